@@ -1,0 +1,3 @@
+//! The command `bucketline`: scenario files in, answers out.
+
+pub mod scenario_file;

@@ -1,0 +1,239 @@
+//! Which attack lines carry a flow.
+
+use crate::check::more_than_zero;
+use crate::worked::{given, number};
+use crate::{FactError, hose::HoseSize};
+
+/// What one hand line of each size flows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LineFlows {
+    /// Flow of a 1-3/4 in line, gpm, more than 0. Common practice: about 150; the range is wide.
+    pub small_gpm: f64,
+    /// Flow of a 2-1/2 in line, gpm, at least that of the small one. Common practice: about 250 and more.
+    pub large_gpm: f64,
+}
+
+impl Default for LineFlows {
+    /// 150 gpm and 250 gpm, by common practice.
+    fn default() -> LineFlows {
+        LineFlows {
+            small_gpm: 150.0,
+            large_gpm: 250.0,
+        }
+    }
+}
+
+/// Attack lines of one size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LineGroup {
+    /// Hose size of the lines.
+    pub size: HoseSize,
+    /// How many of them, 1 or more.
+    pub count: u32,
+    /// What each flows with its nozzle fully open, gpm.
+    pub flow_each_gpm: f64,
+}
+
+/// Attack lines that together carry a flow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AttackLines {
+    /// The lines, large ones first; one or two entries.
+    pub groups: Vec<LineGroup>,
+    /// What all of them flow with every nozzle open, gpm: at least the flow wanted.
+    pub carried_gpm: f64,
+    /// The lines in words.
+    pub how: String,
+    /// Where the flows come from.
+    pub source: &'static str,
+    /// What to know before relying on it.
+    pub warnings: Vec<String>,
+}
+
+/// Most hand lines worth counting; beyond it the flow given is more likely a slip. Assumed.
+const MOST_LINES: f64 = 100.0;
+
+/// Flow above which master streams are usual, gpm. Common practice.
+const MASTER_STREAM_GPM: f64 = 1000.0;
+
+/// Surplus of the nozzles over the flow wanted that is worth a word. Assumed.
+const SURPLUS_SHARE: f64 = 0.10;
+
+/// The fewest attack lines that carry a flow, and among those as many light ones as will do.
+///
+/// - Given: `flow_gpm` wanted, gpm, more than 0; `flows`, what a line of each size flows.
+/// - Returns: the lines ([`AttackLines`]). Their nozzles may flow more than was wanted.
+/// - Errors: not finite, negative or zero flows; a large line that flows less than a small one; a flow that
+///   would take more than 100 lines.
+/// - Source: common practice. Crew, reach and stretch decide as much as flow does: a starting point.
+/// - Limits: a back-up line is not counted beyond what the flow itself asks for.
+pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, FactError> {
+    more_than_zero("flow_gpm", flow_gpm)?;
+    let small = more_than_zero("small_gpm", flows.small_gpm)?;
+    let large = more_than_zero("large_gpm", flows.large_gpm)?;
+    if large < small {
+        return Err(FactError::Conflict {
+            field: "large_gpm",
+            value: large,
+            other: "small_gpm",
+            other_value: small,
+            cure: "the 2-1/2 in line flows at least as much as the 1-3/4 in line; check the order",
+        });
+    }
+    let lines = (flow_gpm / large).ceil();
+    if lines > MOST_LINES {
+        return Err(FactError::OutsideRange {
+            field: "flow_gpm",
+            value: flow_gpm,
+            low: 0.0,
+            high: MOST_LINES * large,
+            cure: "check for extra digits, or plan master streams",
+        });
+    }
+    let short_with_small_only = flow_gpm - lines * small;
+    let large_lines = if short_with_small_only > 0.0 {
+        // The last of the lines may come out a hair above what is needed; it can never exceed them all.
+        (short_with_small_only / (large - small)).ceil().min(lines)
+    } else {
+        0.0
+    };
+    let small_lines = lines - large_lines;
+    let carried = large_lines * large + small_lines * small;
+
+    let mut groups = Vec::new();
+    let mut words = Vec::new();
+    let sizes = [
+        (HoseSize::TwoAndHalf, large_lines, large),
+        (HoseSize::OneAndThreeQuarter, small_lines, small),
+    ];
+    for (size, count, flow) in sizes {
+        if count > 0.0 {
+            groups.push(LineGroup {
+                size,
+                count: count as u32,
+                flow_each_gpm: flow,
+            });
+            words.push(format!(
+                "{} x {} at {} gpm",
+                number(count, 0),
+                size.name(),
+                given(flow)
+            ));
+        }
+    }
+    let mut warnings = Vec::new();
+    if lines == 1.0 {
+        warnings.push(
+            "one line leaves no back-up line: common practice is a second one that flows at least as much".to_string(),
+        );
+    }
+    if carried > flow_gpm * (1.0 + SURPLUS_SHARE) {
+        warnings.push(format!(
+            "with every nozzle open these lines flow {} gpm, not {}: supply that, gate down or fit smaller tips",
+            number(carried, 0),
+            number(flow_gpm, 0)
+        ));
+    }
+    if flow_gpm > MASTER_STREAM_GPM {
+        warnings.push(format!(
+            "{} gpm is usually carried by master streams rather than hand lines alone",
+            number(flow_gpm, 0)
+        ));
+    }
+    Ok(AttackLines {
+        groups,
+        carried_gpm: carried,
+        how: format!(
+            "{} = {} gpm for the {} gpm wanted",
+            words.join(" + "),
+            number(carried, 0),
+            number(flow_gpm, 0)
+        ),
+        source: "common practice",
+        warnings,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_fewest_lines_and_light_ones_where_they_will_do() {
+        let rows = [
+            // (wanted gpm, 2-1/2 in lines, 1-3/4 in lines)
+            (125.0, 0, 1),
+            (150.0, 0, 1),
+            (151.0, 1, 0),
+            (300.0, 0, 2),
+            (301.0, 1, 1),
+            (400.0, 1, 1),
+            (401.0, 2, 0),
+            (500.0, 2, 0),
+            (501.0, 1, 2),
+            (750.0, 3, 0),
+        ];
+        for (wanted, large, small) in rows {
+            let lines = attack_lines(wanted, &LineFlows::default()).unwrap();
+            let count = |size| {
+                lines
+                    .groups
+                    .iter()
+                    .filter(|g| g.size == size)
+                    .map(|g| g.count)
+                    .sum::<u32>()
+            };
+            assert_eq!(
+                count(HoseSize::TwoAndHalf),
+                large,
+                "{wanted} gpm: {}",
+                lines.how
+            );
+            assert_eq!(
+                count(HoseSize::OneAndThreeQuarter),
+                small,
+                "{wanted} gpm: {}",
+                lines.how
+            );
+            assert!(lines.carried_gpm >= wanted);
+        }
+    }
+
+    #[test]
+    fn equal_lines_and_a_single_line_are_handled() {
+        let equal = LineFlows {
+            small_gpm: 200.0,
+            large_gpm: 200.0,
+        };
+        let lines = attack_lines(700.0, &equal).unwrap();
+        assert_eq!((lines.groups.len(), lines.groups[0].count), (1, 4));
+        assert_eq!(
+            attack_lines(150.0, &LineFlows::default())
+                .unwrap()
+                .warnings
+                .len(),
+            1
+        );
+        assert!(
+            attack_lines(500.0, &LineFlows::default())
+                .unwrap()
+                .warnings
+                .is_empty()
+        );
+    }
+
+    #[test]
+    fn swapped_lines_and_absurd_flows_are_refused() {
+        let swapped = LineFlows {
+            small_gpm: 250.0,
+            large_gpm: 150.0,
+        };
+        assert!(matches!(
+            attack_lines(500.0, &swapped),
+            Err(FactError::Conflict { .. })
+        ));
+        assert!(matches!(
+            attack_lines(1e9, &LineFlows::default()),
+            Err(FactError::OutsideRange { .. })
+        ));
+    }
+}

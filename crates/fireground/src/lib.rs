@@ -1,0 +1,59 @@
+//! The fire trade's arithmetic, as plain functions: how much water a building wants, what a hydrant, a
+//! pump at draft, a dry hydrant or a pond gives, what hose takes away, how long the road takes, and how
+//! much of a drop tank can be used.
+//!
+//! Every function takes bare numbers whose names carry the unit (US units only: feet, inches, miles,
+//! gallons, gpm, psi, minutes) and returns a [`Worked`] value: the number, its unit, the sum written out,
+//! the source of the rule and any warning. What a person got wrong comes back as a [`FactError`].
+//! Results are not rounded unless the rule itself rounds; only the words in `how` are.
+//!
+//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`building`],
+//! [`minimum_supply`], [`insurance_flow`], [`attack_lines`], [`heat`]); sources ([`hydrant`], [`pump`],
+//! [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`travel`]); holding it ([`drop_tank`]).
+//!
+//! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
+//! incident commander come first.
+
+pub mod worked;
+
+pub mod error;
+
+mod check;
+
+pub mod building;
+
+pub mod minimum_supply;
+
+pub mod insurance_flow;
+
+pub mod attack_lines;
+
+pub mod heat;
+
+pub mod hydrant;
+
+pub mod pump;
+
+pub mod suction;
+
+pub mod pond;
+
+pub mod hose;
+
+pub mod lay;
+
+pub mod relay;
+
+pub mod travel;
+
+pub mod drop_tank;
+
+pub use error::FactError;
+pub use worked::Worked;
+
+/// US gallons in a cubic foot: 1,728 cubic inches over the 231 cubic inches of the US gallon (exact, by
+/// definition of the gallon).
+pub const GALLONS_PER_CUBIC_FOOT: f64 = 1728.0 / 231.0;
+
+/// Pressure of a foot of water, psi. Source: pump operator texts (the fireground shortcut is 0.5).
+pub const PSI_PER_FOOT: f64 = 0.434;

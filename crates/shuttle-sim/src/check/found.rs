@@ -1,0 +1,143 @@
+//! Gathering mistakes: one method for each kind of value that can be wrong.
+
+use std::collections::HashSet;
+
+use super::Mistake;
+use super::limits::{self, Limit, plain, with_unit};
+use crate::plan::Call;
+use crate::time_taken::TimeTaken;
+
+/// The mistakes so far, each once: a group of tankers shares one entry of the list.
+#[derive(Default)]
+pub(super) struct Found {
+    pub(super) mistakes: Vec<Mistake>,
+    seen: HashSet<(String, String)>,
+}
+
+impl Found {
+    pub(super) fn wrong(
+        &mut self,
+        place: &str,
+        problem: String,
+        limit: String,
+        cure: Option<&str>,
+    ) {
+        if self.seen.insert((place.to_string(), problem.clone())) {
+            self.mistakes.push(Mistake {
+                place: place.to_string(),
+                problem,
+                limit,
+                cure: cure.map(str::to_string),
+            });
+        }
+    }
+
+    pub(super) fn number(&mut self, place: &str, value: f64, limit: Limit) {
+        self.number_with_cure(place, value, limit, None);
+    }
+
+    pub(super) fn number_with_cure(
+        &mut self,
+        place: &str,
+        value: f64,
+        limit: Limit,
+        cure: Option<String>,
+    ) {
+        if !limit.allows(value) {
+            let value = with_unit(value, limit.unit);
+            let problem = format!("{value} is out of range");
+            self.wrong(place, problem, limit.to_string(), cure.as_deref());
+        }
+    }
+
+    pub(super) fn count(&mut self, place: &str, count: u32) {
+        self.number(place, f64::from(count), limits::COUNT);
+    }
+
+    pub(super) fn list(&mut self, place: &str, length: usize, least: usize, most: usize) {
+        let range = format!("from {least} to {} entries", plain(most as f64));
+        if length < least {
+            self.wrong(place, "the list is empty".to_string(), range, None);
+        } else if length > most {
+            let problem = format!("the list has {} entries", plain(length as f64));
+            self.wrong(place, problem, range, None);
+        }
+    }
+
+    pub(super) fn name(&mut self, place: &str, name: &str) {
+        let problem = if name.trim().is_empty() {
+            "the name is empty"
+        } else if name.chars().count() > limits::NAME_LENGTH {
+            "the name is too long"
+        } else if name.chars().any(char::is_control) {
+            "the name holds a control character"
+        } else {
+            return;
+        };
+        let limit = format!(
+            "1 to {} characters, no line breaks or other control characters",
+            limits::NAME_LENGTH
+        );
+        self.wrong(place, problem.to_string(), limit, None);
+    }
+
+    pub(super) fn call(&mut self, place: &str, call: &Call) {
+        self.number(
+            &format!("{place}.requested_at"),
+            call.requested_at,
+            limits::MINUTES,
+        );
+        self.time(&format!("{place}.response"), &call.response);
+    }
+
+    pub(super) fn time(&mut self, place: &str, time: &TimeTaken) {
+        let mut minutes = |key: &str, value: f64| {
+            self.number(&format!("{place}{key}"), value, limits::MINUTES);
+        };
+        match time {
+            TimeTaken::Fixed(value) => minutes("", *value),
+            TimeTaken::Exponential { mean } => minutes(".mean", *mean),
+            TimeTaken::Lognormal { mean, cv } => {
+                minutes(".mean", *mean);
+                self.number(&format!("{place}.cv"), *cv, limits::CV);
+            }
+            TimeTaken::Triangular { low, likely, high } => {
+                minutes(".low", *low);
+                minutes(".likely", *likely);
+                minutes(".high", *high);
+                if !(low <= likely && likely <= high) {
+                    self.wrong(
+                        place,
+                        format!(
+                            "low {}, likely {}, high {} are out of order",
+                            plain(*low),
+                            plain(*likely),
+                            plain(*high)
+                        ),
+                        "low, likely and high in rising order".to_string(),
+                        None,
+                    );
+                }
+            }
+            TimeTaken::Uniform { low, high } => {
+                minutes(".low", *low);
+                minutes(".high", *high);
+                if low > high {
+                    self.wrong(
+                        place,
+                        format!("low {} is above high {}", plain(*low), plain(*high)),
+                        "low at most as great as high".to_string(),
+                        Some("exchange the two"),
+                    );
+                }
+            }
+            TimeTaken::Samples(samples) => {
+                for (index, value) in samples.iter().enumerate() {
+                    minutes(&format!(".samples[{index}]"), *value);
+                }
+                let place = format!("{place}.samples");
+                self.list(&place, samples.len(), 1, limits::SAMPLES);
+            }
+        }
+    }
+}

@@ -1,0 +1,491 @@
+//! One run of a plan, event by event.
+//!
+//! The loop goes from instant to instant. At each, everything that happens then is applied: level
+//! crossings first, then the timers (places are freed, equipment is made ready, places are asked
+//! for), then the queues are served; again until nothing more happens. Only then are prime and
+//! shortfall judged.
+
+use std::collections::VecDeque;
+
+use crate::draws::{Draws, Luck, Purpose, Sampler};
+use crate::fill_site::SiteState;
+use crate::one_lane::LaneState;
+use crate::plan::{Brought, Plan};
+use crate::ready::{Ready, ReadyCall};
+use crate::results::{Cause, Interruption, RunResult};
+use crate::scene::{Emptied, Pump, Scene};
+use crate::tanker::{Phase, TankerState};
+use crate::timers::{SAME_INSTANT, Timer, Timers};
+use crate::trace::{Happening, Note, Trace};
+
+/// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
+const NO_LENGTH: f64 = 1e-6;
+
+/// Runs a plan again and again; the room for a run is made once.
+#[derive(Debug)]
+pub struct Shuttle {
+    pub(crate) plan: Plan,
+    pub(crate) ready: Ready,
+    pub(crate) draws: Draws,
+    pub(crate) now: f64,
+    pub(crate) timers: Timers,
+    pub(crate) scene: Scene,
+    pub(crate) sites: Vec<SiteState>,
+    pub(crate) lanes: Vec<LaneState>,
+    pub(crate) tankers: Vec<TankerState>,
+    pub(crate) scene_queue: VecDeque<usize>,
+    pub(crate) free_intakes: u32,
+    pub(crate) engine_is_here: bool,
+    supply_engine_is_here: bool,
+    /// Units and drop tanks that have not yet reached the scene.
+    not_arrived: u32,
+    pub(crate) out_of_service: u32,
+    pub(crate) waiting_to_fill: u32,
+    hook_up_scheduled: bool,
+    primes_lost: u32,
+    first_water: f64,
+    /// When the present shortfall began and why; `None` while there is none.
+    shortfall: Option<(f64, Cause)>,
+    pub(crate) result: RunResult,
+    pub(crate) trace: Option<Trace>,
+}
+
+impl Shuttle {
+    /// Makes room to run a plan.
+    pub fn new(plan: &Plan) -> Shuttle {
+        let facts = plan.facts();
+        let tankers = facts.tankers.len();
+        Shuttle {
+            ready: Ready::new(plan),
+            draws: Draws::new(Luck::Planned),
+            now: 0.0,
+            timers: Timers::with_capacity(
+                2 * tankers + facts.fill_sites.len() + facts.drop_tanks.len() + 16
+                    + facts.incident.attack_flow.len(),
+            ),
+            scene: Scene::new(plan),
+            sites: (facts.fill_sites.iter())
+                .map(|site| SiteState::new(site, tankers))
+                .collect(),
+            lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
+            tankers: vec![TankerState::default(); tankers],
+            scene_queue: VecDeque::with_capacity(tankers),
+            free_intakes: 0,
+            engine_is_here: false,
+            supply_engine_is_here: false,
+            not_arrived: 0,
+            out_of_service: 0,
+            waiting_to_fill: 0,
+            hook_up_scheduled: false,
+            primes_lost: 0,
+            first_water: 0.0,
+            shortfall: None,
+            result: RunResult {
+                interruptions: Vec::with_capacity(64),
+                ..RunResult::default()
+            },
+            trace: None,
+            plan: plan.clone(),
+        }
+    }
+
+    /// The plan it runs.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// Runs the plan once. The same luck gives the same result, to the bit.
+    pub fn run(&mut self, luck: Luck) -> &RunResult {
+        self.begin(luck);
+        let end = self.result.end;
+        loop {
+            let next = self.next_instant();
+            if next >= end - SAME_INSTANT {
+                break;
+            }
+            self.now = next;
+            self.apply_instant();
+            self.judge_shortfall();
+        }
+        self.finish(end);
+        &self.result
+    }
+
+    /// Runs the plan once and tells the story.
+    pub fn run_traced(&mut self, luck: Luck) -> (RunResult, Trace) {
+        self.trace = Some(Trace::default());
+        self.run(luck);
+        (self.result.clone(), self.trace.take().unwrap_or_default())
+    }
+
+    fn next_instant(&self) -> f64 {
+        let mut next = self.timers.next().min(self.scene.next);
+        for site in &self.sites {
+            next = next.min(site.next);
+        }
+        next.max(self.now)
+    }
+
+    /// Everything that happens at this instant, until nothing more does.
+    fn apply_instant(&mut self) {
+        loop {
+            while self.next_instant() <= self.now + SAME_INSTANT {
+                self.apply_crossings();
+                while let Some(timer) = self.timers.take_due(self.now) {
+                    self.apply(timer);
+                }
+                self.serve_queues();
+            }
+            self.judge_pump();
+            for site in &mut self.sites {
+                site.solve(self.now);
+            }
+            if self.next_instant() > self.now + SAME_INSTANT {
+                return;
+            }
+        }
+    }
+
+    fn apply_crossings(&mut self) {
+        while let Some(emptied) = self.scene.settle(self.now) {
+            self.result.events += 1;
+            match emptied {
+                Emptied::Dumper { tanker, .. } => self.dumped(tanker),
+                Emptied::Nurse { tanker } => self.pumped_off(tanker),
+            }
+        }
+        for site in 0..self.sites.len() {
+            while let Some(filling) = self.sites[site].take_finished(self.now) {
+                self.result.events += 1;
+                self.filled(filling.tanker, site, filling.taken);
+            }
+        }
+    }
+
+    fn apply(&mut self, timer: Timer) {
+        self.result.events += 1;
+        match timer {
+            Timer::TankerFrees(tanker) | Timer::TankerGoesOn(tanker) => {
+                self.tanker_is_done(tanker as usize);
+            }
+            Timer::AttackEngineArrives => {
+                self.engine_is_here = true;
+                self.note(Happening::AttackEngineArrived);
+                self.unit_arrived(&Brought::ByAttackEngine);
+            }
+            Timer::FirstWater => self.note(Happening::FirstWater),
+            Timer::AttackFlowSteps(step) => {
+                let flow = self.plan.facts().incident.attack_flow[step as usize].flow;
+                self.scene.touch(self.now);
+                self.scene.wanted = flow;
+                self.note(Happening::FlowWanted(flow));
+            }
+            Timer::SupplyEngineArrives => {
+                self.supply_engine_is_here = true;
+                self.note(Happening::SupplyEngineArrived);
+                self.unit_arrived(&Brought::BySupplyEngine);
+            }
+            Timer::DropTankArrives(tank) => {
+                self.not_arrived -= 1;
+                self.set_up_drop_tank(tank as usize);
+            }
+            Timer::DropTankReady(tank) => {
+                self.scene.touch(self.now);
+                self.scene.tanks[tank as usize].is_ready = true;
+                self.note(Happening::DropTankReady(tank as usize));
+                self.hook_up_if_all_is_there();
+            }
+            Timer::HookedUp => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::WaitingForWater;
+                self.note(Happening::HookedUp);
+            }
+            Timer::Reprimed => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::Primed;
+                self.note(Happening::PrimeBack);
+            }
+            Timer::FillSiteReady(site) => {
+                self.sites[site as usize].is_ready = true;
+                self.note(Happening::FillSiteReady(site as usize));
+            }
+        }
+    }
+
+    /// A unit has reached the scene, with the drop tanks it brings.
+    pub(crate) fn unit_arrived(&mut self, unit: &Brought) {
+        self.not_arrived -= 1;
+        for tank in 0..self.ready.tanks.len() {
+            if self.ready.tanks[tank].brought == *unit {
+                self.set_up_drop_tank(tank);
+            }
+        }
+        self.hook_up_if_all_is_there();
+    }
+
+    fn set_up_drop_tank(&mut self, tank: usize) {
+        self.note(Happening::DropTankArrived(tank));
+        let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
+        let minutes = self.minutes(&setup, key, Purpose::Setup, 0);
+        self.timers.schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
+    }
+
+    /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
+    fn hook_up_if_all_is_there(&mut self) {
+        let pump_is_here = match self.ready.supply_engine {
+            Some(_) => self.supply_engine_is_here,
+            None => self.engine_is_here,
+        };
+        let tank_is_ready = self.scene.tanks.first().is_some_and(|tank| tank.is_ready);
+        if pump_is_here && tank_is_ready && !self.hook_up_scheduled {
+            self.hook_up_scheduled = true;
+            let setup = self.ready.draft_setup;
+            let minutes = self.minutes(&setup, self.ready.draft_key, Purpose::Setup, 0);
+            self.timers.schedule(self.now + minutes, Timer::HookedUp);
+        }
+    }
+
+    /// Whether the pump can draw, now that everything of this instant has been applied.
+    fn judge_pump(&mut self) {
+        if self.scene.holds_restart_level() {
+            match self.scene.pump {
+                Pump::WaitingForWater => {
+                    self.scene.touch(self.now);
+                    self.scene.pump = Pump::Primed;
+                    self.note(Happening::Primed);
+                    self.supply_established();
+                }
+                Pump::PrimeLost => {
+                    self.scene.touch(self.now);
+                    self.scene.pump = Pump::Repriming;
+                    self.note(Happening::Repriming);
+                    let reprime = self.ready.reprime;
+                    let (key, time) = (self.ready.draft_key, self.primes_lost);
+                    let minutes = self.minutes(&reprime, key, Purpose::Reprime, time);
+                    self.timers.schedule(self.now + minutes, Timer::Reprimed);
+                }
+                Pump::NotHookedUp | Pump::Primed | Pump::Repriming => {}
+            }
+        }
+        if self.scene.solve(self.now) {
+            self.primes_lost += 1;
+            self.note(Happening::PrimeLost);
+        }
+        self.note_course();
+    }
+
+    pub(crate) fn supply_established(&mut self) {
+        if self.result.established.is_none() {
+            self.scene.touch(self.now);
+            self.result.established = Some(self.now);
+            self.scene.record.is_established = true;
+        }
+    }
+
+    fn judge_shortfall(&mut self) {
+        let is_short = self.scene.is_short();
+        match (self.shortfall, is_short) {
+            (None, true) => {
+                self.shortfall = Some((self.now, self.cause()));
+                self.note(Happening::ShortfallBegan);
+            }
+            (Some(began), false) => {
+                self.close_shortfall(began);
+                self.note(Happening::ShortfallEnded);
+            }
+            _ => {}
+        }
+        self.scene.record.is_short = is_short;
+    }
+
+    fn close_shortfall(&mut self, (start, cause): (f64, Cause)) {
+        self.shortfall = None;
+        let minutes = self.now - start;
+        let tolerance = self.plan.facts().incident.tolerance;
+        if minutes >= (tolerance - SAME_INSTANT).max(NO_LENGTH) {
+            let established = self.result.established;
+            self.result.interruptions.push(Interruption {
+                start,
+                minutes,
+                before_supply: established.is_none_or(|established| start < established),
+                cause,
+            });
+        }
+    }
+
+    /// Why the lines go short now: where the water is.
+    fn cause(&self) -> Cause {
+        if self.not_arrived > 0 {
+            Cause::AidNotArrived
+        } else if self.scene.pump == Pump::Primed && self.scene.has_usable_water() {
+            Cause::DraftOrLayTooSmall
+        } else if self.scene.pump != Pump::Primed && self.scene.has_usable_water() {
+            Cause::PrimeLost
+        } else if self.waiting_to_fill > 0 {
+            Cause::FillSiteQueue
+        } else if !self.scene_queue.is_empty() {
+            Cause::DumpSiteQueue
+        } else if self.out_of_service > 0 {
+            Cause::OutOfService
+        } else {
+            Cause::HaulTooLong
+        }
+    }
+
+    fn begin(&mut self, luck: Luck) {
+        self.draws = Draws::new(luck);
+        self.now = 0.0;
+        self.timers.clear();
+        self.scene.reset();
+        self.sites.iter_mut().for_each(SiteState::reset);
+        self.lanes.iter_mut().for_each(LaneState::reset);
+        self.scene_queue.clear();
+        self.free_intakes = self.plan.facts().attack_engine.intakes;
+        self.engine_is_here = false;
+        self.supply_engine_is_here = false;
+        self.not_arrived = 1;
+        self.out_of_service = 0;
+        self.waiting_to_fill = 0;
+        self.hook_up_scheduled = false;
+        self.primes_lost = 0;
+        self.shortfall = None;
+        self.result.reset(&self.plan);
+        self.schedule_calls();
+    }
+
+    fn schedule_calls(&mut self) {
+        let arrives = self.arrival(&self.ready.attack_engine);
+        let attack_key = self.ready.attack_engine.key;
+        self.first_water =
+            arrives + self.minutes(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
+        self.timers.schedule(arrives, Timer::AttackEngineArrives);
+        self.timers.schedule(self.first_water, Timer::FirstWater);
+        for step in 0..self.plan.facts().incident.attack_flow.len() {
+            let from = self.plan.facts().incident.attack_flow[step].from;
+            let timer = Timer::AttackFlowSteps(step as u32);
+            self.timers.schedule(self.first_water + from, timer);
+        }
+        if let Some(call) = &self.ready.supply_engine {
+            let arrives = self.arrival(call);
+            self.not_arrived += 1;
+            self.timers.schedule(arrives, Timer::SupplyEngineArrives);
+        }
+        for tank in 0..self.ready.tanks.len() {
+            if let Some(call) = &self.ready.tanks[tank].call {
+                let arrives = self.arrival(call);
+                self.not_arrived += 1;
+                self.timers.schedule(arrives, Timer::DropTankArrives(tank as u32));
+            }
+        }
+        for site in 0..self.sites.len() {
+            let ready = &self.ready.sites[site];
+            let minutes = self.minutes(&ready.ready, ready.key, Purpose::Ready, 0);
+            self.timers.schedule(minutes, Timer::FillSiteReady(site as u32));
+        }
+        for tanker in 0..self.tankers.len() {
+            let ready = &self.ready.tankers[tanker];
+            let (arrives, load) = (self.arrival(&ready.call), ready.fill * (1.0 - ready.waste));
+            let waste = ready.fill - load;
+            self.not_arrived += 1;
+            self.tankers[tanker] = TankerState::responding(load, waste);
+            self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
+        }
+        let facts = self.plan.facts();
+        self.result.first_water = self.first_water;
+        self.result.end = self.first_water + facts.incident.duration;
+        self.scene.record.start_marks(self.first_water, self.result.end);
+    }
+
+    fn arrival(&self, call: &ReadyCall) -> f64 {
+        call.requested_at + self.minutes(&call.response, call.key, Purpose::Response, 0)
+    }
+
+    pub(crate) fn minutes(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> f64 {
+        self.draws.minutes(time, &self.ready.samples, who, purpose, trip)
+    }
+
+    fn finish(&mut self, end: f64) {
+        self.now = end;
+        self.scene.touch(end);
+        if let Some(began) = self.shortfall {
+            self.close_shortfall(began);
+        }
+        for tanker in 0..self.tankers.len() {
+            self.release_held(tanker);
+            self.settle_tanker(tanker);
+        }
+        for site in 0..self.sites.len() {
+            self.sites[site].advance(end);
+        }
+        let scene = &self.scene;
+        let result = &mut self.result;
+        result.remaining = scene.water_held();
+        result.remaining += scene.dumpers.iter().map(|dumper| dumper.load).sum::<f64>();
+        result.remaining += scene.nurses.iter().map(|nurse| nurse.load).sum::<f64>();
+        for tanker in &self.tankers {
+            if tanker.phase.holds_water_at_scene() {
+                result.remaining += tanker.load + tanker.waste;
+            }
+        }
+        let record = &scene.record;
+        result.minutes_short = record.minutes_short;
+        result.unmet = record.unmet;
+        result.delivered = record.delivered;
+        result.wanted = record.wanted;
+        result.reserve_touched = record.reserve_touched;
+        result.lowest_engine = record.lowest_engine;
+        result.lowest_tanks.copy_from_slice(&record.lowest_tanks);
+        result.levels.extend_from_slice(&record.levels);
+        self.note(Happening::WatchEnded);
+        self.note_course();
+    }
+
+    /// Writes a line of the story, if one is being told.
+    pub(crate) fn note(&mut self, happening: Happening) {
+        if let Some(trace) = &mut self.trace {
+            trace.notes.push(Note {
+                minute: self.now,
+                happening,
+            });
+            self.scene.levels_at(self.now, &mut trace.levels);
+        }
+    }
+
+    pub(crate) fn note_tanker(&mut self, tanker: usize, phase: Phase) {
+        if self.trace.is_some() {
+            self.note(Happening::Tanker(tanker, phase.doing()));
+        }
+    }
+
+    fn note_course(&mut self) {
+        if let Some(trace) = &mut self.trace {
+            let mut levels = Vec::new();
+            self.scene.levels_at(self.now, &mut levels);
+            trace.course.push((self.now, levels));
+        }
+    }
+}
+
+impl RunResult {
+    fn reset(&mut self, plan: &Plan) {
+        let facts = plan.facts();
+        let (tanks, sites) = (facts.drop_tanks.len(), facts.fill_sites.len());
+        self.established = None;
+        self.interruptions.clear();
+        self.lowest_tanks.clear();
+        self.lowest_tanks.resize(tanks, f64::INFINITY);
+        self.tankers.clear();
+        self.tankers.resize(facts.tankers.len(), Default::default());
+        self.fill_held.clear();
+        self.fill_held.resize(sites, 0.0);
+        self.dump_held.clear();
+        self.dump_held.resize(tanks, 0.0);
+        self.taken.clear();
+        self.taken.resize(sites, 0.0);
+        self.intake_held = 0.0;
+        self.arrived = facts.attack_engine.tank;
+        self.spilled = 0.0;
+        self.levels.clear();
+        self.events = 0;
+    }
+}

@@ -1,0 +1,50 @@
+//! The tanker shuttle, event by event: tankers go through fill, travel, dump and connect against a
+//! drop-tank level and an attack flow. No files, clock, threads or printing; the same plan and luck
+//! give the same result, to the bit.
+//!
+//! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
+//! and `trace` (what one run gives), `draws` (luck), `flow` and `dumping` (water that moves in
+//! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
+//! `ready`, `tanker` (the rules of the cycle), `engine` (the loop).
+
+mod time_taken;
+
+mod plan;
+
+mod check;
+
+mod results;
+
+mod trace;
+
+mod draws;
+
+mod flow;
+
+mod dumping;
+
+mod scene;
+
+mod fill_site;
+
+mod one_lane;
+
+mod timers;
+
+mod ready;
+
+mod tanker;
+
+mod engine;
+
+pub use check::{Mistake, Oddity, oddities_in};
+pub use draws::{KeyedStream, Luck, Purpose, Sampler};
+pub use engine::Shuttle;
+pub use plan::{
+    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
+    FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan, PlanDraft,
+    RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+};
+pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
+pub use time_taken::TimeTaken;
+pub use trace::{Doing, Happening, Note, Trace};

@@ -1,0 +1,97 @@
+//! A stretch of road that carries one direction at a time.
+
+use std::collections::VecDeque;
+
+/// Which way a tanker goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Way {
+    Out,
+    Back,
+}
+
+/// Who is on the stretch and who waits at either end.
+#[derive(Debug)]
+pub(crate) struct LaneState {
+    /// The way it carries now, while anyone is on it.
+    way: Way,
+    on_it: u32,
+    /// Tanker and when it came, by way.
+    out: VecDeque<(usize, f64)>,
+    back: VecDeque<(usize, f64)>,
+}
+
+impl LaneState {
+    pub fn new(tankers: usize) -> LaneState {
+        LaneState {
+            way: Way::Out,
+            on_it: 0,
+            out: VecDeque::with_capacity(tankers),
+            back: VecDeque::with_capacity(tankers),
+        }
+    }
+
+    pub fn reset(&mut self) {
+        self.on_it = 0;
+        self.out.clear();
+        self.back.clear();
+    }
+
+    /// Whether the tanker may enter at once; otherwise it is put in line.
+    pub fn ask(&mut self, tanker: usize, way: Way, now: f64) -> bool {
+        if self.on_it == 0 || self.way == way {
+            self.way = way;
+            self.on_it += 1;
+            return true;
+        }
+        match way {
+            Way::Out => self.out.push_back((tanker, now)),
+            Way::Back => self.back.push_back((tanker, now)),
+        }
+        false
+    }
+
+    /// A tanker has left the stretch.
+    pub fn leave(&mut self) {
+        self.on_it -= 1;
+    }
+
+    /// The next that may enter now: once the stretch is clear, the side that has waited longest,
+    /// and all who wait with it.
+    pub fn next_in(&mut self) -> Option<usize> {
+        let since = |line: &VecDeque<(usize, f64)>| line.front().map_or(f64::INFINITY, |e| e.1);
+        if self.on_it == 0 {
+            self.way = if since(&self.out) <= since(&self.back) {
+                Way::Out
+            } else {
+                Way::Back
+            };
+        }
+        let line = match self.way {
+            Way::Out => &mut self.out,
+            Way::Back => &mut self.back,
+        };
+        let (tanker, _) = line.pop_front()?;
+        self.on_it += 1;
+        Some(tanker)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_side_that_waited_longest_goes_next_and_all_of_it() {
+        let mut lane = LaneState::new(5);
+        assert!(lane.ask(0, Way::Out, 0.0));
+        assert!(!lane.ask(1, Way::Back, 1.0));
+        assert!(lane.ask(2, Way::Out, 2.0), "the same way may follow");
+        assert!(!lane.ask(3, Way::Back, 3.0));
+        lane.leave();
+        assert_eq!(lane.next_in(), None, "one is still on it");
+        lane.leave();
+        assert_eq!(lane.next_in(), Some(1));
+        assert_eq!(lane.next_in(), Some(3));
+        assert_eq!(lane.next_in(), None);
+    }
+}

@@ -1,0 +1,352 @@
+//! What may run: the plan of a shuttle, as facts with units, before and after checking.
+//!
+//! A [`PlanDraft`] is written by whoever reads a scenario or tries a change; [`Plan::check`] is
+//! the only way to a [`Plan`], and the engine takes nothing else.
+
+use crate::check::{Mistake, mistakes_in};
+use crate::time_taken::TimeTaken;
+
+/// Everything a run needs, as stated and not yet checked.
+///
+/// Units: US gallons, gpm, minutes. Times of day count from the alarm (minute 0).
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlanDraft {
+    /// What the plan is called in reports.
+    pub title: String,
+    /// What the fire asks for.
+    pub incident: Incident,
+    /// The engine whose lines must not run dry.
+    pub attack_engine: AttackEngine,
+    /// How water gets from drop tank or nurse to the attack engine.
+    pub supply: Supply,
+    /// In the order they are fed from and filled; the first is the one drafted from.
+    pub drop_tanks: Vec<DropTank>,
+    /// In the order they are listed, groups already spelled out one by one.
+    pub tankers: Vec<Tanker>,
+    /// Where tankers load, in the order they are listed.
+    pub fill_sites: Vec<FillSite>,
+    /// Stretches of road that carry one direction at a time.
+    pub one_lanes: Vec<OneLane>,
+}
+
+/// What the fire asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Incident {
+    /// Minutes watched, from first water.
+    pub duration: f64,
+    /// Attack flow by minutes after first water, in rising order of `from`.
+    pub attack_flow: Vec<FlowStep>,
+    /// Water kept in the attack engine so the crew can back out, gal.
+    pub reserve: f64,
+    /// A shortfall this long, in minutes, is an interruption; 0 counts any.
+    pub tolerance: f64,
+}
+
+/// From this minute after first water, the lines need this flow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlowStep {
+    /// Minutes after first water.
+    pub from: f64,
+    /// gpm; 0 is a lull.
+    pub flow: f64,
+}
+
+/// When a unit is asked for and how long it takes to reach the scene.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Call {
+    /// Minutes after the alarm.
+    pub requested_at: f64,
+    /// Minutes from the request to arrival at the scene.
+    pub response: TimeTaken,
+}
+
+/// The engine that pumps the attack lines.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AttackEngine {
+    /// Its name; unique among all units.
+    pub name: String,
+    /// Its own tank, gal; starts full.
+    pub tank: f64,
+    /// When it is asked for and arrives.
+    pub call: Call,
+    /// Minutes from arrival to first water.
+    pub water_on: TimeTaken,
+    /// Intakes a nurse can take.
+    pub intakes: u32,
+    /// What it takes beyond the attack flow while its tank is not full, gpm.
+    pub tank_refill: f64,
+}
+
+/// How water gets to the attack engine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Supply {
+    /// Whether a tanker may pump straight into the attack engine until the draft is hooked up.
+    pub nurse: bool,
+    /// The engine that drafts and pumps to the attack engine; without one the attack engine drafts.
+    pub engine: Option<SupplyEngine>,
+    /// Minutes to hook up the draft when the attack engine drafts itself.
+    pub setup: TimeTaken,
+    /// Everything that limits the draft, each with its reason. Empty: no limit.
+    pub draft_limits: Vec<DraftLimit>,
+    /// The first drop tank's level at which the pump can draw, gal; `None` for 300 gal above
+    /// unusable, never above the capacity.
+    pub restart_level: Option<f64>,
+    /// Minutes to prime again once the level is back at `restart_level`.
+    pub reprime: TimeTaken,
+    /// What the operator does when the drop tank runs low.
+    pub low_water: LowWater,
+    /// Water that a dry lay swallows before the engine gets any, gal.
+    pub lay_volume: f64,
+}
+
+/// One limit on the draft.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DraftLimit {
+    /// Where the limit comes from.
+    pub reason: DraftLimitReason,
+    /// gpm.
+    pub flow: f64,
+}
+
+/// Where a limit on the draft comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DraftLimitReason {
+    /// Stated outright.
+    Stated,
+    /// The pump's rating at its lift.
+    PumpAtLift,
+    /// What the lay can carry at the pump pressure.
+    Lay,
+}
+
+/// The engine at the drop tanks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SupplyEngine {
+    /// Its name; unique among all units.
+    pub name: String,
+    /// When it is asked for and arrives.
+    pub call: Call,
+    /// Minutes to hook up, once it and the first drop tank are ready.
+    pub setup: TimeTaken,
+}
+
+/// What the pump operator does when less comes into the first drop tank than is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LowWater {
+    /// Keeps drawing: prime is lost at the unusable level.
+    LosePrime,
+    /// Gates down so that the draw equals what comes in.
+    Throttle,
+}
+
+/// A portable tank at the dump site.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DropTank {
+    /// gal.
+    pub capacity: f64,
+    /// Water below the strainer's reach, gal.
+    pub unusable: f64,
+    /// What brings it to the scene.
+    pub brought: Brought,
+    /// Minutes to set it up once it is there.
+    pub setup: TimeTaken,
+    /// Tankers that can dump into it at once.
+    pub dump_positions: u32,
+    /// What it passes to the first drop tank, gpm; unused on the first.
+    pub transfer: f64,
+}
+
+/// What brings a drop tank to the scene.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Brought {
+    /// The tanker with this place in the list.
+    ByTanker(usize),
+    /// The attack engine.
+    ByAttackEngine,
+    /// The supply engine.
+    BySupplyEngine,
+    /// Its own vehicle.
+    Itself(Call),
+}
+
+/// A truck that carries water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tanker {
+    /// Its name; unique among all units, and the key of its draws.
+    pub name: String,
+    /// Which entry of the scenario's `tankers` list it came from.
+    pub listed: usize,
+    /// gal.
+    pub capacity: f64,
+    /// When it is asked for and arrives.
+    pub call: Call,
+    /// Rate at which the load moves into a drop tank, gpm.
+    pub dump_rate: f64,
+    /// Whether `dump_rate` holds throughout or is an average.
+    pub dump_curve: DumpCurve,
+    /// Rate at which the load moves into the attack engine when nursing, gpm.
+    pub pump_off: f64,
+    /// Greatest rate at which it takes water, gpm.
+    pub fill_limit: f64,
+    /// Share of what could leave that is spilled or not filled, 0 to below 1.
+    pub waste: f64,
+    /// Share of the capacity that never leaves, 0 to below 1.
+    pub residual: f64,
+    /// Chance of a breakdown after each trip, 0 to 1.
+    pub breakdown_per_trip: f64,
+    /// Minutes a breakdown takes; `None` takes it out for good.
+    pub repair: Option<TimeTaken>,
+    /// The site it is assigned to, by place in the list; `None`: it chooses.
+    pub fill_site: Option<usize>,
+    /// Its handling times.
+    pub handling: Handling,
+}
+
+/// How the flow out of a dumping tanker behaves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DumpCurve {
+    /// `dump_rate` throughout.
+    Steady,
+    /// Falls with the square root of what is left; `dump_rate` is its average over the first 90%.
+    Gravity,
+}
+
+/// Minutes taken by each piece of handling.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Handling {
+    /// Connect to the attack engine.
+    pub nurse_connect: TimeTaken,
+    /// Break that connection.
+    pub nurse_disconnect: TimeTaken,
+    /// Get into place at the drop tank.
+    pub dump_position: TimeTaken,
+    /// Pull clear of the drop tank.
+    pub dump_clear: TimeTaken,
+    /// Connect at the fill site.
+    pub fill_connect: TimeTaken,
+    /// Disconnect at the fill site.
+    pub fill_disconnect: TimeTaken,
+}
+
+/// A place where tankers load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FillSite {
+    /// Its name; unique among fill sites.
+    pub name: String,
+    /// Flow for all tankers filling at once, gpm.
+    pub flow: f64,
+    /// Tankers that can be hooked up at once.
+    pub positions: u32,
+    /// Minutes after the alarm at which it can serve.
+    pub ready: TimeTaken,
+    /// How tankers share the flow.
+    pub fill_order: FillOrder,
+    /// Water to be had, gal; `None`: no end to it.
+    pub volume: Option<f64>,
+    /// What runs into a limited volume, gpm.
+    pub recharge: f64,
+    /// The road from the scene.
+    pub out: Leg,
+    /// The road to the scene.
+    pub back: Leg,
+}
+
+/// How tankers that fill at once share a site's flow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FillOrder {
+    /// Max-min fair: equal shares, what one cannot take goes to the others.
+    Shared,
+    /// Whoever began first takes all it can, the next what is left.
+    OneByOne,
+}
+
+/// One way along the road.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Leg {
+    /// Distance, where the scenario gives one, miles.
+    pub miles: Option<f64>,
+    /// Minutes on the way.
+    pub time: TimeTaken,
+}
+
+/// A stretch of road that carries one direction at a time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OneLane {
+    /// Which end of the haul it lies at.
+    pub near: Near,
+    /// Minutes to cross it, on top of the leg.
+    pub crossing: TimeTaken,
+}
+
+/// Which end of the haul.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Near {
+    /// By the fire.
+    Scene,
+    /// By the fill site with this place in the list.
+    FillSite(usize),
+}
+
+/// A plan that may run: every value has been checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    draft: PlanDraft,
+}
+
+impl Plan {
+    /// Checks every value of a draft.
+    ///
+    /// - Errors: all mistakes at once, each with its place, the value and the limit.
+    pub fn check(draft: PlanDraft) -> Result<Plan, Vec<Mistake>> {
+        let mistakes = mistakes_in(&draft);
+        if mistakes.is_empty() {
+            Ok(Plan { draft })
+        } else {
+            Err(mistakes)
+        }
+    }
+
+    /// The checked facts; clone and change them to try something else.
+    pub fn facts(&self) -> &PlanDraft {
+        &self.draft
+    }
+
+    /// The level of the first drop tank at which the pump can draw, gal.
+    pub fn restart_level(&self) -> Option<f64> {
+        let first = self.draft.drop_tanks.first()?;
+        Some(self.draft.supply.restart_level_for(first))
+    }
+
+    /// The greatest flow the draft can take, gpm; infinite where nothing limits it.
+    pub fn draft_limit(&self) -> f64 {
+        self.draft.supply.draft_limit()
+    }
+}
+
+impl Supply {
+    /// The least of the limits, gpm; infinite where there is none.
+    pub fn draft_limit(&self) -> f64 {
+        (self.draft_limits.iter()).fold(f64::INFINITY, |least, limit| least.min(limit.flow))
+    }
+
+    /// `restart_level`, or its default for this first drop tank, gal.
+    pub fn restart_level_for(&self, first: &DropTank) -> f64 {
+        self.restart_level
+            .unwrap_or((first.unusable + RESTART_ABOVE_UNUSABLE).min(first.capacity))
+    }
+}
+
+impl Tanker {
+    /// What a whole fill takes, gal.
+    pub fn fill(&self) -> f64 {
+        self.capacity * (1.0 - self.residual)
+    }
+
+    /// What a whole load delivers, gal.
+    pub fn load(&self) -> f64 {
+        self.fill() * (1.0 - self.waste)
+    }
+}
+
+/// The default restart level lies this far above the unusable level, gal (the model's definition).
+pub const RESTART_ABOVE_UNUSABLE: f64 = 300.0;

@@ -1,0 +1,179 @@
+//! A plan made ready to run: numbers and samplers in the engine's own order.
+
+use crate::draws::{Sampler, key_of};
+use crate::dumping::Pour;
+use crate::plan::{Brought, Call, DumpCurve, Handling, Near, Plan};
+
+/// A unit's call.
+#[derive(Debug)]
+pub(crate) struct ReadyCall {
+    pub requested_at: f64,
+    pub response: Sampler,
+    pub key: u64,
+}
+
+/// One tanker.
+#[derive(Debug)]
+pub(crate) struct ReadyTanker {
+    pub call: ReadyCall,
+    /// What a whole fill takes, gal.
+    pub fill: f64,
+    pub capacity: f64,
+    pub waste: f64,
+    pub pour: Pour,
+    pub pump_off: f64,
+    pub fill_limit: f64,
+    pub breakdown_per_trip: f64,
+    pub repair: Option<Sampler>,
+    pub fill_site: Option<usize>,
+    pub nurse_connect: Sampler,
+    pub nurse_disconnect: Sampler,
+    pub dump_position: Sampler,
+    pub dump_clear: Sampler,
+    pub fill_connect: Sampler,
+    pub fill_disconnect: Sampler,
+    /// For each site: mean out + mean back, and `s`, the mean time at a position, minutes.
+    pub expects: Vec<(f64, f64)>,
+}
+
+/// One fill site.
+#[derive(Debug)]
+pub(crate) struct ReadySite {
+    pub ready: Sampler,
+    pub key: u64,
+    pub out: Sampler,
+    pub back: Sampler,
+    pub positions: u32,
+    pub lane: Option<usize>,
+}
+
+/// One drop tank.
+#[derive(Debug)]
+pub(crate) struct ReadyTank {
+    pub brought: Brought,
+    pub call: Option<ReadyCall>,
+    pub setup: Sampler,
+    pub key: u64,
+}
+
+/// The whole plan.
+#[derive(Debug)]
+pub(crate) struct Ready {
+    pub samples: Vec<f64>,
+    pub attack_engine: ReadyCall,
+    pub water_on: Sampler,
+    pub supply_engine: Option<ReadyCall>,
+    pub draft_setup: Sampler,
+    pub draft_key: u64,
+    pub reprime: Sampler,
+    pub tanks: Vec<ReadyTank>,
+    pub tankers: Vec<ReadyTanker>,
+    pub sites: Vec<ReadySite>,
+    pub scene_lane: Option<usize>,
+    pub lanes: Vec<Sampler>,
+}
+
+impl Ready {
+    pub fn new(plan: &Plan) -> Ready {
+        let facts = plan.facts();
+        let mut samples = Vec::new();
+        let lane_near = |near| facts.one_lanes.iter().position(|lane| lane.near == near);
+        let engine = &facts.supply.engine;
+        let draft_setup = engine.as_ref().map_or(&facts.supply.setup, |engine| &engine.setup);
+        Ready {
+            attack_engine: call(&facts.attack_engine.call, key_of("engine", "attack"), &mut samples),
+            water_on: Sampler::new(&facts.attack_engine.water_on, &mut samples),
+            supply_engine: (engine.as_ref())
+                .map(|engine| call(&engine.call, key_of("engine", "supply"), &mut samples)),
+            draft_setup: Sampler::new(draft_setup, &mut samples),
+            draft_key: key_of("draft", ""),
+            reprime: Sampler::new(&facts.supply.reprime, &mut samples),
+            tanks: (facts.drop_tanks.iter().enumerate())
+                .map(|(place, tank)| {
+                    let key = key_of("drop tank", &place.to_string());
+                    ReadyTank {
+                        brought: tank.brought.clone(),
+                        call: match &tank.brought {
+                            Brought::Itself(own) => Some(call(own, key, &mut samples)),
+                            _ => None,
+                        },
+                        setup: Sampler::new(&tank.setup, &mut samples),
+                        key,
+                    }
+                })
+                .collect(),
+            tankers: (0..facts.tankers.len())
+                .map(|place| ready_tanker(plan, place, &mut samples))
+                .collect(),
+            sites: (facts.fill_sites.iter().enumerate())
+                .map(|(place, site)| ReadySite {
+                    ready: Sampler::new(&site.ready, &mut samples),
+                    key: key_of("fill site", &site.name),
+                    out: Sampler::new(&site.out.time, &mut samples),
+                    back: Sampler::new(&site.back.time, &mut samples),
+                    positions: site.positions,
+                    lane: lane_near(Near::FillSite(place)),
+                })
+                .collect(),
+            scene_lane: lane_near(Near::Scene),
+            lanes: (facts.one_lanes.iter())
+                .map(|lane| Sampler::new(&lane.crossing, &mut samples))
+                .collect(),
+            samples,
+        }
+    }
+}
+
+fn call(call: &Call, key: u64, samples: &mut Vec<f64>) -> ReadyCall {
+    ReadyCall {
+        requested_at: call.requested_at,
+        response: Sampler::new(&call.response, samples),
+        key,
+    }
+}
+
+fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanker {
+    let facts = plan.facts();
+    let tanker = &facts.tankers[place];
+    let Handling {
+        nurse_connect,
+        nurse_disconnect,
+        dump_position,
+        dump_clear,
+        fill_connect,
+        fill_disconnect,
+    } = &tanker.handling;
+    let residual = tanker.capacity * tanker.residual;
+    ReadyTanker {
+        call: call(&tanker.call, key_of("tanker", &tanker.name), samples),
+        fill: tanker.fill(),
+        capacity: tanker.capacity,
+        waste: tanker.waste,
+        pour: match tanker.dump_curve {
+            DumpCurve::Steady => Pour::Steady {
+                rate: tanker.dump_rate,
+            },
+            DumpCurve::Gravity => {
+                Pour::by_gravity(tanker.load() + residual, residual, tanker.dump_rate)
+            }
+        },
+        pump_off: tanker.pump_off,
+        fill_limit: tanker.fill_limit,
+        breakdown_per_trip: tanker.breakdown_per_trip,
+        repair: (tanker.repair.as_ref()).map(|time| Sampler::new(time, samples)),
+        fill_site: tanker.fill_site,
+        nurse_connect: Sampler::new(nurse_connect, samples),
+        nurse_disconnect: Sampler::new(nurse_disconnect, samples),
+        dump_position: Sampler::new(dump_position, samples),
+        dump_clear: Sampler::new(dump_clear, samples),
+        fill_connect: Sampler::new(fill_connect, samples),
+        fill_disconnect: Sampler::new(fill_disconnect, samples),
+        expects: (facts.fill_sites.iter())
+            .map(|site| {
+                let road = site.out.time.mean() + site.back.time.mean();
+                let filling = tanker.fill() / tanker.fill_limit.min(site.flow);
+                (road, filling + fill_connect.mean() + fill_disconnect.mean())
+            })
+            .collect(),
+    }
+}

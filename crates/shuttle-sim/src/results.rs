@@ -1,0 +1,356 @@
+//! What one run gives.
+
+use crate::plan::Plan;
+
+/// The parts of a cycle, in the order they happen; a cycle ends at a drop tank or at the attack
+/// engine, never both.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[repr(usize)]
+pub enum Part {
+    /// The road to the fill site.
+    TravelOut = 0,
+    /// Waiting for a one-lane stretch, either way.
+    RoadWait,
+    /// Waiting for a fill position.
+    FillWait,
+    /// Connecting at the fill site.
+    FillConnect,
+    /// Taking water.
+    Fill,
+    /// Disconnecting at the fill site.
+    FillDisconnect,
+    /// The road to the scene.
+    TravelBack,
+    /// Waiting at the scene for a dump position or an intake.
+    SceneWait,
+    /// Getting into place at a drop tank.
+    DumpPosition,
+    /// Dumping.
+    Dump,
+    /// Pulling clear of the drop tank.
+    DumpClear,
+    /// Connecting to the attack engine.
+    NurseConnect,
+    /// Pumping off into the attack engine.
+    PumpOff,
+    /// Disconnecting from the attack engine.
+    NurseDisconnect,
+}
+
+impl Part {
+    /// All parts, in order.
+    pub const ALL: [Part; 14] = [
+        Part::TravelOut,
+        Part::RoadWait,
+        Part::FillWait,
+        Part::FillConnect,
+        Part::Fill,
+        Part::FillDisconnect,
+        Part::TravelBack,
+        Part::SceneWait,
+        Part::DumpPosition,
+        Part::Dump,
+        Part::DumpClear,
+        Part::NurseConnect,
+        Part::PumpOff,
+        Part::NurseDisconnect,
+    ];
+
+    /// The part in the words of reports.
+    pub fn words(self) -> &'static str {
+        match self {
+            Part::TravelOut => "travel out",
+            Part::RoadWait => "wait on the road",
+            Part::FillWait => "wait to fill",
+            Part::FillConnect => "connect",
+            Part::Fill => "fill",
+            Part::FillDisconnect => "disconnect",
+            Part::TravelBack => "travel back",
+            Part::SceneWait => "wait at the scene",
+            Part::DumpPosition => "position",
+            Part::Dump => "dump",
+            Part::DumpClear => "clear",
+            Part::NurseConnect => "connect to the engine",
+            Part::PumpOff => "pump off",
+            Part::NurseDisconnect => "disconnect from the engine",
+        }
+    }
+
+    /// The part as a key of the result format.
+    pub fn key(self) -> &'static str {
+        match self {
+            Part::TravelOut => "travel_out",
+            Part::RoadWait => "road_wait",
+            Part::FillWait => "fill_wait",
+            Part::FillConnect => "fill_connect",
+            Part::Fill => "fill",
+            Part::FillDisconnect => "fill_disconnect",
+            Part::TravelBack => "travel_back",
+            Part::SceneWait => "scene_wait",
+            Part::DumpPosition => "dump_position",
+            Part::Dump => "dump",
+            Part::DumpClear => "dump_clear",
+            Part::NurseConnect => "nurse_connect",
+            Part::PumpOff => "pump_off",
+            Part::NurseDisconnect => "nurse_disconnect",
+        }
+    }
+}
+
+/// Minutes by [`Part`].
+pub type PartMinutes = [f64; Part::ALL.len()];
+
+/// Why an interruption began: the first of these that held at that moment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[repr(usize)]
+pub enum Cause {
+    /// Some unit or drop tank had not yet reached the scene.
+    AidNotArrived = 0,
+    /// The pump drew, and the drop tank had water, but not fast enough for the lines.
+    DraftOrLayTooSmall,
+    /// The drop tank had water, but the pump had no prime, or was not yet hooked up.
+    PrimeLost,
+    /// A tanker waited at a fill site.
+    FillSiteQueue,
+    /// A tanker waited at the scene.
+    DumpSiteQueue,
+    /// A tanker was out of service.
+    OutOfService,
+    /// Every tanker was moving: the haul is too long for the tankers there are.
+    HaulTooLong,
+}
+
+impl Cause {
+    /// All causes, in the order they are asked about.
+    pub const ALL: [Cause; 7] = [
+        Cause::AidNotArrived,
+        Cause::DraftOrLayTooSmall,
+        Cause::PrimeLost,
+        Cause::FillSiteQueue,
+        Cause::DumpSiteQueue,
+        Cause::OutOfService,
+        Cause::HaulTooLong,
+    ];
+
+    /// The cause in the words of reports.
+    pub fn words(self) -> &'static str {
+        match self {
+            Cause::AidNotArrived => "aid was still on the road",
+            Cause::DraftOrLayTooSmall => "the draft or the lay could not carry the flow",
+            Cause::PrimeLost => "the pump had no prime though the drop tank had water",
+            Cause::FillSiteQueue => "tankers queued at the fill site",
+            Cause::DumpSiteQueue => "tankers queued at the dump site",
+            Cause::OutOfService => "a tanker was out of service",
+            Cause::HaulTooLong => "the haul is too long for the tankers there are",
+        }
+    }
+
+    /// The cause as a key of the result format.
+    pub fn key(self) -> &'static str {
+        match self {
+            Cause::AidNotArrived => "aid_not_arrived",
+            Cause::DraftOrLayTooSmall => "draft_or_lay_too_small",
+            Cause::PrimeLost => "prime_lost",
+            Cause::FillSiteQueue => "fill_site_queue",
+            Cause::DumpSiteQueue => "dump_site_queue",
+            Cause::OutOfService => "out_of_service",
+            Cause::HaulTooLong => "haul_too_long",
+        }
+    }
+}
+
+/// A shortfall at the attack lines long enough to count.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interruption {
+    /// When it began, minutes after the alarm.
+    pub start: f64,
+    /// How long it lasted, minutes.
+    pub minutes: f64,
+    /// Whether it began before the supply was established.
+    pub before_supply: bool,
+    /// Why it began.
+    pub cause: Cause,
+}
+
+/// What one tanker did.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct TankerRecord {
+    /// Loads brought in and emptied.
+    pub trips: u32,
+    /// Whole cycles, from leaving the dump site to clear again; the first arrival is none.
+    pub cycles: u32,
+    /// Minutes by part, summed over those cycles.
+    pub parts: PartMinutes,
+    /// Gallons it delivered into drop tanks or the attack engine.
+    pub delivered: f64,
+}
+
+/// What one run gives. Times count from the alarm; gallons and minutes.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct RunResult {
+    /// When the attack began, minutes after the alarm.
+    pub first_water: f64,
+    /// When the watch ended, minutes after the alarm.
+    pub end: f64,
+    /// When the supply was established; `None` if it never was within the watch.
+    pub established: Option<f64>,
+    /// In order of time.
+    pub interruptions: Vec<Interruption>,
+    /// Minutes short before and after the supply was established, every shortfall counted.
+    pub minutes_short: [f64; 2],
+    /// Gallons wanted and not delivered, before and after the supply was established.
+    pub unmet: [f64; 2],
+    /// Gallons delivered to the lines.
+    pub delivered: f64,
+    /// Gallons wanted by the lines.
+    pub wanted: f64,
+    /// Whether the attack engine's tank fell below the reserve.
+    pub reserve_touched: bool,
+    /// Lowest level of the attack engine's tank, gal.
+    pub lowest_engine: f64,
+    /// Lowest level of each drop tank since the pump first drew, gal; infinite if it never did.
+    pub lowest_tanks: Vec<f64>,
+    /// One per tanker.
+    pub tankers: Vec<TankerRecord>,
+    /// Position-minutes held during the watch, one per fill site.
+    pub fill_held: Vec<f64>,
+    /// Position-minutes held during the watch, one per drop tank.
+    pub dump_held: Vec<f64>,
+    /// Intake-minutes held during the watch.
+    pub intake_held: f64,
+    /// Water that came on scene, the attack engine's own tank included, gal.
+    pub arrived: f64,
+    /// Water spilled or underfilled, gal.
+    pub spilled: f64,
+    /// Water still on scene at the end, gal.
+    pub remaining: f64,
+    /// Gallons taken from each fill site.
+    pub taken: Vec<f64>,
+    /// Levels at each mark: the drop tanks, then the attack engine; see [`marks`].
+    pub levels: Vec<f64>,
+    /// Events applied.
+    pub events: u64,
+}
+
+impl RunResult {
+    /// Water that came on scene and is nowhere: zero but for rounding, gal.
+    pub fn balance(&self) -> f64 {
+        self.arrived - self.delivered - self.spilled - self.remaining
+    }
+
+    /// Minutes from first water to the first interruption.
+    pub fn first_interruption(&self) -> Option<f64> {
+        Some(self.interruptions.first()?.start - self.first_water)
+    }
+}
+
+/// The minutes after first water at which levels are noted: whole minutes from 0 to `duration`, or
+/// wider apart so that there are no more than 1,441.
+pub fn marks(duration: f64) -> impl Iterator<Item = f64> {
+    let step = mark_step(duration);
+    (0..=(duration / step + 1e-9) as u32).map(move |mark| f64::from(mark) * step)
+}
+
+fn mark_step(duration: f64) -> f64 {
+    (duration / 1440.0).ceil().max(1.0)
+}
+
+/// What the scene notes as water moves.
+#[derive(Debug)]
+pub(crate) struct SceneRecord {
+    pub is_short: bool,
+    pub is_established: bool,
+    pub delivered: f64,
+    pub wanted: f64,
+    pub minutes_short: [f64; 2],
+    pub unmet: [f64; 2],
+    pub reserve: f64,
+    pub reserve_touched: bool,
+    pub lowest_engine: f64,
+    pub lowest_tanks: Vec<f64>,
+    pub levels: Vec<f64>,
+    engine_tank: f64,
+    step: f64,
+    mark: f64,
+    last_mark: f64,
+}
+
+impl SceneRecord {
+    pub fn new(plan: &Plan) -> SceneRecord {
+        let facts = plan.facts();
+        let columns = facts.drop_tanks.len() + 1;
+        SceneRecord {
+            is_short: false,
+            is_established: false,
+            delivered: 0.0,
+            wanted: 0.0,
+            minutes_short: [0.0; 2],
+            unmet: [0.0; 2],
+            reserve: facts.incident.reserve,
+            reserve_touched: false,
+            lowest_engine: facts.attack_engine.tank,
+            lowest_tanks: vec![f64::INFINITY; facts.drop_tanks.len()],
+            levels: Vec::with_capacity(columns * marks(facts.incident.duration).count()),
+            engine_tank: facts.attack_engine.tank,
+            step: mark_step(facts.incident.duration),
+            mark: f64::INFINITY,
+            last_mark: f64::INFINITY,
+        }
+    }
+
+    pub fn reset(&mut self) {
+        self.is_short = false;
+        self.is_established = false;
+        self.delivered = 0.0;
+        self.wanted = 0.0;
+        self.minutes_short = [0.0; 2];
+        self.unmet = [0.0; 2];
+        self.reserve_touched = false;
+        self.lowest_engine = self.engine_tank;
+        self.lowest_tanks.fill(f64::INFINITY);
+        self.levels.clear();
+        self.mark = f64::INFINITY;
+    }
+
+    /// Levels are noted from here on.
+    pub fn start_marks(&mut self, first: f64, last: f64) {
+        self.mark = first;
+        self.last_mark = last + 1e-9;
+    }
+
+    pub fn next_mark(&self) -> f64 {
+        self.mark
+    }
+
+    pub fn begin_mark(&mut self) -> Vec<f64> {
+        std::mem::take(&mut self.levels)
+    }
+
+    pub fn end_mark(&mut self, levels: Vec<f64>) {
+        self.levels = levels;
+        self.mark += self.step;
+        if self.mark > self.last_mark {
+            self.mark = f64::INFINITY;
+        }
+    }
+
+    /// Notes what passed in one stretch of time without an event.
+    pub fn passed(&mut self, minutes: f64, wanted: f64, delivered: f64, lowest_engine: f64) {
+        self.wanted += wanted * minutes;
+        self.delivered += delivered;
+        if self.is_short {
+            let side = usize::from(self.is_established);
+            self.minutes_short[side] += minutes;
+            self.unmet[side] += wanted * minutes - delivered;
+        }
+        self.lowest_engine = self.lowest_engine.min(lowest_engine);
+        // A level that only meets the reserve does not touch it; rounding is far below this.
+        self.reserve_touched |= lowest_engine < self.reserve - 1e-6;
+    }
+
+    pub fn tank_level(&mut self, place: usize, level: f64) {
+        if self.is_established {
+            self.lowest_tanks[place] = self.lowest_tanks[place].min(level);
+        }
+    }
+}

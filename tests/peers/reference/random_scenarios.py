@@ -1,0 +1,196 @@
+"""Writes random valid scenarios with fixed times, over all features of the model.
+
+python random_scenarios.py SEED N DIR
+
+Times have no spread and nothing breaks down, so one run says all. About half of the scenarios use times and rates in
+round numbers, so that things happen at exactly the same moment.
+"""
+
+import json
+import pathlib
+import random
+import sys
+
+
+class Pick:
+    def __init__(self, seed):
+        self.random = random.Random(seed)
+        self.round = self.random.random() < 0.5
+
+    def chance(self, share):
+        return self.random.random() < share
+
+    def one(self, *choices):
+        return self.random.choice(choices)
+
+    def minutes(self, low, high):
+        if self.round:
+            step = self.one(0.5, 1, 1)
+            return min(high, max(low, round(self.random.uniform(low, high) / step) * step))
+        return round(self.random.uniform(low, high), 3)
+
+    def amount(self, low, high, step):
+        """Gallons or gpm: multiples of `step` in a round scenario, else to a tenth."""
+        if self.round:
+            return self.random.randrange(int(low // step), int(high // step) + 1) * step
+        return round(self.random.uniform(low, high), 1)
+
+
+def handling(pick, keys):
+    spans = {
+        "nurse_connect": (0, 1.5),
+        "nurse_disconnect": (0, 1),
+        "dump_position": (0, 1.5),
+        "dump_clear": (0, 1),
+        "fill_connect": (0, 2),
+        "fill_disconnect": (0, 1.5),
+    }
+    return {key: pick.minutes(*spans[key]) for key in keys}
+
+
+ALL_HANDLING = ("nurse_connect", "nurse_disconnect", "dump_position", "dump_clear", "fill_connect", "fill_disconnect")
+
+
+def tanker(pick, name, sites):
+    table = {"name": name, "capacity": pick.amount(1000, 3500, 500)}
+    table["response"] = pick.minutes(3, 25)
+    if pick.chance(0.25):
+        table["requested_at"] = pick.minutes(1, 8)
+    if pick.chance(0.5):
+        table["dump_rate"] = pick.amount(300, 1500, 100)
+    if pick.chance(0.35):
+        table["dump_curve"] = "gravity"
+    if pick.chance(0.5):
+        table["pump_off"] = pick.amount(150, 800, 50)
+    if pick.chance(0.4):
+        table["fill_limit"] = pick.amount(300, 1200, 100)
+    if pick.chance(0.6):
+        table["waste"] = pick.one(0, 0, 0.05, 0.1, 0.2)
+    if pick.chance(0.4):
+        table["residual"] = pick.one(0.01, 0.02, 0.05, 0.1)
+    if sites and pick.chance(0.25):
+        table["fill_site"] = pick.one(*sites)
+    if pick.chance(0.2):
+        table["handling"] = handling(pick, pick.random.sample(ALL_HANDLING, pick.one(1, 2, 3)))
+    if pick.chance(0.25):
+        table["count"] = pick.one(1, 2, 3)
+    return table
+
+
+def leg(pick):
+    kind = pick.one("minutes", "mph", "rule")
+    if kind == "minutes":
+        return {"minutes": pick.minutes(1, 9)}
+    miles = pick.one(1, 1.5, 2, 3) if pick.round else round(pick.random.uniform(0.5, 4), 2)
+    return {"miles": miles, "mph": pick.one(20, 30, 40)} if kind == "mph" else {"miles": miles}
+
+
+def fill_site(pick, name):
+    table = {"name": name, "flow": pick.amount(250, 1500, 50), "out": leg(pick), "back": leg(pick)}
+    if pick.chance(0.7):
+        table["positions"] = pick.one(1, 1, 2, 3)
+    if pick.chance(0.5):
+        table["ready"] = pick.minutes(0, 30)
+    if pick.chance(0.3):
+        table["fill_order"] = "one-by-one"
+    if pick.chance(0.3):
+        table["volume"] = pick.amount(3000, 30000, 1000)
+        if pick.chance(0.6):
+            table["recharge"] = pick.amount(10, 150, 10)
+    return table
+
+
+def drop_tank(pick, bringers, own_way):
+    table = {"capacity": pick.amount(1500, 4000, 500), "setup": pick.minutes(0, 5)}
+    if own_way or not bringers:
+        table["response"] = pick.minutes(4, 18)
+        if pick.chance(0.2):
+            table["requested_at"] = pick.minutes(1, 5)
+    else:
+        table["brought_by"] = pick.one(*bringers)
+    if pick.chance(0.8):
+        table["unusable"] = pick.one(0, 100, 200, 250)
+    if pick.chance(0.5):
+        table["dump_positions"] = pick.one(1, 2, 2, 3)
+    if pick.chance(0.5):
+        table["transfer"] = pick.amount(100, 900, 50)
+    return table
+
+
+def supply(pick, tanks):
+    table = {}
+    if pick.chance(0.5) or not tanks:
+        table["nurse"] = pick.chance(0.75) or not tanks
+    if tanks:
+        if pick.chance(0.5):
+            table["engine"] = {"name": "Engine 8", "response": pick.minutes(4, 20), "setup": pick.minutes(0, 6)}
+        elif pick.chance(0.7):
+            table["setup"] = pick.minutes(0, 6)
+        if pick.chance(0.5):
+            table["draft_limit"] = pick.amount(200, 1200, 50)
+        if pick.chance(0.5):
+            first = tanks[0]
+            table["restart_level"] = min(first["capacity"], first.get("unusable", 0) + pick.amount(50, 1200, 50))
+        if pick.chance(0.7):
+            table["reprime"] = pick.minutes(0, 3)
+        if pick.chance(0.3):
+            table["low_water"] = pick.one("throttle", "throttle", "lose_prime")
+    return table
+
+
+def scenario(seed):
+    pick = Pick(seed)
+    sites = [f"Pond {letter}" for letter in "ABC"[: pick.one(1, 1, 1, 2, 2, 3)]]
+    tankers = [tanker(pick, f"Tanker {n + 1}", sites) for n in range(pick.one(1, 2, 2, 3, 3, 4, 5, 6))]
+    if pick.round and pick.chance(0.3):
+        for other in tankers[1:]:  # twins arrive together
+            other["response"] = tankers[0]["response"]
+    bringers = [table["name"] for table in tankers if "count" not in table] + ["Engine 3"]
+    tanks = [drop_tank(pick, bringers, pick.chance(0.3)) for _ in range(pick.one(0, 1, 1, 1, 2, 2, 3))]
+
+    steps = [{"from": 0, "flow": pick.amount(100, 500, 50)}]
+    for _ in range(pick.one(0, 0, 1, 2, 3)):
+        steps.append({"from": steps[-1]["from"] + pick.minutes(2, 25), "flow": pick.one(0, 1, 1) * pick.amount(100, 900, 50)})
+    steps = [step for n, step in enumerate(steps) if n == len(steps) - 1 or steps[n + 1]["from"] > step["from"]]
+    incident = {"duration": pick.minutes(60, 150), "attack_flow": steps}
+    engine = {"name": "Engine 3", "tank": pick.amount(250, 1500, 250), "response": pick.minutes(2, 12)}
+    if pick.chance(0.6):
+        incident["reserve"] = pick.one(0, 100, 250, engine["tank"] / 2)
+    if pick.chance(0.5):
+        incident["tolerance"] = pick.one(0, 0.1, 0.5, 1)
+    if pick.chance(0.7):
+        engine["water_on"] = pick.minutes(0, 3)
+    if pick.chance(0.4):
+        engine["intakes"] = pick.one(1, 2, 3)
+    if pick.chance(0.4):
+        engine["tank_refill"] = pick.amount(0, 600, 100)
+    if pick.chance(0.2):
+        engine["requested_at"] = pick.minutes(0, 2)
+
+    table = {
+        "title": f"Invented county, exercise {seed}",
+        "units": "us",
+        "incident": incident,
+        "attack_engine": engine,
+        "supply": supply(pick, tanks),
+        "drop_tanks": tanks,
+        "tankers": tankers,
+        "fill_sites": [fill_site(pick, name) for name in sites],
+        "handling": handling(pick, [key for key in ALL_HANDLING if pick.chance(0.85)]),
+    }
+    if pick.chance(0.25):
+        lanes = pick.random.sample(["scene"] + sites, pick.one(1, 1, 2))
+        table["one_lane"] = [{"near": near, "crossing": pick.minutes(0.5, 3)} for near in lanes]
+    return table
+
+
+def main():
+    seed, count, folder = int(sys.argv[1]), int(sys.argv[2]), pathlib.Path(sys.argv[3])
+    folder.mkdir(parents=True, exist_ok=True)
+    for n in range(count):
+        path = folder / f"scenario_{n:05}.json"
+        path.write_text(json.dumps(scenario(f"{seed}/{n}"), indent=1) + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
