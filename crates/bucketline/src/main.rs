@@ -1,1 +1,58 @@
-fn main() {}
+//! The command `bucketline`: one question, one answer.
+
+use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser};
+
+use bucketline::arguments::{Arguments, Command};
+use bucketline::commands::{check, new, replay, risk, size};
+use bucketline::exit_code::Exit;
+use bucketline::failure::Failure;
+use bucketline::output::{complain, print};
+use bucketline::scenario_file;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let ended = match &arguments.command {
+        Command::Check(arguments) => check::run(arguments),
+        Command::Risk(arguments) => risk::run(arguments),
+        Command::Size(arguments) => size::run(arguments),
+        Command::Replay(arguments) => replay::run(arguments),
+        Command::New(arguments) => new::run(arguments),
+        Command::Schema => schema(),
+        Command::Completions { shell } => completions(*shell),
+        Command::Man => man(),
+    };
+    match ended {
+        Ok(exit) => exit.into(),
+        Err(failure) => {
+            complain(&format!("bucketline: {failure}\n"));
+            failure.exit().into()
+        }
+    }
+}
+
+fn schema() -> Result<Exit, Failure> {
+    let schema = scenario_file::json_schema();
+    print(&format!("{schema:#}\n"))?;
+    Ok(Exit::Answered)
+}
+
+fn completions(shell: clap_complete::Shell) -> Result<Exit, Failure> {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Arguments::command(), "bucketline", &mut script);
+    print(&String::from_utf8_lossy(&script))?;
+    Ok(Exit::Answered)
+}
+
+fn man() -> Result<Exit, Failure> {
+    let mut page = Vec::new();
+    clap_mangen::Man::new(Arguments::command())
+        .render(&mut page)
+        .map_err(|error| Failure::CannotWrite {
+            path: "the manual page".into(),
+            error,
+        })?;
+    print(&String::from_utf8_lossy(&page))?;
+    Ok(Exit::Answered)
+}

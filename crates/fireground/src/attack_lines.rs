@@ -222,6 +222,31 @@ mod tests {
     }
 
     #[test]
+    fn nozzles_that_flow_a_tenth_more_than_wanted_and_master_streams_warn() {
+        let warnings = |flow| {
+            attack_lines(flow, &LineFlows::default())
+                .unwrap()
+                .warnings
+                .len()
+        };
+        let rows = [
+            // (wanted gpm, warnings): two 1-3/4 in lines flow 300, four 2-1/2 in lines 1,000.
+            (273.0, 0),
+            (272.0, 1),
+            (1000.0, 0),
+            (1001.0, 1),
+        ];
+        for (flow, expected) in rows {
+            assert_eq!(warnings(flow), expected, "{flow} gpm");
+        }
+        assert!(attack_lines(25_000.0, &LineFlows::default()).is_ok());
+        assert!(matches!(
+            attack_lines(25_001.0, &LineFlows::default()),
+            Err(FactError::OutsideRange { high: 25_000.0, .. })
+        ));
+    }
+
+    #[test]
     fn swapped_lines_and_absurd_flows_are_refused() {
         let swapped = LineFlows {
             small_gpm: 250.0,

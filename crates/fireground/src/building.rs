@@ -161,6 +161,17 @@ mod tests {
             ..HOUSE
         };
         assert_eq!(area_rule(&more).unwrap().warnings.len(), 1);
+        let most = AreaRule {
+            length_ft: 60.0,
+            width_ft: 100.0,
+            ..half
+        };
+        assert!(area_rule(&most).unwrap().warnings.is_empty());
+        let wider = AreaRule {
+            width_ft: 101.0,
+            ..most
+        };
+        assert_eq!(area_rule(&wider).unwrap().warnings.len(), 1);
         let big = AreaRule { floors: 9, ..HOUSE };
         assert_eq!(area_rule(&big).unwrap().warnings.len(), 1);
     }

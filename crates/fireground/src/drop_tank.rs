@@ -178,6 +178,28 @@ mod tests {
     }
 
     #[test]
+    fn a_slope_that_costs_more_than_a_quarter_warns() {
+        // On a slope s a tank of length 12 and depth 2.5 ft loses 12 s / 2 of its 2.5 ft of mean depth: a quarter at
+        // 10.417%.
+        for (slope_percent, warnings) in [(10.4, 0), (10.43, 1), (50.0, 1)] {
+            let water = drop_tank_water(&DropTank {
+                slope_percent,
+                ..TANK
+            })
+            .unwrap();
+            assert_eq!(water.usable.warnings.len(), warnings, "{slope_percent}%");
+        }
+        let cliff = DropTank {
+            slope_percent: 51.0,
+            ..TANK
+        };
+        assert!(matches!(
+            drop_tank_water(&cliff),
+            Err(FactError::OutsideRange { .. })
+        ));
+    }
+
+    #[test]
     fn parts_add_up_and_the_lower_side_is_the_best_place_for_the_strainer() {
         let mut last = -1.0;
         for place in 0..=12 {

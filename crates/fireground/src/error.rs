@@ -45,6 +45,18 @@ pub enum FactError {
         /// What most likely puts it right.
         cure: &'static str,
     },
+    /// Not one of the values there are.
+    #[error("{field} {value} is not one of {choices}; {cure}")]
+    NotListed {
+        /// The parameter or field.
+        field: &'static str,
+        /// What was given.
+        value: f64,
+        /// The values there are, in words.
+        choices: &'static str,
+        /// What most likely puts it right.
+        cure: &'static str,
+    },
     /// Past the end of a published table, where guessing on could hurt someone.
     #[error("{field} {value} is beyond the table, which ends at {limit}; {cure}")]
     BeyondTable {

@@ -70,6 +70,19 @@ mod tests {
         assert!((whole.value / half.value - 2.0).abs() < 1e-12);
         assert!(heat_absorbed(100.0, 0.5, 80.0).unwrap().value < half.value);
         assert_eq!((whole.warnings.len(), half.warnings.len()), (1, 0));
-        assert!(heat_absorbed(100.0, 0.5, 15.0).is_err());
+        for (temperature, allowed) in [(31.0, false), (32.0, true), (212.0, true), (213.0, false)] {
+            assert_eq!(
+                heat_absorbed(100.0, 0.5, temperature).is_ok(),
+                allowed,
+                "{temperature} F"
+            );
+        }
+        for (share, warnings) in [(0.9, 0), (0.91, 1)] {
+            assert_eq!(
+                heat_absorbed(100.0, share, 62.0).unwrap().warnings.len(),
+                warnings,
+                "{share}"
+            );
+        }
     }
 }

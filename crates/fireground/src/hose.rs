@@ -111,18 +111,17 @@ impl HoseSize {
     /// The size of a nominal diameter.
     ///
     /// - Given: `diameter_in`, in. 3 in is taken with 2-1/2 in couplings, which lose more.
-    /// - Errors: not finite; no hose of that diameter.
+    /// - Errors: not finite, negative or zero; [`FactError::NotListed`] when no hose has that diameter.
     pub fn from_diameter(diameter_in: f64) -> Result<HoseSize, FactError> {
         more_than_zero("diameter_in", diameter_in)?;
         HoseSize::ALL
             .into_iter()
             .find(|size| size.diameter_in() == diameter_in)
-            .ok_or(FactError::OutsideRange {
+            .ok_or(FactError::NotListed {
                 field: "diameter_in",
                 value: diameter_in,
-                low: 1.0,
-                high: 6.0,
-                cure: "hose comes in 1, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5 and 6 in",
+                choices: "1, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5 and 6 in",
+                cure: "give the nominal size; a measured friction coefficient can stand for an odd one",
             })
     }
 
@@ -219,7 +218,18 @@ mod tests {
             HoseSize::from_diameter(3.0),
             Ok(HoseSize::ThreeWithSmallCouplings)
         );
-        assert!(HoseSize::from_diameter(2.6).is_err());
+        for inches in [1.0, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0] {
+            assert_eq!(
+                HoseSize::from_diameter(inches).unwrap().diameter_in(),
+                inches
+            );
+        }
+        assert_eq!(
+            HoseSize::from_diameter(2.6).unwrap_err().to_string(),
+            "diameter_in 2.6 is not one of 1, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 4.5, 5 and 6 in; give the nominal size; a \
+             measured friction coefficient can stand for an odd one"
+        );
+        assert!(HoseSize::ThreeAndHalf.is_large_diameter() && !HoseSize::Three.is_large_diameter());
     }
 
     #[test]

@@ -231,8 +231,55 @@ mod tests {
             static_psi: 80.0,
             residual_psi: 73.0,
         };
-        assert_eq!(flow_at_residual(&test, 20.0).unwrap().warnings.len(), 1);
+        let warnings = flow_at_residual(&test, 20.0).unwrap().warnings;
+        assert_eq!(warnings.len(), 1);
+        assert!(warnings[0].contains("by 7 of 80 psi"), "{}", warnings[0]);
+        let enough = HydrantTest {
+            residual_psi: 72.0,
+            ..test
+        };
+        assert!(flow_at_residual(&enough, 20.0).unwrap().warnings.is_empty());
         assert_eq!(flow_at_residual(&test, 10.0).unwrap().warnings.len(), 2);
+    }
+
+    #[test]
+    fn unusual_outlets_and_low_pumper_readings_warn() {
+        let reading = PitotReading {
+            kind: OutletKind::Hose,
+            diameter_in: 2.5,
+            coefficient: 0.9,
+            pitot_psi: 1.9,
+        };
+        let warnings = |reading: PitotReading| outlet_flow(&reading).unwrap().warnings.len();
+        for (coefficient, expected) in [(0.69, 1), (0.7, 0), (0.95, 0), (0.96, 1)] {
+            assert_eq!(
+                warnings(PitotReading {
+                    coefficient,
+                    ..reading
+                }),
+                expected,
+                "{coefficient}"
+            );
+        }
+        assert!(
+            outlet_flow(&PitotReading {
+                coefficient: 1.01,
+                ..reading
+            })
+            .is_err()
+        );
+        let pumper = PitotReading {
+            kind: OutletKind::Pumper,
+            ..reading
+        };
+        assert_eq!(warnings(pumper), 1);
+        assert_eq!(
+            warnings(PitotReading {
+                pitot_psi: 2.0,
+                ..pumper
+            }),
+            0
+        );
     }
 
     #[test]
@@ -240,6 +287,7 @@ mod tests {
         let rows = [
             (1.0, 0.97),
             (2.0, 0.97),
+            (2.25, 0.9575),
             (2.5, 0.945),
             (7.0, 0.83),
             (30.0, 0.83),

@@ -285,6 +285,38 @@ mod tests {
     }
 
     #[test]
+    fn a_percentage_for_a_fraction_is_refused() {
+        for (charge, allowed) in [(1.0, true), (1.01, false)] {
+            let exposed = InsuredBuilding {
+                exposure: charge,
+                ..SHOP
+            };
+            let connected = InsuredBuilding {
+                communication: charge,
+                ..SHOP
+            };
+            assert_eq!(needed_fire_flow(&exposed).is_ok(), allowed);
+            assert_eq!(needed_fire_flow(&connected).is_ok(), allowed);
+        }
+    }
+
+    #[test]
+    fn charges_beyond_the_guide_warn() {
+        for (exposure, warnings) in [(0.35, 0), (0.36, 1)] {
+            let charged = InsuredBuilding {
+                exposure,
+                communication: 0.25,
+                ..SHOP
+            };
+            let flow = needed_fire_flow(&charged).unwrap();
+            assert_eq!(flow.warnings.len(), warnings, "{exposure}");
+            if let Some(warning) = flow.warnings.first() {
+                assert!(warning.contains("together are 0.61"), "{warning}");
+            }
+        }
+    }
+
+    #[test]
     fn from_2500_the_flow_is_rounded_to_500() {
         // C = 18 x 1.0 x 150 = 2,700, to 2,750; to the nearest 500 that is 3,000 (halves go up).
         let store = InsuredBuilding {
@@ -293,5 +325,12 @@ mod tests {
             ..SHOP
         };
         assert_eq!(needed_fire_flow(&store).unwrap().value, 3000.0);
+        // C 2,500 x 1.05 = 2,625: 2,500 to the nearest 500, where the nearest 250 would be 2,750.
+        let exposed = InsuredBuilding {
+            effective_area_ft2: 20_000.0,
+            exposure: 0.05,
+            ..store
+        };
+        assert_eq!(needed_fire_flow(&exposed).unwrap().value, 2500.0);
     }
 }

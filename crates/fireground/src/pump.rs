@@ -179,6 +179,15 @@ mod tests {
     }
 
     #[test]
+    fn the_table_starts_at_4_ft_and_does_not_promise_more_below() {
+        let flow = |lift| draft_capacity(1000.0, lift, 0.0).unwrap();
+        assert_eq!(flow(7.0).value, (1160.0 + 1000.0) / 2.0);
+        assert_eq!(flow(0.0).value, 1160.0);
+        assert!(flow(4.0).warnings.is_empty());
+        assert_eq!(flow(3.9).warnings.len(), 1);
+    }
+
+    #[test]
     fn altitude_takes_lift_and_the_table_ends_with_an_error() {
         let low = draft_capacity(1000.0, 18.0, 0.0).unwrap().value;
         let high = draft_capacity(1000.0, 16.0, 2000.0).unwrap().value;

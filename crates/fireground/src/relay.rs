@@ -221,6 +221,49 @@ mod tests {
     }
 
     #[test]
+    fn long_relays_and_hard_pumped_hose_warn_and_absurd_ones_are_refused() {
+        let warnings = |task: Relay| relay(&task).unwrap().warnings.len();
+        for (length_ft, expected) in [(5.0 * 825.0, 0), (5.0 * 825.0 + 1.0, 1)] {
+            assert_eq!(
+                warnings(Relay { length_ft, ..LINE }),
+                expected,
+                "{length_ft} ft"
+            );
+        }
+        let hard = Relay {
+            discharge_psi: 190.0,
+            ..LINE
+        };
+        assert_eq!(warnings(hard), 1);
+        assert_eq!(
+            warnings(Relay {
+                size: HoseSize::Three,
+                lines: 2,
+                ..hard
+            }),
+            0
+        );
+        assert!(
+            relay(&Relay {
+                length_ft: 50.0 * 825.0,
+                ..LINE
+            })
+            .is_ok()
+        );
+        assert!(matches!(
+            relay(&Relay {
+                length_ft: 50.0 * 825.0 + 1.0,
+                ..LINE
+            }),
+            Err(FactError::OutsideRange {
+                field: "length_ft",
+                high: 41_250.0,
+                ..
+            })
+        ));
+    }
+
+    #[test]
     fn a_steep_descent_needs_one_engine_only() {
         let plan = relay(&Relay {
             elevation_ft: -1200.0,
@@ -241,12 +284,17 @@ mod tests {
             matches!(relay(&small), Err(FactError::BeyondCapacity { limit, .. }) if (limit - 790.0).abs() < 1e-9)
         );
         let drowned = Relay {
-            intake_psi: 200.0,
+            intake_psi: 180.0,
+            appliance_loss_psi: 8.0,
             ..LINE
         };
         assert!(matches!(
             relay(&drowned),
-            Err(FactError::NothingLeft { .. })
+            Err(FactError::NothingLeft {
+                value: 185.0,
+                taken: 188.0,
+                ..
+            })
         ));
     }
 }

@@ -1,6 +1,6 @@
 //! Suction through a pipe: what a dry hydrant takes from the lift, and the flow it lets through.
 
-use crate::check::{finite, more_than_zero, within, zero_or_more};
+use crate::check::{more_than_zero, within, zero_or_more};
 use crate::hose::{HoseSize, friction_psi};
 use crate::pump::{ATTAINABLE_LIFT_FT, attainable_lift, lift_lost};
 use crate::worked::{given, number};
@@ -246,7 +246,7 @@ pub fn dry_hydrant_flow(
     let mut high = STRAINER_FLOW_GPM * (left / STRAINER_LOSS_FT).sqrt();
     for _ in 0..100 {
         let middle = (low + high) / 2.0;
-        if finite("pipe_length_ft", taken(middle))? < left {
+        if taken(middle) < left {
             low = middle;
         } else {
             high = middle;
@@ -338,5 +338,64 @@ mod tests {
             dry_hydrant_flow(&HYDRANT, 20.0, 0.0),
             Err(FactError::NothingLeft { .. })
         ));
+    }
+
+    #[test]
+    fn altitude_lowers_both_limits() {
+        // 10 + 2.1 + 4.8 + 0.3 is a little over 17 ft: recommended at sea level, not at 4,000 ft.
+        let head = |altitude| suction_head(&HYDRANT, 500.0, 10.0, altitude).unwrap().total;
+        let total = head(0.0).value;
+        assert!((17.0..17.5).contains(&total), "{total}");
+        assert!(head(0.0).warnings.is_empty());
+        let over = head(4000.0).warnings;
+        assert!(
+            over.len() == 1 && over[0].contains("16 ft recommended"),
+            "{over:?}"
+        );
+        let far_over = head(7000.0).warnings;
+        assert!(
+            far_over.len() == 1 && far_over[0].contains("(15.5 ft)"),
+            "{far_over:?}"
+        );
+    }
+
+    #[test]
+    fn outside_the_flows_and_pipes_of_the_sources_the_answer_warns() {
+        for (flow, warnings) in [(249.0, 1), (250.0, 0), (750.0, 0), (751.0, 1)] {
+            let wide = DryHydrant {
+                pipe_diameter_in: 12.0,
+                suction_hose_ft: 0.0,
+                ..HYDRANT
+            };
+            let head = suction_head(&wide, flow, 2.0, 0.0).unwrap();
+            assert_eq!(head.total.warnings.len(), warnings, "{flow} gpm");
+        }
+        let flow = |inches: f64, length: f64| {
+            let hydrant = DryHydrant {
+                pipe_diameter_in: inches,
+                pipe_length_ft: length,
+                ..HYDRANT
+            };
+            dry_hydrant_flow(&hydrant, 5.0, 0.0).unwrap()
+        };
+        let (little, some, much) = (flow(3.0, 100.0), flow(6.0, 50.0), flow(12.0, 10.0));
+        assert!(
+            little.value < 250.0 && little.warnings.len() == 1,
+            "{}",
+            little.how
+        );
+        assert!(some.warnings.is_empty(), "{}", some.how);
+        assert!(
+            much.value > 750.0 && much.warnings.len() == 1,
+            "{}",
+            much.how
+        );
+        for (inches, warnings) in [(1.99, 1), (2.0, 0)] {
+            let loss = pipe_friction(inches, 120.0, 10.0, 20.0).unwrap();
+            assert_eq!(loss.warnings.len(), warnings, "{inches} in");
+        }
+        for (c, allowed) in [(59.0, false), (60.0, true), (160.0, true), (161.0, false)] {
+            assert_eq!(pipe_friction(6.0, c, 10.0, 500.0).is_ok(), allowed, "C {c}");
+        }
     }
 }

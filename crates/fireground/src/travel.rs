@@ -198,6 +198,17 @@ mod tests {
     }
 
     #[test]
+    fn an_average_over_55_mph_warns() {
+        for (mph, warnings) in [(55.0, 0), (56.0, 1)] {
+            assert_eq!(
+                travel_time_at_speed(2.0, mph).unwrap().warnings.len(),
+                warnings
+            );
+            assert_eq!(shuttle_leg_time(2.0, mph).unwrap().warnings.len(), warnings);
+        }
+    }
+
+    #[test]
     fn a_route_adds_up_and_its_average_is_by_time_not_by_length() {
         let route = route_time(&[
             Stretch {

@@ -1,1 +1,25 @@
-//! Batches of runs.
+//! Batches of runs of a tanker shuttle: the chance of losing water at the attack lines, why, and
+//! what would help.
+//!
+//! Data flows one way: a checked plan, runs ([`batch`]), sums ([`tally`]), figures ([`summary`]),
+//! then answers and charts. Plans come in; numbers, text and pictures go out. No files.
+
+pub mod statistics;
+
+pub mod tally;
+
+pub mod batch;
+
+pub mod summary;
+
+pub mod units;
+
+pub mod variation;
+
+pub mod helps;
+
+pub mod fleet_size;
+
+pub mod worksheet;
+
+pub mod chart;

@@ -3,7 +3,7 @@
 //! All mistakes are found at once. What is allowed but odd is in [`oddities_in`].
 
 mod found;
-pub mod limits;
+mod limits;
 mod oddities;
 
 use std::collections::HashSet;
@@ -199,7 +199,7 @@ fn drop_tank(found: &mut Found, place: &str, tank: &DropTank, draft: &PlanDraft)
                 with_unit(tank.unusable, "gal")
             ),
             format!("below its capacity, {}", with_unit(tank.capacity, "gal")),
-            Some("state the water left below the strainer, about 125 to 375 gal in a tank of 10 x 10 ft"),
+            Some("state the water left below the strainer, about 125 gal to 375 gal in a tank of 10 x 10 ft"),
         );
     }
     let brought_by = format!("{place}.brought_by");

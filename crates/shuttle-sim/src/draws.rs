@@ -86,7 +86,14 @@ impl Draws {
     }
 
     /// A duration in minutes.
-    pub fn minutes(self, time: &Sampler, samples: &[f64], who: u64, purpose: Purpose, trip: u32) -> f64 {
+    pub fn minutes(
+        self,
+        time: &Sampler,
+        samples: &[f64],
+        who: u64,
+        purpose: Purpose,
+        trip: u32,
+    ) -> f64 {
         if let Sampler::Fixed(minutes) = time {
             return *minutes;
         }

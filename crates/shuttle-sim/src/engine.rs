@@ -10,11 +10,11 @@ use std::collections::VecDeque;
 use crate::draws::{Draws, Luck, Purpose, Sampler};
 use crate::fill_site::SiteState;
 use crate::one_lane::LaneState;
+use crate::phase::{Phase, TankerState};
 use crate::plan::{Brought, Plan};
 use crate::ready::{Ready, ReadyCall};
 use crate::results::{Cause, Interruption, RunResult};
 use crate::scene::{Emptied, Pump, Scene};
-use crate::tanker::{Phase, TankerState};
 use crate::timers::{SAME_INSTANT, Timer, Timers};
 use crate::trace::{Happening, Note, Trace};
 
@@ -60,14 +60,21 @@ impl Shuttle {
             draws: Draws::new(Luck::Planned),
             now: 0.0,
             timers: Timers::with_capacity(
-                2 * tankers + facts.fill_sites.len() + facts.drop_tanks.len() + 16
+                2 * tankers
+                    + facts.fill_sites.len()
+                    + facts.drop_tanks.len()
+                    + 16
                     + facts.incident.attack_flow.len(),
             ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter())
                 .map(|site| SiteState::new(site, tankers))
                 .collect(),
-            lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
+            lanes: facts
+                .one_lanes
+                .iter()
+                .map(|_| LaneState::new(tankers))
+                .collect(),
             tankers: vec![TankerState::default(); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
             free_intakes: 0,
@@ -150,7 +157,7 @@ impl Shuttle {
         while let Some(emptied) = self.scene.settle(self.now) {
             self.result.events += 1;
             match emptied {
-                Emptied::Dumper { tanker, .. } => self.dumped(tanker),
+                Emptied::Dumper { tanker } => self.dumped(tanker),
                 Emptied::Nurse { tanker } => self.pumped_off(tanker),
             }
         }
@@ -158,6 +165,13 @@ impl Shuttle {
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.result.events += 1;
                 self.filled(filling.tanker, site, filling.taken);
+            }
+            if std::mem::take(&mut self.sites[site].just_went_dry) {
+                self.note(Happening::FillSiteDry(site));
+                while let Some(tanker) = self.sites[site].queue.pop_front() {
+                    self.waiting_to_fill -= 1;
+                    self.leave_dry_site(tanker, site);
+                }
             }
         }
     }
@@ -227,7 +241,8 @@ impl Shuttle {
         self.note(Happening::DropTankArrived(tank));
         let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
         let minutes = self.minutes(&setup, key, Purpose::Setup, 0);
-        self.timers.schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
+        self.timers
+            .schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
     }
 
     /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
@@ -319,7 +334,7 @@ impl Shuttle {
             Cause::AidNotArrived
         } else if self.scene.pump == Pump::Primed && self.scene.has_usable_water() {
             Cause::DraftOrLayTooSmall
-        } else if self.scene.pump != Pump::Primed && self.scene.has_usable_water() {
+        } else if self.scene.pump != Pump::Primed && self.scene.has_water_somewhere() {
             Cause::PrimeLost
         } else if self.waiting_to_fill > 0 {
             Cause::FillSiteQueue
@@ -374,13 +389,15 @@ impl Shuttle {
             if let Some(call) = &self.ready.tanks[tank].call {
                 let arrives = self.arrival(call);
                 self.not_arrived += 1;
-                self.timers.schedule(arrives, Timer::DropTankArrives(tank as u32));
+                self.timers
+                    .schedule(arrives, Timer::DropTankArrives(tank as u32));
             }
         }
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
             let minutes = self.minutes(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.timers.schedule(minutes, Timer::FillSiteReady(site as u32));
+            self.timers
+                .schedule(minutes, Timer::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
@@ -388,12 +405,15 @@ impl Shuttle {
             let waste = ready.fill - load;
             self.not_arrived += 1;
             self.tankers[tanker] = TankerState::responding(load, waste);
-            self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
+            self.timers
+                .schedule(arrives, Timer::TankerGoesOn(tanker as u32));
         }
         let facts = self.plan.facts();
         self.result.first_water = self.first_water;
         self.result.end = self.first_water + facts.incident.duration;
-        self.scene.record.start_marks(self.first_water, self.result.end);
+        self.scene
+            .record
+            .start_marks(self.first_water, self.result.end);
     }
 
     fn arrival(&self, call: &ReadyCall) -> f64 {
@@ -401,7 +421,8 @@ impl Shuttle {
     }
 
     pub(crate) fn minutes(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> f64 {
-        self.draws.minutes(time, &self.ready.samples, who, purpose, trip)
+        self.draws
+            .minutes(time, &self.ready.samples, who, purpose, trip)
     }
 
     fn finish(&mut self, end: f64) {

@@ -33,6 +33,8 @@ pub(crate) struct SiteState {
     at: f64,
     dry_at: f64,
     touched: bool,
+    /// It went dry at this instant, and those who wait must be sent away.
+    pub just_went_dry: bool,
     pub is_ready: bool,
     pub free_positions: u32,
     pub queue: VecDeque<usize>,
@@ -56,6 +58,7 @@ impl SiteState {
             at: 0.0,
             dry_at: f64::INFINITY,
             touched: false,
+            just_went_dry: false,
             is_ready: false,
             free_positions: site.positions,
             queue: VecDeque::with_capacity(tankers),
@@ -70,6 +73,7 @@ impl SiteState {
         self.at = 0.0;
         self.dry_at = f64::INFINITY;
         self.touched = false;
+        self.just_went_dry = false;
         self.is_ready = false;
         self.free_positions = self.positions;
         self.queue.clear();
@@ -96,6 +100,11 @@ impl SiteState {
             // A pond or cistern does not rise above what it held at the start.
             *volume = (*volume + self.recharge * minutes - drawn).min(self.holds);
         }
+    }
+
+    /// Whether it is empty and will stay so.
+    pub fn is_dry_for_good(&self) -> bool {
+        self.recharge == 0.0 && self.volume.is_some_and(|volume| volume <= 0.0)
     }
 
     /// Water to be had at `now`, gal; `None`: no end to it.
@@ -140,9 +149,10 @@ impl SiteState {
         let dry = self.dry_at <= now + SAME_INSTANT;
         if dry {
             self.volume = Some(0.0);
+            self.just_went_dry = true;
         }
-        let place = (self.filling.iter())
-            .position(|filling| dry || filling.full_at <= now + SAME_INSTANT);
+        let place =
+            (self.filling.iter()).position(|filling| dry || filling.full_at <= now + SAME_INSTANT);
         let Some(place) = place else {
             // Everything of this instant is done; the shares will say what is next.
             self.next = f64::INFINITY;
@@ -264,12 +274,18 @@ mod tests {
     #[test]
     fn what_one_cannot_take_goes_to_the_others() {
         let mut shared = site(1000.0, FillOrder::Shared);
-        assert_eq!(rates(&mut shared, &[200.0, 900.0, 500.0]), [200.0, 400.0, 400.0]);
+        assert_eq!(
+            rates(&mut shared, &[200.0, 900.0, 500.0]),
+            [200.0, 400.0, 400.0]
+        );
     }
 
     #[test]
     fn one_by_one_the_first_takes_all_it_can() {
         let mut in_turn = site(1000.0, FillOrder::OneByOne);
-        assert_eq!(rates(&mut in_turn, &[700.0, 500.0, 500.0]), [700.0, 300.0, 0.0]);
+        assert_eq!(
+            rates(&mut in_turn, &[700.0, 500.0, 500.0]),
+            [700.0, 300.0, 0.0]
+        );
     }
 }

@@ -5,7 +5,7 @@
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
 //! and `trace` (what one run gives), `draws` (luck), `flow` and `dumping` (water that moves in
 //! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
-//! `ready`, `tanker` (the rules of the cycle), `engine` (the loop).
+//! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `engine` (the loop).
 
 mod time_taken;
 
@@ -32,6 +32,10 @@ mod one_lane;
 mod timers;
 
 mod ready;
+
+mod phase;
+
+mod road;
 
 mod tanker;
 

@@ -79,9 +79,15 @@ impl Ready {
         let mut samples = Vec::new();
         let lane_near = |near| facts.one_lanes.iter().position(|lane| lane.near == near);
         let engine = &facts.supply.engine;
-        let draft_setup = engine.as_ref().map_or(&facts.supply.setup, |engine| &engine.setup);
+        let draft_setup = engine
+            .as_ref()
+            .map_or(&facts.supply.setup, |engine| &engine.setup);
         Ready {
-            attack_engine: call(&facts.attack_engine.call, key_of("engine", "attack"), &mut samples),
+            attack_engine: call(
+                &facts.attack_engine.call,
+                key_of("engine", "attack"),
+                &mut samples,
+            ),
             water_on: Sampler::new(&facts.attack_engine.water_on, &mut samples),
             supply_engine: (engine.as_ref())
                 .map(|engine| call(&engine.call, key_of("engine", "supply"), &mut samples)),

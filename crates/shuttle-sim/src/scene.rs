@@ -66,7 +66,7 @@ pub(crate) enum Pump {
 /// A tanker whose load is gone.
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum Emptied {
-    Dumper { tanker: usize, tank: usize },
+    Dumper { tanker: usize },
     Nurse { tanker: usize },
 }
 
@@ -175,12 +175,21 @@ impl Scene {
 
     /// Whether the lines get less than they need, from now on.
     pub fn is_short(&self) -> bool {
-        falls_short(self.delivered, Flow::steady(self.wanted), &mut f64::INFINITY.clone())
+        falls_short(
+            self.delivered,
+            Flow::steady(self.wanted),
+            &mut f64::INFINITY.clone(),
+        )
     }
 
     /// Whether the first drop tank has water the pump could reach.
     pub fn has_usable_water(&self) -> bool {
         (self.tanks.first()).is_some_and(|tank| tank.level > tank.unusable + 1e-6)
+    }
+
+    /// Whether any drop tank has water above its unusable level.
+    pub fn has_water_somewhere(&self) -> bool {
+        (self.tanks.iter()).any(|tank| tank.level > tank.unusable + 1e-6)
     }
 
     /// Whether the first drop tank holds enough to draw (again).
@@ -222,12 +231,22 @@ impl Scene {
         }
         for (place, tank) in self.tanks.iter_mut().enumerate() {
             if tank.is_held {
-                let s = tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes));
-                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
+                let s = tank
+                    .pouring
+                    .unhindered_minutes_for(tank.dumped.over(minutes));
+                for dumper in self
+                    .dumpers
+                    .iter_mut()
+                    .filter(|dumper| dumper.tank == place)
+                {
                     dumper.pour_for(s);
                 }
             } else {
-                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
+                for dumper in self
+                    .dumpers
+                    .iter_mut()
+                    .filter(|dumper| dumper.tank == place)
+                {
                     dumper.pour_for(minutes);
                 }
             }
@@ -285,9 +304,13 @@ impl Scene {
             self.lay_filled = self.lay_volume;
             self.lay_full_at = f64::INFINITY;
         }
-        if let Some(place) = self.dumpers.iter().position(|dumper| dumper.empty_at <= due) {
-            let Dumper { tanker, tank, .. } = self.dumpers.remove(place);
-            return Some(Emptied::Dumper { tanker, tank });
+        if let Some(place) = self
+            .dumpers
+            .iter()
+            .position(|dumper| dumper.empty_at <= due)
+        {
+            let Dumper { tanker, .. } = self.dumpers.remove(place);
+            return Some(Emptied::Dumper { tanker });
         }
         if let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= due) {
             let Nurse { tanker, .. } = self.nurses.remove(place);
@@ -334,7 +357,11 @@ impl Scene {
             self.add_up_pouring();
             if self.pump == Pump::Primed {
                 let lay_fills = self.lay_filled < self.lay_volume;
-                let could_take = if lay_fills { f64::INFINITY } else { takes - nursed };
+                let could_take = if lay_fills {
+                    f64::INFINITY
+                } else {
+                    takes - nursed
+                };
                 drawn = Flow::steady(could_take.min(self.draft_limit));
             }
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
@@ -521,7 +548,12 @@ impl Scene {
             self.next = self.next.min(dumper.empty_at);
         }
         for nurse in &mut self.nurses {
-            nurse.empty_at = now + if nurse.load <= 0.0 { 0.0 } else { nurse.load / nurse.flow };
+            nurse.empty_at = now
+                + if nurse.load <= 0.0 {
+                    0.0
+                } else {
+                    nurse.load / nurse.flow
+                };
             self.next = self.next.min(nurse.empty_at);
         }
         self.engine_crosses_at = f64::INFINITY;
@@ -535,7 +567,10 @@ impl Scene {
             }
             self.next = self.next.min(self.engine_crosses_at);
         }
-        self.lay_full_at = now + self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled);
+        self.lay_full_at = now
+            + self
+                .lay_flow
+                .minutes_to_pass(self.lay_volume - self.lay_filled);
         self.next = self.next.min(self.lay_full_at);
     }
 }

@@ -1,181 +1,19 @@
 //! What a tanker does, step by step: the rules of the cycle.
 
-use crate::draws::Purpose;
+use crate::draws::{Purpose, Sampler};
 use crate::dumping::Dumper;
 use crate::engine::Shuttle;
 use crate::one_lane::Way;
+use crate::phase::{Held, Phase};
 use crate::plan::Brought;
-use crate::results::{Part, PartMinutes};
-use crate::scene::Pump;
+use crate::results::PartMinutes;
+use crate::road::Stretch;
+use crate::scene::{Pump, TankState};
 use crate::timers::Timer;
-use crate::trace::{Doing, Happening};
-
-/// What a tanker is doing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(crate) enum Phase {
-    #[default]
-    Responding,
-    SceneQueue,
-    NurseConnect,
-    Nursing,
-    NurseDisconnect,
-    DumpPosition {
-        tank: usize,
-    },
-    Dumping {
-        tank: usize,
-    },
-    DumpClear {
-        tank: usize,
-    },
-    Repair,
-    OutOfService,
-    /// No fill site can give half its capacity.
-    StandBy,
-    LaneWait {
-        lane: usize,
-        way: Way,
-        site: usize,
-    },
-    LaneCross {
-        lane: usize,
-        way: Way,
-        site: usize,
-    },
-    TravelOut {
-        site: usize,
-    },
-    FillQueue {
-        site: usize,
-    },
-    FillConnect {
-        site: usize,
-    },
-    Filling {
-        site: usize,
-    },
-    FillDisconnect {
-        site: usize,
-    },
-    TravelBack {
-        site: usize,
-    },
-}
-
-impl Phase {
-    /// Which part of the cycle its minutes belong to.
-    fn part(self) -> Option<Part> {
-        match self {
-            Phase::Responding | Phase::Repair | Phase::OutOfService | Phase::StandBy => None,
-            Phase::SceneQueue => Some(Part::SceneWait),
-            Phase::NurseConnect => Some(Part::NurseConnect),
-            Phase::Nursing => Some(Part::PumpOff),
-            Phase::NurseDisconnect => Some(Part::NurseDisconnect),
-            Phase::DumpPosition { .. } => Some(Part::DumpPosition),
-            Phase::Dumping { .. } => Some(Part::Dump),
-            Phase::DumpClear { .. } => Some(Part::DumpClear),
-            Phase::LaneWait { .. } => Some(Part::RoadWait),
-            Phase::LaneCross { way: Way::Out, .. } | Phase::TravelOut { .. } => {
-                Some(Part::TravelOut)
-            }
-            Phase::LaneCross { way: Way::Back, .. } | Phase::TravelBack { .. } => {
-                Some(Part::TravelBack)
-            }
-            Phase::FillQueue { .. } => Some(Part::FillWait),
-            Phase::FillConnect { .. } => Some(Part::FillConnect),
-            Phase::Filling { .. } => Some(Part::Fill),
-            Phase::FillDisconnect { .. } => Some(Part::FillDisconnect),
-        }
-    }
-
-    /// Whether the load it carries has come on scene; while it moves, dumper or nurse counts it.
-    pub fn holds_water_at_scene(self) -> bool {
-        matches!(
-            self,
-            Phase::SceneQueue | Phase::NurseConnect | Phase::DumpPosition { .. }
-        )
-    }
-
-    pub fn doing(self) -> Doing {
-        match self {
-            Phase::Responding => Doing::Responding,
-            Phase::SceneQueue => Doing::WaitingAtScene,
-            Phase::NurseConnect => Doing::NurseConnecting,
-            Phase::Nursing => Doing::PumpingOff,
-            Phase::NurseDisconnect => Doing::NurseDisconnecting,
-            Phase::DumpPosition { tank } => Doing::Positioning(tank),
-            Phase::Dumping { tank } => Doing::Dumping(tank),
-            Phase::DumpClear { tank } => Doing::Clearing(tank),
-            Phase::Repair => Doing::InRepair,
-            Phase::OutOfService => Doing::OutOfService,
-            Phase::StandBy => Doing::StandingBy,
-            Phase::LaneWait { .. } => Doing::WaitingForRoad,
-            Phase::LaneCross { .. } => Doing::CrossingOneLane,
-            Phase::TravelOut { site } => Doing::TravelingOut(site),
-            Phase::FillQueue { site } => Doing::WaitingToFill(site),
-            Phase::FillConnect { site } => Doing::Connecting(site),
-            Phase::Filling { site } => Doing::Filling(site),
-            Phase::FillDisconnect { site } => Doing::Disconnecting(site),
-            Phase::TravelBack { .. } => Doing::TravelingBack,
-        }
-    }
-
-    /// Whether a place is held, and so kept from others.
-    fn held(self) -> Option<Held> {
-        match self {
-            Phase::NurseConnect | Phase::Nursing | Phase::NurseDisconnect => Some(Held::Intake),
-            Phase::DumpPosition { tank } | Phase::Dumping { tank } | Phase::DumpClear { tank } => {
-                Some(Held::DumpPosition(tank))
-            }
-            Phase::FillConnect { site }
-            | Phase::Filling { site }
-            | Phase::FillDisconnect { site } => Some(Held::FillPosition(site)),
-            _ => None,
-        }
-    }
-}
-
-/// A place that one tanker at a time can hold.
-#[derive(Debug, Clone, Copy)]
-enum Held {
-    Intake,
-    DumpPosition(usize),
-    FillPosition(usize),
-}
-
-/// Where a tanker stands in a run.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct TankerState {
-    pub phase: Phase,
-    /// Since when it does this.
-    since: f64,
-    /// Since when it holds its place.
-    held_since: f64,
-    /// What it will deliver, gal; while it moves, dumper or nurse keeps count.
-    pub load: f64,
-    /// What will be spilled of what it carries, gal.
-    pub waste: f64,
-    /// What its present load was when it began to move, gal.
-    emptying: f64,
-    trips: u32,
-    /// Whether the present cycle was seen from its beginning.
-    in_cycle: bool,
-    parts: PartMinutes,
-}
-
-impl TankerState {
-    pub fn responding(load: f64, waste: f64) -> TankerState {
-        TankerState {
-            load,
-            waste,
-            ..TankerState::default()
-        }
-    }
-}
 
 impl Shuttle {
     /// Ends what the tanker did and begins something else.
-    fn enter(&mut self, tanker: usize, phase: Phase) {
+    pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
         if let Some(part) = state.phase.part() {
             state.parts[part as usize] += self.now - state.since;
@@ -189,7 +27,7 @@ impl Shuttle {
     }
 
     /// Enters a phase that takes a drawn time.
-    fn enter_for(&mut self, tanker: usize, phase: Phase, minutes: f64) {
+    pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, minutes: f64) {
         self.enter(tanker, phase);
         let timer = match phase {
             Phase::NurseDisconnect
@@ -202,7 +40,7 @@ impl Shuttle {
     }
 
     /// Draws a time of this tanker for its present trip.
-    fn draw(&self, tanker: usize, time: &crate::draws::Sampler, purpose: Purpose) -> f64 {
+    pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> f64 {
         let key = self.ready.tankers[tanker].call.key;
         self.minutes(time, key, purpose, self.tankers[tanker].trips)
     }
@@ -256,7 +94,7 @@ impl Shuttle {
         }
     }
 
-    fn join_scene_queue(&mut self, tanker: usize) {
+    pub(crate) fn join_scene_queue(&mut self, tanker: usize) {
         self.enter(tanker, Phase::SceneQueue);
         let state = &self.tankers[tanker];
         self.result.arrived += state.load + state.waste;
@@ -301,13 +139,19 @@ impl Shuttle {
     /// The drop tank to dump into: of those with a free position the first with room for the whole
     /// load now, else the one with most room.
     fn open_dump_position(&mut self, load: f64) -> Option<usize> {
-        let open = |tank: &crate::scene::TankState| tank.is_ready && tank.free_positions > 0;
+        let open = |tank: &TankState| tank.is_ready && tank.free_positions > 0;
         if !self.scene.tanks.iter().any(open) {
             return None;
         }
         self.scene.touch(self.now);
         let mut most: Option<usize> = None;
-        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| open(tank)) {
+        for (place, tank) in self
+            .scene
+            .tanks
+            .iter()
+            .enumerate()
+            .filter(|(_, tank)| open(tank))
+        {
             // A billionth of a gallon is rounding, not room.
             if tank.room() >= load - 1e-9 {
                 return Some(place);
@@ -377,7 +221,11 @@ impl Shuttle {
     fn trip_done(&mut self, tanker: usize) {
         self.settle_cycle(tanker);
         let ready = &self.ready.tankers[tanker];
-        let (key, chance, trip) = (ready.call.key, ready.breakdown_per_trip, self.tankers[tanker].trips);
+        let (key, chance, trip) = (
+            ready.call.key,
+            ready.breakdown_per_trip,
+            self.tankers[tanker].trips,
+        );
         self.tankers[tanker].trips += 1;
         if !self.draws.happens(chance, key, Purpose::Breakdown, trip) {
             return self.leave_for_site(tanker);
@@ -411,137 +259,6 @@ impl Shuttle {
         state.in_cycle = true;
     }
 
-    /// Drives to the site it is assigned to, or the one with the least expected time back.
-    fn leave_for_site(&mut self, tanker: usize) {
-        match self.choose_site(tanker) {
-            Ok(site) => {
-                self.sites[site].ahead += 1;
-                self.travel(tanker, Way::Out, site, Stretch::First);
-            }
-            Err(minutes) => {
-                self.out_of_service += 1;
-                if minutes.is_finite() {
-                    self.enter_for(tanker, Phase::StandBy, minutes);
-                } else {
-                    self.enter(tanker, Phase::StandBy);
-                }
-            }
-        }
-    }
-
-    /// - Errors: minutes after which to look again, where no site can give half its capacity.
-    fn choose_site(&self, tanker: usize) -> Result<usize, f64> {
-        let ready = &self.ready.tankers[tanker];
-        if let Some(site) = ready.fill_site {
-            return Ok(site);
-        }
-        let (mut best, mut look_again) = (None, f64::INFINITY);
-        for (place, site) in self.sites.iter().enumerate() {
-            let wait = site.minutes_to_hold(self.now, 0.5 * ready.capacity);
-            if wait > 0.0 {
-                // Never at once: the water must have had time to run in.
-                look_again = look_again.min(wait.max(MOMENT));
-                continue;
-            }
-            let (road, at_position) = ready.expects[place];
-            let turns = 1 + site.ahead / self.ready.sites[place].positions;
-            let expected = road + at_position * f64::from(turns);
-            if best.is_none_or(|(least, _)| expected < least) {
-                best = Some((expected, place));
-            }
-        }
-        best.map(|(_, place)| place).ok_or(look_again)
-    }
-
-    /// Takes the next stretch of the road.
-    fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
-        let (scene_lane, site_lane) = (self.ready.scene_lane, self.ready.sites[site].lane);
-        let (first_lane, last_lane) = match way {
-            Way::Out => (scene_lane, site_lane),
-            Way::Back => (site_lane, scene_lane),
-        };
-        match stretch {
-            Stretch::First => match first_lane {
-                Some(lane) => self.ask_for_lane(tanker, lane, way, site),
-                None => self.travel(tanker, way, site, Stretch::Road),
-            },
-            Stretch::Road => {
-                let (time, purpose, phase) = match way {
-                    Way::Out => {
-                        let out = self.ready.sites[site].out;
-                        (out, Purpose::TravelOut, Phase::TravelOut { site })
-                    }
-                    Way::Back => {
-                        let back = self.ready.sites[site].back;
-                        (back, Purpose::TravelBack, Phase::TravelBack { site })
-                    }
-                };
-                let minutes = self.draw(tanker, &time, purpose);
-                self.enter_for(tanker, phase, minutes);
-            }
-            Stretch::Last => match last_lane {
-                Some(lane) => self.ask_for_lane(tanker, lane, way, site),
-                None => self.travel(tanker, way, site, Stretch::There),
-            },
-            Stretch::There => match way {
-                Way::Out => {
-                    self.enter(tanker, Phase::FillQueue { site });
-                    self.waiting_to_fill += 1;
-                    self.sites[site].queue.push_back(tanker);
-                }
-                Way::Back => self.join_scene_queue(tanker),
-            },
-        }
-    }
-
-    /// The stretch it was on is behind it.
-    fn travel_from(&mut self, tanker: usize, way: Way, site: usize, done: Stretch) {
-        let next = match done {
-            Stretch::First => Stretch::Road,
-            Stretch::Road => Stretch::Last,
-            Stretch::Last | Stretch::There => Stretch::There,
-        };
-        self.travel(tanker, way, site, next);
-    }
-
-    fn ask_for_lane(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
-        if self.lanes[lane].ask(tanker, way, self.now) {
-            self.cross(tanker, lane, way, site);
-        } else {
-            self.enter(tanker, Phase::LaneWait { lane, way, site });
-        }
-    }
-
-    fn cross(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
-        let by_scene = self.ready.scene_lane == Some(lane);
-        let purpose = match (way, by_scene) {
-            (Way::Out, true) => Purpose::CrossSceneOut,
-            (Way::Out, false) => Purpose::CrossSiteOut,
-            (Way::Back, false) => Purpose::CrossSiteBack,
-            (Way::Back, true) => Purpose::CrossSceneBack,
-        };
-        let crossing = self.ready.lanes[lane];
-        let minutes = self.draw(tanker, &crossing, purpose);
-        self.enter_for(tanker, Phase::LaneCross { lane, way, site }, minutes);
-    }
-
-    fn crossed(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
-        self.lanes[lane].leave();
-        while let Some(next) = self.lanes[lane].next_in() {
-            let Phase::LaneWait { lane, way, site } = self.tankers[next].phase else {
-                unreachable!("tanker {next} stood in line for a road it did not wait for");
-            };
-            self.cross(next, lane, way, site);
-        }
-        let by_scene = self.ready.scene_lane == Some(lane);
-        let done = if by_scene == (way == Way::Out) {
-            Stretch::First
-        } else {
-            Stretch::Last
-        };
-        self.travel_from(tanker, way, site, done);
-    }
-
     fn begin_fill(&mut self, tanker: usize, site: usize) {
         self.enter(tanker, Phase::Filling { site });
         let ready = &self.ready.tankers[tanker];
@@ -555,9 +272,6 @@ impl Shuttle {
         self.result.taken[site] += taken;
         self.tankers[tanker].load = load;
         self.tankers[tanker].waste = taken - load;
-        if taken < ready.fill {
-            self.note(Happening::FillSiteDry(site));
-        }
         let minutes = self.draw(tanker, &disconnect, Purpose::FillDisconnect);
         self.enter_for(tanker, Phase::FillDisconnect { site }, minutes);
     }
@@ -578,28 +292,21 @@ impl Shuttle {
 
     /// What a tanker that is still dumping or pumping off has delivered so far.
     pub(crate) fn settle_tanker(&mut self, tanker: usize) {
-        let left = (self.scene.dumpers.iter().find(|dumper| dumper.tanker == tanker))
-            .map(|dumper| dumper.load)
-            .or((self.scene.nurses.iter().find(|nurse| nurse.tanker == tanker)).map(|n| n.load));
+        let left = (self
+            .scene
+            .dumpers
+            .iter()
+            .find(|dumper| dumper.tanker == tanker))
+        .map(|dumper| dumper.load)
+        .or((self
+            .scene
+            .nurses
+            .iter()
+            .find(|nurse| nurse.tanker == tanker))
+        .map(|n| n.load));
         if let Some(left) = left {
             let delivered = self.tankers[tanker].emptying - left;
             self.result.tankers[tanker].delivered += delivered;
         }
     }
-}
-
-/// The least time after which a tanker standing by looks for water again, minutes.
-const MOMENT: f64 = 0.1;
-
-/// Where on the way.
-#[derive(Debug, Clone, Copy)]
-enum Stretch {
-    /// A one-lane stretch at the near end, if there is one.
-    First,
-    /// The open road.
-    Road,
-    /// A one-lane stretch at the far end, if there is one.
-    Last,
-    /// Arrived.
-    There,
 }

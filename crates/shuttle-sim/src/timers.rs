@@ -131,7 +131,11 @@ mod tests {
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
         assert_eq!(
             order,
-            [Timer::TankerFrees(2), Timer::HookedUp, Timer::TankerGoesOn(1)]
+            [
+                Timer::TankerFrees(2),
+                Timer::HookedUp,
+                Timer::TankerGoesOn(1)
+            ]
         );
     }
 }

@@ -10,69 +10,13 @@ An instant goes like this:
 import heapq
 import math
 
-from flows import DumpCurve, advance, dumped_out, flows_now, minutes_to_next_change
+from flows import advance, dumped_out, flows_now, minutes_to_next_change
 from ramps import INSTANT, TINY_GAL
 from scenario import Luck
+from state import DropTankState, Lane, SiteState, TankerState
 
 OPENINGS, TANKERS = 0, 1
 STEPS_WITHOUT_PROGRESS = 100_000
-
-
-class TankerState:
-    def __init__(self, spec, index):
-        self.spec, self.index = spec, index
-        self.curve = DumpCurve(spec)
-        self.phase = "coming"
-        self.arrived = False
-        self.trips = 0
-        self.load = 0.0  # gallons it will still deliver
-        self.dump_left = 0.0  # minutes of free dumping
-        self.fill_left = 0.0  # gallons it still has to take
-        self.drop_tank = None
-        self.site = None
-        self.route = []
-
-    def waste_aboard(self):
-        return self.load * self.spec.waste / (1 - self.spec.waste)
-
-
-class DropTankState:
-    def __init__(self, spec, counts_from):
-        self.spec = spec
-        self.ready = False
-        self.level = 0.0
-        self.positions_held = 0
-        self.counts_from = counts_from  # its lowest level is kept from when it first held this
-        self.lowest = None
-
-    def is_full(self):
-        return self.level >= self.spec.capacity - TINY_GAL
-
-    def room(self):
-        return self.spec.capacity - self.level
-
-
-class SiteState:
-    def __init__(self, spec):
-        self.spec = spec
-        self.ready = False
-        self.volume = spec.volume
-        self.positions_held = 0
-        self.queue = []
-        self.filling = []  # in the order they began
-
-    def dry(self):
-        return self.volume is not None and self.volume <= TINY_GAL
-
-
-class Lane:
-    """A stretch of road that carries one direction at a time."""
-
-    def __init__(self, near, crossing, name):
-        self.near, self.crossing, self.name = near, crossing, name
-        self.direction = None
-        self.crossers = 0
-        self.waiting = []  # of (tanker, direction), those waiting longest first
 
 
 class Run:
@@ -207,6 +151,7 @@ class Run:
                 self.drop_tank_arrives(tank)
 
     def drop_tank_arrives(self, tank):
+        tank.arrived = True
         setup = self.luck.minutes(tank.spec.comes.setup, tank.spec.name, "setup")
         self.after(setup, OPENINGS, 3, self.drop_tank_ready, tank)
 
@@ -521,7 +466,8 @@ class Run:
     def cause(self):
         """Read from where the water is now, the first that holds."""
         usable = [tank.level > tank.spec.unusable + TINY_GAL for tank in self.drop_tanks]
-        if not all(tanker.arrived for tanker in self.tankers):
+        tanks_here = all(tank.arrived for tank in self.drop_tanks)
+        if not (all(tanker.arrived for tanker in self.tankers) and self.pump_here and tanks_here):
             return "aid_not_arrived"
         if self.pump == "primed" and usable[0]:
             return "draft_or_lay_too_small"

@@ -182,8 +182,124 @@ class ByHand(unittest.TestCase):
 
         self.assertAlmostEqual(full(300, 1000, {})[0], 5, 9)
         self.assertAlmostEqual(full(300, 1000, {})[1], 2.5, 9)
+        # Both unlimited: 450 each, 1,500 / 450.
+        self.assertAlmostEqual(full(1000, 1000, {})[0], 10 / 3, 9)
+        self.assertAlmostEqual(full(1000, 1000, {})[1], 10 / 3, 9)
         self.assertAlmostEqual(full(1000, 300, {"fill_order": "one-by-one"})[0], 5 / 3, 9)
         self.assertAlmostEqual(full(1000, 300, {"fill_order": "one-by-one"})[1], 5 / 3 + 5, 9)
+
+    def test_dumping_into_the_first_comes_before_transfer(self):
+        # A dumps 1,000 gpm into the first tank (1,000 gal) and C at once 1,000 gal into the second, which gives 500 gpm: the
+        # first is full at 2/3 min, where the pump (restart 1,000) begins to draw 600. A's last 1,000 / 3 gal only follow
+        # the draw, 5/9 min, and nothing is transferred. B takes A's place at 11/9 and needs 1/2 min to position: transfer
+        # alone, 500 for 600, leaves 950 gal at 31/18. B brings 400, transfer 500: full again 1/6 min later, at 17/9, when
+        # the second has given 500 (2/3 + 1/2 + 1/6) = 2,000 / 3 gal. From then on it gives only 600 - 400 = 200 gpm:
+        # a minute later, at 26/9, it holds 1,000 - 2,000 / 3 - 200 = 400 / 3 gal, and the first is still full.
+        table = {
+            "incident": {"duration": 26 / 9, "attack_flow": 600},
+            "attack_engine": {"name": "Engine 3", "tank": 3000, "tank_refill": 0},
+            "supply": {"restart_level": 1000},
+            "drop_tanks": [{"capacity": 1000}, {"capacity": 4000}],
+            "tankers": [
+                {"name": "A", "capacity": 1000, "waste": 0},
+                {"name": "C", "capacity": 1000, "waste": 0, "dump_rate": 1e6, "handling": {"dump_clear": 100}},
+                {"name": "B", "capacity": 1000, "waste": 0, "dump_rate": 400, "handling": {"dump_position": 0.5}},
+            ],
+            "fill_sites": FAR,
+        }
+        state = Run(read_scenario(table)).run()
+        self.assertAlmostEqual(when(state.result(), "A", "empty")[0], 11 / 9, 9)
+        self.assertAlmostEqual(state.drop_tanks[0].level, 1000, 6)
+        self.assertAlmostEqual(state.drop_tanks[1].level, 400 / 3, 6)
+
+    def test_nursing_closes_at_hook_up(self):
+        # The drop tank is ready at 2, its pump hooked up at 5. A takes the intake at 1, though it is still connecting at 5;
+        # B, there at 3, waits for the intake no longer than for the drop tank's position: it dumps. C, at 6, finds the pump
+        # hooked up and the position held by B (dump 2 + clear 20) and waits.
+        result = run(
+            supply={"nurse": True, "setup": 3},
+            drop_tanks=[{"capacity": 3000, "setup": 2}],
+            tankers=[
+                {"name": name, "capacity": 2000, "waste": 0, "response": response}
+                for name, response in (("A", 1), ("B", 3), ("C", 6))
+            ],
+            fill_sites=FAR,
+            handling={"nurse_connect": 4.5, "nurse_disconnect": 0.5, "dump_clear": 20},
+        )
+        self.assertEqual(when(result, "A", "nurses"), [5.5])
+        self.assertEqual(when(result, "B", "dumps into drop tank 1"), [3])
+        self.assertEqual(when(result, "C", "nurses"), [])
+        self.assertEqual(when(result, "C", "dumps into drop tank 1"), [25])
+
+    def test_choice_of_drop_tank(self):
+        # A and B come together: A takes the first tank with room for all of it, the second (the first holds 1,500 gal
+        # only), B (1,200 gal) the first; C, with no room for its 3,000 gal anywhere, the one with most room: at 2 the
+        # first has 300, the second 500.
+        result = run(
+            incident={"duration": 10, "attack_flow": 0},
+            supply={"setup": 500},
+            drop_tanks=[{"capacity": 1500, "transfer": 0}, {"capacity": 2500, "transfer": 0}],
+            tankers=[
+                {"name": "A", "capacity": 2000, "waste": 0, "dump_rate": 2000},
+                {"name": "B", "capacity": 1200, "waste": 0, "dump_rate": 2000},
+                {"name": "C", "capacity": 3000, "waste": 0, "response": 2},
+            ],
+            fill_sites=FAR,
+        )
+        self.assertEqual(when(result, "A", "dumps into drop tank 2"), [0])
+        self.assertEqual(when(result, "B", "dumps into drop tank 1"), [0])
+        self.assertEqual(when(result, "C", "dumps into drop tank 2"), [2])
+
+    def test_choice_of_fill_site(self):
+        # Near: 4 + 4 min on the road, s = 1,000 gal / 200 gpm + 1 + 1 = 7; far: 8 + 8 and s = 1 + 1 + 1 = 3. Alone: 15 to
+        # 19: near. One ahead: 22 to 19: far. One ahead at each: 22 to 22: the first, near.
+        result = run(
+            incident={"duration": 3, "attack_flow": 0},
+            supply={"setup": 500},
+            drop_tanks=[{"capacity": 9000, "dump_positions": 3}],
+            tankers=[{"name": "T", "count": 3, "capacity": 1000, "waste": 0}],
+            fill_sites=[
+                {"name": "near", "flow": 200, "out": {"minutes": 4}, "back": {"minutes": 4}},
+                {"name": "far", "flow": 1000, "out": {"minutes": 8}, "back": {"minutes": 8}},
+            ],
+            handling={"fill_connect": 1, "fill_disconnect": 1},
+        )
+        self.assertEqual(when(result, "T 1", "leaves for near"), [1])
+        self.assertEqual(when(result, "T 2", "leaves for far"), [1])
+        self.assertEqual(when(result, "T 3", "leaves for near"), [1])
+
+    def test_limited_volume_runs_out(self):
+        # 1,500 gal at 500 gpm: A (1,000 gal) is full at 2 + 2, B begins then and gets 500 gal by 5; dry, it leaves with
+        # those. A, back for more, is assigned there and leaves at once.
+        result = run(
+            incident={"duration": 12, "attack_flow": 0},
+            supply={"setup": 500},
+            drop_tanks=[{"capacity": 9000, "dump_positions": 2}],
+            tankers=[{"name": "T", "count": 2, "capacity": 1000, "waste": 0, "fill_site": "P"}],
+            fill_sites=[{"name": "P", "flow": 500, "volume": 1500, "out": {"minutes": 1}, "back": {"minutes": 1}}],
+        )
+        self.assertEqual(when(result, "T 1", "full"), [4])
+        self.assertEqual(when(result, "T 2", "site dry"), [5])
+        self.assertEqual(when(result, "T 2", "at the scene with 500.000 gal"), [6])
+        # T 1 dumps 5 to 6, is at the pond at 7 and back at 8 with nothing.
+        self.assertEqual(when(result, "T 1", "at the scene with 0.000 gal")[0], 8)
+
+    def test_reprime(self):
+        # Restart 400 over unusable 100, draw 500 from 400 on, dumping 400 gpm: prime is lost when 300 gal have gone at 100
+        # gpm net: 1 + 3 = 4 min; back at 400 after 0.75 min of dumping with no draw, primed 2 min later, at 6.75.
+        result = run(
+            incident={"duration": 7, "attack_flow": 500},
+            attack_engine={"name": "Engine 3", "tank": 3000, "tank_refill": 0},
+            supply={"restart_level": 400, "reprime": 2},
+            drop_tanks=[{"capacity": 3000, "unusable": 100}],
+            tankers=[{"name": "T", "capacity": 3000, "waste": 0, "dump_rate": 400}],
+        )
+        self.assertEqual(result["established"], 1)
+        self.assertAlmostEqual(when(result, "pump", "prime lost")[0], 4, 9)
+        self.assertAlmostEqual(when(result, "pump", "repriming")[0], 4.75, 9)
+        self.assertAlmostEqual(when(result, "pump", "primed again")[0], 6.75, 9)
+        # No draw from 0 to 1 and from 4 to 6.75: 3.75 min at 500 gpm out of 3,000 gal.
+        self.assertAlmostEqual(result["lowest_engine_tank"], 1125, 6)
 
     def test_one_lane_makes_the_other_way_wait(self):
         # A dumps 0 to 1 and enters the lane (3 min) at 1, out at 4, at the pond at 5. B (arrives at 2) dumps 2 to 3 and
@@ -237,7 +353,12 @@ class ByHand(unittest.TestCase):
 class Everywhere(unittest.TestCase):
     def test_water_balances(self):
         for n in range(300):
-            result = Run(read_scenario(random_scenario(f"balance/{n}"))).run().result()
+            state = Run(read_scenario(random_scenario(f"balance/{n}"))).run()
+            result = state.result()
+            self.assertLessEqual(state.engine_level, state.plan.engine_tank + 1e-6, f"scenario {n}")
+            for tank in state.drop_tanks:
+                self.assertLessEqual(tank.level, tank.spec.capacity + 1e-6, f"scenario {n}")
+                self.assertGreaterEqual(tank.level, -1e-6, f"scenario {n}")
             gone = result["delivered_gal"] + result["spilled_gal"] + result["still_there_gal"]
             self.assertAlmostEqual(result["arrived_gal"], gone, delta=1e-6, msg=f"scenario {n}")
 

@@ -1,0 +1,250 @@
+//! The command line.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+
+use crate::exit_code;
+
+/// Plans hauled water for a rural fire.
+#[derive(Debug, Parser)]
+#[command(
+    name = "bucketline",
+    version,
+    about = "Plans hauled water for a rural fire: the chance that the attack lines lose water, why, \
+             and how many tankers to ask for.",
+    after_help = "\
+Examples:
+  bucketline new barn.json             write a starter scenario, then edit it
+  bucketline check barn.json           is it sound, and what does a pencil say
+  bucketline risk barn.json            the chance of losing water, why, and what would help
+  bucketline size barn.json            how many tankers to ask for
+  bucketline replay barn.json --run 7  one simulated fire, minute by minute
+
+A plan on paper. The incident commander, local rules and what you see on the ground come first.",
+    after_long_help = exit_code_help(),
+    disable_help_subcommand = true
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+fn exit_code_help() -> String {
+    format!(
+        "Examples:\n  \
+         bucketline new barn.json             write a starter scenario, then edit it\n  \
+         bucketline check barn.json           is it sound, and what does a pencil say\n  \
+         bucketline risk barn.json            the chance of losing water, why, and what would help\n  \
+         bucketline size barn.json            how many tankers to ask for\n  \
+         bucketline replay barn.json --run 7  one simulated fire, minute by minute\n\n\
+         {}\n\n\
+         A plan on paper. The incident commander, local rules and what you see on the ground come \
+         first.",
+        exit_code::IN_HELP
+    )
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check a scenario and work it out by hand: cycles, gpm, caps, water on wheels
+    #[command(after_help = "Example:\n  bucketline check scenarios/hay_barn_two_tankers.json")]
+    Check(CheckArguments),
+    /// The chance that the attack lines lose water, why, and what would help
+    #[command(after_help = "Examples:\n  \
+        bucketline risk scenarios/hay_barn_two_tankers.json\n  \
+        bucketline risk scenarios/hay_barn_two_tankers.json --runs 100000 --seed 7 --json")]
+    Risk(RiskArguments),
+    /// The fewest tankers that keep that chance below a target
+    #[command(after_help = "Example:\n  \
+        bucketline size scenarios/hay_barn_two_tankers.json --target 5%")]
+    Size(SizeArguments),
+    /// One simulated fire, told minute by minute
+    #[command(after_help = "Examples:\n  \
+        bucketline replay scenarios/hay_barn_two_tankers.json --run 7\n  \
+        bucketline replay scenarios/hay_barn_two_tankers.json --planned")]
+    Replay(ReplayArguments),
+    /// Write a starter scenario that runs
+    #[command(after_help = "Example:\n  bucketline new barn.json")]
+    New(NewArguments),
+    /// Print the JSON Schema of scenario files, for editors
+    #[command(after_help = "Example:\n  bucketline schema > scenario.schema.json")]
+    Schema,
+    /// Print completions for a shell
+    #[command(after_help = "Example:\n  bucketline completions bash > /etc/bash_completion.d/bucketline")]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    #[command(after_help = "Example:\n  bucketline man > bucketline.1")]
+    Man,
+}
+
+/// A scenario and how to show the answer.
+#[derive(Debug, Args)]
+pub struct Scenario {
+    /// The scenario file (JSON)
+    pub file: PathBuf,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Call the truck that carries water a tender instead of a tanker
+    #[arg(long)]
+    pub tender: bool,
+}
+
+/// How to run a batch.
+#[derive(Debug, Args)]
+pub struct Batch {
+    /// How many simulated fires
+    #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    pub runs: u64,
+    /// Seed of all luck: the same seed gives the same answer, on any number of threads
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// Threads to use; all cores when left out
+    #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
+
+impl Batch {
+    /// Threads to use.
+    pub fn threads(&self) -> usize {
+        let cores = || std::thread::available_parallelism().map_or(1, usize::from);
+        self.threads.map_or_else(cores, usize::from)
+    }
+}
+
+/// Where charts go.
+#[derive(Debug, Args)]
+pub struct Charts {
+    /// Folder for the charts; out/ and the scenario's title when left out
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Write no charts
+    #[arg(long, conflicts_with = "out")]
+    pub no_charts: bool,
+}
+
+/// `check`.
+#[derive(Debug, Args)]
+pub struct CheckArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+}
+
+/// `risk`.
+#[derive(Debug, Args)]
+pub struct RiskArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The batch.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+    /// Do not try what would help
+    #[arg(long)]
+    pub no_help: bool,
+}
+
+/// `size`.
+#[derive(Debug, Args)]
+pub struct SizeArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// Most simulated fires for any one number of tankers
+    #[arg(long, default_value = "100000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    pub runs: u64,
+    /// Seed of all luck
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// Threads to use; all cores when left out
+    #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Tankers to try beyond those listed, each like the last one
+    #[arg(long, default_value = "6", value_parser = clap::value_parser!(u16).range(0..=100))]
+    pub beyond: u16,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `replay`.
+#[derive(Debug, Args)]
+pub struct ReplayArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Which run of the batch, from 1
+    #[arg(long, default_value = "1", value_parser = clap::value_parser!(u64).range(1..))]
+    pub run: u64,
+    /// Every duration at its mean, nothing breaks down
+    #[arg(long, conflicts_with_all = ["run", "seed"])]
+    pub planned: bool,
+    /// Seed of the batch
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `new`.
+#[derive(Debug, Args)]
+pub struct NewArguments {
+    /// The file to write
+    pub file: PathBuf,
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// A share written as "5%" or "0.05", strictly between 0 and 1.
+fn share(text: &str) -> Result<f64, String> {
+    let (number, scale) = match text.trim().strip_suffix('%') {
+        Some(number) => (number.trim(), 0.01),
+        None => (text.trim(), 1.0),
+    };
+    let value = number
+        .parse::<f64>()
+        .map(|value| value * scale)
+        .map_err(|_| "write it as 5% or 0.05".to_owned())?;
+    if value > 0.0 && value < 1.0 {
+        Ok(value)
+    } else if value >= 1.0 && scale == 1.0 {
+        Err(format!("it must lie between 0 and 1; for percent write {text}%"))
+    } else {
+        Err("it must lie between 0% and 100%".to_owned())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn a_target_is_a_percentage_or_a_share() {
+        assert_eq!(share("5%"), Ok(0.05));
+        assert_eq!(share("0.05"), Ok(0.05));
+        for wrong in ["5", "0", "0%", "100%", "-1%", "nan", "five", ""] {
+            assert!(share(wrong).is_err(), "{wrong}");
+        }
+    }
+}

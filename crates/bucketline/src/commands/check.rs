@@ -1,0 +1,223 @@
+//! `check`: is the scenario sound, and what does a pencil say.
+
+use std::fmt::Write;
+
+use serde::Serialize;
+use shuttle_report::units::{minutes, whole};
+use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet, worksheet};
+
+use super::{CAUTION, headline};
+use crate::arguments::CheckArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{Words, paragraph, print, wrapped};
+use crate::scenario_file::{self, Scenario};
+
+/// Everything `--json` prints.
+#[derive(Serialize)]
+struct Json<'a> {
+    title: &'a str,
+    sound: bool,
+    warnings: Vec<String>,
+    derived: Vec<String>,
+    worksheet: &'a Worksheet,
+}
+
+/// Runs the command.
+pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
+    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let sheet = worksheet(&scenario.plan);
+    if arguments.scenario.json {
+        let json = Json {
+            title: &scenario.plan.facts().title,
+            sound: true,
+            warnings: scenario.warnings.iter().map(ToString::to_string).collect(),
+            derived: scenario.derived.iter().map(|one| format!("{}: {}", one.place, one.text)).collect(),
+            worksheet: &sheet,
+        };
+        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
+        text.push('\n');
+        print(&text)?;
+    } else {
+        print(&answer(&scenario, &sheet, Words::new(arguments.scenario.tender)))?;
+    }
+    Ok(Exit::Answered)
+}
+
+fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
+    let mut text = headline(&scenario.plan, scenario.units, words);
+    text.push('\n');
+    text.push_str(&first_sentence(scenario, sheet, words));
+    text.push('\n');
+    for warning in &scenario.warnings {
+        text.push_str(&paragraph("Odd", &warning.to_string()));
+    }
+    for derived in &scenario.derived {
+        text.push_str(&paragraph("From facts", &format!("{}: {}", derived.place, derived.text)));
+    }
+    if !(scenario.warnings.is_empty() && scenario.derived.is_empty()) {
+        text.push('\n');
+    }
+    text.push_str(&cycles(scenario, sheet, words));
+    text.push('\n');
+    text.push_str(&caps(scenario, sheet, words));
+    text.push('\n');
+    text.push_str(&cover(scenario, sheet));
+    text.push_str(&wrapped(
+        "\nBy hand: mean times, nobody waits, nothing breaks down. It says what the plan can make at \
+         best; `bucketline risk` says how often it fails.",
+    ));
+    let _ = writeln!(text, "{CAUTION}");
+    text
+}
+
+fn first_sentence(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
+    let units = scenario.units;
+    let (makes, wants) = (sheet.hand_gpm, sheet.peak_flow_gpm);
+    let capped = (sheet.tightest.as_ref()).filter(|(_, gpm)| *gpm < makes);
+    let best = capped.map_or(makes, |(_, gpm)| *gpm);
+    let margin = 100.0 * (best / wants - 1.0);
+    let mut text = format!(
+        "The scenario is sound. By hand {} make {}",
+        words.count(sheet.tankers.len()),
+        units.gpm(makes)
+    );
+    if let Some((place, gpm)) = capped {
+        let _ = write!(text, ", but {place} cannot pass on more than {}", units.gpm(*gpm));
+    }
+    let _ = match margin {
+        short if short < 0.0 => write!(
+            text,
+            ": {:.0}% less than the {} wanted. The lines will run dry once the water on wheels is gone.",
+            -short,
+            units.gpm(wants)
+        ),
+        thin => write!(
+            text,
+            " against {} wanted: {thin:.0}% more on paper. A late truck can still leave the lines dry.",
+            units.gpm(wants)
+        ),
+    };
+    wrapped(&text)
+}
+
+fn cycles(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
+    let units = scenario.units;
+    let mut text = String::new();
+    let mut place = 0;
+    while place < sheet.tankers.len() {
+        let first = &sheet.tankers[place];
+        let same = (sheet.tankers[place..].iter()).take_while(|other| alike(first, other)).count();
+        let last = &sheet.tankers[place + same - 1];
+        let name = if same == 1 {
+            first.name.clone()
+        } else {
+            format!("{} to {}, each", first.name, last.name)
+        };
+        let parts: Vec<String> = (first.parts.iter())
+            .map(|(part, mean)| format!("{part} {}", minutes(*mean)))
+            .collect();
+        text.push_str(&paragraph(
+            if place == 0 { "Cycles" } else { "" },
+            &format!(
+                "{name}, from {}: {} = {} min",
+                first.fill_site,
+                parts.join(" · "),
+                minutes(first.cycle_min)
+            ),
+        ));
+        let capacity = first.hand_gpm * first.cycle_min / (1.0 - HAND_ALLOWANCE);
+        text.push_str(&paragraph(
+            "",
+            &format!(
+                "by hand ({} less {:.0}%) / {} min = {}; with the scenario's own waste {} a load, {}",
+                units.gallons(capacity),
+                100.0 * HAND_ALLOWANCE,
+                minutes(first.cycle_min),
+                units.gpm(first.hand_gpm),
+                units.gallons(first.load_gal),
+                units.gpm(first.plan_gpm)
+            ),
+        ));
+        place += same;
+    }
+    text.push_str(&paragraph(
+        "Together",
+        &format!(
+            "{} by hand, {} with the scenario's own waste, for {}",
+            units.gpm(sheet.hand_gpm),
+            units.gpm(sheet.plan_gpm),
+            words.count(sheet.tankers.len())
+        ),
+    ));
+    text
+}
+
+fn alike(a: &TankerSheet, b: &TankerSheet) -> bool {
+    a.parts == b.parts && a.fill_site == b.fill_site && a.hand_gpm == b.hand_gpm
+}
+
+fn caps(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
+    let units = scenario.units;
+    let mut text = String::new();
+    for (place, cap) in sheet.fill_caps.iter().chain(&sheet.other_caps).enumerate() {
+        let label = if place == 0 { "At most" } else { "" };
+        text.push_str(&paragraph(
+            label,
+            &format!("{} through {} ({})", units.gpm(cap.gpm), cap.place, words.put(&cap.how)),
+        ));
+    }
+    if let (Some(knee), Some((place, _))) = (sheet.knee, &sheet.tightest) {
+        let full = knee.floor();
+        let more = if full < 1.0 {
+            format!("{place} cannot even keep up with one")
+        } else {
+            format!(
+                "{} add fully; one more adds {:.0}% of itself, further ones nothing: {place} is then \
+                 busy all the time",
+                words.count(full as usize),
+                100.0 * (knee - full)
+            )
+        };
+        text.push_str(&paragraph(
+            "Enough",
+            &format!("cap / rate of one = {knee:.2}: {more}"),
+        ));
+    }
+    text
+}
+
+fn cover(scenario: &Scenario, sheet: &Worksheet) -> String {
+    let units = scenario.units;
+    let facts = scenario.plan.facts();
+    let mut text = paragraph(
+        "Water",
+        &format!(
+            "{} on wheels that can be delivered = {} min of {}; attack engine {} = {} min; full drop \
+             tanks {} min; wanted over the whole watch {}",
+            units.gallons(sheet.on_wheels_gal),
+            minutes(sheet.on_wheels_min),
+            units.gpm(sheet.peak_flow_gpm),
+            units.gallons(facts.attack_engine.tank),
+            minutes(sheet.engine_tank_min),
+            minutes(sheet.drop_tanks_min),
+            units.gallons(sheet.wanted_gal)
+        ),
+    );
+    for site in &facts.fill_sites {
+        if let Some(volume) = site.volume {
+            let total = volume + site.recharge * facts.incident.duration;
+            let share = total / sheet.wanted_gal;
+            text.push_str(&paragraph(
+                "",
+                &format!(
+                    "{} holds {}: {} times what is wanted",
+                    site.name,
+                    units.gallons(volume),
+                    if share < 10.0 { format!("{share:.1}") } else { whole(share) }
+                ),
+            ));
+        }
+    }
+    text
+}

@@ -1,0 +1,89 @@
+//! One module a command. Each loads, runs, and turns the figures into an answer.
+
+pub mod check;
+
+pub mod risk;
+
+pub mod size;
+
+pub mod replay;
+
+pub mod new;
+
+use std::path::PathBuf;
+
+use shuttle_report::chart;
+use shuttle_report::units::Units;
+use shuttle_sim::Plan;
+
+use crate::failure::Failure;
+use crate::output::{self, Words, paragraph};
+use crate::scenario_file::{Scenario, Warning};
+
+/// Width of a chart as PNG, pixels.
+const PNG_WIDTH: u32 = 2000;
+
+/// The last line of every answer.
+pub const CAUTION: &str =
+    "A plan on paper. The incident commander, local rules and what you see on the ground come first.";
+
+/// "Hay barn, Quarry Lane: 500 gpm for 2 hours, three tankers".
+pub fn headline(plan: &Plan, units: Units, words: Words) -> String {
+    let facts = plan.facts();
+    let peak = (facts.incident.attack_flow.iter()).fold(0.0_f64, |most, step| most.max(step.flow));
+    let up_to = if facts.incident.attack_flow.len() > 1 { "up to " } else { "" };
+    output::wrapped(&format!(
+        "{}: {up_to}{} for {}, {}",
+        facts.title,
+        units.gpm(peak),
+        duration(facts.incident.duration),
+        words.count(facts.tankers.len())
+    ))
+}
+
+/// "2 hours", "90 minutes".
+pub fn duration(minutes: f64) -> String {
+    let hours = minutes / 60.0;
+    if hours == 1.0 {
+        "1 hour".to_owned()
+    } else if hours >= 2.0 && (hours * 2.0).fract() == 0.0 {
+        format!("{hours} hours")
+    } else {
+        format!("{minutes} minutes")
+    }
+}
+
+/// What is odd but allowed, for standard error or the foot of an answer.
+pub fn warnings(scenario: &Scenario) -> String {
+    (scenario.warnings.iter()).map(|one: &Warning| paragraph("Odd", &one.to_string())).collect()
+}
+
+/// Charts by file name, made when they are written.
+pub struct Charts {
+    folder: PathBuf,
+}
+
+impl Charts {
+    /// Where this scenario's charts go; `None` if none are wanted.
+    pub fn new(asked: &crate::arguments::Charts, json: bool, title: &str) -> Option<Charts> {
+        if asked.no_charts || (json && asked.out.is_none()) {
+            return None;
+        }
+        Some(Charts {
+            folder: output::chart_folder(asked.out.as_deref(), title),
+        })
+    }
+
+    /// Writes one chart as SVG and PNG.
+    pub fn write(&self, name: &str, svg: &str) -> Result<(), Failure> {
+        output::make_folder(&self.folder)?;
+        let png = chart::png(svg, PNG_WIDTH)?;
+        output::write_file(&self.folder.join(format!("{name}.svg")), svg.as_bytes())?;
+        output::write_file(&self.folder.join(format!("{name}.png")), &png)
+    }
+
+    /// The folder in words.
+    pub fn folder(&self) -> String {
+        format!("{}/", self.folder.display())
+    }
+}

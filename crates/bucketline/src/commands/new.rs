@@ -1,0 +1,22 @@
+//! `new`: a starter scenario that runs.
+
+use crate::arguments::NewArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{print, write_file};
+use crate::scenario_file::STARTER;
+
+/// Runs the command.
+pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
+    let file = &arguments.file;
+    if file.exists() && !arguments.force {
+        return Err(Failure::AlreadyThere { path: file.clone() });
+    }
+    write_file(file, STARTER.as_bytes())?;
+    let name = file.display();
+    print(&format!(
+        "{name} is written. Its notes say what to change first. Then:\n  \
+         bucketline check {name}\n  bucketline risk {name}\n  bucketline size {name}\n"
+    ))?;
+    Ok(Exit::Answered)
+}

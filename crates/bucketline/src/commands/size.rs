@@ -1,0 +1,207 @@
+//! `size`: how many tankers to ask for.
+
+use std::fmt::Write;
+
+use shuttle_report::chart;
+use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fewest_tankers};
+use shuttle_report::units::{minutes, percent, whole};
+use shuttle_sim::{Cause, Plan};
+
+use super::{CAUTION, Charts, headline};
+use crate::arguments::SizeArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{Words, paragraph, print, wrapped};
+use crate::scenario_file;
+use crate::watching::{control, with_progress};
+
+/// Runs the command.
+pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
+    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let control = control();
+    let cores = || std::thread::available_parallelism().map_or(1, usize::from);
+    let question = SizeQuestion {
+        target: arguments.target,
+        most_runs: arguments.runs,
+        seed: arguments.seed,
+        threads: arguments.threads.map_or_else(cores, usize::from),
+        beyond_listed: usize::from(arguments.beyond),
+    };
+    let expected = arguments.runs;
+    let found = with_progress(&control, expected, || {
+        fewest_tankers(&scenario.plan, question, &control)
+    });
+    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    if let Some(charts) = &charts {
+        let points: Vec<chart::risk::FleetPoint> = found.rows.iter().map(point).collect();
+        let svg = chart::risk::chart(&points, Some(found.target), &found.title, found.seed)?;
+        charts.write("tankers", &svg)?;
+    }
+    if arguments.scenario.json {
+        let mut text = serde_json::to_string_pretty(&found).unwrap_or_default();
+        text.push('\n');
+        print(&text)?;
+    } else {
+        let words = Words::new(arguments.scenario.tender);
+        let mut text = headline(&scenario.plan, scenario.units, words);
+        text.push('\n');
+        text.push_str(&answer(&found, &scenario.plan, words));
+        if let Some(charts) = charts {
+            let _ = writeln!(text, "Charts: {}", charts.folder());
+        }
+        let _ = writeln!(text, "{CAUTION}");
+        print(&text)?;
+    }
+    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+}
+
+fn point(row: &FleetRow) -> chart::risk::FleetPoint {
+    chart::risk::FleetPoint {
+        tankers: row.tankers,
+        label: row.adds.clone(),
+        runs: row.runs,
+        probability: row.interruption_probability,
+        low: row.low,
+        high: row.high,
+    }
+}
+
+fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
+    let mut text = first_sentence(found, plan, words);
+    text.push('\n');
+    if !found.held_back_by.is_empty() {
+        text.push_str(&paragraph("Held back by", &held_back(found, words)));
+    }
+    if let Some(last) = found.adds_nothing_after {
+        let more = format!(
+            "beyond {} another one adds nothing that shows on the same luck.",
+            words.count(last)
+        );
+        text.push_str(&paragraph("More", &more));
+    }
+    text.push('\n');
+    let _ = writeln!(
+        text,
+        "{:>8}  {:<26} {:>9}  {:>16}  {:>9}  {:<10}",
+        format!("{}s", words.tanker),
+        "adds",
+        "short in",
+        "95% sure",
+        "min short",
+        format!("below {}", percent_of_target(found.target)),
+    );
+    for row in &found.rows {
+        text.push_str(&line(row));
+    }
+    let most = found.rows.iter().map(|row| row.runs).max().unwrap_or(0);
+    let _ = writeln!(
+        text,
+        "\nUp to {} runs for each number, as many as it took to be clear; seed {}; the intervals hold \
+         for\nthe whole table at once. bucketline {}.",
+        whole(most as f64),
+        found.seed,
+        env!("CARGO_PKG_VERSION")
+    );
+    if found.rows.iter().any(|row| !row.listed) {
+        text.push_str("* not in the scenario: one more like the last that is listed.\n");
+    }
+    if found.stopped_early {
+        text.push_str("Ended early: this rests on the runs made so far.\n");
+    }
+    text
+}
+
+fn percent_of_target(target: f64) -> String {
+    let text = format!("{:.3}", 100.0 * target);
+    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
+    let target = percent_of_target(found.target);
+    let listed = plan.facts().tankers.len();
+    let mut text = match found.tankers {
+        Some(number) => {
+            let row = found.rows.iter().find(|row| row.tankers == number);
+            let chance = row.map_or_else(String::new, |row| {
+                format!(" ({}, at most {})", percent(row.interruption_probability, row.runs),
+                    percent(row.high, row.runs))
+            });
+            let beyond = if number > listed {
+                format!(" The scenario lists only {listed}.")
+            } else {
+                String::new()
+            };
+            format!(
+                "Ask for {}: the chance that the attack lines run short is then below {target} with \
+                 95% confidence{chance}.{beyond}",
+                words.count(number)
+            )
+        }
+        None if found.stopped_early => "Ended before it was clear.".to_owned(),
+        None if found.perhaps.is_some() => format!(
+            "Not clear from this many runs: no number of {}s tried is surely below {target}.",
+            words.tanker
+        ),
+        None => format!(
+            "No number of {}s, up to {}, brings the chance that the attack lines run short below \
+             {target}.",
+            words.tanker,
+            found.rows.len()
+        ),
+    };
+    if let Some(perhaps) = found.perhaps {
+        let _ = write!(
+            text,
+            " With {} it is too close to {target} to tell; more runs (--runs) would show.",
+            words.count(perhaps)
+        );
+    }
+    wrapped(&text)
+}
+
+/// Why the best number tried still fails, and what that calls for.
+fn held_back(found: &SizeAnswer, words: Words) -> String {
+    let told = found.held_back_by.iter().take(3).filter(|(_, share)| *share >= 0.05);
+    let told: Vec<String> = told
+        .filter_map(|(key, share)| {
+            let cause = Cause::ALL.into_iter().find(|cause| cause.key() == *key)?;
+            let cure = match cause {
+                Cause::AidNotArrived => "ask earlier, or for aid that is nearer",
+                Cause::DraftOrLayTooSmall => "a bigger pump, a shorter lift, a larger or second line",
+                Cause::PrimeLost => "a higher restart level, a quicker hook-up, or nurse until then",
+                Cause::FillSiteQueue => "more fill positions or flow, or a second fill site",
+                Cause::DumpSiteQueue => "another dump position or drop tank",
+                Cause::OutOfService => "a spare",
+                Cause::HaulTooLong => "a nearer fill site or bigger loads",
+            };
+            Some(format!("{} ({:.0}%): {cure}", words.put(cause.words()), 100.0 * share))
+        })
+        .collect();
+    format!("{}.", told.join("; "))
+}
+
+fn line(row: &FleetRow) -> String {
+    let star = if row.listed { ' ' } else { '*' };
+    let adds: String = row.adds.chars().take(25).collect();
+    if row.verdict == Verdict::CannotWork {
+        return format!("{:>8}  {adds:<26} cannot work: no drop tank comes, and nursing is not allowed\n", row.tankers);
+    }
+    let verdict = match row.verdict {
+        Verdict::Below => "yes",
+        Verdict::Above => "no",
+        Verdict::NotClear => "not clear",
+        Verdict::CannotWork => "",
+    };
+    let range = format!(
+        "{} to {}",
+        percent(row.low, row.runs).trim_end_matches('%'),
+        percent(row.high, row.runs)
+    );
+    let line = format!(
+        "{:>7}{star}  {adds:<26} {:>9}  {range:>16}  {:>9}  {verdict:<10}",
+        row.tankers,
+        percent(row.interruption_probability, row.runs),
+        minutes(row.interrupted_minutes_mean),
+    );
+    format!("{}\n", line.trim_end())
+}

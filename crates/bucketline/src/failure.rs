@@ -1,0 +1,47 @@
+//! Why the program could not answer.
+
+use std::path::PathBuf;
+
+use crate::exit_code::Exit;
+use crate::scenario_file::ScenarioError;
+
+/// Why the program could not answer.
+#[derive(Debug, thiserror::Error)]
+pub enum Failure {
+    /// The scenario could not be read, or is wrong.
+    #[error("{0}")]
+    Scenario(#[from] ScenarioError),
+    /// A file or folder could not be written.
+    #[error(
+        "cannot write {}: {error}\n  cure: check that the folder exists, that it is yours to write \
+         to, and that the disk is not full",
+        path.display()
+    )]
+    CannotWrite {
+        /// What was to be written.
+        path: PathBuf,
+        /// Why it could not be.
+        error: std::io::Error,
+    },
+    /// A file is already there.
+    #[error("{} is already there\n  cure: choose another name, or add --force to write over it", path.display())]
+    AlreadyThere {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A chart could not be drawn.
+    #[error("cannot draw the chart: {0}")]
+    Chart(#[from] shuttle_report::chart::ChartError),
+}
+
+impl Failure {
+    /// The number to end with.
+    pub fn exit(&self) -> Exit {
+        match self {
+            Failure::Scenario(ScenarioError::Unreadable { .. }) => Exit::CannotRead,
+            Failure::Scenario(_) => Exit::WrongScenario,
+            Failure::CannotWrite { .. } | Failure::AlreadyThere { .. } => Exit::CannotWrite,
+            Failure::Chart(_) => Exit::OurFault,
+        }
+    }
+}

@@ -1,0 +1,160 @@
+//! Text to the terminal and files to the disk: whole or not at all.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use crate::failure::Failure;
+
+/// Width of an answer, in characters.
+pub const WIDTH: usize = 100;
+/// Width of the labels at the left of an answer.
+const LABEL: usize = 13;
+
+/// Prints to standard output. A reader that has gone away (`| head`) is no error.
+pub fn print(text: &str) -> Result<(), Failure> {
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            Err(Failure::CannotWrite {
+                path: "standard output".into(),
+                error,
+            })
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Prints to standard error; if that fails there is nowhere left to say so.
+pub fn complain(text: &str) {
+    let _ = std::io::stderr().lock().write_all(text.as_bytes());
+}
+
+/// Writes a file whole or not at all: under another name first, then moved into place.
+pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let written = || -> std::io::Result<()> {
+        let mut file = tempfile::NamedTempFile::new_in(folder)?;
+        file.write_all(content)?;
+        set_usual_permissions(file.as_file())?;
+        file.persist(path).map_err(|error| error.error)?;
+        Ok(())
+    };
+    written().map_err(|error| Failure::CannotWrite {
+        path: path.to_owned(),
+        error,
+    })
+}
+
+/// A temporary file is private; an answer is for everyone, as far as the folder allows.
+#[cfg(unix)]
+fn set_usual_permissions(file: &std::fs::File) -> std::io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    file.set_permissions(std::fs::Permissions::from_mode(0o644))
+}
+
+#[cfg(not(unix))]
+fn set_usual_permissions(_file: &std::fs::File) -> std::io::Result<()> {
+    Ok(())
+}
+
+/// Makes a folder with all above it.
+pub fn make_folder(path: &Path) -> Result<(), Failure> {
+    std::fs::create_dir_all(path).map_err(|error| Failure::CannotWrite {
+        path: path.to_owned(),
+        error,
+    })
+}
+
+/// The folder for a scenario's charts: the one asked for, or `out/` and the title in plain letters.
+pub fn chart_folder(asked: Option<&Path>, title: &str) -> PathBuf {
+    if let Some(folder) = asked {
+        return folder.to_owned();
+    }
+    let mut name = String::new();
+    for letter in title.chars() {
+        if letter.is_alphanumeric() {
+            name.extend(letter.to_lowercase());
+        } else if !name.ends_with('-') && !name.is_empty() {
+            name.push('-');
+        }
+    }
+    let name: String = name.trim_end_matches('-').chars().take(60).collect();
+    let name = if name.is_empty() { "scenario" } else { name.trim_end_matches('-') };
+    Path::new("out").join(name)
+}
+
+/// A paragraph with its label at the left, wrapped to [`WIDTH`], with a line end.
+pub fn paragraph(label: &str, text: &str) -> String {
+    let first = format!("{label:<LABEL$}");
+    let other = " ".repeat(LABEL);
+    let options = textwrap::Options::new(WIDTH)
+        .initial_indent(&first)
+        .subsequent_indent(&other)
+        .break_words(false)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    let mut out = textwrap::fill(text, options);
+    out.push('\n');
+    out
+}
+
+/// Plain text wrapped to [`WIDTH`], with a line end.
+pub fn wrapped(text: &str) -> String {
+    let options = textwrap::Options::new(WIDTH)
+        .break_words(false)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
+    let mut out = textwrap::fill(text, options);
+    out.push('\n');
+    out
+}
+
+/// The reader's word for a truck that carries water; names are left as the scenario has them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Words {
+    /// "tanker" or "tender".
+    pub tanker: &'static str,
+}
+
+impl Words {
+    /// "tanker", or "tender" if the reader asked for it.
+    pub fn new(tender: bool) -> Words {
+        Words {
+            tanker: if tender { "tender" } else { "tanker" },
+        }
+    }
+
+    /// "1 tanker", "three tankers", "12 tankers".
+    pub fn count(self, number: usize) -> String {
+        const SPOKEN: [&str; 10] = [
+            "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+        ];
+        let number_word = SPOKEN.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned());
+        format!("{number_word} {}{}", self.tanker, if number == 1 { "" } else { "s" })
+    }
+
+    /// Words of ours, which say "tanker", in the reader's.
+    pub fn put(self, ours: &str) -> String {
+        ours.replace("tanker", self.tanker)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_is_named_after_the_title() {
+        let folder = |title| chart_folder(None, title);
+        assert_eq!(folder("Hay barn, Quarry Lane"), Path::new("out/hay-barn-quarry-lane"));
+        assert_eq!(folder("../.. /"), Path::new("out/scenario"));
+    }
+
+    #[test]
+    fn a_paragraph_hangs_under_its_label() {
+        let text = paragraph("Why", &"word ".repeat(40));
+        assert!(text.lines().all(|line| line.len() <= WIDTH));
+        assert!(text.lines().nth(1).is_some_and(|line| line.starts_with("             word")));
+    }
+}

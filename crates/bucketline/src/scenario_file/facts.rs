@@ -1,0 +1,170 @@
+//! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road.
+
+use fireground::hydrant::{HydrantTest, OutletKind, PitotReading, flow_at_residual, outlet_flow};
+use fireground::lay::{Lay, greatest_flow};
+use fireground::travel::{travel_time, travel_time_at_speed};
+use fireground::hose::{HoseSize, water_in_hose};
+use fireground::pump::draft_capacity;
+use fireground::{FactError, Worked};
+use shuttle_sim::{DraftLimit, DraftLimitReason};
+
+use super::Derived;
+use super::node::Entry;
+use super::reading::Found;
+
+/// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
+/// 65 mm for 2-1/2 in). The sizes themselves are at least 9% apart.
+const SIZE_ROUNDING: f64 = 0.03;
+
+/// Up to this pressure a pump gives its rating, psi (apparatus standard; value from memory).
+const RATED_PRESSURE: f64 = 150.0;
+
+impl Found {
+    /// A fill site's flow, gpm.
+    pub(super) fn fill_flow(&mut self, site: &Entry<'_>) -> f64 {
+        let Some(facts) = site.some_entry("flow") else {
+            return site.number("flow");
+        };
+        let worked = match facts.shape() {
+            "flow_by_pump" => self.pump(&facts.entry_stated("pump")),
+            _ => self.hydrant(&facts.entry_stated("hydrant")),
+        };
+        // Facts that give no flow are a mistake already; any flow lets the rest be checked.
+        worked.unwrap_or(1.0)
+    }
+
+    fn hydrant(&mut self, entry: &Entry<'_>) -> Option<f64> {
+        let worked = match entry.shape() {
+            "hydrant_pitot" => outlet_flow(&PitotReading {
+                kind: OutletKind::Hose,
+                diameter_in: entry.number("outlet"),
+                coefficient: entry.number("coefficient"),
+                pitot_psi: entry.number("pitot"),
+            }),
+            _ => flow_at_residual(
+                &HydrantTest {
+                    flow_gpm: entry.number("flow"),
+                    static_psi: entry.number("static"),
+                    residual_psi: entry.number("residual"),
+                },
+                entry.number("at"),
+            ),
+        };
+        self.worked(entry, worked)
+    }
+
+    fn pump(&mut self, entry: &Entry<'_>) -> Option<f64> {
+        let worked = draft_capacity(
+            entry.number("rated"),
+            entry.number("lift"),
+            entry.number("altitude"),
+        );
+        self.worked(entry, worked)
+    }
+
+    /// Every limit on the draft, and the water that a dry lay takes first, gal.
+    pub(super) fn draft_limits(&mut self, supply: &Entry<'_>) -> (Vec<DraftLimit>, f64) {
+        let mut limits = Vec::new();
+        let mut limit = |reason, flow: Option<f64>| {
+            limits.extend(flow.map(|flow| DraftLimit { reason, flow }));
+        };
+        limit(DraftLimitReason::Stated, supply.some_number("draft_limit"));
+        let pump = supply.some_entry("pump");
+        limit(
+            DraftLimitReason::PumpAtLift,
+            pump.and_then(|pump| self.pump(&pump)),
+        );
+        let lay = supply.some_entry("lay").and_then(|lay| self.lay(&lay));
+        limit(DraftLimitReason::Lay, lay.map(|(flow, _)| flow));
+        (limits, lay.map_or(0.0, |(_, volume)| volume))
+    }
+
+    /// The greatest flow of a lay, gpm, and the water it takes when dry, gal.
+    fn lay(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+        let size = HoseSize::from_diameter(nominal(entry.number("diameter")));
+        let size = match size {
+            Ok(size) => size,
+            Err(error) => {
+                self.bad_fact(entry, &error);
+                return None;
+            }
+        };
+        let lay = Lay {
+            size,
+            measured_coefficient: None,
+            length_ft: entry.number("length"),
+            lines: entry.count("lines"),
+            elevation_ft: entry.number("elevation"),
+            appliance_loss_psi: entry.number("appliances"),
+        };
+        let pressure = entry.number("pump_pressure");
+        if pressure > RATED_PRESSURE {
+            let text = "above 150 psi a pump gives less than its rating (70% at 200 psi, 50% at \
+                        250 psi): state `draft_limit` if the pump is what limits";
+            self.warn(entry.at("pump_pressure"), text.to_string());
+        }
+        let flow = greatest_flow(&lay, pressure, entry.number("intake_pressure"));
+        let flow = self.worked(entry, flow)?;
+        let volume = if entry.flag("dry") {
+            let water = water_in_hose(size, lay.length_ft, lay.lines);
+            self.worked(entry, water)?
+        } else {
+            0.0
+        };
+        Some((flow, volume))
+    }
+
+    /// Mean minutes of a leg: by its speed, or by the rule.
+    pub(super) fn driving_time(
+        &mut self,
+        leg: &Entry<'_>,
+        miles: f64,
+        mph: Option<f64>,
+    ) -> f64 {
+        let worked = match mph {
+            Some(mph) => travel_time_at_speed(miles, mph),
+            None => travel_time(miles),
+        };
+        // As with a flow: a mistake already, and any time lets the rest be checked.
+        self.worked(leg, worked).unwrap_or(1.0)
+    }
+
+    /// Keeps how a value was worked out, and its warnings.
+    fn worked(&mut self, entry: &Entry<'_>, worked: Result<Worked, FactError>) -> Option<f64> {
+        match worked {
+            Ok(worked) => {
+                self.derived.push(Derived {
+                    place: entry.place.clone(),
+                    text: worked.how,
+                });
+                for warning in worked.warnings {
+                    self.warn(entry.place.clone(), warning);
+                }
+                Some(worked.value)
+            }
+            Err(error) => {
+                self.bad_fact(entry, &error);
+                None
+            }
+        }
+    }
+
+    fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
+        let told = super::fact_words::tell(error, entry.shape(), self.units);
+        let place = if told.key.is_empty() {
+            entry.place.clone()
+        } else {
+            entry.at(told.key)
+        };
+        self.mistake(place, told.problem, told.limit, told.cure);
+    }
+}
+
+/// The nearest nominal size in inches, or the diameter itself where there is none near.
+fn nominal(diameter: f64) -> f64 {
+    let off = |size: &HoseSize| (size.diameter_in() - diameter).abs() / size.diameter_in();
+    (HoseSize::ALL.into_iter())
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
+        .filter(|size| off(size) <= SIZE_ROUNDING)
+        .map_or(diameter, HoseSize::diameter_in)
+}

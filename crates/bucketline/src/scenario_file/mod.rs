@@ -1,0 +1,382 @@
+//! Scenario files: reading them, telling what is wrong with them, describing them to editors.
+//!
+//! One table ([`format`]) describes every object and field. A text is parsed with positions and
+//! checked against it ([`structure`]), read into a draft of a plan ([`reading`]), and the draft is
+//! checked as a plan; every mistake leads back to its line and column. [`json_schema`] comes from
+//! the same table.
+
+mod quantity;
+
+mod units;
+
+mod words;
+
+mod table;
+
+mod format_facts;
+
+mod format;
+
+mod position;
+
+mod mistake;
+
+mod node;
+
+mod single_value;
+
+mod structure;
+
+mod reading;
+
+mod reading_tankers;
+
+mod facts;
+
+mod fact_words;
+
+mod schema;
+
+use std::collections::HashSet;
+use std::fmt;
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use jsonc_parser::errors::ParseErrorKind;
+use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
+use shuttle_sim::{Mistake, Plan, oddities_in};
+
+use mistake::{Finding, mistakes_of};
+use node::{Entry, Node};
+use position::{Lines, Span};
+use reading::{Reading, Remark};
+use words::in_units;
+
+pub use mistake::{FileMistake, FileMistakes, ScenarioError};
+pub use quantity::Units;
+pub use schema::json_schema;
+
+/// A whole scenario that runs, to start a new one from: an invented fire in an invented county.
+pub const STARTER: &str = include_str!("starter.json");
+
+/// A file larger than this is no scenario, bytes.
+const MOST_BYTES: u64 = 8 * 1024 * 1024;
+
+/// A scenario that may run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenario {
+    /// The file it was read from.
+    pub path: PathBuf,
+    /// The units of its bare numbers, and of reports.
+    pub units: Units,
+    /// Its notes, one by one.
+    pub notes: Vec<String>,
+    /// What may run.
+    pub plan: Plan,
+    /// What a person should know and need not fix, in the order of the text.
+    pub warnings: Vec<Warning>,
+    /// Values worked out from facts, in the order they were needed.
+    pub derived: Vec<Derived>,
+}
+
+/// Something in a scenario that is allowed and that a person should know.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Warning {
+    /// Where by keys, such as `drop_tanks[0].unusable`.
+    pub place: String,
+    /// Line of the place, or of what would hold it; from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// What to know.
+    pub text: String,
+}
+
+/// `12:5: drop_tanks[0].unusable: ...`, to go behind the name of the file.
+impl fmt::Display for Warning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (line, column) = (self.line, self.column);
+        write!(f, "{line}:{column}: {}: {}", self.place, self.text)
+    }
+}
+
+/// A value worked out from the facts behind it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Derived {
+    /// Where by keys, such as `fill_sites[0].flow.hydrant`.
+    pub place: String,
+    /// The formula with its numbers, in US units.
+    pub text: String,
+}
+
+/// Reads a scenario file.
+///
+/// - Errors: [`ScenarioError::Unreadable`] when there is no text to be had; [`ScenarioError::Wrong`]
+///   with every mistake at once.
+pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
+    let unreadable = |problem: String, cure: Option<&str>| ScenarioError::Unreadable {
+        path: path.to_path_buf(),
+        problem,
+        cure: cure.map(str::to_string),
+    };
+    if path.is_dir() {
+        let cure = "give the name of a scenario file in it";
+        return Err(unreadable("it is a directory".to_string(), Some(cure)));
+    }
+    let mut bytes = Vec::new();
+    let read = File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes));
+    if let Err(error) = read {
+        return Err(match error.kind() {
+            std::io::ErrorKind::NotFound => unreadable(
+                "there is no such file".to_string(),
+                Some("check the name and the folder"),
+            ),
+            _ => unreadable(error.to_string(), None),
+        });
+    }
+    if bytes.len() as u64 > MOST_BYTES {
+        let problem = "it is larger than 8 MB, too large for a scenario";
+        return Err(unreadable(problem.to_string(), None));
+    }
+    match String::from_utf8(bytes) {
+        Ok(text) => read_text(path, &text),
+        Err(error) => {
+            let at = error.utf8_error().valid_up_to();
+            let before = error.as_bytes()[..at].iter();
+            let line = before.filter(|byte| **byte == b'\n').count() + 1;
+            let problem = format!("it is not UTF-8 text (line {line})");
+            Err(unreadable(
+                problem,
+                Some("save it as UTF-8 in your editor"),
+            ))
+        }
+    }
+}
+
+/// Reads the text of a scenario; the path only goes into messages.
+///
+/// - Errors: [`ScenarioError::Wrong`] with every mistake at once.
+pub fn read(path_for_messages: &Path, text: &str) -> Result<Scenario, ScenarioError> {
+    if text.len() as u64 > MOST_BYTES {
+        return Err(ScenarioError::Unreadable {
+            path: path_for_messages.to_path_buf(),
+            problem: "it is larger than 8 MB, too large for a scenario".to_string(),
+            cure: None,
+        });
+    }
+    read_text(path_for_messages, text)
+}
+
+fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
+    // Some editors put a byte order mark before UTF-8 text.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let lines = Lines::of(text);
+    let wrong = |findings: Vec<Finding>, given_up: bool| -> ScenarioError {
+        mistakes_of(path, &lines, findings, given_up).into()
+    };
+    let value = parse(text).map_err(|finding| wrong(vec![finding], false))?;
+    let structure = structure::check(&value);
+    if !structure.findings.is_empty() {
+        return Err(wrong(structure.findings, structure.given_up));
+    }
+    strictly_json(text).map_err(|finding| wrong(vec![finding], false))?;
+    let Reading {
+        draft,
+        notes,
+        found,
+    } = reading::read(&Entry::root(&structure.root), structure.units);
+    let places = Places {
+        root: &structure.root,
+    };
+    let units = structure.units;
+    let mut findings: Vec<Finding> = (found.mistakes.into_iter())
+        .map(|misfit| Finding {
+            span: places.mark(&misfit.place),
+            place: misfit.place,
+            problem: misfit.problem,
+            limit: misfit.limit,
+            cure: misfit.cure,
+        })
+        .collect();
+    let plan = match Plan::check(draft) {
+        Ok(plan) if findings.is_empty() => plan,
+        Ok(_) => return Err(wrong(findings, false)),
+        Err(mistakes) => {
+            findings.extend(findings_of(mistakes, &places, units));
+            return Err(wrong(findings, false));
+        }
+    };
+    let warnings = warnings(found.warnings, &plan, &places, &lines, units);
+    Ok(Scenario {
+        path: path.to_path_buf(),
+        units,
+        notes,
+        plan,
+        warnings,
+        derived: found.derived,
+    })
+}
+
+/// Strict JSON: what other programs and editors take too.
+fn parse(text: &str) -> Result<jsonc_parser::ast::Value<'_>, Finding> {
+    let strict = ParseOptions {
+        allow_comments: false,
+        allow_loose_object_property_names: false,
+        allow_trailing_commas: false,
+        allow_missing_commas: false,
+        allow_single_quoted_strings: false,
+        allow_hexadecimal_numbers: false,
+        allow_unary_plus_numbers: false,
+        allow_bare_decimal_point_numbers: false,
+        allow_non_finite_numbers: false,
+        allow_extended_string_escapes: false,
+    };
+    let finding = |span: Span, problem: String, cure: Option<&str>| Finding {
+        place: String::new(),
+        span,
+        problem,
+        limit: None,
+        cure: cure.map(str::to_string),
+    };
+    match parse_to_ast(text, &CollectOptions::default(), &strict) {
+        Ok(parsed) => parsed.value.ok_or_else(|| {
+            let cure = "start from a scenario that runs and change it";
+            finding(0..0, "the file holds nothing".to_string(), Some(cure))
+        }),
+        Err(error) => {
+            let range = error.range();
+            let cure = match error.kind() {
+                ParseErrorKind::TrailingCommasNotAllowed => Some("remove the comma"),
+                ParseErrorKind::CommentsNotAllowed => Some("write what it says into `notes`"),
+                ParseErrorKind::ExpectedComma => Some("add a comma"),
+                ParseErrorKind::ExpectedStringObjectProperty => Some("put the key into quotes"),
+                ParseErrorKind::SingleQuotedStringsNotAllowed => Some("write \" for '"),
+                ParseErrorKind::UnterminatedObject => Some("add the closing }"),
+                ParseErrorKind::UnterminatedArray => Some("add the closing ]"),
+                ParseErrorKind::UnexpectedWord | ParseErrorKind::UnexpectedToken => {
+                    Some("put text into quotes")
+                }
+                ParseErrorKind::MultipleRootJsonValues => {
+                    Some("a number has no leading zeros, and a file holds one scenario")
+                }
+                _ => None,
+            };
+            let problem = format!("this is not JSON: {}", lower(&error.kind().to_string()));
+            Err(finding(range.start..range.end, problem, cure))
+        }
+    }
+}
+
+fn lower(text: &str) -> String {
+    let mut characters = text.chars();
+    match characters.next() {
+        Some(first) => first.to_lowercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The parser with positions takes a little more than JSON, such as line breaks inside text.
+fn strictly_json(text: &str) -> Result<(), Finding> {
+    let Err(error) = serde_json::from_str::<serde_json::Value>(text) else {
+        return Ok(());
+    };
+    let line = text.split_inclusive('\n').take(error.line() - 1);
+    let start: usize = line.map(str::len).sum();
+    let mut at = (start + error.column().saturating_sub(1)).min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    let said = error.to_string();
+    let said = said.split(" at line ").next().unwrap_or_default();
+    Err(Finding {
+        place: String::new(),
+        span: at..at + 1,
+        problem: format!("this is not JSON: {said}"),
+        limit: None,
+        cure: Some("text stands on one line; write \\n for a line break in it".to_string()),
+    })
+}
+
+/// Finds paths of the plan in the text.
+struct Places<'n> {
+    root: &'n Node,
+}
+
+impl Places<'_> {
+    /// What to mark for a path: the value, or what would hold it.
+    fn mark(&self, place: &str) -> Span {
+        self.root.reach(place).0.mark()
+    }
+
+    /// The path by which the file states a value: handling times of a tanker may stand in the
+    /// common `handling`.
+    fn as_stated(&self, place: String) -> String {
+        if let (_, false) = self.root.reach(&place)
+            && let Some((_, key)) = place.split_once(".handling.")
+        {
+            let common = format!("handling.{key}");
+            let (key, _) = key.split_once('.').unwrap_or((key, ""));
+            if let (_, true) = self.root.reach(&format!("handling.{key}")) {
+                return common;
+            }
+        }
+        place
+    }
+}
+
+/// The mistakes of a plan as findings, each once: tankers may share their handling times.
+fn findings_of(mistakes: Vec<Mistake>, places: &Places<'_>, units: Units) -> Vec<Finding> {
+    let mut seen = HashSet::new();
+    let mut findings = Vec::new();
+    for mistake in mistakes {
+        let place = places.as_stated(mistake.place);
+        let span = places.mark(&place);
+        let problem = in_units(&mistake.problem, units);
+        if seen.insert((place.clone(), problem.clone())) {
+            findings.push(Finding {
+                place,
+                span,
+                problem,
+                limit: Some(in_units(&mistake.limit, units)),
+                cure: mistake.cure.map(|cure| in_units(&cure, units)),
+            });
+        }
+    }
+    findings
+}
+
+fn warnings(
+    remarks: Vec<Remark>,
+    plan: &Plan,
+    places: &Places<'_>,
+    lines: &Lines<'_>,
+    units: Units,
+) -> Vec<Warning> {
+    let handling_said = remarks.iter().any(|remark| remark.place == "handling");
+    let odd = (oddities_in(plan.facts()).into_iter())
+        // Silent handling times are already told, with what is usual.
+        .filter(|oddity| !(handling_said && oddity.place.ends_with(".handling")))
+        .map(|oddity| Remark {
+            place: oddity.place,
+            text: oddity.text,
+        });
+    let mut placed: Vec<(Span, Remark)> = (remarks.into_iter().chain(odd))
+        .map(|remark| (places.mark(&remark.place), remark))
+        .collect();
+    placed.sort_by_key(|(span, _)| span.start);
+    (placed.into_iter())
+        .map(|(span, remark)| {
+            let (line, column) = lines.line_and_column(span.start);
+            Warning {
+                place: remark.place,
+                line,
+                column,
+                text: in_units(&remark.text, units),
+            }
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,123 @@
+//! The JSON Schema against the reader, by a validator from outside.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+
+use super::super::format::SCENARIO;
+use super::super::table::reachable;
+use super::super::{STARTER, json_schema, read};
+use super::{EXAMPLE, bad};
+
+fn validator() -> jsonschema::Validator {
+    jsonschema::draft202012::new(&json_schema()).unwrap()
+}
+
+#[test]
+fn the_schema_is_a_schema_of_its_draft() {
+    jsonschema::draft202012::meta::validate(&json_schema()).unwrap();
+}
+
+#[test]
+fn the_schema_takes_what_the_reader_takes() {
+    for text in [EXAMPLE, STARTER] {
+        let value: Value = serde_json::from_str(text).unwrap();
+        let errors: Vec<String> = validator().iter_errors(&value).map(|e| e.to_string()).collect();
+        assert!(errors.is_empty(), "{errors:?}");
+    }
+}
+
+#[test]
+fn the_schema_refuses_mistakes_of_structure() {
+    let validator = validator();
+    for (text, row) in bad::structure_rows() {
+        // The schema cannot know units, so ranges of numbers with units are left to the reader.
+        if row.1.contains("1e300") || row.1.contains("1e999") {
+            continue;
+        }
+        let value: Value = serde_json::from_str(&text).unwrap();
+        assert!(!validator.is_valid(&value), "{}", row.1);
+    }
+}
+
+#[test]
+fn every_key_of_the_table_is_in_the_schema_with_a_description() {
+    let schema = json_schema();
+    for object in reachable(&SCENARIO) {
+        let described = if object.def == "scenario" {
+            &schema
+        } else {
+            &schema["$defs"][object.def]
+        };
+        assert_eq!(described["additionalProperties"], json!(false), "{}", object.def);
+        let keys = described["properties"].as_object().unwrap();
+        assert_eq!(keys.len(), object.fields.len(), "{}", object.def);
+        for field in object.fields {
+            let text = keys[field.key]["description"].as_str().unwrap();
+            assert!(text.starts_with(field.doc) && text.len() > 5, "{}", field.key);
+        }
+    }
+}
+
+#[test]
+fn every_default_in_the_schema_is_one_that_the_schema_takes() {
+    let schema = json_schema();
+    let mut tried = 0;
+    let objects = schema["$defs"].as_object().unwrap().values().chain([&schema]);
+    for object in objects {
+        for (key, field) in object["properties"].as_object().unwrap() {
+            let Some(default) = field.get("default").filter(|default| !default.is_object()) else {
+                continue;
+            };
+            let mut alone = field.clone();
+            alone["$defs"] = schema["$defs"].clone();
+            let validator = jsonschema::draft202012::new(&alone).unwrap();
+            assert!(validator.is_valid(default), "{key}: {default}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 30, "{tried}");
+}
+
+/// Every value of a document by its path.
+fn pointers(value: &Value, at: &str, found: &mut Vec<String>) {
+    found.push(at.to_string());
+    match value {
+        Value::Object(fields) => {
+            for (key, value) in fields {
+                pointers(value, &format!("{at}/{key}"), found);
+            }
+        }
+        Value::Array(values) => {
+            for (index, value) in values.iter().enumerate() {
+                pointers(value, &format!("{at}/{index}"), found);
+            }
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn with_any_value_exchanged_the_reader_never_takes_what_the_schema_refuses() {
+    let validator = validator();
+    let whole: Value = serde_json::from_str(STARTER).unwrap();
+    let mut paths = Vec::new();
+    pointers(&whole, "", &mut paths);
+    let others = [
+        json!(null), json!(-1), json!(0), json!(0.5), json!(3), json!(1e300), json!(true), json!(""), json!("us"),
+        json!("x"), json!("5 gal"), json!("400 GPM"), json!("3 min"), json!("Engine 3"), json!([]), json!([1]), json!({}),
+        json!({"mean": 3, "cv": 0.1}), json!({"miles": "3 km"}), json!({"minutes": 4}), json!("+7e1 us gal"),
+    ];
+    let mut taken = 0;
+    for path in &paths {
+        for other in &others {
+            let mut document = whole.clone();
+            *document.pointer_mut(path).unwrap() = other.clone();
+            if read(Path::new("plan.json"), &document.to_string()).is_ok() {
+                taken += 1;
+                assert!(validator.is_valid(&document), "{path}: {other}");
+            }
+        }
+    }
+    assert!(taken > 200, "{taken}");
+}

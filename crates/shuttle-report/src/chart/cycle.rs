@@ -1,0 +1,210 @@
+//! The mean cycle of each tanker, part by part.
+
+use std::collections::BTreeMap;
+
+use shuttle_sim::{Part, Plan};
+
+use super::axis::{AXIS_TEXT, Scale, round_step};
+use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
+use super::style::{self, BLACK, GRID, QUIET};
+use super::svg::{Anchor, Area, Drawing, Stroke, Text};
+use super::{ChartError, MadeFrom, finite};
+use crate::summary::Summary;
+use crate::units::{minutes, whole};
+
+/// Room for the names, px.
+const LEFT: f64 = 200.0;
+/// Room for the totals, px.
+const RIGHT: f64 = 76.0;
+const BAR: f64 = 24.0;
+const ROW: f64 = 34.0;
+
+const NAME: Text = Text::of(13.0).at(Anchor::End);
+const TOTAL: Text = Text::of(13.0).semi_bold();
+const IN_BAR: Text = Text::of(11.0);
+
+/// One bar.
+struct Row<'a> {
+    name: &'a str,
+    parts: &'a BTreeMap<&'static str, f64>,
+    is_all: bool,
+}
+
+impl Row<'_> {
+    fn total(&self) -> f64 {
+        self.parts.values().sum()
+    }
+}
+
+/// Draws it: a bar for all tankers together, then one for each in the plan's order. The legend
+/// gives the mean over all tankers of every part, so that no part is too short to be read.
+///
+/// - Errors: [`ChartError::BadNumber`].
+pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
+    let tankers = &plan.facts().tankers;
+    let mut rows = vec![Row { name: "all tankers", parts: &summary.cycle_min, is_all: true }];
+    rows.extend(summary.tankers.iter().map(|tanker| Row {
+        name: &tanker.name,
+        parts: &tanker.cycle_min,
+        is_all: false,
+    }));
+    for row in &rows {
+        for (part, length) in row.parts {
+            finite(&format!("the mean of \"{part}\" of {}", row.name), *length)?;
+        }
+    }
+    let mut drawing = Drawing::new(WIDTH);
+    let shows = "The mean cycle of each tanker, minutes by part: from leaving the dump site until it is clear \
+                 to leave again. A tanker's first arrival is no cycle.";
+    let top = heading(&mut drawing, &summary.title, shows);
+    let longest = rows.iter().map(Row::total).fold(0.0, f64::max);
+    let step = round_step(longest.max(1.0), 10.0);
+    let x = Scale { low: 0.0, high: longest.max(1.0), from: LEFT, to: WIDTH - MARGIN - RIGHT };
+    // The bar for all stands a little apart.
+    let bottom = top + ROW * rows.len() as f64 + 10.0;
+    for minute in x.ticks(step) {
+        drawing.line((x.at(minute), top), (x.at(minute), bottom), Stroke::of(GRID, 1.0));
+        let style = Text::of(AXIS_TEXT).at(Anchor::Middle);
+        drawing.text(x.at(minute), bottom + 17.0, &tick(minute, step), style);
+    }
+    drawing.line((x.from, bottom), (x.to, bottom), Stroke::of(QUIET, 1.0));
+    let middle = f64::midpoint(x.from, x.to);
+    drawing.text(
+        middle,
+        bottom + 35.0,
+        "minutes of one cycle",
+        Text::of(AXIS_TEXT).at(Anchor::Middle),
+    );
+    for (place, row) in rows.iter().enumerate() {
+        let apart = if row.is_all { 0.0 } else { 8.0 };
+        draw_row(&mut drawing, x, top + ROW * place as f64 + apart + 5.0, row);
+    }
+    let entries: Vec<(Sample, String)> = (Part::ALL.iter())
+        .filter(|part| rows.iter().any(|row| row.parts.contains_key(part.key())))
+        .map(|part| {
+            let mean = summary.cycle_min.get(part.key()).copied().unwrap_or(0.0);
+            (Sample::Box(style::part(*part)), format!("{} {}", part.words(), some_minutes(mean)))
+        })
+        .collect();
+    let mut end = bottom + 44.0;
+    if !entries.is_empty() {
+        drawing.text(
+            MARGIN,
+            end + 10.0,
+            "In the order they happen; minutes: mean of all tankers.",
+            Text::of(12.0),
+        );
+        end = legend(&mut drawing, end + 16.0, &entries);
+    }
+    let made = MadeFrom { runs: summary.replications, seed: summary.seed };
+    let from = format!(
+        "{} whole cycles of {} in {}.",
+        whole(summary.cycles as f64),
+        if tankers.len() == 1 {
+            "1 tanker".to_owned()
+        } else {
+            format!("{} tankers", tankers.len())
+        },
+        runs_and_seed(made)
+    );
+    Ok(finish(drawing, end, &summary.title, &from))
+}
+
+/// Minutes to a tenth, where what happened at all is never "0.0".
+fn some_minutes(mean: f64) -> String {
+    if mean > 0.0 && mean < 0.05 { "<0.1".to_owned() } else { minutes(mean) }
+}
+
+fn tick(minute: f64, step: f64) -> String {
+    if step >= 1.0 { format!("{minute:.0}") } else { format!("{minute:.1}") }
+}
+
+fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
+    let base = top + BAR / 2.0 + 4.5;
+    let name = if row.is_all { NAME.semi_bold() } else { NAME };
+    drawing.text(LEFT - 10.0, base, &name.fit_name(row.name, LEFT - 10.0 - MARGIN), name);
+    if row.parts.is_empty() {
+        drawing.text(LEFT + 8.0, base, "no whole cycle", Text::of(13.0).colour(QUIET));
+        return;
+    }
+    let mut begun = 0.0;
+    for part in Part::ALL {
+        let Some(length) = row.parts.get(part.key()).copied() else {
+            continue;
+        };
+        let area =
+            Area { x: x.at(begun), y: top, width: x.at(begun + length) - x.at(begun), height: BAR };
+        let says = format!("{}: {} {} min", row.name, part.words(), minutes(length));
+        drawing.area(area, style::part(part), Some(Stroke::of(BLACK, 0.75)), &says);
+        let number = minutes(length);
+        if IN_BAR.width(&number) + 10.0 <= area.width {
+            drawing.boxed_text(area.x + area.width / 2.0, top + BAR / 2.0, &number, IN_BAR);
+        }
+        begun += length;
+    }
+    drawing.text(x.at(begun) + 8.0, base, &format!("{} min", minutes(begun)), TOTAL);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::demo::{self, summary};
+    use super::super::tests::{areas, texts};
+    use super::*;
+
+    #[test]
+    fn a_bar_is_made_of_the_parts_in_order_and_ends_in_the_total() {
+        let plan = demo::plan(2, 60.0, 1);
+        let mut summary = summary(&plan, 64);
+        summary.tankers[0].cycle_min = BTreeMap::from([
+            ("travel_out", 4.0),
+            ("fill", 3.0),
+            ("travel_back", 5.25),
+            ("dump", 2.0),
+        ]);
+        let svg = chart(&summary, &plan).expect("a chart");
+        let name = format!("{}: ", summary.tankers[0].name);
+        let bar: Vec<_> =
+            areas(&svg).into_iter().filter(|one| one.says.starts_with(&name)).collect();
+        let says: Vec<&str> = bar.iter().map(|one| &one.says[name.len()..]).collect();
+        assert_eq!(
+            says,
+            ["travel out 4.0 min", "fill 3.0 min", "travel back 5.2 min", "dump 2.0 min"]
+        );
+        for two in bar.windows(2) {
+            assert!((two[0].x + two[0].width - two[1].x).abs() < 0.02, "parts follow each other");
+        }
+        assert!((bar[2].width / bar[0].width - 5.25 / 4.0).abs() < 0.01);
+        assert!(texts(&svg).iter().any(|text| text == "14.2 min"));
+    }
+
+    #[test]
+    fn the_legend_gives_the_mean_of_every_part_that_happens() {
+        let plan = demo::plan(3, 120.0, 1);
+        let summary = summary(&plan, 64);
+        let words = texts(&chart(&summary, &plan).expect("a chart"));
+        for part in Part::ALL {
+            let entry = summary
+                .cycle_min
+                .get(part.key())
+                .map(|mean| format!("{} {}", part.words(), some_minutes(*mean)));
+            match entry {
+                Some(entry) => assert!(words.contains(&entry), "{entry} is missing in {words:?}"),
+                None => assert!(
+                    !words.iter().any(|text| text.starts_with(&format!("{} 0", part.words())))
+                ),
+            }
+        }
+        let total = format!("{} min", minutes(summary.cycle_minutes().expect("cycles")));
+        assert!(words.contains(&total), "{total} is missing in {words:?}");
+    }
+
+    #[test]
+    fn a_tanker_without_a_whole_cycle_is_named_all_the_same() {
+        let plan = demo::plan(2, 60.0, 1);
+        let mut summary = summary(&plan, 8);
+        summary.tankers[1].cycle_min.clear();
+        let words = texts(&chart(&summary, &plan).expect("a chart"));
+        assert!(words.contains(&summary.tankers[1].name));
+        assert_eq!(words.iter().filter(|text| *text == "no whole cycle").count(), 1);
+    }
+}

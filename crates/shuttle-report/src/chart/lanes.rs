@@ -1,0 +1,275 @@
+//! Spans of time read from the story of one run.
+
+use shuttle_sim::{Doing, Happening, Trace};
+
+use super::style::{self, Look};
+
+/// A stretch of time, minutes after the alarm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Span {
+    /// When it begins.
+    pub from: f64,
+    /// When it ends.
+    pub to: f64,
+}
+
+/// What a tanker does, as a reader tells it apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Activity {
+    /// On the way for the first time.
+    Responding,
+    /// Waiting for a place or for the road.
+    Waiting,
+    /// Getting into place, connecting, disconnecting, pulling clear.
+    Handling,
+    /// Dumping or pumping off.
+    Giving,
+    /// On the road to a fill site.
+    TravelingOut,
+    /// Taking water.
+    Filling,
+    /// On the road to the scene.
+    TravelingBack,
+    /// Broken down or standing by.
+    OutOfService,
+}
+
+impl Activity {
+    /// All, in the order of a tanker's day.
+    pub const ALL: [Activity; 8] = [
+        Activity::Responding,
+        Activity::Waiting,
+        Activity::Handling,
+        Activity::Giving,
+        Activity::TravelingOut,
+        Activity::Filling,
+        Activity::TravelingBack,
+        Activity::OutOfService,
+    ];
+
+    /// In the words of reports.
+    pub fn words(self) -> &'static str {
+        match self {
+            Activity::Responding => "responding",
+            Activity::Waiting => "waiting",
+            Activity::Handling => "positioning, connecting, disconnecting, clearing",
+            Activity::Giving => "dumping or pumping off",
+            Activity::TravelingOut => "traveling out (empty)",
+            Activity::Filling => "filling",
+            Activity::TravelingBack => "traveling back (loaded)",
+            Activity::OutOfService => "out of service or standing by",
+        }
+    }
+
+    /// How it looks.
+    pub fn look(self) -> Look {
+        match self {
+            Activity::Responding => style::RESPONDING,
+            Activity::Waiting => style::WAITING,
+            Activity::Handling => style::HANDLING,
+            Activity::Giving => style::DUMPING,
+            Activity::TravelingOut => style::OUT,
+            Activity::Filling => style::FILLING,
+            Activity::TravelingBack => style::BACK,
+            Activity::OutOfService => style::OUT_OF_SERVICE,
+        }
+    }
+
+    /// `is_loaded` tells which way a tanker crosses a one-lane stretch.
+    fn of(doing: Doing, is_loaded: bool) -> Activity {
+        match doing {
+            Doing::Responding => Activity::Responding,
+            Doing::WaitingAtScene | Doing::WaitingForRoad | Doing::WaitingToFill(_) => {
+                Activity::Waiting
+            }
+            Doing::NurseConnecting
+            | Doing::NurseDisconnecting
+            | Doing::Positioning(_)
+            | Doing::Clearing(_)
+            | Doing::Connecting(_)
+            | Doing::Disconnecting(_) => Activity::Handling,
+            Doing::PumpingOff | Doing::Dumping(_) => Activity::Giving,
+            Doing::InRepair | Doing::OutOfService | Doing::StandingBy => Activity::OutOfService,
+            Doing::CrossingOneLane if is_loaded => Activity::TravelingBack,
+            Doing::CrossingOneLane => Activity::TravelingOut,
+            Doing::TravelingOut(_) => Activity::TravelingOut,
+            Doing::Filling(_) => Activity::Filling,
+            Doing::TravelingBack => Activity::TravelingBack,
+        }
+    }
+}
+
+/// What one tanker does until `end`, without spans of no length; neighbors that are alike are one.
+///
+/// Its story begins when it reaches the scene. From `requested_at` (minutes after the alarm) until
+/// then it is responding; nothing is said of a tanker in a story without notes.
+pub fn tanker_spans(
+    trace: &Trace,
+    tanker: usize,
+    requested_at: f64,
+    end: f64,
+) -> Vec<(Span, Activity)> {
+    let mut spans: Vec<(Span, Activity)> = Vec::new();
+    let mut is_loaded = true;
+    let mut now = (!trace.notes.is_empty()).then_some((requested_at, Activity::Responding));
+    let mut close = |from: f64, to: f64, activity: Activity| {
+        let to = to.min(end);
+        match spans.last_mut() {
+            Some((last, alike)) if *alike == activity && last.to >= from => last.to = to,
+            _ if to > from => spans.push((Span { from, to }, activity)),
+            _ => {}
+        }
+    };
+    for (minute, doing) in doings(trace, tanker) {
+        match doing {
+            Doing::Filling(_) => is_loaded = true,
+            Doing::Dumping(_) | Doing::PumpingOff => is_loaded = false,
+            _ => {}
+        }
+        if let Some((from, activity)) = now {
+            close(from, minute, activity);
+        }
+        now = Some((minute, Activity::of(doing, is_loaded)));
+    }
+    if let Some((from, activity)) = now {
+        close(from, end, activity);
+    }
+    spans
+}
+
+/// Loads a tanker brought in and emptied.
+pub fn loads_given(trace: &Trace, tanker: usize) -> usize {
+    doings(trace, tanker)
+        .filter(|(_, doing)| matches!(doing, Doing::Clearing(_) | Doing::NurseDisconnecting))
+        .count()
+}
+
+fn doings(trace: &Trace, tanker: usize) -> impl Iterator<Item = (f64, Doing)> {
+    trace.notes.iter().filter_map(move |note| match note.happening {
+        Happening::Tanker(who, doing) if who == tanker => Some((note.minute, doing)),
+        _ => None,
+    })
+}
+
+/// When the attack lines are short.
+pub fn shortfalls(trace: &Trace, end: f64) -> Vec<Span> {
+    let spans = spans_between(trace, end, |happening| match happening {
+        Happening::ShortfallBegan => Some(true),
+        Happening::ShortfallEnded => Some(false),
+        _ => None,
+    });
+    spans.into_iter().filter(|(_, is_short)| *is_short).map(|(span, _)| span).collect()
+}
+
+/// From the first draw on: when the pump has prime (`true`) and when it has lost it.
+pub fn draft_spans(trace: &Trace, end: f64) -> Vec<(Span, bool)> {
+    spans_between(trace, end, |happening| match happening {
+        Happening::Primed | Happening::PrimeBack => Some(true),
+        Happening::PrimeLost => Some(false),
+        _ => None,
+    })
+}
+
+/// Spans between the notes that turn something on or off.
+fn spans_between(
+    trace: &Trace,
+    end: f64,
+    turns: impl Fn(Happening) -> Option<bool>,
+) -> Vec<(Span, bool)> {
+    let mut spans = Vec::new();
+    let mut now: Option<(f64, bool)> = None;
+    let turns =
+        trace.notes.iter().filter_map(|note| Some((note.minute, Some(turns(note.happening)?))));
+    for (minute, is_on) in turns.chain([(end, None)]) {
+        if let Some((from, was_on)) = now
+            && minute.min(end) > from
+        {
+            spans.push((Span { from, to: minute.min(end) }, was_on));
+        }
+        now = is_on.map(|is_on| (minute, is_on));
+    }
+    spans
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use shuttle_sim::Note;
+
+    fn story(notes: &[(f64, Happening)]) -> Trace {
+        Trace {
+            notes: notes
+                .iter()
+                .map(|(minute, happening)| Note { minute: *minute, happening: *happening })
+                .collect(),
+            ..Trace::default()
+        }
+    }
+
+    #[test]
+    fn a_tankers_day_is_told_in_spans() {
+        use Activity::*;
+        let trace = story(&[
+            (9.0, Happening::Tanker(0, Doing::WaitingAtScene)),
+            (9.0, Happening::Tanker(0, Doing::Positioning(0))),
+            (10.0, Happening::Tanker(0, Doing::Dumping(0))),
+            (11.0, Happening::Tanker(1, Doing::Responding)),
+            (12.0, Happening::Tanker(0, Doing::Clearing(0))),
+            (12.5, Happening::Tanker(0, Doing::WaitingForRoad)),
+            (13.0, Happening::Tanker(0, Doing::CrossingOneLane)),
+            (14.0, Happening::Tanker(0, Doing::TravelingOut(0))),
+            (19.0, Happening::Tanker(0, Doing::Filling(0))),
+            (22.0, Happening::Tanker(0, Doing::CrossingOneLane)),
+            (23.0, Happening::Tanker(0, Doing::TravelingBack)),
+        ]);
+        let told: Vec<(f64, f64, Activity)> = tanker_spans(&trace, 0, 2.0, 25.0)
+            .iter()
+            .map(|(span, activity)| (span.from, span.to, *activity))
+            .collect();
+        let expected = [
+            (2.0, 9.0, Responding),
+            (9.0, 10.0, Handling),
+            (10.0, 12.0, Giving),
+            (12.0, 12.5, Handling),
+            (12.5, 13.0, Waiting),
+            (13.0, 19.0, TravelingOut),
+            (19.0, 22.0, Filling),
+            (22.0, 25.0, TravelingBack),
+        ];
+        assert_eq!(told, expected);
+        assert_eq!(loads_given(&trace, 0), 1);
+        let never_here = Span { from: 4.0, to: 25.0 };
+        assert_eq!(tanker_spans(&trace, 2, 4.0, 25.0), [(never_here, Responding)]);
+        assert_eq!(tanker_spans(&trace, 2, 30.0, 25.0), []);
+        assert_eq!(tanker_spans(&story(&[]), 0, 0.0, 25.0), []);
+    }
+
+    #[test]
+    fn a_shortfall_still_open_ends_with_the_watch() {
+        let trace = story(&[
+            (15.0, Happening::ShortfallBegan),
+            (17.5, Happening::ShortfallEnded),
+            (40.0, Happening::ShortfallBegan),
+        ]);
+        let expected = [Span { from: 15.0, to: 17.5 }, Span { from: 40.0, to: 60.0 }];
+        assert_eq!(shortfalls(&trace, 60.0), expected);
+    }
+
+    #[test]
+    fn the_draft_is_told_from_its_first_draw() {
+        let trace = story(&[
+            (20.0, Happening::HookedUp),
+            (22.0, Happening::Primed),
+            (30.0, Happening::PrimeLost),
+            (33.0, Happening::Repriming),
+            (34.5, Happening::PrimeBack),
+        ]);
+        let expected = [
+            (Span { from: 22.0, to: 30.0 }, true),
+            (Span { from: 30.0, to: 34.5 }, false),
+            (Span { from: 34.5, to: 60.0 }, true),
+        ];
+        assert_eq!(draft_spans(&trace, 60.0), expected);
+        assert_eq!(draft_spans(&story(&[]), 60.0), []);
+    }
+}

@@ -1,0 +1,146 @@
+//! Charts: functions from figures to SVG text, and from SVG text to a PNG picture.
+//!
+//! Every chart says in its heading what it shows, in its foot from how many runs, and puts units on
+//! its axes. Colours are never alone in carrying a meaning: what differs in colour differs in
+//! lightness or hatching too, so that a black-and-white copy reads the same.
+//!
+//! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
+//! elements), `axis` (scales), `parts` (heading, legend, foot), then one file a chart. The drawing
+//! is plain SVG elements written here: the charts are mostly hatched bars, lanes and labels placed
+//! by their measured width, which chart libraries do not have.
+
+mod font;
+
+mod style;
+
+mod svg;
+
+mod axis;
+
+mod parts;
+
+pub mod risk;
+
+pub mod level;
+
+pub mod starts;
+
+pub mod cycle;
+
+mod lanes;
+
+pub mod timeline;
+
+#[cfg(test)]
+mod demo;
+
+#[cfg(test)]
+mod tests;
+
+use resvg::{tiny_skia, usvg};
+
+/// Widest PNG that is made, pixels: beyond it a chart no longer gains and memory runs out.
+pub const WIDEST_PNG: u32 = 8_000;
+
+/// Tallest PNG that is made, pixels.
+const TALLEST_PNG: f32 = 30_000.0;
+
+/// Why a chart cannot be drawn.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ChartError {
+    /// A number that no chart can show.
+    #[error("{what} is {value}: it must be {limit}")]
+    BadNumber {
+        /// Which number.
+        what: String,
+        /// What it is.
+        value: f64,
+        /// What it may be.
+        limit: &'static str,
+    },
+    /// The summary has no levels over time.
+    #[error("the batch kept no levels over time: run it again and keep the levels")]
+    LevelsNotKept,
+    /// A PNG of a width that is not made.
+    #[error("a PNG cannot be {width} pixels wide: it must be from 1 to {WIDEST_PNG}")]
+    PngWidth {
+        /// Pixels asked for.
+        width: u32,
+    },
+    /// A picture so much taller than wide that it cannot be held.
+    #[error("a PNG {width} pixels wide would be {height} pixels high, more than can be held: ask for a narrower one")]
+    PngHeight {
+        /// Pixels asked for.
+        width: u32,
+        /// Pixels it would take.
+        height: f32,
+    },
+    /// The text is no SVG, or the picture could not be written.
+    #[error("the chart cannot be turned into a PNG: {0}")]
+    Png(String),
+}
+
+/// The runs a chart is made from, for its foot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MadeFrom {
+    /// Runs of each plan shown.
+    pub runs: u64,
+    /// Their seed.
+    pub seed: u64,
+}
+
+/// Turns a chart into a PNG picture with a white ground, its letters drawn with the embedded font.
+///
+/// - Given: `svg`, the text of one of these charts; `width_px`, from 1 to [`WIDEST_PNG`].
+/// - Returns: the bytes of a PNG file; its height follows from the chart's shape.
+/// - Errors: [`ChartError::PngWidth`], [`ChartError::PngHeight`], [`ChartError::Png`].
+pub fn png(svg: &str, width_px: u32) -> Result<Vec<u8>, ChartError> {
+    if !(1..=WIDEST_PNG).contains(&width_px) {
+        return Err(ChartError::PngWidth { width: width_px });
+    }
+    let options = usvg::Options {
+        font_family: font::FAMILY.to_owned(),
+        fontdb: font::database(),
+        ..usvg::Options::default()
+    };
+    let tree = usvg::Tree::from_str(svg, &options).map_err(|error| ChartError::Png(error.to_string()))?;
+    let scale = width_px as f32 / tree.size().width();
+    let height = (tree.size().height() * scale).ceil().max(1.0);
+    let too_tall = ChartError::PngHeight {
+        width: width_px,
+        height,
+    };
+    if height > TALLEST_PNG {
+        return Err(too_tall);
+    }
+    let mut picture = tiny_skia::Pixmap::new(width_px, height as u32).ok_or(too_tall)?;
+    picture.fill(tiny_skia::Color::WHITE);
+    resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut picture.as_mut());
+    picture.encode_png().map_err(|error| ChartError::Png(error.to_string()))
+}
+
+/// A number a chart can show: finite and not below zero.
+fn finite(what: &str, value: f64) -> Result<f64, ChartError> {
+    if value.is_finite() && value >= 0.0 {
+        Ok(value)
+    } else {
+        Err(ChartError::BadNumber {
+            what: what.to_owned(),
+            value,
+            limit: "a finite number, zero or more",
+        })
+    }
+}
+
+/// A chance a chart can show: from 0 to 1.
+fn chance(what: impl Fn() -> String, value: f64) -> Result<f64, ChartError> {
+    if (0.0..=1.0).contains(&value) {
+        Ok(value)
+    } else {
+        Err(ChartError::BadNumber {
+            what: what(),
+            value,
+            limit: "from 0 to 1",
+        })
+    }
+}

@@ -1,0 +1,194 @@
+//! Colours and hatching.
+//!
+//! The colours are those of Okabe and Ito, "Color Universal Design" (2002, revised 2008), told
+//! apart by people with any of the common kinds of colour blindness. Each meaning also has its own
+//! hatching or lightness, for copies in black and white.
+
+use shuttle_sim::Part;
+
+/// Okabe-Ito black.
+pub const BLACK: &str = "#000000";
+/// Okabe-Ito sky blue.
+pub const SKY: &str = "#56B4E9";
+/// Okabe-Ito bluish green.
+pub const GREEN: &str = "#009E73";
+/// Okabe-Ito yellow.
+pub const YELLOW: &str = "#F0E442";
+/// Okabe-Ito blue.
+pub const BLUE: &str = "#0072B2";
+/// Okabe-Ito vermillion.
+pub const VERMILLION: &str = "#D55E00";
+/// Okabe-Ito reddish purple.
+pub const PURPLE: &str = "#CC79A7";
+/// Paper.
+pub const WHITE: &str = "#FFFFFF";
+/// Text of second rank.
+pub const QUIET: &str = "#444444";
+/// Lines that only guide the eye.
+pub const GRID: &str = "#DDDDDD";
+/// The light ground of a band or an area.
+pub const PALE: &str = "#D3E8F8";
+
+/// What is drawn over a colour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Hatch {
+    /// Nothing.
+    None,
+    /// Lines that rise to the right.
+    Rising,
+    /// Lines that fall to the right.
+    Falling,
+    /// Both.
+    Crossed,
+    /// Level lines.
+    Level,
+    /// Upright lines.
+    Upright,
+    /// Dots.
+    Dots,
+}
+
+/// How an area is filled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Look {
+    /// The ground.
+    pub colour: &'static str,
+    /// What is drawn on it.
+    pub hatch: Hatch,
+    /// In which colour.
+    pub ink: &'static str,
+}
+
+impl Look {
+    /// A colour alone.
+    pub const fn plain(colour: &'static str) -> Look {
+        Look::hatched(colour, Hatch::None, BLACK)
+    }
+
+    /// A colour with a hatch over it.
+    pub const fn hatched(colour: &'static str, hatch: Hatch, ink: &'static str) -> Look {
+        Look { colour, hatch, ink }
+    }
+
+    /// The value of a `fill` attribute.
+    pub fn fill(&self) -> String {
+        match self.hatch {
+            Hatch::None => self.colour.to_owned(),
+            _ => format!("url(#{})", self.id()),
+        }
+    }
+
+    /// Made of what it looks like, so that charts in one page may share it.
+    fn id(&self) -> String {
+        format!("{:?}-{}-{}", self.hatch, &self.colour[1..], &self.ink[1..])
+    }
+
+    /// The `<pattern>` that `fill` refers to; `None` for a colour alone.
+    pub fn definition(&self) -> Option<String> {
+        // Lines run on past the tile's corners so that they join without gaps.
+        let (tile, shape) = match self.hatch {
+            Hatch::None => return None,
+            Hatch::Rising => (8, "M-2,2 L2,-2 M0,8 L8,0 M6,10 L10,6"),
+            Hatch::Falling => (8, "M-2,6 L2,10 M0,0 L8,8 M6,-2 L10,2"),
+            Hatch::Crossed => (6, "M0,0 L6,6 M0,6 L6,0"),
+            Hatch::Level => (5, "M0,2.5 L5,2.5"),
+            Hatch::Upright => (5, "M2.5,0 L2.5,5"),
+            Hatch::Dots => (6, "M2,3 L4,3"),
+        };
+        let stroke = match self.hatch {
+            Hatch::Dots => "stroke-width=\"2\"",
+            Hatch::Rising | Hatch::Falling => "stroke-width=\"1.6\"",
+            _ => "stroke-width=\"1\"",
+        };
+        Some(format!(
+            "<pattern id=\"{id}\" width=\"{tile}\" height=\"{tile}\" patternUnits=\"userSpaceOnUse\">\
+             <rect width=\"{tile}\" height=\"{tile}\" fill=\"{colour}\"/>\
+             <path d=\"{shape}\" stroke=\"{ink}\" {stroke} fill=\"none\"/></pattern>",
+            id = self.id(),
+            colour = self.colour,
+            ink = self.ink,
+        ))
+    }
+}
+
+/// Driving empty: white, as an empty tank.
+pub const OUT: Look = Look::hatched(WHITE, Hatch::Level, "#888888");
+/// Driving loaded: the darkest of the colours.
+pub const BACK: Look = Look::plain(BLUE);
+/// Waiting, of whatever kind: the colour that warns.
+pub const WAITING: Look = Look::hatched(VERMILLION, Hatch::Rising, WHITE);
+/// Handling: connecting, positioning and their like.
+pub const HANDLING: Look = Look::plain(YELLOW);
+/// Taking water.
+pub const FILLING: Look = Look::hatched(SKY, Hatch::Upright, BLACK);
+/// Giving water.
+pub const DUMPING: Look = Look::hatched(GREEN, Hatch::Dots, WHITE);
+/// On the way for the first time.
+pub const RESPONDING: Look = Look::hatched("#EEEEEE", Hatch::Dots, "#888888");
+/// Out of service.
+pub const OUT_OF_SERVICE: Look = Look::plain(BLACK);
+/// The attack lines are short.
+pub const SHORT: Look = Look::hatched(PURPLE, Hatch::Crossed, BLACK);
+
+/// How a part of the cycle looks.
+pub fn part(part: Part) -> Look {
+    match part {
+        Part::TravelOut => OUT,
+        Part::RoadWait => Look::hatched(VERMILLION, Hatch::Crossed, WHITE),
+        Part::FillWait => WAITING,
+        Part::FillConnect => HANDLING,
+        Part::Fill => FILLING,
+        Part::FillDisconnect => Look::hatched(YELLOW, Hatch::Dots, BLACK),
+        Part::TravelBack => BACK,
+        Part::SceneWait => Look::hatched(VERMILLION, Hatch::Falling, WHITE),
+        Part::DumpPosition => Look::hatched(YELLOW, Hatch::Rising, BLACK),
+        Part::Dump => DUMPING,
+        Part::DumpClear => Look::hatched(YELLOW, Hatch::Falling, BLACK),
+        Part::NurseConnect => Look::hatched(YELLOW, Hatch::Crossed, BLACK),
+        Part::PumpOff => Look::hatched(PURPLE, Hatch::Upright, BLACK),
+        Part::NurseDisconnect => Look::hatched(YELLOW, Hatch::Level, BLACK),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn no_two_parts_of_a_cycle_look_alike_without_colour() {
+        // What a copier leaves: the hatch, and how light ground and ink are.
+        let seen: BTreeSet<_> = (Part::ALL.iter())
+            .map(|one| {
+                let look = part(*one);
+                let ink = if look.hatch == Hatch::None { "" } else { look.ink };
+                (look.hatch, lightness(look.colour) / 10, ink)
+            })
+            .collect();
+        assert_eq!(seen.len(), Part::ALL.len());
+    }
+
+    #[test]
+    fn what_a_tanker_does_differs_in_hatch_or_by_a_fifth_in_lightness() {
+        let looks = [OUT, BACK, WAITING, HANDLING, FILLING, DUMPING, RESPONDING, OUT_OF_SERVICE];
+        for (place, a) in looks.iter().enumerate() {
+            for b in &looks[..place] {
+                let differ =
+                    a.hatch != b.hatch || lightness(a.colour).abs_diff(lightness(b.colour)) >= 20;
+                assert!(differ, "{a:?} and {b:?}");
+            }
+        }
+    }
+
+    /// Relative luminance made even to the eye, 0 to 100: CIE L* of the sRGB colour (IEC 61966-2-1).
+    fn lightness(colour: &str) -> u32 {
+        let channel = |place: usize| {
+            let value =
+                f64::from(u8::from_str_radix(&colour[place..place + 2], 16).expect("two digits"))
+                    / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        let luminance = 0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5);
+        (116.0 * luminance.cbrt() - 16.0).max(0.0).round() as u32
+    }
+}

@@ -1,0 +1,364 @@
+//! What must hold for every chart: readable labels, and no input that stops it.
+
+use std::collections::BTreeMap;
+
+use resvg::usvg::roxmltree::{Document, Node};
+use shuttle_sim::Trace;
+
+use super::demo::{self, checked, draft, story, summary};
+use super::font::{self, Weight};
+use super::risk::FleetPoint;
+use super::{ChartError, cycle, level, png, risk, starts, timeline};
+use crate::units::Units;
+
+/// A filled rectangle as drawn.
+pub struct DrawnArea {
+    pub x: f64,
+    pub width: f64,
+    pub height: f64,
+    /// What it says when pointed at.
+    pub says: String,
+}
+
+fn number(node: Node, name: &str) -> f64 {
+    node.attribute(name).and_then(|value| value.parse().ok()).unwrap_or(f64::NAN)
+}
+
+fn says(node: Node) -> String {
+    let title = node.children().find(|child| child.has_tag_name("title"));
+    title.and_then(|title| title.text()).unwrap_or_default().to_owned()
+}
+
+/// Every text of a chart, in the order drawn.
+pub fn texts(svg: &str) -> Vec<String> {
+    let document = Document::parse(svg).expect("XML");
+    let nodes = document.descendants().filter(|node| node.has_tag_name("text"));
+    nodes.filter_map(|node| node.text().map(str::to_owned)).collect()
+}
+
+/// Every filled rectangle that says something.
+pub fn areas(svg: &str) -> Vec<DrawnArea> {
+    let document = Document::parse(svg).expect("XML");
+    let nodes = document.descendants().filter(|node| node.has_tag_name("rect"));
+    nodes
+        .map(|node| DrawnArea {
+            x: number(node, "x"),
+            width: number(node, "width"),
+            height: number(node, "height"),
+            says: says(node),
+        })
+        .filter(|area| !area.says.is_empty())
+        .collect()
+}
+
+/// The points of every line that says this.
+pub fn lines(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
+    let document = Document::parse(svg).expect("XML");
+    let nodes =
+        document.descendants().filter(|node| node.has_tag_name("polyline") && says(*node) == words);
+    nodes
+        .map(|node| {
+            let points = node.attribute("points").unwrap_or_default().split_whitespace();
+            let point = |pair: &str| {
+                let (x, y) = pair.split_once(',').expect("x,y");
+                (x.parse().expect("a number"), y.parse().expect("a number"))
+            };
+            points.map(point).collect()
+        })
+        .collect()
+}
+
+/// Left, top, right, bottom of a text that stands level or upright; `None` for a slanting one.
+fn text_box(node: Node) -> Option<[f64; 4]> {
+    let text = node.text().unwrap_or_default();
+    let size = number(node, "font-size");
+    let weight = if node.attribute("font-weight") == Some("600") {
+        Weight::SemiBold
+    } else {
+        Weight::Regular
+    };
+    let width = font::width(text, size, weight);
+    let before = match node.attribute("text-anchor") {
+        Some("middle") => width / 2.0,
+        Some("end") => width,
+        _ => 0.0,
+    };
+    let (x, y) = (number(node, "x"), number(node, "y"));
+    // Letters reach from about 0.73 of the size above the base line to 0.2 below.
+    let (above, below) = (0.73 * size, 0.2 * size);
+    match node.attribute("transform") {
+        None => Some([x - before, y - above, x - before + width, y + below]),
+        Some(turn) if turn.starts_with("rotate(-90 ") => {
+            Some([x - above, y + before - width, x + below, y + before])
+        }
+        Some(_) => None,
+    }
+}
+
+/// Every text lies within the chart, and no two lie on each other.
+fn assert_texts_are_apart(what: &str, svg: &str) {
+    let document = Document::parse(svg).expect("XML");
+    let root = document.root_element();
+    let (width, height) = (number(root, "width"), number(root, "height"));
+    let nodes: Vec<Node> =
+        document.descendants().filter(|node| node.has_tag_name("text")).collect();
+    let boxes: Vec<(&str, [f64; 4])> =
+        nodes.iter().filter_map(|node| Some((node.text()?, text_box(*node)?))).collect();
+    assert!(boxes.len() > 5, "{what}: hardly a text");
+    for (place, (text, [left, top, right, bottom])) in boxes.iter().enumerate() {
+        let is_inside = *left >= 0.0 && *top >= 0.0 && *right <= width && *bottom <= height;
+        assert!(
+            is_inside,
+            "{what}: \"{text}\" leaves the chart: {left:.0} {top:.0} {right:.0} {bottom:.0}"
+        );
+        for (other, [l, t, r, b]) in &boxes[..place] {
+            let apart = right <= l || r <= left || bottom <= t || b <= top;
+            assert!(apart, "{what}: \"{text}\" lies on \"{other}\"");
+        }
+    }
+}
+
+fn assert_is_png(what: &str, svg: &str) {
+    let picture = png(svg, 500).unwrap_or_else(|error| panic!("{what}: {error}"));
+    // Signature and width: W3C PNG specification, 5.2 and 11.2.1.
+    assert_eq!(&picture[..8], b"\x89PNG\r\n\x1a\n", "{what}");
+    assert_eq!(picture[16..20], 500u32.to_be_bytes(), "{what}");
+}
+
+fn fleet(count: usize, probability: impl Fn(usize) -> f64) -> Vec<FleetPoint> {
+    (1..=count)
+        .map(|tankers| FleetPoint {
+            tankers,
+            label: format!("Tamarack County Mutual Aid Tanker {tankers}"),
+            runs: if tankers == 1 && count > 2 { 0 } else { 20_000 },
+            probability: probability(tankers),
+            low: (probability(tankers) - 0.01).max(0.0),
+            high: (probability(tankers) + 0.01).min(1.0),
+        })
+        .collect()
+}
+
+/// All charts of one plan, with their names.
+fn all_charts(plan: &shuttle_sim::Plan, runs: u64, units: Units) -> Vec<(&'static str, String)> {
+    let figures = summary(plan, runs);
+    let (run, trace) = story(plan);
+    vec![
+        ("level", level::chart(&figures, plan, units).expect("levels")),
+        ("starts", starts::chart(&figures, plan).expect("starts")),
+        ("cycle", cycle::chart(&figures, plan).expect("cycle")),
+        (
+            "timeline",
+            timeline::chart(&trace, plan, units, run.first_water, run.end).expect("timeline"),
+        ),
+    ]
+}
+
+#[test]
+fn no_text_lies_on_another_for_any_size_of_plan() {
+    let units = [Units::Us, Units::Metric];
+    for (case, (tankers, duration, drop_tanks)) in
+        [(1, 20.0, 1), (2, 33.3, 0), (3, 120.0, 1), (6, 240.0, 2), (20, 480.0, 4)]
+            .into_iter()
+            .enumerate()
+    {
+        let plan = demo::plan(tankers, duration, drop_tanks);
+        for (name, svg) in all_charts(&plan, 32, units[case % 2]) {
+            let what =
+                format!("{name}, {tankers} tankers, {duration} min, {drop_tanks} drop tanks");
+            assert_texts_are_apart(&what, &svg);
+            assert_is_png(&what, &svg);
+        }
+    }
+    for count in [0, 1, 3, 8, 20, 40] {
+        for target in [None, Some(0.0), Some(0.05), Some(1.0)] {
+            let rows = fleet(count, |tankers| 0.9 / tankers as f64);
+            let svg = risk::chart(&rows, target, "Hay barn", 1).expect("a chart");
+            let what = format!("risk, {count} rows, target {target:?}");
+            assert_texts_are_apart(&what, &svg);
+            assert_is_png(&what, &svg);
+        }
+    }
+}
+
+#[test]
+fn long_names_and_titles_are_cut_to_their_room() {
+    let mut draft = draft(4, 90.0, 2);
+    // As long as the check lets a name be.
+    draft.title = "Barn fire far up Tamarack County. ".repeat(6)[..200].to_owned();
+    draft.attack_engine.name =
+        "Tamarack County Rural Fire Protection District Engine 31 ".repeat(4)[..200].to_owned();
+    for (place, tanker) in draft.tankers.iter_mut().enumerate() {
+        tanker.name =
+            format!("{place} Tamarack County Rural Fire Protection District <Tanker> & \"Crew\" ")
+                .repeat(2);
+    }
+    let plan = checked(draft);
+    for (name, svg) in all_charts(&plan, 16, Units::Us) {
+        assert_texts_are_apart(name, &svg);
+        assert_is_png(name, &svg);
+        assert!(texts(&svg).iter().any(|text| text.ends_with('…')), "{name}");
+    }
+}
+
+#[test]
+fn chances_of_none_and_all_are_drawn() {
+    for probability in [0.0, 1.0] {
+        let svg = risk::chart(&fleet(2, |_| probability), Some(probability), "Hay barn", 1)
+            .expect("a chart");
+        assert_texts_are_apart("risk", &svg);
+        assert_is_png("risk", &svg);
+    }
+    let calm = {
+        let mut draft = draft(3, 60.0, 1);
+        draft.incident.reserve = 0.0;
+        for step in &mut draft.incident.attack_flow {
+            step.flow = 5.0;
+        }
+        checked(draft)
+    };
+    let figures = summary(&calm, 32);
+    assert_eq!(figures.interruption_probability, 0.0);
+    let words = texts(&starts::chart(&figures, &calm).expect("a chart"));
+    assert!(words.iter().any(|text| text == "no run was interrupted"), "{words:?}");
+    for (name, svg) in all_charts(&calm, 32, Units::Us) {
+        assert_is_png(name, &svg);
+        if name == "timeline" {
+            assert!(texts(&svg).iter().any(|text| text == "never short"));
+        }
+    }
+    let thirsty = {
+        let mut draft = draft(1, 60.0, 0);
+        for step in &mut draft.incident.attack_flow {
+            step.flow = 1_500.0;
+        }
+        checked(draft)
+    };
+    assert_eq!(summary(&thirsty, 32).interruption_probability, 1.0);
+    for (name, svg) in all_charts(&thirsty, 32, Units::Metric) {
+        assert_texts_are_apart(name, &svg);
+        assert_is_png(name, &svg);
+    }
+}
+
+#[test]
+fn nothing_to_show_is_still_a_chart() {
+    let plan = demo::plan(2, 60.0, 1);
+    let mut figures = summary(&plan, 0);
+    figures.cycle_min = BTreeMap::new();
+    figures.tankers.clear();
+    figures.first_interruption_by_minute.clear();
+    figures.established_min_mean = None;
+    for svg in [
+        level::chart(&figures, &plan, Units::Us).expect("levels"),
+        starts::chart(&figures, &plan).expect("starts"),
+        cycle::chart(&figures, &plan).expect("cycle"),
+        timeline::chart(&Trace::default(), &plan, Units::Us, 10.5, 70.5).expect("timeline"),
+        risk::chart(&[], None, "", 1).expect("risk"),
+    ] {
+        assert_texts_are_apart("empty", &svg);
+        assert_is_png("empty", &svg);
+    }
+}
+
+#[test]
+fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
+    let plan = demo::plan(3, 60.0, 1);
+    let mut charts = all_charts(&plan, 40, Units::Us);
+    charts.push((
+        "risk",
+        risk::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1).expect("a chart"),
+    ));
+    for (name, svg) in charts {
+        let words = texts(&svg);
+        assert_eq!(words[0], plan.facts().title, "{name}");
+        assert!(words.iter().any(|text| text == super::parts::CAUTION), "{name}");
+        let is_told = match name {
+            "timeline" => words.iter().any(|text| text.starts_with("One run of many")),
+            "risk" => {
+                words.iter().any(|text| text.starts_with("20,000 runs") && text.contains("seed 1"))
+            }
+            _ => words.iter().any(|text| text.contains("40 runs, seed 1")),
+        };
+        assert!(is_told, "{name}: {words:?}");
+    }
+}
+
+#[test]
+fn the_timeline_tells_the_shortfalls_of_its_run() {
+    let plan = demo::plan(2, 120.0, 1);
+    let (run, trace) = story(&plan);
+    assert!(!run.interruptions.is_empty(), "this run is short of water");
+    let svg = timeline::chart(&trace, &plan, Units::Us, run.first_water, run.end).expect("a chart");
+    let words = texts(&svg);
+    // The run's own sums, kept apart from its story.
+    let short = format!("short {:.1} min", run.minutes_short[0] + run.minutes_short[1]);
+    assert!(words.iter().any(|text| text.starts_with(&short)), "{short} is missing in {words:?}");
+    assert!(
+        words.iter().any(|text| *text == format!("first water: minute {:.1}", run.first_water))
+    );
+    for (tanker, record) in plan.facts().tankers.iter().zip(&run.tankers) {
+        assert!(words.contains(&tanker.name));
+        let loads =
+            if record.trips == 1 { "1 load".to_owned() } else { format!("{} loads", record.trips) };
+        assert!(words.contains(&loads), "{loads} is missing in {words:?}");
+    }
+}
+
+#[test]
+fn the_timeline_draws_every_tank_by_its_own_levels() {
+    let plan = demo::plan(4, 90.0, 2);
+    let (run, trace) = story(&plan);
+    let svg = timeline::chart(&trace, &plan, Units::Us, run.first_water, run.end).expect("a chart");
+    // In the story the drop tanks come first and the attack engine last.
+    let rows = [
+        ("Engine 3 (attack engine)", 2, 1_250.0),
+        ("Drop tank 1, brought by Tamarack Tanker 1", 0, 2_500.0),
+        ("Drop tank 2, brought by Engine 8", 1, 2_500.0),
+    ];
+    for (name, column, capacity) in rows {
+        let drawn = &lines(&svg, name)[0];
+        assert_eq!(drawn.len(), trace.course.len(), "{name}");
+        let floor = drawn.iter().zip(&trace.course).map(|(point, (_, levels))| {
+            // A panel is 84 px high and leaves 4 of them above the full level.
+            point.1 + levels[column] * (84.0 - 4.0) / capacity
+        });
+        let floor: Vec<f64> = floor.collect();
+        assert!(floor.iter().all(|at| (at - floor[0]).abs() < 0.15), "{name}: {floor:?}");
+    }
+}
+
+#[test]
+fn numbers_that_cannot_be_drawn_are_refused_by_name() {
+    let plan = demo::plan(2, 60.0, 1);
+    let words = |error: Result<String, ChartError>| error.expect_err("a mistake").to_string();
+    let timeline = timeline::chart(&Trace::default(), &plan, Units::Us, f64::NAN, 60.0);
+    assert_eq!(
+        words(timeline),
+        "the minute of first water is NaN: it must be a finite number, zero or more"
+    );
+    let mut figures = summary(&plan, 8);
+    figures.first_interruption_by_minute[3] = 1.5;
+    assert!(
+        words(starts::chart(&figures, &plan))
+            .starts_with("the share of runs first short in minute 3 is 1.5")
+    );
+    figures.tankers[0].cycle_min.insert("fill", f64::INFINITY);
+    assert!(words(cycle::chart(&figures, &plan)).contains("\"fill\" of Tamarack Tanker 1 is inf"));
+}
+
+#[test]
+fn a_png_has_letters_a_white_ground_and_a_sane_width() {
+    let svg = risk::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1).expect("a chart");
+    assert_eq!(png(&svg, 0), Err(ChartError::PngWidth { width: 0 }));
+    assert_eq!(png(&svg, 8_001), Err(ChartError::PngWidth { width: 8_001 }));
+    assert!(matches!(png("no chart", 100), Err(ChartError::Png(_))));
+    let tall = "<svg xmlns='http://www.w3.org/2000/svg' width='1' height='100000'/>";
+    assert!(matches!(png(tall, 100), Err(ChartError::PngHeight { .. })));
+    // The same chart without its texts is another picture: the letters are drawn.
+    let picture = png(&svg, 400).expect("a picture");
+    let mute =
+        png(&svg.replace("<text", "<desc").replace("</text", "</desc"), 400).expect("a picture");
+    assert_ne!(picture, mute);
+    let pixels = resvg::tiny_skia::Pixmap::decode_png(&picture).expect("a PNG");
+    assert_eq!(pixels.pixel(0, 0).map(|pixel| (pixel.red(), pixel.alpha())), Some((255, 255)));
+}

@@ -1,0 +1,76 @@
+//! What would help: changes run on the same luck as the plan itself.
+
+use shuttle_sim::Plan;
+
+use crate::batch::{Control, Keep, Runs, run_batch};
+use crate::statistics::confidence_for_each;
+use crate::statistics::paired::PairedShares;
+use crate::tally::Tally;
+use crate::units::Units;
+use crate::variation::common_changes;
+
+/// A change that lowers the chance of interruption beyond what luck could do.
+#[derive(Debug, Clone, serde::Serialize)]
+pub struct Help {
+    /// What is changed.
+    pub change: String,
+    /// The chance with it.
+    pub interruption_probability: f64,
+    /// How much lower the chance is.
+    pub lower_by: f64,
+    /// The 95% interval of that, for all changes tried at once.
+    pub lower_by_ci: (f64, f64),
+}
+
+/// Tries the common changes on the runs of `base` and keeps those that surely help, best first.
+///
+/// The intervals hold at 95% for all changes together (Bonferroni).
+pub fn what_would_help(
+    plan: &Plan,
+    base: &Tally,
+    runs: Runs,
+    units: Units,
+    control: &Control,
+) -> Vec<Help> {
+    if base.interrupted == 0 {
+        return Vec::new();
+    }
+    let changes = common_changes(plan, units);
+    let tried = changes.len();
+    let mut helps: Vec<Help> = Vec::new();
+    for change in changes {
+        let tally = run_batch(&change.plan, runs, Keep::Sums, control).tally;
+        if control.is_stopped() || tally.runs != base.runs {
+            break;
+        }
+        let pairs = paired(base, &tally);
+        let difference = pairs.difference(confidence_for_each(0.95, tried));
+        if difference.low > 0.0 {
+            helps.push(Help {
+                change: change.words,
+                interruption_probability: tally.interrupted as f64 / tally.runs as f64,
+                lower_by: difference.value,
+                lower_by_ci: (difference.low, difference.high),
+            });
+        }
+    }
+    helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
+    helps
+}
+
+/// How two plans fared on the same luck, run by run.
+pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
+    let (mut only_first, mut only_second, mut both) = (0, 0, 0);
+    for (a, b) in first.interrupted_runs.iter().zip(&second.interrupted_runs) {
+        only_first += u64::from((a & !b).count_ones());
+        only_second += u64::from((b & !a).count_ones());
+        both += u64::from((a & b).count_ones());
+    }
+    let runs = first.runs.min(second.runs);
+    PairedShares {
+        only_first,
+        only_second,
+        both,
+        neither: runs - only_first - only_second - both,
+    }
+}
