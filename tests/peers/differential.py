@@ -19,7 +19,10 @@ GALLONS = 1e-3
 
 
 def run(command):
-    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, check=False, timeout=20)
+    except subprocess.TimeoutExpired as error:
+        raise RuntimeError(f"{' '.join(map(str, command))}\n  no end after 20 s") from error
     if done.returncode != 0:
         raise RuntimeError(f"{' '.join(map(str, command))}\n{done.stderr}")
     return json.loads(done.stdout)

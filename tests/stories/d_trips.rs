@@ -165,14 +165,15 @@ fn d07_those_ahead_count_by_the_turns_they_take_at_the_positions() {
 #[test]
 fn d08_a_tanker_is_ahead_until_it_has_disconnected() {
     // T1 0:05, T2 0:12:30, T3 0:13:30, all 2,000 gal -> [10000] 3 positions; disconnect 1:00
-    // Pond 5 out 5 back, Lake 6 out 6 back; s = 3. T1 is done at the Pond at 0:15.
-    // T2 leaves at 0:14:30: Pond 10 + 2 x 3 = 16, Lake 12 + 3 = 15. T3 leaves at 0:15:30: Pond 13.
+    // Pond 5 out 5 back, Lake 6 out 6 back, 2 positions; s = 3. T1 is done at the Pond at 0:15.
+    // T2 leaves at 0:14:30: Pond 10 + 2 x 3 = 16, Lake 12 + 3 = 15. T3 leaves at 0:15:30: Pond 13,
+    // Lake 15 still; were T1 still counted the Pond would cost 16.
     let told = World::new()
         .first_tank(|tank| {
             tank.capacity = 10_000.0;
             tank.dump_positions = 3;
         })
-        .fill_site("Lake", 6.0, 6.0)
+        .fill_site_with("Lake", 6.0, 6.0, |site| site.positions = 2)
         .tanker("T1", 2000.0, 5.0)
         .tanker("T2", 2000.0, 12.5)
         .tanker("T3", 2000.0, 13.5)
@@ -239,5 +240,32 @@ fn d11_one_that_is_assigned_there_counts_as_ahead_too() {
     assert_eq!(
         told.tanker("T2"),
         "T2 comes 0:02 | dump -0:04 | out Lake ..."
+    );
+}
+
+#[test]
+fn d12_who_left_a_site_gone_dry_is_no_longer_ahead() {
+    // T1(2000) 0:00, T2(2000) 0:00:30, both assigned to the Pond; T3(800) 11.7 min -> [10000] 3 positions
+    // Pond{1000} 900 gal, recharge 100 gpm, 5 out 5 back; Lake{1000} 5.2 out 5.2 back
+    // T1 fills from 0:07, and the Pond is dry 900 / 900 min later; T2, in line since 0:07:30, leaves
+    // with it. When T3 chooses, at 0:12:30, nobody is at the Pond and it holds 450 gal, enough for half
+    // of 800: Pond 10 + 0.8, Lake 10.4 + 0.8. With one ahead the Pond would cost 11.6.
+    let told = World::new()
+        .first_tank(|tank| (tank.capacity, tank.dump_positions) = (10_000.0, 3))
+        .pond(|site| (site.volume, site.recharge) = (Some(900.0), 100.0))
+        .fill_site("Lake", 5.2, 5.2)
+        .tanker("T1", 2000.0, 0.0)
+        .tanker("T2", 2000.0, 0.5)
+        .every_tanker(|tanker| tanker.fill_site = Some(0))
+        .tanker("T3", 800.0, 11.7)
+        .watched(12.9)
+        .told();
+    assert_eq!(
+        told.tanker("T2"),
+        "T2 comes 0:00:30 | dump -0:02:30 | out Pond -0:07:30 | wait to fill -0:08 | back ..."
+    );
+    assert_eq!(
+        told.tanker("T3"),
+        "T3 comes 0:11:42 | dump -0:12:30 | out Pond ..."
     );
 }

@@ -46,12 +46,15 @@ impl Flow {
                 f64::INFINITY
             };
         }
+        // A rate within rounding of zero is zero: else a level at its bound would meet it again at
+        // once, for ever.
+        let rate = if self.rate.abs() > SAME_RATE { self.rate } else { 0.0 };
         // slope/2 t^2 + rate t - volume = 0, solved without cancellation.
-        let discriminant = self.rate * self.rate + 2.0 * self.slope * volume;
+        let discriminant = rate * rate + 2.0 * self.slope * volume;
         if discriminant < 0.0 {
             return f64::INFINITY;
         }
-        let q = -(self.rate + discriminant.sqrt().copysign(self.rate));
+        let q = -(rate + discriminant.sqrt().copysign(rate));
         let roots = [q / self.slope, -2.0 * volume / q];
         (roots.into_iter().filter(|root| *root > 0.0)).fold(f64::INFINITY, f64::min)
     }

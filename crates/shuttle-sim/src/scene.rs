@@ -29,6 +29,8 @@ pub(crate) struct TankState {
     /// What it passes to the first tank.
     sent: Flow,
     net: Flow,
+    /// Unhindered minutes until the first of its dumpers is empty.
+    first_empty_after: f64,
     crosses_at: f64,
     bound: f64,
 }
@@ -120,6 +122,7 @@ impl Scene {
             is_capped: false,
             sent: Flow::NONE,
             net: Flow::NONE,
+            first_empty_after: f64::INFINITY,
             crosses_at: f64::INFINITY,
             bound: 0.0,
         });
@@ -213,9 +216,10 @@ impl Scene {
     pub fn levels_at(&self, now: f64, levels: &mut Vec<f64>) {
         let minutes = now - self.at;
         for tank in &self.tanks {
-            levels.push(tank.level + tank.net.over(minutes));
+            levels.push((tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity));
         }
-        levels.push(self.engine_level + self.engine_net.over(minutes));
+        let engine = self.engine_level + self.engine_net.over(minutes);
+        levels.push(engine.clamp(0.0, self.engine_tank));
     }
 
     fn advance(&mut self, now: f64) {
@@ -250,14 +254,16 @@ impl Scene {
                     dumper.pour_for(minutes);
                 }
             }
-            tank.level += tank.net.over(minutes);
+            // Rounding must not carry a level past a bound it is about to be set to.
+            tank.level = (tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity);
         }
         for nurse in &mut self.nurses {
             nurse.load -= nurse.flow * minutes;
         }
         self.lay_filled += self.lay_flow.over(minutes);
-        let lowest_within = self.engine_lowest_within(minutes);
-        self.engine_level += self.engine_net.over(minutes);
+        let lowest_within = self.engine_lowest_within(minutes).max(0.0);
+        let level = self.engine_level + self.engine_net.over(minutes);
+        self.engine_level = level.clamp(0.0, self.engine_tank);
         self.record.passed(
             minutes,
             self.wanted,
@@ -504,6 +510,33 @@ impl Scene {
         }
     }
 
+    /// When loads are gone. In a held tank the sum poured is known only until the first of its
+    /// dumpers is empty, so only that one can be next.
+    fn find_empty_dumpers(&mut self, now: f64) {
+        for tank in &mut self.tanks {
+            tank.first_empty_after = f64::INFINITY;
+        }
+        for dumper in &self.dumpers {
+            let tank = &mut self.tanks[dumper.tank];
+            tank.first_empty_after = tank.first_empty_after.min(dumper.unhindered_minutes());
+        }
+        for dumper in &mut self.dumpers {
+            let tank = &self.tanks[dumper.tank];
+            let s = dumper.unhindered_minutes();
+            let minutes = if dumper.load <= 0.0 {
+                0.0
+            } else if s > tank.first_empty_after + SAME_INSTANT {
+                f64::INFINITY
+            } else if tank.is_held {
+                tank.dumped.minutes_to_pass(tank.pouring.poured_in(s))
+            } else {
+                s
+            };
+            dumper.empty_at = now + minutes;
+            self.next = self.next.min(dumper.empty_at);
+        }
+    }
+
     fn find_crossings(&mut self, now: f64, holds_for: f64) {
         // A turn never comes at once, so time always goes on.
         self.turns_at = now + holds_for.max(2.0 * SAME_INSTANT);
@@ -534,19 +567,7 @@ impl Scene {
             }
             self.next = self.next.min(tank.crosses_at);
         }
-        for dumper in &mut self.dumpers {
-            let tank = &self.tanks[dumper.tank];
-            let s = dumper.unhindered_minutes();
-            let minutes = if dumper.load <= 0.0 {
-                0.0
-            } else if tank.is_held {
-                tank.dumped.minutes_to_pass(tank.pouring.poured_in(s))
-            } else {
-                s
-            };
-            dumper.empty_at = now + minutes;
-            self.next = self.next.min(dumper.empty_at);
-        }
+        self.find_empty_dumpers(now);
         for nurse in &mut self.nurses {
             nurse.empty_at = now
                 + if nurse.load <= 0.0 {

@@ -36,13 +36,22 @@ pub(crate) enum Timer {
 
 impl Timer {
     /// The order within one instant: places are freed, equipment is made ready, places are asked
-    /// for. Within a rank, first scheduled goes first.
-    fn rank(self) -> u64 {
-        match self {
-            Timer::TankerFrees(_) => 0,
-            Timer::TankerGoesOn(_) => 2,
-            _ => 1,
-        }
+    /// for; within each, in the order above and then as listed in the plan.
+    fn order(self) -> u64 {
+        let (rank, place) = match self {
+            Timer::TankerFrees(tanker) => (0, tanker),
+            Timer::AttackEngineArrives => (1, 0),
+            Timer::FirstWater => (2, 0),
+            Timer::AttackFlowSteps(step) => (3, step),
+            Timer::SupplyEngineArrives => (4, 0),
+            Timer::DropTankArrives(tank) => (5, tank),
+            Timer::DropTankReady(tank) => (6, tank),
+            Timer::HookedUp => (7, 0),
+            Timer::Reprimed => (8, 0),
+            Timer::FillSiteReady(site) => (9, site),
+            Timer::TankerGoesOn(tanker) => (10, tanker),
+        };
+        (rank << 32) | u64::from(place)
     }
 }
 
@@ -77,7 +86,6 @@ pub(crate) struct Timers {
     heap: BinaryHeap<Entry>,
     /// Those of the present instant, taken out of the heap.
     due: Vec<Entry>,
-    scheduled: u64,
 }
 
 impl Timers {
@@ -85,19 +93,16 @@ impl Timers {
         Timers {
             heap: BinaryHeap::with_capacity(capacity),
             due: Vec::with_capacity(capacity),
-            scheduled: 0,
         }
     }
 
     pub fn clear(&mut self) {
         self.heap.clear();
         self.due.clear();
-        self.scheduled = 0;
     }
 
     pub fn schedule(&mut self, time: f64, timer: Timer) {
-        let order = (timer.rank() << 56) | self.scheduled;
-        self.scheduled += 1;
+        let order = timer.order();
         self.heap.push(Entry { time, order, timer });
     }
 

@@ -33,7 +33,11 @@ pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
         } => told(
             field,
             format!("{} is out of range", show(field, *value)),
-            Some(format!("from {} to {}", show(field, *low), show(field, *high))),
+            Some(format!(
+                "from {} to {}",
+                show(field, *low),
+                show(field, *high)
+            )),
             cure,
         ),
         FactError::NotListed {
@@ -129,7 +133,7 @@ fn key_of(field: &str, shape: &str) -> &'static str {
     match (field, shape) {
         ("diameter_in", "hydrant_pitot") => "outlet",
         ("diameter_in", _) => "diameter",
-        ("coefficient", _) => "coefficient",
+        ("coefficient" | "measured_coefficient", _) => "coefficient",
         ("pitot_psi", _) => "pitot",
         ("flow_gpm", _) => "flow",
         ("static_psi", _) => "static",

@@ -1,10 +1,10 @@
 //! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road.
 
+use fireground::hose::{HoseSize, water_in_hose};
 use fireground::hydrant::{HydrantTest, OutletKind, PitotReading, flow_at_residual, outlet_flow};
 use fireground::lay::{Lay, greatest_flow};
-use fireground::travel::{travel_time, travel_time_at_speed};
-use fireground::hose::{HoseSize, water_in_hose};
 use fireground::pump::draft_capacity;
+use fireground::travel::{travel_time, travel_time_at_speed};
 use fireground::{FactError, Worked};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
@@ -91,7 +91,7 @@ impl Found {
         };
         let lay = Lay {
             size,
-            measured_coefficient: None,
+            measured_coefficient: entry.some_number("coefficient"),
             length_ft: entry.number("length"),
             lines: entry.count("lines"),
             elevation_ft: entry.number("elevation"),
@@ -115,12 +115,7 @@ impl Found {
     }
 
     /// Mean minutes of a leg: by its speed, or by the rule.
-    pub(super) fn driving_time(
-        &mut self,
-        leg: &Entry<'_>,
-        miles: f64,
-        mph: Option<f64>,
-    ) -> f64 {
+    pub(super) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
         let worked = match mph {
             Some(mph) => travel_time_at_speed(miles, mph),
             None => travel_time(miles),

@@ -27,6 +27,9 @@ const ALTITUDE: Bounds = (Included(0.0), Included(20_000.0));
 const ELEVATION: Bounds = (Included(-3_000.0), Included(3_000.0));
 /// An outlet's coefficient (NFPA 291 has 0.7 to 0.95).
 const COEFFICIENT: Bounds = (Excluded(0.0), Included(1.0));
+/// Friction coefficient, psi in 100 ft at 100 gpm: 150 for 1 in hose, 0.05 for 6 in (pump operator
+/// texts).
+const FRICTION: Bounds = (Excluded(0.0), Included(200.0));
 /// Parallel lines. Judgement.
 const LINES: Bounds = (Included(1.0), Included(20.0));
 
@@ -36,13 +39,7 @@ const CV: Kind = Kind::Number(Quantity::Plain, Plan::LIMITS.cv);
 /// A duration: a fixed time or one of the shapes of spread.
 pub(super) const DURATION: Kind = Kind::Any(&[
     MINUTES,
-    Kind::Shapes(&[
-        &LOGNORMAL,
-        &EXPONENTIAL,
-        &TRIANGULAR,
-        &UNIFORM,
-        &SAMPLES,
-    ]),
+    Kind::Shapes(&[&LOGNORMAL, &EXPONENTIAL, &TRIANGULAR, &UNIFORM, &SAMPLES]),
 ]);
 
 static LOGNORMAL: Object = Object {
@@ -58,7 +55,10 @@ static LOGNORMAL: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[("shape", "an exponential duration has no cv: leave `cv` or `shape` out")],
+    strays: &[(
+        "shape",
+        "an exponential duration has no cv: leave `cv` or `shape` out",
+    )],
 };
 
 static EXPONENTIAL: Object = Object {
@@ -69,12 +69,18 @@ static EXPONENTIAL: Object = Object {
         Field::required("mean", MINUTES, "Mean."),
         Field::required(
             "shape",
-            Kind::Choice(&[("exponential", "The only shape that is named; the others are known by their keys.")]),
+            Kind::Choice(&[(
+                "exponential",
+                "The only shape that is named; the others are known by their keys.",
+            )]),
             "The shape.",
         ),
     ],
     rules: &[],
-    strays: &[("cv", "an exponential duration has no cv of its own: leave `cv` or `shape` out")],
+    strays: &[(
+        "cv",
+        "an exponential duration has no cv of its own: leave `cv` or `shape` out",
+    )],
 };
 
 static TRIANGULAR: Object = Object {
@@ -87,7 +93,10 @@ static TRIANGULAR: Object = Object {
         Field::required("high", MINUTES, "The greatest."),
     ],
     rules: &[],
-    strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
+    strays: &[(
+        "mean",
+        "a duration with low and high has `likely`, not `mean`",
+    )],
 };
 
 static UNIFORM: Object = Object {
@@ -99,7 +108,10 @@ static UNIFORM: Object = Object {
         Field::required("high", MINUTES, "The greatest."),
     ],
     rules: &[],
-    strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
+    strays: &[(
+        "mean",
+        "a duration with low and high has `likely`, not `mean`",
+    )],
 };
 
 static SAMPLES: Object = Object {
@@ -173,9 +185,16 @@ static LEG_MINUTES: Object = Object {
     what: "a leg in minutes",
     def: "leg_minutes",
     doc: "One way along the road, by the time it takes.",
-    fields: &[Field::required("minutes", DURATION, "Driving time one way.")],
+    fields: &[Field::required(
+        "minutes",
+        DURATION,
+        "Driving time one way.",
+    )],
     rules: &[],
-    strays: &[("cv", "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}")],
+    strays: &[(
+        "cv",
+        "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}",
+    )],
 };
 
 /// A fill site's flow: stated, or by the facts behind it.
@@ -234,7 +253,10 @@ static FLOW_TEST: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[("pitot", "a pitot reading goes with `outlet` alone: {\"pitot\": 25, \"outlet\": 2.5}")],
+    strays: &[(
+        "pitot",
+        "a pitot reading goes with `outlet` alone: {\"pitot\": 25, \"outlet\": 2.5}",
+    )],
 };
 
 static PITOT: Object = Object {
@@ -308,12 +330,7 @@ pub(super) static LAY: Object = Object {
             Kind::Number(Quantity::Length, LENGTH),
             "Length of the lay: of each line, not of all together.",
         ),
-        Field::number(
-            "lines",
-            Kind::Count(LINES),
-            1.0,
-            "Equal parallel lines.",
-        ),
+        Field::number("lines", Kind::Count(LINES), 1.0, "Equal parallel lines."),
         Field::number(
             "elevation",
             Kind::Number(Quantity::Length, ELEVATION),
@@ -336,6 +353,12 @@ pub(super) static LAY: Object = Object {
             Kind::Number(Quantity::Pressure, PRESSURE),
             0.0,
             "Pressure lost in appliances (siamese, manifold).",
+        ),
+        Field::optional(
+            "coefficient",
+            Kind::Number(Quantity::Plain, FRICTION),
+            "Silent: the usual one of the hose's size.",
+            "Friction coefficient measured on this hose: psi lost in 100 ft at 100 gpm, also in a metric file.",
         ),
         Field {
             key: "dry",

@@ -142,6 +142,7 @@ fn render(path: &Path, lines: &Lines<'_>, finding: &Finding, line: usize, column
     } else {
         format!("{}: {}", finding.place, finding.problem)
     };
+    // The renderer shows control characters as symbols.
     let snippet = Snippet::source(&shown.text)
         .line_start(line)
         .annotation(AnnotationKind::Primary.span(shown.mark.clone()));
@@ -209,7 +210,7 @@ impl Excerpt {
                 text.push('…');
                 break;
             }
-            text.push(visible(character));
+            text.push(character);
             if offset < marked {
                 mark_end = text.len();
             }
@@ -232,15 +233,6 @@ fn last_characters(text: &str, count: usize) -> String {
     let cut = (text.char_indices().rev().nth(count - 1)).map_or(0, |(index, _)| index);
     let dots = if cut > 0 { "…" } else { "" };
     let mut last = dots.to_string();
-    last.extend(text[cut..].chars().map(visible));
+    last.push_str(&text[cut..]);
     last
-}
-
-/// Control characters could do something to a terminal.
-fn visible(character: char) -> char {
-    match character {
-        '\t' => ' ',
-        control if control.is_control() => char::REPLACEMENT_CHARACTER,
-        other => other,
-    }
 }

@@ -15,6 +15,8 @@ mod table;
 
 mod format_facts;
 
+mod format_shuttle;
+
 mod format;
 
 mod position;
@@ -146,10 +148,7 @@ pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
             let before = error.as_bytes()[..at].iter();
             let line = before.filter(|byte| **byte == b'\n').count() + 1;
             let problem = format!("it is not UTF-8 text (line {line})");
-            Err(unreadable(
-                problem,
-                Some("save it as UTF-8 in your editor"),
-            ))
+            Err(unreadable(problem, Some("save it as UTF-8 in your editor")))
         }
     }
 }

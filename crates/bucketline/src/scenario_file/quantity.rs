@@ -337,20 +337,45 @@ mod tests {
         ];
         for (quantity, text, expected) in rows {
             let got = quantity.read_text(text, Units::Us).unwrap();
-            assert!((got / expected - 1.0).abs() < 3e-7, "{text}: {got} for {expected}");
+            assert!(
+                (got / expected - 1.0).abs() < 3e-7,
+                "{text}: {got} for {expected}"
+            );
         }
     }
 
     #[test]
     fn text_that_is_no_number_with_a_unit_is_refused() {
         let rows = [
-            "", " ", "gal", "NaN gal", "inf gal", "-", "e5 gal", ".5 gal", "5", "1,800 gal", "1.8.0 gal", "5 gal 3",
-            "0x10 gal", "5e gal", "1e999 gal", "five gal", "5 gall0ns",
+            "",
+            " ",
+            "gal",
+            "NaN gal",
+            "inf gal",
+            "-",
+            "e5 gal",
+            ".5 gal",
+            "5",
+            "1,800 gal",
+            "1.8.0 gal",
+            "5 gal 3",
+            "0x10 gal",
+            "5e gal",
+            "1e999 gal",
+            "five gal",
+            "5 gall0ns",
         ];
         for text in rows {
-            assert!(Quantity::Volume.read_text(text, Units::Us).is_err(), "{text}");
+            assert!(
+                Quantity::Volume.read_text(text, Units::Us).is_err(),
+                "{text}"
+            );
         }
-        for (text, value) in [("5e2gal", 500.0), ("-1.5E+1 GAL", -15.0), ("+3 Gallons", 3.0)] {
+        for (text, value) in [
+            ("5e2gal", 500.0),
+            ("-1.5E+1 GAL", -15.0),
+            ("+3 Gallons", 3.0),
+        ] {
             assert_eq!(Quantity::Volume.read_text(text, Units::Us), Ok(value));
         }
     }
@@ -369,7 +394,10 @@ mod tests {
     fn messages_are_said_in_metric_without_touching_other_numbers() {
         let rows = [
             ("the reserve of 1,000 gal is", "the reserve of 3,785 L is"),
-            ("up to 100 gpm, Tanker 3 mi", "up to 378.5 L/min, Tanker 4.828 km"),
+            (
+                "up to 100 gpm, Tanker 3 mi",
+                "up to 378.5 L/min, Tanker 4.828 km",
+            ),
             ("1-3/4 in line, 10 x 10 ft", "1-3/4 in line, 10 x 10 ft"),
             ("tankers[1].waste: 3 minutes", "tankers[1].waste: 3 minutes"),
             ("35 mph on average", "56.33 km/h on average"),

@@ -272,11 +272,7 @@ impl Found {
         }
     }
 
-    fn drop_tanks(
-        &mut self,
-        entries: &[Entry<'_>],
-        units: &[(String, Brought)],
-    ) -> Vec<DropTank> {
+    fn drop_tanks(&mut self, entries: &[Entry<'_>], units: &[(String, Brought)]) -> Vec<DropTank> {
         let names: Vec<&str> = units.iter().map(|(name, _)| name.as_str()).collect();
         let mut tanks = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
@@ -323,7 +319,11 @@ impl Found {
             });
         }
         // The stand-in for an unknown name would look like a second stretch near the scene.
-        if self.mistakes.iter().any(|m| m.place.starts_with("one_lane")) {
+        if self
+            .mistakes
+            .iter()
+            .any(|m| m.place.starts_with("one_lane"))
+        {
             lanes.clear();
         }
         lanes

@@ -42,7 +42,10 @@ impl Found {
             self.mistake(
                 entries[greatest.unwrap_or(0)].at("count"),
                 format!("there are {} tankers in all", plain(total as f64)),
-                Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
+                Some(format!(
+                    "up to {} tankers",
+                    plain(Plan::LIMITS.tankers as f64)
+                )),
                 None,
             );
         }
@@ -73,7 +76,10 @@ impl Found {
     /// One warning for all handling times that some tanker has neither of its own nor in common.
     fn handling_not_stated(&mut self, root: &Entry<'_>, entries: &[Entry<'_>], uses: Uses) {
         let common = root.entry("handling");
-        let own: Vec<Entry<'_>> = entries.iter().map(|entry| entry.entry("handling")).collect();
+        let own: Vec<Entry<'_>> = entries
+            .iter()
+            .map(|entry| entry.entry("handling"))
+            .collect();
         let silent: Vec<String> = (HANDLING.into_iter())
             .filter(|key| uses.meets(key) && own.iter().any(|own| own.stated(key).is_none()))
             .filter_map(|key| Some(format!("`{key}` ({})", common.silent_but_usual(key)?)))
@@ -94,9 +100,9 @@ impl Found {
         common: &Entry<'_>,
         sites: &[&str],
     ) -> Tanker {
-        let fill_site = entry.some_text("fill_site").and_then(|name| {
-            self.resolve(entry.at("fill_site"), name, sites, "fill site")
-        });
+        let fill_site = entry
+            .some_text("fill_site")
+            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, "fill site"));
         let dump_curve = match entry.text("dump_curve").as_str() {
             "gravity" => DumpCurve::Gravity,
             _ => DumpCurve::Steady,

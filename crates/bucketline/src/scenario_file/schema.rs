@@ -205,8 +205,8 @@ fn reference(shape: &Object) -> Value {
 
 fn number_schema(quantity: Quantity, bounds: Bounds) -> Value {
     let mut number = fields_of(json!({"type": "number"}));
-    let same_in_all_units = Quantity::bare_unit(quantity, Units::Us)
-        == Quantity::bare_unit(quantity, Units::Metric);
+    let same_in_all_units =
+        Quantity::bare_unit(quantity, Units::Us) == Quantity::bare_unit(quantity, Units::Metric);
     number.extend(range(bounds, same_in_all_units));
     let names: Vec<String> = quantity.all_names().map(any_case).collect();
     if names.is_empty() {

@@ -80,7 +80,13 @@ impl Checker {
         let near = nearest(given, choices.iter().map(|(word, _)| *word));
         let cure = near.map(|near| format!("a similar one exists: \"{near}\""));
         let problem = format!("\"{}\" is none of the choices", shorten(given));
-        self.wrong(place, span, problem, Some(Kind::Choice(choices).what()), cure);
+        self.wrong(
+            place,
+            span,
+            problem,
+            Some(Kind::Choice(choices).what()),
+            cure,
+        );
         Value::Wrong
     }
 

@@ -304,8 +304,8 @@ fn fitness(object: &ast::Object<'_>, shape: &Object) -> f64 {
             },
         })
         .sum();
-    let missing = (shape.fields.iter())
-        .any(|field| needed(field) && !keys().any(|key| key == field.key));
+    let missing =
+        (shape.fields.iter()).any(|field| needed(field) && !keys().any(|key| key == field.key));
     told + if missing { MISSING } else { 0.0 }
 }
 

@@ -40,7 +40,7 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
     };
     let shows = format!(
         "When the attack lines first run short of water. Runs in which they do: {}; before the \
-         supply is established: {}; after it: {}.",
+         supply is established: {}; after it: {} (a run may have both).",
         share(summary.interruption_probability),
         share(summary.before_supply.probability),
         share(summary.after_supply.probability)

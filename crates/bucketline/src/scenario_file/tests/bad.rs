@@ -20,10 +20,25 @@ const MANY: &str = r#"{
 #[test]
 fn every_mistake_is_told_at_once_in_its_place() {
     let expected = [
-        "title", "tilte", "incident.attack_flow[0].flow", "incident.duration", "incident.tolerance",
-        "attack_engine.tank", "attack_engine.response.cv", "attack_engine.intakes", "attack_engine.response",
-        "supply.nurse", "supply.setup", "supply.low_water", "drop_tanks[0]", "tankers",
-        "fill_sites[0].flow", "fill_sites[0].positions", "fill_sites[0].out.miles", "fill_sites[0].back", "waste",
+        "title",
+        "tilte",
+        "incident.attack_flow[0].flow",
+        "incident.duration",
+        "incident.tolerance",
+        "attack_engine.tank",
+        "attack_engine.response.cv",
+        "attack_engine.intakes",
+        "attack_engine.response",
+        "supply.nurse",
+        "supply.setup",
+        "supply.low_water",
+        "drop_tanks[0]",
+        "tankers",
+        "fill_sites[0].flow",
+        "fill_sites[0].positions",
+        "fill_sites[0].out.miles",
+        "fill_sites[0].back",
+        "waste",
     ];
     // The brace of the incident is marked by nothing: it misses no key.
     let marked = MANY.replacen("\"incident\": ^{", "\"incident\": {", 1);
@@ -66,53 +81,305 @@ fn a_mistake_reads_what_where_line_limit_cure() {
 }
 
 /// (text of the example, what stands there instead, place, part of problem or limit, part of the cure)
-type Row = (&'static str, &'static str, &'static str, &'static str, &'static str);
+type Row = (
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+    &'static str,
+);
 
 const STRUCTURE: &[Row] = &[
-    ("\"capacity\": 2500", "\"capcity\": 2500", "drop_tanks[0].capcity", "no `capcity`", "`capacity`"),
-    ("\"title\": \"Hay barn, Quarry Lane\",", "", "title", "needs `title`", "add \"title\""),
-    ("\"capacity\": 1800, ", "", "tankers[0].capacity", "needs `capacity`", "add"),
-    ("\"capacity\": 1800", "\"capacity\": \"1800\"", "tankers[0].capacity", "without a unit", "\"1800 gal\""),
-    ("\"capacity\": 1800", "\"capacity\": \"1,800 gal\"", "tankers[0].capacity", "not a number with a unit", "11000"),
-    ("\"capacity\": 1800", "\"capacity\": \"1800 gall\"", "tankers[0].capacity", "no unit \"gall\"", "\"1800 gal\""),
-    ("\"capacity\": 1800", "\"capacity\": \"1800 gpm\"", "tankers[0].capacity", "unit of a flow", "a volume"),
-    ("\"capacity\": 1800", "\"capacity\": \"inf gal\"", "tankers[0].capacity", "begin with a number", "10 gal"),
-    ("\"capacity\": 1800", "\"capacity\": \"1e999 gal\"", "tankers[0].capacity", "too large", "extra digits"),
-    ("\"capacity\": 1800", "\"capacity\": 1e300", "tankers[0].capacity", "from 100 to 50,000 gal", ""),
-    ("\"capacity\": 1800", "\"capacity\": [1800]", "tankers[0].capacity", "a list does not belong", ""),
-    ("\"waste\": 0.05", "\"waste\": \"5 gal\"", "tankers[0].waste", "unit of a volume", "without a unit"),
-    ("\"count\": 2", "\"count\": \"2\"", "tankers[1].count", "text does not belong", "without quotes"),
-    ("\"count\": 2", "\"count\": 1001", "tankers[1].count", "from 1 to 1,000", ""),
-    ("\"nurse\": true", "\"nurse\": 1", "supply.nurse", "true or false", ""),
-    ("\"units\": \"us\"", "\"units\": \"imperial\"", "units", "\"us\" or \"metric\"", ""),
-    ("\"ready\": 16", "\"ready\": {\"mean\": 16, \"cv\": 0.1, \"shape\": \"exponential\"}", "fill_sites[0].ready.shape", "no `shape`", "leave `cv` or `shape` out"),
-    ("\"ready\": 16", "\"ready\": {\"low\": 16, \"high\": 20, \"likley\": 17}", "fill_sites[0].ready.likley", "no `likley`", "`likely`"),
-    ("\"ready\": 16", "\"ready\": {}", "fill_sites[0].ready.mean", "needs `mean`", "add"),
-    ("\"ready\": 16", "\"ready\": {\"samples\": []}", "fill_sites[0].ready.samples", "empty", ""),
-    ("\"ready\": 16", "\"ready\": {\"samples\": [1, -1]}", "fill_sites[0].ready.samples[1]", "-1 min is out of range", "sign"),
-    ("\"miles\": 2.4, \"mph\": 35", "\"miles\": 0, \"mph\": 35", "fill_sites[0].out.miles", "above 0, up to 500 mi", ""),
-    ("\"miles\": 2.4, \"mph\": 35", "\"minuts\": 4", "fill_sites[0].out.minuts", "no `minuts`", "`minutes`"),
-    ("\"miles\": 2.4, \"mph\": 35, ", "\"minutes\": 4, ", "fill_sites[0].out.cv", "no `cv`", "into `minutes`"),
-    ("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tanker 3\", \"response\": 3", "drop_tanks[0]", "not both", "own `response`"),
-    ("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tanker 3\", \"requested_at\": 3", "drop_tanks[0].requested_at", "without `response`", "leave"),
-    ("\"engine\": {\"name\": \"Engine 8\", \"response\": 14, \"setup\": 5}", "\"setup\": 5, \"lay\": {\"diameter\": 5, \"length\": 100, \"pump_pressure\": 100}", "supply.lay", "without `engine`", "add `engine`"),
-    ("\"duration\": 120", "\"duration\": 120, \"dump_rate\": 5", "incident.dump_rate", "no `dump_rate`", "belongs in a tanker"),
+    (
+        "\"capacity\": 2500",
+        "\"capcity\": 2500",
+        "drop_tanks[0].capcity",
+        "no `capcity`",
+        "`capacity`",
+    ),
+    (
+        "\"title\": \"Hay barn, Quarry Lane\",",
+        "",
+        "title",
+        "needs `title`",
+        "add \"title\"",
+    ),
+    (
+        "\"capacity\": 1800, ",
+        "",
+        "tankers[0].capacity",
+        "needs `capacity`",
+        "add",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"1800\"",
+        "tankers[0].capacity",
+        "without a unit",
+        "\"1800 gal\"",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"1,800 gal\"",
+        "tankers[0].capacity",
+        "not a number with a unit",
+        "11000",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"1800 gall\"",
+        "tankers[0].capacity",
+        "no unit \"gall\"",
+        "\"1800 gal\"",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"1800 gpm\"",
+        "tankers[0].capacity",
+        "unit of a flow",
+        "a volume",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"inf gal\"",
+        "tankers[0].capacity",
+        "begin with a number",
+        "10 gal",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": \"1e999 gal\"",
+        "tankers[0].capacity",
+        "too large",
+        "extra digits",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": 1e300",
+        "tankers[0].capacity",
+        "from 100 to 50,000 gal",
+        "",
+    ),
+    (
+        "\"capacity\": 1800",
+        "\"capacity\": [1800]",
+        "tankers[0].capacity",
+        "a list does not belong",
+        "",
+    ),
+    (
+        "\"waste\": 0.05",
+        "\"waste\": \"5 gal\"",
+        "tankers[0].waste",
+        "unit of a volume",
+        "without a unit",
+    ),
+    (
+        "\"count\": 2",
+        "\"count\": \"2\"",
+        "tankers[1].count",
+        "text does not belong",
+        "without quotes",
+    ),
+    (
+        "\"count\": 2",
+        "\"count\": 1001",
+        "tankers[1].count",
+        "from 1 to 1,000",
+        "",
+    ),
+    (
+        "\"nurse\": true",
+        "\"nurse\": 1",
+        "supply.nurse",
+        "true or false",
+        "",
+    ),
+    (
+        "\"units\": \"us\"",
+        "\"units\": \"imperial\"",
+        "units",
+        "\"us\" or \"metric\"",
+        "",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"mean\": 16, \"cv\": 0.1, \"shape\": \"exponential\"}",
+        "fill_sites[0].ready.shape",
+        "no `shape`",
+        "leave `cv` or `shape` out",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"low\": 16, \"high\": 20, \"likley\": 17}",
+        "fill_sites[0].ready.likley",
+        "no `likley`",
+        "`likely`",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {}",
+        "fill_sites[0].ready.mean",
+        "needs `mean`",
+        "add",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"samples\": []}",
+        "fill_sites[0].ready.samples",
+        "empty",
+        "",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"samples\": [1, -1]}",
+        "fill_sites[0].ready.samples[1]",
+        "-1 min is out of range",
+        "sign",
+    ),
+    (
+        "\"miles\": 2.4, \"mph\": 35",
+        "\"miles\": 0, \"mph\": 35",
+        "fill_sites[0].out.miles",
+        "above 0, up to 500 mi",
+        "",
+    ),
+    (
+        "\"miles\": 2.4, \"mph\": 35",
+        "\"minuts\": 4",
+        "fill_sites[0].out.minuts",
+        "no `minuts`",
+        "`minutes`",
+    ),
+    (
+        "\"miles\": 2.4, \"mph\": 35, ",
+        "\"minutes\": 4, ",
+        "fill_sites[0].out.cv",
+        "no `cv`",
+        "into `minutes`",
+    ),
+    (
+        "\"brought_by\": \"Tanker 3\"",
+        "\"brought_by\": \"Tanker 3\", \"response\": 3",
+        "drop_tanks[0]",
+        "not both",
+        "own `response`",
+    ),
+    (
+        "\"brought_by\": \"Tanker 3\"",
+        "\"brought_by\": \"Tanker 3\", \"requested_at\": 3",
+        "drop_tanks[0].requested_at",
+        "without `response`",
+        "leave",
+    ),
+    (
+        "\"engine\": {\"name\": \"Engine 8\", \"response\": 14, \"setup\": 5}",
+        "\"setup\": 5, \"lay\": {\"diameter\": 5, \"length\": 100, \"pump_pressure\": 100}",
+        "supply.lay",
+        "without `engine`",
+        "add `engine`",
+    ),
+    (
+        "\"duration\": 120",
+        "\"duration\": 120, \"dump_rate\": 5",
+        "incident.dump_rate",
+        "no `dump_rate`",
+        "belongs in a tanker",
+    ),
 ];
 
 const SENSE: &[Row] = &[
-    ("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tanker 4\"", "drop_tanks[0].brought_by", "no unit called \"Tanker 4\"", "\"Tanker 3\""),
-    ("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Aid tanker\"", "drop_tanks[0].brought_by", "no unit called", "\"Aid tanker"),
-    ("\"fill_site\": \"Quarry pond\"", "\"fill_site\": \"Quary pond\"", "tankers[1].fill_site", "no fill site called", "\"Quarry pond\""),
-    ("\"reserve\": 500", "\"reserve\": 1251", "incident.reserve", "up to the tank, 1,250 gal", ""),
-    ("\"from\": 6", "\"from\": 0", "incident.attack_flow[1].from", "after 0 min", "order of time"),
-    ("\"restart_level\": 600", "\"restart_level\": 200", "supply.restart_level", "above its unusable 200 gal", ""),
-    ("\"unusable\": 200", "\"unusable\": 2500", "drop_tanks[0].unusable", "below its capacity", "strainer"),
-    ("\"ready\": 16", "\"ready\": {\"low\": 5, \"high\": 4}", "fill_sites[0].ready", "above high", "exchange"),
-    ("\"volume\": null", "\"volume\": null, \"recharge\": 5", "fill_sites[0].recharge", "without end", "`volume`"),
-    ("\"flow\": 900", "\"flow\": {\"pump\": {\"rated\": 1000, \"lift\": 25}}", "fill_sites[0].flow.pump.lift", "up to 24 ft", "nearer"),
-    ("\"flow\": 900", "\"flow\": {\"hydrant\": {\"static\": 60, \"residual\": 70, \"flow\": 500}}", "fill_sites[0].flow.hydrant.residual", "70 psi does not fit with `static` 60 psi", "swapped"),
-    ("\"reprime\": 1.5", "\"reprime\": 1.5, \"lay\": {\"diameter\": 4.2, \"length\": 100, \"pump_pressure\": 100}", "supply.lay.diameter", "4.2 in", "hose comes in"),
-    ("\"reprime\": 1.5", "\"reprime\": 1.5, \"lay\": {\"diameter\": 5, \"length\": 100, \"elevation\": 300, \"pump_pressure\": 100}", "supply.lay.pump_pressure", "leaves nothing", "`elevation` and `intake_pressure`"),
+    (
+        "\"brought_by\": \"Tanker 3\"",
+        "\"brought_by\": \"Tanker 4\"",
+        "drop_tanks[0].brought_by",
+        "no unit called \"Tanker 4\"",
+        "\"Tanker 3\"",
+    ),
+    (
+        "\"brought_by\": \"Tanker 3\"",
+        "\"brought_by\": \"Aid tanker\"",
+        "drop_tanks[0].brought_by",
+        "no unit called",
+        "\"Aid tanker",
+    ),
+    (
+        "\"fill_site\": \"Quarry pond\"",
+        "\"fill_site\": \"Quary pond\"",
+        "tankers[1].fill_site",
+        "no fill site called",
+        "\"Quarry pond\"",
+    ),
+    (
+        "\"reserve\": 500",
+        "\"reserve\": 1251",
+        "incident.reserve",
+        "up to the tank, 1,250 gal",
+        "",
+    ),
+    (
+        "\"from\": 6",
+        "\"from\": 0",
+        "incident.attack_flow[1].from",
+        "after 0 min",
+        "order of time",
+    ),
+    (
+        "\"restart_level\": 600",
+        "\"restart_level\": 200",
+        "supply.restart_level",
+        "above its unusable 200 gal",
+        "",
+    ),
+    (
+        "\"unusable\": 200",
+        "\"unusable\": 2500",
+        "drop_tanks[0].unusable",
+        "below its capacity",
+        "strainer",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"low\": 5, \"high\": 4}",
+        "fill_sites[0].ready",
+        "above high",
+        "exchange",
+    ),
+    (
+        "\"volume\": null",
+        "\"volume\": null, \"recharge\": 5",
+        "fill_sites[0].recharge",
+        "without end",
+        "`volume`",
+    ),
+    (
+        "\"flow\": 900",
+        "\"flow\": {\"pump\": {\"rated\": 1000, \"lift\": 25}}",
+        "fill_sites[0].flow.pump.lift",
+        "up to 24 ft",
+        "nearer",
+    ),
+    (
+        "\"flow\": 900",
+        "\"flow\": {\"hydrant\": {\"static\": 60, \"residual\": 70, \"flow\": 500}}",
+        "fill_sites[0].flow.hydrant.residual",
+        "70 psi does not fit with `static` 60 psi",
+        "swapped",
+    ),
+    (
+        "\"reprime\": 1.5",
+        "\"reprime\": 1.5, \"lay\": {\"diameter\": 4.2, \"length\": 100, \"pump_pressure\": 100}",
+        "supply.lay.diameter",
+        "4.2 in is not listed",
+        "nominal size",
+    ),
+    (
+        "\"reprime\": 1.5",
+        "\"reprime\": 1.5, \"lay\": {\"diameter\": 5, \"length\": 100, \"elevation\": 300, \"pump_pressure\": 100}",
+        "supply.lay.pump_pressure",
+        "leaves nothing",
+        "`elevation` and `intake_pressure`",
+    ),
 ];
 
 pub(super) fn structure_rows() -> impl Iterator<Item = (String, &'static Row)> {
@@ -126,7 +393,11 @@ fn assert_told(text: &str, row: &Row) {
     let Some(told) = told else {
         panic!("{written}: {found:#?}");
     };
-    let said = format!("{} ({})", told.problem, told.limit.clone().unwrap_or_default());
+    let said = format!(
+        "{} ({})",
+        told.problem,
+        told.limit.clone().unwrap_or_default()
+    );
     assert!(said.contains(problem), "{written}: {said}");
     let said = told.cure.clone().unwrap_or_default();
     assert!(said.contains(cure), "{written}: {said}");
@@ -149,7 +420,10 @@ fn each_mistake_of_sense_leads_back_to_its_place() {
 #[test]
 fn mistakes_of_sense_are_told_together() {
     let text = changed("\"reserve\": 500", "\"reserve\": 1251")
-        .replace("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tanker 9\"")
+        .replace(
+            "\"brought_by\": \"Tanker 3\"",
+            "\"brought_by\": \"Tanker 9\"",
+        )
         .replace("\"from\": 6", "\"from\": 0");
     let found = mistakes(&text);
     let places: Vec<(&str, usize)> = found.iter().map(|m| (m.place.as_str(), m.line)).collect();
@@ -163,16 +437,28 @@ fn mistakes_of_sense_are_told_together() {
 
 #[test]
 fn a_name_given_twice_is_told_where_it_comes_again() {
-    let found = mistakes(&changed("\"name\": \"Aid tanker\", \"count\": 2", "\"name\": \"Engine 8\""));
+    let found = mistakes(&changed(
+        "\"name\": \"Aid tanker\", \"count\": 2",
+        "\"name\": \"Engine 8\"",
+    ));
     assert_eq!(found.len(), 1);
-    assert_eq!((found[0].place.as_str(), found[0].line), ("tankers[1].name", 10));
+    assert_eq!(
+        (found[0].place.as_str(), found[0].line),
+        ("tankers[1].name", 10)
+    );
 }
 
 #[test]
 fn a_common_handling_time_is_told_once_and_where_it_stands() {
-    let found = mistakes(&changed("\"dump_clear\": 0.2", "\"dump_clear\": {\"low\": 2, \"high\": 1}"));
+    let found = mistakes(&changed(
+        "\"dump_clear\": 0.2",
+        "\"dump_clear\": {\"low\": 2, \"high\": 1}",
+    ));
     assert_eq!(found.len(), 1, "{found:#?}");
-    assert_eq!((found[0].place.as_str(), found[0].line), ("handling.dump_clear", 13));
+    assert_eq!(
+        (found[0].place.as_str(), found[0].line),
+        ("handling.dump_clear", 13)
+    );
 }
 
 #[test]
@@ -181,9 +467,15 @@ fn a_metric_file_is_told_in_its_own_units() {
     let found = mistakes(&text);
     // Bare miles and mph have no meaning there.
     let places: Vec<&str> = found.iter().map(|m| m.place.as_str()).collect();
-    assert_eq!(places.iter().filter(|p| p.ends_with("miles")).count(), 2, "{places:?}");
+    assert_eq!(
+        places.iter().filter(|p| p.ends_with("miles")).count(),
+        2,
+        "{places:?}"
+    );
     let text = text.replace("miles", "km").replace("mph", "kmh");
-    let text = text.replace("\"reserve\": 500", "\"reserve\": 1500").replace("\"capacity\": 1800", "\"capacity\": 300");
+    let text = text
+        .replace("\"reserve\": 500", "\"reserve\": 1500")
+        .replace("\"capacity\": 1800", "\"capacity\": 300");
     let found = mistakes(&text);
     assert_eq!(found[0].limit.as_deref(), Some("from 379 to 189,000 L"));
     let text = text.replace("\"capacity\": 300", "\"capacity\": 1800");
@@ -195,19 +487,65 @@ fn a_metric_file_is_told_in_its_own_units() {
 #[test]
 fn what_is_not_json_is_told_with_its_place() {
     let rows = [
-        ("\"tolerance\": 0.1}", "\"tolerance\": 0.1,}", 4, "trailing commas", "remove"),
-        ("\"units\": \"us\",", "\"units\": \"us\"", 3, "expected comma", "add a comma"),
-        ("\"units\": \"us\",", "\"units\": \"us\", // US", 3, "comments", "notes"),
-        ("\"units\": \"us\",", "\"units\": us,", 3, "unexpected", "quotes"),
-        ("\"reserve\": 500", "\"reserve\": NaN", 4, "unexpected", "quotes"),
-        ("\"reserve\": 500", "\"reserve\": 0500", 4, "expected comma", ""),
+        (
+            "\"tolerance\": 0.1}",
+            "\"tolerance\": 0.1,}",
+            4,
+            "trailing commas",
+            "remove",
+        ),
+        (
+            "\"units\": \"us\",",
+            "\"units\": \"us\"",
+            3,
+            "expected comma",
+            "add a comma",
+        ),
+        (
+            "\"units\": \"us\",",
+            "\"units\": \"us\", // US",
+            3,
+            "comments",
+            "notes",
+        ),
+        (
+            "\"units\": \"us\",",
+            "\"units\": us,",
+            3,
+            "unexpected",
+            "quotes",
+        ),
+        (
+            "\"reserve\": 500",
+            "\"reserve\": NaN",
+            4,
+            "unexpected",
+            "quotes",
+        ),
+        (
+            "\"reserve\": 500",
+            "\"reserve\": 0500",
+            4,
+            "expected comma",
+            "",
+        ),
         ("Quarry Lane", "Quarry\nLane", 2, "control character", ""),
+        (
+            "\"units\": \"us\",",
+            "\"units\": \"us\", \"notes\": \"one\nline\",",
+            3,
+            "control character",
+            "\\n",
+        ),
     ];
     for (from, to, line, problem, cure) in rows {
         let found = mistakes(&changed(from, to));
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].line, line, "{to}: {found:?}");
         assert!(found[0].problem.contains(problem), "{to}: {found:?}");
-        assert!(found[0].cure.clone().unwrap_or_default().contains(cure), "{to}: {found:?}");
+        assert!(
+            found[0].cure.clone().unwrap_or_default().contains(cure),
+            "{to}: {found:?}"
+        );
     }
 }

@@ -22,7 +22,10 @@ fn the_schema_is_a_schema_of_its_draft() {
 fn the_schema_takes_what_the_reader_takes() {
     for text in [EXAMPLE, STARTER] {
         let value: Value = serde_json::from_str(text).unwrap();
-        let errors: Vec<String> = validator().iter_errors(&value).map(|e| e.to_string()).collect();
+        let errors: Vec<String> = validator()
+            .iter_errors(&value)
+            .map(|e| e.to_string())
+            .collect();
         assert!(errors.is_empty(), "{errors:?}");
     }
 }
@@ -49,12 +52,21 @@ fn every_key_of_the_table_is_in_the_schema_with_a_description() {
         } else {
             &schema["$defs"][object.def]
         };
-        assert_eq!(described["additionalProperties"], json!(false), "{}", object.def);
+        assert_eq!(
+            described["additionalProperties"],
+            json!(false),
+            "{}",
+            object.def
+        );
         let keys = described["properties"].as_object().unwrap();
         assert_eq!(keys.len(), object.fields.len(), "{}", object.def);
         for field in object.fields {
             let text = keys[field.key]["description"].as_str().unwrap();
-            assert!(text.starts_with(field.doc) && text.len() > 5, "{}", field.key);
+            assert!(
+                text.starts_with(field.doc) && text.len() > 5,
+                "{}",
+                field.key
+            );
         }
     }
 }
@@ -63,7 +75,11 @@ fn every_key_of_the_table_is_in_the_schema_with_a_description() {
 fn every_default_in_the_schema_is_one_that_the_schema_takes() {
     let schema = json_schema();
     let mut tried = 0;
-    let objects = schema["$defs"].as_object().unwrap().values().chain([&schema]);
+    let objects = schema["$defs"]
+        .as_object()
+        .unwrap()
+        .values()
+        .chain([&schema]);
     for object in objects {
         for (key, field) in object["properties"].as_object().unwrap() {
             let Some(default) = field.get("default").filter(|default| !default.is_object()) else {
@@ -104,9 +120,27 @@ fn with_any_value_exchanged_the_reader_never_takes_what_the_schema_refuses() {
     let mut paths = Vec::new();
     pointers(&whole, "", &mut paths);
     let others = [
-        json!(null), json!(-1), json!(0), json!(0.5), json!(3), json!(1e300), json!(true), json!(""), json!("us"),
-        json!("x"), json!("5 gal"), json!("400 GPM"), json!("3 min"), json!("Engine 3"), json!([]), json!([1]), json!({}),
-        json!({"mean": 3, "cv": 0.1}), json!({"miles": "3 km"}), json!({"minutes": 4}), json!("+7e1 us gal"),
+        json!(null),
+        json!(-1),
+        json!(0),
+        json!(0.5),
+        json!(3),
+        json!(1e300),
+        json!(true),
+        json!(""),
+        json!("us"),
+        json!("x"),
+        json!("5 gal"),
+        json!("400 GPM"),
+        json!("3 min"),
+        json!("Engine 3"),
+        json!([]),
+        json!([1]),
+        json!({}),
+        json!({"mean": 3, "cv": 0.1}),
+        json!({"miles": "3 km"}),
+        json!({"minutes": 4}),
+        json!("+7e1 us gal"),
     ];
     let mut taken = 0;
     for path in &paths {
