@@ -18,6 +18,9 @@ pub struct LevelHistogram {
     between: Vec<u64>,
 }
 
+/// What sums over thousands of events can be off by, as a share of the top.
+const ROUNDING: f64 = 1e-9;
+
 impl LevelHistogram {
     /// An empty histogram of levels from 0 to `top`.
     ///
@@ -41,14 +44,17 @@ impl LevelHistogram {
 
     /// Counts one level.
     ///
+    /// - Given: `level`, from 0 to the top; past them by no more than rounding it counts as there.
     /// - Panics: when `level` is below 0, above the top or NaN. A level out of range is a mistake
     ///   of whoever worked it out; it is not moved into range in silence.
     pub fn add(&mut self, level: f64) {
+        let rounding = ROUNDING * self.top.max(1.0);
         assert!(
-            level >= 0.0 && level <= self.top,
+            level >= -rounding && level <= self.top + rounding,
             "level {level} is outside 0 to {}",
             self.top
         );
+        let level = level.clamp(0.0, self.top);
         if level == 0.0 {
             self.at_zero += 1;
         } else if level == self.top {
