@@ -127,7 +127,6 @@ fn j07_the_minutes_of_one_shortfall_can_lie_on_both_sides() {
 }
 
 #[test]
-#[ignore = "the engine fills a dry lay as fast as the draft limit allows, whatever the engine takes"]
 fn j08_the_lay_fills_with_what_the_engine_takes() {
     // T1(3000) 0:00 -> [3000] => at most 2000 gpm, dry lay of 600 gal => E(1000) 500 gpm, refill 500
     // Drawn from 0.3 min. The pump draws what the engine takes, 1,000 gpm: the lay is full after 0.6

@@ -184,7 +184,6 @@ fn l08_the_lowest_levels_are_those_since_the_pump_drew() {
 }
 
 #[test]
-#[ignore = "the engine first looks at the level some time after the pump began to draw"]
 fn l09_the_level_at_which_the_pump_began_to_draw_counts() {
     // Watched to 0:02 only: drawn from 500 gal at 0.5 min, and it rose from there. The engine had
     // 750 gal then.

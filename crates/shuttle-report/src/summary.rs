@@ -182,6 +182,8 @@ impl Summary {
         let (unmet_mean, unmet_se) = mean_and_error(tally.unmet, tally.runs);
         let (delivered_mean, delivered_se) = mean_and_error(tally.delivered, tally.runs);
         let cycles: u64 = tally.tankers.iter().map(|tanker| u64::from(tanker.cycles)).sum();
+        // A histogram's bin may reach a little below the least level that can be.
+        let unusable = facts.drop_tanks.first().map_or(0.0, |tank| tank.unusable);
         let level = (batch.bands.as_ref()).map(|bands| {
             let band = |column| Band {
                 p5: bands.quantile(column, 0.05),
@@ -234,7 +236,7 @@ impl Summary {
                 .filter(|spread| spread.count() > 0)
                 .map(|spread| Spread {
                     mean: tally.lowest_tank / spread.count() as f64,
-                    worst_5_percent: spread.quantile(0.05),
+                    worst_5_percent: spread.quantile(0.05).map(|level| level.max(unusable)),
                 }),
             causes: (Cause::ALL.iter())
                 .map(|cause| (cause, tally.first_causes[*cause as usize]))

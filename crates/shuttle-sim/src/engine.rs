@@ -294,6 +294,7 @@ impl Shuttle {
             self.scene.touch(self.now);
             self.result.established = Some(self.now);
             self.scene.record.is_established = true;
+            self.scene.note_tank_levels();
         }
     }
 

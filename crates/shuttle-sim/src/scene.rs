@@ -271,6 +271,11 @@ impl Scene {
             lowest_within,
         );
         self.at = now;
+        self.note_tank_levels();
+    }
+
+    /// Notes the levels now, for the lowest of them.
+    pub fn note_tank_levels(&mut self) {
         for (place, tank) in self.tanks.iter().enumerate() {
             self.record.tank_level(place, tank.level);
         }
@@ -362,13 +367,8 @@ impl Scene {
         if !self.tanks.is_empty() {
             self.add_up_pouring();
             if self.pump == Pump::Primed {
-                let lay_fills = self.lay_filled < self.lay_volume;
-                let could_take = if lay_fills {
-                    f64::INFINITY
-                } else {
-                    takes - nursed
-                };
-                drawn = Flow::steady(could_take.min(self.draft_limit));
+                // A lay that is still filling swallows what the engine would have taken.
+                drawn = Flow::steady((takes - nursed).min(self.draft_limit));
             }
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
         }

@@ -282,7 +282,8 @@ fn strictly_json(text: &str) -> Result<(), Finding> {
     };
     let line = text.split_inclusive('\n').take(error.line() - 1);
     let start: usize = line.map(str::len).sum();
-    let mut at = (start + error.column().saturating_sub(1)).min(text.len());
+    // Column 0 is the line break before it.
+    let mut at = (start + error.column()).saturating_sub(1).min(text.len());
     while !text.is_char_boundary(at) {
         at -= 1;
     }
