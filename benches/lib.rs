@@ -1,1 +1,1 @@
-//! Whole-program benches.
+//! Benchmarks; see `batches.rs`.

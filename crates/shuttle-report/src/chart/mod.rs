@@ -68,7 +68,9 @@ pub enum ChartError {
         width: u32,
     },
     /// A picture so much taller than wide that it cannot be held.
-    #[error("a PNG {width} pixels wide would be {height} pixels high, more than can be held: ask for a narrower one")]
+    #[error(
+        "a PNG {width} pixels wide would be {height} pixels high, more than can be held: ask for a narrower one"
+    )]
     PngHeight {
         /// Pixels asked for.
         width: u32,
@@ -82,7 +84,7 @@ pub enum ChartError {
 
 /// The runs a chart is made from, for its foot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MadeFrom {
+struct MadeFrom {
     /// Runs of each plan shown.
     pub runs: u64,
     /// Their seed.
@@ -103,13 +105,11 @@ pub fn png(svg: &str, width_px: u32) -> Result<Vec<u8>, ChartError> {
         fontdb: font::database(),
         ..usvg::Options::default()
     };
-    let tree = usvg::Tree::from_str(svg, &options).map_err(|error| ChartError::Png(error.to_string()))?;
+    let tree =
+        usvg::Tree::from_str(svg, &options).map_err(|error| ChartError::Png(error.to_string()))?;
     let scale = width_px as f32 / tree.size().width();
     let height = (tree.size().height() * scale).ceil().max(1.0);
-    let too_tall = ChartError::PngHeight {
-        width: width_px,
-        height,
-    };
+    let too_tall = ChartError::PngHeight { width: width_px, height };
     if height > TALLEST_PNG {
         return Err(too_tall);
     }
@@ -137,10 +137,6 @@ fn chance(what: impl Fn() -> String, value: f64) -> Result<f64, ChartError> {
     if (0.0..=1.0).contains(&value) {
         Ok(value)
     } else {
-        Err(ChartError::BadNumber {
-            what: what(),
-            value,
-            limit: "from 0 to 1",
-        })
+        Err(ChartError::BadNumber { what: what(), value, limit: "from 0 to 1" })
     }
 }
