@@ -24,12 +24,7 @@ fn main() {
     for file in files {
         let scenario = bucketline::scenario_file::load(&file).expect("a sound scenario");
         let timed = |threads| {
-            let runs = Runs {
-                first: 0,
-                count: RUNS,
-                seed: 1,
-                threads,
-            };
+            let runs = Runs { first: 0, count: RUNS, seed: 1, threads };
             let began = Instant::now();
             let batch = run_batch(&scenario.plan, runs, Keep::Sums, &Control::default());
             (began.elapsed().as_secs_f64(), batch.tally.events)

@@ -13,8 +13,5 @@ pub mod world;
 #[track_caller]
 pub fn assert_close(got: f64, expected: f64, what: &str) {
     let allowed = 1e-6 * expected.abs().max(1.0);
-    assert!(
-        (got - expected).abs() <= allowed,
-        "{what}: got {got}, expected {expected}"
-    );
+    assert!((got - expected).abs() <= allowed, "{what}: got {got}, expected {expected}");
 }

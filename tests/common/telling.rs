@@ -66,22 +66,17 @@ impl Telling {
     /// Whether a tanker was doing this when the watch ended.
     #[track_caller]
     pub fn ends_up(&self, name: &str, what: Doing) -> bool {
-        self.doings(name)
-            .last()
-            .is_some_and(|(_, doing)| doing == what)
+        self.doings(name).last().is_some_and(|(_, doing)| doing == what)
     }
 
     #[track_caller]
     fn doings(&self, name: &str) -> impl Iterator<Item = (f64, Doing)> {
         let place = self.tankers.iter().position(|known| known == name);
         let place = place.unwrap_or_else(|| panic!("there is no tanker {name}"));
-        self.trace
-            .notes
-            .iter()
-            .filter_map(move |note| match note.happening {
-                Happening::Tanker(who, doing) if who == place => Some((note.minute, doing)),
-                _ => None,
-            })
+        self.trace.notes.iter().filter_map(move |note| match note.happening {
+            Happening::Tanker(who, doing) if who == place => Some((note.minute, doing)),
+            _ => None,
+        })
     }
 
     /// What became of the drafting pump:
@@ -122,11 +117,7 @@ impl Telling {
     pub fn interruptions(&self) -> String {
         listed(self.result.interruptions.iter().map(|interruption| {
             let end = interruption.start + interruption.minutes;
-            let side = if interruption.before_supply {
-                "before"
-            } else {
-                "after"
-            };
+            let side = if interruption.before_supply { "before" } else { "after" };
             let (start, end) = (clock(interruption.start), clock(end));
             format!("{start}-{end} {}, {side} supply", interruption.cause.key())
         }))
@@ -163,10 +154,7 @@ impl Telling {
     /// `0:02 1000 | 0:03 1500`, with the time after the alarm.
     #[track_caller]
     pub fn tank_levels(&self, tank: usize, minutes: &[usize]) -> String {
-        assert!(
-            (1..=self.tanks).contains(&tank),
-            "there is no drop tank {tank}"
-        );
+        assert!((1..=self.tanks).contains(&tank), "there is no drop tank {tank}");
         self.levels(tank - 1, minutes)
     }
 
@@ -180,11 +168,7 @@ impl Telling {
     fn levels(&self, column: usize, minutes: &[usize]) -> String {
         listed(minutes.iter().map(|&minute| {
             let after_alarm = self.result.first_water + minute as f64;
-            format!(
-                "{} {}",
-                clock(after_alarm),
-                plain(self.level(column, minute))
-            )
+            format!("{} {}", clock(after_alarm), plain(self.level(column, minute)))
         }))
     }
 
@@ -235,11 +219,7 @@ fn same_time(a: f64, b: f64) -> bool {
 
 fn listed(parts: impl Iterator<Item = String>) -> String {
     let parts: Vec<String> = parts.collect();
-    if parts.is_empty() {
-        "none".to_string()
-    } else {
-        parts.join(" | ")
-    }
+    if parts.is_empty() { "none".to_string() } else { parts.join(" | ") }
 }
 
 /// Minutes after the alarm as `0:03` or `0:03:07.5`.

@@ -28,18 +28,12 @@ pub fn fixed(minutes: f64) -> TimeTaken {
 
 /// Asked for at the alarm, on scene after `response` minutes.
 pub fn comes_at(response: f64) -> Call {
-    Call {
-        requested_at: 0.0,
-        response: fixed(response),
-    }
+    Call { requested_at: 0.0, response: fixed(response) }
 }
 
 /// A road that always takes this many minutes.
 pub fn road(minutes: f64) -> Leg {
-    Leg {
-        miles: None,
-        time: fixed(minutes),
-    }
+    Leg { miles: None, time: fixed(minutes) }
 }
 
 /// Handling that takes no time.
@@ -62,10 +56,7 @@ impl World {
                 title: "A small world".to_string(),
                 incident: Incident {
                     duration: 60.0,
-                    attack_flow: vec![FlowStep {
-                        from: 0.0,
-                        flow: 500.0,
-                    }],
+                    attack_flow: vec![FlowStep { from: 0.0, flow: 500.0 }],
                     reserve: 0.0,
                     tolerance: 0.1,
                 },

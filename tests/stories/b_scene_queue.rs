@@ -6,9 +6,7 @@ use shuttle_sim::Brought;
 
 /// Nursing, with a drop tank that comes too late to matter.
 fn nursing_only_for_now() -> World {
-    World::new()
-        .nursing()
-        .first_tank(|tank| tank.brought = Brought::Itself(comes_at(500.0)))
+    World::new().nursing().first_tank(|tank| tank.brought = Brought::Itself(comes_at(500.0)))
 }
 
 #[test]
@@ -34,10 +32,7 @@ fn b01_a_nurse_connects_pumps_off_and_disconnects_and_the_next_waits_for_the_int
         told.tanker("T2"),
         "T2 comes 0:01 | wait -0:05:30 | connect to engine -0:06:30 | nurse ..."
     );
-    assert_eq!(
-        told.engine_levels(&[1, 5, 6, 7]),
-        "0:01 500 | 0:05 500 | 0:06 0 | 0:07 0"
-    );
+    assert_eq!(told.engine_levels(&[1, 5, 6, 7]), "0:01 500 | 0:05 500 | 0:06 0 | 0:07 0");
     assert_eq!(told.interrupted(), "0:06-0:06:30");
 }
 
@@ -69,10 +64,7 @@ fn b03_a_nurse_pumps_off_as_the_engine_takes_it() {
         .watched(12.0)
         .told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:03 | nurse -0:10 | out ...");
-    assert_eq!(
-        told.engine_levels(&[3, 4, 5]),
-        "0:03 400 | 0:04 900 | 0:05 1000"
-    );
+    assert_eq!(told.engine_levels(&[3, 4, 5]), "0:03 400 | 0:04 900 | 0:05 1000");
 }
 
 #[test]
@@ -99,10 +91,7 @@ fn b05_nurses_share_what_the_engine_takes_in_proportion_to_their_rates() {
         .watched(8.0)
         .told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:05 | out ...");
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:00 | nurse -0:06:40 | out ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:00 | nurse -0:06:40 | out ...");
     assert_eq!(told.engine_levels(&[4, 6]), "0:04 1000 | 0:06 1000");
 }
 
@@ -120,16 +109,10 @@ fn b06_the_nurse_is_taken_first_then_the_supply_line_which_needs_no_intake() {
         .tanker("T2", 2000.0, 1.0)
         .watched(7.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | nurse -0:06:40 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:06:40 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:01 | dump -0:03 | out ...");
     assert_eq!(told.engine_levels(&[2, 3]), "0:02 600 | 0:03 1000");
-    assert_eq!(
-        told.tank_levels(1, &[2, 3, 4, 6]),
-        "0:02 1000 | 0:03 1400 | 0:04 1200 | 0:06 800"
-    );
+    assert_eq!(told.tank_levels(1, &[2, 3, 4, 6]), "0:02 1000 | 0:03 1400 | 0:04 1200 | 0:06 800");
 }
 
 #[test]
@@ -148,10 +131,7 @@ fn b07_nursing_closes_for_good_at_hook_up_even_while_the_pump_waits_for_water() 
     assert_eq!(told.pump(), "hooked up 0:02 | primed 0:03:18");
     assert_eq!(told.tanker("T1"), "T1 comes 0:01 | nurse -0:05 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:03 | dump -0:05 | out ...");
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:04 | wait -0:05 | dump -0:07 | out ..."
-    );
+    assert_eq!(told.tanker("T3"), "T3 comes 0:04 | wait -0:05 | dump -0:07 | out ...");
 }
 
 #[test]
@@ -179,10 +159,7 @@ fn b09_where_nursing_is_not_allowed_a_tanker_waits_for_the_drop_tank() {
         .tanker("T1", 2000.0, 0.0)
         .watched(8.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | wait -0:04 | dump -0:06 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | wait -0:04 | dump -0:06 | out ...");
 }
 
 #[test]
@@ -194,14 +171,8 @@ fn b10_first_come_first_served_whatever_the_order_in_the_list() {
         .tanker("T2", 2000.0, 1.0)
         .watched(9.0)
         .told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:01 | wait -0:04 | dump -0:06 | out ..."
-    );
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:02 | wait -0:06 | dump -0:08 | out ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:01 | wait -0:04 | dump -0:06 | out ...");
+    assert_eq!(told.tanker("T1"), "T1 comes 0:02 | wait -0:06 | dump -0:08 | out ...");
 }
 
 #[test]
@@ -219,10 +190,7 @@ fn b11_a_free_intake_comes_before_a_free_dump_position() {
         .told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:04 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:01 | dump -0:03 | out ...");
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:04:30 | nurse -0:06:30 | out ..."
-    );
+    assert_eq!(told.tanker("T3"), "T3 comes 0:04:30 | nurse -0:06:30 | out ...");
 }
 
 #[test]
@@ -233,10 +201,7 @@ fn b12_a_nurse_pumps_off_only_what_it_delivers() {
         .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.waste = 0.1)
         .watched(4.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | nurse -0:03:36 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:03:36 | out ...");
     assert_close(told.result.spilled, 200.0, "spilled");
     assert_close(told.result.tankers[0].delivered, 1800.0, "delivered by T1");
 }
@@ -246,11 +211,7 @@ fn b13_without_any_drop_tank_nursing_stays_open() {
     // T1(1000) 0:00 ) 500 gpm ) E(1000) 500 gpm     Pond{1000} 5 out 5 back
     // T1 nurses 2 min, is back at 0:13 and nurses again. The engine's own 1,000 gal last from 0:02
     // to 0:04.
-    let told = World::new()
-        .no_drop_tank()
-        .tanker("T1", 1000.0, 0.0)
-        .watched(14.5)
-        .told();
+    let told = World::new().no_drop_tank().tanker("T1", 1000.0, 0.0).watched(14.5).told();
     assert_eq!(
         told.tanker("T1"),
         "T1 comes 0:00 | nurse -0:02 | out -0:07 | fill -0:08 | back -0:13 | nurse ..."

@@ -84,15 +84,9 @@ fn c04_room_is_judged_by_the_level_now_whoever_else_still_dumps() {
         .tanker("T2", 2000.0, 1.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump in 1 -0:02 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump in 1 -0:02 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:01 | dump in 1 ...");
-    assert_eq!(
-        told.tank_levels(1, &[1, 2, 4]),
-        "0:01 1000 | 0:02 3000 | 0:04 3000"
-    );
+    assert_eq!(told.tank_levels(1, &[1, 2, 4]), "0:01 1000 | 0:02 3000 | 0:04 3000");
     assert_close(told.result.tankers[1].delivered, 1000.0, "delivered by T2");
 }
 
@@ -133,10 +127,7 @@ fn c06_tankers_at_a_full_drop_tank_share_what_leaves_in_proportion_to_their_rate
         .told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:04 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:00 | dump -0:04:40 | out ...");
-    assert_eq!(
-        told.tank_levels(1, &[1, 2, 4]),
-        "0:01 1200 | 0:02 1200 | 0:04 1200"
-    );
+    assert_eq!(told.tank_levels(1, &[1, 2, 4]), "0:01 1200 | 0:02 1200 | 0:04 1200");
 }
 
 #[test]
@@ -176,11 +167,7 @@ fn c08_waste_and_residual_shorten_the_dump_and_the_residual_the_fill() {
          | dump -0:15:19.2 | out ..."
     );
     assert_close(told.result.taken[0], 1900.0, "taken from the Pond");
-    assert_close(
-        told.result.tankers[0].delivered,
-        2.0 * 1710.0,
-        "delivered by T1",
-    );
+    assert_close(told.result.tankers[0].delivered, 2.0 * 1710.0, "delivered by T1");
     assert_close(told.result.spilled, 2.0 * 190.0, "spilled");
 }
 
@@ -216,25 +203,15 @@ fn c10_by_gravity_the_load_is_a_parabola_in_time() {
     // T1(3000, gravity, 1000 gpm) 0:00 -> [3000], nothing drawn
     // flow = (2 v0 / T) sqrt(v / v0) gives v = v0 (1 - t / T)^2: gone at T, 90% gone at 2.7 min.
     let told = undrafted()
-        .tanker_with("T1", 3000.0, 0.0, |tanker| {
-            tanker.dump_curve = DumpCurve::Gravity
-        })
+        .tanker_with("T1", 3000.0, 0.0, |tanker| tanker.dump_curve = DumpCurve::Gravity)
         .watched(5.0)
         .told();
     let t = gravity_minutes(3000.0, 1000.0);
     for minute in 1..=3 {
         let left = 3000.0 * (1.0 - minute as f64 / t).powi(2);
-        assert_close(
-            told.level(0, minute),
-            3000.0 - left,
-            "level of the drop tank",
-        );
+        assert_close(told.level(0, minute), 3000.0 - left, "level of the drop tank");
     }
-    assert_close(
-        told.began("T1", Doing::Clearing(0))[0],
-        t,
-        "end of the dump",
-    );
+    assert_close(told.began("T1", Doing::Clearing(0))[0], t, "end of the dump");
     assert_close(t * (1.0 - 0.1_f64.sqrt()), 2.7, "90% at the average rate");
 }
 
@@ -284,17 +261,11 @@ fn c12_a_gravity_dump_follows_the_outflow_until_it_can_only_pour_less() {
     let told = World::new()
         .tank_refill(0.0)
         .first_tank(|tank| tank.capacity = 1000.0)
-        .tanker_with("T1", 3000.0, 0.0, |tanker| {
-            tanker.dump_curve = DumpCurve::Gravity
-        })
+        .tanker_with("T1", 3000.0, 0.0, |tanker| tanker.dump_curve = DumpCurve::Gravity)
         .watched(6.0)
         .told();
     let ends = held_gravity_dump_ends(3000.0, gravity_minutes(3000.0, 1000.0));
-    assert_close(
-        told.began("T1", Doing::Clearing(0))[0],
-        ends,
-        "end of the dump",
-    );
+    assert_close(told.began("T1", Doing::Clearing(0))[0], ends, "end of the dump");
     assert_eq!(told.tank_levels(1, &[2, 3]), "0:02 1000 | 0:03 1000");
 }
 
@@ -315,10 +286,6 @@ fn c13_two_alike_that_dump_by_gravity_end_together() {
         .told();
     let ends = held_gravity_dump_ends(6000.0, gravity_minutes(3000.0, 1000.0));
     for name in ["T1", "T2"] {
-        assert_close(
-            told.began(name, Doing::Clearing(0))[0],
-            ends,
-            "end of the dump",
-        );
+        assert_close(told.began(name, Doing::Clearing(0))[0], ends, "end of the dump");
     }
 }

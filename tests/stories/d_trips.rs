@@ -4,20 +4,15 @@ use crate::common::world::{World, fixed};
 use shuttle_sim::Luck;
 
 /// One run of drawn luck; with fixed times and a chance of 1 nothing is left to it.
-const DRAWN: Luck = Luck::Drawn {
-    seed: 1,
-    replication: 0,
-};
+const DRAWN: Luck = Luck::Drawn { seed: 1, replication: 0 };
 
 #[test]
 fn d01_a_trip_counts_once_the_tanker_is_clear() {
     // T1(2000) 0:05 -> [3000] => E 100 gpm; clear 1:00: clear at 0:08
     let trips = |minutes| {
         let world = World::new().attack_flow(100.0).tanker("T1", 2000.0, 5.0);
-        let told = world
-            .handling(|handling| handling.dump_clear = fixed(1.0))
-            .watched(minutes)
-            .told();
+        let told =
+            world.handling(|handling| handling.dump_clear = fixed(1.0)).watched(minutes).told();
         told.result.tankers[0].trips
     };
     assert_eq!(trips(7.5), 0);
@@ -31,14 +26,8 @@ fn d02_a_breakdown_can_take_a_tanker_out_for_good() {
         .attack_flow(100.0)
         .tanker_with("T1", 2000.0, 5.0, |tanker| tanker.breakdown_per_trip = 1.0)
         .told_with(DRAWN);
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:05 | dump -0:07 | out of service ..."
-    );
-    assert_eq!(
-        told.result.tankers[0].trips, 1,
-        "the trip before the breakdown counts"
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:05 | dump -0:07 | out of service ...");
+    assert_eq!(told.result.tankers[0].trips, 1, "the trip before the breakdown counts");
 }
 
 #[test]
@@ -66,10 +55,7 @@ fn d04_a_nurse_can_break_down_too() {
         .no_drop_tank()
         .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.breakdown_per_trip = 1.0)
         .told_with(DRAWN);
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | nurse -0:04 | out of service ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:04 | out of service ...");
 }
 
 #[test]
@@ -81,10 +67,7 @@ fn d05_a_tanker_goes_to_the_site_it_is_assigned_to() {
         .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_site = Some(1))
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Lake ...");
 }
 
 #[test]
@@ -96,30 +79,16 @@ fn d06_else_to_the_site_with_the_least_expected_time_back() {
     };
     // 2,000 gal: Pond 10 + 2 = 12, Lake 9 + 8 = 17.
     let told = world().tanker("T1", 2000.0, 0.0).told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Pond ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond ...");
     // 200 gal: Pond 10 + 0.2, Lake 9 + 0.8 = 9.8.
     let told = world().tanker("T1", 200.0, 0.0).told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:00:12 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:00:12 | out Lake ...");
     // 2,000 gal at a fill limit of 250: Pond 10 + 8 = 18, Lake 17.
     let slow = world().tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_limit = 250.0);
-    assert_eq!(
-        slow.told().tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Lake ..."
-    );
+    assert_eq!(slow.told().tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Lake ...");
     // 2,000 gal of which 0.95 never leave take 100 gal: Pond 10.1, Lake 9.4.
-    let told = world()
-        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.residual = 0.95)
-        .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:00:06 | out Lake ..."
-    );
+    let told = world().tanker_with("T1", 2000.0, 0.0, |tanker| tanker.residual = 0.95).told();
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:00:06 | out Lake ...");
 }
 
 #[test]
@@ -141,25 +110,13 @@ fn d07_those_ahead_count_by_the_turns_they_take_at_the_positions() {
         })
     };
     let told = world(1).told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Pond ..."
-    );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:02 | dump -0:04 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond ...");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Lake ...");
     // Two positions at the Pond: one ahead makes T2 no later, floor(1 / 2) = 0. Two ahead do:
     // T3 expects 10 + 2 x 4 = 18 at the Pond, 17 at the Lake.
     let told = world(2).told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:02 | dump -0:04 | out Pond ..."
-    );
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:04 | dump -0:06 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Pond ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:04 | dump -0:06 | out Lake ...");
 }
 
 #[test]
@@ -184,14 +141,8 @@ fn d08_a_tanker_is_ahead_until_it_has_disconnected() {
         told.tanker("T1"),
         "T1 comes 0:05 | dump -0:07 | out Pond -0:12 | fill -0:14 | disconnect -0:15 | back ..."
     );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:12:30 | dump -0:14:30 | out Lake ..."
-    );
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:13:30 | dump -0:15:30 | out Pond ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:12:30 | dump -0:14:30 | out Lake ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:13:30 | dump -0:15:30 | out Pond ...");
 }
 
 #[test]
@@ -204,10 +155,7 @@ fn d09_when_a_site_is_ready_plays_no_part_in_the_choice() {
         .tanker("T1", 2000.0, 0.0)
         .watched(40.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Pond -0:07 | wait to fill ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond -0:07 | wait to fill ...");
 }
 
 #[test]
@@ -219,10 +167,7 @@ fn d10_between_sites_alike_the_first() {
         .tanker("T1", 2000.0, 0.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out Pond ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond ...");
 }
 
 #[test]
@@ -237,10 +182,7 @@ fn d11_one_that_is_assigned_there_counts_as_ahead_too() {
         .tanker("T2", 2000.0, 2.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:02 | dump -0:04 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Lake ...");
 }
 
 #[test]
@@ -264,8 +206,5 @@ fn d12_who_left_a_site_gone_dry_is_no_longer_ahead() {
         told.tanker("T2"),
         "T2 comes 0:00:30 | dump -0:02:30 | out Pond -0:07:30 | wait to fill -0:08 | back ..."
     );
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:11:42 | dump -0:12:30 | out Pond ..."
-    );
+    assert_eq!(told.tanker("T3"), "T3 comes 0:11:42 | dump -0:12:30 | out Pond ...");
 }

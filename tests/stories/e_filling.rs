@@ -66,10 +66,7 @@ fn e03_the_flow_is_shared_fairly_and_what_one_cannot_take_goes_to_the_others() {
         .tanker("T3", 2000.0, 0.0)
         .watched(18.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out -0:07 | fill -0:17 | back ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out -0:07 | fill -0:17 | back ...");
     for name in ["T2", "T3"] {
         assert_eq!(
             told.tanker(name),
@@ -90,14 +87,8 @@ fn e04_who_is_left_takes_up_the_flow_of_who_is_full() {
         .tanker_with("T2", 1000.0, 0.0, |tanker| tanker.dump_rate = 500.0)
         .watched(13.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out -0:07 | fill -0:10 | back ..."
-    );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:00 | dump -0:02 | out -0:07 | fill -0:09 | back ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out -0:07 | fill -0:10 | back ...");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:00 | dump -0:02 | out -0:07 | fill -0:09 | back ...");
 }
 
 #[test]
@@ -119,10 +110,7 @@ fn e05_one_by_one_the_first_takes_all_it_can_the_next_what_is_left() {
         .tanker_with("T3", 2000.0, 2.0, |tanker| tanker.dump_rate = 2000.0)
         .watched(13.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:01 | out -0:06 | fill -0:09 | back ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:01 | out -0:06 | fill -0:09 | back ...");
     assert_eq!(
         told.tanker("T2"),
         "T2 comes 0:01 | dump -0:02 | out -0:07 | fill -0:10:24 | back ..."
@@ -151,11 +139,7 @@ fn e06_a_tanker_at_a_site_gone_dry_leaves_with_what_it_has() {
          | back -0:15 | dump -0:15:45 | out ..."
     );
     assert_close(told.result.taken[0], 3000.0, "taken from the Pond");
-    assert_close(
-        told.result.tankers[1].delivered,
-        1500.0 + 750.0,
-        "delivered by T2",
-    );
+    assert_close(told.result.tankers[1].delivered, 1500.0 + 750.0, "delivered by T2");
 }
 
 #[test]
@@ -177,11 +161,7 @@ fn e07_a_part_load_runs_out_by_gravity_as_the_end_of_a_full_one() {
     let ends = told.began("T1", Doing::Clearing(0))[1];
     // The full load is gone at v = 300, a tenth of v0: at 2.7 min. Then out 5, fill 1.5, back 5.
     assert_close(begins, 2.7 + 11.5, "begin of the part dump");
-    assert_close(
-        ends - begins,
-        t * (0.6_f64.sqrt() - 0.1_f64.sqrt()),
-        "length of the part dump",
-    );
+    assert_close(ends - begins, t * (0.6_f64.sqrt() - 0.1_f64.sqrt()), "length of the part dump");
 }
 
 #[test]
@@ -203,11 +183,7 @@ fn e08_recharge_runs_into_a_limited_volume() {
         told.tanker("T2"),
         "T2 comes 0:01 | dump -0:03 | out -0:08 | wait to fill -0:09 | fill -0:09:13.33 | back ..."
     );
-    assert_close(
-        told.result.taken[0],
-        2000.0 + 2000.0 / 9.0,
-        "taken from the Pond",
-    );
+    assert_close(told.result.taken[0], 2000.0 + 2000.0 / 9.0, "taken from the Pond");
 }
 
 #[test]
@@ -244,27 +220,16 @@ fn e10_it_is_half_of_the_tanker_s_own_capacity() {
         .tanker("T2", 2000.0, 0.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:01 | out Pond ..."
-    );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:00 | dump -0:02 | out Lake ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:01 | out Pond ...");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:00 | dump -0:02 | out Lake ...");
 }
 
 #[test]
 fn e11_where_no_site_can_give_half_the_tanker_goes_nowhere() {
     // T1(2000) 0:00     Pond{1000} 900 gal, 5 out 5 back
-    let told = open_dump_site()
-        .pond(|site| site.volume = Some(900.0))
-        .tanker("T1", 2000.0, 0.0)
-        .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | stand by ..."
-    );
+    let told =
+        open_dump_site().pond(|site| site.volume = Some(900.0)).tanker("T1", 2000.0, 0.0).told();
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | stand by ...");
     assert_close(told.result.taken[0], 0.0, "taken from the Pond");
 }
 
@@ -303,10 +268,7 @@ fn e13_who_comes_to_a_site_gone_dry_leaves_at_once() {
         .every_tanker(|tanker| tanker.fill_site = Some(0))
         .watched(15.0)
         .told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:04 | dump -0:06 | out -0:11 | back ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:04 | dump -0:06 | out -0:11 | back ...");
 }
 
 #[test]

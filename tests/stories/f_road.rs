@@ -28,11 +28,8 @@ fn f01_each_way_takes_its_own_time() {
 #[test]
 fn f02_a_one_lane_stretch_near_the_scene_is_crossed_first_and_last() {
     // T1(2000) 0:00 == 2:00 == 5 out 5 back Pond{1000}
-    let told = open_dump_site()
-        .one_lane(Near::Scene, 2.0)
-        .tanker("T1", 2000.0, 0.0)
-        .watched(19.0)
-        .told();
+    let told =
+        open_dump_site().one_lane(Near::Scene, 2.0).tanker("T1", 2000.0, 0.0).watched(19.0).told();
     assert_eq!(
         told.tanker("T1"),
         "T1 comes 0:00 | dump -0:02 | cross -0:04 | out -0:09 | fill -0:11 | back -0:16 \
@@ -96,10 +93,7 @@ fn f06_who_comes_from_the_other_side_waits() {
         .tanker("T2", 2000.0, 0.0)
         .watched(22.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:13 | dump -0:15 | cross -0:17 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:13 | dump -0:15 | cross -0:17 | out ...");
     assert_eq!(
         told.tanker("T2"),
         "T2 comes 0:00 | dump -0:02 | cross -0:04 | out -0:09 | fill -0:11 | back -0:16 \
@@ -118,10 +112,7 @@ fn f07_those_who_go_the_same_way_may_follow() {
         .tanker("T3", 2000.0, 14.5)
         .watched(20.0)
         .told();
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:14:30 | dump -0:16:30 | cross -0:18:30 | out ..."
-    );
+    assert_eq!(told.tanker("T3"), "T3 comes 0:14:30 | dump -0:16:30 | cross -0:18:30 | out ...");
     assert_eq!(
         told.tanker("T2"),
         "T2 comes 0:00 | dump -0:02 | cross -0:04 | out -0:09 | fill -0:11 | back -0:16 \

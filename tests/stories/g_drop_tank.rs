@@ -21,14 +21,8 @@ fn g01_a_drop_tank_comes_with_its_tanker_and_is_set_up() {
         told.arrivals(),
         "attack engine 0:00 | first water 0:00 | drop tank 1 there 0:05 | drop tank 1 ready 0:08"
     );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:02 | wait -0:08 | dump -0:10 | out ..."
-    );
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:05 | wait -0:10 | dump -0:12 | out ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | wait -0:08 | dump -0:10 | out ...");
+    assert_eq!(told.tanker("T1"), "T1 comes 0:05 | wait -0:10 | dump -0:12 | out ...");
 }
 
 #[test]
@@ -47,10 +41,7 @@ fn g02_or_with_an_engine_or_by_itself() {
             tank.setup = fixed(1.0);
         })
         .drop_tank_with(3000.0, |tank| {
-            tank.brought = Brought::Itself(Call {
-                requested_at: 2.0,
-                response: fixed(7.0),
-            });
+            tank.brought = Brought::Itself(Call { requested_at: 2.0, response: fixed(7.0) });
             tank.setup = fixed(3.0);
         })
         .tanker("T1", 2000.0, 30.0)
@@ -109,15 +100,9 @@ fn g05_the_pump_draws_from_the_restart_level_on() {
             .watched(1.0)
     };
     // By default 300 gal above unusable: 500 gal.
-    assert_eq!(
-        world(3000.0).told().pump(),
-        "hooked up 0:00 | primed 0:00:30"
-    );
+    assert_eq!(world(3000.0).told().pump(), "hooked up 0:00 | primed 0:00:30");
     // Never above the capacity: 400 gal.
-    assert_eq!(
-        world(400.0).told().pump(),
-        "hooked up 0:00 | primed 0:00:24"
-    );
+    assert_eq!(world(400.0).told().pump(), "hooked up 0:00 | primed 0:00:24");
     // As stated: 600 gal.
     let stated = world(3000.0).restart_level(600.0);
     assert_eq!(stated.told().pump(), "hooked up 0:00 | primed 0:00:36");
@@ -134,10 +119,7 @@ fn g06_water_that_is_there_at_hook_up_is_drawn_at_once() {
         .told();
     assert_eq!(told.pump(), "hooked up 0:05 | primed 0:05");
     // The engine has 500 gal and takes 600 gpm: full at 0:06.
-    assert_eq!(
-        told.tank_levels(1, &[2, 5, 6, 7]),
-        "0:02 2000 | 0:05 2000 | 0:06 1400 | 0:07 1300"
-    );
+    assert_eq!(told.tank_levels(1, &[2, 5, 6, 7]), "0:02 2000 | 0:05 2000 | 0:06 1400 | 0:07 1300");
 }
 
 #[test]
@@ -152,10 +134,7 @@ fn g07_the_least_of_the_limits_holds() {
         .tanker("T1", 3000.0, 2.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.engine_levels(&[2, 3, 4]),
-        "0:02 400 | 0:03 380 | 0:04 480"
-    );
+    assert_eq!(told.engine_levels(&[2, 3, 4]), "0:02 400 | 0:03 380 | 0:04 480");
     assert_eq!(told.tank_levels(1, &[3, 4]), "0:03 720 | 0:04 1320");
 }
 

@@ -8,10 +8,7 @@ use crate::common::world::{World, road};
 /// 500 + 1.5 x 500 = 1,250; the 1,050 usable gallons last 2.1 min: down to unusable at 4.1. The
 /// engine's 750 gal last another 1.5: empty at 5.6. T1 is back at 0:14.
 fn one_load_then_nothing() -> World {
-    World::new()
-        .tank_refill(0.0)
-        .first_tank(|tank| tank.unusable = 200.0)
-        .tanker("T1", 2000.0, 0.0)
+    World::new().tank_refill(0.0).first_tank(|tank| tank.unusable = 200.0).tanker("T1", 2000.0, 0.0)
 }
 
 #[test]
@@ -52,10 +49,7 @@ fn h02_refilling_the_engine_counts_as_drawn() {
     assert_eq!(told.engine_levels(&[4, 5]), "0:04 1000 | 0:05 1000");
     assert_eq!(told.tank_levels(1, &[4, 5]), "0:04 400 | 0:05 700");
     // Without refill 500 gpm are drawn, less than comes in.
-    assert_eq!(
-        world.tank_refill(0.0).told().pump(),
-        "hooked up 0:00 | primed 0:01:37.5"
-    );
+    assert_eq!(world.tank_refill(0.0).told().pump(), "hooked up 0:00 | primed 0:01:37.5");
 }
 
 #[test]
@@ -84,14 +78,8 @@ fn h04_as_much_coming_in_as_is_drawn_keeps_the_prime() {
         .tanker_with("T2", 1000.0, 4.3, |tanker| tanker.dump_rate = 500.0)
         .watched(7.0)
         .told();
-    assert_eq!(
-        told.pump(),
-        "hooked up 0:00 | primed 0:00:18 | prime lost 0:06:18"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[4, 5, 6]),
-        "0:04 150 | 0:05 0 | 0:06 0"
-    );
+    assert_eq!(told.pump(), "hooked up 0:00 | primed 0:00:18 | prime lost 0:06:18");
+    assert_eq!(told.tank_levels(1, &[4, 5, 6]), "0:04 150 | 0:05 0 | 0:06 0");
 }
 
 #[test]
@@ -108,10 +96,7 @@ fn h05_gating_down_the_draw_equals_what_comes_in_and_prime_is_never_lost() {
     assert_eq!(told.pump(), "hooked up 0:00 | primed 0:00:30");
     assert_eq!(told.interrupted(), "0:05:36-0:14");
     assert_eq!(told.shortfalls(), "before none | after 8.4 min 3600 gal");
-    assert_eq!(
-        told.tank_levels(1, &[5, 11, 13, 15]),
-        "0:05 200 | 0:11 200 | 0:13 200 | 0:15 700"
-    );
+    assert_eq!(told.tank_levels(1, &[5, 11, 13, 15]), "0:05 200 | 0:11 200 | 0:13 200 | 0:15 700");
 }
 
 #[test]
@@ -160,16 +145,7 @@ fn h08_with_nothing_drawn_prime_is_kept_at_the_unusable_level() {
         .pond(|site| site.out = road(60.0))
         .watched(22.0)
         .told();
-    assert_eq!(
-        told.pump(),
-        "hooked up 0:05 | primed 0:05 | prime lost 0:20:36"
-    );
-    assert_eq!(
-        told.engine_levels(&[5, 6, 20]),
-        "0:05 700 | 0:06 1000 | 0:20 1000"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[5, 6, 20]),
-        "0:05 300 | 0:06 0 | 0:20 0"
-    );
+    assert_eq!(told.pump(), "hooked up 0:05 | primed 0:05 | prime lost 0:20:36");
+    assert_eq!(told.engine_levels(&[5, 6, 20]), "0:05 700 | 0:06 1000 | 0:20 1000");
+    assert_eq!(told.tank_levels(1, &[5, 6, 20]), "0:05 300 | 0:06 0 | 0:20 0");
 }

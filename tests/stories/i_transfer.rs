@@ -36,10 +36,7 @@ fn i01_another_tank_feeds_the_first_from_when_both_are_ready_without_a_pump() {
         told.tank_levels(2, &[2, 5, 6, 8, 9]),
         "0:02 2000 | 0:05 2000 | 0:06 1500 | 0:08 500 | 0:09 0"
     );
-    assert_eq!(
-        told.tank_levels(1, &[5, 6, 9, 10]),
-        "0:05 0 | 0:06 500 | 0:09 2000 | 0:10 2000"
-    );
+    assert_eq!(told.tank_levels(1, &[5, 6, 9, 10]), "0:05 0 | 0:06 500 | 0:09 2000 | 0:10 2000");
 }
 
 #[test]
@@ -51,10 +48,7 @@ fn i02_only_from_above_its_own_unusable_level() {
         .tanker("T1", 2000.0, 0.0)
         .watched(10.0)
         .told();
-    assert_eq!(
-        told.tank_levels(2, &[8, 9, 10]),
-        "0:08 500 | 0:09 300 | 0:10 300"
-    );
+    assert_eq!(told.tank_levels(2, &[8, 9, 10]), "0:08 500 | 0:09 300 | 0:10 300");
     assert_eq!(told.tank_levels(1, &[8, 9]), "0:08 1500 | 0:09 1700");
 }
 
@@ -84,14 +78,8 @@ fn i04_at_the_unusable_level_it_passes_on_what_is_dumped_into_it() {
         .watched(9.0)
         .told();
     assert_eq!(told.tanker("T2"), "T2 comes 0:06 | dump in 2 ...");
-    assert_eq!(
-        told.tank_levels(2, &[3, 6, 7, 8]),
-        "0:03 1650 | 0:06 300 | 0:07 300 | 0:08 300"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[3, 6, 7, 8]),
-        "0:03 1140 | 0:06 2190 | 0:07 2290 | 0:08 2390"
-    );
+    assert_eq!(told.tank_levels(2, &[3, 6, 7, 8]), "0:03 1650 | 0:06 300 | 0:07 300 | 0:08 300");
+    assert_eq!(told.tank_levels(1, &[3, 6, 7, 8]), "0:03 1140 | 0:06 2190 | 0:07 2290 | 0:08 2390");
 }
 
 #[test]
@@ -126,27 +114,19 @@ fn i06_dumping_into_the_first_comes_before_transfer() {
         .tanker("T2", 2000.0, 1.0)
         .watched(8.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump in 1 -0:06 | out ..."
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump in 1 -0:06 | out ...");
     assert_eq!(
         told.tank_levels(2, &[3, 4, 5, 6, 7]),
         "0:03 1400 | 0:04 1300 | 0:05 1200 | 0:06 1100 | 0:07 800"
     );
-    assert_eq!(
-        told.tank_levels(1, &[1, 2, 7]),
-        "0:01 200 | 0:02 1000 | 0:07 1000"
-    );
+    assert_eq!(told.tank_levels(1, &[1, 2, 7]), "0:01 200 | 0:02 1000 | 0:07 1000");
 }
 
 /// T1(1000) 0:00 -> tank 1 [1000] => hooked up 0:05, E 300 gpm
 /// T2(2000) 0:01 -> tank 2 [2000] => tank 1, T3(2000) 0:02 -> tank 3 [2000] => tank 1
 fn three_tanks(unusable: f64, transfers: [f64; 2]) -> World {
     drafted_from(1000.0, 5.0, 300.0)
-        .drop_tank_with(2000.0, |tank| {
-            (tank.unusable, tank.transfer) = (unusable, transfers[0])
-        })
+        .drop_tank_with(2000.0, |tank| (tank.unusable, tank.transfer) = (unusable, transfers[0]))
         .drop_tank_with(2000.0, |tank| tank.transfer = transfers[1])
         .tanker("T1", 1000.0, 0.0)
         .tanker("T2", 2000.0, 1.0)
@@ -182,14 +162,8 @@ fn i09_what_one_at_its_unusable_level_cannot_give_the_others_do() {
         .watched(12.0)
         .told();
     assert_eq!(told.tanker("T4"), "T4 comes 0:10 | dump in 2 ...");
-    assert_eq!(
-        told.tank_levels(1, &[8, 10, 12]),
-        "0:08 1000 | 0:10 1000 | 0:12 1000"
-    );
-    assert_eq!(
-        told.tank_levels(2, &[9, 10, 12]),
-        "0:09 1400 | 0:10 1400 | 0:12 1400"
-    );
+    assert_eq!(told.tank_levels(1, &[8, 10, 12]), "0:08 1000 | 0:10 1000 | 0:12 1000");
+    assert_eq!(told.tank_levels(2, &[9, 10, 12]), "0:09 1400 | 0:10 1400 | 0:12 1400");
     assert_eq!(
         told.tank_levels(3, &[9, 10, 11, 12]),
         "0:09 1400 | 0:10 1100 | 0:11 850 | 0:12 600"
@@ -206,18 +180,9 @@ fn i10_a_load_in_a_full_second_tank_follows_the_transfer() {
         .tanker("T1", 3000.0, 0.0)
         .watched(10.0)
         .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump in 2 -0:09 | out ..."
-    );
-    assert_eq!(
-        told.tank_levels(2, &[1, 5, 9, 10]),
-        "0:01 1000 | 0:05 1000 | 0:09 1000 | 0:10 500"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[5, 9, 10]),
-        "0:05 0 | 0:09 2000 | 0:10 2500"
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump in 2 -0:09 | out ...");
+    assert_eq!(told.tank_levels(2, &[1, 5, 9, 10]), "0:01 1000 | 0:05 1000 | 0:09 1000 | 0:10 500");
+    assert_eq!(told.tank_levels(1, &[5, 9, 10]), "0:05 0 | 0:09 2000 | 0:10 2500");
 }
 
 #[test]
@@ -236,14 +201,8 @@ fn i11_transfer_keeps_the_prime_like_dumping_does() {
             .watched(30.0)
     };
     let told = world(&[(0.0, 500.0), (13.0, 400.0)]).told();
-    assert_eq!(
-        told.pump(),
-        "hooked up 0:05 | primed 0:05 | prime lost 0:25"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[5, 9, 13, 20]),
-        "0:05 1000 | 0:09 600 | 0:13 200 | 0:20 200"
-    );
+    assert_eq!(told.pump(), "hooked up 0:05 | primed 0:05 | prime lost 0:25");
+    assert_eq!(told.tank_levels(1, &[5, 9, 13, 20]), "0:05 1000 | 0:09 600 | 0:13 200 | 0:20 200");
     // Still drawn at 500 gpm, it is lost at 0:13. Nothing is drawn then, so the 400 gpm bring back
     // 500 gal in 0.75 min; 300 gal above unusable last 3 min at 100 gpm; and so on.
     let told = world(&[(0.0, 500.0)]).watched(17.0).told();

@@ -15,22 +15,12 @@ fn j01_a_dry_lay_swallows_its_volume_before_the_engine_gets_any() {
         .tanker("T1", 3000.0, 0.0)
         .watched(4.0)
         .told();
-    assert_eq!(
-        told.engine_levels(&[1, 2, 3]),
-        "0:01 500 | 0:02 250 | 0:03 250"
-    );
-    assert_eq!(
-        told.tank_levels(1, &[1, 2, 3]),
-        "0:01 650 | 0:02 1150 | 0:03 1650"
-    );
+    assert_eq!(told.engine_levels(&[1, 2, 3]), "0:01 500 | 0:02 250 | 0:03 250");
+    assert_eq!(told.tank_levels(1, &[1, 2, 3]), "0:01 650 | 0:02 1150 | 0:03 1650");
     // The supply is established when the pump draws, not when the lay is full.
     assert_eq!(told.established(), "0:00:18");
     // What fills the lay is still on scene: 600 in it, 250 in the engine, 1,150 in the drop tank.
-    assert_close(
-        told.result.remaining,
-        600.0 + 250.0 + 1150.0,
-        "still on scene",
-    );
+    assert_close(told.result.remaining, 600.0 + 250.0 + 1150.0, "still on scene");
 }
 
 #[test]
@@ -43,10 +33,7 @@ fn j02_while_the_lay_fills_the_lines_can_go_short() {
         .tanker("T1", 3000.0, 0.0)
         .watched(4.0)
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:01-0:01:30 draft_or_lay_too_small, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:01-0:01:30 draft_or_lay_too_small, after supply");
 }
 
 #[test]
@@ -54,11 +41,7 @@ fn j03_established_when_the_pump_can_draw_even_if_the_engine_takes_nothing() {
     // T1(2000) 0:05 -> [3000] => E(1000), water on at 0:20 only
     // 300 gal at 5.3. The full engine takes nothing: 2,000 gal in the drop tank until T1 is back
     // at 0:19, 3,000 at 0:20.
-    let told = World::new()
-        .engine_comes(0.0, 20.0)
-        .tanker("T1", 2000.0, 5.0)
-        .watched(2.0)
-        .told();
+    let told = World::new().engine_comes(0.0, 20.0).tanker("T1", 2000.0, 5.0).watched(2.0).told();
     assert_eq!(told.pump(), "hooked up 0:00 | primed 0:05:18");
     assert_eq!(told.established(), "0:05:18");
     assert_eq!(told.tank_levels(1, &[0]), "0:20 3000");
@@ -74,10 +57,7 @@ fn j04_with_nursing_only_when_the_first_nurse_is_connected() {
         .watched(6.0)
         .told();
     assert_eq!(told.established(), "0:04");
-    assert_eq!(
-        told.interruptions(),
-        "0:02-0:04 aid_not_arrived, before supply"
-    );
+    assert_eq!(told.interruptions(), "0:02-0:04 aid_not_arrived, before supply");
 }
 
 #[test]
@@ -116,14 +96,8 @@ fn j07_the_minutes_of_one_shortfall_can_lie_on_both_sides() {
         .tanker("T1", 3000.0, 2.0)
         .watched(5.0)
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:01-0:03:30 aid_not_arrived, before supply"
-    );
-    assert_eq!(
-        told.shortfalls(),
-        "before 1.3 min 650 gal | after 1.2 min 600 gal"
-    );
+    assert_eq!(told.interruptions(), "0:01-0:03:30 aid_not_arrived, before supply");
+    assert_eq!(told.shortfalls(), "before 1.3 min 650 gal | after 1.2 min 600 gal");
 }
 
 #[test]

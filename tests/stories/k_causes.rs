@@ -9,31 +9,19 @@ use shuttle_sim::{DraftLimitReason, Luck};
 /// 850 gal; the drop tank is empty after 4 min, at 4.3, and the engine 850 / 500 = 1.7 min later:
 /// the lines go short at 0:06, after the supply was established.
 fn short_at_six() -> World {
-    World::new()
-        .tank_refill(0.0)
-        .pond(|site| site.out = road(3.0))
-        .watched(10.0)
+    World::new().tank_refill(0.0).pond(|site| site.out = road(3.0)).watched(10.0)
 }
 
 #[test]
 fn k01_aid_not_yet_arrived_comes_first() {
     // T1(3000) 0:00 -> [3000] => at most 300 gpm => E(1000) 500 gpm        T2(2000) at 0:30
     // The draft is too small as well, but T2 is still on its way. (Empty at 4.55 min, see a07.)
-    let world = World::new()
-        .draft_limit(300.0)
-        .tanker("T1", 3000.0, 0.0)
-        .watched(10.0);
+    let world = World::new().draft_limit(300.0).tanker("T1", 3000.0, 0.0).watched(10.0);
     let told = world.clone().tanker("T2", 2000.0, 30.0).told();
-    assert_eq!(
-        told.interruptions(),
-        "0:04:33-0:10 aid_not_arrived, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:04:33-0:10 aid_not_arrived, after supply");
     // Without T2 it is the draft.
     let told = world.told();
-    assert_eq!(
-        told.interruptions(),
-        "0:04:33-0:10 draft_or_lay_too_small, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:04:33-0:10 draft_or_lay_too_small, after supply");
 }
 
 #[test]
@@ -44,10 +32,7 @@ fn k02_the_lay_can_be_too_small_as_well() {
         .tanker("T1", 3000.0, 0.0)
         .watched(10.0)
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:04:33-0:10 draft_or_lay_too_small, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:04:33-0:10 draft_or_lay_too_small, after supply");
 }
 
 /// T1(2000) 0:00, T2(2000) 0:05 -> [3000/200] => E(1000) 500 gpm, no refill, reprime 1:30
@@ -67,36 +52,22 @@ fn water_but_no_prime() -> World {
 #[test]
 fn k03_prime_lost_with_water_there() {
     let told = water_but_no_prime().told();
-    assert_eq!(
-        told.interruptions(),
-        "0:05:36-0:06:48 prime_lost, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:05:36-0:06:48 prime_lost, after supply");
 }
 
 #[test]
 fn k04_prime_lost_comes_before_a_queue() {
     // As k03, and T1 stands in line at the Pond, 1 out, ready at 0:30.
-    let told = water_but_no_prime()
-        .pond(|site| (site.out, site.ready) = (road(1.0), fixed(30.0)))
-        .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:02 | out -0:03 | wait to fill ..."
-    );
-    assert_eq!(
-        told.interruptions(),
-        "0:05:36-0:06:48 prime_lost, after supply"
-    );
+    let told =
+        water_but_no_prime().pond(|site| (site.out, site.ready) = (road(1.0), fixed(30.0))).told();
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out -0:03 | wait to fill ...");
+    assert_eq!(told.interruptions(), "0:05:36-0:06:48 prime_lost, after supply");
 }
 
 #[test]
 fn k05_a_pump_not_yet_hooked_up_has_no_prime_either() {
     // T1(2000) 0:00 -> [3000] => supply engine there 0:00, setup 6:00 => E(1000) 500 gpm
-    let told = World::new()
-        .supply_engine(0.0, 6.0)
-        .tanker("T1", 2000.0, 0.0)
-        .watched(7.0)
-        .told();
+    let told = World::new().supply_engine(0.0, 6.0).tanker("T1", 2000.0, 0.0).watched(7.0).told();
     assert_eq!(told.interruptions(), "0:02-0:06 prime_lost, before supply");
 }
 
@@ -108,23 +79,15 @@ fn k06_a_queue_at_the_fill_site() {
         .tanker("T1", 1000.0, 0.0)
         .tanker("T2", 1000.0, 1.0)
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 fill_site_queue, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:06-0:10 fill_site_queue, after supply");
 }
 
 #[test]
 fn k07_or_one_that_waits_for_the_fill_site_to_be_ready() {
     // T1(2000) 0:00     Pond 3 out, ready 0:30
-    let told = short_at_six()
-        .pond(|site| site.ready = fixed(30.0))
-        .tanker("T1", 2000.0, 0.0)
-        .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 fill_site_queue, after supply"
-    );
+    let told =
+        short_at_six().pond(|site| site.ready = fixed(30.0)).tanker("T1", 2000.0, 0.0).told();
+    assert_eq!(told.interruptions(), "0:06-0:10 fill_site_queue, after supply");
 }
 
 #[test]
@@ -135,10 +98,7 @@ fn k08_a_queue_at_the_dump_site() {
         .tanker("T2", 2000.0, 1.0)
         .handling(|handling| handling.dump_clear = fixed(10.0))
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 dump_site_queue, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:06-0:10 dump_site_queue, after supply");
 }
 
 #[test]
@@ -151,10 +111,7 @@ fn k09_also_where_tankers_wait_to_nurse() {
         .tanker("T2", 2000.0, 1.0)
         .watched(8.0)
         .told();
-    assert_eq!(
-        told.interruptions(),
-        "0:05-0:08 dump_site_queue, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:05-0:08 dump_site_queue, after supply");
 }
 
 #[test]
@@ -164,23 +121,15 @@ fn k10_a_queue_at_the_fill_site_comes_before_one_at_the_dump_site() {
     let told = short_at_six()
         .pond(|site| site.ready = fixed(30.0))
         .tanker("T1", 1000.0, 0.0)
-        .tanker_with("T2", 1000.0, 1.0, |tanker| {
-            tanker.handling.dump_clear = fixed(10.0)
-        })
+        .tanker_with("T2", 1000.0, 1.0, |tanker| tanker.handling.dump_clear = fixed(10.0))
         .tanker("T3", 2000.0, 3.0)
         .told();
     assert_eq!(told.tanker("T3"), "T3 comes 0:03 | wait ...");
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 fill_site_queue, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:06-0:10 fill_site_queue, after supply");
 }
 
 /// Drawn luck: breakdowns happen, and with a chance of 1 always.
-const DRAWN: Luck = Luck::Drawn {
-    seed: 7,
-    replication: 0,
-};
+const DRAWN: Luck = Luck::Drawn { seed: 7, replication: 0 };
 
 #[test]
 fn k11_a_tanker_out_of_service() {
@@ -193,10 +142,7 @@ fn k11_a_tanker_out_of_service() {
     };
     let expected = "0:06-0:10 out_of_service, after supply";
     assert_eq!(world(None).told_with(DRAWN).interruptions(), expected);
-    assert_eq!(
-        world(Some(fixed(20.0))).told_with(DRAWN).interruptions(),
-        expected
-    );
+    assert_eq!(world(Some(fixed(20.0))).told_with(DRAWN).interruptions(), expected);
 }
 
 #[test]
@@ -205,29 +151,18 @@ fn k12_a_queue_at_the_dump_site_comes_before_a_tanker_out_of_service() {
     // T2(1000) 0:01, clear 10:00, holds the only position to 0:12; T3(2000) waits from 0:03
     let told = short_at_six()
         .tanker_with("T1", 1000.0, 0.0, |tanker| tanker.breakdown_per_trip = 1.0)
-        .tanker_with("T2", 1000.0, 1.0, |tanker| {
-            tanker.handling.dump_clear = fixed(10.0)
-        })
+        .tanker_with("T2", 1000.0, 1.0, |tanker| tanker.handling.dump_clear = fixed(10.0))
         .tanker("T3", 2000.0, 3.0)
         .told_with(DRAWN);
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:00 | dump -0:01 | out of service ..."
-    );
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 dump_site_queue, after supply"
-    );
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:01 | out of service ...");
+    assert_eq!(told.interruptions(), "0:06-0:10 dump_site_queue, after supply");
 }
 
 #[test]
 fn k13_else_the_haul_is_too_long_for_the_tankers_there_are() {
     // T1(2000) 0:00, on the road or filling when the water is gone
     let told = short_at_six().tanker("T1", 2000.0, 0.0).told();
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:10 haul_too_long, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:06-0:10 haul_too_long, after supply");
 }
 
 #[test]
@@ -243,10 +178,7 @@ fn k14_the_cause_is_read_when_the_interruption_begins() {
         told.tanker("T1"),
         "T1 comes 0:00 | dump -0:02 | out -0:05 | wait to fill -0:09 | fill ..."
     );
-    assert_eq!(
-        told.interruptions(),
-        "0:06-0:11 fill_site_queue, after supply"
-    );
+    assert_eq!(told.interruptions(), "0:06-0:11 fill_site_queue, after supply");
 }
 
 #[test]

@@ -41,11 +41,7 @@ fn l02_only_within_the_watch() {
     let result = one_cycle().watched(22.0).told().result;
     assert_close(result.dump_held[0], 2.75 + 0.75, "dump position held");
     // Watched from 0:06, when the attack begins: the first stay counts 1:45.
-    let result = one_cycle()
-        .engine_comes(0.0, 6.0)
-        .watched(4.0)
-        .told()
-        .result;
+    let result = one_cycle().engine_comes(0.0, 6.0).watched(4.0).told().result;
     assert_close(result.dump_held[0], 1.75, "dump position held");
 }
 
@@ -53,10 +49,7 @@ fn l02_only_within_the_watch() {
 fn l03_an_intake_is_busy_from_connect_to_disconnect() {
     // b01: T1 holds the one intake to 0:05:30, T2 from there to the end at 0:10. With no T2 it is
     // free from 0:05:30.
-    let world = World::new()
-        .no_drop_tank()
-        .tanker("T1", 2000.0, 0.0)
-        .watched(10.0);
+    let world = World::new().no_drop_tank().tanker("T1", 2000.0, 0.0).watched(10.0);
     let with_times = |world: World| {
         world.handling(|handling| {
             handling.nurse_connect = fixed(1.0);
@@ -109,14 +102,8 @@ fn l05_the_parts_are_means_over_the_cycles() {
         .told();
     assert_eq!(told.result.tankers[0].cycles, 3);
     assert_eq!(told.result.tankers[1].cycles, 2);
-    assert_eq!(
-        parts(&told, 0),
-        "travel_out 5 | fill 2 | travel_back 5 | dump 2"
-    );
-    assert_eq!(
-        parts(&told, 1),
-        "travel_out 5 | fill_wait 0.25 | fill 1 | travel_back 5 | dump 1"
-    );
+    assert_eq!(parts(&told, 0), "travel_out 5 | fill 2 | travel_back 5 | dump 2");
+    assert_eq!(parts(&told, 1), "travel_out 5 | fill_wait 0.25 | fill 1 | travel_back 5 | dump 1");
 }
 
 #[test]
@@ -129,10 +116,7 @@ fn l06_crossing_a_one_lane_stretch_is_travel_and_waiting_for_it_is_a_part_of_its
         .tanker("T2", 2000.0, 0.0)
         .watched(22.0)
         .told();
-    assert_eq!(
-        parts(&told, 1),
-        "travel_out 7 | road_wait 1 | fill 2 | travel_back 7 | dump 2"
-    );
+    assert_eq!(parts(&told, 1), "travel_out 7 | road_wait 1 | fill 2 | travel_back 7 | dump 2");
 }
 
 #[test]
@@ -196,11 +180,7 @@ fn l09_the_level_at_which_the_pump_began_to_draw_counts() {
 fn balance(told: &Telling) -> String {
     let result = &told.result;
     let total = result.delivered + result.spilled + result.remaining;
-    assert!(
-        (result.arrived - total).abs() < 1e-3,
-        "water balance {}",
-        result.balance()
-    );
+    assert!((result.arrived - total).abs() < 1e-3, "water balance {}", result.balance());
     format!(
         "{} = {} + {} + {}",
         plain(result.arrived),
@@ -245,18 +225,12 @@ fn l11_water_aboard_a_waiting_tanker_is_on_scene() {
 #[test]
 fn l12_and_so_is_what_is_left_of_a_load_half_dumped_or_pumped_off() {
     // T1(2000) 0:00 -> [3000], watched to 0:01; and T1(2000) 0:00 ) 500 gpm ) E; 100 gpm
-    let dumping = World::new()
-        .attack_flow(100.0)
-        .tanker("T1", 2000.0, 0.0)
-        .watched(1.0);
+    let dumping = World::new().attack_flow(100.0).tanker("T1", 2000.0, 0.0).watched(1.0);
     let told = dumping.told();
     assert_eq!(balance(&told), "3000 = 100 + 0 + 2900");
     assert_close(told.result.tankers[0].delivered, 1000.0, "delivered by T1");
-    let nursing = World::new()
-        .no_drop_tank()
-        .attack_flow(100.0)
-        .tanker("T1", 2000.0, 0.0)
-        .watched(1.0);
+    let nursing =
+        World::new().no_drop_tank().attack_flow(100.0).tanker("T1", 2000.0, 0.0).watched(1.0);
     let told = nursing.told();
     assert_eq!(balance(&told), "3000 = 100 + 0 + 2900");
     assert_close(told.result.tankers[0].delivered, 100.0, "delivered by T1");

@@ -4,10 +4,7 @@ use crate::common::world::World;
 use shuttle_sim::{Doing, Happening, Luck, Plan, Shuttle, TimeTaken, Trace};
 
 fn drawn(replication: u64) -> Luck {
-    Luck::Drawn {
-        seed: 2026,
-        replication,
-    }
+    Luck::Drawn { seed: 2026, replication }
 }
 
 fn spread(mean: f64) -> TimeTaken {
@@ -62,11 +59,7 @@ fn run(world: &World, luck: Luck) -> (Plan, Trace) {
 /// What a tanker did and when.
 fn course_of(name: &str, world: &World, luck: Luck) -> Vec<(f64, Doing)> {
     let (plan, trace) = run(world, luck);
-    let place = plan
-        .facts()
-        .tankers
-        .iter()
-        .position(|tanker| tanker.name == name);
+    let place = plan.facts().tankers.iter().position(|tanker| tanker.name == name);
     let notes = trace.notes.iter().filter_map(|note| match note.happening {
         Happening::Tanker(who, doing) if Some(who) == place => Some((note.minute, doing)),
         _ => None,
@@ -99,10 +92,7 @@ fn m01_the_same_seed_gives_the_same_bits() {
     assert_eq!(*Shuttle::new(&plan).run(drawn(3)), first);
     // Another replication and another seed do.
     assert_ne!(*shuttle.run(drawn(4)), first);
-    let other_seed = Luck::Drawn {
-        seed: 2027,
-        replication: 3,
-    };
+    let other_seed = Luck::Drawn { seed: 2027, replication: 3 };
     assert_ne!(*shuttle.run(other_seed), first);
 }
 
@@ -144,10 +134,7 @@ fn m04_each_trip_and_each_purpose_has_a_draw_of_its_own() {
         .collect();
     assert!(drives.len() >= 4, "{} drives", drives.len());
     drives.sort_by(f64::total_cmp);
-    assert!(
-        drives.windows(2).all(|pair| pair[1] - pair[0] > 1e-6),
-        "{drives:?}"
-    );
+    assert!(drives.windows(2).all(|pair| pair[1] - pair[0] > 1e-6), "{drives:?}");
 }
 
 /// The arrival of a tanker whose response has this shape, in many replications.
@@ -178,19 +165,13 @@ fn assert_spread(values: &[f64], mean: f64, deviation: f64) {
     let n = values.len() as f64;
     let got_mean = values.iter().sum::<f64>() / n;
     let error = deviation / n.sqrt();
-    assert!(
-        (got_mean - mean).abs() < 4.0 * error,
-        "mean {got_mean}, expected {mean}"
-    );
+    assert!((got_mean - mean).abs() < 4.0 * error, "mean {got_mean}, expected {mean}");
     let squares = values.iter().map(|value| (value - mean).powi(2));
     let variance = squares.clone().sum::<f64>() / n;
     let fourth = squares.map(|square| square * square).sum::<f64>() / n;
     let error = ((fourth - variance * variance) / n).sqrt();
     let expected = deviation * deviation;
-    assert!(
-        (variance - expected).abs() < 4.0 * error,
-        "variance {variance}, expected {expected}"
-    );
+    assert!((variance - expected).abs() < 4.0 * error, "variance {variance}, expected {expected}");
 }
 
 fn within(values: &[f64], low: f64, high: f64) -> bool {
@@ -199,10 +180,7 @@ fn within(values: &[f64], low: f64, high: f64) -> bool {
 
 #[test]
 fn m05_lognormal_has_the_stated_mean_and_coefficient_of_variation() {
-    let values = responses(TimeTaken::Lognormal {
-        mean: 18.0,
-        cv: 0.2,
-    });
+    let values = responses(TimeTaken::Lognormal { mean: 18.0, cv: 0.2 });
     assert_spread(&values, 18.0, 0.2 * 18.0);
     // Its logarithm is normal: as much below the median as above, the median mean / sqrt(1 + cv^2).
     let median = 18.0 / (1.0 + 0.2_f64 * 0.2).sqrt();
@@ -228,10 +206,7 @@ fn m07_triangular_and_uniform_keep_within_their_bounds() {
             / 18.0;
     assert_spread(&values, 4.0, f64::sqrt(variance));
 
-    let values = responses(TimeTaken::Uniform {
-        low: 2.0,
-        high: 5.0,
-    });
+    let values = responses(TimeTaken::Uniform { low: 2.0, high: 5.0 });
     assert!(within(&values, 2.0, 5.0));
     assert_spread(&values, 3.5, 3.0 / 12.0_f64.sqrt());
 }

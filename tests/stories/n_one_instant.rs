@@ -20,18 +20,9 @@ fn n01_a_dump_that_ends_as_the_next_begins_does_not_lose_prime() {
         .tanker_with("T3", 1000.0, 5.0, |tanker| tanker.dump_rate = 500.0)
         .watched(9.0)
         .told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:04:18 | dump -0:06:18 | out ..."
-    );
-    assert_eq!(
-        told.tanker("T3"),
-        "T3 comes 0:05 | wait -0:06:18 | dump -0:08:18 | out ..."
-    );
-    assert_eq!(
-        told.pump(),
-        "hooked up 0:00 | primed 0:00:18 | prime lost 0:08:18"
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:04:18 | dump -0:06:18 | out ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:05 | wait -0:06:18 | dump -0:08:18 | out ...");
+    assert_eq!(told.pump(), "hooked up 0:00 | primed 0:00:18 | prime lost 0:08:18");
     assert_eq!(told.interrupted(), "0:08:18-0:09");
 }
 
@@ -43,9 +34,7 @@ fn n02_a_second_too_late_is_too_late() {
         .tank_refill(0.0)
         .tolerance(0.0)
         .tanker("T1", 2000.0, 0.0)
-        .tanker_with("T2", 1000.0, 4.3 + 1.0 / 60.0, |tanker| {
-            tanker.dump_rate = 500.0
-        })
+        .tanker_with("T2", 1000.0, 4.3 + 1.0 / 60.0, |tanker| tanker.dump_rate = 500.0)
         .watched(5.0)
         .told();
     // 300 gal at 500 gpm bring the restart level: 0.6 min after T2 came.
@@ -76,10 +65,7 @@ fn n03_water_for_no_time_does_not_close_an_interruption() {
         told.tanker("T1"),
         "T1 comes 0:00 | nurse -0:02 | out -0:07 | fill -0:08 | back -0:13 | nurse -0:15 | out ..."
     );
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:04 | nurse -0:06 | out -0:11 | back -0:16 | out ..."
-    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:04 | nurse -0:06 | out -0:11 | back -0:16 | out ...");
     assert_eq!(told.interrupted(), "0:06-0:13 | 0:15-0:20");
 }
 
@@ -87,20 +73,11 @@ fn n03_water_for_no_time_does_not_close_an_interruption() {
 fn n04_a_place_freed_is_free_for_who_comes_at_that_instant() {
     // T1(2000) 0:05 -> [5000] => E 100 gpm: it is clear of the only position at 0:07, when T2(2000)
     // comes. Listed either way.
-    let world = World::new()
-        .attack_flow(100.0)
-        .first_tank(|tank| tank.capacity = 5000.0)
-        .watched(9.5);
-    let told = world
-        .clone()
-        .tanker("T1", 2000.0, 5.0)
-        .tanker("T2", 2000.0, 7.0)
-        .told();
+    let world =
+        World::new().attack_flow(100.0).first_tank(|tank| tank.capacity = 5000.0).watched(9.5);
+    let told = world.clone().tanker("T1", 2000.0, 5.0).tanker("T2", 2000.0, 7.0).told();
     assert_eq!(told.tanker("T2"), "T2 comes 0:07 | dump -0:09 | out ...");
-    let told = world
-        .tanker("T2", 2000.0, 7.0)
-        .tanker("T1", 2000.0, 5.0)
-        .told();
+    let told = world.tanker("T2", 2000.0, 7.0).tanker("T1", 2000.0, 5.0).told();
     assert_eq!(told.tanker("T2"), "T2 comes 0:07 | dump -0:09 | out ...");
 }
 
@@ -118,10 +95,7 @@ fn n05_a_step_of_the_attack_flow_met_at_its_instant_is_no_shortfall() {
         .watched(6.0)
         .told();
     assert_eq!(told.interrupted(), "0:05:09-0:06");
-    assert_eq!(
-        told.tank_levels(1, &[2, 4, 5]),
-        "0:02 1150 | 0:04 1150 | 0:05 150"
-    );
+    assert_eq!(told.tank_levels(1, &[2, 4, 5]), "0:02 1150 | 0:04 1150 | 0:05 150");
 }
 
 #[test]

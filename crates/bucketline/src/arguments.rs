@@ -73,7 +73,9 @@ pub enum Command {
     #[command(after_help = "Example:\n  bucketline schema > scenario.schema.json")]
     Schema,
     /// Print completions for a shell
-    #[command(after_help = "Example:\n  bucketline completions bash > /etc/bash_completion.d/bucketline")]
+    #[command(
+        after_help = "Example:\n  bucketline completions bash > /etc/bash_completion.d/bucketline"
+    )]
     Completions {
         /// The shell
         shell: clap_complete::Shell,

@@ -49,10 +49,7 @@ fn man() -> Result<Exit, Failure> {
     let mut page = Vec::new();
     clap_mangen::Man::new(Arguments::command())
         .render(&mut page)
-        .map_err(|error| Failure::CannotWrite {
-            path: "the manual page".into(),
-            error,
-        })?;
+        .map_err(|error| Failure::CannotWrite { path: "the manual page".into(), error })?;
     print(&String::from_utf8_lossy(&page))?;
     Ok(Exit::Answered)
 }

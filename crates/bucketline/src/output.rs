@@ -15,10 +15,7 @@ pub fn print(text: &str) -> Result<(), Failure> {
     let mut out = std::io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
-            Err(Failure::CannotWrite {
-                path: "standard output".into(),
-                error,
-            })
+            Err(Failure::CannotWrite { path: "standard output".into(), error })
         }
         _ => Ok(()),
     }
@@ -42,10 +39,7 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
         file.persist(path).map_err(|error| error.error)?;
         Ok(())
     };
-    written().map_err(|error| Failure::CannotWrite {
-        path: path.to_owned(),
-        error,
-    })
+    written().map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
 }
 
 /// A temporary file is private; an answer is for everyone, as far as the folder allows.
@@ -62,10 +56,8 @@ fn set_usual_permissions(_file: &std::fs::File) -> std::io::Result<()> {
 
 /// Makes a folder with all above it.
 pub fn make_folder(path: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(path).map_err(|error| Failure::CannotWrite {
-        path: path.to_owned(),
-        error,
-    })
+    std::fs::create_dir_all(path)
+        .map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
 }
 
 /// The folder for a scenario's charts: the one asked for, or `out/` and the title in plain letters.
@@ -120,17 +112,15 @@ pub struct Words {
 impl Words {
     /// "tanker", or "tender" if the reader asked for it.
     pub fn new(tender: bool) -> Words {
-        Words {
-            tanker: if tender { "tender" } else { "tanker" },
-        }
+        Words { tanker: if tender { "tender" } else { "tanker" } }
     }
 
     /// "1 tanker", "three tankers", "12 tankers".
     pub fn count(self, number: usize) -> String {
-        const SPOKEN: [&str; 10] = [
-            "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
-        ];
-        let number_word = SPOKEN.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned());
+        const SPOKEN: [&str; 10] =
+            ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+        let number_word =
+            SPOKEN.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned());
         format!("{number_word} {}{}", self.tanker, if number == 1 { "" } else { "s" })
     }
 

@@ -22,12 +22,18 @@ pub fn control() -> Arc<Control> {
 }
 
 /// Does the work while showing how far it is, if a person is watching standard error.
-pub fn with_progress<T: Send>(control: &Control, expected: u64, work: impl FnOnce() -> T + Send) -> T {
+pub fn with_progress<T: Send>(
+    control: &Control,
+    expected: u64,
+    work: impl FnOnce() -> T + Send,
+) -> T {
     if !std::io::stderr().is_terminal() {
         return work();
     }
     let bar = ProgressBar::with_draw_target(Some(expected), ProgressDrawTarget::stderr());
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {human_pos} of {human_len} simulated fires, {eta} to go") {
+    if let Ok(style) = ProgressStyle::with_template(
+        "{bar:40} {human_pos} of {human_len} simulated fires, {eta} to go",
+    ) {
         bar.set_style(style);
     }
     std::thread::scope(|scope| {

@@ -16,10 +16,7 @@ pub struct LineFlows {
 impl Default for LineFlows {
     /// 150 gpm and 250 gpm, by common practice.
     fn default() -> LineFlows {
-        LineFlows {
-            small_gpm: 150.0,
-            large_gpm: 250.0,
-        }
+        LineFlows { small_gpm: 150.0, large_gpm: 250.0 }
     }
 }
 
@@ -107,17 +104,8 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
     ];
     for (size, count, flow) in sizes {
         if count > 0.0 {
-            groups.push(LineGroup {
-                size,
-                count: count as u32,
-                flow_each_gpm: flow,
-            });
-            words.push(format!(
-                "{} x {} at {} gpm",
-                number(count, 0),
-                size.name(),
-                given(flow)
-            ));
+            groups.push(LineGroup { size, count: count as u32, flow_each_gpm: flow });
+            words.push(format!("{} x {} at {} gpm", number(count, 0), size.name(), given(flow)));
         }
     }
     let mut warnings = Vec::new();
@@ -174,61 +162,26 @@ mod tests {
         ];
         for (wanted, large, small) in rows {
             let lines = attack_lines(wanted, &LineFlows::default()).unwrap();
-            let count = |size| {
-                lines
-                    .groups
-                    .iter()
-                    .filter(|g| g.size == size)
-                    .map(|g| g.count)
-                    .sum::<u32>()
-            };
-            assert_eq!(
-                count(HoseSize::TwoAndHalf),
-                large,
-                "{wanted} gpm: {}",
-                lines.how
-            );
-            assert_eq!(
-                count(HoseSize::OneAndThreeQuarter),
-                small,
-                "{wanted} gpm: {}",
-                lines.how
-            );
+            let count =
+                |size| lines.groups.iter().filter(|g| g.size == size).map(|g| g.count).sum::<u32>();
+            assert_eq!(count(HoseSize::TwoAndHalf), large, "{wanted} gpm: {}", lines.how);
+            assert_eq!(count(HoseSize::OneAndThreeQuarter), small, "{wanted} gpm: {}", lines.how);
             assert!(lines.carried_gpm >= wanted);
         }
     }
 
     #[test]
     fn equal_lines_and_a_single_line_are_handled() {
-        let equal = LineFlows {
-            small_gpm: 200.0,
-            large_gpm: 200.0,
-        };
+        let equal = LineFlows { small_gpm: 200.0, large_gpm: 200.0 };
         let lines = attack_lines(700.0, &equal).unwrap();
         assert_eq!((lines.groups.len(), lines.groups[0].count), (1, 4));
-        assert_eq!(
-            attack_lines(150.0, &LineFlows::default())
-                .unwrap()
-                .warnings
-                .len(),
-            1
-        );
-        assert!(
-            attack_lines(500.0, &LineFlows::default())
-                .unwrap()
-                .warnings
-                .is_empty()
-        );
+        assert_eq!(attack_lines(150.0, &LineFlows::default()).unwrap().warnings.len(), 1);
+        assert!(attack_lines(500.0, &LineFlows::default()).unwrap().warnings.is_empty());
     }
 
     #[test]
     fn nozzles_that_flow_a_tenth_more_than_wanted_and_master_streams_warn() {
-        let warnings = |flow| {
-            attack_lines(flow, &LineFlows::default())
-                .unwrap()
-                .warnings
-                .len()
-        };
+        let warnings = |flow| attack_lines(flow, &LineFlows::default()).unwrap().warnings.len();
         let rows = [
             // (wanted gpm, warnings): two 1-3/4 in lines flow 300, four 2-1/2 in lines 1,000.
             (273.0, 0),
@@ -248,14 +201,8 @@ mod tests {
 
     #[test]
     fn swapped_lines_and_absurd_flows_are_refused() {
-        let swapped = LineFlows {
-            small_gpm: 250.0,
-            large_gpm: 150.0,
-        };
-        assert!(matches!(
-            attack_lines(500.0, &swapped),
-            Err(FactError::Conflict { .. })
-        ));
+        let swapped = LineFlows { small_gpm: 250.0, large_gpm: 150.0 };
+        assert!(matches!(attack_lines(500.0, &swapped), Err(FactError::Conflict { .. })));
         assert!(matches!(
             attack_lines(1e9, &LineFlows::default()),
             Err(FactError::OutsideRange { .. })

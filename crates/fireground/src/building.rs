@@ -58,11 +58,7 @@ pub fn area_rule(building: &AreaRule) -> Result<Worked, FactError> {
     }
     how += &format!(" / 3 x {} involved", percent(involved));
     if building.exposures > 0 {
-        how += &format!(
-            " + {} x 25% of {} gpm for exposures",
-            building.exposures,
-            number(full, 0)
-        );
+        how += &format!(" + {} x 25% of {} gpm for exposures", building.exposures, number(full, 0));
     }
     how += &format!(" = {} gpm", number(flow, 0));
     Ok(Worked::new(flow, "gpm", how, AREA_SOURCE)?
@@ -113,12 +109,8 @@ pub fn total_water(flow_gpm: f64, duration_min: f64) -> Result<Worked, FactError
     more_than_zero("flow_gpm", flow_gpm)?;
     more_than_zero("duration_min", duration_min)?;
     let water = flow_gpm * duration_min;
-    let how = format!(
-        "{} gpm x {} min = {} gal",
-        given(flow_gpm),
-        given(duration_min),
-        number(water, 0)
-    );
+    let how =
+        format!("{} gpm x {} min = {} gal", given(flow_gpm), given(duration_min), number(water, 0));
     Worked::new(water, "gal", how, "arithmetic: flow x time")
 }
 
@@ -126,20 +118,12 @@ pub fn total_water(flow_gpm: f64, duration_min: f64) -> Result<Worked, FactError
 mod tests {
     use super::*;
 
-    const HOUSE: AreaRule = AreaRule {
-        length_ft: 30.0,
-        width_ft: 50.0,
-        floors: 1,
-        share_involved: 0.25,
-        exposures: 0,
-    };
+    const HOUSE: AreaRule =
+        AreaRule { length_ft: 30.0, width_ft: 50.0, floors: 1, share_involved: 0.25, exposures: 0 };
 
     #[test]
     fn an_exposure_is_charged_on_full_involvement_not_on_the_share_that_burns() {
-        let two = AreaRule {
-            exposures: 2,
-            ..HOUSE
-        };
+        let two = AreaRule { exposures: 2, ..HOUSE };
         let flow = area_rule(&two).unwrap();
         assert_eq!(flow.value, 125.0 + 2.0 * 0.25 * 500.0);
         assert_eq!(
@@ -151,26 +135,13 @@ mod tests {
     #[test]
     fn beyond_half_involved_or_1000_gpm_the_area_rule_warns() {
         assert!(area_rule(&HOUSE).unwrap().warnings.is_empty());
-        let half = AreaRule {
-            share_involved: 0.5,
-            ..HOUSE
-        };
+        let half = AreaRule { share_involved: 0.5, ..HOUSE };
         assert!(area_rule(&half).unwrap().warnings.is_empty());
-        let more = AreaRule {
-            share_involved: 0.51,
-            ..HOUSE
-        };
+        let more = AreaRule { share_involved: 0.51, ..HOUSE };
         assert_eq!(area_rule(&more).unwrap().warnings.len(), 1);
-        let most = AreaRule {
-            length_ft: 60.0,
-            width_ft: 100.0,
-            ..half
-        };
+        let most = AreaRule { length_ft: 60.0, width_ft: 100.0, ..half };
         assert!(area_rule(&most).unwrap().warnings.is_empty());
-        let wider = AreaRule {
-            width_ft: 101.0,
-            ..most
-        };
+        let wider = AreaRule { width_ft: 101.0, ..most };
         assert_eq!(area_rule(&wider).unwrap().warnings.len(), 1);
         let big = AreaRule { floors: 9, ..HOUSE };
         assert_eq!(area_rule(&big).unwrap().warnings.len(), 1);
@@ -181,12 +152,6 @@ mod tests {
         let two = AreaRule { floors: 2, ..HOUSE };
         assert_eq!(area_rule(&two).unwrap().value, 250.0);
         let none = AreaRule { floors: 0, ..HOUSE };
-        assert!(matches!(
-            area_rule(&none),
-            Err(FactError::NotPositive {
-                field: "floors",
-                ..
-            })
-        ));
+        assert!(matches!(area_rule(&none), Err(FactError::NotPositive { field: "floors", .. })));
     }
 }

@@ -4,11 +4,7 @@ use crate::FactError;
 
 /// Refuses NaN and the infinities.
 pub(crate) fn finite(field: &'static str, value: f64) -> Result<f64, FactError> {
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(FactError::NotFinite { field, value })
-    }
+    if value.is_finite() { Ok(value) } else { Err(FactError::NotFinite { field, value }) }
 }
 
 /// Finite and zero or more.
@@ -39,13 +35,7 @@ pub(crate) fn within(
 ) -> Result<f64, FactError> {
     finite(field, value)?;
     if value < low || high < value {
-        return Err(FactError::OutsideRange {
-            field,
-            value,
-            low,
-            high,
-            cure,
-        });
+        return Err(FactError::OutsideRange { field, value, low, high, cure });
     }
     Ok(value)
 }
@@ -53,13 +43,7 @@ pub(crate) fn within(
 /// A share from 0 to 1.
 pub(crate) fn share(field: &'static str, value: f64) -> Result<f64, FactError> {
     zero_or_more(field, value)?;
-    within(
-        field,
-        value,
-        0.0,
-        1.0,
-        "a share runs from 0 to 1; 25% is 0.25",
-    )
+    within(field, value, 0.0, 1.0, "a share runs from 0 to 1; 25% is 0.25")
 }
 
 /// A count of one or more.

@@ -56,13 +56,7 @@ pub fn drop_tank_water(tank: &DropTank) -> Result<DropTankWater, FactError> {
     let width = more_than_zero("width_ft", tank.width_ft)?;
     let depth = more_than_zero("depth_ft", tank.depth_ft)?;
     let percent = zero_or_more("slope_percent", tank.slope_percent)?;
-    within(
-        "slope_percent",
-        percent,
-        0.0,
-        50.0,
-        "give the rise in ft for each 100 ft of ground",
-    )?;
+    within("slope_percent", percent, 0.0, 50.0, "give the rise in ft for each 100 ft of ground")?;
     let strainer_depth = zero_or_more("strainer_depth_in", tank.strainer_depth_in)? / 12.0;
     let strainer_place = zero_or_more("strainer_from_low_side_ft", tank.strainer_from_low_side_ft)?;
     if strainer_place > length {
@@ -149,10 +143,7 @@ mod tests {
     #[test]
     fn the_wedge_agrees_with_adding_up_thin_slices() {
         for slope_percent in [0.0, 3.0, 10.0, 20.0, 21.0, 40.0] {
-            let tank = DropTank {
-                slope_percent,
-                ..TANK
-            };
+            let tank = DropTank { slope_percent, ..TANK };
             let slices = 200_000;
             let step = tank.length_ft / f64::from(slices);
             let sum = |surface: f64| -> f64 {
@@ -166,14 +157,8 @@ mod tests {
                     * GALLONS_PER_CUBIC_FOOT
             };
             let water = drop_tank_water(&tank).unwrap();
-            assert!(
-                (water.holds.value - sum(tank.depth_ft)).abs() < 0.01,
-                "{slope_percent}%"
-            );
-            assert!(
-                (water.unusable.value - sum(0.5)).abs() < 0.01,
-                "{slope_percent}%"
-            );
+            assert!((water.holds.value - sum(tank.depth_ft)).abs() < 0.01, "{slope_percent}%");
+            assert!((water.unusable.value - sum(0.5)).abs() < 0.01, "{slope_percent}%");
         }
     }
 
@@ -182,21 +167,11 @@ mod tests {
         // On a slope s a tank of length 12 and depth 2.5 ft loses 12 s / 2 of its 2.5 ft of mean depth: a quarter at
         // 10.417%.
         for (slope_percent, warnings) in [(10.4, 0), (10.43, 1), (50.0, 1)] {
-            let water = drop_tank_water(&DropTank {
-                slope_percent,
-                ..TANK
-            })
-            .unwrap();
+            let water = drop_tank_water(&DropTank { slope_percent, ..TANK }).unwrap();
             assert_eq!(water.usable.warnings.len(), warnings, "{slope_percent}%");
         }
-        let cliff = DropTank {
-            slope_percent: 51.0,
-            ..TANK
-        };
-        assert!(matches!(
-            drop_tank_water(&cliff),
-            Err(FactError::OutsideRange { .. })
-        ));
+        let cliff = DropTank { slope_percent: 51.0, ..TANK };
+        assert!(matches!(drop_tank_water(&cliff), Err(FactError::OutsideRange { .. })));
     }
 
     #[test]
@@ -217,21 +192,11 @@ mod tests {
 
     #[test]
     fn a_strainer_that_never_gets_water_warns_and_one_outside_is_refused() {
-        let dry = DropTank {
-            slope_percent: 20.0,
-            strainer_from_low_side_ft: 12.0,
-            ..TANK
-        };
+        let dry = DropTank { slope_percent: 20.0, strainer_from_low_side_ft: 12.0, ..TANK };
         let water = drop_tank_water(&dry).unwrap();
         assert_eq!(water.usable.value, 0.0);
         assert_eq!(water.usable.warnings.len(), 2);
-        let outside = DropTank {
-            strainer_from_low_side_ft: 12.1,
-            ..TANK
-        };
-        assert!(matches!(
-            drop_tank_water(&outside),
-            Err(FactError::Conflict { .. })
-        ));
+        let outside = DropTank { strainer_from_low_side_ft: 12.1, ..TANK };
+        assert!(matches!(drop_tank_water(&outside), Err(FactError::Conflict { .. })));
     }
 }

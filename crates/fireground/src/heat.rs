@@ -49,14 +49,12 @@ pub fn heat_absorbed(
         given(water_temperature_f),
         number(heat, 0)
     );
-    Ok(
-        Worked::new(heat, "Btu/min", how, "steam tables")?.warn_if(steam_share > 0.9, || {
-            format!(
-                "{} to steam is more than streams reach on a fire; count on less",
-                percent(steam_share)
-            )
-        }),
-    )
+    Ok(Worked::new(heat, "Btu/min", how, "steam tables")?.warn_if(steam_share > 0.9, || {
+        format!(
+            "{} to steam is more than streams reach on a fire; count on less",
+            percent(steam_share)
+        )
+    }))
 }
 
 #[cfg(test)]
@@ -71,11 +69,7 @@ mod tests {
         assert!(heat_absorbed(100.0, 0.5, 80.0).unwrap().value < half.value);
         assert_eq!((whole.warnings.len(), half.warnings.len()), (1, 0));
         for (temperature, allowed) in [(31.0, false), (32.0, true), (212.0, true), (213.0, false)] {
-            assert_eq!(
-                heat_absorbed(100.0, 0.5, temperature).is_ok(),
-                allowed,
-                "{temperature} F"
-            );
+            assert_eq!(heat_absorbed(100.0, 0.5, temperature).is_ok(), allowed, "{temperature} F");
         }
         for (share, warnings) in [(0.9, 0), (0.91, 1)] {
             assert_eq!(

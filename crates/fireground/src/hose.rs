@@ -172,11 +172,7 @@ pub(crate) fn friction_psi(coefficient: f64, flow_gpm: f64, length_ft: f64) -> f
 pub fn elevation_pressure(elevation_ft: f64) -> Result<Worked, FactError> {
     finite("elevation_ft", elevation_ft)?;
     let pressure = PSI_PER_FOOT * elevation_ft;
-    let how = format!(
-        "0.434 x {} ft = {} psi",
-        given(elevation_ft),
-        number(pressure, 1)
-    );
+    let how = format!("0.434 x {} ft = {} psi", given(elevation_ft), number(pressure, 1));
     Worked::new(pressure, "psi", how, "pump operator texts")
 }
 
@@ -210,19 +206,10 @@ mod tests {
 
     #[test]
     fn a_diameter_names_its_size_and_an_odd_one_is_refused() {
-        assert_eq!(
-            HoseSize::from_diameter(1.75),
-            Ok(HoseSize::OneAndThreeQuarter)
-        );
-        assert_eq!(
-            HoseSize::from_diameter(3.0),
-            Ok(HoseSize::ThreeWithSmallCouplings)
-        );
+        assert_eq!(HoseSize::from_diameter(1.75), Ok(HoseSize::OneAndThreeQuarter));
+        assert_eq!(HoseSize::from_diameter(3.0), Ok(HoseSize::ThreeWithSmallCouplings));
         for inches in [1.0, 1.5, 1.75, 2.0, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0] {
-            assert_eq!(
-                HoseSize::from_diameter(inches).unwrap().diameter_in(),
-                inches
-            );
+            assert_eq!(HoseSize::from_diameter(inches).unwrap().diameter_in(), inches);
         }
         assert_eq!(
             HoseSize::from_diameter(2.6).unwrap_err().to_string(),

@@ -43,14 +43,8 @@ const OUTLET_CONSTANT: f64 = 29.83;
 
 /// Further factor of a pumper outlet: (pitot pressure, psi; factor). Source: NFPA 291, table for pumper
 /// outlets. Between rows the factor is read along a straight line (ours); beyond them it stays.
-const PUMPER_FACTORS: [(f64, f64); 6] = [
-    (2.0, 0.97),
-    (3.0, 0.92),
-    (4.0, 0.89),
-    (5.0, 0.86),
-    (6.0, 0.84),
-    (7.0, 0.83),
-];
+const PUMPER_FACTORS: [(f64, f64); 6] =
+    [(2.0, 0.97), (3.0, 0.92), (4.0, 0.89), (5.0, 0.86), (6.0, 0.84), (7.0, 0.83)];
 
 /// Outlet coefficients the practice knows. Source: NFPA 291 (0.95 is for flow tubes).
 const COEFFICIENTS: (f64, f64) = (0.7, 0.95);
@@ -91,21 +85,11 @@ fn pumper_factor(pitot_psi: f64) -> f64 {
 pub fn outlet_flow(reading: &PitotReading) -> Result<Worked, FactError> {
     let diameter = more_than_zero("diameter_in", reading.diameter_in)?;
     let coefficient = more_than_zero("coefficient", reading.coefficient)?;
-    within(
-        "coefficient",
-        coefficient,
-        0.0,
-        1.0,
-        "a rounded outlet is 0.9, a sharp one 0.8",
-    )?;
+    within("coefficient", coefficient, 0.0, 1.0, "a rounded outlet is 0.9, a sharp one 0.8")?;
     let pitot = more_than_zero("pitot_psi", reading.pitot_psi)?;
     let full = OUTLET_CONSTANT * coefficient * diameter * diameter * pitot.sqrt();
-    let mut how = format!(
-        "29.83 x {} x {}^2 x sqrt({})",
-        given(coefficient),
-        given(diameter),
-        given(pitot)
-    );
+    let mut how =
+        format!("29.83 x {} x {}^2 x sqrt({})", given(coefficient), given(diameter), given(pitot));
     let flow = match reading.kind {
         OutletKind::Hose => full,
         OutletKind::Pumper => {
@@ -118,18 +102,12 @@ pub fn outlet_flow(reading: &PitotReading) -> Result<Worked, FactError> {
     let (low, high) = COEFFICIENTS;
     Ok(Worked::new(flow, "gpm", how, OUTLET_SOURCE)?
         .warn_if(coefficient < low || high < coefficient, || {
-            format!(
-                "an outlet coefficient of {} is unusual: 0.7 to 0.95",
-                given(coefficient)
-            )
+            format!("an outlet coefficient of {} is unusual: 0.7 to 0.95", given(coefficient))
         })
-        .warn_if(
-            reading.kind == OutletKind::Pumper && pitot < PUMPER_FACTORS[0].0,
-            || {
-                "below 2 psi at a pumper outlet the table ends: the factor of 2 psi was used"
-                    .to_string()
-            },
-        ))
+        .warn_if(reading.kind == OutletKind::Pumper && pitot < PUMPER_FACTORS[0].0, || {
+            "below 2 psi at a pumper outlet the table ends: the factor of 2 psi was used"
+                .to_string()
+        }))
 }
 
 /// Flow of a hydrant at a residual pressure other than the tested one.
@@ -201,22 +179,14 @@ mod tests {
 
     #[test]
     fn at_the_tested_residual_the_flow_is_the_tested_flow() {
-        let test = HydrantTest {
-            flow_gpm: 870.0,
-            static_psi: 72.0,
-            residual_psi: 44.0,
-        };
+        let test = HydrantTest { flow_gpm: 870.0, static_psi: 72.0, residual_psi: 44.0 };
         assert!((flow_at_residual(&test, 44.0).unwrap().value - 870.0).abs() < 1e-9);
         assert!(flow_at_residual(&test, 72.0).is_err());
     }
 
     #[test]
     fn swapped_readings_are_an_error_that_names_both() {
-        let test = HydrantTest {
-            flow_gpm: 870.0,
-            static_psi: 44.0,
-            residual_psi: 72.0,
-        };
+        let test = HydrantTest { flow_gpm: 870.0, static_psi: 44.0, residual_psi: 72.0 };
         let message = flow_at_residual(&test, 20.0).unwrap_err().to_string();
         assert!(
             message.starts_with("residual_psi 72 does not fit with static_psi 44;"),
@@ -226,18 +196,11 @@ mod tests {
 
     #[test]
     fn a_small_drop_and_a_low_residual_warn() {
-        let test = HydrantTest {
-            flow_gpm: 500.0,
-            static_psi: 80.0,
-            residual_psi: 73.0,
-        };
+        let test = HydrantTest { flow_gpm: 500.0, static_psi: 80.0, residual_psi: 73.0 };
         let warnings = flow_at_residual(&test, 20.0).unwrap().warnings;
         assert_eq!(warnings.len(), 1);
         assert!(warnings[0].contains("by 7 of 80 psi"), "{}", warnings[0]);
-        let enough = HydrantTest {
-            residual_psi: 72.0,
-            ..test
-        };
+        let enough = HydrantTest { residual_psi: 72.0, ..test };
         assert!(flow_at_residual(&enough, 20.0).unwrap().warnings.is_empty());
         assert_eq!(flow_at_residual(&test, 10.0).unwrap().warnings.len(), 2);
     }
@@ -253,45 +216,21 @@ mod tests {
         let warnings = |reading: PitotReading| outlet_flow(&reading).unwrap().warnings.len();
         for (coefficient, expected) in [(0.69, 1), (0.7, 0), (0.95, 0), (0.96, 1)] {
             assert_eq!(
-                warnings(PitotReading {
-                    coefficient,
-                    ..reading
-                }),
+                warnings(PitotReading { coefficient, ..reading }),
                 expected,
                 "{coefficient}"
             );
         }
-        assert!(
-            outlet_flow(&PitotReading {
-                coefficient: 1.01,
-                ..reading
-            })
-            .is_err()
-        );
-        let pumper = PitotReading {
-            kind: OutletKind::Pumper,
-            ..reading
-        };
+        assert!(outlet_flow(&PitotReading { coefficient: 1.01, ..reading }).is_err());
+        let pumper = PitotReading { kind: OutletKind::Pumper, ..reading };
         assert_eq!(warnings(pumper), 1);
-        assert_eq!(
-            warnings(PitotReading {
-                pitot_psi: 2.0,
-                ..pumper
-            }),
-            0
-        );
+        assert_eq!(warnings(PitotReading { pitot_psi: 2.0, ..pumper }), 0);
     }
 
     #[test]
     fn the_pumper_factor_runs_between_its_rows_and_stays_beyond_them() {
-        let rows = [
-            (1.0, 0.97),
-            (2.0, 0.97),
-            (2.25, 0.9575),
-            (2.5, 0.945),
-            (7.0, 0.83),
-            (30.0, 0.83),
-        ];
+        let rows =
+            [(1.0, 0.97), (2.0, 0.97), (2.25, 0.9575), (2.5, 0.945), (7.0, 0.83), (30.0, 0.83)];
         for (pitot, factor) in rows {
             assert!((pumper_factor(pitot) - factor).abs() < 1e-12, "{pitot} psi");
         }

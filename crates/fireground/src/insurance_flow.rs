@@ -146,11 +146,7 @@ pub fn needed_fire_flow(building: &InsuredBuilding) -> Result<Worked, FactError>
     let occupancy = building.contents.factor();
     let charge = 1.0 + exposure + communication;
     let raw_flow = c * occupancy * charge;
-    let step = if raw_flow < COARSE_ROUNDING_FROM_GPM {
-        250.0
-    } else {
-        500.0
-    };
+    let step = if raw_flow < COARSE_ROUNDING_FROM_GPM { 250.0 } else { 500.0 };
     let rounded_flow = nearest(raw_flow, step);
     let flow = rounded_flow.clamp(LEAST_FLOW_GPM, GREATEST_FLOW_GPM);
 
@@ -175,11 +171,7 @@ pub fn needed_fire_flow(building: &InsuredBuilding) -> Result<Worked, FactError>
             number(rounded_flow, 0)
         );
     } else if rounded_flow != c {
-        how += &format!(
-            ", to the nearest {}: {}",
-            number(step, 0),
-            number(rounded_flow, 0)
-        );
+        how += &format!(", to the nearest {}: {}", number(step, 0), number(rounded_flow, 0));
     }
     if flow != rounded_flow {
         how += &format!(", held to {}", number(flow, 0));
@@ -248,29 +240,18 @@ mod tests {
     #[test]
     fn the_sum_reads_as_an_officer_would_write_it() {
         let flow = needed_fire_flow(&SHOP).unwrap();
-        assert_eq!(
-            flow.how,
-            "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm"
-        );
-        let charged = InsuredBuilding {
-            exposure: 0.15,
-            contents: Contents::FreeBurning,
-            ..SHOP
-        };
+        assert_eq!(flow.how, "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm");
+        let charged = InsuredBuilding { exposure: 0.15, contents: Contents::FreeBurning, ..SHOP };
         let flow = needed_fire_flow(&charged).unwrap();
         assert_eq!(flow.value, 1750.0);
         assert!(
-            flow.how
-                .ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
+            flow.how.ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
         );
     }
 
     #[test]
     fn limits_hold_and_are_told() {
-        let shed = InsuredBuilding {
-            effective_area_ft2: 100.0,
-            ..SHOP
-        };
+        let shed = InsuredBuilding { effective_area_ft2: 100.0, ..SHOP };
         let flow = needed_fire_flow(&shed).unwrap();
         assert_eq!((flow.value, flow.warnings.len()), (500.0, 1));
         let mill = InsuredBuilding {
@@ -287,14 +268,8 @@ mod tests {
     #[test]
     fn a_percentage_for_a_fraction_is_refused() {
         for (charge, allowed) in [(1.0, true), (1.01, false)] {
-            let exposed = InsuredBuilding {
-                exposure: charge,
-                ..SHOP
-            };
-            let connected = InsuredBuilding {
-                communication: charge,
-                ..SHOP
-            };
+            let exposed = InsuredBuilding { exposure: charge, ..SHOP };
+            let connected = InsuredBuilding { communication: charge, ..SHOP };
             assert_eq!(needed_fire_flow(&exposed).is_ok(), allowed);
             assert_eq!(needed_fire_flow(&connected).is_ok(), allowed);
         }
@@ -303,11 +278,7 @@ mod tests {
     #[test]
     fn charges_beyond_the_guide_warn() {
         for (exposure, warnings) in [(0.35, 0), (0.36, 1)] {
-            let charged = InsuredBuilding {
-                exposure,
-                communication: 0.25,
-                ..SHOP
-            };
+            let charged = InsuredBuilding { exposure, communication: 0.25, ..SHOP };
             let flow = needed_fire_flow(&charged).unwrap();
             assert_eq!(flow.warnings.len(), warnings, "{exposure}");
             if let Some(warning) = flow.warnings.first() {
@@ -326,11 +297,7 @@ mod tests {
         };
         assert_eq!(needed_fire_flow(&store).unwrap().value, 3000.0);
         // C 2,500 x 1.05 = 2,625: 2,500 to the nearest 500, where the nearest 250 would be 2,750.
-        let exposed = InsuredBuilding {
-            effective_area_ft2: 20_000.0,
-            exposure: 0.05,
-            ..store
-        };
+        let exposed = InsuredBuilding { effective_area_ft2: 20_000.0, exposure: 0.05, ..store };
         assert_eq!(needed_fire_flow(&exposed).unwrap().value, 2500.0);
     }
 }

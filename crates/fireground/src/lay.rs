@@ -66,25 +66,14 @@ fn check(lay: &Lay) -> Result<Checked, FactError> {
 pub fn lay_friction(lay: &Lay, flow_gpm: f64) -> Result<Worked, FactError> {
     let checked = check(lay)?;
     more_than_zero("flow_gpm", flow_gpm)?;
-    let loss = friction_psi(
-        checked.coefficient,
-        flow_gpm / checked.lines,
-        checked.length_ft,
-    );
-    let how = format!(
-        "{} = {} psi",
-        friction_words(lay, checked.coefficient, flow_gpm),
-        number(loss, 1)
-    );
+    let loss = friction_psi(checked.coefficient, flow_gpm / checked.lines, checked.length_ft);
+    let how =
+        format!("{} = {} psi", friction_words(lay, checked.coefficient, flow_gpm), number(loss, 1));
     Worked::new(loss, "psi", how, SOURCE)
 }
 
 fn friction_words(lay: &Lay, coefficient: f64, flow_gpm: f64) -> String {
-    let divided = if lay.lines > 1 {
-        format!(" / {} lines", lay.lines)
-    } else {
-        String::new()
-    };
+    let divided = if lay.lines > 1 { format!(" / {} lines", lay.lines) } else { String::new() };
     format!(
         "{} x ({}{divided} / 100)^2 x {} / 100",
         given(coefficient),
@@ -106,11 +95,7 @@ pub fn pressure_needed(lay: &Lay, flow_gpm: f64, residual_psi: f64) -> Result<Wo
     let checked = check(lay)?;
     more_than_zero("flow_gpm", flow_gpm)?;
     zero_or_more("residual_psi", residual_psi)?;
-    let friction = friction_psi(
-        checked.coefficient,
-        flow_gpm / checked.lines,
-        checked.length_ft,
-    );
+    let friction = friction_psi(checked.coefficient, flow_gpm / checked.lines, checked.length_ft);
     let pressure = residual_psi + friction + checked.appliance_psi + checked.elevation_psi;
     let how = format!(
         "residual {} + friction {} ({}) + appliances {} + elevation 0.434 x {} ft = {} psi",
@@ -173,11 +158,7 @@ pub fn greatest_flow(
     }
     let flow =
         checked.lines * 100.0 * (left * 100.0 / (checked.coefficient * checked.length_ft)).sqrt();
-    let lines = if lay.lines > 1 {
-        format!("{} lines x ", lay.lines)
-    } else {
-        String::new()
-    };
+    let lines = if lay.lines > 1 { format!("{} lines x ", lay.lines) } else { String::new() };
     let how = format!(
         "{} - residual {} - appliances {} - elevation 0.434 x {} ft leaves {} psi; {lines}100 x sqrt({} x 100 / \
          ({} x {})) = {} gpm",
@@ -221,11 +202,7 @@ mod tests {
     fn the_greatest_flow_needs_exactly_the_pressure_it_was_worked_from() {
         for lines in 1..=3 {
             for elevation_ft in [-60.0, 0.0, 120.0] {
-                let lay = Lay {
-                    lines,
-                    elevation_ft,
-                    ..SUPPLY
-                };
+                let lay = Lay { lines, elevation_ft, ..SUPPLY };
                 let flow = greatest_flow(&lay, 150.0, 20.0).unwrap().value;
                 let pressure = pressure_needed(&lay, flow, 20.0).unwrap().value;
                 assert!(
@@ -238,25 +215,16 @@ mod tests {
 
     #[test]
     fn a_measured_coefficient_takes_the_place_of_the_usual_one() {
-        let measured = Lay {
-            measured_coefficient: Some(0.1),
-            ..SUPPLY
-        };
+        let measured = Lay { measured_coefficient: Some(0.1), ..SUPPLY };
         let usual = lay_friction(&SUPPLY, 500.0).unwrap().value;
         assert!((usual / lay_friction(&measured, 500.0).unwrap().value - 2.0).abs() < 1e-12);
-        let wrong = Lay {
-            measured_coefficient: Some(0.0),
-            ..SUPPLY
-        };
+        let wrong = Lay { measured_coefficient: Some(0.0), ..SUPPLY };
         assert!(lay_friction(&wrong, 500.0).is_err());
     }
 
     #[test]
     fn a_hill_too_high_for_the_pressure_is_an_error_with_both_numbers() {
-        let hill = Lay {
-            elevation_ft: 300.0,
-            ..SUPPLY
-        };
+        let hill = Lay { elevation_ft: 300.0, ..SUPPLY };
         let error = greatest_flow(&hill, 150.0, 20.0).unwrap_err();
         let FactError::NothingLeft { value, taken, .. } = error else {
             panic!("{error}");
@@ -267,37 +235,11 @@ mod tests {
 
     #[test]
     fn hard_pumped_supply_hose_and_needless_pumps_warn() {
-        assert!(
-            greatest_flow(&SUPPLY, 185.0, 20.0)
-                .unwrap()
-                .warnings
-                .is_empty()
-        );
-        assert_eq!(
-            greatest_flow(&SUPPLY, 186.0, 20.0).unwrap().warnings.len(),
-            1
-        );
-        assert_eq!(
-            greatest_flow(&SUPPLY, 260.0, 20.0).unwrap().warnings.len(),
-            2
-        );
-        assert_eq!(
-            pressure_needed(&SUPPLY, 1500.0, 20.0)
-                .unwrap()
-                .warnings
-                .len(),
-            2
-        );
-        let downhill = Lay {
-            elevation_ft: -200.0,
-            ..SUPPLY
-        };
-        assert_eq!(
-            pressure_needed(&downhill, 100.0, 20.0)
-                .unwrap()
-                .warnings
-                .len(),
-            1
-        );
+        assert!(greatest_flow(&SUPPLY, 185.0, 20.0).unwrap().warnings.is_empty());
+        assert_eq!(greatest_flow(&SUPPLY, 186.0, 20.0).unwrap().warnings.len(), 1);
+        assert_eq!(greatest_flow(&SUPPLY, 260.0, 20.0).unwrap().warnings.len(), 2);
+        assert_eq!(pressure_needed(&SUPPLY, 1500.0, 20.0).unwrap().warnings.len(), 2);
+        let downhill = Lay { elevation_ft: -200.0, ..SUPPLY };
+        assert_eq!(pressure_needed(&downhill, 100.0, 20.0).unwrap().warnings.len(), 1);
     }
 }

@@ -37,14 +37,9 @@ impl OccupancyHazard {
     ///
     /// - Errors: [`FactError::Empty`] for no occupancy.
     pub fn worst(occupancies: &[OccupancyHazard]) -> Result<OccupancyHazard, FactError> {
-        occupancies
-            .iter()
-            .copied()
-            .min_by(|a, b| a.class().total_cmp(&b.class()))
-            .ok_or(FactError::Empty {
-                field: "occupancies",
-                cure: "name each occupancy in the building",
-            })
+        occupancies.iter().copied().min_by(|a, b| a.class().total_cmp(&b.class())).ok_or(
+            FactError::Empty { field: "occupancies", cure: "name each occupancy in the building" },
+        )
     }
 
     /// Whether it counts as an exposure hazard whatever its size (class 3 or 4).
@@ -86,14 +81,12 @@ impl ConstructionType {
     ///
     /// - Errors: [`FactError::Empty`] for no type.
     pub fn highest(types: &[ConstructionType]) -> Result<ConstructionType, FactError> {
-        types
-            .iter()
-            .copied()
-            .max_by(|a, b| a.class().total_cmp(&b.class()))
-            .ok_or(FactError::Empty {
+        types.iter().copied().max_by(|a, b| a.class().total_cmp(&b.class())).ok_or(
+            FactError::Empty {
                 field: "types",
                 cure: "name each type of construction in the building",
-            })
+            },
+        )
     }
 }
 
@@ -162,11 +155,7 @@ pub fn enclosed_volume(building: &RuralBuilding) -> Result<Worked, FactError> {
     let ridge = zero_or_more("height_to_ridge_ft", building.height_to_ridge_ft)?;
 
     let volume = length * width * (storeys + ridge / 2.0);
-    let heights: Vec<String> = building
-        .storey_heights_ft
-        .iter()
-        .map(|h| given(*h))
-        .collect();
+    let heights: Vec<String> = building.storey_heights_ft.iter().map(|h| given(*h)).collect();
     let how = format!(
         "{} x {} x ({} + {} / 2) ft = {} ft3",
         given(length),
@@ -196,20 +185,12 @@ pub fn minimum_supply(building: &RuralBuilding) -> Result<Worked, FactError> {
         construction = construction.min(cap);
     }
     let class = building.occupancy.class();
-    let (factor, least) = if building.exposed {
-        (EXPOSURE_FACTOR, LEAST_EXPOSED_GAL)
-    } else {
-        (1.0, LEAST_GAL)
-    };
+    let (factor, least) =
+        if building.exposed { (EXPOSURE_FACTOR, LEAST_EXPOSED_GAL) } else { (1.0, LEAST_GAL) };
     let by_formula = volume / class * construction * factor;
     let supply = by_formula.max(least);
 
-    let mut how = format!(
-        "{} ft3 / {} x {}",
-        number(volume, 0),
-        given(class),
-        given(construction)
-    );
+    let mut how = format!("{} ft3 / {} x {}", number(volume, 0), given(class), given(construction));
     if building.exposed {
         how += " x 1.5 for the exposure";
     }
@@ -290,27 +271,15 @@ mod tests {
 
     #[test]
     fn half_the_height_to_the_ridge_counts() {
-        assert_eq!(
-            enclosed_volume(&dwelling()).unwrap().value,
-            40.0 * 30.0 * 20.0
-        );
-        let no_storey = RuralBuilding {
-            storey_heights_ft: vec![],
-            ..dwelling()
-        };
-        assert!(matches!(
-            enclosed_volume(&no_storey),
-            Err(FactError::Empty { .. })
-        ));
+        assert_eq!(enclosed_volume(&dwelling()).unwrap().value, 40.0 * 30.0 * 20.0);
+        let no_storey = RuralBuilding { storey_heights_ft: vec![], ..dwelling() };
+        assert!(matches!(enclosed_volume(&no_storey), Err(FactError::Empty { .. })));
     }
 
     #[test]
     fn the_dwelling_cap_lowers_the_number_and_says_so() {
         let open = minimum_supply(&dwelling()).unwrap();
-        let capped = RuralBuilding {
-            dwelling_construction_cap: Some(1.0),
-            ..dwelling()
-        };
+        let capped = RuralBuilding { dwelling_construction_cap: Some(1.0), ..dwelling() };
         let capped = minimum_supply(&capped).unwrap();
         assert!((open.value / capped.value - 1.5).abs() < 1e-12);
         assert!(open.warnings.is_empty());

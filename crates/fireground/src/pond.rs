@@ -75,10 +75,7 @@ pub fn pond_water(pond: &Pond) -> Result<PondWater, FactError> {
         );
         Worked::new(gallons, "gal", how, SOURCE)
     };
-    Ok(PondWater {
-        whole: worked(depth)?,
-        usable: worked(usable)?,
-    })
+    Ok(PondWater { whole: worked(depth)?, usable: worked(usable)? })
 }
 
 /// How long a stock of water lasts at a draw, with what runs in meanwhile.
@@ -103,12 +100,7 @@ pub fn lasting_time(usable_gal: f64, draw_gpm: f64, recharge_gpm: f64) -> Result
         given(recharge_gpm),
         number(minutes, 1)
     );
-    Ok(Lasts::For(Worked::new(
-        minutes,
-        "min",
-        how,
-        "arithmetic: stock / net draw",
-    )?))
+    Ok(Lasts::For(Worked::new(minutes, "min", how, "arithmetic: stock / net draw")?))
 }
 
 #[cfg(test)]
@@ -132,21 +124,11 @@ mod tests {
 
     #[test]
     fn more_cannot_be_drawn_than_is_there() {
-        let pond = Pond {
-            length_ft: 80.0,
-            width_ft: 50.0,
-            mean_depth_ft: 6.0,
-            usable_depth_ft: 4.0,
-        };
+        let pond =
+            Pond { length_ft: 80.0, width_ft: 50.0, mean_depth_ft: 6.0, usable_depth_ft: 4.0 };
         let water = pond_water(&pond).unwrap();
         assert!((water.whole.value / water.usable.value - 1.5).abs() < 1e-12);
-        let wrong = Pond {
-            usable_depth_ft: 6.5,
-            ..pond
-        };
-        assert!(matches!(
-            pond_water(&wrong),
-            Err(FactError::Conflict { .. })
-        ));
+        let wrong = Pond { usable_depth_ft: 6.5, ..pond };
+        assert!(matches!(pond_water(&wrong), Err(FactError::Conflict { .. })));
     }
 }

@@ -111,11 +111,7 @@ pub fn draft_capacity(rated_gpm: f64, lift_ft: f64, altitude_ft: f64) -> Result<
     let flow = table_flow * (rated_gpm / TABLE_RATING_GPM);
     let mut how = format!("lift {} ft", given(lift_ft));
     if lost > 0.0 {
-        how += &format!(
-            " + {} ft for altitude = {} ft",
-            given(lost),
-            number(lift, 1)
-        );
+        how += &format!(" + {} ft for altitude = {} ft", given(lost), number(lift, 1));
     }
     how += &format!(": {} gpm from a 1,000 gpm pump", number(table_flow, 0));
     if rated_gpm != TABLE_RATING_GPM {
@@ -171,10 +167,7 @@ mod tests {
 
     #[test]
     fn between_rows_the_flow_lies_on_the_straight_line() {
-        assert_eq!(
-            draft_capacity(1000.0, 11.0, 0.0).unwrap().value,
-            (1000.0 + 935.0) / 2.0
-        );
+        assert_eq!(draft_capacity(1000.0, 11.0, 0.0).unwrap().value, (1000.0 + 935.0) / 2.0);
         assert_eq!(draft_capacity(1500.0, 20.0, 0.0).unwrap().value, 885.0);
     }
 
@@ -195,27 +188,15 @@ mod tests {
         assert!(draft_capacity(1000.0, 24.0, 0.0).is_ok());
         assert!(matches!(
             draft_capacity(1000.0, 22.0, 2001.0),
-            Err(FactError::BeyondTable {
-                field: "lift_ft",
-                ..
-            })
+            Err(FactError::BeyondTable { field: "lift_ft", .. })
         ));
     }
 
     #[test]
     fn outside_what_is_usual_the_answer_warns() {
-        assert!(
-            draft_capacity(1000.0, 10.0, 0.0)
-                .unwrap()
-                .warnings
-                .is_empty()
-        );
+        assert!(draft_capacity(1000.0, 10.0, 0.0).unwrap().warnings.is_empty());
         for (rated, lift) in [(1250.0, 10.0), (1000.0, 2.0), (1000.0, 23.0)] {
-            assert_eq!(
-                draft_capacity(rated, lift, 0.0).unwrap().warnings.len(),
-                1,
-                "{lift} ft"
-            );
+            assert_eq!(draft_capacity(rated, lift, 0.0).unwrap().warnings.len(), 1, "{lift} ft");
         }
     }
 
@@ -223,9 +204,7 @@ mod tests {
     fn more_lift_never_gives_more_water() {
         let mut last = f64::INFINITY;
         for tenth in 0..=240 {
-            let flow = draft_capacity(1000.0, f64::from(tenth) / 10.0, 0.0)
-                .unwrap()
-                .value;
+            let flow = draft_capacity(1000.0, f64::from(tenth) / 10.0, 0.0).unwrap().value;
             assert!(flow <= last);
             last = flow;
         }

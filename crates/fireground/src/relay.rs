@@ -109,11 +109,7 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
 
     let taken_per_foot = friction / length + PSI_PER_FOOT * task.elevation_ft / length;
     let downhill_pays = taken_per_foot <= 0.0;
-    let spacing = if downhill_pays {
-        length
-    } else {
-        left / taken_per_foot
-    };
+    let spacing = if downhill_pays { length } else { left / taken_per_foot };
     // A length that is a whole number of spacings must not gain an engine by the last bit of a division.
     let engines = (length / spacing - 1e-9).ceil().max(1.0);
     if engines > MOST_ENGINES {
@@ -126,18 +122,11 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
         });
     }
     let even = length / engines;
-    let stretch = Lay {
-        length_ft: even,
-        elevation_ft: task.elevation_ft / engines,
-        ..lay
-    };
+    let stretch = Lay { length_ft: even, elevation_ft: task.elevation_ft / engines, ..lay };
     let even_discharge = pressure_needed(&stretch, flow, intake)?;
 
     let spacing_how = if downhill_pays {
-        format!(
-            "downhill gives at least the friction: {} ft without another engine",
-            given(length)
-        )
+        format!("downhill gives at least the friction: {} ft without another engine", given(length))
     } else {
         format!(
             "({} - {} - {}) psi / {} psi a 100 ft = {} ft",
@@ -196,12 +185,7 @@ mod tests {
     fn evenly_spaced_engines_need_no_more_than_the_greatest_pressure() {
         for length_ft in [100.0, 825.0, 826.0, 2475.0, 5000.0] {
             for elevation_ft in [-80.0, 0.0, 90.0] {
-                let plan = relay(&Relay {
-                    length_ft,
-                    elevation_ft,
-                    ..LINE
-                })
-                .unwrap();
+                let plan = relay(&Relay { length_ft, elevation_ft, ..LINE }).unwrap();
                 assert!(plan.even_discharge.value <= 185.0 + 1e-6, "{}", plan.how);
                 let total = plan.even_spacing_ft * f64::from(plan.pumping_engines);
                 assert!((total - length_ft).abs() < 1e-6);
@@ -224,77 +208,35 @@ mod tests {
     fn long_relays_and_hard_pumped_hose_warn_and_absurd_ones_are_refused() {
         let warnings = |task: Relay| relay(&task).unwrap().warnings.len();
         for (length_ft, expected) in [(5.0 * 825.0, 0), (5.0 * 825.0 + 1.0, 1)] {
-            assert_eq!(
-                warnings(Relay { length_ft, ..LINE }),
-                expected,
-                "{length_ft} ft"
-            );
+            assert_eq!(warnings(Relay { length_ft, ..LINE }), expected, "{length_ft} ft");
         }
-        let hard = Relay {
-            discharge_psi: 190.0,
-            ..LINE
-        };
+        let hard = Relay { discharge_psi: 190.0, ..LINE };
         assert_eq!(warnings(hard), 1);
-        assert_eq!(
-            warnings(Relay {
-                size: HoseSize::Three,
-                lines: 2,
-                ..hard
-            }),
-            0
-        );
-        assert!(
-            relay(&Relay {
-                length_ft: 50.0 * 825.0,
-                ..LINE
-            })
-            .is_ok()
-        );
+        assert_eq!(warnings(Relay { size: HoseSize::Three, lines: 2, ..hard }), 0);
+        assert!(relay(&Relay { length_ft: 50.0 * 825.0, ..LINE }).is_ok());
         assert!(matches!(
-            relay(&Relay {
-                length_ft: 50.0 * 825.0 + 1.0,
-                ..LINE
-            }),
-            Err(FactError::OutsideRange {
-                field: "length_ft",
-                high: 41_250.0,
-                ..
-            })
+            relay(&Relay { length_ft: 50.0 * 825.0 + 1.0, ..LINE }),
+            Err(FactError::OutsideRange { field: "length_ft", high: 41_250.0, .. })
         ));
     }
 
     #[test]
     fn a_steep_descent_needs_one_engine_only() {
-        let plan = relay(&Relay {
-            elevation_ft: -1200.0,
-            ..LINE
-        })
-        .unwrap();
+        let plan = relay(&Relay { elevation_ft: -1200.0, ..LINE }).unwrap();
         assert_eq!(plan.pumping_engines, 1);
         assert_eq!(plan.greatest_spacing.value, 2400.0);
     }
 
     #[test]
     fn a_pump_too_small_for_the_pressure_is_refused() {
-        let small = Relay {
-            rated_gpm: 1000.0,
-            ..LINE
-        };
+        let small = Relay { rated_gpm: 1000.0, ..LINE };
         assert!(
             matches!(relay(&small), Err(FactError::BeyondCapacity { limit, .. }) if (limit - 790.0).abs() < 1e-9)
         );
-        let drowned = Relay {
-            intake_psi: 180.0,
-            appliance_loss_psi: 8.0,
-            ..LINE
-        };
+        let drowned = Relay { intake_psi: 180.0, appliance_loss_psi: 8.0, ..LINE };
         assert!(matches!(
             relay(&drowned),
-            Err(FactError::NothingLeft {
-                value: 185.0,
-                taken: 188.0,
-                ..
-            })
+            Err(FactError::NothingLeft { value: 185.0, taken: 188.0, .. })
         ));
     }
 }

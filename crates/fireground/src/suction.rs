@@ -75,13 +75,7 @@ fn pipe_psi(diameter_in: f64, c: f64, length_ft: f64, flow_gpm: f64) -> f64 {
 }
 
 fn check_c(c: f64) -> Result<f64, FactError> {
-    within(
-        "hazen_williams_c",
-        c,
-        60.0,
-        160.0,
-        "new plastic is 150, steel in use 120, old iron 100",
-    )
+    within("hazen_williams_c", c, 60.0, 160.0, "new plastic is 150, steel in use 120, old iron 100")
 }
 
 /// Friction in a pipe by Hazen-Williams.
@@ -136,12 +130,7 @@ fn checked_length(hydrant: &DryHydrant) -> Result<f64, FactError> {
 
 /// Losses at a flow, ft of water: pipe, strainer and standpipe, suction hose.
 fn losses(hydrant: &DryHydrant, length_ft: f64, flow_gpm: f64) -> (f64, f64, f64) {
-    let pipe = pipe_psi(
-        hydrant.pipe_diameter_in,
-        hydrant.hazen_williams_c,
-        length_ft,
-        flow_gpm,
-    );
+    let pipe = pipe_psi(hydrant.pipe_diameter_in, hydrant.hazen_williams_c, length_ft, flow_gpm);
     let strainer = STRAINER_LOSS_FT * (flow_gpm / STRAINER_FLOW_GPM).powi(2);
     let hose = friction_psi(
         hydrant.suction_hose.friction_coefficient(),
@@ -202,12 +191,7 @@ pub fn suction_head(
         .warn_if(flow_gpm < least || greatest < flow_gpm, || {
             "the strainer losses were listed for 250 to 750 gpm; outside they follow the square of the flow".to_string()
         });
-    Ok(SuctionHead {
-        pipe_ft,
-        strainer_ft,
-        hose_ft,
-        total,
-    })
+    Ok(SuctionHead { pipe_ft, strainer_ft, hose_ft, total })
 }
 
 /// Greatest flow of a dry hydrant within the recommended suction head.
@@ -290,26 +274,15 @@ mod tests {
     fn the_greatest_flow_takes_exactly_the_recommended_head() {
         for (lift, altitude) in [(0.0, 0.0), (8.0, 0.0), (10.0, 3000.0)] {
             let flow = dry_hydrant_flow(&HYDRANT, lift, altitude).unwrap().value;
-            let head = suction_head(&HYDRANT, flow, lift, altitude)
-                .unwrap()
-                .total
-                .value;
-            assert!(
-                (head - (20.0 - altitude / 1000.0)).abs() < 1e-6,
-                "{lift} ft: {head}"
-            );
+            let head = suction_head(&HYDRANT, flow, lift, altitude).unwrap().total.value;
+            assert!((head - (20.0 - altitude / 1000.0)).abs() < 1e-6, "{lift} ft: {head}");
         }
     }
 
     #[test]
     fn fittings_count_as_pipe() {
-        let bare = DryHydrant {
-            elbows_90: 0,
-            elbows_45: 0,
-            reducers: 0,
-            pipe_length_ft: 90.0,
-            ..HYDRANT
-        };
+        let bare =
+            DryHydrant { elbows_90: 0, elbows_45: 0, reducers: 0, pipe_length_ft: 90.0, ..HYDRANT };
         let one = suction_head(&HYDRANT, 500.0, 8.0, 0.0).unwrap();
         let other = suction_head(&bare, 500.0, 8.0, 0.0).unwrap();
         assert!((one.pipe_ft - other.pipe_ft).abs() < 1e-12);
@@ -317,23 +290,12 @@ mod tests {
 
     #[test]
     fn over_20_ft_and_over_the_attainable_lift_the_head_warns_once_and_differently() {
-        let warnings = |lift| {
-            suction_head(&HYDRANT, 500.0, lift, 0.0)
-                .unwrap()
-                .total
-                .warnings
-        };
+        let warnings = |lift| suction_head(&HYDRANT, 500.0, lift, 0.0).unwrap().total.warnings;
         assert!(warnings(8.0).is_empty());
         let over = warnings(14.0);
-        assert!(
-            over.len() == 1 && over[0].contains("recommended"),
-            "{over:?}"
-        );
+        assert!(over.len() == 1 && over[0].contains("recommended"), "{over:?}");
         let far_over = warnings(20.0);
-        assert!(
-            far_over.len() == 1 && far_over[0].contains("expect less flow"),
-            "{far_over:?}"
-        );
+        assert!(far_over.len() == 1 && far_over[0].contains("expect less flow"), "{far_over:?}");
         assert!(matches!(
             dry_hydrant_flow(&HYDRANT, 20.0, 0.0),
             Err(FactError::NothingLeft { .. })
@@ -348,48 +310,27 @@ mod tests {
         assert!((17.0..17.5).contains(&total), "{total}");
         assert!(head(0.0).warnings.is_empty());
         let over = head(4000.0).warnings;
-        assert!(
-            over.len() == 1 && over[0].contains("16 ft recommended"),
-            "{over:?}"
-        );
+        assert!(over.len() == 1 && over[0].contains("16 ft recommended"), "{over:?}");
         let far_over = head(7000.0).warnings;
-        assert!(
-            far_over.len() == 1 && far_over[0].contains("(15.5 ft)"),
-            "{far_over:?}"
-        );
+        assert!(far_over.len() == 1 && far_over[0].contains("(15.5 ft)"), "{far_over:?}");
     }
 
     #[test]
     fn outside_the_flows_and_pipes_of_the_sources_the_answer_warns() {
         for (flow, warnings) in [(249.0, 1), (250.0, 0), (750.0, 0), (751.0, 1)] {
-            let wide = DryHydrant {
-                pipe_diameter_in: 12.0,
-                suction_hose_ft: 0.0,
-                ..HYDRANT
-            };
+            let wide = DryHydrant { pipe_diameter_in: 12.0, suction_hose_ft: 0.0, ..HYDRANT };
             let head = suction_head(&wide, flow, 2.0, 0.0).unwrap();
             assert_eq!(head.total.warnings.len(), warnings, "{flow} gpm");
         }
         let flow = |inches: f64, length: f64| {
-            let hydrant = DryHydrant {
-                pipe_diameter_in: inches,
-                pipe_length_ft: length,
-                ..HYDRANT
-            };
+            let hydrant =
+                DryHydrant { pipe_diameter_in: inches, pipe_length_ft: length, ..HYDRANT };
             dry_hydrant_flow(&hydrant, 5.0, 0.0).unwrap()
         };
         let (little, some, much) = (flow(3.0, 100.0), flow(6.0, 50.0), flow(12.0, 10.0));
-        assert!(
-            little.value < 250.0 && little.warnings.len() == 1,
-            "{}",
-            little.how
-        );
+        assert!(little.value < 250.0 && little.warnings.len() == 1, "{}", little.how);
         assert!(some.warnings.is_empty(), "{}", some.how);
-        assert!(
-            much.value > 750.0 && much.warnings.len() == 1,
-            "{}",
-            much.how
-        );
+        assert!(much.value > 750.0 && much.warnings.len() == 1, "{}", much.how);
         for (inches, warnings) in [(1.99, 1), (2.0, 0)] {
             let loss = pipe_friction(inches, 120.0, 10.0, 20.0).unwrap();
             assert_eq!(loss.warnings.len(), warnings, "{inches} in");

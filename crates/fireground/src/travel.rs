@@ -64,11 +64,7 @@ fn too_fast(speed_mph: f64) -> String {
 pub fn travel_time(distance_miles: f64) -> Result<Worked, FactError> {
     more_than_zero("distance_miles", distance_miles)?;
     let time = START_MIN + RULE_MIN_PER_MILE * distance_miles;
-    let how = format!(
-        "0.65 + 1.70 x {} = {} min",
-        given(distance_miles),
-        number(time, 1)
-    );
+    let how = format!("0.65 + 1.70 x {} = {} min", given(distance_miles), number(time, 1));
     let (low, high) = RULE_RANGE_MILES;
     Ok(Worked::new(time, "min", how, RULE_SOURCE)?.warn_if(
         distance_miles < low || high < distance_miles,
@@ -90,11 +86,7 @@ pub fn travel_time(distance_miles: f64) -> Result<Worked, FactError> {
 pub fn minutes_per_mile(speed_mph: f64) -> Result<Worked, FactError> {
     check_speed(speed_mph)?;
     let minutes = 60.0 / speed_mph;
-    let how = format!(
-        "60 / {} mph = {} min/mile",
-        given(speed_mph),
-        number(minutes, 2)
-    );
+    let how = format!("60 / {} mph = {} min/mile", given(speed_mph), number(minutes, 2));
     Worked::new(minutes, "min/mile", how, STANDARD_SOURCE)
 }
 
@@ -114,10 +106,8 @@ pub fn travel_time_at_speed(distance_miles: f64, speed_mph: f64) -> Result<Worke
         given(distance_miles),
         number(time, 1)
     );
-    Ok(
-        Worked::new(time, "min", how, "arithmetic: distance / speed")?
-            .warn_if(speed_mph > FAST_AVERAGE_MPH, || too_fast(speed_mph)),
-    )
+    Ok(Worked::new(time, "min", how, "arithmetic: distance / speed")?
+        .warn_if(speed_mph > FAST_AVERAGE_MPH, || too_fast(speed_mph)))
 }
 
 /// Travel time of one leg of a shuttle at a safe constant speed, with the time to start and stop.
@@ -175,11 +165,7 @@ pub fn route_time(stretches: &[Stretch]) -> Result<Route, FactError> {
     let how = format!("{} = {} min", parts.join(" + "), number(minutes, 1));
     let mut time = Worked::new(minutes, "min", how, "arithmetic: distance / speed")?;
     time.warnings = warnings;
-    Ok(Route {
-        time,
-        distance_miles: distance,
-        average_mph: distance / minutes * 60.0,
-    })
+    Ok(Route { time, distance_miles: distance, average_mph: distance / minutes * 60.0 })
 }
 
 #[cfg(test)]
@@ -189,21 +175,14 @@ mod tests {
     #[test]
     fn outside_half_a_mile_to_eight_the_rule_warns() {
         for (miles, warnings) in [(0.49, 1), (0.5, 0), (8.0, 0), (8.01, 1)] {
-            assert_eq!(
-                travel_time(miles).unwrap().warnings.len(),
-                warnings,
-                "{miles} miles"
-            );
+            assert_eq!(travel_time(miles).unwrap().warnings.len(), warnings, "{miles} miles");
         }
     }
 
     #[test]
     fn an_average_over_55_mph_warns() {
         for (mph, warnings) in [(55.0, 0), (56.0, 1)] {
-            assert_eq!(
-                travel_time_at_speed(2.0, mph).unwrap().warnings.len(),
-                warnings
-            );
+            assert_eq!(travel_time_at_speed(2.0, mph).unwrap().warnings.len(), warnings);
             assert_eq!(shuttle_leg_time(2.0, mph).unwrap().warnings.len(), warnings);
         }
     }
@@ -211,24 +190,15 @@ mod tests {
     #[test]
     fn a_route_adds_up_and_its_average_is_by_time_not_by_length() {
         let route = route_time(&[
-            Stretch {
-                distance_miles: 1.0,
-                speed_mph: 20.0,
-            },
-            Stretch {
-                distance_miles: 1.0,
-                speed_mph: 60.0,
-            },
+            Stretch { distance_miles: 1.0, speed_mph: 20.0 },
+            Stretch { distance_miles: 1.0, speed_mph: 60.0 },
         ])
         .unwrap();
         assert!((route.time.value - 4.0).abs() < 1e-12);
         assert!((route.average_mph - 30.0).abs() < 1e-12);
         assert_eq!(route.distance_miles, 2.0);
         assert_eq!(route.time.warnings.len(), 1);
-        assert_eq!(
-            route.time.how,
-            "1 mi at 20 mph: 3 + 1 mi at 60 mph: 1 = 4 min"
-        );
+        assert_eq!(route.time.how, "1 mi at 20 mph: 3 + 1 mi at 60 mph: 1 = 4 min");
         assert!(matches!(route_time(&[]), Err(FactError::Empty { .. })));
     }
 }

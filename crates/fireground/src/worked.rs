@@ -30,13 +30,7 @@ impl Worked {
         if !value.is_finite() {
             return Err(FactError::TooLarge { unit });
         }
-        Ok(Worked {
-            value,
-            unit,
-            how,
-            source,
-            warnings: Vec::new(),
-        })
+        Ok(Worked { value, unit, how, source, warnings: Vec::new() })
     }
 
     /// Adds a warning when `applies`.
@@ -68,11 +62,7 @@ pub(crate) fn number(value: f64, decimals: usize) -> String {
         text.push('.');
         text.push_str(part);
     }
-    if text == "0" {
-        text
-    } else {
-        format!("{sign}{text}")
-    }
+    if text == "0" { text } else { format!("{sign}{text}") }
 }
 
 /// A number as it was given, for filling into a formula: up to four decimals.

@@ -54,13 +54,8 @@ fn rural(edit: impl Fn(&mut RuralBuilding)) -> Outcome {
 }
 
 fn area(edit: impl Fn(&mut AreaRule)) -> Outcome {
-    let mut building = AreaRule {
-        length_ft: 30.0,
-        width_ft: 50.0,
-        floors: 1,
-        share_involved: 0.25,
-        exposures: 1,
-    };
+    let mut building =
+        AreaRule { length_ft: 30.0, width_ft: 50.0, floors: 1, share_involved: 0.25, exposures: 1 };
     edit(&mut building);
     one(area_rule(&building))
 }
@@ -95,11 +90,7 @@ fn pitot(edit: impl Fn(&mut PitotReading)) -> Outcome {
 }
 
 fn hydrant(wanted: f64, edit: impl Fn(&mut HydrantTest)) -> Outcome {
-    let mut test = HydrantTest {
-        flow_gpm: 900.0,
-        static_psi: 70.0,
-        residual_psi: 50.0,
-    };
+    let mut test = HydrantTest { flow_gpm: 900.0, static_psi: 70.0, residual_psi: 50.0 };
     edit(&mut test);
     one(flow_at_residual(&test, wanted))
 }
@@ -136,11 +127,7 @@ fn relayed(edit: impl Fn(&mut Relay)) -> Outcome {
     };
     edit(&mut task);
     let plan = relay(&task)?;
-    Ok(vec![
-        plan.greatest_spacing.value,
-        plan.even_spacing_ft,
-        plan.even_discharge.value,
-    ])
+    Ok(vec![plan.greatest_spacing.value, plan.even_spacing_ft, plan.even_discharge.value])
 }
 
 fn dry(flow: f64, lift: f64, altitude: f64, edit: impl Fn(&mut DryHydrant)) -> Outcome {
@@ -157,22 +144,12 @@ fn dry(flow: f64, lift: f64, altitude: f64, edit: impl Fn(&mut DryHydrant)) -> O
     edit(&mut hydrant);
     let head = suction_head(&hydrant, flow, lift, altitude)?;
     let flow = dry_hydrant_flow(&hydrant, lift, altitude)?;
-    Ok(vec![
-        head.pipe_ft,
-        head.strainer_ft,
-        head.hose_ft,
-        head.total.value,
-        flow.value,
-    ])
+    Ok(vec![head.pipe_ft, head.strainer_ft, head.hose_ft, head.total.value, flow.value])
 }
 
 fn pond(edit: impl Fn(&mut Pond)) -> Outcome {
-    let mut pond = Pond {
-        length_ft: 80.0,
-        width_ft: 40.0,
-        mean_depth_ft: 6.0,
-        usable_depth_ft: 3.0,
-    };
+    let mut pond =
+        Pond { length_ft: 80.0, width_ft: 40.0, mean_depth_ft: 6.0, usable_depth_ft: 3.0 };
     edit(&mut pond);
     let water = pond_water(&pond)?;
     Ok(vec![water.whole.value, water.usable.value])
@@ -196,27 +173,12 @@ fn tank(edit: impl Fn(&mut DropTank)) -> Outcome {
     };
     edit(&mut tank);
     let water = drop_tank_water(&tank)?;
-    Ok(vec![
-        water.holds.value,
-        water.unusable.value,
-        water.usable.value,
-    ])
+    Ok(vec![water.holds.value, water.unusable.value, water.usable.value])
 }
 
 fn route(stretch: Stretch) -> Outcome {
-    let route = route_time(&[
-        Stretch {
-            distance_miles: 1.0,
-            speed_mph: 30.0,
-        },
-        stretch,
-        stretch,
-    ])?;
-    Ok(vec![
-        route.time.value,
-        route.distance_miles,
-        route.average_mph,
-    ])
+    let route = route_time(&[Stretch { distance_miles: 1.0, speed_mph: 30.0 }, stretch, stretch])?;
+    Ok(vec![route.time.value, route.distance_miles, route.average_mph])
 }
 
 /// Every number that may not be negative.
@@ -233,33 +195,17 @@ fn cases() -> Vec<Case> {
         case("duration_min", |v| one(total_water(250.0, v))),
         case("length_ft", |v| rural(|b| b.length_ft = v)),
         case("width_ft", |v| rural(|b| b.width_ft = v)),
-        case("storey_heights_ft", |v| {
-            rural(|b| b.storey_heights_ft[1] = v)
-        }),
-        case("height_to_ridge_ft", |v| {
-            rural(|b| b.height_to_ridge_ft = v)
-        }),
-        case("dwelling_construction_cap", |v| {
-            rural(|b| b.dwelling_construction_cap = Some(v))
-        }),
+        case("storey_heights_ft", |v| rural(|b| b.storey_heights_ft[1] = v)),
+        case("height_to_ridge_ft", |v| rural(|b| b.height_to_ridge_ft = v)),
+        case("dwelling_construction_cap", |v| rural(|b| b.dwelling_construction_cap = Some(v))),
         case("supply_gal", |v| one(delivery_rate(v))),
-        case("distance_ft", |v| {
-            is_exposure_hazard(v, 200.0, Light, Light).map(|_| vec![])
-        }),
-        case("area_ft2", |v| {
-            is_exposure_hazard(20.0, v, Light, Light).map(|_| vec![])
-        }),
-        case("effective_area_ft2", |v| {
-            insured(|b| b.effective_area_ft2 = v)
-        }),
+        case("distance_ft", |v| is_exposure_hazard(v, 200.0, Light, Light).map(|_| vec![])),
+        case("area_ft2", |v| is_exposure_hazard(20.0, v, Light, Light).map(|_| vec![])),
+        case("effective_area_ft2", |v| insured(|b| b.effective_area_ft2 = v)),
         case("exposure", |v| insured(|b| b.exposure = v)),
         case("communication", |v| insured(|b| b.communication = v)),
-        case("distance_ft", |v| {
-            one(dwelling_flow(v, DwellingTable::Older))
-        }),
-        case("flow_gpm", |v| {
-            Ok(vec![attack_lines(v, &LineFlows::default())?.carried_gpm])
-        }),
+        case("distance_ft", |v| one(dwelling_flow(v, DwellingTable::Older))),
+        case("flow_gpm", |v| Ok(vec![attack_lines(v, &LineFlows::default())?.carried_gpm])),
         case("small_gpm", |v| lines(|f| f.small_gpm = v)),
         case("large_gpm", |v| lines(|f| f.large_gpm = v)),
         case("flow_gpm", |v| one(heat_absorbed(v, 0.5, 60.0))),
@@ -279,26 +225,16 @@ fn cases() -> Vec<Case> {
         case("rated_gpm", |v| one(capacity_at_pressure(v, 150.0))),
         case("pressure_psi", |v| one(capacity_at_pressure(1000.0, v))),
         case("diameter_in", |v| one(pipe_friction(v, 120.0, 50.0, 500.0))),
-        case("hazen_williams_c", |v| {
-            one(pipe_friction(6.0, v, 50.0, 500.0))
-        }),
+        case("hazen_williams_c", |v| one(pipe_friction(6.0, v, 50.0, 500.0))),
         case("length_ft", |v| one(pipe_friction(6.0, 120.0, v, 500.0))),
         case("flow_gpm", |v| one(pipe_friction(6.0, 120.0, 50.0, v))),
         case("flow_gpm", |v| dry(v, 8.0, 0.0, |_| ())),
         case("lift_ft", |v| dry(500.0, v, 0.0, |_| ())),
         case("altitude_ft", |v| dry(500.0, 8.0, v, |_| ())),
-        case("pipe_diameter_in", |v| {
-            dry(500.0, 8.0, 0.0, |h| h.pipe_diameter_in = v)
-        }),
-        case("pipe_length_ft", |v| {
-            dry(500.0, 8.0, 0.0, |h| h.pipe_length_ft = v)
-        }),
-        case("hazen_williams_c", |v| {
-            dry(500.0, 8.0, 0.0, |h| h.hazen_williams_c = v)
-        }),
-        case("suction_hose_ft", |v| {
-            dry(500.0, 8.0, 0.0, |h| h.suction_hose_ft = v)
-        }),
+        case("pipe_diameter_in", |v| dry(500.0, 8.0, 0.0, |h| h.pipe_diameter_in = v)),
+        case("pipe_length_ft", |v| dry(500.0, 8.0, 0.0, |h| h.pipe_length_ft = v)),
+        case("hazen_williams_c", |v| dry(500.0, 8.0, 0.0, |h| h.hazen_williams_c = v)),
+        case("suction_hose_ft", |v| dry(500.0, 8.0, 0.0, |h| h.suction_hose_ft = v)),
         case("length_ft", |v| pond(|p| p.length_ft = v)),
         case("width_ft", |v| pond(|p| p.width_ft = v)),
         case("mean_depth_ft", |v| pond(|p| p.mean_depth_ft = v)),
@@ -306,58 +242,34 @@ fn cases() -> Vec<Case> {
         case("usable_gal", |v| lasting(lasting_time(v, 500.0, 0.0))),
         case("draw_gpm", |v| lasting(lasting_time(9000.0, v, 0.0))),
         case("recharge_gpm", |v| lasting(lasting_time(9000.0, 500.0, v))),
-        case("diameter_in", |v| {
-            HoseSize::from_diameter(v).map(|size| vec![size.diameter_in()])
-        }),
-        case("flow_gpm", |v| {
-            one(friction_loss(HoseSize::Three, v, 100.0))
-        }),
-        case("length_ft", |v| {
-            one(friction_loss(HoseSize::Three, 100.0, v))
-        }),
+        case("diameter_in", |v| HoseSize::from_diameter(v).map(|size| vec![size.diameter_in()])),
+        case("flow_gpm", |v| one(friction_loss(HoseSize::Three, v, 100.0))),
+        case("length_ft", |v| one(friction_loss(HoseSize::Three, 100.0, v))),
         case("length_ft", |v| one(water_in_hose(HoseSize::Five, v, 2))),
-        case("measured_coefficient", |v| {
-            lay(|l| l.measured_coefficient = Some(v))
-        }),
+        case("measured_coefficient", |v| lay(|l| l.measured_coefficient = Some(v))),
         case("length_ft", |v| lay(|l| l.length_ft = v)),
         case("appliance_loss_psi", |v| lay(|l| l.appliance_loss_psi = v)),
-        case("measured_coefficient", |v| {
-            relayed(|r| r.measured_coefficient = Some(v))
-        }),
+        case("measured_coefficient", |v| relayed(|r| r.measured_coefficient = Some(v))),
         case("length_ft", |v| relayed(|r| r.length_ft = v)),
         case("flow_gpm", |v| relayed(|r| r.flow_gpm = v)),
         case("rated_gpm", |v| relayed(|r| r.rated_gpm = v)),
         case("discharge_psi", |v| relayed(|r| r.discharge_psi = v)),
         case("intake_psi", |v| relayed(|r| r.intake_psi = v)),
-        case("appliance_loss_psi", |v| {
-            relayed(|r| r.appliance_loss_psi = v)
-        }),
+        case("appliance_loss_psi", |v| relayed(|r| r.appliance_loss_psi = v)),
         case("distance_miles", |v| one(travel_time(v))),
         case("speed_mph", |v| one(minutes_per_mile(v))),
         case("distance_miles", |v| one(travel_time_at_speed(v, 30.0))),
         case("speed_mph", |v| one(travel_time_at_speed(2.0, v))),
         case("distance_miles", |v| one(shuttle_leg_time(v, 30.0))),
         case("speed_mph", |v| one(shuttle_leg_time(2.0, v))),
-        case("distance_miles", |v| {
-            route(Stretch {
-                distance_miles: v,
-                speed_mph: 30.0,
-            })
-        }),
-        case("speed_mph", |v| {
-            route(Stretch {
-                distance_miles: 2.0,
-                speed_mph: v,
-            })
-        }),
+        case("distance_miles", |v| route(Stretch { distance_miles: v, speed_mph: 30.0 })),
+        case("speed_mph", |v| route(Stretch { distance_miles: 2.0, speed_mph: v })),
         case("length_ft", |v| tank(|t| t.length_ft = v)),
         case("width_ft", |v| tank(|t| t.width_ft = v)),
         case("depth_ft", |v| tank(|t| t.depth_ft = v)),
         case("slope_percent", |v| tank(|t| t.slope_percent = v)),
         case("strainer_depth_in", |v| tank(|t| t.strainer_depth_in = v)),
-        case("strainer_from_low_side_ft", |v| {
-            tank(|t| t.strainer_from_low_side_ft = v)
-        }),
+        case("strainer_from_low_side_ft", |v| tank(|t| t.strainer_from_low_side_ft = v)),
     ]
 }
 
@@ -386,10 +298,7 @@ fn nan_and_infinities_are_refused_by_name() {
 fn negative_values_are_refused_by_name() {
     for (field, put) in cases() {
         match put(-1.0) {
-            Err(FactError::Negative {
-                field: named,
-                value,
-            }) => {
+            Err(FactError::Negative { field: named, value }) => {
                 assert_eq!((named, value), (field, -1.0));
             }
             // These two have a range of their own, which says more.
@@ -409,16 +318,7 @@ fn negative_values_are_refused_by_name() {
 #[test]
 fn extreme_numbers_never_come_out_as_an_infinity() {
     for (field, put) in cases().into_iter().chain(signed_cases()) {
-        for size in [
-            f64::MAX,
-            1e300,
-            1e160,
-            1e30,
-            1e-30,
-            1e-300,
-            f64::MIN_POSITIVE,
-            0.0,
-        ] {
+        for size in [f64::MAX, 1e300, 1e160, 1e30, 1e-30, 1e-300, f64::MIN_POSITIVE, 0.0] {
             if let Ok(values) = put(size) {
                 for value in values {
                     assert!(value.is_finite(), "{field} {size}: {value}");

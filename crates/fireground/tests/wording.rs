@@ -32,18 +32,9 @@ fn reads(rows: Vec<(Result<Worked, FactError>, &str)>) {
 
 #[test]
 fn water_wanted_reads_as_a_sum() {
-    let area = AreaRule {
-        length_ft: 60.0,
-        width_ft: 40.0,
-        floors: 2,
-        share_involved: 0.6,
-        exposures: 1,
-    };
-    let single = AreaRule {
-        floors: 1,
-        exposures: 0,
-        ..area
-    };
+    let area =
+        AreaRule { length_ft: 60.0, width_ft: 40.0, floors: 2, share_involved: 0.6, exposures: 1 };
+    let single = AreaRule { floors: 1, exposures: 0, ..area };
     let dwelling = RuralBuilding {
         length_ft: 50.0,
         width_ft: 24.0,
@@ -54,11 +45,7 @@ fn water_wanted_reads_as_a_sum() {
         dwelling_construction_cap: Some(1.0),
         exposed: true,
     };
-    let shed = RuralBuilding {
-        length_ft: 12.0,
-        width_ft: 12.0,
-        ..dwelling.clone()
-    };
+    let shed = RuralBuilding { length_ft: 12.0, width_ft: 12.0, ..dwelling.clone() };
     let shop = InsuredBuilding {
         effective_area_ft2: 10_000.0,
         construction: InsuredConstruction::Frame,
@@ -66,11 +53,7 @@ fn water_wanted_reads_as_a_sum() {
         exposure: 0.0,
         communication: 0.0,
     };
-    let next_door = InsuredBuilding {
-        effective_area_ft2: 2000.0,
-        exposure: 0.15,
-        ..shop
-    };
+    let next_door = InsuredBuilding { effective_area_ft2: 2000.0, exposure: 0.15, ..shop };
     let mill = InsuredBuilding {
         effective_area_ft2: 1e6,
         contents: Contents::RapidBurning,
@@ -83,31 +66,16 @@ fn water_wanted_reads_as_a_sum() {
             area_rule(&area),
             "60 x 40 ft x 2 floors / 3 x 60% involved + 1 x 25% of 1,600 gpm for exposures = 1,360 gpm",
         ),
-        (
-            area_rule(&single),
-            "60 x 40 ft / 3 x 60% involved = 480 gpm",
-        ),
-        (
-            volume_rule(50.0, 75.0, 12.0),
-            "50 x 75 x 12 ft / 100 = 450 gpm",
-        ),
+        (area_rule(&single), "60 x 40 ft / 3 x 60% involved = 480 gpm"),
+        (volume_rule(50.0, 75.0, 12.0), "50 x 75 x 12 ft / 100 = 450 gpm"),
         (total_water(500.0, 120.0), "500 gpm x 120 min = 60,000 gal"),
-        (
-            enclosed_volume(&dwelling),
-            "50 x 24 x (8 + 8 + 8 / 2) ft = 24,000 ft3",
-        ),
-        (
-            minimum_supply(&dwelling),
-            "24,000 ft3 / 7 x 1 x 1.5 for the exposure = 5,143 gal",
-        ),
+        (enclosed_volume(&dwelling), "50 x 24 x (8 + 8 + 8 / 2) ft = 24,000 ft3"),
+        (minimum_supply(&dwelling), "24,000 ft3 / 7 x 1 x 1.5 for the exposure = 5,143 gal"),
         (
             minimum_supply(&shed),
             "2,880 ft3 / 7 x 1 x 1.5 for the exposure = 617 gal, raised to the least allowed: 3,000 gal",
         ),
-        (
-            delivery_rate(5143.0),
-            "a supply of 5,143 gal is to be delivered at 500 gpm",
-        ),
+        (delivery_rate(5143.0), "a supply of 5,143 gal is to be delivered at 500 gpm"),
         (
             needed_fire_flow(&shop),
             "18 x 1.5 x sqrt(10,000) = 2,700, to the nearest 250: 2,750, to the nearest 500: 3,000 gpm",
@@ -145,11 +113,7 @@ fn sources_read_as_a_sum() {
         coefficient: 0.9,
         pitot_psi: 5.5,
     };
-    let test = HydrantTest {
-        flow_gpm: 1025.0,
-        static_psi: 90.0,
-        residual_psi: 58.0,
-    };
+    let test = HydrantTest { flow_gpm: 1025.0, static_psi: 90.0, residual_psi: 58.0 };
     let dry = DryHydrant {
         pipe_diameter_in: 6.0,
         pipe_length_ft: 60.0,
@@ -168,10 +132,7 @@ fn sources_read_as_a_sum() {
     });
     let pond = pond.unwrap();
     reads(vec![
-        (
-            outlet_flow(&pitot),
-            "29.83 x 0.9 x 4^2 x sqrt(5.5) x 0.85 for a pumper outlet = 856 gpm",
-        ),
+        (outlet_flow(&pitot), "29.83 x 0.9 x 4^2 x sqrt(5.5) x 0.85 for a pumper outlet = 856 gpm"),
         (
             outlet_flow(&PitotReading {
                 kind: OutletKind::Hose,
@@ -185,22 +146,13 @@ fn sources_read_as_a_sum() {
             flow_at_residual(&test, 20.0),
             "1,025 x ((90 - 20) / (90 - 58))^0.54 = 1,564 gpm at 20 psi",
         ),
-        (
-            attainable_lift(3000.0),
-            "22.5 - 1 x 3,000 / 1,000 = 19.5 ft",
-        ),
-        (
-            draft_capacity(1000.0, 12.0, 0.0),
-            "lift 12 ft: 935 gpm from a 1,000 gpm pump",
-        ),
+        (attainable_lift(3000.0), "22.5 - 1 x 3,000 / 1,000 = 19.5 ft"),
+        (draft_capacity(1000.0, 12.0, 0.0), "lift 12 ft: 935 gpm from a 1,000 gpm pump"),
         (
             draft_capacity(1250.0, 11.0, 2500.0),
             "lift 11 ft + 2.5 ft for altitude = 13.5 ft: 886 gpm from a 1,000 gpm pump x 1,250 / 1,000 = 1,108 gpm",
         ),
-        (
-            capacity_at_pressure(1500.0, 185.0),
-            "1,500 gpm x 79% at 185 psi = 1,185 gpm",
-        ),
+        (capacity_at_pressure(1500.0, 185.0), "1,500 gpm x 79% at 185 psi = 1,185 gpm"),
         (
             pipe_friction(6.0, 150.0, 80.0, 500.0),
             "4.52 x 500^1.85 x 80 / (150^1.85 x 6^4.87) = 0.54 psi",
@@ -232,11 +184,7 @@ fn moving_water_reads_as_a_sum() {
         elevation_ft: 35.0,
         appliance_loss_psi: 10.0,
     };
-    let one = Lay {
-        lines: 1,
-        elevation_ft: 0.0,
-        ..lay
-    };
+    let one = Lay { lines: 1, elevation_ft: 0.0, ..lay };
     let task = Relay {
         size: HoseSize::Four,
         measured_coefficient: None,
@@ -254,20 +202,10 @@ fn moving_water_reads_as_a_sum() {
         plan.how,
         "2,400 ft / 1,320 ft, rounded up = 2 engines pumping, 1,200 ft apart, and the attack engine"
     );
-    let downhill = relay(&Relay {
-        elevation_ft: -1200.0,
-        ..task
-    })
-    .unwrap();
+    let downhill = relay(&Relay { elevation_ft: -1200.0, ..task }).unwrap();
     let route = route_time(&[
-        Stretch {
-            distance_miles: 0.4,
-            speed_mph: 20.0,
-        },
-        Stretch {
-            distance_miles: 2.1,
-            speed_mph: 40.0,
-        },
+        Stretch { distance_miles: 0.4, speed_mph: 20.0 },
+        Stretch { distance_miles: 2.1, speed_mph: 40.0 },
     ]);
     reads(vec![
         (
@@ -283,14 +221,8 @@ fn moving_water_reads_as_a_sum() {
             water_in_hose(HoseSize::Five, 1000.0, 2),
             "1,000 ft of 5 in hose: pi x (5 in / 2)^2 x length x 2 lines = 2,040 gal",
         ),
-        (
-            lay_friction(&lay, 900.0),
-            "0.2 x (900 / 2 lines / 100)^2 x 1,200 / 100 = 48.6 psi",
-        ),
-        (
-            lay_friction(&one, 900.0),
-            "0.2 x (900 / 100)^2 x 1,200 / 100 = 194.4 psi",
-        ),
+        (lay_friction(&lay, 900.0), "0.2 x (900 / 2 lines / 100)^2 x 1,200 / 100 = 48.6 psi"),
+        (lay_friction(&one, 900.0), "0.2 x (900 / 100)^2 x 1,200 / 100 = 194.4 psi"),
         (
             pressure_needed(&lay, 900.0, 20.0),
             "residual 20 + friction 48.6 (0.2 x (900 / 2 lines / 100)^2 x 1,200 / 100) + appliances 10 + elevation \
@@ -306,10 +238,7 @@ fn moving_water_reads_as_a_sum() {
             "150 - residual 20 - appliances 10 - elevation 0.434 x 0 ft leaves 120 psi; 100 x sqrt(120 x 100 / (0.2 \
              x 1,200)) = 707 gpm",
         ),
-        (
-            Ok(plan.greatest_spacing),
-            "(185 - 20 - 5) psi / 12.12 psi a 100 ft = 1,320 ft",
-        ),
+        (Ok(plan.greatest_spacing), "(185 - 20 - 5) psi / 12.12 psi a 100 ft = 1,320 ft"),
         (
             Ok(plan.even_discharge),
             "residual 20 + friction 135 (0.2 x (750 / 100)^2 x 1,200 / 100) + appliances 5 + elevation 0.434 x 24 ft \
@@ -321,18 +250,9 @@ fn moving_water_reads_as_a_sum() {
         ),
         (travel_time(2.5), "0.65 + 1.70 x 2.5 = 4.9 min"),
         (minutes_per_mile(35.0), "60 / 35 mph = 1.71 min/mile"),
-        (
-            travel_time_at_speed(2.4, 35.0),
-            "60 / 35 mph x 2.4 miles = 4.1 min",
-        ),
-        (
-            shuttle_leg_time(2.1, 35.0),
-            "0.65 + 60 / 35 mph x 2.1 miles = 4.2 min",
-        ),
-        (
-            route.map(|route| route.time),
-            "0.4 mi at 20 mph: 1.2 + 2.1 mi at 40 mph: 3.2 = 4.4 min",
-        ),
+        (travel_time_at_speed(2.4, 35.0), "60 / 35 mph x 2.4 miles = 4.1 min"),
+        (shuttle_leg_time(2.1, 35.0), "0.65 + 60 / 35 mph x 2.1 miles = 4.2 min"),
+        (route.map(|route| route.time), "0.4 mi at 20 mph: 1.2 + 2.1 mi at 40 mph: 3.2 = 4.4 min"),
     ]);
 }
 
@@ -348,10 +268,7 @@ fn a_drop_tank_reads_as_a_sum() {
     };
     let water = drop_tank_water(&tank).unwrap();
     reads(vec![
-        (
-            Ok(water.holds),
-            "12 x 11 x 2.4 ft on a 6% slope: 2,014 of the 2,370 gal it holds level",
-        ),
+        (Ok(water.holds), "12 x 11 x 2.4 ft on a 6% slope: 2,014 of the 2,370 gal it holds level"),
         (
             Ok(water.unusable),
             "air enters at 5 in of water, strainer 2 ft from the lower side; 6.4 in deep at that side: 197 gal",
@@ -359,11 +276,7 @@ fn a_drop_tank_reads_as_a_sum() {
         (Ok(water.usable), "2,014 - 197 = 1,817 gal"),
     ]);
     // On a steep slope the upper half stays dry: 1.4 of 2.4 ft mean depth would be the least without a warning.
-    let steep = drop_tank_water(&DropTank {
-        slope_percent: 20.0,
-        ..tank
-    })
-    .unwrap();
+    let steep = drop_tank_water(&DropTank { slope_percent: 20.0, ..tank }).unwrap();
     assert_eq!(
         steep.usable.warnings,
         ["the slope costs 1,185 gal of 2,370: level ground or a second tank is worth more"]

@@ -96,10 +96,8 @@ pub fn run_batch(plan: &Plan, runs: Runs, keep: Keep, control: &Control) -> Batc
             let last = (first + BLOCK).min(runs.count);
             let mut tally = Tally::new(plan);
             for run in first..last {
-                let result = shuttle.run(Luck::Drawn {
-                    seed: runs.seed,
-                    replication: runs.first + run,
-                });
+                let result =
+                    shuttle.run(Luck::Drawn { seed: runs.seed, replication: runs.first + run });
                 tally.add(result);
                 if let Some(bands) = &mut own_bands {
                     bands.add(result);
@@ -131,10 +129,7 @@ pub fn run_batch(plan: &Plan, runs: Runs, keep: Keep, control: &Control) -> Batc
         });
     }
     let shared = shared.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
-    Batch {
-        tally: shared.total,
-        bands: shared.bands,
-    }
+    Batch { tally: shared.total, bands: shared.bands }
 }
 
 /// A panic on another thread ends the whole batch anyway when the threads are joined.

@@ -238,12 +238,10 @@ fn adds_nothing_from(tallies: &[Option<Tally>]) -> Option<usize> {
 }
 
 fn best_of(rows: &[FleetRow]) -> Option<usize> {
-    (0..rows.len())
-        .filter(|place| rows[*place].runs > 0)
-        .min_by(|a, b| {
-            let chance = |place: &usize| rows[*place].interruption_probability;
-            chance(a).total_cmp(&chance(b))
-        })
+    (0..rows.len()).filter(|place| rows[*place].runs > 0).min_by(|a, b| {
+        let chance = |place: &usize| rows[*place].interruption_probability;
+        chance(a).total_cmp(&chance(b))
+    })
 }
 
 /// Causes by share of first interruptions, greatest first.

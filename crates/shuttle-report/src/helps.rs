@@ -67,10 +67,5 @@ pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
         both += u64::from((a & b).count_ones());
     }
     let runs = first.runs.min(second.runs);
-    PairedShares {
-        only_first,
-        only_second,
-        both,
-        neither: runs - only_first - only_second - both,
-    }
+    PairedShares { only_first, only_second, both, neither: runs - only_first - only_second - both }
 }

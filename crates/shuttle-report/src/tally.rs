@@ -222,7 +222,8 @@ impl Tally {
         self.first_minute_spread.merge(&other.first_minute_spread);
         self.delivered_spread.merge(&other.delivered_spread);
         self.lowest_engine_spread.merge(&other.lowest_engine_spread);
-        if let (Some(mine), Some(others)) = (&mut self.lowest_tank_spread, &other.lowest_tank_spread)
+        if let (Some(mine), Some(others)) =
+            (&mut self.lowest_tank_spread, &other.lowest_tank_spread)
         {
             mine.merge(others);
         }
@@ -263,11 +264,7 @@ impl Bands {
         let rows = (minutes.iter())
             .flat_map(|_| tops.iter().map(|top| LevelHistogram::new(*top, BAND_BINS)))
             .collect();
-        Bands {
-            minutes,
-            rows,
-            columns: tops.len(),
-        }
+        Bands { minutes, rows, columns: tops.len() }
     }
 
     /// Adds one run.

@@ -141,7 +141,8 @@ pub fn fires(hits: u64, runs: u64) -> String {
         let (part, of) = [(1, 2), (3, 5), (2, 3), (3, 4), (4, 5), (5, 6), (9, 10), (19, 20)]
             .into_iter()
             .min_by(|a, b| {
-                let off = |(part, of): &(i32, i32)| (f64::from(*part) / f64::from(*of) - chance).abs();
+                let off =
+                    |(part, of): &(i32, i32)| (f64::from(*part) / f64::from(*of) - chance).abs();
                 off(a).total_cmp(&off(b))
             })
             .unwrap_or((1, 2));

@@ -59,13 +59,9 @@ pub fn one_more_like(facts: &PlanDraft, tanker: &Tanker) -> Tanker {
             || facts.attack_engine.name == name
             || (facts.supply.engine.as_ref()).is_some_and(|engine| engine.name == name)
     };
-    let name = ((number + 1)..)
-        .map(|number| format!("{stem} {number}"))
-        .find(|name| !is_taken(name));
-    Tanker {
-        name: name.unwrap_or_default(),
-        ..tanker.clone()
-    }
+    let name =
+        ((number + 1)..).map(|number| format!("{stem} {number}")).find(|name| !is_taken(name));
+    Tanker { name: name.unwrap_or_default(), ..tanker.clone() }
 }
 
 /// Something that could be changed, in the words of an answer.
@@ -87,12 +83,7 @@ pub fn common_changes(plan: &Plan, units: Units) -> Vec<Change> {
     dump_site(facts, &mut drafts);
     draft(facts, units, &mut drafts);
     (drafts.into_iter())
-        .filter_map(|(words, facts)| {
-            Some(Change {
-                words,
-                plan: Plan::check(facts).ok()?,
-            })
-        })
+        .filter_map(|(words, facts)| Some(Change { words, plan: Plan::check(facts).ok()? }))
         .collect()
 }
 

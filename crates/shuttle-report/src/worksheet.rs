@@ -77,7 +77,8 @@ pub struct Worksheet {
 pub fn worksheet(plan: &Plan) -> Worksheet {
     let facts = plan.facts();
     let peak = (facts.incident.attack_flow.iter()).fold(0.0, |most: f64, step| most.max(step.flow));
-    let tankers: Vec<TankerSheet> = facts.tankers.iter().map(|one| tanker_sheet(plan, one)).collect();
+    let tankers: Vec<TankerSheet> =
+        facts.tankers.iter().map(|one| tanker_sheet(plan, one)).collect();
     let fill_caps: Vec<Cap> = facts.fill_sites.iter().map(|site| fill_cap(plan, site)).collect();
     let other_caps: Vec<Cap> = [dump_cap(plan), draft_cap(plan)].into_iter().flatten().collect();
     let plan_gpm: f64 = tankers.iter().map(|sheet| sheet.plan_gpm).sum();
@@ -121,9 +122,8 @@ fn first_site<'a>(plan: &'a Plan, tanker: &Tanker) -> &'a FillSite {
     };
     match tanker.fill_site {
         Some(place) => &sites[place],
-        None => (sites.iter().skip(1)).fold(&sites[0], |best, site| {
-            if alone(site) < alone(best) { site } else { best }
-        }),
+        None => (sites.iter().skip(1))
+            .fold(&sites[0], |best, site| if alone(site) < alone(best) { site } else { best }),
     }
 }
 
@@ -196,11 +196,7 @@ fn fill_cap(plan: &Plan, site: &FillSite) -> Cap {
     let taken: f64 = users.map(Tanker::fill).sum();
     let by_flow = site.flow * delivered / taken;
     if by_flow < by_positions {
-        Cap {
-            place: site.name.clone(),
-            gpm: by_flow,
-            how: "its flow, less waste".to_owned(),
-        }
+        Cap { place: site.name.clone(), gpm: by_flow, how: "its flow, less waste".to_owned() }
     } else {
         Cap {
             place: site.name.clone(),

@@ -113,11 +113,7 @@ fn attack_engine(found: &mut Found, engine: &AttackEngine) {
     found.call("attack_engine", &engine.call);
     found.time("attack_engine.water_on", &engine.water_on);
     found.count("attack_engine.intakes", engine.intakes);
-    found.number(
-        "attack_engine.tank_refill",
-        engine.tank_refill,
-        limits::FLOW,
-    );
+    found.number("attack_engine.tank_refill", engine.tank_refill, limits::FLOW);
 }
 
 fn supply(found: &mut Found, draft: &PlanDraft) {
@@ -185,11 +181,7 @@ fn drop_tanks(found: &mut Found, draft: &PlanDraft) {
 }
 
 fn drop_tank(found: &mut Found, place: &str, tank: &DropTank, draft: &PlanDraft) {
-    found.number(
-        &format!("{place}.capacity"),
-        tank.capacity,
-        limits::CAPACITY,
-    );
+    found.number(&format!("{place}.capacity"), tank.capacity, limits::CAPACITY);
     found.number(&format!("{place}.unusable"), tank.unusable, limits::LEVEL);
     if tank.unusable >= tank.capacity {
         found.wrong(
@@ -238,11 +230,7 @@ fn tanker(found: &mut Found, tanker: &Tanker, fill_sites: usize) {
         let cure = percent.then(|| format!("a share, not a percentage: {}", plain(share / 100.0)));
         found.number_with_cure(&at(key), share, limits::SHARE, cure);
     }
-    found.number(
-        &at("breakdown_per_trip"),
-        tanker.breakdown_per_trip,
-        limits::CHANCE,
-    );
+    found.number(&at("breakdown_per_trip"), tanker.breakdown_per_trip, limits::CHANCE);
     if let Some(repair) = &tanker.repair {
         found.time(&at("repair"), repair);
     }

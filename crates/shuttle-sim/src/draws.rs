@@ -79,9 +79,9 @@ impl Draws {
     pub fn new(luck: Luck) -> Draws {
         match luck {
             Luck::Planned => Draws::Planned,
-            Luck::Drawn { seed, replication } => Draws::Drawn {
-                base: mix(mix(seed) ^ replication.wrapping_mul(GOLDEN)),
-            },
+            Luck::Drawn { seed, replication } => {
+                Draws::Drawn { base: mix(mix(seed) ^ replication.wrapping_mul(GOLDEN)) }
+            }
         }
     }
 
@@ -243,22 +243,14 @@ impl Sampler {
                 }
             }
             TimeTaken::Exponential { mean } => Sampler::Exponential { mean: *mean },
-            TimeTaken::Triangular { low, likely, high } => Sampler::Triangular {
-                low: *low,
-                likely: *likely,
-                high: *high,
-            },
-            TimeTaken::Uniform { low, high } => Sampler::Uniform {
-                low: *low,
-                high: *high,
-            },
+            TimeTaken::Triangular { low, likely, high } => {
+                Sampler::Triangular { low: *low, likely: *likely, high: *high }
+            }
+            TimeTaken::Uniform { low, high } => Sampler::Uniform { low: *low, high: *high },
             TimeTaken::Samples(measured) => {
                 let first = samples.len() as u32;
                 samples.extend_from_slice(measured);
-                Sampler::Samples {
-                    first,
-                    count: measured.len() as u32,
-                }
+                Sampler::Samples { first, count: measured.len() as u32 }
             }
         }
     }

@@ -15,21 +15,13 @@ pub(crate) enum Pour {
     Steady { rate: f64 },
     /// By gravity: `full` is the greatest load plus the residual (v0), gal; unhindered that much
     /// would drain in `drains_in` minutes (T); `residual` is where the driver stops waiting, gal.
-    Gravity {
-        full: f64,
-        drains_in: f64,
-        residual: f64,
-    },
+    Gravity { full: f64, drains_in: f64, residual: f64 },
 }
 
 impl Pour {
     /// By gravity, with `average` gpm over the first 90% of `full`.
     pub fn by_gravity(full: f64, residual: f64, average: f64) -> Pour {
-        Pour::Gravity {
-            full,
-            drains_in: 0.9 * full / (average * (1.0 - 0.1_f64.sqrt())),
-            residual,
-        }
+        Pour::Gravity { full, drains_in: 0.9 * full / (average * (1.0 - 0.1_f64.sqrt())), residual }
     }
 }
 
@@ -67,11 +59,7 @@ impl Dumper {
     pub fn pour_for(&mut self, s: f64) {
         match self.pour {
             Pour::Steady { rate } => self.load -= rate * s,
-            Pour::Gravity {
-                full,
-                drains_in,
-                residual,
-            } => {
+            Pour::Gravity { full, drains_in, residual } => {
                 let root = (self.root_left(self.load) - s / drains_in).max(0.0);
                 self.load = full * root * root - residual;
             }
@@ -91,9 +79,7 @@ impl Pouring {
     pub fn add(&mut self, dumper: &Dumper) {
         match dumper.pour {
             Pour::Steady { rate } => self.rate += rate,
-            Pour::Gravity {
-                full, drains_in, ..
-            } => {
+            Pour::Gravity { full, drains_in, .. } => {
                 self.rate += 2.0 * full / drains_in * dumper.root_left(dumper.load);
                 self.bend += full / (drains_in * drains_in);
             }
@@ -102,10 +88,7 @@ impl Pouring {
 
     /// The flow while nothing hinders it.
     pub fn unhindered(self) -> Flow {
-        Flow {
-            rate: self.rate,
-            slope: -2.0 * self.bend,
-        }
+        Flow { rate: self.rate, slope: -2.0 * self.bend }
     }
 
     /// Whether the drop tank stays full: as much could be poured as leaves it.
@@ -190,10 +173,7 @@ mod tests {
         ];
         let mut pouring = Pouring::default();
         dumpers.iter().for_each(|dumper| pouring.add(dumper));
-        let leaving = Flow {
-            rate: 400.0,
-            slope: 3.0,
-        };
+        let leaving = Flow { rate: 400.0, slope: 3.0 };
         let s = pouring.unhindered_minutes_for(leaving.over(1.5));
         let before: f64 = dumpers.iter().map(|dumper| dumper.load).sum();
         dumpers.iter_mut().for_each(|dumper| dumper.pour_for(s));

@@ -67,14 +67,8 @@ impl Shuttle {
                     + facts.incident.attack_flow.len(),
             ),
             scene: Scene::new(plan),
-            sites: (facts.fill_sites.iter())
-                .map(|site| SiteState::new(site, tankers))
-                .collect(),
-            lanes: facts
-                .one_lanes
-                .iter()
-                .map(|_| LaneState::new(tankers))
-                .collect(),
+            sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
+            lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
             tankers: vec![TankerState::default(); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
             free_intakes: 0,
@@ -87,10 +81,7 @@ impl Shuttle {
             primes_lost: 0,
             first_water: 0.0,
             shortfall: None,
-            result: RunResult {
-                interruptions: Vec::with_capacity(64),
-                ..RunResult::default()
-            },
+            result: RunResult { interruptions: Vec::with_capacity(64), ..RunResult::default() },
             trace: None,
             plan: plan.clone(),
         }
@@ -241,8 +232,7 @@ impl Shuttle {
         self.note(Happening::DropTankArrived(tank));
         let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
         let minutes = self.minutes(&setup, key, Purpose::Setup, 0);
-        self.timers
-            .schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
+        self.timers.schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
     }
 
     /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
@@ -390,15 +380,13 @@ impl Shuttle {
             if let Some(call) = &self.ready.tanks[tank].call {
                 let arrives = self.arrival(call);
                 self.not_arrived += 1;
-                self.timers
-                    .schedule(arrives, Timer::DropTankArrives(tank as u32));
+                self.timers.schedule(arrives, Timer::DropTankArrives(tank as u32));
             }
         }
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
             let minutes = self.minutes(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.timers
-                .schedule(minutes, Timer::FillSiteReady(site as u32));
+            self.timers.schedule(minutes, Timer::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
@@ -406,15 +394,12 @@ impl Shuttle {
             let waste = ready.fill - load;
             self.not_arrived += 1;
             self.tankers[tanker] = TankerState::responding(load, waste);
-            self.timers
-                .schedule(arrives, Timer::TankerGoesOn(tanker as u32));
+            self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
         }
         let facts = self.plan.facts();
         self.result.first_water = self.first_water;
         self.result.end = self.first_water + facts.incident.duration;
-        self.scene
-            .record
-            .start_marks(self.first_water, self.result.end);
+        self.scene.record.start_marks(self.first_water, self.result.end);
     }
 
     fn arrival(&self, call: &ReadyCall) -> f64 {
@@ -422,8 +407,7 @@ impl Shuttle {
     }
 
     pub(crate) fn minutes(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> f64 {
-        self.draws
-            .minutes(time, &self.ready.samples, who, purpose, trip)
+        self.draws.minutes(time, &self.ready.samples, who, purpose, trip)
     }
 
     fn finish(&mut self, end: f64) {
@@ -465,10 +449,7 @@ impl Shuttle {
     /// Writes a line of the story, if one is being told.
     pub(crate) fn note(&mut self, happening: Happening) {
         if let Some(trace) = &mut self.trace {
-            trace.notes.push(Note {
-                minute: self.now,
-                happening,
-            });
+            trace.notes.push(Note { minute: self.now, happening });
             self.scene.levels_at(self.now, &mut trace.levels);
         }
     }

@@ -186,11 +186,8 @@ impl SiteState {
         let mut drawn = 0.0;
         for filling in &mut self.filling {
             drawn += filling.rate;
-            filling.full_at = if filling.need <= 0.0 {
-                now
-            } else {
-                now + filling.need / filling.rate
-            };
+            filling.full_at =
+                if filling.need <= 0.0 { now } else { now + filling.need / filling.rate };
             self.next = self.next.min(filling.full_at);
         }
         self.dry_at = match self.volume {
@@ -243,10 +240,7 @@ mod tests {
     use crate::time_taken::TimeTaken;
 
     fn site(flow: f64, order: FillOrder) -> SiteState {
-        let leg = Leg {
-            miles: None,
-            time: TimeTaken::NONE,
-        };
+        let leg = Leg { miles: None, time: TimeTaken::NONE };
         SiteState::new(
             &FillSite {
                 name: "Mill pond".into(),
@@ -274,18 +268,12 @@ mod tests {
     #[test]
     fn what_one_cannot_take_goes_to_the_others() {
         let mut shared = site(1000.0, FillOrder::Shared);
-        assert_eq!(
-            rates(&mut shared, &[200.0, 900.0, 500.0]),
-            [200.0, 400.0, 400.0]
-        );
+        assert_eq!(rates(&mut shared, &[200.0, 900.0, 500.0]), [200.0, 400.0, 400.0]);
     }
 
     #[test]
     fn one_by_one_the_first_takes_all_it_can() {
         let mut in_turn = site(1000.0, FillOrder::OneByOne);
-        assert_eq!(
-            rates(&mut in_turn, &[700.0, 500.0, 500.0]),
-            [700.0, 300.0, 0.0]
-        );
+        assert_eq!(rates(&mut in_turn, &[700.0, 500.0, 500.0]), [700.0, 300.0, 0.0]);
     }
 }

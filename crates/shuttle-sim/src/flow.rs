@@ -14,10 +14,7 @@ pub(crate) struct Flow {
 }
 
 impl Flow {
-    pub const NONE: Flow = Flow {
-        rate: 0.0,
-        slope: 0.0,
-    };
+    pub const NONE: Flow = Flow { rate: 0.0, slope: 0.0 };
 
     pub fn steady(rate: f64) -> Flow {
         Flow { rate, slope: 0.0 }
@@ -29,10 +26,7 @@ impl Flow {
     }
 
     pub fn times(self, share: f64) -> Flow {
-        Flow {
-            rate: self.rate * share,
-            slope: self.slope * share,
-        }
+        Flow { rate: self.rate * share, slope: self.slope * share }
     }
 
     /// Minutes until `volume` has passed; infinite if it never does. A negative volume is reached
@@ -62,31 +56,21 @@ impl Flow {
     /// Whether this is the lesser from now on, at least for a while.
     fn is_less_than(self, other: Flow) -> bool {
         let gap = other.rate - self.rate;
-        if gap.abs() <= SAME_RATE {
-            self.slope <= other.slope
-        } else {
-            gap > 0.0
-        }
+        if gap.abs() <= SAME_RATE { self.slope <= other.slope } else { gap > 0.0 }
     }
 }
 
 impl std::ops::Add for Flow {
     type Output = Flow;
     fn add(self, other: Flow) -> Flow {
-        Flow {
-            rate: self.rate + other.rate,
-            slope: self.slope + other.slope,
-        }
+        Flow { rate: self.rate + other.rate, slope: self.slope + other.slope }
     }
 }
 
 impl std::ops::Sub for Flow {
     type Output = Flow;
     fn sub(self, other: Flow) -> Flow {
-        Flow {
-            rate: self.rate - other.rate,
-            slope: self.slope - other.slope,
-        }
+        Flow { rate: self.rate - other.rate, slope: self.slope - other.slope }
     }
 }
 
@@ -127,10 +111,7 @@ mod tests {
             let minutes = flow.minutes_to_pass(volume);
             assert!((flow.over(minutes) - volume).abs() < 1e-9, "{flow:?}");
         }
-        let falling = Flow {
-            rate: 100.0,
-            slope: -10.0,
-        };
+        let falling = Flow { rate: 100.0, slope: -10.0 };
         assert_eq!(falling.minutes_to_pass(501.0), f64::INFINITY);
         assert_eq!(Flow::steady(-5.0).minutes_to_pass(3.0), f64::INFINITY);
     }
@@ -138,10 +119,7 @@ mod tests {
     #[test]
     fn the_lesser_flow_holds_until_the_lines_cross() {
         let mut holds_for = f64::INFINITY;
-        let falling = Flow {
-            rate: 600.0,
-            slope: -50.0,
-        };
+        let falling = Flow { rate: 600.0, slope: -50.0 };
         let less = lesser(falling, Flow::steady(500.0), &mut holds_for);
         assert_eq!(less.rate, 500.0);
         assert!((holds_for - 2.0).abs() < 1e-12);

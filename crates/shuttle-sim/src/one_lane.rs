@@ -60,11 +60,7 @@ impl LaneState {
     pub fn next_in(&mut self) -> Option<usize> {
         let since = |line: &VecDeque<(usize, f64)>| line.front().map_or(f64::INFINITY, |e| e.1);
         if self.on_it == 0 {
-            self.way = if since(&self.out) <= since(&self.back) {
-                Way::Out
-            } else {
-                Way::Back
-            };
+            self.way = if since(&self.out) <= since(&self.back) { Way::Out } else { Way::Back };
         }
         let line = match self.way {
             Way::Out => &mut self.out,

@@ -84,10 +84,7 @@ impl Phase {
 
     /// Whether the load it carries has come on scene; while it moves, dumper or nurse counts it.
     pub fn holds_water_at_scene(self) -> bool {
-        matches!(
-            self,
-            Phase::SceneQueue | Phase::NurseConnect | Phase::DumpPosition { .. }
-        )
+        matches!(self, Phase::SceneQueue | Phase::NurseConnect | Phase::DumpPosition { .. })
     }
 
     pub fn doing(self) -> Doing {
@@ -159,10 +156,6 @@ pub(crate) struct TankerState {
 
 impl TankerState {
     pub fn responding(load: f64, waste: f64) -> TankerState {
-        TankerState {
-            load,
-            waste,
-            ..TankerState::default()
-        }
+        TankerState { load, waste, ..TankerState::default() }
     }
 }

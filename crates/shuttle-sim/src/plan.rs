@@ -299,11 +299,7 @@ impl Plan {
     /// - Errors: all mistakes at once, each with its place, the value and the limit.
     pub fn check(draft: PlanDraft) -> Result<Plan, Vec<Mistake>> {
         let mistakes = mistakes_in(&draft);
-        if mistakes.is_empty() {
-            Ok(Plan { draft })
-        } else {
-            Err(mistakes)
-        }
+        if mistakes.is_empty() { Ok(Plan { draft }) } else { Err(mistakes) }
     }
 
     /// The checked facts; clone and change them to try something else.
@@ -331,8 +327,7 @@ impl Supply {
 
     /// `restart_level`, or its default for this first drop tank, gal.
     pub fn restart_level_for(&self, first: &DropTank) -> f64 {
-        self.restart_level
-            .unwrap_or((first.unusable + RESTART_ABOVE_UNUSABLE).min(first.capacity))
+        self.restart_level.unwrap_or((first.unusable + RESTART_ABOVE_UNUSABLE).min(first.capacity))
     }
 }
 

@@ -79,9 +79,7 @@ impl Ready {
         let mut samples = Vec::new();
         let lane_near = |near| facts.one_lanes.iter().position(|lane| lane.near == near);
         let engine = &facts.supply.engine;
-        let draft_setup = engine
-            .as_ref()
-            .map_or(&facts.supply.setup, |engine| &engine.setup);
+        let draft_setup = engine.as_ref().map_or(&facts.supply.setup, |engine| &engine.setup);
         Ready {
             attack_engine: call(
                 &facts.attack_engine.call,
@@ -156,9 +154,7 @@ fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanke
         capacity: tanker.capacity,
         waste: tanker.waste,
         pour: match tanker.dump_curve {
-            DumpCurve::Steady => Pour::Steady {
-                rate: tanker.dump_rate,
-            },
+            DumpCurve::Steady => Pour::Steady { rate: tanker.dump_rate },
             DumpCurve::Gravity => {
                 Pour::by_gravity(tanker.load() + residual, residual, tanker.dump_rate)
             }

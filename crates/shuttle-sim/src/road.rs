@@ -146,11 +146,7 @@ impl Shuttle {
             self.cross(next, lane, way, site);
         }
         let by_scene = self.ready.scene_lane == Some(lane);
-        let done = if by_scene == (way == Way::Out) {
-            Stretch::First
-        } else {
-            Stretch::Last
-        };
+        let done = if by_scene == (way == Way::Out) { Stretch::First } else { Stretch::Last };
         self.travel_from(tanker, way, site, done);
     }
 

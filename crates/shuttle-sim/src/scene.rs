@@ -178,11 +178,7 @@ impl Scene {
 
     /// Whether the lines get less than they need, from now on.
     pub fn is_short(&self) -> bool {
-        falls_short(
-            self.delivered,
-            Flow::steady(self.wanted),
-            &mut f64::INFINITY.clone(),
-        )
+        falls_short(self.delivered, Flow::steady(self.wanted), &mut f64::INFINITY.clone())
     }
 
     /// Whether the first drop tank has water the pump could reach.
@@ -235,22 +231,12 @@ impl Scene {
         }
         for (place, tank) in self.tanks.iter_mut().enumerate() {
             if tank.is_held {
-                let s = tank
-                    .pouring
-                    .unhindered_minutes_for(tank.dumped.over(minutes));
-                for dumper in self
-                    .dumpers
-                    .iter_mut()
-                    .filter(|dumper| dumper.tank == place)
-                {
+                let s = tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes));
+                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
                     dumper.pour_for(s);
                 }
             } else {
-                for dumper in self
-                    .dumpers
-                    .iter_mut()
-                    .filter(|dumper| dumper.tank == place)
-                {
+                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
                     dumper.pour_for(minutes);
                 }
             }
@@ -264,12 +250,7 @@ impl Scene {
         let lowest_within = self.engine_lowest_within(minutes).max(0.0);
         let level = self.engine_level + self.engine_net.over(minutes);
         self.engine_level = level.clamp(0.0, self.engine_tank);
-        self.record.passed(
-            minutes,
-            self.wanted,
-            self.delivered.over(minutes),
-            lowest_within,
-        );
+        self.record.passed(minutes, self.wanted, self.delivered.over(minutes), lowest_within);
         self.at = now;
         self.note_tank_levels();
     }
@@ -315,11 +296,7 @@ impl Scene {
             self.lay_filled = self.lay_volume;
             self.lay_full_at = f64::INFINITY;
         }
-        if let Some(place) = self
-            .dumpers
-            .iter()
-            .position(|dumper| dumper.empty_at <= due)
-        {
+        if let Some(place) = self.dumpers.iter().position(|dumper| dumper.empty_at <= due) {
             let Dumper { tanker, .. } = self.dumpers.remove(place);
             return Some(Emptied::Dumper { tanker });
         }
@@ -339,13 +316,7 @@ impl Scene {
 
     pub fn begin_nurse(&mut self, now: f64, tanker: usize, load: f64, pump_off: f64) {
         self.touch(now);
-        self.nurses.push(Nurse {
-            tanker,
-            load,
-            pump_off,
-            flow: 0.0,
-            empty_at: f64::INFINITY,
-        });
+        self.nurses.push(Nurse { tanker, load, pump_off, flow: 0.0, empty_at: f64::INFINITY });
     }
 
     /// Works out all flows if anything changed, and what happens next.
@@ -373,20 +344,14 @@ impl Scene {
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
         }
         let lay_fills = self.lay_filled < self.lay_volume;
-        let (lay_flow, supplied) = if lay_fills {
-            (drawn, Flow::NONE)
-        } else {
-            (Flow::NONE, drawn)
-        };
+        let (lay_flow, supplied) =
+            if lay_fills { (drawn, Flow::NONE) } else { (Flow::NONE, drawn) };
         self.lay_flow = lay_flow;
 
         let supply = Flow::steady(nursed) + supplied;
         let wanted = Flow::steady(self.wanted);
-        self.delivered = if self.engine_level > 0.0 {
-            wanted
-        } else {
-            lesser(wanted, supply, &mut holds_for)
-        };
+        self.delivered =
+            if self.engine_level > 0.0 { wanted } else { lesser(wanted, supply, &mut holds_for) };
         self.engine_net = supply - self.delivered;
         self.find_crossings(now, holds_for);
         prime_lost
@@ -445,15 +410,16 @@ impl Scene {
             }
             let fits = drawn - first.dumped;
             self.share_transfer(fits, holds_for);
-        } else if self.pump == Pump::Primed && first.level <= first.unusable {
-            if falls_short(could_come, drawn, holds_for) {
-                if self.throttles {
-                    drawn = could_come;
-                } else {
-                    self.pump = Pump::PrimeLost;
-                    *prime_lost = true;
-                    drawn = Flow::NONE;
-                }
+        } else if self.pump == Pump::Primed
+            && first.level <= first.unusable
+            && falls_short(could_come, drawn, holds_for)
+        {
+            if self.throttles {
+                drawn = could_come;
+            } else {
+                self.pump = Pump::PrimeLost;
+                *prime_lost = true;
+                drawn = Flow::NONE;
             }
         }
 
@@ -569,12 +535,7 @@ impl Scene {
         }
         self.find_empty_dumpers(now);
         for nurse in &mut self.nurses {
-            nurse.empty_at = now
-                + if nurse.load <= 0.0 {
-                    0.0
-                } else {
-                    nurse.load / nurse.flow
-                };
+            nurse.empty_at = now + if nurse.load <= 0.0 { 0.0 } else { nurse.load / nurse.flow };
             self.next = self.next.min(nurse.empty_at);
         }
         self.engine_crosses_at = f64::INFINITY;
@@ -588,10 +549,7 @@ impl Scene {
             }
             self.next = self.next.min(self.engine_crosses_at);
         }
-        self.lay_full_at = now
-            + self
-                .lay_flow
-                .minutes_to_pass(self.lay_volume - self.lay_filled);
+        self.lay_full_at = now + self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled);
         self.next = self.next.min(self.lay_full_at);
     }
 }

@@ -145,13 +145,7 @@ impl Shuttle {
         }
         self.scene.touch(self.now);
         let mut most: Option<usize> = None;
-        for (place, tank) in self
-            .scene
-            .tanks
-            .iter()
-            .enumerate()
-            .filter(|(_, tank)| open(tank))
-        {
+        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| open(tank)) {
             // A billionth of a gallon is rounding, not room.
             if tank.room() >= load - 1e-9 {
                 return Some(place);
@@ -221,11 +215,8 @@ impl Shuttle {
     fn trip_done(&mut self, tanker: usize) {
         self.settle_cycle(tanker);
         let ready = &self.ready.tankers[tanker];
-        let (key, chance, trip) = (
-            ready.call.key,
-            ready.breakdown_per_trip,
-            self.tankers[tanker].trips,
-        );
+        let (key, chance, trip) =
+            (ready.call.key, ready.breakdown_per_trip, self.tankers[tanker].trips);
         self.tankers[tanker].trips += 1;
         if !self.draws.happens(chance, key, Purpose::Breakdown, trip) {
             return self.leave_for_site(tanker);
@@ -292,18 +283,9 @@ impl Shuttle {
 
     /// What a tanker that is still dumping or pumping off has delivered so far.
     pub(crate) fn settle_tanker(&mut self, tanker: usize) {
-        let left = (self
-            .scene
-            .dumpers
-            .iter()
-            .find(|dumper| dumper.tanker == tanker))
-        .map(|dumper| dumper.load)
-        .or((self
-            .scene
-            .nurses
-            .iter()
-            .find(|nurse| nurse.tanker == tanker))
-        .map(|n| n.load));
+        let left = (self.scene.dumpers.iter().find(|dumper| dumper.tanker == tanker))
+            .map(|dumper| dumper.load)
+            .or((self.scene.nurses.iter().find(|nurse| nurse.tanker == tanker)).map(|n| n.load));
         if let Some(left) = left {
             let delivered = self.tankers[tanker].emptying - left;
             self.result.tankers[tanker].delivered += delivered;

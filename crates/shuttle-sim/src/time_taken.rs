@@ -69,22 +69,18 @@ impl TimeTaken {
     pub fn scaled(&self, factor: f64) -> TimeTaken {
         match self {
             TimeTaken::Fixed(minutes) => TimeTaken::Fixed(minutes * factor),
-            TimeTaken::Lognormal { mean, cv } => TimeTaken::Lognormal {
-                mean: mean * factor,
-                cv: *cv,
-            },
-            TimeTaken::Exponential { mean } => TimeTaken::Exponential {
-                mean: mean * factor,
-            },
+            TimeTaken::Lognormal { mean, cv } => {
+                TimeTaken::Lognormal { mean: mean * factor, cv: *cv }
+            }
+            TimeTaken::Exponential { mean } => TimeTaken::Exponential { mean: mean * factor },
             TimeTaken::Triangular { low, likely, high } => TimeTaken::Triangular {
                 low: low * factor,
                 likely: likely * factor,
                 high: high * factor,
             },
-            TimeTaken::Uniform { low, high } => TimeTaken::Uniform {
-                low: low * factor,
-                high: high * factor,
-            },
+            TimeTaken::Uniform { low, high } => {
+                TimeTaken::Uniform { low: low * factor, high: high * factor }
+            }
             TimeTaken::Samples(samples) => {
                 TimeTaken::Samples(samples.iter().map(|minutes| minutes * factor).collect())
             }

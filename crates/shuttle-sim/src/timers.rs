@@ -90,10 +90,7 @@ pub(crate) struct Timers {
 
 impl Timers {
     pub fn with_capacity(capacity: usize) -> Timers {
-        Timers {
-            heap: BinaryHeap::with_capacity(capacity),
-            due: Vec::with_capacity(capacity),
-        }
+        Timers { heap: BinaryHeap::with_capacity(capacity), due: Vec::with_capacity(capacity) }
     }
 
     pub fn clear(&mut self) {
@@ -134,13 +131,6 @@ mod tests {
         timers.schedule(0.4, Timer::FirstWater);
         let now = timers.next();
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
-        assert_eq!(
-            order,
-            [
-                Timer::TankerFrees(2),
-                Timer::HookedUp,
-                Timer::TankerGoesOn(1)
-            ]
-        );
+        assert_eq!(order, [Timer::TankerFrees(2), Timer::HookedUp, Timer::TankerGoesOn(1)]);
     }
 }

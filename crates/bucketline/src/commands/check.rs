@@ -32,7 +32,11 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
             title: &scenario.plan.facts().title,
             sound: true,
             warnings: scenario.warnings.iter().map(ToString::to_string).collect(),
-            derived: scenario.derived.iter().map(|one| format!("{}: {}", one.place, one.text)).collect(),
+            derived: scenario
+                .derived
+                .iter()
+                .map(|one| format!("{}: {}", one.place, one.text))
+                .collect(),
             worksheet: &sheet,
         };
         let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
@@ -114,9 +118,8 @@ fn cycles(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
         } else {
             format!("{} to {}, each", first.name, last.name)
         };
-        let parts: Vec<String> = (first.parts.iter())
-            .map(|(part, mean)| format!("{part} {}", minutes(*mean)))
-            .collect();
+        let parts: Vec<String> =
+            (first.parts.iter()).map(|(part, mean)| format!("{part} {}", minutes(*mean))).collect();
         text.push_str(&paragraph(
             if place == 0 { "Cycles" } else { "" },
             &format!(
@@ -179,10 +182,7 @@ fn caps(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
                 100.0 * (knee - full)
             )
         };
-        text.push_str(&paragraph(
-            "Enough",
-            &format!("cap / rate of one = {knee:.2}: {more}"),
-        ));
+        text.push_str(&paragraph("Enough", &format!("cap / rate of one = {knee:.2}: {more}")));
     }
     text
 }

@@ -24,8 +24,7 @@ use crate::scenario_file::{Scenario, Warning};
 const PNG_WIDTH: u32 = 2000;
 
 /// The last line of every answer.
-pub const CAUTION: &str =
-    "A plan on paper. The incident commander, local rules and what you see on the ground come first.";
+pub const CAUTION: &str = "A plan on paper. The incident commander, local rules and what you see on the ground come first.";
 
 /// "Hay barn, Quarry Lane: 500 gpm for 2 hours, three tankers".
 pub fn headline(plan: &Plan, units: Units, words: Words) -> String {
@@ -69,9 +68,7 @@ impl Charts {
         if asked.no_charts || (json && asked.out.is_none()) {
             return None;
         }
-        Some(Charts {
-            folder: output::chart_folder(asked.out.as_deref(), title),
-        })
+        Some(Charts { folder: output::chart_folder(asked.out.as_deref(), title) })
     }
 
     /// Writes one chart as SVG and PNG.

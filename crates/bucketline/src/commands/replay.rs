@@ -70,22 +70,14 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
     let luck = if arguments.planned {
         Luck::Planned
     } else {
-        Luck::Drawn {
-            seed: arguments.seed,
-            replication: arguments.run - 1,
-        }
+        Luck::Drawn { seed: arguments.seed, replication: arguments.run - 1 }
     };
     let (result, trace) = Shuttle::new(plan).run_traced(luck);
     let json = arguments.scenario.json;
     let charts = Charts::new(&arguments.charts, json, &plan.facts().title);
     if let Some(charts) = &charts {
-        let svg = chart::timeline::chart(
-            &trace,
-            plan,
-            scenario.units,
-            result.first_water,
-            result.end,
-        )?;
+        let svg =
+            chart::timeline::chart(&trace, plan, scenario.units, result.first_water, result.end)?;
         let name = if arguments.planned {
             "replay-planned".to_owned()
         } else {
@@ -161,7 +153,8 @@ fn timeline(plan: &Plan, trace: &Trace, units: Units, words: Words) -> String {
     let mut text = format!("Minutes after the alarm; levels at that moment.\n\n{head}");
     for (note, levels) in trace.notes.iter().zip(trace.levels.chunks(columns)) {
         let (who, what) = told(plan, note, units, words);
-        let mut line = format!("{:>6}  {:<20} {:<34}", minutes(note.minute), cut(&who, 20), cut(&what, 34));
+        let mut line =
+            format!("{:>6}  {:<20} {:<34}", minutes(note.minute), cut(&who, 20), cut(&what, 34));
         for level in levels {
             let _ = write!(line, " {:>9}", whole(units.volume(*level)));
         }

@@ -36,13 +36,9 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
     let plan = &scenario.plan;
     let control = control();
     let batch = &arguments.batch;
-    let runs = Runs {
-        first: 0,
-        count: batch.runs,
-        seed: batch.seed,
-        threads: batch.threads(),
-    };
-    let changes = if arguments.no_help { 0 } else { common_changes(plan, scenario.units).len() as u64 };
+    let runs = Runs { first: 0, count: batch.runs, seed: batch.seed, threads: batch.threads() };
+    let changes =
+        if arguments.no_help { 0 } else { common_changes(plan, scenario.units).len() as u64 };
     let (summary, helps) = with_progress(&control, batch.runs * (1 + changes), || {
         let base = run_batch(plan, runs, Keep::Levels, &control);
         let summary = Summary::new(plan, &base, batch.seed);
@@ -81,7 +77,12 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
     Ok(if ended_early { Exit::EndedEarly } else { Exit::Answered })
 }
 
-fn write_charts(charts: &Charts, summary: &Summary, plan: &Plan, units: Units) -> Result<(), Failure> {
+fn write_charts(
+    charts: &Charts,
+    summary: &Summary,
+    plan: &Plan,
+    units: Units,
+) -> Result<(), Failure> {
     charts.write("levels", &chart::level::chart(summary, plan, units)?)?;
     charts.write("first-short-of-water", &chart::starts::chart(summary, plan)?)?;
     charts.write("cycle", &chart::cycle::chart(summary, plan)?)
@@ -163,7 +164,8 @@ fn why(summary: &Summary, scenario: &Scenario, words: Words) -> String {
         );
     };
     let mut sentences = Vec::new();
-    let both = [summary.before_supply, summary.after_supply].map(|chance: Chance| chance.probability);
+    let both =
+        [summary.before_supply, summary.after_supply].map(|chance: Chance| chance.probability);
     sentences.push(match both {
         [before, 0.0] if before > 0.0 => {
             "Every break begins before the supply is established.".to_owned()
@@ -253,7 +255,12 @@ fn figures(summary: &Summary, scenario: &Scenario) -> String {
     };
     if let Some(first) = summary.first_interruption_min {
         let worst = first.worst_5_percent.map_or_else(String::new, minutes);
-        line("first short of water", minutes(first.mean), worst, "min, of runs that run short".into());
+        line(
+            "first short of water",
+            minutes(first.mean),
+            worst,
+            "min, of runs that run short".into(),
+        );
     }
     line(
         "minutes short",

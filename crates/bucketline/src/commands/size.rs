@@ -28,9 +28,8 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         beyond_listed: usize::from(arguments.beyond),
     };
     let expected = arguments.runs;
-    let found = with_progress(&control, expected, || {
-        fewest_tankers(&scenario.plan, question, &control)
-    });
+    let found =
+        with_progress(&control, expected, || fewest_tankers(&scenario.plan, question, &control));
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
     if let Some(charts) = &charts {
         let points: Vec<chart::risk::FleetPoint> = found.rows.iter().map(point).collect();
@@ -123,8 +122,11 @@ fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
         Some(number) => {
             let row = found.rows.iter().find(|row| row.tankers == number);
             let chance = row.map_or_else(String::new, |row| {
-                format!(" ({}, at most {})", percent(row.interruption_probability, row.runs),
-                    percent(row.high, row.runs))
+                format!(
+                    " ({}, at most {})",
+                    percent(row.interruption_probability, row.runs),
+                    percent(row.high, row.runs)
+                )
             });
             let beyond = if number > listed {
                 format!(" The scenario lists only {listed}.")
@@ -167,8 +169,12 @@ fn held_back(found: &SizeAnswer, words: Words) -> String {
             let cause = Cause::ALL.into_iter().find(|cause| cause.key() == *key)?;
             let cure = match cause {
                 Cause::AidNotArrived => "ask earlier, or for aid that is nearer",
-                Cause::DraftOrLayTooSmall => "a bigger pump, a shorter lift, a larger or second line",
-                Cause::PrimeLost => "a higher restart level, a quicker hook-up, or nurse until then",
+                Cause::DraftOrLayTooSmall => {
+                    "a bigger pump, a shorter lift, a larger or second line"
+                }
+                Cause::PrimeLost => {
+                    "a higher restart level, a quicker hook-up, or nurse until then"
+                }
                 Cause::FillSiteQueue => "more fill positions or flow, or a second fill site",
                 Cause::DumpSiteQueue => "another dump position or drop tank",
                 Cause::OutOfService => "a spare",
@@ -184,7 +190,10 @@ fn line(row: &FleetRow) -> String {
     let star = if row.listed { ' ' } else { '*' };
     let adds: String = row.adds.chars().take(25).collect();
     if row.verdict == Verdict::CannotWork {
-        return format!("{:>8}  {adds:<26} cannot work: no drop tank comes, and nursing is not allowed\n", row.tankers);
+        return format!(
+            "{:>8}  {adds:<26} cannot work: no drop tank comes, and nursing is not allowed\n",
+            row.tankers
+        );
     }
     let verdict = match row.verdict {
         Verdict::Below => "yes",

@@ -24,51 +24,25 @@ pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
         cure: (!cure.is_empty()).then(|| in_keys(cure, shape)),
     };
     match error {
-        FactError::OutsideRange {
-            field,
-            value,
-            low,
-            high,
-            cure,
-        } => told(
+        FactError::OutsideRange { field, value, low, high, cure } => told(
             field,
             format!("{} is out of range", show(field, *value)),
-            Some(format!(
-                "from {} to {}",
-                show(field, *low),
-                show(field, *high)
-            )),
+            Some(format!("from {} to {}", show(field, *low), show(field, *high))),
             cure,
         ),
-        FactError::NotListed {
-            field,
-            value,
-            choices,
-            cure,
-        } => told(
+        FactError::NotListed { field, value, choices, cure } => told(
             field,
             format!("{} is not listed", show(field, *value)),
             Some(format!("one of {choices}")),
             cure,
         ),
-        FactError::BeyondTable {
-            field,
-            value,
-            limit,
-            cure,
-        } => told(
+        FactError::BeyondTable { field, value, limit, cure } => told(
             field,
             format!("{} is beyond the table", show(field, *value)),
             Some(format!("up to {}", show(field, *limit))),
             cure,
         ),
-        FactError::Conflict {
-            field,
-            value,
-            other,
-            other_value,
-            cure,
-        } => told(
+        FactError::Conflict { field, value, other, other_value, cure } => told(
             field,
             format!(
                 "{} does not fit with `{}` {}",
@@ -79,26 +53,13 @@ pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
             None,
             cure,
         ),
-        FactError::NothingLeft {
-            field,
-            value,
-            taken,
-            cure,
-        } => told(
+        FactError::NothingLeft { field, value, taken, cure } => told(
             field,
             format!("{} leaves nothing to move water", show(field, *value)),
-            Some(format!(
-                "above the {} taken before any flows",
-                show(field, *taken)
-            )),
+            Some(format!("above the {} taken before any flows", show(field, *taken))),
             cure,
         ),
-        FactError::BeyondCapacity {
-            field,
-            value,
-            limit,
-            cure,
-        } => told(
+        FactError::BeyondCapacity { field, value, limit, cure } => told(
             field,
             format!("{} is more than the pump gives", show(field, *value)),
             Some(format!("up to {}", show(field, *limit))),

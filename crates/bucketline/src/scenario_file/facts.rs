@@ -54,11 +54,8 @@ impl Found {
     }
 
     fn pump(&mut self, entry: &Entry<'_>) -> Option<f64> {
-        let worked = draft_capacity(
-            entry.number("rated"),
-            entry.number("lift"),
-            entry.number("altitude"),
-        );
+        let worked =
+            draft_capacity(entry.number("rated"), entry.number("lift"), entry.number("altitude"));
         self.worked(entry, worked)
     }
 
@@ -70,10 +67,7 @@ impl Found {
         };
         limit(DraftLimitReason::Stated, supply.some_number("draft_limit"));
         let pump = supply.some_entry("pump");
-        limit(
-            DraftLimitReason::PumpAtLift,
-            pump.and_then(|pump| self.pump(&pump)),
-        );
+        limit(DraftLimitReason::PumpAtLift, pump.and_then(|pump| self.pump(&pump)));
         let lay = supply.some_entry("lay").and_then(|lay| self.lay(&lay));
         limit(DraftLimitReason::Lay, lay.map(|(flow, _)| flow));
         (limits, lay.map_or(0.0, |(_, volume)| volume))
@@ -128,10 +122,7 @@ impl Found {
     fn worked(&mut self, entry: &Entry<'_>, worked: Result<Worked, FactError>) -> Option<f64> {
         match worked {
             Ok(worked) => {
-                self.derived.push(Derived {
-                    place: entry.place.clone(),
-                    text: worked.how,
-                });
+                self.derived.push(Derived { place: entry.place.clone(), text: worked.how });
                 for warning in worked.warnings {
                     self.warn(entry.place.clone(), warning);
                 }
@@ -146,11 +137,7 @@ impl Found {
 
     fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
         let told = super::fact_words::tell(error, entry.shape(), self.units);
-        let place = if told.key.is_empty() {
-            entry.place.clone()
-        } else {
-            entry.at(told.key)
-        };
+        let place = if told.key.is_empty() { entry.place.clone() } else { entry.at(told.key) };
         self.mistake(place, told.problem, told.limit, told.cure);
     }
 }

@@ -19,17 +19,10 @@ pub(super) const CAPACITY: Kind = Kind::Number(Quantity::Volume, Plan::LIMITS.ca
 pub(super) const LEVEL: Kind = Kind::Number(Quantity::Volume, Plan::LIMITS.level);
 pub(super) const COUNT: Kind = Kind::Count(Plan::LIMITS.count);
 
-pub(super) const REQUESTED_AT: Field = Field::number(
-    "requested_at",
-    MINUTES,
-    0.0,
-    "When it is asked for, minutes after the alarm.",
-);
-pub(super) const RESPONSE: Field = Field::required(
-    "response",
-    DURATION,
-    "From the request to arrival at the scene.",
-);
+pub(super) const REQUESTED_AT: Field =
+    Field::number("requested_at", MINUTES, 0.0, "When it is asked for, minutes after the alarm.");
+pub(super) const RESPONSE: Field =
+    Field::required("response", DURATION, "From the request to arrival at the scene.");
 
 /// A whole scenario.
 pub(super) static SCENARIO: Object = Object {
@@ -53,10 +46,7 @@ pub(super) static SCENARIO: Object = Object {
         Field::word(
             "units",
             Kind::Choice(&[
-                (
-                    "us",
-                    "Bare numbers are gal, gpm, minutes, miles, mph, ft, in, psi.",
-                ),
+                ("us", "Bare numbers are gal, gpm, minutes, miles, mph, ft, in, psi."),
                 (
                     "metric",
                     "Bare numbers are L, L/min, minutes, km, km/h, m, mm, kPa, and so are the reports.",
@@ -65,11 +55,7 @@ pub(super) static SCENARIO: Object = Object {
             "us",
             "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",
         ),
-        Field::required(
-            "incident",
-            Kind::Shapes(&[&INCIDENT]),
-            "What the fire asks for.",
-        ),
+        Field::required("incident", Kind::Shapes(&[&INCIDENT]), "What the fire asks for."),
         Field::required(
             "attack_engine",
             Kind::Shapes(&[&ATTACK_ENGINE]),
@@ -126,10 +112,7 @@ static INCIDENT: Object = Object {
         ),
         Field::required(
             "attack_flow",
-            Kind::Any(&[
-                RATE,
-                Kind::List(&Kind::Shapes(&[&FLOW_STEP]), 1, Plan::LIMITS.steps),
-            ]),
+            Kind::Any(&[RATE, Kind::List(&Kind::Shapes(&[&FLOW_STEP]), 1, Plan::LIMITS.steps)]),
             "What the attack lines need: one flow, or steps in the order of time.",
         ),
         Field::assumed(
@@ -160,11 +143,7 @@ static FLOW_STEP: Object = Object {
             Kind::Number(Quantity::Time, Plan::LIMITS.step_from),
             "When it begins, counted from first water.",
         ),
-        Field::required(
-            "flow",
-            FLOW,
-            "Flow of all attack lines together; 0 is a lull.",
-        ),
+        Field::required("flow", FLOW, "Flow of all attack lines together; 0 is a lull."),
     ],
     rules: &[],
     strays: &[],
@@ -175,12 +154,7 @@ static ATTACK_ENGINE: Object = Object {
     def: "attack_engine",
     doc: "The engine that pumps the attack lines.",
     fields: &[
-        Field::word(
-            "name",
-            NAME,
-            "Attack engine",
-            "Its name, unlike any other unit's.",
-        ),
+        Field::word("name", NAME, "Attack engine", "Its name, unlike any other unit's."),
         Field::required(
             "tank",
             Kind::Number(Quantity::Volume, Plan::LIMITS.engine_tank),
@@ -265,14 +239,8 @@ static SUPPLY: Object = Object {
         Field::word(
             "low_water",
             Kind::Choice(&[
-                (
-                    "lose_prime",
-                    "The pump keeps drawing and loses prime at the unusable level.",
-                ),
-                (
-                    "throttle",
-                    "The operator gates down so that the draw equals what comes in.",
-                ),
+                ("lose_prime", "The pump keeps drawing and loses prime at the unusable level."),
+                ("throttle", "The operator gates down so that the draw equals what comes in."),
             ]),
             "lose_prime",
             "What happens when the first drop tank runs low.",
@@ -298,12 +266,7 @@ static SUPPLY_ENGINE: Object = Object {
     def: "supply_engine",
     doc: "The engine at the drop tanks.",
     fields: &[
-        Field::word(
-            "name",
-            NAME,
-            "Supply engine",
-            "Its name, unlike any other unit's.",
-        ),
+        Field::word("name", NAME, "Supply engine", "Its name, unlike any other unit's."),
         REQUESTED_AT,
         RESPONSE,
         Field::assumed(

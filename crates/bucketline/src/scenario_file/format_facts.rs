@@ -55,10 +55,7 @@ static LOGNORMAL: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[(
-        "shape",
-        "an exponential duration has no cv: leave `cv` or `shape` out",
-    )],
+    strays: &[("shape", "an exponential duration has no cv: leave `cv` or `shape` out")],
 };
 
 static EXPONENTIAL: Object = Object {
@@ -77,10 +74,7 @@ static EXPONENTIAL: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[(
-        "cv",
-        "an exponential duration has no cv of its own: leave `cv` or `shape` out",
-    )],
+    strays: &[("cv", "an exponential duration has no cv of its own: leave `cv` or `shape` out")],
 };
 
 static TRIANGULAR: Object = Object {
@@ -93,10 +87,7 @@ static TRIANGULAR: Object = Object {
         Field::required("high", MINUTES, "The greatest."),
     ],
     rules: &[],
-    strays: &[(
-        "mean",
-        "a duration with low and high has `likely`, not `mean`",
-    )],
+    strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
 };
 
 static UNIFORM: Object = Object {
@@ -108,10 +99,7 @@ static UNIFORM: Object = Object {
         Field::required("high", MINUTES, "The greatest."),
     ],
     rules: &[],
-    strays: &[(
-        "mean",
-        "a duration with low and high has `likely`, not `mean`",
-    )],
+    strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
 };
 
 static SAMPLES: Object = Object {
@@ -185,16 +173,9 @@ static LEG_MINUTES: Object = Object {
     what: "a leg in minutes",
     def: "leg_minutes",
     doc: "One way along the road, by the time it takes.",
-    fields: &[Field::required(
-        "minutes",
-        DURATION,
-        "Driving time one way.",
-    )],
+    fields: &[Field::required("minutes", DURATION, "Driving time one way.")],
     rules: &[],
-    strays: &[(
-        "cv",
-        "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}",
-    )],
+    strays: &[("cv", "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}")],
 };
 
 /// A fill site's flow: stated, or by the facts behind it.
@@ -207,11 +188,7 @@ static FLOW_BY_HYDRANT: Object = Object {
     what: "a flow by a hydrant test",
     def: "flow_by_hydrant",
     doc: "The flow that a hydrant test promises.",
-    fields: &[Field::required(
-        "hydrant",
-        Kind::Shapes(&[&FLOW_TEST, &PITOT]),
-        "The test.",
-    )],
+    fields: &[Field::required("hydrant", Kind::Shapes(&[&FLOW_TEST, &PITOT]), "The test.")],
     rules: &[],
     strays: &[],
 };
@@ -293,11 +270,7 @@ static PUMP: Object = Object {
     def: "pump",
     doc: "What a pump in good order gives at its lift, by the apparatus standard's table.",
     fields: &[
-        Field::required(
-            "rated",
-            Kind::Number(Quantity::Flow, RATING),
-            "The pump's rating.",
-        ),
+        Field::required("rated", Kind::Number(Quantity::Flow, RATING), "The pump's rating."),
         Field::required(
             "lift",
             Kind::Number(Quantity::Length, LIFT),

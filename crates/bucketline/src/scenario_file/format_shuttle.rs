@@ -14,11 +14,7 @@ pub(super) static DROP_TANK: Object = Object {
     def: "drop_tank",
     doc: "A portable tank at the dump site.",
     fields: &[
-        Field::required(
-            "capacity",
-            CAPACITY,
-            "What it holds as it stands; less on a slope.",
-        ),
+        Field::required("capacity", CAPACITY, "What it holds as it stands; less on a slope."),
         Field::assumed(
             "unusable",
             LEVEL,
@@ -33,10 +29,7 @@ pub(super) static DROP_TANK: Object = Object {
             "The unit that brings it; of a group by the full name, such as \"Aid tanker 1\".",
         ),
         REQUESTED_AT,
-        Field {
-            silence: Silence::Says("Silent: a unit brings it, by `brought_by`."),
-            ..RESPONSE
-        },
+        Field { silence: Silence::Says("Silent: a unit brings it, by `brought_by`."), ..RESPONSE },
         Field::assumed(
             "setup",
             DURATION,
@@ -44,12 +37,7 @@ pub(super) static DROP_TANK: Object = Object {
             "3 to 5 min with suction and prime is usual",
             "Setting it up, once it is there.",
         ),
-        Field::number(
-            "dump_positions",
-            COUNT,
-            1.0,
-            "Tankers that can dump into it at once.",
-        ),
+        Field::number("dump_positions", COUNT, 1.0, "Tankers that can dump into it at once."),
         Field::assumed(
             "transfer",
             RATE,
@@ -71,10 +59,7 @@ pub(super) static DROP_TANK: Object = Object {
     ],
     strays: &[
         ("dump_rate", "put it into the tanker"),
-        (
-            "name",
-            "a drop tank has no name: its place in the list counts",
-        ),
+        ("name", "a drop tank has no name: its place in the list counts"),
     ],
 };
 
@@ -122,24 +107,14 @@ pub(super) static TANKER: Object = Object {
             500.0,
             "Rate at which its load moves into the attack engine when it nurses.",
         ),
-        Field::number(
-            "fill_limit",
-            RATE,
-            1_000.0,
-            "The greatest rate at which it takes water.",
-        ),
+        Field::number("fill_limit", RATE, 1_000.0, "The greatest rate at which it takes water."),
         Field::number(
             "waste",
             SHARE,
             0.10,
             "Share of the load that is spilled or not filled (NFPA 1142 allows 10%).",
         ),
-        Field::number(
-            "residual",
-            SHARE,
-            0.0,
-            "Share of its capacity that never leaves it.",
-        ),
+        Field::number("residual", SHARE, 0.0, "Share of its capacity that never leaves it."),
         Field::number(
             "breakdown_per_trip",
             Kind::Number(Quantity::Share, Plan::LIMITS.chance),
@@ -184,36 +159,20 @@ pub(super) static FILL_SITE: Object = Object {
             FILL_FLOW,
             "Flow for all tankers filling at once: stated, or by a hydrant test or a pump at draft.",
         ),
-        Field::number(
-            "positions",
-            COUNT,
-            1.0,
-            "Tankers that can be hooked up at once.",
-        ),
-        Field::number(
-            "ready",
-            DURATION,
-            0.0,
-            "When it can serve, minutes after the alarm.",
-        ),
+        Field::number("positions", COUNT, 1.0, "Tankers that can be hooked up at once."),
+        Field::number("ready", DURATION, 0.0, "When it can serve, minutes after the alarm."),
         Field::word(
             "fill_order",
             Kind::Choice(&[
                 ("shared", "Tankers that fill at once share the flow fairly."),
-                (
-                    "one-by-one",
-                    "Whoever began first takes all it can (connect two, load one).",
-                ),
+                ("one-by-one", "Whoever began first takes all it can (connect two, load one)."),
             ]),
             "shared",
             "How tankers that fill at once share the flow.",
         ),
         Field::optional(
             "volume",
-            Kind::Any(&[
-                Kind::Number(Quantity::Volume, Plan::LIMITS.site_volume),
-                Kind::Null,
-            ]),
+            Kind::Any(&[Kind::Number(Quantity::Volume, Plan::LIMITS.site_volume), Kind::Null]),
             "Silent or null: water without end.",
             "Water to be had from it.",
         ),
@@ -237,13 +196,7 @@ pub(super) static HANDLING: Object = Object {
             "0.5 to 1 min",
             "Connecting to the attack engine.",
         ),
-        Field::assumed(
-            "nurse_disconnect",
-            DURATION,
-            0.0,
-            "0.5 min",
-            "Breaking that connection.",
-        ),
+        Field::assumed("nurse_disconnect", DURATION, 0.0, "0.5 min", "Breaking that connection."),
         Field::assumed(
             "dump_position",
             DURATION,
@@ -274,10 +227,7 @@ pub(super) static HANDLING: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[
-        ("dump_rate", "put it into the tanker"),
-        ("reprime", "put it into `supply`"),
-    ],
+    strays: &[("dump_rate", "put it into the tanker"), ("reprime", "put it into `supply`")],
 };
 
 pub(super) static ONE_LANE: Object = Object {
@@ -285,11 +235,7 @@ pub(super) static ONE_LANE: Object = Object {
     def: "one_lane",
     doc: "A stretch of road that carries one direction at a time; those going the same way may follow.",
     fields: &[
-        Field::required(
-            "near",
-            NAME,
-            "\"scene\", or the name of the fill site it lies near.",
-        ),
+        Field::required("near", NAME, "\"scene\", or the name of the fill site it lies near."),
         Field::required("crossing", DURATION, "Time to cross it, on top of the leg."),
     ],
     rules: &[],

@@ -114,9 +114,7 @@ pub(super) fn mistakes_of(
     findings.sort_by_key(|finding| finding.span.start);
     FileMistakes {
         path: path.to_path_buf(),
-        list: (findings.into_iter())
-            .map(|finding| mistake_of(path, lines, finding))
-            .collect(),
+        list: (findings.into_iter()).map(|finding| mistake_of(path, lines, finding)).collect(),
         given_up,
     }
 }
@@ -155,10 +153,8 @@ fn render(path: &Path, lines: &Lines<'_>, finding: &Finding, line: usize, column
     if let Some(cure) = &cure {
         group = group.element(Level::HELP.with_name("cure").message(cure));
     }
-    let rendered = Renderer::plain()
-        .decor_style(DecorStyle::Ascii)
-        .term_width(WIDTH)
-        .render(&[group]);
+    let rendered =
+        Renderer::plain().decor_style(DecorStyle::Ascii).term_width(WIDTH).render(&[group]);
     // The excerpt may begin late in a long line, so the position cannot be left to the renderer.
     let (title, rest) = rendered.split_once('\n').unwrap_or((&rendered, ""));
     let indent = " ".repeat(line.to_string().len());
@@ -222,10 +218,7 @@ impl Excerpt {
             }
             mark_end += text[mark_start..].chars().next().map_or(0, char::len_utf8);
         }
-        Excerpt {
-            text,
-            mark: mark_start..mark_end,
-        }
+        Excerpt { text, mark: mark_start..mark_end }
     }
 }
 

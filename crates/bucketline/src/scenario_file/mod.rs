@@ -180,14 +180,9 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         return Err(wrong(structure.findings, structure.given_up));
     }
     strictly_json(text).map_err(|finding| wrong(vec![finding], false))?;
-    let Reading {
-        draft,
-        notes,
-        found,
-    } = reading::read(&Entry::root(&structure.root), structure.units);
-    let places = Places {
-        root: &structure.root,
-    };
+    let Reading { draft, notes, found } =
+        reading::read(&Entry::root(&structure.root), structure.units);
+    let places = Places { root: &structure.root };
     let units = structure.units;
     let mut findings: Vec<Finding> = (found.mistakes.into_iter())
         .map(|misfit| Finding {
@@ -207,14 +202,7 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         }
     };
     let warnings = warnings(found.warnings, &plan, &places, &lines, units);
-    Ok(Scenario {
-        path: path.to_path_buf(),
-        units,
-        notes,
-        plan,
-        warnings,
-        derived: found.derived,
-    })
+    Ok(Scenario { path: path.to_path_buf(), units, notes, plan, warnings, derived: found.derived })
 }
 
 /// Strict JSON: what other programs and editors take too.
@@ -357,10 +345,7 @@ fn warnings(
     let odd = (oddities_in(plan.facts()).into_iter())
         // Silent handling times are already told, with what is usual.
         .filter(|oddity| !(handling_said && oddity.place.ends_with(".handling")))
-        .map(|oddity| Remark {
-            place: oddity.place,
-            text: oddity.text,
-        });
+        .map(|oddity| Remark { place: oddity.place, text: oddity.text });
     let mut placed: Vec<(Span, Remark)> = (remarks.into_iter().chain(odd))
         .map(|remark| (places.mark(&remark.place), remark))
         .collect();
@@ -368,12 +353,7 @@ fn warnings(
     (placed.into_iter())
         .map(|(span, remark)| {
             let (line, column) = lines.line_and_column(span.start);
-            Warning {
-                place: remark.place,
-                line,
-                column,
-                text: in_units(&remark.text, units),
-            }
+            Warning { place: remark.place, line, column, text: in_units(&remark.text, units) }
         })
         .collect()
 }

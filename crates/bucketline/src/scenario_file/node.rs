@@ -72,9 +72,7 @@ impl Node {
 
 impl Shaped {
     fn child(&self, key: &str) -> Option<&Node> {
-        (self.fields.iter())
-            .find(|(known, _)| *known == key)
-            .map(|(_, node)| node)
+        (self.fields.iter()).find(|(known, _)| *known == key).map(|(_, node)| node)
     }
 }
 
@@ -97,11 +95,7 @@ impl<'n> Entry<'n> {
 
     fn of(node: &'n Node, place: String) -> Entry<'n> {
         match &node.value {
-            Value::Object(object) => Entry {
-                shape: object.shape,
-                stated: Some(object),
-                place,
-            },
+            Value::Object(object) => Entry { shape: object.shape, stated: Some(object), place },
             _ => unreachable!("{place} is no object"),
         }
     }
@@ -113,11 +107,7 @@ impl<'n> Entry<'n> {
 
     /// The path of one of its fields.
     pub(super) fn at(&self, key: &str) -> String {
-        if self.place.is_empty() {
-            key.to_string()
-        } else {
-            format!("{}.{key}", self.place)
-        }
+        if self.place.is_empty() { key.to_string() } else { format!("{}.{key}", self.place) }
     }
 
     /// The value stated for a key.
@@ -280,9 +270,5 @@ impl<'n> Entry<'n> {
 /// The path of an unknown key, which may be anything.
 pub(super) fn path_of(place: &str, key: &str) -> String {
     let key = shorten(key);
-    if place.is_empty() {
-        key
-    } else {
-        format!("{place}.{key}")
-    }
+    if place.is_empty() { key } else { format!("{place}.{key}") }
 }

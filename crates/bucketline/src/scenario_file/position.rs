@@ -32,11 +32,7 @@ impl<'t> Lines<'t> {
             }
         }
         characters.push(seen);
-        Lines {
-            text,
-            starts,
-            characters,
-        }
+        Lines { text, starts, characters }
     }
 
     /// Line and column of a byte, each from 1; columns count characters.

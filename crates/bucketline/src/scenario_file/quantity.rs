@@ -100,9 +100,7 @@ impl Quantity {
 
     /// Every way to write its units.
     pub(super) fn all_names(self) -> impl Iterator<Item = &'static str> {
-        self.units()
-            .iter()
-            .flat_map(|unit| unit.names.iter().copied())
+        self.units().iter().flat_map(|unit| unit.names.iter().copied())
     }
 
     /// The unit of a bare number in a file with these units; empty where there is none.
@@ -279,12 +277,8 @@ fn three_figures(value: f64, up: bool) -> f64 {
 /// How many bytes at the start of the text are a number as JSON writes it, also with a plus sign.
 fn number_length(text: &str) -> usize {
     let bytes = text.as_bytes();
-    let digits = |from: usize| {
-        bytes[from..]
-            .iter()
-            .take_while(|byte| byte.is_ascii_digit())
-            .count()
-    };
+    let digits =
+        |from: usize| bytes[from..].iter().take_while(|byte| byte.is_ascii_digit()).count();
     let sign = usize::from(matches!(bytes.first(), Some(b'-' | b'+')));
     let mut end = sign + digits(sign);
     if end == sign {
@@ -337,10 +331,7 @@ mod tests {
         ];
         for (quantity, text, expected) in rows {
             let got = quantity.read_text(text, Units::Us).unwrap();
-            assert!(
-                (got / expected - 1.0).abs() < 3e-7,
-                "{text}: {got} for {expected}"
-            );
+            assert!((got / expected - 1.0).abs() < 3e-7, "{text}: {got} for {expected}");
         }
     }
 
@@ -366,16 +357,9 @@ mod tests {
             "5 gall0ns",
         ];
         for text in rows {
-            assert!(
-                Quantity::Volume.read_text(text, Units::Us).is_err(),
-                "{text}"
-            );
+            assert!(Quantity::Volume.read_text(text, Units::Us).is_err(), "{text}");
         }
-        for (text, value) in [
-            ("5e2gal", 500.0),
-            ("-1.5E+1 GAL", -15.0),
-            ("+3 Gallons", 3.0),
-        ] {
+        for (text, value) in [("5e2gal", 500.0), ("-1.5E+1 GAL", -15.0), ("+3 Gallons", 3.0)] {
             assert_eq!(Quantity::Volume.read_text(text, Units::Us), Ok(value));
         }
     }
@@ -394,10 +378,7 @@ mod tests {
     fn messages_are_said_in_metric_without_touching_other_numbers() {
         let rows = [
             ("the reserve of 1,000 gal is", "the reserve of 3,785 L is"),
-            (
-                "up to 100 gpm, Tanker 3 mi",
-                "up to 378.5 L/min, Tanker 4.828 km",
-            ),
+            ("up to 100 gpm, Tanker 3 mi", "up to 378.5 L/min, Tanker 4.828 km"),
             ("1-3/4 in line, 10 x 10 ft", "1-3/4 in line, 10 x 10 ft"),
             ("tankers[1].waste: 3 minutes", "tankers[1].waste: 3 minutes"),
             ("35 mph on average", "56.33 km/h on average"),

@@ -45,22 +45,15 @@ pub(super) struct Remark {
 /// A value that cannot be had (an unknown name, facts that give no flow) is a mistake and stands in
 /// the draft as something harmless, so that the draft can still be checked for others.
 pub(super) fn read(root: &Entry<'_>, units: Units) -> Reading {
-    let mut found = Found {
-        units,
-        mistakes: Vec::new(),
-        warnings: Vec::new(),
-        derived: Vec::new(),
-    };
+    let mut found =
+        Found { units, mistakes: Vec::new(), warnings: Vec::new(), derived: Vec::new() };
     let incident = found.incident(&root.entry_stated("incident"));
     let attack_engine = found.attack_engine(&root.entry_stated("attack_engine"));
     let fill_sites = found.fill_sites(&root.list("fill_sites"));
     let tanks = root.list("drop_tanks");
     let supply = found.supply(&root.entry("supply"), !tanks.is_empty());
     let site_names: Vec<&str> = fill_sites.iter().map(|site| site.name.as_str()).collect();
-    let uses = super::reading_tankers::Uses {
-        nursing: supply.nurse,
-        dumping: !tanks.is_empty(),
-    };
+    let uses = super::reading_tankers::Uses { nursing: supply.nurse, dumping: !tanks.is_empty() };
     let tankers = found.tankers(root, &site_names, uses);
     let bringers = units_by_name(&attack_engine, &supply, &tankers);
     let drop_tanks = found.drop_tanks(&tanks, &bringers);
@@ -165,12 +158,7 @@ impl Found {
         limit: Option<String>,
         cure: Option<String>,
     ) {
-        self.mistakes.push(Misfit {
-            place,
-            problem,
-            limit,
-            cure,
-        });
+        self.mistakes.push(Misfit { place, problem, limit, cure });
     }
 
     /// The place of a name among the known ones; unknown: a mistake.
@@ -185,9 +173,8 @@ impl Found {
         if index.is_none() {
             let near = nearest(name, known.iter().copied());
             let cure = near.map(|near| format!("a {what} with a similar name exists: \"{near}\""));
-            let listed: Vec<String> = (known.iter().take(12))
-                .map(|name| format!("\"{}\"", shorten(name)))
-                .collect();
+            let listed: Vec<String> =
+                (known.iter().take(12)).map(|name| format!("\"{}\"", shorten(name))).collect();
             let more = if known.len() > 12 { " and more" } else { "" };
             self.mistake(
                 place,
@@ -208,15 +195,9 @@ impl Found {
 
     fn incident(&mut self, entry: &Entry<'_>) -> Incident {
         let attack_flow = match entry.stated("attack_flow").map(|node| &node.value) {
-            Some(Value::Number(flow)) => vec![FlowStep {
-                from: 0.0,
-                flow: *flow,
-            }],
+            Some(Value::Number(flow)) => vec![FlowStep { from: 0.0, flow: *flow }],
             _ => (entry.list("attack_flow").iter())
-                .map(|step| FlowStep {
-                    from: step.number("from"),
-                    flow: step.number("flow"),
-                })
+                .map(|step| FlowStep { from: step.number("from"), flow: step.number("flow") })
                 .collect(),
         };
         Incident {
@@ -319,11 +300,7 @@ impl Found {
             });
         }
         // The stand-in for an unknown name would look like a second stretch near the scene.
-        if self
-            .mistakes
-            .iter()
-            .any(|m| m.place.starts_with("one_lane"))
-        {
+        if self.mistakes.iter().any(|m| m.place.starts_with("one_lane")) {
             lanes.clear();
         }
         lanes
@@ -333,22 +310,18 @@ impl Found {
 /// A duration with a shape of spread.
 fn spread(shape: &Entry<'_>) -> TimeTaken {
     match shape.shape() {
-        "lognormal_duration" => TimeTaken::Lognormal {
-            mean: shape.number("mean"),
-            cv: shape.number("cv"),
-        },
-        "exponential_duration" => TimeTaken::Exponential {
-            mean: shape.number("mean"),
-        },
+        "lognormal_duration" => {
+            TimeTaken::Lognormal { mean: shape.number("mean"), cv: shape.number("cv") }
+        }
+        "exponential_duration" => TimeTaken::Exponential { mean: shape.number("mean") },
         "triangular_duration" => TimeTaken::Triangular {
             low: shape.number("low"),
             likely: shape.number("likely"),
             high: shape.number("high"),
         },
-        "uniform_duration" => TimeTaken::Uniform {
-            low: shape.number("low"),
-            high: shape.number("high"),
-        },
+        "uniform_duration" => {
+            TimeTaken::Uniform { low: shape.number("low"), high: shape.number("high") }
+        }
         "sampled_duration" => TimeTaken::Samples(shape.numbers("samples")),
         other => unreachable!("{}: {other} is no duration", shape.place),
     }

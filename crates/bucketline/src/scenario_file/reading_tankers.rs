@@ -42,10 +42,7 @@ impl Found {
             self.mistake(
                 entries[greatest.unwrap_or(0)].at("count"),
                 format!("there are {} tankers in all", plain(total as f64)),
-                Some(format!(
-                    "up to {} tankers",
-                    plain(Plan::LIMITS.tankers as f64)
-                )),
+                Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
                 None,
             );
         }
@@ -59,15 +56,9 @@ impl Found {
                 if tankers.len() >= Plan::LIMITS.tankers {
                     break;
                 }
-                let name = if grouped {
-                    format!("{} {number}", tanker.name)
-                } else {
-                    tanker.name.clone()
-                };
-                tankers.push(Tanker {
-                    name,
-                    ..tanker.clone()
-                });
+                let name =
+                    if grouped { format!("{} {number}", tanker.name) } else { tanker.name.clone() };
+                tankers.push(Tanker { name, ..tanker.clone() });
             }
         }
         tankers
@@ -76,10 +67,7 @@ impl Found {
     /// One warning for all handling times that some tanker has neither of its own nor in common.
     fn handling_not_stated(&mut self, root: &Entry<'_>, entries: &[Entry<'_>], uses: Uses) {
         let common = root.entry("handling");
-        let own: Vec<Entry<'_>> = entries
-            .iter()
-            .map(|entry| entry.entry("handling"))
-            .collect();
+        let own: Vec<Entry<'_>> = entries.iter().map(|entry| entry.entry("handling")).collect();
         let silent: Vec<String> = (HANDLING.into_iter())
             .filter(|key| uses.meets(key) && own.iter().any(|own| own.stated(key).is_none()))
             .filter_map(|key| Some(format!("`{key}` ({})", common.silent_but_usual(key)?)))
@@ -183,10 +171,7 @@ impl Found {
             "leg_miles" => ("miles", "mph"),
             "leg_km" => ("km", "kmh"),
             _ => {
-                return Leg {
-                    miles: None,
-                    time: self.time_stated(entry, "minutes"),
-                };
+                return Leg { miles: None, time: self.time_stated(entry, "minutes") };
             }
         };
         let miles = entry.number(distance);
@@ -195,17 +180,10 @@ impl Found {
             Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
             _ => TimeTaken::Fixed(mean),
         };
-        Leg {
-            miles: Some(miles),
-            time,
-        }
+        Leg { miles: Some(miles), time }
     }
 }
 
 fn count_of(entry: &Entry<'_>) -> u32 {
-    if entry.stated("count").is_some() {
-        entry.count("count")
-    } else {
-        1
-    }
+    if entry.stated("count").is_some() { entry.count("count") } else { 1 }
 }

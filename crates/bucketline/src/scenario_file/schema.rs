@@ -20,10 +20,7 @@ pub fn json_schema() -> Value {
         }
     }
     let mut schema = Map::new();
-    schema.insert(
-        "$schema".to_string(),
-        json!("https://json-schema.org/draft/2020-12/schema"),
-    );
+    schema.insert("$schema".to_string(), json!("https://json-schema.org/draft/2020-12/schema"));
     schema.insert("title".to_string(), json!("bucketline scenario"));
     schema.extend(fields_of(object_schema(&SCENARIO)));
     schema.insert("$defs".to_string(), Value::Object(definitions));
@@ -38,9 +35,8 @@ fn fields_of(value: Value) -> Map<String, Value> {
 }
 
 fn object_schema(object: &Object) -> Value {
-    let properties: Map<String, Value> = (object.fields.iter())
-        .map(|field| (field.key.to_string(), field_schema(field)))
-        .collect();
+    let properties: Map<String, Value> =
+        (object.fields.iter()).map(|field| (field.key.to_string(), field_schema(field))).collect();
     let required: Vec<&str> = (object.fields.iter())
         .filter(|field| matches!(field.silence, Silence::Required))
         .map(|field| field.key)
@@ -212,10 +208,8 @@ fn number_schema(quantity: Quantity, bounds: Bounds) -> Value {
     if names.is_empty() {
         return Value::Object(number);
     }
-    let pattern = format!(
-        r"^\s*[-+]?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?\s*({})\s*$",
-        names.join("|")
-    );
+    let pattern =
+        format!(r"^\s*[-+]?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?\s*({})\s*$", names.join("|"));
     json!({"anyOf": [number, {"type": "string", "pattern": pattern}]})
 }
 

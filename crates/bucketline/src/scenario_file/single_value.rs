@@ -80,13 +80,7 @@ impl Checker {
         let near = nearest(given, choices.iter().map(|(word, _)| *word));
         let cure = near.map(|near| format!("a similar one exists: \"{near}\""));
         let problem = format!("\"{}\" is none of the choices", shorten(given));
-        self.wrong(
-            place,
-            span,
-            problem,
-            Some(Kind::Choice(choices).what()),
-            cure,
-        );
+        self.wrong(place, span, problem, Some(Kind::Choice(choices).what()), cure);
         Value::Wrong
     }
 
@@ -129,9 +123,7 @@ impl Checker {
             let number = plain(number);
             let problem = format!("{number} is a bare number in {unit}, in a metric file");
             let limit = Some(format!("a string with a unit, such as \"{number} {unit}\""));
-            let cure = Some(format!(
-                "write `{key}` with a metric number, or \"{number} {unit}\""
-            ));
+            let cure = Some(format!("write `{key}` with a metric number, or \"{number} {unit}\""));
             self.wrong(place, span, problem, limit, cure);
             return Value::Wrong;
         }

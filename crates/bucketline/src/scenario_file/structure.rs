@@ -27,18 +27,9 @@ const ROOT: Kind = Kind::Shapes(&[&SCENARIO]);
 
 /// Checks a whole scenario.
 pub(super) fn check(value: &ast::Value<'_>) -> Structure {
-    let mut checker = Checker {
-        units: units_of(value),
-        findings: Vec::new(),
-        given_up: false,
-    };
+    let mut checker = Checker { units: units_of(value), findings: Vec::new(), given_up: false };
     let root = checker.value(value, &ROOT, "");
-    Structure {
-        root,
-        units: checker.units,
-        findings: checker.findings,
-        given_up: checker.given_up,
-    }
+    Structure { root, units: checker.units, findings: checker.findings, given_up: checker.given_up }
 }
 
 /// The units have to be known before any number is; a wrong word is reported later, in its place.
@@ -72,13 +63,7 @@ impl Checker {
             self.given_up = true;
             return;
         }
-        self.findings.push(Finding {
-            place: place.to_string(),
-            span,
-            problem,
-            limit,
-            cure,
-        });
+        self.findings.push(Finding { place: place.to_string(), span, problem, limit, cure });
     }
 
     fn value(&mut self, value: &ast::Value<'_>, kind: &Kind, place: &str) -> Node {
@@ -236,9 +221,8 @@ impl Checker {
         match rule {
             Rule::ExactlyOne(keys, cure) => {
                 let given: Vec<_> = keys.iter().filter_map(|key| key_span(key)).collect();
-                let all = (keys.iter().map(|key| format!("`{key}`")))
-                    .collect::<Vec<_>>()
-                    .join(" or ");
+                let all =
+                    (keys.iter().map(|key| format!("`{key}`"))).collect::<Vec<_>>().join(" or ");
                 let (span, problem) = match given.as_slice() {
                     [_] => return,
                     [] => (opening, format!("{all} is missing")),
@@ -265,9 +249,7 @@ impl Checker {
 }
 
 fn keys_of(shape: &Object) -> String {
-    let keys: Vec<String> = (shape.fields.iter())
-        .map(|field| format!("`{}`", field.key))
-        .collect();
+    let keys: Vec<String> = (shape.fields.iter()).map(|field| format!("`{}`", field.key)).collect();
     keys.join(", ")
 }
 
@@ -312,10 +294,9 @@ fn fitness(object: &ast::Object<'_>, shape: &Object) -> f64 {
 /// Whether a value of this kind begins like this one in JSON.
 fn begins_like(kind: &Kind, value: &ast::Value<'_>) -> bool {
     match value {
-        ast::Value::StringLit(_) => matches!(
-            kind,
-            Kind::Text(_) | Kind::LongText | Kind::Choice(_) | Kind::Number(..)
-        ),
+        ast::Value::StringLit(_) => {
+            matches!(kind, Kind::Text(_) | Kind::LongText | Kind::Choice(_) | Kind::Number(..))
+        }
         ast::Value::NumberLit(_) => matches!(kind, Kind::Number(..) | Kind::Count(_)),
         ast::Value::BooleanLit(_) => matches!(kind, Kind::Switch),
         ast::Value::NullKeyword(_) => matches!(kind, Kind::Null),

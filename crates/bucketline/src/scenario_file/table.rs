@@ -108,12 +108,7 @@ impl Object {
 
 impl Field {
     pub(super) const fn required(key: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Required,
-            doc,
-        }
+        Field { key, kind, silence: Silence::Required, doc }
     }
 
     pub(super) const fn number(
@@ -122,12 +117,7 @@ impl Field {
         default: f64,
         doc: &'static str,
     ) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Means(Default::Number(default)),
-            doc,
-        }
+        Field { key, kind, silence: Silence::Means(Default::Number(default)), doc }
     }
 
     pub(super) const fn word(
@@ -136,12 +126,7 @@ impl Field {
         default: &'static str,
         doc: &'static str,
     ) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Means(Default::Word(default)),
-            doc,
-        }
+        Field { key, kind, silence: Silence::Means(Default::Word(default)), doc }
     }
 
     pub(super) const fn assumed(
@@ -151,21 +136,11 @@ impl Field {
         usual: &'static str,
         doc: &'static str,
     ) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Assumes(Default::Number(default), usual),
-            doc,
-        }
+        Field { key, kind, silence: Silence::Assumes(Default::Number(default), usual), doc }
     }
 
     pub(super) const fn nothing(key: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Means(Default::Nothing),
-            doc,
-        }
+        Field { key, kind, silence: Silence::Means(Default::Nothing), doc }
     }
 
     pub(super) const fn optional(
@@ -174,12 +149,7 @@ impl Field {
         silent: &'static str,
         doc: &'static str,
     ) -> Field {
-        Field {
-            key,
-            kind,
-            silence: Silence::Says(silent),
-            doc,
-        }
+        Field { key, kind, silence: Silence::Says(silent), doc }
     }
 }
 
@@ -258,9 +228,7 @@ impl Kind {
                 format!("an object in braces: {}", all.join(", or "))
             }
             Kind::List(..) => "a list in square brackets".to_string(),
-            Kind::Any(kinds) => (kinds.iter().map(Kind::what))
-                .collect::<Vec<_>>()
-                .join("; or "),
+            Kind::Any(kinds) => (kinds.iter().map(Kind::what)).collect::<Vec<_>>().join("; or "),
         }
     }
 }

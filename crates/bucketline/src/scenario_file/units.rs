@@ -29,10 +29,7 @@ const KILOPASCALS_PER_PSI: f64 = 4.448_221_615_260_5 / (25.4 * 25.4) * 1_000.0;
 
 pub(super) static VOLUME: [Unit; 5] = [
     unit(&["gal", "gallon", "gallons", "US gal"], 1.0),
-    unit(
-        &["L", "liter", "liters", "litre", "litres"],
-        1.0 / LITRES_PER_GALLON,
-    ),
+    unit(&["L", "liter", "liters", "litre", "litres"], 1.0 / LITRES_PER_GALLON),
     unit(&["m3", "m³"], 1_000.0 / LITRES_PER_GALLON),
     unit(
         &["imp gal", "imperial gal", "imperial gallons"],
@@ -45,10 +42,7 @@ pub(super) static FLOW: [Unit; 5] = [
     unit(&["L/min", "lpm"], 1.0 / LITRES_PER_GALLON),
     unit(&["L/s"], 60.0 / LITRES_PER_GALLON),
     unit(&["m3/h", "m³/h"], 1_000.0 / 60.0 / LITRES_PER_GALLON),
-    unit(
-        &["imp gpm", "igpm"],
-        LITRES_PER_IMPERIAL_GALLON / LITRES_PER_GALLON,
-    ),
+    unit(&["imp gpm", "igpm"], LITRES_PER_IMPERIAL_GALLON / LITRES_PER_GALLON),
 ];
 pub(super) static TIME: [Unit; 3] = [
     unit(&["min", "minute", "minutes"], 1.0),
@@ -57,30 +51,16 @@ pub(super) static TIME: [Unit; 3] = [
 ];
 pub(super) static DISTANCE: [Unit; 4] = [
     unit(&["mi", "mile", "miles"], 1.0),
-    unit(
-        &["km", "kilometer", "kilometers", "kilometre", "kilometres"],
-        1.0 / KILOMETRES_PER_MILE,
-    ),
-    unit(
-        &["m", "meter", "meters", "metre", "metres"],
-        0.001 / KILOMETRES_PER_MILE,
-    ),
+    unit(&["km", "kilometer", "kilometers", "kilometre", "kilometres"], 1.0 / KILOMETRES_PER_MILE),
+    unit(&["m", "meter", "meters", "metre", "metres"], 0.001 / KILOMETRES_PER_MILE),
     unit(&["ft", "foot", "feet"], 1.0 / FEET_PER_MILE),
 ];
-pub(super) static SPEED: [Unit; 2] = [
-    unit(&["mph", "mi/h"], 1.0),
-    unit(&["km/h", "kmh", "kph"], 1.0 / KILOMETRES_PER_MILE),
-];
+pub(super) static SPEED: [Unit; 2] =
+    [unit(&["mph", "mi/h"], 1.0), unit(&["km/h", "kmh", "kph"], 1.0 / KILOMETRES_PER_MILE)];
 pub(super) static LENGTH: [Unit; 5] = [
     unit(&["ft", "foot", "feet"], 1.0),
-    unit(
-        &["m", "meter", "meters", "metre", "metres"],
-        1.0 / METRES_PER_FOOT,
-    ),
-    unit(
-        &["km", "kilometer", "kilometers", "kilometre", "kilometres"],
-        1_000.0 / METRES_PER_FOOT,
-    ),
+    unit(&["m", "meter", "meters", "metre", "metres"], 1.0 / METRES_PER_FOOT),
+    unit(&["km", "kilometer", "kilometers", "kilometre", "kilometres"], 1_000.0 / METRES_PER_FOOT),
     unit(&["mi", "mile", "miles"], FEET_PER_MILE),
     unit(&["in", "inch", "inches"], 1.0 / 12.0),
 ];

@@ -40,13 +40,7 @@ pub(super) fn likest<'w>(
 pub(super) fn shorten(text: &str) -> String {
     const LONGEST: usize = 60;
     let mut short: String = (text.chars().take(LONGEST))
-        .map(|c| {
-            if c.is_control() {
-                char::REPLACEMENT_CHARACTER
-            } else {
-                c
-            }
-        })
+        .map(|c| if c.is_control() { char::REPLACEMENT_CHARACTER } else { c })
         .collect();
     if text.chars().nth(LONGEST).is_some() {
         short.push('…');

@@ -37,13 +37,7 @@ impl Share {
     /// - Panics: when there are more hits than runs.
     pub fn exact(hits: u64, of: u64) -> Share {
         let (low, high) = exact_interval(hits, of, USUAL_CONFIDENCE);
-        Share {
-            hits,
-            of,
-            value: hits as f64 / of as f64,
-            low,
-            high,
-        }
+        Share { hits, of, value: hits as f64 / of as f64, low, high }
     }
 }
 
@@ -58,10 +52,7 @@ impl Share {
 pub fn exact_interval(hits: u64, of: u64, confidence: f64) -> (f64, f64) {
     assert_confidence(confidence);
     let each_end = 0.5 * (1.0 + confidence);
-    (
-        lower_bound(hits, of, each_end),
-        upper_bound(hits, of, each_end),
-    )
+    (lower_bound(hits, of, each_end), upper_bound(hits, of, each_end))
 }
 
 /// The one-sided lower bound: the chance is at least this, with `confidence`.
@@ -126,44 +117,14 @@ mod tests {
             (50, 1_000, 0.99, 0.03392666271022028, 0.07050437520145814),
             (999, 1_000, 0.95, 0.9944410757201734, 0.9999746825125088),
             (123, 2_000, 0.95, 0.05137017237511746, 0.0729374613170472),
-            (
-                1,
-                20_000,
-                0.95,
-                1.2658895979755815e-06,
-                0.0002785503321745113,
-            ),
+            (1, 20_000, 0.95, 1.2658895979755815e-06, 0.0002785503321745113),
             (600, 20_000, 0.95, 0.02767934973379327, 0.03245857043916458),
-            (
-                3,
-                1_000_000,
-                0.95,
-                6.186725501906402e-07,
-                8.767247788067677e-06,
-            ),
-            (
-                250_000,
-                1_000_000,
-                0.999,
-                0.24857655253941321,
-                0.2514272252008575,
-            ),
+            (3, 1_000_000, 0.95, 6.186725501906402e-07, 8.767247788067677e-06),
+            (250_000, 1_000_000, 0.999, 0.24857655253941321, 0.2514272252008575),
             (0, 1_000_000_000, 0.95, 0.0, 3.6888794473100194e-09),
-            (
-                500_000_000,
-                1_000_000_000,
-                0.95,
-                0.4999690097484223,
-                0.5000309902515777,
-            ),
+            (500_000_000, 1_000_000_000, 0.95, 0.4999690097484223, 0.5000309902515777),
             (1_000_000_000, 1_000_000_000, 0.95, 0.9999999963111206, 1.0),
-            (
-                7_000_000,
-                1_000_000_000,
-                0.95,
-                0.006994833531078137,
-                0.007005169323074988,
-            ),
+            (7_000_000, 1_000_000_000, 0.95, 0.006994833531078137, 0.007005169323074988),
         ];
         for (hits, of, confidence, low, high) in rows {
             let got = exact_interval(hits, of, confidence);
@@ -178,41 +139,15 @@ mod tests {
         // digits. Not scipy: its beta.isf(0.025, 4, 99999997), say, gives 8.767272823e-8, off in
         // the tenth digit.
         let rows = [
-            (
-                3,
-                1_000_000,
-                6.186_725_501_906_399e-7,
-                8.767_247_788_145_223e-6,
-            ),
-            (
-                3,
-                100_000_000,
-                6.186_721_271_685_466e-9,
-                8.767_272_816_926_04e-8,
-            ),
-            (
-                1,
-                1_000_000_000,
-                2.531_780_798_396_938e-11,
-                5.571_643_378_203_115e-9,
-            ),
-            (
-                25,
-                1_000_000_000,
-                1.617_868_191_109_863_5e-8,
-                3.690_493_147_785_502_7e-8,
-            ),
+            (3, 1_000_000, 6.186_725_501_906_399e-7, 8.767_247_788_145_223e-6),
+            (3, 100_000_000, 6.186_721_271_685_466e-9, 8.767_272_816_926_04e-8),
+            (1, 1_000_000_000, 2.531_780_798_396_938e-11, 5.571_643_378_203_115e-9),
+            (25, 1_000_000_000, 1.617_868_191_109_863_5e-8, 3.690_493_147_785_502_7e-8),
         ];
         for (hits, of, low, high) in rows {
             let got = exact_interval(hits, of, 0.95);
-            assert!(
-                (got.0 / low - 1.0_f64).abs() < 1e-12,
-                "{hits} of {of}: {got:?}"
-            );
-            assert!(
-                (got.1 / high - 1.0_f64).abs() < 1e-12,
-                "{hits} of {of}: {got:?}"
-            );
+            assert!((got.0 / low - 1.0_f64).abs() < 1e-12, "{hits} of {of}: {got:?}");
+            assert!((got.1 / high - 1.0_f64).abs() < 1e-12, "{hits} of {of}: {got:?}");
         }
     }
 
@@ -245,18 +180,10 @@ mod tests {
             let expected = -(0.025_f64.ln() / of as f64).exp_m1();
             let none = Share::exact(0, of);
             assert_eq!((none.value, none.low), (0.0, 0.0));
-            assert!(
-                (none.high / expected - 1.0).abs() < 1e-12,
-                "none of {of}: {}",
-                none.high
-            );
+            assert!((none.high / expected - 1.0).abs() < 1e-12, "none of {of}: {}", none.high);
             let all = Share::exact(of, of);
             assert_eq!((all.value, all.high), (1.0, 1.0));
-            assert!(
-                (all.low - (1.0 - expected)).abs() < 1e-12,
-                "all of {of}: {}",
-                all.low
-            );
+            assert!((all.low - (1.0 - expected)).abs() < 1e-12, "all of {of}: {}", all.low);
             // One-sided at 95%: (1 - p)^n = 0.05.
             let bound = -(0.05_f64.ln() / of as f64).exp_m1();
             assert!((upper_bound(0, of, 0.95) / bound - 1.0).abs() < 1e-12);
@@ -281,9 +208,7 @@ mod tests {
         // Exact coverage: the chances of the hit counts whose interval holds p, added up. The
         // chances come from the recurrence of the binomial, not from the code under test.
         let of = 60_u64;
-        let intervals: Vec<_> = (0..=of)
-            .map(|hits| exact_interval(hits, of, 0.95))
-            .collect();
+        let intervals: Vec<_> = (0..=of).map(|hits| exact_interval(hits, of, 0.95)).collect();
         let mut least = 1.0_f64;
         for step in 1..200 {
             let p = f64::from(step) / 200.0;
@@ -298,10 +223,7 @@ mod tests {
             least = least.min(covered);
         }
         assert!(least >= 0.95, "least coverage {least}");
-        assert!(
-            least < 0.965,
-            "least coverage {least}: wider than it need be"
-        );
+        assert!(least < 0.965, "least coverage {least}: wider than it need be");
     }
 
     #[test]

@@ -29,17 +29,9 @@ impl LevelHistogram {
     ///   own besides. 200 bins place a quantile within half a percent of `top`.
     /// - Panics: when `top` is negative or not finite, or `bins` is 0.
     pub fn new(top: f64, bins: usize) -> LevelHistogram {
-        assert!(
-            top.is_finite() && top >= 0.0,
-            "top level {top} is not 0 or more"
-        );
+        assert!(top.is_finite() && top >= 0.0, "top level {top} is not 0 or more");
         assert!(bins > 0, "bins 0: at least one is needed");
-        LevelHistogram {
-            top,
-            at_zero: 0,
-            at_top: 0,
-            between: vec![0; bins],
-        }
+        LevelHistogram { top, at_zero: 0, at_top: 0, between: vec![0; bins] }
     }
 
     /// Counts one level.
@@ -118,10 +110,7 @@ impl LevelHistogram {
     /// - Source: definition 1 of Hyndman and Fan, "Sample quantiles in statistical packages",
     ///   Am. Stat. 50 (1996), 361-365.
     pub fn quantile(&self, q: f64) -> Option<f64> {
-        assert!(
-            (0.0..=1.0).contains(&q),
-            "quantile {q} is not from 0 to 1 (95% is 0.95)"
-        );
+        assert!((0.0..=1.0).contains(&q), "quantile {q} is not from 0 to 1 (95% is 0.95)");
         let count = self.count();
         if count == 0 {
             return None;
@@ -150,11 +139,8 @@ fn rank(q: f64, count: u64) -> f64 {
     let exact = q * count as f64;
     // 0.07 * 100 is a little more than 7 in binary and means the 7th, not the 8th.
     let nearest = exact.round();
-    let rank = if (exact - nearest).abs() <= 4.0 * f64::EPSILON * exact {
-        nearest
-    } else {
-        exact.ceil()
-    };
+    let rank =
+        if (exact - nearest).abs() <= 4.0 * f64::EPSILON * exact { nearest } else { exact.ceil() };
     rank.max(1.0)
 }
 
@@ -235,11 +221,7 @@ mod tests {
         assert!(next > 0.0 && next < 25.0, "{next}");
         assert!(histogram.quantile(0.75).unwrap() < 25.0);
         assert_eq!(histogram.quantile(0.76), Some(2500.0));
-        let ends = (
-            histogram.count_at_zero(),
-            histogram.count_at_top(),
-            histogram.count(),
-        );
+        let ends = (histogram.count_at_zero(), histogram.count_at_top(), histogram.count());
         assert_eq!(ends, (25, 25, 100));
     }
 
@@ -271,10 +253,7 @@ mod tests {
         let mut histogram = LevelHistogram::new(0.3, 7);
         histogram.add(0.3_f64.next_down());
         histogram.add(f64::MIN_POSITIVE);
-        assert_eq!(
-            (histogram.count_at_zero(), histogram.count_at_top()),
-            (0, 0)
-        );
+        assert_eq!((histogram.count_at_zero(), histogram.count_at_top()), (0, 0));
         assert!(histogram.quantile(0.0).unwrap() > 0.0);
         assert!(histogram.quantile(1.0).unwrap() < 0.3);
         let mut nothing_held = LevelHistogram::new(0.0, 10);

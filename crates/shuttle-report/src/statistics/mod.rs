@@ -97,9 +97,6 @@ mod tests {
         assert!((each - 0.9975).abs() < 1e-12);
         // Šidák, J. Am. Stat. Assoc. 62 (1967), 626-633: (0.95)^(1/20), a little less strict.
         let sidak = 0.95_f64.powf(1.0 / 20.0);
-        assert!(
-            each > sidak && each - sidak < 1e-4,
-            "{each} against {sidak}"
-        );
+        assert!(each > sidak && each - sidak < 1e-4, "{each} against {sidak}");
     }
 }

@@ -93,11 +93,7 @@ impl PairedShares {
         assert_confidence(confidence);
         let pairs = self.pairs() as f64;
         if pairs == 0.0 {
-            return Difference {
-                value: f64::NAN,
-                low: -1.0,
-                high: 1.0,
-            };
+            return Difference { value: f64::NAN, low: -1.0, high: 1.0 };
         }
         let (first, second) = (self.only_first as f64, self.only_second as f64);
         let z = two_sided_normal_quantile(confidence);
@@ -117,10 +113,7 @@ impl PairedShares {
 /// - Panics: when `confidence` is not between 0 and 1.
 pub fn share_differences_together(options: &[PairedShares], confidence: f64) -> Vec<Difference> {
     let each = confidence_for_each(confidence, options.len().max(1));
-    options
-        .iter()
-        .map(|option| option.difference(each))
-        .collect()
+    options.iter().map(|option| option.difference(each)).collect()
 }
 
 /// The largest difference that the score test at `z` does not reject.
@@ -171,12 +164,7 @@ mod tests {
     use super::*;
 
     fn shares(only_first: u64, only_second: u64, pairs: u64) -> PairedShares {
-        PairedShares {
-            only_first,
-            only_second,
-            both: 0,
-            neither: pairs - only_first - only_second,
-        }
+        PairedShares { only_first, only_second, both: 0, neither: pairs - only_first - only_second }
     }
 
     #[test]
@@ -240,16 +228,10 @@ mod tests {
         ];
         for (pairs, only_first, only_second) in rows {
             let got = coverage(pairs, only_first, only_second);
-            assert!(
-                got > 0.94 && got <= 1.0,
-                "{pairs}, {only_first}, {only_second}: {got}"
-            );
+            assert!(got > 0.94 && got <= 1.0, "{pairs}, {only_first}, {only_second}: {got}");
         }
         let close = coverage(200, 0.2, 0.05);
-        assert!(
-            (close - 0.95).abs() < 0.002,
-            "many differing pairs: {close}"
-        );
+        assert!((close - 0.95).abs() < 0.002, "many differing pairs: {close}");
     }
 
     /// The exact coverage of the 95% interval: the chances of all tables whose interval holds the
@@ -259,18 +241,10 @@ mod tests {
         let given_not_first = only_second / (1.0 - only_first);
         let mut covered = 0.0;
         let outer = binomial_chances(pairs, only_first);
-        for (first, chance) in outer
-            .iter()
-            .enumerate()
-            .filter(|(_, chance)| **chance > 1e-9)
-        {
+        for (first, chance) in outer.iter().enumerate().filter(|(_, chance)| **chance > 1e-9) {
             let rest = pairs - first as u64;
             let inner = binomial_chances(rest, given_not_first);
-            for (second, more) in inner
-                .iter()
-                .enumerate()
-                .filter(|(_, chance)| **chance > 1e-9)
-            {
+            for (second, more) in inner.iter().enumerate().filter(|(_, chance)| **chance > 1e-9) {
                 let got = shares(first as u64, second as u64, pairs).difference(0.95);
                 if (got.low..=got.high).contains(&true_difference) {
                     covered += chance * more;
@@ -294,11 +268,8 @@ mod tests {
 
     #[test]
     fn counting_and_merging_keep_every_pair() {
-        let (mut left, mut right, mut whole) = (
-            PairedShares::default(),
-            PairedShares::default(),
-            PairedShares::default(),
-        );
+        let (mut left, mut right, mut whole) =
+            (PairedShares::default(), PairedShares::default(), PairedShares::default());
         let mut luck = TestLuck::new(3);
         for i in 0..1000 {
             let pair = (luck.happens(0.3), luck.happens(0.2));

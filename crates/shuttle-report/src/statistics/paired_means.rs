@@ -26,10 +26,7 @@ impl PairedMeans {
     /// - Panics: when a value is not finite.
     pub fn add(&mut self, first: f64, second: f64) {
         let difference = first - second;
-        assert!(
-            difference.is_finite(),
-            "a pair {first}, {second} that is not finite"
-        );
+        assert!(difference.is_finite(), "a pair {first}, {second} that is not finite");
         self.pairs += 1;
         let before = difference - self.mean;
         self.mean += before / self.pairs as f64;
@@ -71,11 +68,7 @@ impl PairedMeans {
         let freedom = (self.pairs - 1) as f64;
         let error = (self.squares / freedom / self.pairs as f64).sqrt();
         let reach = two_sided_t_quantile(confidence, freedom) * error;
-        Some(Difference {
-            value: self.mean,
-            low: self.mean - reach,
-            high: self.mean + reach,
-        })
+        Some(Difference { value: self.mean, low: self.mean - reach, high: self.mean + reach })
     }
 }
 
@@ -89,10 +82,7 @@ pub fn mean_differences_together(
     confidence: f64,
 ) -> Vec<Option<Difference>> {
     let each = confidence_for_each(confidence, options.len().max(1));
-    options
-        .iter()
-        .map(|option| option.difference(each))
-        .collect()
+    options.iter().map(|option| option.difference(each)).collect()
 }
 
 /// The t that Student's t with `freedom` degrees of freedom stays within, to either side.
@@ -133,60 +123,15 @@ mod tests {
     fn t_quantiles_agree_with_scipy() {
         // scipy 1.17.1: t.ppf(0.975, f), t.ppf(0.995, f), t.ppf(0.99995, f).
         let rows = [
-            (
-                1.0,
-                12.706_204_736_174_694,
-                63.656_741_162_871_526,
-                6_366.197_671_316_637,
-            ),
-            (
-                2.0,
-                4.302_652_729_749_462,
-                9.924_843_200_918_287,
-                99.992_499_843_750_04,
-            ),
-            (
-                3.0,
-                3.182_446_305_283_708,
-                5.840_909_309_733_355,
-                28.000_130_010_950_002,
-            ),
-            (
-                9.0,
-                2.262_157_162_798_205,
-                3.249_835_541_592_126,
-                6.593_682_583_944_882,
-            ),
-            (
-                30.0,
-                2.042_272_456_301_238,
-                2.749_995_653_567_225,
-                4.482_417_175_409_786,
-            ),
-            (
-                199.0,
-                1.971_956_544_251_753,
-                2.600_760_216_058_516,
-                3.970_905_695_795_025,
-            ),
-            (
-                9999.0,
-                1.960_201_263_621_357,
-                2.576_321_095_856_597,
-                3.892_162_140_651_687,
-            ),
-            (
-                1e6,
-                1.959_966_356_814_107,
-                2.575_834_220_105_334,
-                3.890_607_581_803_093,
-            ),
-            (
-                1e8,
-                1.959_964_008_262_766,
-                2.575_829_352_714_377,
-                3.890_592_043_366_462,
-            ),
+            (1.0, 12.706_204_736_174_694, 63.656_741_162_871_526, 6_366.197_671_316_637),
+            (2.0, 4.302_652_729_749_462, 9.924_843_200_918_287, 99.992_499_843_750_04),
+            (3.0, 3.182_446_305_283_708, 5.840_909_309_733_355, 28.000_130_010_950_002),
+            (9.0, 2.262_157_162_798_205, 3.249_835_541_592_126, 6.593_682_583_944_882),
+            (30.0, 2.042_272_456_301_238, 2.749_995_653_567_225, 4.482_417_175_409_786),
+            (199.0, 1.971_956_544_251_753, 2.600_760_216_058_516, 3.970_905_695_795_025),
+            (9999.0, 1.960_201_263_621_357, 2.576_321_095_856_597, 3.892_162_140_651_687),
+            (1e6, 1.959_966_356_814_107, 2.575_834_220_105_334, 3.890_607_581_803_093),
+            (1e8, 1.959_964_008_262_766, 2.575_829_352_714_377, 3.890_592_043_366_462),
         ];
         for (freedom, at_95, at_99, at_9999) in rows {
             for (confidence, expected) in [(0.95, at_95), (0.99, at_99), (0.9999, at_9999)] {
@@ -236,20 +181,12 @@ mod tests {
             }
             let together = mean_differences_together(&options, 0.95);
             wrong_together += i32::from(together.iter().flatten().any(Difference::is_clear));
-            let alone = options
-                .iter()
-                .map(|option| option.difference(0.95).unwrap());
+            let alone = options.iter().map(|option| option.difference(0.95).unwrap());
             wrong_alone += i32::from(alone.filter(Difference::is_clear).count() > 0);
         }
         let allowed = 0.05 * f64::from(batches) + 4.0 * (0.05 * 0.95 * f64::from(batches)).sqrt();
-        assert!(
-            f64::from(wrong_together) < allowed,
-            "together wrong {wrong_together}"
-        );
-        assert!(
-            f64::from(wrong_alone) > 2.0 * allowed,
-            "alone wrong {wrong_alone}"
-        );
+        assert!(f64::from(wrong_together) < allowed, "together wrong {wrong_together}");
+        assert!(f64::from(wrong_alone) > 2.0 * allowed, "alone wrong {wrong_alone}");
     }
 
     #[test]
@@ -268,8 +205,7 @@ mod tests {
         let values: Vec<(f64, f64)> = (0..500).map(|_| (luck.normal(), luck.normal())).collect();
         let sum_up = |part: &[(f64, f64)]| {
             let mut sums = PairedMeans::default();
-            part.iter()
-                .for_each(|(first, second)| sums.add(*first, *second));
+            part.iter().for_each(|(first, second)| sums.add(*first, *second));
             sums
         };
         let whole = sum_up(&values).difference(0.95).unwrap();

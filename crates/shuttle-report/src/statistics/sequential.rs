@@ -103,10 +103,7 @@ pub enum Decision {
 pub fn decide(hits: u64, of: u64, target: f64, confidence: f64) -> Decision {
     assert_counts(hits, of);
     assert_confidence(confidence);
-    assert!(
-        target > 0.0 && target < 1.0,
-        "target {target} is not between 0 and 1 (5% is 0.05)"
-    );
+    assert!(target > 0.0 && target < 1.0, "target {target} is not between 0 and 1 (5% is 0.05)");
     let target = LogOdds::of(target);
     let enough = ln_enough(confidence);
     if ln_case_below(hits, of, target) >= enough {
@@ -223,12 +220,7 @@ mod tests {
         let mut open = vec![0.0; longest as usize + 2];
         open[0] = 1.0;
         let (mut first, mut last) = (0_usize, 0_usize);
-        let mut end = Ending {
-            below: 0.0,
-            above: 0.0,
-            mean_runs: 0.0,
-            most_end_by: longest,
-        };
+        let mut end = Ending { below: 0.0, above: 0.0, mean_runs: 0.0, most_end_by: longest };
         for runs in 1..=longest {
             last += 1;
             for hits in (first.max(1)..=last).rev() {
@@ -288,10 +280,7 @@ mod tests {
         ];
         for (hits, of, target, expected) in rows {
             let got = ln_case_below(hits, of, LogOdds::of(target));
-            assert!(
-                (got - expected).abs() < 1e-11,
-                "{hits} of {of}, {target}: {got}, {expected}"
-            );
+            assert!((got - expected).abs() < 1e-11, "{hits} of {of}, {target}: {got}, {expected}");
         }
     }
 
@@ -303,11 +292,7 @@ mod tests {
             assert!(end.below <= 0.025, "{target}: wrongly below {}", end.below);
             assert!(end.above <= 0.025, "{target}: wrongly above {}", end.above);
             // Nor is the promise kept by saying next to nothing.
-            assert!(
-                end.below > 0.015,
-                "{target}: wrongly below only {}",
-                end.below
-            );
+            assert!(end.below > 0.015, "{target}: wrongly below only {}", end.below);
         }
         // Truly above the target, to either side of what is hard to tell.
         for p in [0.052, 0.06, 0.1] {
@@ -315,11 +300,7 @@ mod tests {
             assert!(end.below <= 0.025, "{p}: wrongly below {}", end.below);
         }
         let end = ending(0.05, 1, 20_000, |k, n| decide(k, n, 0.05, 0.80));
-        assert!(
-            end.below <= 0.10 && end.below > 0.06,
-            "80%: wrongly below {}",
-            end.below
-        );
+        assert!(end.below <= 0.10 && end.below > 0.06, "80%: wrongly below {}", end.below);
     }
 
     #[test]
@@ -357,15 +338,9 @@ mod tests {
         for (count, chance) in [(below, exact.below), (above, exact.above)] {
             let expected = chance * f64::from(batches);
             let allowed = 4.0 * (expected * (1.0 - chance)).sqrt();
-            assert!(
-                (f64::from(count) - expected).abs() < allowed,
-                "{count}, {expected}"
-            );
+            assert!((f64::from(count) - expected).abs() < allowed, "{count}, {expected}");
         }
-        assert!(
-            f64::from(below + above) <= 0.05 * f64::from(batches),
-            "{below} + {above}"
-        );
+        assert!(f64::from(below + above) <= 0.05 * f64::from(batches), "{below} + {above}");
     }
 
     #[test]
@@ -399,10 +374,7 @@ mod tests {
             for hits in (0..=of).step_by((of / 40).max(1) as usize) {
                 let (low, high) = confidence_sequence(hits, of, 0.95);
                 let share = hits as f64 / of as f64;
-                assert!(
-                    low <= share && share <= high,
-                    "{hits} of {of}: {low} to {high}"
-                );
+                assert!(low <= share && share <= high, "{hits} of {of}: {low} to {high}");
                 for step in 1..200 {
                     let target = f64::from(step) / 200.0;
                     let expected = if high <= target {
@@ -421,20 +393,11 @@ mod tests {
 
     #[test]
     fn the_interval_narrows_but_stays_wider_than_that_of_a_single_look() {
-        for (hits, of) in [
-            (0, 100),
-            (5, 100),
-            (50, 1000),
-            (500, 10_000),
-            (50_000, 1_000_000),
-        ] {
+        for (hits, of) in [(0, 100), (5, 100), (50, 1000), (500, 10_000), (50_000, 1_000_000)] {
             let (low, high) = confidence_sequence(hits, of, 0.95);
             let (single_low, single_high) = exact_interval(hits, of, 0.95);
             assert!(low <= single_low && high > single_high, "{hits} of {of}");
-            assert!(
-                high - low < 3.0 * (single_high - single_low),
-                "{hits} of {of}"
-            );
+            assert!(high - low < 3.0 * (single_high - single_low), "{hits} of {of}");
         }
         assert_eq!(confidence_sequence(0, 0, 0.95), (0.0, 1.0));
         assert_eq!(decide(0, 0, 0.05, 0.95), Decision::NotClear);

@@ -82,11 +82,7 @@ impl Found {
     }
 
     pub(super) fn call(&mut self, place: &str, call: &Call) {
-        self.number(
-            &format!("{place}.requested_at"),
-            call.requested_at,
-            limits::MINUTES,
-        );
+        self.number(&format!("{place}.requested_at"), call.requested_at, limits::MINUTES);
         self.time(&format!("{place}.response"), &call.response);
     }
 

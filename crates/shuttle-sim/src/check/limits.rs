@@ -22,10 +22,7 @@ pub(crate) struct Limit {
 
 impl Limit {
     const fn new(low: Bound<f64>, high: Bound<f64>, unit: &'static str) -> Limit {
-        Limit {
-            bounds: (low, high),
-            unit,
-        }
+        Limit { bounds: (low, high), unit }
     }
 
     const fn from_to(low: f64, high: f64, unit: &'static str) -> Limit {
@@ -172,11 +169,7 @@ pub(crate) const NAME_LENGTH: usize = 200;
 /// A number as people write it: thousands separated, at most four significant decimals.
 pub(crate) fn plain(value: f64) -> String {
     if !value.is_finite() {
-        return if value.is_nan() {
-            "not a number".to_string()
-        } else {
-            "infinite".to_string()
-        };
+        return if value.is_nan() { "not a number".to_string() } else { "infinite".to_string() };
     }
     let size = value.abs();
     if size >= 1e12 || (size > 0.0 && size < 1e-4) {
@@ -202,11 +195,7 @@ pub(crate) fn plain(value: f64) -> String {
 
 /// The number with its unit, if it has one.
 pub(crate) fn with_unit(value: f64, unit: &str) -> String {
-    if unit.is_empty() {
-        plain(value)
-    } else {
-        format!("{} {unit}", plain(value))
-    }
+    if unit.is_empty() { plain(value) } else { format!("{} {unit}", plain(value)) }
 }
 
 #[cfg(test)]

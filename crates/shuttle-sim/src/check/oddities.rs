@@ -54,10 +54,7 @@ pub fn oddities_in(draft: &PlanDraft) -> Vec<Oddity> {
 }
 
 fn note(odd: &mut Vec<Oddity>, place: &str, text: String) {
-    let oddity = Oddity {
-        place: place.to_string(),
-        text,
-    };
+    let oddity = Oddity { place: place.to_string(), text };
     // The tankers of a group share one place and say the same.
     if !odd.contains(&oddity) {
         odd.push(oddity);

@@ -5,17 +5,11 @@ use crate::plan::Call;
 use crate::plan::{DraftLimit, DumpCurve, FillOrder, FlowStep, LowWater, Plan, SupplyEngine};
 
 fn call(response: f64) -> Call {
-    Call {
-        requested_at: 0.0,
-        response: TimeTaken::Fixed(response),
-    }
+    Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
 }
 
 fn leg() -> Leg {
-    Leg {
-        miles: Some(2.0),
-        time: TimeTaken::Lognormal { mean: 4.0, cv: 0.2 },
-    }
+    Leg { miles: Some(2.0), time: TimeTaken::Lognormal { mean: 4.0, cv: 0.2 } }
 }
 
 fn tanker(name: &str, listed: usize) -> Tanker {
@@ -51,14 +45,8 @@ fn sound() -> PlanDraft {
         incident: Incident {
             duration: 120.0,
             attack_flow: vec![
-                FlowStep {
-                    from: 0.0,
-                    flow: 150.0,
-                },
-                FlowStep {
-                    from: 5.0,
-                    flow: 300.0,
-                },
+                FlowStep { from: 0.0, flow: 150.0 },
+                FlowStep { from: 5.0, flow: 300.0 },
             ],
             reserve: 300.0,
             tolerance: 0.1,
@@ -79,10 +67,7 @@ fn sound() -> PlanDraft {
                 setup: TimeTaken::Fixed(4.0),
             }),
             setup: TimeTaken::NONE,
-            draft_limits: vec![DraftLimit {
-                reason: DraftLimitReason::Stated,
-                flow: 1_000.0,
-            }],
+            draft_limits: vec![DraftLimit { reason: DraftLimitReason::Stated, flow: 1_000.0 }],
             restart_level: Some(600.0),
             reprime: TimeTaken::Fixed(1.0),
             low_water: LowWater::LosePrime,
@@ -96,11 +81,7 @@ fn sound() -> PlanDraft {
             dump_positions: 1,
             transfer: 500.0,
         }],
-        tankers: vec![
-            tanker("Tanker 1", 0),
-            tanker("Aid 1", 1),
-            tanker("Aid 2", 1),
-        ],
+        tankers: vec![tanker("Tanker 1", 0), tanker("Aid 1", 1), tanker("Aid 2", 1)],
         fill_sites: vec![FillSite {
             name: "Pond".to_string(),
             flow: 900.0,
@@ -139,49 +120,28 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         ("incident.reserve", |d| d.incident.reserve = 1_000.5),
         ("incident.attack_flow", |d| d.incident.attack_flow.clear()),
         ("incident.attack_flow", |d| {
-            d.incident.attack_flow = vec![FlowStep {
-                from: 0.0,
-                flow: 0.0,
-            }]
+            d.incident.attack_flow = vec![FlowStep { from: 0.0, flow: 0.0 }]
         }),
-        ("incident.attack_flow[0].from", |d| {
-            d.incident.attack_flow[0].from = -1.0
-        }),
-        ("incident.attack_flow[1].from", |d| {
-            d.incident.attack_flow[1].from = 0.0
-        }),
-        ("incident.attack_flow[1].flow", |d| {
-            d.incident.attack_flow[1].flow = 1e300
-        }),
+        ("incident.attack_flow[0].from", |d| d.incident.attack_flow[0].from = -1.0),
+        ("incident.attack_flow[1].from", |d| d.incident.attack_flow[1].from = 0.0),
+        ("incident.attack_flow[1].flow", |d| d.incident.attack_flow[1].flow = 1e300),
         ("attack_engine.tank", |d| {
             d.attack_engine.tank = 0.0;
             d.incident.reserve = 0.0;
         }),
-        ("attack_engine.response", |d| {
-            d.attack_engine.call.response = TimeTaken::Fixed(-1.0)
-        }),
+        ("attack_engine.response", |d| d.attack_engine.call.response = TimeTaken::Fixed(-1.0)),
         ("attack_engine.intakes", |d| d.attack_engine.intakes = 0),
-        ("attack_engine.tank_refill", |d| {
-            d.attack_engine.tank_refill = -1.0
-        }),
+        ("attack_engine.tank_refill", |d| d.attack_engine.tank_refill = -1.0),
         ("attack_engine.water_on.cv", |d| {
             d.attack_engine.water_on = TimeTaken::Lognormal { mean: 1.0, cv: 6.0 }
         }),
         ("supply.engine.setup.mean", |d| {
             d.supply.engine.as_mut().unwrap().setup = TimeTaken::Exponential { mean: 1e9 }
         }),
-        ("tankers[0].name", |d| {
-            d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()
-        }),
-        ("supply.draft_limit", |d| {
-            d.supply.draft_limits[0].flow = 0.0
-        }),
-        ("supply.restart_level", |d| {
-            d.supply.restart_level = Some(200.0)
-        }),
-        ("supply.restart_level", |d| {
-            d.supply.restart_level = Some(2_501.0)
-        }),
+        ("tankers[0].name", |d| d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()),
+        ("supply.draft_limit", |d| d.supply.draft_limits[0].flow = 0.0),
+        ("supply.restart_level", |d| d.supply.restart_level = Some(200.0)),
+        ("supply.restart_level", |d| d.supply.restart_level = Some(2_501.0)),
         ("supply.lay", |d| {
             d.supply.lay_volume = 100.0;
             d.supply.draft_limits.clear();
@@ -190,16 +150,12 @@ fn each_broken_value_is_one_mistake_at_its_place() {
             d.supply.nurse = false;
             d.drop_tanks.clear();
         }),
-        ("drop_tanks[0].capacity", |d| {
-            d.drop_tanks[0].capacity = 60_000.0
-        }),
+        ("drop_tanks[0].capacity", |d| d.drop_tanks[0].capacity = 60_000.0),
         ("drop_tanks[0].unusable", |d| {
             d.drop_tanks[0].unusable = 2_500.0;
             d.supply.restart_level = None;
         }),
-        ("drop_tanks[0].brought_by", |d| {
-            d.drop_tanks[0].brought = Brought::ByTanker(3)
-        }),
+        ("drop_tanks[0].brought_by", |d| d.drop_tanks[0].brought = Brought::ByTanker(3)),
         ("drop_tanks[0].brought_by", |d| {
             d.drop_tanks[0].brought = Brought::BySupplyEngine;
             d.supply.engine = None;
@@ -207,9 +163,7 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         ("drop_tanks[0].response", |d| {
             d.drop_tanks[0].brought = Brought::Itself(call(f64::INFINITY))
         }),
-        ("drop_tanks[0].dump_positions", |d| {
-            d.drop_tanks[0].dump_positions = 1_001
-        }),
+        ("drop_tanks[0].dump_positions", |d| d.drop_tanks[0].dump_positions = 1_001),
         ("drop_tanks[0].transfer", |d| d.drop_tanks[0].transfer = 0.0),
         ("tankers[1].capacity", |d| {
             d.tankers[1].capacity = 99.0;
@@ -218,74 +172,41 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         ("tankers[1].name", |d| d.tankers[2].name = "Aid 1".into()),
         ("tankers[0].waste", |d| d.tankers[0].waste = 1.0),
         ("tankers[0].residual", |d| d.tankers[0].residual = -0.1),
-        ("tankers[0].breakdown_per_trip", |d| {
-            d.tankers[0].breakdown_per_trip = 1.1
-        }),
+        ("tankers[0].breakdown_per_trip", |d| d.tankers[0].breakdown_per_trip = 1.1),
         ("tankers[0].repair", |d| {
-            d.tankers[0].repair = Some(TimeTaken::Uniform {
-                low: 2.0,
-                high: 1.0,
-            })
+            d.tankers[0].repair = Some(TimeTaken::Uniform { low: 2.0, high: 1.0 })
         }),
         ("tankers[0].fill_site", |d| d.tankers[0].fill_site = Some(1)),
         ("tankers[0].handling.fill_connect", |d| {
-            d.tankers[0].handling.fill_connect = TimeTaken::Triangular {
-                low: 1.0,
-                likely: 3.0,
-                high: 2.0,
-            };
+            d.tankers[0].handling.fill_connect =
+                TimeTaken::Triangular { low: 1.0, likely: 3.0, high: 2.0 };
         }),
         ("fill_sites[0].flow", |d| d.fill_sites[0].flow = 0.0),
         ("fill_sites[0].positions", |d| d.fill_sites[0].positions = 0),
-        ("fill_sites[0].ready.samples", |d| {
-            d.fill_sites[0].ready = TimeTaken::Samples(vec![])
-        }),
+        ("fill_sites[0].ready.samples", |d| d.fill_sites[0].ready = TimeTaken::Samples(vec![])),
         ("fill_sites[0].ready.samples[1]", |d| {
             d.fill_sites[0].ready = TimeTaken::Samples(vec![1.0, -1.0])
         }),
-        ("fill_sites[0].volume", |d| {
-            d.fill_sites[0].volume = Some(0.0)
-        }),
+        ("fill_sites[0].volume", |d| d.fill_sites[0].volume = Some(0.0)),
         ("fill_sites[0].recharge", |d| d.fill_sites[0].recharge = 5.0),
         ("fill_sites[0].out.miles", |d| {
-            d.fill_sites[0].out = Leg {
-                miles: Some(0.0),
-                time: TimeTaken::NONE,
-            }
+            d.fill_sites[0].out = Leg { miles: Some(0.0), time: TimeTaken::NONE }
         }),
         ("fill_sites[0].back", |d| {
-            d.fill_sites[0].back = Leg {
-                miles: None,
-                time: TimeTaken::NONE,
-            }
+            d.fill_sites[0].back = Leg { miles: None, time: TimeTaken::NONE }
         }),
         ("one_lane[0].near", |d| {
-            d.one_lanes = vec![OneLane {
-                near: Near::FillSite(1),
-                crossing: TimeTaken::Fixed(1.0),
-            }]
+            d.one_lanes = vec![OneLane { near: Near::FillSite(1), crossing: TimeTaken::Fixed(1.0) }]
         }),
         ("one_lane[1].near", |d| {
-            d.one_lanes = vec![
-                OneLane {
-                    near: Near::Scene,
-                    crossing: TimeTaken::Fixed(1.0)
-                };
-                2
-            ]
+            d.one_lanes = vec![OneLane { near: Near::Scene, crossing: TimeTaken::Fixed(1.0) }; 2]
         }),
         ("one_lane[0].crossing", |d| {
-            d.one_lanes = vec![OneLane {
-                near: Near::Scene,
-                crossing: TimeTaken::NONE,
-            }]
+            d.one_lanes = vec![OneLane { near: Near::Scene, crossing: TimeTaken::NONE }]
         }),
     ];
     for (place, change) in rows {
-        let places: Vec<String> = mistakes_after(change)
-            .into_iter()
-            .map(|m| m.place)
-            .collect();
+        let places: Vec<String> = mistakes_after(change).into_iter().map(|m| m.place).collect();
         assert_eq!(places, [place]);
     }
 }
@@ -323,9 +244,7 @@ fn each_odd_value_is_noted_at_its_place() {
     let rows: Vec<(&str, Change)> = vec![
         ("incident.reserve", |d| d.incident.reserve = 1_000.0),
         ("incident.tolerance", |d| d.incident.tolerance = 6.0),
-        ("incident.attack_flow[1].from", |d| {
-            d.incident.attack_flow[1].from = 120.0
-        }),
+        ("incident.attack_flow[1].from", |d| d.incident.attack_flow[1].from = 120.0),
         ("supply", |d| d.supply.draft_limits[0].flow = 299.0),
         ("attack_engine.intakes", |d| {
             d.supply.engine = None;
@@ -342,9 +261,7 @@ fn each_odd_value_is_noted_at_its_place() {
         }),
         ("tankers[0].capacity", |d| d.tankers[0].capacity = 999.0),
         ("tankers[0].waste", |d| d.tankers[0].waste = 0.51),
-        ("tankers[0].breakdown_per_trip", |d| {
-            d.tankers[0].breakdown_per_trip = 0.3
-        }),
+        ("tankers[0].breakdown_per_trip", |d| d.tankers[0].breakdown_per_trip = 0.3),
         ("tankers[1].response", |d| d.tankers[1].call = call(600.0)),
         ("tankers[0].handling", |d| {
             let none = TimeTaken::NONE;
@@ -365,13 +282,9 @@ fn each_odd_value_is_noted_at_its_place() {
             d.fill_sites.push(other);
             d.tankers.iter_mut().for_each(|t| t.fill_site = Some(0));
         }),
-        ("fill_sites[0].volume", |d| {
-            d.fill_sites[0].volume = Some(999.0)
-        }),
+        ("fill_sites[0].volume", |d| d.fill_sites[0].volume = Some(999.0)),
         // 2 miles in 1.9 minutes is 63 mph.
-        ("fill_sites[0].out", |d| {
-            d.fill_sites[0].out.time = TimeTaken::Fixed(1.9)
-        }),
+        ("fill_sites[0].out", |d| d.fill_sites[0].out.time = TimeTaken::Fixed(1.9)),
         ("title", |d| {
             d.fill_sites[0].out.time = TimeTaken::Fixed(4.0);
             d.fill_sites[0].back.time = TimeTaken::Fixed(4.0);

@@ -81,13 +81,7 @@ fn a_mistake_reads_what_where_line_limit_cure() {
 }
 
 /// (text of the example, what stands there instead, place, part of problem or limit, part of the cure)
-type Row = (
-    &'static str,
-    &'static str,
-    &'static str,
-    &'static str,
-    &'static str,
-);
+type Row = (&'static str, &'static str, &'static str, &'static str, &'static str);
 
 const STRUCTURE: &[Row] = &[
     (
@@ -97,20 +91,8 @@ const STRUCTURE: &[Row] = &[
         "no `capcity`",
         "`capacity`",
     ),
-    (
-        "\"title\": \"Hay barn, Quarry Lane\",",
-        "",
-        "title",
-        "needs `title`",
-        "add \"title\"",
-    ),
-    (
-        "\"capacity\": 1800, ",
-        "",
-        "tankers[0].capacity",
-        "needs `capacity`",
-        "add",
-    ),
+    ("\"title\": \"Hay barn, Quarry Lane\",", "", "title", "needs `title`", "add \"title\""),
+    ("\"capacity\": 1800, ", "", "tankers[0].capacity", "needs `capacity`", "add"),
     (
         "\"capacity\": 1800",
         "\"capacity\": \"1800\"",
@@ -181,27 +163,9 @@ const STRUCTURE: &[Row] = &[
         "text does not belong",
         "without quotes",
     ),
-    (
-        "\"count\": 2",
-        "\"count\": 1001",
-        "tankers[1].count",
-        "from 1 to 1,000",
-        "",
-    ),
-    (
-        "\"nurse\": true",
-        "\"nurse\": 1",
-        "supply.nurse",
-        "true or false",
-        "",
-    ),
-    (
-        "\"units\": \"us\"",
-        "\"units\": \"imperial\"",
-        "units",
-        "\"us\" or \"metric\"",
-        "",
-    ),
+    ("\"count\": 2", "\"count\": 1001", "tankers[1].count", "from 1 to 1,000", ""),
+    ("\"nurse\": true", "\"nurse\": 1", "supply.nurse", "true or false", ""),
+    ("\"units\": \"us\"", "\"units\": \"imperial\"", "units", "\"us\" or \"metric\"", ""),
     (
         "\"ready\": 16",
         "\"ready\": {\"mean\": 16, \"cv\": 0.1, \"shape\": \"exponential\"}",
@@ -216,20 +180,8 @@ const STRUCTURE: &[Row] = &[
         "no `likley`",
         "`likely`",
     ),
-    (
-        "\"ready\": 16",
-        "\"ready\": {}",
-        "fill_sites[0].ready.mean",
-        "needs `mean`",
-        "add",
-    ),
-    (
-        "\"ready\": 16",
-        "\"ready\": {\"samples\": []}",
-        "fill_sites[0].ready.samples",
-        "empty",
-        "",
-    ),
+    ("\"ready\": 16", "\"ready\": {}", "fill_sites[0].ready.mean", "needs `mean`", "add"),
+    ("\"ready\": 16", "\"ready\": {\"samples\": []}", "fill_sites[0].ready.samples", "empty", ""),
     (
         "\"ready\": 16",
         "\"ready\": {\"samples\": [1, -1]}",
@@ -310,20 +262,8 @@ const SENSE: &[Row] = &[
         "no fill site called",
         "\"Quarry pond\"",
     ),
-    (
-        "\"reserve\": 500",
-        "\"reserve\": 1251",
-        "incident.reserve",
-        "up to the tank, 1,250 gal",
-        "",
-    ),
-    (
-        "\"from\": 6",
-        "\"from\": 0",
-        "incident.attack_flow[1].from",
-        "after 0 min",
-        "order of time",
-    ),
+    ("\"reserve\": 500", "\"reserve\": 1251", "incident.reserve", "up to the tank, 1,250 gal", ""),
+    ("\"from\": 6", "\"from\": 0", "incident.attack_flow[1].from", "after 0 min", "order of time"),
     (
         "\"restart_level\": 600",
         "\"restart_level\": 200",
@@ -393,11 +333,7 @@ fn assert_told(text: &str, row: &Row) {
     let Some(told) = told else {
         panic!("{written}: {found:#?}");
     };
-    let said = format!(
-        "{} ({})",
-        told.problem,
-        told.limit.clone().unwrap_or_default()
-    );
+    let said = format!("{} ({})", told.problem, told.limit.clone().unwrap_or_default());
     assert!(said.contains(problem), "{written}: {said}");
     let said = told.cure.clone().unwrap_or_default();
     assert!(said.contains(cure), "{written}: {said}");
@@ -420,10 +356,7 @@ fn each_mistake_of_sense_leads_back_to_its_place() {
 #[test]
 fn mistakes_of_sense_are_told_together() {
     let text = changed("\"reserve\": 500", "\"reserve\": 1251")
-        .replace(
-            "\"brought_by\": \"Tanker 3\"",
-            "\"brought_by\": \"Tanker 9\"",
-        )
+        .replace("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tanker 9\"")
         .replace("\"from\": 6", "\"from\": 0");
     let found = mistakes(&text);
     let places: Vec<(&str, usize)> = found.iter().map(|m| (m.place.as_str(), m.line)).collect();
@@ -437,28 +370,18 @@ fn mistakes_of_sense_are_told_together() {
 
 #[test]
 fn a_name_given_twice_is_told_where_it_comes_again() {
-    let found = mistakes(&changed(
-        "\"name\": \"Aid tanker\", \"count\": 2",
-        "\"name\": \"Engine 8\"",
-    ));
+    let found =
+        mistakes(&changed("\"name\": \"Aid tanker\", \"count\": 2", "\"name\": \"Engine 8\""));
     assert_eq!(found.len(), 1);
-    assert_eq!(
-        (found[0].place.as_str(), found[0].line),
-        ("tankers[1].name", 10)
-    );
+    assert_eq!((found[0].place.as_str(), found[0].line), ("tankers[1].name", 10));
 }
 
 #[test]
 fn a_common_handling_time_is_told_once_and_where_it_stands() {
-    let found = mistakes(&changed(
-        "\"dump_clear\": 0.2",
-        "\"dump_clear\": {\"low\": 2, \"high\": 1}",
-    ));
+    let found =
+        mistakes(&changed("\"dump_clear\": 0.2", "\"dump_clear\": {\"low\": 2, \"high\": 1}"));
     assert_eq!(found.len(), 1, "{found:#?}");
-    assert_eq!(
-        (found[0].place.as_str(), found[0].line),
-        ("handling.dump_clear", 13)
-    );
+    assert_eq!((found[0].place.as_str(), found[0].line), ("handling.dump_clear", 13));
 }
 
 #[test]
@@ -467,11 +390,7 @@ fn a_metric_file_is_told_in_its_own_units() {
     let found = mistakes(&text);
     // Bare miles and mph have no meaning there.
     let places: Vec<&str> = found.iter().map(|m| m.place.as_str()).collect();
-    assert_eq!(
-        places.iter().filter(|p| p.ends_with("miles")).count(),
-        2,
-        "{places:?}"
-    );
+    assert_eq!(places.iter().filter(|p| p.ends_with("miles")).count(), 2, "{places:?}");
     let text = text.replace("miles", "km").replace("mph", "kmh");
     let text = text
         .replace("\"reserve\": 500", "\"reserve\": 1500")
@@ -487,48 +406,12 @@ fn a_metric_file_is_told_in_its_own_units() {
 #[test]
 fn what_is_not_json_is_told_with_its_place() {
     let rows = [
-        (
-            "\"tolerance\": 0.1}",
-            "\"tolerance\": 0.1,}",
-            4,
-            "trailing commas",
-            "remove",
-        ),
-        (
-            "\"units\": \"us\",",
-            "\"units\": \"us\"",
-            3,
-            "expected comma",
-            "add a comma",
-        ),
-        (
-            "\"units\": \"us\",",
-            "\"units\": \"us\", // US",
-            3,
-            "comments",
-            "notes",
-        ),
-        (
-            "\"units\": \"us\",",
-            "\"units\": us,",
-            3,
-            "unexpected",
-            "quotes",
-        ),
-        (
-            "\"reserve\": 500",
-            "\"reserve\": NaN",
-            4,
-            "unexpected",
-            "quotes",
-        ),
-        (
-            "\"reserve\": 500",
-            "\"reserve\": 0500",
-            4,
-            "expected comma",
-            "",
-        ),
+        ("\"tolerance\": 0.1}", "\"tolerance\": 0.1,}", 4, "trailing commas", "remove"),
+        ("\"units\": \"us\",", "\"units\": \"us\"", 3, "expected comma", "add a comma"),
+        ("\"units\": \"us\",", "\"units\": \"us\", // US", 3, "comments", "notes"),
+        ("\"units\": \"us\",", "\"units\": us,", 3, "unexpected", "quotes"),
+        ("\"reserve\": 500", "\"reserve\": NaN", 4, "unexpected", "quotes"),
+        ("\"reserve\": 500", "\"reserve\": 0500", 4, "expected comma", ""),
         ("Quarry Lane", "Quarry\nLane", 2, "control character", ""),
         (
             "\"units\": \"us\",",
@@ -543,9 +426,6 @@ fn what_is_not_json_is_told_with_its_place() {
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].line, line, "{to}: {found:?}");
         assert!(found[0].problem.contains(problem), "{to}: {found:?}");
-        assert!(
-            found[0].cure.clone().unwrap_or_default().contains(cure),
-            "{to}: {found:?}"
-        );
+        assert!(found[0].cure.clone().unwrap_or_default().contains(cure), "{to}: {found:?}");
     }
 }

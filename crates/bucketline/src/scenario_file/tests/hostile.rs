@@ -73,14 +73,8 @@ fn very_long_texts_are_told_short() {
         changed("\"units\": \"us\"", &format!("\"{long}\": 1")),
         changed("\"units\": \"us\"", &format!("\"units\": \"{long}\"")),
         changed("\"reserve\": 500", &format!("\"reserve\": \"{long}\"")),
-        changed(
-            "\"reserve\": 500",
-            &format!("\"reserve\": {}", "9".repeat(1_000_000)),
-        ),
-        changed(
-            "\"brought_by\": \"Tanker 3\"",
-            &format!("\"brought_by\": \"{}\"", &long[..200]),
-        ),
+        changed("\"reserve\": 500", &format!("\"reserve\": {}", "9".repeat(1_000_000))),
+        changed("\"brought_by\": \"Tanker 3\"", &format!("\"brought_by\": \"{}\"", &long[..200])),
         changed("Hay barn", &long),
     ] {
         let error = error_of(&text);
@@ -95,10 +89,7 @@ fn control_characters_do_not_reach_the_terminal() {
         changed("\"units\": \"us\"", "\"units\": \"\\u001b[31m\""),
         changed("Hay barn", "Hay\\u001b[31m"),
         changed("\"reserve\": 500", "\"reserve\": \"5 \\u001b[31m\""),
-        changed(
-            "\"brought_by\": \"Tanker 3\"",
-            "\"brought_by\": \"\\u001b[31m\"",
-        ),
+        changed("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"\\u001b[31m\""),
     ] {
         let error = error_of(&text);
         assert!(!error.contains('\u{1b}'), "{error:?}");
@@ -141,9 +132,6 @@ fn a_text_cut_or_stirred_anywhere_is_read_or_refused() {
         let _ = read(Path::new("plan.json"), &EXAMPLE[..at]);
         let _ = read(Path::new("plan.json"), rest);
         let _ = read(Path::new("plan.json"), &format!("{}{rest}", &EXAMPLE[..at]));
-        let _ = read(
-            Path::new("plan.json"),
-            &format!("{}€{rest}", &EXAMPLE[..at]),
-        );
+        let _ = read(Path::new("plan.json"), &format!("{}€{rest}", &EXAMPLE[..at]));
     }
 }

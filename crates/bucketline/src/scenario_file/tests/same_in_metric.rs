@@ -54,10 +54,8 @@ fn us() -> String {
 fn assert_same(got: &PlanDraft, expected: &PlanDraft) {
     let (got, expected) = (format!("{got:?}"), format!("{expected:?}"));
     let word_ends = |c: char| !(c.is_alphanumeric() || "._-".contains(c));
-    let (got, expected): (Vec<&str>, Vec<&str>) = (
-        got.split(word_ends).collect(),
-        expected.split(word_ends).collect(),
-    );
+    let (got, expected): (Vec<&str>, Vec<&str>) =
+        (got.split(word_ends).collect(), expected.split(word_ends).collect());
     assert_eq!(got.len(), expected.len());
     let mut numbers = 0;
     for (got, expected) in got.into_iter().zip(expected) {
@@ -65,10 +63,7 @@ fn assert_same(got: &PlanDraft, expected: &PlanDraft) {
             (Ok(got), Ok(expected)) => {
                 numbers += 1;
                 let off = (got - expected).abs();
-                assert!(
-                    off <= 1e-9 * expected.abs().max(1.0),
-                    "{got} for {expected}"
-                );
+                assert!(off <= 1e-9 * expected.abs().max(1.0), "{got} for {expected}");
             }
             _ => assert_eq!(got, expected),
         }
@@ -118,9 +113,6 @@ fn metric_hose_sizes_are_the_inch_sizes_they_stand_for() {
             let text = us().replace("\"diameter\": 4", &format!("\"diameter\": {diameter}"));
             read_good(&text).plan.facts().supply.clone()
         };
-        assert_eq!(
-            plan(format!("\"{millimetres} mm\"")),
-            plan(inches.to_string())
-        );
+        assert_eq!(plan(format!("\"{millimetres} mm\"")), plan(inches.to_string()));
     }
 }

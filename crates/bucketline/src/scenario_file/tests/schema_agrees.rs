@@ -22,10 +22,7 @@ fn the_schema_is_a_schema_of_its_draft() {
 fn the_schema_takes_what_the_reader_takes() {
     for text in [EXAMPLE, STARTER] {
         let value: Value = serde_json::from_str(text).unwrap();
-        let errors: Vec<String> = validator()
-            .iter_errors(&value)
-            .map(|e| e.to_string())
-            .collect();
+        let errors: Vec<String> = validator().iter_errors(&value).map(|e| e.to_string()).collect();
         assert!(errors.is_empty(), "{errors:?}");
     }
 }
@@ -47,26 +44,14 @@ fn the_schema_refuses_mistakes_of_structure() {
 fn every_key_of_the_table_is_in_the_schema_with_a_description() {
     let schema = json_schema();
     for object in reachable(&SCENARIO) {
-        let described = if object.def == "scenario" {
-            &schema
-        } else {
-            &schema["$defs"][object.def]
-        };
-        assert_eq!(
-            described["additionalProperties"],
-            json!(false),
-            "{}",
-            object.def
-        );
+        let described =
+            if object.def == "scenario" { &schema } else { &schema["$defs"][object.def] };
+        assert_eq!(described["additionalProperties"], json!(false), "{}", object.def);
         let keys = described["properties"].as_object().unwrap();
         assert_eq!(keys.len(), object.fields.len(), "{}", object.def);
         for field in object.fields {
             let text = keys[field.key]["description"].as_str().unwrap();
-            assert!(
-                text.starts_with(field.doc) && text.len() > 5,
-                "{}",
-                field.key
-            );
+            assert!(text.starts_with(field.doc) && text.len() > 5, "{}", field.key);
         }
     }
 }
@@ -75,11 +60,7 @@ fn every_key_of_the_table_is_in_the_schema_with_a_description() {
 fn every_default_in_the_schema_is_one_that_the_schema_takes() {
     let schema = json_schema();
     let mut tried = 0;
-    let objects = schema["$defs"]
-        .as_object()
-        .unwrap()
-        .values()
-        .chain([&schema]);
+    let objects = schema["$defs"].as_object().unwrap().values().chain([&schema]);
     for object in objects {
         for (key, field) in object["properties"].as_object().unwrap() {
             let Some(default) = field.get("default").filter(|default| !default.is_object()) else {
