@@ -85,6 +85,7 @@ fn write_charts(
 ) -> Result<(), Failure> {
     charts.write("levels", &chart::level::chart(summary, plan, units)?)?;
     charts.write("first-short-of-water", &chart::starts::chart(summary, plan)?)?;
+    charts.write("short-of-water-by-minute", &chart::so_far::chart(summary, plan)?)?;
     charts.write("cycle", &chart::cycle::chart(summary, plan)?)
 }
 

@@ -9,8 +9,8 @@ use resvg::usvg::fontdb;
 pub const FAMILY: &str = "Inter";
 
 /// Inter by The Inter Project Authors, SIL Open Font License 1.1; see `assets/Inter-LICENSE.txt`.
-static REGULAR: &[u8] = include_bytes!("../../assets/Inter-Regular.ttf");
-static SEMI_BOLD: &[u8] = include_bytes!("../../assets/Inter-SemiBold.ttf");
+pub(super) static REGULAR: &[u8] = include_bytes!("../../assets/Inter-Regular.ttf");
+pub(super) static SEMI_BOLD: &[u8] = include_bytes!("../../assets/Inter-SemiBold.ttf");
 
 /// How heavy letters are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

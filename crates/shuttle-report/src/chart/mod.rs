@@ -5,9 +5,9 @@
 //! lightness or hatching too, so that a black-and-white copy reads the same.
 //!
 //! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
-//! elements), `axis` (scales), `parts` (heading, legend, foot), then one file a chart. The drawing
-//! is plain SVG elements written here: the charts are mostly hatched bars, lanes and labels placed
-//! by their measured width, which chart libraries do not have.
+//! elements), `axis` (scales), `parts` (heading, legend, foot), then one file a chart. The plain
+//! curve of `so_far` is drawn by plotters; the others are hatched bars, lanes and labels placed by
+//! their measured width, which chart libraries do not have, and are plain SVG elements.
 
 mod font;
 
@@ -24,6 +24,8 @@ pub mod risk;
 pub mod level;
 
 pub mod starts;
+
+pub mod so_far;
 
 pub mod cycle;
 
@@ -77,6 +79,9 @@ pub enum ChartError {
         /// Pixels it would take.
         height: f32,
     },
+    /// The chart library failed.
+    #[error("the chart library failed: {0}")]
+    Drawing(String),
     /// The text is no SVG, or the picture could not be written.
     #[error("the chart cannot be turned into a PNG: {0}")]
     Png(String),
