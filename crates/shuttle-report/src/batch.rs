@@ -86,6 +86,7 @@ pub fn run_batch(plan: &Plan, runs: Runs, keep: Keep, control: &Control) -> Batc
     });
     let work = || {
         let mut shuttle = Shuttle::new(plan);
+        shuttle.keep_levels(keep == Keep::Levels);
         let mut own_bands = bands();
         while !control.is_stopped() {
             let block = next_block.fetch_add(1, Ordering::Relaxed);

@@ -46,6 +46,7 @@ pub struct Shuttle {
     first_water: f64,
     /// When the present shortfall began and why; `None` while there is none.
     shortfall: Option<(f64, Cause)>,
+    keeps_levels: bool,
     pub(crate) result: RunResult,
     pub(crate) trace: Option<Trace>,
 }
@@ -81,6 +82,7 @@ impl Shuttle {
             primes_lost: 0,
             first_water: 0.0,
             shortfall: None,
+            keeps_levels: true,
             result: RunResult { interruptions: Vec::with_capacity(64), ..RunResult::default() },
             trace: None,
             plan: plan.clone(),
@@ -90,6 +92,12 @@ impl Shuttle {
     /// The plan it runs.
     pub fn plan(&self) -> &Plan {
         &self.plan
+    }
+
+    /// Whether runs note the levels minute by minute (they do unless told otherwise); what happens in
+    /// a run does not depend on it.
+    pub fn keep_levels(&mut self, keep: bool) {
+        self.keeps_levels = keep;
     }
 
     /// Runs the plan once. The same luck gives the same result, to the bit.
@@ -399,7 +407,9 @@ impl Shuttle {
         let facts = self.plan.facts();
         self.result.first_water = self.first_water;
         self.result.end = self.first_water + facts.incident.duration;
-        self.scene.record.start_marks(self.first_water, self.result.end);
+        if self.keeps_levels {
+            self.scene.record.start_marks(self.first_water, self.result.end);
+        }
     }
 
     fn arrival(&self, call: &ReadyCall) -> f64 {
