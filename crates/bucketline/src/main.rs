@@ -13,6 +13,15 @@ use bucketline::scenario_file;
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
+    std::panic::set_hook(Box::new(|bug| {
+        complain(&format!(
+            "bucketline: this is our own fault: {bug}\n  cure: please report it with the scenario\n"
+        ));
+    }));
+    std::panic::catch_unwind(|| answer(&arguments)).unwrap_or_else(|_| Exit::OurFault.into())
+}
+
+fn answer(arguments: &Arguments) -> ExitCode {
     let ended = match &arguments.command {
         Command::Check(arguments) => check::run(arguments),
         Command::Risk(arguments) => risk::run(arguments),

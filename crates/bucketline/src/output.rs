@@ -33,7 +33,9 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let written = || -> std::io::Result<()> {
-        let mut file = tempfile::NamedTempFile::new_in(folder)?;
+        // The error of the temporary file tells its name, which nobody asked for.
+        let mut file = tempfile::NamedTempFile::new_in(folder)
+            .map_err(|error| std::io::Error::from(error.kind()))?;
         file.write_all(content)?;
         set_usual_permissions(file.as_file())?;
         file.persist(path).map_err(|error| error.error)?;

@@ -100,6 +100,9 @@ const FIRST_LOOK: u64 = 512;
 /// A drop of the chance by less than this is nothing: three runs of the first look.
 const NOTHING: f64 = 0.005;
 
+/// Means of minutes short below this are nothing to shorten.
+const NOTHING_MINUTES: f64 = 1.0;
+
 /// Finds the fewest tankers that keep the chance of interruption below the target.
 pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) -> SizeAnswer {
     let listed = plan.facts().tankers.len();
@@ -228,11 +231,17 @@ fn adds_nothing_from(tallies: &[Option<Tally>]) -> Option<usize> {
         let runs = from.runs.min(to.runs).max(1) as f64;
         (pairs.only_first as f64 - pairs.only_second as f64) / runs
     };
+    // Where every run fails, the chance says nothing yet; the minutes short may still be falling.
+    let minutes = |tally: &Tally| tally.minutes_short[0] / tally.runs.max(1) as f64;
+    let shortens_by = |from: &Tally, to: &Tally| minutes(from) - minutes(to);
     let place = tallies.windows(3).position(|three| {
         let [Some(here), Some(next), Some(after)] = three else {
             return false;
         };
-        lowers_by(here, next) < NOTHING && lowers_by(here, after) < NOTHING
+        [next, after].into_iter().all(|more| {
+            lowers_by(here, more) < NOTHING
+                && shortens_by(here, more) < 0.02 * minutes(here).max(NOTHING_MINUTES)
+        })
     })?;
     Some(place + 1)
 }

@@ -164,6 +164,8 @@ pub struct Summary {
     pub level: Option<Levels>,
     /// Greatest imbalance of water in any run, gal: rounding.
     pub water_balance_worst_gal: f64,
+    /// The run with most minutes short, from 1 as `replay --run` counts; `None` if none was interrupted.
+    pub worst_run: Option<u64>,
     /// Events applied over all runs.
     pub events: u64,
 }
@@ -270,6 +272,7 @@ impl Summary {
                 .collect(),
             level,
             water_balance_worst_gal: tally.worst_balance,
+            worst_run: tally.worst_run.map(|(run, _)| run + 1),
             events: tally.events,
         }
     }

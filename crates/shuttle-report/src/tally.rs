@@ -76,6 +76,9 @@ pub struct Tally {
     pub lowest_engine_spread: LevelHistogram,
     /// Spread of the first drop tank's lowest level, over runs in which it was drawn from.
     pub lowest_tank_spread: Option<LevelHistogram>,
+    /// The run with most minutes short, counted from this tally's first, and its minutes; `None` while
+    /// none was interrupted.
+    pub worst_run: Option<(u64, f64)>,
     /// For each run in order, whether it was interrupted: 64 to a word.
     pub interrupted_runs: Vec<u64>,
 }
@@ -121,6 +124,7 @@ impl Tally {
             lowest_engine_spread: LevelHistogram::new(facts.attack_engine.tank, FINE_BINS),
             lowest_tank_spread: (facts.drop_tanks.first())
                 .map(|tank| LevelHistogram::new(tank.capacity, FINE_BINS)),
+            worst_run: None,
             interrupted_runs: Vec::new(),
         }
     }
@@ -129,6 +133,9 @@ impl Tally {
     pub fn add(&mut self, run: &RunResult) {
         let interrupted = !run.interruptions.is_empty();
         self.mark_run(interrupted);
+        if interrupted {
+            self.keep_worst(self.runs, run.minutes_short.iter().sum());
+        }
         self.runs += 1;
         self.interrupted += u64::from(interrupted);
         self.interrupted_before += u64::from(run.interruptions.iter().any(|one| one.before_supply));
@@ -177,6 +184,12 @@ impl Tally {
         self.events += run.events;
     }
 
+    fn keep_worst(&mut self, run: u64, minutes: f64) {
+        if self.worst_run.is_none_or(|(_, worst)| minutes > worst) {
+            self.worst_run = Some((run, minutes));
+        }
+    }
+
     fn mark_run(&mut self, interrupted: bool) {
         if self.runs.is_multiple_of(64) {
             self.interrupted_runs.push(0);
@@ -191,6 +204,9 @@ impl Tally {
     /// This one must hold a multiple of 64 runs, unless the other is empty.
     pub fn merge(&mut self, other: &Tally) {
         debug_assert!(self.runs.is_multiple_of(64) || other.runs == 0);
+        if let Some((run, minutes)) = other.worst_run {
+            self.keep_worst(self.runs + run, minutes);
+        }
         self.runs += other.runs;
         self.interrupted += other.interrupted;
         self.interrupted_before += other.interrupted_before;

@@ -145,7 +145,7 @@ fn supply(found: &mut Found, draft: &PlanDraft) {
     }
     if let (Some(level), Some(first)) = (supply.restart_level, draft.drop_tanks.first()) {
         found.number("supply.restart_level", level, limits::LEVEL);
-        if level <= first.unusable || level > first.capacity {
+        if level < first.unusable + LEAST_RESTART || level > first.capacity {
             found.wrong(
                 "supply.restart_level",
                 format!(
@@ -153,8 +153,8 @@ fn supply(found: &mut Found, draft: &PlanDraft) {
                     with_unit(level, "gal")
                 ),
                 format!(
-                    "above its unusable {}, up to its capacity, {}",
-                    with_unit(first.unusable, "gal"),
+                    "from 1 gal above its unusable, {}, up to its capacity, {}",
+                    with_unit(first.unusable + LEAST_RESTART, "gal"),
                     with_unit(first.capacity, "gal")
                 ),
                 None,
@@ -269,16 +269,23 @@ fn fill_site(found: &mut Found, place: &str, site: &FillSite) {
     leg(found, &at("back"), &site.back);
 }
 
+/// The restart level lies at least this far above unusable, gal: else the pump would win and lose its
+/// prime without end.
+const LEAST_RESTART: f64 = 1.0;
+
+/// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
+const LEAST_LEG: f64 = 0.01;
+
 fn leg(found: &mut Found, place: &str, leg: &Leg) {
     if let Some(miles) = leg.miles {
         found.number(&format!("{place}.miles"), miles, limits::MILES);
     }
     found.time(&format!("{place}.minutes"), &leg.time);
-    if leg.time.mean() == 0.0 && leg.miles != Some(0.0) {
+    if leg.time.mean() < LEAST_LEG && leg.miles != Some(0.0) {
         found.wrong(
             place,
-            "the way takes no time".to_string(),
-            "a mean above 0 min".to_string(),
+            "the way takes no time to speak of".to_string(),
+            format!("a mean of at least {LEAST_LEG} min"),
             Some("state the miles or the minutes to the fill site"),
         );
     }

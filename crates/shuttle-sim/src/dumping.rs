@@ -99,7 +99,7 @@ impl Pouring {
 
     /// Minutes until so little could be poured that the drop tank no longer stays full.
     pub fn held_for(self, leaving: Flow) -> f64 {
-        if self.bend == 0.0 || leaving.rate <= 0.0 {
+        if (self.bend == 0.0 || leaving.rate <= 0.0) && leaving.slope <= 0.0 {
             return f64::INFINITY;
         }
         // P^2 - 4 Q M(t) = leaving(t)^2, with M the integral of what leaves.

@@ -21,6 +21,9 @@ use crate::trace::{Happening, Note, Trace};
 /// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
 const NO_LENGTH: f64 = 1e-6;
 
+/// An instant with more rounds than this would never end: a bug, which must not hang.
+const MOST_ROUNDS: u32 = 100_000;
+
 /// Runs a plan again and again; the room for a run is made once.
 #[derive(Debug)]
 pub struct Shuttle {
@@ -35,7 +38,6 @@ pub struct Shuttle {
     pub(crate) tankers: Vec<TankerState>,
     pub(crate) scene_queue: VecDeque<usize>,
     pub(crate) free_intakes: u32,
-    pub(crate) engine_is_here: bool,
     supply_engine_is_here: bool,
     /// Units and drop tanks that have not yet reached the scene.
     not_arrived: u32,
@@ -73,7 +75,6 @@ impl Shuttle {
             tankers: vec![TankerState::default(); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
             free_intakes: 0,
-            engine_is_here: false,
             supply_engine_is_here: false,
             not_arrived: 0,
             out_of_service: 0,
@@ -134,8 +135,11 @@ impl Shuttle {
 
     /// Everything that happens at this instant, until nothing more does.
     fn apply_instant(&mut self) {
+        let mut rounds = 0_u32;
         loop {
             while self.next_instant() <= self.now + SAME_INSTANT {
+                rounds += 1;
+                assert!(rounds < MOST_ROUNDS, "minute {} does not end", self.now);
                 self.apply_crossings();
                 while let Some(timer) = self.timers.take_due(self.now) {
                     self.apply(timer);
@@ -178,11 +182,14 @@ impl Shuttle {
     fn apply(&mut self, timer: Timer) {
         self.result.events += 1;
         match timer {
-            Timer::TankerFrees(tanker) | Timer::TankerGoesOn(tanker) => {
+            Timer::TankerLeavesSite(tanker)
+            | Timer::TankerFrees(tanker)
+            | Timer::TankerGoesOn(tanker) => {
                 self.tanker_is_done(tanker as usize);
             }
             Timer::AttackEngineArrives => {
-                self.engine_is_here = true;
+                self.scene.touch(self.now);
+                self.scene.engine_is_here = true;
                 self.note(Happening::AttackEngineArrived);
                 self.unit_arrived(&Brought::ByAttackEngine);
             }
@@ -247,7 +254,7 @@ impl Shuttle {
     fn hook_up_if_all_is_there(&mut self) {
         let pump_is_here = match self.ready.supply_engine {
             Some(_) => self.supply_engine_is_here,
-            None => self.engine_is_here,
+            None => self.scene.engine_is_here,
         };
         let tank_is_ready = self.scene.tanks.first().is_some_and(|tank| tank.is_ready);
         if pump_is_here && tank_is_ready && !self.hook_up_scheduled {
@@ -355,7 +362,6 @@ impl Shuttle {
         self.lanes.iter_mut().for_each(LaneState::reset);
         self.scene_queue.clear();
         self.free_intakes = self.plan.facts().attack_engine.intakes;
-        self.engine_is_here = false;
         self.supply_engine_is_here = false;
         self.not_arrived = 1;
         self.out_of_service = 0;

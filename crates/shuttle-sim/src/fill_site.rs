@@ -3,6 +3,7 @@
 use std::collections::VecDeque;
 
 use crate::plan::{FillOrder, FillSite};
+use crate::scene::SAME_LEVEL;
 use crate::timers::SAME_INSTANT;
 
 /// A tanker taking water.
@@ -118,7 +119,7 @@ impl SiteState {
     pub fn minutes_to_hold(&self, now: f64, wanted: f64) -> f64 {
         match self.water_left(now) {
             None => 0.0,
-            Some(left) if left >= wanted => 0.0,
+            Some(left) if left >= wanted - SAME_LEVEL => 0.0,
             Some(left) if self.recharge > 0.0 && self.holds >= wanted => {
                 (wanted - left) / self.recharge
             }
@@ -161,6 +162,9 @@ impl SiteState {
         let mut filling = self.filling.remove(place);
         if filling.full_at <= now + SAME_INSTANT {
             filling.taken += filling.need;
+            if let Some(volume) = &mut self.volume {
+                *volume = (*volume - filling.need).max(0.0);
+            }
             filling.need = 0.0;
         }
         Some(filling)

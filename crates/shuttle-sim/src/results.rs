@@ -240,7 +240,7 @@ impl RunResult {
 
     /// Minutes from first water to the first interruption.
     pub fn first_interruption(&self) -> Option<f64> {
-        Some(self.interruptions.first()?.start - self.first_water)
+        Some((self.interruptions.first()?.start - self.first_water).max(0.0))
     }
 }
 

@@ -4,6 +4,7 @@ use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::one_lane::Way;
 use crate::phase::Phase;
+use crate::timers::SAME_INSTANT;
 
 /// The least time after which a tanker standing by looks for water again, minutes.
 const MOMENT: f64 = 0.1;
@@ -57,7 +58,7 @@ impl Shuttle {
             let (road, at_position) = ready.expects[place];
             let turns = 1 + site.ahead / self.ready.sites[place].positions;
             let expected = road + at_position * f64::from(turns);
-            if best.is_none_or(|(least, _)| expected < least) {
+            if best.is_none_or(|(least, _)| expected < least - SAME_INSTANT) {
                 best = Some((expected, place));
             }
         }

@@ -9,6 +9,9 @@ use crate::plan::{LowWater, Plan};
 use crate::results::SceneRecord;
 use crate::timers::SAME_INSTANT;
 
+/// Levels closer than this are one level, gal: far above rounding, far below any meaning.
+pub(crate) const SAME_LEVEL: f64 = 1e-6;
+
 /// A drop tank's state.
 #[derive(Debug, Clone)]
 pub(crate) struct TankState {
@@ -79,6 +82,8 @@ pub(crate) struct Scene {
     pub dumpers: Vec<Dumper>,
     pub nurses: Vec<Nurse>,
     pub pump: Pump,
+    /// Whether the attack engine has reached the scene.
+    pub engine_is_here: bool,
     /// Attack flow wanted now, gpm; 0 before first water.
     pub wanted: f64,
     /// Water in the attack engine, gal.
@@ -131,6 +136,7 @@ impl Scene {
             dumpers: Vec::with_capacity(facts.tankers.len()),
             nurses: Vec::with_capacity(facts.tankers.len()),
             pump: Pump::NotHookedUp,
+            engine_is_here: false,
             wanted: 0.0,
             engine_level: facts.attack_engine.tank,
             engine_tank: facts.attack_engine.tank,
@@ -164,6 +170,7 @@ impl Scene {
         self.dumpers.clear();
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
+        self.engine_is_here = false;
         self.wanted = 0.0;
         self.engine_level = self.engine_tank;
         self.lay_filled = 0.0;
@@ -193,7 +200,7 @@ impl Scene {
 
     /// Whether the first drop tank holds enough to draw (again).
     pub fn holds_restart_level(&self) -> bool {
-        (self.tanks.first()).is_some_and(|tank| tank.level >= self.restart_level)
+        (self.tanks.first()).is_some_and(|tank| tank.level >= self.restart_level - SAME_LEVEL)
     }
 
     /// Water in drop tanks, lay and attack engine, gal.
@@ -331,15 +338,22 @@ impl Scene {
         let mut prime_lost = false;
         let mut holds_for = f64::INFINITY;
 
-        let engine_full = self.engine_level >= self.engine_tank;
+        let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
         let takes = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
         let nursed = self.nurse_flow(takes);
         let mut drawn = Flow::NONE;
         if !self.tanks.is_empty() {
             self.add_up_pouring();
             if self.pump == Pump::Primed {
-                // A lay that is still filling swallows what the engine would have taken.
-                drawn = Flow::steady((takes - nursed).min(self.draft_limit));
+                // A lay that is still filling swallows what an engine with room would have taken.
+                let could_take = if self.lay_filled >= self.lay_volume {
+                    takes
+                } else if self.engine_is_here {
+                    self.wanted + self.tank_refill
+                } else {
+                    0.0
+                };
+                drawn = Flow::steady((could_take - nursed).clamp(0.0, self.draft_limit));
             }
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
         }
@@ -489,7 +503,7 @@ impl Scene {
         for dumper in &mut self.dumpers {
             let tank = &self.tanks[dumper.tank];
             let s = dumper.unhindered_minutes();
-            let minutes = if dumper.load <= 0.0 {
+            let minutes = if dumper.load <= 0.0 || s <= 0.0 {
                 0.0
             } else if s > tank.first_empty_after + SAME_INSTANT {
                 f64::INFINITY
@@ -516,7 +530,7 @@ impl Scene {
             }
             let up = if level < tank.unusable {
                 tank.unusable
-            } else if place == 0 && waits_for_water && level < self.restart_level {
+            } else if place == 0 && waits_for_water && level < self.restart_level - SAME_LEVEL {
                 self.restart_level
             } else {
                 tank.capacity

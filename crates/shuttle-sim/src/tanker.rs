@@ -8,7 +8,7 @@ use crate::phase::{Held, Phase};
 use crate::plan::Brought;
 use crate::results::PartMinutes;
 use crate::road::Stretch;
-use crate::scene::{Pump, TankState};
+use crate::scene::{Pump, SAME_LEVEL, TankState};
 use crate::timers::Timer;
 
 impl Shuttle {
@@ -30,10 +30,10 @@ impl Shuttle {
     pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, minutes: f64) {
         self.enter(tanker, phase);
         let timer = match phase {
-            Phase::NurseDisconnect
-            | Phase::DumpClear { .. }
-            | Phase::FillDisconnect { .. }
-            | Phase::LaneCross { .. } => Timer::TankerFrees(tanker as u32),
+            Phase::FillDisconnect { .. } => Timer::TankerLeavesSite(tanker as u32),
+            Phase::NurseDisconnect | Phase::DumpClear { .. } | Phase::LaneCross { .. } => {
+                Timer::TankerFrees(tanker as u32)
+            }
             _ => Timer::TankerGoesOn(tanker as u32),
         };
         self.timers.schedule(self.now + minutes, timer);
@@ -106,7 +106,7 @@ impl Shuttle {
         while let Some(&tanker) = self.scene_queue.front() {
             let nursing_open = self.scene.tanks.is_empty()
                 || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
-            if nursing_open && self.engine_is_here && self.free_intakes > 0 {
+            if nursing_open && self.scene.engine_is_here && self.free_intakes > 0 {
                 self.scene_queue.pop_front();
                 self.free_intakes -= 1;
                 let connect = self.ready.tankers[tanker].nurse_connect;
@@ -146,11 +146,10 @@ impl Shuttle {
         self.scene.touch(self.now);
         let mut most: Option<usize> = None;
         for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| open(tank)) {
-            // A billionth of a gallon is rounding, not room.
-            if tank.room() >= load - 1e-9 {
+            if tank.room() >= load - SAME_LEVEL {
                 return Some(place);
             }
-            if most.is_none_or(|other| tank.room() > self.scene.tanks[other].room()) {
+            if most.is_none_or(|other| tank.room() > self.scene.tanks[other].room() + SAME_LEVEL) {
                 most = Some(place);
             }
         }
@@ -161,15 +160,22 @@ impl Shuttle {
         self.enter(tanker, Phase::Nursing);
         let load = self.spill_and_pour(tanker);
         let pump_off = self.ready.tankers[tanker].pump_off;
-        self.scene.begin_nurse(self.now, tanker, load, pump_off);
         if self.scene.tanks.is_empty() {
             self.supply_established();
         }
+        if load <= 0.0 {
+            // Back from a dry site: it has nothing to pump off, and this instant goes on.
+            return self.pumped_off(tanker);
+        }
+        self.scene.begin_nurse(self.now, tanker, load, pump_off);
     }
 
     fn begin_dump(&mut self, tanker: usize, tank: usize) {
         self.enter(tanker, Phase::Dumping { tank });
         let load = self.spill_and_pour(tanker);
+        if load <= 0.0 {
+            return self.dumped(tanker);
+        }
         let dumper = Dumper {
             tanker,
             tank,

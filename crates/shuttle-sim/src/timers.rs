@@ -10,7 +10,9 @@ pub(crate) const SAME_INSTANT: f64 = 1e-9;
 /// Something that will happen at a time already known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Timer {
-    /// What this tanker is doing is done, and a place becomes free.
+    /// This tanker has disconnected at its fill site, and its position becomes free.
+    TankerLeavesSite(u32),
+    /// What this tanker is doing is done, and another place becomes free.
     TankerFrees(u32),
     /// The attack engine reaches the scene.
     AttackEngineArrives,
@@ -39,17 +41,18 @@ impl Timer {
     /// for; within each, in the order above and then as listed in the plan.
     fn order(self) -> u64 {
         let (rank, place) = match self {
-            Timer::TankerFrees(tanker) => (0, tanker),
-            Timer::AttackEngineArrives => (1, 0),
-            Timer::FirstWater => (2, 0),
-            Timer::AttackFlowSteps(step) => (3, step),
-            Timer::SupplyEngineArrives => (4, 0),
-            Timer::DropTankArrives(tank) => (5, tank),
-            Timer::DropTankReady(tank) => (6, tank),
-            Timer::HookedUp => (7, 0),
-            Timer::Reprimed => (8, 0),
-            Timer::FillSiteReady(site) => (9, site),
-            Timer::TankerGoesOn(tanker) => (10, tanker),
+            Timer::TankerLeavesSite(tanker) => (0, tanker),
+            Timer::TankerFrees(tanker) => (1, tanker),
+            Timer::AttackEngineArrives => (2, 0),
+            Timer::FirstWater => (3, 0),
+            Timer::AttackFlowSteps(step) => (4, step),
+            Timer::SupplyEngineArrives => (5, 0),
+            Timer::DropTankArrives(tank) => (6, tank),
+            Timer::DropTankReady(tank) => (7, tank),
+            Timer::HookedUp => (8, 0),
+            Timer::Reprimed => (9, 0),
+            Timer::FillSiteReady(site) => (10, site),
+            Timer::TankerGoesOn(tanker) => (11, tanker),
         };
         (rank << 32) | u64::from(place)
     }

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::units::{minutes, whole};
 use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet, worksheet};
+use shuttle_sim::{Luck, Shuttle};
 
 use super::{CAUTION, headline};
 use crate::arguments::CheckArguments;
@@ -53,6 +54,8 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     text.push('\n');
     text.push_str(&first_sentence(scenario, sheet, words));
     text.push('\n');
+    text.push_str(&paragraph("The start", &start(scenario, words)));
+    text.push('\n');
     for warning in &scenario.warnings {
         text.push_str(&paragraph("Odd", &warning.to_string()));
     }
@@ -82,8 +85,9 @@ fn first_sentence(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Strin
     let best = capped.map_or(makes, |(_, gpm)| *gpm);
     let margin = 100.0 * (best / wants - 1.0);
     let mut text = format!(
-        "The scenario is sound. By hand {} make {}",
+        "The scenario is sound. By hand {} {} {}",
         words.count(sheet.tankers.len()),
+        if sheet.tankers.len() == 1 { "makes" } else { "make" },
         units.gpm(makes)
     );
     if let Some((place, gpm)) = capped {
@@ -103,6 +107,29 @@ fn first_sentence(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Strin
         ),
     };
     wrapped(&text)
+}
+
+/// How the first minutes go with every duration at its mean.
+fn start(scenario: &Scenario, words: Words) -> String {
+    let result = Shuttle::new(&scenario.plan).run(Luck::Planned).clone();
+    let supply = result.established.map_or_else(
+        || "the supply is never established".to_owned(),
+        |established| format!("supply established at minute {}", minutes(established)),
+    );
+    let short = match result.interruptions.first() {
+        None => "the lines never run short".to_owned(),
+        Some(first) => format!(
+            "the lines first run short at minute {}, {} minutes in all: {}",
+            minutes(first.start),
+            minutes(result.minutes_short.iter().sum()),
+            words.put(first.cause.words())
+        ),
+    };
+    format!(
+        "with every duration at its mean, minutes after the alarm: first water at minute {}, {supply}; \
+         {short}.",
+        minutes(result.first_water)
+    )
 }
 
 fn cycles(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
@@ -176,8 +203,8 @@ fn caps(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
             format!("{place} cannot even keep up with one")
         } else {
             format!(
-                "{} add fully; one more adds {:.0}% of itself, further ones nothing: {place} is then \
-                 busy all the time",
+                "{} add fully; one more adds {:.0}% of itself, further ones nothing: {place} can then \
+                 pass on no more",
                 words.count(full as usize),
                 100.0 * (knee - full)
             )

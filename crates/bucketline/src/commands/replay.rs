@@ -11,8 +11,11 @@ use super::{CAUTION, Charts, headline};
 use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, print, wrapped};
+use crate::output::{WIDTH, Words, print, wrapped};
 use crate::scenario_file;
+
+/// Width of what happened in the timeline, characters.
+const WHAT: usize = 34;
 
 /// Everything `--json` prints.
 #[derive(Serialize)]
@@ -130,10 +133,11 @@ fn first_sentence(
             };
             format!(
                 "{which} the attack lines run short {times}, {} minutes and {} in all, the first time \
-                 {} minutes after first water: {}.",
+                 {} minutes after first water (minute {} after the alarm): {}.",
                 minutes(short),
                 units.gallons(result.unmet.iter().sum()),
                 minutes(first.start - result.first_water),
+                minutes(first.start),
                 words.put(first.cause.words())
             )
         }
@@ -145,18 +149,26 @@ fn timeline(plan: &Plan, trace: &Trace, units: Units, words: Words) -> String {
     let facts = plan.facts();
     let columns = facts.drop_tanks.len() + 1;
     let sign = units.volume_sign();
-    let mut head = format!("{:>6}  {:<20} {:<34}", "minute", "who", "what");
+    // Three drop tanks and more take narrower columns, then room from the names.
+    let level_width = if columns <= 3 { 9 } else { 7 };
+    let taken = 6 + 2 + 1 + WHAT + columns * (1 + level_width) + 2 + sign.len();
+    let who_width = WIDTH.saturating_sub(taken).clamp(10, 20);
+    let mut head = format!("{:>6}  {:<who_width$} {:<WHAT$}", "minute", "who", "what");
     for place in 0..facts.drop_tanks.len() {
-        let _ = write!(head, " {:>9}", format!("tank {}", place + 1));
+        let _ = write!(head, " {:>level_width$}", format!("tank {}", place + 1));
     }
-    let _ = writeln!(head, " {:>9}  {sign}", "engine");
+    let _ = writeln!(head, " {:>level_width$}  {sign}", "engine");
     let mut text = format!("Minutes after the alarm; levels at that moment.\n\n{head}");
     for (note, levels) in trace.notes.iter().zip(trace.levels.chunks(columns)) {
         let (who, what) = told(plan, note, units, words);
-        let mut line =
-            format!("{:>6}  {:<20} {:<34}", minutes(note.minute), cut(&who, 20), cut(&what, 34));
+        let mut line = format!(
+            "{:>6}  {:<who_width$} {:<WHAT$}",
+            minutes(note.minute),
+            cut(&who, who_width),
+            cut(&what, WHAT)
+        );
         for level in levels {
-            let _ = write!(line, " {:>9}", whole(units.volume(*level)));
+            let _ = write!(line, " {:>level_width$}", whole(units.volume(*level)));
         }
         text.push_str(line.trim_end());
         text.push('\n');
@@ -231,7 +243,7 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
 fn totals(plan: &Plan, result: &RunResult, units: Units) -> String {
     let facts = plan.facts();
     let trips: Vec<String> = (facts.tankers.iter().zip(&result.tankers))
-        .map(|(tanker, record)| format!("{} {}", tanker.name, record.trips))
+        .map(|(tanker, record)| format!("{}: {}", tanker.name, record.trips))
         .collect();
     let mut text = wrapped(&format!("Trips: {}.", trips.join(" · ")));
     text.push_str(&wrapped(&format!(
@@ -245,10 +257,10 @@ fn totals(plan: &Plan, result: &RunResult, units: Units) -> String {
     )));
     if facts.incident.reserve > 0.0 {
         text.push_str(&wrapped(&format!(
-            "Reserve: the attack engine's tank never fell below {}; {} are kept for backing out{}.",
+            "Reserve: the attack engine's tank fell to {} at its lowest; {} are kept for backing out{}.",
             units.gallons(result.lowest_engine),
             units.gallons(facts.incident.reserve),
-            if result.reserve_touched { ": TOUCHED" } else { "" }
+            if result.reserve_touched { ", and were touched" } else { ", and were not touched" }
         )));
     }
     text

@@ -108,6 +108,15 @@ fn answer(
     text.push_str(&paragraph("Why", &why(summary, scenario, words)));
     text.push_str(&would_help(summary, helps, words));
     text.push_str(&reserve(summary, scenario));
+    if let Some(run) = summary.worst_run {
+        let seed =
+            if summary.seed == 1 { String::new() } else { format!(" --seed {}", summary.seed) };
+        let told = format!(
+            "the worst of these fires, minute by minute: `bucketline replay {} --run {run}{seed}`",
+            scenario.path.display()
+        );
+        text.push_str(&paragraph("To see one", &told));
+    }
     text.push('\n');
     text.push_str(&figures(summary, scenario));
     text.push('\n');
@@ -133,6 +142,13 @@ fn answer(
 fn first_sentence(summary: &Summary) -> String {
     let runs = summary.replications;
     let hits = (summary.interruption_probability * runs as f64).round() as u64;
+    if hits == runs {
+        return wrapped(&format!(
+            "The attack lines run short {} (95% sure: in more than {} of fires).",
+            fires(hits, runs),
+            percent(summary.ci_low, runs)
+        ));
+    }
     if hits == 0 {
         return wrapped(&format!(
             "The attack lines kept their flow {} (95% sure: short in fewer than {} of fires).",
@@ -217,7 +233,11 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
     let mut text = String::new();
     for (place, help) in helps.iter().take(6).enumerate() {
         let label = if place == 0 { "Would help" } else { "" };
-        let change = format!("{}:", words.put(&help.change));
+        // The rest of a change may hold names, which stay as they are.
+        let change = match help.change.strip_prefix("one more tanker ") {
+            Some(rest) => format!("one more {} {rest}:", words.tanker),
+            None => format!("{}:", help.change),
+        };
         let _ = writeln!(
             text,
             "{label:<13}{change:<62} {:>6} -> {}",
@@ -292,7 +312,11 @@ fn figures(summary: &Summary, scenario: &Scenario) -> String {
     );
     if let Some(established) = summary.established_min_mean {
         let after_alarm = minutes(established);
-        line("supply established", after_alarm, String::new(), "min after the alarm".into());
+        let nursing_only = scenario.plan.facts().drop_tanks.is_empty();
+        let what =
+            if nursing_only { "the first nurse is connected" } else { "the pump first draws" };
+        let note = format!("min after the alarm: {what}");
+        line("supply established", after_alarm, String::new(), note);
     }
     text
 }

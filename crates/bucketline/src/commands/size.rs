@@ -69,7 +69,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     let mut text = first_sentence(found, plan, words);
     text.push('\n');
     if !found.held_back_by.is_empty() {
-        text.push_str(&paragraph("Held back by", &held_back(found, words)));
+        text.push_str(&paragraph("What fails", &held_back(found, plan, words)));
     }
     if let Some(last) = found.adds_nothing_after {
         let more = format!(
@@ -162,20 +162,25 @@ fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
 }
 
 /// Why the best number tried still fails, and what that calls for.
-fn held_back(found: &SizeAnswer, words: Words) -> String {
+fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
+    let facts = plan.facts();
+    let asks_late = facts.tankers.iter().any(|tanker| tanker.call.requested_at > 0.0);
     let told = found.held_back_by.iter().take(3).filter(|(_, share)| *share >= 0.05);
     let told: Vec<String> = told
         .filter_map(|(key, share)| {
             let cause = Cause::ALL.into_iter().find(|cause| cause.key() == *key)?;
             let cure = match cause {
-                Cause::AidNotArrived => "ask earlier, or for aid that is nearer",
+                Cause::AidNotArrived if asks_late => "ask earlier, or for aid that is nearer",
+                Cause::AidNotArrived => "aid that is nearer, or a lower flow until it is there",
                 Cause::DraftOrLayTooSmall => {
                     "a bigger pump, a shorter lift, a larger or second line"
                 }
-                Cause::PrimeLost => {
-                    "a higher restart level, a quicker hook-up, or nurse until then"
+                Cause::PrimeLost if facts.supply.nurse => {
+                    "a quicker hook-up, or a pump operator who gates down before prime is lost"
                 }
+                Cause::PrimeLost => "a quicker hook-up, or nurse until then",
                 Cause::FillSiteQueue => "more fill positions or flow, or a second fill site",
+                Cause::DumpSiteQueue if facts.drop_tanks.is_empty() => "a drop tank",
                 Cause::DumpSiteQueue => "another dump position or drop tank",
                 Cause::OutOfService => "a spare",
                 Cause::HaulTooLong => "a nearer fill site or bigger loads",
