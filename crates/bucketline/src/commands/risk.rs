@@ -313,8 +313,7 @@ fn figures(summary: &Summary, scenario: &Scenario) -> String {
     if let Some(established) = summary.established_min_mean {
         let after_alarm = minutes(established);
         let nursing_only = scenario.plan.facts().drop_tanks.is_empty();
-        let what =
-            if nursing_only { "the first nurse is connected" } else { "the pump first draws" };
+        let what = if nursing_only { "first nurse connected" } else { "the pump first draws" };
         let note = format!("min after the alarm: {what}");
         line("supply established", after_alarm, String::new(), note);
     }

@@ -79,16 +79,17 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
         text.push_str(&paragraph("More", &more));
     }
     text.push('\n');
-    let _ = writeln!(
-        text,
-        "{:>8}  {:<26} {:>9}  {:>16}  {:>9}  {:<10}",
+    let head = format!(
+        "{:>8}  {:<26} {:>9}  {:>16}  {:>9}  below {}",
         format!("{}s", words.tanker),
         "adds",
         "short in",
         "95% sure",
         "min short",
-        format!("below {}", percent_of_target(found.target)),
+        percent_of_target(found.target)
     );
+    text.push_str(&head);
+    text.push('\n');
     for row in &found.rows {
         text.push_str(&line(row));
     }

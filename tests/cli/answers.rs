@@ -1,0 +1,190 @@
+//! Every command on every scenario that comes with the program.
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::{CAUTION, bucketline, folder, hay_barn, names_in, scenarios, write_changed};
+
+/// Widest line of an answer, characters.
+const WIDTH: usize = 100;
+
+/// The first eight bytes of every PNG file (ISO/IEC 15948, 5.2).
+const PNG_SIGNATURE: [u8; 8] = [0x89, b'P', b'N', b'G', b'\r', b'\n', 0x1A, b'\n'];
+
+fn title(file: &Path) -> String {
+    let text = fs::read_to_string(file).expect("the scenario is there");
+    let value: Value = serde_json::from_str(&text).expect("the scenario is JSON");
+    value["title"].as_str().expect("a title").to_owned()
+}
+
+/// The headline at the top, the caution at the bottom, nothing too wide.
+fn assert_is_an_answer(text: &str, file: &Path, what: &str) {
+    let first = text.lines().next().expect("a first line");
+    // A long headline is wrapped; the title itself always fits on the first line.
+    assert!(first.starts_with(&format!("{}:", title(file))), "{what}: {first}");
+    assert_eq!(text.lines().last(), Some(CAUTION), "{what}");
+    assert!(text.ends_with('\n'), "{what}");
+    for line in text.lines() {
+        assert!(line.chars().count() <= WIDTH, "{what}: {line}");
+    }
+    for nonsense in ["NaN", "inf ", "-0 ", "panicked"] {
+        assert!(!text.contains(nonsense), "{what}: {nonsense} in {text}");
+    }
+}
+
+/// These charts and no other file, each as SVG and as PNG.
+fn assert_charts(folder: &Path, expected: &[&str], what: &str) {
+    let mut names: Vec<String> =
+        expected.iter().flat_map(|name| [format!("{name}.png"), format!("{name}.svg")]).collect();
+    names.sort();
+    assert_eq!(names_in(folder), names, "{what}");
+    for name in expected {
+        let svg = fs::read_to_string(folder.join(format!("{name}.svg"))).expect("SVG is text");
+        assert!(svg.contains("<svg") && svg.trim_end().ends_with("</svg>"), "{what}: {name}.svg");
+        let png = fs::read(folder.join(format!("{name}.png"))).expect("the PNG can be read");
+        assert!(png.starts_with(&PNG_SIGNATURE), "{what}: {name}.png");
+    }
+}
+
+/// Runs one command with charts on every scenario.
+fn on_every_scenario(command: &str, options: &[&str], charts: &[&str], telling: &str) {
+    for file in scenarios() {
+        let folder = folder();
+        let path = file.to_string_lossy().into_owned();
+        let what = format!("{command} {path}");
+        let mut arguments = vec![command, &path];
+        arguments.extend(options);
+        if !charts.is_empty() {
+            arguments.extend(["--out", "charts"]);
+        }
+        let text = bucketline(folder.path(), &arguments).answered(&what);
+        assert_is_an_answer(&text, &file, &what);
+        assert!(text.contains(telling), "{what}: no {telling:?} in {text}");
+        if charts.is_empty() {
+            assert_eq!(names_in(folder.path()), [""; 0], "{what}");
+        } else {
+            assert!(text.contains("\nCharts: charts/\n"), "{what}");
+            assert_eq!(names_in(folder.path()), ["charts"], "{what}");
+            assert_charts(&folder.path().join("charts"), charts, &what);
+        }
+    }
+}
+
+#[test]
+fn check_answers_on_every_scenario() {
+    on_every_scenario("check", &[], &[], "The scenario is sound.");
+}
+
+#[test]
+fn risk_answers_on_every_scenario() {
+    let charts = ["levels", "first-short-of-water", "short-of-water-by-minute", "cycle"];
+    on_every_scenario("risk", &["--runs", "300"], &charts, "\n300 runs, seed 1, bucketline ");
+}
+
+#[test]
+fn size_answers_on_every_scenario() {
+    on_every_scenario("size", &["--runs", "600"], &["tankers"], "short in          95% sure");
+}
+
+#[test]
+fn replay_answers_on_every_scenario() {
+    on_every_scenario("replay", &[], &["replay-run-1"], "In run 1 of seed 1 the attack lines");
+}
+
+#[test]
+fn replay_of_the_plan_answers_on_every_scenario() {
+    let options = ["--planned"];
+    let telling = "With every duration at its mean";
+    on_every_scenario("replay", &options, &["replay-planned"], telling);
+}
+
+/// Without `--out` the charts go to `out/` and the title; with `--no-charts` nowhere.
+#[test]
+fn charts_go_where_the_help_says() {
+    let folder = folder();
+    let file = hay_barn();
+    bucketline(folder.path(), &["replay", &file, "--no-charts"]).answered("no charts");
+    assert_eq!(names_in(folder.path()), [""; 0]);
+    bucketline(folder.path(), &["replay", &file, "--json"]).answered("JSON");
+    assert_eq!(names_in(folder.path()), [""; 0]);
+    let text = bucketline(folder.path(), &["replay", &file]).answered("charts");
+    assert!(text.contains("\nCharts: out/hay-barn-quarry-lane-two-tankers/\n"), "{text}");
+    let charts = folder.path().join("out/hay-barn-quarry-lane-two-tankers");
+    assert_charts(&charts, &["replay-run-1"], "the folder after the title");
+}
+
+/// A name is a name, even one in small letters.
+#[test]
+fn tender_changes_the_word_and_not_the_names() {
+    let folder = folder();
+    let file = folder.path().join("names.json");
+    write_changed(&file, |value| {
+        value["title"] = "A barn, two tankers named".into();
+        value["tankers"][0]["name"] = "old tanker 3".into();
+        value["drop_tanks"][0]["brought_by"] = "old tanker 3".into();
+        value["tankers"][1]["name"] = "new tanker 5".into();
+        value["fill_sites"][0]["name"] = "tanker pond".into();
+    });
+    let names = ["A barn, two tankers named", "old tanker 3", "new tanker 5", "tanker pond"];
+    let calls: [(&[&str], &[&str]); 4] = [
+        (&["check"], &[", two tenders\n", "By hand two tenders make"]),
+        (
+            &["risk", "--runs", "300", "--no-charts"],
+            &[
+                ", two tenders\n",
+                "one more tender like new tanker 5:",
+                "250 gpm more at tanker pond",
+            ],
+        ),
+        (&["size", "--runs", "300", "--no-charts"], &["Ask for three tenders", "\n tenders  adds"]),
+        (&["replay", "--no-charts"], &[", two tenders\n", "Trips: old tanker 3"]),
+    ];
+    for (call, telling) in calls {
+        let mut arguments = call.to_vec();
+        arguments.extend(["names.json", "--tender"]);
+        let text = bucketline(folder.path(), &arguments).answered(call[0]);
+        for part in telling {
+            assert!(text.contains(part), "{}: no {part:?} in {text}", call[0]);
+        }
+        // A label may be broken over lines, so runs of blanks count as one.
+        let mut rest = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for name in names {
+            rest = rest.replace(name, "");
+        }
+        // "new tanker 5" gives its stem to the tankers tried beyond those listed.
+        rest = rest.replace("new tanker", "");
+        assert!(!rest.contains("tanker"), "{}: {rest}", call[0]);
+        assert!(!text.contains("old tender") && !text.contains("tender pond"), "{text}");
+    }
+}
+
+#[test]
+fn a_target_is_a_percentage_or_a_share() {
+    let folder = folder();
+    let file = hay_barn();
+    let size = |target: &str| {
+        bucketline(folder.path(), &["size", &file, "--runs", "300", "--json", "--target", target])
+    };
+    let percentage = size("10%").answered("10%");
+    assert_eq!(percentage, size("0.1").answered("0.1"));
+    let json: Value = serde_json::from_str(&percentage).expect("JSON");
+    assert_eq!(json["target"], 0.1);
+    let default = bucketline(folder.path(), &["size", &file, "--runs", "300", "--json"]);
+    assert_eq!(default.answered("left out"), size("5%").answered("5%"));
+    for (wrong, telling) in [
+        ("5", "for percent write 5%"),
+        ("0", "between 0% and 100%"),
+        ("100%", "between 0% and 100%"),
+        ("-5%", "between 0% and 100%"),
+        ("nan", "between 0% and 100%"),
+        ("five", "write it as 5% or 0.05"),
+        ("", "write it as 5% or 0.05"),
+    ] {
+        let target = format!("--target={wrong}");
+        let ended = bucketline(folder.path(), &["size", &file, &target]);
+        let said = ended.refused(super::WRONG_COMMAND, wrong);
+        assert!(said.contains(telling), "{wrong}: {said}");
+    }
+}

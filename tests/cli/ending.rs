@@ -1,0 +1,81 @@
+//! A reader that goes away, and Ctrl-C.
+#![cfg(unix)]
+
+use std::process::Command;
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use serde_json::Value;
+
+use super::{CAUTION, ENDED_EARLY, Ended, call, folder, hay_barn};
+
+/// `bucketline ... | head -0`: nobody reads, which is no fault of the program's.
+#[test]
+fn a_closed_pipe_is_no_error() {
+    let folder = folder();
+    let file = hay_barn();
+    for arguments in [
+        ["check", &*file].as_slice(),
+        &["risk", &file, "--runs", "300", "--no-charts"],
+        &["risk", &file, "--runs", "300", "--json"],
+        &["size", &file, "--runs", "300", "--no-charts"],
+        &["replay", &file, "--json"],
+        &["schema"],
+        &["completions", "bash"],
+        &["man"],
+        &["--help"],
+    ] {
+        let mut child = call(folder.path(), arguments).spawn().expect("the program starts");
+        drop(child.stdout.take());
+        let ended = Ended::of(child.wait_with_output().expect("the program ends"));
+        assert_eq!(ended.code, Some(0), "{arguments:?}: {}", ended.err);
+        assert_eq!(ended.err, "", "{arguments:?}");
+    }
+}
+
+/// Starts a batch that would take hours, sends Ctrl-C after a while, waits for the end.
+fn interrupted(arguments: &[&str], after: Duration) -> Ended {
+    let folder = folder();
+    let child = call(folder.path(), arguments).spawn().expect("the program starts");
+    sleep(after);
+    let sent = Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+    assert!(sent.is_ok_and(|status| status.success()), "the program had ended by itself");
+    let asked = Instant::now();
+    let ended = Ended::of(child.wait_with_output().expect("the program ends"));
+    let took = asked.elapsed();
+    assert!(took < Duration::from_secs(20), "it took {took:?} to end");
+    assert_eq!(ended.code, Some(ENDED_EARLY), "{}", ended.err);
+    assert_eq!(ended.err, "");
+    ended
+}
+
+#[test]
+fn ctrl_c_ends_a_batch_with_the_answer_so_far() {
+    let file = hay_barn();
+    let arguments = ["risk", &file, "--runs", "1000000000", "--no-charts"];
+    let text = interrupted(&arguments, Duration::from_secs(1)).out;
+    assert!(text.contains("\nEnded early: this rests on the runs made so far.\n"), "{text}");
+    assert_eq!(text.lines().last(), Some(CAUTION));
+    assert!(!text.contains("1,000,000,000 runs"), "{text}");
+}
+
+#[test]
+fn ctrl_c_is_told_in_json_too() {
+    let file = hay_barn();
+    let arguments = ["risk", &file, "--runs", "1000000000", "--json"];
+    let text = interrupted(&arguments, Duration::from_secs(1)).out;
+    let json: Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(json["ended_early"], true);
+    let runs = json["replications"].as_u64().expect("a count");
+    assert!(runs < 1_000_000_000, "{runs}");
+}
+
+/// A size question so close to its target that no number of runs settles it soon.
+#[test]
+fn ctrl_c_ends_a_size_question() {
+    let file = hay_barn();
+    let arguments = ["size", &file, "--runs", "1000000000", "--target", "0.0001%", "--no-charts"];
+    let text = interrupted(&arguments, Duration::from_secs(1)).out;
+    assert!(text.contains("\nEnded early: this rests on the runs made so far.\n"), "{text}");
+    assert_eq!(text.lines().last(), Some(CAUTION));
+}
