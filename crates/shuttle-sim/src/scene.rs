@@ -415,13 +415,16 @@ impl Scene {
         let first = &mut self.tanks[0];
         first.is_held = false;
         first.dumped = poured;
-        if first.is_full() && !falls_short(could_come, drawn, holds_for) {
+        let mut stays_for = f64::INFINITY;
+        if first.is_full() && !falls_short(could_come, drawn, &mut stays_for) {
             // It stays full: dumping comes before transfer, and the transfers share what fits.
             if first.pouring.is_held_to(drawn) {
+                // Held back, the pour keeps its strength for longer than it would unhindered.
                 first.is_held = true;
                 first.dumped = drawn;
-                *holds_for = holds_for.min(first.pouring.held_for(drawn));
+                stays_for = first.pouring.held_for(drawn);
             }
+            *holds_for = holds_for.min(stays_for);
             let fits = drawn - first.dumped;
             self.share_transfer(fits, holds_for);
         } else if self.pump == Pump::Primed

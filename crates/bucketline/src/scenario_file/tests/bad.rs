@@ -268,7 +268,7 @@ const SENSE: &[Row] = &[
         "\"restart_level\": 600",
         "\"restart_level\": 200",
         "supply.restart_level",
-        "above its unusable 200 gal",
+        "from 1 gal above its unusable, 201 gal",
         "",
     ),
     (
