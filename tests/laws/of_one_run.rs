@@ -37,7 +37,10 @@ fn lucks() -> impl Strategy<Value = Luck> {
 pub fn run_to_its_end(plan: &Plan, luck: Luck) -> (RunResult, Trace) {
     let (tell, hear) = std::sync::mpsc::channel();
     let theirs = plan.clone();
-    std::thread::spawn(move || tell.send(Shuttle::new(&theirs).run_traced(luck)));
+    std::thread::spawn(move || {
+        // The one who waits may have given up.
+        let _ = tell.send(Shuttle::new(&theirs).run_traced(luck));
+    });
     hear.recv_timeout(LONGEST_RUN).unwrap_or_else(|_| {
         eprintln!("this run does not come to its end: {luck:?}, {plan:#?}");
         std::process::exit(101);
