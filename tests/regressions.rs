@@ -1,0 +1,73 @@
+//! Faults that were found once, each with the scenario that showed it. Expected instants come from
+//! the independent reference in `peers/reference`, run on the same files, or from the arithmetic
+//! in the test.
+
+use std::path::Path;
+
+use bucketline::scenario_file;
+use shuttle_sim::{Doing, Happening, Luck, RunResult, Shuttle, Trace};
+
+fn path_of(name: &str) -> std::path::PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("regressions").join(name)
+}
+
+fn planned(name: &str) -> (RunResult, Trace) {
+    let scenario = scenario_file::load(&path_of(name)).unwrap_or_else(|error| panic!("{error}"));
+    Shuttle::new(&scenario.plan).run_traced(Luck::Planned)
+}
+
+/// When this tanker first does this.
+fn began(trace: &Trace, tanker: usize, doing: Doing) -> Option<f64> {
+    let note = trace.notes.iter().find(|note| note.happening == Happening::Tanker(tanker, doing));
+    note.map(|note| note.minute)
+}
+
+#[test]
+fn a_full_second_tank_never_takes_more_than_its_tanker_can_pour() {
+    let (_, trace) = planned("full_second_tank_with_rising_outflow.json");
+    let empty = began(&trace, 1, Doing::Clearing(1)).expect("B empties into the second tank");
+    let reference = 19.404042138249455;
+    assert!((empty - reference).abs() < 1e-6, "B is empty at {empty}, the reference {reference}");
+}
+
+#[test]
+fn a_load_that_is_just_the_restart_level_lets_the_pump_draw() {
+    let (run, _) = planned("one_load_is_the_restart_level.json");
+    assert_eq!(run.established, Some(14.0));
+}
+
+#[test]
+fn a_site_that_holds_exactly_half_a_load_can_give_half() {
+    let (run, _) = planned("exactly_half_a_load_left.json");
+    assert_eq!(run.tankers[0].trips, 3);
+}
+
+#[test]
+fn of_two_drop_tanks_with_equal_room_the_first_is_taken() {
+    let (_, trace) = planned("two_drop_tanks_with_equal_room.json");
+    let begins = began(&trace, 2, Doing::Dumping(0)).expect("C dumps into the first tank");
+    assert!((begins - 25.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_dry_lay_fills_alike_whatever_else_arrives() {
+    // 1,020 gal of lay: 500 gpm from the attack engine's arrival at minute 10, 600 gpm from first
+    // water at minute 11, so it is full at 11.87; the engine's tank is full again soon after.
+    for name in ["dry_lay.json", "dry_lay_and_one_more_tanker.json"] {
+        let (run, _) = planned(name);
+        let eight_minutes_in = run.levels[8 * 2 + 1];
+        assert!((eight_minutes_in - 1500.0).abs() < 1e-6, "{name}: {eight_minutes_in} gal");
+        assert!((run.lowest_engine - (1500.0 - 100.0 * 520.4 / 600.0)).abs() < 1.0, "{name}");
+    }
+}
+
+#[test]
+fn what_would_never_end_is_refused() {
+    for (name, field) in [
+        ("restart_level_a_hair_above_unusable.json", "supply.restart_level"),
+        ("a_road_that_takes_no_time.json", "the way takes no time"),
+    ] {
+        let error = scenario_file::load(&path_of(name)).expect_err("it would never end");
+        assert!(error.to_string().contains(field), "{error}");
+    }
+}
