@@ -57,7 +57,9 @@ fn a_dry_lay_fills_alike_whatever_else_arrives() {
         let (run, _) = planned(name);
         let eight_minutes_in = run.levels[8 * 2 + 1];
         assert!((eight_minutes_in - 1500.0).abs() < 1e-6, "{name}: {eight_minutes_in} gal");
-        assert!((run.lowest_engine - (1500.0 - 100.0 * 520.4 / 600.0)).abs() < 1.0, "{name}");
+        // One minute in: t = (1,020 - 500) / 600 min at 100 gpm less, the rest of it 500 gpm more.
+        let one_minute_in = run.levels[2 + 1];
+        assert!((one_minute_in - (2500.0 - 1020.0)).abs() < 0.1, "{name}: {one_minute_in} gal");
     }
 }
 
