@@ -34,6 +34,10 @@ pub struct Shuttle {
     pub(crate) timers: Timers,
     pub(crate) scene: Scene,
     pub(crate) sites: Vec<SiteState>,
+    /// When something next happens at any fill site by itself.
+    sites_next: f64,
+    /// Whether the flow at any fill site must be shared anew.
+    pub(crate) sites_touched: bool,
     pub(crate) lanes: Vec<LaneState>,
     pub(crate) tankers: Vec<TankerState>,
     pub(crate) scene_queue: VecDeque<usize>,
@@ -62,15 +66,16 @@ impl Shuttle {
             ready: Ready::new(plan),
             draws: Draws::new(Luck::Planned),
             now: 0.0,
-            timers: Timers::with_capacity(
-                2 * tankers
-                    + facts.fill_sites.len()
-                    + facts.drop_tanks.len()
-                    + 16
-                    + facts.incident.attack_flow.len(),
+            timers: Timers::new(
+                tankers,
+                facts.drop_tanks.len(),
+                facts.fill_sites.len(),
+                facts.incident.attack_flow.len(),
             ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
+            sites_next: f64::INFINITY,
+            sites_touched: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
             tankers: vec![TankerState::default(); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
@@ -106,7 +111,7 @@ impl Shuttle {
         self.begin(luck);
         let end = self.result.end;
         loop {
-            let next = self.next_instant();
+            let next = self.next_instant().max(self.now);
             if next >= end - SAME_INSTANT {
                 break;
             }
@@ -126,44 +131,62 @@ impl Shuttle {
     }
 
     fn next_instant(&self) -> f64 {
-        let mut next = self.timers.next().min(self.scene.next);
-        for site in &self.sites {
-            next = next.min(site.next);
-        }
-        next.max(self.now)
+        earlier(earlier(self.timers.next(), self.scene.next), self.sites_next)
     }
 
     /// Everything that happens at this instant, until nothing more does.
     fn apply_instant(&mut self) {
+        let due = self.now + SAME_INSTANT;
         let mut rounds = 0_u32;
         loop {
-            while self.next_instant() <= self.now + SAME_INSTANT {
+            self.apply_crossings(due);
+            // What is applied now may set timers that run out at once, but no level moves before the
+            // flows are worked out anew.
+            loop {
                 rounds += 1;
                 assert!(rounds < MOST_ROUNDS, "minute {} does not end", self.now);
-                self.apply_crossings();
                 while let Some(timer) = self.timers.take_due(self.now) {
                     self.apply(timer);
                 }
                 self.serve_queues();
+                if self.timers.next() > due {
+                    break;
+                }
             }
             self.judge_pump();
-            for site in &mut self.sites {
-                site.solve(self.now);
-            }
-            if self.next_instant() > self.now + SAME_INSTANT {
+            self.share_sites();
+            if self.next_instant() > due {
                 return;
             }
         }
     }
 
-    fn apply_crossings(&mut self) {
-        while let Some(emptied) = self.scene.settle(self.now) {
-            self.result.events += 1;
-            match emptied {
-                Emptied::Dumper { tanker } => self.dumped(tanker),
-                Emptied::Nurse { tanker } => self.pumped_off(tanker),
+    /// Works out the flow at every fill site that was touched.
+    fn share_sites(&mut self) {
+        if !std::mem::take(&mut self.sites_touched) {
+            return;
+        }
+        self.sites_next = f64::INFINITY;
+        for site in &mut self.sites {
+            site.solve(self.now);
+            self.sites_next = earlier(self.sites_next, site.next);
+        }
+    }
+
+    fn apply_crossings(&mut self, due: f64) {
+        if self.scene.next <= due {
+            while let Some(emptied) = self.scene.settle(self.now) {
+                self.result.events += 1;
+                match emptied {
+                    Emptied::Dumper { tanker } => self.dumped(tanker),
+                    Emptied::Nurse { tanker } => self.pumped_off(tanker),
+                }
             }
         }
+        if self.sites_next > due {
+            return;
+        }
+        self.sites_touched = true;
         for site in 0..self.sites.len() {
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.result.events += 1;
@@ -359,6 +382,8 @@ impl Shuttle {
         self.timers.clear();
         self.scene.reset();
         self.sites.iter_mut().for_each(SiteState::reset);
+        self.sites_next = f64::INFINITY;
+        self.sites_touched = false;
         self.lanes.iter_mut().for_each(LaneState::reset);
         self.scene_queue.clear();
         self.free_intakes = self.plan.facts().attack_engine.intakes;
@@ -483,6 +508,11 @@ impl Shuttle {
             trace.course.push((self.now, levels));
         }
     }
+}
+
+/// The earlier of two times; neither is ever no number.
+fn earlier(one: f64, other: f64) -> f64 {
+    if one < other { one } else { other }
 }
 
 impl RunResult {

@@ -259,6 +259,7 @@ impl Shuttle {
     fn begin_fill(&mut self, tanker: usize, site: usize) {
         self.enter(tanker, Phase::Filling { site });
         let ready = &self.ready.tankers[tanker];
+        self.sites_touched = true;
         self.sites[site].begin_fill(self.now, tanker, ready.fill, ready.fill_limit);
     }
 

@@ -1,8 +1,5 @@
 //! What is known to happen, in order.
 
-use std::cmp::Ordering;
-use std::collections::BinaryHeap;
-
 /// Times closer than this are one instant, minutes. Far above rounding (about 1e-13), far below
 /// anything an officer could mean.
 pub(crate) const SAME_INSTANT: f64 = 1e-9;
@@ -58,66 +55,120 @@ impl Timer {
     }
 }
 
-#[derive(Debug, Clone, Copy)]
-struct Entry {
-    time: f64,
-    order: u64,
-    timer: Timer,
-}
-
-impl PartialEq for Entry {
-    fn eq(&self, other: &Entry) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-impl Eq for Entry {}
-impl PartialOrd for Entry {
-    fn partial_cmp(&self, other: &Entry) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-impl Ord for Entry {
-    /// Reversed: the heap gives the greatest, we want the earliest.
-    fn cmp(&self, other: &Entry) -> Ordering {
-        (other.time.total_cmp(&self.time)).then(other.order.cmp(&self.order))
-    }
-}
-
-/// The timers that are running.
+/// The timers that are running: at most one for each tanker and each piece of equipment, each with a
+/// place of its own.
+///
+/// The earliest is found by a knockout: the places are the leaves of a tree in which every node holds
+/// the earlier time of the two below it, so the root is the next, and a change climbs from one leaf.
 #[derive(Debug, Default)]
 pub(crate) struct Timers {
-    heap: BinaryHeap<Entry>,
-    /// Those of the present instant, taken out of the heap.
-    due: Vec<Entry>,
+    /// The tree, root at 1, leaves from `leaves` on; infinite where none runs.
+    earliest: Vec<f64>,
+    leaves: usize,
+    /// What each place will say.
+    timers: Vec<Timer>,
+    tankers: usize,
+    tanks: usize,
+    sites: usize,
+    /// Those of the present instant, taken out of the tree.
+    due: Vec<Timer>,
 }
 
+/// Places that are neither a tanker's, a drop tank's, a fill site's nor a flow step's.
+const SINGLE_PLACES: usize = 4;
+
 impl Timers {
-    pub fn with_capacity(capacity: usize) -> Timers {
-        Timers { heap: BinaryHeap::with_capacity(capacity), due: Vec::with_capacity(capacity) }
+    pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
+        let places = tankers + tanks + sites + steps + SINGLE_PLACES;
+        let leaves = places.next_power_of_two();
+        Timers {
+            earliest: vec![f64::INFINITY; 2 * leaves],
+            leaves,
+            timers: vec![Timer::FirstWater; places],
+            tankers,
+            tanks,
+            sites,
+            due: Vec::with_capacity(places),
+        }
     }
 
     pub fn clear(&mut self) {
-        self.heap.clear();
+        self.earliest.fill(f64::INFINITY);
         self.due.clear();
     }
 
+    fn place_of(&self, timer: Timer) -> usize {
+        let equipment = self.tankers + SINGLE_PLACES;
+        match timer {
+            Timer::TankerLeavesSite(tanker)
+            | Timer::TankerFrees(tanker)
+            | Timer::TankerGoesOn(tanker) => tanker as usize,
+            Timer::AttackEngineArrives => self.tankers,
+            Timer::FirstWater => self.tankers + 1,
+            Timer::SupplyEngineArrives => self.tankers + 2,
+            Timer::HookedUp | Timer::Reprimed => self.tankers + 3,
+            Timer::DropTankArrives(tank) | Timer::DropTankReady(tank) => equipment + tank as usize,
+            Timer::FillSiteReady(site) => equipment + self.tanks + site as usize,
+            Timer::AttackFlowSteps(step) => equipment + self.tanks + self.sites + step as usize,
+        }
+    }
+
     pub fn schedule(&mut self, time: f64, timer: Timer) {
-        let order = timer.order();
-        self.heap.push(Entry { time, order, timer });
+        let place = self.place_of(timer);
+        debug_assert!(
+            self.earliest[self.leaves + place] == f64::INFINITY,
+            "{timer:?} runs already"
+        );
+        self.timers[place] = timer;
+        self.set(place, time);
+    }
+
+    fn set(&mut self, place: usize, time: f64) {
+        let mut node = self.leaves + place;
+        self.earliest[node] = time;
+        while node > 1 {
+            let (one, other) = (self.earliest[node], self.earliest[node ^ 1]);
+            node /= 2;
+            self.earliest[node] = if one < other { one } else { other };
+        }
     }
 
     /// When the next timer runs out.
     pub fn next(&self) -> f64 {
-        self.heap.peek().map_or(f64::INFINITY, |entry| entry.time)
+        self.earliest[1]
+    }
+
+    fn pop(&mut self) -> Timer {
+        let time = self.earliest[1];
+        let mut node = 1;
+        while node < self.leaves {
+            node *= 2;
+            node += usize::from(self.earliest[node] != time);
+        }
+        let place = node - self.leaves;
+        self.set(place, f64::INFINITY);
+        self.timers[place]
     }
 
     /// The next of those that run out at this instant.
     pub fn take_due(&mut self, now: f64) -> Option<Timer> {
-        while self.next() <= now + SAME_INSTANT {
-            self.due.extend(self.heap.pop());
+        let due = now + SAME_INSTANT;
+        if self.due.is_empty() {
+            if self.next() > due {
+                return None;
+            }
+            let timer = self.pop();
+            if self.next() > due {
+                return Some(timer);
+            }
+            self.due.push(timer);
         }
-        let (place, _) = (self.due.iter().enumerate()).min_by_key(|(_, entry)| entry.order)?;
-        Some(self.due.swap_remove(place).timer)
+        while self.next() <= due {
+            let timer = self.pop();
+            self.due.push(timer);
+        }
+        let (place, _) = (self.due.iter().enumerate()).min_by_key(|(_, timer)| timer.order())?;
+        Some(self.due.swap_remove(place))
     }
 }
 
@@ -127,7 +178,7 @@ mod tests {
 
     #[test]
     fn within_one_instant_places_are_freed_before_they_are_asked_for() {
-        let mut timers = Timers::with_capacity(4);
+        let mut timers = Timers::new(3, 0, 0, 0);
         timers.schedule(0.3, Timer::TankerGoesOn(1));
         timers.schedule(0.1 + 0.2, Timer::TankerFrees(2));
         timers.schedule(0.3, Timer::HookedUp);

@@ -1,0 +1,78 @@
+//! Pins, not checks: the bits that the engine gave when these lines were written. A change that is
+//! meant to alter no meaning must leave them alone; one that alters it says so, is held against the
+//! stories, the theory and the reference, and only then writes new pins.
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+
+use shuttle_sim::{Luck, Plan, Shuttle};
+
+#[path = "laws/random_plan.rs"]
+mod random_plan;
+
+/// Every figure of some runs of a plan, hashed (64-bit FNV-1a over the digits).
+fn bits(plan: &Plan, runs: u64) -> u64 {
+    let mut shuttle = Shuttle::new(plan);
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut text = String::new();
+    for replication in 0..runs {
+        text.clear();
+        let result = shuttle.run(Luck::Drawn { seed: 1, replication });
+        write!(text, "{result:?}").expect("a string takes all");
+        for byte in text.bytes() {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    hash
+}
+
+fn scenario_files(folder: &str) -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(folder);
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the folder")
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
+        .collect();
+    files.sort();
+    files
+}
+
+/// The plans that speed is measured on, and the drills: files that seldom change.
+const PINS: [(&str, u64); 9] = [
+    ("five_tankers_nursing", 0),
+    ("plain_loop_six_tankers", 0),
+    ("twelve_tankers_everything", 0),
+    ("five_tankers_large_source", 0),
+    ("five_tankers_short_course", 0),
+    ("four_large_tankers_two_sites", 0),
+    ("nine_tankers_two_sites", 0),
+    ("ten_tankers_one_pond", 0),
+    ("thirteen_tankers_two_sites", 0),
+];
+
+#[test]
+fn the_bits_are_those_pinned() {
+    let files = [scenario_files("benches/scenarios"), scenario_files("scenarios/drills")].concat();
+    let found: Vec<(String, u64)> = (files.iter())
+        .map(|file| {
+            let scenario = bucketline::scenario_file::load(file).expect("a sound scenario");
+            let stem = file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+            (stem, bits(&scenario.plan, 50))
+        })
+        .collect();
+    let pinned: Vec<(String, u64)> =
+        PINS.iter().map(|(stem, bits)| ((*stem).to_owned(), *bits)).collect();
+    assert_eq!(found, pinned);
+}
+
+/// One line a plan: compare the lines before and after a change to the engine.
+#[test]
+#[ignore = "prints; compare before and after a change with --ignored --nocapture"]
+fn the_bits_of_random_plans() {
+    use proptest::strategy::{Strategy, ValueTree};
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    for place in 0..4000 {
+        let draft = random_plan::drafts().new_tree(&mut runner).expect("a plan").current();
+        println!("{place} {:016x}", bits(&random_plan::plan(&draft), 3));
+    }
+}
