@@ -15,7 +15,7 @@ use crate::plan::{Brought, Plan};
 use crate::ready::{Ready, ReadyCall};
 use crate::results::{Cause, Interruption, RunResult};
 use crate::scene::{Emptied, Pump, Scene};
-use crate::timers::{SAME_INSTANT, Timer, Timers};
+use crate::timers::{SAME_INSTANT, Timer, Timers, earlier};
 use crate::trace::{Happening, Note, Trace};
 
 /// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
@@ -38,6 +38,8 @@ pub struct Shuttle {
     sites_next: f64,
     /// Whether the flow at any fill site must be shared anew.
     pub(crate) sites_touched: bool,
+    /// Whether a place was asked for or became free since the queues were served.
+    pub(crate) places_moved: bool,
     pub(crate) lanes: Vec<LaneState>,
     pub(crate) tankers: Vec<TankerState>,
     pub(crate) scene_queue: VecDeque<usize>,
@@ -76,8 +78,9 @@ impl Shuttle {
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
             sites_next: f64::INFINITY,
             sites_touched: false,
+            places_moved: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
-            tankers: vec![TankerState::default(); tankers],
+            tankers: vec![TankerState::responding(0.0, 0.0); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
             free_intakes: 0,
             supply_engine_is_here: false,
@@ -116,8 +119,9 @@ impl Shuttle {
                 break;
             }
             self.now = next;
-            self.apply_instant();
-            self.judge_shortfall();
+            if self.apply_instant() {
+                self.judge_shortfall();
+            }
         }
         self.finish(end);
         &self.result
@@ -135,9 +139,11 @@ impl Shuttle {
     }
 
     /// Everything that happens at this instant, until nothing more does.
-    fn apply_instant(&mut self) {
+    ///
+    /// - Returns: whether any flow at the scene was worked out anew.
+    fn apply_instant(&mut self) -> bool {
         let due = self.now + SAME_INSTANT;
-        let mut rounds = 0_u32;
+        let (mut rounds, mut flows_changed) = (0_u32, false);
         loop {
             self.apply_crossings(due);
             // What is applied now may set timers that run out at once, but no level moves before the
@@ -153,10 +159,14 @@ impl Shuttle {
                     break;
                 }
             }
-            self.judge_pump();
+            if self.scene.is_touched() {
+                self.judge_pump();
+                flows_changed = true;
+            }
+            self.note_course();
             self.share_sites();
             if self.next_instant() > due {
-                return;
+                return flows_changed;
             }
         }
     }
@@ -213,6 +223,7 @@ impl Shuttle {
             Timer::AttackEngineArrives => {
                 self.scene.touch(self.now);
                 self.scene.engine_is_here = true;
+                self.places_moved = true;
                 self.note(Happening::AttackEngineArrived);
                 self.unit_arrived(&Brought::ByAttackEngine);
             }
@@ -235,6 +246,7 @@ impl Shuttle {
             Timer::DropTankReady(tank) => {
                 self.scene.touch(self.now);
                 self.scene.tanks[tank as usize].is_ready = true;
+                self.places_moved = true;
                 self.note(Happening::DropTankReady(tank as usize));
                 self.hook_up_if_all_is_there();
             }
@@ -250,6 +262,7 @@ impl Shuttle {
             }
             Timer::FillSiteReady(site) => {
                 self.sites[site as usize].is_ready = true;
+                self.places_moved = true;
                 self.note(Happening::FillSiteReady(site as usize));
             }
         }
@@ -314,7 +327,6 @@ impl Shuttle {
             self.primes_lost += 1;
             self.note(Happening::PrimeLost);
         }
-        self.note_course();
     }
 
     pub(crate) fn supply_established(&mut self) {
@@ -384,6 +396,7 @@ impl Shuttle {
         self.sites.iter_mut().for_each(SiteState::reset);
         self.sites_next = f64::INFINITY;
         self.sites_touched = false;
+        self.places_moved = false;
         self.lanes.iter_mut().for_each(LaneState::reset);
         self.scene_queue.clear();
         self.free_intakes = self.plan.facts().attack_engine.intakes;
@@ -508,11 +521,6 @@ impl Shuttle {
             trace.course.push((self.now, levels));
         }
     }
-}
-
-/// The earlier of two times; neither is ever no number.
-fn earlier(one: f64, other: f64) -> f64 {
-    if one < other { one } else { other }
 }
 
 impl RunResult {

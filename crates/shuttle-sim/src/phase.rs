@@ -1,13 +1,12 @@
 //! What a tanker can be doing, and where one stands in a run.
 
 use crate::one_lane::Way;
-use crate::results::{Part, PartMinutes};
+use crate::results::Part;
 use crate::trace::Doing;
 
 /// What a tanker is doing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Phase {
-    #[default]
     Responding,
     SceneQueue,
     NurseConnect,
@@ -111,6 +110,11 @@ impl Phase {
         }
     }
 
+    /// Whether a place is held from here on: those that hold it after come from these.
+    pub fn takes_a_place(self) -> bool {
+        matches!(self, Phase::NurseConnect | Phase::DumpPosition { .. } | Phase::FillConnect { .. })
+    }
+
     /// Whether a place is held, and so kept from others.
     pub fn held(self) -> Option<Held> {
         match self {
@@ -135,7 +139,7 @@ pub(crate) enum Held {
 }
 
 /// Where a tanker stands in a run.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy)]
 pub(crate) struct TankerState {
     pub phase: Phase,
     /// Since when it does this.
@@ -151,11 +155,28 @@ pub(crate) struct TankerState {
     pub trips: u32,
     /// Whether the present cycle was seen from its beginning.
     pub in_cycle: bool,
-    pub parts: PartMinutes,
+    /// The part its minutes now belong to, as a place in `parts`.
+    pub part: usize,
+    /// Minutes by part in the present cycle; the last for what belongs to none.
+    pub parts: [f64; NO_PART + 1],
 }
+
+/// The place in a tanker's `parts` of minutes that belong to no part of the cycle.
+pub(crate) const NO_PART: usize = Part::ALL.len();
 
 impl TankerState {
     pub fn responding(load: f64, waste: f64) -> TankerState {
-        TankerState { load, waste, ..TankerState::default() }
+        TankerState {
+            phase: Phase::Responding,
+            since: 0.0,
+            held_since: 0.0,
+            load,
+            waste,
+            emptying: 0.0,
+            trips: 0,
+            in_cycle: false,
+            part: NO_PART,
+            parts: [0.0; NO_PART + 1],
+        }
     }
 }

@@ -347,10 +347,4 @@ impl SceneRecord {
         // A level that only meets the reserve does not touch it; rounding is far below this.
         self.reserve_touched |= lowest_engine < self.reserve - 1e-6;
     }
-
-    pub fn tank_level(&mut self, place: usize, level: f64) {
-        if self.is_established {
-            self.lowest_tanks[place] = self.lowest_tanks[place].min(level);
-        }
-    }
 }

@@ -101,6 +101,7 @@ impl Shuttle {
                     self.enter(tanker, Phase::FillQueue { site });
                     self.waiting_to_fill += 1;
                     self.sites[site].queue.push_back(tanker);
+                    self.places_moved = true;
                 }
                 Way::Back => self.join_scene_queue(tanker),
             },

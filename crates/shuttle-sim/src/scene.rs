@@ -7,7 +7,7 @@ use crate::dumping::{Dumper, Pouring};
 use crate::flow::{Flow, falls_short, lesser};
 use crate::plan::{LowWater, Plan};
 use crate::results::SceneRecord;
-use crate::timers::SAME_INSTANT;
+use crate::timers::{SAME_INSTANT, earlier};
 
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
 pub(crate) const SAME_LEVEL: f64 = 1e-6;
@@ -209,6 +209,11 @@ impl Scene {
         tanks + self.lay_filled + self.engine_level
     }
 
+    /// Whether the flows must be worked out anew.
+    pub fn is_touched(&self) -> bool {
+        self.touched
+    }
+
     /// Brings every level to `now`, so that something may change.
     pub fn touch(&mut self, now: f64) {
         self.advance(now);
@@ -237,7 +242,9 @@ impl Scene {
             self.record.end_mark(levels);
         }
         for (place, tank) in self.tanks.iter_mut().enumerate() {
-            if tank.is_held {
+            if self.dumpers.is_empty() {
+                // Nothing pours.
+            } else if tank.is_held {
                 let s = tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes));
                 for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
                     dumper.pour_for(s);
@@ -264,8 +271,10 @@ impl Scene {
 
     /// Notes the levels now, for the lowest of them.
     pub fn note_tank_levels(&mut self) {
-        for (place, tank) in self.tanks.iter().enumerate() {
-            self.record.tank_level(place, tank.level);
+        if self.record.is_established {
+            for (lowest, tank) in self.record.lowest_tanks.iter_mut().zip(&self.tanks) {
+                *lowest = lowest.min(tank.level);
+            }
         }
     }
 
@@ -273,12 +282,13 @@ impl Scene {
     fn engine_lowest_within(&self, minutes: f64) -> f64 {
         let (level, net) = (self.engine_level, self.engine_net);
         let end = level + net.over(minutes);
-        let turn = -net.rate / net.slope;
-        if net.slope > 0.0 && turn > 0.0 && turn < minutes {
-            (level + net.over(turn)).min(end)
-        } else {
-            level.min(end)
+        if net.slope > 0.0 {
+            let turn = -net.rate / net.slope;
+            if turn > 0.0 && turn < minutes {
+                return (level + net.over(turn)).min(end);
+            }
         }
+        level.min(end)
     }
 
     /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
@@ -496,6 +506,9 @@ impl Scene {
     /// When loads are gone. In a held tank the sum poured is known only until the first of its
     /// dumpers is empty, so only that one can be next.
     fn find_empty_dumpers(&mut self, now: f64) {
+        if self.dumpers.is_empty() {
+            return;
+        }
         for tank in &mut self.tanks {
             tank.first_empty_after = f64::INFINITY;
         }
@@ -516,7 +529,7 @@ impl Scene {
                 s
             };
             dumper.empty_at = now + minutes;
-            self.next = self.next.min(dumper.empty_at);
+            self.next = earlier(self.next, dumper.empty_at);
         }
     }
 
@@ -548,12 +561,12 @@ impl Scene {
                     tank.bound = bound;
                 }
             }
-            self.next = self.next.min(tank.crosses_at);
+            self.next = earlier(self.next, tank.crosses_at);
         }
         self.find_empty_dumpers(now);
         for nurse in &mut self.nurses {
             nurse.empty_at = now + if nurse.load <= 0.0 { 0.0 } else { nurse.load / nurse.flow };
-            self.next = self.next.min(nurse.empty_at);
+            self.next = earlier(self.next, nurse.empty_at);
         }
         self.engine_crosses_at = f64::INFINITY;
         if self.engine_net != Flow::NONE {
@@ -564,9 +577,9 @@ impl Scene {
                     self.engine_bound = bound;
                 }
             }
-            self.next = self.next.min(self.engine_crosses_at);
+            self.next = earlier(self.next, self.engine_crosses_at);
         }
         self.lay_full_at = now + self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled);
-        self.next = self.next.min(self.lay_full_at);
+        self.next = earlier(self.next, self.lay_full_at);
     }
 }

@@ -4,21 +4,21 @@ use crate::draws::{Purpose, Sampler};
 use crate::dumping::Dumper;
 use crate::engine::Shuttle;
 use crate::one_lane::Way;
-use crate::phase::{Held, Phase};
+use crate::phase::{Held, NO_PART, Phase};
 use crate::plan::Brought;
-use crate::results::PartMinutes;
 use crate::road::Stretch;
 use crate::scene::{Pump, SAME_LEVEL, TankState};
 use crate::timers::Timer;
 
 impl Shuttle {
     /// Ends what the tanker did and begins something else.
+    // Inlined, the questions about the phase are answered when it is compiled.
+    #[inline(always)]
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
-        if let Some(part) = state.phase.part() {
-            state.parts[part as usize] += self.now - state.since;
-        }
-        if phase.held().is_some() && state.phase.held().is_none() {
+        state.parts[state.part] += self.now - state.since;
+        state.part = phase.part().map_or(NO_PART, |part| part as usize);
+        if phase.takes_a_place() {
             state.held_since = self.now;
         }
         state.phase = phase;
@@ -27,6 +27,7 @@ impl Shuttle {
     }
 
     /// Enters a phase that takes a drawn time.
+    #[inline(always)]
     pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, minutes: f64) {
         self.enter(tanker, phase);
         let timer = match phase {
@@ -60,11 +61,13 @@ impl Shuttle {
             Phase::NurseDisconnect => {
                 self.release_held(tanker);
                 self.free_intakes += 1;
+                self.places_moved = true;
                 self.trip_done(tanker);
             }
             Phase::DumpClear { tank } => {
                 self.release_held(tanker);
                 self.scene.tanks[tank].free_positions += 1;
+                self.places_moved = true;
                 self.trip_done(tanker);
             }
             Phase::Repair => {
@@ -79,6 +82,7 @@ impl Shuttle {
             Phase::FillDisconnect { site } => {
                 self.release_held(tanker);
                 self.sites[site].free_positions += 1;
+                self.places_moved = true;
                 self.sites[site].ahead -= 1;
                 self.travel(tanker, Way::Back, site, Stretch::First);
             }
@@ -99,10 +103,14 @@ impl Shuttle {
         let state = &self.tankers[tanker];
         self.result.arrived += state.load + state.waste;
         self.scene_queue.push_back(tanker);
+        self.places_moved = true;
     }
 
     /// Gives free places to the heads of the queues.
     pub(crate) fn serve_queues(&mut self) {
+        if !std::mem::take(&mut self.places_moved) {
+            return;
+        }
         while let Some(&tanker) = self.scene_queue.front() {
             let nursing_open = self.scene.tanks.is_empty()
                 || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
@@ -240,10 +248,8 @@ impl Shuttle {
     fn settle_cycle(&mut self, tanker: usize) {
         let state = &mut self.tankers[tanker];
         // The clearing that ends here belongs to the cycle.
-        if let Some(part) = state.phase.part() {
-            state.parts[part as usize] += self.now - state.since;
-            state.since = self.now;
-        }
+        state.parts[state.part] += self.now - state.since;
+        state.since = self.now;
         let record = &mut self.result.tankers[tanker];
         record.trips = state.trips + 1;
         if state.in_cycle {
@@ -252,7 +258,7 @@ impl Shuttle {
                 *sum += minutes;
             }
         }
-        state.parts = PartMinutes::default();
+        state.parts = [0.0; NO_PART + 1];
         state.in_cycle = true;
     }
 

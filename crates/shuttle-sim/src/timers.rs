@@ -55,16 +55,22 @@ impl Timer {
     }
 }
 
+/// Branches of a knot in the knockout tree: few enough to look at all, enough for few levels.
+const BRANCHES: usize = 8;
+
 /// The timers that are running: at most one for each tanker and each piece of equipment, each with a
 /// place of its own.
 ///
-/// The earliest is found by a knockout: the places are the leaves of a tree in which every node holds
-/// the earlier time of the two below it, so the root is the next, and a change climbs from one leaf.
+/// The earliest is found by a knockout: the places are the branches of the lowest knots, and in the
+/// levels above each branch holds the earliest time of the knot below it. A change climbs from one
+/// place to the top.
 #[derive(Debug, Default)]
 pub(crate) struct Timers {
-    /// The tree, root at 1, leaves from `leaves` on; infinite where none runs.
-    earliest: Vec<f64>,
-    leaves: usize,
+    /// All knots, the lowest level first, the top last; infinite where no timer runs.
+    knots: Vec<[f64; BRANCHES]>,
+    /// Where each level begins in `knots`.
+    levels: Vec<usize>,
+    earliest: f64,
     /// What each place will say.
     timers: Vec<Timer>,
     tankers: usize,
@@ -80,10 +86,17 @@ const SINGLE_PLACES: usize = 4;
 impl Timers {
     pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
         let places = tankers + tanks + sites + steps + SINGLE_PLACES;
-        let leaves = places.next_power_of_two();
+        let mut levels = Vec::new();
+        let (mut knots, mut width) = (0, places);
+        while width > 1 {
+            levels.push(knots);
+            width = width.div_ceil(BRANCHES);
+            knots += width;
+        }
         Timers {
-            earliest: vec![f64::INFINITY; 2 * leaves],
-            leaves,
+            knots: vec![[f64::INFINITY; BRANCHES]; knots],
+            levels,
+            earliest: f64::INFINITY,
             timers: vec![Timer::FirstWater; places],
             tankers,
             tanks,
@@ -93,7 +106,8 @@ impl Timers {
     }
 
     pub fn clear(&mut self) {
-        self.earliest.fill(f64::INFINITY);
+        self.knots.fill([f64::INFINITY; BRANCHES]);
+        self.earliest = f64::INFINITY;
         self.due.clear();
     }
 
@@ -115,37 +129,32 @@ impl Timers {
 
     pub fn schedule(&mut self, time: f64, timer: Timer) {
         let place = self.place_of(timer);
-        debug_assert!(
-            self.earliest[self.leaves + place] == f64::INFINITY,
-            "{timer:?} runs already"
-        );
         self.timers[place] = timer;
         self.set(place, time);
     }
 
-    fn set(&mut self, place: usize, time: f64) {
-        let mut node = self.leaves + place;
-        self.earliest[node] = time;
-        while node > 1 {
-            let (one, other) = (self.earliest[node], self.earliest[node ^ 1]);
-            node /= 2;
-            self.earliest[node] = if one < other { one } else { other };
+    fn set(&mut self, mut place: usize, mut time: f64) {
+        for &level in &self.levels {
+            let knot = &mut self.knots[level + place / BRANCHES];
+            knot[place % BRANCHES] = time;
+            time = earliest_of(knot);
+            place /= BRANCHES;
         }
+        self.earliest = time;
     }
 
     /// When the next timer runs out.
     pub fn next(&self) -> f64 {
-        self.earliest[1]
+        self.earliest
     }
 
     fn pop(&mut self) -> Timer {
-        let time = self.earliest[1];
-        let mut node = 1;
-        while node < self.leaves {
-            node *= 2;
-            node += usize::from(self.earliest[node] != time);
+        let mut place = 0;
+        for &level in self.levels.iter().rev() {
+            let knot = &self.knots[level + place];
+            let branch = knot.iter().position(|time| *time == self.earliest);
+            place = place * BRANCHES + branch.unwrap_or(0);
         }
-        let place = node - self.leaves;
         self.set(place, f64::INFINITY);
         self.timers[place]
     }
@@ -170,6 +179,18 @@ impl Timers {
         let (place, _) = (self.due.iter().enumerate()).min_by_key(|(_, timer)| timer.order())?;
         Some(self.due.swap_remove(place))
     }
+}
+
+fn earliest_of(times: &[f64; BRANCHES]) -> f64 {
+    let [a, b, c, d, e, f, g, h] = *times;
+    let (one, other) =
+        (earlier(earlier(a, b), earlier(c, d)), earlier(earlier(e, f), earlier(g, h)));
+    earlier(one, other)
+}
+
+/// The earlier of two times; neither is ever no number.
+pub(crate) fn earlier(one: f64, other: f64) -> f64 {
+    if one < other { one } else { other }
 }
 
 #[cfg(test)]
