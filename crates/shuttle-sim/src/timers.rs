@@ -55,28 +55,28 @@ impl Timer {
     }
 }
 
-/// Branches of a knot in the knockout tree: few enough to look at all, enough for few levels.
-const BRANCHES: usize = 8;
+/// Places in a block: few enough to look at all of them.
+const BLOCK: usize = 16;
 
 /// The timers that are running: at most one for each tanker and each piece of equipment, each with a
 /// place of its own.
 ///
-/// The earliest is found by a knockout: the places are the branches of the lowest knots, and in the
-/// levels above each branch holds the earliest time of the knot below it. A change climbs from one
-/// place to the top.
+/// Places lie in blocks, and of each block the earliest time is kept. To set a timer touches nothing
+/// else; to take the earliest looks through its block and through the blocks' earliest times.
 #[derive(Debug, Default)]
 pub(crate) struct Timers {
-    /// All knots, the lowest level first, the top last; infinite where no timer runs.
-    knots: Vec<[f64; BRANCHES]>,
-    /// Where each level begins in `knots`.
-    levels: Vec<usize>,
+    /// When each place's timer runs out; infinite where none runs.
+    times: Vec<[f64; BLOCK]>,
+    /// The earliest of each block, padded to whole blocks.
+    earliest_in: Vec<[f64; BLOCK]>,
+    /// The earliest of all.
     earliest: f64,
     /// What each place will say.
     timers: Vec<Timer>,
     tankers: usize,
     tanks: usize,
     sites: usize,
-    /// Those of the present instant, taken out of the tree.
+    /// Those of the present instant, taken out.
     due: Vec<Timer>,
 }
 
@@ -86,16 +86,10 @@ const SINGLE_PLACES: usize = 4;
 impl Timers {
     pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
         let places = tankers + tanks + sites + steps + SINGLE_PLACES;
-        let mut levels = Vec::new();
-        let (mut knots, mut width) = (0, places);
-        while width > 1 {
-            levels.push(knots);
-            width = width.div_ceil(BRANCHES);
-            knots += width;
-        }
+        let blocks = places.div_ceil(BLOCK);
         Timers {
-            knots: vec![[f64::INFINITY; BRANCHES]; knots],
-            levels,
+            times: vec![[f64::INFINITY; BLOCK]; blocks],
+            earliest_in: vec![[f64::INFINITY; BLOCK]; blocks.div_ceil(BLOCK)],
             earliest: f64::INFINITY,
             timers: vec![Timer::FirstWater; places],
             tankers,
@@ -106,7 +100,8 @@ impl Timers {
     }
 
     pub fn clear(&mut self) {
-        self.knots.fill([f64::INFINITY; BRANCHES]);
+        self.times.fill([f64::INFINITY; BLOCK]);
+        self.earliest_in.fill([f64::INFINITY; BLOCK]);
         self.earliest = f64::INFINITY;
         self.due.clear();
     }
@@ -130,17 +125,11 @@ impl Timers {
     pub fn schedule(&mut self, time: f64, timer: Timer) {
         let place = self.place_of(timer);
         self.timers[place] = timer;
-        self.set(place, time);
-    }
-
-    fn set(&mut self, mut place: usize, mut time: f64) {
-        for &level in &self.levels {
-            let knot = &mut self.knots[level + place / BRANCHES];
-            knot[place % BRANCHES] = time;
-            time = earliest_of(knot);
-            place /= BRANCHES;
-        }
-        self.earliest = time;
+        let block = place / BLOCK;
+        self.times[block][place % BLOCK] = time;
+        let earliest_in = &mut self.earliest_in[block / BLOCK][block % BLOCK];
+        *earliest_in = earlier(*earliest_in, time);
+        self.earliest = earlier(self.earliest, time);
     }
 
     /// When the next timer runs out.
@@ -148,15 +137,15 @@ impl Timers {
         self.earliest
     }
 
+    /// Takes out the earliest.
     fn pop(&mut self) -> Timer {
-        let mut place = 0;
-        for &level in self.levels.iter().rev() {
-            let knot = &self.knots[level + place];
-            let branch = knot.iter().position(|time| *time == self.earliest);
-            place = place * BRANCHES + branch.unwrap_or(0);
-        }
-        self.set(place, f64::INFINITY);
-        self.timers[place]
+        let blocks = place_of(self.earliest_in.as_flattened(), self.earliest);
+        let in_block = place_of(&self.times[blocks], self.earliest);
+        self.times[blocks][in_block] = f64::INFINITY;
+        self.earliest_in[blocks / BLOCK][blocks % BLOCK] = earliest_of(&self.times[blocks]);
+        let all = self.earliest_in.iter().map(earliest_of);
+        self.earliest = all.fold(f64::INFINITY, earlier);
+        self.timers[blocks * BLOCK + in_block]
     }
 
     /// The next of those that run out at this instant.
@@ -181,11 +170,19 @@ impl Timers {
     }
 }
 
-fn earliest_of(times: &[f64; BRANCHES]) -> f64 {
-    let [a, b, c, d, e, f, g, h] = *times;
-    let (one, other) =
-        (earlier(earlier(a, b), earlier(c, d)), earlier(earlier(e, f), earlier(g, h)));
-    earlier(one, other)
+fn place_of(times: &[f64], time: f64) -> usize {
+    times.iter().position(|other| *other == time).unwrap_or(0)
+}
+
+fn earliest_of(times: &[f64; BLOCK]) -> f64 {
+    // Four side by side, so that the machine can compare several at once.
+    let mut four = [times[0], times[1], times[2], times[3]];
+    for next in times.chunks_exact(4).skip(1) {
+        for (least, time) in four.iter_mut().zip(next) {
+            *least = earlier(*least, *time);
+        }
+    }
+    earlier(earlier(four[0], four[1]), earlier(four[2], four[3]))
 }
 
 /// The earlier of two times; neither is ever no number.
