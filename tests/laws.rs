@@ -18,3 +18,12 @@ mod of_one_run;
 
 #[path = "laws/of_luck.rs"]
 mod of_luck;
+
+#[path = "laws/more_help.rs"]
+mod more_help;
+
+#[path = "laws/doctored.rs"]
+mod doctored;
+
+#[path = "laws/help_that_hurts.rs"]
+mod help_that_hurts;

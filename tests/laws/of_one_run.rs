@@ -12,7 +12,7 @@ const PLANS: u32 = 2_500;
 /// A run takes less than a thousandth of this.
 const LONGEST_RUN: Duration = Duration::from_secs(5);
 /// Water may be lost to rounding, gal.
-const ROUNDING: f64 = 1e-3;
+pub const ROUNDING: f64 = 1e-3;
 
 fn config() -> ProptestConfig {
     ProptestConfig {
@@ -25,7 +25,7 @@ fn config() -> ProptestConfig {
 }
 
 /// Every tenth run as planned, the others drawn.
-fn lucks() -> impl Strategy<Value = Luck> {
+pub fn lucks() -> impl Strategy<Value = Luck> {
     (0..10u64, 0..1_000u64).prop_map(|(kind, replication)| match kind {
         0 => Luck::Planned,
         seed => Luck::Drawn { seed, replication },
@@ -161,6 +161,15 @@ fn short_in_trace(trace: &Trace, end: f64) -> f64 {
     short + since.map_or(0.0, |since| end - since)
 }
 
+/// Every law that this run breaks, told from its result and its trace.
+pub fn broken_laws(plan: &Plan, run: &RunResult, trace: &Trace) -> Vec<String> {
+    let mut broken = broken_water_laws(plan, run);
+    broken.extend(broken_level_laws(plan, run, trace));
+    broken.extend(broken_time_laws(plan, run, trace));
+    broken.extend(misdeeds(plan, trace));
+    broken
+}
+
 proptest! {
     #![proptest_config(config())]
 
@@ -171,10 +180,7 @@ proptest! {
     ) {
         let plan = plan(&draft);
         let (run, trace) = run_to_its_end(&plan, luck);
-        let mut broken = broken_water_laws(&plan, &run);
-        broken.extend(broken_level_laws(&plan, &run, &trace));
-        broken.extend(broken_time_laws(&plan, &run, &trace));
-        broken.extend(misdeeds(&plan, &trace));
+        let broken = broken_laws(&plan, &run, &trace);
         prop_assert!(broken.is_empty(), "{}", broken.join("\n"));
     }
 }

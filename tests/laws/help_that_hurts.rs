@@ -1,0 +1,140 @@
+//! Help that hurts: small worlds in which more help leaves more gallons unmet. They show why the laws
+//! of [`crate::more_help`] ask for what they ask for: each breaks one condition.
+//!
+//! Fixed times throughout; the figures are found by hand or, where the comment gives none, only that
+//! the plan with more help is the worse one by a plain margin.
+
+use crate::common::world::{World, road};
+use crate::more_help::harm;
+use shuttle_sim::{Luck, Shuttle};
+
+/// More by at least this is no rounding, gal.
+const PLAIN_MARGIN: f64 = 50.0;
+
+fn unmet(world: &World) -> f64 {
+    Shuttle::new(&world.plan()).run(Luck::Planned).unmet.iter().sum()
+}
+
+#[track_caller]
+fn assert_hurts(before: &World, after: &World) {
+    let (least, most) = (unmet(before), unmet(after));
+    println!("{least:.0} gal unmet, with more help {most:.0}");
+    assert!(most > least + PLAIN_MARGIN, "{least} gal unmet, with more help {most}");
+    // The comparison that the laws use tells of it.
+    let run = |world: &World| Shuttle::new(&world.plan()).run(Luck::Planned).clone();
+    assert!(harm(&run(before), &run(after)).is_some());
+}
+
+/// A tanker that fills at 50 gpm holds the one position at the pond for 10 minutes a load.
+#[test]
+fn a_slow_tanker_added_takes_the_place_at_the_fill_site() {
+    let one = World::new()
+        .watched(180.0)
+        .attack_flow(200.0)
+        .throttling()
+        .first_tank(|tank| tank.capacity = 20_000.0)
+        .tanker("T1", 2_000.0, 0.0);
+    let two = one.clone().tanker_with("T2", 500.0, 0.0, |tanker| tanker.fill_limit = 50.0);
+    assert_hurts(&one, &two);
+    let roomier = |world: World| world.pond(|site| site.positions = 2);
+    assert!(unmet(&roomier(two)) < unmet(&roomier(one)));
+}
+
+/// A tanker that pumps off at 20 gpm holds the only intake for 20 minutes a load of 400 gal.
+#[test]
+fn a_slow_nurse_added_takes_the_only_intake() {
+    let one = World::new()
+        .no_drop_tank()
+        .watched(120.0)
+        .attack_flow(150.0)
+        .engine_tank(100.0)
+        .tanker("T1", 2_000.0, 0.0);
+    let two = one.clone().tanker_with("T2", 400.0, 0.0, |tanker| tanker.pump_off = 20.0);
+    assert_hurts(&one, &two);
+}
+
+/// Of a pond that holds 20,000 gal the added tanker takes near half and wastes 30% of it, more than
+/// the 700 gal it came with.
+#[test]
+fn a_wasteful_tanker_added_takes_the_last_of_a_pond() {
+    let one = World::new()
+        .watched(400.0)
+        .attack_flow(80.0)
+        .throttling()
+        .first_tank(|tank| tank.capacity = 50_000.0)
+        .pond(|site| {
+            site.positions = 2;
+            site.volume = Some(20_000.0);
+        })
+        .tanker("T1", 1_000.0, 0.0);
+    let two = one.clone().tanker_with("T2", 1_000.0, 0.0, |tanker| tanker.waste = 0.3);
+    assert_hurts(&one, &two);
+}
+
+/// The added load brings the drop tank to the level at which the pump draws, the pump empties it, and
+/// the time to prime again begins only with the next load.
+#[test]
+fn a_small_load_added_can_cost_the_prime() {
+    let one = World::new().watched(15.0).reprime(10.0).tanker("T1", 3_000.0, 2.0);
+    let two = one.clone().tanker("T2", 310.0, 0.0);
+    assert_hurts(&one, &two);
+    assert!(unmet(&two.throttling()) <= unmet(&one.throttling()) + 1e-6);
+}
+
+/// The engine's tank, drawn down by 208 gal before the pump draws (160 gpm for 1.3 min), is filled
+/// again, but before the next load the drop tank has only 2,000 - 160 x 11.7 = 128 gal to spare.
+#[test]
+fn a_faster_refill_can_cost_the_prime() {
+    let slow = World::new()
+        .watched(30.0)
+        .attack_flow(160.0)
+        .engine_tank(250.0)
+        .tank_refill(0.0)
+        .reprime(5.0)
+        .tanker("T1", 2_000.0, 1.0)
+        .pond(|site| {
+            site.out = road(4.0);
+            site.back = road(4.0);
+        });
+    let fast = slow.clone().tank_refill(500.0);
+    assert_eq!(unmet(&slow), 0.0);
+    assert_hurts(&slow, &fast);
+    assert!(unmet(&fast.throttling()) <= unmet(&slow.throttling()) + 1e-6);
+}
+
+/// A larger tank takes longer to fill, here by a minute for 100 gal: at the end of this watch the
+/// smaller one has brought its second load, the larger has not.
+#[test]
+fn a_larger_tanker_comes_back_later() {
+    let of = |gal| {
+        World::new().watched(23.0).attack_flow(200.0).engine_tank(200.0).throttling().tanker_with(
+            "T1",
+            gal,
+            0.0,
+            |tanker| {
+                tanker.fill_limit = 100.0;
+                tanker.dump_rate = 5_000.0;
+            },
+        )
+    };
+    assert_hurts(&of(1_000.0), &of(1_100.0));
+}
+
+/// While little is wanted the three wait with their loads at the full drop tank (a load is 50 minutes
+/// of 20 gpm), and when much is wanted they are on the road together. With 100 gpm wanted at first
+/// they come and go, and bring a load more by the end.
+#[test]
+fn a_smaller_attack_flow_holds_the_tankers_at_a_full_drop_tank() {
+    let wanting = |early: f64| {
+        World::new()
+            .watched(57.0)
+            .attack_steps(&[(0.0, early), (21.0, 600.0)])
+            .engine_tank(50.0)
+            .throttling()
+            .first_tank(|tank| tank.capacity = 1_000.0)
+            .tanker("T1", 1_000.0, 0.0)
+            .tanker("T2", 1_000.0, 3.0)
+            .tanker("T3", 1_000.0, 6.0)
+    };
+    assert_hurts(&wanting(100.0), &wanting(20.0));
+}
