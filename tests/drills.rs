@@ -6,7 +6,11 @@
 //! bring, and the pump operator gates down to what comes in, so that prime is never lost: what
 //! reaches the lines is then what the shuttle brings. Nothing is adjusted to meet a drill.
 
+#[path = "drills/chart.rs"]
+mod chart;
+
 use std::path::Path;
+use std::sync::LazyLock;
 
 use bucketline::scenario_file;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
@@ -207,6 +211,21 @@ fn difference(got: f64, drill: &Drill) -> f64 {
     got / drill.gpm - 1.0
 }
 
+/// What the model gives for a drill, gpm.
+struct Replayed {
+    model: f64,
+    range: [f64; 2],
+}
+
+/// One for each drill, worked out once for the table and the chart.
+static REPLAYED: LazyLock<Vec<Replayed>> = LazyLock::new(|| {
+    let replay = |drill: &Drill| Replayed {
+        model: carried(&plan_of(drill), drill.counts),
+        range: range(drill),
+    };
+    DRILLS.iter().map(replay).collect()
+});
+
 /// The table as it stands in VALIDATION.md.
 fn table() -> String {
     let mut lines = vec![
@@ -215,17 +234,15 @@ fn table() -> String {
             .to_string(),
         "| --- | --- | ---: | ---: | ---: | ---: | --- | --- |".to_string(),
     ];
-    for drill in &DRILLS {
-        let got = carried(&plan_of(drill), drill.counts);
-        let [least, most] = range(drill);
+    for (drill, Replayed { model, range: [least, most] }) in DRILLS.iter().zip(&*REPLAYED) {
         lines.push(format!(
             "| {} (`{}`) | {} | {:.0} | {:.0} | {:+.0}% | {:.0} to {:.0} | {} | {} |",
             drill.source,
             drill.file,
             drill.reported,
             drill.gpm,
-            got,
-            100.0 * difference(got, drill),
+            model,
+            100.0 * difference(*model, drill),
             least,
             most,
             match drill.held {
@@ -237,6 +254,23 @@ fn table() -> String {
         ));
     }
     lines.join("\n")
+}
+
+/// The chart as it is kept beside VALIDATION.md.
+fn drawn() -> String {
+    let lines = DRILLS.iter().zip(&*REPLAYED).map(|(drill, replayed)| chart::Line {
+        source: drill.source,
+        reported: drill.reported,
+        gpm: drill.gpm,
+        model: replayed.model,
+        range: replayed.range,
+        held: match drill.held {
+            Held::Yes => "held to 20%, met",
+            Held::Missed => "held to 20%, missed",
+            Held::No => "too little stated to hold",
+        },
+    });
+    chart::chart(&lines.collect::<Vec<_>>())
 }
 
 fn held_to_20_percent() -> impl Iterator<Item = &'static Drill> {
@@ -307,4 +341,38 @@ fn the_printed_table_is_current() {
     let table = table();
     println!("{table}");
     assert!(kept.contains(&table), "tests/VALIDATION.md should hold this table:\n{table}");
+}
+
+/// `DRAW_DRILLS=1 cargo test -p bucketline-tests --test drills` draws it anew.
+#[test]
+fn the_kept_chart_is_current() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("validation_drills.svg");
+    let drawn = drawn();
+    if std::env::var_os("DRAW_DRILLS").is_some() {
+        std::fs::write(&file, &drawn).expect("a chart written");
+    }
+    let kept = std::fs::read_to_string(&file).unwrap_or_default();
+    assert!(kept == drawn, "{} is out of date: DRAW_DRILLS=1 draws it anew", file.display());
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("VALIDATION.md");
+    let page = std::fs::read_to_string(page).expect("tests/VALIDATION.md");
+    assert!(page.contains("](validation_drills.svg)"), "tests/VALIDATION.md should show the chart");
+    shuttle_report::chart::png(&drawn, 860).expect("a picture");
+}
+
+/// A drill's marks lie where its figures are: the chart is drawn from them and from nothing else.
+#[test]
+fn another_figure_makes_another_chart() {
+    let line = |gpm| chart::Line {
+        source: "A drill",
+        reported: "a flow",
+        gpm,
+        model: 700.0,
+        range: [600.0, 800.0],
+        held: "held",
+    };
+    let svg = chart::chart(&[line(350.0)]);
+    // A quarter of the way along the scale of 1,400 gpm, from 250 to 680 px.
+    assert!(svg.contains("<circle cx=\"357.5\""), "{svg}");
+    assert!(svg.contains("+100%"), "{svg}");
+    assert_ne!(svg, chart::chart(&[line(360.0)]));
 }
