@@ -191,40 +191,63 @@ fn cycles_times_mean_minutes_are_the_minutes_spent() {
 }
 
 /// Forced flow: what left the fill sites is what the tankers came away with, and what they brought
-/// is what came on scene with them.
+/// is what came on scene with them. No law where a site went dry: fills are cut short then.
+fn forced_flow_misses(plan: &Plan, run: &RunResult, trace: &Trace) -> Vec<String> {
+    let facts = plan.facts();
+    let went_dry = |note: &shuttle_sim::Note| matches!(note.happening, Happening::FillSiteDry(_));
+    if trace.notes.iter().any(went_dry) {
+        return vec![];
+    }
+    let mut came_away = vec![0.0; facts.fill_sites.len()];
+    let mut arrived = facts.attack_engine.tank;
+    for (tanker, stated) in facts.tankers.iter().enumerate() {
+        // It comes full; on what it took last time afterwards.
+        let mut aboard = stated.capacity * (1.0 - stated.residual);
+        for stay in stays(trace, tanker, run.end) {
+            match stay.doing {
+                Doing::WaitingAtScene => arrived += aboard,
+                Doing::Clearing(_) | Doing::NurseDisconnecting => aboard = 0.0,
+                Doing::Disconnecting(site) => {
+                    aboard = stated.capacity * (1.0 - stated.residual);
+                    came_away[site] += aboard;
+                }
+                _ => {}
+            }
+        }
+    }
+    let mut misses: Vec<String> =
+        differ("water on scene", run.arrived, arrived).into_iter().collect();
+    for (taken, came_away) in run.taken.iter().zip(&came_away) {
+        misses.extend(differ("water taken", *taken, *came_away));
+    }
+    misses
+}
+
 #[test]
 fn the_same_loads_pass_every_station() {
     each_run(|name, plan, run, trace| {
-        let facts = plan.facts();
-        let mut came_away = vec![0.0; facts.fill_sites.len()];
-        let mut arrived = facts.attack_engine.tank;
-        for (tanker, stated) in facts.tankers.iter().enumerate() {
-            // It comes full; on what it took last time afterwards.
-            let mut aboard = stated.capacity * (1.0 - stated.residual);
-            for stay in stays(trace, tanker, run.end) {
-                match stay.doing {
-                    Doing::WaitingAtScene => arrived += aboard,
-                    Doing::Clearing(_) | Doing::NurseDisconnecting => aboard = 0.0,
-                    Doing::Disconnecting(site) => {
-                        aboard = stated.capacity * (1.0 - stated.residual);
-                        came_away[site] += aboard;
-                    }
-                    _ => {}
-                }
-            }
-        }
-        let went_dry =
-            |note: &shuttle_sim::Note| matches!(note.happening, Happening::FillSiteDry(_));
-        if trace.notes.iter().any(went_dry) {
-            return;
-        }
-        let mut misses: Vec<String> =
-            differ("water on scene", run.arrived, arrived).into_iter().collect();
-        for (taken, came_away) in run.taken.iter().zip(&came_away) {
-            misses.extend(differ("water taken", *taken, *came_away));
-        }
+        let misses = forced_flow_misses(plan, run, trace);
         assert!(misses.is_empty(), "{name}: {misses:?}");
     });
+}
+
+/// One load more in the accounts than the trace tells of, and tankers 2% larger than they are.
+#[test]
+fn loads_that_passed_no_station_are_found_out() {
+    for path in scenarios() {
+        let plan = scenario_file::load(&path).unwrap().plan;
+        let luck = Luck::Drawn { seed: 11, replication: 0 };
+        let (run, trace) = Shuttle::new(&plan).run_traced(luck);
+        let name = path.display();
+        assert!(forced_flow_misses(&plan, &run, &trace).is_empty(), "{name}");
+        let mut altered = run.clone();
+        altered.taken[0] += plan.facts().tankers[0].capacity;
+        assert!(!forced_flow_misses(&plan, &altered, &trace).is_empty(), "{name}: a load more");
+        let mut facts = plan.facts().clone();
+        facts.tankers.iter_mut().for_each(|tanker| tanker.capacity *= 1.02);
+        let larger = Plan::check(facts).unwrap();
+        assert!(!forced_flow_misses(&larger, &run, &trace).is_empty(), "{name}: larger tankers");
+    }
 }
 
 /// The accounts of a plan with a fill 2% longer, held against the trace of the plan as it is.

@@ -87,11 +87,9 @@ fn a_wrong_plan_is_found_out() {
     check(&shuttle(fixed(ROAD), 250.0), 300.0).unwrap_err();
 }
 
-#[test]
-fn with_every_time_fixed_they_go_round_in_one_pack() {
-    // All share from the first moment to the last: n / (away + n x load / flow) loads a minute.
-    let world =
-        shuttle(fixed(ROAD), 1_000.0).handling(|handling| handling.dump_clear = fixed(CLEAR));
+/// All share from the first moment to the last: n / (away + n x load / flow) loads a minute.
+fn check_pack(world: World) -> Result<(), String> {
+    let world = world.handling(|handling| handling.dump_clear = fixed(CLEAR));
     let away = 2.0 * ROAD + CLEAR + LOAD / DUMP_RATE;
     let round = away + TANKERS as f64 * LOAD / FLOW;
     // At 0 they dump at once; half a minute after a round they are pulling clear again.
@@ -99,5 +97,19 @@ fn with_every_time_fixed_they_go_round_in_one_pack() {
     let plan = world.watched(rounds * round + 0.5 * CLEAR).plan();
     let taken = Shuttle::new(&plan).run(Luck::Planned).taken[0];
     let theory = rounds * TANKERS as f64 * LOAD;
-    assert!((taken / theory - 1.0).abs() < 1e-9, "taken {taken}, theory {theory}");
+    let off = (taken / theory - 1.0).abs();
+    if off < 1e-9 { Ok(()) } else { Err(format!("taken {taken}, theory {theory}")) }
+}
+
+#[test]
+fn with_every_time_fixed_they_go_round_in_one_pack() {
+    check_pack(shuttle(fixed(ROAD), 1_000.0)).unwrap();
+}
+
+#[test]
+fn a_wrong_pack_is_found_out() {
+    let pack = || shuttle(fixed(ROAD), 1_000.0);
+    check_pack(pack().pond(|site| site.flow = FLOW / 1.02)).unwrap_err();
+    check_pack(pack().pond(|site| site.positions = TANKERS as u32 - 1)).unwrap_err();
+    check_pack(pack().tanker("One more", LOAD, 0.0)).unwrap_err();
 }
