@@ -270,3 +270,22 @@ fn a_tanker_taken_away_is_told_as_harm() {
     }
     assert!(told > 30, "{told}");
 }
+
+/// The laws need their conditions: in plans at random as they are, an added tanker now and then does
+/// harm, and the comparison tells of it.
+#[test]
+fn without_the_conditions_an_added_tanker_now_and_then_does_harm() {
+    use proptest::strategy::ValueTree;
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let (mut told, plans) = (0, 1_000);
+    for replication in 0..plans {
+        let mut draw = || drafts().new_tree(&mut runner).unwrap().current();
+        let (draft, like) = (draw(), draw());
+        let luck = Luck::Drawn { seed: 1, replication };
+        let before = run_to_its_end(&plan(&draft), luck).0;
+        let after = run_to_its_end(&plan(&with_one_more(&draft, &like)), luck).0;
+        told += usize::from(harm(&before, &after).is_some());
+    }
+
+    assert!(told >= 10, "{told} of {plans}");
+}
