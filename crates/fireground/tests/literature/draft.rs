@@ -5,7 +5,6 @@ use fireground::PSI_PER_FOOT;
 use fireground::pump::{
     THEORETICAL_LIFT_FT, attainable_lift, capacity_at_pressure, draft_capacity,
 };
-use fireground::relay::relay;
 
 #[test]
 fn lift_table_and_limits() {
