@@ -67,6 +67,12 @@ impl Shuttle {
 
     /// Takes the next stretch of the road.
     pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
+        let stretch = match stretch {
+            // With no one-lane stretch anywhere the open road is all there is.
+            Stretch::First if self.lanes.is_empty() => Stretch::Road,
+            Stretch::Last if self.lanes.is_empty() => Stretch::There,
+            stretch => stretch,
+        };
         let (scene_lane, site_lane) = (self.ready.scene_lane, self.ready.sites[site].lane);
         let (first_lane, last_lane) = match way {
             Way::Out => (scene_lane, site_lane),

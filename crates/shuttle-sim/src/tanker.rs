@@ -148,8 +148,11 @@ impl Shuttle {
     /// load now, else the one with most room.
     fn open_dump_position(&mut self, load: f64) -> Option<usize> {
         let open = |tank: &TankState| tank.is_ready && tank.free_positions > 0;
-        if !self.scene.tanks.iter().any(open) {
-            return None;
+        let mut places = (0..self.scene.tanks.len()).filter(|tank| open(&self.scene.tanks[*tank]));
+        let only = places.next()?;
+        if places.next().is_none() {
+            // Whatever its room: the level need not be known.
+            return Some(only);
         }
         self.scene.touch(self.now);
         let mut most: Option<usize> = None;
