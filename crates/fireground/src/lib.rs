@@ -8,8 +8,9 @@
 //! Results are not rounded unless the rule itself rounds; only the words in `how` are.
 //!
 //! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`building`],
-//! [`minimum_supply`], [`insurance_flow`], [`attack_lines`], [`heat`]); sources ([`hydrant`], [`pump`],
-//! [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`travel`]); holding it ([`drop_tank`]).
+//! [`minimum_supply`], [`insurance_flow`], [`side_by_side`], [`attack_lines`], [`heat`]); sources ([`hydrant`],
+//! [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`long_lay`], [`travel`]);
+//! holding it ([`drop_tank`]); who does it ([`crew`]).
 //!
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.
@@ -25,6 +26,8 @@ pub mod building;
 pub mod minimum_supply;
 
 pub mod insurance_flow;
+
+pub mod side_by_side;
 
 pub mod attack_lines;
 
@@ -44,9 +47,13 @@ pub mod lay;
 
 pub mod relay;
 
+pub mod long_lay;
+
 pub mod travel;
 
 pub mod drop_tank;
+
+pub mod crew;
 
 pub use error::FactError;
 pub use worked::Worked;

@@ -1,0 +1,422 @@
+//! One building, every rule: what each asks for, side by side. The rules were made for different ends and
+//! disagree; none is right for every fire.
+
+use crate::building::{AreaRule, area_rule, volume_rule};
+use crate::check::{more_than_zero, one_or_more};
+use crate::insurance_flow::{
+    Contents, DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_flow, needed_fire_flow,
+};
+use crate::minimum_supply::{
+    ConstructionType, OccupancyHazard, RuralBuilding, delivery_rate, is_exposure_hazard,
+    minimum_supply,
+};
+use crate::worked::{given, number};
+use crate::{FactError, Worked};
+
+/// A building as a chief has it on paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Building {
+    /// Length, ft, more than 0.
+    pub length_ft: f64,
+    /// Width, ft, more than 0.
+    pub width_ft: f64,
+    /// Stories, 1 or more. Count a basement that is lived in.
+    pub stories: u32,
+    /// Height from the lowest floor to the eaves, all stories together, ft, more than 0.
+    pub eaves_ft: f64,
+    /// Height from the eaves to the ridge, ft, 0 or more; 0 for a flat roof.
+    pub ridge_ft: f64,
+    /// Height of the largest open space, ft, more than 0; `None`: of one story.
+    pub open_height_ft: Option<f64>,
+    /// Whether it is a one- or two-family dwelling.
+    pub dwelling: bool,
+    /// Occupancy hazard.
+    pub occupancy: OccupancyHazard,
+    /// Type of construction.
+    pub construction: ConstructionType,
+    /// See [`RuralBuilding::dwelling_construction_cap`].
+    pub dwelling_construction_cap: Option<f64>,
+    /// How the contents burn.
+    pub contents: Contents,
+    /// Stories that burn, 1 or more.
+    pub floors_burning: u32,
+    /// Share of those stories involved, more than 0, up to 1.
+    pub share_involved: f64,
+    /// Buildings near it.
+    pub exposures: Vec<Exposure>,
+    /// Insurance exposure charge X, 0 to 1.
+    pub exposure_charge: f64,
+    /// Insurance communication charge P, 0 to 1.
+    pub communication_charge: f64,
+    /// Edition of the insurance table for one- and two-family dwellings.
+    pub dwelling_table: DwellingTable,
+}
+
+/// A building that stands near.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Exposure {
+    /// Distance between the two, ft, 0 or more.
+    pub distance_ft: f64,
+    /// Its ground area, ft2, more than 0.
+    pub area_ft2: f64,
+    /// Its occupancy hazard.
+    pub occupancy: OccupancyHazard,
+}
+
+/// A rule by which an attack flow may be taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Rule {
+    /// Area / 3.
+    Area,
+    /// Volume / 100.
+    Volume,
+    /// The rate at which the rural minimum supply is to be delivered.
+    MinimumSupply,
+    /// The insurance needed fire flow: for one- and two-family dwellings of up to two stories the table in
+    /// the edition that the building names, else the formula.
+    Insurance,
+}
+
+/// What one rule asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asked {
+    /// The rule.
+    pub rule: Rule,
+    /// Whether this row is the one that [`asked_by`] takes for its rule (a dwelling has a row for each
+    /// edition of its table).
+    pub taken: bool,
+    /// What to call it.
+    pub name: &'static str,
+    /// The flow, gpm.
+    pub flow: Worked,
+    /// What the rule is made for and where it ends.
+    pub limits: &'static str,
+}
+
+/// Stories up to which the table for dwellings holds. Source: ISO fire suppression rating schedule.
+const TABLE_STORIES: u32 = 2;
+
+/// Distance beyond which either edition of the table asks for its least, ft; a dwelling without neighbors
+/// is read there. Source: ISO fire suppression rating schedule.
+const BEYOND_TABLE_FT: f64 = 101.0;
+
+/// Share of each further story that counts in the effective area. Source: ISO needed fire flow guide (the
+/// largest floor and half of the others).
+const FURTHER_STORY_SHARE: f64 = 0.5;
+
+/// Distance within which a neighbor may have an exposure charge, ft. Source: ISO needed fire flow guide,
+/// value from memory.
+const CHARGED_WITHIN_FT: f64 = 40.0;
+
+impl Rule {
+    /// Every rule.
+    pub const ALL: [Rule; 4] = [Rule::Area, Rule::Volume, Rule::MinimumSupply, Rule::Insurance];
+
+    /// The rule in words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Rule::Area => "area / 3",
+            Rule::Volume => "volume / 100",
+            Rule::MinimumSupply => "minimum supply",
+            Rule::Insurance => "insurance flow",
+        }
+    }
+}
+
+impl Building {
+    /// The building as the minimum supply sees it.
+    pub fn rural(&self) -> Result<RuralBuilding, FactError> {
+        let stories = one_or_more("stories", self.stories)?;
+        let story = more_than_zero("eaves_ft", self.eaves_ft)? / stories;
+        Ok(RuralBuilding {
+            length_ft: self.length_ft,
+            width_ft: self.width_ft,
+            storey_heights_ft: vec![story; self.stories as usize],
+            height_to_ridge_ft: self.ridge_ft,
+            occupancy: self.occupancy,
+            construction: self.construction,
+            dwelling_construction_cap: self.dwelling_construction_cap,
+            exposed: self.exposure_hazards()? > 0,
+        })
+    }
+
+    /// How many of its neighbors are exposure hazards: see [`is_exposure_hazard`].
+    pub fn exposure_hazards(&self) -> Result<u32, FactError> {
+        let mut count = 0;
+        for near in &self.exposures {
+            let hazard = is_exposure_hazard(
+                near.distance_ft,
+                near.area_ft2,
+                self.occupancy,
+                near.occupancy,
+            )?;
+            count += u32::from(hazard);
+        }
+        Ok(count)
+    }
+
+    /// Whether the table for one- and two-family dwellings applies.
+    fn has_table(&self) -> bool {
+        self.dwelling && self.stories <= TABLE_STORIES
+    }
+
+    /// Distance to the nearest building, ft, if any is stated.
+    fn nearest_ft(&self) -> Option<f64> {
+        self.exposures.iter().map(|near| near.distance_ft).min_by(f64::total_cmp)
+    }
+}
+
+/// The flow that one rule asks for.
+///
+/// - Given: the rule; the building.
+/// - Returns: gpm with the sum written out. What each rule takes: area / 3, the stories that burn, 25% for
+///   each neighbor that is an exposure hazard; volume / 100, the largest open space; minimum supply, its
+///   delivery rate; insurance, the ground floor and half of the others, or the table.
+/// - Errors: as [`area_rule`], [`volume_rule`], [`minimum_supply`], [`needed_fire_flow`], [`dwelling_flow`];
+///   more stories burning than there are.
+/// - Source: that of the rule.
+pub fn asked_by(rule: Rule, building: &Building) -> Result<Worked, FactError> {
+    match rule {
+        Rule::Area => by_area(building),
+        Rule::Volume => by_volume(building),
+        Rule::MinimumSupply => by_minimum_supply(building),
+        Rule::Insurance if building.has_table() => by_table(building, building.dwelling_table),
+        Rule::Insurance => by_formula(building),
+    }
+}
+
+/// Every rule that applies to a building, in the order of [`Rule::ALL`]; of the dwelling table both editions.
+///
+/// - Errors: as [`asked_by`].
+pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
+    let asked = |rule: Rule, flow: Worked, limits: &'static str| Asked {
+        rule,
+        taken: true,
+        name: rule.name(),
+        flow,
+        limits,
+    };
+    let mut rows = vec![
+        asked(
+            Rule::Area,
+            by_area(building)?,
+            "hand lines inside, up to about half involved and 1,000 gpm",
+        ),
+        asked(
+            Rule::Volume,
+            by_volume(building)?,
+            "a short attack with fog on one closed space; exposures are not in it",
+        ),
+        asked(
+            Rule::MinimumSupply,
+            by_minimum_supply(building)?,
+            "the least water to bring where there are no sprinklers, and the rate to bring it at",
+        ),
+    ];
+    if !building.has_table() {
+        rows.push(asked(
+            Rule::Insurance,
+            by_formula(building)?,
+            "for rating and underwriting, no sprinklers; from 500 to 12,000 gpm",
+        ));
+        return Ok(rows);
+    }
+    for (table, name) in [
+        (DwellingTable::Older, "insurance table, older edition"),
+        (DwellingTable::Newer, "insurance table, newer edition"),
+    ] {
+        rows.push(Asked {
+            rule: Rule::Insurance,
+            taken: table == building.dwelling_table,
+            name,
+            flow: by_table(building, table)?,
+            limits: "one- and two-family dwellings of up to two stories, for rating",
+        });
+    }
+    Ok(rows)
+}
+
+fn by_area(building: &Building) -> Result<Worked, FactError> {
+    one_or_more("stories", building.stories)?;
+    if building.floors_burning > building.stories {
+        return Err(FactError::Conflict {
+            field: "floors_burning",
+            value: f64::from(building.floors_burning),
+            other: "stories",
+            other_value: f64::from(building.stories),
+            cure: "no more stories can burn than there are",
+        });
+    }
+    area_rule(&AreaRule {
+        length_ft: building.length_ft,
+        width_ft: building.width_ft,
+        floors: building.floors_burning,
+        share_involved: building.share_involved,
+        exposures: building.exposure_hazards()?,
+    })
+}
+
+fn by_volume(building: &Building) -> Result<Worked, FactError> {
+    let stories = one_or_more("stories", building.stories)?;
+    let height = match building.open_height_ft {
+        Some(height) => height,
+        None => more_than_zero("eaves_ft", building.eaves_ft)? / stories,
+    };
+    Ok(volume_rule(building.length_ft, building.width_ft, height)?
+        .warn_if(!building.exposures.is_empty(), || {
+            "volume / 100 has no water for the exposures in it".to_string()
+        }))
+}
+
+fn by_minimum_supply(building: &Building) -> Result<Worked, FactError> {
+    let supply = minimum_supply(&building.rural()?)?;
+    let mut rate = delivery_rate(supply.value)?;
+    rate.how = format!("{}; {}", supply.how, rate.how);
+    rate.warnings.splice(0..0, supply.warnings);
+    Ok(rate)
+}
+
+fn by_formula(building: &Building) -> Result<Worked, FactError> {
+    let stories = one_or_more("stories", building.stories)?;
+    let floor = more_than_zero("length_ft", building.length_ft)?
+        * more_than_zero("width_ft", building.width_ft)?;
+    let charged = building.nearest_ft().is_some_and(|near| near <= CHARGED_WITHIN_FT);
+    Ok(needed_fire_flow(&InsuredBuilding {
+        effective_area_ft2: floor * (1.0 + FURTHER_STORY_SHARE * (stories - 1.0)),
+        construction: insured(building.construction),
+        contents: building.contents,
+        exposure: building.exposure_charge,
+        communication: building.communication_charge,
+    })?
+    .warn_if(charged && building.exposure_charge == 0.0, || {
+        format!(
+            "a building stands within {} ft and the insurance flow has no exposure charge in it: it asks \
+             for too little",
+            given(CHARGED_WITHIN_FT)
+        )
+    }))
+}
+
+/// Classes of insured construction by type of construction. Source: ISO needed fire flow guide; heavy timber
+/// as joisted masonry is a value from memory.
+fn insured(construction: ConstructionType) -> InsuredConstruction {
+    match construction {
+        ConstructionType::I => InsuredConstruction::FireResistive,
+        ConstructionType::II => InsuredConstruction::Noncombustible,
+        ConstructionType::III | ConstructionType::IV => InsuredConstruction::JoistedMasonry,
+        ConstructionType::V => InsuredConstruction::Frame,
+    }
+}
+
+fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactError> {
+    match building.nearest_ft() {
+        Some(distance) => dwelling_flow(distance, table),
+        None => {
+            let mut flow = dwelling_flow(BEYOND_TABLE_FT, table)?;
+            flow.how =
+                format!("a dwelling with no other building near: {} gpm", number(flow.value, 0));
+            Ok(flow)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const NEIGHBOR: Exposure =
+        Exposure { distance_ft: 25.0, area_ft2: 900.0, occupancy: OccupancyHazard::Light };
+
+    fn house() -> Building {
+        Building {
+            length_ft: 40.0,
+            width_ft: 30.0,
+            stories: 2,
+            eaves_ft: 16.0,
+            ridge_ft: 8.0,
+            open_height_ft: None,
+            dwelling: true,
+            occupancy: OccupancyHazard::Light,
+            construction: ConstructionType::V,
+            dwelling_construction_cap: Some(1.0),
+            contents: Contents::Combustible,
+            floors_burning: 1,
+            share_involved: 0.5,
+            exposures: vec![],
+            exposure_charge: 0.0,
+            communication_charge: 0.0,
+            dwelling_table: DwellingTable::Older,
+        }
+    }
+
+    fn flow(rule: Rule, building: &Building) -> f64 {
+        asked_by(rule, building).unwrap().value
+    }
+
+    #[test]
+    fn a_dwelling_has_its_table_in_both_editions_and_no_formula() {
+        let rows = side_by_side(&Building { exposures: vec![NEIGHBOR], ..house() }).unwrap();
+        let told: Vec<(&str, f64, bool)> =
+            rows.iter().map(|row| (row.name, row.flow.value, row.taken)).collect();
+        // 1,200 ft2 / 3 = 400, half of it and 25% of it for the exposure; 1,200 x 8 / 100;
+        // 24,000 / 7 x 1.0 x 1.5 = 5,143 gal -> 500 gpm (NFPA 1142 annex, inputs from memory); 25 ft in the
+        // older table 1,000 gpm, in the newer 750 (ISO, newer from memory).
+        assert_eq!(
+            told,
+            [
+                ("area / 3", 300.0, true),
+                ("volume / 100", 96.0, true),
+                ("minimum supply", 500.0, true),
+                ("insurance table, older edition", 1000.0, true),
+                ("insurance table, newer edition", 750.0, false),
+            ]
+        );
+        assert!(rows[2].flow.how.contains("x 1.5 for the exposure = 5,143 gal"));
+    }
+
+    #[test]
+    fn a_taller_dwelling_and_any_other_building_have_the_formula() {
+        let tall = Building { stories: 3, eaves_ft: 24.0, ..house() };
+        // 1,200 ft2 x (1 + 2 / 2) = 2,400: 18 x 1.5 x sqrt(2,400) = 1,323 -> 1,250 (ISO guide).
+        assert_eq!(flow(Rule::Insurance, &tall), 1250.0);
+        let shop = Building { dwelling: false, stories: 1, ..house() };
+        // 18 x 1.5 x sqrt(1,200) = 935 -> 1,000.
+        assert_eq!(flow(Rule::Insurance, &shop), 1000.0);
+        assert_eq!(side_by_side(&shop).unwrap().len(), 4);
+        let masonry = Building { construction: ConstructionType::III, ..shop };
+        // 18 x 1.0 x sqrt(1,200) = 624 -> 500.
+        assert_eq!(flow(Rule::Insurance, &masonry), 500.0);
+    }
+
+    #[test]
+    fn a_dwelling_alone_is_read_at_the_end_of_the_table() {
+        let alone = asked_by(Rule::Insurance, &house()).unwrap();
+        assert_eq!(alone.value, 500.0);
+        assert_eq!(alone.how, "a dwelling with no other building near: 500 gpm");
+    }
+
+    #[test]
+    fn only_hazards_count_as_exposures_and_the_open_space_has_its_own_height() {
+        let shed = Exposure { area_ft2: 80.0, ..NEIGHBOR };
+        let house = Building { exposures: vec![shed], ..house() };
+        assert_eq!(flow(Rule::Area, &house), 200.0);
+        let open = Building { open_height_ft: Some(20.0), ..house };
+        assert_eq!(flow(Rule::Volume, &open), 240.0);
+    }
+
+    #[test]
+    fn a_near_neighbor_without_a_charge_and_impossible_floors_are_told() {
+        let shop = Building { dwelling: false, exposures: vec![NEIGHBOR], ..house() };
+        assert_eq!(asked_by(Rule::Insurance, &shop).unwrap().warnings.len(), 1);
+        let charged = Building { exposure_charge: 0.1, ..shop.clone() };
+        assert!(asked_by(Rule::Insurance, &charged).unwrap().warnings.is_empty());
+        let far = Exposure { distance_ft: 41.0, ..NEIGHBOR };
+        let far = Building { exposures: vec![far], ..shop };
+        assert!(asked_by(Rule::Insurance, &far).unwrap().warnings.is_empty());
+        let wrong = Building { floors_burning: 3, ..house() };
+        assert!(matches!(
+            asked_by(Rule::Area, &wrong),
+            Err(FactError::Conflict { field: "floors_burning", .. })
+        ));
+    }
+}
