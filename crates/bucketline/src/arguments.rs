@@ -69,9 +69,19 @@ pub enum Command {
     /// Write a starter scenario that runs
     #[command(after_help = "Example:\n  bucketline new barn.json")]
     New(NewArguments),
+    /// How much water a building wants: every rule side by side, the lines that carry it
+    #[command(after_help = "Examples:\n  \
+        bucketline flow scenarios/buildings/hay_barn.json\n  \
+        bucketline flow scenarios/buildings/hay_barn.json --standard minimum-supply\n  \
+        bucketline flow scenarios/buildings/hay_barn.json --write barn.json")]
+    Flow(FlowArguments),
     /// Print the JSON Schema of scenario files, for editors
     #[command(after_help = "Example:\n  bucketline schema > scenario.schema.json")]
-    Schema,
+    Schema {
+        /// That of building files instead
+        #[arg(long)]
+        building: bool,
+    },
     /// Print completions for a shell
     #[command(
         after_help = "Example:\n  bucketline completions bash > /etc/bash_completion.d/bucketline"
@@ -210,6 +220,46 @@ pub struct NewArguments {
     /// Write over a file that is already there
     #[arg(long)]
     pub force: bool,
+}
+
+/// `flow`.
+#[derive(Debug, Args)]
+pub struct FlowArguments {
+    /// A building file, or a scenario whose attack flow is given by a building.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The rule that counts; what the file names when left out
+    #[arg(long)]
+    pub standard: Option<Standard>,
+    /// Put the building and its rule into the attack flow of this scenario, in place of its greatest step
+    #[arg(long, value_name = "SCENARIO")]
+    pub write: Option<PathBuf>,
+}
+
+/// A rule for the attack flow, as the command line names it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Standard {
+    /// Area / 3
+    Area,
+    /// Volume / 100
+    Volume,
+    /// The delivery rate of the minimum water supply (NFPA 1142)
+    MinimumSupply,
+    /// The insurance needed fire flow, or its table for small dwellings
+    Insurance,
+}
+
+impl Standard {
+    /// The rule itself.
+    pub fn rule(self) -> fireground::side_by_side::Rule {
+        use fireground::side_by_side::Rule;
+        match self {
+            Standard::Area => Rule::Area,
+            Standard::Volume => Rule::Volume,
+            Standard::MinimumSupply => Rule::MinimumSupply,
+            Standard::Insurance => Rule::Insurance,
+        }
+    }
 }
 
 /// A share written as "5%" or "0.05", strictly between 0 and 1.

@@ -29,6 +29,9 @@ pub enum Failure {
         /// The file.
         path: PathBuf,
     },
+    /// The facts of a building are sound one by one and give nothing that could be carried.
+    #[error("no worksheet for this building: {0}")]
+    NoWorksheet(fireground::FactError),
     /// A chart could not be drawn.
     #[error("cannot draw the chart: {0}")]
     Chart(#[from] shuttle_report::chart::ChartError),
@@ -39,7 +42,7 @@ impl Failure {
     pub fn exit(&self) -> Exit {
         match self {
             Failure::Scenario(ScenarioError::Unreadable { .. }) => Exit::CannotRead,
-            Failure::Scenario(_) => Exit::WrongScenario,
+            Failure::Scenario(_) | Failure::NoWorksheet(_) => Exit::WrongScenario,
             Failure::CannotWrite { .. } | Failure::AlreadyThere { .. } => Exit::CannotWrite,
             Failure::Chart(_) => Exit::OurFault,
         }

@@ -5,7 +5,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
-use bucketline::commands::{check, new, replay, risk, size};
+use bucketline::commands::{check, flow, new, replay, risk, size};
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
 use bucketline::output::{complain, print};
@@ -28,7 +28,8 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Size(arguments) => size::run(arguments),
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
-        Command::Schema => schema(),
+        Command::Flow(arguments) => flow::run(arguments),
+        Command::Schema { building } => schema(*building),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),
     };
@@ -41,8 +42,9 @@ fn answer(arguments: &Arguments) -> ExitCode {
     }
 }
 
-fn schema() -> Result<Exit, Failure> {
-    let schema = scenario_file::json_schema();
+fn schema(building: bool) -> Result<Exit, Failure> {
+    let schema =
+        if building { scenario_file::building_schema() } else { scenario_file::json_schema() };
     print(&format!("{schema:#}\n"))?;
     Ok(Exit::Answered)
 }

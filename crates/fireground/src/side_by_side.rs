@@ -108,6 +108,8 @@ const FURTHER_STORY_SHARE: f64 = 0.5;
 /// value from memory.
 const CHARGED_WITHIN_FT: f64 = 40.0;
 
+const MINIMUM_SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 and its table of delivery rates (the rates, construction types III and IV and the dwelling cap: values from memory)";
+
 impl Rule {
     /// Every rule.
     pub const ALL: [Rule; 4] = [Rule::Area, Rule::Volume, Rule::MinimumSupply, Rule::Insurance];
@@ -217,7 +219,7 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
         rows.push(asked(
             Rule::Insurance,
             by_formula(building)?,
-            "for rating and underwriting, no sprinklers; from 500 to 12,000 gpm",
+            "rating and underwriting where there are no sprinklers, 500 to 12,000 gpm",
         ));
         return Ok(rows);
     }
@@ -230,7 +232,7 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
             taken: table == building.dwelling_table,
             name,
             flow: by_table(building, table)?,
-            limits: "one- and two-family dwellings of up to two stories, for rating",
+            limits: "rating one- and two-family dwellings of up to two stories",
         });
     }
     Ok(rows)
@@ -272,6 +274,7 @@ fn by_minimum_supply(building: &Building) -> Result<Worked, FactError> {
     let supply = minimum_supply(&building.rural()?)?;
     let mut rate = delivery_rate(supply.value)?;
     rate.how = format!("{}; {}", supply.how, rate.how);
+    rate.source = MINIMUM_SUPPLY_SOURCE;
     rate.warnings.splice(0..0, supply.warnings);
     Ok(rate)
 }

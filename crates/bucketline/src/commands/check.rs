@@ -7,6 +7,8 @@ use shuttle_report::units::{minutes, whole};
 use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet, worksheet};
 use shuttle_sim::{Luck, Shuttle};
 
+use super::hose_instead::{self, HoseInstead};
+use super::people::{self, PeopleNeeded};
 use super::{CAUTION, headline};
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
@@ -22,6 +24,8 @@ struct Json<'a> {
     warnings: Vec<String>,
     derived: Vec<String>,
     worksheet: &'a Worksheet,
+    people: PeopleNeeded,
+    hose_instead: Vec<HoseInstead>,
 }
 
 /// Runs the command.
@@ -39,6 +43,8 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
                 .map(|one| format!("{}: {}", one.place, one.text))
                 .collect(),
             worksheet: &sheet,
+            people: people::needed(&scenario),
+            hose_instead: hose_instead::of_scenario(&scenario, established(&scenario)),
         };
         let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
         text.push('\n');
@@ -70,6 +76,8 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     text.push_str(&caps(scenario, sheet, words));
     text.push('\n');
     text.push_str(&cover(scenario, sheet));
+    text.push('\n');
+    text.push_str(&people_and_hose(scenario, words));
     text.push_str(&wrapped(
         "\nBy hand: mean times, nobody waits, nothing breaks down. It says what the plan can make at \
          best; `bucketline risk` says how often it fails.",
@@ -130,6 +138,31 @@ fn start(scenario: &Scenario, words: Words) -> String {
          {short}.",
         minutes(result.first_water)
     )
+}
+
+/// When the supply is established with every duration at its mean, minutes after the alarm.
+fn established(scenario: &Scenario) -> Option<f64> {
+    Shuttle::new(&scenario.plan).run(Luck::Planned).established
+}
+
+/// Whether the crew is there, and whether hose would do in place of tankers.
+fn people_and_hose(scenario: &Scenario, words: Words) -> String {
+    let needed = people::needed(scenario);
+    let mut text = paragraph("People", &people::told(&needed, scenario, words));
+    let lays = hose_instead::of_scenario(scenario, established(scenario));
+    for (place, one) in lays.iter().enumerate() {
+        let label = if place == 0 { "Hose instead" } else { "" };
+        let told = hose_instead::told(one, &scenario.hose, scenario.units);
+        text.push_str(&paragraph(label, &words.put(&told)));
+    }
+    let last = if lays.is_empty() {
+        "not known: no leg is given by its length, nor `hose.distance`.".to_owned()
+    } else {
+        hose_instead::rests_on(&scenario.hose, scenario.units)
+    };
+    let label = if lays.is_empty() { "Hose instead" } else { "" };
+    text.push_str(&paragraph(label, &words.put(&last)));
+    text
 }
 
 fn cycles(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {

@@ -10,10 +10,16 @@ pub mod replay;
 
 pub mod new;
 
+pub mod flow;
+
+mod hose_instead;
+
+mod people;
+
 use std::path::PathBuf;
 
 use shuttle_report::chart;
-use shuttle_report::units::Units;
+use shuttle_report::units::{Units, whole};
 use shuttle_sim::Plan;
 
 use crate::failure::Failure;
@@ -49,6 +55,17 @@ pub fn duration(minutes: f64) -> String {
         format!("{hours} hours")
     } else {
         format!("{minutes} minutes")
+    }
+}
+
+/// Metres in a foot (exact by definition).
+const METRES_PER_FOOT: f64 = 0.3048;
+
+/// "800 ft" or "244 m": a length in words, whole.
+fn feet(units: Units, feet: f64) -> String {
+    match units {
+        Units::Us => format!("{} ft", whole(feet)),
+        Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
     }
 }
 

@@ -1,8 +1,11 @@
-//! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road.
+//! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road, the size of
+//! a drop tank or pond. Those of a building are in [`super::reading_building`].
 
+use fireground::drop_tank::drop_tank_water;
 use fireground::hose::{HoseSize, water_in_hose};
 use fireground::hydrant::{HydrantTest, OutletKind, PitotReading, flow_at_residual, outlet_flow};
 use fireground::lay::{Lay, greatest_flow};
+use fireground::pond::{Pond, pond_water};
 use fireground::pump::draft_capacity;
 use fireground::travel::{travel_time, travel_time_at_speed};
 use fireground::{FactError, Worked};
@@ -108,6 +111,45 @@ impl Found {
         Some((flow, volume))
     }
 
+    /// What a drop tank of this size holds and what its strainer cannot reach, gal.
+    pub(super) fn tank_size(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+        let tank = fireground::drop_tank::DropTank {
+            length_ft: entry.number_stated("length"),
+            width_ft: entry.number_stated("width"),
+            depth_ft: entry.number_stated("depth"),
+            slope_percent: 100.0 * entry.number("slope"),
+            strainer_depth_in: entry.number("strainer_depth"),
+            strainer_from_low_side_ft: entry.number("strainer_from_low_side"),
+        };
+        match drop_tank_water(&tank) {
+            Ok(water) => {
+                for warning in water.usable.warnings {
+                    self.warn(entry.place.clone(), warning);
+                }
+                let holds = self.worked(entry, Ok(water.holds))?;
+                Some((holds, self.worked(entry, Ok(water.unusable))?))
+            }
+            Err(error) => {
+                self.bad_fact(entry, &error);
+                None
+            }
+        }
+    }
+
+    /// What can be drawn from a fill site, gal; `None`: without end.
+    pub(super) fn site_volume(&mut self, site: &Entry<'_>) -> Option<f64> {
+        let Some(entry) = site.some_entry("volume") else {
+            return site.some_number("volume");
+        };
+        let water = pond_water(&Pond {
+            length_ft: entry.number_stated("length"),
+            width_ft: entry.number_stated("width"),
+            mean_depth_ft: entry.number_stated("mean_depth"),
+            usable_depth_ft: entry.number_stated("usable_depth"),
+        });
+        self.worked(&entry, water.map(|water| water.usable))
+    }
+
     /// Mean minutes of a leg: by its speed, or by the rule.
     pub(super) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
         let worked = match mph {
@@ -119,7 +161,11 @@ impl Found {
     }
 
     /// Keeps how a value was worked out, and its warnings.
-    fn worked(&mut self, entry: &Entry<'_>, worked: Result<Worked, FactError>) -> Option<f64> {
+    pub(super) fn worked(
+        &mut self,
+        entry: &Entry<'_>,
+        worked: Result<Worked, FactError>,
+    ) -> Option<f64> {
         match worked {
             Ok(worked) => {
                 self.derived.push(Derived { place: entry.place.clone(), text: worked.how });
@@ -135,7 +181,7 @@ impl Found {
         }
     }
 
-    fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
+    pub(super) fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
         let told = super::fact_words::tell(error, entry.shape(), self.units);
         let place = if told.key.is_empty() { entry.place.clone() } else { entry.at(told.key) };
         self.mistake(place, told.problem, told.limit, told.cure);
@@ -143,7 +189,7 @@ impl Found {
 }
 
 /// The nearest nominal size in inches, or the diameter itself where there is none near.
-fn nominal(diameter: f64) -> f64 {
+pub(super) fn nominal(diameter: f64) -> f64 {
     let off = |size: &HoseSize| (size.diameter_in() - diameter).abs() / size.diameter_in();
     (HoseSize::ALL.into_iter())
         .min_by(|a, b| off(a).total_cmp(&off(b)))

@@ -1,11 +1,13 @@
 //! The scenario file: every object and field, with its meaning, units, default and limits. What
-//! moves the water is in [`super::format_shuttle`], durations and facts in [`super::format_facts`].
+//! moves the water is in [`super::format_shuttle`], durations and facts in [`super::format_facts`], buildings,
+//! people and hose in [`super::format_building`].
 //!
 //! Limits are the plan's own ([`Plan::LIMITS`]). Defaults are the model's; where silence counts as
 //! nothing, what is usual stands beside it.
 
 use shuttle_sim::Plan;
 
+use super::format_building::{CREW, FLOW_BY_BUILDING, HOSE};
 use super::format_facts::{DURATION, LAY, SUPPLY_PUMP};
 use super::format_shuttle::{DROP_TANK, FILL_SITE, HANDLING, ONE_LANE, TANKER};
 use super::quantity::Quantity;
@@ -23,6 +25,19 @@ pub(super) const REQUESTED_AT: Field =
     Field::number("requested_at", MINUTES, 0.0, "When it is asked for, minutes after the alarm.");
 pub(super) const RESPONSE: Field =
     Field::required("response", DURATION, "From the request to arrival at the scene.");
+
+pub(super) const UNITS: Field = Field::word(
+    "units",
+    Kind::Choice(&[
+        ("us", "Bare numbers are gal, gpm, minutes, miles, mph, ft, in, psi."),
+        (
+            "metric",
+            "Bare numbers are L, L/min, minutes, km, km/h, m, mm, kPa, and so are the reports.",
+        ),
+    ]),
+    "us",
+    "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",
+);
 
 /// A whole scenario.
 pub(super) static SCENARIO: Object = Object {
@@ -43,18 +58,7 @@ pub(super) static SCENARIO: Object = Object {
             "Silent: no notes.",
             "Anything worth knowing: where the figures come from, what to change first.",
         ),
-        Field::word(
-            "units",
-            Kind::Choice(&[
-                ("us", "Bare numbers are gal, gpm, minutes, miles, mph, ft, in, psi."),
-                (
-                    "metric",
-                    "Bare numbers are L, L/min, minutes, km, km/h, m, mm, kPa, and so are the reports.",
-                ),
-            ]),
-            "us",
-            "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",
-        ),
+        UNITS,
         Field::required("incident", Kind::Shapes(&[&INCIDENT]), "What the fire asks for."),
         Field::required(
             "attack_engine",
@@ -95,6 +99,16 @@ pub(super) static SCENARIO: Object = Object {
             "Silent: the roads carry both directions.",
             "Stretches of road that carry one direction at a time.",
         ),
+        Field::nothing(
+            "crew",
+            Kind::Shapes(&[&CREW]),
+            "People for the plan, for `check`; the simulation does not use it.",
+        ),
+        Field::nothing(
+            "hose",
+            Kind::Shapes(&[&HOSE]),
+            "Hose in place of tankers, for `check`; the simulation does not use it.",
+        ),
     ],
     rules: &[],
     strays: &[],
@@ -112,8 +126,12 @@ static INCIDENT: Object = Object {
         ),
         Field::required(
             "attack_flow",
-            Kind::Any(&[RATE, Kind::List(&Kind::Shapes(&[&FLOW_STEP]), 1, Plan::LIMITS.steps)]),
-            "What the attack lines need: one flow, or steps in the order of time.",
+            Kind::Any(&[
+                RATE,
+                Kind::Shapes(&[&FLOW_BY_BUILDING]),
+                Kind::List(&Kind::Shapes(&[&FLOW_STEP]), 1, Plan::LIMITS.steps),
+            ]),
+            "What the attack lines need: one flow, a building and a rule, or steps in the order of time.",
         ),
         Field::assumed(
             "reserve",
@@ -143,7 +161,11 @@ static FLOW_STEP: Object = Object {
             Kind::Number(Quantity::Time, Plan::LIMITS.step_from),
             "When it begins, counted from first water.",
         ),
-        Field::required("flow", FLOW, "Flow of all attack lines together; 0 is a lull."),
+        Field::required(
+            "flow",
+            Kind::Any(&[FLOW, Kind::Shapes(&[&FLOW_BY_BUILDING])]),
+            "Flow of all attack lines together, or a building and a rule; 0 is a lull.",
+        ),
     ],
     rules: &[],
     strays: &[],

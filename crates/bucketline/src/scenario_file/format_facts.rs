@@ -343,3 +343,85 @@ pub(super) static LAY: Object = Object {
     rules: &[],
     strays: &[],
 };
+
+/// Sides of a drop tank, ft. Judgement.
+const TANK_SIDE: Bounds = (Excluded(0.0), Included(100.0));
+/// Depth of a drop tank, ft. Judgement.
+const TANK_DEPTH: Bounds = (Excluded(0.0), Included(10.0));
+/// Slope of the ground, as a share.
+const SLOPE: Bounds = (Included(0.0), Included(0.5));
+/// Water over a strainer, in. Judgement.
+const STRAINER: Bounds = (Included(0.0), Included(120.0));
+/// A place along a drop tank, ft.
+const ALONG: Bounds = (Included(0.0), Included(100.0));
+/// Sides of a pond, ft. Judgement: about two miles.
+const POND_SIDE: Bounds = (Excluded(0.0), Included(10_000.0));
+/// Depth of a pond, ft. Judgement.
+const POND_DEPTH: Bounds = (Excluded(0.0), Included(300.0));
+
+/// A drop tank by its size.
+pub(super) static TANK_SIZE: Object = Object {
+    what: "the size of a drop tank",
+    def: "tank_size",
+    doc: "A rectangular drop tank as it stands: what it holds, and what its strainer cannot reach.",
+    fields: &[
+        Field::required(
+            "length",
+            Kind::Number(Quantity::Length, TANK_SIDE),
+            "Inside length, in the direction of the slope.",
+        ),
+        Field::required(
+            "width",
+            Kind::Number(Quantity::Length, TANK_SIDE),
+            "Inside width, across the slope.",
+        ),
+        Field::required(
+            "depth",
+            Kind::Number(Quantity::Length, TANK_DEPTH),
+            "From the floor to the rim.",
+        ),
+        Field::number(
+            "slope",
+            Kind::Number(Quantity::Share, SLOPE),
+            0.0,
+            "Slope of the ground, as \"3%\" or 0.03.",
+        ),
+        Field::number(
+            "strainer_depth",
+            Kind::Number(Quantity::Diameter, STRAINER),
+            6.0,
+            "Depth of water at which the strainer takes air: 4 to 6 in at 500 to 1,000 gpm (value from memory).",
+        ),
+        Field::number(
+            "strainer_from_low_side",
+            Kind::Number(Quantity::Length, ALONG),
+            0.0,
+            "From the lower side to the strainer; 0 is best.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// A pond by its size.
+pub(super) static POND_SIZE: Object = Object {
+    what: "the size of a pond",
+    def: "pond_size",
+    doc: "A pond in the state it is to be counted in (drought, ice): what can be drawn from it.",
+    fields: &[
+        Field::required("length", Kind::Number(Quantity::Length, POND_SIDE), "Mean length."),
+        Field::required("width", Kind::Number(Quantity::Length, POND_SIDE), "Mean width."),
+        Field::required(
+            "mean_depth",
+            Kind::Number(Quantity::Length, POND_DEPTH),
+            "Mean depth of all of it.",
+        ),
+        Field::required(
+            "usable_depth",
+            Kind::Number(Quantity::Length, POND_DEPTH),
+            "Depth that can be drawn down before the strainer takes air or mud; no ice in it.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};

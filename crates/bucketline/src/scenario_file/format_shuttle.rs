@@ -3,7 +3,7 @@
 use shuttle_sim::Plan;
 
 use super::format::{CAPACITY, COUNT, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE};
-use super::format_facts::{DURATION, FILL_FLOW, LEG};
+use super::format_facts::{DURATION, FILL_FLOW, LEG, POND_SIZE, TANK_SIZE};
 use super::quantity::Quantity;
 use super::table::{Field, Kind, Object, Rule, Silence};
 
@@ -14,13 +14,17 @@ pub(super) static DROP_TANK: Object = Object {
     def: "drop_tank",
     doc: "A portable tank at the dump site.",
     fields: &[
-        Field::required("capacity", CAPACITY, "What it holds as it stands; less on a slope."),
+        Field::required(
+            "capacity",
+            Kind::Any(&[CAPACITY, Kind::Shapes(&[&TANK_SIZE])]),
+            "What it holds as it stands, less on a slope; or its size and the slope.",
+        ),
         Field::assumed(
             "unusable",
             LEVEL,
             0.0,
             "125 gal to 375 gal of a tank of 10 x 10 ft is usual (value from memory)",
-            "Water below the strainer's reach.",
+            "Water below the strainer's reach; with `capacity` given by its size, silence takes what follows from that.",
         ),
         Field::optional(
             "brought_by",
@@ -172,9 +176,13 @@ pub(super) static FILL_SITE: Object = Object {
         ),
         Field::optional(
             "volume",
-            Kind::Any(&[Kind::Number(Quantity::Volume, Plan::LIMITS.site_volume), Kind::Null]),
+            Kind::Any(&[
+                Kind::Number(Quantity::Volume, Plan::LIMITS.site_volume),
+                Kind::Null,
+                Kind::Shapes(&[&POND_SIZE]),
+            ]),
             "Silent or null: water without end.",
-            "Water to be had from it.",
+            "Water to be had from it, or the size of the pond.",
         ),
         Field::number("recharge", FLOW, 0.0, "What runs into a limited volume."),
         Field::required("out", LEG, "The road from the scene."),

@@ -15,6 +15,8 @@ mod table;
 
 mod format_facts;
 
+mod format_building;
+
 mod format_shuttle;
 
 mod format;
@@ -33,11 +35,17 @@ mod reading;
 
 mod reading_tankers;
 
+mod reading_building;
+
 mod facts;
 
 mod fact_words;
 
 mod schema;
+
+mod building_file;
+
+mod write_flow;
 
 use std::collections::HashSet;
 use std::fmt;
@@ -52,12 +60,16 @@ use shuttle_sim::{Mistake, Plan, oddities_in};
 use mistake::{Finding, mistakes_of};
 use node::{Entry, Node};
 use position::{Lines, Span};
-use reading::{Reading, Remark};
-use words::in_units;
+use reading::{Misfit, Reading, Remark};
+use structure::{Holds, Structure};
+pub(crate) use words::in_units;
 
+pub use building_file::{WaterWanted, load_building};
 pub use mistake::{FileMistake, FileMistakes, ScenarioError};
 pub use quantity::Units;
-pub use schema::json_schema;
+pub use reading_building::{BuildingFlow, Crew, Hose};
+pub use schema::{building_schema, json_schema};
+pub use write_flow::{Replaced, with_building_flow};
 
 /// A whole scenario that runs, to start a new one from: an invented fire in an invented county.
 pub const STARTER: &str = include_str!("starter.json");
@@ -80,6 +92,14 @@ pub struct Scenario {
     pub warnings: Vec<Warning>,
     /// Values worked out from facts, in the order they were needed.
     pub derived: Vec<Derived>,
+    /// The building behind the attack flow, if one stands there; of several the first.
+    pub building: Option<BuildingFlow>,
+    /// People for the plan.
+    pub crew: Crew,
+    /// Fill sites that have a pump: all that are no hydrant.
+    pub fill_pumps: u32,
+    /// Hose in place of tankers.
+    pub hose: Hose,
 }
 
 /// Something in a scenario that is allowed and that a person should know.
@@ -117,6 +137,11 @@ pub struct Derived {
 /// - Errors: [`ScenarioError::Unreadable`] when there is no text to be had; [`ScenarioError::Wrong`]
 ///   with every mistake at once.
 pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
+    read_text(path, &text_of(path)?)
+}
+
+/// The text of a file.
+fn text_of(path: &Path) -> Result<String, ScenarioError> {
     let unreadable = |problem: String, cure: Option<&str>| ScenarioError::Unreadable {
         path: path.to_path_buf(),
         problem,
@@ -142,7 +167,7 @@ pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
         return Err(unreadable(problem.to_string(), None));
     }
     match String::from_utf8(bytes) {
-        Ok(text) => read_text(path, &text),
+        Ok(text) => Ok(text),
         Err(error) => {
             let at = error.utf8_error().valid_up_to();
             let before = error.as_bytes()[..at].iter();
@@ -171,20 +196,68 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     // Some editors put a byte order mark before UTF-8 text.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let lines = Lines::of(text);
-    let wrong = |findings: Vec<Finding>, given_up: bool| -> ScenarioError {
-        mistakes_of(path, &lines, findings, given_up).into()
+    let structure = checked(path, text, &lines, |_| Holds::Scenario)?.0;
+    let wrong = |findings: Vec<Finding>| -> ScenarioError {
+        mistakes_of(path, &lines, findings, false).into()
     };
-    let value = parse(text).map_err(|finding| wrong(vec![finding], false))?;
-    let structure = structure::check(&value);
-    if !structure.findings.is_empty() {
-        return Err(wrong(structure.findings, structure.given_up));
-    }
-    strictly_json(text).map_err(|finding| wrong(vec![finding], false))?;
-    let Reading { draft, notes, found } =
-        reading::read(&Entry::root(&structure.root), structure.units);
+    let root = Entry::root(&structure.root);
+    let Reading { draft, notes, crew, hose, found } = reading::read(&root, structure.units);
     let places = Places { root: &structure.root };
     let units = structure.units;
-    let mut findings: Vec<Finding> = (found.mistakes.into_iter())
+    let mut findings: Vec<Finding> = findings_of_misfits(found.mistakes, &places);
+    let (plan, hose) = match (Plan::check(draft), hose) {
+        (Ok(plan), Some(hose)) if findings.is_empty() => (plan, hose),
+        (Ok(_), _) => return Err(wrong(findings)),
+        (Err(mistakes), _) => {
+            findings.extend(findings_of(mistakes, &places, units));
+            return Err(wrong(findings));
+        }
+    };
+    let warnings = warnings(found.warnings, &plan, &places, &lines, units);
+    Ok(Scenario {
+        path: path.to_path_buf(),
+        units,
+        notes,
+        plan,
+        warnings,
+        derived: found.derived,
+        building: found.buildings.into_iter().next(),
+        crew,
+        fill_pumps: fill_pumps(&root),
+        hose,
+    })
+}
+
+/// A text with its structure sound, and what it was found to hold.
+fn checked(
+    path: &Path,
+    text: &str,
+    lines: &Lines<'_>,
+    holds: impl Fn(&jsonc_parser::ast::Value<'_>) -> Holds,
+) -> Result<(Structure, Holds), ScenarioError> {
+    let wrong = |findings: Vec<Finding>, given_up: bool| -> ScenarioError {
+        mistakes_of(path, lines, findings, given_up).into()
+    };
+    let value = parse(text).map_err(|finding| wrong(vec![finding], false))?;
+    let holds = holds(&value);
+    let mut structure = structure::check(&value, holds);
+    if !structure.findings.is_empty() {
+        return Err(wrong(std::mem::take(&mut structure.findings), structure.given_up));
+    }
+    strictly_json(text).map_err(|finding| wrong(vec![finding], false))?;
+    Ok((structure, holds))
+}
+
+/// Fill sites with a pump of their own: all but hydrants.
+fn fill_pumps(root: &Entry<'_>) -> u32 {
+    let by_hydrant = |site: &Entry<'_>| {
+        site.some_entry("flow").is_some_and(|facts| facts.shape() == "flow_by_hydrant")
+    };
+    root.list("fill_sites").iter().filter(|site| !by_hydrant(site)).count() as u32
+}
+
+fn findings_of_misfits(misfits: Vec<Misfit>, places: &Places<'_>) -> Vec<Finding> {
+    (misfits.into_iter())
         .map(|misfit| Finding {
             span: places.mark(&misfit.place),
             place: misfit.place,
@@ -192,17 +265,7 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
             limit: misfit.limit,
             cure: misfit.cure,
         })
-        .collect();
-    let plan = match Plan::check(draft) {
-        Ok(plan) if findings.is_empty() => plan,
-        Ok(_) => return Err(wrong(findings, false)),
-        Err(mistakes) => {
-            findings.extend(findings_of(mistakes, &places, units));
-            return Err(wrong(findings, false));
-        }
-    };
-    let warnings = warnings(found.warnings, &plan, &places, &lines, units);
-    Ok(Scenario { path: path.to_path_buf(), units, notes, plan, warnings, derived: found.derived })
+        .collect()
 }
 
 /// Strict JSON: what other programs and editors take too.
@@ -346,9 +409,18 @@ fn warnings(
         // Silent handling times are already told, with what is usual.
         .filter(|oddity| !(handling_said && oddity.place.ends_with(".handling")))
         .map(|oddity| Remark { place: oddity.place, text: oddity.text });
-    let mut placed: Vec<(Span, Remark)> = (remarks.into_iter().chain(odd))
-        .map(|remark| (places.mark(&remark.place), remark))
-        .collect();
+    placed(remarks.into_iter().chain(odd).collect(), places, lines, units)
+}
+
+/// Remarks as warnings, in the order of the text.
+fn placed(
+    remarks: Vec<Remark>,
+    places: &Places<'_>,
+    lines: &Lines<'_>,
+    units: Units,
+) -> Vec<Warning> {
+    let mut placed: Vec<(Span, Remark)> =
+        (remarks.into_iter()).map(|remark| (places.mark(&remark.place), remark)).collect();
     placed.sort_by_key(|(span, _)| span.start);
     (placed.into_iter())
         .map(|(span, remark)| {

@@ -147,6 +147,14 @@ impl<'n> Entry<'n> {
         }
     }
 
+    /// A number that is required.
+    pub(super) fn number_stated(&self, key: &str) -> f64 {
+        match self.some_number(key) {
+            Some(number) => number,
+            None => unreachable!("{} is required", self.at(key)),
+        }
+    }
+
     /// The default of a number or duration.
     pub(super) fn default_number(&self, key: &str) -> f64 {
         match self.default(key) {

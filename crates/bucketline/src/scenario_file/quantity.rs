@@ -29,6 +29,8 @@ pub(super) enum Quantity {
     KilometresPerHour,
     /// Hose, lift, height.
     Length,
+    /// Ground.
+    Area,
     /// Hose or outlet.
     Diameter,
     /// Pressure.
@@ -47,7 +49,7 @@ pub(super) struct BadText {
 }
 
 impl Quantity {
-    const ALL: [Quantity; 12] = [
+    const ALL: [Quantity; 13] = [
         Quantity::Volume,
         Quantity::Flow,
         Quantity::Time,
@@ -56,6 +58,7 @@ impl Quantity {
         Quantity::MilesPerHour,
         Quantity::KilometresPerHour,
         Quantity::Length,
+        Quantity::Area,
         Quantity::Diameter,
         Quantity::Pressure,
         Quantity::Share,
@@ -70,6 +73,7 @@ impl Quantity {
             Quantity::Miles | Quantity::Kilometres => &units::DISTANCE,
             Quantity::MilesPerHour | Quantity::KilometresPerHour => &units::SPEED,
             Quantity::Length => &units::LENGTH,
+            Quantity::Area => &units::AREA,
             Quantity::Diameter => &units::DIAMETER,
             Quantity::Pressure => &units::PRESSURE,
             Quantity::Share => &units::SHARE,
@@ -86,6 +90,7 @@ impl Quantity {
             Quantity::Miles | Quantity::Kilometres => "a distance",
             Quantity::MilesPerHour | Quantity::KilometresPerHour => "a speed",
             Quantity::Length => "a length",
+            Quantity::Area => "an area",
             Quantity::Diameter => "a diameter",
             Quantity::Pressure => "a pressure",
             Quantity::Share => "a share",
@@ -119,6 +124,8 @@ impl Quantity {
             (Quantity::Time, _) => "min",
             (Quantity::Length, Units::Us) => "ft",
             (Quantity::Length, Units::Metric) => "m",
+            (Quantity::Area, Units::Us) => "ft2",
+            (Quantity::Area, Units::Metric) => "m2",
             (Quantity::Diameter, Units::Us) => "in",
             (Quantity::Diameter, Units::Metric) => "mm",
             (Quantity::Pressure, Units::Us) => "psi",
@@ -324,6 +331,7 @@ mod tests {
             (Quantity::Length, "300 m", 300.0 / 0.3048),
             (Quantity::Length, "4 km", 4000.0 / 0.3048),
             (Quantity::Length, "6 in", 0.5),
+            (Quantity::Area, "93 m2", 93.0 / (0.3048 * 0.3048)),
             (Quantity::Diameter, "125 mm", 125.0 / 25.4),
             (Quantity::Pressure, "1000 kPa", 1000.0 / 6.894757),
             (Quantity::Pressure, "10 bar", 1000.0 / 6.894757),

@@ -8,12 +8,16 @@ use shuttle_sim::{
 use super::Derived;
 use super::node::{Entry, Value};
 use super::quantity::Units;
+use super::reading_building::{BuildingFlow, Crew, Hose};
 use super::words::{nearest, shorten};
 
 /// A draft, with what was found on the way.
 pub(super) struct Reading {
     pub(super) draft: PlanDraft,
     pub(super) notes: Vec<String>,
+    pub(super) crew: Crew,
+    /// None only beside a mistake.
+    pub(super) hose: Option<Hose>,
     pub(super) found: Found,
 }
 
@@ -24,6 +28,7 @@ pub(super) struct Found {
     pub(super) mistakes: Vec<Misfit>,
     pub(super) warnings: Vec<Remark>,
     pub(super) derived: Vec<Derived>,
+    pub(super) buildings: Vec<BuildingFlow>,
 }
 
 /// A value that fits its field and not the rest of the scenario.
@@ -45,8 +50,7 @@ pub(super) struct Remark {
 /// A value that cannot be had (an unknown name, facts that give no flow) is a mistake and stands in
 /// the draft as something harmless, so that the draft can still be checked for others.
 pub(super) fn read(root: &Entry<'_>, units: Units) -> Reading {
-    let mut found =
-        Found { units, mistakes: Vec::new(), warnings: Vec::new(), derived: Vec::new() };
+    let mut found = Found::new(units);
     let incident = found.incident(&root.entry_stated("incident"));
     let attack_engine = found.attack_engine(&root.entry_stated("attack_engine"));
     let fill_sites = found.fill_sites(&root.list("fill_sites"));
@@ -58,6 +62,8 @@ pub(super) fn read(root: &Entry<'_>, units: Units) -> Reading {
     let bringers = units_by_name(&attack_engine, &supply, &tankers);
     let drop_tanks = found.drop_tanks(&tanks, &bringers);
     let one_lanes = found.one_lanes(root, &site_names);
+    let crew = found.crew(&root.entry("crew"));
+    let hose = found.hose(&root.entry("hose"));
     Reading {
         draft: PlanDraft {
             title: root.text_stated("title"),
@@ -70,11 +76,13 @@ pub(super) fn read(root: &Entry<'_>, units: Units) -> Reading {
             one_lanes,
         },
         notes: notes(root),
+        crew,
+        hose,
         found,
     }
 }
 
-fn notes(root: &Entry<'_>) -> Vec<String> {
+pub(super) fn notes(root: &Entry<'_>) -> Vec<String> {
     match root.stated("notes").map(|node| &node.value) {
         Some(Value::Text(text)) => vec![text.clone()],
         Some(Value::List(nodes)) => (nodes.iter())
@@ -105,6 +113,17 @@ fn units_by_name(
 }
 
 impl Found {
+    /// Nothing found yet.
+    pub(super) fn new(units: Units) -> Found {
+        Found {
+            units,
+            mistakes: Vec::new(),
+            warnings: Vec::new(),
+            derived: Vec::new(),
+            buildings: Vec::new(),
+        }
+    }
+
     /// A duration, or its default.
     pub(super) fn time(&self, entry: &Entry<'_>, key: &str) -> TimeTaken {
         match self.some_time(entry, key) {
@@ -196,8 +215,18 @@ impl Found {
     fn incident(&mut self, entry: &Entry<'_>) -> Incident {
         let attack_flow = match entry.stated("attack_flow").map(|node| &node.value) {
             Some(Value::Number(flow)) => vec![FlowStep { from: 0.0, flow: *flow }],
+            Some(Value::Object(_)) => {
+                let flow = self.building_flow(&entry.entry_stated("attack_flow"));
+                vec![FlowStep { from: 0.0, flow }]
+            }
             _ => (entry.list("attack_flow").iter())
-                .map(|step| FlowStep { from: step.number("from"), flow: step.number("flow") })
+                .map(|step| FlowStep {
+                    from: step.number("from"),
+                    flow: match step.some_entry("flow") {
+                        Some(facts) => self.building_flow(&facts),
+                        None => step.number("flow"),
+                    },
+                })
                 .collect(),
         };
         Incident {
@@ -268,9 +297,17 @@ impl Found {
                 let text = format!("`transfer` is not stated and counts as 500 gpm; {usual}");
                 self.warn(entry.at("transfer"), text);
             }
+            let (capacity, unusable) = match entry.some_entry("capacity") {
+                Some(size) => {
+                    // A size that gives no volume is a mistake already; any volume lets the rest be checked.
+                    let (holds, unusable) = self.tank_size(&size).unwrap_or((1_000.0, 0.0));
+                    (holds, entry.some_number("unusable").unwrap_or(unusable))
+                }
+                None => (entry.number("capacity"), self.water_or_none(entry, "unusable")),
+            };
             tanks.push(DropTank {
-                capacity: entry.number("capacity"),
-                unusable: self.water_or_none(entry, "unusable"),
+                capacity,
+                unusable,
                 brought,
                 setup: self.time_or_none(entry, "setup"),
                 dump_positions: entry.count("dump_positions"),

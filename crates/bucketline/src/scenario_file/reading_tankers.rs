@@ -157,7 +157,7 @@ impl Found {
                 positions: entry.count("positions"),
                 ready: self.time(entry, "ready"),
                 fill_order,
-                volume: entry.some_number("volume"),
+                volume: self.site_volume(entry),
                 recharge: entry.number("recharge"),
                 out: self.leg(&entry.entry_stated("out")),
                 back: self.leg(&entry.entry_stated("back")),

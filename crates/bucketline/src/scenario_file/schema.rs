@@ -8,21 +8,31 @@ use std::ops::Bound;
 use serde_json::{Map, Value, json};
 
 use super::format::SCENARIO;
+use super::format_building::BUILDING_FILE;
 use super::quantity::{Quantity, Units};
 use super::table::{Bounds, Default, Field, Kind, Object, Rule, Silence, reachable};
 
 /// The JSON Schema of the scenario file, for editors and other programs.
 pub fn json_schema() -> Value {
+    schema_of(&SCENARIO, "bucketline scenario")
+}
+
+/// The JSON Schema of the building file.
+pub fn building_schema() -> Value {
+    schema_of(&BUILDING_FILE, "bucketline building")
+}
+
+fn schema_of(root: &'static Object, title: &str) -> Value {
     let mut definitions = Map::new();
-    for object in reachable(&SCENARIO) {
-        if object.def != SCENARIO.def {
+    for object in reachable(root) {
+        if object.def != root.def {
             definitions.insert(object.def.to_string(), object_schema(object));
         }
     }
     let mut schema = Map::new();
     schema.insert("$schema".to_string(), json!("https://json-schema.org/draft/2020-12/schema"));
-    schema.insert("title".to_string(), json!("bucketline scenario"));
-    schema.extend(fields_of(object_schema(&SCENARIO)));
+    schema.insert("title".to_string(), json!(title));
+    schema.extend(fields_of(object_schema(root)));
     schema.insert("$defs".to_string(), Value::Object(definitions));
     Value::Object(schema)
 }

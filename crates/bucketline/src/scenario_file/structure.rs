@@ -6,6 +6,7 @@ use jsonc_parser::ast;
 use jsonc_parser::common::Ranged;
 
 use super::format::SCENARIO;
+use super::format_building::BUILDING_FILE;
 use super::mistake::{Finding, MOST_MISTAKES};
 use super::node::{Node, Shaped, Value, path_of};
 use super::position::Span;
@@ -22,13 +23,38 @@ pub(super) struct Structure {
     pub(super) given_up: bool,
 }
 
-/// What a file holds.
-const ROOT: Kind = Kind::Shapes(&[&SCENARIO]);
+/// What a file may hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Holds {
+    /// A whole scenario.
+    Scenario,
+    /// A building alone.
+    Building,
+}
 
-/// Checks a whole scenario.
-pub(super) fn check(value: &ast::Value<'_>) -> Structure {
-    let mut checker = Checker { units: units_of(value), findings: Vec::new(), given_up: false };
-    let root = checker.value(value, &ROOT, "");
+impl Holds {
+    fn kind(self) -> Kind {
+        const SCENARIOS: Kind = Kind::Shapes(&[&SCENARIO]);
+        const BUILDINGS: Kind = Kind::Shapes(&[&BUILDING_FILE]);
+        match self {
+            Holds::Scenario => SCENARIOS,
+            Holds::Building => BUILDINGS,
+        }
+    }
+
+    fn object(self) -> &'static Object {
+        match self {
+            Holds::Scenario => &SCENARIO,
+            Holds::Building => &BUILDING_FILE,
+        }
+    }
+}
+
+/// Checks a whole file.
+pub(super) fn check(value: &ast::Value<'_>, holds: Holds) -> Structure {
+    let mut checker =
+        Checker { units: units_of(value), holds, findings: Vec::new(), given_up: false };
+    let root = checker.value(value, &holds.kind(), "");
     Structure { root, units: checker.units, findings: checker.findings, given_up: checker.given_up }
 }
 
@@ -46,6 +72,7 @@ fn units_of(value: &ast::Value<'_>) -> Units {
 /// The mistakes so far. The methods for single values are in `single_value`.
 pub(super) struct Checker {
     pub(super) units: Units,
+    holds: Holds,
     findings: Vec<Finding>,
     given_up: bool,
 }
@@ -191,7 +218,8 @@ impl Checker {
     ) -> Option<&'static str> {
         let stray = shape.strays.iter().find(|(stray, _)| *stray == key);
         let near = nearest(key, shape.fields.iter().map(|field| field.key));
-        let home = (reachable(&SCENARIO).into_iter()).find(|other| other.field(key).is_some());
+        let home =
+            (reachable(self.holds.object()).into_iter()).find(|other| other.field(key).is_some());
         let cure = match (stray, near, home) {
             (Some((_, cure)), _, _) => (*cure).to_string(),
             (None, Some(near), _) => format!("a field with a similar name exists: `{near}`"),

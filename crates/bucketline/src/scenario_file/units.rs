@@ -64,6 +64,10 @@ pub(super) static LENGTH: [Unit; 5] = [
     unit(&["mi", "mile", "miles"], FEET_PER_MILE),
     unit(&["in", "inch", "inches"], 1.0 / 12.0),
 ];
+pub(super) static AREA: [Unit; 2] = [
+    unit(&["ft2", "sq ft", "ft²"], 1.0),
+    unit(&["m2", "sq m", "m²"], 1.0 / (METRES_PER_FOOT * METRES_PER_FOOT)),
+];
 pub(super) static DIAMETER: [Unit; 3] = [
     unit(&["in", "inch", "inches"], 1.0),
     unit(&["mm"], 1.0 / MILLIMETRES_PER_INCH),

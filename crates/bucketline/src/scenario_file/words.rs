@@ -71,7 +71,7 @@ pub(super) fn plain(value: f64) -> String {
 
 /// A message with every "1,800 gal" in it said in the units of the file. Flows, volumes, distances
 /// and speeds only: what the model's own messages speak of.
-pub(super) fn in_units(text: &str, units: Units) -> String {
+pub(crate) fn in_units(text: &str, units: Units) -> String {
     if units == Units::Us {
         return text.to_string();
     }

@@ -1,0 +1,375 @@
+//! Hose in place of tankers: what a lay from the source would take, and from what distance the shuttle wins.
+
+use std::fmt::Write;
+
+use fireground::FactError;
+use fireground::long_lay::{Ends, LongLay, OnHand, Reach, long_lay, reach};
+use fireground::relay::Relay;
+use serde::Serialize;
+use shuttle_report::units::{Units, minutes, whole};
+
+use super::feet;
+use crate::scenario_file::{Hose, Scenario};
+
+/// Feet in a mile (exact).
+const FEET_PER_MILE: f64 = 5_280.0;
+
+/// Length by which a lay is described where no distance is known, ft.
+const SAMPLE_FT: f64 = 1_000.0;
+
+/// What to compare with.
+pub struct Compared {
+    /// The source, if it has a name.
+    pub source: Option<String>,
+    /// What the source gives, gpm, if known.
+    pub source_gpm: Option<f64>,
+    /// From the source to the fire, ft, if known.
+    pub distance_ft: Option<f64>,
+    /// Flow wanted, gpm.
+    pub flow_gpm: f64,
+    /// When laying begins, minutes after the alarm.
+    pub start_min: f64,
+    /// When the shuttle's supply is established, minutes after the alarm; `None`: it never is, or there is
+    /// none.
+    pub shuttle_min: Option<f64>,
+}
+
+/// A lay from one source, held against the shuttle.
+#[derive(Debug, Serialize)]
+pub struct HoseInstead {
+    /// The source.
+    pub source: Option<String>,
+    /// From the source to the fire, ft; `None`: not known, and the figures are for 1,000 ft.
+    pub distance_ft: Option<f64>,
+    /// Flow wanted, gpm.
+    pub flow_gpm: f64,
+    /// Size of the hose.
+    pub size: &'static str,
+    /// Parallel lines.
+    pub lines: u32,
+    /// The lay itself, if it can be made at all.
+    pub lay: Option<Lay>,
+    /// Why it cannot.
+    pub cannot: Option<String>,
+    /// Whether, by what is known, it can be made over the distance; `None`: the distance is not known.
+    pub can_be_laid: Option<bool>,
+    /// Whether it gives water no later than the shuttle's supply stands; `None`: there is nothing to compare.
+    pub is_sooner: Option<bool>,
+    /// When the shuttle's supply is established, minutes after the alarm.
+    pub shuttle_established_min: Option<f64>,
+    /// Distance beyond which the shuttle wins, ft; `None`: nothing is known that ends a lay.
+    pub shuttle_wins_beyond_ft: Option<f64>,
+    /// What ends a lay there.
+    pub ended_by: Option<&'static str>,
+    /// How that distance comes about.
+    pub how: Option<String>,
+    /// Whether sizes and speeds are in part common practice rather than stated.
+    pub common_practice: bool,
+}
+
+/// What a lay takes and when it gives water.
+#[derive(Debug, Serialize)]
+pub struct Lay {
+    /// Hose in all lines, ft.
+    pub hose_ft: f64,
+    /// Engines that pump, the one at the source included.
+    pub engines: u32,
+    /// The farthest one engine pumps, ft.
+    pub greatest_spacing_ft: f64,
+    /// Water to fill it, gal.
+    pub fill_gal: f64,
+    /// First water out of it, minutes after the alarm.
+    pub first_water_min: f64,
+    /// How that minute comes about.
+    pub how: String,
+    /// What to know before relying on it.
+    pub warnings: Vec<String>,
+}
+
+/// A lay from every fill site whose distance is known, held against the shuttle of a scenario.
+pub fn of_scenario(scenario: &Scenario, established: Option<f64>) -> Vec<HoseInstead> {
+    let facts = scenario.plan.facts();
+    let hose = &scenario.hose;
+    let flow_gpm =
+        (facts.incident.attack_flow.iter()).fold(0.0_f64, |most, step| most.max(step.flow));
+    let engine = &facts.attack_engine.call;
+    let there = engine.requested_at + engine.response.mean();
+    (facts.fill_sites.iter())
+        .filter_map(|site| {
+            let legs = [site.out.miles, site.back.miles].into_iter().flatten();
+            let road = legs.min_by(f64::total_cmp).map(|miles| miles * FEET_PER_MILE);
+            let distance_ft = Some(hose.distance_ft.or(road)?);
+            let compared = Compared {
+                source: Some(site.name.clone()),
+                source_gpm: Some(site.flow),
+                distance_ft,
+                flow_gpm,
+                start_min: hose.start_min.unwrap_or(there),
+                shuttle_min: established,
+            };
+            Some(compare(hose, compared))
+        })
+        .collect()
+}
+
+/// Holds a lay against the shuttle.
+pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
+    let lay = LongLay {
+        relay: Relay {
+            size: hose.size,
+            measured_coefficient: None,
+            lines: hose.lines,
+            length_ft: with.distance_ft.unwrap_or(SAMPLE_FT),
+            elevation_ft: hose.elevation_ft,
+            flow_gpm: with.flow_gpm,
+            rated_gpm: hose.rated_gpm,
+            discharge_psi: hose.discharge_psi,
+            intake_psi: hose.intake_psi,
+            appliance_loss_psi: 0.0,
+        },
+        starts_at_min: with.start_min,
+        laid_ft_a_min: hose.laid_ft_a_min,
+        hookup_min: hose.hookup_min,
+    };
+    let on_hand =
+        OnHand { hose_ft: hose.on_hand_ft, engines: hose.engines, water_by_min: with.shuttle_min };
+    let by_kit = OnHand { water_by_min: None, ..on_hand };
+    let worked =
+        long_lay(&lay).and_then(|plan| Ok((plan, reach(&lay, &on_hand)?, reach(&lay, &by_kit)?)));
+    let source_is_short = with.source_gpm.is_some_and(|gpm| gpm < with.flow_gpm);
+    let mut told = HoseInstead {
+        source: with.source,
+        distance_ft: with.distance_ft,
+        flow_gpm: with.flow_gpm,
+        size: hose.size.name(),
+        lines: hose.lines,
+        lay: None,
+        cannot: None,
+        can_be_laid: None,
+        is_sooner: None,
+        shuttle_established_min: with.shuttle_min,
+        shuttle_wins_beyond_ft: None,
+        ended_by: None,
+        how: None,
+        common_practice: hose.common_practice,
+    };
+    let (plan, reach, by_kit) = match worked {
+        Ok(worked) => worked,
+        Err(error) => {
+            told.cannot = Some(in_plain_words(&error, hose));
+            told.can_be_laid = Some(false);
+            return told;
+        }
+    };
+    if source_is_short {
+        let gpm = with.source_gpm.unwrap_or_default();
+        told.cannot = Some(format!("the source gives only {} gpm", whole(gpm)));
+    }
+    told.can_be_laid = with.distance_ft.map(|distance| {
+        let ends_before = |reach: &Reach| distance > reach.distance.value + 1e-6;
+        !source_is_short && !by_kit.as_ref().is_some_and(ends_before)
+    });
+    told.is_sooner = (with.distance_ft.and(with.shuttle_min))
+        .map(|minute| plan.first_water.value <= minute + 1e-9);
+    if let Some(reach) = reach {
+        told.shuttle_wins_beyond_ft = Some(reach.distance.value);
+        told.how = Some(reach.distance.how);
+        told.ended_by = Some(match reach.ends {
+            Ends::Hose => "hose on hand",
+            Ends::Engines => "engines on hand",
+            Ends::Time => "time",
+        });
+    }
+    let mut warnings = plan.engines.warnings;
+    warnings.extend(plan.engines.even_discharge.warnings);
+    told.lay = Some(Lay {
+        hose_ft: plan.hose_ft,
+        engines: plan.engines.pumping_engines,
+        greatest_spacing_ft: plan.engines.greatest_spacing.value,
+        fill_gal: plan.fill.value,
+        first_water_min: plan.first_water.value,
+        how: plan.first_water.how,
+        warnings,
+    });
+    told
+}
+
+/// Why a lay cannot be made, without the names of our own arithmetic.
+fn in_plain_words(error: &FactError, hose: &Hose) -> String {
+    match error {
+        FactError::BeyondCapacity { limit, .. } => format!(
+            "a pump rated {} gpm gives only {} gpm at {} psi",
+            whole(hose.rated_gpm),
+            whole(*limit),
+            whole(hose.discharge_psi)
+        ),
+        FactError::OutsideRange { .. } => {
+            "it would take more than 50 engines: larger hose or more lines".to_owned()
+        }
+        FactError::NothingLeft { .. } => {
+            "the intake pressure takes all the discharge pressure".to_owned()
+        }
+        FactError::BeyondTable { .. } => "pumps are not rated beyond 250 psi".to_owned(),
+        other => other.to_string(),
+    }
+}
+
+/// The comparison as a paragraph.
+pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
+    let lines = if one.lines == 1 {
+        format!("one {} line", one.size)
+    } else {
+        format!("{} parallel {} lines", one.lines, one.size)
+    };
+    let from = match (&one.source, one.distance_ft) {
+        (Some(name), Some(feet_away)) => format!("from {name}, {}", feet(units, feet_away)),
+        (None, Some(feet_away)) => format!("from {} away", feet(units, feet_away)),
+        _ => format!("for each {}", feet(units, SAMPLE_FT)),
+    };
+    let Some(lay) = &one.lay else {
+        let why = one.cannot.as_deref().unwrap_or("it cannot be laid");
+        return format!("{from}: {} by {lines}: no, {why}.", units.gpm(one.flow_gpm));
+    };
+    let verdict = match (one.can_be_laid, one.is_sooner) {
+        (Some(false), _) => "the shuttle it is. ",
+        (Some(true), Some(false)) => "the shuttle is there first. ",
+        (Some(true), _) => "a long lay would do. ",
+        (None, _) => "",
+    };
+    let engines = if lay.engines == 1 { "engine" } else { "engines" };
+    let mut text = format!(
+        "{from}: {verdict}{} by {lines} takes {} of hose, {} {engines} (one pumps {}) and {} to fill it",
+        units.gpm(one.flow_gpm),
+        feet(units, lay.hose_ft),
+        lay.engines,
+        feet(units, lay.greatest_spacing_ft),
+        units.gallons(lay.fill_gal)
+    );
+    if one.distance_ft.is_some() {
+        let _ = write!(text, "; first water at minute {}", minutes(lay.first_water_min));
+    } else {
+        let (laying, filling) = (SAMPLE_FT / hose.laid_ft_a_min, lay.fill_gal / one.flow_gpm);
+        let _ = write!(text, ", {} min to lay and {} to fill", minutes(laying), minutes(filling));
+    }
+    let _ = match one.shuttle_established_min {
+        Some(minute) => {
+            write!(text, ", by the shuttle supply established at minute {}.", minutes(minute))
+        }
+        None => write!(text, "."),
+    };
+    if let Some(cannot) = &one.cannot {
+        let _ = write!(text, " {}.", capital(cannot));
+    }
+    if let (Some(distance), Some(by)) = (one.shuttle_wins_beyond_ft, one.ended_by) {
+        let far = feet(units, distance);
+        let _ = match by {
+            "time" if distance < 1.0 => {
+                write!(text, " The shuttle is there before any hose could be hooked up.")
+            }
+            "time" => write!(text, " Beyond {far} the shuttle wins: hose gives water later."),
+            other => write!(text, " Beyond {far} the shuttle wins: that is all the {other}."),
+        };
+    }
+    for warning in &lay.warnings {
+        let _ = write!(text, " Careful: {warning}.");
+    }
+    text
+}
+
+fn capital(text: &str) -> String {
+    let mut characters = text.chars();
+    match characters.next() {
+        Some(first) => first.to_uppercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}
+
+/// What the comparisons rest on.
+pub fn rests_on(hose: &Hose, units: Units) -> String {
+    let common =
+        if hose.common_practice { " (common practice where the file is silent)" } else { "" };
+    let on_hand = if hose.on_hand_ft.is_none() {
+        " Hose on hand is not stated (`hose.on_hand`)."
+    } else {
+        ""
+    };
+    format!(
+        "laid at {} a minute, {} min to hook up, {} psi at each engine{common}.{on_hand} A lay across the \
+         road closes it to tankers unless it is bridged. The shuttle can serve until the hose is full.",
+        feet(units, hose.laid_ft_a_min),
+        minutes(hose.hookup_min),
+        whole(hose.discharge_psi)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fireground::hose::HoseSize;
+
+    const HOSE: Hose = Hose {
+        size: HoseSize::Five,
+        lines: 1,
+        on_hand_ft: Some(3_000.0),
+        engines: Some(2),
+        distance_ft: None,
+        elevation_ft: 0.0,
+        rated_gpm: 1_250.0,
+        discharge_psi: 185.0,
+        intake_psi: 20.0,
+        laid_ft_a_min: 300.0,
+        hookup_min: 5.0,
+        start_min: None,
+        common_practice: true,
+    };
+
+    fn lay(distance_ft: f64, source_gpm: f64, flow_gpm: f64) -> HoseInstead {
+        let with = Compared {
+            source: Some("Quarry pond".to_owned()),
+            source_gpm: Some(source_gpm),
+            distance_ft: Some(distance_ft),
+            flow_gpm,
+            start_min: 10.0,
+            shuttle_min: Some(40.0),
+        };
+        compare(&HOSE, with)
+    }
+
+    #[test]
+    fn a_lay_within_reach_would_do_and_one_beyond_it_would_not() {
+        let near = lay(2_900.0, 1_000.0, 500.0);
+        // 10 + 2,900 / 300 + 5 + 2,958 / 500 = 30.6 min, before the shuttle's 40.
+        assert_eq!((near.can_be_laid, near.is_sooner), (Some(true), Some(true)));
+        assert_eq!(near.ended_by, Some("hose on hand"));
+        assert_eq!(near.shuttle_wins_beyond_ft, Some(3_000.0));
+        assert_eq!(lay(3_100.0, 1_000.0, 500.0).can_be_laid, Some(false));
+        assert!(told(&near, &HOSE, Units::Us).contains("a long lay would do"));
+    }
+
+    #[test]
+    fn a_lay_that_gives_water_later_leaves_the_first_minutes_to_the_shuttle() {
+        let hose = Hose { on_hand_ft: Some(9_000.0), ..HOSE };
+        let with = Compared {
+            source: None,
+            source_gpm: None,
+            distance_ft: Some(6_000.0),
+            flow_gpm: 500.0,
+            start_min: 10.0,
+            shuttle_min: Some(20.0),
+        };
+        let late = compare(&hose, with);
+        assert_eq!((late.can_be_laid, late.is_sooner), (Some(true), Some(false)));
+        assert_eq!(late.ended_by, Some("time"));
+        assert!(told(&late, &hose, Units::Us).contains("the shuttle is there first"));
+    }
+
+    #[test]
+    fn a_source_or_pump_too_small_is_told() {
+        let dry = lay(1_000.0, 400.0, 500.0);
+        assert_eq!(dry.can_be_laid, Some(false));
+        assert!(told(&dry, &HOSE, Units::Us).contains("The source gives only 400 gpm"));
+        // 1,250 gpm at 185 psi: 100% at 150, 70% at 200 (apparatus standard): 79%, 988 gpm.
+        let weak = lay(1_000.0, 2_000.0, 1_100.0);
+        assert!(told(&weak, &HOSE, Units::Us).contains("gives only 988 gpm at 185 psi"));
+    }
+}

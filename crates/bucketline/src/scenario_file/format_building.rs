@@ -1,0 +1,385 @@
+//! The parts of the format behind a flow for a building, and what else a department has: people and hose.
+//!
+//! The same building stands in a scenario's attack flow or in a building file of its own.
+
+use std::ops::Bound::{Excluded, Included};
+
+use shuttle_sim::Plan;
+
+use super::quantity::Quantity;
+use super::table::{Bounds, Field, Kind, Object};
+
+/// Length or width of a building, ft. Judgement: about half a mile.
+const SIDE: Bounds = (Excluded(0.0), Included(2_500.0));
+/// Height of a building, ft. Judgement.
+const HEIGHT: Bounds = (Excluded(0.0), Included(500.0));
+/// Height of a roof, ft. Judgement.
+const ROOF: Bounds = (Included(0.0), Included(200.0));
+/// Stories. Judgement.
+const STORIES: Bounds = (Included(1.0), Included(50.0));
+/// Distance to a neighboring building, ft. Judgement: a mile.
+const NEAR: Bounds = (Included(0.0), Included(5_280.0));
+/// Ground area of a neighboring building, ft2. Judgement.
+const GROUND: Bounds = (Excluded(0.0), Included(10_000_000.0));
+/// Occupancy hazard classes (NFPA 1142).
+const CLASS: Bounds = (Included(3.0), Included(7.0));
+/// Construction numbers (NFPA 1142: 0.5 to 1.5).
+const CAP: Bounds = (Included(0.5), Included(1.5));
+/// A share of which there must be something.
+const SOME_SHARE: Bounds = (Excluded(0.0), Included(1.0));
+/// A charge of the insurance guide, as a fraction.
+const CHARGE: Bounds = (Included(0.0), Included(1.0));
+/// People for one piece of work. Judgement.
+const PEOPLE: Bounds = (Included(0.0), Included(50.0));
+/// People in all. Judgement.
+const MANY_PEOPLE: Bounds = (Included(0.0), Included(10_000.0));
+/// Hose, ft. Judgement: about ten miles of it.
+const HOSE_LENGTH: Bounds = (Included(0.0), Included(50_000.0));
+/// From the source to the fire, ft. Judgement: about ten miles.
+const DISTANCE: Bounds = (Excluded(0.0), Included(50_000.0));
+/// Hose, in. Judgement.
+const DIAMETER: Bounds = (Included(0.5), Included(12.0));
+/// Parallel lines. Judgement.
+const LINES: Bounds = (Included(1.0), Included(20.0));
+/// Height of the fire above the source, ft. Judgement.
+const ELEVATION: Bounds = (Included(-3_000.0), Included(3_000.0));
+/// A pump's rating, gpm. Judgement.
+const RATING: Bounds = (Excluded(0.0), Included(10_000.0));
+/// Discharge pressure, psi: pumps are rated up to 250 psi (apparatus standard).
+const DISCHARGE: Bounds = (Excluded(0.0), Included(250.0));
+/// Intake pressure, psi. Judgement.
+const INTAKE: Bounds = (Included(0.0), Included(200.0));
+/// Engines that can be spared. Judgement.
+const ENGINES: Bounds = (Included(0.0), Included(50.0));
+/// Hose laid in a minute, ft: 30 mph at most. Judgement.
+const LAID: Bounds = (Excluded(0.0), Included(2_640.0));
+
+const MINUTES: Kind = Kind::Number(Quantity::Time, Plan::LIMITS.minutes);
+
+/// What a building is used for. Each word stands for an occupancy hazard class; see
+/// [`super::reading_building`].
+const USES: Kind = Kind::Choice(&[
+    ("dwelling", "A one- or two-family dwelling: class 7."),
+    ("apartments", "Class 7 (value from memory)."),
+    ("office", "Class 7 (value from memory)."),
+    ("school", "Class 7 (value from memory)."),
+    ("church", "Class 6 (value from memory)."),
+    ("store", "Class 5 (value from memory)."),
+    ("workshop", "Repair garage, woodworking: class 4 (value from memory)."),
+    ("barn", "A commercial barn: class 4."),
+    ("sawmill", "Class 3 (value from memory)."),
+    ("other", "Anything else: give its `hazard_class`."),
+]);
+
+/// A rule by which an attack flow is taken.
+pub(super) const RULES: Kind = Kind::Choice(&[
+    ("area", "Area / 3 (National Fire Academy)."),
+    ("volume", "Volume / 100 (Iowa State University)."),
+    ("minimum-supply", "The delivery rate of the minimum water supply (NFPA 1142)."),
+    (
+        "insurance",
+        "The needed fire flow of the insurance guide; for small dwellings its table (ISO).",
+    ),
+]);
+
+/// A flow by the building that burns.
+pub(super) static FLOW_BY_BUILDING: Object = Object {
+    what: "a flow by a building",
+    def: "flow_by_building",
+    doc: "The attack flow that a rule asks for at a building; `bucketline flow` shows all rules side by side.",
+    fields: &[
+        Field::required("building", Kind::Shapes(&[&BUILDING]), "The building."),
+        Field::required("rule", RULES, "The rule that counts; the rules disagree."),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// A building.
+pub(super) static BUILDING: Object = Object {
+    what: "a building",
+    def: "building",
+    doc: "A building as it stands: what the flow rules ask about it.",
+    fields: &[
+        Field::required("length", Kind::Number(Quantity::Length, SIDE), "Length."),
+        Field::required("width", Kind::Number(Quantity::Length, SIDE), "Width."),
+        Field::number(
+            "stories",
+            Kind::Count(STORIES),
+            1.0,
+            "Stories; count a basement that is lived in.",
+        ),
+        Field::required(
+            "height",
+            Kind::Number(Quantity::Length, HEIGHT),
+            "From the lowest floor to the eaves, all stories together.",
+        ),
+        Field::number(
+            "ridge",
+            Kind::Number(Quantity::Length, ROOF),
+            0.0,
+            "From the eaves up to the ridge; 0 for a flat roof.",
+        ),
+        Field::optional(
+            "open_height",
+            Kind::Number(Quantity::Length, HEIGHT),
+            "Silent: the height of one story.",
+            "Height of the largest open space, for volume / 100: to the underside of the roof in a barn.",
+        ),
+        Field::required("use", USES, "What it is used for; of a mix the worst."),
+        Field::optional(
+            "hazard_class",
+            Kind::Count(CLASS),
+            "Silent: the class that goes with `use`.",
+            "Occupancy hazard class of NFPA 1142, 3 (severe) to 7 (light).",
+        ),
+        Field::required(
+            "construction",
+            Kind::Choice(&[
+                ("fire resistive", "Type I."),
+                ("noncombustible", "Type II."),
+                ("ordinary", "Type III, masonry walls and wooden floors and roof."),
+                ("heavy timber", "Type IV."),
+                ("wood frame", "Type V."),
+            ]),
+            "Type of construction; of a mix the one that burns most.",
+        ),
+        Field::optional(
+            "dwelling_cap",
+            Kind::Number(Quantity::Plain, CAP),
+            "Silent: no cap.",
+            "The most that the construction number of a dwelling may be, where the edition in force has such a cap (1.0 in some; value from memory).",
+        ),
+        Field::word(
+            "contents",
+            Kind::Choice(&[
+                ("noncombustible", "C-1."),
+                ("limited", "C-2, limited combustible."),
+                ("combustible", "C-3."),
+                ("free burning", "C-4."),
+                ("rapid burning", "C-5."),
+            ]),
+            "combustible",
+            "How the contents burn, for the insurance flow.",
+        ),
+        Field::optional(
+            "floors_burning",
+            Kind::Count(STORIES),
+            "Silent: all of them.",
+            "Stories that burn, for area / 3.",
+        ),
+        Field::assumed(
+            "involved",
+            Kind::Number(Quantity::Share, SOME_SHARE),
+            1.0,
+            "25% to 50% is what an interior attack can hope to meet (common practice)",
+            "Share of those stories involved in fire, for area / 3.",
+        ),
+        Field::nothing(
+            "exposures",
+            Kind::List(&Kind::Shapes(&[&EXPOSURE]), 0, Plan::LIMITS.places),
+            "Buildings that stand near it.",
+        ),
+        Field::number(
+            "exposure_charge",
+            Kind::Number(Quantity::Share, CHARGE),
+            0.0,
+            "Exposure charge X of the insurance guide, for the side with the highest one.",
+        ),
+        Field::number(
+            "communication_charge",
+            Kind::Number(Quantity::Share, CHARGE),
+            0.0,
+            "Communication charge P of the insurance guide, for the same side.",
+        ),
+        Field::word(
+            "dwelling_table",
+            Kind::Choice(&[
+                ("older", "Lines at 100, 30 and 10 ft between buildings."),
+                ("newer", "Lines at 30, 20 and 10 ft (values from memory)."),
+            ]),
+            "older",
+            "Edition of the insurance table for one- and two-family dwellings that counts.",
+        ),
+    ],
+    rules: &[],
+    strays: &[
+        ("flow", "put `flow` beside the building, or leave it out: the rule gives it"),
+        ("area", "give `length` and `width`"),
+    ],
+};
+
+static EXPOSURE: Object = Object {
+    what: "an exposure",
+    def: "exposure",
+    doc: "A building that stands near: a hazard within 50 ft if it has 100 ft2, at any size if either is class 3 or 4 (NFPA 1142).",
+    fields: &[
+        Field::required(
+            "distance",
+            Kind::Number(Quantity::Length, NEAR),
+            "From wall to wall, the shortest.",
+        ),
+        Field::required("area", Kind::Number(Quantity::Area, GROUND), "Its ground area."),
+        Field::number("hazard_class", Kind::Count(CLASS), 7.0, "Its occupancy hazard class."),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// People for the plan.
+pub(super) static CREW: Object = Object {
+    what: "the crew",
+    def: "crew",
+    doc: "People for each piece of work, to see whether the crew is there. The attack lines and relief come on top. What is silent is common practice.",
+    fields: &[
+        Field::number(
+            "tanker",
+            Kind::Count(PEOPLE),
+            2.0,
+            "On each tanker: a driver, and one who spots while it backs.",
+        ),
+        Field::number(
+            "fill_site",
+            Kind::Count(PEOPLE),
+            2.0,
+            "At each fill site, to connect and disconnect.",
+        ),
+        Field::number(
+            "dump_site",
+            Kind::Count(PEOPLE),
+            2.0,
+            "At the dump site, to place tankers and tend the drop tanks.",
+        ),
+        Field::number(
+            "pump",
+            Kind::Count(PEOPLE),
+            1.0,
+            "At each pump: the attack engine's, the supply engine's, and at each fill site that is no hydrant.",
+        ),
+        Field::number("officer", Kind::Count(PEOPLE), 1.0, "In charge of the water supply."),
+        Field::optional(
+            "on_hand",
+            Kind::Count(MANY_PEOPLE),
+            "Silent: nothing is said about whether they are there.",
+            "People who can be counted on for the water supply.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// Hose in place of tankers.
+pub(super) static HOSE: Object = Object {
+    what: "the hose",
+    def: "hose",
+    doc: "Hose and engines for a lay from the source to the fire in place of tankers. What is silent is common practice.",
+    fields: &[
+        Field::number(
+            "diameter",
+            Kind::Number(Quantity::Diameter, DIAMETER),
+            5.0,
+            "Nominal diameter of the hose.",
+        ),
+        Field::number("lines", Kind::Count(LINES), 1.0, "Equal parallel lines."),
+        Field::optional(
+            "on_hand",
+            Kind::Number(Quantity::Length, HOSE_LENGTH),
+            "Silent: not known; only the need is told.",
+            "Hose of that size that can be brought, all of it together.",
+        ),
+        Field::optional(
+            "engines",
+            Kind::Count(ENGINES),
+            "Silent: not known; only the need is told.",
+            "Engines that can be spared to pump the lay, the one at the source included.",
+        ),
+        Field::optional(
+            "distance",
+            Kind::Number(Quantity::Length, DISTANCE),
+            "Silent: the road to each fill site.",
+            "From the source to the fire as the hose would lie.",
+        ),
+        Field::number(
+            "elevation",
+            Kind::Number(Quantity::Length, ELEVATION),
+            0.0,
+            "Height of the fire above the source; negative downhill.",
+        ),
+        Field::number(
+            "rated",
+            Kind::Number(Quantity::Flow, RATING),
+            1_250.0,
+            "Rating of the smallest pump in the lay.",
+        ),
+        Field::optional(
+            "pump_pressure",
+            Kind::Number(Quantity::Pressure, DISCHARGE),
+            "Silent: 185 psi for hose of 3-1/2 in and more, 200 psi below.",
+            "Greatest discharge pressure at each engine, within the hose's limit.",
+        ),
+        Field::number(
+            "intake_pressure",
+            Kind::Number(Quantity::Pressure, INTAKE),
+            20.0,
+            "Pressure wanted at the next intake.",
+        ),
+        Field::number(
+            "laid_a_minute",
+            Kind::Number(Quantity::Length, LAID),
+            300.0,
+            "Length laid in a minute, couplings and bends included: a walking pace.",
+        ),
+        Field::number(
+            "hookup",
+            MINUTES,
+            5.0,
+            "Connecting both ends and getting the engines to pump, once the hose lies.",
+        ),
+        Field::optional(
+            "start",
+            MINUTES,
+            "Silent: when the attack engine is there; in a building file, minute 0.",
+            "When laying begins, minutes after the alarm.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// A file with a building only.
+pub(super) static BUILDING_FILE: Object = Object {
+    what: "a building file",
+    def: "building_file",
+    doc: "A building, to see what flow each rule asks for.",
+    fields: &[
+        Field::optional(
+            "$schema",
+            Kind::Text(2_000),
+            "Silent: the editor does not know the format.",
+            "Where an editor finds the JSON Schema of this format.",
+        ),
+        Field::required("title", super::format::NAME, "What the building is called in reports."),
+        Field::optional(
+            "notes",
+            Kind::Any(&[Kind::LongText, Kind::List(&Kind::LongText, 0, 100)]),
+            "Silent: no notes.",
+            "Anything worth knowing: where the figures come from, when it was last walked through.",
+        ),
+        super::format::UNITS,
+        Field::required("building", Kind::Shapes(&[&BUILDING]), "The building."),
+        Field::word("rule", RULES, "area", "The rule that counts; the rules disagree."),
+        Field::number(
+            "duration",
+            Kind::Number(Quantity::Time, Plan::LIMITS.watched),
+            120.0,
+            "How long the flow is wanted; an insurance grading of hauled water asks for 2 h.",
+        ),
+        Field::nothing(
+            "hose",
+            Kind::Shapes(&[&HOSE]),
+            "Hose for a lay from the source in place of tankers.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};
