@@ -6,6 +6,9 @@
 #[path = "cli/answers.rs"]
 mod answers;
 
+#[path = "cli/flow.rs"]
+mod flow;
+
 #[path = "cli/json.rs"]
 mod json;
 

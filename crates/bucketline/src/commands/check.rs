@@ -44,7 +44,7 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
                 .collect(),
             worksheet: &sheet,
             people: people::needed(&scenario),
-            hose_instead: hose_instead::of_scenario(&scenario, established(&scenario)),
+            hose_instead: lays(&scenario, &sheet),
         };
         let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
         text.push('\n');
@@ -77,7 +77,7 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     text.push('\n');
     text.push_str(&cover(scenario, sheet));
     text.push('\n');
-    text.push_str(&people_and_hose(scenario, words));
+    text.push_str(&people_and_hose(scenario, sheet, words));
     text.push_str(&wrapped(
         "\nBy hand: mean times, nobody waits, nothing breaks down. It says what the plan can make at \
          best; `bucketline risk` says how often it fails.",
@@ -140,16 +140,17 @@ fn start(scenario: &Scenario, words: Words) -> String {
     )
 }
 
-/// When the supply is established with every duration at its mean, minutes after the alarm.
-fn established(scenario: &Scenario) -> Option<f64> {
-    Shuttle::new(&scenario.plan).run(Luck::Planned).established
+/// Hose held against the shuttle as it goes with every duration at its mean.
+fn lays(scenario: &Scenario, sheet: &Worksheet) -> Vec<HoseInstead> {
+    let established = Shuttle::new(&scenario.plan).run(Luck::Planned).established;
+    hose_instead::of_scenario(scenario, sheet.peak_flow_gpm, established)
 }
 
 /// Whether the crew is there, and whether hose would do in place of tankers.
-fn people_and_hose(scenario: &Scenario, words: Words) -> String {
+fn people_and_hose(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     let needed = people::needed(scenario);
     let mut text = paragraph("People", &people::told(&needed, scenario, words));
-    let lays = hose_instead::of_scenario(scenario, established(scenario));
+    let lays = lays(scenario, sheet);
     for (place, one) in lays.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
         let told = hose_instead::told(one, &scenario.hose, scenario.units);

@@ -8,7 +8,7 @@ use fireground::building::total_water;
 use fireground::heat::{BTU_TO_BOIL_A_POUND, POUNDS_PER_GALLON, heat_absorbed};
 use fireground::minimum_supply::{enclosed_volume, is_exposure_hazard, minimum_supply};
 use fireground::side_by_side::Rule;
-use fireground::{FactError, Worked};
+use fireground::{FactError, PSI_PER_FOOT, Worked};
 use serde::Serialize;
 use shuttle_report::units::{LITRES_PER_GALLON, Units, whole};
 use shuttle_sim::{Luck, Shuttle};
@@ -46,7 +46,7 @@ struct Json<'a> {
     total_water_gal: f64,
     minimum_supply_gal: f64,
     exposures: Vec<ExposureTold>,
-    heat: Heat,
+    water: Water,
     hose_instead: Vec<HoseInstead>,
     warnings: Vec<String>,
     written: Option<Written>,
@@ -77,10 +77,11 @@ struct ExposureTold {
     hazard: bool,
 }
 
-/// What water takes up, from the program's own figures.
+/// The program's own figures of water, and the heat that the attack flow takes up.
 #[derive(Serialize)]
-struct Heat {
-    water_f: f64,
+struct Water {
+    temperature_f: f64,
+    psi_per_foot: f64,
     pounds_per_gallon: f64,
     btu_to_boil_a_pound: f64,
     btu_a_gallon_to_steam: f64,
@@ -105,7 +106,7 @@ struct Sheet {
     volume: Worked,
     supply: Worked,
     exposures: Vec<ExposureTold>,
-    heat: Heat,
+    water: Water,
     hose: Vec<HoseInstead>,
 }
 
@@ -162,8 +163,9 @@ fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
         volume: enclosed_volume(&rural)?,
         supply: minimum_supply(&rural)?,
         exposures,
-        heat: Heat {
-            water_f: WATER_F,
+        water: Water {
+            temperature_f: WATER_F,
+            psi_per_foot: PSI_PER_FOOT,
             pounds_per_gallon: POUNDS_PER_GALLON,
             btu_to_boil_a_pound: BTU_TO_BOIL_A_POUND,
             // One gpm for one minute is a gallon.
@@ -178,7 +180,7 @@ fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
 fn hose(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
     if let Some(scenario) = &wanted.scenario {
         let established = Shuttle::new(&scenario.plan).run(Luck::Planned).established;
-        return hose_instead::of_scenario(scenario, established);
+        return hose_instead::of_scenario(scenario, flow_gpm, established);
     }
     let compared = Compared {
         source: None,
@@ -231,7 +233,7 @@ fn json<'a>(
         total_water_gal: sheet.total.value,
         minimum_supply_gal: sheet.supply.value,
         exposures: sheet.exposures,
-        heat: sheet.heat,
+        water: sheet.water,
         hose_instead: sheet.hose,
         warnings: wanted.warnings.iter().map(ToString::to_string).collect(),
         written: replaced.map(|(path, replaced)| Written {
@@ -363,7 +365,7 @@ fn sources(wanted: &WaterWanted) -> String {
 fn heat(sheet: &Sheet, units: Units) -> String {
     /// Exact to the figures shown (international table Btu, NIST SP 811).
     const JOULES_PER_BTU: f64 = 1_055.056;
-    let (gallon, minute) = (sheet.heat.btu_a_gallon_to_steam, sheet.heat.btu_a_minute);
+    let (gallon, minute) = (sheet.water.btu_a_gallon_to_steam, sheet.water.btu_a_minute);
     let (each, all) = match units {
         Units::Us => (
             format!("a gallon from {} F to steam takes up {} Btu", whole(WATER_F), whole(gallon)),

@@ -6,6 +6,8 @@ use super::{FileMistake, Scenario, ScenarioError, read};
 
 mod bad;
 
+mod building;
+
 mod good;
 
 mod hostile;
