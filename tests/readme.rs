@@ -21,9 +21,10 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
     let readme = std::fs::read_to_string(root().join("README.md")).expect("the README");
     let folder = tempfile::tempdir().expect("a folder to run in");
     let scenarios = folder.path().join("scenarios");
-    std::fs::create_dir(&scenarios).expect("a folder for scenarios");
-    let name = "hay_barn_two_tankers.json";
-    std::fs::copy(root().join("scenarios").join(name), scenarios.join(name)).expect("a copy");
+    std::fs::create_dir_all(scenarios.join("buildings")).expect("a folder for scenarios");
+    for name in ["hay_barn_two_tankers.json", "buildings/hay_barn.json"] {
+        std::fs::copy(root().join("scenarios").join(name), scenarios.join(name)).expect("a copy");
+    }
     let mut seen = 0;
     for block in readme.split("```console\n").skip(1) {
         let block = block.split("```").next().expect("the end of the block");
@@ -37,7 +38,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 2, "the README shows two examples");
+    assert_eq!(seen, 3, "the README shows three examples");
 }
 
 #[test]

@@ -12,6 +12,8 @@ pub mod new;
 
 pub mod flow;
 
+mod flow_answer;
+
 mod hose_instead;
 
 mod people;
