@@ -154,7 +154,7 @@ fn people_and_hose(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Stri
     for (place, one) in lays.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
         let told = hose_instead::told(one, &scenario.hose, scenario.units);
-        text.push_str(&paragraph(label, &words.put(&told)));
+        text.push_str(&paragraph(label, &told));
     }
     let last = if lays.is_empty() {
         "not known: no leg is given by its length, nor `hose.distance`.".to_owned()

@@ -194,8 +194,8 @@ pub(super) fn range(wanted: &WaterWanted) -> (f64, f64) {
     flows.fold((f64::INFINITY, 0.0), |(least, most), flow| (least.min(flow), most.max(flow)))
 }
 
-fn json<'a>(
-    wanted: &'a WaterWanted,
+fn json(
+    wanted: &WaterWanted,
     sheet: Sheet,
     replaced: Option<(&Path, Replaced)>,
 ) -> serde_json::Value {

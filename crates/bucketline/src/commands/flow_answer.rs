@@ -47,7 +47,7 @@ pub(super) fn answer(
         text.push_str(&paragraph(label, &hose_instead::told(one, &wanted.hose, units)));
     }
     if !sheet.hose.is_empty() {
-        text.push_str(&paragraph("", &hose_instead::rests_on(&wanted.hose, units)));
+        text.push_str(&paragraph("", &words.put(&hose_instead::rests_on(&wanted.hose, units))));
     }
     if let Some(scenario) = &wanted.scenario {
         let needed = people::needed(scenario);
