@@ -76,6 +76,71 @@ fn a_building_stands_for_a_flow_by_the_rule_that_is_named() {
 }
 
 #[test]
+fn words_stand_for_the_classes_and_factors_of_the_sources() {
+    let flows = |from: &str, to: &str| {
+        assert_eq!(SHED.matches(from).count(), 1, "{from}");
+        let (_folder, path) = written("shed.json", &building_file(&SHED.replace(from, to), "us"));
+        load_building(&path).unwrap()
+    };
+    // NFPA 1142: dwelling 7 and commercial barn 4 seen; the others from memory.
+    let uses = [
+        ("dwelling", 7.0),
+        ("apartments", 7.0),
+        ("office", 7.0),
+        ("school", 7.0),
+        ("church", 6.0),
+        ("store", 5.0),
+        ("workshop", 4.0),
+        ("barn", 4.0),
+        ("sawmill", 3.0),
+    ];
+    for (word, class) in uses {
+        let wanted = flows("workshop", word);
+        assert_eq!(wanted.building().occupancy.class(), class, "{word}");
+        assert_eq!(wanted.building().dwelling, word == "dwelling");
+    }
+    for class in 3..=7 {
+        let wanted = flows("\"workshop\"", &format!("\"other\", \"hazard_class\": {class}"));
+        assert_eq!(wanted.building().occupancy.class(), f64::from(class));
+    }
+    // NFPA 1142 construction numbers (III and IV from memory), and 18 F sqrt(1,200 ft2) to the nearest 250,
+    // at least 500 (ISO guide, numbers from memory; F 0.6, 0.8, 1.0, 1.0, 1.5).
+    let types = [
+        ("fire resistive", 0.5, 500.0),
+        ("noncombustible", 0.75, 500.0),
+        ("ordinary", 1.0, 500.0),
+        ("heavy timber", 0.75, 500.0),
+        ("wood frame", 1.5, 1000.0),
+    ];
+    for (word, class, gpm) in types {
+        let wanted = flows("ordinary", word);
+        assert_eq!(wanted.building().construction.class(), class, "{word}");
+        assert_eq!(wanted.flow.asked(Rule::Insurance).flow.value, gpm, "{word}");
+    }
+    // ISO guide, occupancy factors, from memory.
+    let contents = [
+        ("noncombustible", 0.75),
+        ("limited", 0.85),
+        ("combustible", 1.0),
+        ("free burning", 1.15),
+        ("rapid burning", 1.25),
+    ];
+    for (word, factor) in contents {
+        let wanted = flows("\"involved\"", &format!("\"contents\": \"{word}\", \"involved\""));
+        assert_eq!(wanted.building().contents.factor(), factor, "{word}");
+    }
+}
+
+#[test]
+fn a_hydrant_needs_no_pump_operator_and_any_other_fill_site_one() {
+    assert_eq!(read_good(EXAMPLE).fill_pumps, 1);
+    let hydrant = r#""flow": {"hydrant": {"pitot": 25, "outlet": 2.5}}"#;
+    assert_eq!(read_good(&changed(r#""flow": 900"#, hydrant)).fill_pumps, 0);
+    let pump = r#""flow": {"pump": {"rated": 1000, "lift": 10}}"#;
+    assert_eq!(read_good(&changed(r#""flow": 900"#, pump)).fill_pumps, 1);
+}
+
+#[test]
 fn a_rule_outside_its_range_is_a_warning_not_a_silent_number() {
     let scenario = read_good(&with_building(SHED, "area"));
     let warned = (scenario.warnings.iter())
