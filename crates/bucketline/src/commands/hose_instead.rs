@@ -9,7 +9,7 @@ use serde::Serialize;
 use shuttle_report::units::{Units, minutes, whole};
 
 use super::feet;
-use crate::scenario_file::{Hose, Scenario};
+use crate::scenario_file::{Hose, Scenario, in_units};
 
 /// Feet in a mile (exact).
 const FEET_PER_MILE: f64 = 5_280.0;
@@ -229,7 +229,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         _ => format!("for each {}", feet(units, SAMPLE_FT)),
     };
     let Some(lay) = &one.lay else {
-        let why = one.cannot.as_deref().unwrap_or("it cannot be laid");
+        let why = in_units(one.cannot.as_deref().unwrap_or("it cannot be laid"), units);
         return format!("{from}: {} by {lines}: no, {why}.", units.gpm(one.flow_gpm));
     };
     let verdict = match (one.can_be_laid, one.is_sooner) {
@@ -260,7 +260,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         None => write!(text, "."),
     };
     if let Some(cannot) = &one.cannot {
-        let _ = write!(text, " {}.", capital(cannot));
+        let _ = write!(text, " {}.", in_units(&capital(cannot), units));
     }
     if let (Some(distance), Some(by)) = (one.shuttle_wins_beyond_ft, one.ended_by) {
         let far = feet(units, distance);
@@ -273,7 +273,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         };
     }
     for warning in &lay.warnings {
-        let _ = write!(text, " Careful: {warning}.");
+        let _ = write!(text, " Careful: {}.", in_units(warning, units));
     }
     text
 }
@@ -296,11 +296,11 @@ pub fn rests_on(hose: &Hose, units: Units) -> String {
         ""
     };
     format!(
-        "laid at {} a minute, {} min to hook up, {} psi at each engine{common}.{on_hand} A lay across the \
+        "laid at {} a minute, {} min to hook up, {} at each engine{common}.{on_hand} A lay across the \
          road closes it to tankers unless it is bridged. The shuttle can serve until the hose is full.",
         feet(units, hose.laid_ft_a_min),
         minutes(hose.hookup_min),
-        whole(hose.discharge_psi)
+        in_units(&format!("{} psi", whole(hose.discharge_psi)), units)
     )
 }
 
@@ -373,5 +373,6 @@ mod tests {
         // 1,000 gpm at 185 psi: 100% at 150, 70% at 200 (apparatus standard), so 79%.
         let weak = lay(1_000.0, 2_000.0, 1_100.0);
         assert!(told(&weak, &HOSE, Units::Us).contains("gives only 790 gpm at 185 psi"));
+        assert!(told(&weak, &HOSE, Units::Metric).contains("gives only 2,990 L/min at 1,276 kPa"));
     }
 }

@@ -390,6 +390,7 @@ mod tests {
             ("1-3/4 in line, 10 x 10 ft", "1-3/4 in line, 10 x 10 ft"),
             ("tankers[1].waste: 3 minutes", "tankers[1].waste: 3 minutes"),
             ("35 mph on average", "56.33 km/h on average"),
+            ("at 185 psi the", "at 1,276 kPa the"),
             ("3 miles, 3 gallant", "3 miles, 3 gallant"),
         ];
         for (us, metric) in rows {

@@ -69,8 +69,8 @@ pub(super) fn plain(value: f64) -> String {
     format!("{sign}{grouped}{point}{decimals}")
 }
 
-/// A message with every "1,800 gal" in it said in the units of the file. Flows, volumes, distances
-/// and speeds only: what the model's own messages speak of.
+/// A message with every "1,800 gal" in it said in the units of the file. Flows, volumes, distances,
+/// speeds and pressures only: what messages speak of.
 pub(crate) fn in_units(text: &str, units: Units) -> String {
     if units == Units::Us {
         return text.to_string();
@@ -110,6 +110,7 @@ fn measured(number: &str, after: &str) -> Option<(f64, Quantity, &'static str)> 
         (Quantity::Flow, "gpm"),
         (Quantity::Miles, "mi"),
         (Quantity::MilesPerHour, "mph"),
+        (Quantity::Pressure, "psi"),
     ];
     let (quantity, unit) = (known.into_iter()).find(|(_, unit)| {
         (after.strip_prefix(unit)).is_some_and(|next| !next.starts_with(char::is_alphanumeric))
