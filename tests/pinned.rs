@@ -39,15 +39,15 @@ fn scenario_files(folder: &str) -> Vec<PathBuf> {
 
 /// The plans that speed is measured on, and the drills: files that seldom change.
 const PINS: [(&str, u64); 9] = [
-    ("five_tankers_nursing", 0),
-    ("plain_loop_six_tankers", 0),
-    ("twelve_tankers_everything", 0),
-    ("five_tankers_large_source", 0),
-    ("five_tankers_short_course", 0),
-    ("four_large_tankers_two_sites", 0),
-    ("nine_tankers_two_sites", 0),
-    ("ten_tankers_one_pond", 0),
-    ("thirteen_tankers_two_sites", 0),
+    ("five_tankers_nursing", 10230014800701445686),
+    ("plain_loop_six_tankers", 692615117385330060),
+    ("twelve_tankers_everything", 11088040396176648304),
+    ("five_tankers_large_source", 12135416808373589540),
+    ("five_tankers_short_course", 16259031285088388208),
+    ("four_large_tankers_two_sites", 16669935203656594454),
+    ("nine_tankers_two_sites", 13014349526760517547),
+    ("ten_tankers_one_pond", 14186038733712733620),
+    ("thirteen_tankers_two_sites", 14217888639054702484),
 ];
 
 #[test]
@@ -65,7 +65,8 @@ fn the_bits_are_those_pinned() {
     assert_eq!(found, pinned);
 }
 
-/// One line a plan: compare the lines before and after a change to the engine.
+/// Two lines a plan: its bits, and its figures in fewer digits. A change that rounds otherwise alters
+/// the first lines alone. Compare the lines before and after a change to the engine.
 #[test]
 #[ignore = "prints; compare before and after a change with --ignored --nocapture"]
 fn the_bits_of_random_plans() {
@@ -73,6 +74,24 @@ fn the_bits_of_random_plans() {
     let mut runner = proptest::test_runner::TestRunner::deterministic();
     for place in 0..4000 {
         let draft = random_plan::drafts().new_tree(&mut runner).expect("a plan").current();
-        println!("{place} {:016x}", bits(&random_plan::plan(&draft), 3));
+        let plan = random_plan::plan(&draft);
+        println!("{place} {:016x}", bits(&plan, 3));
+        let mut shuttle = Shuttle::new(&plan);
+        for replication in 0..3 {
+            let run = shuttle.run(Luck::Drawn { seed: 1, replication });
+            let starts: Vec<String> = (run.interruptions.iter())
+                .map(|one| format!("{:.5} {:.5} {:?}", one.start, one.minutes, one.cause))
+                .collect();
+            let trips: Vec<u32> = run.tankers.iter().map(|tanker| tanker.trips).collect();
+            println!(
+                "figures {place} {replication} {:.3} {:.3} {:.3} {:.3} {:?} {:?} {trips:?} {starts:?}",
+                run.delivered,
+                run.unmet[0] + run.unmet[1],
+                run.lowest_engine,
+                run.arrived,
+                run.established.map(|minute| format!("{minute:.5}")),
+                run.lowest_tanks.iter().map(|level| format!("{level:.3}")).collect::<Vec<_>>(),
+            );
+        }
     }
 }

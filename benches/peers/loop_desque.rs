@@ -17,9 +17,9 @@ const WATCHED: f64 = 120.0;
 /// 2,000 gal less 10%.
 const LOAD: f64 = 1800.0;
 const ATTACK_FLOW: f64 = 400.0;
-/// 2,000 gal at 1,000 gpm and the disconnect; 1,800 gal at 1,000 gpm and pulling clear.
-const FILL: f64 = 2.0 + 0.5;
-const DUMP: f64 = 1.8 + 0.2;
+/// 2,000 gal and 1,800 gal at 1,000 gpm.
+const FILL: f64 = 2.0;
+const DUMP: f64 = 1.8;
 
 #[derive(Copy, Clone, Debug, PartialEq, PartialOrd)]
 struct Minute(f64);
@@ -153,8 +153,8 @@ pub fn run(runs: u64) -> u64 {
             random: Pcg64::seed_from_u64(run),
             out: lognormal(5.0, 0.2),
             back: lognormal(6.0, 0.2),
-            connect: lognormal(1.0, 0.3),
-            position: lognormal(0.8, 0.3),
+            connect: lognormal(1.5, 0.3),
+            position: lognormal(1.0, 0.3),
             fill: Position::default(),
             dump: Position::default(),
             level: 0.0,

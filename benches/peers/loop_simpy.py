@@ -13,8 +13,8 @@ TANKERS = 6
 WATCHED = 120.0
 LOAD = 1800.0  # 2,000 gal less 10%
 ATTACK_FLOW = 400.0
-FILL = 2.0 + 0.5  # 2,000 gal at 1,000 gpm, and the disconnect
-DUMP = 1.8 + 0.2  # 1,800 gal at 1,000 gpm, and pulling clear
+FILL = 2.0  # 2,000 gal at 1,000 gpm
+DUMP = 1.8  # 1,800 gal at 1,000 gpm
 
 
 def lognormal(mean, cv):
@@ -23,7 +23,7 @@ def lognormal(mean, cv):
 
 
 OUT, BACK = lognormal(5.0, 0.2), lognormal(6.0, 0.2)
-CONNECT, POSITION = lognormal(1.0, 0.3), lognormal(0.8, 0.3)
+CONNECT, POSITION = lognormal(1.5, 0.3), lognormal(1.0, 0.3)
 
 
 class Tank:

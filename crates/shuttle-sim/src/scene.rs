@@ -241,19 +241,15 @@ impl Scene {
             self.levels_at(mark, &mut levels);
             self.record.end_mark(levels);
         }
-        for (place, tank) in self.tanks.iter_mut().enumerate() {
-            if self.dumpers.is_empty() {
-                // Nothing pours.
-            } else if tank.is_held {
-                let s = tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes));
-                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
-                    dumper.pour_for(s);
-                }
+        for dumper in &mut self.dumpers {
+            let tank = &self.tanks[dumper.tank];
+            dumper.pour_for(if tank.is_held {
+                tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes))
             } else {
-                for dumper in self.dumpers.iter_mut().filter(|dumper| dumper.tank == place) {
-                    dumper.pour_for(minutes);
-                }
-            }
+                minutes
+            });
+        }
+        for tank in &mut self.tanks {
             // Rounding must not carry a level past a bound it is about to be set to.
             tank.level = (tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity);
         }
@@ -383,6 +379,9 @@ impl Scene {
 
     /// Shares what the engine takes among the nurses, in proportion to their rates.
     fn nurse_flow(&mut self, takes: f64) -> f64 {
+        if self.nurses.is_empty() {
+            return 0.0;
+        }
         let all: f64 = self.nurses.iter().map(|nurse| nurse.pump_off).sum();
         let share = if all > takes { takes / all } else { 1.0 };
         for nurse in &mut self.nurses {
@@ -509,24 +508,26 @@ impl Scene {
         if self.dumpers.is_empty() {
             return;
         }
-        for tank in &mut self.tanks {
-            tank.first_empty_after = f64::INFINITY;
-        }
-        for dumper in &self.dumpers {
-            let tank = &mut self.tanks[dumper.tank];
-            tank.first_empty_after = tank.first_empty_after.min(dumper.unhindered_minutes());
+        if self.tanks.iter().any(|tank| tank.is_held) {
+            for tank in &mut self.tanks {
+                tank.first_empty_after = f64::INFINITY;
+            }
+            for dumper in &self.dumpers {
+                let tank = &mut self.tanks[dumper.tank];
+                tank.first_empty_after = tank.first_empty_after.min(dumper.unhindered_minutes());
+            }
         }
         for dumper in &mut self.dumpers {
             let tank = &self.tanks[dumper.tank];
             let s = dumper.unhindered_minutes();
             let minutes = if dumper.load <= 0.0 || s <= 0.0 {
                 0.0
+            } else if !tank.is_held {
+                s
             } else if s > tank.first_empty_after + SAME_INSTANT {
                 f64::INFINITY
-            } else if tank.is_held {
-                tank.dumped.minutes_to_pass(tank.pouring.poured_in(s))
             } else {
-                s
+                tank.dumped.minutes_to_pass(tank.pouring.poured_in(s))
             };
             dumper.empty_at = now + minutes;
             self.next = earlier(self.next, dumper.empty_at);

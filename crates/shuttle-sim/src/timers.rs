@@ -67,10 +67,11 @@ const BLOCK: usize = 16;
 pub(crate) struct Timers {
     /// When each place's timer runs out; infinite where none runs.
     times: Vec<[f64; BLOCK]>,
-    /// The earliest of each block, padded to whole blocks.
-    earliest_in: Vec<[f64; BLOCK]>,
-    /// The earliest of all.
+    /// The earliest of each block.
+    earliest_in: Vec<f64>,
+    /// The earliest of all, and its place.
     earliest: f64,
+    earliest_place: usize,
     /// What each place will say.
     timers: Vec<Timer>,
     tankers: usize,
@@ -89,8 +90,9 @@ impl Timers {
         let blocks = places.div_ceil(BLOCK);
         Timers {
             times: vec![[f64::INFINITY; BLOCK]; blocks],
-            earliest_in: vec![[f64::INFINITY; BLOCK]; blocks.div_ceil(BLOCK)],
+            earliest_in: vec![f64::INFINITY; blocks],
             earliest: f64::INFINITY,
+            earliest_place: 0,
             timers: vec![Timer::FirstWater; places],
             tankers,
             tanks,
@@ -101,7 +103,7 @@ impl Timers {
 
     pub fn clear(&mut self) {
         self.times.fill([f64::INFINITY; BLOCK]);
-        self.earliest_in.fill([f64::INFINITY; BLOCK]);
+        self.earliest_in.fill(f64::INFINITY);
         self.earliest = f64::INFINITY;
         self.due.clear();
     }
@@ -127,9 +129,11 @@ impl Timers {
         self.timers[place] = timer;
         let block = place / BLOCK;
         self.times[block][place % BLOCK] = time;
-        let earliest_in = &mut self.earliest_in[block / BLOCK][block % BLOCK];
-        *earliest_in = earlier(*earliest_in, time);
-        self.earliest = earlier(self.earliest, time);
+        self.earliest_in[block] = earlier(self.earliest_in[block], time);
+        if time < self.earliest {
+            self.earliest = time;
+            self.earliest_place = place;
+        }
     }
 
     /// When the next timer runs out.
@@ -139,13 +143,20 @@ impl Timers {
 
     /// Takes out the earliest.
     fn pop(&mut self) -> Timer {
-        let blocks = place_of(self.earliest_in.as_flattened(), self.earliest);
-        let in_block = place_of(&self.times[blocks], self.earliest);
-        self.times[blocks][in_block] = f64::INFINITY;
-        self.earliest_in[blocks / BLOCK][blocks % BLOCK] = earliest_of(&self.times[blocks]);
-        let all = self.earliest_in.iter().map(earliest_of);
-        self.earliest = all.fold(f64::INFINITY, earlier);
-        self.timers[blocks * BLOCK + in_block]
+        let place = self.earliest_place;
+        let mut block = place / BLOCK;
+        self.times[block][place % BLOCK] = f64::INFINITY;
+        self.earliest = earliest_of(&self.times[block]);
+        self.earliest_in[block] = self.earliest;
+        for (other, time) in self.earliest_in.iter().enumerate() {
+            if *time < self.earliest {
+                self.earliest = *time;
+                block = other;
+            }
+        }
+        let in_block = self.times[block].iter().position(|time| *time == self.earliest);
+        self.earliest_place = block * BLOCK + in_block.unwrap_or(0);
+        self.timers[place]
     }
 
     /// The next of those that run out at this instant.
@@ -168,10 +179,6 @@ impl Timers {
         let (place, _) = (self.due.iter().enumerate()).min_by_key(|(_, timer)| timer.order())?;
         Some(self.due.swap_remove(place))
     }
-}
-
-fn place_of(times: &[f64], time: f64) -> usize {
-    times.iter().position(|other| *other == time).unwrap_or(0)
 }
 
 fn earliest_of(times: &[f64; BLOCK]) -> f64 {
