@@ -20,6 +20,16 @@ pub mod helps;
 
 pub mod fleet_size;
 
+pub mod side_by_side;
+
+pub mod options_compared;
+
+pub mod losses;
+
+pub mod levers;
+
+pub mod request;
+
 pub mod worksheet;
 
 pub mod chart;

@@ -8,6 +8,11 @@ use shuttle_sim::{Brought, FillOrder, LowWater, Mistake, Plan, PlanDraft, Tanker
 ///
 /// - Errors: what is then wrong with the plan, for instance that no drop tank is left to dump into.
 pub fn with_tankers(plan: &Plan, comes: &[bool]) -> Result<Plan, Vec<Mistake>> {
+    Plan::check(draft_with_tankers(plan, comes))
+}
+
+/// The facts of [`with_tankers`], not yet checked.
+pub fn draft_with_tankers(plan: &Plan, comes: &[bool]) -> PlanDraft {
     let mut facts = plan.facts().clone();
     let place_of = |old: usize| comes[..old].iter().filter(|comes| **comes).count();
     facts.drop_tanks.retain_mut(|tank| match &mut tank.brought {
@@ -23,7 +28,36 @@ pub fn with_tankers(plan: &Plan, comes: &[bool]) -> Result<Plan, Vec<Mistake>> {
         place += 1;
         comes[place - 1]
     });
-    Plan::check(facts)
+    fit_restart_level(&mut facts);
+    facts
+}
+
+/// Where another drop tank has become the first one, the level at which the pump draws again may lie
+/// beyond what it can offer: then the pump draws at its top, or a gallon above its unusable water.
+pub fn fit_restart_level(facts: &mut PlanDraft) {
+    if let (Some(level), Some(first)) = (&mut facts.supply.restart_level, facts.drop_tanks.first())
+    {
+        *level = level.min(first.capacity).max((first.unusable + 1.0).min(first.capacity));
+    }
+}
+
+/// Whether two tankers are equal in everything but their names.
+pub fn alike(a: &Tanker, b: &Tanker) -> bool {
+    Tanker { name: String::new(), listed: 0, ..a.clone() }
+        == Tanker { name: String::new(), listed: 0, ..b.clone() }
+}
+
+/// How many tankers from this place on are equal in everything but their names; at least 1. One that
+/// brings a drop tank is like no other.
+pub fn listed_together(facts: &PlanDraft, place: usize) -> usize {
+    let brings =
+        |place: usize| facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place));
+    if brings(place) {
+        return 1;
+    }
+    (place..facts.tankers.len())
+        .take_while(|other| !brings(*other) && alike(&facts.tankers[place], &facts.tankers[*other]))
+        .count()
 }
 
 /// The plan with its first `count` tankers; beyond those listed, more like the last one.

@@ -1,0 +1,582 @@
+//! The mutual-aid request: the smallest set of the aid there is that keeps the chance of interruption
+//! below the target, and what each unit of it is worth.
+//!
+//! Sets are tried by size, the smallest first, all sets of one size on the same luck. A set is sampled
+//! until its always-valid interval leaves the target; the confidence of each is raised so that any
+//! wrong word about any set has a chance of at most 5%. Nothing is assumed of how one more tanker
+//! acts: it may well stand in the way. Units that are equal but for their names are tried once. Where
+//! there are too many sets for that, units are added one by one, each time the one that helps most,
+//! and then each is tried to be left out.
+
+use serde::Serialize;
+use shuttle_sim::{Brought, Plan, PlanDraft};
+
+use crate::batch::Control;
+use crate::fleet_size::Verdict;
+use crate::options_compared::{self, Apart};
+use crate::side_by_side::{Record, SameLuck, SideBySide};
+use crate::statistics::confidence_for_each;
+use crate::statistics::sequential::{Decision, confidence_sequence, decide};
+use crate::variation::{alike, with_tankers};
+
+/// Up to so many sets all are tried: twelve units that are all different.
+pub const MOST_SETS: usize = 4096;
+/// Runs in the first look at a set.
+const FIRST_LOOK: u64 = 64;
+/// Sets of the right size that are sure or still open are held against each other over this many runs.
+const FINAL_RUNS: u64 = 2048;
+/// Runs for what surrounds the answer: one unit less, one more, asked for later.
+const AROUND_RUNS: u64 = 4096;
+/// Minutes by which the request may come late.
+pub const LATE: [f64; 3] = [5.0, 10.0, 15.0];
+
+/// What is asked.
+#[derive(Debug, Clone, Copy)]
+pub struct RequestQuestion {
+    /// Chance of interruption to stay below.
+    pub target: f64,
+    /// Most runs for any one set.
+    pub most_runs: u64,
+    /// The luck of all.
+    pub luck: SameLuck,
+    /// Up to so many sets all are tried: [`MOST_SETS`].
+    pub most_sets: usize,
+}
+
+/// A unit to ask for.
+#[derive(Debug, Clone, Serialize)]
+pub struct Unit {
+    /// Its name.
+    pub name: String,
+    /// Its capacity, gal.
+    pub capacity_gal: f64,
+    /// When it is asked for, minutes after the alarm.
+    pub requested_at_min: f64,
+    /// How long it takes to come, minutes, mean.
+    pub response_min: f64,
+    /// Whether it brings a drop tank.
+    pub brings_drop_tank: bool,
+    /// How much higher the chance is without it, where that was tried.
+    pub without_it: Option<Apart>,
+}
+
+/// The best set of one size.
+#[derive(Debug, Clone, Serialize)]
+pub struct SizeRow {
+    /// How many units are asked for.
+    pub units: usize,
+    /// Sets of this size that were tried.
+    pub sets: usize,
+    /// The best of them.
+    pub names: Vec<String>,
+    /// Its runs.
+    pub runs: u64,
+    /// Its chance of interruption.
+    pub interruption_probability: f64,
+    /// Lower end of its always-valid interval, for all sets tried at once.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// `Below` if the best is; `Above` if all are; `NotClear` otherwise.
+    pub verdict: Verdict,
+}
+
+/// The request changed a little.
+#[derive(Debug, Clone, Serialize)]
+pub struct Around {
+    /// What is changed: a unit's name, or the minutes it is late.
+    pub what: String,
+    /// Chance of interruption then.
+    pub interruption_probability: f64,
+    /// How much higher the chance is than with the request as it stands; the intervals hold together.
+    pub higher_by: Apart,
+    /// Whether the chance or the minutes short surely differ.
+    pub is_clear: bool,
+}
+
+/// The answer.
+#[derive(Debug, Clone, Serialize)]
+pub struct RequestAnswer {
+    /// The plan's title.
+    pub title: String,
+    /// Chance of interruption to stay below.
+    pub target: f64,
+    /// Whether some set is surely below the target.
+    pub meets_target: bool,
+    /// What to ask for, in the order to ask; all there is if no set meets the target.
+    pub request: Vec<Unit>,
+    /// Runs, chance and always-valid interval of that.
+    pub runs: u64,
+    /// Its chance of interruption.
+    pub interruption_probability: f64,
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// By number of units, from none.
+    pub sizes: Vec<SizeRow>,
+    /// A smaller number that may already do, where the runs allowed did not make it clear.
+    pub perhaps: Option<usize>,
+    /// Whether all sets up to the answer's size were tried, or units were added one by one.
+    pub all_sets_tried: bool,
+    /// Asked for later, by [`LATE`].
+    pub late: Vec<Around>,
+    /// One more of the units that are not asked for.
+    pub one_more: Vec<Around>,
+    /// Names of units whose coming makes no difference that is clear.
+    pub add_nothing: Vec<String>,
+    /// Seed of all luck.
+    pub seed: u64,
+    /// Whether it was ended early.
+    pub stopped_early: bool,
+}
+
+/// How many of each kind of unit come.
+type Set = Vec<usize>;
+
+/// The aid there is.
+struct Aid<'p> {
+    /// The plan with everyone.
+    plan: &'p Plan,
+    /// Places of tankers by kind: equal but for their names.
+    kinds: Vec<Vec<usize>>,
+}
+
+impl Aid<'_> {
+    fn of<'p>(plan: &'p Plan, candidates: &[usize]) -> Aid<'p> {
+        let facts = plan.facts();
+        let mut kinds: Vec<Vec<usize>> = Vec::new();
+        for place in candidates {
+            let like = |kind: &&mut Vec<usize>| {
+                !brings(facts, *place)
+                    && !brings(facts, kind[0])
+                    && alike(&facts.tankers[*place], &facts.tankers[kind[0]])
+            };
+            match kinds.iter_mut().find(like) {
+                Some(kind) => kind.push(*place),
+                None => kinds.push(vec![*place]),
+            }
+        }
+        Aid { plan, kinds }
+    }
+
+    /// How many sets there are; `None` if more than can be counted.
+    fn sets(&self) -> Option<usize> {
+        self.kinds.iter().try_fold(1_usize, |sets, kind| sets.checked_mul(kind.len() + 1))
+    }
+
+    fn units(&self) -> usize {
+        self.kinds.iter().map(Vec::len).sum()
+    }
+
+    fn everyone(&self) -> Set {
+        self.kinds.iter().map(Vec::len).collect()
+    }
+
+    /// All sets of so many units.
+    fn sets_of(&self, units: usize) -> Vec<Set> {
+        let mut sets = vec![Vec::new()];
+        for kind in &self.kinds {
+            sets = (sets.into_iter())
+                .flat_map(|set: Set| {
+                    let left = units - set.iter().sum::<usize>();
+                    (0..=kind.len().min(left)).map(move |count| {
+                        let mut longer = set.clone();
+                        longer.push(count);
+                        longer
+                    })
+                })
+                .collect();
+        }
+        sets.retain(|set| set.iter().sum::<usize>() == units);
+        sets
+    }
+
+    /// Places of the tankers of a set.
+    fn places(&self, set: &Set) -> Vec<usize> {
+        (self.kinds.iter().zip(set)).flat_map(|(kind, count)| kind[..*count].to_vec()).collect()
+    }
+
+    fn names(&self, set: &Set) -> Vec<String> {
+        let tankers = &self.plan.facts().tankers;
+        self.places(set).into_iter().map(|place| tankers[place].name.clone()).collect()
+    }
+
+    /// The plan with this aid and no other; `None` if it cannot work.
+    fn plan(&self, set: &Set) -> Option<Plan> {
+        let mut comes = vec![true; self.plan.facts().tankers.len()];
+        for place in self.kinds.iter().flatten() {
+            comes[*place] = false;
+        }
+        for place in self.places(set) {
+            comes[place] = true;
+        }
+        with_tankers(self.plan, &comes).ok()
+    }
+
+    /// The sets with one unit more, or one less.
+    fn neighbours(&self, set: &Set, more: bool) -> Vec<(usize, Set)> {
+        (0..set.len())
+            .filter_map(|kind| {
+                let mut changed = set.clone();
+                if more && set[kind] < self.kinds[kind].len() {
+                    changed[kind] += 1;
+                } else if !more && set[kind] > 0 {
+                    changed[kind] -= 1;
+                } else {
+                    return None;
+                }
+                Some((kind, changed))
+            })
+            .collect()
+    }
+}
+
+fn brings(facts: &PlanDraft, place: usize) -> bool {
+    facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place))
+}
+
+/// A set that was tried.
+struct Tried {
+    set: Set,
+    record: Record,
+    decision: Decision,
+}
+
+impl Tried {
+    fn rank(&self) -> (f64, f64) {
+        (self.record.chance(), self.record.mean(self.record.minutes_short))
+    }
+}
+
+/// The search as it goes.
+struct Search<'p> {
+    aid: Aid<'p>,
+    question: RequestQuestion,
+    confidence: f64,
+    control: &'p Control,
+    sizes: Vec<SizeRow>,
+}
+
+/// Finds the smallest request.
+///
+/// - Given: `plan` with everyone who could come; `candidates`, the places of the tankers that are
+///   there to be asked for, in rising order. The others always come.
+pub fn smallest_request(
+    plan: &Plan,
+    candidates: &[usize],
+    question: RequestQuestion,
+    control: &Control,
+) -> RequestAnswer {
+    let aid = Aid::of(plan, candidates);
+    let sets = aid.sets().filter(|sets| *sets <= question.most_sets);
+    let units = aid.units();
+    // One by one: up to all kinds at each size, and as many again when each is left out.
+    let statements = sets.unwrap_or(2 * (units + 1) * (units + 1));
+    let confidence = confidence_for_each(0.95, statements);
+    let mut search = Search { aid, question, confidence, control, sizes: Vec::new() };
+    let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one(units) };
+    search.answer(found, sets.is_some())
+}
+
+impl Search<'_> {
+    /// Every set, by size.
+    fn all_sets(&mut self, units: usize) -> Option<Tried> {
+        for size in 0..=units {
+            let sets = self.aid.sets_of(size);
+            if let Some(best) = self.try_size(size, sets) {
+                return Some(best);
+            }
+            if self.control.is_stopped() {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// The best unit each time; then one less each time, while that is still surely below.
+    fn one_by_one(&mut self, units: usize) -> Option<Tried> {
+        let mut set: Set = vec![0; self.aid.kinds.len()];
+        let mut sets = vec![set.clone()];
+        let mut found = None;
+        for size in 0..=units {
+            let (below, best) = self.try_all(&sets, FIRST_LOOK * 8);
+            self.note(size, sets.len(), below.as_ref().or(best.as_ref()));
+            if below.is_some() || self.control.is_stopped() {
+                found = below;
+                break;
+            }
+            if let Some(best) = best {
+                set = best.set;
+            } else if let Some(first) = sets.first() {
+                set.clone_from(first);
+            }
+            sets = self.aid.neighbours(&set, true).into_iter().map(|(_, set)| set).collect();
+        }
+        let mut found = found?;
+        while !self.control.is_stopped() {
+            let sets: Vec<Set> =
+                self.aid.neighbours(&found.set, false).into_iter().map(|(_, set)| set).collect();
+            match self.try_all(&sets, FIRST_LOOK).0 {
+                Some(smaller) => found = smaller,
+                None => break,
+            }
+        }
+        Some(found)
+    }
+
+    /// All sets of one size; the best of those surely below, if any is.
+    fn try_size(&mut self, size: usize, sets: Vec<Set>) -> Option<Tried> {
+        let (below, best) = self.try_all(&sets, FIRST_LOOK);
+        self.note(size, sets.len(), below.as_ref().or(best.as_ref()));
+        below
+    }
+
+    fn note(&mut self, size: usize, sets: usize, best: Option<&Tried>) {
+        let row = match best {
+            Some(best) => {
+                let record = &best.record;
+                let (low, high) =
+                    confidence_sequence(record.interrupted, record.runs, self.confidence);
+                SizeRow {
+                    units: size,
+                    sets,
+                    names: self.aid.names(&best.set),
+                    runs: record.runs,
+                    interruption_probability: record.chance(),
+                    low,
+                    high,
+                    verdict: match best.decision {
+                        Decision::Below => Verdict::Below,
+                        Decision::Above => Verdict::Above,
+                        Decision::NotClear => Verdict::NotClear,
+                    },
+                }
+            }
+            None => SizeRow {
+                units: size,
+                sets,
+                names: Vec::new(),
+                runs: 0,
+                interruption_probability: 1.0,
+                low: 1.0,
+                high: 1.0,
+                verdict: Verdict::CannotWork,
+            },
+        };
+        if !self.control.is_stopped() {
+            self.sizes.push(row);
+        }
+    }
+
+    /// Samples sets on the same luck until each is clear, or one of them is surely below.
+    ///
+    /// - Returns: the best of those surely below, and else the best of all that can work: one that is
+    ///   not clear before one that is surely above, then the one that took longest to tell.
+    fn try_all(&self, sets: &[Set], first_look: u64) -> (Option<Tried>, Option<Tried>) {
+        let (sets, plans): (Vec<&Set>, Vec<Plan>) =
+            sets.iter().filter_map(|set| Some((set, self.aid.plan(set)?))).unzip();
+        if plans.is_empty() {
+            return (None, None);
+        }
+        let most = self.question.most_runs;
+        let mut side = SideBySide::new(plans.iter().collect(), self.question.luck);
+        let mut open: Vec<usize> = (0..plans.len()).collect();
+        let mut below: Vec<usize> = Vec::new();
+        let mut clear_after = vec![0_u64; plans.len()];
+        let decision = |record: &Record| {
+            decide(record.interrupted, record.runs, self.question.target, self.confidence)
+        };
+        let mut look = first_look.min(most);
+        loop {
+            let running: Vec<usize> = merged(&open, &below);
+            side.run_until(look, &running, self.control);
+            for place in std::mem::take(&mut open) {
+                match decision(&side.records()[place]) {
+                    Decision::Below => below.push(place),
+                    Decision::Above => clear_after[place] = look,
+                    Decision::NotClear => open.push(place),
+                }
+            }
+            let settled = if below.is_empty() {
+                open.is_empty() || look >= most
+            } else {
+                look >= FINAL_RUNS.min(most)
+            };
+            if settled || self.control.is_stopped() {
+                break;
+            }
+            look = (2 * look).min(most);
+        }
+        let tried = |place: usize, decision: Decision| Tried {
+            set: sets[place].clone(),
+            record: side.records()[place].clone(),
+            decision,
+        };
+        let by_rank = |a: &Tried, b: &Tried| {
+            let (a, b) = (a.rank(), b.rank());
+            a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+        };
+        let sure = below.iter().map(|place| tried(*place, Decision::Below)).min_by(by_rank);
+        let best = if open.is_empty() {
+            (0..plans.len())
+                .min_by(|a, b| {
+                    let rank = |place: usize| tried(place, Decision::Above).rank();
+                    let (x, y) = (rank(*a), rank(*b));
+                    (clear_after[*b].cmp(&clear_after[*a]))
+                        .then(x.0.total_cmp(&y.0))
+                        .then(x.1.total_cmp(&y.1))
+                })
+                .map(|place| tried(place, Decision::Above))
+        } else {
+            open.iter().map(|place| tried(*place, Decision::NotClear)).min_by(by_rank)
+        };
+        (sure, best)
+    }
+
+    fn answer(self, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
+        let meets_target = found.is_some();
+        let set = found.as_ref().map_or_else(|| self.aid.everyone(), |found| found.set.clone());
+        let perhaps = (self.sizes.iter())
+            .find(|row| row.verdict == Verdict::NotClear)
+            .map(|row| row.units)
+            .filter(|unclear| !meets_target || *unclear < set.iter().sum());
+        let facts = self.aid.plan.facts();
+        let mut request: Vec<Unit> = (self.aid.places(&set).into_iter())
+            .map(|place| {
+                let tanker = &facts.tankers[place];
+                Unit {
+                    name: tanker.name.clone(),
+                    capacity_gal: tanker.capacity,
+                    requested_at_min: tanker.call.requested_at,
+                    response_min: tanker.call.response.mean(),
+                    brings_drop_tank: brings(facts, place),
+                    without_it: None,
+                }
+            })
+            .collect();
+        let around = self.around(&set);
+        let mut add_nothing = Vec::new();
+        for (kind, less) in &around.one_less {
+            for place in &self.aid.kinds[*kind][..set[*kind]] {
+                let name = &facts.tankers[*place].name;
+                for unit in request.iter_mut().filter(|unit| unit.name == *name) {
+                    unit.without_it = Some(less.higher_by);
+                }
+                if !meets_target && !less.is_clear {
+                    add_nothing.push(name.clone());
+                }
+            }
+        }
+        for (kind, more) in &around.one_more {
+            if !(more.is_clear && more.higher_by.by <= 0.0) {
+                let rest = &self.aid.kinds[*kind][set[*kind]..];
+                add_nothing.extend(rest.iter().map(|place| facts.tankers[*place].name.clone()));
+            }
+        }
+        request.sort_by(|a, b| {
+            let costs = |unit: &Unit| unit.without_it.map_or(0.0, |without| without.by);
+            (a.requested_at_min.total_cmp(&b.requested_at_min))
+                .then(costs(b).total_cmp(&costs(a)))
+                .then(b.response_min.total_cmp(&a.response_min))
+        });
+        let record = match (found, around.record) {
+            (Some(found), _) => found.record,
+            (None, Some(everyone)) => everyone,
+            (None, None) => Record::default(),
+        };
+        let (low, high) = confidence_sequence(record.interrupted, record.runs, self.confidence);
+        RequestAnswer {
+            title: facts.title.clone(),
+            target: self.question.target,
+            meets_target,
+            request,
+            runs: record.runs,
+            interruption_probability: record.chance(),
+            low,
+            high,
+            sizes: self.sizes,
+            perhaps,
+            all_sets_tried,
+            late: around.late,
+            one_more: around.one_more.into_iter().map(|(_, more)| more).collect(),
+            add_nothing,
+            seed: self.question.luck.seed,
+            stopped_early: self.control.is_stopped(),
+        }
+    }
+
+    /// The request changed a little, each change on the same luck.
+    fn around(&self, set: &Set) -> Surroundings {
+        let Some(base) = self.aid.plan(set).filter(|_| !self.control.is_stopped()) else {
+            return Surroundings::default();
+        };
+        let mut plans = vec![base];
+        let mut changes: Vec<(Option<(usize, bool)>, String)> = Vec::new();
+        for more in [false, true] {
+            for (kind, changed) in self.aid.neighbours(set, more) {
+                let Some(plan) = self.aid.plan(&changed) else { continue };
+                plans.push(plan);
+                let place = if more { set[kind] } else { set[kind] - 1 };
+                let name = &self.aid.plan.facts().tankers[self.aid.kinds[kind][place]].name;
+                changes.push((Some((kind, more)), name.clone()));
+            }
+        }
+        let asked = self.aid.names(set);
+        for minutes in LATE {
+            if let Some(plan) = late(&plans[0], &asked, minutes) {
+                plans.push(plan);
+                changes.push((None, format!("{minutes:.0} min later")));
+            }
+        }
+        let mut side = SideBySide::new(plans.iter().collect(), self.question.luck);
+        let who: Vec<usize> = (1..plans.len()).collect();
+        side.run_until(AROUND_RUNS.min(self.question.most_runs), &who, self.control);
+        let mut records = side.records().iter();
+        let record = records.next().cloned();
+        let each = confidence_for_each(0.95, (2 * changes.len()).max(1));
+        let mut found = Surroundings { record, ..Surroundings::default() };
+        for ((kind, what), record) in changes.into_iter().zip(records) {
+            let verdict = options_compared::verdict(record, each);
+            let around = Around {
+                what,
+                interruption_probability: record.chance(),
+                higher_by: record.pairs.interrupted.difference(each).into(),
+                is_clear: verdict != options_compared::Verdict::NotToldApart,
+            };
+            match kind {
+                Some((kind, false)) => found.one_less.push((kind, around)),
+                Some((kind, true)) => found.one_more.push((kind, around)),
+                None => found.late.push(around),
+            }
+        }
+        found
+    }
+}
+
+#[derive(Default)]
+struct Surroundings {
+    record: Option<Record>,
+    one_less: Vec<(usize, Around)>,
+    one_more: Vec<(usize, Around)>,
+    late: Vec<Around>,
+}
+
+/// The plan with these units asked for so many minutes later.
+fn late(plan: &Plan, names: &[String], minutes: f64) -> Option<Plan> {
+    if names.is_empty() {
+        return None;
+    }
+    let mut facts = plan.facts().clone();
+    for tanker in facts.tankers.iter_mut().filter(|tanker| names.contains(&tanker.name)) {
+        tanker.call.requested_at += minutes;
+    }
+    Plan::check(facts).ok()
+}
+
+/// Two lists of places as one, in rising order.
+fn merged(a: &[usize], b: &[usize]) -> Vec<usize> {
+    let mut all: Vec<usize> = a.iter().chain(b).copied().collect();
+    all.sort_unstable();
+    all
+}
