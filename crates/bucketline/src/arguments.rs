@@ -19,6 +19,10 @@ Examples:
   bucketline check barn.json           is it sound, and what does a pencil say
   bucketline risk barn.json            the chance of losing water, why, and what would help
   bucketline size barn.json            how many tankers to ask for
+  bucketline compare barn.json         its options side by side: what to buy
+  bucketline request barn.json         whom to ask for
+  bucketline lose barn.json            what if one thing is lost
+  bucketline levers barn.json          what a minute or 100 gpm is worth
   bucketline replay barn.json --run 7  one simulated fire, minute by minute
 
 A plan on paper. The incident commander, local rules and what you see on the ground come first.",
@@ -38,6 +42,10 @@ fn exit_code_help() -> String {
          bucketline check barn.json           is it sound, and what does a pencil say\n  \
          bucketline risk barn.json            the chance of losing water, why, and what would help\n  \
          bucketline size barn.json            how many tankers to ask for\n  \
+         bucketline compare barn.json         its options side by side: what to buy\n  \
+         bucketline request barn.json         whom to ask for\n  \
+         bucketline lose barn.json            what if one thing is lost\n  \
+         bucketline levers barn.json          what a minute or 100 gpm is worth\n  \
          bucketline replay barn.json --run 7  one simulated fire, minute by minute\n\n\
          {}\n\n\
          A plan on paper. The incident commander, local rules and what you see on the ground come \
@@ -61,6 +69,23 @@ pub enum Command {
     #[command(after_help = "Example:\n  \
         bucketline size scenarios/hay_barn_two_tankers.json --target 5%")]
     Size(SizeArguments),
+    /// Options side by side: what to buy, what to change
+    #[command(after_help = "Examples:\n  \
+        bucketline compare scenarios/hay_barn_what_to_buy.json\n  \
+        bucketline compare scenarios/hay_barn_two_tankers.json scenarios/hay_barn_second_drop_tank.json")]
+    Compare(CompareArguments),
+    /// The mutual-aid request: the fewest of the aid there is that keep that chance below a target
+    #[command(after_help = "Example:\n  \
+        bucketline request scenarios/feed_mill_mutual_aid.json --target 5%")]
+    Request(RequestArguments),
+    /// What the plan cannot do without: everything lost once
+    #[command(after_help = "Example:\n  \
+        bucketline lose scenarios/sawmill_two_fill_sites.json --target 5%")]
+    Lose(LoseArguments),
+    /// What one minute or one hundred gpm is worth, for every input
+    #[command(after_help = "Example:\n  \
+        bucketline levers scenarios/hay_barn_two_tankers.json")]
+    Levers(LeversArguments),
     /// One simulated fire, told minute by minute
     #[command(after_help = "Examples:\n  \
         bucketline replay scenarios/hay_barn_two_tankers.json --run 7\n  \
@@ -123,6 +148,11 @@ pub struct Batch {
 }
 
 impl Batch {
+    /// The luck of plans that are run side by side.
+    pub fn same_luck(&self) -> shuttle_report::side_by_side::SameLuck {
+        shuttle_report::side_by_side::SameLuck { seed: self.seed, threads: self.threads() }
+    }
+
     /// Threads to use.
     pub fn threads(&self) -> usize {
         let cores = || std::thread::available_parallelism().map_or(1, usize::from);
@@ -187,6 +217,75 @@ pub struct SizeArguments {
     /// Tankers to try beyond those listed, each like the last one
     #[arg(long, default_value = "6", value_parser = clap::value_parser!(u16).range(0..=100))]
     pub beyond: u16,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `compare`.
+#[derive(Debug, Args)]
+pub struct CompareArguments {
+    /// The scenario with its options; or several scenarios, the first of which the others are held
+    /// against
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Call the truck that carries water a tender instead of a tanker
+    #[arg(long)]
+    pub tender: bool,
+    /// The batch; it ends earlier when all is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `request`.
+#[derive(Debug, Args)]
+pub struct RequestArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// The batch, for each set of tankers; it ends earlier when a set is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `lose`.
+#[derive(Debug, Args)]
+pub struct LoseArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// The batch, for each loss; it ends earlier when a loss is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `levers`.
+#[derive(Debug, Args)]
+pub struct LeversArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The batch, for each input; it ends earlier when an input is clear.
+    #[command(flatten)]
+    pub batch: Batch,
     /// The charts.
     #[command(flatten)]
     pub charts: Charts,

@@ -32,6 +32,26 @@ pub enum Failure {
     /// The facts of a building are sound one by one and give nothing that could be carried.
     #[error("no worksheet for this building: {0}")]
     NoWorksheet(fireground::FactError),
+    /// There is only one plan.
+    #[error(
+        "{} has no options to compare\n  cure: list what could be changed in its `options`, or name \
+         several scenarios",
+        path.display()
+    )]
+    NothingToCompare {
+        /// The scenario.
+        path: PathBuf,
+    },
+    /// Everyone comes anyway.
+    #[error(
+        "{} lists nobody who could be asked for\n  cure: put the tankers that could be into `aid`, or \
+         give those in `tankers` a `requested_at` after the alarm",
+        path.display()
+    )]
+    NobodyToAsk {
+        /// The scenario.
+        path: PathBuf,
+    },
     /// A chart could not be drawn.
     #[error("cannot draw the chart: {0}")]
     Chart(#[from] shuttle_report::chart::ChartError),
@@ -42,7 +62,10 @@ impl Failure {
     pub fn exit(&self) -> Exit {
         match self {
             Failure::Scenario(ScenarioError::Unreadable { .. }) => Exit::CannotRead,
-            Failure::Scenario(_) | Failure::NoWorksheet(_) => Exit::WrongScenario,
+            Failure::Scenario(_)
+            | Failure::NoWorksheet(_)
+            | Failure::NothingToCompare { .. }
+            | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
             Failure::CannotWrite { .. } | Failure::AlreadyThere { .. } => Exit::CannotWrite,
             Failure::Chart(_) => Exit::OurFault,
         }

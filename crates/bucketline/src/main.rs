@@ -5,7 +5,9 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
-use bucketline::commands::{check, flow, new, replay, risk, size};
+use bucketline::commands::{
+    check, compare, flow, levers, lose, new, replay, request, risk, size,
+};
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
 use bucketline::output::{complain, print};
@@ -26,6 +28,10 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Check(arguments) => check::run(arguments),
         Command::Risk(arguments) => risk::run(arguments),
         Command::Size(arguments) => size::run(arguments),
+        Command::Compare(arguments) => compare::run(arguments),
+        Command::Request(arguments) => request::run(arguments),
+        Command::Lose(arguments) => lose::run(arguments),
+        Command::Levers(arguments) => levers::run(arguments),
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),

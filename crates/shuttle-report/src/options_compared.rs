@@ -118,6 +118,10 @@ pub struct Comparison {
     pub title: String,
     /// The plan as it stands, then the options in the order given.
     pub rows: Vec<Row>,
+    /// The option with the lowest chance, of those surely lower than the plan as it stands.
+    pub best: Option<usize>,
+    /// Options whose chance cannot be told apart from the best one's, all at once.
+    pub as_good_as_best: Vec<usize>,
     /// Runs of each.
     pub runs: u64,
     /// Seed of all luck.
@@ -153,19 +157,38 @@ pub fn compare(
     }
     let records = side.records();
     let worth = worth_having(choices, records);
-    let rows = (choices.iter().zip(records).enumerate())
+    let rows: Vec<Row> = (choices.iter().zip(records).enumerate())
         .map(|(place, (choice, record))| Row {
             worth_having: worth.as_ref().map(|worth| worth[place]),
             ..row(choice, record, (place > 0).then(|| (&choices[0], together)))
         })
         .collect();
+    let (best, as_good_as_best) = best_of(&rows, records);
     Comparison {
+        best,
+        as_good_as_best,
         title: choices.first().map_or_else(String::new, |one| one.plan.facts().title.clone()),
         rows,
         runs: records[0].runs,
         seed: luck.seed,
         stopped_early: control.is_stopped(),
     }
+}
+
+/// The option with the lowest chance, and those that cannot be told apart from it.
+fn best_of(rows: &[Row], records: &[Record]) -> (Option<usize>, Vec<usize>) {
+    let chance = |place: &usize| rows[*place].interruption_probability;
+    let lower = |place: &usize| rows[*place].verdict == Some(Verdict::LowerChance);
+    let best = (1..rows.len()).filter(lower).min_by(|a, b| chance(a).total_cmp(&chance(b)));
+    let Some(best) = best else {
+        return (None, Vec::new());
+    };
+    let confidence = confidence_for_each(0.95, (rows.len() * (rows.len() - 1) / 2) * LOOKS);
+    let as_good = (1..rows.len())
+        .filter(|place| *place != best)
+        .filter(|place| !records[*place].against(&records[best]).difference(confidence).is_clear())
+        .collect();
+    (Some(best), as_good)
 }
 
 fn row(choice: &Choice<'_>, record: &Record, against: Option<(&Choice<'_>, f64)>) -> Row {

@@ -86,6 +86,8 @@ pub struct SizeRow {
 pub struct Around {
     /// What is changed: a unit's name, or the minutes it is late.
     pub what: String,
+    /// Runs made.
+    pub runs: u64,
     /// Chance of interruption then.
     pub interruption_probability: f64,
     /// How much higher the chance is than with the request as it stands; the intervals hold together.
@@ -540,6 +542,7 @@ impl Search<'_> {
             let verdict = options_compared::verdict(record, each);
             let around = Around {
                 what,
+                runs: record.runs,
                 interruption_probability: record.chance(),
                 higher_by: record.pairs.interrupted.difference(each).into(),
                 is_clear: verdict != options_compared::Verdict::NotToldApart,

@@ -6,6 +6,14 @@ pub mod risk;
 
 pub mod size;
 
+pub mod compare;
+
+pub mod request;
+
+pub mod lose;
+
+pub mod levers;
+
 pub mod replay;
 
 pub mod new;
@@ -69,6 +77,37 @@ fn feet(units: Units, feet: f64) -> String {
         Units::Us => format!("{} ft", whole(feet)),
         Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
     }
+}
+
+/// "5%", "2.5%": a target as it was asked for.
+pub fn percent_of_target(target: f64) -> String {
+    let text = format!("{:.3}", 100.0 * target);
+    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+/// A difference of chances in percentage points: "-20.9", with no more digits than `width`, the whole
+/// width of its interval, supports.
+pub fn points(by: f64, width: f64) -> String {
+    let digits = if width < 0.002 {
+        2
+    } else if width < 0.04 {
+        1
+    } else {
+        0
+    };
+    signed(100.0 * by, digits)
+}
+
+/// A number with its sign, none for zero.
+pub fn signed(value: f64, digits: usize) -> String {
+    let text = format!("{value:+.digits$}");
+    if text[1..].chars().all(|c| matches!(c, '0' | '.')) { text[1..].to_owned() } else { text }
+}
+
+/// "-21.5 to -20.3": an interval in percentage points.
+pub fn points_range(apart: &shuttle_report::options_compared::Apart) -> String {
+    let width = apart.ci_high - apart.ci_low;
+    format!("{} to {}", points(apart.ci_low, width), points(apart.ci_high, width))
 }
 
 /// What is odd but allowed, for standard error or the foot of an answer.

@@ -7,7 +7,7 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fe
 use shuttle_report::units::{minutes, percent, whole};
 use shuttle_sim::{Cause, Plan};
 
-use super::{CAUTION, Charts, headline};
+use super::{CAUTION, Charts, headline, percent_of_target};
 use crate::arguments::SizeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -109,11 +109,6 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
-}
-
-fn percent_of_target(target: f64) -> String {
-    let text = format!("{:.3}", 100.0 * target);
-    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
 fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {

@@ -10,6 +10,7 @@ use shuttle_sim::Plan;
 use super::format_building::{CREW, FLOW_BY_BUILDING, HOSE};
 use super::format_facts::{DURATION, LAY, SUPPLY_PUMP};
 use super::format_shuttle::{DROP_TANK, FILL_SITE, HANDLING, ONE_LANE, TANKER};
+use super::options::OPTIONS;
 use super::quantity::Quantity;
 use super::table::{Field, Kind, Object, Rule};
 
@@ -109,6 +110,11 @@ pub(super) static SCENARIO: Object = Object {
             Kind::Shapes(&[&HOSE]),
             "Hose in place of tankers, for `check`; the simulation does not use it.",
         ),
+            "aid",
+            Kind::List(&Kind::Shapes(&[&TANKER]), 0, Plan::LIMITS.tankers),
+            "Tankers that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. No other command lets them come, nor a drop tank that one of them brings.",
+        ),
+        Field::nothing("options", OPTIONS, "What could be changed, for `bucketline compare`."),
     ],
     rules: &[],
     strays: &[],

@@ -49,12 +49,17 @@ mod building_file;
 
 mod write_flow;
 
+mod options;
+
+mod aid;
+
 use std::collections::HashSet;
 use std::fmt;
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use shuttle_report::variation::with_tankers;
 use shuttle_sim::{Mistake, Plan, oddities_in};
 
 use mistake::{Finding, mistakes_of};
@@ -66,7 +71,9 @@ use structure::{Holds, Structure};
 pub(crate) use words::in_units;
 
 pub use building_file::{WaterWanted, load_building};
+pub use aid::Aid;
 pub use mistake::{FileMistake, FileMistakes, ScenarioError};
+pub use options::ScenarioOption;
 pub use quantity::Units;
 pub use reading_building::{BuildingFlow, Crew, Hose};
 pub use schema::{building_schema, json_schema};
@@ -101,6 +108,10 @@ pub struct Scenario {
     pub fill_pumps: u32,
     /// Hose in place of tankers.
     pub hose: Hose,
+    /// Who could be asked for.
+    pub aid: Aid,
+    /// What could be changed, in the order of the file.
+    pub options: Vec<ScenarioOption>,
 }
 
 /// Something in a scenario that is allowed and that a person should know.
@@ -206,7 +217,7 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     let places = Places { root: &structure.root };
     let units = structure.units;
     let mut findings: Vec<Finding> = findings_of_misfits(found.mistakes, &places);
-    let (plan, hose) = match (Plan::check(draft), hose) {
+    let (everyone, hose) = match (Plan::check(draft), hose) {
         (Ok(plan), Some(hose)) if findings.is_empty() => (plan, hose),
         (Ok(_), _) => return Err(wrong(findings)),
         (Err(mistakes), _) => {
@@ -214,6 +225,12 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
             return Err(wrong(findings));
         }
     };
+    let aid = Aid::of(everyone, places.own_tankers());
+    let plan = match with_tankers(&aid.everyone, &aid.comes_anyway()) {
+        Ok(plan) => plan,
+        Err(mistakes) => return Err(wrong(findings_of(mistakes, &places, units))),
+    };
+    let options = options::read(path, text, &structure.root).map_err(&wrong)?;
     let warnings = warnings(found.warnings, &plan, &places, &lines, units);
     Ok(Scenario {
         path: path.to_path_buf(),
@@ -226,6 +243,8 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         crew,
         fill_pumps: fill_pumps(&root),
         hose,
+        aid,
+        options,
     })
 }
 
@@ -280,9 +299,28 @@ impl Places<'_> {
         self.root.reach(place).0.mark()
     }
 
+    /// How many entries `tankers` has; the plan counts those of `aid` on from there.
+    fn own_tankers(&self) -> usize {
+        match (self.root.reach("tankers"), &self.root.reach("tankers").0.value) {
+            ((_, true), node::Value::List(entries)) => entries.len(),
+            _ => 0,
+        }
+    }
+
+    /// `tankers[7].capacity` as `aid[2].capacity` where the file lists five tankers of its own.
+    fn in_aid(&self, place: String) -> String {
+        let aid = place.strip_prefix("tankers[").and_then(|rest| {
+            let (listed, rest) = rest.split_once(']')?;
+            let listed = listed.parse::<usize>().ok()?.checked_sub(self.own_tankers())?;
+            Some(format!("aid[{listed}]{rest}"))
+        });
+        aid.unwrap_or(place)
+    }
+
     /// The path by which the file states a value: handling times of a tanker may stand in the
-    /// common `handling`.
+    /// common `handling`, and a tanker may stand in `aid`.
     fn as_stated(&self, place: String) -> String {
+        let place = self.in_aid(place);
         if let (_, false) = self.root.reach(&place)
             && let Some((_, key)) = place.split_once(".handling.")
         {

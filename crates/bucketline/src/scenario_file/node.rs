@@ -61,6 +61,11 @@ impl Node {
         (at, true)
     }
 
+    /// Where the `path` of a change stands, for an object that is one.
+    pub(super) fn stated_path(&self) -> Option<Span> {
+        self.child("path").map(Node::mark)
+    }
+
     /// What to mark: the value, or of an object or list the bracket it begins with.
     pub(super) fn mark(&self) -> Span {
         match self.value {

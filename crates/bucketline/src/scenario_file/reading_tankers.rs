@@ -34,7 +34,8 @@ const HANDLING: [&str; 6] = [
 impl Found {
     /// The tankers, groups spelled out.
     pub(super) fn tankers(&mut self, root: &Entry<'_>, sites: &[&str], uses: Uses) -> Vec<Tanker> {
-        let entries = root.list("tankers");
+        let mut entries = root.list("tankers");
+        entries.extend(root.list("aid"));
         let counts: Vec<u32> = entries.iter().map(count_of).collect();
         let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
         if total > Plan::LIMITS.tankers as u64 {

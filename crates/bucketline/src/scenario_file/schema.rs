@@ -177,6 +177,7 @@ fn kind_schema(kind: &Kind) -> Value {
         Kind::LongText => json!({"type": "string"}),
         Kind::Switch => json!({"type": "boolean"}),
         Kind::Null => json!({"type": "null"}),
+        Kind::Anything => json!({}),
         Kind::Choice(choices) => {
             let words: Vec<&str> = choices.iter().map(|(word, _)| *word).collect();
             json!({ "enum": words })

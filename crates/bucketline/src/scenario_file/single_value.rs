@@ -20,7 +20,7 @@ impl Checker {
         let range = value.range();
         let span = range.start..range.end;
         match (kind, value) {
-            (Kind::Null, _) => Value::Null,
+            (Kind::Null | Kind::Anything, _) => Value::Null,
             (Kind::Switch, ast::Value::BooleanLit(flag)) => Value::Flag(flag.value),
             (Kind::Text(most), ast::Value::StringLit(text)) => {
                 self.text(&text.value, *most, false, place, span)

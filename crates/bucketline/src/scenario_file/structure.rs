@@ -321,6 +321,9 @@ fn fitness(object: &ast::Object<'_>, shape: &Object) -> f64 {
 
 /// Whether a value of this kind begins like this one in JSON.
 fn begins_like(kind: &Kind, value: &ast::Value<'_>) -> bool {
+    if matches!(kind, Kind::Anything) {
+        return true;
+    }
     match value {
         ast::Value::StringLit(_) => {
             matches!(kind, Kind::Text(_) | Kind::LongText | Kind::Choice(_) | Kind::Number(..))

@@ -75,6 +75,8 @@ pub(super) enum Kind {
     Switch,
     /// `null`.
     Null,
+    /// Any value at all, of which nothing is read here.
+    Anything,
     /// One of these words, each with what it means.
     Choice(&'static [(&'static str, &'static str)]),
     /// A whole number.
@@ -181,6 +183,7 @@ fn collect(kind: &Kind, found: &mut Vec<&'static Object>) {
         | Kind::LongText
         | Kind::Switch
         | Kind::Null
+        | Kind::Anything
         | Kind::Choice(_)
         | Kind::Count(_)
         | Kind::Number(..) => {}
@@ -212,6 +215,7 @@ impl Kind {
             Kind::Text(_) | Kind::LongText => "text in quotes".to_string(),
             Kind::Switch => "true or false".to_string(),
             Kind::Null => "null".to_string(),
+            Kind::Anything => "any value".to_string(),
             Kind::Choice(choices) => (choices.iter())
                 .map(|(word, _)| format!("\"{word}\""))
                 .collect::<Vec<_>>()

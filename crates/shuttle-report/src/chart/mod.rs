@@ -27,6 +27,8 @@ pub mod starts;
 
 pub mod so_far;
 
+pub mod differences;
+
 pub mod cycle;
 
 mod lanes;

@@ -1,0 +1,272 @@
+//! `levers`: what one minute or one hundred gpm is worth.
+
+use std::fmt::Write;
+
+use serde::Serialize;
+use shuttle_report::chart::differences::{self, Line, Mark};
+use shuttle_report::levers::{
+    LeverAnswer, LeverRow, Moved, RESERVE, Way, levers, what_each_is_worth,
+};
+use shuttle_report::options_compared::Verdict;
+use shuttle_report::units::{percent, whole};
+
+use super::compare::point;
+use super::{CAUTION, Charts, headline, points, points_range, signed};
+use crate::arguments::LeversArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{Words, paragraph, print, wrapped};
+use crate::scenario_file;
+use crate::watching::{control, with_progress};
+
+/// Lines of a chart: the others are worth little.
+const MOST_LINES: usize = 16;
+
+#[derive(Serialize)]
+struct Json<'a> {
+    #[serde(flatten)]
+    found: &'a LeverAnswer,
+    version: &'static str,
+}
+
+/// Runs the command.
+pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
+    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let (plan, units) = (&scenario.plan, scenario.units);
+    let control = control();
+    let batch = &arguments.batch;
+    let expected = batch.runs * (1 + 2 * levers(plan, units).len() as u64);
+    let found = with_progress(&control, expected, || {
+        what_each_is_worth(plan, units, batch.runs, batch.same_luck(), &control)
+    });
+    let words = Words::new(arguments.scenario.tender);
+    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    if let Some(charts) = charts.as_ref().filter(|_| found.runs > 0) {
+        charts.write("levers", &chart(&found, words)?)?;
+    }
+    if arguments.scenario.json {
+        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
+        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
+        text.push('\n');
+        print(&text)?;
+    } else {
+        let mut text = headline(plan, units, words);
+        text.push('\n');
+        text.push_str(&answer(&found, words));
+        if let Some(charts) = charts.filter(|_| found.runs > 0) {
+            let _ = writeln!(text, "Charts: {}", charts.folder());
+        }
+        let _ = writeln!(text, "{CAUTION}");
+        print(&text)?;
+    }
+    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+}
+
+/// The input in the reader's words; names of fill sites and engines stay as they are.
+fn input(row: &LeverRow, words: Words) -> String {
+    let mut text = row.input.clone();
+    for ours in ["every tanker", "a nurse tanker"] {
+        text = text.replace(ours, &words.put(ours));
+    }
+    text
+}
+
+fn moved_words(row: &LeverRow) -> String {
+    let way = |moved: &Moved| match moved.way {
+        Way::More => "more",
+        Way::Less => "less",
+    };
+    let amount = &row.amount;
+    match (&row.better, &row.worse) {
+        // Slower driving says itself which way it is.
+        _ if amount.ends_with("slower") => amount.clone(),
+        (Some(better), Some(worse)) => format!("{amount} {}/{}", way(better), way(worse)),
+        (Some(only), None) | (None, Some(only)) => format!("{amount} {}", way(only)),
+        (None, None) => amount.clone(),
+    }
+}
+
+fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::chart::ChartError> {
+    let lines: Vec<Line> = (found.rows.iter())
+        .filter(|row| row.is_clear)
+        .take(MOST_LINES)
+        .map(|row| {
+            let better = row.better.iter().map(|moved| point(&moved.higher_by, Mark::First));
+            let worse = row.worse.iter().map(|moved| point(&moved.higher_by, Mark::Second));
+            Line {
+                label: format!("{}, now {}", input(row, words), row.now),
+                points: better.chain(worse).collect(),
+                note: row.amount.clone(),
+            }
+        })
+        .collect();
+    let shows = format!(
+        "What each input is worth: how the chance that the attack lines run short, {} as it stands, \
+         changes when it is moved. The inputs that make a clear difference, greatest first.",
+        percent(found.interruption_probability, found.runs)
+    );
+    let made_from = format!(
+        "Up to {} runs of each, seed {}, the same luck for all.",
+        whole(found.runs as f64),
+        found.seed
+    );
+    differences::chart(
+        &lines,
+        differences::Words {
+            title: &found.title,
+            shows: &shows,
+            marks: ["moved to help", "moved to hinder"],
+            notes: "moved by",
+            made_from: &made_from,
+        },
+    )
+}
+
+fn answer(found: &LeverAnswer, words: Words) -> String {
+    if found.runs == 0 {
+        return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
+    }
+    let mut text = wrapped(&first_sentence(found, words));
+    text.push('\n');
+    if let Some(told) = reserve(found) {
+        text.push_str(&paragraph("Reserve", &told));
+    }
+    let unclear: Vec<String> = (found.rows.iter())
+        .filter(|row| !row.is_clear && row.input != RESERVE)
+        .map(|row| format!("{} ({})", input(row, words), moved_words(row)))
+        .collect();
+    if !unclear.is_empty() {
+        let told =
+            format!("no difference that is clear from this many runs: {}.", unclear.join("; "));
+        text.push_str(&paragraph("Not clear", &told));
+    }
+    if !text.ends_with("\n\n") {
+        text.push('\n');
+    }
+    if found.rows.iter().any(|row| row.is_clear) {
+        let _ = writeln!(
+            text,
+            "{:<31} {:>10} {:>19} {:>18} {:>18}",
+            "", "now", "moved by", "helps by, points", "hinders by, points"
+        );
+        for row in found.rows.iter().filter(|row| row.is_clear) {
+            text.push_str(&line(row, words));
+        }
+        text.push('\n');
+    }
+    let _ = writeln!(
+        text,
+        "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}; bucketline {}.",
+        whole(found.runs as f64),
+        found.seed,
+        env!("CARGO_PKG_VERSION")
+    );
+    text.push_str(
+        "Percentage points of the chance to run short, with their 95% intervals below; what is called \
+         clear is\nso for all inputs at once; min: where only the minutes short differ clearly. Times are \
+         moved with their\nspread in proportion. A shorter drive means a nearer fill site, never more \
+         speed.\n",
+    );
+    if found.stopped_early {
+        text.push_str("Ended early: this rests on the runs made so far.\n");
+    }
+    text
+}
+
+fn first_sentence(found: &LeverAnswer, words: Words) -> String {
+    let now = percent(found.interruption_probability, found.runs);
+    let best = (found.rows.iter())
+        .filter_map(|row| Some((row, row.better.as_ref()?)))
+        .filter(|(_, moved)| moved.verdict == Verdict::LowerChance)
+        .min_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by));
+    let worst = (found.rows.iter())
+        .flat_map(|row| row.better.iter().chain(&row.worse).map(move |moved| (row, moved)))
+        .filter(|(_, moved)| moved.verdict == Verdict::HigherChance)
+        .max_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by));
+    let told = |(row, moved): (&LeverRow, &Moved)| {
+        let way = match moved.way {
+            _ if row.amount.ends_with("slower") => String::new(),
+            Way::More => " more".to_owned(),
+            Way::Less => " less".to_owned(),
+        };
+        format!(
+            "{} ({}{way}): {now} -> {}",
+            input(row, words),
+            row.amount,
+            percent(moved.interruption_probability, moved.runs)
+        )
+    };
+    match (best, worst) {
+        (None, None) => format!(
+            "Nothing that was moved changes the chance that the attack lines run short, {now}, by an \
+             amount that is clear from this many runs."
+        ),
+        (Some(best), None) => format!("Worth most: {}.", told(best)),
+        (None, Some(worst)) => {
+            format!("Nothing surely helps. What hurts most: {}.", told(worst))
+        }
+        (Some(best), Some(worst)) => {
+            format!("Worth most: {}. What hurts most: {}.", told(best), told(worst))
+        }
+    }
+}
+
+/// What another reserve would mean: it moves no water.
+fn reserve(found: &LeverAnswer) -> Option<String> {
+    let row = found.rows.iter().find(|row| row.input == RESERVE)?;
+    let touched =
+        |moved: &Moved| percent(found.reserve_touched + moved.reserve_touched_by.by, moved.runs);
+    let mut text = format!(
+        "the {} for backing out is touched in {} of runs",
+        row.now,
+        percent(found.reserve_touched, found.runs)
+    );
+    if let Some(less) = &row.better {
+        let _ = write!(text, "; {} less would be in {}", row.amount, touched(less));
+    }
+    if let Some(more) = &row.worse {
+        let _ = write!(text, ", {} more in {}", row.amount, touched(more));
+    }
+    text.push('.');
+    Some(text)
+}
+
+fn line(row: &LeverRow, words: Words) -> String {
+    let label = textwrap::fill(&input(row, words), 31);
+    let label: Vec<&str> = label.lines().collect();
+    let (better, worse) = (cell(row.better.as_ref()), cell(row.worse.as_ref()));
+    let mut text = String::new();
+    for place in 0..label.len().max(2) {
+        let left = label.get(place).copied().unwrap_or_default();
+        let (now, moved) = match place {
+            0 => (row.now.clone(), moved_words(row)),
+            _ => (String::new(), String::new()),
+        };
+        let cell = |cell: &[String; 2]| cell.get(place).cloned().unwrap_or_default();
+        let line =
+            format!("{left:<31} {now:>10} {moved:>19} {:>18} {:>18}", cell(&better), cell(&worse));
+        if !line.trim().is_empty() {
+            text.push_str(line.trim_end());
+            text.push('\n');
+        }
+    }
+    text
+}
+
+/// A difference and its interval.
+fn cell(moved: Option<&Moved>) -> [String; 2] {
+    let Some(moved) = moved else {
+        return [String::new(), String::new()];
+    };
+    match (moved.verdict, &moved.more_minutes) {
+        (Verdict::NotToldApart, _) => ["not clear".to_owned(), String::new()],
+        (Verdict::FewerMinutes | Verdict::MoreMinutes, Some(minutes)) => [
+            format!("{} min", signed(minutes.by, 2)),
+            format!("{} to {}", signed(minutes.ci_low, 2), signed(minutes.ci_high, 2)),
+        ],
+        _ => {
+            let apart = &moved.higher_by;
+            [points(apart.by, apart.ci_high - apart.ci_low), points_range(apart)]
+        }
+    }
+}

@@ -1,0 +1,256 @@
+//! `lose`: what the plan cannot do without.
+
+use std::fmt::Write;
+
+use serde::Serialize;
+use shuttle_report::chart::differences::{self, Line, Mark};
+use shuttle_report::fleet_size::Verdict;
+use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_loss_does};
+use shuttle_report::units::{minutes, percent, whole};
+
+use super::compare::point;
+use super::{CAUTION, Charts, headline, percent_of_target, points, points_range};
+use crate::arguments::LoseArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{Words, paragraph, print, wrapped};
+use crate::scenario_file;
+use crate::watching::{control, with_progress};
+
+#[derive(Serialize)]
+struct Json<'a> {
+    #[serde(flatten)]
+    found: &'a LossAnswer,
+    version: &'static str,
+}
+
+/// Runs the command.
+pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
+    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let plan = &scenario.plan;
+    let control = control();
+    let batch = &arguments.batch;
+    let expected = batch.runs * (1 + losses(plan).len() as u64);
+    let found = with_progress(&control, expected, || {
+        what_a_loss_does(plan, arguments.target, batch.runs, batch.same_luck(), &control)
+    });
+    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    if let Some(charts) = charts.as_ref().filter(|_| found.whole.runs > 0) {
+        charts.write("losses", &chart(&found)?)?;
+    }
+    if arguments.scenario.json {
+        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
+        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
+        text.push('\n');
+        print(&text)?;
+    } else {
+        let words = Words::new(arguments.scenario.tender);
+        let mut text = headline(plan, scenario.units, words);
+        text.push('\n');
+        text.push_str(&answer(&found, words));
+        if let Some(charts) = charts.filter(|_| found.whole.runs > 0) {
+            let _ = writeln!(text, "Charts: {}", charts.folder());
+        }
+        let _ = writeln!(text, "{CAUTION}");
+        print(&text)?;
+    }
+    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+}
+
+fn chart(found: &LossAnswer) -> Result<String, shuttle_report::chart::ChartError> {
+    let lines: Vec<Line> = (found.losses.iter())
+        .map(|row| Line {
+            label: row.words.clone(),
+            points: row.higher_by.iter().map(|apart| point(apart, Mark::First)).collect(),
+            note: match row.verdict {
+                Verdict::CannotWork => "cannot work".to_owned(),
+                _ => percent(row.interruption_probability, row.runs),
+            },
+        })
+        .collect();
+    let shows = format!(
+        "How the chance that the attack lines run short, {} with everything, changes when one thing is \
+         lost. Marks: the difference on the same luck. Whiskers: its 95% interval, for all at once.",
+        percent(found.whole.interruption_probability, found.whole.runs)
+    );
+    let made_from = format!(
+        "Up to {} runs of each, seed {}, the same luck for all.",
+        whole(found.whole.runs as f64),
+        found.seed
+    );
+    differences::chart(
+        &lines,
+        differences::Words {
+            title: &found.title,
+            shows: &shows,
+            marks: ["lost", ""],
+            notes: "short in",
+            made_from: &made_from,
+        },
+    )
+}
+
+fn answer(found: &LossAnswer, words: Words) -> String {
+    if found.whole.runs == 0 {
+        return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
+    }
+    let mut text = wrapped(&words_of(&first_sentence(found), words));
+    text.push('\n');
+    if let Some(told) = not_clear(found) {
+        text.push_str(&paragraph("Not clear", &told));
+    }
+    if let Some(told) = cannot_work(found, words) {
+        text.push_str(&paragraph("No water", &told));
+    }
+    if let Some(told) = nothing_lost(found) {
+        text.push_str(&paragraph("Not missed", &told));
+    }
+    if !text.ends_with("\n\n") {
+        text.push('\n');
+    }
+    let _ = writeln!(
+        text,
+        "{:<42} {:>8} {:>22} {:>10}  below {}",
+        "lost",
+        "short in",
+        "points more, 95% sure",
+        "min short",
+        percent_of_target(found.target)
+    );
+    for row in [&found.whole].into_iter().chain(&found.losses) {
+        text.push_str(&line(row));
+    }
+    let _ = writeln!(
+        text,
+        "\nUp to {} runs of each on the same luck, as many as it took to be clear; seed {}; the intervals\n\
+         hold for the whole table at once. bucketline {}.",
+        whole(found.whole.runs as f64),
+        found.seed,
+        env!("CARGO_PKG_VERSION")
+    );
+    text.push_str(
+        "A loss is for the whole fire. Half a flow is no loss of the site. Who has lost the fill site \
+         assigned\nto him goes to another; without the supply engine the attack engine drafts itself, if no \
+         lay lies between.\n",
+    );
+    if found.stopped_early {
+        text.push_str("Ended early: this rests on the runs made so far.\n");
+    }
+    text
+}
+
+/// Our own words in the reader's; the names are in quotes nowhere, so only whole phrases change.
+fn words_of(ours: &str, words: Words) -> String {
+    ours.replace("one tanker", &format!("one {}", words.tanker))
+}
+
+/// What is lost in these rows: the names of the first few.
+fn names<'a>(rows: impl Iterator<Item = &'a LossRow>) -> Vec<&'a str> {
+    rows.map(|row| row.words.as_str()).collect()
+}
+
+fn told(names: &[&str]) -> String {
+    const MOST: usize = 6;
+    let mut text = names[..names.len().min(MOST)].join("; ");
+    if names.len() > MOST {
+        let _ = write!(text, " and {} more", names.len() - MOST);
+    }
+    text
+}
+
+fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
+    found.losses.iter().filter(|row| row.kind != Some(Kind::HalfFlow))
+}
+
+fn first_sentence(found: &LossAnswer) -> String {
+    let target = percent_of_target(found.target);
+    let whole = percent(found.whole.interruption_probability, found.whole.runs);
+    let broken = || {
+        whole_losses(found)
+            .filter(|row| matches!(row.verdict, Verdict::Above | Verdict::CannotWork))
+    };
+    let worst = found
+        .losses
+        .first()
+        .map_or_else(String::new, |worst| format!(" The worst to lose: {}.", worst.words));
+    match found.stands {
+        Stands::AnyOne => format!(
+            "The plan stands the loss of any one: whatever one thing is lost, the chance that the attack \
+             lines run short stays below {target} ({whole} with everything).{worst}"
+        ),
+        Stands::NotAnyOne => format!(
+            "The plan does not stand the loss of any one. It cannot do without: {}. The chance that the \
+             attack lines run short is {whole} with everything, and above {target} without one of these.",
+            told(&names(broken()))
+        ),
+        Stands::NotEvenWhole => format!(
+            "The plan is above {target} with everything in service ({whole}): it has nothing to lose.{worst}"
+        ),
+        Stands::NotClear => format!(
+            "Not clear from this many runs: no loss surely brings the chance that the attack lines run \
+             short above {target}, but not all surely leave it below ({whole} with everything).{worst}"
+        ),
+    }
+}
+
+fn not_clear(found: &LossAnswer) -> Option<String> {
+    let names = names(whole_losses(found).filter(|row| row.verdict == Verdict::NotClear));
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: too close to {} to tell; more runs (--runs) would show.",
+            told(&names),
+            percent_of_target(found.target)
+        )
+    })
+}
+
+fn cannot_work(found: &LossAnswer, words: Words) -> Option<String> {
+    let names = names(found.losses.iter().filter(|row| row.verdict == Verdict::CannotWork));
+    (!names.is_empty()).then(|| {
+        format!(
+            "without {} no {} can get its water to the engine: there is nothing to dump into, and the \
+             scenario does not allow nursing.",
+            told(&names),
+            words.tanker
+        )
+    })
+}
+
+/// Losses that make no difference that is clear.
+fn nothing_lost(found: &LossAnswer) -> Option<String> {
+    let is_nothing = |row: &&LossRow| {
+        row.higher_by.is_some_and(|apart| apart.ci_low <= 0.0 && apart.ci_high < 0.02)
+    };
+    let names = names(whole_losses(found).filter(is_nothing));
+    (!names.is_empty())
+        .then(|| format!("{}: no higher chance that is clear on the same luck.", told(&names)))
+}
+
+fn line(row: &LossRow) -> String {
+    let label = textwrap::wrap(&row.words, 42);
+    let first = label.first().map_or("", |part| part.as_ref());
+    let mut text = if row.verdict == Verdict::CannotWork {
+        format!("{first:<42} no water reaches the engine\n")
+    } else {
+        let verdict = match row.verdict {
+            Verdict::Below => "yes",
+            Verdict::Above => "no",
+            Verdict::NotClear => "not clear",
+            Verdict::CannotWork => "",
+        };
+        let apart = row.higher_by.map_or_else(String::new, |apart| {
+            let width = apart.ci_high - apart.ci_low;
+            format!("{} ({})", points(apart.by, width), points_range(&apart))
+        });
+        let line = format!(
+            "{first:<42} {:>8} {apart:>22} {:>10}  {verdict}",
+            percent(row.interruption_probability, row.runs),
+            minutes(row.interrupted_minutes_mean),
+        );
+        format!("{}\n", line.trim_end())
+    };
+    for rest in label.iter().skip(1) {
+        let _ = writeln!(text, "  {rest}");
+    }
+    text
+}

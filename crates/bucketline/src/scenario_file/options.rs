@@ -1,0 +1,247 @@
+//! Options of a scenario: the same scenario with something changed, written as JSON Patch (RFC 6902)
+//! against the text of the file.
+//!
+//! An option is applied to the scenario as written, without its `options`, and read like any other
+//! scenario. What is then wrong leads back to the change that made it so, and else to the option.
+
+use std::path::Path;
+
+use json_patch::{Patch, PatchError};
+use serde_json::Value as Json;
+use shuttle_sim::Plan;
+
+use super::mistake::Finding;
+use super::node::{Entry, Node, Value};
+use super::quantity::Quantity;
+use super::table::{Field, Kind, Object};
+use super::{ScenarioError, read_text};
+
+/// Most options in one file.
+const MOST_OPTIONS: usize = 50;
+/// Most changes in one option.
+const MOST_CHANGES: usize = 100;
+/// The longest path of a change, characters.
+const LONGEST_PATH: usize = 1_000;
+/// Costs, in any money: generous.
+const COST: Kind = Kind::Number(
+    Quantity::Plain,
+    (std::ops::Bound::Included(0.0), std::ops::Bound::Included(1e12)),
+);
+
+/// What a scenario may hold in `options`.
+pub(super) const OPTIONS: Kind = Kind::List(&Kind::Shapes(&[&OPTION]), 0, MOST_OPTIONS);
+
+static OPTION: Object = Object {
+    what: "an option",
+    def: "option",
+    doc: "The same scenario with something changed, for `bucketline compare`; other commands leave it aside.",
+    fields: &[
+        Field::required("name", Kind::Text(Plan::LIMITS.name_length), "What it is called."),
+        Field::optional(
+            "cost",
+            COST,
+            "Silent: its cost is not known.",
+            "What it costs beyond the scenario as it stands, in any money, the same for all options.",
+        ),
+        Field::required(
+            "changes",
+            Kind::List(&Kind::Shapes(&[&CHANGE]), 1, MOST_CHANGES),
+            "JSON Patch (RFC 6902): what to change in the file as it is written, one after the other.",
+        ),
+    ],
+    rules: &[],
+    strays: &[("change", "`changes` is a list of changes"), ("patch", "write `changes`")],
+};
+
+static CHANGE: Object = Object {
+    what: "a change",
+    def: "change",
+    doc: "One operation of JSON Patch.",
+    fields: &[
+        Field::required(
+            "op",
+            Kind::Choice(&[
+                ("add", "Puts `value` there; in a list, before what is there (\"-\": at the end)."),
+                ("remove", "Takes away what is there."),
+                ("replace", "Puts `value` in the place of what is there."),
+                ("move", "Takes what is at `from` there."),
+                ("copy", "Puts what is at `from` there too."),
+                ("test", "The option is wrong unless `value` is there."),
+            ]),
+            "What is done.",
+        ),
+        Field::required(
+            "path",
+            Kind::Text(LONGEST_PATH),
+            "Where, as a JSON Pointer (RFC 6901): \"/drop_tanks/0/capacity\", lists counted from 0.",
+        ),
+        Field::optional(
+            "from",
+            Kind::Text(LONGEST_PATH),
+            "Silent: only move and copy need it.",
+            "Where from, as a JSON Pointer.",
+        ),
+        Field::optional(
+            "value",
+            Kind::Anything,
+            "Silent: only add, replace and test need it.",
+            "Whatever is to stand there.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};
+
+/// An option of a scenario.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScenarioOption {
+    /// What it is called.
+    pub name: String,
+    /// What it costs beyond the scenario as it stands, in the file's own money.
+    pub cost: Option<f64>,
+    /// The plan with it.
+    pub plan: Plan,
+}
+
+/// Reads the options of a scenario that is sound itself.
+///
+/// - Given: `root`, checked; `text`, of the file.
+pub(super) fn read(
+    path: &Path,
+    text: &str,
+    root: &Node,
+) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
+    let entries = Entry::root(root).list("options");
+    if entries.is_empty() {
+        return Ok(Vec::new());
+    }
+    // The same text was read as strict JSON before.
+    let Ok(mut base) = serde_json::from_str::<Json>(text) else {
+        return Ok(Vec::new());
+    };
+    let stated = base.as_object_mut().and_then(|fields| fields.remove("options"));
+    let mut options: Vec<ScenarioOption> = Vec::new();
+    let mut findings = Vec::new();
+    for (index, entry) in entries.iter().enumerate() {
+        let name = entry.text_stated("name");
+        if options.iter().any(|other| other.name == name) {
+            findings.push(finding(
+                root,
+                entry.at("name"),
+                format!("a second option is called \"{name}\""),
+                Some("each option by a name of its own".to_owned()),
+                Some("give it another name".to_owned()),
+            ));
+        }
+        let changes = stated.as_ref().map(|stated| &stated[index]["changes"]);
+        match changed(path, &base, changes, entry, root) {
+            Ok(plan) => {
+                options.push(ScenarioOption { name, cost: entry.some_number("cost"), plan })
+            }
+            Err(wrong) => findings.extend(wrong),
+        }
+    }
+    if findings.is_empty() { Ok(options) } else { Err(findings) }
+}
+
+/// The plan with the changes of one option.
+fn changed(
+    path: &Path,
+    base: &Json,
+    changes: Option<&Json>,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Result<Plan, Vec<Finding>> {
+    complete(entry, root)?;
+    let patch: Patch = changes
+        .and_then(|changes| serde_json::from_value(changes.clone()).ok())
+        .ok_or_else(|| {
+            let problem = "these changes are no JSON Patch".to_owned();
+            let cure =
+                "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
+            vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
+        })?;
+    let mut document = base.clone();
+    json_patch::patch(&mut document, &patch).map_err(|error| vec![cannot(&error, entry, root)])?;
+    let text = document.to_string();
+    match read_text(path, &text) {
+        Ok(scenario) => Ok(scenario.plan),
+        Err(ScenarioError::Wrong(mistakes)) => Err(mistakes
+            .list
+            .into_iter()
+            .map(|mistake| {
+                let place = blamed(&patch, &mistake.place).map_or_else(
+                    || entry.at("changes"),
+                    |at| format!("{}[{at}]", entry.at("changes")),
+                );
+                let at = if mistake.place.is_empty() { "the scenario" } else { &mistake.place };
+                let problem = format!("with this option {at} is wrong: {}", mistake.problem);
+                finding(root, place, problem, mistake.limit, mistake.cure)
+            })
+            .collect()),
+        Err(ScenarioError::Unreadable { problem, cure, .. }) => {
+            Err(vec![finding(root, entry.at("changes"), problem, None, cure)])
+        }
+    }
+}
+
+/// Each operation with the fields it needs.
+fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
+    let mut findings = Vec::new();
+    for change in entry.list("changes") {
+        let op = change.text_stated("op");
+        let needs = match op.as_str() {
+            "add" | "replace" | "test" => "value",
+            "move" | "copy" => "from",
+            _ => continue,
+        };
+        if change.stated(needs).is_none() {
+            let problem = format!("\"{op}\" needs `{needs}`");
+            let cure = match needs {
+                "from" => "add \"from\": the path of what is taken",
+                _ => "add \"value\": whatever is to stand at the path",
+            };
+            findings.push(finding(root, change.place, problem, None, Some(cure.to_owned())));
+        }
+    }
+    if findings.is_empty() { Ok(()) } else { Err(findings) }
+}
+
+/// A change that could not be made.
+fn cannot(error: &PatchError, entry: &Entry<'_>, root: &Node) -> Finding {
+    let place = format!("{}[{}]", entry.at("changes"), error.operation);
+    let cure = "a path names what stands in the file as the changes before have left it; lists count \
+                from 0, \"-\" is the end of a list";
+    let problem = format!("the change at \"{}\" cannot be made: {}", error.path, error.kind);
+    finding(root, place, problem, None, Some(cure.to_owned()))
+}
+
+/// The last change whose path lies on the way to a wrong place, or below it.
+fn blamed(patch: &Patch, place: &str) -> Option<usize> {
+    let wrong: Vec<&str> = (place.split(['.', '[', ']'])).filter(|step| !step.is_empty()).collect();
+    if wrong.is_empty() {
+        return None;
+    }
+    patch.0.iter().rposition(|change| {
+        let path = change.path().to_string();
+        let steps: Vec<&str> = path.split('/').skip(1).collect();
+        // The end of a list may be any of its entries.
+        let meets = |(step, wrong): (&&str, &&str)| step == wrong || *step == "-";
+        steps.iter().zip(&wrong).all(meets)
+    })
+}
+
+fn finding(
+    root: &Node,
+    place: String,
+    problem: String,
+    limit: Option<String>,
+    cure: Option<String>,
+) -> Finding {
+    let (node, _) = root.reach(&place);
+    let span = match (&node.value, node.stated_path()) {
+        (Value::Object(_), Some(path)) => path,
+        _ => node.mark(),
+    };
+    Finding { span, place, problem, limit, cure }
+}
