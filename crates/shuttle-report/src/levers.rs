@@ -15,7 +15,7 @@ use crate::units::{LITRES_PER_GALLON, Units, minutes};
 use crate::variation::fit_restart_level;
 
 /// Chances that surely lie within this of each other are not worth more runs here.
-const NOTHING: f64 = 0.01;
+const NOTHING: f64 = 0.015;
 
 /// An input, and the plans with it moved.
 #[derive(Debug, Clone)]
@@ -125,7 +125,7 @@ pub fn what_each_is_worth(
     let together = confidence_for_each(0.95, (2 * statements * LOOKS).max(1));
     let mut side = SideBySide::new(plans, luck);
     let mut who: Vec<usize> = (1..=statements).collect();
-    for look in looks(most_runs) {
+    for look in looks(most_runs, [10, 4, 1]) {
         side.run_until(look, &who, control);
         who.retain(|place| {
             let apart = side.records()[*place].pairs.interrupted.difference(together);

@@ -18,6 +18,9 @@ use crate::statistics::paired::Difference;
 /// Two chances that surely lie within this of each other differ by nothing worth more runs.
 pub const NOTHING: f64 = 0.005;
 
+/// Minutes short that differ by less than this, three seconds a fire, are not worth telling.
+pub const NO_MINUTES: f64 = 0.05;
+
 /// An option.
 #[derive(Debug, Clone)]
 pub struct Choice<'p> {
@@ -54,7 +57,8 @@ pub enum Verdict {
     LowerChance,
     /// It is surely higher.
     HigherChance,
-    /// The chances cannot be told apart, but there are surely fewer minutes short.
+    /// The chances cannot be told apart, but there are surely fewer minutes short, by [`NO_MINUTES`] or
+    /// more.
     FewerMinutes,
     /// The chances cannot be told apart, but there are surely more minutes short.
     MoreMinutes,
@@ -145,7 +149,7 @@ pub fn compare(
     let who: Vec<usize> = (1..choices.len()).collect();
     // Two measures of each option, at each look.
     let together = confidence_for_each(0.95, (2 * options * LOOKS).max(1));
-    for look in looks(most_runs) {
+    for look in looks(most_runs, [16, 4, 1]) {
         side.run_until(look, &who, control);
         let is_clear = |record: &Record| {
             let apart = record.pairs.interrupted.difference(together);
@@ -233,7 +237,8 @@ fn differences(record: &Record) -> Differences {
 /// What a record says against the first plan, with this confidence for each of the two measures.
 pub fn verdict(record: &Record, confidence: f64) -> Verdict {
     let chance = record.pairs.interrupted.difference(confidence);
-    let minutes = record.pairs.minutes_short.difference(confidence);
+    let minutes = (record.pairs.minutes_short.difference(confidence))
+        .filter(|minutes| minutes.value.abs() >= NO_MINUTES);
     if chance.high < 0.0 {
         Verdict::LowerChance
     } else if chance.low > 0.0 {

@@ -267,14 +267,14 @@ fn run_block(shuttles: &mut [Shuttle], runs: std::ops::Range<u64>, seed: u64) ->
     records
 }
 
-/// How often a comparison is looked at: after a sixteenth, a quarter and all of the runs allowed.
+/// How often a comparison is looked at.
 pub const LOOKS: usize = 3;
 
-/// The numbers of runs at which a comparison of at most `most` runs is looked at: up to [`LOOKS`],
-/// rising, all but the last of them whole blocks.
-pub fn looks(most: u64) -> Vec<u64> {
+/// The numbers of runs at which a comparison of at most `most` runs is looked at: after the given parts
+/// of them, such as [16, 4, 1] for a sixteenth, a quarter and all. Rising, all but the last whole blocks.
+pub fn looks(most: u64, parts: [u64; LOOKS]) -> Vec<u64> {
     let mut looks = Vec::new();
-    for part in [16, 4, 1] {
+    for part in parts {
         let runs = if part == 1 { most } else { (most / part).next_multiple_of(BLOCK).max(FEWEST) };
         if runs <= most && looks.last().is_none_or(|last| runs > *last) {
             looks.push(runs);
@@ -292,9 +292,9 @@ mod tests {
 
     #[test]
     fn looks_rise_to_all_the_runs_allowed() {
-        assert_eq!(looks(20_000), [1280, 5056, 20_000]);
-        assert_eq!(looks(2_000), [512, 2_000]);
-        assert_eq!(looks(100), [100]);
-        assert_eq!(looks(512), [512]);
+        assert_eq!(looks(20_000, [16, 4, 1]), [1280, 5056, 20_000]);
+        assert_eq!(looks(2_000, [16, 4, 1]), [512, 2_000]);
+        assert_eq!(looks(100, [16, 4, 1]), [100]);
+        assert_eq!(looks(512, [10, 4, 1]), [512]);
     }
 }

@@ -168,22 +168,22 @@ fn answer(found: &Comparison, units: Units) -> String {
     for row in &found.rows {
         text.push_str(&table(row, found.runs, units));
     }
-    let _ = writeln!(
-        text,
-        "\n{} runs of each on the same luck, seed {}, bucketline {}. Differences: the option less the\n\
-         first line; chances in percentage points; below them their 95% intervals. Verdicts hold for all\n\
+    text.push('\n');
+    text.push_str(&wrapped(&format!(
+        "{} runs of each on the same luck, seed {}, bucketline {}. Differences: the option less the \
+         first line; chances in percentage points; below them their 95% intervals. Verdicts hold for all \
          options at once. Engine low: lowest level of its tank, mean. Flow: delivered over the watch.",
         whole(found.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
-    );
+    )));
     if found.stopped_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
 }
 
-const NOT_TOLD_APART: &str = "cannot be told apart from the plan as it stands by this many runs";
+const NOT_TOLD_APART: &str = "no difference from the plan as it stands that this many runs show";
 
 fn first_sentence(found: &Comparison) -> String {
     let base = &found.rows[0];
@@ -264,10 +264,10 @@ fn costs(found: &Comparison) -> String {
         .collect();
     if !worth.is_empty() {
         let told = format!(
-            "{}. Anything else costs as much as one of these or more and is not surely better.",
+            "{}. Whatever else there is costs as much as one of these, or more, and is not surely better.",
             listed(&worth)
         );
-        text.push_str(&paragraph("Worth having", &told));
+        text.push_str(&paragraph("Worth it", &told));
     }
     text
 }

@@ -154,19 +154,16 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
         }
         text.push('\n');
     }
-    let _ = writeln!(
-        text,
-        "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}; bucketline {}.",
+    text.push_str(&wrapped(&format!(
+        "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}. Percentage \
+         points of the chance to run short, with their 95% intervals below; what is called clear is so \
+         for all inputs at once; min: where only the minutes short differ clearly. Times are moved with \
+         their spread in proportion. A shorter drive means a nearer fill site, never more speed. \
+         bucketline {}.",
         whole(found.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
-    );
-    text.push_str(
-        "Percentage points of the chance to run short, with their 95% intervals below; what is called \
-         clear is\nso for all inputs at once; min: where only the minutes short differ clearly. Times are \
-         moved with their\nspread in proportion. A shorter drive means a nearer fill site, never more \
-         speed.\n",
-    );
+    )));
     if found.stopped_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }

@@ -120,19 +120,16 @@ fn answer(found: &LossAnswer, words: Words) -> String {
     for row in [&found.whole].into_iter().chain(&found.losses) {
         text.push_str(&line(row));
     }
-    let _ = writeln!(
-        text,
-        "\nUp to {} runs of each on the same luck, as many as it took to be clear; seed {}; the intervals\n\
-         hold for the whole table at once. bucketline {}.",
+    text.push('\n');
+    text.push_str(&wrapped(&format!(
+        "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}; the intervals \
+         hold for the whole table at once. A loss is for the whole fire; half a flow is no loss of the \
+         site. Who has lost the fill site assigned to him goes to another; without the supply engine the \
+         attack engine drafts itself, if no lay lies between. bucketline {}.",
         whole(found.whole.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
-    );
-    text.push_str(
-        "A loss is for the whole fire. Half a flow is no loss of the site. Who has lost the fill site \
-         assigned\nto him goes to another; without the supply engine the attack engine drafts itself, if no \
-         lay lies between.\n",
-    );
+    )));
     if found.stopped_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
@@ -184,7 +181,8 @@ fn first_sentence(found: &LossAnswer) -> String {
             told(&names(broken()))
         ),
         Stands::NotEvenWhole => format!(
-            "The plan is above {target} with everything in service ({whole}): it has nothing to lose.{worst}"
+            "The plan can spare nothing: with everything in service the attack lines run short in {whole} \
+             of fires, above {target}.{worst}"
         ),
         Stands::NotClear => format!(
             "Not clear from this many runs: no loss surely brings the chance that the attack lines run \

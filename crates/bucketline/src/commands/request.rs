@@ -259,22 +259,25 @@ fn request_list(found: &RequestAnswer, units: Units) -> String {
             format!("at minute {:.0}", unit.requested_at_min)
         };
         asked_at = unit.requested_at_min;
-        let line = format!("{label:<13}{when:<13} {:>2}. {}", place + 1, told(unit, units));
-        let line: String = line.chars().take(WIDTH).collect();
-        text.push_str(line.trim_end());
+        let indent = format!("{label:<13}{when:<13} {:>2}. ", place + 1);
+        let options = textwrap::Options::new(WIDTH)
+            .initial_indent(&indent)
+            .subsequent_indent("                              ")
+            .break_words(false);
+        text.push_str(&textwrap::fill(&told(unit, found, units), options));
         text.push('\n');
     }
     text
 }
 
-fn told(unit: &Unit, units: Units) -> String {
+fn told(unit: &Unit, found: &RequestAnswer, units: Units) -> String {
     let without = unit.without_it.map_or_else(String::new, |without| {
-        let width = without.ci_high - without.ci_low;
-        format!("; without it {} points", points(without.by, width))
+        let chance = (found.interruption_probability + without.by).clamp(0.0, 1.0);
+        format!("; without it {}", percent(chance, found.runs))
     });
-    let tank = if unit.brings_drop_tank { ", with its drop tank" } else { "" };
+    let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
     format!(
-        "{}, {}{tank}, about {:.0} min away{without}",
+        "{}: {}{tank}, {:.0} min away{without}",
         unit.name,
         units.gallons(unit.capacity_gal),
         unit.response_min
