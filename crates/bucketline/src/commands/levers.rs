@@ -94,7 +94,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
             let better = row.better.iter().map(|moved| point(&moved.higher_by, Mark::First));
             let worse = row.worse.iter().map(|moved| point(&moved.higher_by, Mark::Second));
             Line {
-                label: format!("{}, now {}", input(row, words), row.now),
+                label: format!("{} ({})", input(row, words), row.now),
                 points: better.chain(worse).collect(),
                 note: row.amount.clone(),
             }

@@ -89,7 +89,12 @@ fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartEr
     let mut lines: Vec<Line> = Vec::new();
     for unit in &found.request {
         if let Some(without) = &unit.without_it {
-            lines.push(line(format!("without {}", unit.name), point(without, Mark::Second), None));
+            let chance = Some((found.interruption_probability + without.by).clamp(0.0, 1.0));
+            lines.push(line(
+                format!("without {}", unit.name),
+                point(without, Mark::Second),
+                chance,
+            ));
         }
     }
     for around in &found.one_more {

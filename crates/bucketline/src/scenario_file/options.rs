@@ -245,3 +245,115 @@ fn finding(
     };
     Finding { span, place, problem, limit, cure }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    /// RFC 6902 (April 2013), appendix A: each of its examples that bears on what a file may ask for,
+    /// as target document, patch, and result (`None`: an error).
+    fn examples() -> Vec<(&'static str, Json, Json, Option<Json>)> {
+        vec![
+            (
+                "A.1 adding an object member",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/baz", "value": "qux"}]),
+                Some(json!({"baz": "qux", "foo": "bar"})),
+            ),
+            (
+                "A.2 adding an array element",
+                json!({"foo": ["bar", "baz"]}),
+                json!([{"op": "add", "path": "/foo/1", "value": "qux"}]),
+                Some(json!({"foo": ["bar", "qux", "baz"]})),
+            ),
+            (
+                "A.3 removing an object member",
+                json!({"baz": "qux", "foo": "bar"}),
+                json!([{"op": "remove", "path": "/baz"}]),
+                Some(json!({"foo": "bar"})),
+            ),
+            (
+                "A.4 removing an array element",
+                json!({"foo": ["bar", "qux", "baz"]}),
+                json!([{"op": "remove", "path": "/foo/1"}]),
+                Some(json!({"foo": ["bar", "baz"]})),
+            ),
+            (
+                "A.5 replacing a value",
+                json!({"baz": "qux", "foo": "bar"}),
+                json!([{"op": "replace", "path": "/baz", "value": "boo"}]),
+                Some(json!({"baz": "boo", "foo": "bar"})),
+            ),
+            (
+                "A.6 moving a value",
+                json!({"foo": {"bar": "baz", "waldo": "fred"}, "qux": {"corge": "grault"}}),
+                json!([{"op": "move", "from": "/foo/waldo", "path": "/qux/thud"}]),
+                Some(json!({"foo": {"bar": "baz"}, "qux": {"corge": "grault", "thud": "fred"}})),
+            ),
+            (
+                "A.7 moving an array element",
+                json!({"foo": ["all", "grass", "cows", "eat"]}),
+                json!([{"op": "move", "from": "/foo/1", "path": "/foo/3"}]),
+                Some(json!({"foo": ["all", "cows", "eat", "grass"]})),
+            ),
+            (
+                "A.8 testing a value: success",
+                json!({"baz": "qux", "foo": ["a", 2, "c"]}),
+                json!([
+                    {"op": "test", "path": "/baz", "value": "qux"},
+                    {"op": "test", "path": "/foo/1", "value": 2}
+                ]),
+                Some(json!({"baz": "qux", "foo": ["a", 2, "c"]})),
+            ),
+            (
+                "A.9 testing a value: error",
+                json!({"baz": "qux"}),
+                json!([{"op": "test", "path": "/baz", "value": "bar"}]),
+                None,
+            ),
+            (
+                "A.10 adding a nested member object",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/child", "value": {"grandchild": {}}}]),
+                Some(json!({"foo": "bar", "child": {"grandchild": {}}})),
+            ),
+            (
+                "A.12 adding to a nonexistent target",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/baz/bat", "value": "qux"}]),
+                None,
+            ),
+            (
+                "A.14 ~ escape ordering",
+                json!({"/": 9, "~1": 10}),
+                json!([{"op": "test", "path": "/~01", "value": 10}]),
+                Some(json!({"/": 9, "~1": 10})),
+            ),
+            (
+                "A.15 comparing strings and numbers",
+                json!({"/": 9, "~1": 10}),
+                json!([{"op": "test", "path": "/~01", "value": "10"}]),
+                None,
+            ),
+            (
+                "A.16 adding an array value",
+                json!({"foo": ["bar"]}),
+                json!([{"op": "add", "path": "/foo/-", "value": ["abc", "def"]}]),
+                Some(json!({"foo": ["bar", ["abc", "def"]]})),
+            ),
+        ]
+    }
+
+    #[test]
+    fn changes_do_what_the_standard_says() {
+        for (name, mut document, patch, expected) in examples() {
+            let patch: Patch = serde_json::from_value(patch).unwrap();
+            let made = json_patch::patch(&mut document, &patch);
+            assert_eq!(made.is_ok(), expected.is_some(), "{name}: {made:?}");
+            if let Some(expected) = expected {
+                assert_eq!(document, expected, "{name}");
+            }
+        }
+    }
+}

@@ -8,6 +8,8 @@ mod bad;
 
 mod building;
 
+mod choices;
+
 mod good;
 
 mod hostile;

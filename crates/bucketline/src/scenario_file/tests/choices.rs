@@ -1,0 +1,163 @@
+//! Options and aid: read, applied, and wrong in every way.
+
+use std::path::Path;
+
+use serde_json::{Value, json};
+use shuttle_sim::{Brought, Plan};
+
+use super::super::{FileMistake, Scenario, ScenarioError, read};
+use super::EXAMPLE;
+
+/// The example with something more in it, on lines of its own.
+fn with(key: &str, value: &Value) -> String {
+    let mut document: Value = serde_json::from_str(EXAMPLE).unwrap();
+    document[key] = value.clone();
+    serde_json::to_string_pretty(&document).unwrap()
+}
+
+fn good(text: &str) -> Scenario {
+    read(Path::new("plan.json"), text).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn wrong(text: &str) -> Vec<FileMistake> {
+    match read(Path::new("plan.json"), text) {
+        Err(ScenarioError::Wrong(mistakes)) => mistakes.list,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn option(name: &str, changes: Value) -> Value {
+    json!({"name": name, "changes": changes})
+}
+
+#[test]
+fn an_option_is_the_scenario_with_its_changes_and_nothing_else() {
+    let options = json!([
+        {"name": "bigger pond", "cost": 1200, "changes": [
+            {"op": "test", "path": "/fill_sites/0/flow", "value": 900},
+            {"op": "replace", "path": "/fill_sites/0/flow", "value": "1100 gpm"}
+        ]},
+        option("no first tanker's drop tank", json!([
+            {"op": "remove", "path": "/drop_tanks/0"},
+            {"op": "replace", "path": "/supply/nurse", "value": true}
+        ])),
+        option("one more of the last", json!([
+            {"op": "copy", "from": "/tankers/0", "path": "/tankers/-"},
+            {"op": "replace", "path": "/tankers/2/name", "value": "Tanker 9"}
+        ])),
+    ]);
+    let scenario = good(&with("options", &options));
+    let plain = good(EXAMPLE);
+    assert_eq!(scenario.plan, plain.plan, "options change nothing but themselves");
+    assert_eq!(scenario.warnings.len(), plain.warnings.len());
+    let mut bigger = plain.plan.facts().clone();
+    bigger.fill_sites[0].flow = 1100.0;
+    assert_eq!(scenario.options[0].plan, Plan::check(bigger).unwrap());
+    assert_eq!(scenario.options[0].cost, Some(1200.0));
+    assert!(scenario.options[1].plan.facts().drop_tanks.is_empty());
+    assert_eq!(scenario.options[1].cost, None);
+    let names: Vec<&str> = (scenario.options[2].plan.facts().tankers.iter())
+        .map(|tanker| tanker.name.as_str())
+        .collect();
+    assert_eq!(names, ["Tanker 3", "Aid tanker 1", "Aid tanker 2", "Tanker 9"]);
+}
+
+#[test]
+fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
+    let replace = |path: &str, value: Value| json!({"op": "replace", "path": path, "value": value});
+    // (changes, where the mistake is, words of its problem)
+    let rows = [
+        (
+            json!([
+                replace("/fill_sites/0/flow", json!(1000)),
+                replace("/tankers/0/capacity", json!(-5))
+            ]),
+            "options[0].changes[1]",
+            "with this option tankers[0].capacity is wrong: -5 gal",
+        ),
+        (
+            json!([replace("/incident/duration", json!(0))]),
+            "options[0].changes[0]",
+            "with this option incident.duration is wrong: 0 min",
+        ),
+        // What the change takes away is missed elsewhere.
+        (
+            json!([{"op": "remove", "path": "/tankers/0"}]),
+            "options[0].changes",
+            "with this option drop_tanks[0].brought_by is wrong: there is no unit called \"Tanker 3\"",
+        ),
+        (
+            json!([{"op": "remove", "path": "/title"}]),
+            "options[0].changes[0]",
+            "with this option title is wrong: a scenario needs `title`",
+        ),
+        (
+            json!([replace("/tankers/7/capacity", json!(2000))]),
+            "options[0].changes[0]",
+            "the change at \"/tankers/7/capacity\" cannot be made",
+        ),
+        (
+            json!([{"op": "test", "path": "/fill_sites/0/flow", "value": 1}]),
+            "options[0].changes[0]",
+            "cannot be made",
+        ),
+        (json!([{"op": "add", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `value`"),
+        (json!([{"op": "copy", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `from`"),
+        (json!([replace("tankers", json!([]))]), "options[0].changes", "no JSON Patch"),
+        (
+            json!([{"op": "swap", "path": "/tankers"}]),
+            "options[0].changes[0].op",
+            "none of the choices",
+        ),
+        (json!([replace("/options", json!([]))]), "options[0].changes[0]", "cannot be made"),
+    ];
+    for (changes, place, words) in rows {
+        let text = with("options", &json!([option("bad", changes.clone())]));
+        let mistakes = wrong(&text);
+        assert_eq!(mistakes.len(), 1, "{changes}: {mistakes:?}");
+        let mistake = &mistakes[0];
+        assert_eq!(mistake.place, place, "{changes}");
+        assert!(mistake.problem.contains(words), "{changes}: {}", mistake.problem);
+        // The line marked is one of the option's own.
+        let first = text.lines().position(|line| line.contains("\"options\"")).unwrap() + 1;
+        assert!(mistake.line > first, "{changes}: line {}", mistake.line);
+    }
+    let twice = json!([
+        option("same", json!([replace("/fill_sites/0/flow", json!(1000))])),
+        option("same", json!([replace("/fill_sites/0/flow", json!(2000))]))
+    ]);
+    let mistakes = wrong(&with("options", &twice));
+    assert_eq!((mistakes.len(), mistakes[0].place.as_str()), (1, "options[1].name"));
+}
+
+#[test]
+fn aid_comes_only_when_it_is_asked_for() {
+    let aid = json!([
+        {"name": "Maple Ford tanker", "count": 2, "capacity": 2000, "requested_at": 3, "response": 20},
+    ]);
+    let scenario = good(&with("aid", &aid));
+    assert_eq!(scenario.plan, good(EXAMPLE).plan);
+    let everyone = &scenario.aid.everyone.facts().tankers;
+    let asked: Vec<&str> =
+        scenario.aid.candidates().iter().map(|place| everyone[*place].name.as_str()).collect();
+    assert_eq!(asked, ["Maple Ford tanker 1", "Maple Ford tanker 2"]);
+    // Without a list: those that are not asked for at the alarm.
+    let plain = good(EXAMPLE);
+    let everyone = &plain.aid.everyone.facts().tankers;
+    let asked: Vec<&str> =
+        plain.aid.candidates().iter().map(|place| everyone[*place].name.as_str()).collect();
+    assert_eq!(asked, ["Aid tanker 1", "Aid tanker 2"]);
+    // A drop tank that aid brings comes with it.
+    let mut document: Value = serde_json::from_str(&with("aid", &aid)).unwrap();
+    let tank =
+        json!({"capacity": 2000, "unusable": 200, "brought_by": "Maple Ford tanker 2", "setup": 3});
+    document["drop_tanks"].as_array_mut().unwrap().push(tank);
+    let scenario = good(&document.to_string());
+    assert_eq!(scenario.plan, plain.plan);
+    let tanks = &scenario.aid.everyone.facts().drop_tanks;
+    assert_eq!(tanks[1].brought, Brought::ByTanker(4));
+    // Mistakes in it lead to it.
+    let bad = json!([{"name": "Tanker 3", "capacity": 2000, "response": 20, "waste": 0.1}]);
+    let mistakes = wrong(&with("aid", &bad));
+    assert_eq!((mistakes.len(), mistakes[0].place.as_str()), (1, "aid[0].name"));
+}
