@@ -5,9 +5,7 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
-use bucketline::commands::{
-    check, compare, flow, levers, lose, new, replay, request, risk, size,
-};
+use bucketline::commands::{check, compare, flow, levers, lose, new, replay, request, risk, size};
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
 use bucketline::output::{complain, print};

@@ -110,6 +110,7 @@ pub(super) static SCENARIO: Object = Object {
             Kind::Shapes(&[&HOSE]),
             "Hose in place of tankers, for `check`; the simulation does not use it.",
         ),
+        Field::nothing(
             "aid",
             Kind::List(&Kind::Shapes(&[&TANKER]), 0, Plan::LIMITS.tankers),
             "Tankers that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. No other command lets them come, nor a drop tank that one of them brings.",

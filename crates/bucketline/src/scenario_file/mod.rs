@@ -70,8 +70,8 @@ use reading::{Misfit, Reading, Remark};
 use structure::{Holds, Structure};
 pub(crate) use words::in_units;
 
-pub use building_file::{WaterWanted, load_building};
 pub use aid::Aid;
+pub use building_file::{WaterWanted, load_building};
 pub use mistake::{FileMistake, FileMistakes, ScenarioError};
 pub use options::ScenarioOption;
 pub use quantity::Units;
