@@ -154,7 +154,9 @@ fn answer(found: &Comparison, units: Units) -> String {
         }
     }
     text.push_str(&costs(found));
-    text.push('\n');
+    if !text.ends_with("\n\n") {
+        text.push('\n');
+    }
     let _ = writeln!(
         text,
         "{:<28} {:>13} {:>14} {:>12} {:>15} {:>12}",
@@ -208,17 +210,11 @@ fn first_sentence(found: &Comparison) -> String {
         )
     });
     format!(
-        "{} helps most: the attack lines then run short {}, {} instead of {now}.{range}",
-        capital(&best.name),
+        "Helps most: {}. The attack lines then run short {}, {} instead of {now}:{range}",
+        best.name,
         fires(hits, found.runs),
         percent(best.interruption_probability, found.runs)
     )
-}
-
-/// A sentence's first letter.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn listed(names: &[&str]) -> String {

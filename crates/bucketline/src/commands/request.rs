@@ -142,10 +142,10 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
     if !found.add_nothing.is_empty() {
         let with = if found.meets_target { "beside these" } else { "even of all there is" };
         let told = format!(
-            "{with}, no difference that is clear on the same luck: {}.",
-            found.add_nothing.join(", ")
+            "{}: {with} no difference that is clear on the same luck.",
+            found.add_nothing.join(", "),
         );
-        text.push_str(&paragraph("Adds nothing", &told));
+        text.push_str(&paragraph("No gain", &told));
     }
     let more: Vec<String> = (found.one_more.iter())
         .filter(|more| more.is_clear && more.higher_by.by <= 0.0)
