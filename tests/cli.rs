@@ -21,6 +21,9 @@ mod wrong_input;
 #[path = "cli/wrong_place.rs"]
 mod wrong_place;
 
+#[path = "cli/choices.rs"]
+mod choices;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

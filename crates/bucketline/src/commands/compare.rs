@@ -159,7 +159,7 @@ fn answer(found: &Comparison, units: Units) -> String {
     }
     let _ = writeln!(
         text,
-        "{:<28} {:>13} {:>14} {:>12} {:>15} {:>12}",
+        "{:<22} {:>15} {:>15} {:>14} {:>15} {:>13}",
         "",
         "short in",
         "reserve used",
@@ -278,7 +278,7 @@ fn two_figures(price: f64) -> String {
 }
 
 fn table(row: &Row, runs: u64, units: Units) -> String {
-    let name = textwrap::wrap(&row.name, 28);
+    let name = textwrap::wrap(&row.name, 22);
     let mut lines = vec![[
         percent(row.interruption_probability, runs),
         percent(row.reserve_touched, runs),
@@ -306,14 +306,14 @@ fn table(row: &Row, runs: u64, units: Units) -> String {
         lines.push([
             difference(chances[0]),
             difference(chances[1]),
-            by(minutes, &own, 2),
+            by(minutes, &own, minute_digits(minutes)),
             by(level, &volume, 0),
             by(flow, &volume, digits_of(flow, units)),
         ]);
         lines.push([
             points_range(chances[0]),
             points_range(chances[1]),
-            range(minutes, &own, 2),
+            range(minutes, &own, minute_digits(minutes)),
             range(level, &volume, 0),
             range(flow, &volume, digits_of(flow, units)),
         ]);
@@ -323,7 +323,7 @@ fn table(row: &Row, runs: u64, units: Units) -> String {
         let left = name.get(place).map_or("", |part| part.as_ref());
         let empty = <[String; 5]>::default();
         let [a, b, c, d, e] = lines.get(place).unwrap_or(&empty);
-        let line = format!("{left:<28} {a:>13} {b:>14} {c:>12} {d:>15} {e:>12}");
+        let line = format!("{left:<22} {a:>15} {b:>15} {c:>14} {d:>15} {e:>13}");
         text.push_str(line.trim_end());
         text.push('\n');
     }
@@ -332,5 +332,16 @@ fn table(row: &Row, runs: u64, units: Units) -> String {
 
 /// Small differences of the flow need a digit more.
 fn digits_of(flow: Option<&Apart>, units: Units) -> usize {
-    flow.map_or(0, |flow| usize::from(units.flow(flow.ci_high - flow.ci_low) < 2.0))
+    let is_small = |flow: &Apart| {
+        units.flow(flow.ci_high - flow.ci_low) < 2.0 && units.flow(flow.by.abs()) < 50.0
+    };
+    flow.map_or(0, |flow| usize::from(is_small(flow)))
+}
+
+/// Minutes to a hundredth where there are only a few.
+fn minute_digits(minutes: Option<&Apart>) -> usize {
+    minutes.map_or(
+        2,
+        |minutes| if minutes.ci_low.abs().max(minutes.ci_high.abs()) < 9.0 { 2 } else { 1 },
+    )
 }
