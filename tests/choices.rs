@@ -335,6 +335,39 @@ fn fixed_world(tankers: usize, gpm: f64) -> World {
 }
 
 #[test]
+fn the_request_takes_two_of_a_kind_and_passes_over_those_that_come_too_late() {
+    // By hand as below: three of 1,000 gal make the 240 gpm; two with a small one bring at most 12,800 +
+    // 150 x (1 + 59 / 10.3) = 13,850 of the 14,400 gal wanted, and one comes when all is over.
+    let plan = fixed_world(1, 240.0)
+        .tanker("Aid 1", 150.0, 0.0)
+        .tanker("Aid 2", 1000.0, 0.0)
+        .tanker("Aid 3", 3000.0, 70.0)
+        .tanker("Aid 4", 1000.0, 0.0)
+        .plan();
+    for most_sets in [MOST_SETS, 1] {
+        let found = requested(&plan, 1, most_sets);
+        let names: Vec<&str> = found.request.iter().map(|unit| unit.name.as_str()).collect();
+        assert!(found.meets_target, "{found:?}");
+        assert_eq!(names, ["Aid 2", "Aid 4"]);
+        assert_eq!(found.add_nothing, ["Aid 1", "Aid 3"]);
+    }
+}
+
+#[test]
+fn the_request_keeps_to_the_target_on_both_sides_of_it() {
+    let plan = world(BASE).tanker("Tanker 3", 1000.0, 0.0).plan();
+    let two = with_tankers(&plan, &[true, true, false]).expect("it can work");
+    let chance = records(&[&two], 77, 40_000)[0].chance();
+    assert!((0.02..0.6).contains(&chance), "{chance}");
+    for (target, units) in [(chance / 1.3, 2), (chance * 1.3, 1)] {
+        let question =
+            RequestQuestion { target, most_runs: 20_000, luck: luck(6), most_sets: MOST_SETS };
+        let found = smallest_request(&plan, &[1, 2], question, &Control::default());
+        assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
+    }
+}
+
+#[test]
 fn a_plan_stands_the_loss_of_a_tanker_when_the_others_make_the_flow() {
     // First loads 3,000 gal, engine 1,000 gal; from then on 83.3 gpm a tanker (fixed times, by hand).
     // Three make 250 gpm; two 167 gpm: over an hour 240 gpm want 14,400 gal, and two bring 1,000 (engine)

@@ -146,7 +146,7 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
     if found.rows.iter().any(|row| row.is_clear) {
         let _ = writeln!(
             text,
-            "{:<31} {:>10} {:>19} {:>18} {:>18}",
+            "{:<28} {:>12} {:>19} {:>18} {:>18}",
             "", "now", "moved by", "helps by, points", "hinders by, points"
         );
         for row in found.rows.iter().filter(|row| row.is_clear) {
@@ -229,7 +229,7 @@ fn reserve(found: &LeverAnswer) -> Option<String> {
 }
 
 fn line(row: &LeverRow, words: Words) -> String {
-    let label = textwrap::fill(&input(row, words), 31);
+    let label = textwrap::fill(&input(row, words), 28);
     let label: Vec<&str> = label.lines().collect();
     let (better, worse) = (cell(row.better.as_ref()), cell(row.worse.as_ref()));
     let mut text = String::new();
@@ -241,7 +241,7 @@ fn line(row: &LeverRow, words: Words) -> String {
         };
         let cell = |cell: &[String; 2]| cell.get(place).cloned().unwrap_or_default();
         let line =
-            format!("{left:<31} {now:>10} {moved:>19} {:>18} {:>18}", cell(&better), cell(&worse));
+            format!("{left:<28} {now:>12} {moved:>19} {:>18} {:>18}", cell(&better), cell(&worse));
         if !line.trim().is_empty() {
             text.push_str(line.trim_end());
             text.push('\n');
