@@ -9,6 +9,9 @@ mod answers;
 #[path = "cli/flow.rs"]
 mod flow;
 
+#[path = "cli/grading.rs"]
+mod grading;
+
 #[path = "cli/json.rs"]
 mod json;
 

@@ -40,7 +40,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 4, "the README shows four examples");
+    assert_eq!(seen, 5, "the README shows five examples");
 }
 
 #[test]

@@ -79,3 +79,15 @@ fn ctrl_c_ends_a_size_question() {
     assert!(text.contains("\nEnded early: this rests on the runs made so far.\n"), "{text}");
     assert_eq!(text.lines().last(), Some(CAUTION));
 }
+
+/// A share so near to all that no number of runs settles it soon.
+#[test]
+fn ctrl_c_ends_grading_and_reach() {
+    let file = hay_barn();
+    for command in ["grade", "reach"] {
+        let arguments = [command, &file, "--runs", "1000000000", "--share", "99.99999%"];
+        let text = interrupted(&arguments, Duration::from_secs(1)).out;
+        assert!(text.contains("\nEnded early: "), "{text}");
+        assert_eq!(text.lines().last(), Some(CAUTION));
+    }
+}

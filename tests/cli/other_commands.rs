@@ -7,8 +7,23 @@ use serde_json::Value;
 use super::{CANNOT_WRITE, WRONG_COMMAND, bucketline, folder, names_in, scenarios};
 
 /// Every command.
-const COMMANDS: [&str; 9] =
-    ["check", "risk", "size", "replay", "new", "flow", "schema", "completions", "man"];
+const COMMANDS: [&str; 15] = [
+    "check",
+    "risk",
+    "size",
+    "replay",
+    "grade",
+    "reach",
+    "new",
+    "flow",
+    "schema",
+    "completions",
+    "man",
+    "compare",
+    "request",
+    "lose",
+    "levers",
+];
 
 #[test]
 fn new_writes_a_scenario_that_runs() {

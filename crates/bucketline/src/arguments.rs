@@ -23,6 +23,8 @@ Examples:
   bucketline request barn.json         whom to ask for
   bucketline lose barn.json            what if one thing is lost
   bucketline levers barn.json          what a minute or 100 gpm is worth
+  bucketline grade barn.json           fill sites compared for an insurance grading
+  bucketline reach barn.json           how far from water so many tankers hold a flow
   bucketline replay barn.json --run 7  one simulated fire, minute by minute
 
 A plan on paper. The incident commander, local rules and what you see on the ground come first.",
@@ -46,6 +48,8 @@ fn exit_code_help() -> String {
          bucketline request barn.json         whom to ask for\n  \
          bucketline lose barn.json            what if one thing is lost\n  \
          bucketline levers barn.json          what a minute or 100 gpm is worth\n  \
+         bucketline grade barn.json           fill sites compared for an insurance grading\n  \
+         bucketline reach barn.json           how far from water so many tankers hold a flow\n  \
          bucketline replay barn.json --run 7  one simulated fire, minute by minute\n\n\
          {}\n\n\
          A plan on paper. The incident commander, local rules and what you see on the ground come \
@@ -86,6 +90,16 @@ pub enum Command {
     #[command(after_help = "Example:\n  \
         bucketline levers scenarios/hay_barn_two_tankers.json")]
     Levers(LeversArguments),
+    /// Fill sites compared for an insurance grading, with the evidence sheet
+    #[command(after_help = "Examples:\n  \
+        bucketline grade scenarios/schoolhouse_three_fill_sites.json\n  \
+        bucketline grade north.json east.json --share 98% --rule us-2h")]
+    Grade(GradeArguments),
+    /// How far from water so many tankers hold a flow: table and wall chart
+    #[command(after_help = "Examples:\n  \
+        bucketline reach scenarios/sawmill_two_fill_sites.json\n  \
+        bucketline reach scenarios/sawmill_two_fill_sites.json --flow 500")]
+    Reach(ReachArguments),
     /// One simulated fire, told minute by minute
     #[command(after_help = "Examples:\n  \
         bucketline replay scenarios/hay_barn_two_tankers.json --run 7\n  \
@@ -291,6 +305,71 @@ pub struct LeversArguments {
     pub charts: Charts,
 }
 
+/// How surely a flow must hold, and with how many runs that is found out.
+#[derive(Debug, Args)]
+pub struct Hold {
+    /// Share of fires in which the flow must hold, as 95% or 0.95
+    #[arg(long, default_value = "95%", value_parser = share)]
+    pub share: f64,
+    /// Most simulated fires for any one flow
+    #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    pub runs: u64,
+    /// Seed of all luck
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// Threads to use; all cores when left out
+    #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
+
+impl Hold {
+    /// Threads to use.
+    pub fn threads(&self) -> usize {
+        let cores = || std::thread::available_parallelism().map_or(1, usize::from);
+        self.threads.map_or_else(cores, usize::from)
+    }
+}
+
+/// `grade`.
+#[derive(Debug, Args)]
+pub struct GradeArguments {
+    /// The scenario files (JSON), one a place in the district
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Call the truck that carries water a tender instead of a tanker
+    #[arg(long)]
+    pub tender: bool,
+    /// Rules to grade by, the first ranks; those of the first scenario's units when left out
+    #[arg(long, value_parser = crate::commands::grade::rule_keys())]
+    pub rule: Vec<String>,
+    /// How surely.
+    #[command(flatten)]
+    pub hold: Hold,
+}
+
+/// `reach`.
+#[derive(Debug, Args)]
+pub struct ReachArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The fill site to move along the road; the first one when left out
+    #[arg(long, value_name = "NAME")]
+    pub site: Option<String>,
+    /// Answer how far away this flow holds instead, in the scenario's units
+    #[arg(long, value_name = "FLOW", value_parser = flow)]
+    pub flow: Option<f64>,
+    /// How surely.
+    #[command(flatten)]
+    pub hold: Hold,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
 /// `replay`.
 #[derive(Debug, Args)]
 pub struct ReplayArguments {
@@ -377,6 +456,16 @@ fn share(text: &str) -> Result<f64, String> {
         Err(format!("it must lie between 0 and 1; for percent write {text}%"))
     } else {
         Err("it must lie between 0% and 100%".to_owned())
+    }
+}
+
+/// A flow above nothing, within what a plan may state.
+fn flow(text: &str) -> Result<f64, String> {
+    let value = text.trim().parse::<f64>().map_err(|_| "write a number, as 500".to_owned())?;
+    if (1.0..=20_000.0).contains(&value) {
+        Ok(value)
+    } else {
+        Err("it must lie between 1 and 20,000".to_owned())
     }
 }
 

@@ -52,6 +52,20 @@ pub enum Failure {
         /// The scenario.
         path: PathBuf,
     },
+    /// The scenario has no fill site of this name.
+    #[error(
+        "{} has no fill site \"{asked}\"\n  cure: name one of {}",
+        file.display(),
+        there.iter().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", ")
+    )]
+    NoSuchSite {
+        /// What was asked for.
+        asked: String,
+        /// The scenario file.
+        file: PathBuf,
+        /// The fill sites there are.
+        there: Vec<String>,
+    },
     /// A chart could not be drawn.
     #[error("cannot draw the chart: {0}")]
     Chart(#[from] shuttle_report::chart::ChartError),
@@ -67,6 +81,7 @@ impl Failure {
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
             Failure::CannotWrite { .. } | Failure::AlreadyThere { .. } => Exit::CannotWrite,
+            Failure::NoSuchSite { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }
     }

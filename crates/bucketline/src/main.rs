@@ -5,7 +5,9 @@ use std::process::ExitCode;
 use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
-use bucketline::commands::{check, compare, flow, levers, lose, new, replay, request, risk, size};
+use bucketline::commands::{
+    check, compare, flow, grade, levers, lose, new, reach, replay, request, risk, size,
+};
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
 use bucketline::output::{complain, print};
@@ -30,6 +32,8 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Request(arguments) => request::run(arguments),
         Command::Lose(arguments) => lose::run(arguments),
         Command::Levers(arguments) => levers::run(arguments),
+        Command::Grade(arguments) => grade::run(arguments),
+        Command::Reach(arguments) => reach::run(arguments),
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),

@@ -32,4 +32,16 @@ pub mod request;
 
 pub mod worksheet;
 
+pub mod demand;
+
+pub mod held_flow;
+
+pub mod grading_rules;
+
+pub mod grade;
+
+pub mod evidence;
+
+pub mod reach;
+
 pub mod chart;

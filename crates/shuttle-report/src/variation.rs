@@ -1,7 +1,7 @@
 //! The same plan with something changed, for questions of the kind "what if".
 
 use crate::units::{LITRES_PER_GALLON, Units};
-use shuttle_sim::{Brought, FillOrder, LowWater, Mistake, Plan, PlanDraft, Tanker};
+use shuttle_sim::{Brought, FillOrder, LowWater, Mistake, Near, Plan, PlanDraft, Tanker};
 
 /// The plan with only the tankers for which `comes` holds; a drop tank brought by one that stays
 /// away stays away too.
@@ -76,6 +76,29 @@ pub fn with_fleet_of(plan: &Plan, count: usize) -> Result<Plan, Vec<Mistake>> {
             facts.tankers.push(more);
         }
     }
+    Plan::check(facts)
+}
+
+/// The plan with only these fill sites, by place in the list. A tanker assigned to one that is left
+/// out chooses among those kept.
+///
+/// - Errors: what is then wrong with the plan.
+pub fn with_sites(plan: &Plan, keep: &[usize]) -> Result<Plan, Vec<Mistake>> {
+    let mut facts = plan.facts().clone();
+    let place_of = |old: usize| keep.iter().position(|kept| *kept == old);
+    facts.fill_sites =
+        keep.iter().filter_map(|place| plan.facts().fill_sites.get(*place).cloned()).collect();
+    for tanker in &mut facts.tankers {
+        tanker.fill_site = tanker.fill_site.and_then(place_of);
+    }
+    facts.one_lanes.retain_mut(|lane| match lane.near {
+        Near::Scene => true,
+        Near::FillSite(old) => {
+            let place = place_of(old);
+            lane.near = place.map_or(lane.near, Near::FillSite);
+            place.is_some()
+        }
+    });
     Plan::check(facts)
 }
 

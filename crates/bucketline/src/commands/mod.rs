@@ -14,6 +14,12 @@ pub mod lose;
 
 pub mod levers;
 
+pub mod grade;
+
+mod grade_evidence;
+
+pub mod reach;
+
 pub mod replay;
 
 pub mod new;

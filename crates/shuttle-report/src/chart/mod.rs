@@ -35,6 +35,8 @@ mod lanes;
 
 pub mod timeline;
 
+pub mod reach;
+
 #[cfg(test)]
 mod demo;
 

@@ -1,0 +1,128 @@
+//! The evidence sheet of a grading, with blanks for what a scenario does not state.
+
+use std::fmt::Write;
+
+use shuttle_report::evidence::{Evidence, Source};
+use shuttle_report::grade::{GradeAnswer, SiteGrade};
+use shuttle_report::units::{Units, minutes, whole};
+
+use crate::output::{Words, paragraph};
+
+const BLANK: &str = "____";
+/// Sites whose credits find room beside each other.
+const COLUMNS: usize = 3;
+
+/// The sheet of one scenario, the `place`-th of the answer.
+pub fn sheet(
+    sheet: &Evidence,
+    place: usize,
+    found: &GradeAnswer,
+    units: Units,
+    words: Words,
+) -> String {
+    let mut text = "\n".to_owned();
+    let heading = format!("{}; {BLANK} is what the scenario does not state", sheet.title);
+    text.push_str(&paragraph("Evidence", &heading));
+    let pump = sheet.pump_at_lift_gpm.map_or_else(
+        || format!("rated {BLANK}"),
+        |gpm| format!("rated {BLANK}, gives {} at its lift", units.gpm(gpm)),
+    );
+    text.push_str(&paragraph(
+        "Pump",
+        &format!("{} at the drop tanks: {pump}", sheet.pumping_engine),
+    ));
+    let tanks: Vec<String> = sheet.drop_tanks_gal.iter().map(|gal| units.gallons(*gal)).collect();
+    let tanks = if tanks.is_empty() { "none".to_owned() } else { tanks.join(", ") };
+    text.push_str(&paragraph("Drop tanks", &tanks));
+    let road = sheet.station_to_fire_miles.map_or(BLANK.to_owned(), |miles| units.miles(miles));
+    text.push_str(&paragraph("Station", &format!("{road} {} to the fire", units.distance_sign())));
+    for (number, source) in sheet.sources.iter().enumerate() {
+        let label = if number == 0 { "Sources" } else { "" };
+        text.push_str(&paragraph(label, &told(source, units)));
+    }
+    text.push_str(&tankers(sheet, place, found, units, words));
+    let drills: Vec<String> = (sheet.drills.iter())
+        .map(|drill| {
+            format!("{}: {} timed, mean {} min", drill.what, drill.times, minutes(drill.mean_min))
+        })
+        .collect();
+    let drills = if drills.is_empty() { BLANK.to_owned() } else { drills.join("; ") };
+    text.push_str(&paragraph("Drills", &format!("{drills}; flow held in a drill: {BLANK}")));
+    text
+}
+
+fn told(source: &Source, units: Units) -> String {
+    let road = source
+        .from_fire_miles
+        .map_or_else(|| format!("{BLANK} {}", units.distance_sign()), |miles| units.miles(miles));
+    let quantity = match (source.quantity_gal, source.recharge_gpm) {
+        (Some(gal), Some(more)) if more > 0.0 => {
+            format!("{} and {} running in", units.gallons(gal), units.gpm(more))
+        }
+        (Some(gal), _) => units.gallons(gal),
+        (None, _) => format!("{BLANK} {}", units.volume_sign()),
+    };
+    format!(
+        "{}: {road} from the fire; rate {} through {} position{}; quantity {quantity}; all year and in a \
+         50-year drought {BLANK}",
+        source.name,
+        units.gpm(source.rate_gpm),
+        source.positions,
+        if source.positions == 1 { "" } else { "s" }
+    )
+}
+
+/// Tank and rates of each, and its hand credit at each fill site alone.
+fn tankers(
+    sheet: &Evidence,
+    place: usize,
+    found: &GradeAnswer,
+    units: Units,
+    words: Words,
+) -> String {
+    let alone: Vec<&SiteGrade> = (sheet.sources.iter())
+        .filter_map(|source| {
+            found.ranked.iter().find(|one| {
+                one.scenario == place && one.sites.len() == 1 && one.sites[0] == source.name
+            })
+        })
+        .take(COLUMNS)
+        .collect();
+    let (flow, volume) = (units.flow_sign(), units.volume_sign());
+    let mut text = "\n".to_owned();
+    let mut head = format!(
+        "{:<24} {:>8} {:>9} {:>9}",
+        words.tanker,
+        format!("tank {volume}"),
+        "discharge",
+        "fill rate"
+    );
+    for one in &alone {
+        let name: String = one.sites[0].chars().take(14).collect();
+        let _ = write!(head, " {name:>14}");
+    }
+    let _ = writeln!(text, "{}", head.trim_end());
+    for (number, tanker) in sheet.tankers.iter().enumerate() {
+        let name: String = tanker.name.chars().take(24).collect();
+        let mut line = format!(
+            "{name:<24} {:>8} {:>9} {:>9}",
+            whole(units.volume(tanker.tank_gal)),
+            whole(units.flow(tanker.discharge_gpm)),
+            whole(units.flow(tanker.fill_gpm))
+        );
+        for one in &alone {
+            let credit = one.credits.get(number).map_or(0.0, |credit| credit.credit_gpm);
+            let _ = write!(line, " {:>14}", whole(units.flow(credit)));
+        }
+        let _ = writeln!(text, "{line}");
+    }
+    if !alone.is_empty() {
+        let mut line = format!("{:<52}", "hand credit: (tank less 10%) / cycle, summed");
+        for one in &alone {
+            let _ = write!(line, " {:>14}", whole(units.flow(one.hand_gpm)));
+        }
+        let _ = writeln!(text, "{}", line.trim_end());
+    }
+    let _ = writeln!(text, "Rates and credits in {flow}.\n");
+    text
+}

@@ -1,0 +1,395 @@
+//! `reach`: how far from water so many tankers hold a flow.
+
+use std::fmt::Write;
+
+use fireground::travel::travel_time;
+use shuttle_report::chart;
+use shuttle_report::demand::Demand;
+use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::reach::{
+    Haul, ReachAnswer, ReachCell, ReachQuestion, distance_for_flow, flow_by_distance,
+};
+use shuttle_report::units::{KM_PER_MILE, Units, whole};
+use shuttle_sim::{Cause, Leg, TimeTaken};
+
+use super::grade::{share, step_gpm};
+use super::{CAUTION, Charts, duration};
+use crate::arguments::ReachArguments;
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{Words, print, wrapped};
+use crate::scenario_file::{self, Scenario};
+use crate::watching::{control, with_progress};
+
+/// Distances of the table, one way: miles, or km in metric scenarios.
+const MILES: [f64; 11] = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];
+const KILOMETRES: [f64; 11] = [1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0];
+/// Distances tried for a wanted flow: this far apart, and the farthest, in miles and in km.
+const FINE_MILES: (f64, f64) = (0.1, 12.0);
+const FINE_KILOMETRES: (f64, f64) = (0.2, 20.0);
+/// Simulated fires that a search usually takes: for the progress bar alone.
+const USUAL_RUNS: u64 = 2_500;
+
+/// Runs the command.
+pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
+    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let units = scenario.units;
+    let site = site(&scenario, arguments.site.as_deref())?;
+    let question = ReachQuestion {
+        site,
+        hauls: distances(units, arguments.flow.is_some())
+            .into_iter()
+            .map(|miles| haul(&scenario, site, miles))
+            .collect(),
+        demand: demand(units, scenario.plan.facts().incident.duration),
+        share: arguments.hold.share,
+        most_runs: arguments.hold.runs,
+        seed: arguments.hold.seed,
+        threads: arguments.hold.threads(),
+        step_gpm: step_gpm(units),
+    };
+    let control = control();
+    let tankers = scenario.plan.facts().tankers.len() as u64;
+    let cells = tankers * if arguments.flow.is_some() { 1 } else { question.hauls.len() as u64 };
+    let found = with_progress(&control, USUAL_RUNS * cells, || match arguments.flow {
+        Some(flow) => {
+            distance_for_flow(&scenario.plan, &question, flow / units.flow(1.0), &control)
+        }
+        None => flow_by_distance(&scenario.plan, &question, &control),
+    });
+    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title)
+        .filter(|_| !found.rows.is_empty());
+    let words = Words::new(arguments.scenario.tender);
+    if let Some(charts) = &charts {
+        charts.write("reach", &chart::reach::chart(&found, units, words.tanker)?)?;
+    }
+    if arguments.scenario.json {
+        let mut text = serde_json::to_string_pretty(&found).unwrap_or_default();
+        text.push('\n');
+        print(&text)?;
+    } else {
+        let mut text = answer(&found, &scenario, &question, words);
+        if let Some(charts) = charts {
+            let _ = writeln!(text, "Wall chart: {}reach.svg and .png", charts.folder());
+        }
+        let _ = writeln!(text, "{CAUTION}");
+        print(&text)?;
+    }
+    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+}
+
+/// The place of the site asked for.
+fn site(scenario: &Scenario, asked: Option<&str>) -> Result<usize, Failure> {
+    let sites = &scenario.plan.facts().fill_sites;
+    let Some(asked) = asked else {
+        return Ok(0);
+    };
+    sites.iter().position(|site| site.name == asked).ok_or_else(|| Failure::NoSuchSite {
+        asked: asked.to_owned(),
+        file: scenario.path.clone(),
+        there: sites.iter().map(|site| site.name.clone()).collect(),
+    })
+}
+
+/// One way, miles.
+fn distances(units: Units, fine: bool) -> Vec<f64> {
+    let grid = |(apart, most): (f64, f64)| {
+        let steps = (most / apart).round() as u32;
+        (1..=steps).map(|step| f64::from(step) * apart).collect::<Vec<f64>>()
+    };
+    match (units, fine) {
+        (Units::Us, false) => MILES.to_vec(),
+        (Units::Us, true) => grid(FINE_MILES),
+        (Units::Metric, false) => KILOMETRES.iter().map(|km| km / KM_PER_MILE).collect(),
+        (Units::Metric, true) => grid(FINE_KILOMETRES).iter().map(|km| km / KM_PER_MILE).collect(),
+    }
+}
+
+/// The start rule of a grading: the least flow within 5 minutes of the first engine, the whole flow
+/// by the minute that the region's rule names.
+fn demand(units: Units, minutes: f64) -> Demand {
+    let rule = &GradingRule::usual(units)[0];
+    Demand { minutes, ..rule.demand() }
+}
+
+/// The road at another distance, driven as the scenario drives it.
+fn haul(scenario: &Scenario, site: usize, miles: f64) -> Haul {
+    let site = &scenario.plan.facts().fill_sites[site];
+    Haul { miles, out: leg(&site.out, miles), back: leg(&site.back, miles) }
+}
+
+/// How a leg's minutes follow from miles.
+fn leg(stated: &Leg, miles: f64) -> Leg {
+    let mean = speed(stated).map_or_else(|| by_rule(miles), |mph| 60.0 / mph * miles);
+    let stated_mean = stated.time.mean();
+    let time = if stated_mean > 0.0 {
+        stated.time.scaled(mean / stated_mean)
+    } else {
+        TimeTaken::Fixed(mean)
+    };
+    Leg { miles: Some(miles), time }
+}
+
+/// Minutes by the travel rule; for any distance of ours there is one.
+fn by_rule(miles: f64) -> f64 {
+    travel_time(miles).map_or(0.0, |worked| worked.value)
+}
+
+/// The average speed a leg is driven at, mph; `None` where the rule gave its minutes, or no
+/// distance is stated.
+fn speed(leg: &Leg) -> Option<f64> {
+    let miles = leg.miles?;
+    let minutes = leg.time.mean();
+    let is_rule = (minutes - by_rule(miles)).abs() < 1e-9;
+    (!is_rule && minutes > 0.0).then(|| 60.0 * miles / minutes)
+}
+
+/// How the road is driven, in words.
+fn driven(scenario: &Scenario, site: usize) -> String {
+    let site = &scenario.plan.facts().fill_sites[site];
+    let units = scenario.units;
+    let way = |leg: &Leg| {
+        speed(leg).map(|mph| match units {
+            Units::Us => format!("{mph:.0} mph"),
+            Units::Metric => format!("{:.0} km/h", mph * KM_PER_MILE),
+        })
+    };
+    match (way(&site.out), way(&site.back)) {
+        (Some(out), Some(back)) => format!("{out} out and {back} back, as the scenario drives it"),
+        _ => "the travel rule, 0.65 min + 1.70 min a mile each way".to_owned(),
+    }
+}
+
+fn answer(
+    found: &ReachAnswer,
+    scenario: &Scenario,
+    question: &ReachQuestion,
+    words: Words,
+) -> String {
+    let units = scenario.units;
+    let mut text = wrapped(&format!("{}: how far from {}", found.title, found.site));
+    text.push('\n');
+    text.push_str(&wrapped(&match found.wanted_gpm {
+        Some(wanted) => distance_sentence(found, wanted, units, words),
+        None => flow_sentence(found, units, words),
+    }));
+    text.push('\n');
+    text.push_str(&match found.wanted_gpm {
+        Some(_) => distance_table(found, units, words),
+        None => flow_table(found, units, words),
+    });
+    let demand = found.demand;
+    let runs: u64 = (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs))
+        .chain(found.distances.iter().map(|row| row.runs))
+        .sum();
+    text.push_str(&wrapped(&format!(
+        "\nHolds: unbroken in at least {} of fires for {} from minute {:.0} after the first engine's \
+         arrival, and {} (or the flow, if less) from minute {:.0} on; the first loads and full tanks count, \
+         so it may be more than by hand. Road: {}. {}s in the order of the scenario. {} runs, seed {}; all words of the table hold together with 95% confidence. \
+         bucketline {}.",
+        share(found.share),
+        duration(demand.minutes),
+        demand.full_from,
+        units.gpm(demand.minimum),
+        demand.minimum_from,
+        driven(scenario, question.site),
+        capital(words.tanker),
+        whole(runs as f64),
+        found.seed,
+        env!("CARGO_PKG_VERSION")
+    )));
+    if found.stopped_early {
+        text.push_str("Ended early: what was not reached is left out.\n");
+    }
+    text
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
+    let held = |row: &shuttle_report::reach::ReachRow| {
+        let last = row.cells.last()?;
+        Some((units.miles(row.miles), last.tankers, units.gpm(last.held_gpm?)))
+    };
+    // At 2 miles, a usual haul, or the nearest to it that was worked out.
+    let usual = (found.rows.iter())
+        .filter(|row| held(row).is_some())
+        .min_by(|a, b| (a.miles - 2.0).abs().total_cmp(&(b.miles - 2.0).abs()));
+    match usual.and_then(|row| held(row).map(|told| (row, told))) {
+        Some((row, (miles, tankers, flow))) => {
+            let mut told = format!(
+                "At {miles} one way {} hold {flow} in at least {} of fires.",
+                words.count(tankers),
+                share(found.share)
+            );
+            if let Some(enough) = row.enough {
+                let _ = write!(
+                    told,
+                    " Beyond {} another adds no more than its first load.",
+                    words.count(enough)
+                );
+            }
+            told
+        }
+        None if found.stopped_early => "Ended before anything was clear.".to_owned(),
+        None if found
+            .rows
+            .iter()
+            .flat_map(|row| &row.cells)
+            .any(|c| c.not_clear_up_to_gpm.is_some()) =>
+        {
+            format!(
+                "Not clear from this many runs: no flow surely holds in {} of fires; more runs (--runs) \
+                 would show.",
+                share(found.share)
+            )
+        }
+        None => format!(
+            "No flow surely holds in {} of fires at any distance tried: see what `bucketline risk` says \
+             of the start.",
+            share(found.share)
+        ),
+    }
+}
+
+fn flow_table(found: &ReachAnswer, units: Units, words: Words) -> String {
+    // Ten numbers of tankers find room; of more, every second or third, and the last, are shown.
+    let count = found.tankers.len();
+    let every = count.div_ceil(10);
+    let shown: Vec<usize> = (1..=count).filter(|n| n % every == 0 || *n == count).collect();
+    let mut text = format!(
+        "{:>8}  {}, with so many {}s (in brackets by hand)\n",
+        "one way",
+        units.flow_sign(),
+        words.tanker
+    );
+    let mut head = format!("{:>8}", units.distance_sign());
+    for n in &shown {
+        let _ = write!(head, "{n:>9}");
+    }
+    let _ = writeln!(text, "{head}  enough");
+    for row in &found.rows {
+        let mut line = format!("{:>8.1}", units.distance(row.miles));
+        for n in &shown {
+            let _ = write!(line, "{:>9}", cell(&row.cells[n - 1], units));
+        }
+        let enough = row.enough.map_or_else(|| "-".to_owned(), |n| n.to_string());
+        let _ = writeln!(text, "{line}  {enough:>6}");
+        let mut by_hand = " ".repeat(8);
+        for n in &shown {
+            let one = &row.cells[n - 1];
+            let said = if one.can_work {
+                format!("({})", whole(units.flow(one.hand_gpm)))
+            } else {
+                String::new()
+            };
+            let _ = write!(by_hand, "{said:>9}");
+        }
+        let _ = writeln!(text, "{}", by_hand.trim_end());
+    }
+    let any =
+        |test: fn(&ReachCell) -> bool| found.rows.iter().any(|row| row.cells.iter().any(test));
+    if any(|cell| !cell.can_work) {
+        text.push_str(
+            "x cannot work: no drop tank comes with so few, and nursing is not allowed\n",
+        );
+    }
+    if any(|cell| cell.not_clear_up_to_gpm.is_some()) {
+        text.push_str("+ surely this much; a little more is not clear from this many runs\n");
+    }
+    text
+}
+
+fn cell(one: &ReachCell, units: Units) -> String {
+    if !one.can_work {
+        return "x".to_owned();
+    }
+    let held = one.held_gpm.map_or("none".to_owned(), |gpm| whole(units.flow(gpm)));
+    format!("{held}{}", if one.not_clear_up_to_gpm.is_some() { "+" } else { "" })
+}
+
+fn distance_sentence(found: &ReachAnswer, wanted: f64, units: Units, words: Words) -> String {
+    let wanted = units.gpm(wanted);
+    let sure = share(found.share);
+    match found.distances.iter().rev().find_map(|row| Some((row, row.held_miles?))) {
+        Some((row, miles)) => {
+            let beyond =
+                if row.at_the_end { " and perhaps beyond, the farthest tried" } else { "" };
+            format!(
+                "{wanted} holds up to {} from water with {}, in at least {sure} of fires{beyond}.",
+                units.miles(miles),
+                words.count(row.tankers)
+            )
+        }
+        None if found.stopped_early => "Ended before anything was clear.".to_owned(),
+        None if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) => format!(
+            "Not clear from this many runs: at no distance tried does {wanted} surely hold in {sure} of \
+             fires; more runs (--runs) would show."
+        ),
+        None => format!("{wanted} surely holds at no distance tried in {sure} of fires."),
+    }
+}
+
+fn distance_table(found: &ReachAnswer, units: Units, words: Words) -> String {
+    let sign = units.distance_sign();
+    let mut text = format!(
+        "{:>8}  {:>10}  {:>9}   what breaks it farther out\n",
+        format!("{}s", words.tanker),
+        format!("by hand {sign}"),
+        format!("holds {sign}")
+    );
+    let told = |miles: Option<f64>| {
+        miles.map_or("none".to_owned(), |miles| format!("{:.1}", units.distance(miles)))
+    };
+    for row in &found.distances {
+        let why = row.binds.and_then(|(key, share)| {
+            let cause = Cause::ALL.into_iter().find(|cause| cause.key() == key)?;
+            Some(format!("{} ({:.0}%)", words.put(cause.words()), 100.0 * share))
+        });
+        let line = format!(
+            "{:>8}  {:>10}  {:>9}{}  {}",
+            row.tankers,
+            told(row.hand_miles),
+            told(row.held_miles),
+            if row.not_clear_up_to_miles.is_some() { '+' } else { ' ' },
+            why.unwrap_or_default()
+        );
+        let _ = writeln!(text, "{}", line.trim_end());
+    }
+    if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) {
+        text.push_str("+ surely this far; a little farther is not clear from this many runs\n");
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_leg_is_driven_as_the_scenario_drives_it() {
+        let leg_of =
+            |miles, minutes| Leg { miles, time: TimeTaken::Lognormal { mean: minutes, cv: 0.2 } };
+        // 2 miles in 4 minutes are 30 mph: 3 miles take 6 minutes.
+        let by_speed = leg(&leg_of(Some(2.0), 4.0), 3.0);
+        assert_eq!(by_speed.time, TimeTaken::Lognormal { mean: 6.0, cv: 0.2 });
+        // RAND travel time, ISO rating schedule: 1.5 mi 3.2 min, 2.5 mi 4.9 min.
+        for stated in [leg_of(Some(1.5), 3.2), leg_of(None, 7.0)] {
+            assert!((leg(&stated, 2.5).time.mean() - 4.9).abs() < 1e-9);
+        }
+        assert_eq!(leg(&Leg { miles: None, time: TimeTaken::NONE }, 2.5).time.mean(), 4.9);
+    }
+
+    #[test]
+    fn distances_rise() {
+        for (units, fine) in
+            [(Units::Us, false), (Units::Us, true), (Units::Metric, false), (Units::Metric, true)]
+        {
+            let miles = distances(units, fine);
+            assert!(miles.windows(2).all(|pair| pair[0] < pair[1]) && miles[0] > 0.0);
+        }
+    }
+}

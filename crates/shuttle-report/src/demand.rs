@@ -1,0 +1,115 @@
+//! A demand for water that counts from the arrival of the first engine, and the plan under it.
+
+use serde::Serialize;
+use shuttle_sim::{Call, FlowStep, Luck, Mistake, Plan, Shuttle, TimeTaken};
+
+use crate::batch::Runs;
+
+/// What is wanted and from when; minutes count from the arrival of the attack engine.
+///
+/// Up to `minimum_from` nothing is asked for. From then on the lesser of `minimum` and the flow
+/// tried must flow, from `full_from` on the flow tried, and it must be kept for `minutes` more.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Demand {
+    /// The flow of the first minutes, gpm.
+    pub minimum: f64,
+    /// When it must begin, minutes.
+    pub minimum_from: f64,
+    /// When the whole flow must begin, minutes; not before `minimum_from`.
+    pub full_from: f64,
+    /// How long the whole flow must be kept, minutes.
+    pub minutes: f64,
+}
+
+/// A grading allows no break; a shortfall shorter than this is a flicker of the arithmetic rather
+/// than a break of the stream, minutes (the scenario format's default). A scenario that states less
+/// is held to what it states.
+const LONGEST_FLICKER: f64 = 0.1;
+
+/// What is run to see whether a flow holds.
+#[derive(Debug, Clone)]
+pub struct Trial {
+    /// The plan under the demand; first water is the engine's arrival.
+    pub plan: Plan,
+    /// Tells what the crew takes from arrival to first water: its first water is that many minutes.
+    /// `None` where it is always in time.
+    crew: Option<Plan>,
+    /// What the crew may take, minutes.
+    within: f64,
+}
+
+impl Trial {
+    /// The plan under a demand for this flow, gpm.
+    ///
+    /// The demand counts from the engine's arrival, whatever the crew takes to get water; a run in
+    /// which it takes longer than until the demand begins is broken, and counted as late.
+    ///
+    /// - Errors: what is then wrong with the plan.
+    pub fn new(plan: &Plan, demand: Demand, flow: f64) -> Result<Trial, Vec<Mistake>> {
+        let mut facts = plan.facts().clone();
+        facts.attack_engine.water_on = TimeTaken::NONE;
+        facts.incident.attack_flow = vec![FlowStep { from: demand.full_from, flow }];
+        if demand.minimum_from < demand.full_from {
+            let first = FlowStep { from: demand.minimum_from, flow: demand.minimum.min(flow) };
+            facts.incident.attack_flow.insert(0, first);
+        }
+        facts.incident.duration = demand.full_from + demand.minutes;
+        facts.incident.tolerance = facts.incident.tolerance.min(LONGEST_FLICKER);
+        let within = demand.minimum_from;
+        let crew = if longest(&plan.facts().attack_engine.water_on) > within {
+            let mut facts = plan.facts().clone();
+            facts.attack_engine.call = Call { requested_at: 0.0, response: TimeTaken::NONE };
+            facts.incident.duration = MOMENT;
+            Some(Plan::check(facts)?)
+        } else {
+            None
+        };
+        Ok(Trial { plan: Plan::check(facts)?, crew, within })
+    }
+
+    /// Of the first `made` of `runs`, those in which the crew is late: one bit a run, as [`interrupted_runs`](crate::tally::Tally::interrupted_runs) has them.
+    pub fn late_runs(&self, runs: Runs, made: u64) -> Vec<u64> {
+        let mut bits = vec![0_u64; made.div_ceil(64) as usize];
+        if let Some(crew) = &self.crew {
+            let mut shuttle = Shuttle::new(crew);
+            for run in 0..made {
+                let luck = Luck::Drawn { seed: runs.seed, replication: runs.first + run };
+                let late = shuttle.run(luck).first_water > self.within;
+                bits[(run / 64) as usize] |= u64::from(late) << (run % 64);
+            }
+        }
+        bits
+    }
+}
+
+/// A watch just long enough to be one, minutes.
+const MOMENT: f64 = 0.01;
+
+/// The longest a time can be, minutes; infinite for shapes without an end.
+fn longest(time: &TimeTaken) -> f64 {
+    match time {
+        TimeTaken::Fixed(minutes) => *minutes,
+        TimeTaken::Triangular { high, .. } | TimeTaken::Uniform { high, .. } => *high,
+        TimeTaken::Samples(samples) => samples.iter().copied().fold(0.0, f64::max),
+        TimeTaken::Lognormal { .. } | TimeTaken::Exponential { .. } => {
+            if time.has_spread() {
+                f64::INFINITY
+            } else {
+                time.mean()
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_longest_time_of_a_shape() {
+        assert_eq!(longest(&TimeTaken::Triangular { low: 1.0, likely: 2.0, high: 4.0 }), 4.0);
+        assert_eq!(longest(&TimeTaken::Samples(vec![3.0, 5.5, 1.0])), 5.5);
+        assert_eq!(longest(&TimeTaken::Lognormal { mean: 2.0, cv: 0.0 }), 2.0);
+        assert!(longest(&TimeTaken::Exponential { mean: 2.0 }).is_infinite());
+    }
+}

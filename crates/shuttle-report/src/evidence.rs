@@ -1,0 +1,142 @@
+//! The evidence a grading survey asks for, as far as a scenario knows it.
+//!
+//! Asked for, by the alternative water supply page of ISO (seen): pump capacity at the fire, drop
+//! tank capacities, distances from station to fire and from fire to source, tank, discharge rate and
+//! fill rate of each tanker, quantity and rate of each source. What a scenario does not state stays
+//! `None`, to be filled in by hand: nothing is made up.
+
+use serde::Serialize;
+use shuttle_sim::{DraftLimitReason, Plan, TimeTaken};
+
+/// The sheet of one scenario.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Evidence {
+    /// The scenario's title.
+    pub title: String,
+    /// The engine that drafts at the fire: the supply engine, or the attack engine without one.
+    pub pumping_engine: String,
+    /// What its pump gives at the lift stated, gpm; `None` where no pump is stated.
+    pub pump_at_lift_gpm: Option<f64>,
+    /// Capacities of the drop tanks, gal.
+    pub drop_tanks_gal: Vec<f64>,
+    /// Road from the station to the fire, miles; a scenario states minutes, never this distance.
+    pub station_to_fire_miles: Option<f64>,
+    /// The fill sites.
+    pub sources: Vec<Source>,
+    /// The tankers.
+    pub tankers: Vec<TankerEvidence>,
+    /// Times that were measured and are stated as samples.
+    pub drills: Vec<Drill>,
+}
+
+/// What is known of a fill site.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Source {
+    /// Its name.
+    pub name: String,
+    /// Road from the fire, miles.
+    pub from_fire_miles: Option<f64>,
+    /// Flow for all tankers filling at once, gpm.
+    pub rate_gpm: f64,
+    /// Tankers hooked up at once.
+    pub positions: u32,
+    /// Water to be had, gal; `None`: not stated.
+    pub quantity_gal: Option<f64>,
+    /// What runs into it, gpm, where a quantity is stated.
+    pub recharge_gpm: Option<f64>,
+}
+
+/// What is known of a tanker.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TankerEvidence {
+    /// Its name.
+    pub name: String,
+    /// Its tank, gal.
+    pub tank_gal: f64,
+    /// Rate into a drop tank, gpm.
+    pub discharge_gpm: f64,
+    /// Greatest rate at which it fills, gpm.
+    pub fill_gpm: f64,
+}
+
+/// Measured times.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Drill {
+    /// What was timed.
+    pub what: String,
+    /// How often.
+    pub times: usize,
+    /// Mean, minutes.
+    pub mean_min: f64,
+}
+
+/// What a scenario knows of all that.
+pub fn evidence(plan: &Plan) -> Evidence {
+    let facts = plan.facts();
+    let pumping = facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name);
+    Evidence {
+        title: facts.title.clone(),
+        pumping_engine: pumping.clone(),
+        pump_at_lift_gpm: (facts.supply.draft_limits.iter())
+            .find(|limit| limit.reason == DraftLimitReason::PumpAtLift)
+            .map(|limit| limit.flow),
+        drop_tanks_gal: facts.drop_tanks.iter().map(|tank| tank.capacity).collect(),
+        station_to_fire_miles: None,
+        sources: (facts.fill_sites.iter())
+            .map(|site| Source {
+                name: site.name.clone(),
+                from_fire_miles: site.out.miles,
+                rate_gpm: site.flow,
+                positions: site.positions,
+                quantity_gal: site.volume,
+                recharge_gpm: site.volume.map(|_| site.recharge),
+            })
+            .collect(),
+        tankers: (facts.tankers.iter())
+            .map(|tanker| TankerEvidence {
+                name: tanker.name.clone(),
+                tank_gal: tanker.capacity,
+                discharge_gpm: tanker.dump_rate,
+                fill_gpm: tanker.fill_limit,
+            })
+            .collect(),
+        drills: drills(plan),
+    }
+}
+
+/// Everything that is stated as measured times; handling that tankers share is told once.
+fn drills(plan: &Plan) -> Vec<Drill> {
+    let facts = plan.facts();
+    let mut found: Vec<Drill> = Vec::new();
+    let mut keep = |what: String, time: &TimeTaken| {
+        if let TimeTaken::Samples(samples) = time {
+            let drill = Drill { what, times: samples.len(), mean_min: time.mean() };
+            if !found.contains(&drill) {
+                found.push(drill);
+            }
+        }
+    };
+    keep("set up the draft".to_owned(), &facts.supply.setup);
+    keep("prime again".to_owned(), &facts.supply.reprime);
+    if let Some(engine) = &facts.supply.engine {
+        keep("set up the supply engine".to_owned(), &engine.setup);
+    }
+    for tank in &facts.drop_tanks {
+        keep("set up a drop tank".to_owned(), &tank.setup);
+    }
+    for site in &facts.fill_sites {
+        keep(format!("drive to {}", site.name), &site.out.time);
+        keep(format!("drive back from {}", site.name), &site.back.time);
+        keep(format!("make {} ready", site.name), &site.ready);
+    }
+    for tanker in &facts.tankers {
+        let handling = &tanker.handling;
+        keep("connect at the fill site".to_owned(), &handling.fill_connect);
+        keep("disconnect at the fill site".to_owned(), &handling.fill_disconnect);
+        keep("get into place at the drop tank".to_owned(), &handling.dump_position);
+        keep("pull clear of the drop tank".to_owned(), &handling.dump_clear);
+        keep("connect to the engine".to_owned(), &handling.nurse_connect);
+        keep("disconnect from the engine".to_owned(), &handling.nurse_disconnect);
+    }
+    found
+}

@@ -1,0 +1,126 @@
+//! What a grading of hauled water asks for, as data: each rule with its source and how far the
+//! source was seen.
+//!
+//! Nothing here is said on a grading body's behalf. The rules are put down as the named pages give
+//! them; the body decides by the edition it holds, and by what it sees on the ground.
+
+use serde::Serialize;
+
+use crate::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
+
+/// How surely a rule's numbers are known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Seen {
+    /// The named source was read.
+    Seen,
+    /// Recalled; to be looked up before anything rests on it.
+    Memory,
+}
+
+/// One rule. Times count from the arrival of the first engine.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GradingRule {
+    /// What it is called on the command line.
+    pub key: &'static str,
+    /// What it is called in an answer.
+    pub name: &'static str,
+    /// The flow without which there is no credit, gpm.
+    pub minimum_gpm: f64,
+    /// It must flow from this minute on.
+    pub within_min: f64,
+    /// A higher flow reached by this minute is credited; `None`: only the minimum counts.
+    pub higher_within_min: Option<f64>,
+    /// How long the flow must be kept, minutes.
+    pub duration_min: f64,
+    /// The farthest a source may lie, one way, miles.
+    pub source_within_miles: Option<f64>,
+    /// What else the rule asks for and a scenario does not say.
+    pub also: &'static [&'static str],
+    /// Where the numbers are from.
+    pub source: &'static str,
+    /// Its edition, as far as it is known.
+    pub edition: &'static str,
+    /// Whether the source was read.
+    pub seen: Seen,
+}
+
+const ALL_YEAR: &str = "the source must be there all year and in a 50-year drought";
+const EVALUATION_PAGES: &str = "ISO water supply evaluation pages";
+const ACCREDITATION: &str = "municipal notices of the Canadian tanker shuttle accreditation";
+const NO_EDITION: &str = "as published on the web; the pages state no edition";
+
+/// All rules: first those in gpm, then those in L/min.
+pub static RULES: [GradingRule; 4] = [
+    GradingRule {
+        key: "us-2h",
+        name: "250 gpm for two hours",
+        minimum_gpm: 250.0,
+        within_min: 5.0,
+        higher_within_min: Some(15.0),
+        duration_min: 120.0,
+        source_within_miles: Some(5.0),
+        also: &[
+            ALL_YEAR,
+            "the scene must lie within 1,000 ft of a suction point, or be reached with large hose by a \
+             procedure that is shown",
+        ],
+        source: EVALUATION_PAGES,
+        edition: NO_EDITION,
+        seen: Seen::Seen,
+    },
+    GradingRule {
+        key: "us-20min",
+        name: "lesser class, 200 gpm for 20 minutes",
+        minimum_gpm: 200.0,
+        within_min: 5.0,
+        higher_within_min: None,
+        duration_min: 20.0,
+        source_within_miles: None,
+        also: &["the first engine needs a pump of 250 gpm or more"],
+        source: "FSRS item 800",
+        edition: "edition not noted when it was read",
+        seen: Seen::Seen,
+    },
+    GradingRule {
+        key: "canada-dwelling",
+        name: "Canadian accreditation, dwellings",
+        minimum_gpm: 950.0 / LITRES_PER_GALLON,
+        within_min: 5.0,
+        higher_within_min: Some(10.0),
+        duration_min: 120.0,
+        source_within_miles: Some(5.0 / KM_PER_MILE),
+        also: &["the property must lie within 8 km of the fire station"],
+        source: ACCREDITATION,
+        edition: NO_EDITION,
+        seen: Seen::Seen,
+    },
+    GradingRule {
+        key: "canada-commercial",
+        name: "Canadian accreditation, commercial",
+        minimum_gpm: 1_900.0 / LITRES_PER_GALLON,
+        within_min: 5.0,
+        higher_within_min: Some(10.0),
+        duration_min: 120.0,
+        source_within_miles: Some(5.0 / KM_PER_MILE),
+        also: &["the property must lie within 5 km of the fire station"],
+        source: ACCREDITATION,
+        edition: NO_EDITION,
+        seen: Seen::Seen,
+    },
+];
+
+impl GradingRule {
+    /// The rules of a region, by the units its scenarios are in.
+    pub fn usual(units: Units) -> &'static [GradingRule] {
+        match units {
+            Units::Us => &RULES[..2],
+            Units::Metric => &RULES[2..],
+        }
+    }
+
+    /// The rule of this key.
+    pub fn named(key: &str) -> Option<&'static GradingRule> {
+        RULES.iter().find(|rule| rule.key == key)
+    }
+}

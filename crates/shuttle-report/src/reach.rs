@@ -1,0 +1,321 @@
+//! How far from water so many tankers hold a flow, and how far they may be for a wanted one.
+//!
+//! One fill site is moved along the road and everything else stays as the scenario has it. At every
+//! distance and for every number of tankers, in the order the plan lists them, the greatest flow is
+//! searched that holds in the stated share of runs. Each search begins where its neighbour ended.
+
+use serde::Serialize;
+use shuttle_sim::{Leg, Plan, Tanker};
+
+use crate::batch::Control;
+use crate::demand::{Demand, Trial};
+use crate::grade::{Grid, by_hand};
+use crate::held_flow::{Greatest, Search, greatest_step};
+use crate::variation::{with_fleet_of, with_sites};
+use crate::worksheet::worksheet;
+
+/// The road at some distance: out and back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Haul {
+    /// One way, miles.
+    pub miles: f64,
+    /// The road from the scene.
+    pub out: Leg,
+    /// The road to the scene.
+    pub back: Leg,
+}
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReachQuestion {
+    /// The fill site to move, by place in the list; the others are left out.
+    pub site: usize,
+    /// The roads to try, in rising order of distance.
+    pub hauls: Vec<Haul>,
+    /// From when the flow is wanted, and how long.
+    pub demand: Demand,
+    /// Share of runs in which the flow must hold.
+    pub share: f64,
+    /// Most runs for any one trial.
+    pub most_runs: u64,
+    /// Seed of all luck.
+    pub seed: u64,
+    /// Threads to use.
+    pub threads: usize,
+    /// Flows are tried this far apart, gpm.
+    pub step_gpm: f64,
+}
+
+/// One distance and one number of tankers.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReachCell {
+    /// How many tankers, the first of the list.
+    pub tankers: usize,
+    /// By hand: their rates with the plan's own waste, no more than the tightest cap, gpm.
+    pub hand_gpm: f64,
+    /// The greatest flow that surely holds, gpm; `None` if none does.
+    pub held_gpm: Option<f64>,
+    /// Up to this flow it is not clear from the runs made, gpm.
+    pub not_clear_up_to_gpm: Option<f64>,
+    /// Whether the plan can work at all: else no drop tank comes with so few tankers.
+    pub can_work: bool,
+    /// The cause of the most first breaks one step above, and its share of them.
+    pub binds: Option<(&'static str, f64)>,
+    /// Runs made.
+    pub runs: u64,
+}
+
+/// One distance.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReachRow {
+    /// One way, miles.
+    pub miles: f64,
+    /// One a number of tankers, from 1.
+    pub cells: Vec<ReachCell>,
+    /// The number of tankers beyond which every further one adds no more than the load it arrives
+    /// with, spread over the time; `None` where even the last one adds more.
+    pub enough: Option<usize>,
+}
+
+/// How far so many tankers hold a wanted flow.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DistanceRow {
+    /// How many tankers, the first of the list.
+    pub tankers: usize,
+    /// The farthest of the roads tried at which a pencil still makes the flow, miles.
+    pub hand_miles: Option<f64>,
+    /// The farthest at which it surely holds, miles; `None` if it holds at none.
+    pub held_miles: Option<f64>,
+    /// Up to this distance it is not clear from the runs made, miles.
+    pub not_clear_up_to_miles: Option<f64>,
+    /// Whether it held at the farthest road tried: it may hold beyond.
+    pub at_the_end: bool,
+    /// The cause of the most first breaks one step farther, and its share of them.
+    pub binds: Option<(&'static str, f64)>,
+    /// Runs made.
+    pub runs: u64,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReachAnswer {
+    /// The plan's title.
+    pub title: String,
+    /// The fill site that was moved.
+    pub site: String,
+    /// Names of the tankers in order.
+    pub tankers: Vec<String>,
+    /// Share of runs in which the flow must hold.
+    pub share: f64,
+    /// From when the flow is wanted, and how long.
+    pub demand: Demand,
+    /// Flow by distance, where that was asked.
+    pub rows: Vec<ReachRow>,
+    /// The flow wanted, gpm, where distances were asked for.
+    pub wanted_gpm: Option<f64>,
+    /// Distance by number of tankers, where that was asked.
+    pub distances: Vec<DistanceRow>,
+    /// Whether it was ended early; what was not reached is left out.
+    pub stopped_early: bool,
+    /// Seed of all luck.
+    pub seed: u64,
+}
+
+/// No hauled flow is above this, gpm.
+const GREATEST_FLOW: f64 = 5_000.0;
+
+/// The greatest flow by distance and number of tankers.
+pub fn flow_by_distance(plan: &Plan, question: &ReachQuestion, control: &Control) -> ReachAnswer {
+    let most = plan.facts().tankers.len();
+    let grid = Grid::with(question.demand.minimum, question.step_gpm);
+    let search = search(question, question.hauls.len() * most);
+    let loads: Vec<f64> = plan.facts().tankers.iter().map(Tanker::load).collect();
+    let mut rows: Vec<ReachRow> = Vec::new();
+    'hauls: for haul in &question.hauls {
+        let mut cells: Vec<ReachCell> = Vec::new();
+        for tankers in 1..=most {
+            let moved = moved(plan, question.site, tankers, haul);
+            let nearer = rows.last().map(|row| &row.cells[tankers - 1]);
+            let fewer = cells.last();
+            let cell =
+                cell(moved.as_ref(), tankers, question, &grid, search, (nearer, fewer), control);
+            if control.is_stopped() {
+                break 'hauls;
+            }
+            cells.push(cell);
+        }
+        let enough = enough(&cells, &loads, question.demand.minutes, question.step_gpm);
+        rows.push(ReachRow { miles: haul.miles, cells, enough });
+    }
+    answer(plan, question, rows, None, Vec::new(), control)
+}
+
+/// The greatest distance by number of tankers for a wanted flow, gpm.
+pub fn distance_for_flow(
+    plan: &Plan,
+    question: &ReachQuestion,
+    wanted: f64,
+    control: &Control,
+) -> ReachAnswer {
+    let most = plan.facts().tankers.len();
+    let search = search(question, most);
+    let top = question.hauls.len() as u32;
+    let mut distances: Vec<DistanceRow> = Vec::new();
+    for tankers in 1..=most {
+        let at =
+            |step: u32| moved(plan, question.site, tankers, &question.hauls[step as usize - 1]);
+        // By hand a longer road never makes more.
+        let by_pencil =
+            |step: u32| at(step).is_some_and(|plan| by_hand(&worksheet(&plan)) >= wanted);
+        let hand = (1..=top).take_while(|step| by_pencil(*step)).last();
+        let before = distances.last().and_then(|row| row.held_miles);
+        let guess = question.hauls.iter().take_while(|haul| Some(haul.miles) <= before).count();
+        let first = [hand.unwrap_or(1).max(guess as u32).max(1)];
+        let found = greatest_step(&first, top, search, control, |step| {
+            Trial::new(&at(step)?, question.demand, wanted).ok()
+        });
+        if control.is_stopped() {
+            break;
+        }
+        let miles = |step: u32| question.hauls[step as usize - 1].miles;
+        distances.push(DistanceRow {
+            tankers,
+            hand_miles: hand.map(miles),
+            held_miles: found.holds.map(miles),
+            not_clear_up_to_miles: found.unclear_up_to().map(miles),
+            at_the_end: found.holds == Some(top),
+            binds: binds(&found),
+            runs: found.runs(),
+        });
+    }
+    answer(plan, question, Vec::new(), Some(wanted), distances, control)
+}
+
+fn answer(
+    plan: &Plan,
+    question: &ReachQuestion,
+    rows: Vec<ReachRow>,
+    wanted_gpm: Option<f64>,
+    distances: Vec<DistanceRow>,
+    control: &Control,
+) -> ReachAnswer {
+    let facts = plan.facts();
+    ReachAnswer {
+        title: facts.title.clone(),
+        site: facts.fill_sites[question.site].name.clone(),
+        tankers: facts.tankers.iter().map(|tanker| tanker.name.clone()).collect(),
+        share: question.share,
+        demand: question.demand,
+        rows,
+        wanted_gpm,
+        distances,
+        stopped_early: control.is_stopped(),
+        seed: question.seed,
+    }
+}
+
+fn search(question: &ReachQuestion, searches: usize) -> Search {
+    Search {
+        share: question.share,
+        most_runs: question.most_runs,
+        seed: question.seed,
+        threads: question.threads,
+        searches,
+    }
+}
+
+/// The plan with the one site at this distance and its first `tankers`; `None` where it cannot work.
+fn moved(plan: &Plan, site: usize, tankers: usize, haul: &Haul) -> Option<Plan> {
+    let plan = with_fleet_of(&with_sites(plan, &[site]).ok()?, tankers).ok()?;
+    let mut facts = plan.facts().clone();
+    facts.fill_sites[0].out = haul.out.clone();
+    facts.fill_sites[0].back = haul.back.clone();
+    Plan::check(facts).ok()
+}
+
+fn cell(
+    plan: Option<&Plan>,
+    tankers: usize,
+    question: &ReachQuestion,
+    grid: &Grid,
+    search: Search,
+    (nearer, fewer): (Option<&ReachCell>, Option<&ReachCell>),
+    control: &Control,
+) -> ReachCell {
+    let Some(plan) = plan else {
+        return ReachCell {
+            tankers,
+            hand_gpm: 0.0,
+            held_gpm: None,
+            not_clear_up_to_gpm: None,
+            can_work: false,
+            binds: None,
+            runs: 0,
+        };
+    };
+    let hand = by_hand(&worksheet(plan));
+    // Where the neighbour ended, in proportion to what a pencil says of the two.
+    let by = |cell: &ReachCell| Some(cell.held_gpm? * (hand / cell.hand_gpm).min(1.5));
+    let guess = nearer.and_then(by).or_else(|| fewer.and_then(by)).unwrap_or(0.8 * hand);
+    let (first, top) = (grid.step_at(guess), grid.step_at(GREATEST_FLOW));
+    let found = greatest_step(&[first, first + 1], top, search, control, |step| {
+        Trial::new(plan, question.demand, grid.flow(step)).ok()
+    });
+    ReachCell {
+        tankers,
+        hand_gpm: hand,
+        held_gpm: found.holds.map(|step| grid.flow(step)),
+        not_clear_up_to_gpm: found.unclear_up_to().map(|step| grid.flow(step)),
+        can_work: true,
+        binds: binds(&found),
+        runs: found.runs(),
+    }
+}
+
+fn binds(found: &Greatest) -> Option<(&'static str, f64)> {
+    found.look(found.fails?)?.main_cause
+}
+
+/// The fewest tankers beyond which every further one adds no more than the load it arrives with,
+/// spread over the time, and one step of the grid.
+///
+/// - Given: `loads`, what each tanker brings, gal; `minutes`, how long the flow is kept.
+fn enough(cells: &[ReachCell], loads: &[f64], minutes: f64, step_gpm: f64) -> Option<usize> {
+    let held = |tankers: usize| cells[tankers - 1].held_gpm;
+    (1..cells.len()).find(|few| {
+        let Some(base) = held(*few) else {
+            return false;
+        };
+        (few + 1..=cells.len()).all(|more| {
+            let brought: f64 = loads[*few..more].iter().sum();
+            held(more).unwrap_or(0.0) - base <= brought / minutes + 1.001 * step_gpm
+        })
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn enough_is_where_only_the_first_loads_still_add() {
+        let cell = |(place, gpm): (usize, f64)| ReachCell {
+            tankers: place + 1,
+            hand_gpm: 0.0,
+            held_gpm: (gpm > 0.0).then_some(gpm),
+            not_clear_up_to_gpm: None,
+            can_work: true,
+            binds: None,
+            runs: 1,
+        };
+        let enough_of = |held: [f64; 4]| {
+            let cells: Vec<ReachCell> = held.into_iter().enumerate().map(cell).collect();
+            // A load of 2,400 gal adds 20 gpm over 120 minutes.
+            enough(&cells, &[2_400.0; 4], 120.0, 10.0)
+        };
+        assert_eq!(enough_of([100.0, 200.0, 230.0, 250.0]), Some(2));
+        assert_eq!(enough_of([100.0, 200.0, 240.0, 250.0]), Some(3));
+        assert_eq!(enough_of([100.0, 200.0, 300.0, 400.0]), None);
+        assert_eq!(enough_of([0.0, 0.0, 0.0, 0.0]), None);
+    }
+}

@@ -1,0 +1,114 @@
+//! `grade` and `reach` as a chief meets them.
+
+use std::fs;
+
+use serde_json::Value;
+
+use super::{CAUTION, WRONG_COMMAND, bucketline, folder, hay_barn, names_in, scenario};
+
+fn schoolhouse() -> String {
+    scenario("schoolhouse_three_fill_sites")
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let folder = folder();
+    let text = bucketline(folder.path(), arguments).answered(arguments[0]);
+    assert!(names_in(folder.path()).is_empty(), "no charts unasked beside JSON");
+    serde_json::from_str(&text).expect("JSON")
+}
+
+/// Lines no wider than an answer may be.
+fn rows_of(answer: &str) -> Vec<&str> {
+    answer.lines().filter(|line| line.chars().count() <= 100).collect()
+}
+
+#[test]
+fn grade_ranks_sites_and_leaves_blanks_for_what_it_does_not_know() {
+    let folder = folder();
+    let text =
+        bucketline(folder.path(), &["grade", &schoolhouse(), "--runs", "2000"]).answered("grade");
+    assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
+    let first = text.lines().nth(2).expect("a first sentence");
+    assert!(first.starts_with("Best is ") && first.contains(" gpm holds unbroken"), "{first}");
+    // Three sites alone, three pairs, all together.
+    for rank in 1..=7 {
+        assert!(text.lines().any(|line| line.starts_with(&format!("{rank:>2}  "))), "rank {rank}");
+    }
+    for told in ["rated ____", "____ mi to the fire", "flow held in a drill: ____", "6 timed"] {
+        assert!(text.contains(told), "{told}: {text}");
+    }
+    // The sources of the rules, and whose decision it is.
+    for source in
+        ["ISO water supply evaluation pages", "FSRS item 800", "on a grading body's behalf"]
+    {
+        assert!(text.contains(source), "{source}");
+    }
+    assert!(text.ends_with(&format!("{CAUTION}\n")));
+    assert!(names_in(folder.path()).is_empty(), "grade draws no chart");
+}
+
+#[test]
+fn grade_takes_several_places_and_the_rule_asked_for() {
+    let (one, two) = (schoolhouse(), hay_barn());
+    let rule = ["--rule", "us-20min", "--json", "--runs", "1000"];
+    let found = json(&[&["grade", &one, &two], rule.as_slice()].concat());
+    assert_eq!(found["titles"].as_array().map(Vec::len), Some(2));
+    assert_eq!(found["evidence"].as_array().map(Vec::len), Some(2));
+    let ranked = found["ranked"].as_array().expect("a ranking");
+    assert_eq!(ranked.len(), 7 + 1, "seven sets of one place, one of the other");
+    for row in ranked {
+        assert_eq!(row["results"].as_array().map(Vec::len), Some(1));
+        assert_eq!(row["results"][0]["rule"], "us-20min");
+        let sum: f64 = (row["credits"].as_array().expect("credits").iter())
+            .map(|credit| credit["credit_gpm"].as_f64().expect("gpm"))
+            .sum();
+        assert!((sum - row["hand_gpm"].as_f64().expect("gpm")).abs() < 1e-9);
+    }
+    let wrong = bucketline(folder().path(), &["grade", &one, "--rule", "nothing"]);
+    assert!(wrong.refused(WRONG_COMMAND, "rule").contains("us-20min"), "the rules are named");
+}
+
+#[test]
+fn the_same_seed_grades_the_same_on_any_number_of_threads() {
+    let file = schoolhouse();
+    let on =
+        |threads: &str| json(&["grade", &file, "--runs", "1500", "--json", "--threads", threads]);
+    assert_eq!(on("1"), on("3"));
+}
+
+#[test]
+fn reach_draws_the_wall_chart_and_keeps_to_the_width() {
+    let folder = folder();
+    let arguments = ["reach", &hay_barn(), "--runs", "600", "--out", "charts", "--tender"];
+    let text = bucketline(folder.path(), &arguments).answered("reach");
+    assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
+    assert!(text.contains("with so many tenders"), "{text}");
+    assert_eq!(names_in(&folder.path().join("charts")), ["reach.png", "reach.svg"]);
+    let svg = fs::read_to_string(folder.path().join("charts/reach.svg")).expect("the chart");
+    for told in ["miles from water, one way", "1 tender", "2 tenders", "incident commander"] {
+        assert!(svg.contains(told), "{told}");
+    }
+    // Black and white: every colour is a grey.
+    for colour in svg.split('#').skip(1).map(|rest| &rest[..6]) {
+        assert!(colour[..2] == colour[2..4] && colour[..2] == colour[4..], "#{colour}");
+    }
+}
+
+#[test]
+fn reach_answers_how_far_a_flow_holds() {
+    let found = json(&["reach", &hay_barn(), "--flow", "250", "--runs", "2000", "--json"]);
+    let rows = found["distances"].as_array().expect("rows");
+    assert_eq!(rows.len(), 2, "one a tanker");
+    let far = |row: &Value| row["held_miles"].as_f64().unwrap_or(0.0);
+    assert!(far(&rows[1]) > far(&rows[0]), "{rows:?}");
+    // A pencil, with mean times and no waiting, always allows more than holds in 95% of fires.
+    assert!(rows.iter().all(|row| row["hand_miles"].as_f64() > row["held_miles"].as_f64()));
+    let told = ["reach", &hay_barn(), "--flow", "250", "--runs", "2000"];
+    let text = bucketline(folder().path(), &told).answered("reach --flow");
+    assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
+    assert!(text.contains("\n250 gpm holds up to "), "{text}");
+    let wrong = bucketline(folder().path(), &["reach", &hay_barn(), "--site", "Nowhere"]);
+    assert!(wrong.refused(WRONG_COMMAND, "site").contains("Quarry pond"), "the sites are named");
+    let wrong = bucketline(folder().path(), &["reach", &hay_barn(), "--flow", "-3"]);
+    wrong.refused(WRONG_COMMAND, "flow");
+}
