@@ -100,6 +100,7 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
     differences::chart(
         &lines,
         differences::Words {
+            measure: differences::Measure::Chance,
             title: &found.title,
             shows: &format!(
                 "How each option changes the chance that the attack lines run short, which is {} as it \

@@ -3,12 +3,12 @@
 use std::fmt::Write;
 
 use serde::Serialize;
-use shuttle_report::chart::differences::{self, Line, Mark};
+use shuttle_report::chart::differences::{self, Line, Mark, Measure};
 use shuttle_report::levers::{
     LeverAnswer, LeverRow, Moved, RESERVE, Way, levers, what_each_is_worth,
 };
 use shuttle_report::options_compared::Verdict;
-use shuttle_report::units::{percent, whole};
+use shuttle_report::units::{minutes, percent, whole};
 
 use super::compare::point;
 use super::{CAUTION, Charts, headline, points, points_range, signed};
@@ -87,12 +87,18 @@ fn moved_words(row: &LeverRow) -> String {
 }
 
 fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::chart::ChartError> {
+    // Where the chance stays as it is, the minutes short may still tell.
+    let measure = if moves_the_chance(found) { Measure::Chance } else { Measure::MinutesShort };
+    let apart = |moved: &Moved| match measure {
+        Measure::Chance => Some(moved.higher_by),
+        Measure::MinutesShort => moved.more_minutes,
+    };
     let lines: Vec<Line> = (found.rows.iter())
         .filter(|row| row.is_clear)
         .take(MOST_LINES)
         .map(|row| {
-            let better = row.better.iter().map(|moved| point(&moved.higher_by, Mark::First));
-            let worse = row.worse.iter().map(|moved| point(&moved.higher_by, Mark::Second));
+            let better = row.better.iter().filter_map(apart).map(|by| point(&by, Mark::First));
+            let worse = row.worse.iter().filter_map(apart).map(|by| point(&by, Mark::Second));
             Line {
                 label: format!("{} ({})", input(row, words), row.now),
                 points: better.chain(worse).collect(),
@@ -100,10 +106,19 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
             }
         })
         .collect();
+    let what = match measure {
+        Measure::Chance => format!(
+            "how the chance that the attack lines run short, {} as it stands, changes",
+            percent(found.interruption_probability, found.runs)
+        ),
+        Measure::MinutesShort => format!(
+            "how the minutes that the attack lines are short, {} on average as it stands, change",
+            minutes(found.interrupted_minutes_mean)
+        ),
+    };
     let shows = format!(
-        "What each input is worth: how the chance that the attack lines run short, {} as it stands, \
-         changes when it is moved. The inputs that make a clear difference, greatest first.",
-        percent(found.interruption_probability, found.runs)
+        "What each input is worth: {what} when it is moved. The inputs that make a clear difference, \
+         greatest first."
     );
     let made_from = format!(
         "Up to {} runs of each, seed {}, the same luck for all.",
@@ -113,6 +128,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
     differences::chart(
         &lines,
         differences::Words {
+            measure,
             title: &found.title,
             shows: &shows,
             marks: ["moved to help", "moved to hinder"],
@@ -120,6 +136,34 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
             made_from: &made_from,
         },
     )
+}
+
+/// Whether any input surely changes the chance of an interruption.
+fn moves_the_chance(found: &LeverAnswer) -> bool {
+    (found.rows.iter())
+        .flat_map(|row| row.better.iter().chain(&row.worse))
+        .any(|moved| matches!(moved.verdict, Verdict::LowerChance | Verdict::HigherChance))
+}
+
+/// The input that shortens the minutes short most, where the chance stays as it is.
+fn most_minutes(found: &LeverAnswer, words: Words) -> Option<String> {
+    let (row, moved, by) = (found.rows.iter())
+        .filter_map(|row| Some((row, row.better.as_ref()?)))
+        .filter(|(_, moved)| moved.verdict == Verdict::FewerMinutes)
+        .filter_map(|(row, moved)| Some((row, moved, moved.more_minutes?.by)))
+        .min_by(|a, b| a.2.total_cmp(&b.2))?;
+    let way = match moved.way {
+        Way::More => "more",
+        Way::Less => "less",
+    };
+    let now = found.interrupted_minutes_mean;
+    Some(format!(
+        " The minutes short do change, most by {} ({} {way}): {} -> {} on average.",
+        input(row, words),
+        row.amount,
+        minutes(now),
+        minutes(now + by)
+    ))
 }
 
 fn answer(found: &LeverAnswer, words: Words) -> String {
@@ -196,7 +240,8 @@ fn first_sentence(found: &LeverAnswer, words: Words) -> String {
     match (best, worst) {
         (None, None) => format!(
             "Nothing that was moved changes the chance that the attack lines run short, {now}, by an \
-             amount that is clear from this many runs."
+             amount that is clear from this many runs.{}",
+            most_minutes(found, words).unwrap_or_default()
         ),
         (Some(best), None) => format!("Worth most: {}.", told(best)),
         (None, Some(worst)) => {

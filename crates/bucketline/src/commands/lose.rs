@@ -81,6 +81,7 @@ fn chart(found: &LossAnswer) -> Result<String, shuttle_report::chart::ChartError
     differences::chart(
         &lines,
         differences::Words {
+            measure: differences::Measure::Chance,
             title: &found.title,
             shows: &shows,
             marks: ["lost", ""],

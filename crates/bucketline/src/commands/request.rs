@@ -118,6 +118,7 @@ fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartEr
     differences::chart(
         &lines,
         differences::Words {
+            measure: differences::Measure::Chance,
             title: &found.title,
             shows: &shows,
             marks: ["more", "less or later"],

@@ -1,4 +1,5 @@
-//! Differences of a chance from the plan as it stands, one line each, with their intervals.
+//! Differences of a chance, or of the minutes short, from the plan as it stands, one line each, with
+//! their intervals.
 
 use super::axis::{AXIS_TEXT, Scale, round_step};
 use super::parts::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
@@ -15,7 +16,50 @@ pub enum Mark {
     Second,
 }
 
-/// One difference of chances, -1 to 1.
+/// What differs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// The chance of an interruption: differences from -1 to 1, drawn in percentage points.
+    Chance,
+    /// The minutes short, mean.
+    MinutesShort,
+}
+
+impl Measure {
+    /// What a difference is multiplied by to be drawn.
+    fn times(self) -> f64 {
+        match self {
+            Measure::Chance => 100.0,
+            Measure::MinutesShort => 1.0,
+        }
+    }
+
+    /// The greatest difference there can be, either way.
+    fn most(self) -> f64 {
+        match self {
+            Measure::Chance => 1.0,
+            Measure::MinutesShort => f64::MAX,
+        }
+    }
+
+    fn axis_title(self) -> &'static str {
+        match self {
+            Measure::Chance => {
+                "change of the chance of an interruption, percentage points: lower is better"
+            }
+            Measure::MinutesShort => "change of the minutes short, mean: lower is better",
+        }
+    }
+
+    fn unit(self) -> &'static str {
+        match self {
+            Measure::Chance => "points",
+            Measure::MinutesShort => "min",
+        }
+    }
+}
+
+/// One difference, in the unit of what is measured.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
     /// The observed difference.
@@ -42,6 +86,8 @@ pub struct Line {
 /// The words of the chart.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Words<'w> {
+    /// What differs.
+    pub measure: Measure,
     /// The plan's title.
     pub title: &'w str,
     /// What the chart shows.
@@ -72,16 +118,20 @@ fn look(mark: Mark) -> Look {
 
 /// Draws it.
 ///
-/// - Errors: [`ChartError::BadNumber`] for a difference beyond -1 to 1.
+/// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or one that is no
+///   number.
 pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
     for line in lines {
         for point in &line.points {
             for value in [point.by, point.low, point.high] {
-                if !(-1.0..=1.0).contains(&value) {
+                if !(-words.measure.most()..=words.measure.most()).contains(&value) {
                     return Err(ChartError::BadNumber {
                         what: format!("the difference for {}", line.label),
                         value,
-                        limit: "from -1 to 1",
+                        limit: match words.measure {
+                            Measure::Chance => "from -1 to 1",
+                            Measure::MinutesShort => "a number",
+                        },
                     });
                 }
             }
@@ -92,20 +142,20 @@ pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
     drawing.text(RIGHT + 14.0, top - 6.0, words.notes, Text::of(AXIS_TEXT));
     let heights: Vec<f64> = lines.iter().map(height).collect();
     let bottom = top + heights.iter().sum::<f64>().max(2.0 * ROW) + 8.0;
-    let x = scale(lines);
+    let x = scale(lines, words.measure);
     let step = round_step(x.high - x.low, 8.0);
-    axis(&mut drawing, x, step, top, bottom);
+    axis(&mut drawing, x, step, (top, bottom), words.measure);
     if lines.is_empty() {
         let area = Area { x: LEFT, y: top, width: RIGHT - LEFT, height: bottom - top };
         in_the_middle(&mut drawing, area, "nothing to compare");
     }
     let mut y = top + 4.0;
     for (line, height) in lines.iter().zip(heights) {
-        draw(&mut drawing, x, y, height, line);
+        draw(&mut drawing, x, (y, height), line, words.measure);
         y += height;
     }
     let style = Text::of(AXIS_TEXT).at(Anchor::Middle);
-    let title = "change of the chance of an interruption, percentage points: lower is better";
+    let title = words.measure.axis_title();
     drawing.text(f64::midpoint(LEFT, RIGHT), bottom + 36.0, title, style);
     let mut entries = Vec::new();
     for (name, mark) in words.marks.into_iter().zip([Mark::First, Mark::Second]) {
@@ -128,28 +178,32 @@ fn height(line: &Line) -> f64 {
 }
 
 /// From below the least to above the greatest end, with nothing always in it.
-fn scale(lines: &[Line]) -> Scale {
+fn scale(lines: &[Line], measure: Measure) -> Scale {
     let ends = || lines.iter().flat_map(|line| &line.points).flat_map(|p| [p.low, p.high, p.by]);
     let low = ends().fold(0.0, f64::min);
     let high = ends().fold(0.0, f64::max);
-    // A chart of nothing still has a width: a percentage point.
+    // A chart of nothing still has a width: a percentage point, or a hundredth of a minute.
     let span = (high - low).max(0.01);
     let step = round_step(span, 8.0);
     Scale {
-        low: (step * (low / step - 0.25).floor()).max(-1.0),
-        high: (step * (high / step + 0.25).ceil()).min(1.0),
+        low: (step * (low / step - 0.25).floor()).max(-measure.most()),
+        high: (step * (high / step + 0.25).ceil()).min(measure.most()),
         from: LEFT,
         to: RIGHT,
     }
 }
 
-fn axis(drawing: &mut Drawing, x: Scale, step: f64, top: f64, bottom: f64) {
+fn axis(drawing: &mut Drawing, x: Scale, step: f64, (top, bottom): (f64, f64), measure: Measure) {
     let style = Text::of(AXIS_TEXT).at(Anchor::Middle);
-    let digits = if step >= 0.0099 { 0 } else { 1 };
+    let digits = match step * measure.times() {
+        whole if whole >= 0.99 => 0,
+        tenths if tenths >= 0.099 => 1,
+        _ => 2,
+    };
     for value in x.ticks(step) {
         let at = x.at(value);
         drawing.line((at, top), (at, bottom), Stroke::of(GRID, 1.0));
-        let points = if value.abs() < step / 2.0 { 0.0 } else { 100.0 * value };
+        let points = if value.abs() < step / 2.0 { 0.0 } else { measure.times() * value };
         let sign = if points > 0.0 { "+" } else { "" };
         drawing.text(at, bottom + 17.0, &format!("{sign}{points:.digits$}"), style);
     }
@@ -157,7 +211,7 @@ fn axis(drawing: &mut Drawing, x: Scale, step: f64, top: f64, bottom: f64) {
     drawing.line((x.at(0.0), top), (x.at(0.0), bottom), Stroke::of(BLACK, 1.25).dashed("5 3"));
 }
 
-fn draw(drawing: &mut Drawing, x: Scale, y: f64, height: f64, line: &Line) {
+fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), line: &Line, measure: Measure) {
     let middle = y + height / 2.0;
     let label = label_lines(line);
     for (place, text) in label.iter().enumerate() {
@@ -173,11 +227,12 @@ fn draw(drawing: &mut Drawing, x: Scale, y: f64, height: f64, line: &Line) {
             drawing.line((x.at(end), at - 5.0), (x.at(end), at + 5.0), WHISKER);
         }
         let says = format!(
-            "{}: {:+.1} points, {:+.1} to {:+.1}",
+            "{}: {:+.1} {}, {:+.1} to {:+.1}",
             line.label,
-            100.0 * point.by,
-            100.0 * point.low,
-            100.0 * point.high
+            measure.times() * point.by,
+            measure.unit(),
+            measure.times() * point.low,
+            measure.times() * point.high
         );
         let area = Area { x: x.at(point.by) - 5.0, y: at - 5.0, width: 10.0, height: 10.0 };
         drawing.area(area, look(point.mark), Some(Stroke::of(BLACK, 1.0)), &says);
@@ -192,6 +247,7 @@ mod tests {
     use super::*;
 
     const WORDS: Words<'static> = Words {
+        measure: Measure::Chance,
         title: "Hay barn",
         shows: "What is shown.",
         marks: ["option", ""],
@@ -217,6 +273,15 @@ mod tests {
         for wanted in ["a", "b", "c", "8.1%", "0", "95% interval", "10,000 runs, seed 7."] {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
+    }
+
+    #[test]
+    fn minutes_short_are_drawn_as_they_are() {
+        let words = Words { measure: Measure::MinutesShort, ..WORDS };
+        let svg = chart(&[line("a", -7.5), line("b", 3.0)], words).expect("a chart");
+        let says: Vec<String> = areas(&svg).iter().map(|one| one.says.clone()).collect();
+        assert!(says.iter().any(|text| text.starts_with("a: -7.5 min")), "{says:?}");
+        assert!(texts(&svg).iter().any(|text| text.starts_with("change of the minutes short")));
     }
 
     #[test]
