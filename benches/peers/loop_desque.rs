@@ -21,13 +21,18 @@ const ATTACK_FLOW: f64 = 400.0;
 const FILL: f64 = 2.0;
 const DUMP: f64 = 1.8;
 
-#[derive(Copy, Clone, Debug, PartialEq, PartialOrd)]
+#[derive(Copy, Clone, Debug, PartialEq)]
 struct Minute(f64);
 
 impl Eq for Minute {}
 impl Ord for Minute {
     fn cmp(&self, other: &Minute) -> Ordering {
         self.0.total_cmp(&other.0)
+    }
+}
+impl PartialOrd for Minute {
+    fn partial_cmp(&self, other: &Minute) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 impl SimTime for Minute {}
