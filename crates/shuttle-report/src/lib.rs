@@ -26,7 +26,11 @@ pub mod options_compared;
 
 pub mod losses;
 
+pub mod moved_inputs;
+
 pub mod levers;
+
+mod aid;
 
 pub mod request;
 

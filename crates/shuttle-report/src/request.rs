@@ -9,15 +9,15 @@
 //! and then each is tried to be left out.
 
 use serde::Serialize;
-use shuttle_sim::{Brought, Plan, PlanDraft};
+use shuttle_sim::Plan;
 
+use crate::aid::{Aid, Set, brings};
 use crate::batch::Control;
 use crate::fleet_size::Verdict;
 use crate::options_compared::{self, Apart};
 use crate::side_by_side::{Record, SameLuck, SideBySide};
 use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::variation::{alike, with_tankers};
 
 /// Up to so many sets all are tried: twelve units that are all different.
 pub const MOST_SETS: usize = 4096;
@@ -131,111 +131,6 @@ pub struct RequestAnswer {
     pub seed: u64,
     /// Whether it was ended early.
     pub stopped_early: bool,
-}
-
-/// How many of each kind of unit come.
-type Set = Vec<usize>;
-
-/// The aid there is.
-struct Aid<'p> {
-    /// The plan with everyone.
-    plan: &'p Plan,
-    /// Places of tankers by kind: equal but for their names.
-    kinds: Vec<Vec<usize>>,
-}
-
-impl Aid<'_> {
-    fn of<'p>(plan: &'p Plan, candidates: &[usize]) -> Aid<'p> {
-        let facts = plan.facts();
-        let mut kinds: Vec<Vec<usize>> = Vec::new();
-        for place in candidates {
-            let like = |kind: &&mut Vec<usize>| {
-                !brings(facts, *place)
-                    && !brings(facts, kind[0])
-                    && alike(&facts.tankers[*place], &facts.tankers[kind[0]])
-            };
-            match kinds.iter_mut().find(like) {
-                Some(kind) => kind.push(*place),
-                None => kinds.push(vec![*place]),
-            }
-        }
-        Aid { plan, kinds }
-    }
-
-    /// How many sets there are; `None` if more than can be counted.
-    fn sets(&self) -> Option<usize> {
-        self.kinds.iter().try_fold(1_usize, |sets, kind| sets.checked_mul(kind.len() + 1))
-    }
-
-    fn units(&self) -> usize {
-        self.kinds.iter().map(Vec::len).sum()
-    }
-
-    fn everyone(&self) -> Set {
-        self.kinds.iter().map(Vec::len).collect()
-    }
-
-    /// All sets of so many units.
-    fn sets_of(&self, units: usize) -> Vec<Set> {
-        let mut sets = vec![Vec::new()];
-        for kind in &self.kinds {
-            sets = (sets.into_iter())
-                .flat_map(|set: Set| {
-                    let left = units - set.iter().sum::<usize>();
-                    (0..=kind.len().min(left)).map(move |count| {
-                        let mut longer = set.clone();
-                        longer.push(count);
-                        longer
-                    })
-                })
-                .collect();
-        }
-        sets.retain(|set| set.iter().sum::<usize>() == units);
-        sets
-    }
-
-    /// Places of the tankers of a set.
-    fn places(&self, set: &Set) -> Vec<usize> {
-        (self.kinds.iter().zip(set)).flat_map(|(kind, count)| kind[..*count].to_vec()).collect()
-    }
-
-    fn names(&self, set: &Set) -> Vec<String> {
-        let tankers = &self.plan.facts().tankers;
-        self.places(set).into_iter().map(|place| tankers[place].name.clone()).collect()
-    }
-
-    /// The plan with this aid and no other; `None` if it cannot work.
-    fn plan(&self, set: &Set) -> Option<Plan> {
-        let mut comes = vec![true; self.plan.facts().tankers.len()];
-        for place in self.kinds.iter().flatten() {
-            comes[*place] = false;
-        }
-        for place in self.places(set) {
-            comes[place] = true;
-        }
-        with_tankers(self.plan, &comes).ok()
-    }
-
-    /// The sets with one unit more, or one less.
-    fn neighbours(&self, set: &Set, more: bool) -> Vec<(usize, Set)> {
-        (0..set.len())
-            .filter_map(|kind| {
-                let mut changed = set.clone();
-                if more && set[kind] < self.kinds[kind].len() {
-                    changed[kind] += 1;
-                } else if !more && set[kind] > 0 {
-                    changed[kind] -= 1;
-                } else {
-                    return None;
-                }
-                Some((kind, changed))
-            })
-            .collect()
-    }
-}
-
-fn brings(facts: &PlanDraft, place: usize) -> bool {
-    facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place))
 }
 
 /// A set that was tried.

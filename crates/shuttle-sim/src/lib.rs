@@ -41,6 +41,8 @@ mod tanker;
 
 mod engine;
 
+mod judging;
+
 pub use check::{Mistake, Oddity, oddities_in};
 pub use draws::{KeyedStream, Luck, Purpose, Sampler};
 pub use engine::Shuttle;

@@ -4,9 +4,8 @@ use std::fmt::Write;
 
 use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Measure};
-use shuttle_report::levers::{
-    LeverAnswer, LeverRow, Moved, RESERVE, Way, levers, what_each_is_worth,
-};
+use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
+use shuttle_report::moved_inputs::{RESERVE, Way, levers};
 use shuttle_report::options_compared::Verdict;
 use shuttle_report::units::{minutes, percent, whole};
 
