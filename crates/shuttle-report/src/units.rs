@@ -101,18 +101,48 @@ pub fn minutes(minutes: f64) -> String {
     format!("{:.1}", if minutes.abs() < 0.05 { 0.0 } else { minutes })
 }
 
-/// A chance as a percentage with no more digits than `runs` support.
+/// A chance as a percentage with no more digits than `runs` support. What happened only seldom, or
+/// nearly always, is never rounded to never or always: "<0.01%", ">99.99%".
 pub fn percent(chance: f64, runs: u64) -> String {
+    percent_to(chance, percent_digits(chance, runs))
+}
+
+/// Decimal places of a chance as a percentage that `runs` support.
+pub fn percent_digits(chance: f64, runs: u64) -> usize {
     let percent = 100.0 * chance;
     // Half the width of a 95% interval, in percentage points; it says which digit is noise.
     let noise = 196.0 * (chance * (1.0 - chance) / runs.max(1) as f64).sqrt();
-    if noise < 0.05 && percent > 0.0 && percent < 10.0 {
-        format!("{percent:.2}%")
-    } else if noise < 1.0 || percent < 1.0 {
-        format!("{percent:.1}%")
+    let from_the_end = percent.min(100.0 - percent);
+    if noise < 0.05 && from_the_end > 0.0 && from_the_end < 10.0 {
+        2
     } else {
-        format!("{percent:.0}%")
+        usize::from(noise < 1.0 || from_the_end < 1.0)
     }
+}
+
+/// A chance as a percentage with so many decimal places, as [`percent`] has it.
+pub fn percent_to(chance: f64, digits: usize) -> String {
+    let text = format!("{:.digits$}", 100.0 * chance);
+    let step = 10f64.powi(-(digits as i32));
+    match text.parse::<f64>() {
+        Ok(0.0) if chance > 0.0 => format!("<{step:.digits$}%"),
+        Ok(100.0) if chance < 1.0 => format!(">{:.digits$}%", 100.0 - step),
+        _ => format!("{text}%"),
+    }
+}
+
+/// A lower bound of a chance as a percentage, rounded down: "at least 99.98%".
+pub fn percent_at_least(chance: f64, runs: u64) -> String {
+    let digits = percent_digits(chance, runs);
+    let scale = 10f64.powi(digits as i32);
+    format!("{:.digits$}%", (100.0 * chance * scale).floor() / scale)
+}
+
+/// An upper bound of a chance as a percentage, rounded up: "at most 0.02%".
+pub fn percent_at_most(chance: f64, runs: u64) -> String {
+    let digits = percent_digits(chance, runs);
+    let scale = 10f64.powi(digits as i32);
+    format!("{:.digits$}%", (100.0 * chance * scale).ceil() / scale)
 }
 
 /// A chance in spoken words: "about 1 fire in 6", "no fire in 20,000 runs" when it never happened.
@@ -180,5 +210,20 @@ mod tests {
         assert_eq!(percent(0.172, 20_000), "17.2%");
         assert_eq!(percent(0.172, 200), "17%");
         assert_eq!(percent(0.00042, 1_000_000), "0.04%");
+    }
+
+    #[test]
+    fn seldom_is_not_never_and_a_bound_is_not_rounded_past_itself() {
+        assert_eq!(percent(1.0, 20_000), "100.0%");
+        assert_eq!(percent(0.0, 20_000), "0.0%");
+        assert_eq!(percent(1e-6, 1_000_000), "<0.01%");
+        assert_eq!(percent(0.0003, 3_000), "<0.1%");
+        assert_eq!(percent(1.0 - 1e-6, 1_000_000), ">99.99%");
+        // Clopper-Pearson, all of n or none: 0.025^(1/n), https://doi.org/10.1093/biomet/26.4.404.
+        for (runs, low, high) in [(20_000, "99.98%", "0.02%"), (600, "99.3%", "0.7%")] {
+            let bound = 0.025_f64.powf(1.0 / runs as f64);
+            assert_eq!(percent_at_least(bound, runs), low);
+            assert_eq!(percent_at_most(1.0 - bound, runs), high);
+        }
     }
 }

@@ -103,8 +103,8 @@ fn answer(found: &LossAnswer, words: Words) -> String {
     if let Some(told) = cannot_work(found, words) {
         text.push_str(&paragraph("No water", &told));
     }
-    if let Some(told) = nothing_lost(found) {
-        text.push_str(&paragraph("Not missed", &told));
+    if let Some(told) = holds_without(found) {
+        text.push_str(&paragraph("Stands", &told));
     }
     if !text.ends_with("\n\n") {
         text.push('\n');
@@ -125,10 +125,11 @@ fn answer(found: &LossAnswer, words: Words) -> String {
     text.push_str(&wrapped(&format!(
         "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}; the intervals \
          hold for the whole table at once. A loss is for the whole fire; half a flow is no loss of the \
-         site. Who has lost the fill site assigned to him goes to another; without the supply engine the \
+         site. A {} whose fill site is lost fills at another one; without the supply engine the \
          attack engine drafts itself, if no lay lies between. bucketline {}.",
         whole(found.whole.runs as f64),
         found.seed,
+        words.tanker,
         env!("CARGO_PKG_VERSION")
     )));
     if found.stopped_early {
@@ -156,6 +157,18 @@ fn told(names: &[&str]) -> String {
     text
 }
 
+/// "A, B and C", all up to five; then the number of the others.
+fn in_a_sentence(names: &[&str]) -> String {
+    const MOST: usize = 5;
+    let others = names.len().saturating_sub(MOST);
+    let (shown, last) = match names.split_last() {
+        _ if others > 0 => (&names[..MOST], format!("{others} more")),
+        Some((last, rest)) => (rest, (*last).to_owned()),
+        None => (names, String::new()),
+    };
+    if shown.is_empty() { last } else { format!("{} and {last}", shown.join(", ")) }
+}
+
 fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
     found.losses.iter().filter(|row| row.kind != Some(Kind::HalfFlow))
 }
@@ -177,9 +190,10 @@ fn first_sentence(found: &LossAnswer) -> String {
              lines run short stays below {target} ({whole} with everything).{worst}"
         ),
         Stands::NotAnyOne => format!(
-            "The plan does not stand the loss of any one. It cannot do without: {}. The chance that the \
-             attack lines run short is {whole} with everything, and above {target} without one of these.",
-            told(&names(broken()))
+            "The plan does not stand every single loss: it fails without {}. The chance that the attack \
+             lines run short is {whole} with everything, and above {target} without {}.",
+            in_a_sentence(&names(broken())),
+            if broken().count() == 1 { "it" } else { "any one of these" }
         ),
         Stands::NotEvenWhole => format!(
             "The plan can spare nothing: with everything in service the attack lines run short in {whole} \
@@ -215,14 +229,12 @@ fn cannot_work(found: &LossAnswer, words: Words) -> Option<String> {
     })
 }
 
-/// Losses that make no difference that is clear.
-fn nothing_lost(found: &LossAnswer) -> Option<String> {
-    let is_nothing = |row: &&LossRow| {
-        row.higher_by.is_some_and(|apart| apart.ci_low <= 0.0 && apart.ci_high < 0.02)
-    };
-    let names = names(whole_losses(found).filter(is_nothing));
-    (!names.is_empty())
-        .then(|| format!("{}: no higher chance that is clear on the same luck.", told(&names)))
+/// Losses that the plan stands, where it does not stand all: then the first sentence tells.
+fn holds_without(found: &LossAnswer) -> Option<String> {
+    let names = names(whole_losses(found).filter(|row| row.verdict == Verdict::Below));
+    (!names.is_empty() && found.stands != Stands::AnyOne).then(|| {
+        format!("holds without: {} (below {}).", told(&names), percent_of_target(found.target))
+    })
 }
 
 fn line(row: &LossRow) -> String {
@@ -252,4 +264,17 @@ fn line(row: &LossRow) -> String {
         let _ = writeln!(text, "  {rest}");
     }
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn all_that_is_not_stood_is_named_up_to_five() {
+        assert_eq!(in_a_sentence(&["A"]), "A");
+        assert_eq!(in_a_sentence(&["A", "B", "C"]), "A, B and C");
+        assert_eq!(in_a_sentence(&["A", "B", "C", "D", "E"]), "A, B, C, D and E");
+        assert_eq!(in_a_sentence(&["A", "B", "C", "D", "E", "F", "G"]), "A, B, C, D, E and 2 more");
+    }
 }

@@ -7,7 +7,9 @@ use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::chart;
 use shuttle_report::helps::{Help, what_would_help};
 use shuttle_report::summary::{Chance, Summary};
-use shuttle_report::units::{Units, fires, minutes, percent, whole};
+use shuttle_report::units::{
+    Units, fires, minutes, percent, percent_at_least, percent_at_most, whole,
+};
 use shuttle_report::variation::common_changes;
 use shuttle_sim::{Cause, Part, Plan};
 
@@ -67,7 +69,7 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
         print(&text)?;
     } else {
         let words = Words::new(arguments.scenario.tender);
-        let mut text = answer(&scenario, &summary, &helps, words, &control);
+        let mut text = answer(&scenario, &summary, (changes > 0, &helps), words, &control);
         if let Some(charts) = charts {
             let _ = writeln!(text, "Charts: {}", charts.folder());
         }
@@ -92,7 +94,7 @@ fn write_charts(
 fn answer(
     scenario: &Scenario,
     summary: &Summary,
-    helps: &[Help],
+    (tried, helps): (bool, &[Help]),
     words: Words,
     control: &Control,
 ) -> String {
@@ -106,7 +108,12 @@ fn answer(
     text.push_str(&first_sentence(summary));
     text.push('\n');
     text.push_str(&paragraph("Why", &why(summary, scenario, words)));
-    text.push_str(&would_help(summary, helps, words));
+    match helps {
+        [] if tried && summary.interruption_probability > 0.0 && !control.is_stopped() => {
+            text.push_str(&paragraph("Would help", &no_single_change(scenario, words)));
+        }
+        helps => text.push_str(&would_help(summary, helps, words)),
+    }
     text.push_str(&reserve(summary, scenario));
     if let Some(run) = summary.worst_run {
         let seed =
@@ -144,16 +151,16 @@ fn first_sentence(summary: &Summary) -> String {
     let hits = (summary.interruption_probability * runs as f64).round() as u64;
     if hits == runs {
         return wrapped(&format!(
-            "The attack lines run short {} (95% sure: in more than {} of fires).",
+            "The attack lines run short {} (95% sure: in at least {}).",
             fires(hits, runs),
-            percent(summary.ci_low, runs)
+            percent_at_least(summary.ci_low, runs)
         ));
     }
     if hits == 0 {
         return wrapped(&format!(
-            "The attack lines kept their flow {} (95% sure: short in fewer than {} of fires).",
+            "The attack lines kept their flow {} (95% sure: short in at most {}).",
             fires(runs, runs).replace("in every one", "in all"),
-            percent(summary.ci_high, runs)
+            percent_at_most(summary.ci_high, runs)
         ));
     }
     wrapped(&format!(
@@ -226,6 +233,15 @@ fn causes(summary: &Summary, words: Words) -> String {
         [only] => only.clone(),
         [most @ .., last] => format!("{} or {last}", most.join(", ")),
     }
+}
+
+fn no_single_change(scenario: &Scenario, words: Words) -> String {
+    format!(
+        "no single change that was tried brings the chance down clearly. `bucketline size {}` tells how \
+         many {}s it takes.",
+        scenario.path.display(),
+        words.tanker
+    )
 }
 
 fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
