@@ -5,7 +5,7 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Point};
 use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
-use shuttle_report::units::{Units, fires, percent, whole};
+use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 
 use super::{CAUTION, Charts, headline, points, points_range, signed};
 use crate::arguments::CompareArguments;
@@ -127,7 +127,11 @@ fn answer(found: &Comparison, units: Units) -> String {
     if found.runs == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
-    let mut text = wrapped(&first_sentence(found));
+    let mut text = String::new();
+    if let Some(buy) = what_to_buy(found) {
+        text.push_str(&wrapped(&buy));
+    }
+    text.push_str(&wrapped(&first_sentence(found)));
     text.push('\n');
     for (label, told) in [
         ("As good", as_good(found)),
@@ -150,7 +154,8 @@ fn answer(found: &Comparison, units: Units) -> String {
         ),
         ("Worse", named(found, Verdict::HigherChance, "the chance is surely higher")),
     ] {
-        if let Some(told) = told {
+        // The first sentence tells of an only option that is worse.
+        if let Some(told) = told.filter(|_| label != "Worse" || found.rows.len() > 2) {
             text.push_str(&paragraph(label, &told));
         }
     }
@@ -169,7 +174,7 @@ fn answer(found: &Comparison, units: Units) -> String {
         format!("flow, {}", units.flow_sign())
     );
     for row in &found.rows {
-        text.push_str(&table(row, found.runs, units));
+        text.push_str(&table(row, found.runs, digits_of_chances(found), units));
     }
     text.push('\n');
     text.push_str(&wrapped(&format!(
@@ -190,32 +195,73 @@ const NOT_TOLD_APART: &str = "no difference from the plan as it stands that this
 
 fn first_sentence(found: &Comparison) -> String {
     let base = &found.rows[0];
-    let now = percent(base.interruption_probability, found.runs);
-    let Some(best) = found.best.map(|best| &found.rows[best]) else {
-        let what = match found.rows.len() - 1 {
-            1 => "The option does not surely lower".to_owned(),
-            several => format!("None of the {several} options surely lowers"),
-        };
-        return format!("{what} the chance that the attack lines run short, {now} as it stands.");
+    let digits = digits_of_chances(found);
+    let hits = |row: &Row| (row.interruption_probability * found.runs as f64).round() as u64;
+    let told = match (found.best.map(|best| &found.rows[best]), &found.rows[1..]) {
+        (Some(best), _) => format!(
+            "Helps most: {}. The attack lines then run short {}, {}",
+            best.name,
+            fires(hits(best), found.runs),
+            instead(best, base, digits)
+        ),
+        (None, [only]) if only.verdict == Some(Verdict::HigherChance) => format!(
+            "Worse: {}. The attack lines then run short {}, {}",
+            only.name,
+            fires(hits(only), found.runs),
+            instead(only, base, digits)
+        ),
+        (None, options) => {
+            let what = match options.len() {
+                1 => "The option does not surely lower".to_owned(),
+                several => format!("None of the {several} options surely lowers"),
+            };
+            let now = percent_to(base.interruption_probability, digits);
+            format!("{what} the chance that the attack lines run short, {now} as it stands.")
+        }
     };
-    let hits = (best.interruption_probability * found.runs as f64).round() as u64;
-    let apart = best.differences.as_ref().map(|one| one.interruption_probability);
-    let range = apart.map_or_else(String::new, |apart| {
-        let width = apart.ci_high - apart.ci_low;
-        let less = |by: f64| points(-by, width).trim_start_matches('+').to_owned();
-        format!(
-            " {} percentage points less; 95% sure: {} to {}.",
-            less(apart.by),
-            less(apart.ci_high),
-            less(apart.ci_low)
-        )
-    });
+    match none_saves(found) {
+        Some(warning) => format!("{warning} {told}"),
+        None => told,
+    }
+}
+
+/// What to say first where the plan fails more often than it holds, whichever option is taken.
+fn none_saves(found: &Comparison) -> Option<&'static str> {
+    let fails = found.rows.iter().all(|row| row.interruption_probability > 0.5);
+    fails.then_some("None of these saves the plan: it fails more often than it holds with each.")
+}
+
+/// "3.4% instead of 4.3%: 0.9 percentage points less; 95% sure: 0.4 to 1.4."
+fn instead(row: &Row, base: &Row, digits: usize) -> String {
+    let shown = |row: &Row| percent_to(row.interruption_probability, digits);
+    let figures = format!("{} instead of {}", shown(row), shown(base));
+    let Some(apart) = row.differences.as_ref().map(|one| one.interruption_probability) else {
+        return format!("{figures}.");
+    };
+    let width = apart.ci_high - apart.ci_low;
+    let sign = if apart.by < 0.0 { -1.0 } else { 1.0 };
+    let size = |by: f64| points(sign * by, width).trim_start_matches('+').to_owned();
+    let ends = if sign < 0.0 { [apart.ci_high, apart.ci_low] } else { [apart.ci_low, apart.ci_high] };
+    let number = |row: &Row| shown(row).trim_end_matches('%').parse::<f64>().ok();
+    // Figures and difference are rounded each by itself; a reader who subtracts is told so.
+    let adds_up = match (number(row), number(base), size(apart.by).parse::<f64>()) {
+        (Some(with), Some(without), Ok(by)) => (sign * (with - without) - by).abs() < 1e-6,
+        _ => false,
+    };
     format!(
-        "Helps most: {}. The attack lines then run short {}, {} instead of {now}:{range}",
-        best.name,
-        fires(hits, found.runs),
-        percent(best.interruption_probability, found.runs)
+        "{figures}: {}{} percentage points {}; 95% sure: {} to {}.",
+        if adds_up { "" } else { "about " },
+        size(apart.by),
+        if sign < 0.0 { "less" } else { "more" },
+        size(ends[0]),
+        size(ends[1])
     )
+}
+
+/// The same decimal places for the chances of all options, so that they can be held side by side.
+fn digits_of_chances(found: &Comparison) -> usize {
+    let digits = |row: &Row| percent_digits(row.interruption_probability, found.runs);
+    found.rows.iter().map(digits).max().unwrap_or(1)
 }
 
 fn listed(names: &[&str]) -> String {
@@ -223,8 +269,11 @@ fn listed(names: &[&str]) -> String {
 }
 
 fn as_good(found: &Comparison) -> Option<String> {
-    let names: Vec<&str> =
-        found.as_good_as_best.iter().map(|place| found.rows[*place].name.as_str()).collect();
+    // What cannot be told apart from the plan as it stands either is told as that.
+    let names: Vec<&str> = (found.as_good_as_best.iter().map(|place| &found.rows[*place]))
+        .filter(|row| row.verdict == Some(Verdict::LowerChance))
+        .map(|row| row.name.as_str())
+        .collect();
     let best = &found.rows[found.best?].name;
     (!names.is_empty()).then(|| {
         format!("{}: cannot be told apart from \"{best}\" by this many runs.", listed(&names))
@@ -255,11 +304,8 @@ fn costs(found: &Comparison) -> String {
         );
         text.push_str(&paragraph(label, &told));
     }
-    let worth: Vec<&str> = (found.rows.iter())
-        .filter(|row| row.worth_having == Some(true))
-        .map(|row| row.name.as_str())
-        .collect();
-    if !worth.is_empty() {
+    let worth: Vec<&str> = worth_having(found).map(|row| row.name.as_str()).collect();
+    if !worth.is_empty() && none_saves(found).is_none() {
         let told = format!(
             "{}. Whatever else there is costs as much as one of these, or more, and is not surely better.",
             listed(&worth)
@@ -267,6 +313,38 @@ fn costs(found: &Comparison) -> String {
         text.push_str(&paragraph("Worth it", &told));
     }
     text
+}
+
+fn worth_having(found: &Comparison) -> impl Iterator<Item = &Row> {
+    found.rows.iter().filter(|row| row.worth_having == Some(true))
+}
+
+/// The advice in a line, where every cost is known and something saves the plan.
+fn what_to_buy(found: &Comparison) -> Option<String> {
+    if none_saves(found).is_some() || worth_having(found).next().is_none() {
+        return None;
+    }
+    let is_bought = |row: &Row| row.verdict == Some(Verdict::LowerChance);
+    let bought: Vec<&Row> = worth_having(found).filter(|row| is_bought(row)).collect();
+    let Some(best) = bought.iter().map(|row| row.interruption_probability).reduce(f64::min) else {
+        return Some("Buy: none of these.".to_owned());
+    };
+    let others = || found.rows[1..].iter().filter(|row| !bought.iter().any(|one| one.name == row.name));
+    let rest = if others().next().is_none() {
+        ""
+    } else if others().all(|row| row.interruption_probability >= best) {
+        " Not the others."
+    } else {
+        " The others are not surely better."
+    };
+    let priced = |row: &&Row| format!("{} ({})", row.name, whole(row.cost.unwrap_or(0.0)));
+    Some(match bought.as_slice() {
+        [only] => format!("Buy: {}.{rest}", only.name),
+        several => {
+            let names: Vec<String> = several.iter().map(priced).collect();
+            format!("Buy one of: {}; what costs more helps more.{rest}", names.join("; "))
+        }
+    })
 }
 
 /// Money with no more digits than a difference of runs supports.
@@ -278,10 +356,10 @@ fn two_figures(price: f64) -> String {
     whole((price / step).round() * step)
 }
 
-fn table(row: &Row, runs: u64, units: Units) -> String {
+fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {
     let name = textwrap::wrap(&row.name, 22);
     let mut lines = vec![[
-        percent(row.interruption_probability, runs),
+        percent_to(row.interruption_probability, digits),
         percent(row.reserve_touched, runs),
         format!("{:.2}", row.interrupted_minutes_mean),
         whole(units.volume(row.lowest_engine_gal_mean)),
