@@ -46,6 +46,26 @@ pub struct Source {
     pub recharge_gpm: Option<f64>,
 }
 
+/// Which figures of a listed tanker the scenario states; what it does not is assumed by the format.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stated {
+    /// The rate into a drop tank.
+    pub dump_rate: bool,
+    /// The greatest rate at which it fills.
+    pub fill_limit: bool,
+    /// The share of a load that is lost.
+    pub waste: bool,
+}
+
+/// A figure, and whether it is assumed because the scenario does not state it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Figure {
+    /// Its value.
+    pub value: f64,
+    /// Whether it is assumed.
+    pub assumed: bool,
+}
+
 /// What is known of a tanker.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct TankerEvidence {
@@ -54,9 +74,11 @@ pub struct TankerEvidence {
     /// Its tank, gal.
     pub tank_gal: f64,
     /// Rate into a drop tank, gpm.
-    pub discharge_gpm: f64,
+    pub discharge_gpm: Figure,
     /// Greatest rate at which it fills, gpm.
-    pub fill_gpm: f64,
+    pub fill_gpm: Figure,
+    /// Share of a load that is lost, between 0 and 1.
+    pub waste: Figure,
 }
 
 /// Measured times.
@@ -71,7 +93,10 @@ pub struct Drill {
 }
 
 /// What a scenario knows of all that.
-pub fn evidence(plan: &Plan) -> Evidence {
+///
+/// - Given: `stated`, by place in the scenario's list ([`listed`](shuttle_sim::Tanker::listed)); of a
+///   tanker that is not in it nothing counts as stated.
+pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
     let facts = plan.facts();
     let pumping = facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name);
     Evidence {
@@ -93,11 +118,19 @@ pub fn evidence(plan: &Plan) -> Evidence {
             })
             .collect(),
         tankers: (facts.tankers.iter())
-            .map(|tanker| TankerEvidence {
-                name: tanker.name.clone(),
-                tank_gal: tanker.capacity,
-                discharge_gpm: tanker.dump_rate,
-                fill_gpm: tanker.fill_limit,
+            .map(|tanker| {
+                let stated = stated.get(tanker.listed);
+                let figure = |value: f64, is_stated: fn(&Stated) -> bool| Figure {
+                    value,
+                    assumed: !stated.is_some_and(is_stated),
+                };
+                TankerEvidence {
+                    name: tanker.name.clone(),
+                    tank_gal: tanker.capacity,
+                    discharge_gpm: figure(tanker.dump_rate, |one| one.dump_rate),
+                    fill_gpm: figure(tanker.fill_limit, |one| one.fill_limit),
+                    waste: figure(tanker.waste, |one| one.waste),
+                }
             })
             .collect(),
         drills: drills(plan),

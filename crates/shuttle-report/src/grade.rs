@@ -80,6 +80,11 @@ pub struct RuleResult {
     pub binds: Option<(&'static str, f64)>,
     /// Share of that flow's runs in which the crew had no water in time.
     pub late_share: f64,
+    /// Where that flow is above what the tightest place passes by hand: how much of it over the rule's
+    /// time is water that first loads and full tanks bring once, gal.
+    pub first_loads_gal: Option<f64>,
+    /// Whether the rule's minimum itself is above what the tightest place passes by hand.
+    pub minimum_above_cap: bool,
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
     /// Runs made.
@@ -97,12 +102,16 @@ pub struct SiteGrade {
     pub sites: Vec<String>,
     /// One way to the farthest of them, miles; `None` where a distance is not stated.
     pub miles: Option<f64>,
+    /// One way to each of them, miles.
+    pub site_miles: Vec<Option<f64>>,
     /// The hand credit by tanker.
     pub credits: Vec<TankerCredit>,
     /// Their sum, gpm.
     pub hand_gpm: f64,
     /// The tightest place by hand and what it can pass on, gpm.
     pub tightest: Option<(String, f64)>,
+    /// What counts by hand: the sum, no more than the tightest place passes, gpm.
+    pub counts_gpm: f64,
     /// One a rule, in the order asked.
     pub results: Vec<RuleResult>,
 }
@@ -116,7 +125,7 @@ pub struct GradeAnswer {
     pub rules: Vec<&'static GradingRule>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
-    /// Best first: by verdict on the first rule, then its greatest flow, then the hand credit.
+    /// Best first: by verdict on the first rule, then its greatest flow, then what counts by hand.
     pub ranked: Vec<SiteGrade>,
     /// Whether it was ended early; sets that were not reached are left out.
     pub stopped_early: bool,
@@ -152,7 +161,7 @@ pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> Gr
         let held = |one: &SiteGrade| one.results.first().and_then(|first| first.held_gpm);
         (rank(a).cmp(&rank(b)))
             .then(held(b).unwrap_or(0.0).total_cmp(&held(a).unwrap_or(0.0)))
-            .then(b.hand_gpm.total_cmp(&a.hand_gpm))
+            .then(b.counts_gpm.total_cmp(&a.counts_gpm))
     });
     GradeAnswer {
         titles: plans.iter().map(|plan| plan.facts().title.clone()).collect(),
@@ -198,8 +207,9 @@ fn site_grade(
 ) -> SiteGrade {
     let sheet = worksheet(plan);
     let sites = &plan.facts().fill_sites;
-    let miles = (sites.iter())
-        .map(|site| Some(site.out.miles?.max(site.back.miles?)))
+    let site_miles: Vec<Option<f64>> =
+        (sites.iter()).map(|site| Some(site.out.miles?.max(site.back.miles?))).collect();
+    let miles = (site_miles.iter().copied())
         .collect::<Option<Vec<f64>>>()
         .map(|all| all.into_iter().fold(0.0, f64::max));
     let results = (question.rules.iter())
@@ -213,6 +223,7 @@ fn site_grade(
         scenario,
         sites: sites.iter().map(|site| site.name.clone()).collect(),
         miles,
+        site_miles,
         credits: (sheet.tankers.iter().zip(&plan.facts().tankers))
             .map(|(one, tanker)| TankerCredit {
                 name: one.name.clone(),
@@ -223,6 +234,8 @@ fn site_grade(
             })
             .collect(),
         hand_gpm: sheet.hand_gpm,
+        counts_gpm: (sheet.tightest.as_ref())
+            .map_or(sheet.hand_gpm, |(_, cap)| cap.min(sheet.hand_gpm)),
         tightest: sheet.tightest,
         results,
     }
@@ -275,12 +288,18 @@ fn hold(
         (_, Some(Side::Holds)) if found.holds.is_some_and(|step| step >= first[0]) => Verdict::Pass,
         _ => Verdict::NotClear,
     };
+    let cap = sheet.tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
+    let held_gpm = found.holds.map(flow);
     let hardest = found.fails.and_then(|step| found.look(step));
     RuleResult {
         rule: rule.key,
         verdict,
         near_enough,
-        held_gpm: found.holds.map(flow),
+        held_gpm,
+        first_loads_gal: held_gpm
+            .filter(|held| *held > cap)
+            .map(|held| (held - cap) * rule.duration_min),
+        minimum_above_cap: rule.minimum_gpm > cap,
         not_clear_up_to_gpm: found.unclear_up_to().map(flow),
         fails_gpm: found.fails.map(flow),
         binds: hardest.and_then(|look| look.main_cause),

@@ -107,6 +107,8 @@ pub struct ReachAnswer {
     pub tankers: Vec<String>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
+    /// What the site passes by hand at any distance, with all tankers of the plan, gpm.
+    pub site_cap_gpm: Option<f64>,
     /// From when the flow is wanted, and how long.
     pub demand: Demand,
     /// Flow by distance, where that was asked.
@@ -205,6 +207,9 @@ fn answer(
         site: facts.fill_sites[question.site].name.clone(),
         tankers: facts.tankers.iter().map(|tanker| tanker.name.clone()).collect(),
         share: question.share,
+        site_cap_gpm: with_sites(plan, &[question.site])
+            .ok()
+            .and_then(|alone| worksheet(&alone).fill_caps.first().map(|cap| cap.gpm)),
         demand: question.demand,
         rows,
         wanted_gpm,

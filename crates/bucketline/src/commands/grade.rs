@@ -25,6 +25,9 @@ const STEP_LITRES: f64 = 50.0;
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 4_000;
 
+/// What first loads bring is told to the next hundred gallons or litres: the cap it rests on is a mean.
+const ROUND_VOLUME: f64 = 100.0;
+
 /// Said wherever a grading is spoken of.
 const NOT_THE_BODY: &str = "Nothing here is said on a grading body's behalf: it decides alone, by its own \
     edition and by what it sees. The two hours of a higher flow are counted from the minute by which it \
@@ -69,7 +72,9 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let control = control();
     let expected = USUAL_RUNS * searches(&plans, question.rules.len()) as u64;
     let found = with_progress(&control, expected, || grade(&plans, &question, &control));
-    let sheets: Vec<Evidence> = plans.iter().map(|plan| evidence(plan)).collect();
+    let sheets: Vec<Evidence> = (scenarios.iter())
+        .map(|scenario| evidence(&scenario.plan, &scenario.stated))
+        .collect();
     if arguments.json {
         let json = Json { answer: &found, evidence: sheets };
         let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
@@ -77,11 +82,12 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
         print(&text)?;
     } else {
         let words = Words::new(arguments.tender);
+        let aid_left_out = scenarios.iter().any(|scenario| scenario.aid.is_listed());
         let mut text = answer(&found, units, words);
         for (place, sheet) in sheets.iter().enumerate() {
             text.push_str(&grade_evidence::sheet(sheet, place, &found, units, words));
         }
-        text.push_str(&sources(&found));
+        text.push_str(&sources(&found, aid_left_out, words));
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
     }
@@ -167,8 +173,8 @@ fn first_sentence(found: &GradeAnswer, units: Units) -> String {
     match result.verdict {
         Verdict::Pass => format!(
             "Best is {who}: {held} in at least {sure} of fires; {asked} is the least that is credited. By \
-             hand the credit is {}.",
-            units.gpm(best.hand_gpm)
+             hand {}.",
+            by_hand(best, units)
         ),
         Verdict::NotClear => format!(
             "Not clear from this many runs: no fill site surely holds the {asked} that is the least \
@@ -185,6 +191,35 @@ fn first_sentence(found: &GradeAnswer, units: Units) -> String {
     }
 }
 
+/// What counts by hand, and why it is less than the sum where it is.
+fn by_hand(one: &SiteGrade, units: Units) -> String {
+    let counts = units.gpm(one.counts_gpm);
+    match &one.tightest {
+        Some((place, cap)) if *cap < one.hand_gpm => format!(
+            "{counts} counts: the credits come to {}, but no more than that passes through {place}",
+            units.gpm(one.hand_gpm)
+        ),
+        _ => format!("the credit is {counts}"),
+    }
+}
+
+/// One way to each of two sites, or to the nearest and the farthest of more.
+fn one_way(one: &SiteGrade, units: Units) -> String {
+    let told = |miles: &Option<f64>| {
+        miles.map_or("____".to_owned(), |miles| format!("{:.1}", units.distance(miles)))
+    };
+    match one.site_miles.as_slice() {
+        few @ ([_] | [_, _]) => few.iter().map(told).collect::<Vec<_>>().join("/"),
+        many => match many.iter().copied().collect::<Option<Vec<f64>>>() {
+            Some(all) => {
+                let nearest = all.iter().copied().fold(f64::INFINITY, f64::min);
+                format!("{}-{}", told(&Some(nearest)), told(&one.miles))
+            }
+            None => "____".to_owned(),
+        },
+    }
+}
+
 fn table(found: &GradeAnswer, units: Units) -> String {
     let sign = units.flow_sign();
     let heads: Vec<String> = (found.rules.iter())
@@ -198,7 +233,7 @@ fn table(found: &GradeAnswer, units: Units) -> String {
         })
         .collect();
     let mut text = format!(
-        "    {:<36} {:>7} {:>8} {:>8} {:>9}",
+        "    {:<34} {:>9} {:>8} {:>8} {:>9}",
         "", "one way", "by hand", "hand cap", "holds"
     );
     heads.iter().for_each(|head| {
@@ -207,7 +242,7 @@ fn table(found: &GradeAnswer, units: Units) -> String {
     text = format!("{}\n", text.trim_end());
     let _ = writeln!(
         text,
-        "    {:<36} {:>7} {sign:>8} {sign:>8} {sign:>9}",
+        "    {:<34} {:>9} {sign:>8} {sign:>8} {sign:>9}",
         "fill sites",
         units.distance_sign()
     );
@@ -216,17 +251,18 @@ fn table(found: &GradeAnswer, units: Units) -> String {
         let first = one.results.first();
         let held = first.and_then(|first| first.held_gpm).map_or("none".to_owned(), flow);
         let open = first.is_some_and(|first| first.not_clear_up_to_gpm.is_some());
-        let short: String = name(one, found).chars().take(36).collect();
+        let short: String = name(one, found).chars().take(34).collect();
         let mut line = format!(
-            "{:>2}  {short:<36} {:>7} {:>8} {:>8} {:>9}",
+            "{:>2}  {short:<34} {:>9} {:>8} {:>8} {:>9}",
             place + 1,
-            one.miles.map_or("____".to_owned(), |miles| format!("{:.1}", units.distance(miles))),
-            flow(one.hand_gpm),
+            one_way(one, units),
+            flow(one.counts_gpm),
             one.tightest.as_ref().map_or("none".to_owned(), |(_, gpm)| flow(*gpm)),
             format!("{held}{}", if open { "+" } else { "" }),
         );
         for (result, head) in one.results.iter().zip(&heads) {
             let verdict = match result.verdict {
+                Verdict::Pass if result.minimum_above_cap => "pass*",
                 Verdict::Pass => "pass",
                 Verdict::Fail => "fail",
                 Verdict::NotClear => "not clear",
@@ -241,6 +277,11 @@ fn table(found: &GradeAnswer, units: Units) -> String {
         .any(|one| one.results.first().is_some_and(|r| r.not_clear_up_to_gpm.is_some()))
     {
         text.push_str("+ surely this much; a little more is not clear from this many runs.\n");
+    }
+    let on_loads =
+        |result: &RuleResult| result.minimum_above_cap && result.verdict == Verdict::Pass;
+    if found.ranked.iter().any(|one| one.results.iter().any(on_loads)) {
+        text.push_str("* passes only on first loads and full tanks, which are used up once.\n");
     }
     text
 }
@@ -259,11 +300,23 @@ fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units, words: Words) -> S
         parts.push(format!("{} is farther than the {most} the rule allows", units.miles(miles)));
     }
     parts.push(breaks(result, units, words));
-    if let Some((place, gpm)) = &one.tightest
-        && *gpm < one.hand_gpm
-    {
+    if let Some((place, gpm)) = &one.tightest {
         let at_most = units.gpm(*gpm);
-        parts.push(format!("by hand no more than {at_most} can pass through {place}"));
+        if let (Some(held), Some(gallons)) = (result.held_gpm, result.first_loads_gal) {
+            let does = match result.verdict {
+                Verdict::Pass if result.minimum_above_cap => "passes only",
+                _ => "it holds",
+            };
+            parts.push(format!(
+                "{does}, at {}, on about {} {} that first loads and full tanks bring once; when they are used up, \
+                 by hand no more than {at_most} passes through {place}",
+                units.gpm(held),
+                whole((units.volume(gallons) / ROUND_VOLUME).round() * ROUND_VOLUME),
+                units.volume_sign()
+            ));
+        } else if *gpm < one.hand_gpm {
+            parts.push(format!("by hand no more than {at_most} can pass through {place}"));
+        }
     }
     if result.uneven {
         parts
@@ -302,7 +355,7 @@ fn breaks(result: &RuleResult, units: Units, words: Words) -> String {
 }
 
 /// What the rules are, where from, and what else they ask.
-fn sources(found: &GradeAnswer) -> String {
+fn sources(found: &GradeAnswer, aid_left_out: bool, words: Words) -> String {
     let mut text = "\n".to_owned();
     for rule in &found.rules {
         let seen = match rule.seen {
@@ -324,6 +377,11 @@ fn sources(found: &GradeAnswer) -> String {
         }
         text.push_str(&paragraph("Rule", &told));
     }
-    text.push_str(&wrapped(NOT_THE_BODY));
+    let left_out = if aid_left_out { "; those under `aid` are left out" } else { "" };
+    text.push_str(&wrapped(&format!(
+        "Every {} under `tankers` is counted, whosever it is{left_out}: aid counts only as the grading body \
+         counts automatic aid. {NOT_THE_BODY}",
+        words.tanker
+    )));
     text
 }

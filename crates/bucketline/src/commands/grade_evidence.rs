@@ -2,13 +2,15 @@
 
 use std::fmt::Write;
 
-use shuttle_report::evidence::{Evidence, Source};
+use shuttle_report::evidence::{Evidence, Figure, Source};
 use shuttle_report::grade::{GradeAnswer, SiteGrade};
 use shuttle_report::units::{Units, minutes, whole};
 
 use crate::output::{Words, paragraph};
 
 const BLANK: &str = "____";
+/// Behind figures that the format fills in.
+const ASSUMED: &str = "a assumed, not stated: the usual figure of the scenario format.\n";
 /// Sites whose credits find room beside each other.
 const COLUMNS: usize = 3;
 
@@ -91,11 +93,12 @@ fn tankers(
     let (flow, volume) = (units.flow_sign(), units.volume_sign());
     let mut text = "\n".to_owned();
     let mut head = format!(
-        "{:<24} {:>8} {:>9} {:>9}",
+        "{:<17} {:>8} {:>9} {:>9} {:>6}",
         words.tanker,
         format!("tank {volume}"),
         "discharge",
-        "fill rate"
+        "fill rate",
+        "waste"
     );
     for one in &alone {
         let name: String = one.sites[0].chars().take(14).collect();
@@ -103,12 +106,13 @@ fn tankers(
     }
     let _ = writeln!(text, "{}", head.trim_end());
     for (number, tanker) in sheet.tankers.iter().enumerate() {
-        let name: String = tanker.name.chars().take(24).collect();
+        let name: String = tanker.name.chars().take(17).collect();
         let mut line = format!(
-            "{name:<24} {:>8} {:>9} {:>9}",
+            "{name:<17} {:>8} {:>9} {:>9} {:>6}",
             whole(units.volume(tanker.tank_gal)),
-            whole(units.flow(tanker.discharge_gpm)),
-            whole(units.flow(tanker.fill_gpm))
+            marked(tanker.discharge_gpm, |gpm| whole(units.flow(gpm))),
+            marked(tanker.fill_gpm, |gpm| whole(units.flow(gpm))),
+            marked(tanker.waste, |share| format!("{:.0}%", 100.0 * share))
         );
         for one in &alone {
             let credit = one.credits.get(number).map_or(0.0, |credit| credit.credit_gpm);
@@ -117,12 +121,32 @@ fn tankers(
         let _ = writeln!(text, "{line}");
     }
     if !alone.is_empty() {
-        let mut line = format!("{:<52}", "hand credit: (tank less 10%) / cycle, summed");
-        for one in &alone {
-            let _ = write!(line, " {:>14}", whole(units.flow(one.hand_gpm)));
-        }
-        let _ = writeln!(text, "{}", line.trim_end());
+        let mut row = |label: &str, gpm: &dyn Fn(&SiteGrade) -> Option<f64>| {
+            let mut line = format!("{label:<53}");
+            for one in &alone {
+                let told = gpm(one).map_or("none".to_owned(), |gpm| whole(units.flow(gpm)));
+                let _ = write!(line, " {told:>14}");
+            }
+            let _ = writeln!(text, "{}", line.trim_end());
+        };
+        row("hand credit: (tank less 10%) / cycle, summed", &|one| Some(one.hand_gpm));
+        row("cap: most that the tightest place passes by hand", &|one| {
+            one.tightest.as_ref().map(|(_, gpm)| *gpm)
+        });
+        row("counts by hand: the lesser", &|one| Some(one.counts_gpm));
     }
-    let _ = writeln!(text, "Rates and credits in {flow}.\n");
+    let _ = writeln!(text, "Rates and credits in {flow}.");
+    let assumed = (sheet.tankers.iter())
+        .flat_map(|one| [one.discharge_gpm, one.fill_gpm, one.waste])
+        .any(|figure| figure.assumed);
+    if assumed {
+        text.push_str(ASSUMED);
+    }
+    text.push('\n');
     text
+}
+
+/// A figure with an `a` behind it where it is assumed, and room for it where it is not.
+fn marked(figure: Figure, told: impl Fn(f64) -> String) -> String {
+    format!("{}{}", told(figure.value), if figure.assumed { 'a' } else { ' ' })
 }

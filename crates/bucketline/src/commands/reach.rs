@@ -71,6 +71,8 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         let mut text = answer(&found, &scenario, &question, words);
         if let Some(charts) = charts {
             let _ = writeln!(text, "Wall chart: {}reach.svg and .png", charts.folder());
+        } else if found.wanted_gpm.is_some() {
+            text.push_str("--flow draws no chart; without it `reach` draws the wall chart.\n");
         }
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
@@ -179,19 +181,23 @@ fn answer(
         None => flow_table(found, units, words),
     });
     let demand = found.demand;
+    let passes = found.site_cap_gpm.map_or_else(String::new, |gpm| {
+        format!(": {} passes no more than {} by hand", found.site, units.gpm(gpm))
+    });
     let runs: u64 = (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs))
         .chain(found.distances.iter().map(|row| row.runs))
         .sum();
     text.push_str(&wrapped(&format!(
         "\nHolds: unbroken in at least {} of fires for {} from minute {:.0} after the first engine's \
          arrival, and {} (or the flow, if less) from minute {:.0} on; the first loads and full tanks count, \
-         so it may be more than by hand. Road: {}. {}s in the order of the scenario. {} runs, seed {}; all words of the table hold together with 95% confidence. \
+         so it may be more than by hand{}. Road: {}. {}s arrive as the scenario says, in its order. {} runs, seed {}; all words of the table hold together with 95% confidence. \
          bucketline {}.",
         share(found.share),
         duration(demand.minutes),
         demand.full_from,
         units.gpm(demand.minimum),
         demand.minimum_from,
+        passes,
         driven(scenario, question.site),
         capital(words.tanker),
         whole(runs as f64),
@@ -221,9 +227,13 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
     match usual.and_then(|row| held(row).map(|told| (row, told))) {
         Some((row, (miles, tankers, flow))) => {
             let mut told = format!(
-                "At {miles} one way {} hold {flow} in at least {} of fires.",
+                "At {miles} one way {} hold {flow} in at least {} of fires, for {} from minute {:.0}; until \
+                 then {}.",
                 words.count(tankers),
-                share(found.share)
+                share(found.share),
+                duration(found.demand.minutes),
+                found.demand.full_from,
+                units.gpm(found.demand.minimum)
             );
             if let Some(enough) = row.enough {
                 let _ = write!(

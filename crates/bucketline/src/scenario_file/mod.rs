@@ -59,6 +59,7 @@ use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use shuttle_report::evidence::Stated;
 use shuttle_report::variation::with_tankers;
 use shuttle_sim::{Mistake, Plan, oddities_in};
 
@@ -102,6 +103,8 @@ pub struct Scenario {
     pub derived: Vec<Derived>,
     /// The building behind the attack flow, if one stands there; of several the first.
     pub building: Option<BuildingFlow>,
+    /// Which figures of each listed tanker the file states, those of `aid` behind the others.
+    pub stated: Vec<Stated>,
     /// People for the plan.
     pub crew: Crew,
     /// Fill sites that have a pump: all that are no hydrant.
@@ -240,6 +243,7 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         warnings,
         derived: found.derived,
         building: found.buildings.into_iter().next(),
+        stated: reading_tankers::stated_of_tankers(&root),
         crew,
         fill_pumps: fill_pumps(&root),
         hose,

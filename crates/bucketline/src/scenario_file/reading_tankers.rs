@@ -2,6 +2,8 @@
 
 use shuttle_sim::{DumpCurve, FillOrder, FillSite, Handling, Leg, Plan, Tanker, TimeTaken};
 
+use shuttle_report::evidence::Stated;
+
 use super::node::Entry;
 use super::reading::Found;
 use super::words::plain;
@@ -183,6 +185,20 @@ impl Found {
         };
         Leg { miles: Some(miles), time }
     }
+}
+
+/// Which figures of each listed tanker the file states, those of `aid` behind the others: as
+/// [`Tanker::listed`] counts them.
+pub(super) fn stated_of_tankers(root: &Entry<'_>) -> Vec<Stated> {
+    let mut entries = root.list("tankers");
+    entries.extend(root.list("aid"));
+    (entries.iter())
+        .map(|entry| Stated {
+            dump_rate: entry.stated("dump_rate").is_some(),
+            fill_limit: entry.stated("fill_limit").is_some(),
+            waste: entry.stated("waste").is_some(),
+        })
+        .collect()
 }
 
 fn count_of(entry: &Entry<'_>) -> u32 {

@@ -25,6 +25,9 @@ const SHOWS: Text = Text::of(24.0);
 const TICK: Text = Text::of(26.0);
 const NAME: Text = Text::of(28.0).semi_bold();
 const SMALL: Text = Text::of(16.0);
+const NOTE: Text = Text::of(22.0).semi_bold();
+/// The hand cap is drawn up to so many times the greatest flow that holds.
+const CAP_ROOM: f64 = 1.5;
 const LINE_GAP: f64 = 38.0;
 
 /// How the lines differ: by dashes, each with its own mark; after the last they begin again.
@@ -49,6 +52,7 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
             finite("a flow", cell.held_gpm.unwrap_or(0.0))?;
         }
     }
+    finite("the hand cap", found.site_cap_gpm.unwrap_or(0.0))?;
     let curves = curves(found);
     let mut drawing = Drawing::new(WIDE);
     let sure = format!("{:.1}", 100.0 * found.share);
@@ -57,8 +61,12 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     drawing.text(MARGIN, 84.0, &TITLE.fit(&title, WIDE - 2.0 * MARGIN), TITLE);
     let shows = format!(
         "Greatest flow that {tanker}s of this fleet hold without a break in {sure} of 100 fires, for {:.0} \
-         minutes, filling at a site like {}. Lines: number of {tanker}s, in the order they come.",
-        found.demand.minutes, found.site
+         minutes from minute {:.0}; until then {}. The {tanker}s arrive as the scenario says, in its order, \
+         and fill at a site like {}. First loads and full tanks count, once.",
+        found.demand.minutes,
+        found.demand.full_from,
+        units.gpm(found.demand.minimum),
+        found.site
     );
     let mut y = 100.0;
     for line in font::wrap(&shows, SHOWS.size, SHOWS.weight, WIDE - 2.0 * MARGIN, 3) {
@@ -68,11 +76,26 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     let farthest = found.rows.iter().map(|row| units.distance(row.miles)).fold(0.0, f64::max);
     let greatest = curves.iter().flat_map(|curve| &curve.points).map(|point| units.flow(point.1));
     let greatest = greatest.fold(0.0, f64::max);
+    let cap = found.site_cap_gpm.map(|gpm| units.flow(gpm));
+    // A cap far above everything that holds would press the lines flat: it is told at the top.
+    let drawn_cap = cap.filter(|cap| *cap <= CAP_ROOM * greatest);
+    let greatest = greatest.max(drawn_cap.unwrap_or(0.0));
     let step = round_step(greatest.max(1.0), 10.0);
     let x = Scale { low: 0.0, high: farthest.max(1.0), from: LEFT, to: RIGHT };
     let high = step * (greatest / step - 1e-9).ceil().max(1.0);
     let y = Scale { low: 0.0, high, from: BOTTOM, to: TOP };
     axes(&mut drawing, x, y, step, units);
+    if let Some(gpm) = found.site_cap_gpm {
+        let told = format!("what {} passes by hand: {}", found.site, units.gpm(gpm));
+        match drawn_cap {
+            Some(level) => hand_cap(&mut drawing, y.at(level), &told),
+            None => {
+                let told = format!("{told}, above this chart");
+                let told = NOTE.fit(&told, RIGHT - LEFT);
+                drawing.text(RIGHT - 8.0, TOP - 10.0, &told, NOTE.at(Anchor::End));
+            }
+        }
+    }
     if curves.iter().all(|curve| curve.points.is_empty()) {
         let middle = (f64::midpoint(LEFT, RIGHT), f64::midpoint(TOP, BOTTOM));
         drawing.boxed_text(middle.0, middle.1, "no flow surely holds at any distance", NAME);
@@ -92,6 +115,18 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     names(&mut drawing, &curves, x, y, units, tanker);
     foot(&mut drawing, found, units);
     Ok(drawing.finish(HIGH, &title))
+}
+
+/// The hand cap of the fill site as a level line: what holds above it lives on first loads.
+fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
+    drawing.path(
+        &[(LEFT, level), (RIGHT, level)],
+        Stroke::of(QUIET, 3.0).dashed("30 14"),
+        "what the fill site passes by hand",
+    );
+    let told = NOTE.fit(&format!("{told}; above it only on first loads"), RIGHT - LEFT);
+    let middle = RIGHT - 12.0 - NOTE.width(&told) / 2.0;
+    drawing.boxed_text(middle, level - 20.0, &told, NOTE);
 }
 
 /// Lines that lie on each other are one line.
