@@ -190,6 +190,33 @@ fn a_strong_source_at_two_miles_beats_a_weak_hydrant_at_one() {
     assert_eq!(weak.tightest.expect("a cap").1, 250.0);
 }
 
+/// Water is kept: what flows in two hours beyond what the fill site passes was in tanks when the fire
+/// began, or was brought before the hours count. And no credit is above what the site passes.
+#[test]
+fn what_holds_above_the_cap_lives_on_first_loads() {
+    let (flow, load, engine) = (250.0, 3000.0, 300.0);
+    let world = roomy().pond(|site| {
+        site.flow = flow;
+        site.positions = 2;
+        (site.out, site.back) = (leg(1.0, 0.0), leg(1.0, 0.0));
+    });
+    let fleet = (1..=7).fold(world, |world, n| world.tanker(&format!("Tanker {n}"), load, 0.0));
+    let one = graded(&fleet.plan(), TWO_HOURS, 10.0).ranked[0].clone();
+    assert!(one.hand_gpm > flow, "the sum of the credits: {}", one.hand_gpm);
+    assert_eq!(one.counts_gpm, flow);
+    let result = &one.results[0];
+    let held = result.held_gpm.expect("some flow holds");
+    let gallons = result.first_loads_gal.expect("more holds than the site passes");
+    assert!((gallons - (held - flow) * 120.0).abs() < 1e-6);
+    let there = 7.0 * load + engine + 15.0 * flow - 10.0 * 250.0;
+    assert!(gallons > 0.0 && gallons <= there, "{gallons} of {there}");
+    assert!(!result.minimum_above_cap, "the site passes the minimum of 250 gpm for ever");
+    // A site that passes more than holds needs no first loads.
+    let strong = roomy().tanker("Tanker 1", 5000.0, 0.0).plan();
+    let one = graded(&strong, TWO_HOURS, 10.0).ranked[0].clone();
+    assert_eq!((one.counts_gpm, one.results[0].first_loads_gal), (one.hand_gpm, None));
+}
+
 fn reach_question(hauls: Vec<Haul>, seed: u64) -> ReachQuestion {
     ReachQuestion {
         site: 0,

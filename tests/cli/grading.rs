@@ -85,7 +85,15 @@ fn reach_draws_the_wall_chart_and_keeps_to_the_width() {
     assert!(text.contains("with so many tenders"), "{text}");
     assert_eq!(names_in(&folder.path().join("charts")), ["reach.png", "reach.svg"]);
     let svg = fs::read_to_string(folder.path().join("charts/reach.svg")).expect("the chart");
-    for told in ["miles from water, one way", "1 tender", "2 tenders", "incident commander"] {
+    for told in [
+        "miles from water, one way",
+        "1 tender",
+        "2 tenders",
+        "incident commander",
+        "passes by hand",
+        "from minute 15",
+        "arrive as the scenario says",
+    ] {
         assert!(svg.contains(told), "{told}");
     }
     // Black and white: every colour is a grey.
@@ -107,8 +115,76 @@ fn reach_answers_how_far_a_flow_holds() {
     let text = bucketline(folder().path(), &told).answered("reach --flow");
     assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
     assert!(text.contains("\n250 gpm holds up to "), "{text}");
+    assert!(text.contains("\n--flow draws no chart"), "{text}");
     let wrong = bucketline(folder().path(), &["reach", &hay_barn(), "--site", "Nowhere"]);
     assert!(wrong.refused(WRONG_COMMAND, "site").contains("Quarry pond"), "the sites are named");
     let wrong = bucketline(folder().path(), &["reach", &hay_barn(), "--flow", "-3"]);
     wrong.refused(WRONG_COMMAND, "flow");
+}
+
+/// The scenario with a tanker's figures taken out of it.
+fn without(keys: &[&str]) -> Value {
+    let text = fs::read_to_string(schoolhouse()).expect("the scenario");
+    let mut scenario: Value = serde_json::from_str(&text).expect("JSON");
+    let tanker = scenario["tankers"][0].as_object_mut().expect("a tanker");
+    keys.iter().for_each(|key| assert!(tanker.remove(*key).is_some(), "{key} was stated"));
+    scenario
+}
+
+#[test]
+fn the_evidence_sheet_marks_what_the_scenario_does_not_state() {
+    let folder = folder();
+    fs::write(folder.path().join("a.json"), without(&["dump_rate", "waste"]).to_string())
+        .expect("a scenario");
+    let row = |file: &str| {
+        let told = ["grade", file, "--runs", "200", "--rule", "us-20min"];
+        let text = bucketline(folder.path(), &told).answered("grade");
+        assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
+        let row = text.lines().find(|line| line.starts_with("Tanker 4 ")).expect("its row");
+        let words: Vec<String> = row.split_whitespace().take(6).map(str::to_owned).collect();
+        (words, text.contains("a assumed, not stated"))
+    };
+    // Stated figures stand bare; silent ones are the format's 1,000 gpm and the 10% of NFPA 1142.
+    let (silent, told) = row("a.json");
+    assert_eq!(
+        (&silent[2..], told),
+        (["3,000", "1,000a", "1,000", "10%a"].map(str::to_owned).as_slice(), true)
+    );
+    let (stated, told) = row(&schoolhouse());
+    assert_eq!(
+        (&stated[2..], told),
+        (["3,000", "1,000", "1,000", "5%"].map(str::to_owned).as_slice(), false)
+    );
+    // `listed` counts the group of aid tankers once: each of the three is as its entry states.
+    let told = ["grade", "a.json", "--runs", "200", "--rule", "us-20min", "--json"];
+    let text = bucketline(folder.path(), &told).answered("grade");
+    let found: Value = serde_json::from_str(&text).expect("JSON");
+    let tankers = found["evidence"][0]["tankers"].as_array().expect("tankers");
+    let assumed: Vec<bool> =
+        tankers.iter().map(|one| one["discharge_gpm"]["assumed"] == Value::Bool(true)).collect();
+    assert_eq!(assumed, [true, false, false, false, false]);
+    assert_eq!(tankers[0]["fill_gpm"]["assumed"], Value::Bool(false));
+}
+
+#[test]
+fn a_pass_on_first_loads_is_said_plainly_and_no_credit_is_above_the_cap() {
+    let told = ["grade", &schoolhouse(), "--runs", "4000"];
+    let text = bucketline(folder().path(), &told).answered("grade");
+    // The hydrant gives 250 gpm: with hooking up between loads it can pass no more than that.
+    let row = text.lines().find(|line| line.contains("Schoolhouse hydrant      ")).expect("a row");
+    assert!(row.contains("pass*"), "{row}");
+    let by_hand: f64 =
+        row.split_whitespace().nth(4).and_then(|word| word.parse().ok()).expect("gpm");
+    assert!(by_hand < 250.0, "{row}");
+    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for said in [
+        "* passes only on first loads and full tanks, which are used up once.",
+        "passes only, at 250 gpm, on about ",
+        "counts by hand: the lesser",
+        "aid counts only as the grading body counts automatic aid",
+    ] {
+        assert!(one_line.contains(said), "{said}: {text}");
+    }
+    // Roads to both sites of a pair: 0.7 mi and 1.4 mi are the scenario's.
+    assert!(text.contains(" 0.7/1.4 ") && text.contains(" 0.7-3.4 "), "{text}");
 }

@@ -72,9 +72,8 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let control = control();
     let expected = USUAL_RUNS * searches(&plans, question.rules.len()) as u64;
     let found = with_progress(&control, expected, || grade(&plans, &question, &control));
-    let sheets: Vec<Evidence> = (scenarios.iter())
-        .map(|scenario| evidence(&scenario.plan, &scenario.stated))
-        .collect();
+    let sheets: Vec<Evidence> =
+        (scenarios.iter()).map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
     if arguments.json {
         let json = Json { answer: &found, evidence: sheets };
         let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();

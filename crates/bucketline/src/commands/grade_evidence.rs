@@ -10,7 +10,8 @@ use crate::output::{Words, paragraph};
 
 const BLANK: &str = "____";
 /// Behind figures that the format fills in.
-const ASSUMED: &str = "a assumed, not stated: the usual figure of the scenario format.\n";
+const ASSUMED: &str =
+    "a assumed, not stated: the format's usual rates; for waste what NFPA 1142 allows.\n";
 /// Sites whose credits find room beside each other.
 const COLUMNS: usize = 3;
 

@@ -182,7 +182,7 @@ fn answer(
     });
     let demand = found.demand;
     let passes = found.site_cap_gpm.map_or_else(String::new, |gpm| {
-        format!(": {} passes no more than {} by hand", found.site, units.gpm(gpm))
+        format!(" ({} passes no more than {} by hand with all of them)", found.site, units.gpm(gpm))
     });
     let runs: u64 = (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs))
         .chain(found.distances.iter().map(|row| row.runs))
@@ -228,7 +228,7 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
         Some((row, (miles, tankers, flow))) => {
             let mut told = format!(
                 "At {miles} one way {} hold {flow} in at least {} of fires, for {} from minute {:.0}; until \
-                 then {}.",
+                 then {}, or the flow if less.",
                 words.count(tankers),
                 share(found.share),
                 duration(found.demand.minutes),

@@ -17,7 +17,7 @@ const MARGIN: f64 = 56.0;
 const LEFT: f64 = 170.0;
 /// Room for the names of the lines at the right.
 const RIGHT: f64 = WIDE - 250.0;
-const TOP: f64 = 215.0;
+const TOP: f64 = 235.0;
 const BOTTOM: f64 = HIGH - 215.0;
 
 const TITLE: Text = Text::of(44.0).semi_bold();
@@ -59,26 +59,27 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     let sure = sure.trim_end_matches(".0");
     let title = format!("How far from water? {}", found.title);
     drawing.text(MARGIN, 84.0, &TITLE.fit(&title, WIDE - 2.0 * MARGIN), TITLE);
-    let shows = format!(
-        "Greatest flow that {tanker}s of this fleet hold without a break in {sure} of 100 fires, for {:.0} \
-         minutes from minute {:.0}; until then {}. The {tanker}s arrive as the scenario says, in its order, \
-         and fill at a site like {}. First loads and full tanks count, once.",
-        found.demand.minutes,
-        found.demand.full_from,
-        units.gpm(found.demand.minimum),
-        found.site
-    );
-    let mut y = 100.0;
-    for line in font::wrap(&shows, SHOWS.size, SHOWS.weight, WIDE - 2.0 * MARGIN, 3) {
-        y += 31.0;
-        drawing.text(MARGIN, y, &line, SHOWS);
-    }
     let farthest = found.rows.iter().map(|row| units.distance(row.miles)).fold(0.0, f64::max);
     let greatest = curves.iter().flat_map(|curve| &curve.points).map(|point| units.flow(point.1));
     let greatest = greatest.fold(0.0, f64::max);
     let cap = found.site_cap_gpm.map(|gpm| units.flow(gpm));
     // A cap far above everything that holds would press the lines flat: it is told at the top.
     let drawn_cap = cap.filter(|cap| *cap <= CAP_ROOM * greatest);
+    let shows = format!(
+        "Greatest flow that {tanker}s of this fleet hold without a break in {sure} of 100 fires, for {} from \
+         minute {:.0}; until then {}, or the flow if less. The {tanker}s arrive as the scenario says, in its order, \
+         and fill at a site like {}. First loads and full tanks count, once{}.",
+        long(found.demand.minutes),
+        found.demand.full_from,
+        units.gpm(found.demand.minimum),
+        found.site,
+        if drawn_cap.is_some() { ": what lies above the level line lives on them" } else { "" }
+    );
+    let mut y = 100.0;
+    for line in font::wrap(&shows, SHOWS.size, SHOWS.weight, WIDE - 2.0 * MARGIN, 3) {
+        y += 31.0;
+        drawing.text(MARGIN, y, &line, SHOWS);
+    }
     let greatest = greatest.max(drawn_cap.unwrap_or(0.0));
     let step = round_step(greatest.max(1.0), 10.0);
     let x = Scale { low: 0.0, high: farthest.max(1.0), from: LEFT, to: RIGHT };
@@ -92,7 +93,8 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
             None => {
                 let told = format!("{told}, above this chart");
                 let told = NOTE.fit(&told, RIGHT - LEFT);
-                drawing.text(RIGHT - 8.0, TOP - 10.0, &told, NOTE.at(Anchor::End));
+                let middle = RIGHT - 12.0 - NOTE.width(&told) / 2.0;
+                drawing.boxed_text(middle, TOP + 20.0, &told, NOTE);
             }
         }
     }
@@ -117,6 +119,15 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     Ok(drawing.finish(HIGH, &title))
 }
 
+/// "2 hours", "100 minutes".
+fn long(minutes: f64) -> String {
+    if minutes > 60.0 && minutes % 60.0 == 0.0 {
+        format!("{:.0} hours", minutes / 60.0)
+    } else {
+        format!("{minutes:.0} minutes")
+    }
+}
+
 /// The hand cap of the fill site as a level line: what holds above it lives on first loads.
 fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
     drawing.path(
@@ -124,7 +135,7 @@ fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
         Stroke::of(QUIET, 3.0).dashed("30 14"),
         "what the fill site passes by hand",
     );
-    let told = NOTE.fit(&format!("{told}; above it only on first loads"), RIGHT - LEFT);
+    let told = NOTE.fit(told, RIGHT - LEFT);
     let middle = RIGHT - 12.0 - NOTE.width(&told) / 2.0;
     drawing.boxed_text(middle, level - 20.0, &told, NOTE);
 }
