@@ -64,7 +64,7 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     let greatest = greatest.fold(0.0, f64::max);
     let cap = found.site_cap_gpm.map(|gpm| units.flow(gpm));
     // A cap far above everything that holds would press the lines flat: it is told at the top.
-    let drawn_cap = cap.filter(|cap| *cap <= CAP_ROOM * greatest);
+    let drawn_cap = cap.filter(|cap| greatest <= 0.0 || *cap <= CAP_ROOM * greatest);
     let shows = format!(
         "Greatest flow that {tanker}s of this fleet hold without a break in {sure} of 100 fires, for {} from \
          minute {:.0}; until then {}, or the flow if less. The {tanker}s arrive as the scenario says, in its order, \
