@@ -19,6 +19,9 @@ pub struct LongLay {
     pub laid_ft_a_min: f64,
     /// Connecting both ends and getting the engines to pump, once the hose lies, minutes, 0 or more.
     pub hookup_min: f64,
+    /// Flow at which the dry hose is filled, gpm, more than 0: what source and pump give, whatever the fire
+    /// then takes.
+    pub fill_gpm: f64,
 }
 
 /// A long lay worked out.
@@ -65,13 +68,14 @@ pub struct Reach {
     pub ends: Ends,
 }
 
-const SOURCE: &str = "arithmetic: length / laying speed + hook-up + water in the hose / flow";
+const SOURCE: &str =
+    "arithmetic: length / laying speed + hook-up + water in the hose / filling flow";
 
 /// What a long lay asks for and when it gives water.
 ///
 /// - Given: the lay, in [`LongLay`].
 /// - Returns: hose, engines, water to fill it and the minute of first water ([`LongLayPlan`]): start + length /
-///   laying speed + hook-up + water in the hose / flow.
+///   laying speed + hook-up + water in the hose / filling flow.
 /// - Errors: as [`relay`]; not finite, negative or zero values.
 /// - Source: arithmetic on pump operator texts.
 /// - Limits: engines and crews are there when the hose is laid; no leak, no burst length, no closed road. A
@@ -81,10 +85,11 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
     let start = zero_or_more("starts_at_min", lay.starts_at_min)?;
     let speed = more_than_zero("laid_ft_a_min", lay.laid_ft_a_min)?;
     let hookup = zero_or_more("hookup_min", lay.hookup_min)?;
+    let fill_gpm = more_than_zero("fill_gpm", lay.fill_gpm)?;
     let length = lay.relay.length_ft;
     let fill = water_in_hose(lay.relay.size, length, lay.relay.lines)?;
     let laying = length / speed;
-    let filling = fill.value / lay.relay.flow_gpm;
+    let filling = fill.value / fill_gpm;
     let minute = start + laying + hookup + filling;
     let how = format!(
         "start {} + {} ft / {} ft a min + hook-up {} + {} gal / {} gpm = minute {}",
@@ -93,7 +98,7 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
         given(speed),
         given(hookup),
         number(fill.value, 0),
-        number(lay.relay.flow_gpm, 0),
+        number(fill_gpm, 0),
         number(minute, 1)
     );
     Ok(LongLayPlan {
@@ -109,7 +114,8 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
 /// - Given: the lay, of any length; what there is, in [`OnHand`].
 /// - Returns: the distance and what ends it ([`Reach`]), or `None` where nothing is known that ends it. 0 ft
 ///   where even no length would give water in time. By hose: hose / lines; by engines: engines x greatest
-///   spacing; by time: (minute - start - hook-up) / (1 / laying speed + gal a ft / flow).
+///   spacing; by time: (minute - start - hook-up) / (1 / laying speed + gal a ft / filling
+///   flow).
 /// - Errors: as [`long_lay`].
 /// - Source: arithmetic on pump operator texts.
 pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError> {
@@ -132,7 +138,7 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
     }
     if let Some(minute) = on_hand.water_by_min {
         let left = zero_or_more("water_by_min", minute)? - lay.starts_at_min - lay.hookup_min;
-        let a_foot = 1.0 / lay.laid_ft_a_min + plan.fill.value / length / lay.relay.flow_gpm;
+        let a_foot = 1.0 / lay.laid_ft_a_min + plan.fill.value / length / lay.fill_gpm;
         let how = format!(
             "({} - {} - {}) min / (1 / {} + {} gal a ft / {} gpm)",
             number(minute, 1),
@@ -140,7 +146,7 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
             given(lay.hookup_min),
             given(lay.laid_ft_a_min),
             number(plan.fill.value / length, 3),
-            number(lay.relay.flow_gpm, 0)
+            number(lay.fill_gpm, 0)
         );
         ends.push(((left / a_foot).max(0.0), Ends::Time, how));
     }
@@ -172,6 +178,7 @@ mod tests {
         starts_at_min: 10.0,
         laid_ft_a_min: 300.0,
         hookup_min: 5.0,
+        fill_gpm: 500.0,
     };
 
     #[test]
@@ -220,6 +227,13 @@ mod tests {
         let down = LongLay { relay: Relay { elevation_ft: -600.0, ..LAY.relay }, ..LAY };
         let one = OnHand { engines: Some(1), ..OnHand::default() };
         assert_eq!(reach(&down, &one).unwrap(), None);
+    }
+
+    #[test]
+    fn a_smaller_flow_is_not_later_for_the_hose_being_filled() {
+        let relay = Relay { flow_gpm: 150.0, ..LAY.relay };
+        let small = long_lay(&LongLay { relay, ..LAY }).unwrap().first_water.value;
+        assert_eq!(small, long_lay(&LAY).unwrap().first_water.value);
     }
 
     #[test]

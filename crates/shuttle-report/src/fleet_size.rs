@@ -64,6 +64,10 @@ pub struct FleetRow {
     pub low: f64,
     /// Upper end of that interval.
     pub high: f64,
+    /// Share of runs in which the reserve was touched.
+    pub reserve_touched: f64,
+    /// Drop tanks that come with so many tankers.
+    pub drop_tanks: usize,
     /// Minutes short, mean.
     pub interrupted_minutes_mean: f64,
     /// The cause of the most first interruptions, and its share of them.
@@ -200,6 +204,8 @@ fn row(
         interruption_probability: tally.interrupted as f64 / runs,
         low,
         high,
+        reserve_touched: tally.reserve_touched as f64 / runs,
+        drop_tanks: fleet.facts().drop_tanks.len(),
         interrupted_minutes_mean: tally.minutes_short[0] / runs,
         main_cause: shares_of(&tally.first_causes).first().copied(),
         verdict,
@@ -217,6 +223,8 @@ fn cannot_work(plan: &Plan, tankers: usize) -> FleetRow {
         interruption_probability: 1.0,
         low: 1.0,
         high: 1.0,
+        reserve_touched: 1.0,
+        drop_tanks: 0,
         interrupted_minutes_mean: plan.facts().incident.duration,
         main_cause: None,
         verdict: Verdict::CannotWork,

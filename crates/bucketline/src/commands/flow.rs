@@ -184,6 +184,7 @@ fn hose(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
         flow_gpm,
         start_min: wanted.hose.start_min.unwrap_or(0.0),
         shuttle_min: None,
+        shuttle_gpm: None,
     };
     vec![hose_instead::compare(&wanted.hose, compared)]
 }

@@ -4,9 +4,11 @@ use std::fmt::Write;
 
 use fireground::FactError;
 use fireground::long_lay::{Ends, LongLay, OnHand, Reach, long_lay, reach};
+use fireground::pump::capacity_at_pressure;
 use fireground::relay::Relay;
 use serde::Serialize;
 use shuttle_report::units::{Units, minutes, whole};
+use shuttle_report::worksheet::worksheet;
 
 use super::feet;
 use crate::scenario_file::{Hose, Scenario, in_units};
@@ -16,6 +18,13 @@ const FEET_PER_MILE: f64 = 5_280.0;
 
 /// Length by which a lay is described where no distance is known, ft.
 const SAMPLE_FT: f64 = 1_000.0;
+
+/// Greatest flow at which dry hose is filled, gpm: common practice fills it slowly enough that the line does
+/// not jump, whatever source and pump could give.
+const FILLED_AT_MOST_GPM: f64 = 1_000.0;
+
+/// Pumps give their rating up to this pressure, psi (apparatus standard; see [`capacity_at_pressure`]).
+const RATED_AT_PSI: f64 = 150.0;
 
 /// What to compare with.
 pub struct Compared {
@@ -32,6 +41,8 @@ pub struct Compared {
     /// When the shuttle's supply is established, minutes after the alarm; `None`: it never is, or there is
     /// none.
     pub shuttle_min: Option<f64>,
+    /// What the shuttle makes by hand, gpm, no more than its tightest place passes; `None`: there is none.
+    pub shuttle_gpm: Option<f64>,
 }
 
 /// A lay from one source, held against the shuttle.
@@ -51,6 +62,12 @@ pub struct HoseInstead {
     pub lay: Option<Lay>,
     /// Why it cannot.
     pub cannot: Option<String>,
+    /// Pressure at each engine, psi: as stated, or lower where only then the pump gives the flow.
+    pub discharge_psi: f64,
+    /// Flow at which the hose is filled, gpm.
+    pub fill_gpm: f64,
+    /// What the shuttle makes by hand, gpm.
+    pub shuttle_gpm: Option<f64>,
     /// Whether, by what is known, it can be made over the distance; `None`: the distance is not known.
     pub can_be_laid: Option<bool>,
     /// Whether it gives water no later than the shuttle's supply stands; `None`: there is nothing to compare.
@@ -96,6 +113,9 @@ pub fn of_scenario(
     let hose = &scenario.hose;
     let engine = &facts.attack_engine.call;
     let there = engine.requested_at + engine.response.mean();
+    let sheet = worksheet(&scenario.plan);
+    let tightest = sheet.tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
+    let shuttle_gpm = Some(sheet.hand_gpm.min(tightest));
     (facts.fill_sites.iter())
         .filter_map(|site| {
             let legs = [site.out.miles, site.back.miles].into_iter().flatten();
@@ -108,6 +128,7 @@ pub fn of_scenario(
                 flow_gpm,
                 start_min: hose.start_min.unwrap_or(there),
                 shuttle_min: established,
+                shuttle_gpm,
             };
             Some(compare(hose, compared))
         })
@@ -116,6 +137,9 @@ pub fn of_scenario(
 
 /// Holds a lay against the shuttle.
 pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
+    let discharge_psi = pressure_for(hose, with.flow_gpm);
+    let gives = with.source_gpm.unwrap_or(f64::INFINITY).min(hose.rated_gpm);
+    let fill_gpm = gives.min(FILLED_AT_MOST_GPM);
     let lay = LongLay {
         relay: Relay {
             size: hose.size,
@@ -125,13 +149,14 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
             elevation_ft: hose.elevation_ft,
             flow_gpm: with.flow_gpm,
             rated_gpm: hose.rated_gpm,
-            discharge_psi: hose.discharge_psi,
+            discharge_psi,
             intake_psi: hose.intake_psi,
             appliance_loss_psi: 0.0,
         },
         starts_at_min: with.start_min,
         laid_ft_a_min: hose.laid_ft_a_min,
         hookup_min: hose.hookup_min,
+        fill_gpm,
     };
     let on_hand =
         OnHand { hose_ft: hose.on_hand_ft, engines: hose.engines, water_by_min: with.shuttle_min };
@@ -145,6 +170,9 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
         flow_gpm: with.flow_gpm,
         size: hose.size.name(),
         lines: hose.lines,
+        discharge_psi,
+        fill_gpm,
+        shuttle_gpm: with.shuttle_gpm,
         lay: None,
         cannot: None,
         can_be_laid: None,
@@ -196,6 +224,23 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
     told
 }
 
+/// The pressure as stated, or the greatest below it at which the pump gives the flow, psi.
+fn pressure_for(hose: &Hose, flow_gpm: f64) -> f64 {
+    let gives = |psi: f64| {
+        capacity_at_pressure(hose.rated_gpm, psi).is_ok_and(|flow| flow.value >= flow_gpm)
+    };
+    if gives(hose.discharge_psi) || !gives(RATED_AT_PSI.min(hose.discharge_psi)) {
+        return hose.discharge_psi;
+    }
+    // Between the two the pump gives less the higher the pressure. Whole pounds are what a gauge shows.
+    let (mut gives_at, mut too_high) = (RATED_AT_PSI, hose.discharge_psi);
+    while too_high - gives_at > 1.0 {
+        let middle = f64::midpoint(gives_at, too_high);
+        if gives(middle) { gives_at = middle } else { too_high = middle }
+    }
+    gives_at.floor()
+}
+
 /// Why a lay cannot be made, without the names of our own arithmetic.
 fn in_plain_words(error: &FactError, hose: &Hose) -> String {
     match error {
@@ -232,8 +277,10 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         let why = in_units(one.cannot.as_deref().unwrap_or("it cannot be laid"), units);
         return format!("{from}: {} by {lines}: no, {why}.", units.gpm(one.flow_gpm));
     };
+    let makes_it = one.shuttle_gpm.is_none_or(|gpm| gpm >= one.flow_gpm);
     let verdict = match (one.can_be_laid, one.is_sooner) {
-        (Some(false), _) => "the shuttle it is. ",
+        (Some(false), _) if makes_it => "no, leave it to the shuttle. ",
+        (Some(false), _) => "no. ",
         (Some(true), Some(false)) => "the shuttle is there first. ",
         (Some(true), _) => "a long lay would do. ",
         (None, _) => "",
@@ -248,9 +295,10 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         units.gallons(lay.fill_gal)
     );
     if one.distance_ft.is_some() {
-        let _ = write!(text, "; first water at minute {}", minutes(lay.first_water_min));
+        let since = if one.source.is_some() { "" } else { " after the start" };
+        let _ = write!(text, "; first water at minute {}{since}", minutes(lay.first_water_min));
     } else {
-        let (laying, filling) = (SAMPLE_FT / hose.laid_ft_a_min, lay.fill_gal / one.flow_gpm);
+        let (laying, filling) = (SAMPLE_FT / hose.laid_ft_a_min, lay.fill_gal / one.fill_gpm);
         let _ = write!(text, ", {} min to lay and {} to fill", minutes(laying), minutes(filling));
     }
     let _ = match one.shuttle_established_min {
@@ -262,15 +310,28 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
     if let Some(cannot) = &one.cannot {
         let _ = write!(text, " {}.", in_units(&capital(cannot), units));
     }
+    if one.discharge_psi < hose.discharge_psi {
+        let psi = in_units(&format!("{} psi", whole(one.discharge_psi)), units);
+        let _ = write!(text, " Pumped at {psi}, where the pump gives the flow.");
+    }
     if let (Some(distance), Some(by)) = (one.shuttle_wins_beyond_ft, one.ended_by) {
         let far = feet(units, distance);
         let _ = match by {
             "time" if distance < 1.0 => {
                 write!(text, " The shuttle is there before any hose could be hooked up.")
             }
-            "time" => write!(text, " Beyond {far} the shuttle wins: hose gives water later."),
-            other => write!(text, " Beyond {far} the shuttle wins: that is all the {other}."),
+            "time" if makes_it => {
+                write!(text, " Beyond {far} the shuttle wins: hose gives water later.")
+            }
+            "time" => write!(text, " Beyond {far} hose gives water later than the shuttle."),
+            other if makes_it => {
+                write!(text, " Beyond {far} the shuttle wins: that is all the {other}.")
+            }
+            other => write!(text, " {} is all the {other}.", capital(&far)),
         };
+    }
+    if let Some(gpm) = one.shuttle_gpm.filter(|_| !makes_it) {
+        let _ = write!(text, " The shuttle makes only {} by hand.", units.gpm(gpm));
     }
     for warning in &lay.warnings {
         let _ = write!(text, " Careful: {}.", in_units(warning, units));
@@ -296,7 +357,7 @@ pub fn rests_on(hose: &Hose, units: Units) -> String {
         ""
     };
     format!(
-        "laid at {} a minute, {} min to hook up, {} at each engine{common}.{on_hand} A lay across the \
+        "laid at {} a minute, {} min to hook up, up to {} at each engine{common}.{on_hand} A lay across the \
          road closes it to tankers unless it is bridged. The shuttle can serve until the hose is full.",
         feet(units, hose.laid_ft_a_min),
         minutes(hose.hookup_min),
@@ -333,6 +394,7 @@ mod tests {
             flow_gpm,
             start_min: 10.0,
             shuttle_min: Some(40.0),
+            shuttle_gpm: Some(600.0),
         };
         compare(&HOSE, with)
     }
@@ -340,7 +402,7 @@ mod tests {
     #[test]
     fn a_lay_within_reach_would_do_and_one_beyond_it_would_not() {
         let near = lay(2_900.0, 1_000.0, 500.0);
-        // 10 + 2,900 / 300 + 5 + 2,958 / 500 = 30.6 min, before the shuttle's 40.
+        // 10 + 2,900 / 300 + 5 + 2,958 / 1,000 = 27.6 min, before the shuttle's 40.
         assert_eq!((near.can_be_laid, near.is_sooner), (Some(true), Some(true)));
         assert_eq!(near.ended_by, Some("hose on hand"));
         assert_eq!(near.shuttle_wins_beyond_ft, Some(3_000.0));
@@ -358,6 +420,7 @@ mod tests {
             flow_gpm: 500.0,
             start_min: 10.0,
             shuttle_min: Some(20.0),
+            shuttle_gpm: Some(600.0),
         };
         let late = compare(&hose, with);
         assert_eq!((late.can_be_laid, late.is_sooner), (Some(true), Some(false)));
@@ -370,9 +433,33 @@ mod tests {
         let dry = lay(1_000.0, 400.0, 500.0);
         assert_eq!(dry.can_be_laid, Some(false));
         assert!(told(&dry, &HOSE, Units::Us).contains("The source gives only 400 gpm"));
-        // 1,000 gpm at 185 psi: 100% at 150, 70% at 200 (apparatus standard), so 79%.
+        // A pump rated 1,000 gpm gives it at up to 150 psi and no more at any (apparatus standard).
         let weak = lay(1_000.0, 2_000.0, 1_100.0);
-        assert!(told(&weak, &HOSE, Units::Us).contains("gives only 790 gpm at 185 psi"));
-        assert!(told(&weak, &HOSE, Units::Metric).contains("gives only 2,990 L/min at 1,276 kPa"));
+        assert!(told(&weak, &HOSE, Units::Us).contains("gives only"));
+    }
+
+    #[test]
+    fn the_pressure_is_lowered_to_where_the_pump_gives_the_flow() {
+        // 100% at 150 psi, 70% at 200 (apparatus standard): 90% at 167 psi, rounded up by less than one.
+        let one = lay(1_000.0, 2_000.0, 900.0);
+        assert!((165.0..=166.7).contains(&one.discharge_psi), "{}", one.discharge_psi);
+        assert_eq!(one.can_be_laid, Some(true));
+        assert!(told(&one, &HOSE, Units::Us).contains("where the pump gives the flow"));
+        assert_eq!(lay(1_000.0, 2_000.0, 700.0).discharge_psi, 185.0);
+    }
+
+    #[test]
+    fn a_shuttle_that_makes_too_little_does_not_win() {
+        let with = Compared {
+            source: Some("Quarry pond".to_owned()),
+            source_gpm: Some(1_000.0),
+            distance_ft: Some(9_000.0),
+            flow_gpm: 700.0,
+            start_min: 10.0,
+            shuttle_min: Some(40.0),
+            shuttle_gpm: Some(339.0),
+        };
+        let text = told(&compare(&HOSE, with), &HOSE, Units::Us);
+        assert!(!text.contains("wins") && text.contains("makes only 339 gpm"), "{text}");
     }
 }

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use shuttle_report::chart;
 use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fewest_tankers};
 use shuttle_report::units::{minutes, percent, whole};
-use shuttle_sim::{Cause, Plan};
+use shuttle_sim::{Brought, Cause, Plan};
 
 use super::{CAUTION, Charts, headline, percent_of_target};
 use crate::arguments::SizeArguments;
@@ -71,6 +71,11 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     if !found.held_back_by.is_empty() {
         text.push_str(&paragraph("What fails", &held_back(found, plan, words)));
     }
+    if let Some(row) =
+        (found.tankers).and_then(|number| found.rows.iter().find(|row| row.tankers == number))
+    {
+        text.push_str(&with_that_many(row, plan, words));
+    }
     if let Some(last) = found.adds_nothing_after {
         let more = format!(
             "beyond {} another one adds nothing that shows on the same luck.",
@@ -107,6 +112,43 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     }
     if found.stopped_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
+    }
+    text
+}
+
+/// What the number asked for means beside the chance: the drop tanks that stay away, the reserve.
+fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
+    let facts = plan.facts();
+    let mut text = String::new();
+    let bringers: Vec<&str> = (facts.drop_tanks.iter())
+        .filter_map(|tank| match tank.brought {
+            Brought::ByTanker(place) if place >= row.tankers => {
+                Some(facts.tankers[place].name.as_str())
+            }
+            _ => None,
+        })
+        .collect();
+    if !bringers.is_empty() {
+        let rest = match row.drop_tanks {
+            0 => format!("no drop tank comes: the {}s can only nurse the engine", words.tanker),
+            1 => "only one drop tank comes".to_owned(),
+            more => format!("only {more} drop tanks come"),
+        };
+        let told = format!(
+            "with {} {rest}. {} would bring {} more.",
+            words.count(row.tankers),
+            bringers.join(" and "),
+            if bringers.len() == 1 { "one" } else { "some" },
+        );
+        text.push_str(&paragraph("Careful", &told));
+    }
+    if row.reserve_touched > 0.0 && facts.incident.reserve > 0.0 {
+        let told = format!(
+            "with {} the water kept for backing out is touched in {} of runs.",
+            words.count(row.tankers),
+            percent(row.reserve_touched, row.runs)
+        );
+        text.push_str(&paragraph("Reserve", &told));
     }
     text
 }
