@@ -17,6 +17,7 @@ use crate::exit_code;
 Examples:
   bucketline new barn.json             write a starter scenario, then edit it
   bucketline check barn.json           is it sound, and what does a pencil say
+  bucketline flow my_barn.json         how much water a building asks for
   bucketline risk barn.json            the chance of losing water, why, and what would help
   bucketline size barn.json            how many tankers to ask for
   bucketline compare barn.json         its options side by side: what to buy
@@ -42,6 +43,7 @@ fn exit_code_help() -> String {
         "Examples:\n  \
          bucketline new barn.json             write a starter scenario, then edit it\n  \
          bucketline check barn.json           is it sound, and what does a pencil say\n  \
+         bucketline flow my_barn.json         how much water a building asks for\n  \
          bucketline risk barn.json            the chance of losing water, why, and what would help\n  \
          bucketline size barn.json            how many tankers to ask for\n  \
          bucketline compare barn.json         its options side by side: what to buy\n  \

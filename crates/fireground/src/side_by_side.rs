@@ -108,6 +108,10 @@ const FURTHER_STORY_SHARE: f64 = 0.5;
 /// value from memory.
 const CHARGED_WITHIN_FT: f64 = 40.0;
 
+/// A distance taken to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft. The
+/// safe side is to count the neighbor.
+const TENTH_OF_A_METRE_FT: f64 = 0.33;
+
 const MINIMUM_SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 and its table of delivery rates (the rates, construction types III and IV and the dwelling cap: values from memory)";
 
 impl Rule {
@@ -264,7 +268,20 @@ fn by_volume(building: &Building) -> Result<Worked, FactError> {
         Some(height) => height,
         None => more_than_zero("eaves_ft", building.eaves_ft)? / stories,
     };
-    Ok(volume_rule(building.length_ft, building.width_ft, height)?
+    let flow = volume_rule(building.length_ft, building.width_ft, height)?;
+    let roof = height + 0.5 * building.ridge_ft;
+    let with_roof = volume_rule(building.length_ft, building.width_ft, roof)?.value;
+    let roof_left_out =
+        building.open_height_ft.is_none() && building.stories == 1 && building.ridge_ft > 0.0;
+    Ok(flow
+        .warn_if(roof_left_out, || {
+            format!(
+                "the space under the roof is not in it: with `open_height` {} ft, the eaves and half the \
+                 way to the ridge, it asks for {} gpm",
+                given(roof),
+                number(with_roof, 0)
+            )
+        })
         .warn_if(!building.exposures.is_empty(), || {
             "volume / 100 has no water for the exposures in it".to_string()
         }))
@@ -283,7 +300,8 @@ fn by_formula(building: &Building) -> Result<Worked, FactError> {
     let stories = one_or_more("stories", building.stories)?;
     let floor = more_than_zero("length_ft", building.length_ft)?
         * more_than_zero("width_ft", building.width_ft)?;
-    let charged = building.nearest_ft().is_some_and(|near| near <= CHARGED_WITHIN_FT);
+    let charged =
+        building.nearest_ft().is_some_and(|near| near <= CHARGED_WITHIN_FT + TENTH_OF_A_METRE_FT);
     Ok(needed_fire_flow(&InsuredBuilding {
         effective_area_ft2: floor * (1.0 + FURTHER_STORY_SHARE * (stories - 1.0)),
         construction: insured(building.construction),
@@ -405,6 +423,28 @@ mod tests {
         assert_eq!(flow(Rule::Area, &house), 200.0);
         let open = Building { open_height_ft: Some(20.0), ..house };
         assert_eq!(flow(Rule::Volume, &open), 240.0);
+    }
+
+    #[test]
+    fn the_roof_left_out_of_the_volume_is_told() {
+        let told =
+            |building: &Building| asked_by(Rule::Volume, building).unwrap().warnings.join("; ");
+        let barn = Building { stories: 1, ridge_ft: 12.0, eaves_ft: 16.0, ..house() };
+        // 40 x 30 x (16 + 6) / 100 = 264 gpm (Iowa State rule; half the ridge as NFPA 1142 takes volumes).
+        let expected = barn.length_ft * barn.width_ft * 22.0 / 100.0;
+        assert!(told(&barn).contains(&format!("{expected:.0} gpm")), "{}", told(&barn));
+        assert!(!told(&Building { open_height_ft: Some(20.0), ..barn.clone() }).contains("roof"));
+        assert!(!told(&Building { ridge_ft: 0.0, ..barn }).contains("roof"));
+    }
+
+    #[test]
+    fn a_neighbor_at_forty_feet_is_near_in_metres_too() {
+        let near = |distance_ft: f64| {
+            let neighbor = Exposure { distance_ft, ..NEIGHBOR };
+            let shop = Building { dwelling: false, exposures: vec![neighbor], ..house() };
+            asked_by(Rule::Insurance, &shop).unwrap().warnings.join("; ").contains("within 40 ft")
+        };
+        assert!(near(40.0) && near(12.2 / 0.3048) && !near(41.0));
     }
 
     #[test]

@@ -241,7 +241,8 @@ fn instead(row: &Row, base: &Row, digits: usize) -> String {
     let width = apart.ci_high - apart.ci_low;
     let sign = if apart.by < 0.0 { -1.0 } else { 1.0 };
     let size = |by: f64| points(sign * by, width).trim_start_matches('+').to_owned();
-    let ends = if sign < 0.0 { [apart.ci_high, apart.ci_low] } else { [apart.ci_low, apart.ci_high] };
+    let ends =
+        if sign < 0.0 { [apart.ci_high, apart.ci_low] } else { [apart.ci_low, apart.ci_high] };
     let number = |row: &Row| shown(row).trim_end_matches('%').parse::<f64>().ok();
     // Figures and difference are rounded each by itself; a reader who subtracts is told so.
     let adds_up = match (number(row), number(base), size(apart.by).parse::<f64>()) {
@@ -329,7 +330,8 @@ fn what_to_buy(found: &Comparison) -> Option<String> {
     let Some(best) = bought.iter().map(|row| row.interruption_probability).reduce(f64::min) else {
         return Some("Buy: none of these.".to_owned());
     };
-    let others = || found.rows[1..].iter().filter(|row| !bought.iter().any(|one| one.name == row.name));
+    let others =
+        || found.rows[1..].iter().filter(|row| !bought.iter().any(|one| one.name == row.name));
     let rest = if others().next().is_none() {
         ""
     } else if others().all(|row| row.interruption_probability >= best) {

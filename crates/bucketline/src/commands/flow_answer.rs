@@ -33,7 +33,8 @@ pub(super) fn answer(
     text.push_str(&paragraph(
         "Water",
         &format!(
-            "{} for {} is {}. The minimum supply is {} in all, however long it takes",
+            "plan for {} over {}, which is {}; the minimum supply, {} in all, is the least that NFPA 1142 \
+             wants brought, however long it takes.",
             units.gpm(sheet.flow),
             duration(wanted.duration),
             units.gallons(sheet.total.value),
@@ -96,8 +97,20 @@ fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
             greatest / least
         )
     };
+    // What makes the figure doubtful belongs beside it, not at the end.
+    let mut doubts = String::new();
+    let counted = wanted.flow.rows.iter().find(|row| row.rule == sheet.rule && row.taken);
+    for warning in counted.iter().flat_map(|row| &row.flow.warnings) {
+        let _ = write!(doubts, " Careful: {}.", in_units(warning, units));
+    }
+    for warning in &wanted.warnings {
+        let warning = warning.to_string();
+        if warning.contains("`involved` is not stated") {
+            doubts.push_str(" It takes the whole building as burning: `involved` is not stated.");
+        }
+    }
     wrapped(&format!(
-        "By {}, the rule that counts here, the attack flow is {}. {agree} Choose with --standard.",
+        "By {}, the rule that counts here, the attack flow is {}.{doubts} {agree} Choose with --standard.",
         sheet.rule.name(),
         units.gpm(sheet.flow)
     ))
