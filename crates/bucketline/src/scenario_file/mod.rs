@@ -51,6 +51,8 @@ mod write_flow;
 
 mod options;
 
+mod pointing;
+
 mod aid;
 
 use std::collections::HashSet;
@@ -211,7 +213,16 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     // Some editors put a byte order mark before UTF-8 text.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let lines = Lines::of(text);
-    let structure = checked(path, text, &lines, |_| Holds::Scenario)?.0;
+    let value = parse(text).map_err(|one| mistakes_of(path, &lines, vec![one], false))?;
+    let mut structure = structure::check(&value, Holds::Scenario);
+    if !structure.findings.is_empty() {
+        let mut findings = std::mem::take(&mut structure.findings);
+        if !structure.given_up {
+            findings.extend(options::make_changes(text, &structure.root, &findings).1);
+        }
+        return Err(mistakes_of(path, &lines, findings, structure.given_up).into());
+    }
+    strictly_json(text).map_err(|one| mistakes_of(path, &lines, vec![one], false))?;
     let wrong = |findings: Vec<Finding>| -> ScenarioError {
         mistakes_of(path, &lines, findings, false).into()
     };
@@ -220,11 +231,12 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     let places = Places { root: &structure.root };
     let units = structure.units;
     let mut findings: Vec<Finding> = findings_of_misfits(found.mistakes, &places);
+    let (changed, of_options) = options::make_changes(text, &structure.root, &[]);
     let (everyone, hose) = match (Plan::check(draft), hose) {
         (Ok(plan), Some(hose)) if findings.is_empty() => (plan, hose),
-        (Ok(_), _) => return Err(wrong(findings)),
-        (Err(mistakes), _) => {
-            findings.extend(findings_of(mistakes, &places, units));
+        (checked, _) => {
+            findings.extend(findings_of(checked.err().unwrap_or_default(), &places, units));
+            findings.extend(of_options);
             return Err(wrong(findings));
         }
     };
@@ -233,7 +245,7 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         Ok(plan) => plan,
         Err(mistakes) => return Err(wrong(findings_of(mistakes, &places, units))),
     };
-    let options = options::read(path, text, &structure.root).map_err(&wrong)?;
+    let options = options::read(path, &structure.root, changed, of_options).map_err(&wrong)?;
     let warnings = warnings(found.warnings, &plan, &places, &lines, units);
     Ok(Scenario {
         path: path.to_path_buf(),

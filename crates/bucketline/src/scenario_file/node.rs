@@ -98,7 +98,8 @@ impl<'n> Entry<'n> {
         Entry::of(node, String::new())
     }
 
-    fn of(node: &'n Node, place: String) -> Entry<'n> {
+    /// An object at its place.
+    pub(super) fn of(node: &'n Node, place: String) -> Entry<'n> {
         match &node.value {
             Value::Object(object) => Entry { shape: object.shape, stated: Some(object), place },
             _ => unreachable!("{place} is no object"),

@@ -6,14 +6,16 @@
 
 use std::path::Path;
 
-use json_patch::{Patch, PatchError};
+use json_patch::{Patch, PatchError, PatchOperation};
 use serde_json::Value as Json;
 use shuttle_sim::Plan;
 
 use super::mistake::Finding;
 use super::node::{Entry, Node, Value};
+use super::pointing::leads_nowhere;
 use super::quantity::Quantity;
 use super::table::{Field, Kind, Object};
+use super::words::shorten;
 use super::{ScenarioError, read_text};
 
 /// Most options in one file.
@@ -103,28 +105,33 @@ pub struct ScenarioOption {
     pub plan: Plan,
 }
 
-/// Reads the options of a scenario that is sound itself.
+/// An option whose changes could be made in the text of the file.
+pub(super) struct Changed<'n> {
+    entry: Entry<'n>,
+    patch: Patch,
+    document: Json,
+}
+
+/// Makes the changes of every option whose own structure is sound, whatever else is wrong with the
+/// file, and tells of those that cannot be made.
 ///
-/// - Given: `root`, checked; `text`, of the file.
-pub(super) fn read(
-    path: &Path,
+/// - Given: `text`, of the file; `root`, its structure; `unsound`, what is wrong with that.
+pub(super) fn make_changes<'n>(
     text: &str,
-    root: &Node,
-) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
-    let entries = Entry::root(root).list("options");
-    if entries.is_empty() {
-        return Ok(Vec::new());
-    }
-    // The same text was read as strict JSON before.
+    root: &'n Node,
+    unsound: &[Finding],
+) -> (Vec<Changed<'n>>, Vec<Finding>) {
+    let (mut made, mut findings) = (Vec::new(), Vec::new());
+    // Not strictly JSON: told elsewhere.
     let Ok(mut base) = serde_json::from_str::<Json>(text) else {
-        return Ok(Vec::new());
+        return (made, findings);
     };
     let stated = base.as_object_mut().and_then(|fields| fields.remove("options"));
-    let mut options: Vec<ScenarioOption> = Vec::new();
-    let mut findings = Vec::new();
-    for (index, entry) in entries.iter().enumerate() {
+    let is_sound = |place: &str| !unsound.iter().any(|finding| begins_with(&finding.place, place));
+    let mut names: Vec<String> = Vec::new();
+    for entry in sound_entries(root, is_sound) {
         let name = entry.text_stated("name");
-        if options.iter().any(|other| other.name == name) {
+        if names.contains(&name) {
             findings.push(finding(
                 root,
                 entry.at("name"),
@@ -133,49 +140,103 @@ pub(super) fn read(
                 Some("give it another name".to_owned()),
             ));
         }
-        let changes = stated.as_ref().map(|stated| &stated[index]["changes"]);
-        match changed(path, &base, changes, entry, root) {
-            Ok(plan) => {
-                options.push(ScenarioOption { name, cost: entry.some_number("cost"), plan })
-            }
+        names.push(name);
+        let changes = stated.as_ref().and_then(|stated| {
+            let index = entry.place.strip_prefix("options[")?.strip_suffix(']')?;
+            stated.get(index.parse::<usize>().ok()?)?.get("changes")
+        });
+        match made_in(&base, changes, &entry, root) {
+            Ok((patch, document)) => made.push(Changed { entry, patch, document }),
+            Err(wrong) => findings.extend(wrong),
+        }
+    }
+    (made, findings)
+}
+
+/// The options in which nothing is wrong.
+fn sound_entries(root: &Node, is_sound: impl Fn(&str) -> bool) -> Vec<Entry<'_>> {
+    let stated = match &root.value {
+        Value::Object(_) => Entry::root(root).stated("options"),
+        _ => None,
+    };
+    let Some(Value::List(nodes)) = stated.map(|node| &node.value) else {
+        return Vec::new();
+    };
+    (nodes.iter().enumerate())
+        .map(|(index, node)| (node, format!("options[{index}]")))
+        .filter(|(node, place)| matches!(node.value, Value::Object(_)) && is_sound(place))
+        .map(|(node, place)| Entry::of(node, place))
+        .collect()
+}
+
+/// Whether a path is another one or lies below it.
+fn begins_with(path: &str, above: &str) -> bool {
+    path.strip_prefix(above).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+}
+
+/// The plans with the changes, of a scenario that is sound itself.
+///
+/// - Given: `findings`, what is wrong with other options.
+pub(super) fn read(
+    path: &Path,
+    root: &Node,
+    made: Vec<Changed<'_>>,
+    mut findings: Vec<Finding>,
+) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
+    let mut options: Vec<ScenarioOption> = Vec::new();
+    for changed in made {
+        let name = changed.entry.text_stated("name");
+        let cost = changed.entry.some_number("cost");
+        match plan_of(path, &changed, root) {
+            Ok(plan) => options.push(ScenarioOption { name, cost, plan }),
             Err(wrong) => findings.extend(wrong),
         }
     }
     if findings.is_empty() { Ok(options) } else { Err(findings) }
 }
 
-/// The plan with the changes of one option.
-fn changed(
-    path: &Path,
+/// "option "bigger pond"".
+fn called(entry: &Entry<'_>) -> String {
+    format!("option \"{}\"", shorten(&entry.text_stated("name")))
+}
+
+/// The document with the changes of one option.
+fn made_in(
     base: &Json,
     changes: Option<&Json>,
     entry: &Entry<'_>,
     root: &Node,
-) -> Result<Plan, Vec<Finding>> {
+) -> Result<(Patch, Json), Vec<Finding>> {
     complete(entry, root)?;
     let patch: Patch = changes
         .and_then(|changes| serde_json::from_value(changes.clone()).ok())
         .ok_or_else(|| {
-            let problem = "these changes are no JSON Patch".to_owned();
+            let problem = format!("{}: these changes are no JSON Patch", called(entry));
             let cure =
                 "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
             vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
         })?;
     let mut document = base.clone();
-    json_patch::patch(&mut document, &patch).map_err(|error| vec![cannot(&error, entry, root)])?;
-    let text = document.to_string();
-    match read_text(path, &text) {
+    json_patch::patch(&mut document, &patch)
+        .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
+    Ok((patch, document))
+}
+
+/// The plan with the changes of one option.
+fn plan_of(path: &Path, changed: &Changed<'_>, root: &Node) -> Result<Plan, Vec<Finding>> {
+    let Changed { entry, patch, document } = changed;
+    match read_text(path, &document.to_string()) {
         Ok(scenario) => Ok(scenario.plan),
         Err(ScenarioError::Wrong(mistakes)) => Err(mistakes
             .list
             .into_iter()
             .map(|mistake| {
-                let place = blamed(&patch, &mistake.place).map_or_else(
+                let place = blamed(patch, &mistake.place).map_or_else(
                     || entry.at("changes"),
                     |at| format!("{}[{at}]", entry.at("changes")),
                 );
                 let at = if mistake.place.is_empty() { "the scenario" } else { &mistake.place };
-                let problem = format!("with this option {at} is wrong: {}", mistake.problem);
+                let problem = format!("with {} {at} is wrong: {}", called(entry), mistake.problem);
                 finding(root, place, problem, mistake.limit, mistake.cure)
             })
             .collect()),
@@ -196,7 +257,7 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
             _ => continue,
         };
         if change.stated(needs).is_none() {
-            let problem = format!("\"{op}\" needs `{needs}`");
+            let problem = format!("{}: \"{op}\" needs `{needs}`", called(entry));
             let cure = match needs {
                 "from" => "add \"from\": the path of what is taken",
                 _ => "add \"value\": whatever is to stand at the path",
@@ -208,12 +269,48 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
 }
 
 /// A change that could not be made.
-fn cannot(error: &PatchError, entry: &Entry<'_>, root: &Node) -> Finding {
-    let place = format!("{}[{}]", entry.at("changes"), error.operation);
-    let cure = "a path names what stands in the file as the changes before have left it; lists count \
-                from 0, \"-\" is the end of a list";
-    let problem = format!("the change at \"{}\" cannot be made: {}", error.path, error.kind);
-    finding(root, place, problem, None, Some(cure.to_owned()))
+fn cannot(
+    error: &PatchError,
+    patch: &Patch,
+    base: &Json,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Finding {
+    let mut place = format!("{}[{}]", entry.at("changes"), error.operation);
+    // What the changes before have made of the file.
+    let mut document = base.clone();
+    let before = Patch(patch.0[..error.operation.min(patch.0.len())].to_vec());
+    let _ = json_patch::patch(&mut document, &before);
+    let operation = patch.0.get(error.operation);
+    let from = match operation {
+        Some(PatchOperation::Move(one)) => Some(one.from.to_string()),
+        Some(PatchOperation::Copy(one)) => Some(one.from.to_string()),
+        _ => None,
+    };
+    let from_where = from.and_then(|from| Some((leads_nowhere(&document, &from, false)?, from)));
+    let puts = matches!(
+        operation,
+        Some(PatchOperation::Add(_) | PatchOperation::Move(_) | PatchOperation::Copy(_))
+    );
+    let path = error.path.to_string();
+    let usual = "a path names what stands in the file as the changes before have left it; lists count \
+                 from 0, \"-\" is the end of a list";
+    let (at, why, cure) = match (from_where, leads_nowhere(&document, &path, puts)) {
+        (Some((nowhere, from)), _) => {
+            place.push_str(".from");
+            (from, nowhere.problem, nowhere.cure)
+        }
+        (None, Some(nowhere)) => (path, nowhere.problem, nowhere.cure),
+        (None, None) => match (operation, document.pointer(&path)) {
+            (Some(PatchOperation::Test(_)), Some(there)) => {
+                let why = format!("the value there is {}", shorten(&there.to_string()));
+                (path, why, "bring the test and the file into line".to_owned())
+            }
+            _ => (path, error.kind.to_string(), usual.to_owned()),
+        },
+    };
+    let problem = format!("{}: the change at \"{at}\" cannot be made: {why}", called(entry));
+    finding(root, place, problem, None, Some(cure))
 }
 
 /// The last change whose path lies on the way to a wrong place, or below it.

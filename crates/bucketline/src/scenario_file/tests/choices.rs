@@ -73,33 +73,44 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
                 replace("/tankers/0/capacity", json!(-5))
             ]),
             "options[0].changes[1]",
-            "with this option tankers[0].capacity is wrong: -5 gal",
+            "with option \"bad\" tankers[0].capacity is wrong: -5 gal",
         ),
         (
             json!([replace("/incident/duration", json!(0))]),
             "options[0].changes[0]",
-            "with this option incident.duration is wrong: 0 min",
+            "with option \"bad\" incident.duration is wrong: 0 min",
         ),
         // What the change takes away is missed elsewhere.
         (
             json!([{"op": "remove", "path": "/tankers/0"}]),
             "options[0].changes",
-            "with this option drop_tanks[0].brought_by is wrong: there is no unit called \"Tanker 3\"",
+            "with option \"bad\" drop_tanks[0].brought_by is wrong: there is no unit called \"Tanker 3\"",
         ),
         (
             json!([{"op": "remove", "path": "/title"}]),
             "options[0].changes[0]",
-            "with this option title is wrong: a scenario needs `title`",
+            "with option \"bad\" title is wrong: a scenario needs `title`",
         ),
         (
             json!([replace("/tankers/7/capacity", json!(2000))]),
             "options[0].changes[0]",
-            "the change at \"/tankers/7/capacity\" cannot be made",
+            "option \"bad\": the change at \"/tankers/7/capacity\" cannot be made: \"/tankers\" has 2 \
+             entries and counting starts at 0",
         ),
         (
             json!([{"op": "test", "path": "/fill_sites/0/flow", "value": 1}]),
             "options[0].changes[0]",
-            "cannot be made",
+            "cannot be made: the value there is 900",
+        ),
+        (
+            json!([replace("/fill_sites/0/flwo", json!(1000))]),
+            "options[0].changes[0]",
+            "\"/fill_sites/0\" has no `flwo`",
+        ),
+        (
+            json!([{"op": "copy", "from": "/tankers/3", "path": "/tankers/-"}]),
+            "options[0].changes[0].from",
+            "the change at \"/tankers/3\" cannot be made",
         ),
         (json!([{"op": "add", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `value`"),
         (json!([{"op": "copy", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `from`"),
@@ -128,6 +139,31 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
     ]);
     let mistakes = wrong(&with("options", &twice));
     assert_eq!((mistakes.len(), mistakes[0].place.as_str()), (1, "options[1].name"));
+}
+
+#[test]
+fn changes_that_cannot_be_made_are_told_with_all_that_is_wrong() {
+    let nowhere = option("nowhere", json!([{"op": "remove", "path": "/tankers/9"}]));
+    let unsound = json!({"name": "unsound", "changes": []});
+    let text = with("options", &json!([unsound, nowhere]));
+    // A mistake of structure, one of the plan.
+    for (key, value, place) in [
+        ("title", json!(5), "title"),
+        ("drop_tanks", json!([{"capacity": 2000, "unusable": 3000, "setup": 3}]), "drop_tanks"),
+    ] {
+        let mut document: Value = serde_json::from_str(&text).unwrap();
+        document[key] = value;
+        let places: Vec<String> =
+            wrong(&document.to_string()).into_iter().map(|mistake| mistake.place).collect();
+        assert!(places.iter().any(|one| one.starts_with(place)), "{places:?}");
+        assert!(places.contains(&"options[0].changes".to_owned()), "{places:?}");
+        assert!(places.contains(&"options[1].changes[0]".to_owned()), "{places:?}");
+        document["options"].as_array_mut().unwrap().remove(0);
+        let places: Vec<String> =
+            wrong(&document.to_string()).into_iter().map(|mistake| mistake.place).collect();
+        assert!(places.iter().any(|one| one.starts_with(place)), "{places:?}");
+        assert!(places.contains(&"options[0].changes[0]".to_owned()), "{places:?}");
+    }
 }
 
 #[test]
