@@ -117,13 +117,17 @@ impl Words {
         Words { tanker: if tender { "tender" } else { "tanker" } }
     }
 
-    /// "1 tanker", "three tankers", "12 tankers".
+    /// "one tanker", "three tankers", "12 tankers".
     pub fn count(self, number: usize) -> String {
+        let plural = if number == 1 { "" } else { "s" };
+        format!("{} {}{plural}", self.number(number), self.tanker)
+    }
+
+    /// "one", "three", "12".
+    pub fn number(self, number: usize) -> String {
         const SPOKEN: [&str; 10] =
             ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
-        let number_word =
-            SPOKEN.get(number).map_or_else(|| number.to_string(), |w| (*w).to_owned());
-        format!("{number_word} {}{}", self.tanker, if number == 1 { "" } else { "s" })
+        SPOKEN.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
     }
 
     /// Words of ours, which say "tanker", in the reader's.

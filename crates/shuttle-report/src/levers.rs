@@ -5,7 +5,7 @@ use serde::Serialize;
 use shuttle_sim::Plan;
 
 use crate::batch::Control;
-use crate::moved_inputs::{Lever, Way, levers};
+use crate::moved_inputs::{DEMAND, Lever, Way, levers};
 use crate::options_compared::{Apart, Verdict, verdict};
 use crate::side_by_side::{LOOKS, Record, SameLuck, SideBySide, looks};
 use crate::statistics::confidence_for_each;
@@ -63,7 +63,7 @@ pub struct LeverAnswer {
     pub interrupted_minutes_mean: f64,
     /// Runs of the plan as it stands; an input that was clear earlier has fewer.
     pub runs: u64,
-    /// The inputs: clear ones by what they are worth, then the others.
+    /// The inputs: clear ones by what they are worth, the demand last, then the others.
     pub rows: Vec<LeverRow>,
     /// Seed of all luck.
     pub seed: u64,
@@ -128,6 +128,7 @@ pub fn what_each_is_worth(
     rows.sort_by(|a, b| {
         b.is_clear
             .cmp(&a.is_clear)
+            .then((a.input == DEMAND).cmp(&(b.input == DEMAND)))
             .then(b.worth().0.total_cmp(&a.worth().0))
             .then(b.worth().1.total_cmp(&a.worth().1))
     });

@@ -11,6 +11,8 @@ use crate::variation::fit_restart_level;
 
 /// The name of the input that moves no water: what is kept for backing out.
 pub const RESERVE: &str = "reserve kept in the attack engine";
+/// The input that is the demand itself: no chief can buy it down.
+pub const DEMAND: &str = "flow the lines need at most";
 
 /// An input, and the plans with it moved.
 #[derive(Debug, Clone)]
@@ -294,7 +296,7 @@ impl Making<'_> {
         let facts = self.facts;
         let peak =
             facts.incident.attack_flow.iter().fold(0.0_f64, |most, step| most.max(step.flow));
-        self.flow("flow the lines need at most".to_owned(), peak, Way::Less, move |facts, by| {
+        self.flow(DEMAND.to_owned(), peak, Way::Less, move |facts, by| {
             for step in &mut facts.incident.attack_flow {
                 if step.flow == peak {
                     step.flow += by;

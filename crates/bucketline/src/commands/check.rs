@@ -237,9 +237,10 @@ fn caps(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
             format!("{place} cannot even keep up with one")
         } else {
             format!(
-                "{} add fully; one more adds {:.0}% of itself, further ones nothing: {place} can then \
+                "{} {} fully; one more adds {:.0}% of itself, further ones nothing: {place} can then \
                  pass on no more",
                 words.count(full as usize),
+                if full < 2.0 { "adds" } else { "add" },
                 100.0 * (knee - full)
             )
         };

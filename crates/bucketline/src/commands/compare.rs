@@ -7,7 +7,7 @@ use shuttle_report::chart::differences::{self, Line, Mark, Point};
 use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 
-use super::{CAUTION, Charts, headline, points, points_range, signed};
+use super::{CAUTION, Charts, FEWER_RUNS, headline, points, points_range, signed};
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -180,7 +180,8 @@ fn answer(found: &Comparison, units: Units) -> String {
     text.push_str(&wrapped(&format!(
         "{} runs of each on the same luck, seed {}, bucketline {}. Differences: the option less the \
          first line; chances in percentage points; below them their 95% intervals. Verdicts hold for all \
-         options at once. Engine low: lowest level of its tank, mean. Flow: delivered over the watch.",
+         options at once. Engine low: lowest level of its tank, mean. Flow: delivered over the watch. \
+         {FEWER_RUNS}",
         whole(found.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")

@@ -5,12 +5,12 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Measure};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
-use shuttle_report::moved_inputs::{RESERVE, Way, levers};
+use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way, levers};
 use shuttle_report::options_compared::Verdict;
 use shuttle_report::units::{minutes, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, headline, points, points_range, signed};
+use super::{CAUTION, Charts, FEWER_RUNS, headline, points, points_range, signed};
 use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -96,11 +96,12 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
         .filter(|row| row.is_clear)
         .take(MOST_LINES)
         .map(|row| {
-            let better = row.better.iter().filter_map(apart).map(|by| point(&by, Mark::First));
-            let worse = row.worse.iter().filter_map(apart).map(|by| point(&by, Mark::Second));
+            // By what it does, not by what it was meant to do.
+            let mark = |by: f64| if by <= 0.0 { Mark::First } else { Mark::Second };
+            let moved = row.better.iter().chain(&row.worse).filter_map(apart);
             Line {
                 label: format!("{} ({})", input(row, words), row.now),
-                points: better.chain(worse).collect(),
+                points: moved.map(|by| point(&by, mark(by.by))).collect(),
                 note: row.amount.clone(),
             }
         })
@@ -130,7 +131,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
             measure,
             title: &found.title,
             shows: &shows,
-            marks: ["moved to help", "moved to hinder"],
+            marks: ["helps", "hurts"],
             notes: "moved by",
             made_from: &made_from,
         },
@@ -190,7 +191,7 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
         let _ = writeln!(
             text,
             "{:<28} {:>12} {:>19} {:>18} {:>18}",
-            "", "now", "moved by", "helps by, points", "hinders by, points"
+            "", "now", "moved by", "less, points", "more, points"
         );
         for row in found.rows.iter().filter(|row| row.is_clear) {
             text.push_str(&line(row, words));
@@ -199,10 +200,10 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
     }
     text.push_str(&wrapped(&format!(
         "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}. Percentage \
-         points of the chance to run short, with their 95% intervals below; what is called clear is so \
+         points of the chance to run short, with their 95% intervals below; minus helps; ! hurts although one would expect help; what is called clear is so \
          for all inputs at once; min: where only the minutes short differ clearly. Times are moved with \
          their spread in proportion. A shorter drive means a nearer fill site, never more speed. \
-         bucketline {}.",
+         {FEWER_RUNS} bucketline {}.",
         whole(found.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
@@ -215,14 +216,23 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
 
 fn first_sentence(found: &LeverAnswer, words: Words) -> String {
     let now = percent(found.interruption_probability, found.runs);
-    let best = (found.rows.iter())
-        .filter_map(|row| Some((row, row.better.as_ref()?)))
-        .filter(|(_, moved)| moved.verdict == Verdict::LowerChance)
-        .min_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by));
-    let worst = (found.rows.iter())
-        .flat_map(|row| row.better.iter().chain(&row.worse).map(move |moved| (row, moved)))
-        .filter(|(_, moved)| moved.verdict == Verdict::HigherChance)
-        .max_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by));
+    let moved = |demand: bool| {
+        (found.rows.iter())
+            .filter(move |row| (row.input == DEMAND) == demand)
+            .flat_map(|row| row.better.iter().chain(&row.worse).map(move |moved| (row, moved)))
+    };
+    // The demand cannot be bought down: it is told only where nothing else is.
+    let best = |demand| {
+        moved(demand)
+            .filter(|(_, moved)| moved.verdict == Verdict::LowerChance)
+            .min_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by))
+    };
+    let worst = |demand| {
+        moved(demand)
+            .filter(|(_, moved)| moved.verdict == Verdict::HigherChance)
+            .max_by(|a, b| a.1.higher_by.by.total_cmp(&b.1.higher_by.by))
+    };
+    let (best, worst) = (best(false).or_else(|| best(true)), worst(false).or_else(|| worst(true)));
     let told = |(row, moved): (&LeverRow, &Moved)| {
         let way = match moved.way {
             _ if row.amount.ends_with("slower") => String::new(),
@@ -275,17 +285,29 @@ fn reserve(found: &LeverAnswer) -> Option<String> {
 fn line(row: &LeverRow, words: Words) -> String {
     let label = textwrap::fill(&input(row, words), 28);
     let label: Vec<&str> = label.lines().collect();
-    let (better, worse) = (cell(row.better.as_ref()), cell(row.worse.as_ref()));
+    let of = |way: Way| {
+        let moved = row.better.iter().chain(&row.worse).find(|moved| moved.way == way);
+        let mut cell = cell(moved);
+        let is_odd = row.better.as_ref().is_some_and(|better| {
+            better.way == way
+                && matches!(better.verdict, Verdict::HigherChance | Verdict::MoreMinutes)
+        });
+        if is_odd {
+            cell[0] = format!("! {}", cell[0]);
+        }
+        cell
+    };
+    let (less, more) = (of(Way::Less), of(Way::More));
     let mut text = String::new();
     for place in 0..label.len().max(2) {
         let left = label.get(place).copied().unwrap_or_default();
         let (now, moved) = match place {
-            0 => (row.now.clone(), moved_words(row)),
+            0 => (row.now.clone(), row.amount.clone()),
             _ => (String::new(), String::new()),
         };
         let cell = |cell: &[String; 2]| cell.get(place).cloned().unwrap_or_default();
         let line =
-            format!("{left:<28} {now:>12} {moved:>19} {:>18} {:>18}", cell(&better), cell(&worse));
+            format!("{left:<28} {now:>12} {moved:>19} {:>18} {:>18}", cell(&less), cell(&more));
         if !line.trim().is_empty() {
             text.push_str(line.trim_end());
             text.push('\n');

@@ -9,7 +9,7 @@ use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_l
 use shuttle_report::units::{minutes, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, headline, percent_of_target, points, points_range};
+use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target, points, points_range};
 use crate::arguments::LoseArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -126,7 +126,7 @@ fn answer(found: &LossAnswer, words: Words) -> String {
         "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}; the intervals \
          hold for the whole table at once. A loss is for the whole fire; half a flow is no loss of the \
          site. A {} whose fill site is lost fills at another one; without the supply engine the \
-         attack engine drafts itself, if no lay lies between. bucketline {}.",
+         attack engine drafts itself, if no lay lies between. {FEWER_RUNS} bucketline {}.",
         whole(found.whole.runs as f64),
         found.seed,
         words.tanker,

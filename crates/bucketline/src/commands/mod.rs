@@ -45,6 +45,9 @@ use crate::scenario_file::{Scenario, Warning};
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
 
+/// Small print of answers that end their runs as soon as they are clear.
+pub const FEWER_RUNS: &str = "Often fewer runs than `risk` makes, so the last digits may differ.";
+
 /// The last line of every answer.
 pub const CAUTION: &str = "A plan on paper. The incident commander, local rules and what you see on the ground come first.";
 

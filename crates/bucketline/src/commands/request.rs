@@ -11,7 +11,7 @@ use shuttle_report::request::{
 use shuttle_report::units::{Units, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, headline, percent_of_target, points, points_range};
+use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target, points, points_range};
 use crate::arguments::RequestArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -187,7 +187,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
     };
     text.push_str(&wrapped(&format!(
         "{how} Up to {} runs for each set, as many as it took to be clear; seed {}; the intervals hold for \
-         all sets at once. bucketline {}.",
+         all sets at once. {FEWER_RUNS} bucketline {}.",
         whole(most as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
@@ -209,6 +209,17 @@ fn change(around: &Around) -> String {
     )
 }
 
+/// "all four tankers there are", "two of the four tankers there are".
+fn asked(asked: usize, there: usize, words: Words) -> String {
+    match (asked, there) {
+        (1, 1) => format!("the one {} there is", words.tanker),
+        (asked, there) if asked == there => format!("all {} there are", words.count(there)),
+        (asked, there) => {
+            format!("{} of the {} there are", words.number(asked), words.count(there))
+        }
+    }
+}
+
 fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
     let target = percent_of_target(found.target);
     let chance = format!(
@@ -216,6 +227,10 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
         percent(found.interruption_probability, found.runs),
         percent(found.high, found.runs)
     );
+    let beside = match there.own {
+        0 => String::new(),
+        own => format!(", beside your own {}", words.number(own)),
+    };
     let mut text = if found.meets_target && found.request.is_empty() {
         format!(
             "Ask for nobody: with the {} that come anyway the chance that the attack lines run short is \
@@ -224,10 +239,9 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
         )
     } else if found.meets_target {
         format!(
-            "Ask for {} of the {} there are: the chance that the attack lines run short is then below \
+            "Ask for {}{beside}: the chance that the attack lines run short is then below \
              {target} with 95% confidence ({chance}).",
-            words.count(found.request.len()),
-            there.aid
+            asked(found.request.len(), there.aid, words)
         )
     } else if found.stopped_early {
         "Ended before it was clear.".to_owned()
@@ -235,9 +249,9 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
         format!("Not clear from this many runs: no set that was tried is surely below {target}.")
     } else {
         format!(
-            "No request helps enough: even with all {} of the aid there is, the lines run short in {} of \
+            "No request helps enough: even with all {} of the aid there is{beside}, the lines run short in {} of \
              fires, and no smaller set that was tried is below {target}.",
-            there.aid,
+            words.number(there.aid),
             percent(found.interruption_probability, found.runs)
         )
     };
@@ -296,7 +310,7 @@ fn late(late: &[Around]) -> Option<String> {
     }
     let told: Vec<String> =
         late.iter().map(|one| format!("{}: {}", one.what, change(one))).collect();
-    Some(format!("{}.", told.join("; ")))
+    Some(format!("all of them, asked for {}.", told.join("; ")))
 }
 
 fn line(row: &SizeRow) -> String {
