@@ -53,6 +53,56 @@ fn several_scenarios_are_held_against_the_first() {
 }
 
 #[test]
+fn a_worse_plan_is_called_worse() {
+    let (first, second) = (hay_barn(), scenario("hay_barn_second_drop_tank"));
+    let arguments = ["compare", &second, &first, "--runs", "600", "--no-charts"];
+    let text = bucketline(folder().path(), &arguments).answered("two files");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        said.contains("Worse: Hay barn, Quarry Lane. The attack lines then run short"),
+        "{said}"
+    );
+    assert!(said.contains(" percentage points more; 95% sure: "), "{said}");
+}
+
+/// The hay barn with options to buy, its lines asking for so much that nothing can supply them.
+fn hopeless(folder: &std::path::Path) -> String {
+    let text = std::fs::read_to_string(scenario("hay_barn_what_to_buy")).expect("a scenario");
+    let mut file: Value = serde_json::from_str(&text).expect("JSON");
+    file["incident"]["attack_flow"] = serde_json::json!(1500);
+    let path = folder.join("hopeless.json");
+    std::fs::write(&path, file.to_string()).expect("a file");
+    path.display().to_string()
+}
+
+#[test]
+fn where_nothing_saves_the_plan_nothing_is_sold() {
+    let folder = folder();
+    let file = hopeless(folder.path());
+    let arguments = ["compare", &file, "--runs", "600", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("compare");
+    assert!(text.contains("None of these saves the plan"), "{text}");
+    assert!(!text.contains("Worth it") && !text.contains("Buy"), "{text}");
+    let arguments = ["risk", &file, "--runs", "600", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("risk");
+    // Clopper-Pearson for 600 of 600: 0.025^(1/600) = 99.39%.
+    assert!(text.contains("(95% sure: in at least 99.3%)"), "{text}");
+    assert!(text.contains("no single change that was tried") && text.contains("size"), "{text}");
+    let arguments = ["compare", &scenario("hay_barn_what_to_buy"), "--runs", "600", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("compare");
+    assert!(text.contains("\nBuy"), "{text}");
+}
+
+#[test]
+fn a_loss_that_the_plan_does_not_stand_is_named() {
+    let file = scenario("hay_barn_second_drop_tank");
+    let arguments = ["lose", &file, "--runs", "600", "--target", "60%", "--no-charts"];
+    let text = bucketline(folder().path(), &arguments).answered("lose");
+    assert!(text.contains("does not stand every single loss: it fails without "), "{text}");
+    assert!(!text.contains("Not missed"), "{text}");
+}
+
+#[test]
 fn where_there_is_nothing_to_choose_the_cure_is_told() {
     let file = hay_barn();
     let told = bucketline(folder().path(), &["compare", &file]).refused(WRONG_SCENARIO, "compare");

@@ -7,7 +7,7 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fe
 use shuttle_report::units::{minutes, percent, whole};
 use shuttle_sim::{Brought, Cause, Plan};
 
-use super::{CAUTION, Charts, headline, percent_of_target};
+use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target};
 use crate::arguments::SizeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -102,7 +102,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     let _ = writeln!(
         text,
         "\nUp to {} runs for each number, as many as it took to be clear; seed {}; the intervals hold \
-         for\nthe whole table at once. bucketline {}.",
+         for\nthe whole table at once. {FEWER_RUNS}\nbucketline {}.",
         whole(most as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
