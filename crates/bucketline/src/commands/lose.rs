@@ -166,7 +166,14 @@ fn in_a_sentence(names: &[&str]) -> String {
         Some((last, rest)) => (rest, (*last).to_owned()),
         None => (names, String::new()),
     };
-    if shown.is_empty() { last } else { format!("{} and {last}", shown.join(", ")) }
+    // A name may hold a comma itself.
+    if shown.is_empty() {
+        last
+    } else if names.iter().any(|name| name.contains(',')) {
+        format!("{}; and {last}", shown.join("; "))
+    } else {
+        format!("{} and {last}", shown.join(", "))
+    }
 }
 
 fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
@@ -274,6 +281,7 @@ mod tests {
     fn all_that_is_not_stood_is_named_up_to_five() {
         assert_eq!(in_a_sentence(&["A"]), "A");
         assert_eq!(in_a_sentence(&["A", "B", "C"]), "A, B and C");
+        assert_eq!(in_a_sentence(&["A, with a", "B", "C"]), "A, with a; B; and C");
         assert_eq!(in_a_sentence(&["A", "B", "C", "D", "E"]), "A, B, C, D and E");
         assert_eq!(in_a_sentence(&["A", "B", "C", "D", "E", "F", "G"]), "A, B, C, D, E and 2 more");
     }
