@@ -118,7 +118,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
     };
     let shows = format!(
         "What each input is worth: {what} when it is moved. The inputs that make a clear difference, \
-         greatest first."
+         greatest first, the demand last."
     );
     let made_from = format!(
         "Up to {} runs of each, seed {}, the same luck for all.",
