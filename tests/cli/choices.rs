@@ -59,7 +59,7 @@ fn a_worse_plan_is_called_worse() {
     let text = bucketline(folder().path(), &arguments).answered("two files");
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        said.contains("Worse: Hay barn, Quarry Lane. The attack lines then run short"),
+        said.contains("Worse: Hay barn, Quarry Lane: two tankers. The attack lines then run short"),
         "{said}"
     );
     assert!(said.contains(" percentage points more; 95% sure: "), "{said}");
