@@ -210,6 +210,9 @@ fn mistakes_are_met_with_line_limit_and_cure() {
     let said = bucketline(folder.path(), &["flow", &hay_barn()])
         .refused(WRONG_SCENARIO, "a scenario without a building");
     assert!(said.contains("no building stands behind this flow"), "{said}");
+    let (folder, file) = house(|value| value["building"]["contents"] = "hay".into());
+    let said = bucketline(folder.path(), &["flow", &file]).refused(WRONG_SCENARIO, "hay");
+    assert!(said.contains("\"free burning\" is C-4: hay or straw in a barn"), "{said}");
     bucketline(folder.path(), &["flow", "no.json"]).refused(CANNOT_READ, "no file");
     let (folder, file) = house(|value| {
         value["building"]["length"] = 2500.into();
@@ -218,6 +221,37 @@ fn mistakes_are_met_with_line_limit_and_cure() {
     });
     let said = bucketline(folder.path(), &["flow", &file]).refused(WRONG_SCENARIO, "too large");
     assert!(said.contains("master streams"), "{said}");
+}
+
+/// A barn in metres, with nothing said of how much of it burns.
+#[test]
+fn a_metric_worksheet_has_one_figure_for_the_flow_and_no_nonsense_digits() {
+    let (folder, file) = house(|value| {
+        *value = serde_json::json!({
+            "title": "Barn", "units": "metric", "rule": "area",
+            "building": {
+                "length": "80 ft", "width": 12.2, "height": 4.9, "ridge": 3.7, "use": "barn",
+                "construction": "wood frame", "exposures": [{"distance": 12.2, "area": 100}]
+            }
+        });
+    });
+    let said = on_one_line(&bucketline(folder.path(), &["flow", &file]).answered("flow"));
+    // 80 x 40.03 / 3 + 25% of it is 1,334 gpm (National Fire Academy), 5,050 L/min to the nearest 10.
+    for telling in [
+        "24.4 m x 12.2 m, 1 story, 4.9 m to the eaves",
+        "the attack flow is 5,050 L/min.",
+        "for the 5,050 L/min wanted",
+        "12.2 m away a hazard",
+        "the space under the roof is not in it",
+        "a building stands within 40 ft",
+    ] {
+        assert!(said.contains(telling), "no {telling}: {said}");
+    }
+    for nonsense in ["5,04", "5,051", "946.4", "1,276 kPa", "40.0262"] {
+        assert!(!said.contains(nonsense), "{nonsense}: {said}");
+    }
+    let first = said.split("rule L/min").next().expect("the first paragraph");
+    assert!(first.contains("the whole building as burning") && first.contains("up to about half"));
 }
 
 #[test]

@@ -52,7 +52,7 @@ pub fn area_rule(building: &AreaRule) -> Result<Worked, FactError> {
     let exposures = f64::from(building.exposures) * EXPOSURE_SHARE * full;
     let flow = full * involved + exposures;
 
-    let mut how = format!("{} x {} ft", given(length), given(width));
+    let mut how = format!("{} x {} ft", number(length, 1), number(width, 1));
     if building.floors > 1 {
         how += &format!(" x {} floors", building.floors);
     }
@@ -91,9 +91,9 @@ pub fn volume_rule(length_ft: f64, width_ft: f64, height_ft: f64) -> Result<Work
     let flow = length_ft * width_ft * height_ft / 100.0;
     let how = format!(
         "{} x {} x {} ft / 100 = {} gpm",
-        given(length_ft),
-        given(width_ft),
-        given(height_ft),
+        number(length_ft, 1),
+        number(width_ft, 1),
+        number(height_ft, 1),
         number(flow, 0)
     );
     Worked::new(flow, "gpm", how, VOLUME_SOURCE)

@@ -153,7 +153,7 @@ pub fn needed_fire_flow(building: &InsuredBuilding) -> Result<Worked, FactError>
     let mut how = format!(
         "18 x {} x sqrt({}) = {}, to the nearest 250: {}",
         given(factor),
-        given(area),
+        number(area, 1),
         number(raw_c, 0),
         number(rounded_c, 0)
     );

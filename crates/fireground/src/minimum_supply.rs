@@ -155,13 +155,13 @@ pub fn enclosed_volume(building: &RuralBuilding) -> Result<Worked, FactError> {
     let ridge = zero_or_more("height_to_ridge_ft", building.height_to_ridge_ft)?;
 
     let volume = length * width * (storeys + ridge / 2.0);
-    let heights: Vec<String> = building.storey_heights_ft.iter().map(|h| given(*h)).collect();
+    let heights: Vec<String> = building.storey_heights_ft.iter().map(|h| number(*h, 1)).collect();
     let how = format!(
         "{} x {} x ({} + {} / 2) ft = {} ft3",
-        given(length),
-        given(width),
+        number(length, 1),
+        number(width, 1),
         heights.join(" + "),
-        given(ridge),
+        number(ridge, 1),
         number(volume, 0)
     );
     Worked::new(volume, "ft3", how, "NFPA 1142")
@@ -190,9 +190,14 @@ pub fn minimum_supply(building: &RuralBuilding) -> Result<Worked, FactError> {
     let by_formula = volume / class * construction * factor;
     let supply = by_formula.max(least);
 
-    let mut how = format!("{} ft3 / {} x {}", number(volume, 0), given(class), given(construction));
+    let mut how = format!(
+        "{} ft3 / {} (hazard class) x {} (construction)",
+        number(volume, 0),
+        given(class),
+        given(construction)
+    );
     if building.exposed {
-        how += " x 1.5 for the exposure";
+        how += " x 1.5 (exposure)";
     }
     how += &format!(" = {} gal", number(by_formula, 0));
     if by_formula < least {

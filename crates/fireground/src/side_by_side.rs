@@ -2,7 +2,7 @@
 //! disagree; none is right for every fire.
 
 use crate::building::{AreaRule, area_rule, volume_rule};
-use crate::check::{more_than_zero, one_or_more};
+use crate::check::{more_than_zero, one_or_more, zero_or_more};
 use crate::insurance_flow::{
     Contents, DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_flow, needed_fire_flow,
 };
@@ -108,8 +108,8 @@ const FURTHER_STORY_SHARE: f64 = 0.5;
 /// value from memory.
 const CHARGED_WITHIN_FT: f64 = 40.0;
 
-/// A distance taken to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft. The
-/// safe side is to count the neighbor.
+/// A distance taken to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft, 15.3 m
+/// for 50 ft. The safe side is to count the neighbor.
 const TENTH_OF_A_METRE_FT: f64 = 0.33;
 
 const MINIMUM_SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 and its table of delivery rates (the rates, construction types III and IV and the dwelling cap: values from memory)";
@@ -146,19 +146,27 @@ impl Building {
         })
     }
 
-    /// How many of its neighbors are exposure hazards: see [`is_exposure_hazard`].
+    /// How many of its neighbors are exposure hazards: see [`Building::is_hazard`].
     pub fn exposure_hazards(&self) -> Result<u32, FactError> {
         let mut count = 0;
         for near in &self.exposures {
-            let hazard = is_exposure_hazard(
-                near.distance_ft,
-                near.area_ft2,
-                self.occupancy,
-                near.occupancy,
-            )?;
-            count += u32::from(hazard);
+            count += u32::from(self.is_hazard(near)?);
         }
         Ok(count)
+    }
+
+    /// Whether a neighbor is an exposure hazard to it.
+    ///
+    /// - Returns: as [`is_exposure_hazard`], but a tenth of a metre farther out, for distances taken in metres.
+    /// - Errors: as [`is_exposure_hazard`].
+    pub fn is_hazard(&self, near: &Exposure) -> Result<bool, FactError> {
+        let distance = zero_or_more("distance_ft", near.distance_ft)?;
+        is_exposure_hazard(
+            (distance - TENTH_OF_A_METRE_FT).max(0.0),
+            near.area_ft2,
+            self.occupancy,
+            near.occupancy,
+        )
     }
 
     /// Whether the table for one- and two-family dwellings applies.
@@ -278,7 +286,7 @@ fn by_volume(building: &Building) -> Result<Worked, FactError> {
             format!(
                 "the space under the roof is not in it: with `open_height` {} ft, the eaves and half the \
                  way to the ridge, it asks for {} gpm",
-                given(roof),
+                number(roof, 1),
                 number(with_roof, 0)
             )
         })
@@ -392,7 +400,7 @@ mod tests {
                 ("insurance table, newer edition", 750.0, false),
             ]
         );
-        assert!(rows[2].flow.how.contains("x 1.5 for the exposure = 5,143 gal"));
+        assert!(rows[2].flow.how.contains("x 1.5 (exposure) = 5,143 gal"));
     }
 
     #[test]
@@ -445,6 +453,32 @@ mod tests {
             asked_by(Rule::Insurance, &shop).unwrap().warnings.join("; ").contains("within 40 ft")
         };
         assert!(near(40.0) && near(12.2 / 0.3048) && !near(41.0));
+    }
+
+    #[test]
+    fn a_hazard_at_fifty_feet_is_one_in_metres_too() {
+        // NFPA 1142: within 50 ft, 15.24 m; a tape read to a tenth of a metre says 15.2 or 15.3.
+        let hazards = |distance_ft: f64| {
+            let neighbor = Exposure { distance_ft, ..NEIGHBOR };
+            Building { exposures: vec![neighbor], ..house() }.exposure_hazards().unwrap()
+        };
+        for metres in [15.2, 15.24, 15.3] {
+            assert_eq!(hazards(metres / 0.3048), 1, "{metres} m");
+        }
+        assert_eq!((hazards(50.0), hazards(51.0), hazards(15.5 / 0.3048)), (1, 0, 0));
+    }
+
+    #[test]
+    fn metres_leave_no_nonsense_digits_in_the_sums() {
+        let barn = Building {
+            length_ft: 24.4 / 0.3048,
+            width_ft: 12.2 / 0.3048,
+            dwelling: false,
+            ..house()
+        };
+        let rows = side_by_side(&barn).unwrap();
+        assert!(rows[0].flow.how.starts_with("80.1 x 40 ft"), "{}", rows[0].flow.how);
+        assert!(rows[3].flow.how.contains("sqrt(4,806.3)"), "{}", rows[3].flow.how);
     }
 
     #[test]

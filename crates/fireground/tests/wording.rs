@@ -70,10 +70,13 @@ fn water_wanted_reads_as_a_sum() {
         (volume_rule(50.0, 75.0, 12.0), "50 x 75 x 12 ft / 100 = 450 gpm"),
         (total_water(500.0, 120.0), "500 gpm x 120 min = 60,000 gal"),
         (enclosed_volume(&dwelling), "50 x 24 x (8 + 8 + 8 / 2) ft = 24,000 ft3"),
-        (minimum_supply(&dwelling), "24,000 ft3 / 7 x 1 x 1.5 for the exposure = 5,143 gal"),
+        (
+            minimum_supply(&dwelling),
+            "24,000 ft3 / 7 (hazard class) x 1 (construction) x 1.5 (exposure) = 5,143 gal",
+        ),
         (
             minimum_supply(&shed),
-            "2,880 ft3 / 7 x 1 x 1.5 for the exposure = 617 gal, raised to the least allowed: 3,000 gal",
+            "2,880 ft3 / 7 (hazard class) x 1 (construction) x 1.5 (exposure) = 617 gal, raised to the least allowed: 3,000 gal",
         ),
         (delivery_rate(5143.0), "a supply of 5,143 gal is to be delivered at 500 gpm"),
         (

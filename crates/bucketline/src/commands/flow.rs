@@ -5,7 +5,7 @@ use std::path::Path;
 use fireground::attack_lines::{AttackLines, LineFlows, attack_lines};
 use fireground::building::total_water;
 use fireground::heat::{BTU_TO_BOIL_A_POUND, POUNDS_PER_GALLON, heat_absorbed};
-use fireground::minimum_supply::{enclosed_volume, is_exposure_hazard, minimum_supply};
+use fireground::minimum_supply::{enclosed_volume, minimum_supply};
 use fireground::side_by_side::Rule;
 use fireground::{FactError, PSI_PER_FOOT, Worked};
 use serde::Serialize;
@@ -142,12 +142,7 @@ fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
         exposures.push(ExposureTold {
             distance_ft: near.distance_ft,
             area_ft2: near.area_ft2,
-            hazard: is_exposure_hazard(
-                near.distance_ft,
-                near.area_ft2,
-                building.occupancy,
-                near.occupancy,
-            )?,
+            hazard: building.is_hazard(near)?,
         });
     }
     Ok(Sheet {

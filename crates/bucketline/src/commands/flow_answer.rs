@@ -7,9 +7,9 @@ use fireground::side_by_side::Rule;
 use shuttle_report::units::{LITRES_PER_GALLON, Units, whole};
 
 use super::flow::{Sheet, WATER_F, range};
-use super::{CAUTION, duration, feet, hose_instead, people};
+use super::{CAUTION, METRES_PER_FOOT, duration, hose_instead, people};
 use crate::output::{WIDTH, Words, paragraph, wrapped};
-use crate::scenario_file::{Replaced, WaterWanted, in_units};
+use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
 const AGREE: f64 = 1.1;
@@ -29,13 +29,13 @@ pub(super) fn answer(
     text.push_str(&rows(wanted, sheet, units));
     text.push('\n');
     let lines = with_warnings(&sheet.lines.how, &sheet.lines.warnings);
-    text.push_str(&paragraph("Lines", &in_units(&lines, units)));
+    text.push_str(&paragraph("Lines", &said(&lines, sheet, units)));
     text.push_str(&paragraph(
         "Water",
         &format!(
             "plan for {} over {}, which is {}; the minimum supply, {} in all, is the least that NFPA 1142 \
              wants brought, however long it takes.",
-            units.gpm(sheet.flow),
+            round_flow(sheet.flow, units),
             duration(wanted.duration),
             units.gallons(sheet.total.value),
             units.gallons(sheet.supply.value)
@@ -79,21 +79,25 @@ fn headline(wanted: &WaterWanted, units: Units) -> String {
     wrapped(&format!(
         "{}: {} x {}, {stories}, {} to the eaves",
         wanted.title,
-        feet(units, building.length_ft),
-        feet(units, building.width_ft),
-        feet(units, building.eaves_ft)
+        to_a_tenth(units, building.length_ft),
+        to_a_tenth(units, building.width_ft),
+        to_a_tenth(units, building.eaves_ft)
     ))
 }
 
 fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
     let (least, greatest) = range(wanted);
     let agree = if greatest / least <= AGREE {
-        format!("The rules agree: {} to {}.", whole(units.flow(least)), units.gpm(greatest))
+        format!(
+            "The rules agree: {} to {}.",
+            flow_number(least, units),
+            round_flow(greatest, units)
+        )
     } else {
         format!(
             "The rules disagree: they ask for {} to {}, the most {:.1} times the least.",
-            whole(units.flow(least)),
-            units.gpm(greatest),
+            flow_number(least, units),
+            round_flow(greatest, units),
             greatest / least
         )
     };
@@ -101,7 +105,7 @@ fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
     let mut doubts = String::new();
     let counted = wanted.flow.rows.iter().find(|row| row.rule == sheet.rule && row.taken);
     for warning in counted.iter().flat_map(|row| &row.flow.warnings) {
-        let _ = write!(doubts, " Careful: {}.", in_units(warning, units));
+        doubts.push_str(&said(&format!(" Careful: {warning}."), sheet, units));
     }
     for warning in &wanted.warnings {
         let warning = warning.to_string();
@@ -112,8 +116,34 @@ fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
     wrapped(&format!(
         "By {}, the rule that counts here, the attack flow is {}.{doubts} {agree} Choose with --standard.",
         sheet.rule.name(),
-        units.gpm(sheet.flow)
+        round_flow(sheet.flow, units)
     ))
+}
+
+/// Words of the sums in the units of the file. The flow that counts is put in before it is rounded, so that
+/// it reads the same everywhere.
+fn said(text: &str, sheet: &Sheet, units: Units) -> String {
+    let flow = format!(" {} gpm", whole(sheet.flow));
+    let text = text.replace(&flow, &format!(" {}", round_flow(sheet.flow, units)));
+    in_round_units(&text, units)
+}
+
+/// A flow without its unit.
+fn flow_number(gpm: f64, units: Units) -> String {
+    round_flow(gpm, units).trim_end_matches(|c: char| !c.is_ascii_digit()).to_owned()
+}
+
+/// "12.2 m", "80 ft": a size of a building, to a tenth where it is not whole.
+fn to_a_tenth(units: Units, feet: f64) -> String {
+    let (size, sign) = match units {
+        Units::Us => (feet, "ft"),
+        Units::Metric => (feet * METRES_PER_FOOT, "m"),
+    };
+    let tenths = format!("{:.1}", size - size.trunc());
+    if matches!(tenths.as_str(), "0.0" | "1.0") || size >= 1_000.0 {
+        return format!("{} {sign}", whole(size));
+    }
+    format!("{size:.1} {sign}")
 }
 
 /// The rules, one under the other; each with its sum, its limits and its warnings.
@@ -124,7 +154,7 @@ fn rows(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
     for row in &wanted.flow.rows {
         let star = if row.rule == sheet.rule && row.taken { '*' } else { ' ' };
         let first =
-            format!("{star} {:<NAME$} {:>FLOW$}   ", row.name, whole(units.flow(row.flow.value)));
+            format!("{star} {:<NAME$} {:>FLOW$}   ", row.name, flow_number(row.flow.value, units));
         let other = " ".repeat(first.chars().count());
         text.push_str(&hanging(&first, &other, &row.flow.how));
         text.push_str(&hanging(&other, &other, &format!("made for {}", row.limits)));
@@ -162,7 +192,7 @@ fn heat(sheet: &Sheet, units: Units) -> String {
             format!("{:.0} MW", minute * JOULES_PER_BTU / 60.0 / 1e6),
         ),
     };
-    let flow = units.gpm(sheet.flow);
+    let flow = round_flow(sheet.flow, units);
     format!("{each}; {flow} with half of it to steam (judgement) {all}")
 }
 
@@ -193,7 +223,7 @@ fn exposures(sheet: &Sheet, units: Units) -> String {
     let each: Vec<String> = (sheet.exposures.iter())
         .map(|near| {
             let hazard = if near.hazard { "a hazard" } else { "no hazard" };
-            format!("{} away {hazard}", feet(units, near.distance_ft))
+            format!("{} away {hazard}", to_a_tenth(units, near.distance_ft))
         })
         .collect();
     format!(
@@ -211,14 +241,14 @@ fn written(path: &Path, replaced: &Replaced, rule: Rule) -> String {
     let mut text = format!(
         "{file} is written: {} was {} and is now given by the building, {} by {}.",
         replaced.place,
-        units.gpm(replaced.before),
-        units.gpm(replaced.after),
+        round_flow(replaced.before, units),
+        round_flow(replaced.after, units),
         rule.name()
     );
     let steps = &replaced.scenario.plan.facts().incident.attack_flow;
     let most = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
     if most > replaced.after {
-        let _ = write!(text, " Another step asks for more: {}.", units.gpm(most));
+        let _ = write!(text, " Another step asks for more: {}.", round_flow(most, units));
     }
     let _ = write!(text, " Next: bucketline check {file}");
     text

@@ -11,7 +11,7 @@ use shuttle_report::units::{Units, minutes, whole};
 use shuttle_report::worksheet::worksheet;
 
 use super::feet;
-use crate::scenario_file::{Hose, Scenario, in_units};
+use crate::scenario_file::{Hose, Scenario, in_round_units, round_flow};
 
 /// Feet in a mile (exact).
 const FEET_PER_MILE: f64 = 5_280.0;
@@ -25,6 +25,9 @@ const FILLED_AT_MOST_GPM: f64 = 1_000.0;
 
 /// Pumps give their rating up to this pressure, psi (apparatus standard; see [`capacity_at_pressure`]).
 const RATED_AT_PSI: f64 = 150.0;
+
+/// Ratings of pumps there are, gpm (apparatus standard, values from memory).
+const RATINGS_GPM: [f64; 7] = [1_000.0, 1_250.0, 1_500.0, 1_750.0, 2_000.0, 2_250.0, 3_000.0];
 
 /// What to compare with.
 pub struct Compared {
@@ -186,7 +189,11 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
     let (plan, reach, by_kit) = match worked {
         Ok(worked) => worked,
         Err(error) => {
-            told.cannot = Some(in_plain_words(&error, hose));
+            let mut why = in_plain_words(&error, hose);
+            if matches!(error, FactError::BeyondCapacity { .. }) && !source_is_short {
+                why.push_str(&what_would_do(hose, &lay));
+            }
+            told.cannot = Some(why);
             told.can_be_laid = Some(false);
             return told;
         }
@@ -241,6 +248,23 @@ fn pressure_for(hose: &Hose, flow_gpm: f64) -> f64 {
     gives_at.floor()
 }
 
+/// What gives the flow where the pump is too small, as tried out; empty where nothing does.
+fn what_would_do(hose: &Hose, lay: &LongLay) -> String {
+    let gives = |rated_gpm: f64, flow_gpm: f64| {
+        let discharge_psi = pressure_for(&Hose { rated_gpm, ..*hose }, flow_gpm);
+        let relay = Relay { rated_gpm, flow_gpm, discharge_psi, ..lay.relay };
+        long_lay(&LongLay { relay, ..*lay }).is_ok()
+    };
+    let flow = lay.relay.flow_gpm;
+    let bigger = (RATINGS_GPM.into_iter())
+        .find(|rated| *rated > hose.rated_gpm && gives(*rated, flow))
+        .map(|rated| format!("pumps rated {} gpm", whole(rated)));
+    let twice = gives(hose.rated_gpm, flow / 2.0)
+        .then(|| "two such lays side by side, each with its own pumps".to_owned());
+    let would: Vec<String> = twice.into_iter().chain(bigger).collect();
+    if would.is_empty() { String::new() } else { format!("; {} would do", would.join(", or ")) }
+}
+
 /// Why a lay cannot be made, without the names of our own arithmetic.
 fn in_plain_words(error: &FactError, hose: &Hose) -> String {
     match error {
@@ -274,8 +298,8 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         _ => format!("for each {}", feet(units, SAMPLE_FT)),
     };
     let Some(lay) = &one.lay else {
-        let why = in_units(one.cannot.as_deref().unwrap_or("it cannot be laid"), units);
-        return format!("{from}: {} by {lines}: no, {why}.", units.gpm(one.flow_gpm));
+        let why = in_round_units(one.cannot.as_deref().unwrap_or("it cannot be laid"), units);
+        return format!("{from}: {} by {lines}: no, {why}.", round_flow(one.flow_gpm, units));
     };
     let makes_it = one.shuttle_gpm.is_none_or(|gpm| gpm >= one.flow_gpm);
     let verdict = match (one.can_be_laid, one.is_sooner) {
@@ -288,7 +312,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
     let engines = if lay.engines == 1 { "engine" } else { "engines" };
     let mut text = format!(
         "{from}: {verdict}{} by {lines} takes {} of hose, {} {engines} (one pumps {}) and {} to fill it",
-        units.gpm(one.flow_gpm),
+        round_flow(one.flow_gpm, units),
         feet(units, lay.hose_ft),
         lay.engines,
         feet(units, lay.greatest_spacing_ft),
@@ -308,10 +332,10 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         None => write!(text, "."),
     };
     if let Some(cannot) = &one.cannot {
-        let _ = write!(text, " {}.", in_units(&capital(cannot), units));
+        let _ = write!(text, " {}.", in_round_units(&capital(cannot), units));
     }
     if one.discharge_psi < hose.discharge_psi {
-        let psi = in_units(&format!("{} psi", whole(one.discharge_psi)), units);
+        let psi = in_round_units(&format!("{} psi", whole(one.discharge_psi)), units);
         let _ = write!(text, " Pumped at {psi}, where the pump gives the flow.");
     }
     if let (Some(distance), Some(by)) = (one.shuttle_wins_beyond_ft, one.ended_by) {
@@ -334,7 +358,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         let _ = write!(text, " The shuttle makes only {} by hand.", units.gpm(gpm));
     }
     for warning in &lay.warnings {
-        let _ = write!(text, " Careful: {}.", in_units(warning, units));
+        let _ = write!(text, " Careful: {}.", in_round_units(warning, units));
     }
     text
 }
@@ -361,7 +385,7 @@ pub fn rests_on(hose: &Hose, units: Units) -> String {
          road closes it to tankers unless it is bridged. The shuttle can serve until the hose is full.",
         feet(units, hose.laid_ft_a_min),
         minutes(hose.hookup_min),
-        in_units(&format!("{} psi", whole(hose.discharge_psi)), units)
+        in_round_units(&format!("{} psi", whole(hose.discharge_psi)), units)
     )
 }
 
@@ -436,6 +460,17 @@ mod tests {
         // A pump rated 1,000 gpm gives it at up to 150 psi and no more at any (apparatus standard).
         let weak = lay(1_000.0, 2_000.0, 1_100.0);
         assert!(told(&weak, &HOSE, Units::Us).contains("gives only"));
+        // 100% at 150 psi: 1,250 gpm give 1,100 at some pressure, and so does half of it from 1,000 gpm.
+        let cure = "; two such lays side by side, each with its own pumps, or pumps rated 1,250 gpm would do";
+        assert!(told(&weak, &HOSE, Units::Us).contains(cure), "{}", told(&weak, &HOSE, Units::Us));
+        // Half of 2,400 gpm is more than a 1,000 gpm pump gives at 150 psi.
+        let text = told(&lay(1_000.0, 4_000.0, 2_400.0), &HOSE, Units::Us);
+        assert!(
+            !text.contains("two such lays") && text.contains("pumps rated 3,000 gpm"),
+            "{text}"
+        );
+        // A bigger pump makes no more water of a source that is short.
+        assert!(!told(&lay(1_000.0, 900.0, 1_100.0), &HOSE, Units::Us).contains("would do"));
     }
 
     #[test]

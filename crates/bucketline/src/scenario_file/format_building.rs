@@ -153,14 +153,14 @@ pub(super) static BUILDING: Object = Object {
         Field::word(
             "contents",
             Kind::Choice(&[
-                ("noncombustible", "C-1."),
-                ("limited", "C-2, limited combustible."),
-                ("combustible", "C-3."),
-                ("free burning", "C-4."),
-                ("rapid burning", "C-5."),
+                ("noncombustible", "C-1: steel, stone, brick."),
+                ("limited", "C-2, limited combustible: dwelling, school, church, office."),
+                ("combustible", "C-3: most stores, workshops, machine sheds."),
+                ("free burning", "C-4: hay or straw in a barn, furniture, lumber."),
+                ("rapid burning", "C-5: fuel, paint, solvents."),
             ]),
             "combustible",
-            "How the contents burn, for the insurance flow.",
+            "How the contents burn, for the insurance flow; of a mix the worst. The examples are values from memory, hay and straw common practice.",
         ),
         Field::optional(
             "floors_burning",

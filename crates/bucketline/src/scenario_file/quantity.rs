@@ -307,7 +307,7 @@ fn number_length(text: &str) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scenario_file::words::in_units;
+    use crate::scenario_file::words::{in_round_units, in_units};
 
     #[test]
     fn units_have_the_sizes_of_the_reference_tables() {
@@ -397,5 +397,8 @@ mod tests {
             assert_eq!(in_units(us, Units::Metric), metric);
             assert_eq!(in_units(us, Units::Us), us);
         }
+        // 250 gpm are 946.35 L/min, 185 psi 1,275.5 kPa.
+        let told = in_round_units("at 250 gpm and 185 psi", Units::Metric);
+        assert_eq!(told, "at 946 L/min and 1,280 kPa");
     }
 }

@@ -78,7 +78,12 @@ impl Checker {
             return Value::Text(given.to_string());
         }
         let near = nearest(given, choices.iter().map(|(word, _)| *word));
-        let cure = near.map(|near| format!("a similar one exists: \"{near}\""));
+        let meant = choices.iter().find(|(_, doc)| speaks_of(doc, given));
+        let cure = match (meant, near) {
+            (Some((word, doc)), _) => Some(format!("\"{word}\" is {doc}")),
+            (None, Some(near)) => Some(format!("a similar one exists: \"{near}\"")),
+            (None, None) => Some(meanings(choices)),
+        };
         let problem = format!("\"{}\" is none of the choices", shorten(given));
         self.wrong(place, span, problem, Some(Kind::Choice(choices).what()), cure);
         Value::Wrong
@@ -158,4 +163,20 @@ impl Checker {
         self.wrong(place, span, problem, limit, cure);
         Value::Wrong
     }
+}
+
+/// Whether an explanation has the given word in it, such as "hay".
+fn speaks_of(doc: &str, given: &str) -> bool {
+    const SHORTEST: usize = 3;
+    let given = given.trim();
+    given.len() >= SHORTEST
+        && doc.split(|c: char| !c.is_alphanumeric()).any(|word| word.eq_ignore_ascii_case(given))
+}
+
+/// What each choice stands for.
+fn meanings(choices: &[(&str, &str)]) -> String {
+    let each: Vec<String> = (choices.iter())
+        .map(|(word, doc)| format!("\"{word}\" is {}", doc.trim_end_matches('.')))
+        .collect();
+    each.join("; ")
 }

@@ -72,6 +72,25 @@ pub(super) fn plain(value: f64) -> String {
 /// A message with every "1,800 gal" in it said in the units of the file. Flows, volumes, distances,
 /// speeds and pressures only: what messages speak of.
 pub(crate) fn in_units(text: &str, units: Units) -> String {
+    translated(text, units, four_figures)
+}
+
+/// As [`in_units`], with no more digits than an answer supports: whole, from 1,000 on to the nearest 10.
+pub(crate) fn in_round_units(text: &str, units: Units) -> String {
+    translated(text, units, to_the_nearest_ten)
+}
+
+/// "1,333 gpm" or "5,050 L/min": a flow as [`in_round_units`] says it.
+pub(crate) fn round_flow(gpm: f64, units: Units) -> String {
+    match units {
+        Units::Us => units.gpm(gpm),
+        Units::Metric => {
+            format!("{} {}", plain(to_the_nearest_ten(units.flow(gpm))), units.flow_sign())
+        }
+    }
+}
+
+fn translated(text: &str, units: Units, rounded: fn(f64) -> f64) -> String {
     if units == Units::Us {
         return text.to_string();
     }
@@ -88,7 +107,7 @@ pub(crate) fn in_units(text: &str, units: Units) -> String {
         let stands_alone = !before.ends_with(|c: char| c.is_alphanumeric() || c == '/' || c == '[');
         match measured(number, after).filter(|_| stands_alone) {
             Some((value, quantity, unit)) => {
-                let value = four_figures(quantity.to_bare(value, units));
+                let value = rounded(quantity.to_bare(value, units));
                 said.push_str(&format!("{} {}", plain(value), quantity.bare_unit(units)));
                 rest = &after[1 + unit.len()..];
             }
@@ -116,6 +135,10 @@ fn measured(number: &str, after: &str) -> Option<(f64, Quantity, &'static str)> 
         (after.strip_prefix(unit)).is_some_and(|next| !next.starts_with(char::is_alphanumeric))
     })?;
     Some((value, quantity, unit))
+}
+
+fn to_the_nearest_ten(value: f64) -> f64 {
+    if value.abs() < 1_000.0 { value.round() } else { (value / 10.0).round() * 10.0 }
 }
 
 fn four_figures(value: f64) -> f64 {
