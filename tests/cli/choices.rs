@@ -111,3 +111,42 @@ fn where_there_is_nothing_to_choose_the_cure_is_told() {
     assert!(told.contains("nobody who could be asked for") && told.contains("cure:"), "{told}");
     bucketline(folder().path(), &["compare"]).refused(WRONG_COMMAND, "no file");
 }
+
+#[test]
+fn a_unit_that_surely_makes_it_worse_is_not_called_no_gain() {
+    // One slow tanker holds the only fill position for 40 minutes and the only dump position as long.
+    let slow = serde_json::json!({
+        "title": "A slow unit", "incident": {"duration": 60, "reserve": 200,
+            "attack_flow": [{"from": 0, "flow": 150}, {"from": 6, "flow": 200}]},
+        "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 9,
+            "water_on": {"mean": 1.5, "cv": 0.3}},
+        "supply": {"nurse": true, "setup": 4},
+        "drop_tanks": [{"capacity": 2500, "unusable": 200, "brought_by": "Own 1", "setup": 3}],
+        "tankers": [{"name": "Own", "count": 2, "capacity": 2500,
+            "response": {"mean": 11, "cv": 0.3}}],
+        "fill_sites": [{"name": "Pond", "flow": 900, "positions": 1, "ready": 5,
+            "out": {"miles": 2.5, "mph": 30, "cv": 0.3},
+            "back": {"miles": 2.5, "mph": 30, "cv": 0.3}}],
+        "aid": [{"name": "Slow", "capacity": 4000, "response": 12, "dump_rate": 100,
+            "fill_limit": 100}]
+    });
+    let folder = folder();
+    let file = folder.path().join("slow.json").display().to_string();
+    std::fs::write(&file, slow.to_string()).expect("a file");
+    let arguments = ["request", &file, "--target", "30%", "--runs", "2048", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("a slow unit");
+    assert!(text.contains("In the way   Slow:") && !text.contains("No gain"), "{text}");
+}
+
+#[test]
+fn copies_that_double_the_scenario_are_refused_before_they_fill_the_memory() {
+    let text = std::fs::read_to_string(hay_barn()).expect("a scenario");
+    let mut file: Value = serde_json::from_str(&text).expect("JSON");
+    let copy = serde_json::json!({"op": "copy", "from": "/tankers", "path": "/tankers/-"});
+    file["options"] = serde_json::json!([{"name": "boom", "changes": vec![copy; 100]}]);
+    let folder = folder();
+    let path = folder.path().join("boom.json").display().to_string();
+    std::fs::write(&path, file.to_string()).expect("a file");
+    let said = bucketline(folder.path(), &["check", &path]).refused(WRONG_SCENARIO, "boom");
+    assert!(said.contains("\"boom\": with this copy the scenario is too large"), "{said}");
+}

@@ -296,3 +296,21 @@ fn the_schema_of_buildings_is_the_one_in_the_repository() {
         "run: bucketline schema --building > scenarios/buildings/building.schema.json"
     );
 }
+
+#[cfg(unix)]
+#[test]
+fn writing_through_a_link_changes_the_file_that_is_meant_and_keeps_it_private() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = super::folder();
+    let (real, link) = (folder.path().join("real.json"), folder.path().join("link.json"));
+    std::fs::copy(super::hay_barn(), &real).expect("a copy");
+    std::fs::set_permissions(&real, std::fs::Permissions::from_mode(0o600)).expect("permissions");
+    std::os::unix::fs::symlink("real.json", &link).expect("a link");
+    let before = std::fs::read(&real).expect("the scenario");
+    let building = super::scenario("buildings/hay_barn");
+    let arguments = ["flow", &building, "--write", "link.json"];
+    super::bucketline(folder.path(), &arguments).answered("a link");
+    assert!(link.is_symlink());
+    assert_ne!(std::fs::read(&real).expect("the scenario"), before);
+    assert_eq!(std::fs::metadata(&real).expect("the file").permissions().mode() & 0o777, 0o600);
+}

@@ -28,7 +28,10 @@ pub fn complain(text: &str) {
 
 /// Writes a file whole or not at all: under another name first, then moved into place.
 pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
-    let folder = match path.parent() {
+    // A link leads to the file that is meant; a new file has its place as it stands.
+    let meant = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let before = std::fs::metadata(&meant).ok().map(|there| there.permissions());
+    let folder = match meant.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
@@ -37,8 +40,11 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
         let mut file = tempfile::NamedTempFile::new_in(folder)
             .map_err(|error| std::io::Error::from(error.kind()))?;
         file.write_all(content)?;
-        set_usual_permissions(file.as_file())?;
-        file.persist(path).map_err(|error| error.error)?;
+        match before {
+            Some(permissions) => file.as_file().set_permissions(permissions)?,
+            None => set_usual_permissions(file.as_file())?,
+        }
+        file.persist(&meant).map_err(|error| error.error)?;
         Ok(())
     };
     written().map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })

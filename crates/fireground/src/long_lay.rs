@@ -131,8 +131,7 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
         let spacing = plan.engines.greatest_spacing.value;
         let how = format!("{count} x {} ft", number(spacing, 0));
         // Where downhill pays for the friction one engine does for any length that falls as steeply.
-        let endless = spacing >= length && lay.relay.elevation_ft < 0.0;
-        if !endless {
+        if !plan.engines.downhill_pays {
             ends.push((f64::from(count) * spacing, Ends::Engines, how));
         }
     }
@@ -227,6 +226,13 @@ mod tests {
         let down = LongLay { relay: Relay { elevation_ft: -600.0, ..LAY.relay }, ..LAY };
         let one = OnHand { engines: Some(1), ..OnHand::default() };
         assert_eq!(reach(&down, &one).unwrap(), None);
+        // A foot of fall does not pay for it: 165 psi over 2 psi a 100 ft less 0.434 psi in 3,000 ft (pump
+        // operator texts).
+        let level = LongLay { relay: Relay { elevation_ft: -1.0, ..LAY.relay }, ..LAY };
+        let end = reach(&level, &one).unwrap().expect("an end");
+        assert_eq!(end.ends, Ends::Engines);
+        let expected = 165.0 / (0.02 - 0.434 / 3000.0);
+        assert!((end.distance.value - expected).abs() < 0.1, "{}", end.distance.value);
     }
 
     #[test]

@@ -40,6 +40,8 @@ pub struct RelayPlan {
     /// The farthest one engine can pump to the next, ft. At least the whole length when downhill pays for the
     /// friction.
     pub greatest_spacing: Worked,
+    /// Whether the fall gives at least the friction, so that one engine does for any length.
+    pub downhill_pays: bool,
     /// Length of each stretch when the engines stand evenly, ft.
     pub even_spacing_ft: f64,
     /// Discharge pressure at each engine when they stand evenly, psi, no more than the greatest.
@@ -156,6 +158,7 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
     Ok(RelayPlan {
         pumping_engines: engines,
         greatest_spacing: Worked::new(spacing, "ft", spacing_how, SOURCE)?,
+        downhill_pays,
         even_spacing_ft: even,
         even_discharge,
         how,

@@ -14,7 +14,7 @@ use shuttle_sim::Plan;
 use crate::aid::{Aid, Set, brings};
 use crate::batch::Control;
 use crate::fleet_size::Verdict;
-use crate::options_compared::{self, Apart};
+use crate::options_compared::{self, Apart, Verdict as Told};
 use crate::side_by_side::{Record, SameLuck, SideBySide};
 use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
@@ -92,8 +92,8 @@ pub struct Around {
     pub interruption_probability: f64,
     /// How much higher the chance is than with the request as it stands; the intervals hold together.
     pub higher_by: Apart,
-    /// Whether the chance or the minutes short surely differ.
-    pub is_clear: bool,
+    /// What can be said, for all changes around the request at once.
+    pub told: Told,
 }
 
 /// The answer.
@@ -127,6 +127,8 @@ pub struct RequestAnswer {
     pub one_more: Vec<Around>,
     /// Names of units whose coming makes no difference that is clear.
     pub add_nothing: Vec<String>,
+    /// Names of units whose coming surely makes it worse.
+    pub in_the_way: Vec<String>,
     /// Seed of all luck.
     pub seed: u64,
     /// Whether it was ended early.
@@ -353,22 +355,28 @@ impl Search<'_> {
             })
             .collect();
         let around = self.around(&set);
-        let mut add_nothing = Vec::new();
+        let (mut add_nothing, mut in_the_way) = (Vec::new(), Vec::new());
         for (kind, less) in &around.one_less {
             for place in &self.aid.kinds[*kind][..set[*kind]] {
                 let name = &facts.tankers[*place].name;
                 for unit in request.iter_mut().filter(|unit| unit.name == *name) {
                     unit.without_it = Some(less.higher_by);
                 }
-                if !meets_target && !less.is_clear {
-                    add_nothing.push(name.clone());
+                // With none that meets the target everyone is listed: who could as well stay away?
+                match less.told {
+                    Told::NotToldApart if !meets_target => add_nothing.push(name.clone()),
+                    Told::LowerChance | Told::FewerMinutes => in_the_way.push(name.clone()),
+                    _ => {}
                 }
             }
         }
         for (kind, more) in &around.one_more {
-            if !(more.is_clear && more.higher_by.by <= 0.0) {
-                let rest = &self.aid.kinds[*kind][set[*kind]..];
-                add_nothing.extend(rest.iter().map(|place| facts.tankers[*place].name.clone()));
+            let rest = self.aid.kinds[*kind][set[*kind]..].iter();
+            let names = rest.map(|place| facts.tankers[*place].name.clone());
+            match more.told {
+                Told::NotToldApart => add_nothing.extend(names),
+                Told::HigherChance | Told::MoreMinutes => in_the_way.extend(names),
+                Told::LowerChance | Told::FewerMinutes => {}
             }
         }
         request.sort_by(|a, b| {
@@ -398,6 +406,7 @@ impl Search<'_> {
             late: around.late,
             one_more: around.one_more.into_iter().map(|(_, more)| more).collect(),
             add_nothing,
+            in_the_way,
             seed: self.question.luck.seed,
             stopped_early: self.control.is_stopped(),
         }
@@ -434,13 +443,12 @@ impl Search<'_> {
         let each = confidence_for_each(0.95, (2 * changes.len()).max(1));
         let mut found = Surroundings { record, ..Surroundings::default() };
         for ((kind, what), record) in changes.into_iter().zip(records) {
-            let verdict = options_compared::verdict(record, each);
             let around = Around {
                 what,
                 runs: record.runs,
                 interruption_probability: record.chance(),
                 higher_by: record.pairs.interrupted.difference(each).into(),
-                is_clear: verdict != options_compared::Verdict::NotToldApart,
+                told: options_compared::verdict(record, each),
             };
             match kind {
                 Some((kind, false)) => found.one_less.push((kind, around)),

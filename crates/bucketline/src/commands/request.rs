@@ -5,6 +5,7 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark};
 use shuttle_report::fleet_size::Verdict;
+use shuttle_report::options_compared::Verdict as Told;
 use shuttle_report::request::{
     Around, MOST_SETS, RequestAnswer, RequestQuestion, SizeRow, Unit, smallest_request,
 };
@@ -148,8 +149,15 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
         );
         text.push_str(&paragraph("No gain", &told));
     }
+    if !found.in_the_way.is_empty() {
+        let told = format!(
+            "{}: coming, each surely makes it worse: do not ask for it.",
+            found.in_the_way.join(", "),
+        );
+        text.push_str(&paragraph("In the way", &told));
+    }
     let more: Vec<String> = (found.one_more.iter())
-        .filter(|more| more.is_clear && more.higher_by.by <= 0.0)
+        .filter(|more| matches!(more.told, Told::LowerChance | Told::FewerMinutes))
         .map(|more| format!("{} {}", more.what, change(more)))
         .collect();
     if !more.is_empty() {

@@ -200,6 +200,9 @@ fn called(entry: &Entry<'_>) -> String {
     format!("option \"{}\"", shorten(&entry.text_stated("name")))
 }
 
+/// The greatest weight of a changed document: many times any scenario, and nothing to a computer.
+const MOST_CHANGED_BYTES: u64 = 1_000_000;
+
 /// The document with the changes of one option.
 fn made_in(
     base: &Json,
@@ -216,10 +219,41 @@ fn made_in(
                 "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
             vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
         })?;
+    stays_small(base, &patch, entry, root)?;
     let mut document = base.clone();
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
     Ok((patch, document))
+}
+
+/// Copies can double a document again and again: what a file may not weigh, its changed document may not.
+fn stays_small(
+    base: &Json,
+    patch: &Patch,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Result<(), Vec<Finding>> {
+    let mut document = base.clone();
+    for (place, change) in patch.0.iter().enumerate() {
+        if let PatchOperation::Copy(copy) = change {
+            let copied =
+                document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
+            let weight = (document.to_string().len() + copied) as u64;
+            if weight > MOST_CHANGED_BYTES {
+                let at = format!("{}[{place}]", entry.at("changes"));
+                let problem =
+                    format!("{}: with this copy the scenario is too large", called(entry));
+                let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
+                let cure = "copy one entry, not a whole list into itself".to_owned();
+                return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+            }
+        }
+        // A change that cannot be made is told where all are made.
+        if json_patch::patch(&mut document, std::slice::from_ref(change)).is_err() {
+            break;
+        }
+    }
+    Ok(())
 }
 
 /// The plan with the changes of one option.
