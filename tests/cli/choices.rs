@@ -112,12 +112,11 @@ fn where_there_is_nothing_to_choose_the_cure_is_told() {
     bucketline(folder().path(), &["compare"]).refused(WRONG_COMMAND, "no file");
 }
 
-#[test]
-fn a_unit_that_surely_makes_it_worse_is_not_called_no_gain() {
-    // One slow tanker holds the only fill position for 40 minutes and the only dump position as long.
-    let slow = serde_json::json!({
-        "title": "A slow unit", "incident": {"duration": 60, "reserve": 200,
-            "attack_flow": [{"from": 0, "flow": 150}, {"from": 6, "flow": 200}]},
+/// Two own tankers, lines that want so much at first and so much later, and one unit of aid.
+fn with_aid(folder: &std::path::Path, flows: [u32; 2], aid: Value) -> String {
+    let scenario = serde_json::json!({
+        "title": "One unit of aid", "incident": {"duration": 60, "reserve": 200,
+            "attack_flow": [{"from": 0, "flow": flows[0]}, {"from": 6, "flow": flows[1]}]},
         "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 9,
             "water_on": {"mean": 1.5, "cv": 0.3}},
         "supply": {"nurse": true, "setup": 4},
@@ -127,15 +126,36 @@ fn a_unit_that_surely_makes_it_worse_is_not_called_no_gain() {
         "fill_sites": [{"name": "Pond", "flow": 900, "positions": 1, "ready": 5,
             "out": {"miles": 2.5, "mph": 30, "cv": 0.3},
             "back": {"miles": 2.5, "mph": 30, "cv": 0.3}}],
-        "aid": [{"name": "Slow", "capacity": 4000, "response": 12, "dump_rate": 100,
-            "fill_limit": 100}]
+        "aid": [aid]
     });
+    let path = folder.join("aid.json");
+    std::fs::write(&path, scenario.to_string()).expect("a file");
+    path.display().to_string()
+}
+
+#[test]
+fn a_unit_that_surely_makes_it_worse_is_not_called_no_gain() {
+    // It holds the only fill position for 40 minutes and the only dump position as long.
+    let slow = serde_json::json!({"name": "Slow", "capacity": 4000, "response": 12,
+        "dump_rate": 100, "fill_limit": 100});
     let folder = folder();
-    let file = folder.path().join("slow.json").display().to_string();
-    std::fs::write(&file, slow.to_string()).expect("a file");
+    let file = with_aid(folder.path(), [150, 200], slow);
     let arguments = ["request", &file, "--target", "30%", "--runs", "2048", "--no-charts"];
     let text = bucketline(folder.path(), &arguments).answered("a slow unit");
     assert!(text.contains("In the way   Slow:") && !text.contains("No gain"), "{text}");
+}
+
+#[test]
+fn an_interval_never_takes_back_what_an_earlier_look_decided() {
+    // With this seed the set was surely below at an early look, and later runs were less lucky.
+    let aid = serde_json::json!({"name": "A", "capacity": 2500, "response": 15});
+    let folder = folder();
+    let file = with_aid(folder.path(), [180, 230], aid);
+    let arguments = ["request", &file, "--target", "9.5%", "--seed", "36", "--runs", "20000"];
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("36");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["meets_target"], true, "{value}");
+    assert!(value["high"].as_f64().expect("a number") < 0.095, "{value}");
 }
 
 #[test]

@@ -339,7 +339,22 @@ fn insured(construction: ConstructionType) -> InsuredConstruction {
 
 fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactError> {
     match building.nearest_ft() {
-        Some(distance) => dwelling_flow(distance, table),
+        Some(distance) => {
+            // The farthest line says "more than": a round figure in metres that just passes it does not.
+            let mut flow = dwelling_flow((distance - TENTH_OF_A_METRE_FT).max(0.0), table)?;
+            let stated = dwelling_flow(distance, table)?;
+            // The other lines are whole feet, and stay as they are read.
+            let farthest = dwelling_flow(BEYOND_TABLE_FT, table)?.value;
+            if stated.value != farthest {
+                return Ok(stated);
+            }
+            flow.how = format!(
+                "a dwelling {} ft from the next building: {} gpm",
+                given(distance),
+                number(flow.value, 0)
+            );
+            Ok(flow)
+        }
         None => {
             let mut flow = dwelling_flow(BEYOND_TABLE_FT, table)?;
             flow.how =
@@ -443,6 +458,22 @@ mod tests {
         assert!(told(&barn).contains(&format!("{expected:.0} gpm")), "{}", told(&barn));
         assert!(!told(&Building { open_height_ft: Some(20.0), ..barn.clone() }).contains("roof"));
         assert!(!told(&Building { ridge_ft: 0.0, ..barn }).contains("roof"));
+    }
+
+    #[test]
+    fn a_hundred_feet_are_a_hundred_feet_in_metres_too() {
+        let asks = |distance_ft: f64, table| {
+            let house =
+                Building { exposures: vec![Exposure { distance_ft, ..NEIGHBOR }], ..house() };
+            by_table(&house, table).unwrap().value
+        };
+        // More than 100 ft 500 gpm, 31 to 100 ft 750 (rating schedule, older); the newer table from memory.
+        for distance_ft in [100.0, 30.5 / 0.3048] {
+            assert_eq!(asks(distance_ft, DwellingTable::Older), 750.0, "{distance_ft} ft");
+        }
+        assert_eq!(asks(101.0, DwellingTable::Older), 500.0);
+        assert_eq!(asks(9.2 / 0.3048, DwellingTable::Newer), 750.0);
+        assert_eq!(asks(31.0, DwellingTable::Newer), 500.0);
     }
 
     #[test]

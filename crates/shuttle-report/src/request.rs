@@ -140,6 +140,8 @@ struct Tried {
     set: Set,
     record: Record,
     decision: Decision,
+    /// Its always-valid interval: what all looks leave together, so that it never takes back a decision.
+    interval: (f64, f64),
 }
 
 impl Tried {
@@ -235,8 +237,7 @@ impl Search<'_> {
         let row = match best {
             Some(best) => {
                 let record = &best.record;
-                let (low, high) =
-                    confidence_sequence(record.interrupted, record.runs, self.confidence);
+                let (low, high) = best.interval;
                 SizeRow {
                     units: size,
                     sets,
@@ -283,6 +284,7 @@ impl Search<'_> {
         let mut open: Vec<usize> = (0..plans.len()).collect();
         let mut below: Vec<usize> = Vec::new();
         let mut clear_after = vec![0_u64; plans.len()];
+        let mut intervals = vec![(0.0_f64, 1.0_f64); plans.len()];
         let decision = |record: &Record| {
             decide(record.interrupted, record.runs, self.question.target, self.confidence)
         };
@@ -290,6 +292,13 @@ impl Search<'_> {
         loop {
             let running: Vec<usize> = merged(&open, &below);
             side.run_until(look, &running, self.control);
+            for place in running {
+                let record = &side.records()[place];
+                let (low, high) =
+                    confidence_sequence(record.interrupted, record.runs, self.confidence);
+                let seen = &mut intervals[place];
+                *seen = (seen.0.max(low), seen.1.min(high));
+            }
             for place in std::mem::take(&mut open) {
                 match decision(&side.records()[place]) {
                     Decision::Below => below.push(place),
@@ -311,6 +320,7 @@ impl Search<'_> {
             set: sets[place].clone(),
             record: side.records()[place].clone(),
             decision,
+            interval: intervals[place],
         };
         let by_rank = |a: &Tried, b: &Tried| {
             let (a, b) = (a.rank(), b.rank());
@@ -385,12 +395,14 @@ impl Search<'_> {
                 .then(costs(b).total_cmp(&costs(a)))
                 .then(b.response_min.total_cmp(&a.response_min))
         });
-        let record = match (found, around.record) {
-            (Some(found), _) => found.record,
-            (None, Some(everyone)) => everyone,
-            (None, None) => Record::default(),
+        let of_one_look = |record: Record| {
+            let interval = confidence_sequence(record.interrupted, record.runs, self.confidence);
+            (record, interval)
         };
-        let (low, high) = confidence_sequence(record.interrupted, record.runs, self.confidence);
+        let (record, (low, high)) = match found {
+            Some(found) => (found.record, found.interval),
+            None => of_one_look(around.record.unwrap_or_default()),
+        };
         RequestAnswer {
             title: facts.title.clone(),
             target: self.question.target,
