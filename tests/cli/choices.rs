@@ -170,3 +170,16 @@ fn copies_that_double_the_scenario_are_refused_before_they_fill_the_memory() {
     let said = bucketline(folder.path(), &["check", &path]).refused(WRONG_SCENARIO, "boom");
     assert!(said.contains("\"boom\": with this copy the scenario is too large"), "{said}");
 }
+
+#[test]
+fn an_option_that_adds_options_is_refused() {
+    let text = std::fs::read_to_string(hay_barn()).expect("a scenario");
+    let mut file: Value = serde_json::from_str(&text).expect("JSON");
+    let nested = serde_json::json!({"op": "add", "path": "/options", "value": []});
+    file["options"] = serde_json::json!([{"name": "nested", "changes": [nested]}]);
+    let folder = folder();
+    let path = folder.path().join("nested.json").display().to_string();
+    std::fs::write(&path, file.to_string()).expect("a file");
+    let said = bucketline(folder.path(), &["check", &path]).refused(WRONG_SCENARIO, "nested");
+    assert!(said.contains("an option cannot change `options`"), "{said}");
+}

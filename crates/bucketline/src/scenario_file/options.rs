@@ -285,6 +285,18 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
     let mut findings = Vec::new();
     for change in entry.list("changes") {
         let op = change.text_stated("op");
+        for key in ["path", "from"] {
+            if change.stated(key).is_none() {
+                continue;
+            }
+            let pointer = change.text_stated(key);
+            if pointer == "/options" || pointer.starts_with("/options/") {
+                let problem = format!("{}: an option cannot change `options`", called(entry));
+                let cure = "write the change into the option itself".to_owned();
+                findings.push(finding(root, change.place, problem, None, Some(cure)));
+                break;
+            }
+        }
         let needs = match op.as_str() {
             "add" | "replace" | "test" => "value",
             "move" | "copy" => "from",
