@@ -291,9 +291,12 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
             }
             let pointer = change.text_stated(key);
             if pointer == "/options" || pointer.starts_with("/options/") {
-                let problem = format!("{}: an option cannot change `options`", called(entry));
+                let problem = format!(
+                    "{}: the change at \"{pointer}\" cannot be made: an option cannot change `options`",
+                    called(entry)
+                );
                 let cure = "write the change into the option itself".to_owned();
-                findings.push(finding(root, change.place, problem, None, Some(cure)));
+                findings.push(finding(root, change.place.clone(), problem, None, Some(cure)));
                 break;
             }
         }
