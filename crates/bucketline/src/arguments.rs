@@ -163,6 +163,12 @@ pub struct Batch {
     pub threads: Option<u16>,
 }
 
+/// The threads asked for, or as many as there are cores.
+pub fn threads_or_all(asked: Option<u16>) -> usize {
+    let cores = || std::thread::available_parallelism().map_or(1, usize::from);
+    asked.map_or_else(cores, usize::from)
+}
+
 impl Batch {
     /// The luck of plans that are run side by side.
     pub fn same_luck(&self) -> shuttle_report::side_by_side::SameLuck {
@@ -171,8 +177,7 @@ impl Batch {
 
     /// Threads to use.
     pub fn threads(&self) -> usize {
-        let cores = || std::thread::available_parallelism().map_or(1, usize::from);
-        self.threads.map_or_else(cores, usize::from)
+        threads_or_all(self.threads)
     }
 }
 
@@ -327,8 +332,7 @@ pub struct Hold {
 impl Hold {
     /// Threads to use.
     pub fn threads(&self) -> usize {
-        let cores = || std::thread::available_parallelism().map_or(1, usize::from);
-        self.threads.map_or_else(cores, usize::from)
+        threads_or_all(self.threads)
     }
 }
 

@@ -21,6 +21,19 @@ pub fn print(text: &str) -> Result<(), Failure> {
     }
 }
 
+/// Prints a result as JSON.
+pub fn print_json(result: &impl serde::Serialize) -> Result<(), Failure> {
+    let mut text = serde_json::to_string_pretty(result).unwrap_or_default();
+    text.push('\n');
+    print(&text)
+}
+
+/// With its first letter as a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// Prints to standard error; if that fails there is nowhere left to say so.
 pub fn complain(text: &str) {
     let _ = std::io::stderr().lock().write_all(text.as_bytes());

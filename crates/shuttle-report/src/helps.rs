@@ -60,12 +60,8 @@ pub fn what_would_help(
 
 /// How two plans fared on the same luck, run by run.
 pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
-    let (mut only_first, mut only_second, mut both) = (0, 0, 0);
-    for (a, b) in first.interrupted_runs.iter().zip(&second.interrupted_runs) {
-        only_first += u64::from((a & !b).count_ones());
-        only_second += u64::from((b & !a).count_ones());
-        both += u64::from((a & b).count_ones());
-    }
-    let runs = first.runs.min(second.runs);
-    PairedShares { only_first, only_second, both, neither: runs - only_first - only_second - both }
+    PairedShares::of_bits(
+        (&first.interrupted_runs, first.runs),
+        (&second.interrupted_runs, second.runs),
+    )
 }

@@ -108,20 +108,10 @@ impl Record {
 
     /// Interruptions of this plan against another, over the runs that both made.
     pub fn against(&self, other: &Record) -> PairedShares {
-        let (mut only_first, mut only_second, mut both) = (0, 0, 0);
-        let pairs = self.runs.min(other.runs);
-        for (word, (a, b)) in self.interrupted_runs.iter().zip(&other.interrupted_runs).enumerate()
-        {
-            // Of the last common word only the runs that both made count.
-            let here = (pairs.saturating_sub(64 * word as u64)).min(64);
-            let mask = if here == 64 { u64::MAX } else { (1 << here) - 1 };
-            let (a, b) = (a & mask, b & mask);
-            only_first += u64::from((a & !b).count_ones());
-            only_second += u64::from((b & !a).count_ones());
-            both += u64::from((a & b).count_ones());
-        }
-        let neither = pairs - only_first - only_second - both;
-        PairedShares { only_first, only_second, both, neither }
+        PairedShares::of_bits(
+            (&self.interrupted_runs, self.runs),
+            (&other.interrupted_runs, other.runs),
+        )
     }
 
     fn add(&mut self, own: &Figures, first: &Figures) {

@@ -13,7 +13,7 @@ use super::{CAUTION, headline};
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print, print_json, wrapped};
 use crate::scenario_file::{self, Scenario};
 
 /// Everything `--json` prints.
@@ -46,9 +46,7 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
             people: people::needed(&scenario),
             hose_instead: lays(&scenario, &sheet),
         };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&json)?;
     } else {
         print(&answer(&scenario, &sheet, Words::new(arguments.scenario.tender)))?;
     }

@@ -2,28 +2,22 @@
 
 use std::fmt::Write;
 
-use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Point};
 use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 
-use super::{CAUTION, Charts, FEWER_RUNS, headline, points, points_range, signed};
+use super::{
+    Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
+};
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";
-
-#[derive(Serialize)]
-struct Json<'a> {
-    #[serde(flatten)]
-    found: &'a Comparison,
-    version: &'static str,
-}
 
 /// Runs the command.
 pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
@@ -45,22 +39,15 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
         charts.write("options", &chart(&found)?)?;
     }
     if arguments.json {
-        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&Versioned::of(&found))?;
     } else {
         let words = Words::new(arguments.tender);
         let mut text = headline(&base.plan, base.units, words);
         text.push('\n');
         text.push_str(&answer(&found, base.units));
-        if let Some(charts) = charts.filter(|_| found.runs > 0) {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.filter(|_| found.runs > 0).as_ref())?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 /// One file: itself and its options. Several: each as it stands.

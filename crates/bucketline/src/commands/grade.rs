@@ -11,11 +11,11 @@ use shuttle_report::grading_rules::{GradingRule, RULES, Seen};
 use shuttle_report::units::{LITRES_PER_GALLON, Units, minutes, whole};
 use shuttle_sim::{Cause, Plan};
 
-use super::{CAUTION, duration, grade_evidence};
+use super::{CAUTION, duration, exit, grade_evidence};
 use crate::arguments::GradeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print, print_json, wrapped};
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
@@ -76,9 +76,7 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
         (scenarios.iter()).map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
     if arguments.json {
         let json = Json { answer: &found, evidence: sheets };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&json)?;
     } else {
         let words = Words::new(arguments.tender);
         let aid_left_out = scenarios.iter().any(|scenario| scenario.aid.is_listed());
@@ -90,7 +88,7 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 /// The keys of all rules, for the command line.

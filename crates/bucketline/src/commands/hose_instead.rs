@@ -11,6 +11,7 @@ use shuttle_report::units::{Units, minutes, whole};
 use shuttle_report::worksheet::worksheet;
 
 use super::feet;
+use crate::output::capital;
 use crate::scenario_file::{Hose, Scenario, in_round_units, round_flow};
 
 /// Feet in a mile (exact).
@@ -361,14 +362,6 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         let _ = write!(text, " Careful: {}.", in_round_units(warning, units));
     }
     text
-}
-
-fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    match characters.next() {
-        Some(first) => first.to_uppercase().chain(characters).collect(),
-        None => String::new(),
-    }
 }
 
 /// What the comparisons rest on.

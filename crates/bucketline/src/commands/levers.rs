@@ -2,7 +2,6 @@
 
 use std::fmt::Write;
 
-use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Measure};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
 use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way, levers};
@@ -10,23 +9,18 @@ use shuttle_report::options_compared::Verdict;
 use shuttle_report::units::{minutes, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, FEWER_RUNS, headline, points, points_range, signed};
+use super::{
+    Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
+};
 use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 
 /// Lines of a chart: the others are worth little.
 const MOST_LINES: usize = 16;
-
-#[derive(Serialize)]
-struct Json<'a> {
-    #[serde(flatten)]
-    found: &'a LeverAnswer,
-    version: &'static str,
-}
 
 /// Runs the command.
 pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
@@ -44,21 +38,14 @@ pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
         charts.write("levers", &chart(&found, words)?)?;
     }
     if arguments.scenario.json {
-        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&Versioned::of(&found))?;
     } else {
         let mut text = headline(plan, units, words);
         text.push('\n');
         text.push_str(&answer(&found, words));
-        if let Some(charts) = charts.filter(|_| found.runs > 0) {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.filter(|_| found.runs > 0).as_ref())?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 /// The input in the reader's words; names of fill sites and engines stay as they are.

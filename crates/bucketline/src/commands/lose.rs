@@ -2,27 +2,22 @@
 
 use std::fmt::Write;
 
-use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark};
 use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_loss_does};
 use shuttle_report::units::{minutes, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target, points, points_range};
+use super::{
+    Charts, FEWER_RUNS, Versioned, exit, headline, percent_of_target, points, points_range,
+    print_answer,
+};
 use crate::arguments::LoseArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
-
-#[derive(Serialize)]
-struct Json<'a> {
-    #[serde(flatten)]
-    found: &'a LossAnswer,
-    version: &'static str,
-}
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
@@ -39,22 +34,15 @@ pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
         charts.write("losses", &chart(&found)?)?;
     }
     if arguments.scenario.json {
-        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&Versioned::of(&found))?;
     } else {
         let words = Words::new(arguments.scenario.tender);
         let mut text = headline(plan, scenario.units, words);
         text.push('\n');
         text.push_str(&answer(&found, words));
-        if let Some(charts) = charts.filter(|_| found.whole.runs > 0) {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.filter(|_| found.whole.runs > 0).as_ref())?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 fn chart(found: &LossAnswer) -> Result<String, shuttle_report::chart::ChartError> {

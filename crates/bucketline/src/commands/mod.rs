@@ -32,12 +32,15 @@ mod hose_instead;
 
 mod people;
 
+use std::fmt::Write;
 use std::path::PathBuf;
 
+use serde::Serialize;
 use shuttle_report::chart;
 use shuttle_report::units::{Units, whole};
 use shuttle_sim::Plan;
 
+use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, Words, paragraph};
 use crate::scenario_file::{Scenario, Warning};
@@ -122,6 +125,35 @@ pub fn points_range(apart: &shuttle_report::options_compared::Apart) -> String {
 /// What is odd but allowed, for standard error or the foot of an answer.
 pub fn warnings(scenario: &Scenario) -> String {
     (scenario.warnings.iter()).map(|one: &Warning| paragraph("Odd", &one.to_string())).collect()
+}
+
+/// A result as JSON, with the program that made it.
+#[derive(Serialize)]
+pub struct Versioned<'a, T: Serialize> {
+    #[serde(flatten)]
+    found: &'a T,
+    version: &'static str,
+}
+
+impl<'a, T: Serialize> Versioned<'a, T> {
+    /// The result and this program's version.
+    pub fn of(found: &'a T) -> Versioned<'a, T> {
+        Versioned { found, version: env!("CARGO_PKG_VERSION") }
+    }
+}
+
+/// Prints an answer, where its charts are, and the caution.
+pub fn print_answer(mut text: String, charts: Option<&Charts>) -> Result<(), Failure> {
+    if let Some(charts) = charts {
+        let _ = writeln!(text, "Charts: {}", charts.folder());
+    }
+    let _ = writeln!(text, "{CAUTION}");
+    output::print(&text)
+}
+
+/// How a command that answers ends.
+pub fn exit(stopped_early: bool) -> Exit {
+    if stopped_early { Exit::EndedEarly } else { Exit::Answered }
 }
 
 /// Charts by file name, made when they are written.

@@ -13,11 +13,11 @@ use shuttle_report::units::{KM_PER_MILE, Units, whole};
 use shuttle_sim::{Cause, Leg, TimeTaken};
 
 use super::grade::{share, step_gpm};
-use super::{CAUTION, Charts, duration};
+use super::{CAUTION, Charts, duration, exit};
 use crate::arguments::ReachArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, print, wrapped};
+use crate::output::{Words, capital, print, print_json, wrapped};
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
@@ -64,9 +64,7 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         charts.write("reach", &chart::reach::chart(&found, units, words.tanker)?)?;
     }
     if arguments.scenario.json {
-        let mut text = serde_json::to_string_pretty(&found).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&found)?;
     } else {
         let mut text = answer(&found, &scenario, &question, words);
         if let Some(charts) = charts {
@@ -77,7 +75,7 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 /// The place of the site asked for.
@@ -208,11 +206,6 @@ fn answer(
         text.push_str("Ended early: what was not reached is left out.\n");
     }
     text
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {

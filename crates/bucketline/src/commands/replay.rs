@@ -7,11 +7,11 @@ use shuttle_report::chart;
 use shuttle_report::units::{Units, minutes, whole};
 use shuttle_sim::{Cause, Doing, Happening, Luck, Note, Plan, RunResult, Shuttle, Trace};
 
-use super::{CAUTION, Charts, headline};
+use super::{Charts, headline, print_answer};
 use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{WIDTH, Words, print, wrapped};
+use crate::output::{WIDTH, Words, print_json, wrapped};
 use crate::scenario_file;
 
 /// Width of what happened in the timeline, characters.
@@ -91,9 +91,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
     let words = Words::new(arguments.scenario.tender);
     if json {
         let json = as_json(plan, arguments, &result, &trace, words);
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&json)?;
     } else {
         let mut text = headline(plan, scenario.units, words);
         text.push('\n');
@@ -102,11 +100,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
         text.push_str(&timeline(plan, &trace, scenario.units, words));
         text.push('\n');
         text.push_str(&totals(plan, &result, scenario.units));
-        if let Some(charts) = charts {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.as_ref())?;
     }
     Ok(Exit::Answered)
 }

@@ -2,7 +2,6 @@
 
 use std::fmt::Write;
 
-use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark};
 use shuttle_report::fleet_size::Verdict;
 use shuttle_report::options_compared::Verdict as Told;
@@ -12,20 +11,16 @@ use shuttle_report::request::{
 use shuttle_report::units::{Units, percent, whole};
 
 use super::compare::point;
-use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target, points, points_range};
+use super::{
+    Charts, FEWER_RUNS, Versioned, exit, headline, percent_of_target, points, points_range,
+    print_answer,
+};
 use crate::arguments::RequestArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{WIDTH, Words, paragraph, print, wrapped};
+use crate::output::{WIDTH, Words, paragraph, print_json, wrapped};
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
-
-#[derive(Serialize)]
-struct Json<'a> {
-    #[serde(flatten)]
-    found: &'a RequestAnswer,
-    version: &'static str,
-}
 
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
@@ -54,10 +49,7 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
         charts.write("request", &chart(&found)?)?;
     }
     if arguments.scenario.json {
-        let json = Json { found: &found, version: env!("CARGO_PKG_VERSION") };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&Versioned::of(&found))?;
     } else {
         let words = Words::new(arguments.scenario.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
@@ -65,13 +57,9 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
         let own = aid.everyone.facts().tankers.len() - candidates.len();
         let there = There { aid: candidates.len(), own };
         text.push_str(&answer(&found, there, scenario.units, words));
-        if let Some(charts) = charts.filter(|_| has_chart) {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.filter(|_| has_chart).as_ref())?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 /// How many there are.

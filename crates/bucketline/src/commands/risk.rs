@@ -13,11 +13,11 @@ use shuttle_report::units::{
 use shuttle_report::variation::common_changes;
 use shuttle_sim::{Cause, Part, Plan};
 
-use super::{CAUTION, Charts, headline, warnings};
+use super::{Charts, headline, print_answer, warnings};
 use crate::arguments::RiskArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
@@ -64,17 +64,11 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
             ended_early,
             version: env!("CARGO_PKG_VERSION"),
         };
-        let mut text = serde_json::to_string_pretty(&json).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&json)?;
     } else {
         let words = Words::new(arguments.scenario.tender);
-        let mut text = answer(&scenario, &summary, (changes > 0, &helps), words, &control);
-        if let Some(charts) = charts {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        let text = answer(&scenario, &summary, (changes > 0, &helps), words, &control);
+        print_answer(text, charts.as_ref())?;
     }
     Ok(if ended_early { Exit::EndedEarly } else { Exit::Answered })
 }

@@ -7,11 +7,11 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fe
 use shuttle_report::units::{minutes, percent, whole};
 use shuttle_sim::{Brought, Cause, Plan};
 
-use super::{CAUTION, Charts, FEWER_RUNS, headline, percent_of_target};
-use crate::arguments::SizeArguments;
+use super::{Charts, FEWER_RUNS, exit, headline, percent_of_target, print_answer};
+use crate::arguments::{SizeArguments, threads_or_all};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, wrapped};
+use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 
@@ -19,12 +19,11 @@ use crate::watching::{control, with_progress};
 pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
     let scenario = scenario_file::load(&arguments.scenario.file)?;
     let control = control();
-    let cores = || std::thread::available_parallelism().map_or(1, usize::from);
     let question = SizeQuestion {
         target: arguments.target,
         most_runs: arguments.runs,
         seed: arguments.seed,
-        threads: arguments.threads.map_or_else(cores, usize::from),
+        threads: threads_or_all(arguments.threads),
         beyond_listed: usize::from(arguments.beyond),
     };
     let expected = arguments.runs;
@@ -37,21 +36,15 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         charts.write("tankers", &svg)?;
     }
     if arguments.scenario.json {
-        let mut text = serde_json::to_string_pretty(&found).unwrap_or_default();
-        text.push('\n');
-        print(&text)?;
+        print_json(&found)?;
     } else {
         let words = Words::new(arguments.scenario.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
         text.push('\n');
         text.push_str(&answer(&found, &scenario.plan, words));
-        if let Some(charts) = charts {
-            let _ = writeln!(text, "Charts: {}", charts.folder());
-        }
-        let _ = writeln!(text, "{CAUTION}");
-        print(&text)?;
+        print_answer(text, charts.as_ref())?;
     }
-    Ok(if found.stopped_early { Exit::EndedEarly } else { Exit::Answered })
+    Ok(exit(found.stopped_early))
 }
 
 fn point(row: &FleetRow) -> chart::risk::FleetPoint {

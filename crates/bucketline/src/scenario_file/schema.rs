@@ -11,6 +11,7 @@ use super::format::SCENARIO;
 use super::format_building::BUILDING_FILE;
 use super::quantity::{Quantity, Units};
 use super::table::{Bounds, Default, Field, Kind, Object, Rule, Silence, reachable};
+use crate::output::capital;
 
 /// The JSON Schema of the scenario file, for editors and other programs.
 pub fn json_schema() -> Value {
@@ -126,14 +127,6 @@ fn number_words(quantity: Quantity, bounds: Bounds) -> String {
         Quantity::Miles | Quantity::MilesPerHour => format!("{range}; a bare number is {us}."),
         _ if us == metric => format!("{range}; a bare number is {us}."),
         _ => format!("{range}; a bare number is {us}, in a metric file {metric}."),
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    match characters.next() {
-        Some(first) => first.to_uppercase().chain(characters).collect(),
-        None => String::new(),
     }
 }
 

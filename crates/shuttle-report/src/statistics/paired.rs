@@ -54,6 +54,25 @@ impl PairedShares {
         }
     }
 
+    /// Counts the pairs of two batches on the same luck, given run by run as bits, 64 to a word.
+    ///
+    /// - Given: `first` and `second`, the bits and how many runs they are of. Only runs that both made
+    ///   count.
+    pub fn of_bits(first: (&[u64], u64), second: (&[u64], u64)) -> PairedShares {
+        let pairs = first.1.min(second.1);
+        let (mut only_first, mut only_second, mut both) = (0, 0, 0);
+        for (word, (a, b)) in first.0.iter().zip(second.0).enumerate() {
+            let here = pairs.saturating_sub(64 * word as u64).min(64);
+            let mask = if here == 64 { u64::MAX } else { (1 << here) - 1 };
+            let (a, b) = (a & mask, b & mask);
+            only_first += u64::from((a & !b).count_ones());
+            only_second += u64::from((b & !a).count_ones());
+            both += u64::from((a & b).count_ones());
+        }
+        let neither = pairs - only_first - only_second - both;
+        PairedShares { only_first, only_second, both, neither }
+    }
+
     /// Adds the pairs of another batch. The order of merging does not matter.
     pub fn merge(&mut self, other: &PairedShares) {
         self.only_first += other.only_first;
