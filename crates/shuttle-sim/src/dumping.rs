@@ -1,10 +1,12 @@
 //! Tankers emptying into one drop tank: what they could pour and what they may.
 //!
 //! While the drop tank has room each pours as it can. In a full drop tank they only follow what
-//! leaves it, shared in proportion to their rates: the same pour, slowed down. With `s` the minutes
-//! of unhindered pouring that have been done, each load follows its own unhindered course in `s`,
-//! and the sum poured, P s - Q s^2, equals what left the tank. So the answer stays exact also for
-//! several tankers that dump by gravity.
+//! leaves it, shared in proportion to their rates: the same pour, slowed down. So each drop tank has a
+//! pour clock that counts minutes of unhindered pouring. On it every load follows its own unhindered
+//! course and is gone at a time known from the start; it runs with time while the drop tank has room,
+//! and slower while the drop tank is full. In the next `s` of its minutes `rate s - bend s^2` gallons
+//! are poured, so the answer stays exact also for several tankers that dump by gravity, and what one
+//! change costs does not grow with the tankers that dump elsewhere.
 
 use crate::flow::{Flow, SAME_RATE};
 
@@ -13,92 +15,147 @@ use crate::flow::{Flow, SAME_RATE};
 pub(crate) enum Pour {
     /// At a steady rate, gpm.
     Steady { rate: f64 },
-    /// By gravity: `full` is the greatest load plus the residual (v0), gal; unhindered that much
-    /// would drain in `drains_in` minutes (T); `residual` is where the driver stops waiting, gal.
-    Gravity { full: f64, drains_in: f64, residual: f64 },
+    /// By gravity: the root of the share of `full` that is left falls evenly, to nothing in
+    /// `drains_in` minutes (T); `full` is the greatest load plus the residual (v0), gal; at `root_end`
+    /// only the residual is left, and the driver stops waiting.
+    Gravity { full: f64, drains_in: f64, residual: f64, root_end: f64 },
 }
 
 impl Pour {
     /// By gravity, with `average` gpm over the first 90% of `full`.
     pub fn by_gravity(full: f64, residual: f64, average: f64) -> Pour {
-        Pour::Gravity { full, drains_in: 0.9 * full / (average * (1.0 - 0.1_f64.sqrt())), residual }
+        Pour::Gravity {
+            full,
+            drains_in: 0.9 * full / (average * (1.0 - 0.1_f64.sqrt())),
+            residual,
+            root_end: (residual / full).sqrt(),
+        }
+    }
+
+    /// Minutes of unhindered pouring until a load is gone.
+    fn minutes_for(self, load: f64) -> f64 {
+        match self {
+            Pour::Steady { rate } => load / rate,
+            Pour::Gravity { full, drains_in, residual, root_end } => {
+                drains_in * (((load + residual) / full).sqrt() - root_end)
+            }
+        }
+    }
+
+    /// The load that is gone after `minutes` of unhindered pouring.
+    fn load_for(self, minutes: f64) -> f64 {
+        match self {
+            Pour::Steady { rate } => rate * minutes,
+            Pour::Gravity { full, drains_in, residual, root_end } => {
+                let root = root_end + minutes / drains_in;
+                full * root * root - residual
+            }
+        }
     }
 }
 
 /// A tanker that is dumping.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Dumper {
-    pub tanker: usize,
-    pub tank: usize,
-    pub load: f64,
-    pub pour: Pour,
-    /// When the load is gone, as far as is known now.
-    pub empty_at: f64,
+struct Dumper {
+    tanker: usize,
+    pour: Pour,
+    /// When its load is gone, on its drop tank's pour clock.
+    gone_at: f64,
 }
 
-impl Dumper {
-    /// Square root of the share of the full load that is left: falls evenly while pouring.
-    fn root_left(&self, load: f64) -> f64 {
-        match self.pour {
-            Pour::Steady { .. } => 0.0,
-            Pour::Gravity { full, residual, .. } => ((load + residual) / full).sqrt(),
-        }
-    }
-
-    /// Minutes of unhindered pouring until the load is gone.
-    pub fn unhindered_minutes(&self) -> f64 {
-        match self.pour {
-            Pour::Steady { rate } => self.load / rate,
-            Pour::Gravity { drains_in, .. } => {
-                drains_in * (self.root_left(self.load) - self.root_left(0.0))
-            }
-        }
-    }
-
-    /// Pours for `s` minutes of unhindered pouring.
-    pub fn pour_for(&mut self, s: f64) {
-        match self.pour {
-            Pour::Steady { rate } => self.load -= rate * s,
-            Pour::Gravity { full, drains_in, residual } => {
-                let root = (self.root_left(self.load) - s / drains_in).max(0.0);
-                self.load = full * root * root - residual;
-            }
-        }
-    }
-}
-
-/// All that pours toward one drop tank at this moment: after `s` unhindered minutes
-/// `rate s - bend s^2` gallons.
-#[derive(Debug, Clone, Copy, Default)]
+/// All that pours toward one drop tank.
+#[derive(Debug, Default)]
 pub(crate) struct Pouring {
+    /// The pour clock, minutes.
+    clock: f64,
+    /// The next to be empty last.
+    dumpers: Vec<Dumper>,
     rate: f64,
     bend: f64,
 }
 
 impl Pouring {
-    pub fn add(&mut self, dumper: &Dumper) {
-        match dumper.pour {
-            Pour::Steady { rate } => self.rate += rate,
-            Pour::Gravity { full, drains_in, .. } => {
-                self.rate += 2.0 * full / drains_in * dumper.root_left(dumper.load);
-                self.bend += full / (drains_in * drains_in);
+    /// Room for so many tankers at once.
+    pub fn new(most: usize) -> Pouring {
+        Pouring { dumpers: Vec::with_capacity(most), ..Pouring::default() }
+    }
+
+    pub fn reset(&mut self) {
+        self.clock = 0.0;
+        self.dumpers.clear();
+        self.add_up();
+    }
+
+    /// A tanker begins to pour.
+    pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
+        let gone_at = self.clock + pour.minutes_for(load);
+        let place = self.dumpers.partition_point(|other| other.gone_at >= gone_at);
+        self.dumpers.insert(place, Dumper { tanker, pour, gone_at });
+        self.add_up();
+    }
+
+    /// Takes out the next to be empty; which tanker it is.
+    pub fn take_empty(&mut self) -> Option<usize> {
+        let dumper = self.dumpers.pop()?;
+        self.add_up();
+        Some(dumper.tanker)
+    }
+
+    /// Runs the pour clock on by `s` of its minutes.
+    pub fn run(&mut self, s: f64) {
+        self.clock += s;
+        self.rate -= 2.0 * self.bend * s;
+    }
+
+    fn add_up(&mut self) {
+        (self.rate, self.bend) = (0.0, 0.0);
+        for dumper in &self.dumpers {
+            match dumper.pour {
+                Pour::Steady { rate } => self.rate += rate,
+                Pour::Gravity { full, drains_in, root_end, .. } => {
+                    let root = root_end + (dumper.gone_at - self.clock) / drains_in;
+                    self.rate += 2.0 * full / drains_in * root;
+                    self.bend += full / (drains_in * drains_in);
+                }
             }
         }
     }
 
+    /// Whether anyone pours.
+    pub fn is_on(&self) -> bool {
+        !self.dumpers.is_empty()
+    }
+
+    /// Pour-clock minutes until the first load is gone, never negative; `None` if nobody pours.
+    pub fn first_gone_in(&self) -> Option<f64> {
+        self.dumpers.last().map(|dumper| (dumper.gone_at - self.clock).max(0.0))
+    }
+
+    /// What the next to be empty still has, gal; nothing if nobody pours.
+    pub fn first_load(&self) -> f64 {
+        let last = self.dumpers.last();
+        last.map_or(0.0, |dumper| dumper.pour.load_for(dumper.gone_at - self.clock))
+    }
+
+    /// What each that pours still has, gal.
+    pub fn loads(&self) -> impl Iterator<Item = (usize, f64)> {
+        (self.dumpers.iter())
+            .map(|dumper| (dumper.tanker, dumper.pour.load_for(dumper.gone_at - self.clock)))
+    }
+
     /// The flow while nothing hinders it.
-    pub fn unhindered(self) -> Flow {
+    pub fn unhindered(&self) -> Flow {
         Flow { rate: self.rate, slope: -2.0 * self.bend }
     }
 
     /// Whether the drop tank stays full: as much could be poured as leaves it.
-    pub fn is_held_to(self, leaving: Flow) -> bool {
+    pub fn is_held_to(&self, leaving: Flow) -> bool {
         let gap = self.rate - leaving.rate;
         gap > SAME_RATE || (gap > -SAME_RATE && -2.0 * self.bend >= leaving.slope)
     }
 
     /// Minutes until so little could be poured that the drop tank no longer stays full.
-    pub fn held_for(self, leaving: Flow) -> f64 {
+    pub fn held_for(&self, leaving: Flow) -> f64 {
         if (self.bend == 0.0 || leaving.rate <= 0.0) && leaving.slope <= 0.0 {
             return f64::INFINITY;
         }
@@ -118,8 +175,8 @@ impl Pouring {
         ([root / a, c / root].into_iter().filter(|t| *t > 0.0)).fold(f64::INFINITY, f64::min)
     }
 
-    /// Unhindered minutes that pour `volume` gallons together.
-    pub fn unhindered_minutes_for(self, volume: f64) -> f64 {
+    /// Pour-clock minutes in which `volume` gallons are poured.
+    pub fn minutes_for(&self, volume: f64) -> f64 {
         if volume <= 0.0 {
             return 0.0;
         }
@@ -127,8 +184,8 @@ impl Pouring {
         2.0 * volume / (self.rate + root.sqrt())
     }
 
-    /// Gallons poured together in `s` unhindered minutes.
-    pub fn poured_in(self, s: f64) -> f64 {
+    /// Gallons poured in the next `s` minutes of the pour clock.
+    pub fn poured_in(&self, s: f64) -> f64 {
         (self.rate - self.bend * s) * s
     }
 }
@@ -137,47 +194,47 @@ impl Pouring {
 mod tests {
     use super::*;
 
+    fn loads(pouring: &Pouring) -> f64 {
+        pouring.loads().map(|(_, load)| load).sum()
+    }
+
     #[test]
     fn gravity_empties_the_first_nine_tenths_at_the_stated_average() {
         // Torricelli: the root of what is left falls evenly in time.
-        let mut dumper = Dumper {
-            tanker: 0,
-            tank: 0,
-            load: 3000.0,
-            pour: Pour::by_gravity(3000.0, 0.0, 1000.0),
-            empty_at: 0.0,
-        };
-        let whole = dumper.unhindered_minutes();
-        dumper.pour_for(2.7);
-        assert!((dumper.load - 300.0).abs() < 1e-9, "{}", dumper.load);
-        assert!((dumper.unhindered_minutes() - (whole - 2.7)).abs() < 1e-9);
+        let mut pouring = Pouring::new(1);
+        pouring.add(0, 3000.0, Pour::by_gravity(3000.0, 0.0, 1000.0));
+        let whole = pouring.first_gone_in().expect("one pours");
+        pouring.run(2.7);
+        assert!((loads(&pouring) - 300.0).abs() < 1e-9, "{}", loads(&pouring));
+        let left = pouring.first_gone_in().expect("one pours");
+        assert!((left - (whole - 2.7)).abs() < 1e-9);
     }
 
     #[test]
     fn a_held_pour_adds_up_to_what_leaves() {
-        let mut dumpers = [
-            Dumper {
-                tanker: 0,
-                tank: 0,
-                load: 2000.0,
-                pour: Pour::by_gravity(2600.0, 100.0, 1000.0),
-                empty_at: 0.0,
-            },
-            Dumper {
-                tanker: 1,
-                tank: 0,
-                load: 900.0,
-                pour: Pour::Steady { rate: 700.0 },
-                empty_at: 0.0,
-            },
-        ];
-        let mut pouring = Pouring::default();
-        dumpers.iter().for_each(|dumper| pouring.add(dumper));
+        let mut pouring = Pouring::new(2);
+        pouring.add(0, 2000.0, Pour::by_gravity(2600.0, 100.0, 1000.0));
+        pouring.add(1, 900.0, Pour::Steady { rate: 700.0 });
         let leaving = Flow { rate: 400.0, slope: 3.0 };
-        let s = pouring.unhindered_minutes_for(leaving.over(1.5));
-        let before: f64 = dumpers.iter().map(|dumper| dumper.load).sum();
-        dumpers.iter_mut().for_each(|dumper| dumper.pour_for(s));
-        let after: f64 = dumpers.iter().map(|dumper| dumper.load).sum();
-        assert!((before - after - leaving.over(1.5)).abs() < 1e-9);
+        let before = loads(&pouring);
+        pouring.run(pouring.minutes_for(leaving.over(1.5)));
+        assert!((before - loads(&pouring) - leaving.over(1.5)).abs() < 1e-9);
+        // The sums kept as the clock runs are those of the loads that are left.
+        let (rate, bend) = (pouring.rate, pouring.bend);
+        pouring.add_up();
+        assert!((pouring.rate - rate).abs() < 1e-9 && pouring.bend == bend);
+    }
+
+    #[test]
+    fn the_first_to_be_empty_comes_out_first() {
+        let mut pouring = Pouring::new(3);
+        for (tanker, load) in [(0, 1500.0), (1, 500.0), (2, 1000.0)] {
+            pouring.add(tanker, load, Pour::Steady { rate: 1000.0 });
+        }
+        pouring.run(0.5);
+        assert_eq!(pouring.first_gone_in(), Some(0.0));
+        let order = std::iter::from_fn(|| pouring.take_empty()).collect::<Vec<_>>();
+        assert_eq!(order, [1, 2, 0]);
+        assert_eq!(pouring.unhindered(), Flow::NONE);
     }
 }

@@ -9,13 +9,14 @@ use std::collections::VecDeque;
 
 use crate::draws::{Draws, Luck, Purpose, Sampler};
 use crate::fill_site::SiteState;
+use crate::moment::{Moment, Ticks};
 use crate::one_lane::LaneState;
 use crate::phase::{Phase, TankerState};
 use crate::plan::{Brought, Plan};
 use crate::ready::{Ready, ReadyCall};
 use crate::results::{Cause, RunResult};
 use crate::scene::{Emptied, Pump, Scene};
-use crate::timers::{SAME_INSTANT, Timer, Timers, earlier};
+use crate::timers::{Timer, Timers};
 use crate::trace::{Happening, Note, Trace};
 
 /// An instant with more rounds than this would never end: a bug, which must not hang.
@@ -27,12 +28,12 @@ pub struct Shuttle {
     pub(crate) plan: Plan,
     pub(crate) ready: Ready,
     pub(crate) draws: Draws,
-    pub(crate) now: f64,
+    pub(crate) now: Moment,
     pub(crate) timers: Timers,
     pub(crate) scene: Scene,
     pub(crate) sites: Vec<SiteState>,
     /// When something next happens at any fill site by itself.
-    sites_next: f64,
+    sites_next: Moment,
     /// Whether the flow at any fill site must be shared anew.
     pub(crate) sites_touched: bool,
     /// Whether a place was asked for or became free since the queues were served.
@@ -48,9 +49,16 @@ pub struct Shuttle {
     pub(crate) waiting_to_fill: u32,
     hook_up_scheduled: bool,
     pub(crate) primes_lost: u32,
-    first_water: f64,
+    pub(crate) first_water: Moment,
+    /// When the watch ends.
+    pub(crate) end: Moment,
+    pub(crate) established: Option<Moment>,
     /// When the present shortfall began and why; `None` while there is none.
-    pub(crate) shortfall: Option<(f64, Cause)>,
+    pub(crate) shortfall: Option<(Moment, Cause)>,
+    /// How long places were held within the watch: at fill sites, at drop tanks, at the engine.
+    pub(crate) fill_held: Vec<Ticks>,
+    pub(crate) dump_held: Vec<Ticks>,
+    pub(crate) intake_held: Ticks,
     keeps_levels: bool,
     pub(crate) result: RunResult,
     pub(crate) trace: Option<Trace>,
@@ -64,16 +72,11 @@ impl Shuttle {
         Shuttle {
             ready: Ready::new(plan),
             draws: Draws::new(Luck::Planned),
-            now: 0.0,
-            timers: Timers::new(
-                tankers,
-                facts.drop_tanks.len(),
-                facts.fill_sites.len(),
-                facts.incident.attack_flow.len(),
-            ),
+            now: Moment::ALARM,
+            timers: Timers::new(most_timers(plan)),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
-            sites_next: f64::INFINITY,
+            sites_next: Moment::NEVER,
             sites_touched: false,
             places_moved: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
@@ -86,8 +89,13 @@ impl Shuttle {
             waiting_to_fill: 0,
             hook_up_scheduled: false,
             primes_lost: 0,
-            first_water: 0.0,
+            first_water: Moment::NEVER,
+            end: Moment::NEVER,
+            established: None,
             shortfall: None,
+            fill_held: vec![Ticks::NONE; facts.fill_sites.len()],
+            dump_held: vec![Ticks::NONE; facts.drop_tanks.len()],
+            intake_held: Ticks::NONE,
             keeps_levels: true,
             result: RunResult { interruptions: Vec::with_capacity(64), ..RunResult::default() },
             trace: None,
@@ -109,10 +117,9 @@ impl Shuttle {
     /// Runs the plan once. The same luck gives the same result, to the bit.
     pub fn run(&mut self, luck: Luck) -> &RunResult {
         self.begin(luck);
-        let end = self.result.end;
         loop {
-            let next = self.next_instant().max(self.now);
-            if next >= end - SAME_INSTANT {
+            let next = self.next_instant();
+            if next >= self.end {
                 break;
             }
             self.now = next;
@@ -120,7 +127,7 @@ impl Shuttle {
                 self.judge_shortfall();
             }
         }
-        self.finish(end);
+        self.finish();
         &self.result
     }
 
@@ -131,28 +138,27 @@ impl Shuttle {
         (self.result.clone(), self.trace.take().unwrap_or_default())
     }
 
-    fn next_instant(&self) -> f64 {
-        earlier(earlier(self.timers.next(), self.scene.next), self.sites_next)
+    fn next_instant(&self) -> Moment {
+        self.timers.next().min(self.scene.next).min(self.sites_next)
     }
 
     /// Everything that happens at this instant, until nothing more does.
     ///
     /// - Returns: whether any flow at the scene was worked out anew.
     fn apply_instant(&mut self) -> bool {
-        let due = self.now + SAME_INSTANT;
         let (mut rounds, mut flows_changed) = (0_u32, false);
         loop {
-            self.apply_crossings(due);
+            self.apply_crossings();
             // What is applied now may set timers that run out at once, but no level moves before the
             // flows are worked out anew.
             loop {
                 rounds += 1;
-                assert!(rounds < MOST_ROUNDS, "minute {} does not end", self.now);
+                assert!(rounds < MOST_ROUNDS, "minute {} does not end", self.now.minutes());
                 while let Some(timer) = self.timers.take_due(self.now) {
                     self.apply(timer);
                 }
                 self.serve_queues();
-                if self.timers.next() > due {
+                if self.timers.next() > self.now {
                     break;
                 }
             }
@@ -162,7 +168,7 @@ impl Shuttle {
             }
             self.note_course();
             self.share_sites();
-            if self.next_instant() > due {
+            if self.next_instant() > self.now {
                 return flows_changed;
             }
         }
@@ -173,15 +179,15 @@ impl Shuttle {
         if !std::mem::take(&mut self.sites_touched) {
             return;
         }
-        self.sites_next = f64::INFINITY;
+        self.sites_next = Moment::NEVER;
         for site in &mut self.sites {
             site.solve(self.now);
-            self.sites_next = earlier(self.sites_next, site.next);
+            self.sites_next = self.sites_next.min(site.next);
         }
     }
 
-    fn apply_crossings(&mut self, due: f64) {
-        if self.scene.next <= due {
+    fn apply_crossings(&mut self) {
+        if self.scene.next <= self.now {
             while let Some(emptied) = self.scene.settle(self.now) {
                 self.result.events += 1;
                 match emptied {
@@ -190,14 +196,14 @@ impl Shuttle {
                 }
             }
         }
-        if self.sites_next > due {
+        if self.sites_next > self.now {
             return;
         }
         self.sites_touched = true;
         for site in 0..self.sites.len() {
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.result.events += 1;
-                self.filled(filling.tanker, site, filling.taken);
+                self.filled(filling.tanker, site, filling.taken());
             }
             if std::mem::take(&mut self.sites[site].just_went_dry) {
                 self.note(Happening::FillSiteDry(site));
@@ -279,8 +285,8 @@ impl Shuttle {
     fn set_up_drop_tank(&mut self, tank: usize) {
         self.note(Happening::DropTankArrived(tank));
         let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
-        let minutes = self.minutes(&setup, key, Purpose::Setup, 0);
-        self.timers.schedule(self.now + minutes, Timer::DropTankReady(tank as u32));
+        let setup = self.time(&setup, key, Purpose::Setup, 0);
+        self.timers.schedule(self.now + setup, Timer::DropTankReady(tank as u32));
     }
 
     /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
@@ -293,18 +299,18 @@ impl Shuttle {
         if pump_is_here && tank_is_ready && !self.hook_up_scheduled {
             self.hook_up_scheduled = true;
             let setup = self.ready.draft_setup;
-            let minutes = self.minutes(&setup, self.ready.draft_key, Purpose::Setup, 0);
-            self.timers.schedule(self.now + minutes, Timer::HookedUp);
+            let setup = self.time(&setup, self.ready.draft_key, Purpose::Setup, 0);
+            self.timers.schedule(self.now + setup, Timer::HookedUp);
         }
     }
 
     fn begin(&mut self, luck: Luck) {
         self.draws = Draws::new(luck);
-        self.now = 0.0;
+        self.now = Moment::ALARM;
         self.timers.clear();
         self.scene.reset();
         self.sites.iter_mut().for_each(SiteState::reset);
-        self.sites_next = f64::INFINITY;
+        self.sites_next = Moment::NEVER;
         self.sites_touched = false;
         self.places_moved = false;
         self.lanes.iter_mut().for_each(LaneState::reset);
@@ -316,7 +322,11 @@ impl Shuttle {
         self.waiting_to_fill = 0;
         self.hook_up_scheduled = false;
         self.primes_lost = 0;
+        self.established = None;
         self.shortfall = None;
+        self.fill_held.fill(Ticks::NONE);
+        self.dump_held.fill(Ticks::NONE);
+        self.intake_held = Ticks::NONE;
         self.result.reset(&self.plan);
         self.schedule_calls();
     }
@@ -325,13 +335,14 @@ impl Shuttle {
         let arrives = self.arrival(&self.ready.attack_engine);
         let attack_key = self.ready.attack_engine.key;
         self.first_water =
-            arrives + self.minutes(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
+            arrives + self.time(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
+        self.end = self.first_water.after(self.plan.facts().incident.duration);
         self.timers.schedule(arrives, Timer::AttackEngineArrives);
         self.timers.schedule(self.first_water, Timer::FirstWater);
         for step in 0..self.plan.facts().incident.attack_flow.len() {
             let from = self.plan.facts().incident.attack_flow[step].from;
             let timer = Timer::AttackFlowSteps(step as u32);
-            self.timers.schedule(self.first_water + from, timer);
+            self.timers.schedule(self.first_water.after(from), timer);
         }
         if let Some(call) = &self.ready.supply_engine {
             let arrives = self.arrival(call);
@@ -347,8 +358,8 @@ impl Shuttle {
         }
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
-            let minutes = self.minutes(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.timers.schedule(minutes, Timer::FillSiteReady(site as u32));
+            let ready = self.time(&ready.ready, ready.key, Purpose::Ready, 0);
+            self.timers.schedule(Moment::ALARM + ready, Timer::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
@@ -358,23 +369,24 @@ impl Shuttle {
             self.tankers[tanker] = TankerState::responding(load, waste);
             self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
         }
-        let facts = self.plan.facts();
-        self.result.first_water = self.first_water;
-        self.result.end = self.first_water + facts.incident.duration;
+        self.result.first_water = self.first_water.minutes();
+        self.result.end = self.end.minutes();
         if self.keeps_levels {
-            self.scene.record.start_marks(self.first_water, self.result.end);
+            self.scene.record.start_marks(self.first_water, self.end);
         }
     }
 
-    fn arrival(&self, call: &ReadyCall) -> f64 {
-        call.requested_at + self.minutes(&call.response, call.key, Purpose::Response, 0)
+    fn arrival(&self, call: &ReadyCall) -> Moment {
+        let response = self.time(&call.response, call.key, Purpose::Response, 0);
+        Moment::ALARM.after(call.requested_at) + response
     }
 
-    pub(crate) fn minutes(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> f64 {
-        self.draws.minutes(time, &self.ready.samples, who, purpose, trip)
+    pub(crate) fn time(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> Ticks {
+        Ticks::of(self.draws.minutes(time, &self.ready.samples, who, purpose, trip))
     }
 
-    fn finish(&mut self, end: f64) {
+    fn finish(&mut self) {
+        let end = self.end;
         self.now = end;
         self.scene.touch(end);
         if let Some(began) = self.shortfall {
@@ -390,11 +402,26 @@ impl Shuttle {
         let scene = &self.scene;
         let result = &mut self.result;
         result.remaining = scene.water_held();
-        result.remaining += scene.dumpers.iter().map(|dumper| dumper.load).sum::<f64>();
+        result.remaining += scene
+            .tanks
+            .iter()
+            .flat_map(|tank| tank.pouring.loads())
+            .map(|(_, load)| load)
+            .sum::<f64>();
         result.remaining += scene.nurses.iter().map(|nurse| nurse.load).sum::<f64>();
         for tanker in &self.tankers {
             if tanker.phase.holds_water_at_scene() {
                 result.remaining += tanker.load + tanker.waste;
+            }
+        }
+        result.established = self.established.map(Moment::minutes);
+        result.intake_held = self.intake_held.minutes();
+        result.fill_held.extend(self.fill_held.iter().map(|held| held.minutes()));
+        result.dump_held.extend(self.dump_held.iter().map(|held| held.minutes()));
+        for (record, tanker) in result.tankers.iter_mut().zip(&self.tankers) {
+            record.trips = tanker.trips;
+            if record.cycles > 0 {
+                record.parts = tanker.all_parts.map(Ticks::minutes);
             }
         }
         let record = &scene.record;
@@ -413,7 +440,7 @@ impl Shuttle {
     /// Writes a line of the story, if one is being told.
     pub(crate) fn note(&mut self, happening: Happening) {
         if let Some(trace) = &mut self.trace {
-            trace.notes.push(Note { minute: self.now, happening });
+            trace.notes.push(Note { minute: self.now.minutes(), happening });
             self.scene.levels_at(self.now, &mut trace.levels);
         }
     }
@@ -428,9 +455,16 @@ impl Shuttle {
         if let Some(trace) = &mut self.trace {
             let mut levels = Vec::new();
             self.scene.levels_at(self.now, &mut levels);
-            trace.course.push((self.now, levels));
+            trace.course.push((self.now.minutes(), levels));
         }
     }
+}
+
+/// One for each tanker and each piece of equipment, and four that come once.
+fn most_timers(plan: &Plan) -> usize {
+    let facts = plan.facts();
+    let places = facts.drop_tanks.len() + facts.fill_sites.len();
+    facts.tankers.len() + places + facts.incident.attack_flow.len() + 4
 }
 
 impl RunResult {
@@ -444,12 +478,9 @@ impl RunResult {
         self.tankers.clear();
         self.tankers.resize(facts.tankers.len(), Default::default());
         self.fill_held.clear();
-        self.fill_held.resize(sites, 0.0);
         self.dump_held.clear();
-        self.dump_held.resize(tanks, 0.0);
         self.taken.clear();
         self.taken.resize(sites, 0.0);
-        self.intake_held = 0.0;
         self.arrived = facts.attack_engine.tank;
         self.spilled = 0.0;
         self.levels.clear();

@@ -2,23 +2,32 @@
 
 use std::collections::VecDeque;
 
+use crate::moment::Moment;
 use crate::plan::{FillOrder, FillSite};
 use crate::scene::SAME_LEVEL;
-use crate::timers::SAME_INSTANT;
 
 /// A tanker taking water.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Filling {
     pub tanker: usize,
-    /// What it has taken so far, gal.
-    pub taken: f64,
+    /// What a whole fill takes, gal.
+    whole: f64,
     /// What it still needs, gal.
     need: f64,
     /// The most it can take, gpm.
     limit: f64,
     /// What it gets now, gpm.
     rate: f64,
-    full_at: f64,
+    /// What it gets as shared last, gpm.
+    shared: f64,
+    full_at: Moment,
+}
+
+impl Filling {
+    /// What it has taken, gal.
+    pub fn taken(&self) -> f64 {
+        self.whole - self.need
+    }
 }
 
 /// A fill site's state.
@@ -31,8 +40,8 @@ pub(crate) struct SiteState {
     holds: f64,
     recharge: f64,
     positions: u32,
-    at: f64,
-    dry_at: f64,
+    at: Moment,
+    dry_at: Moment,
     touched: bool,
     /// It went dry at this instant, and those who wait must be sent away.
     pub just_went_dry: bool,
@@ -44,7 +53,7 @@ pub(crate) struct SiteState {
     /// Tankers on the way to it or at it until disconnected.
     pub ahead: u32,
     /// The next time something happens here by itself.
-    pub next: f64,
+    pub next: Moment,
 }
 
 impl SiteState {
@@ -56,8 +65,8 @@ impl SiteState {
             holds: site.volume.unwrap_or(0.0),
             recharge: site.recharge,
             positions: site.positions,
-            at: 0.0,
-            dry_at: f64::INFINITY,
+            at: Moment::ALARM,
+            dry_at: Moment::NEVER,
             touched: false,
             just_went_dry: false,
             is_ready: false,
@@ -65,14 +74,14 @@ impl SiteState {
             queue: VecDeque::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
             ahead: 0,
-            next: f64::INFINITY,
+            next: Moment::NEVER,
         }
     }
 
     pub fn reset(&mut self) {
         self.volume = self.volume.map(|_| self.holds);
-        self.at = 0.0;
-        self.dry_at = f64::INFINITY;
+        self.at = Moment::ALARM;
+        self.dry_at = Moment::NEVER;
         self.touched = false;
         self.just_went_dry = false;
         self.is_ready = false;
@@ -80,20 +89,19 @@ impl SiteState {
         self.queue.clear();
         self.filling.clear();
         self.ahead = 0;
-        self.next = f64::INFINITY;
+        self.next = Moment::NEVER;
     }
 
     /// Brings what has been taken up to `now`.
-    pub fn advance(&mut self, now: f64) {
-        let minutes = now - self.at;
-        self.at = now;
-        if minutes <= 0.0 {
+    pub fn advance(&mut self, now: Moment) {
+        if now <= self.at {
             return;
         }
+        let minutes = now.since(self.at).minutes();
+        self.at = now;
         let mut drawn = 0.0;
         for filling in &mut self.filling {
             let taken = filling.rate * minutes;
-            filling.taken += taken;
             filling.need -= taken;
             drawn += taken;
         }
@@ -109,14 +117,14 @@ impl SiteState {
     }
 
     /// Water to be had at `now`, gal; `None`: no end to it.
-    pub fn water_left(&self, now: f64) -> Option<f64> {
+    pub fn water_left(&self, now: Moment) -> Option<f64> {
         let drawn: f64 = self.filling.iter().map(|filling| filling.rate).sum();
-        let change = (self.recharge - drawn) * (now - self.at);
+        let change = (self.recharge - drawn) * now.since(self.at).minutes();
         Some((self.volume? + change).min(self.holds))
     }
 
     /// Least minutes until the site can give `wanted` gallons; infinite if it never can.
-    pub fn minutes_to_hold(&self, now: f64, wanted: f64) -> f64 {
+    pub fn minutes_to_hold(&self, now: Moment, wanted: f64) -> f64 {
         match self.water_left(now) {
             None => 0.0,
             Some(left) if left >= wanted - SAME_LEVEL => 0.0,
@@ -127,41 +135,40 @@ impl SiteState {
         }
     }
 
-    pub fn begin_fill(&mut self, now: f64, tanker: usize, need: f64, limit: f64) {
+    pub fn begin_fill(&mut self, now: Moment, tanker: usize, need: f64, limit: f64) {
         self.advance(now);
         self.touched = true;
         self.filling.push(Filling {
             tanker,
-            taken: 0.0,
+            whole: need,
             need,
             limit,
             rate: 0.0,
-            full_at: f64::INFINITY,
+            shared: 0.0,
+            full_at: Moment::NEVER,
         });
     }
 
     /// A tanker that is full, or every tanker if the site has gone dry: taken off one by one.
-    pub fn take_finished(&mut self, now: f64) -> Option<Filling> {
-        if self.next > now + SAME_INSTANT {
+    pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
+        if self.next > now {
             return None;
         }
         self.advance(now);
         self.touched = true;
-        let dry = self.dry_at <= now + SAME_INSTANT;
+        let dry = self.dry_at <= now;
         if dry {
             self.volume = Some(0.0);
             self.just_went_dry = true;
         }
-        let place =
-            (self.filling.iter()).position(|filling| dry || filling.full_at <= now + SAME_INSTANT);
+        let place = (self.filling.iter()).position(|filling| dry || filling.full_at <= now);
         let Some(place) = place else {
             // Everything of this instant is done; the shares will say what is next.
-            self.next = f64::INFINITY;
+            self.next = Moment::NEVER;
             return None;
         };
         let mut filling = self.filling.remove(place);
-        if filling.full_at <= now + SAME_INSTANT {
-            filling.taken += filling.need;
+        if filling.full_at <= now {
             if let Some(volume) = &mut self.volume {
                 *volume = (*volume - filling.need).max(0.0);
             }
@@ -171,7 +178,7 @@ impl SiteState {
     }
 
     /// Shares the flow anew if anything changed, and finds what happens next.
-    pub fn solve(&mut self, now: f64) {
+    pub fn solve(&mut self, now: Moment) {
         if !self.touched {
             return;
         }
@@ -181,24 +188,28 @@ impl SiteState {
             FillOrder::OneByOne => {
                 let mut left = self.flow;
                 for filling in &mut self.filling {
-                    filling.rate = filling.limit.min(left);
-                    left -= filling.rate;
+                    filling.shared = filling.limit.min(left);
+                    left -= filling.shared;
                 }
             }
         }
-        self.next = f64::INFINITY;
+        self.next = Moment::NEVER;
         let mut drawn = 0.0;
         for filling in &mut self.filling {
+            // Whoever gets what it got is full when it was to be full: nothing is rounded anew.
+            if filling.rate != filling.shared {
+                filling.rate = filling.shared;
+                filling.full_at =
+                    if filling.need <= 0.0 { now } else { now.after(filling.need / filling.rate) };
+            }
             drawn += filling.rate;
-            filling.full_at =
-                if filling.need <= 0.0 { now } else { now + filling.need / filling.rate };
             self.next = self.next.min(filling.full_at);
         }
         self.dry_at = match self.volume {
             Some(volume) if drawn > self.recharge && !self.filling.is_empty() => {
-                now + volume.max(0.0) / (drawn - self.recharge)
+                now.after(volume.max(0.0) / (drawn - self.recharge))
             }
-            _ => f64::INFINITY,
+            _ => Moment::NEVER,
         };
         self.next = self.next.min(self.dry_at);
     }
@@ -207,15 +218,15 @@ impl SiteState {
     /// the rest equally.
     fn share_fairly(&mut self) {
         for filling in &mut self.filling {
-            filling.rate = f64::NAN;
+            filling.shared = f64::NAN;
         }
         let (mut left, mut sharing) = (self.flow, self.filling.len());
         loop {
             let share = left / sharing as f64;
             let mut settled = false;
             for filling in &mut self.filling {
-                if filling.rate.is_nan() && filling.limit <= share {
-                    filling.rate = filling.limit;
+                if filling.shared.is_nan() && filling.limit <= share {
+                    filling.shared = filling.limit;
                     left -= filling.limit;
                     sharing -= 1;
                     settled = true;
@@ -227,8 +238,8 @@ impl SiteState {
             if !settled {
                 let share = left / sharing as f64;
                 for filling in &mut self.filling {
-                    if filling.rate.is_nan() {
-                        filling.rate = share;
+                    if filling.shared.is_nan() {
+                        filling.shared = share;
                     }
                 }
                 return;
@@ -263,9 +274,9 @@ mod tests {
 
     fn rates(site: &mut SiteState, limits: &[f64]) -> Vec<f64> {
         for (tanker, limit) in limits.iter().enumerate() {
-            site.begin_fill(0.0, tanker, 1000.0, *limit);
+            site.begin_fill(Moment::ALARM, tanker, 1000.0, *limit);
         }
-        site.solve(0.0);
+        site.solve(Moment::ALARM);
         site.filling.iter().map(|filling| filling.rate).collect()
     }
 

@@ -3,13 +3,17 @@
 
 use crate::draws::Purpose;
 use crate::engine::Shuttle;
+use crate::moment::Moment;
 use crate::results::{Cause, Interruption};
 use crate::scene::Pump;
-use crate::timers::{SAME_INSTANT, Timer};
+use crate::timers::Timer;
 use crate::trace::Happening;
 
 /// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
 const NO_LENGTH: f64 = 1e-6;
+
+/// A shortfall that lacks less than this is as long as the tolerance, minutes.
+const NEARLY: f64 = 1e-9;
 
 impl Shuttle {
     /// Whether the pump can draw, now that everything of this instant has been applied.
@@ -28,8 +32,8 @@ impl Shuttle {
                     self.note(Happening::Repriming);
                     let reprime = self.ready.reprime;
                     let (key, time) = (self.ready.draft_key, self.primes_lost);
-                    let minutes = self.minutes(&reprime, key, Purpose::Reprime, time);
-                    self.timers.schedule(self.now + minutes, Timer::Reprimed);
+                    let reprime = self.time(&reprime, key, Purpose::Reprime, time);
+                    self.timers.schedule(self.now + reprime, Timer::Reprimed);
                 }
                 Pump::NotHookedUp | Pump::Primed | Pump::Repriming => {}
             }
@@ -41,9 +45,9 @@ impl Shuttle {
     }
 
     pub(crate) fn supply_established(&mut self) {
-        if self.result.established.is_none() {
+        if self.established.is_none() {
             self.scene.touch(self.now);
-            self.result.established = Some(self.now);
+            self.established = Some(self.now);
             self.scene.record.is_established = true;
             self.scene.note_tank_levels();
         }
@@ -65,16 +69,15 @@ impl Shuttle {
         self.scene.record.is_short = is_short;
     }
 
-    pub(crate) fn close_shortfall(&mut self, (start, cause): (f64, Cause)) {
+    pub(crate) fn close_shortfall(&mut self, (start, cause): (Moment, Cause)) {
         self.shortfall = None;
-        let minutes = self.now - start;
+        let minutes = self.now.since(start).minutes();
         let tolerance = self.plan.facts().incident.tolerance;
-        if minutes >= (tolerance - SAME_INSTANT).max(NO_LENGTH) {
-            let established = self.result.established;
+        if minutes >= (tolerance - NEARLY).max(NO_LENGTH) {
             self.result.interruptions.push(Interruption {
-                start,
+                start: start.minutes(),
                 minutes,
-                before_supply: established.is_none_or(|established| start < established),
+                before_supply: self.established.is_none_or(|established| start < established),
                 cause,
             });
         }

@@ -3,7 +3,7 @@
 //! give the same result, to the bit.
 //!
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
-//! and `trace` (what one run gives), `draws` (luck), `flow` and `dumping` (water that moves in
+//! and `trace` (what one run gives), `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
 //! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
 //! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `engine` (the loop).
 
@@ -18,6 +18,8 @@ mod results;
 mod trace;
 
 mod draws;
+
+mod moment;
 
 mod flow;
 

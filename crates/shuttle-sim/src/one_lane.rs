@@ -2,6 +2,8 @@
 
 use std::collections::VecDeque;
 
+use crate::moment::Moment;
+
 /// Which way a tanker goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Way {
@@ -16,8 +18,8 @@ pub(crate) struct LaneState {
     way: Way,
     on_it: u32,
     /// Tanker and when it came, by way.
-    out: VecDeque<(usize, f64)>,
-    back: VecDeque<(usize, f64)>,
+    out: VecDeque<(usize, Moment)>,
+    back: VecDeque<(usize, Moment)>,
 }
 
 impl LaneState {
@@ -37,7 +39,7 @@ impl LaneState {
     }
 
     /// Whether the tanker may enter at once; otherwise it is put in line.
-    pub fn ask(&mut self, tanker: usize, way: Way, now: f64) -> bool {
+    pub fn ask(&mut self, tanker: usize, way: Way, now: Moment) -> bool {
         if self.on_it == 0 || self.way == way {
             self.way = way;
             self.on_it += 1;
@@ -58,7 +60,7 @@ impl LaneState {
     /// The next that may enter now: once the stretch is clear, the side that has waited longest,
     /// and all who wait with it.
     pub fn next_in(&mut self) -> Option<usize> {
-        let since = |line: &VecDeque<(usize, f64)>| line.front().map_or(f64::INFINITY, |e| e.1);
+        let since = |line: &VecDeque<(usize, Moment)>| line.front().map_or(Moment::NEVER, |e| e.1);
         if self.on_it == 0 {
             self.way = if since(&self.out) <= since(&self.back) { Way::Out } else { Way::Back };
         }
@@ -78,11 +80,12 @@ mod tests {
 
     #[test]
     fn the_side_that_waited_longest_goes_next_and_all_of_it() {
+        let minute = |minutes| Moment::ALARM.after(minutes);
         let mut lane = LaneState::new(5);
-        assert!(lane.ask(0, Way::Out, 0.0));
-        assert!(!lane.ask(1, Way::Back, 1.0));
-        assert!(lane.ask(2, Way::Out, 2.0), "the same way may follow");
-        assert!(!lane.ask(3, Way::Back, 3.0));
+        assert!(lane.ask(0, Way::Out, minute(0.0)));
+        assert!(!lane.ask(1, Way::Back, minute(1.0)));
+        assert!(lane.ask(2, Way::Out, minute(2.0)), "the same way may follow");
+        assert!(!lane.ask(3, Way::Back, minute(3.0)));
         lane.leave();
         assert_eq!(lane.next_in(), None, "one is still on it");
         lane.leave();

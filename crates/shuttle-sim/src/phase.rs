@@ -1,5 +1,6 @@
 //! What a tanker can be doing, and where one stands in a run.
 
+use crate::moment::{Moment, Ticks};
 use crate::one_lane::Way;
 use crate::results::Part;
 use crate::trace::Doing;
@@ -143,9 +144,9 @@ pub(crate) enum Held {
 pub(crate) struct TankerState {
     pub phase: Phase,
     /// Since when it does this.
-    pub since: f64,
+    pub since: Moment,
     /// Since when it holds its place.
-    pub held_since: f64,
+    pub held_since: Moment,
     /// What it will deliver, gal; while it moves, dumper or nurse keeps count.
     pub load: f64,
     /// What will be spilled of what it carries, gal.
@@ -157,8 +158,10 @@ pub(crate) struct TankerState {
     pub in_cycle: bool,
     /// The part its minutes now belong to, as a place in `parts`.
     pub part: usize,
-    /// Minutes by part in the present cycle; the last for what belongs to none.
-    pub parts: [f64; NO_PART + 1],
+    /// Time by part in the present cycle; the last for what belongs to none.
+    pub parts: [Ticks; NO_PART + 1],
+    /// Time by part in all whole cycles.
+    pub all_parts: [Ticks; NO_PART],
 }
 
 /// The place in a tanker's `parts` of minutes that belong to no part of the cycle.
@@ -168,15 +171,16 @@ impl TankerState {
     pub fn responding(load: f64, waste: f64) -> TankerState {
         TankerState {
             phase: Phase::Responding,
-            since: 0.0,
-            held_since: 0.0,
+            since: Moment::ALARM,
+            held_since: Moment::ALARM,
             load,
             waste,
             emptying: 0.0,
             trips: 0,
             in_cycle: false,
             part: NO_PART,
-            parts: [0.0; NO_PART + 1],
+            parts: [Ticks::NONE; NO_PART + 1],
+            all_parts: [Ticks::NONE; NO_PART],
         }
     }
 }

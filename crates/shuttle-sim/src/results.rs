@@ -1,5 +1,6 @@
 //! What one run gives.
 
+use crate::moment::{Moment, Ticks};
 use crate::plan::Plan;
 
 /// The parts of a cycle, in the order they happen; a cycle ends at a drop tank or at the attack
@@ -270,14 +271,18 @@ pub(crate) struct SceneRecord {
     pub lowest_tanks: Vec<f64>,
     pub levels: Vec<f64>,
     engine_tank: f64,
-    step: f64,
-    mark: f64,
-    last_mark: f64,
+    step: Ticks,
+    /// How many levels a run notes, and how many are still to come in this one.
+    marks: usize,
+    marks_left: usize,
+    mark: Moment,
+    end: Moment,
 }
 
 impl SceneRecord {
     pub fn new(plan: &Plan) -> SceneRecord {
         let facts = plan.facts();
+        let marks = marks(facts.incident.duration).count();
         let columns = facts.drop_tanks.len() + 1;
         SceneRecord {
             is_short: false,
@@ -290,11 +295,13 @@ impl SceneRecord {
             reserve_touched: false,
             lowest_engine: facts.attack_engine.tank,
             lowest_tanks: vec![f64::INFINITY; facts.drop_tanks.len()],
-            levels: Vec::with_capacity(columns * marks(facts.incident.duration).count()),
+            levels: Vec::with_capacity(columns * marks),
             engine_tank: facts.attack_engine.tank,
-            step: mark_step(facts.incident.duration),
-            mark: f64::INFINITY,
-            last_mark: f64::INFINITY,
+            step: Ticks::of(mark_step(facts.incident.duration)),
+            marks,
+            marks_left: 0,
+            mark: Moment::NEVER,
+            end: Moment::NEVER,
         }
     }
 
@@ -309,16 +316,17 @@ impl SceneRecord {
         self.lowest_engine = self.engine_tank;
         self.lowest_tanks.fill(f64::INFINITY);
         self.levels.clear();
-        self.mark = f64::INFINITY;
+        self.mark = Moment::NEVER;
     }
 
     /// Levels are noted from here on.
-    pub fn start_marks(&mut self, first: f64, last: f64) {
+    pub fn start_marks(&mut self, first: Moment, end: Moment) {
+        self.marks_left = self.marks;
         self.mark = first;
-        self.last_mark = last + 1e-9;
+        self.end = end;
     }
 
-    pub fn next_mark(&self) -> f64 {
+    pub fn next_mark(&self) -> Moment {
         self.mark
     }
 
@@ -328,10 +336,12 @@ impl SceneRecord {
 
     pub fn end_mark(&mut self, levels: Vec<f64>) {
         self.levels = levels;
-        self.mark += self.step;
-        if self.mark > self.last_mark {
-            self.mark = f64::INFINITY;
-        }
+        self.marks_left -= 1;
+        self.mark = if self.marks_left == 0 {
+            Moment::NEVER
+        } else {
+            (self.mark + self.step).min(self.end)
+        };
     }
 
     /// Notes what passed in one stretch of time without an event.

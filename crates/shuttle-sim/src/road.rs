@@ -2,9 +2,12 @@
 
 use crate::draws::Purpose;
 use crate::engine::Shuttle;
+use crate::moment::Ticks;
 use crate::one_lane::Way;
 use crate::phase::Phase;
-use crate::timers::SAME_INSTANT;
+
+/// Expected times closer than this are the same, minutes.
+const SAME_TIME: f64 = 1e-9;
 
 /// The least time after which a tanker standing by looks for water again, minutes.
 const MOMENT: f64 = 0.1;
@@ -33,7 +36,7 @@ impl Shuttle {
             Err(minutes) => {
                 self.out_of_service += 1;
                 if minutes.is_finite() {
-                    self.enter_for(tanker, Phase::StandBy, minutes);
+                    self.enter_for(tanker, Phase::StandBy, Ticks::of(minutes));
                 } else {
                     self.enter(tanker, Phase::StandBy);
                 }
@@ -58,7 +61,7 @@ impl Shuttle {
             let (road, at_position) = ready.expects[place];
             let turns = 1 + site.ahead / self.ready.sites[place].positions;
             let expected = road + at_position * f64::from(turns);
-            if best.is_none_or(|(least, _)| expected < least - SAME_INSTANT) {
+            if best.is_none_or(|(least, _)| expected < least - SAME_TIME) {
                 best = Some((expected, place));
             }
         }
@@ -84,7 +87,7 @@ impl Shuttle {
                 None => self.travel(tanker, way, site, Stretch::Road),
             },
             Stretch::Road => {
-                let (time, purpose, phase) = match way {
+                let (sampler, purpose, phase) = match way {
                     Way::Out => {
                         let out = self.ready.sites[site].out;
                         (out, Purpose::TravelOut, Phase::TravelOut { site })
@@ -94,8 +97,8 @@ impl Shuttle {
                         (back, Purpose::TravelBack, Phase::TravelBack { site })
                     }
                 };
-                let minutes = self.draw(tanker, &time, purpose);
-                self.enter_for(tanker, phase, minutes);
+                let time = self.draw(tanker, &sampler, purpose);
+                self.enter_for(tanker, phase, time);
             }
             Stretch::Last => match last_lane {
                 Some(lane) => self.ask_for_lane(tanker, lane, way, site),
@@ -141,8 +144,8 @@ impl Shuttle {
             (Way::Back, true) => Purpose::CrossSceneBack,
         };
         let crossing = self.ready.lanes[lane];
-        let minutes = self.draw(tanker, &crossing, purpose);
-        self.enter_for(tanker, Phase::LaneCross { lane, way, site }, minutes);
+        let time = self.draw(tanker, &crossing, purpose);
+        self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
     }
 
     pub(crate) fn crossed(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {

@@ -5,17 +5,17 @@
 
 mod flows;
 
-use crate::dumping::{Dumper, Pouring};
+use crate::dumping::{Pour, Pouring};
 use crate::flow::{Flow, falls_short};
+use crate::moment::Moment;
 use crate::plan::{LowWater, Plan};
 use crate::results::SceneRecord;
-use crate::timers::SAME_INSTANT;
 
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
 pub(crate) const SAME_LEVEL: f64 = 1e-6;
 
 /// A drop tank's state.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct TankState {
     pub capacity: f64,
     pub unusable: f64,
@@ -24,7 +24,7 @@ pub(crate) struct TankState {
     pub level: f64,
     pub is_ready: bool,
     pub free_positions: u32,
-    pouring: Pouring,
+    pub pouring: Pouring,
     /// What is dumped into it.
     dumped: Flow,
     /// Whether it is full and its dumpers follow what leaves it.
@@ -34,9 +34,9 @@ pub(crate) struct TankState {
     /// What it passes to the first tank.
     sent: Flow,
     net: Flow,
-    /// Unhindered minutes until the first of its dumpers is empty.
-    first_empty_after: f64,
-    crosses_at: f64,
+    /// When the next of those that dump here is empty, as far as is known now.
+    empty_at: Moment,
+    crosses_at: Moment,
     bound: f64,
 }
 
@@ -57,7 +57,7 @@ pub(crate) struct Nurse {
     pub load: f64,
     pub pump_off: f64,
     flow: f64,
-    empty_at: f64,
+    empty_at: Moment,
 }
 
 /// The drafting pump.
@@ -81,7 +81,6 @@ pub(crate) enum Emptied {
 #[derive(Debug)]
 pub(crate) struct Scene {
     pub tanks: Vec<TankState>,
-    pub dumpers: Vec<Dumper>,
     pub nurses: Vec<Nurse>,
     pub pump: Pump,
     /// Whether the attack engine has reached the scene.
@@ -97,18 +96,18 @@ pub(crate) struct Scene {
     throttles: bool,
     lay_volume: f64,
     pub lay_filled: f64,
-    at: f64,
+    at: Moment,
     touched: bool,
     engine_net: Flow,
-    engine_crosses_at: f64,
+    engine_crosses_at: Moment,
     engine_bound: f64,
     delivered: Flow,
     lay_flow: Flow,
-    lay_full_at: f64,
+    lay_full_at: Moment,
     /// When a flow changes its course though no level meets a bound.
-    turns_at: f64,
+    turns_at: Moment,
     /// The next time something happens here by itself.
-    pub next: f64,
+    pub next: Moment,
     pub record: SceneRecord,
 }
 
@@ -123,19 +122,18 @@ impl Scene {
             level: 0.0,
             is_ready: false,
             free_positions: tank.dump_positions,
-            pouring: Pouring::default(),
+            pouring: Pouring::new(facts.tankers.len().min(tank.dump_positions as usize)),
             dumped: Flow::NONE,
             is_held: false,
             is_capped: false,
             sent: Flow::NONE,
             net: Flow::NONE,
-            first_empty_after: f64::INFINITY,
-            crosses_at: f64::INFINITY,
+            empty_at: Moment::NEVER,
+            crosses_at: Moment::NEVER,
             bound: 0.0,
         });
         Scene {
             tanks: tanks.collect(),
-            dumpers: Vec::with_capacity(facts.tankers.len()),
             nurses: Vec::with_capacity(facts.tankers.len()),
             pump: Pump::NotHookedUp,
             engine_is_here: false,
@@ -148,16 +146,16 @@ impl Scene {
             throttles: facts.supply.low_water == LowWater::Throttle,
             lay_volume: facts.supply.lay_volume,
             lay_filled: 0.0,
-            at: 0.0,
+            at: Moment::ALARM,
             touched: true,
             engine_net: Flow::NONE,
-            engine_crosses_at: f64::INFINITY,
+            engine_crosses_at: Moment::NEVER,
             engine_bound: 0.0,
             delivered: Flow::NONE,
             lay_flow: Flow::NONE,
-            lay_full_at: f64::INFINITY,
-            turns_at: f64::INFINITY,
-            next: f64::INFINITY,
+            lay_full_at: Moment::NEVER,
+            turns_at: Moment::NEVER,
+            next: Moment::NEVER,
             record: SceneRecord::new(plan),
         }
     }
@@ -168,20 +166,20 @@ impl Scene {
             tank.is_ready = false;
             tank.free_positions = tank.positions;
             tank.net = Flow::NONE;
+            tank.pouring.reset();
         }
-        self.dumpers.clear();
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
         self.engine_is_here = false;
         self.wanted = 0.0;
         self.engine_level = self.engine_tank;
         self.lay_filled = 0.0;
-        self.at = 0.0;
+        self.at = Moment::ALARM;
         self.touched = true;
         self.engine_net = Flow::NONE;
         self.delivered = Flow::NONE;
         self.lay_flow = Flow::NONE;
-        self.next = f64::INFINITY;
+        self.next = Moment::NEVER;
         self.record.reset();
     }
 
@@ -217,14 +215,14 @@ impl Scene {
     }
 
     /// Brings every level to `now`, so that something may change.
-    pub fn touch(&mut self, now: f64) {
+    pub fn touch(&mut self, now: Moment) {
         self.advance(now);
         self.touched = true;
     }
 
     /// The levels of the drop tanks and then of the attack engine at `now`, gal.
-    pub fn levels_at(&self, now: f64, levels: &mut Vec<f64>) {
-        let minutes = now - self.at;
+    pub fn levels_at(&self, now: Moment, levels: &mut Vec<f64>) {
+        let minutes = now.since(self.at).minutes();
         for tank in &self.tanks {
             levels.push((tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity));
         }
@@ -232,26 +230,25 @@ impl Scene {
         levels.push(engine.clamp(0.0, self.engine_tank));
     }
 
-    fn advance(&mut self, now: f64) {
-        let minutes = now - self.at;
-        if minutes <= 0.0 {
+    fn advance(&mut self, now: Moment) {
+        if now <= self.at {
             return;
         }
-        while self.record.next_mark() <= now + SAME_INSTANT {
+        let minutes = now.since(self.at).minutes();
+        while self.record.next_mark() <= now {
             let mark = self.record.next_mark();
             let mut levels = self.record.begin_mark();
             self.levels_at(mark, &mut levels);
             self.record.end_mark(levels);
         }
-        for dumper in &mut self.dumpers {
-            let tank = &self.tanks[dumper.tank];
-            dumper.pour_for(if tank.is_held {
-                tank.pouring.unhindered_minutes_for(tank.dumped.over(minutes))
-            } else {
-                minutes
-            });
-        }
         for tank in &mut self.tanks {
+            if tank.pouring.is_on() {
+                tank.pouring.run(if tank.is_held {
+                    tank.pouring.minutes_for(tank.dumped.over(minutes))
+                } else {
+                    minutes
+                });
+            }
             // Rounding must not carry a level past a bound it is about to be set to.
             tank.level = (tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity);
         }
@@ -291,46 +288,50 @@ impl Scene {
 
     /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
     /// is gone, one at a time.
-    pub fn settle(&mut self, now: f64) -> Option<Emptied> {
-        if self.next > now + SAME_INSTANT {
+    pub fn settle(&mut self, now: Moment) -> Option<Emptied> {
+        if self.next > now {
             return None;
         }
         self.touch(now);
-        let due = now + SAME_INSTANT;
         for tank in &mut self.tanks {
-            if tank.crosses_at <= due {
+            if tank.crosses_at <= now {
                 tank.level = tank.bound;
-                tank.crosses_at = f64::INFINITY;
+                tank.crosses_at = Moment::NEVER;
             }
         }
-        if self.engine_crosses_at <= due {
+        if self.engine_crosses_at <= now {
             self.engine_level = self.engine_bound;
-            self.engine_crosses_at = f64::INFINITY;
+            self.engine_crosses_at = Moment::NEVER;
         }
-        if self.lay_full_at <= due {
+        if self.lay_full_at <= now {
             self.lay_filled = self.lay_volume;
-            self.lay_full_at = f64::INFINITY;
+            self.lay_full_at = Moment::NEVER;
         }
-        if let Some(place) = self.dumpers.iter().position(|dumper| dumper.empty_at <= due) {
-            let Dumper { tanker, .. } = self.dumpers.remove(place);
-            return Some(Emptied::Dumper { tanker });
+        for tank in &mut self.tanks {
+            if tank.empty_at <= now {
+                // Whether another is empty as well the flows will say, at this same moment.
+                tank.empty_at = Moment::NEVER;
+                if let Some(tanker) = tank.pouring.take_empty() {
+                    return Some(Emptied::Dumper { tanker });
+                }
+            }
         }
-        if let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= due) {
+        if let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= now) {
             let Nurse { tanker, .. } = self.nurses.remove(place);
             return Some(Emptied::Nurse { tanker });
         }
         // Everything of this instant is settled; the flows will say what is next.
-        self.next = f64::INFINITY;
+        self.next = Moment::NEVER;
         None
     }
 
-    pub fn begin_dump(&mut self, now: f64, dumper: Dumper) {
+    pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {
         self.touch(now);
-        self.dumpers.push(dumper);
+        self.tanks[tank].pouring.add(tanker, load, pour);
     }
 
-    pub fn begin_nurse(&mut self, now: f64, tanker: usize, load: f64, pump_off: f64) {
+    pub fn begin_nurse(&mut self, now: Moment, tanker: usize, load: f64, pump_off: f64) {
         self.touch(now);
-        self.nurses.push(Nurse { tanker, load, pump_off, flow: 0.0, empty_at: f64::INFINITY });
+        self.nurses.push(Nurse { tanker, load, pump_off, flow: 0.0, empty_at: Moment::NEVER });
     }
 }

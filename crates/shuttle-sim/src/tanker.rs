@@ -1,8 +1,8 @@
 //! What a tanker does, step by step: the rules of the cycle.
 
 use crate::draws::{Purpose, Sampler};
-use crate::dumping::Dumper;
 use crate::engine::Shuttle;
+use crate::moment::Ticks;
 use crate::one_lane::Way;
 use crate::phase::{Held, NO_PART, Phase};
 use crate::plan::Brought;
@@ -16,7 +16,7 @@ impl Shuttle {
     #[inline(always)]
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
-        state.parts[state.part] += self.now - state.since;
+        state.parts[state.part] += self.now.since(state.since);
         state.part = phase.part().map_or(NO_PART, |part| part as usize);
         if phase.takes_a_place() {
             state.held_since = self.now;
@@ -28,7 +28,7 @@ impl Shuttle {
 
     /// Enters a phase that takes a drawn time.
     #[inline(always)]
-    pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, minutes: f64) {
+    pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, time: Ticks) {
         self.enter(tanker, phase);
         let timer = match phase {
             Phase::FillDisconnect { .. } => Timer::TankerLeavesSite(tanker as u32),
@@ -37,13 +37,13 @@ impl Shuttle {
             }
             _ => Timer::TankerGoesOn(tanker as u32),
         };
-        self.timers.schedule(self.now + minutes, timer);
+        self.timers.schedule(self.now + time, timer);
     }
 
     /// Draws a time of this tanker for its present trip.
-    pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> f64 {
+    pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> Ticks {
         let key = self.ready.tankers[tanker].call.key;
-        self.minutes(time, key, purpose, self.tankers[tanker].trips)
+        self.time(time, key, purpose, self.tankers[tanker].trips)
     }
 
     /// The time of its present phase is over.
@@ -118,14 +118,14 @@ impl Shuttle {
                 self.scene_queue.pop_front();
                 self.free_intakes -= 1;
                 let connect = self.ready.tankers[tanker].nurse_connect;
-                let minutes = self.draw(tanker, &connect, Purpose::NurseConnect);
-                self.enter_for(tanker, Phase::NurseConnect, minutes);
+                let time = self.draw(tanker, &connect, Purpose::NurseConnect);
+                self.enter_for(tanker, Phase::NurseConnect, time);
             } else if let Some(tank) = self.open_dump_position(self.tankers[tanker].load) {
                 self.scene_queue.pop_front();
                 self.scene.tanks[tank].free_positions -= 1;
                 let position = self.ready.tankers[tanker].dump_position;
-                let minutes = self.draw(tanker, &position, Purpose::DumpPosition);
-                self.enter_for(tanker, Phase::DumpPosition { tank }, minutes);
+                let time = self.draw(tanker, &position, Purpose::DumpPosition);
+                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
             } else {
                 break;
             }
@@ -138,8 +138,8 @@ impl Shuttle {
                 self.sites[site].free_positions -= 1;
                 self.waiting_to_fill -= 1;
                 let connect = self.ready.tankers[tanker].fill_connect;
-                let minutes = self.draw(tanker, &connect, Purpose::FillConnect);
-                self.enter_for(tanker, Phase::FillConnect { site }, minutes);
+                let time = self.draw(tanker, &connect, Purpose::FillConnect);
+                self.enter_for(tanker, Phase::FillConnect { site }, time);
             }
         }
     }
@@ -187,14 +187,8 @@ impl Shuttle {
         if load <= 0.0 {
             return self.dumped(tanker);
         }
-        let dumper = Dumper {
-            tanker,
-            tank,
-            load,
-            pour: self.ready.tankers[tanker].pour,
-            empty_at: f64::INFINITY,
-        };
-        self.scene.begin_dump(self.now, dumper);
+        let pour = self.ready.tankers[tanker].pour;
+        self.scene.begin_dump(self.now, tank, tanker, load, pour);
     }
 
     /// What is spilled is spilled at once; the load begins to move.
@@ -209,8 +203,8 @@ impl Shuttle {
     pub(crate) fn pumped_off(&mut self, tanker: usize) {
         self.emptied(tanker);
         let disconnect = self.ready.tankers[tanker].nurse_disconnect;
-        let minutes = self.draw(tanker, &disconnect, Purpose::NurseDisconnect);
-        self.enter_for(tanker, Phase::NurseDisconnect, minutes);
+        let time = self.draw(tanker, &disconnect, Purpose::NurseDisconnect);
+        self.enter_for(tanker, Phase::NurseDisconnect, time);
     }
 
     pub(crate) fn dumped(&mut self, tanker: usize) {
@@ -219,8 +213,8 @@ impl Shuttle {
         };
         self.emptied(tanker);
         let clear = self.ready.tankers[tanker].dump_clear;
-        let minutes = self.draw(tanker, &clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::DumpClear { tank }, minutes);
+        let time = self.draw(tanker, &clear, Purpose::DumpClear);
+        self.enter_for(tanker, Phase::DumpClear { tank }, time);
     }
 
     fn emptied(&mut self, tanker: usize) {
@@ -242,8 +236,8 @@ impl Shuttle {
         match ready.repair {
             None => self.enter(tanker, Phase::OutOfService),
             Some(repair) => {
-                let minutes = self.minutes(&repair, key, Purpose::Repair, trip);
-                self.enter_for(tanker, Phase::Repair, minutes);
+                let time = self.time(&repair, key, Purpose::Repair, trip);
+                self.enter_for(tanker, Phase::Repair, time);
             }
         }
     }
@@ -251,17 +245,15 @@ impl Shuttle {
     fn settle_cycle(&mut self, tanker: usize) {
         let state = &mut self.tankers[tanker];
         // The clearing that ends here belongs to the cycle.
-        state.parts[state.part] += self.now - state.since;
+        state.parts[state.part] += self.now.since(state.since);
         state.since = self.now;
-        let record = &mut self.result.tankers[tanker];
-        record.trips = state.trips + 1;
         if state.in_cycle {
-            record.cycles += 1;
-            for (sum, minutes) in record.parts.iter_mut().zip(state.parts) {
-                *sum += minutes;
+            self.result.tankers[tanker].cycles += 1;
+            for (all, part) in state.all_parts.iter_mut().zip(state.parts) {
+                *all += part;
             }
         }
-        state.parts = [0.0; NO_PART + 1];
+        state.parts = [Ticks::NONE; NO_PART + 1];
         state.in_cycle = true;
     }
 
@@ -279,8 +271,8 @@ impl Shuttle {
         self.result.taken[site] += taken;
         self.tankers[tanker].load = load;
         self.tankers[tanker].waste = taken - load;
-        let minutes = self.draw(tanker, &disconnect, Purpose::FillDisconnect);
-        self.enter_for(tanker, Phase::FillDisconnect { site }, minutes);
+        let time = self.draw(tanker, &disconnect, Purpose::FillDisconnect);
+        self.enter_for(tanker, Phase::FillDisconnect { site }, time);
     }
 
     /// Counts the time a place was held, within the watch.
@@ -289,19 +281,20 @@ impl Shuttle {
         let Some(held) = state.phase.held() else {
             return;
         };
-        let minutes = (self.now - state.held_since.max(self.result.first_water)).max(0.0);
+        let time = self.now.since(state.held_since.max(self.first_water));
         match held {
-            Held::Intake => self.result.intake_held += minutes,
-            Held::DumpPosition(tank) => self.result.dump_held[tank] += minutes,
-            Held::FillPosition(site) => self.result.fill_held[site] += minutes,
+            Held::Intake => self.intake_held += time,
+            Held::DumpPosition(tank) => self.dump_held[tank] += time,
+            Held::FillPosition(site) => self.fill_held[site] += time,
         }
     }
 
     /// What a tanker that is still dumping or pumping off has delivered so far.
     pub(crate) fn settle_tanker(&mut self, tanker: usize) {
-        let left = (self.scene.dumpers.iter().find(|dumper| dumper.tanker == tanker))
-            .map(|dumper| dumper.load)
-            .or((self.scene.nurses.iter().find(|nurse| nurse.tanker == tanker)).map(|n| n.load));
+        let scene = &self.scene;
+        let dumping = scene.tanks.iter().flat_map(|tank| tank.pouring.loads());
+        let nursing = scene.nurses.iter().map(|nurse| (nurse.tanker, nurse.load));
+        let left = dumping.chain(nursing).find(|(other, _)| *other == tanker).map(|(_, load)| load);
         if let Some(left) = left {
             let delivered = self.tankers[tanker].emptying - left;
             self.result.tankers[tanker].delivered += delivered;

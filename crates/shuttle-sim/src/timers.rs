@@ -1,8 +1,6 @@
 //! What is known to happen, in order.
 
-/// Times closer than this are one instant, minutes. Far above rounding (about 1e-13), far below
-/// anything an officer could mean.
-pub(crate) const SAME_INSTANT: f64 = 1e-9;
+use crate::moment::{MOMENT_BITS, Moment};
 
 /// Something that will happen at a time already known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +31,11 @@ pub(crate) enum Timer {
     TankerGoesOn(u32),
 }
 
+/// Bits for the place in its list; lists are no longer than [`crate::check::limits`] allows.
+const PLACE_BITS: u32 = 10;
+/// Bits for rank and place together.
+const ORDER_BITS: u32 = 64 - MOMENT_BITS;
+
 impl Timer {
     /// The order within one instant: places are freed, equipment is made ready, places are asked
     /// for; within each, in the order above and then as listed in the plan.
@@ -51,150 +54,73 @@ impl Timer {
             Timer::FillSiteReady(site) => (10, site),
             Timer::TankerGoesOn(tanker) => (11, tanker),
         };
-        (rank << 32) | u64::from(place)
+        debug_assert!(place < 1 << PLACE_BITS);
+        (rank << PLACE_BITS) | u64::from(place)
+    }
+
+    /// The timer with this order.
+    fn with_order(order: u64) -> Timer {
+        let place = (order & ((1 << PLACE_BITS) - 1)) as u32;
+        match order >> PLACE_BITS {
+            0 => Timer::TankerLeavesSite(place),
+            1 => Timer::TankerFrees(place),
+            2 => Timer::AttackEngineArrives,
+            3 => Timer::FirstWater,
+            4 => Timer::AttackFlowSteps(place),
+            5 => Timer::SupplyEngineArrives,
+            6 => Timer::DropTankArrives(place),
+            7 => Timer::DropTankReady(place),
+            8 => Timer::HookedUp,
+            9 => Timer::Reprimed,
+            10 => Timer::FillSiteReady(place),
+            _ => Timer::TankerGoesOn(place),
+        }
     }
 }
 
-/// Places in a block: few enough to look at all of them.
-const BLOCK: usize = 16;
-
-/// The timers that are running: at most one for each tanker and each piece of equipment, each with a
-/// place of its own.
+/// The timers that are running: at most one for each tanker and each piece of equipment.
 ///
-/// Places lie in blocks, and of each block the earliest time is kept. To set a timer touches nothing
-/// else; to take the earliest looks through its block and through the blocks' earliest times.
+/// A short list in order, the next at its end: to take the next is to shorten the list by one, and to
+/// set one moves those before it, which are few. Each is one word: its moment, then its order within
+/// that moment.
 #[derive(Debug, Default)]
 pub(crate) struct Timers {
-    /// When each place's timer runs out; infinite where none runs.
-    times: Vec<[f64; BLOCK]>,
-    /// The earliest of each block.
-    earliest_in: Vec<f64>,
-    /// The earliest of all, and its place.
-    earliest: f64,
-    earliest_place: usize,
-    /// What each place will say.
-    timers: Vec<Timer>,
-    tankers: usize,
-    tanks: usize,
-    sites: usize,
-    /// Those of the present instant, taken out.
-    due: Vec<Timer>,
+    running: Vec<u64>,
 }
 
-/// Places that are neither a tanker's, a drop tank's, a fill site's nor a flow step's.
-const SINGLE_PLACES: usize = 4;
-
 impl Timers {
-    pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
-        let places = tankers + tanks + sites + steps + SINGLE_PLACES;
-        let blocks = places.div_ceil(BLOCK);
-        Timers {
-            times: vec![[f64::INFINITY; BLOCK]; blocks],
-            earliest_in: vec![f64::INFINITY; blocks],
-            earliest: f64::INFINITY,
-            earliest_place: 0,
-            timers: vec![Timer::FirstWater; places],
-            tankers,
-            tanks,
-            sites,
-            due: Vec::with_capacity(places),
-        }
+    /// Room for so many timers at once.
+    pub fn new(most: usize) -> Timers {
+        Timers { running: Vec::with_capacity(most) }
     }
 
     pub fn clear(&mut self) {
-        self.times.fill([f64::INFINITY; BLOCK]);
-        self.earliest_in.fill(f64::INFINITY);
-        self.earliest = f64::INFINITY;
-        self.due.clear();
+        self.running.clear();
     }
 
-    fn place_of(&self, timer: Timer) -> usize {
-        let equipment = self.tankers + SINGLE_PLACES;
-        match timer {
-            Timer::TankerLeavesSite(tanker)
-            | Timer::TankerFrees(tanker)
-            | Timer::TankerGoesOn(tanker) => tanker as usize,
-            Timer::AttackEngineArrives => self.tankers,
-            Timer::FirstWater => self.tankers + 1,
-            Timer::SupplyEngineArrives => self.tankers + 2,
-            Timer::HookedUp | Timer::Reprimed => self.tankers + 3,
-            Timer::DropTankArrives(tank) | Timer::DropTankReady(tank) => equipment + tank as usize,
-            Timer::FillSiteReady(site) => equipment + self.tanks + site as usize,
-            Timer::AttackFlowSteps(step) => equipment + self.tanks + self.sites + step as usize,
+    pub fn schedule(&mut self, moment: Moment, timer: Timer) {
+        if moment >= Moment::NEVER {
+            return;
         }
-    }
-
-    pub fn schedule(&mut self, time: f64, timer: Timer) {
-        let place = self.place_of(timer);
-        self.timers[place] = timer;
-        let block = place / BLOCK;
-        self.times[block][place % BLOCK] = time;
-        self.earliest_in[block] = earlier(self.earliest_in[block], time);
-        if time < self.earliest {
-            self.earliest = time;
-            self.earliest_place = place;
-        }
+        let word = (moment.ticks() << ORDER_BITS) | timer.order();
+        let place = self.running.partition_point(|other| *other > word);
+        self.running.insert(place, word);
     }
 
     /// When the next timer runs out.
-    pub fn next(&self) -> f64 {
-        self.earliest
+    pub fn next(&self) -> Moment {
+        self.running.last().map_or(Moment::NEVER, |word| Moment::from_ticks(word >> ORDER_BITS))
     }
 
-    /// Takes out the earliest.
-    fn pop(&mut self) -> Timer {
-        let place = self.earliest_place;
-        let mut block = place / BLOCK;
-        self.times[block][place % BLOCK] = f64::INFINITY;
-        self.earliest = earliest_of(&self.times[block]);
-        self.earliest_in[block] = self.earliest;
-        for (other, time) in self.earliest_in.iter().enumerate() {
-            if *time < self.earliest {
-                self.earliest = *time;
-                block = other;
-            }
+    /// The next of those that run out at this moment.
+    pub fn take_due(&mut self, now: Moment) -> Option<Timer> {
+        let word = *self.running.last()?;
+        if word >> ORDER_BITS > now.ticks() {
+            return None;
         }
-        let in_block = self.times[block].iter().position(|time| *time == self.earliest);
-        self.earliest_place = block * BLOCK + in_block.unwrap_or(0);
-        self.timers[place]
+        self.running.pop();
+        Some(Timer::with_order(word & ((1 << ORDER_BITS) - 1)))
     }
-
-    /// The next of those that run out at this instant.
-    pub fn take_due(&mut self, now: f64) -> Option<Timer> {
-        let due = now + SAME_INSTANT;
-        if self.due.is_empty() {
-            if self.next() > due {
-                return None;
-            }
-            let timer = self.pop();
-            if self.next() > due {
-                return Some(timer);
-            }
-            self.due.push(timer);
-        }
-        while self.next() <= due {
-            let timer = self.pop();
-            self.due.push(timer);
-        }
-        let (place, _) = (self.due.iter().enumerate()).min_by_key(|(_, timer)| timer.order())?;
-        Some(self.due.swap_remove(place))
-    }
-}
-
-fn earliest_of(times: &[f64; BLOCK]) -> f64 {
-    // Four side by side, so that the machine can compare several at once.
-    let mut four = [times[0], times[1], times[2], times[3]];
-    for next in times.chunks_exact(4).skip(1) {
-        for (least, time) in four.iter_mut().zip(next) {
-            *least = earlier(*least, *time);
-        }
-    }
-    earlier(earlier(four[0], four[1]), earlier(four[2], four[3]))
-}
-
-/// The earlier of two times; neither is ever no number.
-pub(crate) fn earlier(one: f64, other: f64) -> f64 {
-    if one < other { one } else { other }
 }
 
 #[cfg(test)]
@@ -203,13 +129,45 @@ mod tests {
 
     #[test]
     fn within_one_instant_places_are_freed_before_they_are_asked_for() {
-        let mut timers = Timers::new(3, 0, 0, 0);
-        timers.schedule(0.3, Timer::TankerGoesOn(1));
-        timers.schedule(0.1 + 0.2, Timer::TankerFrees(2));
-        timers.schedule(0.3, Timer::HookedUp);
-        timers.schedule(0.4, Timer::FirstWater);
+        let mut timers = Timers::new(4);
+        let moment = |minutes| Moment::ALARM.after(minutes);
+        timers.schedule(moment(0.3), Timer::TankerGoesOn(1));
+        timers.schedule(moment(0.1).after(0.2), Timer::TankerFrees(2));
+        timers.schedule(moment(0.3), Timer::HookedUp);
+        timers.schedule(moment(0.4), Timer::FirstWater);
+        timers.schedule(moment(f64::INFINITY), Timer::Reprimed);
         let now = timers.next();
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
         assert_eq!(order, [Timer::TankerFrees(2), Timer::HookedUp, Timer::TankerGoesOn(1)]);
+        assert_eq!(timers.next(), moment(0.4));
+    }
+
+    #[test]
+    fn a_timer_comes_back_as_it_went_in() {
+        let last = (1 << PLACE_BITS) - 1;
+        for timer in [
+            Timer::TankerLeavesSite(last),
+            Timer::TankerFrees(0),
+            Timer::AttackEngineArrives,
+            Timer::FirstWater,
+            Timer::AttackFlowSteps(999),
+            Timer::SupplyEngineArrives,
+            Timer::DropTankArrives(7),
+            Timer::DropTankReady(7),
+            Timer::HookedUp,
+            Timer::Reprimed,
+            Timer::FillSiteReady(99),
+            Timer::TankerGoesOn(last),
+        ] {
+            assert_eq!(Timer::with_order(timer.order()), timer);
+        }
+    }
+
+    #[test]
+    fn every_place_that_a_plan_may_have_fits() {
+        let limits = crate::Plan::LIMITS;
+        for most in [limits.tankers, limits.places, limits.steps] {
+            assert!(most <= 1 << PLACE_BITS);
+        }
     }
 }

@@ -1,16 +1,18 @@
 //! The flows at the scene, given the levels: nurses, dumping, transfer, draft; and when the next level
 //! meets its bound.
 
-use super::{Pump, SAME_LEVEL, Scene};
-use crate::dumping::Pouring;
+use super::{Pump, SAME_LEVEL, Scene, TankState};
 use crate::flow::{Flow, falls_short, lesser};
-use crate::timers::{SAME_INSTANT, earlier};
+use crate::moment::Moment;
+
+/// The least time after which a flow changes its course, minutes: time always goes on.
+const LEAST_TURN: f64 = 2e-9;
 
 impl Scene {
     /// Works out all flows if anything changed, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
-    pub fn solve(&mut self, now: f64) -> bool {
+    pub fn solve(&mut self, now: Moment) -> bool {
         if !self.touched {
             return false;
         }
@@ -24,7 +26,6 @@ impl Scene {
         let nursed = self.nurse_flow(takes);
         let mut drawn = Flow::NONE;
         if !self.tanks.is_empty() {
-            self.add_up_pouring();
             if self.pump == Pump::Primed {
                 // A lay that is still filling swallows what an engine with room would have taken.
                 let could_take = if self.lay_filled >= self.lay_volume {
@@ -63,15 +64,6 @@ impl Scene {
             nurse.flow = nurse.pump_off * share;
         }
         all.min(takes)
-    }
-
-    fn add_up_pouring(&mut self) {
-        for tank in &mut self.tanks {
-            tank.pouring = Pouring::default();
-        }
-        for dumper in &self.dumpers {
-            self.tanks[dumper.tank].pouring.add(dumper);
-        }
     }
 
     /// Dumping, transfer and draft, given what the pump would draw.
@@ -177,85 +169,76 @@ impl Scene {
         }
     }
 
-    /// When loads are gone. In a held tank the sum poured is known only until the first of its
-    /// dumpers is empty, so only that one can be next.
-    fn find_empty_dumpers(&mut self, now: f64) {
-        if self.dumpers.is_empty() {
-            return;
-        }
-        if self.tanks.iter().any(|tank| tank.is_held) {
-            for tank in &mut self.tanks {
-                tank.first_empty_after = f64::INFINITY;
-            }
-            for dumper in &self.dumpers {
-                let tank = &mut self.tanks[dumper.tank];
-                tank.first_empty_after = tank.first_empty_after.min(dumper.unhindered_minutes());
-            }
-        }
-        for dumper in &mut self.dumpers {
-            let tank = &self.tanks[dumper.tank];
-            let s = dumper.unhindered_minutes();
-            let minutes = if dumper.load <= 0.0 || s <= 0.0 {
-                0.0
-            } else if !tank.is_held {
-                s
-            } else if s > tank.first_empty_after + SAME_INSTANT {
-                f64::INFINITY
-            } else {
-                tank.dumped.minutes_to_pass(tank.pouring.poured_in(s))
-            };
-            dumper.empty_at = now + minutes;
-            self.next = earlier(self.next, dumper.empty_at);
-        }
-    }
-
-    fn find_crossings(&mut self, now: f64, holds_for: f64) {
-        // A turn never comes at once, so time always goes on.
-        self.turns_at = now + holds_for.max(2.0 * SAME_INSTANT);
-        self.next = self.turns_at;
+    fn find_crossings(&mut self, now: Moment, holds_for: f64) {
+        self.turns_at = now.after(holds_for.max(LEAST_TURN));
+        let mut next = self.turns_at;
         let waits_for_water = matches!(self.pump, Pump::WaitingForWater | Pump::PrimeLost);
         for (place, tank) in self.tanks.iter_mut().enumerate() {
-            let (level, net) = (tank.level, tank.net);
-            tank.crosses_at = f64::INFINITY;
-            if net == Flow::NONE {
-                continue;
-            }
-            let up = if level < tank.unusable {
-                tank.unusable
-            } else if place == 0 && waits_for_water && level < self.restart_level - SAME_LEVEL {
-                self.restart_level
-            } else {
-                tank.capacity
-            };
-            for bound in [up, tank.unusable] {
-                if bound == tank.unusable && level < bound && up != bound {
-                    continue;
-                }
-                let minutes = net.minutes_to_pass(bound - level);
-                if now + minutes < tank.crosses_at {
-                    tank.crosses_at = now + minutes;
-                    tank.bound = bound;
-                }
-            }
-            self.next = earlier(self.next, tank.crosses_at);
+            let restart = (place == 0 && waits_for_water).then_some(self.restart_level);
+            tank.find_crossing(now, restart);
+            tank.find_first_empty(now);
+            next = next.min(tank.crosses_at).min(tank.empty_at);
         }
-        self.find_empty_dumpers(now);
         for nurse in &mut self.nurses {
-            nurse.empty_at = now + if nurse.load <= 0.0 { 0.0 } else { nurse.load / nurse.flow };
-            self.next = earlier(self.next, nurse.empty_at);
+            nurse.empty_at =
+                if nurse.load <= 0.0 { now } else { now.after(nurse.load / nurse.flow) };
+            next = next.min(nurse.empty_at);
         }
-        self.engine_crosses_at = f64::INFINITY;
+        self.engine_crosses_at = Moment::NEVER;
         if self.engine_net != Flow::NONE {
             for bound in [0.0, self.engine_tank] {
-                let minutes = self.engine_net.minutes_to_pass(bound - self.engine_level);
-                if now + minutes < self.engine_crosses_at {
-                    self.engine_crosses_at = now + minutes;
+                let crosses_at =
+                    now.after(self.engine_net.minutes_to_pass(bound - self.engine_level));
+                if crosses_at < self.engine_crosses_at {
+                    self.engine_crosses_at = crosses_at;
                     self.engine_bound = bound;
                 }
             }
-            self.next = earlier(self.next, self.engine_crosses_at);
+            next = next.min(self.engine_crosses_at);
         }
-        self.lay_full_at = now + self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled);
-        self.next = earlier(self.next, self.lay_full_at);
+        self.lay_full_at =
+            now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled));
+        self.next = next.min(self.lay_full_at);
+    }
+}
+
+impl TankState {
+    /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
+    fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
+        self.crosses_at = Moment::NEVER;
+        let (level, net) = (self.level, self.net);
+        if net == Flow::NONE {
+            return;
+        }
+        let up = if level < self.unusable {
+            self.unusable
+        } else {
+            let restart = restart.filter(|restart| level < restart - SAME_LEVEL);
+            restart.unwrap_or(self.capacity)
+        };
+        for bound in [up, self.unusable] {
+            let crosses_at = now.after(net.minutes_to_pass(bound - level));
+            if crosses_at < self.crosses_at {
+                self.crosses_at = crosses_at;
+                self.bound = bound;
+            }
+        }
+    }
+
+    /// When the next load is gone. While the tank is held the sum poured is known until then.
+    fn find_first_empty(&mut self, now: Moment) {
+        let Some(s) = self.pouring.first_gone_in() else {
+            self.empty_at = Moment::NEVER;
+            return;
+        };
+        let minutes = if !self.is_held {
+            s
+        } else if self.pouring.first_load() <= SAME_LEVEL {
+            // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
+            0.0
+        } else {
+            self.dumped.minutes_to_pass(self.pouring.poured_in(s))
+        };
+        self.empty_at = now.after(minutes);
     }
 }
