@@ -7,6 +7,7 @@
 
 use std::collections::VecDeque;
 
+use crate::ahead::KnownAhead;
 use crate::draws::{Draws, Luck, Purpose, Sampler};
 use crate::fill_site::SiteState;
 use crate::moment::{Moment, Ticks};
@@ -27,6 +28,7 @@ const MOST_ROUNDS: u32 = 100_000;
 pub struct Shuttle {
     pub(crate) plan: Plan,
     pub(crate) ready: Ready,
+    pub(crate) known_ahead: KnownAhead,
     pub(crate) draws: Draws,
     pub(crate) now: Moment,
     pub(crate) timers: Timers,
@@ -55,6 +57,8 @@ pub struct Shuttle {
     pub(crate) established: Option<Moment>,
     /// When the present shortfall began and why; `None` while there is none.
     pub(crate) shortfall: Option<(Moment, Cause)>,
+    /// Taken from each fill site, in whole millionths of a gallon: their sum does not depend on order.
+    pub(crate) taken: Vec<u64>,
     /// How long places were held within the watch: at fill sites, at drop tanks, at the engine.
     pub(crate) fill_held: Vec<Ticks>,
     pub(crate) dump_held: Vec<Ticks>,
@@ -71,6 +75,7 @@ impl Shuttle {
         let tankers = facts.tankers.len();
         Shuttle {
             ready: Ready::new(plan),
+            known_ahead: KnownAhead::new(plan),
             draws: Draws::new(Luck::Planned),
             now: Moment::ALARM,
             timers: Timers::new(most_timers(plan)),
@@ -93,6 +98,7 @@ impl Shuttle {
             end: Moment::NEVER,
             established: None,
             shortfall: None,
+            taken: vec![0; facts.fill_sites.len()],
             fill_held: vec![Ticks::NONE; facts.fill_sites.len()],
             dump_held: vec![Ticks::NONE; facts.drop_tanks.len()],
             intake_held: Ticks::NONE,
@@ -324,6 +330,7 @@ impl Shuttle {
         self.primes_lost = 0;
         self.established = None;
         self.shortfall = None;
+        self.taken.fill(0);
         self.fill_held.fill(Ticks::NONE);
         self.dump_held.fill(Ticks::NONE);
         self.intake_held = Ticks::NONE;
@@ -358,8 +365,9 @@ impl Shuttle {
         }
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
-            let ready = self.time(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.timers.schedule(Moment::ALARM + ready, Timer::FillSiteReady(site as u32));
+            let ready = Moment::ALARM + self.time(&ready.ready, ready.key, Purpose::Ready, 0);
+            self.sites[site].places.reset(ready);
+            self.timers.schedule(ready, Timer::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
@@ -416,6 +424,7 @@ impl Shuttle {
         }
         result.established = self.established.map(Moment::minutes);
         result.intake_held = self.intake_held.minutes();
+        result.taken.extend(self.taken.iter().map(|millionths| *millionths as f64 / 1e6));
         result.fill_held.extend(self.fill_held.iter().map(|held| held.minutes()));
         result.dump_held.extend(self.dump_held.iter().map(|held| held.minutes()));
         for (record, tanker) in result.tankers.iter_mut().zip(&self.tankers) {
@@ -470,7 +479,7 @@ fn most_timers(plan: &Plan) -> usize {
 impl RunResult {
     fn reset(&mut self, plan: &Plan) {
         let facts = plan.facts();
-        let (tanks, sites) = (facts.drop_tanks.len(), facts.fill_sites.len());
+        let tanks = facts.drop_tanks.len();
         self.established = None;
         self.interruptions.clear();
         self.lowest_tanks.clear();
@@ -480,7 +489,6 @@ impl RunResult {
         self.fill_held.clear();
         self.dump_held.clear();
         self.taken.clear();
-        self.taken.resize(sites, 0.0);
         self.arrived = facts.attack_engine.tank;
         self.spilled = 0.0;
         self.levels.clear();

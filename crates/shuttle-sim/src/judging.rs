@@ -91,14 +91,23 @@ impl Shuttle {
             Cause::DraftOrLayTooSmall
         } else if self.scene.pump != Pump::Primed && self.scene.has_water_somewhere() {
             Cause::PrimeLost
-        } else if self.waiting_to_fill > 0 {
+        } else if self.someone_waits_to_fill() {
             Cause::FillSiteQueue
-        } else if !self.scene_queue.is_empty() {
+        } else if self.someone_waits_to_dump() {
             Cause::DumpSiteQueue
         } else if self.out_of_service > 0 {
             Cause::OutOfService
         } else {
             Cause::HaulTooLong
         }
+    }
+
+    fn someone_waits_to_fill(&self) -> bool {
+        self.waiting_to_fill > 0
+            || self.sites.iter().any(|site| site.places.someone_waits(self.now))
+    }
+
+    fn someone_waits_to_dump(&self) -> bool {
+        !self.scene_queue.is_empty() || self.scene.place_begins_at > self.now
     }
 }

@@ -5,7 +5,8 @@
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
 //! and `trace` (what one run gives), `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
 //! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
-//! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `engine` (the loop).
+//! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `ahead` (what needs no event of its
+//! own), `engine` (the loop).
 
 mod time_taken;
 
@@ -40,6 +41,8 @@ mod phase;
 mod road;
 
 mod tanker;
+
+mod ahead;
 
 mod engine;
 

@@ -2,6 +2,7 @@
 
 use crate::draws::{Sampler, key_of};
 use crate::dumping::Pour;
+use crate::moment::Ticks;
 use crate::plan::{Brought, Call, DumpCurve, Handling, Near, Plan};
 
 /// A unit's call.
@@ -32,8 +33,19 @@ pub(crate) struct ReadyTanker {
     pub dump_clear: Sampler,
     pub fill_connect: Sampler,
     pub fill_disconnect: Sampler,
-    /// For each site: mean out + mean back, and `s`, the mean time at a position, minutes.
-    pub expects: Vec<(f64, f64)>,
+    /// What it expects of each site.
+    pub expects: Vec<Expected>,
+}
+
+/// What a tanker expects of a fill site.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Expected {
+    /// Mean out + mean back, minutes.
+    pub road: f64,
+    /// Mean time at a position, `s`, minutes.
+    pub at_position: f64,
+    /// How long a whole fill takes with the site to itself.
+    pub fills_for: Ticks,
 }
 
 /// One fill site.
@@ -163,7 +175,9 @@ fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanke
         fill_limit: tanker.fill_limit,
         breakdown_per_trip: tanker.breakdown_per_trip,
         repair: (tanker.repair.as_ref()).map(|time| Sampler::new(time, samples)),
-        fill_site: tanker.fill_site,
+        fill_site: tanker
+            .fill_site
+            .or((facts.fill_sites.len() == 1 && facts.fill_sites[0].volume.is_none()).then_some(0)),
         nurse_connect: Sampler::new(nurse_connect, samples),
         nurse_disconnect: Sampler::new(nurse_disconnect, samples),
         dump_position: Sampler::new(dump_position, samples),
@@ -174,7 +188,11 @@ fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanke
             .map(|site| {
                 let road = site.out.time.mean() + site.back.time.mean();
                 let filling = tanker.fill() / tanker.fill_limit.min(site.flow);
-                (road, filling + fill_connect.mean() + fill_disconnect.mean())
+                Expected {
+                    road,
+                    at_position: filling + fill_connect.mean() + fill_disconnect.mean(),
+                    fills_for: Ticks::of(filling),
+                }
             })
             .collect(),
     }

@@ -5,6 +5,7 @@ use crate::engine::Shuttle;
 use crate::moment::Ticks;
 use crate::one_lane::Way;
 use crate::phase::Phase;
+use crate::ready::Expected;
 
 /// Expected times closer than this are the same, minutes.
 const SAME_TIME: f64 = 1e-9;
@@ -45,20 +46,21 @@ impl Shuttle {
     }
 
     /// - Errors: minutes after which to look again, where no site can give half its capacity.
-    fn choose_site(&self, tanker: usize) -> Result<usize, f64> {
+    fn choose_site(&mut self, tanker: usize) -> Result<usize, f64> {
         let ready = &self.ready.tankers[tanker];
         if let Some(site) = ready.fill_site {
             return Ok(site);
         }
         let (mut best, mut look_again) = (None, f64::INFINITY);
-        for (place, site) in self.sites.iter().enumerate() {
+        for (place, site) in self.sites.iter_mut().enumerate() {
+            site.ahead -= site.places.take_left(self.now);
             let wait = site.minutes_to_hold(self.now, 0.5 * ready.capacity);
             if wait > 0.0 {
                 // Never at once: the water must have had time to run in.
                 look_again = look_again.min(wait.max(MOMENT));
                 continue;
             }
-            let (road, at_position) = ready.expects[place];
+            let Expected { road, at_position, .. } = ready.expects[place];
             let turns = 1 + site.ahead / self.ready.sites[place].positions;
             let expected = road + at_position * f64::from(turns);
             if best.is_none_or(|(least, _)| expected < least - SAME_TIME) {
@@ -106,6 +108,9 @@ impl Shuttle {
             },
             Stretch::There => match way {
                 Way::Out if self.sites[site].is_dry_for_good() => self.leave_dry_site(tanker, site),
+                Way::Out if self.known_ahead.visits[site] && self.trace.is_none() => {
+                    self.visit(tanker, site)
+                }
                 Way::Out => {
                     self.enter(tanker, Phase::FillQueue { site });
                     self.waiting_to_fill += 1;

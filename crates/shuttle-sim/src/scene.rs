@@ -85,6 +85,10 @@ pub(crate) struct Scene {
     pub pump: Pump,
     /// Whether the attack engine has reached the scene.
     pub engine_is_here: bool,
+    /// When the only dump position becomes free, where pulling clear of it is known ahead.
+    pub place_free_at: Moment,
+    /// When the last tanker that was given it begins to use it.
+    pub place_begins_at: Moment,
     /// Attack flow wanted now, gpm; 0 before first water.
     pub wanted: f64,
     /// Water in the attack engine, gal.
@@ -137,6 +141,8 @@ impl Scene {
             nurses: Vec::with_capacity(facts.tankers.len()),
             pump: Pump::NotHookedUp,
             engine_is_here: false,
+            place_free_at: Moment::ALARM,
+            place_begins_at: Moment::ALARM,
             wanted: 0.0,
             engine_level: facts.attack_engine.tank,
             engine_tank: facts.attack_engine.tank,
@@ -171,6 +177,8 @@ impl Scene {
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
         self.engine_is_here = false;
+        self.place_free_at = Moment::ALARM;
+        self.place_begins_at = Moment::ALARM;
         self.wanted = 0.0;
         self.engine_level = self.engine_tank;
         self.lay_filled = 0.0;

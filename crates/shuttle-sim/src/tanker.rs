@@ -123,9 +123,7 @@ impl Shuttle {
             } else if let Some(tank) = self.open_dump_position(self.tankers[tanker].load) {
                 self.scene_queue.pop_front();
                 self.scene.tanks[tank].free_positions -= 1;
-                let position = self.ready.tankers[tanker].dump_position;
-                let time = self.draw(tanker, &position, Purpose::DumpPosition);
-                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
+                self.take_dump_position(tanker, tank);
             } else {
                 break;
             }
@@ -142,6 +140,17 @@ impl Shuttle {
                 self.enter_for(tanker, Phase::FillConnect { site }, time);
             }
         }
+    }
+
+    /// Takes a dump position now, or as soon as it is free.
+    pub(crate) fn take_dump_position(&mut self, tanker: usize, tank: usize) {
+        let now = self.now;
+        self.now = now.max(self.scene.place_free_at);
+        self.scene.place_begins_at = self.now;
+        let position = self.ready.tankers[tanker].dump_position;
+        let time = self.draw(tanker, &position, Purpose::DumpPosition);
+        self.enter_for(tanker, Phase::DumpPosition { tank }, time);
+        self.now = now;
     }
 
     /// The drop tank to dump into: of those with a free position the first with room for the whole
@@ -214,7 +223,10 @@ impl Shuttle {
         self.emptied(tanker);
         let clear = self.ready.tankers[tanker].dump_clear;
         let time = self.draw(tanker, &clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::DumpClear { tank }, time);
+        self.enter(tanker, Phase::DumpClear { tank });
+        if !self.clears_ahead(tanker, time) {
+            self.timers.schedule(self.now + time, Timer::TankerFrees(tanker as u32));
+        }
     }
 
     fn emptied(&mut self, tanker: usize) {
@@ -222,21 +234,28 @@ impl Shuttle {
         self.result.tankers[tanker].delivered += delivered;
     }
 
-    /// The trip counts; a breakdown may take the tanker out; else it leaves.
-    fn trip_done(&mut self, tanker: usize) {
-        self.settle_cycle(tanker);
+    /// Whether its present trip ends in a breakdown.
+    pub(crate) fn breaks_down(&self, tanker: usize) -> bool {
         let ready = &self.ready.tankers[tanker];
-        let (key, chance, trip) =
-            (ready.call.key, ready.breakdown_per_trip, self.tankers[tanker].trips);
+        let (chance, trip) = (ready.breakdown_per_trip, self.tankers[tanker].trips);
+        self.draws.happens(chance, ready.call.key, Purpose::Breakdown, trip)
+    }
+
+    /// The trip counts; a breakdown may take the tanker out; else it leaves.
+    pub(crate) fn trip_done(&mut self, tanker: usize) {
+        let breaks_down = self.breaks_down(tanker);
+        self.settle_cycle(tanker);
+        let trip = self.tankers[tanker].trips;
         self.tankers[tanker].trips += 1;
-        if !self.draws.happens(chance, key, Purpose::Breakdown, trip) {
+        if !breaks_down {
             return self.leave_for_site(tanker);
         }
+        let ready = &self.ready.tankers[tanker];
         self.out_of_service += 1;
         match ready.repair {
             None => self.enter(tanker, Phase::OutOfService),
             Some(repair) => {
-                let time = self.time(&repair, key, Purpose::Repair, trip);
+                let time = self.time(&repair, ready.call.key, Purpose::Repair, trip);
                 self.enter_for(tanker, Phase::Repair, time);
             }
         }
@@ -267,12 +286,17 @@ impl Shuttle {
     pub(crate) fn filled(&mut self, tanker: usize, site: usize, taken: f64) {
         let ready = &self.ready.tankers[tanker];
         let disconnect = ready.fill_disconnect;
-        let load = taken * (1.0 - ready.waste);
-        self.result.taken[site] += taken;
-        self.tankers[tanker].load = load;
-        self.tankers[tanker].waste = taken - load;
+        self.take_on(tanker, site, taken);
         let time = self.draw(tanker, &disconnect, Purpose::FillDisconnect);
         self.enter_for(tanker, Phase::FillDisconnect { site }, time);
+    }
+
+    /// Carries what it has taken.
+    pub(crate) fn take_on(&mut self, tanker: usize, site: usize, taken: f64) {
+        let load = taken * (1.0 - self.ready.tankers[tanker].waste);
+        self.taken[site] += (taken * 1e6 + 0.5) as u64;
+        self.tankers[tanker].load = load;
+        self.tankers[tanker].waste = taken - load;
     }
 
     /// Counts the time a place was held, within the watch.
@@ -281,7 +305,7 @@ impl Shuttle {
         let Some(held) = state.phase.held() else {
             return;
         };
-        let time = self.now.since(state.held_since.max(self.first_water));
+        let time = self.now.min(self.end).since(state.held_since.max(self.first_water));
         match held {
             Held::Intake => self.intake_held += time,
             Held::DumpPosition(tank) => self.dump_held[tank] += time,

@@ -1,0 +1,179 @@
+//! What is known ahead of its time, and so needs no event of its own.
+//!
+//! A visit to a fill site is known whole when the tanker comes, where nobody who comes later can change
+//! it: whoever comes first is served first, the water has no end, and each takes its own rate whoever
+//! fills beside it. So is pulling clear of the only dump position, and who goes there next. The plain
+//! way, event by event, stays for all other plans and whenever the story of a run is told; times are
+//! whole ticks, so both ways give the same bits (`tests/laws/of_luck.rs` holds them to it).
+
+use crate::draws::Purpose;
+use crate::engine::Shuttle;
+use crate::moment::{Moment, Ticks};
+use crate::one_lane::Way;
+use crate::phase::Phase;
+use crate::plan::{FillOrder, Plan};
+use crate::road::Stretch;
+use crate::scene::Pump;
+
+/// Which visits are known ahead.
+#[derive(Debug)]
+pub(crate) struct KnownAhead {
+    /// For each fill site, whether visits to it are.
+    pub visits: Vec<bool>,
+    /// Whether pulling clear of the drop tank is.
+    pub clearing: bool,
+    /// Whether a tanker chooses among fill sites, by who is ahead of it.
+    pub someone_chooses: bool,
+}
+
+impl KnownAhead {
+    pub fn new(plan: &Plan) -> KnownAhead {
+        let facts = plan.facts();
+        // On a one-lane stretch everyone waits for everyone.
+        let open_road = facts.one_lanes.is_empty();
+        let visits = facts.fill_sites.iter().map(|site| {
+            let each_its_own = match site.fill_order {
+                _ if site.positions == 1 => true,
+                FillOrder::Shared => {
+                    let share = site.flow / f64::from(site.positions);
+                    facts.tankers.iter().all(|tanker| tanker.fill_limit <= share)
+                }
+                FillOrder::OneByOne => false,
+            };
+            open_road && site.volume.is_none() && each_its_own
+        });
+        let all_assigned = facts.tankers.iter().all(|tanker| tanker.fill_site.is_some());
+        let one_endless_site = facts.fill_sites.len() == 1 && facts.fill_sites[0].volume.is_none();
+        let one_place = matches!(&facts.drop_tanks[..], [only] if only.dump_positions == 1);
+        KnownAhead {
+            visits: visits.collect(),
+            clearing: open_road && one_place && (all_assigned || one_endless_site),
+            someone_chooses: !all_assigned && !one_endless_site,
+        }
+    }
+}
+
+/// Who is served when, where visits are known ahead.
+#[derive(Debug)]
+pub(crate) struct Places {
+    /// When each becomes free, the earliest last.
+    free_at: Vec<Moment>,
+    /// When the last of those who came begins to be served.
+    last_begins: Moment,
+    /// When those who came leave, where someone asks how many are still there.
+    leaving: Vec<Moment>,
+}
+
+impl Places {
+    pub fn new(places: usize, tankers: usize) -> Places {
+        Places {
+            free_at: vec![Moment::ALARM; places.min(tankers)],
+            last_begins: Moment::ALARM,
+            leaving: Vec::with_capacity(tankers),
+        }
+    }
+
+    /// All are free from `ready` on.
+    pub fn reset(&mut self, ready: Moment) {
+        self.free_at.fill(ready);
+        self.last_begins = Moment::ALARM;
+        self.leaving.clear();
+    }
+
+    /// Whether someone waits at this moment, all of it applied.
+    pub fn someone_waits(&self, now: Moment) -> bool {
+        self.last_begins > now
+    }
+
+    /// When one who comes now will be served.
+    fn next_begins(&mut self, now: Moment) -> Moment {
+        let begins = self.free_at.last().map_or(Moment::NEVER, |free| now.max(*free));
+        self.last_begins = begins;
+        begins
+    }
+
+    /// That place is taken until then.
+    fn take_until(&mut self, leaves: Moment) {
+        self.free_at.pop();
+        let place = self.free_at.partition_point(|free| *free > leaves);
+        self.free_at.insert(place, leaves);
+    }
+
+    /// How many have left since this was asked last.
+    pub fn take_left(&mut self, now: Moment) -> u32 {
+        let before = self.leaving.len();
+        self.leaving.retain(|leaves| *leaves > now);
+        (before - self.leaving.len()) as u32
+    }
+}
+
+impl Shuttle {
+    /// The whole visit to a fill site of a tanker that has just come, and its leaving for the scene.
+    pub(crate) fn visit(&mut self, tanker: usize, site: usize) {
+        let came = self.now;
+        self.enter(tanker, Phase::FillQueue { site });
+        self.now = self.sites[site].places.next_begins(came);
+        if self.now >= self.end {
+            // It is still in line when the watch ends.
+            self.now = came;
+            return;
+        }
+        let ready = &self.ready.tankers[tanker];
+        let (connect, disconnect) = (ready.fill_connect, ready.fill_disconnect);
+        let fills_for = ready.expects[site].fills_for;
+        self.enter(tanker, Phase::FillConnect { site });
+        self.now = self.now + self.draw(tanker, &connect, Purpose::FillConnect);
+        self.count_if_watched();
+        self.enter(tanker, Phase::Filling { site });
+        self.now = self.now + fills_for;
+        if self.count_if_watched() {
+            self.take_on(tanker, site, self.ready.tankers[tanker].fill);
+        }
+        self.enter(tanker, Phase::FillDisconnect { site });
+        self.now = self.now + self.draw(tanker, &disconnect, Purpose::FillDisconnect);
+        self.count_if_watched();
+        let places = &mut self.sites[site].places;
+        places.take_until(self.now);
+        if self.known_ahead.someone_chooses {
+            places.leaving.push(self.now);
+        }
+        self.release_held(tanker);
+        self.travel(tanker, Way::Back, site, Stretch::First);
+        self.now = came;
+    }
+
+    /// Counts an event that has been applied ahead of its time, if its time comes within the watch.
+    fn count_if_watched(&mut self) -> bool {
+        let is_watched = self.now < self.end;
+        self.result.events += u64::from(is_watched);
+        is_watched
+    }
+
+    /// Pulls clear after this time and leaves, and gives the place to the next in line, if all this is
+    /// known now.
+    ///
+    /// - Returns: whether it was.
+    pub(crate) fn clears_ahead(&mut self, tanker: usize, time: Ticks) -> bool {
+        let (now, clear) = (self.now, self.now + time);
+        let nurses = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
+        if !self.known_ahead.clearing
+            || self.trace.is_some()
+            || nurses
+            || clear >= self.end
+            || self.breaks_down(tanker)
+        {
+            return false;
+        }
+        self.result.events += 1;
+        self.now = clear;
+        self.release_held(tanker);
+        self.trip_done(tanker);
+        self.scene.place_free_at = clear;
+        match self.scene_queue.pop_front() {
+            Some(next) => self.take_dump_position(next, 0),
+            None => self.scene.tanks[0].free_positions += 1,
+        }
+        self.now = now;
+        true
+    }
+}
