@@ -5,10 +5,9 @@
 //! difference between two plans is sharp with few runs.
 
 use rand::rand_core::{Infallible, TryRng};
-use statrs::distribution::{ContinuousCDF, Normal};
-use std::sync::LazyLock;
 
-use crate::time_taken::TimeTaken;
+use crate::moment::Ticks;
+use crate::sampler::{Sampler, Tables};
 
 /// What a draw is for. The numbers are part of the meaning of a seed: append, never renumber.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,37 +78,49 @@ impl Draws {
     pub fn new(luck: Luck) -> Draws {
         match luck {
             Luck::Planned => Draws::Planned,
-            Luck::Drawn { seed, replication } => {
-                Draws::Drawn { base: mix(mix(seed) ^ replication.wrapping_mul(GOLDEN)) }
-            }
+            Luck::Drawn { seed, replication } => Draws::Drawn { base: base(seed, replication) },
         }
     }
 
-    /// A duration in minutes.
-    pub fn minutes(
-        self,
-        time: &Sampler,
-        samples: &[f64],
-        who: u64,
-        purpose: Purpose,
-        trip: u32,
-    ) -> f64 {
-        if let Sampler::Fixed(minutes) = time {
-            return *minutes;
-        }
+    /// The draws of the unit with this key.
+    pub fn of(self, who: u64) -> UnitDraws {
         match self {
-            Draws::Planned => time.mean(samples),
-            Draws::Drawn { base } => time.at(uniform(base, who, purpose, trip), samples),
+            Draws::Planned => UnitDraws::Planned,
+            Draws::Drawn { base } => UnitDraws::Drawn { base: mix(base ^ who) },
         }
+    }
+}
+
+/// One unit's draws in one run.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum UnitDraws {
+    Planned,
+    Drawn { base: u64 },
+}
+
+impl UnitDraws {
+    /// How long something takes.
+    #[inline]
+    pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
+        Ticks::of(match (time, self) {
+            (Sampler::Fixed(minutes), _) => *minutes,
+            (time, UnitDraws::Planned) => time.mean(tables),
+            (time, UnitDraws::Drawn { base }) => time.at(uniform(base, purpose, trip), tables),
+        })
     }
 
     /// Whether something of this chance happens; never in a planned run.
-    pub fn happens(self, chance: f64, who: u64, purpose: Purpose, trip: u32) -> bool {
+    pub fn happens(self, chance: f64, purpose: Purpose, trip: u32) -> bool {
         match self {
-            Draws::Planned => false,
-            Draws::Drawn { base } => chance > 0.0 && uniform(base, who, purpose, trip) < chance,
+            UnitDraws::Planned => false,
+            UnitDraws::Drawn { base } => chance > 0.0 && uniform(base, purpose, trip) < chance,
         }
     }
+}
+
+/// What all draws of one run share.
+fn base(seed: u64, replication: u64) -> u64 {
+    mix(mix(seed) ^ replication.wrapping_mul(GOLDEN))
 }
 
 /// The key of a unit's draws: a hash of its name (64-bit FNV-1a), so that it does not depend on
@@ -121,10 +132,11 @@ pub(crate) fn key_of(kind: &str, name: &str) -> u64 {
     })
 }
 
-/// A number strictly between 0 and 1 for one key.
-fn uniform(base: u64, who: u64, purpose: Purpose, trip: u32) -> f64 {
+/// A number strictly between 0 and 1 for one key; `base` is the unit's.
+#[inline]
+fn uniform(base: u64, purpose: Purpose, trip: u32) -> f64 {
     let what = (u64::from(trip) << 8) | purpose as u64;
-    let bits = mix(mix(base ^ who).wrapping_add(what.wrapping_mul(GOLDEN)));
+    let bits = mix(base.wrapping_add(what.wrapping_mul(GOLDEN)));
     // 53 bits and a half: never 0 and never 1, so every quantile is finite.
     ((bits >> 11) as f64 + 0.5) * (1.0 / (1u64 << 53) as f64)
 }
@@ -143,24 +155,19 @@ fn mix(mut bits: u64) -> u64 {
 #[derive(Debug, Clone)]
 pub struct KeyedStream {
     base: u64,
-    who: u64,
     trip: u32,
 }
 
 impl KeyedStream {
     /// The stream of the unit called `name` in one replication.
     pub fn new(seed: u64, replication: u64, name: &str) -> KeyedStream {
-        KeyedStream {
-            base: mix(mix(seed) ^ replication.wrapping_mul(GOLDEN)),
-            who: key_of("tanker", name),
-            trip: 0,
-        }
+        KeyedStream { base: mix(base(seed, replication) ^ key_of("tanker", name)), trip: 0 }
     }
 
     /// The next number strictly between 0 and 1, as the engine would draw it for `purpose`.
     pub fn next_uniform(&mut self, purpose: Purpose) -> f64 {
         self.trip = self.trip.wrapping_add(1);
-        uniform(self.base, self.who, purpose, self.trip)
+        uniform(self.base, purpose, self.trip)
     }
 }
 
@@ -184,172 +191,23 @@ impl TryRng for KeyedStream {
     }
 }
 
-/// A [`TimeTaken`] made ready to draw from: one monotone uniform a draw.
-#[derive(Debug, Clone, Copy)]
-pub enum Sampler {
-    /// Always the same, minutes.
-    Fixed(f64),
-    /// exp(mu + sigma z).
-    Lognormal {
-        /// Mean, minutes.
-        mean: f64,
-        /// Mean of the logarithm.
-        mu: f64,
-        /// Standard deviation of the logarithm.
-        sigma: f64,
-    },
-    /// Exponential with this mean.
-    Exponential {
-        /// Mean, minutes.
-        mean: f64,
-    },
-    /// Triangular.
-    Triangular {
-        /// Least, minutes.
-        low: f64,
-        /// Most likely, minutes.
-        likely: f64,
-        /// Greatest, minutes.
-        high: f64,
-    },
-    /// Uniform.
-    Uniform {
-        /// Least, minutes.
-        low: f64,
-        /// Greatest, minutes.
-        high: f64,
-    },
-    /// One of `samples[first..first + count]`.
-    Samples {
-        /// Where they begin in the plan's list of samples.
-        first: u32,
-        /// How many.
-        count: u32,
-    },
-}
-
-impl Sampler {
-    /// Makes a duration ready; measured samples are appended to `samples`.
-    pub fn new(time: &TimeTaken, samples: &mut Vec<f64>) -> Sampler {
-        match time {
-            time if !time.has_spread() => Sampler::Fixed(time.mean()),
-            TimeTaken::Fixed(minutes) => Sampler::Fixed(*minutes),
-            TimeTaken::Lognormal { mean, cv } => {
-                let variance = libm::log1p(cv * cv);
-                Sampler::Lognormal {
-                    mean: *mean,
-                    mu: libm::log(*mean) - variance / 2.0,
-                    sigma: variance.sqrt(),
-                }
-            }
-            TimeTaken::Exponential { mean } => Sampler::Exponential { mean: *mean },
-            TimeTaken::Triangular { low, likely, high } => {
-                Sampler::Triangular { low: *low, likely: *likely, high: *high }
-            }
-            TimeTaken::Uniform { low, high } => Sampler::Uniform { low: *low, high: *high },
-            TimeTaken::Samples(measured) => {
-                let first = samples.len() as u32;
-                samples.extend_from_slice(measured);
-                Sampler::Samples { first, count: measured.len() as u32 }
-            }
-        }
-    }
-
-    /// The duration at this place of its distribution (`u` strictly between 0 and 1), minutes.
-    pub fn at(&self, u: f64, samples: &[f64]) -> f64 {
-        match *self {
-            Sampler::Fixed(minutes) => minutes,
-            Sampler::Lognormal { mu, sigma, .. } => libm::exp(mu + sigma * normal_quantile(u)),
-            Sampler::Exponential { mean } => -mean * libm::log1p(-u),
-            Sampler::Triangular { low, likely, high } => {
-                let split = (likely - low) / (high - low);
-                if u < split {
-                    low + (u * (high - low) * (likely - low)).sqrt()
-                } else {
-                    high - ((1.0 - u) * (high - low) * (high - likely)).sqrt()
-                }
-            }
-            Sampler::Uniform { low, high } => low + u * (high - low),
-            Sampler::Samples { first, count } => {
-                samples[first as usize + ((u * f64::from(count)) as usize).min(count as usize - 1)]
-            }
-        }
-    }
-
-    fn mean(&self, samples: &[f64]) -> f64 {
-        match *self {
-            Sampler::Fixed(minutes) => minutes,
-            Sampler::Lognormal { mean, .. } | Sampler::Exponential { mean } => mean,
-            Sampler::Triangular { low, likely, high } => (low + likely + high) / 3.0,
-            Sampler::Uniform { low, high } => f64::midpoint(low, high),
-            Sampler::Samples { first, count } => {
-                let measured = &samples[first as usize..(first + count) as usize];
-                measured.iter().sum::<f64>() / f64::from(count)
-            }
-        }
-    }
-}
-
-/// Cells of the quantile table.
-const CELLS: usize = 1024;
-/// Cells at either end where the quantile bends too sharply for the table: computed outright.
-const TAIL_CELLS: usize = 16;
-
-/// The standard normal quantile and its slope at k / CELLS; the ends are never read.
-static NORMAL: LazyLock<Vec<[f64; 2]>> = LazyLock::new(|| {
-    let normal = Normal::standard();
-    (0..=CELLS)
-        .map(|k| {
-            let z = normal.inverse_cdf(k as f64 / CELLS as f64);
-            let slope = (2.0 * std::f64::consts::PI).sqrt() * libm::exp(z * z / 2.0);
-            [z, slope / CELLS as f64]
-        })
-        .collect()
-});
-
-/// The standard normal quantile: cubic between table points, the library's own in the tails.
-fn normal_quantile(u: f64) -> f64 {
-    let place = u * CELLS as f64;
-    let cell = place as usize;
-    if !(TAIL_CELLS..CELLS - TAIL_CELLS).contains(&cell) {
-        return Normal::standard().inverse_cdf(u);
-    }
-    let table = &*NORMAL;
-    let ([z0, d0], [z1, d1]) = (table[cell], table[cell + 1]);
-    let t = place - cell as f64;
-    let rise = z1 - z0;
-    z0 + t * (d0 + t * ((3.0 * rise - 2.0 * d0 - d1) + t * (d0 + d1 - 2.0 * rise)))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn the_quantile_table_agrees_with_the_library() {
-        // statrs' normal quantile is the outside value.
-        let normal = Normal::standard();
-        for k in 1..200_000 {
-            let u = f64::from(k) / 200_000.0;
-            let off = (normal_quantile(u) - normal.inverse_cdf(u)).abs();
-            assert!(off < 2e-7, "at {u}: off by {off}");
-        }
-    }
-
-    #[test]
     fn a_draw_depends_on_its_key_and_on_nothing_else() {
-        let base = |seed, replication| match Draws::new(Luck::Drawn { seed, replication }) {
-            Draws::Drawn { base } => base,
-            Draws::Planned => unreachable!(),
+        let draw = |seed, replication, who, purpose, trip| {
+            uniform(mix(base(seed, replication) ^ who), purpose, trip)
         };
-        let one = uniform(base(1, 2), 3, Purpose::TravelOut, 4);
-        assert_eq!(one, uniform(base(1, 2), 3, Purpose::TravelOut, 4));
+        let one = draw(1, 2, 3, Purpose::TravelOut, 4);
+        assert_eq!(one, draw(1, 2, 3, Purpose::TravelOut, 4));
         for other in [
-            uniform(base(2, 2), 3, Purpose::TravelOut, 4),
-            uniform(base(1, 3), 3, Purpose::TravelOut, 4),
-            uniform(base(1, 2), 4, Purpose::TravelOut, 4),
-            uniform(base(1, 2), 3, Purpose::TravelBack, 4),
-            uniform(base(1, 2), 3, Purpose::TravelOut, 5),
+            draw(2, 2, 3, Purpose::TravelOut, 4),
+            draw(1, 3, 3, Purpose::TravelOut, 4),
+            draw(1, 2, 4, Purpose::TravelOut, 4),
+            draw(1, 2, 3, Purpose::TravelBack, 4),
+            draw(1, 2, 3, Purpose::TravelOut, 5),
         ] {
             assert_ne!(one, other);
         }

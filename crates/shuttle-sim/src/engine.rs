@@ -8,7 +8,7 @@
 use std::collections::VecDeque;
 
 use crate::ahead::KnownAhead;
-use crate::draws::{Draws, Luck, Purpose, Sampler};
+use crate::draws::{Draws, Luck, Purpose, UnitDraws};
 use crate::fill_site::SiteState;
 use crate::moment::{Moment, Ticks};
 use crate::one_lane::LaneState;
@@ -16,6 +16,7 @@ use crate::phase::{Phase, TankerState};
 use crate::plan::{Brought, Plan};
 use crate::ready::{Ready, ReadyCall};
 use crate::results::{Cause, RunResult};
+use crate::sampler::Sampler;
 use crate::scene::{Emptied, Pump, Scene};
 use crate::timers::{Timer, Timers};
 use crate::trace::{Happening, Note, Trace};
@@ -85,7 +86,7 @@ impl Shuttle {
             sites_touched: false,
             places_moved: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
-            tankers: vec![TankerState::responding(0.0, 0.0); tankers],
+            tankers: vec![TankerState::responding(UnitDraws::Planned, 0.0, 0.0); tankers],
             scene_queue: VecDeque::with_capacity(tankers),
             free_intakes: 0,
             supply_engine_is_here: false,
@@ -374,7 +375,8 @@ impl Shuttle {
             let (arrives, load) = (self.arrival(&ready.call), ready.fill * (1.0 - ready.waste));
             let waste = ready.fill - load;
             self.not_arrived += 1;
-            self.tankers[tanker] = TankerState::responding(load, waste);
+            let draws = self.draws.of(ready.call.key);
+            self.tankers[tanker] = TankerState::responding(draws, load, waste);
             self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
         }
         self.result.first_water = self.first_water.minutes();
@@ -390,7 +392,7 @@ impl Shuttle {
     }
 
     pub(crate) fn time(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> Ticks {
-        Ticks::of(self.draws.minutes(time, &self.ready.samples, who, purpose, trip))
+        self.draws.of(who).time(time, &self.ready.tables, purpose, trip)
     }
 
     fn finish(&mut self) {

@@ -3,7 +3,7 @@
 //! give the same result, to the bit.
 //!
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
-//! and `trace` (what one run gives), `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
+//! and `trace` (what one run gives), `sampler` and `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
 //! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
 //! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `ahead` (what needs no event of its
 //! own), `engine` (the loop).
@@ -17,6 +17,8 @@ mod check;
 mod results;
 
 mod trace;
+
+mod sampler;
 
 mod draws;
 
@@ -49,7 +51,7 @@ mod engine;
 mod judging;
 
 pub use check::{Mistake, Oddity, oddities_in};
-pub use draws::{KeyedStream, Luck, Purpose, Sampler};
+pub use draws::{KeyedStream, Luck, Purpose};
 pub use engine::Shuttle;
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
@@ -57,5 +59,6 @@ pub use plan::{
     RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
 };
 pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
+pub use sampler::{Sampler, Tables};
 pub use time_taken::TimeTaken;
 pub use trace::{Doing, Happening, Note, Trace};

@@ -1,5 +1,6 @@
 //! What a tanker can be doing, and where one stands in a run.
 
+use crate::draws::UnitDraws;
 use crate::moment::{Moment, Ticks};
 use crate::one_lane::Way;
 use crate::results::Part;
@@ -153,6 +154,7 @@ pub(crate) struct TankerState {
     pub waste: f64,
     /// What its present load was when it began to move, gal.
     pub emptying: f64,
+    pub draws: UnitDraws,
     pub trips: u32,
     /// Whether the present cycle was seen from its beginning.
     pub in_cycle: bool,
@@ -168,7 +170,7 @@ pub(crate) struct TankerState {
 pub(crate) const NO_PART: usize = Part::ALL.len();
 
 impl TankerState {
-    pub fn responding(load: f64, waste: f64) -> TankerState {
+    pub fn responding(draws: UnitDraws, load: f64, waste: f64) -> TankerState {
         TankerState {
             phase: Phase::Responding,
             since: Moment::ALARM,
@@ -176,6 +178,7 @@ impl TankerState {
             load,
             waste,
             emptying: 0.0,
+            draws,
             trips: 0,
             in_cycle: false,
             part: NO_PART,

@@ -1,9 +1,10 @@
 //! A plan made ready to run: numbers and samplers in the engine's own order.
 
-use crate::draws::{Sampler, key_of};
+use crate::draws::key_of;
 use crate::dumping::Pour;
 use crate::moment::Ticks;
 use crate::plan::{Brought, Call, DumpCurve, Handling, Near, Plan};
+use crate::sampler::{Sampler, Tables};
 
 /// A unit's call.
 #[derive(Debug)]
@@ -71,7 +72,7 @@ pub(crate) struct ReadyTank {
 /// The whole plan.
 #[derive(Debug)]
 pub(crate) struct Ready {
-    pub samples: Vec<f64>,
+    pub tables: Tables,
     pub attack_engine: ReadyCall,
     pub water_on: Sampler,
     pub supply_engine: Option<ReadyCall>,
@@ -88,67 +89,63 @@ pub(crate) struct Ready {
 impl Ready {
     pub fn new(plan: &Plan) -> Ready {
         let facts = plan.facts();
-        let mut samples = Vec::new();
+        let mut tables = Tables::default();
         let lane_near = |near| facts.one_lanes.iter().position(|lane| lane.near == near);
         let engine = &facts.supply.engine;
         let draft_setup = engine.as_ref().map_or(&facts.supply.setup, |engine| &engine.setup);
         Ready {
-            attack_engine: call(
-                &facts.attack_engine.call,
-                key_of("engine", "attack"),
-                &mut samples,
-            ),
-            water_on: Sampler::new(&facts.attack_engine.water_on, &mut samples),
+            attack_engine: call(&facts.attack_engine.call, key_of("engine", "attack"), &mut tables),
+            water_on: Sampler::new(&facts.attack_engine.water_on, &mut tables),
             supply_engine: (engine.as_ref())
-                .map(|engine| call(&engine.call, key_of("engine", "supply"), &mut samples)),
-            draft_setup: Sampler::new(draft_setup, &mut samples),
+                .map(|engine| call(&engine.call, key_of("engine", "supply"), &mut tables)),
+            draft_setup: Sampler::new(draft_setup, &mut tables),
             draft_key: key_of("draft", ""),
-            reprime: Sampler::new(&facts.supply.reprime, &mut samples),
+            reprime: Sampler::new(&facts.supply.reprime, &mut tables),
             tanks: (facts.drop_tanks.iter().enumerate())
                 .map(|(place, tank)| {
                     let key = key_of("drop tank", &place.to_string());
                     ReadyTank {
                         brought: tank.brought.clone(),
                         call: match &tank.brought {
-                            Brought::Itself(own) => Some(call(own, key, &mut samples)),
+                            Brought::Itself(own) => Some(call(own, key, &mut tables)),
                             _ => None,
                         },
-                        setup: Sampler::new(&tank.setup, &mut samples),
+                        setup: Sampler::new(&tank.setup, &mut tables),
                         key,
                     }
                 })
                 .collect(),
             tankers: (0..facts.tankers.len())
-                .map(|place| ready_tanker(plan, place, &mut samples))
+                .map(|place| ready_tanker(plan, place, &mut tables))
                 .collect(),
             sites: (facts.fill_sites.iter().enumerate())
                 .map(|(place, site)| ReadySite {
-                    ready: Sampler::new(&site.ready, &mut samples),
+                    ready: Sampler::new(&site.ready, &mut tables),
                     key: key_of("fill site", &site.name),
-                    out: Sampler::new(&site.out.time, &mut samples),
-                    back: Sampler::new(&site.back.time, &mut samples),
+                    out: Sampler::new(&site.out.time, &mut tables),
+                    back: Sampler::new(&site.back.time, &mut tables),
                     positions: site.positions,
                     lane: lane_near(Near::FillSite(place)),
                 })
                 .collect(),
             scene_lane: lane_near(Near::Scene),
             lanes: (facts.one_lanes.iter())
-                .map(|lane| Sampler::new(&lane.crossing, &mut samples))
+                .map(|lane| Sampler::new(&lane.crossing, &mut tables))
                 .collect(),
-            samples,
+            tables,
         }
     }
 }
 
-fn call(call: &Call, key: u64, samples: &mut Vec<f64>) -> ReadyCall {
+fn call(call: &Call, key: u64, tables: &mut Tables) -> ReadyCall {
     ReadyCall {
         requested_at: call.requested_at,
-        response: Sampler::new(&call.response, samples),
+        response: Sampler::new(&call.response, tables),
         key,
     }
 }
 
-fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanker {
+fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
     let facts = plan.facts();
     let tanker = &facts.tankers[place];
     let Handling {
@@ -161,7 +158,7 @@ fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanke
     } = &tanker.handling;
     let residual = tanker.capacity * tanker.residual;
     ReadyTanker {
-        call: call(&tanker.call, key_of("tanker", &tanker.name), samples),
+        call: call(&tanker.call, key_of("tanker", &tanker.name), tables),
         fill: tanker.fill(),
         capacity: tanker.capacity,
         waste: tanker.waste,
@@ -174,16 +171,16 @@ fn ready_tanker(plan: &Plan, place: usize, samples: &mut Vec<f64>) -> ReadyTanke
         pump_off: tanker.pump_off,
         fill_limit: tanker.fill_limit,
         breakdown_per_trip: tanker.breakdown_per_trip,
-        repair: (tanker.repair.as_ref()).map(|time| Sampler::new(time, samples)),
+        repair: (tanker.repair.as_ref()).map(|time| Sampler::new(time, tables)),
         fill_site: tanker
             .fill_site
             .or((facts.fill_sites.len() == 1 && facts.fill_sites[0].volume.is_none()).then_some(0)),
-        nurse_connect: Sampler::new(nurse_connect, samples),
-        nurse_disconnect: Sampler::new(nurse_disconnect, samples),
-        dump_position: Sampler::new(dump_position, samples),
-        dump_clear: Sampler::new(dump_clear, samples),
-        fill_connect: Sampler::new(fill_connect, samples),
-        fill_disconnect: Sampler::new(fill_disconnect, samples),
+        nurse_connect: Sampler::new(nurse_connect, tables),
+        nurse_disconnect: Sampler::new(nurse_disconnect, tables),
+        dump_position: Sampler::new(dump_position, tables),
+        dump_clear: Sampler::new(dump_clear, tables),
+        fill_connect: Sampler::new(fill_connect, tables),
+        fill_disconnect: Sampler::new(fill_disconnect, tables),
         expects: (facts.fill_sites.iter())
             .map(|site| {
                 let road = site.out.time.mean() + site.back.time.mean();

@@ -1,12 +1,13 @@
 //! What a tanker does, step by step: the rules of the cycle.
 
-use crate::draws::{Purpose, Sampler};
+use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::moment::Ticks;
 use crate::one_lane::Way;
 use crate::phase::{Held, NO_PART, Phase};
 use crate::plan::Brought;
 use crate::road::Stretch;
+use crate::sampler::Sampler;
 use crate::scene::{Pump, SAME_LEVEL, TankState};
 use crate::timers::Timer;
 
@@ -42,8 +43,8 @@ impl Shuttle {
 
     /// Draws a time of this tanker for its present trip.
     pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> Ticks {
-        let key = self.ready.tankers[tanker].call.key;
-        self.time(time, key, purpose, self.tankers[tanker].trips)
+        let state = &self.tankers[tanker];
+        state.draws.time(time, &self.ready.tables, purpose, state.trips)
     }
 
     /// The time of its present phase is over.
@@ -236,9 +237,9 @@ impl Shuttle {
 
     /// Whether its present trip ends in a breakdown.
     pub(crate) fn breaks_down(&self, tanker: usize) -> bool {
-        let ready = &self.ready.tankers[tanker];
-        let (chance, trip) = (ready.breakdown_per_trip, self.tankers[tanker].trips);
-        self.draws.happens(chance, ready.call.key, Purpose::Breakdown, trip)
+        let state = &self.tankers[tanker];
+        let chance = self.ready.tankers[tanker].breakdown_per_trip;
+        state.draws.happens(chance, Purpose::Breakdown, state.trips)
     }
 
     /// The trip counts; a breakdown may take the tanker out; else it leaves.

@@ -2,17 +2,17 @@
 //! general-purpose library (rand_distr) fed from the same keyed stream.
 
 use rand_distr::{Distribution, Exp, LogNormal, Triangular, Uniform};
-use shuttle_sim::{KeyedStream, Purpose, Sampler, TimeTaken};
+use shuttle_sim::{KeyedStream, Purpose, Sampler, Tables, TimeTaken};
 use statrs::distribution::{ContinuousCDF, Normal};
 
 const DRAWS: usize = 1_000_000;
 
 fn ours(time: &TimeTaken) -> Vec<f64> {
-    let mut samples = Vec::new();
-    let sampler = Sampler::new(time, &mut samples);
+    let mut tables = Tables::default();
+    let sampler = Sampler::new(time, &mut tables);
     let mut luck = KeyedStream::new(7, 3, "Tanker 3");
     let mut draws: Vec<f64> =
-        (0..DRAWS).map(|_| sampler.at(luck.next_uniform(Purpose::TravelOut), &samples)).collect();
+        (0..DRAWS).map(|_| sampler.at(luck.next_uniform(Purpose::TravelOut), &tables)).collect();
     draws.sort_by(f64::total_cmp);
     draws
 }
