@@ -364,6 +364,14 @@ fn the_request_keeps_to_the_target_on_both_sides_of_it() {
             RequestQuestion { target, most_runs: 20_000, luck: luck(6), most_sets: MOST_SETS };
         let found = smallest_request(&plan, &[1, 2], question, &Control::default());
         assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
+        if units == 2 {
+            // Either of the two left out leaves the plan with two tankers, seen on the same luck.
+            let without = records(&[&two], 6, 4096)[0].chance();
+            for unit in &found.request {
+                let around = unit.without_it.as_ref().expect("tried");
+                assert_eq!((around.interruption_probability, around.runs), (without, 4096));
+            }
+        }
     }
 }
 

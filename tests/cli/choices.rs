@@ -2,6 +2,7 @@
 //! nothing to answer.
 
 use serde_json::Value;
+use shuttle_report::units::percent;
 
 use super::{
     CAUTION, WRONG_COMMAND, WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, scenario,
@@ -156,6 +157,36 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
     let value: Value = serde_json::from_str(&json).expect("JSON");
     assert_eq!(value["meets_target"], true, "{value}");
     assert!(value["high"].as_f64().expect("a number") < 0.095, "{value}");
+}
+
+/// The request and what a unit of it is worth are told from different runs: a difference of the one added
+/// to the other is a chance that no run showed.
+#[test]
+fn without_a_unit_the_chance_is_what_those_runs_showed() {
+    let folder = folder();
+    let arguments = ["request", &scenario("feed_mill_mutual_aid"), "--out", "charts"];
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let text = bucketline(folder.path(), &arguments).answered("request");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let chart = std::fs::read_to_string(folder.path().join("charts/request.svg")).expect("a chart");
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let count = |value: &Value| value.as_u64().expect("a count");
+    let units = value["request"].as_array().expect("units");
+    let mut sums_that_differ = 0;
+    for unit in units {
+        let without = &unit["without_it"];
+        let said = percent(number(&without["interruption_probability"]), count(&without["runs"]));
+        let away = number(&unit["response_min"]);
+        assert!(
+            text.contains(&format!("{away:.0} min away; without it {said} ")),
+            "{said}: {text}"
+        );
+        assert!(chart.contains(&format!(">{said}<")), "{said}");
+        let sum = number(&value["interruption_probability"]) + number(&without["higher_by"]["by"]);
+        sums_that_differ += u32::from(percent(sum, count(&value["runs"])) != said);
+    }
+    assert!(units.len() > 1 && sums_that_differ > 0, "{value}");
 }
 
 #[test]
