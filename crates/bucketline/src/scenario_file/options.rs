@@ -362,18 +362,24 @@ fn cannot(
     finding(root, place, problem, None, Some(cure))
 }
 
-/// The last change whose path lies on the way to a wrong place, or below it.
+/// The last change that puts or takes something on the way to a wrong place, or below it.
 fn blamed(patch: &Patch, place: &str) -> Option<usize> {
     let wrong: Vec<&str> = (place.split(['.', '[', ']'])).filter(|step| !step.is_empty()).collect();
     if wrong.is_empty() {
         return None;
     }
-    patch.0.iter().rposition(|change| {
-        let path = change.path().to_string();
-        let steps: Vec<&str> = path.split('/').skip(1).collect();
+    let meets = |path: &str| {
         // The end of a list may be any of its entries.
-        let meets = |(step, wrong): (&&str, &&str)| step == wrong || *step == "-";
-        steps.iter().zip(&wrong).all(meets)
+        let meet = |(step, wrong): (&str, &&str)| step == *wrong || step == "-";
+        path.split('/').skip(1).zip(&wrong).all(meet)
+    };
+    patch.0.iter().rposition(|change| {
+        // What was moved away is missed where it stood.
+        let left = match change {
+            PatchOperation::Move(one) => Some(one.from.as_str()),
+            _ => None,
+        };
+        meets(change.path().as_str()) || left.is_some_and(meets)
     })
 }
 

@@ -91,6 +91,15 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
             "options[0].changes[0]",
             "with option \"bad\" title is wrong: a scenario needs `title`",
         ),
+        // What is moved away is missed where it stood; another change stands behind it.
+        (
+            json!([
+                {"op": "move", "from": "/title", "path": "/notes"},
+                replace("/fill_sites/0/flow", json!(1000))
+            ]),
+            "options[0].changes[0]",
+            "with option \"bad\" title is wrong: a scenario needs `title`",
+        ),
         (
             json!([replace("/tankers/7/capacity", json!(2000))]),
             "options[0].changes[0]",
