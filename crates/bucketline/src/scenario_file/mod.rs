@@ -49,6 +49,8 @@ mod building_file;
 
 mod write_flow;
 
+mod equal;
+
 mod options;
 
 mod pointing;

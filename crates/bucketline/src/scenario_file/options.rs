@@ -10,6 +10,7 @@ use json_patch::{Patch, PatchError, PatchOperation};
 use serde_json::Value as Json;
 use shuttle_sim::Plan;
 
+use super::equal::is_equal;
 use super::mistake::Finding;
 use super::node::{Entry, Node, Value};
 use super::pointing::leads_nowhere;
@@ -219,41 +220,54 @@ fn made_in(
                 "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
             vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
         })?;
-    stays_small(base, &patch, entry, root)?;
+    let patch = one_by_one(base, patch, entry, root)?;
     let mut document = base.clone();
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
     Ok((patch, document))
 }
 
-/// Copies can double a document again and again: what a file may not weigh, its changed document may not.
-fn stays_small(
+/// The changes looked at one after the other, each on what the changes before have left.
+///
+/// - Copies can double a document again and again: what a file may not weigh, its changed document may not.
+/// - The library compares numbers as they are written; by RFC 6902, section 4.6, they are equal if their
+///   values are. A test that holds by its values is returned with the value as it is written there.
+fn one_by_one(
     base: &Json,
-    patch: &Patch,
+    mut patch: Patch,
     entry: &Entry<'_>,
     root: &Node,
-) -> Result<(), Vec<Finding>> {
+) -> Result<Patch, Vec<Finding>> {
     let mut document = base.clone();
-    for (place, change) in patch.0.iter().enumerate() {
-        if let PatchOperation::Copy(copy) = change {
-            let copied =
-                document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
-            let weight = (document.to_string().len() + copied) as u64;
-            if weight > MOST_CHANGED_BYTES {
-                let at = format!("{}[{place}]", entry.at("changes"));
-                let problem =
-                    format!("{}: with this copy the scenario is too large", called(entry));
-                let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
-                let cure = "copy one entry, not a whole list into itself".to_owned();
-                return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+    for (place, change) in patch.0.iter_mut().enumerate() {
+        match change {
+            PatchOperation::Copy(copy) => {
+                let copied =
+                    document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
+                let weight = (document.to_string().len() + copied) as u64;
+                if weight > MOST_CHANGED_BYTES {
+                    let at = format!("{}[{place}]", entry.at("changes"));
+                    let problem =
+                        format!("{}: with this copy the scenario is too large", called(entry));
+                    let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
+                    let cure = "copy one entry, not a whole list into itself".to_owned();
+                    return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+                }
             }
+            PatchOperation::Test(test) => {
+                let there = document.pointer(test.path.as_str());
+                if let Some(there) = there.filter(|there| is_equal(there, &test.value)) {
+                    test.value = there.clone();
+                }
+            }
+            _ => {}
         }
         // A change that cannot be made is told where all are made.
         if json_patch::patch(&mut document, std::slice::from_ref(change)).is_err() {
             break;
         }
     }
-    Ok(())
+    Ok(patch)
 }
 
 /// The plan with the changes of one option.

@@ -63,6 +63,45 @@ fn an_option_is_the_scenario_with_its_changes_and_nothing_else() {
 }
 
 #[test]
+fn a_test_compares_numbers_by_their_value_and_changes_nothing() {
+    let test = |path: &str, value: Value| json!({"op": "test", "path": path, "value": value});
+    let tested = option(
+        "tested",
+        json!([
+            test("/fill_sites/0/flow", json!(900.0)),
+            test("/drop_tanks/0/dump_positions", json!(1.0)),
+            test("/incident/attack_flow", json!([{"flow": 180.0, "from": 0.0}, {"from": 6, "flow": 5e2}])),
+            // What a change before has put there counts.
+            {"op": "replace", "path": "/supply/draft_limit", "value": 900.0},
+            test("/supply/draft_limit", json!(900)),
+        ]),
+    );
+    let scenario = good(&with("options", &json!([tested])));
+    let mut limited = scenario.plan.facts().clone();
+    limited.supply.draft_limits[0].flow = 900.0;
+    assert_eq!(scenario.options[0].plan, Plan::check(limited).unwrap());
+    // A count with a decimal point is as good or bad in an option as in the file.
+    let counted = |value: Value| {
+        let changes = json!([
+            test("/tankers/1/count", json!(2.0)),
+            {"op": "replace", "path": "/tankers/1/count", "value": value}
+        ]);
+        read(Path::new("plan.json"), &with("options", &json!([option("counted", changes)])))
+    };
+    let mut document: Value = serde_json::from_str(EXAMPLE).unwrap();
+    document["tankers"][1]["count"] = json!(3.0);
+    let in_the_file = read(Path::new("plan.json"), &document.to_string()).is_ok();
+    assert_eq!(counted(json!(3.0)).is_ok(), in_the_file);
+    assert!(counted(json!(3)).is_ok());
+    // What stands there is told as it is written.
+    let wrong = wrong(&with(
+        "options",
+        &json!([option("bad", json!([test("/fill_sites/0/flow", json!(901.0))]))]),
+    ));
+    assert!(wrong[0].problem.contains("the value there is 900"), "{}", wrong[0].problem);
+}
+
+#[test]
 fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
     let replace = |path: &str, value: Value| json!({"op": "replace", "path": path, "value": value});
     // (changes, where the mistake is, words of its problem)
