@@ -216,6 +216,9 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let lines = Lines::of(text);
     let value = parse(text).map_err(|one| mistakes_of(path, &lines, vec![one], false))?;
+    if let Some(one) = building_file::not_a_scenario(path, &value) {
+        return Err(mistakes_of(path, &lines, vec![one], false).into());
+    }
     let mut structure = structure::check(&value, Holds::Scenario);
     if !structure.findings.is_empty() {
         let mut findings = std::mem::take(&mut structure.findings);
