@@ -54,6 +54,57 @@ fn several_scenarios_are_held_against_the_first() {
 }
 
 #[test]
+fn files_that_ask_for_another_fire_are_said_to() {
+    let folder = folder();
+    let longer = folder.path().join("longer.json");
+    super::write_changed(&longer, |plan| {
+        plan["incident"]["attack_flow"][1]["flow"] = 300.into();
+        plan["incident"]["duration"] = 150.into();
+    });
+    let (file, longer) = (hay_barn(), longer.display().to_string());
+    let arguments = ["compare", &file, &longer, "--runs", "600", "--no-charts"];
+    let unlike = "These files ask for different flows (285 and 300 gpm) and durations (2 hours and 2.5 \
+                  hours): the difference is partly the fire's, not the plan's.";
+    let text = bucketline(folder.path(), &arguments).answered("two fires");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(unlike), "{text}");
+    assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["warnings"], serde_json::json!([unlike]));
+    let bigger = folder.path().join("bigger.json");
+    super::write_changed(&bigger, |plan| plan["fill_sites"][0]["flow"] = 1000.into());
+    let same = ["compare", &file, &bigger.display().to_string(), "--runs", "600", "--json"];
+    let json = bucketline(folder.path(), &same).answered("the same fire");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["warnings"], serde_json::json!([]));
+}
+
+#[test]
+fn what_is_odd_with_an_option_is_told_with_its_name() {
+    let folder = folder();
+    let path = folder.path().join("odd.json");
+    super::write_changed(&path, |plan| {
+        let change = |path: &str, value: u32| serde_json::json!([{"op": "replace", "path": path, "value": value}]);
+        plan["options"] = serde_json::json!([
+            {"name": "keep it all", "changes": change("/incident/reserve", 1250)},
+            {"name": "more flow", "changes": change("/fill_sites/0/flow", 1000)}
+        ]);
+    });
+    let told = "options[0].changes[0]: with option \"keep it all\" incident.reserve: the reserve is the \
+                attack engine's whole tank";
+    let path = path.display().to_string();
+    let arguments = ["compare", &path, "--runs", "600", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("odd");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(told) && said.matches("Odd ").count() == 1, "{text}");
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let warnings = value["warnings"].as_array().expect("a list");
+    assert!(warnings.len() == 1 && warnings[0].as_str().expect("text").contains(told), "{value}");
+}
+
+#[test]
 fn a_worse_plan_is_called_worse() {
     let (first, second) = (hay_barn(), scenario("hay_barn_second_drop_tank"));
     let arguments = ["compare", &second, &first, "--runs", "600", "--no-charts"];

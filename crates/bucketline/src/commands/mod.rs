@@ -8,6 +8,8 @@ pub mod size;
 
 pub mod compare;
 
+mod unlike_fires;
+
 pub mod request;
 
 pub mod lose;
@@ -43,7 +45,7 @@ use shuttle_sim::Plan;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, Words, paragraph};
-use crate::scenario_file::{Scenario, Warning};
+use crate::scenario_file::Warning;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
@@ -123,8 +125,8 @@ pub fn points_range(apart: &shuttle_report::options_compared::Apart) -> String {
 }
 
 /// What is odd but allowed, for standard error or the foot of an answer.
-pub fn warnings(scenario: &Scenario) -> String {
-    (scenario.warnings.iter()).map(|one: &Warning| paragraph("Odd", &one.to_string())).collect()
+pub fn warnings(of: &[Warning]) -> String {
+    of.iter().map(|one| paragraph("Odd", &one.to_string())).collect()
 }
 
 /// A result as JSON, with the program that made it.

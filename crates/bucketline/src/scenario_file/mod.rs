@@ -250,8 +250,9 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         Ok(plan) => plan,
         Err(mistakes) => return Err(wrong(findings_of(mistakes, &places, units))),
     };
-    let options = options::read(path, &structure.root, changed, of_options).map_err(&wrong)?;
     let warnings = warnings(found.warnings, &plan, &places, &lines, units);
+    let at = (&structure.root, &lines);
+    let options = options::read(path, at, changed, of_options, &warnings).map_err(&wrong)?;
     Ok(Scenario {
         path: path.to_path_buf(),
         units,

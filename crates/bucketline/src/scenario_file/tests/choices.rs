@@ -215,6 +215,37 @@ fn changes_that_cannot_be_made_are_told_with_all_that_is_wrong() {
 }
 
 #[test]
+fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
+    let flow = json!({"op": "replace", "path": "/fill_sites/0/flow", "value": 1000});
+    let kept = json!({"op": "replace", "path": "/incident/reserve", "value": 1250});
+    let tank = json!({"op": "add", "path": "/drop_tanks/0",
+        "value": {"capacity": 4000, "unusable": 200, "response": 9, "setup": 3, "transfer": 500}});
+    let small = json!({"op": "add", "path": "/drop_tanks/-",
+        "value": {"capacity": 2500, "unusable": 200, "response": 9, "setup": 3, "transfer": 500}});
+    let text = with(
+        "options",
+        &json!([
+            option("all of it kept", json!([flow, kept])),
+            option("nothing odd", json!([flow])),
+            option("a tank before the small one", json!([tank])),
+            option("a second small tank", json!([small])),
+        ]),
+    );
+    let scenario = good(&text);
+    assert_eq!(scenario.warnings.len(), 1, "its drop tank is smaller than the aid tankers' load");
+    let [kept, flow, tank, small] = [0, 1, 2, 3].map(|place| &scenario.options[place].warnings);
+    assert_eq!((kept.len(), kept[0].place.as_str()), (1, "options[0].changes[1]"));
+    let said =
+        "with option \"all of it kept\" incident.reserve: the reserve is the attack engine's";
+    assert!(kept[0].text.starts_with(said), "{}", kept[0].text);
+    let line = text.lines().nth(kept[0].line - 1).unwrap();
+    assert!(line.contains("/incident/reserve"), "{line}");
+    assert_eq!((flow.len(), tank.len()), (0, 0), "{flow:?} {tank:?}");
+    assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
+    assert!(small[0].text.contains("drop_tanks[1].capacity"), "{}", small[0].text);
+}
+
+#[test]
 fn aid_comes_only_when_it_is_asked_for() {
     let aid = json!([
         {"name": "Maple Ford tanker", "count": 2, "capacity": 2000, "requested_at": 3, "response": 20},
