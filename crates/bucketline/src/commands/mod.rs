@@ -37,6 +37,7 @@ mod people;
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use fireground::hose::HoseSize;
 use serde::Serialize;
 use shuttle_report::chart;
 use shuttle_report::units::{Units, whole};
@@ -90,6 +91,14 @@ fn feet(units: Units, feet: f64) -> String {
     match units {
         Units::Us => format!("{} ft", whole(feet)),
         Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
+    }
+}
+
+/// "2-1/2 in" or "65 mm": a size of hose as the trade writes it.
+fn hose_size(size: HoseSize, units: Units) -> &'static str {
+    match units {
+        Units::Us => size.name(),
+        Units::Metric => size.metric_name(),
     }
 }
 

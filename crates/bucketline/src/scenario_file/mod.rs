@@ -73,7 +73,7 @@ use parsing::{parse, strictly_json};
 use position::{Lines, Span};
 use reading::{Misfit, Reading, Remark};
 use structure::{Holds, Structure};
-pub(crate) use words::{in_round_units, in_units, round_flow};
+pub(crate) use words::{in_round_units, in_units, round_flow, round_volume};
 
 pub use aid::Aid;
 pub use building_file::{WaterWanted, load_building};
