@@ -16,7 +16,7 @@ use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smalles
 use shuttle_report::side_by_side::{Record, SameLuck, SideBySide};
 use shuttle_report::units::Units;
 use shuttle_report::variation::with_tankers;
-use shuttle_sim::{DraftLimitReason, Plan, TimeTaken};
+use shuttle_sim::{Brought, DraftLimitReason, Plan, TimeTaken};
 
 fn luck(seed: u64) -> SameLuck {
     SameLuck { seed, threads: 2 }
@@ -364,6 +364,14 @@ fn the_request_keeps_to_the_target_on_both_sides_of_it() {
             RequestQuestion { target, most_runs: 20_000, luck: luck(6), most_sets: MOST_SETS };
         let found = smallest_request(&plan, &[1, 2], question, &Control::default());
         assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
+        if units == 2 {
+            // Either of the two left out leaves the plan with two tankers, seen on the same luck.
+            let without = records(&[&two], 6, 4096)[0].chance();
+            for unit in &found.request {
+                let around = unit.without_it.as_ref().expect("tried");
+                assert_eq!((around.interruption_probability, around.runs), (without, 4096));
+            }
+        }
     }
 }
 
@@ -447,6 +455,42 @@ fn everything_is_lost_once_and_equal_tankers_count_as_one() {
     let sites: Vec<Option<usize>> = facts.tankers.iter().map(|tanker| tanker.fill_site).collect();
     assert_eq!(sites, [None, Some(0), None]);
     assert_eq!(facts.fill_sites[0].name, "Hydrant");
+}
+
+#[test]
+fn equal_tankers_share_a_loss_wherever_they_are_listed() {
+    let named = |names: &[(&str, f64)]| {
+        let world = fixed_world(0, 150.0);
+        names.iter().fold(world, |world, (name, gal)| world.tanker(name, *gal, 0.0)).plan()
+    };
+    let tankers = |plan: &Plan| -> Vec<String> {
+        let lost = losses(plan).into_iter().filter(|loss| loss.kind == Kind::Tanker);
+        lost.map(|loss| loss.words).collect()
+    };
+    let (small, large) = (1000.0, 3000.0);
+    let plan = named(&[("A", small), ("B", large), ("C", small)]);
+    assert_eq!(tankers(&plan), ["one of A and C", "B"]);
+    let rows = [
+        ("A", small),
+        ("B", large),
+        ("C", small),
+        ("D", small),
+        ("E", large),
+        ("F", large),
+        ("G", small),
+        ("H", 2000.0),
+    ];
+    assert_eq!(tankers(&named(&rows)), ["one of A, C to D and G", "one of B and E to F", "H"]);
+    // One loss is of one of them; the other stays.
+    let plan = losses(&plan).remove(0).plan.expect("it can work");
+    let left: Vec<&str> = plan.facts().tankers.iter().map(|one| one.name.as_str()).collect();
+    assert_eq!(left, ["B", "C"]);
+    // One that brings a drop tank is like no other.
+    let plan = World::new()
+        .with(|draft| *draft = named(&[("A", small), ("B", large), ("C", small)]).facts().clone())
+        .first_tank(|tank| tank.brought = Brought::ByTanker(2))
+        .plan();
+    assert_eq!(tankers(&plan), ["A", "B", "C, with the drop tank it brings"]);
 }
 
 #[test]

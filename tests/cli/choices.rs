@@ -2,6 +2,7 @@
 //! nothing to answer.
 
 use serde_json::Value;
+use shuttle_report::units::percent;
 
 use super::{
     CAUTION, WRONG_COMMAND, WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, scenario,
@@ -50,6 +51,57 @@ fn several_scenarios_are_held_against_the_first() {
     let arguments = ["compare", &first, &second, "--runs", "600", "--no-charts"];
     let text = bucketline(folder().path(), &arguments).answered("two files");
     assert!(text.contains("Helps most: Hay barn, Quarry Lane: a second drop tank."), "{text}");
+}
+
+#[test]
+fn files_that_ask_for_another_fire_are_said_to() {
+    let folder = folder();
+    let longer = folder.path().join("longer.json");
+    super::write_changed(&longer, |plan| {
+        plan["incident"]["attack_flow"][1]["flow"] = 300.into();
+        plan["incident"]["duration"] = 150.into();
+    });
+    let (file, longer) = (hay_barn(), longer.display().to_string());
+    let arguments = ["compare", &file, &longer, "--runs", "600", "--no-charts"];
+    let unlike = "These files ask for different flows (285 and 300 gpm) and durations (2 hours and 2.5 \
+                  hours): the difference is partly the fire's, not the plan's.";
+    let text = bucketline(folder.path(), &arguments).answered("two fires");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(unlike), "{text}");
+    assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["warnings"], serde_json::json!([unlike]));
+    let bigger = folder.path().join("bigger.json");
+    super::write_changed(&bigger, |plan| plan["fill_sites"][0]["flow"] = 1000.into());
+    let same = ["compare", &file, &bigger.display().to_string(), "--runs", "600", "--json"];
+    let json = bucketline(folder.path(), &same).answered("the same fire");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(value["warnings"], serde_json::json!([]));
+}
+
+#[test]
+fn what_is_odd_with_an_option_is_told_with_its_name() {
+    let folder = folder();
+    let path = folder.path().join("odd.json");
+    super::write_changed(&path, |plan| {
+        let change = |path: &str, value: u32| serde_json::json!([{"op": "replace", "path": path, "value": value}]);
+        plan["options"] = serde_json::json!([
+            {"name": "keep it all", "changes": change("/incident/reserve", 1250)},
+            {"name": "more flow", "changes": change("/fill_sites/0/flow", 1000)}
+        ]);
+    });
+    let told = "options[0].changes[0]: with option \"keep it all\" incident.reserve: the reserve is the \
+                attack engine's whole tank";
+    let path = path.display().to_string();
+    let arguments = ["compare", &path, "--runs", "600", "--no-charts"];
+    let text = bucketline(folder.path(), &arguments).answered("odd");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(told) && said.matches("Odd ").count() == 1, "{text}");
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let warnings = value["warnings"].as_array().expect("a list");
+    assert!(warnings.len() == 1 && warnings[0].as_str().expect("text").contains(told), "{value}");
 }
 
 #[test]
@@ -156,6 +208,36 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
     let value: Value = serde_json::from_str(&json).expect("JSON");
     assert_eq!(value["meets_target"], true, "{value}");
     assert!(value["high"].as_f64().expect("a number") < 0.095, "{value}");
+}
+
+/// The request and what a unit of it is worth are told from different runs: a difference of the one added
+/// to the other is a chance that no run showed.
+#[test]
+fn without_a_unit_the_chance_is_what_those_runs_showed() {
+    let folder = folder();
+    let arguments = ["request", &scenario("feed_mill_mutual_aid"), "--out", "charts"];
+    let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let text = bucketline(folder.path(), &arguments).answered("request");
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let chart = std::fs::read_to_string(folder.path().join("charts/request.svg")).expect("a chart");
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let count = |value: &Value| value.as_u64().expect("a count");
+    let units = value["request"].as_array().expect("units");
+    let mut sums_that_differ = 0;
+    for unit in units {
+        let without = &unit["without_it"];
+        let said = percent(number(&without["interruption_probability"]), count(&without["runs"]));
+        let away = number(&unit["response_min"]);
+        assert!(
+            text.contains(&format!("{away:.0} min away; without it {said} ")),
+            "{said}: {text}"
+        );
+        assert!(chart.contains(&format!(">{said}<")), "{said}");
+        let sum = number(&value["interruption_probability"]) + number(&without["higher_by"]["by"]);
+        sums_that_differ += u32::from(percent(sum, count(&value["runs"])) != said);
+    }
+    assert!(units.len() > 1 && sums_that_differ > 0, "{value}");
 }
 
 #[test]

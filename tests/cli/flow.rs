@@ -247,11 +247,41 @@ fn a_metric_worksheet_has_one_figure_for_the_flow_and_no_nonsense_digits() {
     ] {
         assert!(said.contains(telling), "no {telling}: {said}");
     }
-    for nonsense in ["5,04", "5,051", "946.4", "1,276 kPa", "40.0262"] {
+    // 1,334 gpm over 2 hours are 606 m3; the supply, 39,908 gal, 151 m3. 2-1/2 in hose is 65 mm, 1-3/4 in 45.
+    for telling in
+        ["5 x 65 mm at 946 L/min + 1 x 45 mm at", "which is 606,000 L;", "supply, 151,000 L in all"]
+    {
+        assert!(said.contains(telling), "no {telling}: {said}");
+    }
+    for nonsense in ["5,04", "5,051", "946.4", "1,276 kPa", "40.0262", "1/2 in ", "3/4 in "] {
         assert!(!said.contains(nonsense), "{nonsense}: {said}");
     }
     let first = said.split("rule L/min").next().expect("the first paragraph");
     assert!(first.contains("the whole building as burning") && first.contains("up to about half"));
+}
+
+#[test]
+fn a_metric_worksheet_has_hose_and_nozzles_in_metric() {
+    let (folder, file) = house(|value| {
+        value["units"] = "metric".into();
+        for key in ["length", "width", "height", "ridge"] {
+            let feet = value["building"][key].as_f64().expect("a size");
+            value["building"][key] = format!("{feet} ft").into();
+        }
+        value["rule"] = "area".into();
+        value["hose"] =
+            serde_json::json!({"diameter": 75, "lines": 2, "distance": 400, "on_hand": 900});
+    });
+    let said = on_one_line(&bucketline(folder.path(), &["flow", &file]).answered("flow"));
+    // 100 gpm are 379 L/min, the 150 of one line 568; two lines of 400 m and 76.2 mm inside hold 3,650 L.
+    for telling in [
+        "1 x 45 mm at 568 L/min = 568 L/min for the 379 L/min wanted.",
+        "these lines flow 568 L/min, not 379: supply that",
+        "379 L/min by 2 parallel 75 mm (65 mm couplings) lines takes 800 m of hose",
+        " and 3,650 L to fill it",
+    ] {
+        assert!(said.contains(telling), "no {telling}: {said}");
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@ use std::fs;
 
 use serde_json::{Value, json};
 
-use super::{WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, write_changed};
+use super::{WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, scenario, write_changed};
 
 /// What every command says about the file `wrong.json` with this text.
 fn said_about(text: &[u8]) -> String {
@@ -52,6 +52,33 @@ fn what_is_no_json_object_is_told_at_its_place() {
         assert_says(&said, parts);
         assert!(said.ends_with("wrong.json: 1 mistake\n"), "{said}");
     }
+}
+
+#[test]
+fn a_building_file_is_called_one_where_a_scenario_is_wanted() {
+    let text = fs::read_to_string(scenario("buildings/hay_barn")).expect("the building is there");
+    let line = text.lines().position(|line| line.contains("\"building\":")).expect("its key") + 1;
+    let folder = folder();
+    fs::write(folder.path().join("barn.json"), &text).expect("the folder can be written to");
+    for command in [
+        "check", "risk", "size", "compare", "request", "lose", "levers", "grade", "reach", "replay",
+    ] {
+        let said =
+            bucketline(folder.path(), &[command, "barn.json"]).refused(WRONG_SCENARIO, command);
+        assert!(said.contains("error: this is a building file, not a scenario\n"), "{said}");
+        assert_says(&said, &[&format!("barn.json:{line}:3\n"), "allowed: a scenario"]);
+        assert!(said.contains("cure: use `bucketline flow barn.json`\n"), "{said}");
+        assert!(said.ends_with("barn.json: 1 mistake\n"), "{command}: {said}");
+    }
+    assert_eq!(names_in(folder.path()), ["barn.json"]);
+    // With an incident it is a scenario with a building in the wrong place, and `flow` says the same.
+    let text = br#"{"building": {}, "incident": {}}"#;
+    let said = said_about(text);
+    assert_says(&said, &["a scenario has no `building`", "a scenario needs `tankers`"]);
+    fs::write(folder.path().join("wrong.json"), text).expect("the folder can be written to");
+    let of_flow =
+        bucketline(folder.path(), &["flow", "wrong.json"]).refused(WRONG_SCENARIO, "flow");
+    assert_eq!(of_flow, said);
 }
 
 #[test]

@@ -70,6 +70,25 @@ impl HoseSize {
         }
     }
 
+    /// The size as written where hose is sold by the millimetre: "45 mm". Common practice, values from
+    /// memory: each is the size in inches, rounded by up to 3%.
+    pub fn metric_name(self) -> &'static str {
+        match self {
+            HoseSize::One => "25 mm",
+            HoseSize::OneAndHalf => "38 mm",
+            HoseSize::OneAndThreeQuarter => "45 mm",
+            HoseSize::Two => "52 mm",
+            HoseSize::TwoAndHalf => "65 mm",
+            HoseSize::ThreeWithSmallCouplings => "75 mm (65 mm couplings)",
+            HoseSize::Three => "75 mm (75 mm couplings)",
+            HoseSize::ThreeAndHalf => "90 mm",
+            HoseSize::Four => "100 mm",
+            HoseSize::FourAndHalf => "115 mm",
+            HoseSize::Five => "125 mm",
+            HoseSize::Six => "150 mm",
+        }
+    }
+
     /// Nominal inside diameter, in.
     pub fn diameter_in(self) -> f64 {
         match self {

@@ -18,20 +18,7 @@ pub(crate) struct Aid<'p> {
 
 impl Aid<'_> {
     pub fn of<'p>(plan: &'p Plan, candidates: &[usize]) -> Aid<'p> {
-        let facts = plan.facts();
-        let mut kinds: Vec<Vec<usize>> = Vec::new();
-        for place in candidates {
-            let like = |kind: &&mut Vec<usize>| {
-                !brings(facts, *place)
-                    && !brings(facts, kind[0])
-                    && alike(&facts.tankers[*place], &facts.tankers[kind[0]])
-            };
-            match kinds.iter_mut().find(like) {
-                Some(kind) => kind.push(*place),
-                None => kinds.push(vec![*place]),
-            }
-        }
-        Aid { plan, kinds }
+        Aid { plan, kinds: kinds(plan.facts(), candidates.iter().copied()) }
     }
 
     /// How many sets there are; `None` if more than can be counted.
@@ -104,6 +91,24 @@ impl Aid<'_> {
             })
             .collect()
     }
+}
+
+/// These tankers by kind, wherever they stand in the list: equal but for their names. One that brings a drop
+/// tank is like no other.
+pub(crate) fn kinds(facts: &PlanDraft, places: impl Iterator<Item = usize>) -> Vec<Vec<usize>> {
+    let mut kinds: Vec<Vec<usize>> = Vec::new();
+    for place in places {
+        let like = |kind: &&mut Vec<usize>| {
+            !brings(facts, place)
+                && !brings(facts, kind[0])
+                && alike(&facts.tankers[place], &facts.tankers[kind[0]])
+        };
+        match kinds.iter_mut().find(like) {
+            Some(kind) => kind.push(place),
+            None => kinds.push(vec![place]),
+        }
+    }
+    kinds
 }
 
 /// Whether it brings a drop tank.

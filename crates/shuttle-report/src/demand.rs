@@ -67,7 +67,8 @@ impl Trial {
         Ok(Trial { plan: Plan::check(facts)?, crew, within })
     }
 
-    /// Of the first `made` of `runs`, those in which the crew is late: one bit a run, as [`interrupted_runs`](crate::tally::Tally::interrupted_runs) has them.
+    /// Of the first `made` of `runs`, those in which the crew is late: one bit a run, as
+    /// [`interrupted_runs`](crate::tally::Tally::interrupted_runs) has them.
     pub fn late_runs(&self, runs: Runs, made: u64) -> Vec<u64> {
         let mut bits = vec![0_u64; made.div_ceil(64) as usize];
         if let Some(crew) = &self.crew {

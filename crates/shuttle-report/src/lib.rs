@@ -24,13 +24,13 @@ pub mod side_by_side;
 
 pub mod options_compared;
 
+mod aid;
+
 pub mod losses;
 
 pub mod moved_inputs;
 
 pub mod levers;
-
-mod aid;
 
 pub mod request;
 

@@ -3,13 +3,14 @@
 use serde::Serialize;
 use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft, TimeTaken};
 
+use crate::aid::kinds;
 use crate::batch::Control;
 use crate::fleet_size::Verdict;
 use crate::options_compared::Apart;
 use crate::side_by_side::{Record, SameLuck, SideBySide};
 use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::variation::{draft_with_tankers, fit_restart_level, listed_together};
+use crate::variation::{draft_with_tankers, fit_restart_level};
 
 /// What is lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -106,18 +107,17 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
         let plan = draft.and_then(|draft| Plan::check(draft).ok());
         losses.push(Loss { kind, words, plan });
     };
-    let mut place = 0;
-    while place < facts.tankers.len() {
-        let same = listed_together(facts, place);
-        let name = &facts.tankers[place].name;
-        let words = if same > 1 {
-            format!("one of {name} to {}", facts.tankers[place + same - 1].name)
-        } else {
-            format!("{name}{}", with_its_tanks(facts, &Brought::ByTanker(place)))
+    for kind in kinds(facts, 0..facts.tankers.len()) {
+        let lost = kind[0];
+        let words = match kind.as_slice() {
+            [only] => {
+                let tanks = with_its_tanks(facts, &Brought::ByTanker(*only));
+                format!("{}{tanks}", facts.tankers[*only].name)
+            }
+            several => format!("one of {}", named_together(facts, several)),
         };
-        let comes: Vec<bool> = (0..facts.tankers.len()).map(|other| other != place).collect();
+        let comes: Vec<bool> = (0..facts.tankers.len()).map(|place| place != lost).collect();
         add(Kind::Tanker, words, Some(draft_with_tankers(plan, &comes)));
-        place += same;
     }
     for (place, site) in facts.fill_sites.iter().enumerate() {
         add(Kind::FillSite, site.name.clone(), Some(without_fill_site(facts, place)));
@@ -140,6 +140,22 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
         add(Kind::SupplyEngine, words, Some(without_supply_engine(facts)));
     }
     losses
+}
+
+/// "Tanker 1 to Tanker 3", "Tanker 1, Tanker 3 and Tanker 5 to Tanker 7": those listed one behind the other
+/// by the first and last of them.
+fn named_together(facts: &PlanDraft, places: &[usize]) -> String {
+    let name = |place: &usize| facts.tankers[*place].name.as_str();
+    let parts: Vec<String> = (places.chunk_by(|a, b| a + 1 == *b))
+        .map(|run| match run {
+            [first, .., last] => format!("{} to {}", name(first), name(last)),
+            _ => run.iter().map(name).collect(),
+        })
+        .collect();
+    match parts.as_slice() {
+        [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
+        parts => parts.concat(),
+    }
 }
 
 fn with_its_tanks(facts: &PlanDraft, by: &Brought) -> &'static str {

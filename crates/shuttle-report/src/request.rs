@@ -56,8 +56,8 @@ pub struct Unit {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
-    /// How much higher the chance is without it, where that was tried.
-    pub without_it: Option<Apart>,
+    /// The request without it, or without one that is equal but for its name, where that was tried.
+    pub without_it: Option<Around>,
 }
 
 /// The best set of one size.
@@ -370,7 +370,7 @@ impl Search<'_> {
             for place in &self.aid.kinds[*kind][..set[*kind]] {
                 let name = &facts.tankers[*place].name;
                 for unit in request.iter_mut().filter(|unit| unit.name == *name) {
-                    unit.without_it = Some(less.higher_by);
+                    unit.without_it = Some(less.clone());
                 }
                 // With none that meets the target everyone is listed: who could as well stay away?
                 match less.told {
@@ -390,7 +390,8 @@ impl Search<'_> {
             }
         }
         request.sort_by(|a, b| {
-            let costs = |unit: &Unit| unit.without_it.map_or(0.0, |without| without.by);
+            let costs =
+                |unit: &Unit| unit.without_it.as_ref().map_or(0.0, |without| without.higher_by.by);
             (a.requested_at_min.total_cmp(&b.requested_at_min))
                 .then(costs(b).total_cmp(&costs(a)))
                 .then(b.response_min.total_cmp(&a.response_min))

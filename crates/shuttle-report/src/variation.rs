@@ -47,19 +47,6 @@ pub fn alike(a: &Tanker, b: &Tanker) -> bool {
         == Tanker { name: String::new(), listed: 0, ..b.clone() }
 }
 
-/// How many tankers from this place on are equal in everything but their names; at least 1. One that
-/// brings a drop tank is like no other.
-pub fn listed_together(facts: &PlanDraft, place: usize) -> usize {
-    let brings =
-        |place: usize| facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place));
-    if brings(place) {
-        return 1;
-    }
-    (place..facts.tankers.len())
-        .take_while(|other| !brings(*other) && alike(&facts.tankers[place], &facts.tankers[*other]))
-        .count()
-}
-
 /// The plan with its first `count` tankers; beyond those listed, more like the last one.
 ///
 /// - Errors: what is then wrong with the plan.

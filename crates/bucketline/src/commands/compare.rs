@@ -2,22 +2,34 @@
 
 use std::fmt::Write;
 
+use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Point};
 use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
+use shuttle_sim::Plan;
 
+use super::unlike_fires::unlike_fires;
 use super::{
     Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
+    warnings,
 };
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{Words, paragraph, print_json, wrapped};
-use crate::scenario_file::{self, Scenario};
+use crate::scenario_file::{self, Scenario, Warning};
 use crate::watching::{control, with_progress};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";
+
+/// What `--json` prints.
+#[derive(Serialize)]
+struct Json<'a> {
+    #[serde(flatten)]
+    found: &'a Comparison,
+    warnings: Vec<String>,
+}
 
 /// Runs the command.
 pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
@@ -29,6 +41,9 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     let Some(base) = scenarios.first().filter(|_| choices.len() > 1) else {
         return Err(Failure::NothingToCompare { path: arguments.files[0].clone() });
     };
+    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
+    let unlike = unlike_fires(&plans, base.units);
+    let odd = oddities(&scenarios);
     let control = control();
     let expected = arguments.batch.runs * choices.len() as u64;
     let found = with_progress(&control, expected, || {
@@ -39,12 +54,14 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
         charts.write("options", &chart(&found)?)?;
     }
     if arguments.json {
-        print_json(&Versioned::of(&found))?;
+        let odd = odd.iter().map(ToString::to_string);
+        let json = Json { found: &found, warnings: unlike.into_iter().chain(odd).collect() };
+        print_json(&Versioned::of(&json))?;
     } else {
         let words = Words::new(arguments.tender);
         let mut text = headline(&base.plan, base.units, words);
         text.push('\n');
-        text.push_str(&answer(&found, base.units));
+        text.push_str(&answer(&found, unlike.as_deref(), &odd, base.units));
         print_answer(text, charts.filter(|_| found.runs > 0).as_ref())?;
     }
     Ok(exit(found.stopped_early))
@@ -69,6 +86,14 @@ fn choices(scenarios: &[Scenario]) -> Vec<Choice<'_>> {
                 plan: &scenario.plan,
             })
             .collect(),
+    }
+}
+
+/// What is odd with an option and not without it; where several files are compared, options are not.
+fn oddities(scenarios: &[Scenario]) -> Vec<Warning> {
+    match scenarios {
+        [only] => only.options.iter().flat_map(|option| option.warnings.clone()).collect(),
+        _ => Vec::new(),
     }
 }
 
@@ -110,7 +135,7 @@ pub fn point(apart: &Apart, mark: Mark) -> Point {
     Point { by: apart.by, low: apart.ci_low, high: apart.ci_high, mark }
 }
 
-fn answer(found: &Comparison, units: Units) -> String {
+fn answer(found: &Comparison, unlike: Option<&str>, odd: &[Warning], units: Units) -> String {
     if found.runs == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
@@ -118,7 +143,11 @@ fn answer(found: &Comparison, units: Units) -> String {
     if let Some(buy) = what_to_buy(found) {
         text.push_str(&wrapped(&buy));
     }
-    text.push_str(&wrapped(&first_sentence(found)));
+    let first = first_sentence(found);
+    text.push_str(&wrapped(&match unlike {
+        Some(unlike) => format!("{first} {unlike}"),
+        None => first,
+    }));
     text.push('\n');
     for (label, told) in [
         ("As good", as_good(found)),
@@ -164,6 +193,9 @@ fn answer(found: &Comparison, units: Units) -> String {
         text.push_str(&table(row, found.runs, digits_of_chances(found), units));
     }
     text.push('\n');
+    if !odd.is_empty() {
+        let _ = writeln!(text, "{}", warnings(odd));
+    }
     text.push_str(&wrapped(&format!(
         "{} runs of each on the same luck, seed {}, bucketline {}. Differences: the option less the \
          first line; chances in percentage points; below them their 95% intervals. Verdicts hold for all \

@@ -7,9 +7,9 @@ use fireground::side_by_side::Rule;
 use shuttle_report::units::{LITRES_PER_GALLON, Units, whole};
 
 use super::flow::{Sheet, WATER_F, range};
-use super::{CAUTION, METRES_PER_FOOT, duration, hose_instead, people};
+use super::{CAUTION, METRES_PER_FOOT, duration, hose_instead, hose_size, people};
 use crate::output::{WIDTH, Words, paragraph, wrapped};
-use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow};
+use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
 const AGREE: f64 = 1.1;
@@ -28,8 +28,7 @@ pub(super) fn answer(
     text.push('\n');
     text.push_str(&rows(wanted, sheet, units));
     text.push('\n');
-    let lines = with_warnings(&sheet.lines.how, &sheet.lines.warnings);
-    text.push_str(&paragraph("Lines", &said(&lines, sheet, units)));
+    text.push_str(&paragraph("Lines", &lines(sheet, units)));
     text.push_str(&paragraph(
         "Water",
         &format!(
@@ -37,8 +36,8 @@ pub(super) fn answer(
              wants brought, however long it takes.",
             round_flow(sheet.flow, units),
             duration(wanted.duration),
-            units.gallons(sheet.total.value),
-            units.gallons(sheet.supply.value)
+            round_volume(sheet.total.value, units),
+            round_volume(sheet.supply.value, units)
         ),
     ));
     text.push_str(&paragraph("Exposures", &exposures(sheet, units)));
@@ -118,6 +117,20 @@ fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
         sheet.rule.name(),
         round_flow(sheet.flow, units)
     ))
+}
+
+/// The attack lines, their sizes as the trade writes them.
+fn lines(sheet: &Sheet, units: Units) -> String {
+    let mut text = with_warnings(&sheet.lines.how, &sheet.lines.warnings);
+    for group in &sheet.lines.groups {
+        let of_size = |size: &str| format!("{} x {size} at ", group.count);
+        let (us, own) = (group.size.name(), hose_size(group.size, units));
+        text = text.replace(&of_size(us), &of_size(own));
+    }
+    // The flow that is wanted stands there once without its unit.
+    let bare = |flow: &str| format!(", not {flow}:");
+    text = text.replace(&bare(&whole(sheet.flow)), &bare(&flow_number(sheet.flow, units)));
+    said(&text, sheet, units)
 }
 
 /// Words of the sums in the units of the file. The flow that counts is put in before it is rounded, so that

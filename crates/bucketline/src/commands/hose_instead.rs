@@ -10,9 +10,9 @@ use serde::Serialize;
 use shuttle_report::units::{Units, minutes, whole};
 use shuttle_report::worksheet::worksheet;
 
-use super::feet;
+use super::{feet, hose_size};
 use crate::output::capital;
-use crate::scenario_file::{Hose, Scenario, in_round_units, round_flow};
+use crate::scenario_file::{Hose, Scenario, in_round_units, round_flow, round_volume};
 
 /// Feet in a mile (exact).
 const FEET_PER_MILE: f64 = 5_280.0;
@@ -288,10 +288,11 @@ fn in_plain_words(error: &FactError, hose: &Hose) -> String {
 
 /// The comparison as a paragraph.
 pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
+    let size = hose_size(hose.size, units);
     let lines = if one.lines == 1 {
-        format!("one {} line", one.size)
+        format!("one {size} line")
     } else {
-        format!("{} parallel {} lines", one.lines, one.size)
+        format!("{} parallel {size} lines", one.lines)
     };
     let from = match (&one.source, one.distance_ft) {
         (Some(name), Some(feet_away)) => format!("from {name}, {}", feet(units, feet_away)),
@@ -317,7 +318,7 @@ pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {
         feet(units, lay.hose_ft),
         lay.engines,
         feet(units, lay.greatest_spacing_ft),
-        units.gallons(lay.fill_gal)
+        round_volume(lay.fill_gal, units)
     );
     if one.distance_ft.is_some() {
         let since = if one.source.is_some() { "" } else { " after the start" };

@@ -187,10 +187,10 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
     }
     text.push_str(&wrapped(&format!(
         "Up to {} runs of each on the same luck, as many as it took to be clear; seed {}. Percentage \
-         points of the chance to run short, with their 95% intervals below; minus helps; ! hurts although one would expect help; what is called clear is so \
-         for all inputs at once; min: where only the minutes short differ clearly. Times are moved with \
-         their spread in proportion. A shorter drive means a nearer fill site, never more speed. \
-         {FEWER_RUNS} bucketline {}.",
+         points of the chance to run short, with their 95% intervals below; minus helps; ! hurts although \
+         one would expect help; what is called clear is so for all inputs at once; min: where only the \
+         minutes short differ clearly. Times are moved with their spread in proportion. A shorter drive \
+         means a nearer fill site, never more speed. {FEWER_RUNS} bucketline {}.",
         whole(found.runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")

@@ -8,6 +8,8 @@ pub mod size;
 
 pub mod compare;
 
+mod unlike_fires;
+
 pub mod request;
 
 pub mod lose;
@@ -35,6 +37,7 @@ mod people;
 use std::fmt::Write;
 use std::path::PathBuf;
 
+use fireground::hose::HoseSize;
 use serde::Serialize;
 use shuttle_report::chart;
 use shuttle_report::units::{Units, whole};
@@ -43,7 +46,7 @@ use shuttle_sim::Plan;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, Words, paragraph};
-use crate::scenario_file::{Scenario, Warning};
+use crate::scenario_file::Warning;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
@@ -91,6 +94,14 @@ fn feet(units: Units, feet: f64) -> String {
     }
 }
 
+/// "2-1/2 in" or "65 mm": a size of hose as the trade writes it.
+fn hose_size(size: HoseSize, units: Units) -> &'static str {
+    match units {
+        Units::Us => size.name(),
+        Units::Metric => size.metric_name(),
+    }
+}
+
 /// "5%", "2.5%": a target as it was asked for.
 pub fn percent_of_target(target: f64) -> String {
     let text = format!("{:.3}", 100.0 * target);
@@ -123,8 +134,8 @@ pub fn points_range(apart: &shuttle_report::options_compared::Apart) -> String {
 }
 
 /// What is odd but allowed, for standard error or the foot of an answer.
-pub fn warnings(scenario: &Scenario) -> String {
-    (scenario.warnings.iter()).map(|one: &Warning| paragraph("Odd", &one.to_string())).collect()
+pub fn warnings(of: &[Warning]) -> String {
+    of.iter().map(|one| paragraph("Odd", &one.to_string())).collect()
 }
 
 /// A result as JSON, with the program that made it.

@@ -70,31 +70,22 @@ struct There {
 }
 
 fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartError> {
-    let line = |label: String, point, chance: Option<f64>| Line {
+    let line = |label: String, around: &Around, mark| Line {
         label,
-        points: vec![point],
-        note: chance.map_or_else(String::new, |chance| percent(chance, found.runs)),
+        points: vec![point(&around.higher_by, mark)],
+        note: percent(around.interruption_probability, around.runs),
     };
     let mut lines: Vec<Line> = Vec::new();
     for unit in &found.request {
         if let Some(without) = &unit.without_it {
-            let chance = Some((found.interruption_probability + without.by).clamp(0.0, 1.0));
-            lines.push(line(
-                format!("without {}", unit.name),
-                point(without, Mark::Second),
-                chance,
-            ));
+            lines.push(line(format!("without {}", unit.name), without, Mark::Second));
         }
     }
-    for around in &found.one_more {
-        let label = format!("one more: {}", around.what);
-        let chance = Some(around.interruption_probability);
-        lines.push(line(label, point(&around.higher_by, Mark::First), chance));
+    for more in &found.one_more {
+        lines.push(line(format!("one more: {}", more.what), more, Mark::First));
     }
     for late in &found.late {
-        let label = format!("asked for {}", late.what);
-        let chance = Some(late.interruption_probability);
-        lines.push(line(label, point(&late.higher_by, Mark::Second), chance));
+        lines.push(line(format!("asked for {}", late.what), late, Mark::Second));
     }
     let asked: Vec<&str> = found.request.iter().map(|unit| unit.name.as_str()).collect();
     let shows = format!(
@@ -124,7 +115,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
     let mut text = wrapped(&first_sentence(found, there, words));
     text.push('\n');
     if found.meets_target && !found.request.is_empty() {
-        text.push_str(&request_list(found, units));
+        text.push_str(&request_list(&found.request, units));
     }
     if let Some(told) = late(&found.late) {
         text.push_str(&paragraph("If later", &told));
@@ -262,10 +253,10 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
 }
 
 /// What to say over the radio.
-fn request_list(found: &RequestAnswer, units: Units) -> String {
+fn request_list(request: &[Unit], units: Units) -> String {
     let mut text = String::new();
     let mut asked_at = f64::NEG_INFINITY;
-    for (place, unit) in found.request.iter().enumerate() {
+    for (place, unit) in request.iter().enumerate() {
         let label = if place == 0 { "Request" } else { "" };
         let when = if unit.requested_at_min == asked_at {
             String::new()
@@ -280,16 +271,15 @@ fn request_list(found: &RequestAnswer, units: Units) -> String {
             .initial_indent(&indent)
             .subsequent_indent("                              ")
             .break_words(false);
-        text.push_str(&textwrap::fill(&told(unit, found, units), options));
+        text.push_str(&textwrap::fill(&told(unit, units), options));
         text.push('\n');
     }
     text
 }
 
-fn told(unit: &Unit, found: &RequestAnswer, units: Units) -> String {
-    let without = unit.without_it.map_or_else(String::new, |without| {
-        let chance = (found.interruption_probability + without.by).clamp(0.0, 1.0);
-        format!("; without it {}", percent(chance, found.runs))
+fn told(unit: &Unit, units: Units) -> String {
+    let without = unit.without_it.as_ref().map_or_else(String::new, |without| {
+        format!("; without it {}", percent(without.interruption_probability, without.runs))
     });
     let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
     format!(

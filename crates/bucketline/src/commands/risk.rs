@@ -123,7 +123,7 @@ fn answer(
     text.push('\n');
     text.push_str(&cycle(summary));
     text.push_str(&busy(summary));
-    let oddities = warnings(scenario);
+    let oddities = warnings(&scenario.warnings);
     if !oddities.is_empty() {
         let _ = write!(text, "\n{oddities}");
     }

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use fireground::side_by_side::{Asked, Building, Rule};
 use jsonc_parser::ast;
+use jsonc_parser::common::Ranged;
 
 use super::mistake::{Finding, ScenarioError, mistakes_of};
 use super::node::{Entry, Node};
@@ -133,6 +134,21 @@ fn what_it_holds(value: &ast::Value<'_>) -> Holds {
             .is_some_and(|root| root.properties.iter().any(|p| p.name.as_str() == key))
     };
     if has("building") && !has("incident") { Holds::Building } else { Holds::Scenario }
+}
+
+/// What is wrong where a scenario is wanted and the file is of a building: that, and no list of all that a
+/// scenario would have.
+pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Finding> {
+    let root = value.as_object().filter(|_| what_it_holds(value) == Holds::Building)?;
+    let building = root.properties.iter().find(|p| p.name.as_str() == "building")?;
+    let range = building.name.range();
+    Some(Finding {
+        place: String::new(),
+        span: range.start..range.end,
+        problem: "this is a building file, not a scenario".to_string(),
+        limit: Some("a scenario, which has an `incident`".to_string()),
+        cure: Some(format!("use `bucketline flow {}`", path.display())),
+    })
 }
 
 /// The text at a place as JSON. The whole text has been checked to be JSON.

@@ -49,6 +49,8 @@ mod building_file;
 
 mod write_flow;
 
+mod equal;
+
 mod options;
 
 mod pointing;
@@ -71,7 +73,7 @@ use parsing::{parse, strictly_json};
 use position::{Lines, Span};
 use reading::{Misfit, Reading, Remark};
 use structure::{Holds, Structure};
-pub(crate) use words::{in_round_units, in_units, round_flow};
+pub(crate) use words::{in_round_units, in_units, round_flow, round_volume};
 
 pub use aid::Aid;
 pub use building_file::{WaterWanted, load_building};
@@ -214,6 +216,9 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let lines = Lines::of(text);
     let value = parse(text).map_err(|one| mistakes_of(path, &lines, vec![one], false))?;
+    if let Some(one) = building_file::not_a_scenario(path, &value) {
+        return Err(mistakes_of(path, &lines, vec![one], false).into());
+    }
     let mut structure = structure::check(&value, Holds::Scenario);
     if !structure.findings.is_empty() {
         let mut findings = std::mem::take(&mut structure.findings);
@@ -245,8 +250,9 @@ fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
         Ok(plan) => plan,
         Err(mistakes) => return Err(wrong(findings_of(mistakes, &places, units))),
     };
-    let options = options::read(path, &structure.root, changed, of_options).map_err(&wrong)?;
     let warnings = warnings(found.warnings, &plan, &places, &lines, units);
+    let at = (&structure.root, &lines);
+    let options = options::read(path, at, changed, of_options, &warnings).map_err(&wrong)?;
     Ok(Scenario {
         path: path.to_path_buf(),
         units,

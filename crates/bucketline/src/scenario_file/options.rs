@@ -10,13 +10,15 @@ use json_patch::{Patch, PatchError, PatchOperation};
 use serde_json::Value as Json;
 use shuttle_sim::Plan;
 
+use super::equal::is_equal;
 use super::mistake::Finding;
 use super::node::{Entry, Node, Value};
 use super::pointing::leads_nowhere;
+use super::position::{Lines, Span};
 use super::quantity::Quantity;
 use super::table::{Field, Kind, Object};
 use super::words::shorten;
-use super::{ScenarioError, read_text};
+use super::{Scenario, ScenarioError, Warning, read_text};
 
 /// Most options in one file.
 const MOST_OPTIONS: usize = 50;
@@ -103,6 +105,8 @@ pub struct ScenarioOption {
     pub cost: Option<f64>,
     /// The plan with it.
     pub plan: Plan,
+    /// What a person should know of that plan and not of the scenario as it stands, at the change behind it.
+    pub warnings: Vec<Warning>,
 }
 
 /// An option whose changes could be made in the text of the file.
@@ -110,6 +114,17 @@ pub(super) struct Changed<'n> {
     entry: Entry<'n>,
     patch: Patch,
     document: Json,
+}
+
+impl Changed<'_> {
+    /// The change behind a place of the changed document, or else all changes of the option.
+    fn change_behind(&self, place: &str) -> String {
+        let changes = self.entry.at("changes");
+        match blamed(&self.patch, place) {
+            Some(at) => format!("{changes}[{at}]"),
+            None => changes,
+        }
+    }
 }
 
 /// Makes the changes of every option whose own structure is sound, whatever else is wrong with the
@@ -176,23 +191,54 @@ fn begins_with(path: &str, above: &str) -> bool {
 
 /// The plans with the changes, of a scenario that is sound itself.
 ///
-/// - Given: `findings`, what is wrong with other options.
+/// - Given: `findings`, what is wrong with other options; `own`, the warnings of the scenario itself.
 pub(super) fn read(
     path: &Path,
-    root: &Node,
+    (root, lines): (&Node, &Lines<'_>),
     made: Vec<Changed<'_>>,
     mut findings: Vec<Finding>,
+    own: &[Warning],
 ) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
     let mut options: Vec<ScenarioOption> = Vec::new();
     for changed in made {
         let name = changed.entry.text_stated("name");
         let cost = changed.entry.some_number("cost");
-        match plan_of(path, &changed, root) {
-            Ok(plan) => options.push(ScenarioOption { name, cost, plan }),
+        match scenario_of(path, &changed, root) {
+            Ok(Scenario { plan, warnings, .. }) => {
+                let at_its_change = |one: Warning| {
+                    let place = changed.change_behind(&one.place);
+                    let (line, column) = lines.line_and_column(mark(root, &place).start);
+                    let text =
+                        format!("with {} {}: {}", called(&changed.entry), one.place, one.text);
+                    Warning { place, line, column, text }
+                };
+                let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
+                options.push(ScenarioOption { name, cost, plan, warnings });
+            }
             Err(wrong) => findings.extend(wrong),
         }
     }
     if findings.is_empty() { Ok(options) } else { Err(findings) }
+}
+
+/// The warnings that are not among those of the scenario as it stands. An entry of a list may have another
+/// place by now, and its text is the same.
+fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
+    let mut own: Vec<&Warning> = own.iter().collect();
+    let same = [
+        |a: &Warning, b: &Warning| a.place == b.place && a.text == b.text,
+        |a: &Warning, b: &Warning| a.text == b.text,
+    ];
+    for same in same {
+        warnings.retain(|one| match own.iter().position(|other| same(one, other)) {
+            Some(known) => {
+                own.remove(known);
+                false
+            }
+            None => true,
+        });
+    }
+    warnings
 }
 
 /// "option "bigger pond"".
@@ -219,56 +265,66 @@ fn made_in(
                 "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
             vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
         })?;
-    stays_small(base, &patch, entry, root)?;
+    let patch = one_by_one(base, patch, entry, root)?;
     let mut document = base.clone();
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
     Ok((patch, document))
 }
 
-/// Copies can double a document again and again: what a file may not weigh, its changed document may not.
-fn stays_small(
+/// The changes looked at one after the other, each on what the changes before have left.
+///
+/// - Copies can double a document again and again: what a file may not weigh, its changed document may not.
+/// - The library compares numbers as they are written; by RFC 6902, section 4.6, they are equal if their
+///   values are. A test that holds by its values is returned with the value as it is written there.
+fn one_by_one(
     base: &Json,
-    patch: &Patch,
+    mut patch: Patch,
     entry: &Entry<'_>,
     root: &Node,
-) -> Result<(), Vec<Finding>> {
+) -> Result<Patch, Vec<Finding>> {
     let mut document = base.clone();
-    for (place, change) in patch.0.iter().enumerate() {
-        if let PatchOperation::Copy(copy) = change {
-            let copied =
-                document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
-            let weight = (document.to_string().len() + copied) as u64;
-            if weight > MOST_CHANGED_BYTES {
-                let at = format!("{}[{place}]", entry.at("changes"));
-                let problem =
-                    format!("{}: with this copy the scenario is too large", called(entry));
-                let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
-                let cure = "copy one entry, not a whole list into itself".to_owned();
-                return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+    for (place, change) in patch.0.iter_mut().enumerate() {
+        match change {
+            PatchOperation::Copy(copy) => {
+                let copied =
+                    document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
+                let weight = (document.to_string().len() + copied) as u64;
+                if weight > MOST_CHANGED_BYTES {
+                    let at = format!("{}[{place}]", entry.at("changes"));
+                    let problem =
+                        format!("{}: with this copy the scenario is too large", called(entry));
+                    let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
+                    let cure = "copy one entry, not a whole list into itself".to_owned();
+                    return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+                }
             }
+            PatchOperation::Test(test) => {
+                let there = document.pointer(test.path.as_str());
+                if let Some(there) = there.filter(|there| is_equal(there, &test.value)) {
+                    test.value = there.clone();
+                }
+            }
+            _ => {}
         }
         // A change that cannot be made is told where all are made.
         if json_patch::patch(&mut document, std::slice::from_ref(change)).is_err() {
             break;
         }
     }
-    Ok(())
+    Ok(patch)
 }
 
-/// The plan with the changes of one option.
-fn plan_of(path: &Path, changed: &Changed<'_>, root: &Node) -> Result<Plan, Vec<Finding>> {
-    let Changed { entry, patch, document } = changed;
+/// The scenario with the changes of one option.
+fn scenario_of(path: &Path, changed: &Changed<'_>, root: &Node) -> Result<Scenario, Vec<Finding>> {
+    let Changed { entry, document, .. } = changed;
     match read_text(path, &document.to_string()) {
-        Ok(scenario) => Ok(scenario.plan),
+        Ok(scenario) => Ok(scenario),
         Err(ScenarioError::Wrong(mistakes)) => Err(mistakes
             .list
             .into_iter()
             .map(|mistake| {
-                let place = blamed(patch, &mistake.place).map_or_else(
-                    || entry.at("changes"),
-                    |at| format!("{}[{at}]", entry.at("changes")),
-                );
+                let place = changed.change_behind(&mistake.place);
                 let at = if mistake.place.is_empty() { "the scenario" } else { &mistake.place };
                 let problem = format!("with {} {at} is wrong: {}", called(entry), mistake.problem);
                 finding(root, place, problem, mistake.limit, mistake.cure)
@@ -362,18 +418,24 @@ fn cannot(
     finding(root, place, problem, None, Some(cure))
 }
 
-/// The last change whose path lies on the way to a wrong place, or below it.
+/// The last change that puts or takes something on the way to a wrong place, or below it.
 fn blamed(patch: &Patch, place: &str) -> Option<usize> {
     let wrong: Vec<&str> = (place.split(['.', '[', ']'])).filter(|step| !step.is_empty()).collect();
     if wrong.is_empty() {
         return None;
     }
-    patch.0.iter().rposition(|change| {
-        let path = change.path().to_string();
-        let steps: Vec<&str> = path.split('/').skip(1).collect();
+    let meets = |path: &str| {
         // The end of a list may be any of its entries.
-        let meets = |(step, wrong): (&&str, &&str)| step == wrong || *step == "-";
-        steps.iter().zip(&wrong).all(meets)
+        let meet = |(step, wrong): (&str, &&str)| step == *wrong || step == "-";
+        path.split('/').skip(1).zip(&wrong).all(meet)
+    };
+    patch.0.iter().rposition(|change| {
+        // What was moved away is missed where it stood.
+        let left = match change {
+            PatchOperation::Move(one) => Some(one.from.as_str()),
+            _ => None,
+        };
+        meets(change.path().as_str()) || left.is_some_and(meets)
     })
 }
 
@@ -384,12 +446,16 @@ fn finding(
     limit: Option<String>,
     cure: Option<String>,
 ) -> Finding {
-    let (node, _) = root.reach(&place);
-    let span = match (&node.value, node.stated_path()) {
+    Finding { span: mark(root, &place), place, problem, limit, cure }
+}
+
+/// What to mark for a place among the options.
+fn mark(root: &Node, place: &str) -> Span {
+    let (node, _) = root.reach(place);
+    match (&node.value, node.stated_path()) {
         (Value::Object(_), Some(path)) => path,
         _ => node.mark(),
-    };
-    Finding { span, place, problem, limit, cure }
+    }
 }
 
 #[cfg(test)]

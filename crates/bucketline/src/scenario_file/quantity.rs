@@ -307,7 +307,7 @@ fn number_length(text: &str) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scenario_file::words::{in_round_units, in_units};
+    use crate::scenario_file::words::{in_round_units, in_units, round_volume};
 
     #[test]
     fn units_have_the_sizes_of_the_reference_tables() {
@@ -400,5 +400,16 @@ mod tests {
         // 250 gpm are 946.35 L/min, 185 psi 1,275.5 kPa.
         let told = in_round_units("at 250 gpm and 185 psi", Units::Metric);
         assert_eq!(told, "at 946 L/min and 1,280 kPa");
+        // 43,200 gal are 163,529.8 L, 2,000 gal 7,570.8 L, 250 gal 946.35 L, 12 gal 45.4 L.
+        for (gallons, us, metric) in [
+            (43_200.0, "43,200 gal", "164,000 L"),
+            (2_000.0, "2,000 gal", "7,570 L"),
+            (250.0, "250 gal", "946 L"),
+            (12.0, "12 gal", "45 L"),
+            (0.0, "0 gal", "0 L"),
+        ] {
+            assert_eq!(round_volume(gallons, Units::Us), us);
+            assert_eq!(round_volume(gallons, Units::Metric), metric);
+        }
     }
 }

@@ -90,6 +90,19 @@ pub(crate) fn round_flow(gpm: f64, units: Units) -> String {
     }
 }
 
+/// "43,200 gal" or "164,000 L": a volume with no more digits than an answer supports, of litres three and
+/// none behind the point.
+pub(crate) fn round_volume(gallons: f64, units: Units) -> String {
+    match units {
+        Units::Us => units.gallons(gallons),
+        Units::Metric => {
+            let litres = units.volume(gallons);
+            let step = 10_f64.powf(litres.abs().max(1.0).log10().floor() - 2.0).max(1.0);
+            format!("{} {}", plain((litres / step).round() * step), units.volume_sign())
+        }
+    }
+}
+
 fn translated(text: &str, units: Units, rounded: fn(f64) -> f64) -> String {
     if units == Units::Us {
         return text.to_string();

@@ -63,6 +63,45 @@ fn an_option_is_the_scenario_with_its_changes_and_nothing_else() {
 }
 
 #[test]
+fn a_test_compares_numbers_by_their_value_and_changes_nothing() {
+    let test = |path: &str, value: Value| json!({"op": "test", "path": path, "value": value});
+    let tested = option(
+        "tested",
+        json!([
+            test("/fill_sites/0/flow", json!(900.0)),
+            test("/drop_tanks/0/dump_positions", json!(1.0)),
+            test("/incident/attack_flow", json!([{"flow": 180.0, "from": 0.0}, {"from": 6, "flow": 5e2}])),
+            // What a change before has put there counts.
+            {"op": "replace", "path": "/supply/draft_limit", "value": 900.0},
+            test("/supply/draft_limit", json!(900)),
+        ]),
+    );
+    let scenario = good(&with("options", &json!([tested])));
+    let mut limited = scenario.plan.facts().clone();
+    limited.supply.draft_limits[0].flow = 900.0;
+    assert_eq!(scenario.options[0].plan, Plan::check(limited).unwrap());
+    // A count with a decimal point is as good or bad in an option as in the file.
+    let counted = |value: Value| {
+        let changes = json!([
+            test("/tankers/1/count", json!(2.0)),
+            {"op": "replace", "path": "/tankers/1/count", "value": value}
+        ]);
+        read(Path::new("plan.json"), &with("options", &json!([option("counted", changes)])))
+    };
+    let mut document: Value = serde_json::from_str(EXAMPLE).unwrap();
+    document["tankers"][1]["count"] = json!(3.0);
+    let in_the_file = read(Path::new("plan.json"), &document.to_string()).is_ok();
+    assert_eq!(counted(json!(3.0)).is_ok(), in_the_file);
+    assert!(counted(json!(3)).is_ok());
+    // What stands there is told as it is written.
+    let wrong = wrong(&with(
+        "options",
+        &json!([option("bad", json!([test("/fill_sites/0/flow", json!(901.0))]))]),
+    ));
+    assert!(wrong[0].problem.contains("the value there is 900"), "{}", wrong[0].problem);
+}
+
+#[test]
 fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
     let replace = |path: &str, value: Value| json!({"op": "replace", "path": path, "value": value});
     // (changes, where the mistake is, words of its problem)
@@ -88,6 +127,15 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
         ),
         (
             json!([{"op": "remove", "path": "/title"}]),
+            "options[0].changes[0]",
+            "with option \"bad\" title is wrong: a scenario needs `title`",
+        ),
+        // What is moved away is missed where it stood; another change stands behind it.
+        (
+            json!([
+                {"op": "move", "from": "/title", "path": "/notes"},
+                replace("/fill_sites/0/flow", json!(1000))
+            ]),
             "options[0].changes[0]",
             "with option \"bad\" title is wrong: a scenario needs `title`",
         ),
@@ -164,6 +212,37 @@ fn changes_that_cannot_be_made_are_told_with_all_that_is_wrong() {
         assert!(places.iter().any(|one| one.starts_with(place)), "{places:?}");
         assert!(places.contains(&"options[0].changes[0]".to_owned()), "{places:?}");
     }
+}
+
+#[test]
+fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
+    let flow = json!({"op": "replace", "path": "/fill_sites/0/flow", "value": 1000});
+    let kept = json!({"op": "replace", "path": "/incident/reserve", "value": 1250});
+    let tank = json!({"op": "add", "path": "/drop_tanks/0",
+        "value": {"capacity": 4000, "unusable": 200, "response": 9, "setup": 3, "transfer": 500}});
+    let small = json!({"op": "add", "path": "/drop_tanks/-",
+        "value": {"capacity": 2500, "unusable": 200, "response": 9, "setup": 3, "transfer": 500}});
+    let text = with(
+        "options",
+        &json!([
+            option("all of it kept", json!([flow, kept])),
+            option("nothing odd", json!([flow])),
+            option("a tank before the small one", json!([tank])),
+            option("a second small tank", json!([small])),
+        ]),
+    );
+    let scenario = good(&text);
+    assert_eq!(scenario.warnings.len(), 1, "its drop tank is smaller than the aid tankers' load");
+    let [kept, flow, tank, small] = [0, 1, 2, 3].map(|place| &scenario.options[place].warnings);
+    assert_eq!((kept.len(), kept[0].place.as_str()), (1, "options[0].changes[1]"));
+    let said =
+        "with option \"all of it kept\" incident.reserve: the reserve is the attack engine's";
+    assert!(kept[0].text.starts_with(said), "{}", kept[0].text);
+    let line = text.lines().nth(kept[0].line - 1).unwrap();
+    assert!(line.contains("/incident/reserve"), "{line}");
+    assert_eq!((flow.len(), tank.len()), (0, 0), "{flow:?} {tank:?}");
+    assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
+    assert!(small[0].text.contains("drop_tanks[1].capacity"), "{}", small[0].text);
 }
 
 #[test]

@@ -1,8 +1,11 @@
 //! One scenario in US units, in metric units and in strings with units is one plan.
 
+use fireground::hose::HoseSize;
 use shuttle_sim::PlanDraft;
 
 use super::super::Units;
+use super::super::facts::nominal;
+use super::super::quantity::Quantity;
 use super::read_good;
 
 // Exact by definition (NIST SP 811, appendix B).
@@ -102,6 +105,19 @@ fn strings_with_units_give_the_same_plan_in_either_file() {
             other => panic!("{other}"),
         });
         assert_same(read_good(&strings).plan.facts(), us.plan.facts());
+    }
+}
+
+/// What an answer calls a hose can be written into a file.
+#[test]
+fn every_size_of_hose_is_read_by_its_metric_name() {
+    for size in HoseSize::ALL {
+        let text = size.metric_name().split(" (").next().unwrap();
+        let inches = Quantity::Diameter.read_text(text, Units::Us).unwrap();
+        assert_eq!(nominal(inches), size.diameter_in(), "{text}");
+        let millimetres: f64 = text.trim_end_matches(" mm").parse().unwrap();
+        let exact = MILLIMETRES * size.diameter_in();
+        assert!((millimetres / exact - 1.0).abs() < 0.03, "{text} for {exact} mm");
     }
 }
 
