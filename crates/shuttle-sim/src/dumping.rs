@@ -180,6 +180,9 @@ impl Pouring {
         if volume <= 0.0 {
             return 0.0;
         }
+        if self.bend == 0.0 {
+            return volume / self.rate;
+        }
         let root = (self.rate * self.rate - 4.0 * self.bend * volume).max(0.0);
         2.0 * volume / (self.rate + root.sqrt())
     }

@@ -124,15 +124,10 @@ impl Shuttle {
     /// Runs the plan once. The same luck gives the same result, to the bit.
     pub fn run(&mut self, luck: Luck) -> &RunResult {
         self.begin(luck);
-        loop {
-            let next = self.next_instant();
-            if next >= self.end {
-                break;
-            }
+        let mut next = self.next_instant();
+        while next < self.end {
             self.now = next;
-            if self.apply_instant() {
-                self.judge_shortfall();
-            }
+            next = self.apply_instant();
         }
         self.finish();
         &self.result
@@ -151,41 +146,59 @@ impl Shuttle {
 
     /// Everything that happens at this instant, until nothing more does.
     ///
-    /// - Returns: whether any flow at the scene was worked out anew.
-    fn apply_instant(&mut self) -> bool {
-        let (mut rounds, mut flows_changed) = (0_u32, false);
-        loop {
-            self.apply_crossings();
-            // What is applied now may set timers that run out at once, but no level moves before the
-            // flows are worked out anew.
-            loop {
-                rounds += 1;
-                assert!(rounds < MOST_ROUNDS, "minute {} does not end", self.now.minutes());
-                while let Some(timer) = self.timers.take_due(self.now) {
-                    self.apply(timer);
-                }
-                self.serve_queues();
-                if self.timers.next() > self.now {
-                    break;
-                }
+    /// - Returns: the next instant.
+    fn apply_instant(&mut self) -> Moment {
+        let mut flows_changed = false;
+        for _ in 0..MOST_ROUNDS {
+            if self.scene.next <= self.now {
+                self.apply_scene_crossings();
             }
+            if self.sites_next <= self.now {
+                self.apply_site_crossings();
+            }
+            self.apply_timers();
             if self.scene.is_touched() {
                 self.judge_pump();
                 flows_changed = true;
             }
-            self.note_course();
-            self.share_sites();
-            if self.next_instant() > self.now {
-                return flows_changed;
+            if self.trace.is_some() {
+                self.note_course();
+            }
+            if self.sites_touched {
+                self.share_sites();
+            }
+            let next = self.next_instant();
+            if next > self.now {
+                if flows_changed {
+                    self.judge_shortfall();
+                }
+                return next;
             }
         }
+        panic!("minute {} does not end", self.now.minutes());
+    }
+
+    /// All timers of this instant. Those applied may set others that run out at once, but no level
+    /// moves before the flows are worked out anew.
+    fn apply_timers(&mut self) {
+        for _ in 0..MOST_ROUNDS {
+            while let Some(timer) = self.timers.take_due(self.now) {
+                self.apply(timer);
+            }
+            if !std::mem::take(&mut self.places_moved) {
+                return;
+            }
+            self.serve_queues();
+            if self.timers.next() > self.now {
+                return;
+            }
+        }
+        panic!("minute {} does not end", self.now.minutes());
     }
 
     /// Works out the flow at every fill site that was touched.
     fn share_sites(&mut self) {
-        if !std::mem::take(&mut self.sites_touched) {
-            return;
-        }
+        self.sites_touched = false;
         self.sites_next = Moment::NEVER;
         for site in &mut self.sites {
             site.solve(self.now);
@@ -193,19 +206,17 @@ impl Shuttle {
         }
     }
 
-    fn apply_crossings(&mut self) {
-        if self.scene.next <= self.now {
-            while let Some(emptied) = self.scene.settle(self.now) {
-                self.result.events += 1;
-                match emptied {
-                    Emptied::Dumper { tanker } => self.dumped(tanker),
-                    Emptied::Nurse { tanker } => self.pumped_off(tanker),
-                }
+    fn apply_scene_crossings(&mut self) {
+        while let Some(emptied) = self.scene.settle(self.now) {
+            self.result.events += 1;
+            match emptied {
+                Emptied::Dumper { tanker } => self.dumped(tanker),
+                Emptied::Nurse { tanker } => self.pumped_off(tanker),
             }
         }
-        if self.sites_next > self.now {
-            return;
-        }
+    }
+
+    fn apply_site_crossings(&mut self) {
         self.sites_touched = true;
         for site in 0..self.sites.len() {
             while let Some(filling) = self.sites[site].take_finished(self.now) {
@@ -315,7 +326,7 @@ impl Shuttle {
         self.draws = Draws::new(luck);
         self.now = Moment::ALARM;
         self.timers.clear();
-        self.scene.reset();
+        self.scene.reset(self.trace.is_none());
         self.sites.iter_mut().for_each(SiteState::reset);
         self.sites_next = Moment::NEVER;
         self.sites_touched = false;

@@ -3,6 +3,8 @@
 //! Nearly every flow is constant between events. A tanker dumping by gravity is not: its flow falls
 //! along a straight line in time, so levels are parabolas and crossings are roots of a quadratic.
 
+use crate::moment::Moment;
+
 /// Rates closer than this are the same rate, gpm.
 pub(crate) const SAME_RATE: f64 = 1e-9;
 
@@ -48,6 +50,17 @@ impl Flow {
         let q = -(rate + discriminant.sqrt().copysign(rate));
         let roots = [q / self.slope, -2.0 * volume / q];
         (roots.into_iter().filter(|root| *root > 0.0)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// When a level that changes so first meets one of two bounds, and which; never, if it does not.
+    pub fn meets(self, now: Moment, level: f64, up: f64, down: f64) -> (Moment, f64) {
+        let at = |bound: f64| (now.after(self.minutes_to_pass(bound - level)), bound);
+        if self.slope == 0.0 {
+            // Only the one it moves toward.
+            return at(if self.rate > 0.0 { up } else { down });
+        }
+        let (first, other) = (at(up), at(down));
+        if other.0 < first.0 { other } else { first }
     }
 
     /// Whether this is the lesser from now on, at least for a while.

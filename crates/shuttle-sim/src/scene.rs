@@ -4,11 +4,12 @@
 //! scene is touched only by what concerns it: bring to now, change, new flows, new crossings.
 
 mod flows;
+mod plain;
 
 use crate::dumping::{Pour, Pouring};
 use crate::flow::{Flow, falls_short};
 use crate::moment::Moment;
-use crate::plan::{LowWater, Plan};
+use crate::plan::{DumpCurve, LowWater, Plan};
 use crate::results::SceneRecord;
 
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
@@ -100,6 +101,10 @@ pub(crate) struct Scene {
     throttles: bool,
     lay_volume: f64,
     pub lay_filled: f64,
+    /// Whether every flow is steady while nobody nurses.
+    all_steady: bool,
+    /// Whether the flows are worked out in the short way while it serves.
+    is_plain: bool,
     at: Moment,
     touched: bool,
     engine_net: Flow,
@@ -152,6 +157,9 @@ impl Scene {
             throttles: facts.supply.low_water == LowWater::Throttle,
             lay_volume: facts.supply.lay_volume,
             lay_filled: 0.0,
+            all_steady: facts.drop_tanks.len() == 1
+                && facts.tankers.iter().all(|tanker| tanker.dump_curve == DumpCurve::Steady),
+            is_plain: false,
             at: Moment::ALARM,
             touched: true,
             engine_net: Flow::NONE,
@@ -166,7 +174,9 @@ impl Scene {
         }
     }
 
-    pub fn reset(&mut self) {
+    /// Empties everything; `is_plain`: whether the short way may be taken where it serves.
+    pub fn reset(&mut self, is_plain: bool) {
+        self.is_plain = is_plain && self.all_steady;
         for tank in &mut self.tanks {
             tank.level = 0.0;
             tank.is_ready = false;

@@ -109,9 +109,6 @@ impl Shuttle {
 
     /// Gives free places to the heads of the queues.
     pub(crate) fn serve_queues(&mut self) {
-        if !std::mem::take(&mut self.places_moved) {
-            return;
-        }
         while let Some(&tanker) = self.scene_queue.front() {
             let nursing_open = self.scene.tanks.is_empty()
                 || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);

@@ -103,8 +103,14 @@ impl Timers {
             return;
         }
         let word = (moment.ticks() << ORDER_BITS) | timer.order();
-        let place = self.running.partition_point(|other| *other > word);
-        self.running.insert(place, word);
+        let mut place = self.running.len();
+        self.running.push(word);
+        // Most are due after most others, but those are few: to move them is to find the place.
+        while place > 0 && self.running[place - 1] < word {
+            self.running[place] = self.running[place - 1];
+            place -= 1;
+        }
+        self.running[place] = word;
     }
 
     /// When the next timer runs out.

@@ -18,6 +18,9 @@ impl Scene {
         }
         self.touched = false;
         self.at = now;
+        if self.is_plain && self.nurses.is_empty() {
+            return self.solve_plain(now);
+        }
         let mut prime_lost = false;
         let mut holds_for = f64::INFINITY;
 
@@ -184,27 +187,29 @@ impl Scene {
                 if nurse.load <= 0.0 { now } else { now.after(nurse.load / nurse.flow) };
             next = next.min(nurse.empty_at);
         }
-        self.engine_crosses_at = Moment::NEVER;
-        if self.engine_net != Flow::NONE {
-            for bound in [0.0, self.engine_tank] {
-                let crosses_at =
-                    now.after(self.engine_net.minutes_to_pass(bound - self.engine_level));
-                if crosses_at < self.engine_crosses_at {
-                    self.engine_crosses_at = crosses_at;
-                    self.engine_bound = bound;
-                }
-            }
-            next = next.min(self.engine_crosses_at);
-        }
+        self.find_engine_crossing(now);
+        next = next.min(self.engine_crosses_at);
         self.lay_full_at =
             now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled));
         self.next = next.min(self.lay_full_at);
     }
 }
 
+impl Scene {
+    /// When the attack engine's level meets a bound.
+    pub(super) fn find_engine_crossing(&mut self, now: Moment) {
+        self.engine_crosses_at = Moment::NEVER;
+        let (level, net) = (self.engine_level, self.engine_net);
+        if net == Flow::NONE {
+            return;
+        }
+        (self.engine_crosses_at, self.engine_bound) = net.meets(now, level, self.engine_tank, 0.0);
+    }
+}
+
 impl TankState {
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
-    fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
+    pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
         self.crosses_at = Moment::NEVER;
         let (level, net) = (self.level, self.net);
         if net == Flow::NONE {
@@ -216,17 +221,11 @@ impl TankState {
             let restart = restart.filter(|restart| level < restart - SAME_LEVEL);
             restart.unwrap_or(self.capacity)
         };
-        for bound in [up, self.unusable] {
-            let crosses_at = now.after(net.minutes_to_pass(bound - level));
-            if crosses_at < self.crosses_at {
-                self.crosses_at = crosses_at;
-                self.bound = bound;
-            }
-        }
+        (self.crosses_at, self.bound) = net.meets(now, level, up, self.unusable);
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.
-    fn find_first_empty(&mut self, now: Moment) {
+    pub(super) fn find_first_empty(&mut self, now: Moment) {
         let Some(s) = self.pouring.first_gone_in() else {
             self.empty_at = Moment::NEVER;
             return;
