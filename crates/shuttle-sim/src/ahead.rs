@@ -12,7 +12,6 @@ use crate::moment::{Moment, Ticks};
 use crate::one_lane::Way;
 use crate::phase::Phase;
 use crate::plan::{FillOrder, Plan};
-use crate::road::Stretch;
 use crate::scene::Pump;
 
 /// Which visits are known ahead.
@@ -110,43 +109,38 @@ impl Places {
 impl Shuttle {
     /// The whole visit to a fill site of a tanker that has just come, and its leaving for the scene.
     pub(crate) fn visit(&mut self, tanker: usize, site: usize) {
-        let came = self.now;
-        self.enter(tanker, Phase::FillQueue { site });
-        self.now = self.sites[site].places.next_begins(came);
-        if self.now >= self.end {
+        let places = &mut self.sites[site].places;
+        let state = &mut self.tankers[tanker];
+        let begins = places.next_begins(self.now);
+        state.enter(Phase::FillQueue { site }, self.now);
+        if begins >= self.end {
             // It is still in line when the watch ends.
-            self.now = came;
             return;
         }
         let ready = &self.ready.tankers[tanker];
-        let (connect, disconnect) = (ready.fill_connect, ready.fill_disconnect);
-        let fills_for = ready.expects[site].fills_for;
-        self.enter(tanker, Phase::FillConnect { site });
-        self.now = self.now + self.draw(tanker, &connect, Purpose::FillConnect);
-        self.count_if_watched();
-        self.enter(tanker, Phase::Filling { site });
-        self.now = self.now + fills_for;
-        if self.count_if_watched() {
+        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
+        let connected =
+            begins + draws.time(&ready.fill_connect, tables, Purpose::FillConnect, trip);
+        let full = connected + ready.expects[site].fills_for;
+        let leaves =
+            full + draws.time(&ready.fill_disconnect, tables, Purpose::FillDisconnect, trip);
+        state.enter(Phase::FillConnect { site }, begins);
+        state.enter(Phase::Filling { site }, connected);
+        state.enter(Phase::FillDisconnect { site }, full);
+        places.take_until(leaves);
+        if self.known_ahead.someone_chooses {
+            places.leaving.push(leaves);
+        }
+        for moment in [connected, full, leaves] {
+            self.result.events += u64::from(moment < self.end);
+        }
+        if full < self.end {
             self.take_on(tanker, site, self.ready.tankers[tanker].fill);
         }
-        self.enter(tanker, Phase::FillDisconnect { site });
-        self.now = self.now + self.draw(tanker, &disconnect, Purpose::FillDisconnect);
-        self.count_if_watched();
-        let places = &mut self.sites[site].places;
-        places.take_until(self.now);
-        if self.known_ahead.someone_chooses {
-            places.leaving.push(self.now);
-        }
+        let came = std::mem::replace(&mut self.now, leaves);
         self.release_held(tanker);
-        self.travel(tanker, Way::Back, site, Stretch::First);
+        self.drive(tanker, Way::Back, site);
         self.now = came;
-    }
-
-    /// Counts an event that has been applied ahead of its time, if its time comes within the watch.
-    fn count_if_watched(&mut self) -> bool {
-        let is_watched = self.now < self.end;
-        self.result.events += u64::from(is_watched);
-        is_watched
     }
 
     /// Pulls clear after this time and leaves, and gives the place to the next in line, if all this is

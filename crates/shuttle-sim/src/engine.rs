@@ -147,6 +147,7 @@ impl Shuttle {
     /// Everything that happens at this instant, until nothing more does.
     ///
     /// - Returns: the next instant.
+    #[inline(always)]
     fn apply_instant(&mut self) -> Moment {
         let mut flows_changed = false;
         for _ in 0..MOST_ROUNDS {
@@ -453,7 +454,9 @@ impl Shuttle {
         result.wanted = record.wanted;
         result.reserve_touched = record.reserve_touched;
         result.lowest_engine = record.lowest_engine;
-        result.lowest_tanks.copy_from_slice(&record.lowest_tanks);
+        for (lowest, tank) in result.lowest_tanks.iter_mut().zip(&scene.tanks) {
+            *lowest = tank.lowest;
+        }
         result.levels.extend_from_slice(&record.levels);
         self.note(Happening::WatchEnded);
         self.note_course();

@@ -63,6 +63,12 @@ impl Flow {
         if other.0 < first.0 { other } else { first }
     }
 
+    /// Whether this is below the other, now or from now on.
+    pub fn is_below(self, other: Flow) -> bool {
+        let gap = other.rate - self.rate;
+        gap > SAME_RATE || (gap > -SAME_RATE && self.slope < other.slope)
+    }
+
     /// Whether this is the lesser from now on, at least for a while.
     fn is_less_than(self, other: Flow) -> bool {
         let gap = other.rate - self.rate;
@@ -100,8 +106,7 @@ pub(crate) fn lesser(a: Flow, b: Flow, holds_for: &mut f64) -> Flow {
 /// Whether `a` is below `b`, now or from now on; `holds_for` is lowered to when that changes.
 pub(crate) fn falls_short(a: Flow, b: Flow, holds_for: &mut f64) -> bool {
     lesser(a, b, holds_for);
-    let gap = b.rate - a.rate;
-    gap > SAME_RATE || (gap > -SAME_RATE && a.slope < b.slope)
+    a.is_below(b)
 }
 
 #[cfg(test)]

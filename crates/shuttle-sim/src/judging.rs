@@ -18,25 +18,22 @@ const NEARLY: f64 = 1e-9;
 impl Shuttle {
     /// Whether the pump can draw, now that everything of this instant has been applied.
     pub(crate) fn judge_pump(&mut self) {
-        if self.scene.holds_restart_level() {
-            match self.scene.pump {
-                Pump::WaitingForWater => {
-                    self.scene.touch(self.now);
-                    self.scene.pump = Pump::Primed;
-                    self.note(Happening::Primed);
-                    self.supply_established();
-                }
-                Pump::PrimeLost => {
-                    self.scene.touch(self.now);
-                    self.scene.pump = Pump::Repriming;
-                    self.note(Happening::Repriming);
-                    let reprime = self.ready.reprime;
-                    let (key, time) = (self.ready.draft_key, self.primes_lost);
-                    let reprime = self.time(&reprime, key, Purpose::Reprime, time);
-                    self.timers.schedule(self.now + reprime, Timer::Reprimed);
-                }
-                Pump::NotHookedUp | Pump::Primed | Pump::Repriming => {}
+        match self.scene.pump {
+            Pump::WaitingForWater if self.scene.holds_restart_level() => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::Primed;
+                self.note(Happening::Primed);
+                self.supply_established();
             }
+            Pump::PrimeLost if self.scene.holds_restart_level() => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::Repriming;
+                self.note(Happening::Repriming);
+                let (key, time) = (self.ready.draft_key, self.primes_lost);
+                let reprime = self.time(&self.ready.reprime, key, Purpose::Reprime, time);
+                self.timers.schedule(self.now + reprime, Timer::Reprimed);
+            }
+            _ => {}
         }
         if self.scene.solve(self.now) {
             self.primes_lost += 1;

@@ -186,4 +186,17 @@ impl TankerState {
             all_parts: [Ticks::NONE; NO_PART],
         }
     }
+
+    /// Ends what it did and begins something else.
+    // Inlined, the questions about the phase are answered when it is compiled.
+    #[inline(always)]
+    pub fn enter(&mut self, phase: Phase, now: Moment) {
+        self.parts[self.part] += now.since(self.since);
+        self.part = phase.part().map_or(NO_PART, |part| part as usize);
+        if phase.takes_a_place() {
+            self.held_since = now;
+        }
+        self.phase = phase;
+        self.since = now;
+    }
 }

@@ -268,7 +268,6 @@ pub(crate) struct SceneRecord {
     pub reserve: f64,
     pub reserve_touched: bool,
     pub lowest_engine: f64,
-    pub lowest_tanks: Vec<f64>,
     pub levels: Vec<f64>,
     engine_tank: f64,
     step: Ticks,
@@ -294,7 +293,6 @@ impl SceneRecord {
             reserve: facts.incident.reserve,
             reserve_touched: false,
             lowest_engine: facts.attack_engine.tank,
-            lowest_tanks: vec![f64::INFINITY; facts.drop_tanks.len()],
             levels: Vec::with_capacity(columns * marks),
             engine_tank: facts.attack_engine.tank,
             step: Ticks::of(mark_step(facts.incident.duration)),
@@ -314,7 +312,6 @@ impl SceneRecord {
         self.unmet = [0.0; 2];
         self.reserve_touched = false;
         self.lowest_engine = self.engine_tank;
-        self.lowest_tanks.fill(f64::INFINITY);
         self.levels.clear();
         self.mark = Moment::NEVER;
     }

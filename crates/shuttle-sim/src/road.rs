@@ -72,53 +72,47 @@ impl Shuttle {
 
     /// Takes the next stretch of the road.
     pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
-        let stretch = match stretch {
-            // With no one-lane stretch anywhere the open road is all there is.
-            Stretch::First if self.lanes.is_empty() => Stretch::Road,
-            Stretch::Last if self.lanes.is_empty() => Stretch::There,
-            stretch => stretch,
+        let ends_at_a_lane = match (stretch, way) {
+            _ if self.lanes.is_empty() => None,
+            (Stretch::First, Way::Out) | (Stretch::Last, Way::Back) => self.ready.scene_lane,
+            (Stretch::First, Way::Back) | (Stretch::Last, Way::Out) => self.ready.sites[site].lane,
+            (Stretch::Road | Stretch::There, _) => None,
         };
-        let (scene_lane, site_lane) = (self.ready.scene_lane, self.ready.sites[site].lane);
-        let (first_lane, last_lane) = match way {
-            Way::Out => (scene_lane, site_lane),
-            Way::Back => (site_lane, scene_lane),
-        };
-        match stretch {
-            Stretch::First => match first_lane {
-                Some(lane) => self.ask_for_lane(tanker, lane, way, site),
-                None => self.travel(tanker, way, site, Stretch::Road),
-            },
-            Stretch::Road => {
-                let (sampler, purpose, phase) = match way {
-                    Way::Out => {
-                        let out = self.ready.sites[site].out;
-                        (out, Purpose::TravelOut, Phase::TravelOut { site })
-                    }
-                    Way::Back => {
-                        let back = self.ready.sites[site].back;
-                        (back, Purpose::TravelBack, Phase::TravelBack { site })
-                    }
-                };
-                let time = self.draw(tanker, &sampler, purpose);
-                self.enter_for(tanker, phase, time);
+        match (ends_at_a_lane, stretch) {
+            (Some(lane), _) => self.ask_for_lane(tanker, lane, way, site),
+            (None, Stretch::First | Stretch::Road) => self.drive(tanker, way, site),
+            (None, Stretch::Last | Stretch::There) => self.arrive(tanker, way, site),
+        }
+    }
+
+    /// Takes the open road.
+    pub(crate) fn drive(&mut self, tanker: usize, way: Way, site: usize) {
+        let ready = &self.ready.sites[site];
+        match way {
+            Way::Out => {
+                let time = self.draw(tanker, &ready.out, Purpose::TravelOut);
+                self.enter_for(tanker, Phase::TravelOut { site }, time);
             }
-            Stretch::Last => match last_lane {
-                Some(lane) => self.ask_for_lane(tanker, lane, way, site),
-                None => self.travel(tanker, way, site, Stretch::There),
-            },
-            Stretch::There => match way {
-                Way::Out if self.sites[site].is_dry_for_good() => self.leave_dry_site(tanker, site),
-                Way::Out if self.known_ahead.visits[site] && self.trace.is_none() => {
-                    self.visit(tanker, site)
-                }
-                Way::Out => {
-                    self.enter(tanker, Phase::FillQueue { site });
-                    self.waiting_to_fill += 1;
-                    self.sites[site].queue.push_back(tanker);
-                    self.places_moved = true;
-                }
-                Way::Back => self.join_scene_queue(tanker),
-            },
+            Way::Back => {
+                let time = self.draw(tanker, &ready.back, Purpose::TravelBack);
+                self.enter_for(tanker, Phase::TravelBack { site }, time);
+            }
+        }
+    }
+
+    fn arrive(&mut self, tanker: usize, way: Way, site: usize) {
+        match way {
+            Way::Out if self.known_ahead.visits[site] && self.trace.is_none() => {
+                self.visit(tanker, site);
+            }
+            Way::Out if self.sites[site].is_dry_for_good() => self.leave_dry_site(tanker, site),
+            Way::Out => {
+                self.enter(tanker, Phase::FillQueue { site });
+                self.waiting_to_fill += 1;
+                self.sites[site].queue.push_back(tanker);
+                self.places_moved = true;
+            }
+            Way::Back => self.join_scene_queue(tanker),
         }
     }
 
@@ -148,8 +142,7 @@ impl Shuttle {
             (Way::Back, false) => Purpose::CrossSiteBack,
             (Way::Back, true) => Purpose::CrossSceneBack,
         };
-        let crossing = self.ready.lanes[lane];
-        let time = self.draw(tanker, &crossing, purpose);
+        let time = self.draw(tanker, &self.ready.lanes[lane], purpose);
         self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
     }
 

@@ -7,7 +7,7 @@ mod flows;
 mod plain;
 
 use crate::dumping::{Pour, Pouring};
-use crate::flow::{Flow, falls_short};
+use crate::flow::Flow;
 use crate::moment::Moment;
 use crate::plan::{DumpCurve, LowWater, Plan};
 use crate::results::SceneRecord;
@@ -39,6 +39,8 @@ pub(crate) struct TankState {
     empty_at: Moment,
     crosses_at: Moment,
     bound: f64,
+    /// Lowest level since the supply was established, gal; infinite before.
+    pub lowest: f64,
 }
 
 impl TankState {
@@ -48,6 +50,20 @@ impl TankState {
 
     fn is_full(&self) -> bool {
         self.level >= self.capacity
+    }
+
+    fn advance(&mut self, minutes: f64) {
+        if self.pouring.is_on() {
+            self.pouring.run(if self.is_held {
+                self.pouring.minutes_for(self.dumped.over(minutes))
+            } else {
+                minutes
+            });
+        }
+        if self.net != Flow::NONE {
+            // Rounding must not carry a level past a bound it is about to be set to.
+            self.level = (self.level + self.net.over(minutes)).clamp(0.0, self.capacity);
+        }
     }
 }
 
@@ -140,6 +156,7 @@ impl Scene {
             empty_at: Moment::NEVER,
             crosses_at: Moment::NEVER,
             bound: 0.0,
+            lowest: f64::INFINITY,
         });
         Scene {
             tanks: tanks.collect(),
@@ -182,6 +199,7 @@ impl Scene {
             tank.is_ready = false;
             tank.free_positions = tank.positions;
             tank.net = Flow::NONE;
+            tank.lowest = f64::INFINITY;
             tank.pouring.reset();
         }
         self.nurses.clear();
@@ -203,7 +221,7 @@ impl Scene {
 
     /// Whether the lines get less than they need, from now on.
     pub fn is_short(&self) -> bool {
-        falls_short(self.delivered, Flow::steady(self.wanted), &mut f64::INFINITY.clone())
+        self.delivered.is_below(Flow::steady(self.wanted))
     }
 
     /// Whether the first drop tank has water the pump could reach.
@@ -260,34 +278,31 @@ impl Scene {
             self.record.end_mark(levels);
         }
         for tank in &mut self.tanks {
-            if tank.pouring.is_on() {
-                tank.pouring.run(if tank.is_held {
-                    tank.pouring.minutes_for(tank.dumped.over(minutes))
-                } else {
-                    minutes
-                });
-            }
-            // Rounding must not carry a level past a bound it is about to be set to.
-            tank.level = (tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity);
+            tank.advance(minutes);
         }
         for nurse in &mut self.nurses {
             nurse.load -= nurse.flow * minutes;
         }
-        self.lay_filled += self.lay_flow.over(minutes);
-        let lowest_within = self.engine_lowest_within(minutes).max(0.0);
-        let level = self.engine_level + self.engine_net.over(minutes);
-        self.engine_level = level.clamp(0.0, self.engine_tank);
+        if self.lay_flow != Flow::NONE {
+            self.lay_filled += self.lay_flow.over(minutes);
+        }
+        let mut lowest_within = self.engine_level;
+        if self.engine_net != Flow::NONE {
+            lowest_within = self.engine_lowest_within(minutes).max(0.0);
+            let level = self.engine_level + self.engine_net.over(minutes);
+            self.engine_level = level.clamp(0.0, self.engine_tank);
+        }
         self.record.passed(minutes, self.wanted, self.delivered.over(minutes), lowest_within);
         self.at = now;
-        self.note_tank_levels();
+        if self.record.is_established {
+            self.note_tank_levels();
+        }
     }
 
     /// Notes the levels now, for the lowest of them.
     pub fn note_tank_levels(&mut self) {
-        if self.record.is_established {
-            for (lowest, tank) in self.record.lowest_tanks.iter_mut().zip(&self.tanks) {
-                *lowest = lowest.min(tank.level);
-            }
+        for tank in &mut self.tanks {
+            tank.lowest = tank.lowest.min(tank.level);
         }
     }
 
@@ -325,22 +340,29 @@ impl Scene {
             self.lay_filled = self.lay_volume;
             self.lay_full_at = Moment::NEVER;
         }
+        let mut emptied = None;
+        let mut rest_next = Moment::NEVER;
         for tank in &mut self.tanks {
-            if tank.empty_at <= now {
+            if tank.empty_at <= now && emptied.is_none() {
                 // Whether another is empty as well the flows will say, at this same moment.
                 tank.empty_at = Moment::NEVER;
-                if let Some(tanker) = tank.pouring.take_empty() {
-                    return Some(Emptied::Dumper { tanker });
-                }
+                emptied = tank.pouring.take_empty().map(|tanker| Emptied::Dumper { tanker });
             }
+            rest_next = rest_next.min(tank.empty_at);
         }
-        if let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= now) {
-            let Nurse { tanker, .. } = self.nurses.remove(place);
-            return Some(Emptied::Nurse { tanker });
+        for nurse in &self.nurses {
+            rest_next = rest_next.min(nurse.empty_at);
         }
-        // Everything of this instant is settled; the flows will say what is next.
-        self.next = Moment::NEVER;
-        None
+        if emptied.is_none() {
+            let place = self.nurses.iter().position(|nurse| nurse.empty_at <= now);
+            emptied =
+                place.map(|place| Emptied::Nurse { tanker: self.nurses.remove(place).tanker });
+        }
+        if emptied.is_none() || rest_next > now {
+            // Everything of this instant is settled; the flows will say what is next.
+            self.next = Moment::NEVER;
+        }
+        emptied
     }
 
     pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {

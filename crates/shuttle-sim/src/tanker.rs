@@ -16,14 +16,7 @@ impl Shuttle {
     // Inlined, the questions about the phase are answered when it is compiled.
     #[inline(always)]
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
-        let state = &mut self.tankers[tanker];
-        state.parts[state.part] += self.now.since(state.since);
-        state.part = phase.part().map_or(NO_PART, |part| part as usize);
-        if phase.takes_a_place() {
-            state.held_since = self.now;
-        }
-        state.phase = phase;
-        state.since = self.now;
+        self.tankers[tanker].enter(phase, self.now);
         self.note_tanker(tanker, phase);
     }
 
@@ -115,8 +108,11 @@ impl Shuttle {
             if nursing_open && self.scene.engine_is_here && self.free_intakes > 0 {
                 self.scene_queue.pop_front();
                 self.free_intakes -= 1;
-                let connect = self.ready.tankers[tanker].nurse_connect;
-                let time = self.draw(tanker, &connect, Purpose::NurseConnect);
+                let time = self.draw(
+                    tanker,
+                    &self.ready.tankers[tanker].nurse_connect,
+                    Purpose::NurseConnect,
+                );
                 self.enter_for(tanker, Phase::NurseConnect, time);
             } else if let Some(tank) = self.open_dump_position(self.tankers[tanker].load) {
                 self.scene_queue.pop_front();
@@ -133,8 +129,11 @@ impl Shuttle {
                 };
                 self.sites[site].free_positions -= 1;
                 self.waiting_to_fill -= 1;
-                let connect = self.ready.tankers[tanker].fill_connect;
-                let time = self.draw(tanker, &connect, Purpose::FillConnect);
+                let time = self.draw(
+                    tanker,
+                    &self.ready.tankers[tanker].fill_connect,
+                    Purpose::FillConnect,
+                );
                 self.enter_for(tanker, Phase::FillConnect { site }, time);
             }
         }
@@ -145,8 +144,8 @@ impl Shuttle {
         let now = self.now;
         self.now = now.max(self.scene.place_free_at);
         self.scene.place_begins_at = self.now;
-        let position = self.ready.tankers[tanker].dump_position;
-        let time = self.draw(tanker, &position, Purpose::DumpPosition);
+        let time =
+            self.draw(tanker, &self.ready.tankers[tanker].dump_position, Purpose::DumpPosition);
         self.enter_for(tanker, Phase::DumpPosition { tank }, time);
         self.now = now;
     }
@@ -209,8 +208,11 @@ impl Shuttle {
 
     pub(crate) fn pumped_off(&mut self, tanker: usize) {
         self.emptied(tanker);
-        let disconnect = self.ready.tankers[tanker].nurse_disconnect;
-        let time = self.draw(tanker, &disconnect, Purpose::NurseDisconnect);
+        let time = self.draw(
+            tanker,
+            &self.ready.tankers[tanker].nurse_disconnect,
+            Purpose::NurseDisconnect,
+        );
         self.enter_for(tanker, Phase::NurseDisconnect, time);
     }
 
@@ -219,8 +221,7 @@ impl Shuttle {
             unreachable!("tanker {tanker} finished a dump it had not started");
         };
         self.emptied(tanker);
-        let clear = self.ready.tankers[tanker].dump_clear;
-        let time = self.draw(tanker, &clear, Purpose::DumpClear);
+        let time = self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear);
         self.enter(tanker, Phase::DumpClear { tank });
         if !self.clears_ahead(tanker, time) {
             self.timers.schedule(self.now + time, Timer::TankerFrees(tanker as u32));
