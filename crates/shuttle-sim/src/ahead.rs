@@ -158,10 +158,13 @@ impl Shuttle {
         {
             return false;
         }
+        let Some(site) = self.ready.tankers[tanker].fill_site else { return false };
         self.result.events += 1;
         self.now = clear;
         self.release_held(tanker);
-        self.trip_done(tanker);
+        self.settle_trip(tanker);
+        self.sites[site].ahead += 1;
+        self.drive(tanker, Way::Out, site);
         self.scene.place_free_at = clear;
         match self.scene_queue.pop_front() {
             Some(next) => self.take_dump_position(next, 0),

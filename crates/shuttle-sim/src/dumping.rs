@@ -107,6 +107,12 @@ impl Pouring {
         self.rate -= 2.0 * self.bend * s;
     }
 
+    /// As `run`, where nobody pours by gravity.
+    #[inline]
+    pub fn run_steady(&mut self, s: f64) {
+        self.clock += s;
+    }
+
     fn add_up(&mut self) {
         (self.rate, self.bend) = (0.0, 0.0);
         for dumper in &self.dumpers {

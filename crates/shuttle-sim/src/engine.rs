@@ -234,6 +234,7 @@ impl Shuttle {
         }
     }
 
+    #[inline]
     fn apply(&mut self, timer: Timer) {
         self.result.events += 1;
         match timer {

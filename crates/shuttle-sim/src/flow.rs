@@ -33,6 +33,7 @@ impl Flow {
 
     /// Minutes until `volume` has passed; infinite if it never does. A negative volume is reached
     /// by a negative flow.
+    #[inline]
     pub fn minutes_to_pass(self, volume: f64) -> f64 {
         if self.slope == 0.0 {
             // Asked before dividing, which takes longer than all else here.
@@ -53,6 +54,7 @@ impl Flow {
     }
 
     /// When a level that changes so first meets one of two bounds, and which; never, if it does not.
+    #[inline]
     pub fn meets(self, now: Moment, level: f64, up: f64, down: f64) -> (Moment, f64) {
         let at = |bound: f64| (now.after(self.minutes_to_pass(bound - level)), bound);
         if self.slope == 0.0 {

@@ -17,6 +17,7 @@ const NEARLY: f64 = 1e-9;
 
 impl Shuttle {
     /// Whether the pump can draw, now that everything of this instant has been applied.
+    #[inline]
     pub(crate) fn judge_pump(&mut self) {
         match self.scene.pump {
             Pump::WaitingForWater if self.scene.holds_restart_level() => {
@@ -50,20 +51,20 @@ impl Shuttle {
         }
     }
 
+    #[inline]
     pub(crate) fn judge_shortfall(&mut self) {
         let is_short = self.scene.is_short();
-        match (self.shortfall, is_short) {
-            (None, true) => {
-                self.shortfall = Some((self.now, self.cause()));
-                self.note(Happening::ShortfallBegan);
-            }
-            (Some(began), false) => {
-                self.close_shortfall(began);
-                self.note(Happening::ShortfallEnded);
-            }
-            _ => {}
+        if is_short == self.scene.record.is_short {
+            return;
         }
         self.scene.record.is_short = is_short;
+        if is_short {
+            self.shortfall = Some((self.now, self.cause()));
+            self.note(Happening::ShortfallBegan);
+        } else if let Some(began) = self.shortfall {
+            self.close_shortfall(began);
+            self.note(Happening::ShortfallEnded);
+        }
     }
 
     pub(crate) fn close_shortfall(&mut self, (start, cause): (Moment, Cause)) {

@@ -86,6 +86,7 @@ impl Shuttle {
     }
 
     /// Takes the open road.
+    #[inline]
     pub(crate) fn drive(&mut self, tanker: usize, way: Way, site: usize) {
         let ready = &self.ready.sites[site];
         match way {

@@ -171,15 +171,17 @@ impl Lognormal {
     #[inline]
     fn at(&self, u: f64) -> f64 {
         let place = u * CELLS as f64;
-        let cell = place as u32 as usize;
-        match self.points.get(cell..cell + 2) {
-            Some(&[[v0, d0], [v1, d1]]) if (TAIL_CELLS..CELLS - TAIL_CELLS).contains(&cell) => {
-                let t = place - cell as f64;
-                let rise = v1 - v0;
-                v0 + t * (d0 + t * ((3.0 * rise - 2.0 * d0 - d1) + t * (d0 + d1 - 2.0 * rise)))
-            }
-            _ => self.in_a_tail(u),
+        let cell = place as u32;
+        // Below the first of them it wraps to far above the last.
+        if cell.wrapping_sub(TAIL_CELLS as u32) >= (CELLS - 2 * TAIL_CELLS) as u32 {
+            return self.in_a_tail(u);
         }
+        let Some(&[[v0, d0], [v1, d1]]) = self.points[cell as usize..].first_chunk() else {
+            return self.in_a_tail(u);
+        };
+        let t = place - f64::from(cell);
+        let rise = v1 - v0;
+        v0 + t * (d0 + t * ((3.0 * rise - 2.0 * d0 - d1) + t * (d0 + d1 - 2.0 * rise)))
     }
 
     #[cold]

@@ -251,8 +251,11 @@ impl Scene {
     }
 
     /// Brings every level to `now`, so that something may change.
+    #[inline]
     pub fn touch(&mut self, now: Moment) {
-        self.advance(now);
+        if now > self.at {
+            self.advance(now);
+        }
         self.touched = true;
     }
 
@@ -266,16 +269,18 @@ impl Scene {
         levels.push(engine.clamp(0.0, self.engine_tank));
     }
 
+    #[inline]
     fn advance(&mut self, now: Moment) {
-        if now <= self.at {
-            return;
-        }
         let minutes = now.since(self.at).minutes();
         while self.record.next_mark() <= now {
             let mark = self.record.next_mark();
             let mut levels = self.record.begin_mark();
             self.levels_at(mark, &mut levels);
             self.record.end_mark(levels);
+        }
+        self.at = now;
+        if self.goes_plain() {
+            return self.advance_plain(minutes);
         }
         for tank in &mut self.tanks {
             tank.advance(minutes);
@@ -293,7 +298,6 @@ impl Scene {
             self.engine_level = level.clamp(0.0, self.engine_tank);
         }
         self.record.passed(minutes, self.wanted, self.delivered.over(minutes), lowest_within);
-        self.at = now;
         if self.record.is_established {
             self.note_tank_levels();
         }
@@ -326,6 +330,9 @@ impl Scene {
             return None;
         }
         self.touch(now);
+        if self.goes_plain() {
+            return self.settle_plain(now);
+        }
         for tank in &mut self.tanks {
             if tank.crosses_at <= now {
                 tank.level = tank.bound;

@@ -242,10 +242,8 @@ impl Shuttle {
 
     /// The trip counts; a breakdown may take the tanker out; else it leaves.
     pub(crate) fn trip_done(&mut self, tanker: usize) {
-        let breaks_down = self.breaks_down(tanker);
-        self.settle_cycle(tanker);
-        let trip = self.tankers[tanker].trips;
-        self.tankers[tanker].trips += 1;
+        let (trip, breaks_down) = (self.tankers[tanker].trips, self.breaks_down(tanker));
+        self.settle_trip(tanker);
         if !breaks_down {
             return self.leave_for_site(tanker);
         }
@@ -260,7 +258,7 @@ impl Shuttle {
         }
     }
 
-    fn settle_cycle(&mut self, tanker: usize) {
+    pub(crate) fn settle_trip(&mut self, tanker: usize) {
         let state = &mut self.tankers[tanker];
         // The clearing that ends here belongs to the cycle.
         state.parts[state.part] += self.now.since(state.since);
@@ -273,6 +271,7 @@ impl Shuttle {
         }
         state.parts = [Ticks::NONE; NO_PART + 1];
         state.in_cycle = true;
+        state.trips += 1;
     }
 
     fn begin_fill(&mut self, tanker: usize, site: usize) {

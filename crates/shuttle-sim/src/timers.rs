@@ -39,6 +39,7 @@ const ORDER_BITS: u32 = 64 - MOMENT_BITS;
 impl Timer {
     /// The order within one instant: places are freed, equipment is made ready, places are asked
     /// for; within each, in the order above and then as listed in the plan.
+    #[inline]
     fn order(self) -> u64 {
         let (rank, place) = match self {
             Timer::TankerLeavesSite(tanker) => (0, tanker),
@@ -59,6 +60,7 @@ impl Timer {
     }
 
     /// The timer with this order.
+    #[inline]
     fn with_order(order: u64) -> Timer {
         let place = (order & ((1 << PLACE_BITS) - 1)) as u32;
         match order >> PLACE_BITS {
@@ -119,6 +121,7 @@ impl Timers {
     }
 
     /// The next of those that run out at this moment.
+    #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Timer> {
         let word = *self.running.last()?;
         if word >> ORDER_BITS > now.ticks() {

@@ -18,7 +18,7 @@ impl Scene {
         }
         self.touched = false;
         self.at = now;
-        if self.is_plain && self.nurses.is_empty() {
+        if self.goes_plain() {
             return self.solve_plain(now);
         }
         let mut prime_lost = false;
@@ -197,6 +197,7 @@ impl Scene {
 
 impl Scene {
     /// When the attack engine's level meets a bound.
+    #[inline]
     pub(super) fn find_engine_crossing(&mut self, now: Moment) {
         self.engine_crosses_at = Moment::NEVER;
         let (level, net) = (self.engine_level, self.engine_net);
@@ -209,6 +210,7 @@ impl Scene {
 
 impl TankState {
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
+    #[inline]
     pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
         self.crosses_at = Moment::NEVER;
         let (level, net) = (self.level, self.net);
@@ -225,6 +227,7 @@ impl TankState {
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.
+    #[inline]
     pub(super) fn find_first_empty(&mut self, now: Moment) {
         let Some(s) = self.pouring.first_gone_in() else {
             self.empty_at = Moment::NEVER;

@@ -1,33 +1,92 @@
-//! The flows where all of them are steady: one drop tank, nobody pours by gravity, nobody nurses.
+//! The scene where all flows are steady: one drop tank, nobody pours by gravity, nobody nurses.
 //!
-//! Most plans are so for most of the time. It gives what `flows` gives, to the bit, and is asked only
-//! while no story is told; `tests/laws/of_luck.rs` holds them together.
+//! Most plans are so for most of the time, and most of a run's time goes into the scene. Each of these
+//! gives what its namesake in `scene` and `flows` gives, to the bit, and is asked only while no story is
+//! told; `tests/laws/of_luck.rs` holds them together.
 
-use super::{Pump, SAME_LEVEL, Scene};
+use super::{Emptied, Pump, SAME_LEVEL, Scene};
 use crate::flow::{Flow, SAME_RATE};
 use crate::moment::Moment;
 
 impl Scene {
-    /// As `solve` would.
+    /// Whether these may be asked now.
+    #[inline]
+    pub(super) fn goes_plain(&self) -> bool {
+        self.is_plain && self.nurses.is_empty()
+    }
+
+    #[inline]
+    pub(super) fn advance_plain(&mut self, minutes: f64) {
+        let [tank] = &mut self.tanks[..] else { return };
+        if tank.pouring.is_on() {
+            let s = if tank.is_held {
+                tank.pouring.minutes_for(tank.dumped.rate * minutes)
+            } else {
+                minutes
+            };
+            tank.pouring.run_steady(s);
+        }
+        if tank.net.rate != 0.0 {
+            tank.level = (tank.level + tank.net.rate * minutes).clamp(0.0, tank.capacity);
+        }
+        if self.record.is_established {
+            tank.lowest = tank.lowest.min(tank.level);
+        }
+        if self.lay_flow.rate != 0.0 {
+            self.lay_filled += self.lay_flow.rate * minutes;
+        }
+        let mut lowest_within = self.engine_level;
+        if self.engine_net.rate != 0.0 {
+            let level = self.engine_level + self.engine_net.rate * minutes;
+            lowest_within = lowest_within.min(level).max(0.0);
+            self.engine_level = level.clamp(0.0, self.engine_tank);
+        }
+        self.record.passed(minutes, self.wanted, self.delivered.rate * minutes, lowest_within);
+    }
+
+    /// What `settle` does once it has brought the levels to `now`.
+    #[inline]
+    pub(super) fn settle_plain(&mut self, now: Moment) -> Option<Emptied> {
+        self.next = Moment::NEVER;
+        if self.engine_crosses_at <= now {
+            self.engine_level = self.engine_bound;
+            self.engine_crosses_at = Moment::NEVER;
+        }
+        if self.lay_full_at <= now {
+            self.lay_filled = self.lay_volume;
+            self.lay_full_at = Moment::NEVER;
+        }
+        let [tank] = &mut self.tanks[..] else { return None };
+        if tank.crosses_at <= now {
+            tank.level = tank.bound;
+            tank.crosses_at = Moment::NEVER;
+        }
+        if tank.empty_at > now {
+            return None;
+        }
+        tank.empty_at = Moment::NEVER;
+        tank.pouring.take_empty().map(|tanker| Emptied::Dumper { tanker })
+    }
+
+    #[inline]
     pub(super) fn solve_plain(&mut self, now: Moment) -> bool {
-        let tank = &mut self.tanks[0];
+        let [tank] = &mut self.tanks[..] else { return false };
         let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
-        let takes = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
+        let mut could_take = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
         let lay_fills = self.lay_filled < self.lay_volume;
-        let could_take = if !lay_fills {
-            takes
-        } else if self.engine_is_here {
-            self.wanted + self.tank_refill
-        } else {
-            0.0
-        };
-        let primed = self.pump == Pump::Primed;
-        let mut drawn = if primed { could_take.clamp(0.0, self.draft_limit) } else { 0.0 };
+        if lay_fills {
+            could_take = if self.engine_is_here { self.wanted + self.tank_refill } else { 0.0 };
+        }
+        let is_primed = self.pump == Pump::Primed;
+        let mut drawn = if is_primed { could_take.clamp(0.0, self.draft_limit) } else { 0.0 };
         let poured = tank.pouring.unhindered().rate;
         let lacks = drawn - poured > SAME_RATE;
         let mut prime_lost = false;
-        tank.is_held = tank.is_full() && poured - drawn > -SAME_RATE && !lacks;
-        if primed && tank.level <= tank.unusable && lacks {
+        let mut dumped = poured;
+        tank.is_held = tank.is_full() && !lacks && poured - drawn > -SAME_RATE;
+        if tank.is_held {
+            dumped = drawn;
+        } else if is_primed && lacks && tank.level <= tank.unusable {
             if self.throttles {
                 drawn = poured;
             } else {
@@ -36,27 +95,21 @@ impl Scene {
                 drawn = 0.0;
             }
         }
-        let dumped = if tank.is_held { drawn } else { poured };
         tank.dumped = Flow::steady(dumped);
         tank.net = Flow::steady(dumped - drawn);
-
-        let (lay_flow, supply) = if lay_fills { (drawn, 0.0) } else { (0.0, drawn) };
-        let delivered = if self.engine_level > 0.0 || supply - self.wanted >= -SAME_RATE {
-            self.wanted
-        } else {
-            supply
-        };
-        self.lay_flow = Flow::steady(lay_flow);
-        self.delivered = Flow::steady(delivered);
-        self.engine_net = Flow::steady(supply - delivered);
-
         let waits = matches!(self.pump, Pump::WaitingForWater | Pump::PrimeLost);
         tank.find_crossing(now, waits.then_some(self.restart_level));
         tank.find_first_empty(now);
-        self.turns_at = Moment::NEVER;
+        let mut next = tank.crosses_at.min(tank.empty_at);
+
+        let supply = if lay_fills { 0.0 } else { drawn };
+        let is_met = self.engine_level > 0.0 || supply - self.wanted >= -SAME_RATE;
+        let delivered = if is_met { self.wanted } else { supply };
+        self.delivered = Flow::steady(delivered);
+        self.engine_net = Flow::steady(supply - delivered);
         self.find_engine_crossing(now);
-        let tank = &self.tanks[0];
-        let mut next = self.engine_crosses_at.min(tank.crosses_at).min(tank.empty_at);
+        next = next.min(self.engine_crosses_at);
+        self.lay_flow = Flow::steady(drawn - supply);
         if lay_fills {
             let left = self.lay_volume - self.lay_filled;
             self.lay_full_at = now.after(self.lay_flow.minutes_to_pass(left));
