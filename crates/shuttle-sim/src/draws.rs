@@ -137,8 +137,10 @@ pub(crate) fn key_of(kind: &str, name: &str) -> u64 {
 fn uniform(base: u64, purpose: Purpose, trip: u32) -> f64 {
     let what = (u64::from(trip) << 8) | purpose as u64;
     let bits = mix(base.wrapping_add(what.wrapping_mul(GOLDEN)));
-    // 53 bits and a half: never 0 and never 1, so every quantile is finite.
-    ((bits >> 11) as f64 + 0.5) * (1.0 / (1u64 << 53) as f64)
+    // 52 bits and a half: never 0 and never 1, so every quantile is finite; the distance from 1 is as
+    // exact as that from 0.
+    let fraction = f64::from_bits(1.0_f64.to_bits() | (bits >> 12)) - 1.0;
+    fraction + f64::EPSILON / 2.0
 }
 
 /// 2^64 divided by the golden ratio, odd: the step of SplitMix64.

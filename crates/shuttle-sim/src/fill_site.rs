@@ -101,7 +101,7 @@ impl SiteState {
         if now <= self.at {
             return;
         }
-        let minutes = now.since(self.at).minutes();
+        let minutes = now.since(self.at).span();
         self.at = now;
         let mut drawn = 0.0;
         for filling in &mut self.filling {
@@ -123,7 +123,7 @@ impl SiteState {
     /// Water to be had at `now`, gal; `None`: no end to it.
     pub fn water_left(&self, now: Moment) -> Option<f64> {
         let drawn: f64 = self.filling.iter().map(|filling| filling.rate).sum();
-        let change = (self.recharge - drawn) * now.since(self.at).minutes();
+        let change = (self.recharge - drawn) * now.since(self.at).span();
         Some((self.volume? + change).min(self.holds))
     }
 

@@ -261,7 +261,7 @@ impl Scene {
 
     /// The levels of the drop tanks and then of the attack engine at `now`, gal.
     pub fn levels_at(&self, now: Moment, levels: &mut Vec<f64>) {
-        let minutes = now.since(self.at).minutes();
+        let minutes = now.since(self.at).span();
         for tank in &self.tanks {
             levels.push((tank.level + tank.net.over(minutes)).clamp(0.0, tank.capacity));
         }
@@ -271,7 +271,7 @@ impl Scene {
 
     #[inline]
     fn advance(&mut self, now: Moment) {
-        let minutes = now.since(self.at).minutes();
+        let minutes = now.since(self.at).span();
         while self.record.next_mark() <= now {
             let mark = self.record.next_mark();
             let mut levels = self.record.begin_mark();

@@ -80,6 +80,9 @@ impl Timer {
     }
 }
 
+/// So many timers are passed one by one.
+const FEW: usize = 24;
+
 /// The timers that are running: at most one for each tanker and each piece of equipment.
 ///
 /// A short list in order, the next at its end: to take the next is to shorten the list by one, and to
@@ -105,14 +108,17 @@ impl Timers {
             return;
         }
         let word = (moment.ticks() << ORDER_BITS) | timer.order();
-        let mut place = self.running.len();
-        self.running.push(word);
-        // Most are due after most others, but those are few: to move them is to find the place.
-        while place > 0 && self.running[place - 1] < word {
-            self.running[place] = self.running[place - 1];
-            place -= 1;
+        if self.running.len() > FEW {
+            let place = self.running.partition_point(|other| *other > word);
+            return self.running.insert(place, word);
         }
-        self.running[place] = word;
+        // Every one is passed, whatever the word: where it belongs nobody can foresee, and to guess
+        // wrong takes longer.
+        let mut rest = word;
+        for other in &mut self.running {
+            (*other, rest) = ((*other).max(rest), (*other).min(rest));
+        }
+        self.running.push(rest);
     }
 
     /// When the next timer runs out.
