@@ -9,7 +9,6 @@
 use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::moment::{Moment, Ticks};
-use crate::one_lane::Way;
 use crate::phase::Phase;
 use crate::plan::{FillOrder, Plan};
 use crate::scene::Pump;
@@ -139,7 +138,7 @@ impl Shuttle {
         }
         let came = std::mem::replace(&mut self.now, leaves);
         self.release_held(tanker);
-        self.drive(tanker, Way::Back, site);
+        self.drive_back(tanker, site);
         self.now = came;
     }
 
@@ -164,7 +163,7 @@ impl Shuttle {
         self.release_held(tanker);
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
-        self.drive(tanker, Way::Out, site);
+        self.drive_out(tanker, site);
         self.scene.place_free_at = clear;
         match self.scene_queue.pop_front() {
             Some(next) => self.take_dump_position(next, 0),

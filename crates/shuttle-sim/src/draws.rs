@@ -100,12 +100,20 @@ pub(crate) enum UnitDraws {
 
 impl UnitDraws {
     /// How long something takes.
-    #[inline]
+    // Inlined, what is fixed in one place is foreseen there.
+    #[inline(always)]
     pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        Ticks::of(match (time, self) {
-            (Sampler::Fixed(minutes), _) => *minutes,
-            (time, UnitDraws::Planned) => time.mean(tables),
-            (time, UnitDraws::Drawn { base }) => time.at(uniform(base, purpose, trip), tables),
+        match time {
+            Sampler::Fixed(minutes) => Ticks::of(*minutes),
+            _ => self.spread_time(time, tables, purpose, trip),
+        }
+    }
+
+    #[inline(never)]
+    fn spread_time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
+        Ticks::of(match self {
+            UnitDraws::Planned => time.mean(tables),
+            UnitDraws::Drawn { base } => time.at(uniform(base, purpose, trip), tables),
         })
     }
 

@@ -8,7 +8,7 @@
 //! are poured, so the answer stays exact also for several tankers that dump by gravity, and what one
 //! change costs does not grow with the tankers that dump elsewhere.
 
-use crate::flow::{Flow, SAME_RATE};
+use crate::flow::{Flow, SAME_RATE, most};
 
 /// How a load moves out.
 #[derive(Debug, Clone, Copy)]
@@ -127,14 +127,9 @@ impl Pouring {
         }
     }
 
-    /// Whether anyone pours.
-    pub fn is_on(&self) -> bool {
-        !self.dumpers.is_empty()
-    }
-
     /// Pour-clock minutes until the first load is gone, never negative; `None` if nobody pours.
     pub fn first_gone_in(&self) -> Option<f64> {
-        self.dumpers.last().map(|dumper| (dumper.gone_at - self.clock).max(0.0))
+        self.dumpers.last().map(|dumper| most(dumper.gone_at - self.clock, 0.0))
     }
 
     /// What the next to be empty still has, gal; nothing if nobody pours.

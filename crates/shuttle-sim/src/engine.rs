@@ -243,6 +243,15 @@ impl Shuttle {
             | Timer::TankerGoesOn(tanker) => {
                 self.tanker_is_done(tanker as usize);
             }
+            once => self.apply_once(once),
+        }
+    }
+
+    /// What comes once or a few times in a run.
+    #[cold]
+    fn apply_once(&mut self, timer: Timer) {
+        match timer {
+            Timer::TankerLeavesSite(_) | Timer::TankerFrees(_) | Timer::TankerGoesOn(_) => {}
             Timer::AttackEngineArrives => {
                 self.scene.touch(self.now);
                 self.scene.engine_is_here = true;
@@ -464,19 +473,29 @@ impl Shuttle {
     }
 
     /// Writes a line of the story, if one is being told.
+    #[inline(always)]
     pub(crate) fn note(&mut self, happening: Happening) {
+        if self.trace.is_some() {
+            self.write_note(happening);
+        }
+    }
+
+    #[cold]
+    fn write_note(&mut self, happening: Happening) {
         if let Some(trace) = &mut self.trace {
             trace.notes.push(Note { minute: self.now.minutes(), happening });
             self.scene.levels_at(self.now, &mut trace.levels);
         }
     }
 
+    #[inline(always)]
     pub(crate) fn note_tanker(&mut self, tanker: usize, phase: Phase) {
         if self.trace.is_some() {
-            self.note(Happening::Tanker(tanker, phase.doing()));
+            self.write_note(Happening::Tanker(tanker, phase.doing()));
         }
     }
 
+    #[cold]
     fn note_course(&mut self) {
         if let Some(trace) = &mut self.trace {
             let mut levels = Vec::new();

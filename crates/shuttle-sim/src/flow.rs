@@ -8,6 +8,18 @@ use crate::moment::Moment;
 /// Rates closer than this are the same rate, gpm.
 pub(crate) const SAME_RATE: f64 = 1e-9;
 
+/// The less of two numbers, neither of which is ever no number: one instruction.
+#[inline(always)]
+pub(crate) fn least(one: f64, other: f64) -> f64 {
+    if one < other { one } else { other }
+}
+
+/// The greater of two numbers, neither of which is ever no number: one instruction.
+#[inline(always)]
+pub(crate) fn most(one: f64, other: f64) -> f64 {
+    if one > other { one } else { other }
+}
+
 /// A flow now, and how fast it changes: gpm and gpm per minute.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct Flow {

@@ -82,6 +82,7 @@ impl Shuttle {
     }
 
     /// Why the lines go short now: where the water is.
+    #[cold]
     pub(crate) fn cause(&self) -> Cause {
         if self.not_arrived > 0 {
             Cause::AidNotArrived

@@ -1,5 +1,6 @@
 //! What one run gives.
 
+use crate::flow::least;
 use crate::moment::{Moment, Ticks};
 use crate::plan::Plan;
 
@@ -350,7 +351,7 @@ impl SceneRecord {
             self.minutes_short[side] += minutes;
             self.unmet[side] += wanted * minutes - delivered;
         }
-        self.lowest_engine = self.lowest_engine.min(lowest_engine);
+        self.lowest_engine = least(self.lowest_engine, lowest_engine);
         // A level that only meets the reserve does not touch it; rounding is far below this.
         self.reserve_touched |= lowest_engine < self.reserve - 1e-6;
     }

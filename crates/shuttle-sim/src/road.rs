@@ -86,34 +86,40 @@ impl Shuttle {
     }
 
     /// Takes the open road.
-    #[inline]
-    pub(crate) fn drive(&mut self, tanker: usize, way: Way, site: usize) {
-        let ready = &self.ready.sites[site];
+    fn drive(&mut self, tanker: usize, way: Way, site: usize) {
         match way {
-            Way::Out => {
-                let time = self.draw(tanker, &ready.out, Purpose::TravelOut);
-                self.enter_for(tanker, Phase::TravelOut { site }, time);
-            }
-            Way::Back => {
-                let time = self.draw(tanker, &ready.back, Purpose::TravelBack);
-                self.enter_for(tanker, Phase::TravelBack { site }, time);
-            }
+            Way::Out => self.drive_out(tanker, site),
+            Way::Back => self.drive_back(tanker, site),
         }
+    }
+
+    pub(crate) fn drive_out(&mut self, tanker: usize, site: usize) {
+        let time = self.draw(tanker, &self.ready.sites[site].out, Purpose::TravelOut);
+        self.enter_for(tanker, Phase::TravelOut { site }, time);
+    }
+
+    pub(crate) fn drive_back(&mut self, tanker: usize, site: usize) {
+        let time = self.draw(tanker, &self.ready.sites[site].back, Purpose::TravelBack);
+        self.enter_for(tanker, Phase::TravelBack { site }, time);
     }
 
     fn arrive(&mut self, tanker: usize, way: Way, site: usize) {
         match way {
-            Way::Out if self.known_ahead.visits[site] && self.trace.is_none() => {
-                self.visit(tanker, site);
-            }
-            Way::Out if self.sites[site].is_dry_for_good() => self.leave_dry_site(tanker, site),
-            Way::Out => {
-                self.enter(tanker, Phase::FillQueue { site });
-                self.waiting_to_fill += 1;
-                self.sites[site].queue.push_back(tanker);
-                self.places_moved = true;
-            }
+            Way::Out => self.arrive_at_site(tanker, site),
             Way::Back => self.join_scene_queue(tanker),
+        }
+    }
+
+    pub(crate) fn arrive_at_site(&mut self, tanker: usize, site: usize) {
+        if self.known_ahead.visits[site] && self.trace.is_none() {
+            self.visit(tanker, site);
+        } else if self.sites[site].is_dry_for_good() {
+            self.leave_dry_site(tanker, site);
+        } else {
+            self.enter(tanker, Phase::FillQueue { site });
+            self.waiting_to_fill += 1;
+            self.sites[site].queue.push_back(tanker);
+            self.places_moved = true;
         }
     }
 

@@ -30,6 +30,8 @@ pub(crate) struct TankState {
     dumped: Flow,
     /// Whether it is full and its dumpers follow what leaves it.
     is_held: bool,
+    /// How fast its pour clock runs while what is poured and what leaves are steady.
+    pace: f64,
     /// Whether it passes on just what is dumped into it, when transfers share what fits.
     is_capped: bool,
     /// What it passes to the first tank.
@@ -52,14 +54,25 @@ impl TankState {
         self.level >= self.capacity
     }
 
+    /// Whether what is poured into it, while it is held, stays as it is.
+    fn is_steady(&self) -> bool {
+        self.dumped.slope == 0.0 && self.pouring.unhindered().slope == 0.0
+    }
+
+    /// Notes how fast the pour clock runs: as fast as time where it has room, and not at all where
+    /// nobody pours.
+    fn set_pace(&mut self) {
+        let poured = self.pouring.unhindered().rate;
+        self.pace = self.dumped.rate / if poured > 0.0 { poured } else { 1.0 };
+    }
+
     fn advance(&mut self, minutes: f64) {
-        if self.pouring.is_on() {
-            self.pouring.run(if self.is_held {
-                self.pouring.minutes_for(self.dumped.over(minutes))
-            } else {
-                minutes
-            });
-        }
+        let s = if self.is_held && !self.is_steady() {
+            self.pouring.minutes_for(self.dumped.over(minutes))
+        } else {
+            minutes * self.pace
+        };
+        self.pouring.run(s);
         if self.net != Flow::NONE {
             // Rounding must not carry a level past a bound it is about to be set to.
             self.level = (self.level + self.net.over(minutes)).clamp(0.0, self.capacity);
@@ -150,6 +163,7 @@ impl Scene {
             pouring: Pouring::new(facts.tankers.len().min(tank.dump_positions as usize)),
             dumped: Flow::NONE,
             is_held: false,
+            pace: 0.0,
             is_capped: false,
             sent: Flow::NONE,
             net: Flow::NONE,
@@ -200,6 +214,8 @@ impl Scene {
             tank.free_positions = tank.positions;
             tank.net = Flow::NONE;
             tank.lowest = f64::INFINITY;
+            tank.pace = 0.0;
+            tank.is_held = false;
             tank.pouring.reset();
         }
         self.nurses.clear();
@@ -251,7 +267,7 @@ impl Scene {
     }
 
     /// Brings every level to `now`, so that something may change.
-    #[inline]
+    #[inline(always)]
     pub fn touch(&mut self, now: Moment) {
         if now > self.at {
             self.advance(now);
@@ -272,16 +288,28 @@ impl Scene {
     #[inline]
     fn advance(&mut self, now: Moment) {
         let minutes = now.since(self.at).span();
+        if self.record.next_mark() <= now {
+            self.note_marks(now);
+        }
+        self.at = now;
+        if self.goes_plain() {
+            return self.advance_plain(minutes);
+        }
+        self.advance_all(minutes);
+    }
+
+    #[inline(never)]
+    fn note_marks(&mut self, now: Moment) {
         while self.record.next_mark() <= now {
             let mark = self.record.next_mark();
             let mut levels = self.record.begin_mark();
             self.levels_at(mark, &mut levels);
             self.record.end_mark(levels);
         }
-        self.at = now;
-        if self.goes_plain() {
-            return self.advance_plain(minutes);
-        }
+    }
+
+    #[inline(never)]
+    fn advance_all(&mut self, minutes: f64) {
         for tank in &mut self.tanks {
             tank.advance(minutes);
         }
@@ -333,6 +361,11 @@ impl Scene {
         if self.goes_plain() {
             return self.settle_plain(now);
         }
+        self.settle_all(now)
+    }
+
+    #[inline(never)]
+    fn settle_all(&mut self, now: Moment) -> Option<Emptied> {
         for tank in &mut self.tanks {
             if tank.crosses_at <= now {
                 tank.level = tank.bound;

@@ -35,6 +35,7 @@ impl Shuttle {
     }
 
     /// Draws a time of this tanker for its present trip.
+    #[inline(always)]
     pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> Ticks {
         let state = &self.tankers[tanker];
         state.draws.time(time, &self.ready.tables, purpose, state.trips)
@@ -47,6 +48,8 @@ impl Shuttle {
                 self.join_scene_queue(tanker);
                 self.unit_arrived(&Brought::ByTanker(tanker));
             }
+            Phase::TravelBack { .. } if self.lanes.is_empty() => self.join_scene_queue(tanker),
+            Phase::TravelOut { site } if self.lanes.is_empty() => self.arrive_at_site(tanker, site),
             Phase::TravelBack { site } => self.travel_from(tanker, Way::Back, site, Stretch::Road),
             Phase::TravelOut { site } => self.travel_from(tanker, Way::Out, site, Stretch::Road),
             Phase::LaneCross { lane, way, site } => self.crossed(tanker, lane, way, site),

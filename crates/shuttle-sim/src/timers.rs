@@ -80,60 +80,71 @@ impl Timer {
     }
 }
 
-/// So many timers are passed one by one.
-const FEW: usize = 24;
-
 /// The timers that are running: at most one for each tanker and each piece of equipment.
 ///
-/// A short list in order, the next at its end: to take the next is to shorten the list by one, and to
-/// set one moves those before it, which are few. Each is one word: its moment, then its order within
-/// that moment.
+/// A list in order, the next first. What is set is mostly due after most others, so it finds its place
+/// from the end in a few steps; what has run out is left behind, and swept away once the room is full.
+/// Each is one word: its moment, then its order within that moment.
 #[derive(Debug, Default)]
 pub(crate) struct Timers {
-    running: Vec<u64>,
+    words: Vec<u64>,
+    /// Where those that still run begin.
+    first: usize,
+    room: usize,
 }
 
 impl Timers {
     /// Room for so many timers at once.
     pub fn new(most: usize) -> Timers {
-        Timers { running: Vec::with_capacity(most) }
+        let room = 4 * most;
+        Timers { words: Vec::with_capacity(room), first: 0, room }
     }
 
     pub fn clear(&mut self) {
-        self.running.clear();
+        self.words.clear();
+        self.first = 0;
     }
 
+    #[inline]
     pub fn schedule(&mut self, moment: Moment, timer: Timer) {
         if moment >= Moment::NEVER {
             return;
         }
+        if self.words.len() == self.room {
+            self.sweep();
+        }
         let word = (moment.ticks() << ORDER_BITS) | timer.order();
-        if self.running.len() > FEW {
-            let place = self.running.partition_point(|other| *other > word);
-            return self.running.insert(place, word);
+        self.words.push(word);
+        let running = &mut self.words[self.first..];
+        let mut place = running.len() - 1;
+        while place > 0 && running[place - 1] > word {
+            running[place] = running[place - 1];
+            place -= 1;
         }
-        // Every one is passed, whatever the word: where it belongs nobody can foresee, and to guess
-        // wrong takes longer.
-        let mut rest = word;
-        for other in &mut self.running {
-            (*other, rest) = ((*other).max(rest), (*other).min(rest));
-        }
-        self.running.push(rest);
+        running[place] = word;
+    }
+
+    #[cold]
+    fn sweep(&mut self) {
+        self.words.drain(..self.first);
+        self.first = 0;
     }
 
     /// When the next timer runs out.
+    #[inline]
     pub fn next(&self) -> Moment {
-        self.running.last().map_or(Moment::NEVER, |word| Moment::from_ticks(word >> ORDER_BITS))
+        let word = self.words.get(self.first);
+        word.map_or(Moment::NEVER, |word| Moment::from_ticks(word >> ORDER_BITS))
     }
 
     /// The next of those that run out at this moment.
     #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Timer> {
-        let word = *self.running.last()?;
+        let word = *self.words.get(self.first)?;
         if word >> ORDER_BITS > now.ticks() {
             return None;
         }
-        self.running.pop();
+        self.first += 1;
         Some(Timer::with_order(word & ((1 << ORDER_BITS) - 1)))
     }
 }
@@ -155,6 +166,20 @@ mod tests {
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
         assert_eq!(order, [Timer::TankerFrees(2), Timer::HookedUp, Timer::TankerGoesOn(1)]);
         assert_eq!(timers.next(), moment(0.4));
+    }
+
+    #[test]
+    fn what_has_run_out_makes_room() {
+        let mut timers = Timers::new(3);
+        let moment = |minutes: u32| Moment::ALARM.after(f64::from(minutes));
+        for minute in 0..2 {
+            timers.schedule(moment(minute), Timer::TankerGoesOn(minute));
+        }
+        for minute in 0..1000 {
+            assert_eq!(timers.take_due(moment(minute)), Some(Timer::TankerGoesOn(minute % 2)));
+            timers.schedule(moment(minute + 2), Timer::TankerGoesOn(minute % 2));
+        }
+        assert!(timers.words.capacity() <= 12, "the room is what it was");
     }
 
     #[test]

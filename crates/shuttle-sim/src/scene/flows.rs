@@ -12,6 +12,7 @@ impl Scene {
     /// Works out all flows if anything changed, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
+    #[inline]
     pub fn solve(&mut self, now: Moment) -> bool {
         if !self.touched {
             return false;
@@ -21,6 +22,11 @@ impl Scene {
         if self.goes_plain() {
             return self.solve_plain(now);
         }
+        self.solve_all(now)
+    }
+
+    #[inline(never)]
+    fn solve_all(&mut self, now: Moment) -> bool {
         let mut prime_lost = false;
         let mut holds_for = f64::INFINITY;
 
@@ -134,6 +140,7 @@ impl Scene {
         }
         let first = &mut self.tanks[0];
         first.net = first.dumped + sent_in - drawn;
+        self.tanks.iter_mut().for_each(TankState::set_pace);
         drawn
     }
 
@@ -233,13 +240,13 @@ impl TankState {
             self.empty_at = Moment::NEVER;
             return;
         };
-        let minutes = if !self.is_held {
-            s
-        } else if self.pouring.first_load() <= SAME_LEVEL {
+        let minutes = if self.pouring.first_load() <= SAME_LEVEL {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
-        } else {
+        } else if self.is_held && !self.is_steady() {
             self.dumped.minutes_to_pass(self.pouring.poured_in(s))
+        } else {
+            self.pouring.unhindered().rate * s / self.dumped.rate
         };
         self.empty_at = now.after(minutes);
     }

@@ -5,7 +5,7 @@
 //! told; `tests/laws/of_luck.rs` holds them together.
 
 use super::{Emptied, Pump, SAME_LEVEL, Scene};
-use crate::flow::{Flow, SAME_RATE};
+use crate::flow::{Flow, SAME_RATE, least, most};
 use crate::moment::Moment;
 
 impl Scene {
@@ -18,19 +18,10 @@ impl Scene {
     #[inline]
     pub(super) fn advance_plain(&mut self, minutes: f64) {
         let [tank] = &mut self.tanks[..] else { return };
-        if tank.pouring.is_on() {
-            let s = if tank.is_held {
-                tank.pouring.minutes_for(tank.dumped.rate * minutes)
-            } else {
-                minutes
-            };
-            tank.pouring.run_steady(s);
-        }
-        if tank.net.rate != 0.0 {
-            tank.level = (tank.level + tank.net.rate * minutes).clamp(0.0, tank.capacity);
-        }
+        tank.pouring.run_steady(minutes * tank.pace);
+        tank.level = least(most(tank.level + tank.net.rate * minutes, 0.0), tank.capacity);
         if self.record.is_established {
-            tank.lowest = tank.lowest.min(tank.level);
+            tank.lowest = least(tank.lowest, tank.level);
         }
         if self.lay_flow.rate != 0.0 {
             self.lay_filled += self.lay_flow.rate * minutes;
@@ -38,8 +29,8 @@ impl Scene {
         let mut lowest_within = self.engine_level;
         if self.engine_net.rate != 0.0 {
             let level = self.engine_level + self.engine_net.rate * minutes;
-            lowest_within = lowest_within.min(level).max(0.0);
-            self.engine_level = level.clamp(0.0, self.engine_tank);
+            lowest_within = most(least(lowest_within, level), 0.0);
+            self.engine_level = least(most(level, 0.0), self.engine_tank);
         }
         self.record.passed(minutes, self.wanted, self.delivered.rate * minutes, lowest_within);
     }
@@ -57,10 +48,8 @@ impl Scene {
             self.lay_full_at = Moment::NEVER;
         }
         let [tank] = &mut self.tanks[..] else { return None };
-        if tank.crosses_at <= now {
-            tank.level = tank.bound;
-            tank.crosses_at = Moment::NEVER;
-        }
+        tank.level = either(tank.crosses_at <= now, tank.bound, tank.level);
+        tank.crosses_at = Moment::NEVER;
         if tank.empty_at > now {
             return None;
         }
@@ -78,15 +67,12 @@ impl Scene {
             could_take = if self.engine_is_here { self.wanted + self.tank_refill } else { 0.0 };
         }
         let is_primed = self.pump == Pump::Primed;
-        let mut drawn = if is_primed { could_take.clamp(0.0, self.draft_limit) } else { 0.0 };
+        let mut drawn = if is_primed { least(could_take, self.draft_limit) } else { 0.0 };
         let poured = tank.pouring.unhindered().rate;
         let lacks = drawn - poured > SAME_RATE;
         let mut prime_lost = false;
-        let mut dumped = poured;
-        tank.is_held = tank.is_full() && !lacks && poured - drawn > -SAME_RATE;
-        if tank.is_held {
-            dumped = drawn;
-        } else if is_primed && lacks && tank.level <= tank.unusable {
+        let is_held = tank.is_full() & !lacks & (poured - drawn > -SAME_RATE);
+        if is_primed & lacks & (tank.level <= tank.unusable) & !is_held {
             if self.throttles {
                 drawn = poured;
             } else {
@@ -95,8 +81,11 @@ impl Scene {
                 drawn = 0.0;
             }
         }
+        let dumped = either(is_held, drawn, poured);
+        tank.is_held = is_held;
         tank.dumped = Flow::steady(dumped);
         tank.net = Flow::steady(dumped - drawn);
+        tank.set_pace();
         let waits = matches!(self.pump, Pump::WaitingForWater | Pump::PrimeLost);
         tank.find_crossing(now, waits.then_some(self.restart_level));
         tank.find_first_empty(now);
@@ -118,4 +107,11 @@ impl Scene {
         self.next = next;
         prime_lost
     }
+}
+
+/// One or the other without a branch: to guess wrong takes longer than to have both.
+#[inline(always)]
+fn either(is_one: bool, one: f64, other: f64) -> f64 {
+    let mask = u64::from(is_one).wrapping_neg();
+    f64::from_bits((one.to_bits() & mask) | (other.to_bits() & !mask))
 }
