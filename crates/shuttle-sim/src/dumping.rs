@@ -63,6 +63,22 @@ struct Dumper {
     gone_at: f64,
 }
 
+impl Dumper {
+    /// What it pours at this time of the pour clock, and how that falls.
+    fn pours_at(&self, clock: f64) -> (f64, f64) {
+        match self.pour {
+            Pour::Steady { rate } => (rate, 0.0),
+            Pour::Gravity { full, drains_in, root_end, .. } => {
+                let root = root_end + (self.gone_at - clock) / drains_in;
+                (2.0 * full / drains_in * root, full / (drains_in * drains_in))
+            }
+        }
+    }
+}
+
+/// So many tankers at one drop tank are added up anew at each change.
+const FEW: usize = 8;
+
 /// All that pours toward one drop tank.
 #[derive(Debug, Default)]
 pub(crate) struct Pouring {
@@ -90,14 +106,15 @@ impl Pouring {
     pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
         let gone_at = self.clock + pour.minutes_for(load);
         let place = self.dumpers.partition_point(|other| other.gone_at >= gone_at);
-        self.dumpers.insert(place, Dumper { tanker, pour, gone_at });
-        self.add_up();
+        let dumper = Dumper { tanker, pour, gone_at };
+        self.dumpers.insert(place, dumper);
+        self.changed_by(dumper, 1.0);
     }
 
     /// Takes out the next to be empty; which tanker it is.
     pub fn take_empty(&mut self) -> Option<usize> {
         let dumper = self.dumpers.pop()?;
-        self.add_up();
+        self.changed_by(dumper, -1.0);
         Some(dumper.tanker)
     }
 
@@ -113,17 +130,23 @@ impl Pouring {
         self.clock += s;
     }
 
+    /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
+    /// which rounds least; of many only the change is, which costs no more the more there are.
+    fn changed_by(&mut self, dumper: Dumper, sign: f64) {
+        if self.dumpers.len() <= FEW {
+            return self.add_up();
+        }
+        let (rate, bend) = dumper.pours_at(self.clock);
+        self.rate += sign * rate;
+        self.bend += sign * bend;
+    }
+
     fn add_up(&mut self) {
         (self.rate, self.bend) = (0.0, 0.0);
         for dumper in &self.dumpers {
-            match dumper.pour {
-                Pour::Steady { rate } => self.rate += rate,
-                Pour::Gravity { full, drains_in, root_end, .. } => {
-                    let root = root_end + (dumper.gone_at - self.clock) / drains_in;
-                    self.rate += 2.0 * full / drains_in * root;
-                    self.bend += full / (drains_in * drains_in);
-                }
-            }
+            let (rate, bend) = dumper.pours_at(self.clock);
+            self.rate += rate;
+            self.bend += bend;
         }
     }
 

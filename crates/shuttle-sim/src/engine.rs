@@ -426,8 +426,8 @@ impl Shuttle {
         }
         for tanker in 0..self.tankers.len() {
             self.release_held(tanker);
-            self.settle_tanker(tanker);
         }
+        self.settle_part_loads();
         for site in 0..self.sites.len() {
             self.sites[site].advance(end);
         }

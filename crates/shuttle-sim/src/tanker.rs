@@ -314,13 +314,11 @@ impl Shuttle {
         }
     }
 
-    /// What a tanker that is still dumping or pumping off has delivered so far.
-    pub(crate) fn settle_tanker(&mut self, tanker: usize) {
-        let scene = &self.scene;
-        let dumping = scene.tanks.iter().flat_map(|tank| tank.pouring.loads());
-        let nursing = scene.nurses.iter().map(|nurse| (nurse.tanker, nurse.load));
-        let left = dumping.chain(nursing).find(|(other, _)| *other == tanker).map(|(_, load)| load);
-        if let Some(left) = left {
+    /// What those that are still dumping or pumping off have delivered so far.
+    pub(crate) fn settle_part_loads(&mut self) {
+        let dumping = self.scene.tanks.iter().flat_map(|tank| tank.pouring.loads());
+        let nursing = self.scene.nurses.iter().map(|nurse| (nurse.tanker, nurse.load));
+        for (tanker, left) in dumping.chain(nursing) {
             let delivered = self.tankers[tanker].emptying - left;
             self.result.tankers[tanker].delivered += delivered;
         }

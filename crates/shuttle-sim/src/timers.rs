@@ -80,6 +80,9 @@ impl Timer {
     }
 }
 
+/// So many steps from the end are taken one by one.
+const FEW: usize = 12;
+
 /// The timers that are running: at most one for each tanker and each piece of equipment.
 ///
 /// A list in order, the next first. What is set is mostly due after most others, so it finds its place
@@ -117,9 +120,15 @@ impl Timers {
         self.words.push(word);
         let running = &mut self.words[self.first..];
         let mut place = running.len() - 1;
-        while place > 0 && running[place - 1] > word {
+        let far = place.saturating_sub(FEW);
+        while place > far && running[place - 1] > word {
             running[place] = running[place - 1];
             place -= 1;
+        }
+        if place == far && far > 0 {
+            // Far from the end: the place by halves, and all after it moved at once.
+            place = running[..far].partition_point(|other| *other < word);
+            running.copy_within(place..far, place + 1);
         }
         running[place] = word;
     }
