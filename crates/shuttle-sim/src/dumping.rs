@@ -150,15 +150,13 @@ impl Pouring {
         }
     }
 
-    /// Pour-clock minutes until the first load is gone, never negative; `None` if nobody pours.
-    pub fn first_gone_in(&self) -> Option<f64> {
-        self.dumpers.last().map(|dumper| most(dumper.gone_at - self.clock, 0.0))
-    }
-
-    /// What the next to be empty still has, gal; nothing if nobody pours.
-    pub fn first_load(&self) -> f64 {
-        let last = self.dumpers.last();
-        last.map_or(0.0, |dumper| dumper.pour.load_for(dumper.gone_at - self.clock))
+    /// Of the next to be empty, once the pour clock has run on so far: pour-clock minutes until its
+    /// load is gone, never negative, and what it then still has, gal. `None` if nobody pours.
+    #[inline]
+    pub fn first_rest(&self, ahead: f64) -> Option<(f64, f64)> {
+        let dumper = self.dumpers.last()?;
+        let rest = dumper.gone_at - (self.clock + ahead);
+        Some((most(rest, 0.0), dumper.pour.load_for(rest)))
     }
 
     /// What each that pours still has, gal.
@@ -230,10 +228,10 @@ mod tests {
         // Torricelli: the root of what is left falls evenly in time.
         let mut pouring = Pouring::new(1);
         pouring.add(0, 3000.0, Pour::by_gravity(3000.0, 0.0, 1000.0));
-        let whole = pouring.first_gone_in().expect("one pours");
+        let whole = pouring.first_rest(0.0).expect("one pours").0;
         pouring.run(2.7);
         assert!((loads(&pouring) - 300.0).abs() < 1e-9, "{}", loads(&pouring));
-        let left = pouring.first_gone_in().expect("one pours");
+        let left = pouring.first_rest(0.0).expect("one pours").0;
         assert!((left - (whole - 2.7)).abs() < 1e-9);
     }
 
@@ -259,7 +257,7 @@ mod tests {
             pouring.add(tanker, load, Pour::Steady { rate: 1000.0 });
         }
         pouring.run(0.5);
-        assert_eq!(pouring.first_gone_in(), Some(0.0));
+        assert_eq!(pouring.first_rest(0.0), Some((0.0, 0.0)));
         let order = std::iter::from_fn(|| pouring.take_empty()).collect::<Vec<_>>();
         assert_eq!(order, [1, 2, 0]);
         assert_eq!(pouring.unhindered(), Flow::NONE);

@@ -367,6 +367,7 @@ impl Shuttle {
         self.first_water =
             arrives + self.time(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
         self.end = self.first_water.after(self.plan.facts().incident.duration);
+        self.scene.end = self.end;
         self.timers.schedule(arrives, Timer::AttackEngineArrives);
         self.timers.schedule(self.first_water, Timer::FirstWater);
         for step in 0..self.plan.facts().incident.attack_flow.len() {

@@ -144,6 +144,12 @@ pub(crate) struct Scene {
     lay_full_at: Moment,
     /// When a flow changes its course though no level meets a bound.
     turns_at: Moment,
+    /// When the drop tank is full and held, where that needs no event of its own; see `plain`.
+    fills_at: Moment,
+    /// What the pump draws then, gpm.
+    draws_then: f64,
+    /// When the watch ends.
+    pub end: Moment,
     /// The next time something happens here by itself.
     pub next: Moment,
     pub record: SceneRecord,
@@ -200,6 +206,9 @@ impl Scene {
             lay_flow: Flow::NONE,
             lay_full_at: Moment::NEVER,
             turns_at: Moment::NEVER,
+            fills_at: Moment::NEVER,
+            draws_then: 0.0,
+            end: Moment::NEVER,
             next: Moment::NEVER,
             record: SceneRecord::new(plan),
         }
@@ -231,6 +240,7 @@ impl Scene {
         self.engine_net = Flow::NONE;
         self.delivered = Flow::NONE;
         self.lay_flow = Flow::NONE;
+        self.fills_at = Moment::NEVER;
         self.next = Moment::NEVER;
         self.record.reset();
     }
@@ -287,6 +297,14 @@ impl Scene {
 
     #[inline]
     fn advance(&mut self, now: Moment) {
+        if self.fills_at <= now {
+            self.fill_up();
+        }
+        self.advance_to(now);
+    }
+
+    #[inline]
+    fn advance_to(&mut self, now: Moment) {
         let minutes = now.since(self.at).span();
         if self.record.next_mark() <= now {
             self.note_marks(now);

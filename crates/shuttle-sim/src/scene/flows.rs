@@ -19,6 +19,7 @@ impl Scene {
         }
         self.touched = false;
         self.at = now;
+        self.fills_at = Moment::NEVER;
         if self.goes_plain() {
             return self.solve_plain(now);
         }
@@ -236,11 +237,11 @@ impl TankState {
     /// When the next load is gone. While the tank is held the sum poured is known until then.
     #[inline]
     pub(super) fn find_first_empty(&mut self, now: Moment) {
-        let Some(s) = self.pouring.first_gone_in() else {
+        let Some((s, load)) = self.pouring.first_rest(0.0) else {
             self.empty_at = Moment::NEVER;
             return;
         };
-        let minutes = if self.pouring.first_load() <= SAME_LEVEL {
+        let minutes = if load <= SAME_LEVEL {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
         } else if self.is_held && !self.is_steady() {

@@ -104,8 +104,46 @@ impl Scene {
             self.lay_full_at = now.after(self.lay_flow.minutes_to_pass(left));
             next = next.min(self.lay_full_at);
         }
+        if self.engine_net.rate == 0.0 && !lay_fills {
+            next = self.fill_ahead(now, drawn).unwrap_or(next);
+        }
         self.next = next;
         prime_lost
+    }
+
+    /// A drop tank that gets full while a tanker dumps needs no event for that, where nothing else
+    /// moves: from then on it is held, the lines get what they got, and when the load is gone is known
+    /// now.
+    ///
+    /// - Returns: when the load is gone, which is the next event; `None` where there is no such thing.
+    #[inline]
+    fn fill_ahead(&mut self, now: Moment, drawn: f64) -> Option<Moment> {
+        let [tank] = &mut self.tanks[..] else { return None };
+        let fills_at = tank.crosses_at;
+        let is_next = now < fills_at && fills_at < tank.empty_at && fills_at < self.end;
+        if !is_next || tank.bound != tank.capacity {
+            return None;
+        }
+        let (s, load) = tank.pouring.first_rest(fills_at.since(now).span())?;
+        let poured = tank.pouring.unhindered().rate;
+        let minutes = if load <= SAME_LEVEL { 0.0 } else { poured * s / drawn };
+        tank.empty_at = fills_at.after(minutes);
+        tank.crosses_at = Moment::NEVER;
+        self.fills_at = fills_at;
+        self.draws_then = drawn;
+        Some(tank.empty_at)
+    }
+
+    /// What the event of a drop tank that gets full would have done.
+    pub(super) fn fill_up(&mut self) {
+        let fills_at = std::mem::replace(&mut self.fills_at, Moment::NEVER);
+        self.advance_to(fills_at);
+        let [tank] = &mut self.tanks[..] else { return };
+        tank.level = tank.capacity;
+        tank.is_held = true;
+        tank.dumped = Flow::steady(self.draws_then);
+        tank.net = Flow::NONE;
+        tank.set_pace();
     }
 }
 
