@@ -79,7 +79,12 @@ impl Shuttle {
             known_ahead: KnownAhead::new(plan),
             draws: Draws::new(Luck::Planned),
             now: Moment::ALARM,
-            timers: Timers::new(most_timers(plan)),
+            timers: Timers::new(
+                tankers,
+                facts.drop_tanks.len(),
+                facts.fill_sites.len(),
+                facts.incident.attack_flow.len(),
+            ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
             sites_next: Moment::NEVER,
@@ -504,13 +509,6 @@ impl Shuttle {
             trace.course.push((self.now.minutes(), levels));
         }
     }
-}
-
-/// One for each tanker and each piece of equipment, and four that come once.
-fn most_timers(plan: &Plan) -> usize {
-    let facts = plan.facts();
-    let places = facts.drop_tanks.len() + facts.fill_sites.len();
-    facts.tankers.len() + places + facts.incident.attack_flow.len() + 4
 }
 
 impl RunResult {

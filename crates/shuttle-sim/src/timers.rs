@@ -80,32 +80,74 @@ impl Timer {
     }
 }
 
-/// So many steps from the end are taken one by one.
-const FEW: usize = 12;
+/// Places in a block: few enough to look at all of them.
+const BLOCK: usize = 16;
+/// Where no timer runs: after all that do.
+const NONE: u64 = u64::MAX;
+/// Equipment whose timers come one after the other: each has one place.
+const SINGLE_PLACES: usize = 4;
 
-/// The timers that are running: at most one for each tanker and each piece of equipment.
+/// The timers that are running: at most one for each tanker and each piece of equipment, each with a
+/// place of its own.
 ///
-/// A list in order, the next first. What is set is mostly due after most others, so it finds its place
-/// from the end in a few steps; what has run out is left behind, and swept away once the room is full.
-/// Each is one word: its moment, then its order within that moment.
-#[derive(Debug, Default)]
+/// A timer is one word: its moment, then its order within that moment. Places lie in blocks, and the
+/// least word of each block is kept: to set a timer touches little else, to take the next looks through
+/// its block and the least of all blocks, without having to guess where anything belongs.
+#[derive(Debug)]
 pub(crate) struct Timers {
-    words: Vec<u64>,
-    /// Where those that still run begin.
-    first: usize,
-    room: usize,
+    words: Vec<[u64; BLOCK]>,
+    least_in: Vec<u64>,
+    least: u64,
+    tankers: usize,
+    tanks: usize,
+    sites: usize,
 }
 
 impl Timers {
-    /// Room for so many timers at once.
-    pub fn new(most: usize) -> Timers {
-        let room = 4 * most;
-        Timers { words: Vec::with_capacity(room), first: 0, room }
+    /// Room for the timers of so many tankers, drop tanks, fill sites and steps of the attack flow.
+    pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
+        let blocks = (tankers + SINGLE_PLACES + tanks + sites + steps).div_ceil(BLOCK);
+        Timers {
+            words: vec![[NONE; BLOCK]; blocks],
+            least_in: vec![NONE; blocks],
+            least: NONE,
+            tankers,
+            tanks,
+            sites,
+        }
     }
 
     pub fn clear(&mut self) {
-        self.words.clear();
-        self.first = 0;
+        self.words.fill([NONE; BLOCK]);
+        self.least_in.fill(NONE);
+        self.least = NONE;
+    }
+
+    #[inline]
+    fn place_of(&self, timer: Timer) -> usize {
+        match timer {
+            Timer::TankerLeavesSite(tanker)
+            | Timer::TankerFrees(tanker)
+            | Timer::TankerGoesOn(tanker) => tanker as usize,
+            other => self.tankers + self.equipment_place_of(other),
+        }
+    }
+
+    #[cold]
+    fn equipment_place_of(&self, timer: Timer) -> usize {
+        let (tanks, sites) = (self.tanks, self.sites);
+        match timer {
+            Timer::TankerLeavesSite(_) | Timer::TankerFrees(_) | Timer::TankerGoesOn(_) => 0,
+            Timer::AttackEngineArrives => 0,
+            Timer::FirstWater => 1,
+            Timer::SupplyEngineArrives => 2,
+            Timer::HookedUp | Timer::Reprimed => 3,
+            Timer::DropTankArrives(tank) | Timer::DropTankReady(tank) => {
+                SINGLE_PLACES + tank as usize
+            }
+            Timer::FillSiteReady(site) => SINGLE_PLACES + tanks + site as usize,
+            Timer::AttackFlowSteps(step) => SINGLE_PLACES + tanks + sites + step as usize,
+        }
     }
 
     #[inline]
@@ -113,49 +155,48 @@ impl Timers {
         if moment >= Moment::NEVER {
             return;
         }
-        if self.words.len() == self.room {
-            self.sweep();
-        }
         let word = (moment.ticks() << ORDER_BITS) | timer.order();
-        self.words.push(word);
-        let running = &mut self.words[self.first..];
-        let mut place = running.len() - 1;
-        let far = place.saturating_sub(FEW);
-        while place > far && running[place - 1] > word {
-            running[place] = running[place - 1];
-            place -= 1;
+        let place = self.place_of(timer);
+        let block = place / BLOCK;
+        self.words[block][place % BLOCK] = word;
+        if word < self.least_in[block] {
+            self.least_in[block] = word;
+            self.least = self.least.min(word);
         }
-        if place == far && far > 0 {
-            // Far from the end: the place by halves, and all after it moved at once.
-            place = running[..far].partition_point(|other| *other < word);
-            running.copy_within(place..far, place + 1);
-        }
-        running[place] = word;
-    }
-
-    #[cold]
-    fn sweep(&mut self) {
-        self.words.drain(..self.first);
-        self.first = 0;
     }
 
     /// When the next timer runs out.
     #[inline]
     pub fn next(&self) -> Moment {
-        let word = self.words.get(self.first);
-        word.map_or(Moment::NEVER, |word| Moment::from_ticks(word >> ORDER_BITS))
+        Moment::from_ticks(self.least >> ORDER_BITS)
     }
 
     /// The next of those that run out at this moment.
     #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Timer> {
-        let word = *self.words.get(self.first)?;
-        if word >> ORDER_BITS > now.ticks() {
+        if self.next() > now {
             return None;
         }
-        self.first += 1;
-        Some(Timer::with_order(word & ((1 << ORDER_BITS) - 1)))
+        let timer = Timer::with_order(self.least & ((1 << ORDER_BITS) - 1));
+        let place = self.place_of(timer);
+        let block = place / BLOCK;
+        self.words[block][place % BLOCK] = NONE;
+        self.least_in[block] = least_of(&self.words[block]);
+        self.least = self.least_in.iter().fold(NONE, |least, word| least.min(*word));
+        Some(timer)
     }
+}
+
+#[inline]
+fn least_of(words: &[u64; BLOCK]) -> u64 {
+    // Four side by side, so that none waits for all before it.
+    let mut four = [words[0], words[1], words[2], words[3]];
+    for next in words.chunks_exact(4).skip(1) {
+        for (least, word) in four.iter_mut().zip(next) {
+            *least = (*least).min(*word);
+        }
+    }
+    four[0].min(four[1]).min(four[2].min(four[3]))
 }
 
 #[cfg(test)]
@@ -164,7 +205,7 @@ mod tests {
 
     #[test]
     fn within_one_instant_places_are_freed_before_they_are_asked_for() {
-        let mut timers = Timers::new(4);
+        let mut timers = Timers::new(3, 0, 0, 0);
         let moment = |minutes| Moment::ALARM.after(minutes);
         timers.schedule(moment(0.3), Timer::TankerGoesOn(1));
         timers.schedule(moment(0.1).after(0.2), Timer::TankerFrees(2));
@@ -178,17 +219,30 @@ mod tests {
     }
 
     #[test]
-    fn what_has_run_out_makes_room() {
-        let mut timers = Timers::new(3);
-        let moment = |minutes: u32| Moment::ALARM.after(f64::from(minutes));
-        for minute in 0..2 {
-            timers.schedule(moment(minute), Timer::TankerGoesOn(minute));
+    fn many_timers_come_in_the_order_of_a_sorted_list() {
+        // A general-purpose sort says what the order is.
+        let mut timers = Timers::new(100, 3, 2, 40);
+        let mut words = Vec::new();
+        for tanker in 0..100 {
+            let moment = Moment::ALARM.after(f64::from(tanker * 7919 % 101) / 3.0);
+            timers.schedule(moment, Timer::TankerGoesOn(tanker));
+            words.push((moment, Timer::TankerGoesOn(tanker).order(), Timer::TankerGoesOn(tanker)));
         }
-        for minute in 0..1000 {
-            assert_eq!(timers.take_due(moment(minute)), Some(Timer::TankerGoesOn(minute % 2)));
-            timers.schedule(moment(minute + 2), Timer::TankerGoesOn(minute % 2));
+        for step in 0..40 {
+            let moment = Moment::ALARM.after(f64::from(step) / 3.0);
+            timers.schedule(moment, Timer::AttackFlowSteps(step));
+            words.push((
+                moment,
+                Timer::AttackFlowSteps(step).order(),
+                Timer::AttackFlowSteps(step),
+            ));
         }
-        assert!(timers.words.capacity() <= 12, "the room is what it was");
+        words.sort_by_key(|(moment, order, _)| (*moment, *order));
+        for (moment, _, timer) in words {
+            assert_eq!(timers.next(), moment);
+            assert_eq!(timers.take_due(moment), Some(timer));
+        }
+        assert_eq!(timers.next(), Moment::NEVER);
     }
 
     #[test]
