@@ -20,6 +20,8 @@ pub(crate) struct KnownAhead {
     pub visits: Vec<bool>,
     /// Whether pulling clear of the drop tank is.
     pub clearing: bool,
+    /// Whether the next dump needs no timer of its own: there is one place, and nobody nurses.
+    pub dumping: bool,
     /// Whether a tanker chooses among fill sites, by who is ahead of it.
     pub someone_chooses: bool,
 }
@@ -46,6 +48,7 @@ impl KnownAhead {
         KnownAhead {
             visits: visits.collect(),
             clearing: open_road && one_place && (all_assigned || one_endless_site),
+            dumping: one_place && !facts.supply.nurse,
             someone_chooses: !all_assigned && !one_endless_site,
         }
     }

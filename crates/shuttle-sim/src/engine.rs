@@ -35,6 +35,8 @@ pub struct Shuttle {
     pub(crate) timers: Timers,
     pub(crate) scene: Scene,
     pub(crate) sites: Vec<SiteState>,
+    /// When the next dump begins and whose, where that needs no timer; see `ahead`.
+    pub(crate) next_dump: (Moment, usize),
     /// When something next happens at any fill site by itself.
     sites_next: Moment,
     /// Whether the flow at any fill site must be shared anew.
@@ -87,6 +89,7 @@ impl Shuttle {
             ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
+            next_dump: (Moment::NEVER, 0),
             sites_next: Moment::NEVER,
             sites_touched: false,
             places_moved: false,
@@ -146,7 +149,8 @@ impl Shuttle {
     }
 
     fn next_instant(&self) -> Moment {
-        self.timers.next().min(self.scene.next).min(self.sites_next)
+        let of_water = self.scene.next.min(self.sites_next);
+        self.timers.next().min(self.next_dump.0).min(of_water)
     }
 
     /// Everything that happens at this instant, until nothing more does.
@@ -163,6 +167,9 @@ impl Shuttle {
                 self.apply_site_crossings();
             }
             self.apply_timers();
+            if self.next_dump.0 <= self.now {
+                self.begin_next_dump();
+            }
             if self.scene.is_touched() {
                 self.judge_pump();
                 flows_changed = true;
@@ -182,6 +189,13 @@ impl Shuttle {
             }
         }
         panic!("minute {} does not end", self.now.minutes());
+    }
+
+    #[inline]
+    fn begin_next_dump(&mut self) {
+        let (_, tanker) = std::mem::replace(&mut self.next_dump, (Moment::NEVER, 0));
+        self.result.events += 1;
+        self.begin_dump(tanker, 0);
     }
 
     /// All timers of this instant. Those applied may set others that run out at once, but no level
@@ -344,6 +358,7 @@ impl Shuttle {
         self.timers.clear();
         self.scene.reset(self.trace.is_none());
         self.sites.iter_mut().for_each(SiteState::reset);
+        self.next_dump = (Moment::NEVER, 0);
         self.sites_next = Moment::NEVER;
         self.sites_touched = false;
         self.places_moved = false;

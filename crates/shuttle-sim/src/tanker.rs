@@ -149,7 +149,12 @@ impl Shuttle {
         self.scene.place_begins_at = self.now;
         let time =
             self.draw(tanker, &self.ready.tankers[tanker].dump_position, Purpose::DumpPosition);
-        self.enter_for(tanker, Phase::DumpPosition { tank }, time);
+        self.enter(tanker, Phase::DumpPosition { tank });
+        if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
+            self.next_dump = (self.now + time, tanker);
+        } else {
+            self.timers.schedule(self.now + time, Timer::TankerGoesOn(tanker as u32));
+        }
         self.now = now;
     }
 
@@ -190,7 +195,8 @@ impl Shuttle {
         self.scene.begin_nurse(self.now, tanker, load, pump_off);
     }
 
-    fn begin_dump(&mut self, tanker: usize, tank: usize) {
+    #[inline]
+    pub(crate) fn begin_dump(&mut self, tanker: usize, tank: usize) {
         self.enter(tanker, Phase::Dumping { tank });
         let load = self.spill_and_pour(tanker);
         if load <= 0.0 {
