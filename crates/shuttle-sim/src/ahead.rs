@@ -95,6 +95,10 @@ impl Places {
 
     /// That place is taken until then.
     fn take_until(&mut self, leaves: Moment) {
+        if let [only] = &mut self.free_at[..] {
+            *only = leaves;
+            return;
+        }
         self.free_at.pop();
         let place = self.free_at.partition_point(|free| *free > leaves);
         self.free_at.insert(place, leaves);
@@ -139,10 +143,16 @@ impl Shuttle {
         if full < self.end {
             self.take_on(tanker, site, self.ready.tankers[tanker].fill);
         }
+        let held = self.watched(begins, leaves);
+        self.fill_held[site] += held;
         let came = std::mem::replace(&mut self.now, leaves);
-        self.release_held(tanker);
         self.drive_back(tanker, site);
         self.now = came;
+    }
+
+    /// How much of the time between these moments falls into the watch.
+    pub(crate) fn watched(&self, from: Moment, to: Moment) -> Ticks {
+        to.min(self.end).since(from.max(self.first_water))
     }
 
     /// Pulls clear after this time and leaves, and gives the place to the next in line, if all this is
@@ -162,8 +172,9 @@ impl Shuttle {
         }
         let Some(site) = self.ready.tankers[tanker].fill_site else { return false };
         self.result.events += 1;
+        let held = self.watched(self.tankers[tanker].held_since, clear);
+        self.dump_held[0] += held;
         self.now = clear;
-        self.release_held(tanker);
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
         self.drive_out(tanker, site);

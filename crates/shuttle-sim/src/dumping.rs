@@ -105,7 +105,10 @@ impl Pouring {
     /// A tanker begins to pour.
     pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
         let gone_at = self.clock + pour.minutes_for(load);
-        let place = self.dumpers.partition_point(|other| other.gone_at >= gone_at);
+        let place = match &self.dumpers[..] {
+            [] => 0,
+            others => others.partition_point(|other| other.gone_at >= gone_at),
+        };
         let dumper = Dumper { tanker, pour, gone_at };
         self.dumpers.insert(place, dumper);
         self.changed_by(dumper, 1.0);

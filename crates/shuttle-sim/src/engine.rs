@@ -475,7 +475,7 @@ impl Shuttle {
         for (record, tanker) in result.tankers.iter_mut().zip(&self.tankers) {
             record.trips = tanker.trips;
             if record.cycles > 0 {
-                record.parts = tanker.all_parts.map(Ticks::minutes);
+                record.parts = tanker.all_parts.map(Ticks::span);
             }
         }
         let record = &scene.record;

@@ -125,6 +125,9 @@ impl Shuttle {
                 break;
             }
         }
+        if self.waiting_to_fill == 0 {
+            return;
+        }
         for site in 0..self.sites.len() {
             while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
                 let Some(tanker) = self.sites[site].queue.pop_front() else {
@@ -312,7 +315,7 @@ impl Shuttle {
         let Some(held) = state.phase.held() else {
             return;
         };
-        let time = self.now.min(self.end).since(state.held_since.max(self.first_water));
+        let time = self.watched(state.held_since, self.now);
         match held {
             Held::Intake => self.intake_held += time,
             Held::DumpPosition(tank) => self.dump_held[tank] += time,
