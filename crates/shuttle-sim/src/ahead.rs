@@ -112,6 +112,27 @@ impl Places {
     }
 }
 
+/// The only dump position, where there is one alone.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct OnlyPlace {
+    /// When it becomes free, where pulling clear of it is known ahead; else never later than now.
+    pub free_at: Moment,
+    /// When the last tanker that was given it begins to use it.
+    pub begins_at: Moment,
+    /// When the next dump begins, where that needs no timer, and whose it is.
+    pub next_dump: Moment,
+    pub next_tanker: usize,
+}
+
+impl OnlyPlace {
+    pub const FREE: OnlyPlace = OnlyPlace {
+        free_at: Moment::ALARM,
+        begins_at: Moment::ALARM,
+        next_dump: Moment::NEVER,
+        next_tanker: 0,
+    };
+}
+
 impl Shuttle {
     /// The whole visit to a fill site of a tanker that has just come, and its leaving for the scene.
     pub(crate) fn visit(&mut self, tanker: usize, site: usize) {
@@ -178,12 +199,20 @@ impl Shuttle {
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
         self.drive_out(tanker, site);
-        self.scene.place_free_at = clear;
+        self.only_place.free_at = clear;
         match self.scene_queue.pop_front() {
             Some(next) => self.take_dump_position(next, 0),
             None => self.scene.tanks[0].free_positions += 1,
         }
         self.now = now;
         true
+    }
+
+    /// The next dump at the only place begins.
+    #[inline]
+    pub(crate) fn begin_next_dump(&mut self) {
+        self.only_place.next_dump = Moment::NEVER;
+        self.result.events += 1;
+        self.begin_dump(self.only_place.next_tanker, 0);
     }
 }

@@ -7,19 +7,18 @@
 
 use std::collections::VecDeque;
 
-use crate::ahead::KnownAhead;
-use crate::draws::{Draws, Luck, Purpose, UnitDraws};
+use crate::ahead::{KnownAhead, OnlyPlace};
+use crate::draws::{Draws, Luck, UnitDraws};
 use crate::fill_site::SiteState;
 use crate::moment::{Moment, Ticks};
 use crate::one_lane::LaneState;
-use crate::phase::{Phase, TankerState};
-use crate::plan::{Brought, Plan};
-use crate::ready::{Ready, ReadyCall};
+use crate::phase::TankerState;
+use crate::plan::Plan;
+use crate::ready::Ready;
 use crate::results::{Cause, RunResult};
-use crate::sampler::Sampler;
-use crate::scene::{Emptied, Pump, Scene};
+use crate::scene::{Emptied, Scene};
 use crate::timers::{Timer, Timers};
-use crate::trace::{Happening, Note, Trace};
+use crate::trace::{Happening, Trace};
 
 /// An instant with more rounds than this would never end: a bug, which must not hang.
 const MOST_ROUNDS: u32 = 100_000;
@@ -35,10 +34,9 @@ pub struct Shuttle {
     pub(crate) timers: Timers,
     pub(crate) scene: Scene,
     pub(crate) sites: Vec<SiteState>,
-    /// When the next dump begins and whose, where that needs no timer; see `ahead`.
-    pub(crate) next_dump: (Moment, usize),
+    pub(crate) only_place: OnlyPlace,
     /// When something next happens at any fill site by itself.
-    sites_next: Moment,
+    pub(crate) sites_next: Moment,
     /// Whether the flow at any fill site must be shared anew.
     pub(crate) sites_touched: bool,
     /// Whether a place was asked for or became free since the queues were served.
@@ -47,12 +45,12 @@ pub struct Shuttle {
     pub(crate) tankers: Vec<TankerState>,
     pub(crate) scene_queue: VecDeque<usize>,
     pub(crate) free_intakes: u32,
-    supply_engine_is_here: bool,
+    pub(crate) supply_engine_is_here: bool,
     /// Units and drop tanks that have not yet reached the scene.
     pub(crate) not_arrived: u32,
     pub(crate) out_of_service: u32,
     pub(crate) waiting_to_fill: u32,
-    hook_up_scheduled: bool,
+    pub(crate) hook_up_scheduled: bool,
     pub(crate) primes_lost: u32,
     pub(crate) first_water: Moment,
     /// When the watch ends.
@@ -66,7 +64,7 @@ pub struct Shuttle {
     pub(crate) fill_held: Vec<Ticks>,
     pub(crate) dump_held: Vec<Ticks>,
     pub(crate) intake_held: Ticks,
-    keeps_levels: bool,
+    pub(crate) keeps_levels: bool,
     pub(crate) result: RunResult,
     pub(crate) trace: Option<Trace>,
 }
@@ -89,7 +87,7 @@ impl Shuttle {
             ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
-            next_dump: (Moment::NEVER, 0),
+            only_place: OnlyPlace::FREE,
             sites_next: Moment::NEVER,
             sites_touched: false,
             places_moved: false,
@@ -150,7 +148,7 @@ impl Shuttle {
 
     fn next_instant(&self) -> Moment {
         let of_water = self.scene.next.min(self.sites_next);
-        self.timers.next().min(self.next_dump.0).min(of_water)
+        self.timers.next().min(self.only_place.next_dump).min(of_water)
     }
 
     /// Everything that happens at this instant, until nothing more does.
@@ -167,7 +165,7 @@ impl Shuttle {
                 self.apply_site_crossings();
             }
             self.apply_timers();
-            if self.next_dump.0 <= self.now {
+            if self.only_place.next_dump <= self.now {
                 self.begin_next_dump();
             }
             if self.scene.is_touched() {
@@ -189,13 +187,6 @@ impl Shuttle {
             }
         }
         panic!("minute {} does not end", self.now.minutes());
-    }
-
-    #[inline]
-    fn begin_next_dump(&mut self) {
-        let (_, tanker) = std::mem::replace(&mut self.next_dump, (Moment::NEVER, 0));
-        self.result.events += 1;
-        self.begin_dump(tanker, 0);
     }
 
     /// All timers of this instant. Those applied may set others that run out at once, but no level
@@ -264,284 +255,5 @@ impl Shuttle {
             }
             once => self.apply_once(once),
         }
-    }
-
-    /// What comes once or a few times in a run.
-    #[cold]
-    fn apply_once(&mut self, timer: Timer) {
-        match timer {
-            Timer::TankerLeavesSite(_) | Timer::TankerFrees(_) | Timer::TankerGoesOn(_) => {}
-            Timer::AttackEngineArrives => {
-                self.scene.touch(self.now);
-                self.scene.engine_is_here = true;
-                self.places_moved = true;
-                self.note(Happening::AttackEngineArrived);
-                self.unit_arrived(&Brought::ByAttackEngine);
-            }
-            Timer::FirstWater => self.note(Happening::FirstWater),
-            Timer::AttackFlowSteps(step) => {
-                let flow = self.plan.facts().incident.attack_flow[step as usize].flow;
-                self.scene.touch(self.now);
-                self.scene.wanted = flow;
-                self.note(Happening::FlowWanted(flow));
-            }
-            Timer::SupplyEngineArrives => {
-                self.supply_engine_is_here = true;
-                self.note(Happening::SupplyEngineArrived);
-                self.unit_arrived(&Brought::BySupplyEngine);
-            }
-            Timer::DropTankArrives(tank) => {
-                self.not_arrived -= 1;
-                self.set_up_drop_tank(tank as usize);
-            }
-            Timer::DropTankReady(tank) => {
-                self.scene.touch(self.now);
-                self.scene.tanks[tank as usize].is_ready = true;
-                self.places_moved = true;
-                self.note(Happening::DropTankReady(tank as usize));
-                self.hook_up_if_all_is_there();
-            }
-            Timer::HookedUp => {
-                self.scene.touch(self.now);
-                self.scene.pump = Pump::WaitingForWater;
-                self.note(Happening::HookedUp);
-            }
-            Timer::Reprimed => {
-                self.scene.touch(self.now);
-                self.scene.pump = Pump::Primed;
-                self.note(Happening::PrimeBack);
-            }
-            Timer::FillSiteReady(site) => {
-                self.sites[site as usize].is_ready = true;
-                self.places_moved = true;
-                self.note(Happening::FillSiteReady(site as usize));
-            }
-        }
-    }
-
-    /// A unit has reached the scene, with the drop tanks it brings.
-    pub(crate) fn unit_arrived(&mut self, unit: &Brought) {
-        self.not_arrived -= 1;
-        for tank in 0..self.ready.tanks.len() {
-            if self.ready.tanks[tank].brought == *unit {
-                self.set_up_drop_tank(tank);
-            }
-        }
-        self.hook_up_if_all_is_there();
-    }
-
-    fn set_up_drop_tank(&mut self, tank: usize) {
-        self.note(Happening::DropTankArrived(tank));
-        let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
-        let setup = self.time(&setup, key, Purpose::Setup, 0);
-        self.timers.schedule(self.now + setup, Timer::DropTankReady(tank as u32));
-    }
-
-    /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
-    fn hook_up_if_all_is_there(&mut self) {
-        let pump_is_here = match self.ready.supply_engine {
-            Some(_) => self.supply_engine_is_here,
-            None => self.scene.engine_is_here,
-        };
-        let tank_is_ready = self.scene.tanks.first().is_some_and(|tank| tank.is_ready);
-        if pump_is_here && tank_is_ready && !self.hook_up_scheduled {
-            self.hook_up_scheduled = true;
-            let setup = self.ready.draft_setup;
-            let setup = self.time(&setup, self.ready.draft_key, Purpose::Setup, 0);
-            self.timers.schedule(self.now + setup, Timer::HookedUp);
-        }
-    }
-
-    fn begin(&mut self, luck: Luck) {
-        self.draws = Draws::new(luck);
-        self.now = Moment::ALARM;
-        self.timers.clear();
-        self.scene.reset(self.trace.is_none());
-        self.sites.iter_mut().for_each(SiteState::reset);
-        self.next_dump = (Moment::NEVER, 0);
-        self.sites_next = Moment::NEVER;
-        self.sites_touched = false;
-        self.places_moved = false;
-        self.lanes.iter_mut().for_each(LaneState::reset);
-        self.scene_queue.clear();
-        self.free_intakes = self.plan.facts().attack_engine.intakes;
-        self.supply_engine_is_here = false;
-        self.not_arrived = 1;
-        self.out_of_service = 0;
-        self.waiting_to_fill = 0;
-        self.hook_up_scheduled = false;
-        self.primes_lost = 0;
-        self.established = None;
-        self.shortfall = None;
-        self.taken.fill(0);
-        self.fill_held.fill(Ticks::NONE);
-        self.dump_held.fill(Ticks::NONE);
-        self.intake_held = Ticks::NONE;
-        self.result.reset(&self.plan);
-        self.schedule_calls();
-    }
-
-    fn schedule_calls(&mut self) {
-        let arrives = self.arrival(&self.ready.attack_engine);
-        let attack_key = self.ready.attack_engine.key;
-        self.first_water =
-            arrives + self.time(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
-        self.end = self.first_water.after(self.plan.facts().incident.duration);
-        self.scene.end = self.end;
-        self.timers.schedule(arrives, Timer::AttackEngineArrives);
-        self.timers.schedule(self.first_water, Timer::FirstWater);
-        for step in 0..self.plan.facts().incident.attack_flow.len() {
-            let from = self.plan.facts().incident.attack_flow[step].from;
-            let timer = Timer::AttackFlowSteps(step as u32);
-            self.timers.schedule(self.first_water.after(from), timer);
-        }
-        if let Some(call) = &self.ready.supply_engine {
-            let arrives = self.arrival(call);
-            self.not_arrived += 1;
-            self.timers.schedule(arrives, Timer::SupplyEngineArrives);
-        }
-        for tank in 0..self.ready.tanks.len() {
-            if let Some(call) = &self.ready.tanks[tank].call {
-                let arrives = self.arrival(call);
-                self.not_arrived += 1;
-                self.timers.schedule(arrives, Timer::DropTankArrives(tank as u32));
-            }
-        }
-        for site in 0..self.sites.len() {
-            let ready = &self.ready.sites[site];
-            let ready = Moment::ALARM + self.time(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.sites[site].places.reset(ready);
-            self.timers.schedule(ready, Timer::FillSiteReady(site as u32));
-        }
-        for tanker in 0..self.tankers.len() {
-            let ready = &self.ready.tankers[tanker];
-            let (arrives, load) = (self.arrival(&ready.call), ready.fill * (1.0 - ready.waste));
-            let waste = ready.fill - load;
-            self.not_arrived += 1;
-            let draws = self.draws.of(ready.call.key);
-            self.tankers[tanker] = TankerState::responding(draws, load, waste);
-            self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
-        }
-        self.result.first_water = self.first_water.minutes();
-        self.result.end = self.end.minutes();
-        if self.keeps_levels {
-            self.scene.record.start_marks(self.first_water, self.end);
-        }
-    }
-
-    fn arrival(&self, call: &ReadyCall) -> Moment {
-        let response = self.time(&call.response, call.key, Purpose::Response, 0);
-        Moment::ALARM.after(call.requested_at) + response
-    }
-
-    pub(crate) fn time(&self, time: &Sampler, who: u64, purpose: Purpose, trip: u32) -> Ticks {
-        self.draws.of(who).time(time, &self.ready.tables, purpose, trip)
-    }
-
-    fn finish(&mut self) {
-        let end = self.end;
-        self.now = end;
-        self.scene.touch(end);
-        if let Some(began) = self.shortfall {
-            self.close_shortfall(began);
-        }
-        for tanker in 0..self.tankers.len() {
-            self.release_held(tanker);
-        }
-        self.settle_part_loads();
-        for site in 0..self.sites.len() {
-            self.sites[site].advance(end);
-        }
-        let scene = &self.scene;
-        let result = &mut self.result;
-        result.remaining = scene.water_held();
-        result.remaining += scene
-            .tanks
-            .iter()
-            .flat_map(|tank| tank.pouring.loads())
-            .map(|(_, load)| load)
-            .sum::<f64>();
-        result.remaining += scene.nurses.iter().map(|nurse| nurse.load).sum::<f64>();
-        for tanker in &self.tankers {
-            if tanker.phase.holds_water_at_scene() {
-                result.remaining += tanker.load + tanker.waste;
-            }
-        }
-        result.established = self.established.map(Moment::minutes);
-        result.intake_held = self.intake_held.minutes();
-        result.taken.extend(self.taken.iter().map(|millionths| *millionths as f64 / 1e6));
-        result.fill_held.extend(self.fill_held.iter().map(|held| held.minutes()));
-        result.dump_held.extend(self.dump_held.iter().map(|held| held.minutes()));
-        for (record, tanker) in result.tankers.iter_mut().zip(&self.tankers) {
-            record.trips = tanker.trips;
-            if record.cycles > 0 {
-                record.parts = tanker.all_parts.map(Ticks::span);
-            }
-        }
-        let record = &scene.record;
-        result.minutes_short = record.minutes_short;
-        result.unmet = record.unmet;
-        result.delivered = record.delivered;
-        result.wanted = record.wanted;
-        result.reserve_touched = record.reserve_touched;
-        result.lowest_engine = record.lowest_engine;
-        for (lowest, tank) in result.lowest_tanks.iter_mut().zip(&scene.tanks) {
-            *lowest = tank.lowest;
-        }
-        result.levels.extend_from_slice(&record.levels);
-        self.note(Happening::WatchEnded);
-        self.note_course();
-    }
-
-    /// Writes a line of the story, if one is being told.
-    #[inline(always)]
-    pub(crate) fn note(&mut self, happening: Happening) {
-        if self.trace.is_some() {
-            self.write_note(happening);
-        }
-    }
-
-    #[cold]
-    fn write_note(&mut self, happening: Happening) {
-        if let Some(trace) = &mut self.trace {
-            trace.notes.push(Note { minute: self.now.minutes(), happening });
-            self.scene.levels_at(self.now, &mut trace.levels);
-        }
-    }
-
-    #[inline(always)]
-    pub(crate) fn note_tanker(&mut self, tanker: usize, phase: Phase) {
-        if self.trace.is_some() {
-            self.write_note(Happening::Tanker(tanker, phase.doing()));
-        }
-    }
-
-    #[cold]
-    fn note_course(&mut self) {
-        if let Some(trace) = &mut self.trace {
-            let mut levels = Vec::new();
-            self.scene.levels_at(self.now, &mut levels);
-            trace.course.push((self.now.minutes(), levels));
-        }
-    }
-}
-
-impl RunResult {
-    fn reset(&mut self, plan: &Plan) {
-        let facts = plan.facts();
-        let tanks = facts.drop_tanks.len();
-        self.established = None;
-        self.interruptions.clear();
-        self.lowest_tanks.clear();
-        self.lowest_tanks.resize(tanks, f64::INFINITY);
-        self.tankers.clear();
-        self.tankers.resize(facts.tankers.len(), Default::default());
-        self.fill_held.clear();
-        self.dump_held.clear();
-        self.taken.clear();
-        self.arrived = facts.attack_engine.tank;
-        self.spilled = 0.0;
-        self.levels.clear();
-        self.events = 0;
     }
 }

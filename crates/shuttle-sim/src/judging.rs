@@ -107,6 +107,6 @@ impl Shuttle {
     }
 
     fn someone_waits_to_dump(&self) -> bool {
-        !self.scene_queue.is_empty() || self.scene.place_begins_at > self.now
+        !self.scene_queue.is_empty() || self.only_place.begins_at > self.now
     }
 }

@@ -6,7 +6,7 @@
 //! and `trace` (what one run gives), `sampler` and `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
 //! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
 //! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `ahead` (what needs no event of its
-//! own), `engine` (the loop).
+//! own), `once` and `ends` (what is not the cycle), `engine` (the loop) and `judging`.
 
 mod time_taken;
 
@@ -45,6 +45,10 @@ mod road;
 mod tanker;
 
 mod ahead;
+
+mod once;
+
+mod ends;
 
 mod engine;
 

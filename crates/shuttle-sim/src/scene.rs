@@ -3,82 +3,20 @@
 //! Between events every flow is a straight line in time, so every level is known exactly. The
 //! scene is touched only by what concerns it: bring to now, change, new flows, new crossings.
 
+mod drop_tank;
 mod flows;
 mod plain;
 
-use crate::dumping::{Pour, Pouring};
+use crate::dumping::Pour;
 use crate::flow::Flow;
 use crate::moment::Moment;
 use crate::plan::{DumpCurve, LowWater, Plan};
 use crate::results::SceneRecord;
 
+pub(crate) use drop_tank::TankState;
+
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
 pub(crate) const SAME_LEVEL: f64 = 1e-6;
-
-/// A drop tank's state.
-#[derive(Debug)]
-pub(crate) struct TankState {
-    pub capacity: f64,
-    pub unusable: f64,
-    transfer: f64,
-    positions: u32,
-    pub level: f64,
-    pub is_ready: bool,
-    pub free_positions: u32,
-    pub pouring: Pouring,
-    /// What is dumped into it.
-    dumped: Flow,
-    /// Whether it is full and its dumpers follow what leaves it.
-    is_held: bool,
-    /// How fast its pour clock runs while what is poured and what leaves are steady.
-    pace: f64,
-    /// Whether it passes on just what is dumped into it, when transfers share what fits.
-    is_capped: bool,
-    /// What it passes to the first tank.
-    sent: Flow,
-    net: Flow,
-    /// When the next of those that dump here is empty, as far as is known now.
-    empty_at: Moment,
-    crosses_at: Moment,
-    bound: f64,
-    /// Lowest level since the supply was established, gal; infinite before.
-    pub lowest: f64,
-}
-
-impl TankState {
-    pub fn room(&self) -> f64 {
-        self.capacity - self.level
-    }
-
-    fn is_full(&self) -> bool {
-        self.level >= self.capacity
-    }
-
-    /// Whether what is poured into it, while it is held, stays as it is.
-    fn is_steady(&self) -> bool {
-        self.dumped.slope == 0.0 && self.pouring.unhindered().slope == 0.0
-    }
-
-    /// Notes how fast the pour clock runs: as fast as time where it has room, and not at all where
-    /// nobody pours.
-    fn set_pace(&mut self) {
-        let poured = self.pouring.unhindered().rate;
-        self.pace = self.dumped.rate / if poured > 0.0 { poured } else { 1.0 };
-    }
-
-    fn advance(&mut self, minutes: f64) {
-        let s = if self.is_held && !self.is_steady() {
-            self.pouring.minutes_for(self.dumped.over(minutes))
-        } else {
-            minutes * self.pace
-        };
-        self.pouring.run(s);
-        if self.net != Flow::NONE {
-            // Rounding must not carry a level past a bound it is about to be set to.
-            self.level = (self.level + self.net.over(minutes)).clamp(0.0, self.capacity);
-        }
-    }
-}
 
 /// A tanker pumping straight into the attack engine.
 #[derive(Debug, Clone, Copy)]
@@ -115,10 +53,6 @@ pub(crate) struct Scene {
     pub pump: Pump,
     /// Whether the attack engine has reached the scene.
     pub engine_is_here: bool,
-    /// When the only dump position becomes free, where pulling clear of it is known ahead.
-    pub place_free_at: Moment,
-    /// When the last tanker that was given it begins to use it.
-    pub place_begins_at: Moment,
     /// Attack flow wanted now, gpm; 0 before first water.
     pub wanted: f64,
     /// Water in the attack engine, gal.
@@ -158,33 +92,13 @@ pub(crate) struct Scene {
 impl Scene {
     pub fn new(plan: &Plan) -> Scene {
         let facts = plan.facts();
-        let tanks = facts.drop_tanks.iter().map(|tank| TankState {
-            capacity: tank.capacity,
-            unusable: tank.unusable,
-            transfer: tank.transfer,
-            positions: tank.dump_positions,
-            level: 0.0,
-            is_ready: false,
-            free_positions: tank.dump_positions,
-            pouring: Pouring::new(facts.tankers.len().min(tank.dump_positions as usize)),
-            dumped: Flow::NONE,
-            is_held: false,
-            pace: 0.0,
-            is_capped: false,
-            sent: Flow::NONE,
-            net: Flow::NONE,
-            empty_at: Moment::NEVER,
-            crosses_at: Moment::NEVER,
-            bound: 0.0,
-            lowest: f64::INFINITY,
-        });
+        let tankers = facts.tankers.len();
+        let tanks = facts.drop_tanks.iter().map(|tank| TankState::new(tank, tankers));
         Scene {
             tanks: tanks.collect(),
             nurses: Vec::with_capacity(facts.tankers.len()),
             pump: Pump::NotHookedUp,
             engine_is_here: false,
-            place_free_at: Moment::ALARM,
-            place_begins_at: Moment::ALARM,
             wanted: 0.0,
             engine_level: facts.attack_engine.tank,
             engine_tank: facts.attack_engine.tank,
@@ -217,21 +131,10 @@ impl Scene {
     /// Empties everything; `is_plain`: whether the short way may be taken where it serves.
     pub fn reset(&mut self, is_plain: bool) {
         self.is_plain = is_plain && self.all_steady;
-        for tank in &mut self.tanks {
-            tank.level = 0.0;
-            tank.is_ready = false;
-            tank.free_positions = tank.positions;
-            tank.net = Flow::NONE;
-            tank.lowest = f64::INFINITY;
-            tank.pace = 0.0;
-            tank.is_held = false;
-            tank.pouring.reset();
-        }
+        self.tanks.iter_mut().for_each(TankState::reset);
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
         self.engine_is_here = false;
-        self.place_free_at = Moment::ALARM;
-        self.place_begins_at = Moment::ALARM;
         self.wanted = 0.0;
         self.engine_level = self.engine_tank;
         self.lay_filled = 0.0;

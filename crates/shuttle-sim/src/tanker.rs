@@ -148,13 +148,14 @@ impl Shuttle {
     /// Takes a dump position now, or as soon as it is free.
     pub(crate) fn take_dump_position(&mut self, tanker: usize, tank: usize) {
         let now = self.now;
-        self.now = now.max(self.scene.place_free_at);
-        self.scene.place_begins_at = self.now;
+        self.now = now.max(self.only_place.free_at);
+        self.only_place.begins_at = self.now;
         let time =
             self.draw(tanker, &self.ready.tankers[tanker].dump_position, Purpose::DumpPosition);
         self.enter(tanker, Phase::DumpPosition { tank });
         if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
-            self.next_dump = (self.now + time, tanker);
+            self.only_place.next_dump = self.now + time;
+            self.only_place.next_tanker = tanker;
         } else {
             self.timers.schedule(self.now + time, Timer::TankerGoesOn(tanker as u32));
         }

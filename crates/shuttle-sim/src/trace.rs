@@ -1,5 +1,8 @@
 //! The story of one run, event by event.
 
+use crate::engine::Shuttle;
+use crate::phase::Phase;
+
 /// What a tanker is doing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Doing {
@@ -100,4 +103,38 @@ pub struct Trace {
     pub levels: Vec<f64>,
     /// Levels at every moment a flow changed: minute, then the levels as above.
     pub course: Vec<(f64, Vec<f64>)>,
+}
+
+impl Shuttle {
+    /// Writes a line of the story, if one is being told.
+    #[inline(always)]
+    pub(crate) fn note(&mut self, happening: Happening) {
+        if self.trace.is_some() {
+            self.write_note(happening);
+        }
+    }
+
+    #[cold]
+    pub(crate) fn write_note(&mut self, happening: Happening) {
+        if let Some(trace) = &mut self.trace {
+            trace.notes.push(Note { minute: self.now.minutes(), happening });
+            self.scene.levels_at(self.now, &mut trace.levels);
+        }
+    }
+
+    #[inline(always)]
+    pub(crate) fn note_tanker(&mut self, tanker: usize, phase: Phase) {
+        if self.trace.is_some() {
+            self.write_note(Happening::Tanker(tanker, phase.doing()));
+        }
+    }
+
+    #[cold]
+    pub(crate) fn note_course(&mut self) {
+        if let Some(trace) = &mut self.trace {
+            let mut levels = Vec::new();
+            self.scene.levels_at(self.now, &mut levels);
+            trace.course.push((self.now.minutes(), levels));
+        }
+    }
 }

@@ -1,0 +1,141 @@
+//! One drop tank: its level, who dumps into it, and when its level next meets a bound.
+
+use super::SAME_LEVEL;
+use crate::dumping::Pouring;
+use crate::flow::Flow;
+use crate::moment::Moment;
+use crate::plan::DropTank;
+
+/// A drop tank's state.
+#[derive(Debug)]
+pub(crate) struct TankState {
+    pub capacity: f64,
+    pub unusable: f64,
+    pub(super) transfer: f64,
+    pub(super) positions: u32,
+    pub level: f64,
+    pub is_ready: bool,
+    pub free_positions: u32,
+    pub pouring: Pouring,
+    /// What is dumped into it.
+    pub(super) dumped: Flow,
+    /// Whether it is full and its dumpers follow what leaves it.
+    pub(super) is_held: bool,
+    /// How fast its pour clock runs while what is poured and what leaves are steady.
+    pub(super) pace: f64,
+    /// Whether it passes on just what is dumped into it, when transfers share what fits.
+    pub(super) is_capped: bool,
+    /// What it passes to the first tank.
+    pub(super) sent: Flow,
+    pub(super) net: Flow,
+    /// When the next of those that dump here is empty, as far as is known now.
+    pub(super) empty_at: Moment,
+    pub(super) crosses_at: Moment,
+    pub(super) bound: f64,
+    /// Lowest level since the supply was established, gal; infinite before.
+    pub lowest: f64,
+}
+
+impl TankState {
+    pub(super) fn new(tank: &DropTank, tankers: usize) -> TankState {
+        TankState {
+            capacity: tank.capacity,
+            unusable: tank.unusable,
+            transfer: tank.transfer,
+            positions: tank.dump_positions,
+            level: 0.0,
+            is_ready: false,
+            free_positions: tank.dump_positions,
+            pouring: Pouring::new(tankers.min(tank.dump_positions as usize)),
+            dumped: Flow::NONE,
+            is_held: false,
+            pace: 0.0,
+            is_capped: false,
+            sent: Flow::NONE,
+            net: Flow::NONE,
+            empty_at: Moment::NEVER,
+            crosses_at: Moment::NEVER,
+            bound: 0.0,
+            lowest: f64::INFINITY,
+        }
+    }
+
+    pub(super) fn reset(&mut self) {
+        self.level = 0.0;
+        self.is_ready = false;
+        self.free_positions = self.positions;
+        self.net = Flow::NONE;
+        self.lowest = f64::INFINITY;
+        self.pace = 0.0;
+        self.is_held = false;
+        self.pouring.reset();
+    }
+
+    pub fn room(&self) -> f64 {
+        self.capacity - self.level
+    }
+
+    pub(super) fn is_full(&self) -> bool {
+        self.level >= self.capacity
+    }
+
+    /// Whether what is poured into it, while it is held, stays as it is.
+    pub(super) fn is_steady(&self) -> bool {
+        self.dumped.slope == 0.0 && self.pouring.unhindered().slope == 0.0
+    }
+
+    /// Notes how fast the pour clock runs: as fast as time where it has room, and not at all where
+    /// nobody pours.
+    pub(super) fn set_pace(&mut self) {
+        let poured = self.pouring.unhindered().rate;
+        self.pace = self.dumped.rate / if poured > 0.0 { poured } else { 1.0 };
+    }
+
+    pub(super) fn advance(&mut self, minutes: f64) {
+        let s = if self.is_held && !self.is_steady() {
+            self.pouring.minutes_for(self.dumped.over(minutes))
+        } else {
+            minutes * self.pace
+        };
+        self.pouring.run(s);
+        if self.net != Flow::NONE {
+            // Rounding must not carry a level past a bound it is about to be set to.
+            self.level = (self.level + self.net.over(minutes)).clamp(0.0, self.capacity);
+        }
+    }
+
+    /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
+    #[inline]
+    pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
+        self.crosses_at = Moment::NEVER;
+        let (level, net) = (self.level, self.net);
+        if net == Flow::NONE {
+            return;
+        }
+        let up = if level < self.unusable {
+            self.unusable
+        } else {
+            let restart = restart.filter(|restart| level < restart - SAME_LEVEL);
+            restart.unwrap_or(self.capacity)
+        };
+        (self.crosses_at, self.bound) = net.meets(now, level, up, self.unusable);
+    }
+
+    /// When the next load is gone. While the tank is held the sum poured is known until then.
+    #[inline]
+    pub(super) fn find_first_empty(&mut self, now: Moment) {
+        let Some((s, load)) = self.pouring.first_rest(0.0) else {
+            self.empty_at = Moment::NEVER;
+            return;
+        };
+        let minutes = if load <= SAME_LEVEL {
+            // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
+            0.0
+        } else if self.is_held && !self.is_steady() {
+            self.dumped.minutes_to_pass(self.pouring.poured_in(s))
+        } else {
+            self.pouring.unhindered().rate * s / self.dumped.rate
+        };
+        self.empty_at = now.after(minutes);
+    }
+}
