@@ -1,0 +1,87 @@
+//! What the engine knows ahead, or works out the short way, gives the bits of the plain way.
+//!
+//! While the story of a run is told the engine goes event by event and works out every flow in full;
+//! else it takes what short ways a plan allows. Random plans seldom allow them all, so each plan is also
+//! tried with what stands in their way taken out, a part at a time.
+
+use proptest::strategy::{Strategy, ValueTree};
+use proptest::test_runner::TestRunner;
+use shuttle_sim::{DumpCurve, FillOrder, Luck, PlanDraft, Shuttle};
+
+use crate::random_plan::{drafts, plan};
+
+const PLANS: usize = 1_500;
+/// Each of these many drafts must be met, so that no short way goes untested.
+const FEWEST: usize = 300;
+
+/// The draft without what the bits of `parts` name.
+fn plainer(draft: &PlanDraft, parts: u32) -> PlanDraft {
+    let mut draft = draft.clone();
+    if parts & 1 != 0 {
+        draft.one_lanes.clear();
+        draft.fill_sites.iter_mut().for_each(|site| (site.volume, site.recharge) = (None, 0.0));
+    }
+    if parts & 2 != 0 {
+        draft.drop_tanks.truncate(1);
+        draft.drop_tanks.iter_mut().for_each(|tank| tank.dump_positions = 1);
+        draft.tankers.iter_mut().for_each(|tanker| tanker.dump_curve = DumpCurve::Steady);
+    }
+    if parts & 4 != 0 {
+        draft.fill_sites.iter_mut().for_each(|site| site.positions = 1);
+        draft.tankers.iter_mut().for_each(|tanker| tanker.fill_site = Some(0));
+    }
+    if parts & 8 != 0 && !draft.drop_tanks.is_empty() {
+        draft.supply.nurse = false;
+    }
+    draft
+}
+
+/// Whether visits to some fill site are known when a tanker comes.
+fn knows_visits(draft: &PlanDraft) -> bool {
+    let most = draft.tankers.iter().map(|tanker| tanker.fill_limit).fold(0.0, f64::max);
+    draft.one_lanes.is_empty()
+        && draft.fill_sites.iter().any(|site| {
+            let each_its_own = site.fill_order == FillOrder::Shared
+                && most <= site.flow / f64::from(site.positions);
+            site.volume.is_none() && (site.positions == 1 || each_its_own)
+        })
+}
+
+/// Whether pulling clear is known when a load is gone.
+fn knows_clearing(draft: &PlanDraft) -> bool {
+    draft.one_lanes.is_empty()
+        && draft.drop_tanks.len() == 1
+        && draft.drop_tanks[0].dump_positions == 1
+        && draft.tankers.iter().all(|tanker| tanker.fill_site.is_some())
+}
+
+/// Whether every flow is steady while nobody nurses.
+fn is_steady(draft: &PlanDraft) -> bool {
+    draft.drop_tanks.len() == 1
+        && draft.tankers.iter().all(|tanker| tanker.dump_curve == DumpCurve::Steady)
+}
+
+#[test]
+fn short_ways_give_the_bits_of_the_plain_way() {
+    let mut runner = TestRunner::deterministic();
+    let (mut visits, mut clearings, mut steady) = (0, 0, 0);
+    for place in 0..PLANS {
+        let thrown = drafts().new_tree(&mut runner).expect("a plan").current();
+        for parts in [0, 1, 3, 7, 11, 15] {
+            let draft = plainer(&thrown, parts);
+            visits += usize::from(knows_visits(&draft));
+            clearings += usize::from(knows_clearing(&draft));
+            steady += usize::from(is_steady(&draft));
+            let mut shuttle = Shuttle::new(&plan(&draft));
+            let drawn = |replication| Luck::Drawn { seed: place as u64, replication };
+            for luck in [Luck::Planned, drawn(0), drawn(1)] {
+                let short = format!("{:?}", shuttle.run(luck));
+                let plain = format!("{:?}", shuttle.run_traced(luck).0);
+                assert_eq!(short, plain, "plan {place} without parts {parts}, {luck:?}");
+            }
+        }
+    }
+    for (what, met) in [("visits", visits), ("clearing", clearings), ("steady flows", steady)] {
+        assert!(met >= FEWEST, "{what} known ahead in {met} drafts alone");
+    }
+}
