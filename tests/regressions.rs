@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use bucketline::scenario_file;
-use shuttle_sim::{Doing, Happening, Luck, RunResult, Shuttle, Trace};
+use shuttle_sim::{Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, Trace};
 
 fn path_of(name: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("regressions").join(name)
@@ -71,5 +71,31 @@ fn what_would_never_end_is_refused() {
     ] {
         let error = scenario_file::load(&path_of(name)).expect_err("it would never end");
         assert!(error.to_string().contains(field), "{error}");
+    }
+}
+
+#[test]
+fn a_load_that_fills_the_drop_tank_to_the_brim_is_let_go() {
+    // Nothing is drawn before the hook-up. By gravity a load is gone after T = 0.9 v0 / (rate (1 -
+    // sqrt 0.1)), at a steady rate after v0 / rate; rounding must not keep a last drop aboard for good.
+    let scenario = scenario_file::load(&path_of("two_loads_fill_the_drop_tank.json"))
+        .expect("a sound scenario");
+    for load in (0..500).map(|step| 1_000.0 + f64::from(step) * 1.7) {
+        for curve in [DumpCurve::Gravity, DumpCurve::Steady] {
+            let mut facts = scenario.plan.facts().clone();
+            facts.drop_tanks[0].capacity = 2.0 * load;
+            for tanker in &mut facts.tankers {
+                (tanker.capacity, tanker.dump_curve) = (load, curve);
+            }
+            let plan = Plan::check(facts).expect("a sound plan");
+            let (_, trace) = Shuttle::new(&plan).run_traced(Luck::Planned);
+            let minutes = match curve {
+                DumpCurve::Gravity => 0.9 * load / (1000.0 * (1.0 - 0.1_f64.sqrt())),
+                DumpCurve::Steady => load / 1000.0,
+            };
+            let clears = began(&trace, 1, Doing::Clearing(0)).expect("the second tanker is let go");
+            // The last millionth of a gallon by gravity takes some ten-thousandths of a minute.
+            assert!((clears - 9.7 - minutes).abs() < 1e-3, "{load} gal, {curve:?}: {clears}");
+        }
     }
 }
