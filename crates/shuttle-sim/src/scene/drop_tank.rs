@@ -88,7 +88,13 @@ impl TankState {
     /// nobody pours.
     pub(super) fn set_pace(&mut self) {
         let poured = self.pouring.unhindered().rate;
-        self.pace = self.dumped.rate / if poured > 0.0 { poured } else { 1.0 };
+        self.pace = if poured <= 0.0 {
+            0.0
+        } else if self.is_held {
+            self.dumped.rate / poured
+        } else {
+            1.0
+        };
     }
 
     pub(super) fn advance(&mut self, minutes: f64) {
@@ -131,10 +137,12 @@ impl TankState {
         let minutes = if load <= SAME_LEVEL {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
-        } else if self.is_held && !self.is_steady() {
-            self.dumped.minutes_to_pass(self.pouring.poured_in(s))
-        } else {
+        } else if !self.is_held {
+            s
+        } else if self.is_steady() {
             self.pouring.unhindered().rate * s / self.dumped.rate
+        } else {
+            self.dumped.minutes_to_pass(self.pouring.poured_in(s))
         };
         self.empty_at = now.after(minutes);
     }
