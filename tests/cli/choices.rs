@@ -237,6 +237,28 @@ fn without_a_unit_the_chance_is_what_those_runs_showed() {
         let sum = number(&value["interruption_probability"]) + number(&without["higher_by"]["by"]);
         sums_that_differ += u32::from(percent(sum, count(&value["runs"])) != said);
     }
+    // One set, one figure: where the table of sizes has the request less a unit, it says the same.
+    let names = |units: &Value| -> Vec<String> {
+        let units = units.as_array().expect("units").iter();
+        let name = |unit: &Value| unit.get("name").unwrap_or(unit).as_str().map(str::to_owned);
+        units.map(|unit| name(unit).expect("a name")).collect()
+    };
+    let mut met = 0;
+    for unit in units {
+        let mut rest = names(&value["request"]);
+        rest.retain(|name| *name != unit["name"]);
+        for row in value["sizes"].as_array().expect("rows") {
+            let mut tried = names(&row["names"]);
+            tried.sort();
+            rest.sort();
+            if tried == rest {
+                let of = |value: &Value| value["interruption_probability"].clone();
+                assert_eq!(of(row), of(&unit["without_it"]), "{row}");
+                met += 1;
+            }
+        }
+    }
+    assert!(met > 0, "{value}");
     assert!(units.len() > 1 && sums_that_differ > 0, "{value}");
 }
 

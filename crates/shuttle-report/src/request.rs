@@ -86,9 +86,9 @@ pub struct SizeRow {
 pub struct Around {
     /// What is changed: a unit's name, or the minutes it is late.
     pub what: String,
-    /// Runs made.
+    /// Runs made; where the same set stands in the table of sizes with more runs, those.
     pub runs: u64,
-    /// Chance of interruption then.
+    /// Chance of interruption then, of those runs.
     pub interruption_probability: f64,
     /// How much higher the chance is than with the request as it stands; the intervals hold together.
     pub higher_by: Apart,
@@ -432,6 +432,7 @@ impl Search<'_> {
         };
         let mut plans = vec![base];
         let mut changes: Vec<(Option<(usize, bool)>, String)> = Vec::new();
+        let mut in_the_table: Vec<Option<&SizeRow>> = Vec::new();
         for more in [false, true] {
             for (kind, changed) in self.aid.neighbours(set, more) {
                 let Some(plan) = self.aid.plan(&changed) else { continue };
@@ -439,6 +440,8 @@ impl Search<'_> {
                 let place = if more { set[kind] } else { set[kind] - 1 };
                 let name = &self.aid.plan.facts().tankers[self.aid.kinds[kind][place]].name;
                 changes.push((Some((kind, more)), name.clone()));
+                let names = self.aid.names(&changed);
+                in_the_table.push(self.sizes.iter().find(|row| row.names == names));
             }
         }
         let asked = self.aid.names(set);
@@ -446,6 +449,7 @@ impl Search<'_> {
             if let Some(plan) = late(&plans[0], &asked, minutes) {
                 plans.push(plan);
                 changes.push((None, format!("{minutes:.0} min later")));
+                in_the_table.push(None);
             }
         }
         let mut side = SideBySide::new(plans.iter().collect(), self.question.luck);
@@ -455,11 +459,16 @@ impl Search<'_> {
         let record = records.next().cloned();
         let each = confidence_for_each(0.95, (2 * changes.len()).max(1));
         let mut found = Surroundings { record, ..Surroundings::default() };
-        for ((kind, what), record) in changes.into_iter().zip(records) {
+        for (((kind, what), row), record) in changes.into_iter().zip(in_the_table).zip(records) {
+            // The same set in the table of sizes, with more runs: one page shows one figure for it.
+            let longer = row.filter(|row| row.runs > record.runs);
+            let (runs, chance) = longer.map_or((record.runs, record.chance()), |row| {
+                (row.runs, row.interruption_probability)
+            });
             let around = Around {
                 what,
-                runs: record.runs,
-                interruption_probability: record.chance(),
+                runs,
+                interruption_probability: chance,
                 higher_by: record.pairs.interrupted.difference(each).into(),
                 told: options_compared::verdict(record, each),
             };
