@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use bucketline::scenario_file;
-use shuttle_sim::{Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, Trace};
+use shuttle_sim::{Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, TimeTaken, Trace};
 
 fn path_of(name: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("regressions").join(name)
@@ -98,4 +98,37 @@ fn a_load_that_fills_the_drop_tank_to_the_brim_is_let_go() {
             assert!((clears - 9.7 - minutes).abs() < 1e-3, "{load} gal, {curve:?}: {clears}");
         }
     }
+}
+
+#[test]
+fn a_nurse_whose_load_is_gone_as_a_lull_begins_is_let_go() {
+    // 1,000 gal at 200 gpm from minute 0, the first third of a minute from the engine's own tank, which
+    // takes it back meanwhile: all is gone at minute 5, when the lines want nothing for an hour.
+    let (_, trace) = planned("a_nurse_empty_as_a_lull_begins.json");
+    let empty = began(&trace, 0, Doing::NurseDisconnecting).expect("the nurse is let go");
+    assert!((empty - 5.0).abs() < 1e-6, "{empty}");
+}
+
+#[test]
+fn tankers_empty_at_one_instant_leave_in_the_order_of_the_plan() {
+    // Both are empty at minute 5. By hand: for the first Near takes 10 + 5 minutes, Far 12 + 5; for the
+    // second Near takes 10 + 2 x 5, as one is ahead, and Far 12 + 5.
+    let (_, trace) = planned("two_tankers_empty_at_one_instant.json");
+    assert_eq!(began(&trace, 0, Doing::TravelingOut(0)), Some(5.0));
+    assert_eq!(began(&trace, 1, Doing::TravelingOut(1)), Some(5.0));
+}
+
+#[test]
+fn a_fire_that_no_engine_reaches_for_months_ends() {
+    // Allowed, though absurd: in some runs the engine takes longer than the engine's clock counts.
+    let scenario = scenario_file::load(&path_of("dry_lay.json")).expect("a sound scenario");
+    let mut facts = scenario.plan.facts().clone();
+    facts.attack_engine.call.response = TimeTaken::Lognormal { mean: 10_000.0, cv: 5.0 };
+    let plan = Plan::check(facts).expect("a sound plan");
+    let mut shuttle = Shuttle::new(&plan);
+    let late = (0..3_000).filter(|replication| {
+        let run = shuttle.run(Luck::Drawn { seed: 1, replication: *replication });
+        run.first_water > 187_000.0
+    });
+    assert!(late.count() > 0);
 }

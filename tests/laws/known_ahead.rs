@@ -33,6 +33,10 @@ fn plainer(draft: &PlanDraft, parts: u32) -> PlanDraft {
     if parts & 8 != 0 && !draft.drop_tanks.is_empty() {
         draft.supply.nurse = false;
     }
+    if parts & 16 != 0 {
+        // The pump waits until the drop tank is full.
+        draft.supply.restart_level = draft.drop_tanks.first().map(|tank| tank.capacity);
+    }
     draft
 }
 
@@ -94,7 +98,7 @@ fn short_ways_give_the_bits_of_the_plain_way() {
     let (mut visits, mut clearings, mut steady) = (0, 0, 0);
     for place in 0..PLANS {
         let thrown = drafts().new_tree(&mut runner).expect("a plan").current();
-        for parts in [0, 1, 3, 7, 11, 15] {
+        for parts in [0, 1, 3, 7, 11, 15, 31] {
             let draft = plainer(&thrown, parts);
             visits += usize::from(knows_visits(&draft));
             clearings += usize::from(knows_clearing(&draft));

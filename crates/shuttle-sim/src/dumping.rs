@@ -107,7 +107,8 @@ impl Pouring {
         let gone_at = self.clock + pour.minutes_for(load);
         let place = match &self.dumpers[..] {
             [] => 0,
-            others => others.partition_point(|other| other.gone_at >= gone_at),
+            // Of those that are empty together the first to begin comes first.
+            others => others.partition_point(|other| other.gone_at > gone_at),
         };
         let dumper = Dumper { tanker, pour, gone_at };
         self.dumpers.insert(place, dumper);
@@ -134,9 +135,10 @@ impl Pouring {
     }
 
     /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
-    /// which rounds least; of many only the change is, which costs no more the more there are.
+    /// which rounds least, and so are those by gravity, whose sums would lose digits; of many at
+    /// steady rates only the change is, which costs no more the more there are.
     fn changed_by(&mut self, dumper: Dumper, sign: f64) {
-        if self.dumpers.len() <= FEW {
+        if self.dumpers.len() <= FEW || self.bend != 0.0 {
             return self.add_up();
         }
         let (rate, bend) = dumper.pours_at(self.clock);

@@ -315,6 +315,7 @@ impl SceneRecord {
         self.lowest_engine = self.engine_tank;
         self.levels.clear();
         self.mark = Moment::NEVER;
+        self.marks_left = 0;
     }
 
     /// Levels are noted from here on.
@@ -326,6 +327,11 @@ impl SceneRecord {
 
     pub fn next_mark(&self) -> Moment {
         self.mark
+    }
+
+    /// Whether a mark is still to be noted by now.
+    pub fn mark_is_due(&self, now: Moment) -> bool {
+        self.marks_left > 0 && self.mark <= now
     }
 
     pub fn begin_mark(&mut self) -> Vec<f64> {

@@ -221,7 +221,7 @@ impl Scene {
 
     #[inline(never)]
     fn note_marks(&mut self, now: Moment) {
-        while self.record.next_mark() <= now {
+        while self.record.mark_is_due(now) {
             let mark = self.record.next_mark();
             let mut levels = self.record.begin_mark();
             self.levels_at(mark, &mut levels);
@@ -305,9 +305,7 @@ impl Scene {
         let mut rest_next = Moment::NEVER;
         for tank in &mut self.tanks {
             if tank.empty_at <= now && emptied.is_none() {
-                // Whether another is empty as well the flows will say, at this same moment.
-                tank.empty_at = Moment::NEVER;
-                emptied = tank.pouring.take_empty().map(|tanker| Emptied::Dumper { tanker });
+                emptied = tank.take_empty(now).map(|tanker| Emptied::Dumper { tanker });
             }
             rest_next = rest_next.min(tank.empty_at);
         }

@@ -3,7 +3,7 @@
 use super::SAME_LEVEL;
 use crate::dumping::Pouring;
 use crate::flow::Flow;
-use crate::moment::Moment;
+use crate::moment::{Moment, Ticks};
 use crate::plan::DropTank;
 
 /// A drop tank's state.
@@ -110,6 +110,17 @@ impl TankState {
         }
     }
 
+    /// Takes out a tanker whose load is gone now. Where another's is gone as well it is next, at this
+    /// same moment: all loads that are gone at once are, before any place is given anew.
+    pub(super) fn take_empty(&mut self, now: Moment) -> Option<usize> {
+        let tanker = self.pouring.take_empty();
+        let also = self.pouring.first_rest(0.0).is_some_and(|(s, load)| {
+            Ticks::of(s) == Ticks::NONE || (self.is_held && load <= SAME_LEVEL)
+        });
+        self.empty_at = if also { now } else { Moment::NEVER };
+        tanker
+    }
+
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
     #[inline]
     pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
@@ -134,11 +145,11 @@ impl TankState {
             self.empty_at = Moment::NEVER;
             return;
         };
-        let minutes = if load <= SAME_LEVEL {
+        let minutes = if !self.is_held {
+            s
+        } else if load <= SAME_LEVEL {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
-        } else if !self.is_held {
-            s
         } else if self.is_steady() {
             self.pouring.unhindered().rate * s / self.dumped.rate
         } else {

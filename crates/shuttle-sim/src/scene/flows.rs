@@ -192,7 +192,7 @@ impl Scene {
         }
         for nurse in &mut self.nurses {
             nurse.empty_at =
-                if nurse.load <= 0.0 { now } else { now.after(nurse.load / nurse.flow) };
+                if nurse.load <= SAME_LEVEL { now } else { now.after(nurse.load / nurse.flow) };
             next = next.min(nurse.empty_at);
         }
         self.find_engine_crossing(now);

@@ -53,8 +53,9 @@ impl Scene {
         if tank.empty_at > now {
             return None;
         }
-        tank.empty_at = Moment::NEVER;
-        tank.pouring.take_empty().map(|tanker| Emptied::Dumper { tanker })
+        let tanker = tank.take_empty(now)?;
+        self.next = tank.empty_at;
+        Some(Emptied::Dumper { tanker })
     }
 
     #[inline]
@@ -104,7 +105,8 @@ impl Scene {
             self.lay_full_at = now.after(self.lay_flow.minutes_to_pass(left));
             next = next.min(self.lay_full_at);
         }
-        if self.engine_net.rate == 0.0 && !lay_fills {
+        // While the pump waits for its level, getting there is an event.
+        if self.engine_net.rate == 0.0 && !lay_fills && !waits {
             next = self.fill_ahead(now, drawn).unwrap_or(next);
         }
         self.next = next;
