@@ -132,3 +132,19 @@ fn a_fire_that_no_engine_reaches_for_months_ends() {
     });
     assert!(late.count() > 0);
 }
+
+#[test]
+fn loads_are_gone_at_round_times_however_many_went_before() {
+    // 250 gpm leave the full drop tank, so one load of 2,000 gal is gone every 8 minutes, the first at
+    // 5.05. Events come at whole ticks; the part of a tick between must not add up from load to load.
+    let (_, trace) = planned("loads_gone_at_round_times.json");
+    let clearing = |happening| matches!(happening, Happening::Tanker(_, Doing::Clearing(_)));
+    let gone: Vec<f64> = (trace.notes.iter().filter(|note| clearing(note.happening)))
+        .map(|note| note.minute)
+        .collect();
+    assert!(gone.len() > 25, "{gone:?}");
+    for (load, minute) in gone.iter().enumerate() {
+        let right = 5.05 + 8.0 * load as f64;
+        assert!((minute - right).abs() < 1e-12, "load {load}: {minute}, not {right}");
+    }
+}

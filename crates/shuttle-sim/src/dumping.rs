@@ -115,11 +115,12 @@ impl Pouring {
         self.changed_by(dumper, 1.0);
     }
 
-    /// Takes out the next to be empty; which tanker it is.
-    pub fn take_empty(&mut self) -> Option<usize> {
+    /// Takes out the next to be empty: which tanker it is, and what it has poured beyond its load, gal
+    /// (negative: what it has not poured of it).
+    pub fn take_empty(&mut self) -> Option<(usize, f64)> {
         let dumper = self.dumpers.pop()?;
         self.changed_by(dumper, -1.0);
-        Some(dumper.tanker)
+        Some((dumper.tanker, -dumper.pour.load_for(dumper.gone_at - self.clock)))
     }
 
     /// Runs the pour clock on by `s` of its minutes.
@@ -155,12 +156,23 @@ impl Pouring {
         }
     }
 
-    /// Of the next to be empty, once the pour clock has run on so far: pour-clock minutes until its
-    /// load is gone, never negative, and what it then still has, gal. `None` if nobody pours.
+    /// Of the next to be empty: pour-clock minutes until its load is gone, never negative, and what it
+    /// still has, gal. `None` if nobody pours.
     #[inline]
-    pub fn first_rest(&self, ahead: f64) -> Option<(f64, f64)> {
+    pub fn first_rest(&self) -> Option<(f64, f64)> {
+        self.first_rest_at(self.clock)
+    }
+
+    /// The same once the pour clock has run on so far.
+    #[inline]
+    pub fn first_rest_after(&self, s: f64) -> Option<(f64, f64)> {
+        self.first_rest_at(self.clock + s)
+    }
+
+    #[inline]
+    fn first_rest_at(&self, clock: f64) -> Option<(f64, f64)> {
         let dumper = self.dumpers.last()?;
-        let rest = dumper.gone_at - (self.clock + ahead);
+        let rest = dumper.gone_at - clock;
         Some((most(rest, 0.0), dumper.pour.load_for(rest)))
     }
 
@@ -233,10 +245,10 @@ mod tests {
         // Torricelli: the root of what is left falls evenly in time.
         let mut pouring = Pouring::new(1);
         pouring.add(0, 3000.0, Pour::by_gravity(3000.0, 0.0, 1000.0));
-        let whole = pouring.first_rest(0.0).expect("one pours").0;
+        let whole = pouring.first_rest().expect("one pours").0;
         pouring.run(2.7);
         assert!((loads(&pouring) - 300.0).abs() < 1e-9, "{}", loads(&pouring));
-        let left = pouring.first_rest(0.0).expect("one pours").0;
+        let left = pouring.first_rest().expect("one pours").0;
         assert!((left - (whole - 2.7)).abs() < 1e-9);
     }
 
@@ -262,8 +274,8 @@ mod tests {
             pouring.add(tanker, load, Pour::Steady { rate: 1000.0 });
         }
         pouring.run(0.5);
-        assert_eq!(pouring.first_rest(0.0), Some((0.0, 0.0)));
-        let order = std::iter::from_fn(|| pouring.take_empty()).collect::<Vec<_>>();
+        assert_eq!(pouring.first_rest(), Some((0.0, 0.0)));
+        let order = std::iter::from_fn(|| Some(pouring.take_empty()?.0)).collect::<Vec<_>>();
         assert_eq!(order, [1, 2, 0]);
         assert_eq!(pouring.unhindered(), Flow::NONE);
     }

@@ -66,9 +66,16 @@ impl Flow {
     }
 
     /// When a level that changes so first meets one of two bounds, and which; never, if it does not.
+    /// `left` says how much is left to a bound.
     #[inline]
-    pub fn meets(self, now: Moment, level: f64, up: f64, down: f64) -> (Moment, f64) {
-        let at = |bound: f64| (now.after(self.minutes_to_pass(bound - level)), bound);
+    pub fn meets(
+        self,
+        now: Moment,
+        up: f64,
+        down: f64,
+        left: impl Fn(f64) -> f64,
+    ) -> (Moment, f64) {
+        let at = |bound: f64| (now.after(self.minutes_to_pass(left(bound))), bound);
         if self.slope == 0.0 {
             // Only the one it moves toward.
             return at(if self.rate > 0.0 { up } else { down });

@@ -170,7 +170,7 @@ impl Scene {
 
     /// Water in drop tanks, lay and attack engine, gal.
     pub fn water_held(&self) -> f64 {
-        let tanks: f64 = self.tanks.iter().map(|tank| tank.level).sum();
+        let tanks: f64 = self.tanks.iter().map(|tank| tank.gallons).sum();
         tanks + self.lay_filled + self.engine_level
     }
 
@@ -289,8 +289,7 @@ impl Scene {
     fn settle_all(&mut self, now: Moment) -> Option<Emptied> {
         for tank in &mut self.tanks {
             if tank.crosses_at <= now {
-                tank.level = tank.bound;
-                tank.crosses_at = Moment::NEVER;
+                tank.meet_bound();
             }
         }
         if self.engine_crosses_at <= now {

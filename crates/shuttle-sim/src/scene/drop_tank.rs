@@ -2,7 +2,7 @@
 
 use super::SAME_LEVEL;
 use crate::dumping::Pouring;
-use crate::flow::Flow;
+use crate::flow::{Flow, least, most};
 use crate::moment::{Moment, Ticks};
 use crate::plan::DropTank;
 
@@ -32,6 +32,10 @@ pub(crate) struct TankState {
     pub(super) empty_at: Moment,
     pub(super) crosses_at: Moment,
     pub(super) bound: f64,
+    /// What it holds to the last drop, gal. Its level is set to a bound that it meets within a part of
+    /// a tick; what flowed in that part is neither lost nor made, or later events would drift away from
+    /// round times.
+    pub(super) gallons: f64,
     /// Lowest level since the supply was established, gal; infinite before.
     pub lowest: f64,
 }
@@ -56,6 +60,7 @@ impl TankState {
             empty_at: Moment::NEVER,
             crosses_at: Moment::NEVER,
             bound: 0.0,
+            gallons: 0.0,
             lowest: f64::INFINITY,
         }
     }
@@ -65,6 +70,7 @@ impl TankState {
         self.is_ready = false;
         self.free_positions = self.positions;
         self.net = Flow::NONE;
+        self.gallons = 0.0;
         self.lowest = f64::INFINITY;
         self.pace = 0.0;
         self.is_held = false;
@@ -104,21 +110,39 @@ impl TankState {
             minutes * self.pace
         };
         self.pouring.run(s);
+        self.gallons += self.net.over(minutes);
         if self.net != Flow::NONE {
-            // Rounding must not carry a level past a bound it is about to be set to.
-            self.level = (self.level + self.net.over(minutes)).clamp(0.0, self.capacity);
+            self.level = self.level_held();
         }
+    }
+
+    /// The level with what it holds: within its bounds, whatever the rounding.
+    #[inline]
+    pub(super) fn level_held(&self) -> f64 {
+        least(most(self.gallons, 0.0), self.capacity)
+    }
+
+    /// The level has met its bound, within a part of a tick.
+    #[inline]
+    pub(super) fn meet_bound(&mut self) {
+        self.level = self.bound;
+        self.crosses_at = Moment::NEVER;
     }
 
     /// Takes out a tanker whose load is gone now. Where another's is gone as well it is next, at this
     /// same moment: all loads that are gone at once are, before any place is given anew.
     pub(super) fn take_empty(&mut self, now: Moment) -> Option<usize> {
-        let tanker = self.pouring.take_empty();
-        let also = self.pouring.first_rest(0.0).is_some_and(|(s, load)| {
+        let (tanker, beyond) = self.pouring.take_empty()?;
+        // What has run out beyond the load, or is still to come of it, in a part of a tick.
+        self.gallons -= beyond;
+        if self.level > self.unusable && self.level < self.capacity {
+            self.level = self.level_held();
+        }
+        let also = self.pouring.first_rest().is_some_and(|(s, load)| {
             Ticks::of(s) == Ticks::NONE || (self.is_held && load <= SAME_LEVEL)
         });
         self.empty_at = if also { now } else { Moment::NEVER };
-        tanker
+        Some(tanker)
     }
 
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
@@ -135,13 +159,17 @@ impl TankState {
             let restart = restart.filter(|restart| level < restart - SAME_LEVEL);
             restart.unwrap_or(self.capacity)
         };
-        (self.crosses_at, self.bound) = net.meets(now, level, up, self.unusable);
+        (self.crosses_at, self.bound) = net.meets(now, up, self.unusable, |bound| {
+            let (way, left) = (bound - level, bound - self.gallons);
+            // A part of a tick does not turn a level round, nor take it away from where it stands.
+            if way * left > 0.0 { left } else { way }
+        });
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.
     #[inline]
     pub(super) fn find_first_empty(&mut self, now: Moment) {
-        let Some((s, load)) = self.pouring.first_rest(0.0) else {
+        let Some((s, load)) = self.pouring.first_rest() else {
             self.empty_at = Moment::NEVER;
             return;
         };
@@ -151,9 +179,10 @@ impl TankState {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
         } else if self.is_steady() {
-            self.pouring.unhindered().rate * s / self.dumped.rate
+            // What is beyond its brim is still to leave it as well.
+            (self.pouring.unhindered().rate * s + self.gallons - self.level) / self.dumped.rate
         } else {
-            self.dumped.minutes_to_pass(self.pouring.poured_in(s))
+            self.dumped.minutes_to_pass(self.pouring.poured_in(s) + self.gallons - self.level)
         };
         self.empty_at = now.after(minutes);
     }

@@ -212,6 +212,7 @@ impl Scene {
         if net == Flow::NONE {
             return;
         }
-        (self.engine_crosses_at, self.engine_bound) = net.meets(now, level, self.engine_tank, 0.0);
+        (self.engine_crosses_at, self.engine_bound) =
+            net.meets(now, self.engine_tank, 0.0, |bound| bound - level);
     }
 }

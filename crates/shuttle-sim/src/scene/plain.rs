@@ -19,7 +19,8 @@ impl Scene {
     pub(super) fn advance_plain(&mut self, minutes: f64) {
         let [tank] = &mut self.tanks[..] else { return };
         tank.pouring.run_steady(minutes * tank.pace);
-        tank.level = least(most(tank.level + tank.net.rate * minutes, 0.0), tank.capacity);
+        tank.gallons += tank.net.rate * minutes;
+        tank.level = either(tank.net.rate != 0.0, tank.level_held(), tank.level);
         if self.record.is_established {
             tank.lowest = least(tank.lowest, tank.level);
         }
@@ -48,8 +49,9 @@ impl Scene {
             self.lay_full_at = Moment::NEVER;
         }
         let [tank] = &mut self.tanks[..] else { return None };
-        tank.level = either(tank.crosses_at <= now, tank.bound, tank.level);
-        tank.crosses_at = Moment::NEVER;
+        if tank.crosses_at <= now {
+            tank.meet_bound();
+        }
         if tank.empty_at > now {
             return None;
         }
@@ -126,9 +128,12 @@ impl Scene {
         if !is_next || tank.bound != tank.capacity {
             return None;
         }
-        let (s, load) = tank.pouring.first_rest(fills_at.since(now).span())?;
         let poured = tank.pouring.unhindered().rate;
-        let minutes = if load <= SAME_LEVEL { 0.0 } else { poured * s / drawn };
+        let span = fills_at.since(now).span();
+        let gallons = tank.gallons + tank.net.rate * span;
+        let (s, load) = tank.pouring.first_rest_after(span)?;
+        let minutes =
+            if load <= SAME_LEVEL { 0.0 } else { (poured * s + gallons - tank.capacity) / drawn };
         tank.empty_at = fills_at.after(minutes);
         tank.crosses_at = Moment::NEVER;
         self.fills_at = fills_at;
@@ -141,7 +146,8 @@ impl Scene {
         let fills_at = std::mem::replace(&mut self.fills_at, Moment::NEVER);
         self.advance_to(fills_at);
         let [tank] = &mut self.tanks[..] else { return };
-        tank.level = tank.capacity;
+        tank.bound = tank.capacity;
+        tank.meet_bound();
         tank.is_held = true;
         tank.dumped = Flow::steady(self.draws_then);
         tank.net = Flow::NONE;
