@@ -45,7 +45,7 @@ impl Flow {
 
     /// Minutes until `volume` has passed; infinite if it never does. A negative volume is reached
     /// by a negative flow.
-    #[inline]
+    #[inline(always)]
     pub fn minutes_to_pass(self, volume: f64) -> f64 {
         if self.slope == 0.0 {
             // Asked before dividing, which takes longer than all else here.
@@ -67,7 +67,7 @@ impl Flow {
 
     /// When a level that changes so first meets one of two bounds, and which; never, if it does not.
     /// `left` says how much is left to a bound.
-    #[inline]
+    #[inline(always)]
     pub fn meets(
         self,
         now: Moment,

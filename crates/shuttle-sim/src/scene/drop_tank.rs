@@ -146,7 +146,7 @@ impl TankState {
     }
 
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
-    #[inline]
+    #[inline(always)]
     pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
         self.crosses_at = Moment::NEVER;
         let (level, net) = (self.level, self.net);
@@ -167,7 +167,7 @@ impl TankState {
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.
-    #[inline]
+    #[inline(always)]
     pub(super) fn find_first_empty(&mut self, now: Moment) {
         let Some((s, load)) = self.pouring.first_rest() else {
             self.empty_at = Moment::NEVER;
