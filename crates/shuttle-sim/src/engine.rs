@@ -248,7 +248,8 @@ impl Shuttle {
     fn apply(&mut self, timer: Timer) {
         self.result.events += 1;
         match timer {
-            Timer::TankerLeavesSite(tanker)
+            Timer::TankerLeavesLane(tanker)
+            | Timer::TankerLeavesSite(tanker)
             | Timer::TankerFrees(tanker)
             | Timer::TankerGoesOn(tanker) => {
                 self.tanker_is_done(tanker as usize);

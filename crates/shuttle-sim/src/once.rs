@@ -12,7 +12,10 @@ impl Shuttle {
     #[cold]
     pub(crate) fn apply_once(&mut self, timer: Timer) {
         match timer {
-            Timer::TankerLeavesSite(_) | Timer::TankerFrees(_) | Timer::TankerGoesOn(_) => {}
+            Timer::TankerLeavesLane(_)
+            | Timer::TankerLeavesSite(_)
+            | Timer::TankerFrees(_)
+            | Timer::TankerGoesOn(_) => {}
             Timer::AttackEngineArrives => {
                 self.scene.touch(self.now);
                 self.scene.engine_is_here = true;

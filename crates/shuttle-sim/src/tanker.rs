@@ -26,9 +26,8 @@ impl Shuttle {
         self.enter(tanker, phase);
         let timer = match phase {
             Phase::FillDisconnect { .. } => Timer::TankerLeavesSite(tanker as u32),
-            Phase::NurseDisconnect | Phase::DumpClear { .. } | Phase::LaneCross { .. } => {
-                Timer::TankerFrees(tanker as u32)
-            }
+            Phase::LaneCross { .. } => Timer::TankerLeavesLane(tanker as u32),
+            Phase::NurseDisconnect | Phase::DumpClear { .. } => Timer::TankerFrees(tanker as u32),
             _ => Timer::TankerGoesOn(tanker as u32),
         };
         self.timers.schedule(self.now + time, timer);

@@ -5,6 +5,8 @@ use crate::moment::{MOMENT_BITS, Moment};
 /// Something that will happen at a time already known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Timer {
+    /// This tanker leaves a one-lane stretch.
+    TankerLeavesLane(u32),
     /// This tanker has disconnected at its fill site, and its position becomes free.
     TankerLeavesSite(u32),
     /// What this tanker is doing is done, and another place becomes free.
@@ -42,18 +44,19 @@ impl Timer {
     #[inline]
     fn order(self) -> u64 {
         let (rank, place) = match self {
-            Timer::TankerLeavesSite(tanker) => (0, tanker),
-            Timer::TankerFrees(tanker) => (1, tanker),
-            Timer::AttackEngineArrives => (2, 0),
-            Timer::FirstWater => (3, 0),
-            Timer::AttackFlowSteps(step) => (4, step),
-            Timer::SupplyEngineArrives => (5, 0),
-            Timer::DropTankArrives(tank) => (6, tank),
-            Timer::DropTankReady(tank) => (7, tank),
-            Timer::HookedUp => (8, 0),
-            Timer::Reprimed => (9, 0),
-            Timer::FillSiteReady(site) => (10, site),
-            Timer::TankerGoesOn(tanker) => (11, tanker),
+            Timer::TankerLeavesLane(tanker) => (0, tanker),
+            Timer::TankerLeavesSite(tanker) => (1, tanker),
+            Timer::TankerFrees(tanker) => (2, tanker),
+            Timer::AttackEngineArrives => (3, 0),
+            Timer::FirstWater => (4, 0),
+            Timer::AttackFlowSteps(step) => (5, step),
+            Timer::SupplyEngineArrives => (6, 0),
+            Timer::DropTankArrives(tank) => (7, tank),
+            Timer::DropTankReady(tank) => (8, tank),
+            Timer::HookedUp => (9, 0),
+            Timer::Reprimed => (10, 0),
+            Timer::FillSiteReady(site) => (11, site),
+            Timer::TankerGoesOn(tanker) => (12, tanker),
         };
         debug_assert!(place < 1 << PLACE_BITS);
         (rank << PLACE_BITS) | u64::from(place)
@@ -64,17 +67,18 @@ impl Timer {
     fn with_order(order: u64) -> Timer {
         let place = (order & ((1 << PLACE_BITS) - 1)) as u32;
         match order >> PLACE_BITS {
-            0 => Timer::TankerLeavesSite(place),
-            1 => Timer::TankerFrees(place),
-            2 => Timer::AttackEngineArrives,
-            3 => Timer::FirstWater,
-            4 => Timer::AttackFlowSteps(place),
-            5 => Timer::SupplyEngineArrives,
-            6 => Timer::DropTankArrives(place),
-            7 => Timer::DropTankReady(place),
-            8 => Timer::HookedUp,
-            9 => Timer::Reprimed,
-            10 => Timer::FillSiteReady(place),
+            0 => Timer::TankerLeavesLane(place),
+            1 => Timer::TankerLeavesSite(place),
+            2 => Timer::TankerFrees(place),
+            3 => Timer::AttackEngineArrives,
+            4 => Timer::FirstWater,
+            5 => Timer::AttackFlowSteps(place),
+            6 => Timer::SupplyEngineArrives,
+            7 => Timer::DropTankArrives(place),
+            8 => Timer::DropTankReady(place),
+            9 => Timer::HookedUp,
+            10 => Timer::Reprimed,
+            11 => Timer::FillSiteReady(place),
             _ => Timer::TankerGoesOn(place),
         }
     }
@@ -126,7 +130,8 @@ impl Timers {
     #[inline]
     fn place_of(&self, timer: Timer) -> usize {
         match timer {
-            Timer::TankerLeavesSite(tanker)
+            Timer::TankerLeavesLane(tanker)
+            | Timer::TankerLeavesSite(tanker)
             | Timer::TankerFrees(tanker)
             | Timer::TankerGoesOn(tanker) => tanker as usize,
             other => self.tankers + self.equipment_place_of(other),
@@ -137,7 +142,10 @@ impl Timers {
     fn equipment_place_of(&self, timer: Timer) -> usize {
         let (tanks, sites) = (self.tanks, self.sites);
         match timer {
-            Timer::TankerLeavesSite(_) | Timer::TankerFrees(_) | Timer::TankerGoesOn(_) => 0,
+            Timer::TankerLeavesLane(_)
+            | Timer::TankerLeavesSite(_)
+            | Timer::TankerFrees(_)
+            | Timer::TankerGoesOn(_) => 0,
             Timer::AttackEngineArrives => 0,
             Timer::FirstWater => 1,
             Timer::SupplyEngineArrives => 2,
@@ -249,6 +257,7 @@ mod tests {
     fn a_timer_comes_back_as_it_went_in() {
         let last = (1 << PLACE_BITS) - 1;
         for timer in [
+            Timer::TankerLeavesLane(3),
             Timer::TankerLeavesSite(last),
             Timer::TankerFrees(0),
             Timer::AttackEngineArrives,
