@@ -4,7 +4,7 @@
 //! it: whoever comes first is served first, the water has no end, and each takes its own rate whoever
 //! fills beside it. So is pulling clear of the only dump position, and who goes there next. The plain
 //! way, event by event, stays for all other plans and whenever the story of a run is told; times are
-//! whole ticks, so both ways give the same bits (`tests/laws/of_luck.rs` holds them to it).
+//! whole ticks, so both ways give the same bits (`tests/laws/known_ahead.rs` holds them to it).
 
 use crate::draws::Purpose;
 use crate::engine::Shuttle;

@@ -2,7 +2,7 @@
 //!
 //! Most plans are so for most of the time, and most of a run's time goes into the scene. Each of these
 //! gives what its namesake in `scene` and `flows` gives, to the bit, and is asked only while no story is
-//! told; `tests/laws/of_luck.rs` holds them together.
+//! told; `tests/laws/known_ahead.rs` holds them together.
 
 use super::{Emptied, Pump, SAME_LEVEL, Scene};
 use crate::flow::{Flow, SAME_RATE, least, most};
