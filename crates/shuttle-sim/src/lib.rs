@@ -3,10 +3,11 @@
 //! give the same result, to the bit.
 //!
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
-//! and `trace` (what one run gives), `sampler` and `draws` (luck), `moment` (time), `flow` and `dumping` (water that moves in
-//! straight lines), `scene` and `fill_site` (the two places where it moves), `one_lane`, `timers`,
-//! `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `ahead` (what needs no event of its
-//! own), `once` and `ends` (what is not the cycle), `engine` (the loop) and `judging`.
+//! and `trace` (what one run gives), `moment` (time), `sampler` and `draws` (luck), `flow` and
+//! `dumping` (water that moves in straight lines), `scene` and `fill_site` (the two places where it
+//! moves), `one_lane`, `timers`, `ready`, `phase`, `road` and `tanker` (the rules of the cycle), `ahead`
+//! (what needs no event of its own), `once` and `ends` (what is not the cycle), `engine` (the loop) and
+//! `judging`.
 
 mod time_taken;
 
