@@ -5,7 +5,9 @@
 use std::path::Path;
 
 use bucketline::scenario_file;
-use shuttle_sim::{Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, TimeTaken, Trace};
+use shuttle_sim::{
+    Cause, Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, TimeTaken, Trace,
+};
 
 fn path_of(name: &str) -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("regressions").join(name)
@@ -146,5 +148,45 @@ fn loads_are_gone_at_round_times_however_many_went_before() {
     for (load, minute) in gone.iter().enumerate() {
         let right = 5.05 + 8.0 * load as f64;
         assert!((minute - right).abs() < 1e-12, "load {load}: {minute}, not {right}");
+    }
+}
+
+#[test]
+fn the_engine_takes_no_part_of_a_tick_from_the_drop_tank() {
+    // 3,000 gal from minute 2; whatever the refill, by minute 17 the lines have had 2 x 250 + 15 x 100 gal
+    // and the engine's tank its 500 gal back, so the drop tank is full with the last 1,000.
+    let scenario =
+        scenario_file::load(&path_of("engine_tank_full_while_dumping.json")).expect("a scenario");
+    for refill in [190.0, 350.0, 370.0, 450.0, 500.0, 700.0, 900.0] {
+        let mut facts = scenario.plan.facts().clone();
+        facts.attack_engine.tank_refill = refill;
+        let plan = Plan::check(facts).expect("a sound plan");
+        let (_, trace) = Shuttle::new(&plan).run_traced(Luck::Planned);
+        let empty = began(&trace, 0, Doing::Clearing(0)).expect("the load is gone");
+        assert!((empty - 17.0).abs() < 1e-12, "refill {refill} gpm: {empty}");
+    }
+}
+
+#[test]
+fn a_shortfall_at_the_instant_the_last_aid_comes_is_not_for_want_of_aid() {
+    // The second tanker comes at 2.1, when the engine's tank is empty for the second time.
+    let (run, _) = planned("short_at_a_round_minute.json");
+    let second = run.interruptions[1];
+    assert!((second.start - 2.1).abs() < 1e-12, "{second:?}");
+    assert_eq!(second.cause, Cause::HaulTooLong);
+}
+
+#[test]
+fn a_level_that_turns_back_where_it_stands_does_not_stop_the_clock() {
+    // The pour falls through what is drawn, a hundred-millionth of a gallon a minute apart.
+    let scenario =
+        scenario_file::load(&path_of("turns_back_at_the_unusable_level.json")).expect("a scenario");
+    for step in -400..400 {
+        let mut facts = scenario.plan.facts().clone();
+        for flow in &mut facts.incident.attack_flow {
+            flow.flow += f64::from(step) * 2.5e-10;
+        }
+        let plan = Plan::check(facts).expect("a sound plan");
+        Shuttle::new(&plan).run(Luck::Planned);
     }
 }

@@ -8,7 +8,7 @@ mod flows;
 mod plain;
 
 use crate::dumping::Pour;
-use crate::flow::Flow;
+use crate::flow::{Flow, least, most};
 use crate::moment::Moment;
 use crate::plan::{DumpCurve, LowWater, Plan};
 use crate::results::SceneRecord;
@@ -57,6 +57,8 @@ pub(crate) struct Scene {
     pub wanted: f64,
     /// Water in the attack engine, gal.
     pub engine_level: f64,
+    /// The same to the last drop; see [`TankState::gallons`].
+    engine_gallons: f64,
     engine_tank: f64,
     tank_refill: f64,
     draft_limit: f64,
@@ -101,6 +103,7 @@ impl Scene {
             engine_is_here: false,
             wanted: 0.0,
             engine_level: facts.attack_engine.tank,
+            engine_gallons: facts.attack_engine.tank,
             engine_tank: facts.attack_engine.tank,
             tank_refill: facts.attack_engine.tank_refill,
             draft_limit: plan.draft_limit(),
@@ -137,6 +140,7 @@ impl Scene {
         self.engine_is_here = false;
         self.wanted = 0.0;
         self.engine_level = self.engine_tank;
+        self.engine_gallons = self.engine_tank;
         self.lay_filled = 0.0;
         self.at = Moment::ALARM;
         self.touched = true;
@@ -171,7 +175,7 @@ impl Scene {
     /// Water in drop tanks, lay and attack engine, gal.
     pub fn water_held(&self) -> f64 {
         let tanks: f64 = self.tanks.iter().map(|tank| tank.gallons).sum();
-        tanks + self.lay_filled + self.engine_level
+        tanks + self.lay_filled + self.engine_gallons
     }
 
     /// Whether the flows must be worked out anew.
@@ -243,8 +247,8 @@ impl Scene {
         let mut lowest_within = self.engine_level;
         if self.engine_net != Flow::NONE {
             lowest_within = self.engine_lowest_within(minutes).max(0.0);
-            let level = self.engine_level + self.engine_net.over(minutes);
-            self.engine_level = level.clamp(0.0, self.engine_tank);
+            self.engine_gallons += self.engine_net.over(minutes);
+            self.engine_level = self.engine_level_held();
         }
         self.record.passed(minutes, self.wanted, self.delivered.over(minutes), lowest_within);
         if self.record.is_established {
@@ -287,19 +291,12 @@ impl Scene {
 
     #[inline(never)]
     fn settle_all(&mut self, now: Moment) -> Option<Emptied> {
-        for tank in &mut self.tanks {
-            if tank.crosses_at <= now {
-                tank.meet_bound();
+        for place in 0..self.tanks.len() {
+            if self.tanks[place].crosses_at <= now {
+                self.tank_meets_bound(place);
             }
         }
-        if self.engine_crosses_at <= now {
-            self.engine_level = self.engine_bound;
-            self.engine_crosses_at = Moment::NEVER;
-        }
-        if self.lay_full_at <= now {
-            self.lay_filled = self.lay_volume;
-            self.lay_full_at = Moment::NEVER;
-        }
+        self.settle_engine_and_lay(now);
         let mut emptied = None;
         let mut rest_next = Moment::NEVER;
         for tank in &mut self.tanks {
@@ -321,6 +318,59 @@ impl Scene {
             self.next = Moment::NEVER;
         }
         emptied
+    }
+
+    /// A drop tank's level has met its bound. What the pump drew too much in a part of a tick, or too
+    /// little, from one that is down to its unusable level, went to the lay or to the engine.
+    fn tank_meets_bound(&mut self, place: usize) {
+        let tank = &mut self.tanks[place];
+        let falls = tank.net.rate < 0.0;
+        tank.meet_bound();
+        if place == 0 && falls && tank.bound == tank.unusable {
+            let drawn_beyond = tank.bound - tank.gallons;
+            tank.gallons = tank.bound;
+            if self.lay_filled < self.lay_volume {
+                self.lay_filled -= drawn_beyond;
+            } else {
+                self.engine_gallons -= drawn_beyond;
+                if self.engine_level > 0.0 && self.engine_level < self.engine_tank {
+                    self.engine_level = self.engine_level_held();
+                }
+            }
+        }
+    }
+
+    /// Sets the engine's level and the lay to the bound they meet now. What either took too much in a
+    /// part of a tick is still in the drop tank it came from.
+    #[inline]
+    fn settle_engine_and_lay(&mut self, now: Moment) {
+        if self.engine_crosses_at <= now {
+            self.engine_crosses_at = Moment::NEVER;
+            self.engine_level = self.engine_bound;
+            if self.engine_bound > 0.0 && self.nurses.is_empty() && self.pump == Pump::Primed {
+                let taken_beyond = self.engine_gallons - self.engine_bound;
+                self.engine_gallons = self.engine_bound;
+                self.give_back(taken_beyond);
+            }
+        }
+        if self.lay_full_at <= now {
+            self.lay_full_at = Moment::NEVER;
+            let taken_beyond = self.lay_filled - self.lay_volume;
+            self.lay_filled = self.lay_volume;
+            self.give_back(taken_beyond);
+        }
+    }
+
+    fn give_back(&mut self, gallons: f64) {
+        if let Some(first) = self.tanks.first_mut() {
+            first.change_by(gallons);
+        }
+    }
+
+    /// The engine's level with what it holds: within its bounds, whatever the rounding.
+    #[inline]
+    fn engine_level_held(&self) -> f64 {
+        least(most(self.engine_gallons, 0.0), self.engine_tank)
     }
 
     pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {

@@ -1,6 +1,7 @@
 //! One drop tank: its level, who dumps into it, and when its level next meets a bound.
 
 use super::SAME_LEVEL;
+use super::flows::LEAST_TURN;
 use crate::dumping::Pouring;
 use crate::flow::{Flow, least, most};
 use crate::moment::{Moment, Ticks};
@@ -122,6 +123,15 @@ impl TankState {
         least(most(self.gallons, 0.0), self.capacity)
     }
 
+    /// Holds so much more, or less: what belongs to a part of a tick. A level at a bound stays there.
+    #[inline]
+    pub(super) fn change_by(&mut self, gallons: f64) {
+        self.gallons += gallons;
+        if self.level > self.unusable && self.level < self.capacity {
+            self.level = self.level_held();
+        }
+    }
+
     /// The level has met its bound, within a part of a tick.
     #[inline]
     pub(super) fn meet_bound(&mut self) {
@@ -134,10 +144,7 @@ impl TankState {
     pub(super) fn take_empty(&mut self, now: Moment) -> Option<usize> {
         let (tanker, beyond) = self.pouring.take_empty()?;
         // What has run out beyond the load, or is still to come of it, in a part of a tick.
-        self.gallons -= beyond;
-        if self.level > self.unusable && self.level < self.capacity {
-            self.level = self.level_held();
-        }
+        self.change_by(-beyond);
         let also = self.pouring.first_rest().is_some_and(|(s, load)| {
             Ticks::of(s) == Ticks::NONE || (self.is_held && load <= SAME_LEVEL)
         });
@@ -164,6 +171,10 @@ impl TankState {
             // A part of a tick does not turn a level round, nor take it away from where it stands.
             if way * left > 0.0 { left } else { way }
         });
+        if self.bound == level {
+            // A level that turns back to where it stands does so a moment later: time always goes on.
+            self.crosses_at = self.crosses_at.max(now.after(LEAST_TURN));
+        }
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.

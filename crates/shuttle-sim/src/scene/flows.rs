@@ -6,7 +6,7 @@ use crate::flow::{Flow, falls_short, lesser};
 use crate::moment::Moment;
 
 /// The least time after which a flow changes its course, minutes: time always goes on.
-const LEAST_TURN: f64 = 2e-9;
+pub(super) const LEAST_TURN: f64 = 2e-9;
 
 impl Scene {
     /// Works out all flows if anything changed, and what happens next.
@@ -213,6 +213,9 @@ impl Scene {
             return;
         }
         (self.engine_crosses_at, self.engine_bound) =
-            net.meets(now, self.engine_tank, 0.0, |bound| bound - level);
+            net.meets(now, self.engine_tank, 0.0, |bound| {
+                let (way, left) = (bound - level, bound - self.engine_gallons);
+                if way * left > 0.0 { left } else { way }
+            });
     }
 }

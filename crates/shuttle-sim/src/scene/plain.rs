@@ -31,7 +31,8 @@ impl Scene {
         if self.engine_net.rate != 0.0 {
             let level = self.engine_level + self.engine_net.rate * minutes;
             lowest_within = most(least(lowest_within, level), 0.0);
-            self.engine_level = least(most(level, 0.0), self.engine_tank);
+            self.engine_gallons += self.engine_net.rate * minutes;
+            self.engine_level = self.engine_level_held();
         }
         self.record.passed(minutes, self.wanted, self.delivered.rate * minutes, lowest_within);
     }
@@ -40,18 +41,11 @@ impl Scene {
     #[inline]
     pub(super) fn settle_plain(&mut self, now: Moment) -> Option<Emptied> {
         self.next = Moment::NEVER;
-        if self.engine_crosses_at <= now {
-            self.engine_level = self.engine_bound;
-            self.engine_crosses_at = Moment::NEVER;
+        if self.tanks[0].crosses_at <= now {
+            self.tank_meets_bound(0);
         }
-        if self.lay_full_at <= now {
-            self.lay_filled = self.lay_volume;
-            self.lay_full_at = Moment::NEVER;
-        }
+        self.settle_engine_and_lay(now);
         let [tank] = &mut self.tanks[..] else { return None };
-        if tank.crosses_at <= now {
-            tank.meet_bound();
-        }
         if tank.empty_at > now {
             return None;
         }
