@@ -129,11 +129,16 @@ impl Scene {
         let (s, load) = tank.pouring.first_rest_after(span)?;
         let minutes =
             if load <= SAME_LEVEL { 0.0 } else { (poured * s + gallons - tank.capacity) / drawn };
-        tank.empty_at = fills_at.after(minutes);
+        let empty_at = fills_at.after(minutes);
+        if empty_at <= fills_at {
+            // At one instant with what else is due then, which may come first.
+            return None;
+        }
+        tank.empty_at = empty_at;
         tank.crosses_at = Moment::NEVER;
         self.fills_at = fills_at;
         self.draws_then = drawn;
-        Some(tank.empty_at)
+        Some(empty_at)
     }
 
     /// What the event of a drop tank that gets full would have done.
