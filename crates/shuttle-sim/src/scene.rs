@@ -73,8 +73,6 @@ pub(crate) struct Scene {
     at: Moment,
     touched: bool,
     engine_net: Flow,
-    /// What the pump draws now, gpm.
-    drawn: f64,
     engine_crosses_at: Moment,
     engine_bound: f64,
     delivered: Flow,
@@ -119,7 +117,6 @@ impl Scene {
             at: Moment::ALARM,
             touched: true,
             engine_net: Flow::NONE,
-            drawn: 0.0,
             engine_crosses_at: Moment::NEVER,
             engine_bound: 0.0,
             delivered: Flow::NONE,
@@ -323,22 +320,16 @@ impl Scene {
         emptied
     }
 
-    /// A drop tank's level has met its bound. What left one that is down to its unusable level too much
-    /// in a part of a tick, or too little, went to the lay or to the engine, or to the first drop tank.
+    /// A drop tank's level has met its bound. What the pump drew too much in a part of a tick, or too
+    /// little, from one that is down to its unusable level, went to the lay or to the engine.
     fn tank_meets_bound(&mut self, place: usize) {
         let tank = &mut self.tanks[place];
-        let net = tank.net.rate;
+        let falls = tank.net.rate < 0.0;
         tank.meet_bound();
-        if net < 0.0 && tank.bound == tank.unusable {
-            let mut drawn_beyond = tank.bound - tank.gallons;
-            if place == 0 && !self.throttles {
-                // Prime is lost, and since the bound was met nothing was drawn, while more came in.
-                drawn_beyond *= self.drawn / -net;
-            }
-            tank.gallons += drawn_beyond;
-            if place > 0 {
-                self.give_back(-drawn_beyond);
-            } else if self.lay_filled < self.lay_volume {
+        if place == 0 && falls && tank.bound == tank.unusable {
+            let drawn_beyond = tank.bound - tank.gallons;
+            tank.gallons = tank.bound;
+            if self.lay_filled < self.lay_volume {
                 self.lay_filled -= drawn_beyond;
             } else {
                 self.engine_gallons -= drawn_beyond;

@@ -49,7 +49,6 @@ impl Scene {
             }
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
         }
-        self.drawn = drawn.rate;
         let lay_fills = self.lay_filled < self.lay_volume;
         let (lay_flow, supplied) =
             if lay_fills { (drawn, Flow::NONE) } else { (Flow::NONE, drawn) };

@@ -88,7 +88,6 @@ impl Scene {
         tank.find_first_empty(now);
         let mut next = tank.crosses_at.min(tank.empty_at);
 
-        self.drawn = drawn;
         let supply = if lay_fills { 0.0 } else { drawn };
         let is_met = self.engine_level > 0.0 || supply - self.wanted >= -SAME_RATE;
         let delivered = if is_met { self.wanted } else { supply };
