@@ -129,12 +129,6 @@ impl Pouring {
         self.rate -= 2.0 * self.bend * s;
     }
 
-    /// As `run`, where nobody pours by gravity.
-    #[inline]
-    pub fn run_steady(&mut self, s: f64) {
-        self.clock += s;
-    }
-
     /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
     /// which rounds least, and so are those by gravity, whose sums would lose digits; of many at
     /// steady rates only the change is, which costs no more the more there are.

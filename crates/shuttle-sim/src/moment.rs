@@ -5,7 +5,7 @@
 //! worked out when its time came. Every time that people state, to a millionth of a second, is a whole
 //! number of ticks; half a tick at 1,000 gpm is a ten-millionth of a gallon.
 
-use std::ops::{Add, AddAssign, Sub};
+use std::ops::{Add, AddAssign};
 
 /// Ticks in a minute.
 const A_MINUTE: f64 = 6e9;
@@ -109,13 +109,6 @@ impl Add<Ticks> for Moment {
     #[inline]
     fn add(self, ticks: Ticks) -> Moment {
         Moment((self.0 + ticks.0).min(Moment::NEVER.0))
-    }
-}
-
-impl Sub<Ticks> for Moment {
-    type Output = Moment;
-    fn sub(self, ticks: Ticks) -> Moment {
-        Moment(self.0.saturating_sub(ticks.0))
     }
 }
 

@@ -5,7 +5,7 @@
 
 mod drop_tank;
 mod flows;
-mod plain;
+mod steady;
 
 use crate::dumping::Pour;
 use crate::flow::{Flow, least, most};
@@ -69,7 +69,7 @@ pub(crate) struct Scene {
     /// Whether every flow is steady while nobody nurses.
     all_steady: bool,
     /// Whether the flows are worked out in the short way while it serves.
-    is_plain: bool,
+    short_way: bool,
     at: Moment,
     touched: bool,
     engine_net: Flow,
@@ -78,9 +78,7 @@ pub(crate) struct Scene {
     delivered: Flow,
     lay_flow: Flow,
     lay_full_at: Moment,
-    /// When a flow changes its course though no level meets a bound.
-    turns_at: Moment,
-    /// When the drop tank is full and held, where that needs no event of its own; see `plain`.
+    /// When the drop tank is full and held, where that needs no event of its own; see `steady`.
     fills_at: Moment,
     /// What the pump draws then, gpm.
     draws_then: f64,
@@ -113,7 +111,7 @@ impl Scene {
             lay_filled: 0.0,
             all_steady: facts.drop_tanks.len() == 1
                 && facts.tankers.iter().all(|tanker| tanker.dump_curve == DumpCurve::Steady),
-            is_plain: false,
+            short_way: false,
             at: Moment::ALARM,
             touched: true,
             engine_net: Flow::NONE,
@@ -122,7 +120,6 @@ impl Scene {
             delivered: Flow::NONE,
             lay_flow: Flow::NONE,
             lay_full_at: Moment::NEVER,
-            turns_at: Moment::NEVER,
             fills_at: Moment::NEVER,
             draws_then: 0.0,
             end: Moment::NEVER,
@@ -131,9 +128,9 @@ impl Scene {
         }
     }
 
-    /// Empties everything; `is_plain`: whether the short way may be taken where it serves.
-    pub fn reset(&mut self, is_plain: bool) {
-        self.is_plain = is_plain && self.all_steady;
+    /// Empties everything; `short_way`: whether the short way may be taken where it serves.
+    pub fn reset(&mut self, short_way: bool) {
+        self.short_way = short_way && self.all_steady;
         self.tanks.iter_mut().for_each(TankState::reset);
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
@@ -217,8 +214,8 @@ impl Scene {
             self.note_marks(now);
         }
         self.at = now;
-        if self.goes_plain() {
-            return self.advance_plain(minutes);
+        if self.goes_steady() {
+            return self.advance_steady(minutes);
         }
         self.advance_all(minutes);
     }
@@ -283,8 +280,8 @@ impl Scene {
             return None;
         }
         self.touch(now);
-        if self.goes_plain() {
-            return self.settle_plain(now);
+        if self.goes_steady() {
+            return self.settle_steady(now);
         }
         self.settle_all(now)
     }

@@ -20,8 +20,8 @@ impl Scene {
         self.touched = false;
         self.at = now;
         self.fills_at = Moment::NEVER;
-        if self.goes_plain() {
-            return self.solve_plain(now);
+        if self.goes_steady() {
+            return self.solve_steady(now);
         }
         self.solve_all(now)
     }
@@ -181,8 +181,8 @@ impl Scene {
     }
 
     fn find_crossings(&mut self, now: Moment, holds_for: f64) {
-        self.turns_at = now.after(holds_for.max(LEAST_TURN));
-        let mut next = self.turns_at;
+        // The next turn of a flow, though no level meets a bound.
+        let mut next = now.after(holds_for.max(LEAST_TURN));
         let waits_for_water = matches!(self.pump, Pump::WaitingForWater | Pump::PrimeLost);
         for (place, tank) in self.tanks.iter_mut().enumerate() {
             let restart = (place == 0 && waits_for_water).then_some(self.restart_level);

@@ -11,14 +11,14 @@ use crate::moment::Moment;
 impl Scene {
     /// Whether these may be asked now.
     #[inline]
-    pub(super) fn goes_plain(&self) -> bool {
-        self.is_plain && self.nurses.is_empty()
+    pub(super) fn goes_steady(&self) -> bool {
+        self.short_way && self.nurses.is_empty()
     }
 
     #[inline]
-    pub(super) fn advance_plain(&mut self, minutes: f64) {
+    pub(super) fn advance_steady(&mut self, minutes: f64) {
         let [tank] = &mut self.tanks[..] else { return };
-        tank.pouring.run_steady(minutes * tank.pace);
+        tank.pouring.run(minutes * tank.pace);
         tank.gallons += tank.net.rate * minutes;
         tank.level = either(tank.net.rate != 0.0, tank.level_held(), tank.level);
         if self.record.is_established {
@@ -39,7 +39,7 @@ impl Scene {
 
     /// What `settle` does once it has brought the levels to `now`.
     #[inline]
-    pub(super) fn settle_plain(&mut self, now: Moment) -> Option<Emptied> {
+    pub(super) fn settle_steady(&mut self, now: Moment) -> Option<Emptied> {
         self.next = Moment::NEVER;
         if self.tanks[0].crosses_at <= now {
             self.tank_meets_bound(0);
@@ -55,7 +55,7 @@ impl Scene {
     }
 
     #[inline]
-    pub(super) fn solve_plain(&mut self, now: Moment) -> bool {
+    pub(super) fn solve_steady(&mut self, now: Moment) -> bool {
         let [tank] = &mut self.tanks[..] else { return false };
         let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
         let mut could_take = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
