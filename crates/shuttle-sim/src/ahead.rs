@@ -208,11 +208,25 @@ impl Shuttle {
         true
     }
 
-    /// The next dump at the only place begins.
+    /// The next dump at the only place begins, and is over at once where all of it is known now.
     #[inline]
     pub(crate) fn begin_next_dump(&mut self) {
         self.only_place.next_dump = Moment::NEVER;
         self.result.events += 1;
-        self.begin_dump(self.only_place.next_tanker, 0);
+        let (now, tanker) = (self.now, self.only_place.next_tanker);
+        self.enter(tanker, Phase::Dumping { tank: 0 });
+        let load = self.spill_and_pour(tanker);
+        let pour = self.ready.tankers[tanker].pour;
+        // Whatever else comes to the scene before the load is gone may change what becomes of it.
+        let until = self.end.min(self.timers.next_of_equipment());
+        match self.scene.dump_ahead(now, load, pour, until) {
+            Some(gone) => {
+                self.result.events += 1;
+                self.now = gone;
+                self.dumped(tanker);
+                self.now = now;
+            }
+            None => self.scene.begin_dump(now, 0, tanker, load, pour),
+        }
     }
 }

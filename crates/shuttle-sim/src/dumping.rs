@@ -129,6 +129,21 @@ impl Pouring {
         self.rate -= 2.0 * self.bend * s;
     }
 
+    /// Whether nobody pours.
+    pub fn is_idle(&self) -> bool {
+        self.dumpers.is_empty()
+    }
+
+    /// Where the pour clock stands, minutes.
+    pub fn clock(&self) -> f64 {
+        self.clock
+    }
+
+    /// Sets the pour clock to where it stands once one has come and gone.
+    pub fn set_clock(&mut self, clock: f64) {
+        self.clock = clock;
+    }
+
     /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
     /// which rounds least, and so are those by gravity, whose sums would lose digits; of many at
     /// steady rates only the change is, which costs no more the more there are.

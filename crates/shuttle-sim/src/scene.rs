@@ -4,6 +4,7 @@
 //! scene is touched only by what concerns it: bring to now, change, new flows, new crossings.
 
 mod drop_tank;
+mod dump_ahead;
 mod flows;
 mod steady;
 

@@ -210,7 +210,7 @@ impl Shuttle {
     }
 
     /// What is spilled is spilled at once; the load begins to move.
-    fn spill_and_pour(&mut self, tanker: usize) -> f64 {
+    pub(crate) fn spill_and_pour(&mut self, tanker: usize) -> f64 {
         let state = &mut self.tankers[tanker];
         self.result.spilled += state.waste;
         state.waste = 0.0;

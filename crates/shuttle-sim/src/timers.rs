@@ -96,13 +96,15 @@ const SINGLE_PLACES: usize = 4;
 ///
 /// A timer is one word: its moment, then its order within that moment. Places lie in blocks, and the
 /// least word of each block is kept: to set a timer touches little else, to take the next looks through
-/// its block and the least of all blocks, without having to guess where anything belongs.
+/// its block and the least of all blocks, without having to guess where anything belongs. Tankers and
+/// equipment have blocks of their own.
 #[derive(Debug)]
 pub(crate) struct Timers {
     words: Vec<[u64; BLOCK]>,
     least_in: Vec<u64>,
     least: u64,
-    tankers: usize,
+    /// The first block of equipment, which comes after those of the tankers.
+    equipment: usize,
     tanks: usize,
     sites: usize,
 }
@@ -110,12 +112,13 @@ pub(crate) struct Timers {
 impl Timers {
     /// Room for the timers of so many tankers, drop tanks, fill sites and steps of the attack flow.
     pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
-        let blocks = (tankers + SINGLE_PLACES + tanks + sites + steps).div_ceil(BLOCK);
+        let equipment = tankers.div_ceil(BLOCK);
+        let blocks = equipment + (SINGLE_PLACES + tanks + sites + steps).div_ceil(BLOCK);
         Timers {
             words: vec![[NONE; BLOCK]; blocks],
             least_in: vec![NONE; blocks],
             least: NONE,
-            tankers,
+            equipment,
             tanks,
             sites,
         }
@@ -134,7 +137,7 @@ impl Timers {
             | Timer::TankerLeavesSite(tanker)
             | Timer::TankerFrees(tanker)
             | Timer::TankerGoesOn(tanker) => tanker as usize,
-            other => self.tankers + self.equipment_place_of(other),
+            other => self.equipment * BLOCK + self.equipment_place_of(other),
         }
     }
 
@@ -177,6 +180,15 @@ impl Timers {
     #[inline]
     pub fn next(&self) -> Moment {
         Moment::from_ticks(self.least >> ORDER_BITS)
+    }
+
+    /// When the next timer of equipment runs out: of engines, drop tanks, the draft, fill sites and steps
+    /// of the attack flow.
+    #[inline]
+    pub fn next_of_equipment(&self) -> Moment {
+        let least =
+            self.least_in[self.equipment..].iter().fold(NONE, |least, word| least.min(*word));
+        Moment::from_ticks(least >> ORDER_BITS)
     }
 
     /// The next of those that run out at this moment.

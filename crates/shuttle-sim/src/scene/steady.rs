@@ -156,7 +156,7 @@ impl Scene {
 
 /// One or the other without a branch: to guess wrong takes longer than to have both.
 #[inline(always)]
-fn either(is_one: bool, one: f64, other: f64) -> f64 {
+pub(super) fn either(is_one: bool, one: f64, other: f64) -> f64 {
     let mask = u64::from(is_one).wrapping_neg();
     f64::from_bits((one.to_bits() & mask) | (other.to_bits() & !mask))
 }
