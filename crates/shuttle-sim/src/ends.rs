@@ -11,7 +11,7 @@ use crate::plan::Plan;
 use crate::ready::ReadyCall;
 use crate::results::RunResult;
 use crate::sampler::Sampler;
-use crate::timers::Timer;
+use crate::timers::{Once, Turn};
 use crate::trace::Happening;
 
 impl Shuttle {
@@ -51,30 +51,30 @@ impl Shuttle {
             arrives + self.time(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
         self.end = self.first_water.after(self.plan.facts().incident.duration);
         self.scene.end = self.end;
-        self.timers.schedule(arrives, Timer::AttackEngineArrives);
-        self.timers.schedule(self.first_water, Timer::FirstWater);
+        self.timers.schedule(arrives, Once::AttackEngineArrives);
+        self.timers.schedule(self.first_water, Once::FirstWater);
         for step in 0..self.plan.facts().incident.attack_flow.len() {
             let from = self.plan.facts().incident.attack_flow[step].from;
-            let timer = Timer::AttackFlowSteps(step as u32);
+            let timer = Once::AttackFlowSteps(step as u32);
             self.timers.schedule(self.first_water.after(from), timer);
         }
         if let Some(call) = &self.ready.supply_engine {
             let arrives = self.arrival(call);
             self.not_arrived += 1;
-            self.timers.schedule(arrives, Timer::SupplyEngineArrives);
+            self.timers.schedule(arrives, Once::SupplyEngineArrives);
         }
         for tank in 0..self.ready.tanks.len() {
             if let Some(call) = &self.ready.tanks[tank].call {
                 let arrives = self.arrival(call);
                 self.not_arrived += 1;
-                self.timers.schedule(arrives, Timer::DropTankArrives(tank as u32));
+                self.timers.schedule(arrives, Once::DropTankArrives(tank as u32));
             }
         }
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
             let ready = Moment::ALARM + self.time(&ready.ready, ready.key, Purpose::Ready, 0);
             self.sites[site].places.reset(ready);
-            self.timers.schedule(ready, Timer::FillSiteReady(site as u32));
+            self.timers.schedule(ready, Once::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
@@ -83,7 +83,7 @@ impl Shuttle {
             self.not_arrived += 1;
             let draws = self.draws.of(ready.call.key);
             self.tankers[tanker] = TankerState::responding(draws, load, waste);
-            self.timers.schedule(arrives, Timer::TankerGoesOn(tanker as u32));
+            self.timers.schedule_tanker(arrives, Turn::GoesOn, tanker);
         }
         self.result.first_water = self.first_water.minutes();
         self.result.end = self.end.minutes();

@@ -17,7 +17,7 @@ use crate::plan::Plan;
 use crate::ready::Ready;
 use crate::results::{Cause, RunResult};
 use crate::scene::{Emptied, Scene};
-use crate::timers::{Timer, Timers};
+use crate::timers::{Due, Timers};
 use crate::trace::{Happening, Trace};
 
 /// An instant with more rounds than this would never end: a bug, which must not hang.
@@ -193,8 +193,12 @@ impl Shuttle {
     /// moves before the flows are worked out anew.
     fn apply_timers(&mut self) {
         for _ in 0..MOST_ROUNDS {
-            while let Some(timer) = self.timers.take_due(self.now) {
-                self.apply(timer);
+            while let Some(due) = self.timers.take_due(self.now) {
+                self.result.events += 1;
+                match due {
+                    Due::Tanker(tanker) => self.tanker_is_done(tanker),
+                    Due::Once(once) => self.apply_once(once),
+                }
             }
             if !std::mem::take(&mut self.places_moved) {
                 return;
@@ -241,20 +245,6 @@ impl Shuttle {
                     self.leave_dry_site(tanker, site);
                 }
             }
-        }
-    }
-
-    #[inline]
-    fn apply(&mut self, timer: Timer) {
-        self.result.events += 1;
-        match timer {
-            Timer::TankerLeavesLane(tanker)
-            | Timer::TankerLeavesSite(tanker)
-            | Timer::TankerFrees(tanker)
-            | Timer::TankerGoesOn(tanker) => {
-                self.tanker_is_done(tanker as usize);
-            }
-            once => self.apply_once(once),
         }
     }
 }

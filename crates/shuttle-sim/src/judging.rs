@@ -6,7 +6,7 @@ use crate::engine::Shuttle;
 use crate::moment::Moment;
 use crate::results::{Cause, Interruption};
 use crate::scene::Pump;
-use crate::timers::Timer;
+use crate::timers::Once;
 use crate::trace::Happening;
 
 /// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
@@ -32,7 +32,7 @@ impl Shuttle {
                 self.note(Happening::Repriming);
                 let (key, time) = (self.ready.draft_key, self.primes_lost);
                 let reprime = self.time(&self.ready.reprime, key, Purpose::Reprime, time);
-                self.timers.schedule(self.now + reprime, Timer::Reprimed);
+                self.timers.schedule(self.now + reprime, Once::Reprimed);
             }
             _ => {}
         }

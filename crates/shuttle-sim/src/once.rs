@@ -4,59 +4,55 @@ use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::plan::Brought;
 use crate::scene::Pump;
-use crate::timers::Timer;
+use crate::timers::Once;
 use crate::trace::Happening;
 
 impl Shuttle {
     /// What comes once or a few times in a run.
     #[cold]
-    pub(crate) fn apply_once(&mut self, timer: Timer) {
-        match timer {
-            Timer::TankerLeavesLane(_)
-            | Timer::TankerLeavesSite(_)
-            | Timer::TankerFrees(_)
-            | Timer::TankerGoesOn(_) => {}
-            Timer::AttackEngineArrives => {
+    pub(crate) fn apply_once(&mut self, once: Once) {
+        match once {
+            Once::AttackEngineArrives => {
                 self.scene.touch(self.now);
                 self.scene.engine_is_here = true;
                 self.places_moved = true;
                 self.note(Happening::AttackEngineArrived);
                 self.unit_arrived(&Brought::ByAttackEngine);
             }
-            Timer::FirstWater => self.note(Happening::FirstWater),
-            Timer::AttackFlowSteps(step) => {
+            Once::FirstWater => self.note(Happening::FirstWater),
+            Once::AttackFlowSteps(step) => {
                 let flow = self.plan.facts().incident.attack_flow[step as usize].flow;
                 self.scene.touch(self.now);
                 self.scene.wanted = flow;
                 self.note(Happening::FlowWanted(flow));
             }
-            Timer::SupplyEngineArrives => {
+            Once::SupplyEngineArrives => {
                 self.supply_engine_is_here = true;
                 self.note(Happening::SupplyEngineArrived);
                 self.unit_arrived(&Brought::BySupplyEngine);
             }
-            Timer::DropTankArrives(tank) => {
+            Once::DropTankArrives(tank) => {
                 self.not_arrived -= 1;
                 self.set_up_drop_tank(tank as usize);
             }
-            Timer::DropTankReady(tank) => {
+            Once::DropTankReady(tank) => {
                 self.scene.touch(self.now);
                 self.scene.tanks[tank as usize].is_ready = true;
                 self.places_moved = true;
                 self.note(Happening::DropTankReady(tank as usize));
                 self.hook_up_if_all_is_there();
             }
-            Timer::HookedUp => {
+            Once::HookedUp => {
                 self.scene.touch(self.now);
                 self.scene.pump = Pump::WaitingForWater;
                 self.note(Happening::HookedUp);
             }
-            Timer::Reprimed => {
+            Once::Reprimed => {
                 self.scene.touch(self.now);
                 self.scene.pump = Pump::Primed;
                 self.note(Happening::PrimeBack);
             }
-            Timer::FillSiteReady(site) => {
+            Once::FillSiteReady(site) => {
                 self.sites[site as usize].is_ready = true;
                 self.places_moved = true;
                 self.note(Happening::FillSiteReady(site as usize));
@@ -79,7 +75,7 @@ impl Shuttle {
         self.note(Happening::DropTankArrived(tank));
         let (setup, key) = (self.ready.tanks[tank].setup, self.ready.tanks[tank].key);
         let setup = self.time(&setup, key, Purpose::Setup, 0);
-        self.timers.schedule(self.now + setup, Timer::DropTankReady(tank as u32));
+        self.timers.schedule(self.now + setup, Once::DropTankReady(tank as u32));
     }
 
     /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
@@ -93,7 +89,7 @@ impl Shuttle {
             self.hook_up_scheduled = true;
             let setup = self.ready.draft_setup;
             let setup = self.time(&setup, self.ready.draft_key, Purpose::Setup, 0);
-            self.timers.schedule(self.now + setup, Timer::HookedUp);
+            self.timers.schedule(self.now + setup, Once::HookedUp);
         }
     }
 }

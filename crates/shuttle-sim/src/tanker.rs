@@ -9,7 +9,7 @@ use crate::plan::Brought;
 use crate::road::Stretch;
 use crate::sampler::Sampler;
 use crate::scene::{Pump, SAME_LEVEL, TankState};
-use crate::timers::Timer;
+use crate::timers::Turn;
 
 impl Shuttle {
     /// Ends what the tanker did and begins something else.
@@ -24,13 +24,13 @@ impl Shuttle {
     #[inline(always)]
     pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, time: Ticks) {
         self.enter(tanker, phase);
-        let timer = match phase {
-            Phase::FillDisconnect { .. } => Timer::TankerLeavesSite(tanker as u32),
-            Phase::LaneCross { .. } => Timer::TankerLeavesLane(tanker as u32),
-            Phase::NurseDisconnect | Phase::DumpClear { .. } => Timer::TankerFrees(tanker as u32),
-            _ => Timer::TankerGoesOn(tanker as u32),
+        let turn = match phase {
+            Phase::FillDisconnect { .. } => Turn::LeavesSite,
+            Phase::LaneCross { .. } => Turn::LeavesLane,
+            Phase::NurseDisconnect | Phase::DumpClear { .. } => Turn::Frees,
+            _ => Turn::GoesOn,
         };
-        self.timers.schedule(self.now + time, timer);
+        self.timers.schedule_tanker(self.now + time, turn, tanker);
     }
 
     /// Draws a time of this tanker for its present trip.
@@ -156,7 +156,7 @@ impl Shuttle {
             self.only_place.next_dump = self.now + time;
             self.only_place.next_tanker = tanker;
         } else {
-            self.timers.schedule(self.now + time, Timer::TankerGoesOn(tanker as u32));
+            self.timers.schedule_tanker(self.now + time, Turn::GoesOn, tanker);
         }
         self.now = now;
     }
@@ -236,7 +236,7 @@ impl Shuttle {
         let time = self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear);
         self.enter(tanker, Phase::DumpClear { tank });
         if !self.clears_ahead(tanker, time) {
-            self.timers.schedule(self.now + time, Timer::TankerFrees(tanker as u32));
+            self.timers.schedule_tanker(self.now + time, Turn::Frees, tanker);
         }
     }
 

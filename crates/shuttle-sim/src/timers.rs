@@ -1,16 +1,24 @@
 //! What is known to happen, in order.
 
+use crate::earliest::Earliest;
 use crate::moment::{MOMENT_BITS, Moment};
 
-/// Something that will happen at a time already known.
+/// What is over for a tanker at a time already known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Timer {
-    /// This tanker leaves a one-lane stretch.
-    TankerLeavesLane(u32),
-    /// This tanker has disconnected at its fill site, and its position becomes free.
-    TankerLeavesSite(u32),
-    /// What this tanker is doing is done, and another place becomes free.
-    TankerFrees(u32),
+pub(crate) enum Turn {
+    /// It leaves a one-lane stretch.
+    LeavesLane = 0,
+    /// It has disconnected at its fill site, and its position becomes free.
+    LeavesSite = 1,
+    /// What it is doing is done, and another place becomes free.
+    Frees = 2,
+    /// What it is doing is done, and it asks for a place or begins to move water.
+    GoesOn = 12,
+}
+
+/// What comes once, or a few times, at a time already known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Once {
     /// The attack engine reaches the scene.
     AttackEngineArrives,
     /// First water: the attack begins.
@@ -29,82 +37,74 @@ pub(crate) enum Timer {
     Reprimed,
     /// A fill site can serve.
     FillSiteReady(u32),
-    /// What this tanker is doing is done, and it asks for a place or begins to move water.
-    TankerGoesOn(u32),
+}
+
+/// Whose time has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Due {
+    /// The tanker with this number: it knows what it did.
+    Tanker(usize),
+    /// Something else.
+    Once(Once),
 }
 
 /// Bits for the place in its list; lists are no longer than [`crate::check::limits`] allows.
 const PLACE_BITS: u32 = 10;
 /// Bits for rank and place together.
 const ORDER_BITS: u32 = 64 - MOMENT_BITS;
+/// The place within an order.
+const PLACE: u64 = (1 << PLACE_BITS) - 1;
 
-impl Timer {
-    /// The order within one instant: places are freed, equipment is made ready, places are asked
-    /// for; within each, in the order above and then as listed in the plan.
-    #[inline]
+/// The order within one instant: places are freed, equipment is made ready, places are asked for;
+/// within each by rank, and then as listed in the plan.
+#[inline]
+fn order(rank: u64, place: u32) -> u64 {
+    debug_assert!(u64::from(place) <= PLACE);
+    (rank << PLACE_BITS) | u64::from(place)
+}
+
+impl Once {
     fn order(self) -> u64 {
         let (rank, place) = match self {
-            Timer::TankerLeavesLane(tanker) => (0, tanker),
-            Timer::TankerLeavesSite(tanker) => (1, tanker),
-            Timer::TankerFrees(tanker) => (2, tanker),
-            Timer::AttackEngineArrives => (3, 0),
-            Timer::FirstWater => (4, 0),
-            Timer::AttackFlowSteps(step) => (5, step),
-            Timer::SupplyEngineArrives => (6, 0),
-            Timer::DropTankArrives(tank) => (7, tank),
-            Timer::DropTankReady(tank) => (8, tank),
-            Timer::HookedUp => (9, 0),
-            Timer::Reprimed => (10, 0),
-            Timer::FillSiteReady(site) => (11, site),
-            Timer::TankerGoesOn(tanker) => (12, tanker),
+            Once::AttackEngineArrives => (3, 0),
+            Once::FirstWater => (4, 0),
+            Once::AttackFlowSteps(step) => (5, step),
+            Once::SupplyEngineArrives => (6, 0),
+            Once::DropTankArrives(tank) => (7, tank),
+            Once::DropTankReady(tank) => (8, tank),
+            Once::HookedUp => (9, 0),
+            Once::Reprimed => (10, 0),
+            Once::FillSiteReady(site) => (11, site),
         };
-        debug_assert!(place < 1 << PLACE_BITS);
-        (rank << PLACE_BITS) | u64::from(place)
+        order(rank, place)
     }
 
-    /// The timer with this order.
-    #[inline]
-    fn with_order(order: u64) -> Timer {
-        let place = (order & ((1 << PLACE_BITS) - 1)) as u32;
+    /// The one with this order.
+    fn with_order(order: u64) -> Once {
+        let place = (order & PLACE) as u32;
         match order >> PLACE_BITS {
-            0 => Timer::TankerLeavesLane(place),
-            1 => Timer::TankerLeavesSite(place),
-            2 => Timer::TankerFrees(place),
-            3 => Timer::AttackEngineArrives,
-            4 => Timer::FirstWater,
-            5 => Timer::AttackFlowSteps(place),
-            6 => Timer::SupplyEngineArrives,
-            7 => Timer::DropTankArrives(place),
-            8 => Timer::DropTankReady(place),
-            9 => Timer::HookedUp,
-            10 => Timer::Reprimed,
-            11 => Timer::FillSiteReady(place),
-            _ => Timer::TankerGoesOn(place),
+            3 => Once::AttackEngineArrives,
+            4 => Once::FirstWater,
+            5 => Once::AttackFlowSteps(place),
+            6 => Once::SupplyEngineArrives,
+            7 => Once::DropTankArrives(place),
+            8 => Once::DropTankReady(place),
+            9 => Once::HookedUp,
+            10 => Once::Reprimed,
+            _ => Once::FillSiteReady(place),
         }
     }
 }
 
-/// Places in a block: few enough to look at all of them.
-const BLOCK: usize = 16;
-/// Where no timer runs: after all that do.
-const NONE: u64 = u64::MAX;
 /// Equipment whose timers come one after the other: each has one place.
 const SINGLE_PLACES: usize = 4;
 
 /// The timers that are running: at most one for each tanker and each piece of equipment, each with a
-/// place of its own.
-///
-/// A timer is one word: its moment, then its order within that moment. Places lie in blocks, and the
-/// least word of each block is kept: to set a timer touches little else, to take the next looks through
-/// its block and the least of all blocks, without having to guess where anything belongs. Tankers and
-/// equipment have blocks of their own.
+/// place of its own. A timer is one word: its moment, then its order within that moment.
 #[derive(Debug)]
 pub(crate) struct Timers {
-    words: Vec<[u64; BLOCK]>,
-    least_in: Vec<u64>,
-    least: u64,
-    /// The first block of equipment, which comes after those of the tankers.
-    equipment: usize,
+    of_tankers: Earliest,
+    of_equipment: Earliest,
     tanks: usize,
     sites: usize,
 }
@@ -112,111 +112,85 @@ pub(crate) struct Timers {
 impl Timers {
     /// Room for the timers of so many tankers, drop tanks, fill sites and steps of the attack flow.
     pub fn new(tankers: usize, tanks: usize, sites: usize, steps: usize) -> Timers {
-        let equipment = tankers.div_ceil(BLOCK);
-        let blocks = equipment + (SINGLE_PLACES + tanks + sites + steps).div_ceil(BLOCK);
         Timers {
-            words: vec![[NONE; BLOCK]; blocks],
-            least_in: vec![NONE; blocks],
-            least: NONE,
-            equipment,
+            of_tankers: Earliest::new(tankers),
+            of_equipment: Earliest::new(SINGLE_PLACES + tanks + sites + steps),
             tanks,
             sites,
         }
     }
 
     pub fn clear(&mut self) {
-        self.words.fill([NONE; BLOCK]);
-        self.least_in.fill(NONE);
-        self.least = NONE;
+        self.of_tankers.clear();
+        self.of_equipment.clear();
     }
 
-    #[inline]
-    fn place_of(&self, timer: Timer) -> usize {
-        match timer {
-            Timer::TankerLeavesLane(tanker)
-            | Timer::TankerLeavesSite(tanker)
-            | Timer::TankerFrees(tanker)
-            | Timer::TankerGoesOn(tanker) => tanker as usize,
-            other => self.equipment * BLOCK + self.equipment_place_of(other),
-        }
-    }
-
-    #[cold]
-    fn equipment_place_of(&self, timer: Timer) -> usize {
+    fn place_of(&self, once: Once) -> usize {
         let (tanks, sites) = (self.tanks, self.sites);
-        match timer {
-            Timer::TankerLeavesLane(_)
-            | Timer::TankerLeavesSite(_)
-            | Timer::TankerFrees(_)
-            | Timer::TankerGoesOn(_) => 0,
-            Timer::AttackEngineArrives => 0,
-            Timer::FirstWater => 1,
-            Timer::SupplyEngineArrives => 2,
-            Timer::HookedUp | Timer::Reprimed => 3,
-            Timer::DropTankArrives(tank) | Timer::DropTankReady(tank) => {
+        match once {
+            Once::AttackEngineArrives => 0,
+            Once::FirstWater => 1,
+            Once::SupplyEngineArrives => 2,
+            Once::HookedUp | Once::Reprimed => 3,
+            Once::DropTankArrives(tank) | Once::DropTankReady(tank) => {
                 SINGLE_PLACES + tank as usize
             }
-            Timer::FillSiteReady(site) => SINGLE_PLACES + tanks + site as usize,
-            Timer::AttackFlowSteps(step) => SINGLE_PLACES + tanks + sites + step as usize,
+            Once::FillSiteReady(site) => SINGLE_PLACES + tanks + site as usize,
+            Once::AttackFlowSteps(step) => SINGLE_PLACES + tanks + sites + step as usize,
         }
     }
 
+    /// This tanker will be done then.
     #[inline]
-    pub fn schedule(&mut self, moment: Moment, timer: Timer) {
-        if moment >= Moment::NEVER {
-            return;
+    pub fn schedule_tanker(&mut self, moment: Moment, turn: Turn, tanker: usize) {
+        if moment < Moment::NEVER {
+            let order = order(turn as u64, tanker as u32);
+            self.of_tankers.set(tanker, (moment.ticks() << ORDER_BITS) | order);
         }
-        let word = (moment.ticks() << ORDER_BITS) | timer.order();
-        let place = self.place_of(timer);
-        let block = place / BLOCK;
-        self.words[block][place % BLOCK] = word;
-        if word < self.least_in[block] {
-            self.least_in[block] = word;
-            self.least = self.least.min(word);
+    }
+
+    /// This will come then.
+    pub fn schedule(&mut self, moment: Moment, once: Once) {
+        if moment < Moment::NEVER {
+            let word = (moment.ticks() << ORDER_BITS) | once.order();
+            self.of_equipment.set(self.place_of(once), word);
         }
     }
 
     /// When the next timer runs out.
     #[inline]
     pub fn next(&self) -> Moment {
-        Moment::from_ticks(self.least >> ORDER_BITS)
+        let word = self.of_tankers.least().min(self.of_equipment.least());
+        Moment::from_ticks(word >> ORDER_BITS)
     }
 
-    /// When the next timer of equipment runs out: of engines, drop tanks, the draft, fill sites and steps
-    /// of the attack flow.
+    /// When the next timer of anything but a tanker runs out.
     #[inline]
     pub fn next_of_equipment(&self) -> Moment {
-        let least =
-            self.least_in[self.equipment..].iter().fold(NONE, |least, word| least.min(*word));
-        Moment::from_ticks(least >> ORDER_BITS)
+        Moment::from_ticks(self.of_equipment.least() >> ORDER_BITS)
     }
 
     /// The next of those that run out at this moment.
     #[inline]
-    pub fn take_due(&mut self, now: Moment) -> Option<Timer> {
+    pub fn take_due(&mut self, now: Moment) -> Option<Due> {
         if self.next() > now {
             return None;
         }
-        let timer = Timer::with_order(self.least & ((1 << ORDER_BITS) - 1));
-        let place = self.place_of(timer);
-        let block = place / BLOCK;
-        self.words[block][place % BLOCK] = NONE;
-        self.least_in[block] = least_of(&self.words[block]);
-        self.least = self.least_in.iter().fold(NONE, |least, word| least.min(*word));
-        Some(timer)
-    }
-}
-
-#[inline]
-fn least_of(words: &[u64; BLOCK]) -> u64 {
-    // Four side by side, so that none waits for all before it.
-    let mut four = [words[0], words[1], words[2], words[3]];
-    for next in words.chunks_exact(4).skip(1) {
-        for (least, word) in four.iter_mut().zip(next) {
-            *least = (*least).min(*word);
+        let word = self.of_tankers.least();
+        if word < self.of_equipment.least() {
+            let tanker = (word & PLACE) as usize;
+            self.of_tankers.unset(tanker);
+            return Some(Due::Tanker(tanker));
         }
+        Some(Due::Once(self.take_once()))
     }
-    four[0].min(four[1]).min(four[2].min(four[3]))
+
+    #[cold]
+    fn take_once(&mut self) -> Once {
+        let once = Once::with_order(self.of_equipment.least() & ((1 << ORDER_BITS) - 1));
+        self.of_equipment.unset(self.place_of(once));
+        once
+    }
 }
 
 #[cfg(test)]
@@ -227,63 +201,59 @@ mod tests {
     fn within_one_instant_places_are_freed_before_they_are_asked_for() {
         let mut timers = Timers::new(3, 0, 0, 0);
         let moment = |minutes| Moment::ALARM.after(minutes);
-        timers.schedule(moment(0.3), Timer::TankerGoesOn(1));
-        timers.schedule(moment(0.1).after(0.2), Timer::TankerFrees(2));
-        timers.schedule(moment(0.3), Timer::HookedUp);
-        timers.schedule(moment(0.4), Timer::FirstWater);
-        timers.schedule(moment(f64::INFINITY), Timer::Reprimed);
+        timers.schedule_tanker(moment(0.3), Turn::GoesOn, 1);
+        timers.schedule_tanker(moment(0.1).after(0.2), Turn::Frees, 2);
+        timers.schedule(moment(0.3), Once::HookedUp);
+        timers.schedule(moment(0.4), Once::FirstWater);
+        timers.schedule(moment(f64::INFINITY), Once::Reprimed);
         let now = timers.next();
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
-        assert_eq!(order, [Timer::TankerFrees(2), Timer::HookedUp, Timer::TankerGoesOn(1)]);
+        assert_eq!(order, [Due::Tanker(2), Due::Once(Once::HookedUp), Due::Tanker(1)]);
         assert_eq!(timers.next(), moment(0.4));
+        assert_eq!(timers.next_of_equipment(), moment(0.4));
     }
 
     #[test]
     fn many_timers_come_in_the_order_of_a_sorted_list() {
         // A general-purpose sort says what the order is.
-        let mut timers = Timers::new(100, 3, 2, 40);
-        let mut words = Vec::new();
-        for tanker in 0..100 {
-            let moment = Moment::ALARM.after(f64::from(tanker * 7919 % 101) / 3.0);
-            timers.schedule(moment, Timer::TankerGoesOn(tanker));
-            words.push((moment, Timer::TankerGoesOn(tanker).order(), Timer::TankerGoesOn(tanker)));
+        for tankers in [1, 8, 9, 64, 65, 1000] {
+            let mut timers = Timers::new(tankers, 3, 2, 40);
+            let mut words = Vec::new();
+            for tanker in 0..tankers {
+                let moment = Moment::ALARM.after((tanker * 7919 % 101) as f64 / 3.0);
+                let turn = if tanker % 5 == 0 { Turn::Frees } else { Turn::GoesOn };
+                timers.schedule_tanker(moment, turn, tanker);
+                words.push((moment, order(turn as u64, tanker as u32), Due::Tanker(tanker)));
+            }
+            for step in 0..40 {
+                let moment = Moment::ALARM.after(f64::from(step) / 3.0);
+                let once = Once::AttackFlowSteps(step);
+                timers.schedule(moment, once);
+                words.push((moment, once.order(), Due::Once(once)));
+            }
+            words.sort_by_key(|(moment, order, _)| (*moment, *order));
+            for (moment, _, due) in words {
+                assert_eq!(timers.next(), moment);
+                assert_eq!(timers.take_due(moment), Some(due));
+            }
+            assert_eq!(timers.next(), Moment::NEVER);
         }
-        for step in 0..40 {
-            let moment = Moment::ALARM.after(f64::from(step) / 3.0);
-            timers.schedule(moment, Timer::AttackFlowSteps(step));
-            words.push((
-                moment,
-                Timer::AttackFlowSteps(step).order(),
-                Timer::AttackFlowSteps(step),
-            ));
-        }
-        words.sort_by_key(|(moment, order, _)| (*moment, *order));
-        for (moment, _, timer) in words {
-            assert_eq!(timers.next(), moment);
-            assert_eq!(timers.take_due(moment), Some(timer));
-        }
-        assert_eq!(timers.next(), Moment::NEVER);
     }
 
     #[test]
     fn a_timer_comes_back_as_it_went_in() {
-        let last = (1 << PLACE_BITS) - 1;
-        for timer in [
-            Timer::TankerLeavesLane(3),
-            Timer::TankerLeavesSite(last),
-            Timer::TankerFrees(0),
-            Timer::AttackEngineArrives,
-            Timer::FirstWater,
-            Timer::AttackFlowSteps(999),
-            Timer::SupplyEngineArrives,
-            Timer::DropTankArrives(7),
-            Timer::DropTankReady(7),
-            Timer::HookedUp,
-            Timer::Reprimed,
-            Timer::FillSiteReady(99),
-            Timer::TankerGoesOn(last),
+        for once in [
+            Once::AttackEngineArrives,
+            Once::FirstWater,
+            Once::AttackFlowSteps(999),
+            Once::SupplyEngineArrives,
+            Once::DropTankArrives(7),
+            Once::DropTankReady(7),
+            Once::HookedUp,
+            Once::Reprimed,
+            Once::FillSiteReady(99),
         ] {
-            assert_eq!(Timer::with_order(timer.order()), timer);
+            assert_eq!(Once::with_order(once.order()), once);
         }
     }
 

@@ -1,0 +1,85 @@
+//! The least of many numbers that come and go.
+
+/// Numbers in a block: few enough to look at all of them.
+const BLOCK: usize = 8;
+
+/// No number: greater than all there are.
+pub(crate) const NONE: u64 = u64::MAX;
+
+/// Places that each hold a number or [`NONE`], and the least of all.
+///
+/// The places lie in blocks, the least of each block in blocks again, and so on up to one block: to set
+/// or to take a number costs a look through one block a level, without having to guess where anything
+/// belongs.
+#[derive(Debug)]
+pub(crate) struct Earliest {
+    /// Level by level; the last is the one at the top.
+    blocks: Vec<[u64; BLOCK]>,
+    /// For each block but the last, where the least of it stands one level up.
+    above: Vec<u32>,
+    least: u64,
+}
+
+impl Earliest {
+    /// Room for so many numbers.
+    pub fn new(places: usize) -> Earliest {
+        let (mut level, mut first, mut above) = (places.div_ceil(BLOCK).max(1), 0, Vec::new());
+        while level > 1 {
+            let next = first + level;
+            above.extend((0..level).map(|block| (next * BLOCK + block) as u32));
+            (first, level) = (next, level.div_ceil(BLOCK));
+        }
+        Earliest { blocks: vec![[NONE; BLOCK]; above.len() + 1], above, least: NONE }
+    }
+
+    pub fn clear(&mut self) {
+        self.blocks.fill([NONE; BLOCK]);
+        self.least = NONE;
+    }
+
+    #[inline]
+    pub fn least(&self) -> u64 {
+        self.least
+    }
+
+    /// Sets a place that holds none.
+    #[inline]
+    pub fn set(&mut self, place: usize, number: u64) {
+        self.least = self.least.min(number);
+        let mut place = place;
+        loop {
+            let held = &mut self.blocks[place / BLOCK][place % BLOCK];
+            if *held <= number {
+                return;
+            }
+            *held = number;
+            match self.above.get(place / BLOCK) {
+                Some(above) => place = *above as usize,
+                None => return,
+            }
+        }
+    }
+
+    /// Empties a place.
+    #[inline]
+    pub fn unset(&mut self, place: usize) {
+        let (mut place, mut number) = (place, NONE);
+        loop {
+            let block = &mut self.blocks[place / BLOCK];
+            block[place % BLOCK] = number;
+            number = least_of(block);
+            match self.above.get(place / BLOCK) {
+                Some(above) => place = *above as usize,
+                None => break,
+            }
+        }
+        self.least = number;
+    }
+}
+
+#[inline]
+fn least_of(block: &[u64; BLOCK]) -> u64 {
+    // Side by side, so that none waits for all before it.
+    let [a, b, c, d, e, f, g, h] = *block;
+    (a.min(b).min(c.min(d))).min(e.min(f).min(g.min(h)))
+}
