@@ -176,8 +176,8 @@ impl Shuttle {
         to.min(self.end).since(from.max(self.first_water))
     }
 
-    /// Pulls clear after this time and leaves, and gives the place to the next in line, if all this is
-    /// known now.
+    /// Pulls clear after this time and leaves, and the place can be given to the next in line, if all
+    /// this is known now.
     ///
     /// - Returns: whether it was.
     pub(crate) fn clears_ahead(&mut self, tanker: usize, time: Ticks) -> bool {
@@ -200,33 +200,52 @@ impl Shuttle {
         self.sites[site].ahead += 1;
         self.drive_out(tanker, site);
         self.only_place.free_at = clear;
-        match self.scene_queue.pop_front() {
-            Some(next) => self.take_dump_position(next, 0),
-            None => self.scene.tanks[0].free_positions += 1,
-        }
+        self.scene.tanks[0].free_positions += 1;
+        self.places_moved = true;
         self.now = now;
         true
     }
 
-    /// The next dump at the only place begins, and is over at once where all of it is known now.
+    /// Dumps at the only place from that moment on, now or later: at once where all of it is known, else
+    /// when its time comes.
     #[inline]
+    pub(crate) fn dump_at(&mut self, tanker: usize, begins: Moment) {
+        if !self.dumps_ahead(tanker, begins) {
+            self.only_place.next_dump = begins;
+            self.only_place.next_tanker = tanker;
+        }
+    }
+
+    /// The next dump at the only place begins now.
     pub(crate) fn begin_next_dump(&mut self) {
+        let tanker = self.only_place.next_tanker;
         self.only_place.next_dump = Moment::NEVER;
-        self.result.events += 1;
-        let (now, tanker) = (self.now, self.only_place.next_tanker);
-        self.enter(tanker, Phase::Dumping { tank: 0 });
-        let load = self.spill_and_pour(tanker);
-        let pour = self.ready.tankers[tanker].pour;
+        if self.dumps_ahead(tanker, self.now) {
+            self.serve_queues();
+        } else {
+            self.result.events += 1;
+            self.begin_dump(tanker, 0);
+        }
+    }
+
+    /// Dumps from that moment on until its load is gone, if all of it is known now.
+    ///
+    /// - Returns: whether it was.
+    #[inline]
+    fn dumps_ahead(&mut self, tanker: usize, begins: Moment) -> bool {
         // Whatever else comes to the scene before the load is gone may change what becomes of it.
         let until = self.end.min(self.timers.next_of_equipment());
-        match self.scene.dump_ahead(now, load, pour, until) {
-            Some(gone) => {
-                self.result.events += 1;
-                self.now = gone;
-                self.dumped(tanker);
-                self.now = now;
-            }
-            None => self.scene.begin_dump(now, 0, tanker, load, pour),
-        }
+        let load = self.tankers[tanker].load;
+        let pour = self.ready.tankers[tanker].pour;
+        let Some(gone) = self.scene.dump_ahead(begins, load, pour, until) else { return false };
+        let now = self.now;
+        self.result.events += 2;
+        self.now = begins;
+        self.enter(tanker, Phase::Dumping { tank: 0 });
+        self.spill_and_pour(tanker);
+        self.now = gone;
+        self.dumped(tanker);
+        self.now = now;
+        true
     }
 }

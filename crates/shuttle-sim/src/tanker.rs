@@ -153,8 +153,7 @@ impl Shuttle {
             self.draw(tanker, &self.ready.tankers[tanker].dump_position, Purpose::DumpPosition);
         self.enter(tanker, Phase::DumpPosition { tank });
         if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
-            self.only_place.next_dump = self.now + time;
-            self.only_place.next_tanker = tanker;
+            self.dump_at(tanker, self.now + time);
         } else {
             self.timers.schedule_tanker(self.now + time, Turn::GoesOn, tanker);
         }

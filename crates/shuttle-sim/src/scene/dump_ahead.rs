@@ -120,6 +120,7 @@ impl Scene {
         let is_even = self.goes_steady()
             && !self.touched
             && self.at < now
+            && now < self.next
             && self.pump == Pump::Primed
             && tank.pouring.is_idle()
             && self.lay_filled >= self.lay_volume
