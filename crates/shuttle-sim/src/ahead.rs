@@ -6,7 +6,6 @@
 //! way, event by event, stays for all other plans and whenever the story of a run is told; times are
 //! whole ticks, so both ways give the same bits (`tests/laws/known_ahead.rs` holds them to it).
 
-use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::moment::{Moment, Ticks};
 use crate::phase::Phase;
@@ -144,16 +143,16 @@ impl Shuttle {
             // It is still in line when the watch ends.
             return;
         }
-        let ready = &self.ready.tankers[tanker];
-        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
-        let connected =
-            begins + draws.time(&ready.fill_connect, tables, Purpose::FillConnect, trip);
-        let full = connected + ready.expects[site].fills_for;
-        let leaves =
-            full + draws.time(&ready.fill_disconnect, tables, Purpose::FillDisconnect, trip);
+        let times = self.road_times(tanker, site);
+        let fills_for = self.ready.tankers[tanker].expects[site].fills_for;
+        let connected = begins + times.fill_connect;
+        let full = connected + fills_for;
+        let leaves = full + times.fill_disconnect;
+        let state = &mut self.tankers[tanker];
         state.enter(Phase::FillConnect { site }, begins);
         state.enter(Phase::Filling { site }, connected);
         state.enter(Phase::FillDisconnect { site }, full);
+        let places = &mut self.sites[site].places;
         places.take_until(leaves);
         if self.known_ahead.someone_chooses {
             places.leaving.push(leaves);
@@ -167,8 +166,9 @@ impl Shuttle {
         let held = self.watched(begins, leaves);
         self.fill_held[site] += held;
         let came = std::mem::replace(&mut self.now, leaves);
-        self.drive_back(tanker, site);
+        self.enter_for(tanker, Phase::TravelBack { site }, times.back);
         self.now = came;
+        self.draw_dump_times_early(tanker);
     }
 
     /// How much of the time between these moments falls into the watch.
@@ -195,14 +195,16 @@ impl Shuttle {
         self.result.events += 1;
         let held = self.watched(self.tankers[tanker].held_since, clear);
         self.dump_held[0] += held;
+        let out = self.next_out_time(tanker, site);
         self.now = clear;
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
-        self.drive_out(tanker, site);
+        self.enter_for(tanker, Phase::TravelOut { site }, out);
         self.only_place.free_at = clear;
         self.scene.tanks[0].free_positions += 1;
         self.places_moved = true;
         self.now = now;
+        self.draw_road_times_early(tanker, site);
         true
     }
 

@@ -45,7 +45,9 @@ impl Earliest {
     /// Sets a place that holds none.
     #[inline]
     pub fn set(&mut self, place: usize, number: u64) {
-        self.least = self.least.min(number);
+        if number < self.least {
+            self.least = number;
+        }
         let mut place = place;
         loop {
             let held = &mut self.blocks[place / BLOCK][place % BLOCK];

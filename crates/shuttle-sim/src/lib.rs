@@ -41,6 +41,8 @@ mod timers;
 
 mod ready;
 
+mod early;
+
 mod phase;
 
 mod road;

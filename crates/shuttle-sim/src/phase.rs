@@ -1,6 +1,7 @@
 //! What a tanker can be doing, and where one stands in a run.
 
 use crate::draws::UnitDraws;
+use crate::early::{DumpTimes, RoadTimes};
 use crate::moment::{Moment, Ticks};
 use crate::one_lane::Way;
 use crate::results::Part;
@@ -156,6 +157,9 @@ pub(crate) struct TankerState {
     pub emptying: f64,
     pub draws: UnitDraws,
     pub trips: u32,
+    /// Drawn early, for whoever takes the road or dumps on this trip.
+    pub road: RoadTimes,
+    pub dump: DumpTimes,
     /// Whether the present cycle was seen from its beginning.
     pub in_cycle: bool,
     /// The part its minutes now belong to, as a place in `parts`.
@@ -180,6 +184,8 @@ impl TankerState {
             emptying: 0.0,
             draws,
             trips: 0,
+            road: RoadTimes::default(),
+            dump: DumpTimes::default(),
             in_cycle: false,
             part: NO_PART,
             parts: [Ticks::NONE; NO_PART + 1],

@@ -149,8 +149,7 @@ impl Shuttle {
         let now = self.now;
         self.now = now.max(self.only_place.free_at);
         self.only_place.begins_at = self.now;
-        let time =
-            self.draw(tanker, &self.ready.tankers[tanker].dump_position, Purpose::DumpPosition);
+        let time = self.dump_position_time(tanker);
         self.enter(tanker, Phase::DumpPosition { tank });
         if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
             self.dump_at(tanker, self.now + time);
@@ -232,7 +231,7 @@ impl Shuttle {
             unreachable!("tanker {tanker} finished a dump it had not started");
         };
         self.emptied(tanker);
-        let time = self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear);
+        let time = self.dump_clear_time(tanker);
         self.enter(tanker, Phase::DumpClear { tank });
         if !self.clears_ahead(tanker, time) {
             self.timers.schedule_tanker(self.now + time, Turn::Frees, tanker);
