@@ -21,6 +21,8 @@ pub(crate) struct KnownAhead {
     pub clearing: bool,
     /// Whether the next dump needs no timer of its own: there is one place, and nobody nurses.
     pub dumping: bool,
+    /// Whether loads are, one after the other, while nothing else happens.
+    pub loads: bool,
     /// Whether a tanker chooses among fill sites, by who is ahead of it.
     pub someone_chooses: bool,
 }
@@ -44,9 +46,12 @@ impl KnownAhead {
         let all_assigned = facts.tankers.iter().all(|tanker| tanker.fill_site.is_some());
         let one_endless_site = facts.fill_sites.len() == 1 && facts.fill_sites[0].volume.is_none();
         let one_place = matches!(&facts.drop_tanks[..], [only] if only.dump_positions == 1);
+        let visits: Vec<bool> = visits.collect();
+        let clearing = open_road && one_place && (all_assigned || one_endless_site);
         KnownAhead {
-            visits: visits.collect(),
-            clearing: open_road && one_place && (all_assigned || one_endless_site),
+            loads: clearing && visits.iter().all(|known| *known),
+            visits,
+            clearing,
             dumping: one_place && !facts.supply.nurse,
             someone_chooses: !all_assigned && !one_endless_site,
         }
@@ -208,46 +213,11 @@ impl Shuttle {
         true
     }
 
-    /// Dumps at the only place from that moment on, now or later: at once where all of it is known, else
-    /// when its time comes.
+    /// The next dump at the only place begins.
     #[inline]
-    pub(crate) fn dump_at(&mut self, tanker: usize, begins: Moment) {
-        if !self.dumps_ahead(tanker, begins) {
-            self.only_place.next_dump = begins;
-            self.only_place.next_tanker = tanker;
-        }
-    }
-
-    /// The next dump at the only place begins now.
     pub(crate) fn begin_next_dump(&mut self) {
-        let tanker = self.only_place.next_tanker;
         self.only_place.next_dump = Moment::NEVER;
-        if self.dumps_ahead(tanker, self.now) {
-            self.serve_queues();
-        } else {
-            self.result.events += 1;
-            self.begin_dump(tanker, 0);
-        }
-    }
-
-    /// Dumps from that moment on until its load is gone, if all of it is known now.
-    ///
-    /// - Returns: whether it was.
-    #[inline]
-    fn dumps_ahead(&mut self, tanker: usize, begins: Moment) -> bool {
-        // Whatever else comes to the scene before the load is gone may change what becomes of it.
-        let until = self.end.min(self.timers.next_of_equipment());
-        let load = self.tankers[tanker].load;
-        let pour = self.ready.tankers[tanker].pour;
-        let Some(gone) = self.scene.dump_ahead(begins, load, pour, until) else { return false };
-        let now = self.now;
-        self.result.events += 2;
-        self.now = begins;
-        self.enter(tanker, Phase::Dumping { tank: 0 });
-        self.spill_and_pour(tanker);
-        self.now = gone;
-        self.dumped(tanker);
-        self.now = now;
-        true
+        self.result.events += 1;
+        self.begin_dump(self.only_place.next_tanker, 0);
     }
 }

@@ -90,21 +90,35 @@ impl Shuttle {
         state.draws.time(out, &self.ready.tables, Purpose::TravelOut, state.trips + 1)
     }
 
+    /// The times of this tanker's dump on its present trip, and of its way out after.
+    #[inline]
+    pub(crate) fn dump_times(&self, tanker: usize, site: usize) -> DumpTimes {
+        let state = &self.tankers[tanker];
+        if state.dump.of_trip == state.trips + 1 {
+            return state.dump;
+        }
+        self.draw_dump_times(tanker, site)
+    }
+
     /// Draws the times of the dump that a tanker now drives to, and of its way out after.
     #[inline]
     pub(crate) fn draw_dump_times_early(&mut self, tanker: usize) {
-        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
-        let Some(site) = ready.fill_site else { return };
-        if !self.known_ahead.clearing {
-            return;
+        if let (true, Some(site)) =
+            (self.known_ahead.clearing, self.ready.tankers[tanker].fill_site)
+        {
+            self.tankers[tanker].dump = self.draw_dump_times(tanker, site);
         }
+    }
+
+    fn draw_dump_times(&self, tanker: usize, site: usize) -> DumpTimes {
+        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
         let (trip, tables) = (state.trips, &self.ready.tables);
         let draw = |time, purpose, trip| state.draws.time(time, tables, purpose, trip);
-        self.tankers[tanker].dump = DumpTimes {
+        DumpTimes {
             of_trip: trip + 1,
             position: draw(&ready.dump_position, Purpose::DumpPosition, trip),
             clear: draw(&ready.dump_clear, Purpose::DumpClear, trip),
             out: draw(&self.ready.sites[site].out, Purpose::TravelOut, trip + 1),
-        };
+        }
     }
 }

@@ -134,6 +134,10 @@ impl Shuttle {
         while next < self.end {
             self.now = next;
             next = self.apply_instant();
+            if self.known_ahead.loads {
+                self.take_loads_whole();
+                next = self.next_instant();
+            }
         }
         self.finish();
         &self.result

@@ -51,6 +51,8 @@ mod tanker;
 
 mod ahead;
 
+mod whole_loads;
+
 mod once;
 
 mod ends;

@@ -152,7 +152,8 @@ impl Shuttle {
         let time = self.dump_position_time(tanker);
         self.enter(tanker, Phase::DumpPosition { tank });
         if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
-            self.dump_at(tanker, self.now + time);
+            self.only_place.next_dump = self.now + time;
+            self.only_place.next_tanker = tanker;
         } else {
             self.timers.schedule_tanker(self.now + time, Turn::GoesOn, tanker);
         }

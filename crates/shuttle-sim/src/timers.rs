@@ -170,6 +170,20 @@ impl Timers {
         Moment::from_ticks(self.of_equipment.least() >> ORDER_BITS)
     }
 
+    /// The next tanker whose timer runs out, and when, if that is before this moment.
+    #[inline]
+    pub fn next_of_tankers(&self, before: Moment) -> Option<(Moment, usize)> {
+        let word = self.of_tankers.least();
+        let moment = Moment::from_ticks(word >> ORDER_BITS);
+        (moment < before).then_some((moment, (word & PLACE) as usize))
+    }
+
+    /// Takes away the timer of this tanker.
+    #[inline]
+    pub fn unset_tanker(&mut self, tanker: usize) {
+        self.of_tankers.unset(tanker);
+    }
+
     /// The next of those that run out at this moment.
     #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Due> {

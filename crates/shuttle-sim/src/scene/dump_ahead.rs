@@ -10,12 +10,13 @@ use super::steady::either;
 use super::{Pump, SAME_LEVEL, Scene};
 use crate::dumping::Pour;
 use crate::flow::{Flow, SAME_RATE, least, most};
-use crate::moment::Moment;
+use crate::moment::{Moment, Ticks};
 
 impl Scene {
     /// Brings everything past a load that begins to pour now into the only drop tank, alone.
     ///
-    /// - Returns: when the load is gone, later than now and before `until`; `None`, with nothing done,
+    /// - Returns: when the load is gone, later than now and so long before `until` that the tanker is
+    ///   clear by then; `None`, with nothing done,
     ///   where that is not known: then it must come event by event.
     #[inline]
     pub fn dump_ahead(
@@ -24,6 +25,7 @@ impl Scene {
         load: f64,
         pour: Pour,
         until: Moment,
+        clear: Ticks,
     ) -> Option<Moment> {
         let drawn = self.drawn_evenly(now)?;
         let Pour::Steady { rate: poured } = pour else { return None };
@@ -83,7 +85,7 @@ impl Scene {
         if level > unusable && level < capacity {
             level = held(gallons);
         }
-        let is_known = gone > now && gone < until && gone < self.record.next_mark();
+        let is_known = gone > now && gone + clear < until && gone < self.record.next_mark();
         if !is_known || level <= unusable {
             return None;
         }
