@@ -103,14 +103,17 @@ impl UnitDraws {
     // Inlined, what is fixed in one place is foreseen there.
     #[inline(always)]
     pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match time {
-            Sampler::Fixed(minutes) => Ticks::of(*minutes),
-            _ => self.spread_time(time, tables, purpose, trip),
+        match (time, self) {
+            (Sampler::Fixed(minutes), _) => Ticks::of(*minutes),
+            (Sampler::Lognormal { mean, table }, UnitDraws::Drawn { base }) => {
+                Ticks::of(mean * tables.lognormal(*table, word(base, purpose, trip)))
+            }
+            _ => self.other_time(time, tables, purpose, trip),
         }
     }
 
     #[inline(never)]
-    fn spread_time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
+    fn other_time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
         Ticks::of(match self {
             UnitDraws::Planned => time.mean(tables),
             UnitDraws::Drawn { base } => time.at(uniform(base, purpose, trip), tables),
@@ -143,11 +146,22 @@ pub(crate) fn key_of(kind: &str, name: &str) -> u64 {
 /// A number strictly between 0 and 1 for one key; `base` is the unit's.
 #[inline]
 fn uniform(base: u64, purpose: Purpose, trip: u32) -> f64 {
+    unit(word(base, purpose, trip))
+}
+
+/// The word of one key: every bit as good as the toss of a coin.
+#[inline]
+fn word(base: u64, purpose: Purpose, trip: u32) -> u64 {
     let what = (u64::from(trip) << 8) | purpose as u64;
-    let bits = mix(base.wrapping_add(what.wrapping_mul(GOLDEN)));
-    // 52 bits and a half: never 0 and never 1, so every quantile is finite; the distance from 1 is as
-    // exact as that from 0.
-    let fraction = f64::from_bits(1.0_f64.to_bits() | (bits >> 12)) - 1.0;
+    mix(base.wrapping_add(what.wrapping_mul(GOLDEN)))
+}
+
+/// The number strictly between 0 and 1 that a word stands for: its highest 52 bits and a half. Never 0
+/// and never 1, so every quantile is finite; and 1 less this number is that of the word with every bit
+/// turned.
+#[inline]
+pub(crate) fn unit(word: u64) -> f64 {
+    let fraction = f64::from_bits(1.0_f64.to_bits() | (word >> 12)) - 1.0;
     fraction + f64::EPSILON / 2.0
 }
 

@@ -32,7 +32,8 @@ impl Ticks {
         let most = Moment::NEVER.0 as f64;
         // Written so that infinity, and no number at all, last for ever.
         let ticks = if ticks < most { ticks } else { most };
-        Ticks((ticks + TWO_TO_52).to_bits().saturating_sub(TWO_TO_52.to_bits()))
+        let ticks = if ticks > 0.0 { ticks } else { 0.0 };
+        Ticks((ticks + TWO_TO_52).to_bits() - TWO_TO_52.to_bits())
     }
 
     /// The same in minutes, as exact as they can be.

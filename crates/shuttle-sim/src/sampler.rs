@@ -4,6 +4,7 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 use std::sync::LazyLock;
 
+use crate::draws::unit;
 use crate::time_taken::TimeTaken;
 
 /// A [`TimeTaken`] made ready to draw from.
@@ -64,7 +65,7 @@ impl Sampler {
             time if !time.has_spread() => Sampler::Fixed(time.mean()),
             TimeTaken::Fixed(minutes) => Sampler::Fixed(*minutes),
             TimeTaken::Lognormal { mean, cv } => {
-                Sampler::Lognormal { mean: *mean, table: tables.lognormal(*cv) }
+                Sampler::Lognormal { mean: *mean, table: tables.table_for(*cv) }
             }
             TimeTaken::Exponential { mean } => Sampler::Exponential { mean: *mean },
             TimeTaken::Triangular { low, likely, high } => {
@@ -125,7 +126,13 @@ impl Sampler {
 }
 
 impl Tables {
-    fn lognormal(&mut self, cv: f64) -> u32 {
+    /// The lognormal of mean 1 with this table, at the place that a word stands for (see `draws`).
+    #[inline]
+    pub(crate) fn lognormal(&self, table: u32, word: u64) -> f64 {
+        self.lognormals[table as usize].at_word(word)
+    }
+
+    fn table_for(&mut self, cv: f64) -> u32 {
         let place = self.lognormals.iter().position(|other| other.cv == cv);
         place.unwrap_or_else(|| {
             self.lognormals.push(Lognormal::new(cv));
@@ -148,6 +155,12 @@ const FRACTION_BITS: u32 = f64::MANTISSA_DIGITS - 1;
 const LEAST: u64 = (1023 - 53) << CELL_BITS;
 const ONE: u64 = 1023 << FRACTION_BITS;
 
+/// Where the cells of the upper half begin: a power of two, so that every place in the table is found
+/// by bits alone.
+const UPPER: usize = (CELLS + 1).next_power_of_two();
+/// Cells with the unused ones between the halves.
+const ALL_CELLS: usize = 2 * UPPER;
+
 /// The lognormal of mean 1 and this coefficient of variation: a cubic in each cell of a table, with
 /// value and slope of the quantile at both ends.
 #[derive(Debug)]
@@ -155,7 +168,7 @@ struct Lognormal {
     cv: f64,
     /// For the distance from 0, then for the distance from 1, each with one cell for the middle alone:
     /// the cubic's four factors, lowest first.
-    cells: Vec<[f64; 4]>,
+    cells: Box<[[f64; 4]; ALL_CELLS]>,
 }
 
 /// The standard normal quantile and its slope at the ends of the lower half's cells: shared by all.
@@ -178,33 +191,45 @@ impl Lognormal {
     fn new(cv: f64) -> Lognormal {
         let variance = libm::log1p(cv * cv);
         let (mu, sigma) = (-variance / 2.0, variance.sqrt());
+        let mut cells = vec![[0.0; 4]; ALL_CELLS];
         // Seen from 1 the same quantile is the negative one, and falls as the distance grows.
-        let half = |sign: f64| {
-            let points = NORMAL.iter().map(move |[z, slope]| {
+        for (half, sign) in [(0, 1.0), (UPPER, -1.0)] {
+            let points = NORMAL.iter().map(|[z, slope]| {
                 let value = libm::exp(mu + sigma * sign * z);
                 (value, value * sigma * sign * slope)
             });
             let points: Vec<(f64, f64)> = points.collect();
-            let middle = [points[CELLS].0, 0.0, 0.0, 0.0];
-            (0..CELLS)
-                .map(move |cell| cubic(points[cell], points[cell + 1], end(cell + 1) - end(cell)))
-                .chain([middle])
-        };
-        Lognormal { cv, cells: half(1.0).chain(half(-1.0)).collect() }
+            for cell in 0..CELLS {
+                let width = end(cell + 1) - end(cell);
+                cells[half + cell] = cubic(points[cell], points[cell + 1], width);
+            }
+            cells[half + CELLS][0] = points[CELLS].0;
+        }
+        let cells = cells.try_into().expect("as many cells as there are");
+        Lognormal { cv, cells }
+    }
+
+    fn at(&self, u: f64) -> f64 {
+        let from_one = 1.0 - u;
+        if u < from_one { self.cubic_at(u, 0) } else { self.cubic_at(from_one, UPPER) }
     }
 
     #[inline]
-    fn at(&self, u: f64) -> f64 {
-        // Without a branch: which half it is nobody can foresee.
-        let (from_start, from_one) = (u, 1.0 - u);
-        let half = usize::from(from_one <= from_start) * (CELLS + 1);
-        let from_end = if from_start < from_one { from_start } else { from_one };
-        let bits = from_end.to_bits();
+    fn at_word(&self, word: u64) -> f64 {
+        // All ones in the upper half. Without a branch: which half it is nobody can foresee.
+        let upper = ((word as i64) >> 63) as u64;
+        self.cubic_at(unit(word ^ upper), upper as usize & UPPER)
+    }
+
+    /// At this distance from 0, or from 1 if `half` is [`UPPER`].
+    #[inline]
+    fn cubic_at(&self, distance: f64, half: usize) -> f64 {
+        let bits = distance.to_bits();
         let cell = (bits >> (FRACTION_BITS - CELL_BITS)).wrapping_sub(LEAST) as usize;
         // How far into the cell: the rest of the fraction.
         let rest = (bits << CELL_BITS) & ((1 << FRACTION_BITS) - 1);
         let t = f64::from_bits(ONE | rest) - 1.0;
-        let [c0, c1, c2, c3] = self.cells[half + cell.min(CELLS)];
+        let [c0, c1, c2, c3] = self.cells[(half + cell) % ALL_CELLS];
         (c0 + c1 * t) + (t * t) * (c2 + c3 * t)
     }
 }
@@ -244,6 +269,22 @@ mod tests {
         let times: Vec<f64> = numbers.map(|u| table.at(u)).collect();
         assert!(times.is_sorted());
         assert!(table.at(libm::exp2(-53.0)) > 0.0 && table.at(1.0 - libm::exp2(-53.0)) < 20.0);
+    }
+
+    #[test]
+    fn a_word_gives_what_its_number_gives() {
+        let table = Lognormal::new(0.3);
+        let mut word = 1_u64;
+        for _ in 0..1_000_000 {
+            word = word
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            for word in [word, word >> 20, !(word >> 20), word >> 1, !(word >> 1)] {
+                assert_eq!(table.at_word(word), table.at(unit(word)), "{word:x}");
+            }
+        }
+        assert_eq!(table.at_word(0), table.at(f64::EPSILON / 2.0));
+        assert_eq!(table.at_word(u64::MAX), table.at(1.0 - f64::EPSILON / 2.0));
     }
 
     #[test]
