@@ -173,7 +173,9 @@ impl Shuttle {
         let came = std::mem::replace(&mut self.now, leaves);
         self.enter_for(tanker, Phase::TravelBack { site }, times.back);
         self.now = came;
-        self.draw_dump_times_early(tanker);
+        if self.known_ahead.clearing {
+            self.draw_dump_times(tanker, site);
+        }
     }
 
     /// How much of the time between these moments falls into the watch.
@@ -200,7 +202,7 @@ impl Shuttle {
         self.result.events += 1;
         let held = self.watched(self.tankers[tanker].held_since, clear);
         self.dump_held[0] += held;
-        let out = self.next_out_time(tanker, site);
+        let out = self.dump_times(tanker, site).out;
         self.now = clear;
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
@@ -209,7 +211,9 @@ impl Shuttle {
         self.scene.tanks[0].free_positions += 1;
         self.places_moved = true;
         self.now = now;
-        self.draw_road_times_early(tanker, site);
+        if self.known_ahead.visits[site] {
+            self.draw_road_times(tanker, site);
+        }
         true
     }
 

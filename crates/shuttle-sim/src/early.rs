@@ -31,32 +31,47 @@ pub(crate) struct DumpTimes {
 impl Shuttle {
     /// The times of this tanker's visit to this fill site on its present trip.
     #[inline]
-    pub(crate) fn road_times(&self, tanker: usize, site: usize) -> RoadTimes {
+    pub(crate) fn road_times(&mut self, tanker: usize, site: usize) -> RoadTimes {
         let state = &self.tankers[tanker];
-        if state.road.of_trip == state.trips + 1 {
-            return state.road;
+        if state.road.of_trip != state.trips + 1 {
+            self.draw_road_times(tanker, site);
         }
-        self.draw_road_times(tanker, site)
+        self.tankers[tanker].road
     }
 
-    /// Draws the times of the visit that a tanker now drives to.
+    /// Draws the times of the visit that a tanker drives to.
+    pub(crate) fn draw_road_times(&mut self, tanker: usize, site: usize) {
+        let (state, ready) = (&mut self.tankers[tanker], &self.ready.tankers[tanker]);
+        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
+        // Field by field: what is written so is soon read again.
+        let road = &mut state.road;
+        road.of_trip = trip + 1;
+        road.fill_connect = draws.time(&ready.fill_connect, tables, Purpose::FillConnect, trip);
+        road.fill_disconnect =
+            draws.time(&ready.fill_disconnect, tables, Purpose::FillDisconnect, trip);
+        road.back = draws.time(&self.ready.sites[site].back, tables, Purpose::TravelBack, trip);
+    }
+
+    /// The times of this tanker's dump on its present trip, and of its way out to this fill site after.
     #[inline]
-    pub(crate) fn draw_road_times_early(&mut self, tanker: usize, site: usize) {
-        if self.known_ahead.visits[site] {
-            self.tankers[tanker].road = self.draw_road_times(tanker, site);
+    pub(crate) fn dump_times(&mut self, tanker: usize, site: usize) -> DumpTimes {
+        let state = &self.tankers[tanker];
+        if state.dump.of_trip != state.trips + 1 {
+            self.draw_dump_times(tanker, site);
         }
+        self.tankers[tanker].dump
     }
 
-    fn draw_road_times(&self, tanker: usize, site: usize) -> RoadTimes {
-        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
-        let (trip, tables) = (state.trips, &self.ready.tables);
-        let draw = |time, purpose| state.draws.time(time, tables, purpose, trip);
-        RoadTimes {
-            of_trip: trip + 1,
-            fill_connect: draw(&ready.fill_connect, Purpose::FillConnect),
-            fill_disconnect: draw(&ready.fill_disconnect, Purpose::FillDisconnect),
-            back: draw(&self.ready.sites[site].back, Purpose::TravelBack),
-        }
+    /// Draws the times of the dump that a tanker drives to, and of its way out to this fill site after.
+    pub(crate) fn draw_dump_times(&mut self, tanker: usize, site: usize) {
+        let (state, ready) = (&mut self.tankers[tanker], &self.ready.tankers[tanker]);
+        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
+        let dump = &mut state.dump;
+        dump.of_trip = trip + 1;
+        dump.position = draws.time(&ready.dump_position, tables, Purpose::DumpPosition, trip);
+        dump.clear = draws.time(&ready.dump_clear, tables, Purpose::DumpClear, trip);
+        let out = &self.ready.sites[site].out;
+        dump.out = draws.time(out, tables, Purpose::TravelOut, trip + 1);
     }
 
     /// How long it takes this tanker to get into place at a drop tank on its present trip.
@@ -77,48 +92,5 @@ impl Shuttle {
             return state.dump.clear;
         }
         self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear)
-    }
-
-    /// The time of this tanker's way to its fill site on its next trip.
-    #[inline]
-    pub(crate) fn next_out_time(&self, tanker: usize, site: usize) -> Ticks {
-        let state = &self.tankers[tanker];
-        if state.dump.of_trip == state.trips + 1 {
-            return state.dump.out;
-        }
-        let out = &self.ready.sites[site].out;
-        state.draws.time(out, &self.ready.tables, Purpose::TravelOut, state.trips + 1)
-    }
-
-    /// The times of this tanker's dump on its present trip, and of its way out after.
-    #[inline]
-    pub(crate) fn dump_times(&self, tanker: usize, site: usize) -> DumpTimes {
-        let state = &self.tankers[tanker];
-        if state.dump.of_trip == state.trips + 1 {
-            return state.dump;
-        }
-        self.draw_dump_times(tanker, site)
-    }
-
-    /// Draws the times of the dump that a tanker now drives to, and of its way out after.
-    #[inline]
-    pub(crate) fn draw_dump_times_early(&mut self, tanker: usize) {
-        if let (true, Some(site)) =
-            (self.known_ahead.clearing, self.ready.tankers[tanker].fill_site)
-        {
-            self.tankers[tanker].dump = self.draw_dump_times(tanker, site);
-        }
-    }
-
-    fn draw_dump_times(&self, tanker: usize, site: usize) -> DumpTimes {
-        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
-        let (trip, tables) = (state.trips, &self.ready.tables);
-        let draw = |time, purpose, trip| state.draws.time(time, tables, purpose, trip);
-        DumpTimes {
-            of_trip: trip + 1,
-            position: draw(&ready.dump_position, Purpose::DumpPosition, trip),
-            clear: draw(&ready.dump_clear, Purpose::DumpClear, trip),
-            out: draw(&self.ready.sites[site].out, Purpose::TravelOut, trip + 1),
-        }
     }
 }

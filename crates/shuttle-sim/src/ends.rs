@@ -138,7 +138,7 @@ impl Shuttle {
         for (record, tanker) in result.tankers.iter_mut().zip(&self.tankers) {
             record.trips = tanker.trips;
             if record.cycles > 0 {
-                record.parts = tanker.all_parts.map(Ticks::span);
+                record.parts = tanker.cycle.of_whole_cycles();
             }
         }
         let record = &scene.record;

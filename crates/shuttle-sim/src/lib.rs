@@ -43,6 +43,8 @@ mod ready;
 
 mod early;
 
+mod cycle;
+
 mod phase;
 
 mod road;

@@ -48,6 +48,11 @@ impl Ticks {
         self.count() * (1.0 / A_MINUTE)
     }
 
+    /// What is left of it without a part of it.
+    pub fn less(self, part: Ticks) -> Ticks {
+        Ticks(self.0 - part.0)
+    }
+
     #[inline]
     fn count(self) -> f64 {
         f64::from_bits(self.0 | TWO_TO_52.to_bits()) - TWO_TO_52

@@ -1,8 +1,9 @@
 //! What a tanker can be doing, and where one stands in a run.
 
+use crate::cycle::{CycleTimes, NO_PART};
 use crate::draws::UnitDraws;
 use crate::early::{DumpTimes, RoadTimes};
-use crate::moment::{Moment, Ticks};
+use crate::moment::Moment;
 use crate::one_lane::Way;
 use crate::results::Part;
 use crate::trace::Doing;
@@ -160,18 +161,10 @@ pub(crate) struct TankerState {
     /// Drawn early, for whoever takes the road or dumps on this trip.
     pub road: RoadTimes,
     pub dump: DumpTimes,
-    /// Whether the present cycle was seen from its beginning.
-    pub in_cycle: bool,
-    /// The part its minutes now belong to, as a place in `parts`.
+    /// The part its minutes now belong to.
     pub part: usize,
-    /// Time by part in the present cycle; the last for what belongs to none.
-    pub parts: [Ticks; NO_PART + 1],
-    /// Time by part in all whole cycles.
-    pub all_parts: [Ticks; NO_PART],
+    pub cycle: CycleTimes,
 }
-
-/// The place in a tanker's `parts` of minutes that belong to no part of the cycle.
-pub(crate) const NO_PART: usize = Part::ALL.len();
 
 impl TankerState {
     pub fn responding(draws: UnitDraws, load: f64, waste: f64) -> TankerState {
@@ -186,10 +179,8 @@ impl TankerState {
             trips: 0,
             road: RoadTimes::default(),
             dump: DumpTimes::default(),
-            in_cycle: false,
             part: NO_PART,
-            parts: [Ticks::NONE; NO_PART + 1],
-            all_parts: [Ticks::NONE; NO_PART],
+            cycle: CycleTimes::NONE,
         }
     }
 
@@ -197,7 +188,7 @@ impl TankerState {
     // Inlined, the questions about the phase are answered when it is compiled.
     #[inline(always)]
     pub fn enter(&mut self, phase: Phase, now: Moment) {
-        self.parts[self.part] += now.since(self.since);
+        self.cycle.add(self.part, now.since(self.since));
         self.part = phase.part().map_or(NO_PART, |part| part as usize);
         if phase.takes_a_place() {
             self.held_since = now;

@@ -4,7 +4,7 @@ use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::moment::Ticks;
 use crate::one_lane::Way;
-use crate::phase::{Held, NO_PART, Phase};
+use crate::phase::{Held, Phase};
 use crate::plan::Brought;
 use crate::road::Stretch;
 use crate::sampler::Sampler;
@@ -269,19 +269,13 @@ impl Shuttle {
         }
     }
 
+    #[inline]
     pub(crate) fn settle_trip(&mut self, tanker: usize) {
         let state = &mut self.tankers[tanker];
         // The clearing that ends here belongs to the cycle.
-        state.parts[state.part] += self.now.since(state.since);
+        state.cycle.add(state.part, self.now.since(state.since));
         state.since = self.now;
-        if state.in_cycle {
-            self.result.tankers[tanker].cycles += 1;
-            for (all, part) in state.all_parts.iter_mut().zip(state.parts) {
-                *all += part;
-            }
-        }
-        state.parts = [Ticks::NONE; NO_PART + 1];
-        state.in_cycle = true;
+        self.result.tankers[tanker].cycles += u32::from(state.cycle.end_cycle());
         state.trips += 1;
     }
 

@@ -65,8 +65,9 @@ impl Shuttle {
         if !is_free || load <= 0.0 || self.breaks_down(tanker) {
             return false;
         }
+        let held_since = state.held_since;
         let times = self.dump_times(tanker, site);
-        let begins = if has_place { state.held_since } else { now.max(self.only_place.free_at) };
+        let begins = if has_place { held_since } else { now.max(self.only_place.free_at) };
         let dumps = begins + times.position;
         let pour = self.ready.tankers[tanker].pour;
         let Some(gone) = self.scene.dump_ahead(dumps, load, pour, until, times.clear) else {
@@ -100,7 +101,7 @@ impl Shuttle {
         self.sites[site].ahead += 1;
         self.enter_for(tanker, Phase::TravelOut { site }, times.out);
         self.now = before;
-        self.draw_road_times_early(tanker, site);
+        self.draw_road_times(tanker, site);
         true
     }
 }
