@@ -10,7 +10,9 @@ use crate::engine::Shuttle;
 use crate::moment::{Moment, Ticks};
 use crate::phase::Phase;
 use crate::plan::{FillOrder, Plan};
+use crate::results::Part;
 use crate::scene::Pump;
+use crate::tanker::millionths;
 
 /// Which visits are known ahead.
 #[derive(Debug)]
@@ -138,44 +140,48 @@ impl OnlyPlace {
 }
 
 impl Shuttle {
-    /// The whole visit to a fill site of a tanker that has just come, and its leaving for the scene.
-    pub(crate) fn visit(&mut self, tanker: usize, site: usize) {
-        let places = &mut self.sites[site].places;
+    /// The whole visit to a fill site of a tanker that comes at this moment, and its leaving for the
+    /// scene; its timer is set to when it gets there.
+    pub(crate) fn visit(&mut self, tanker: usize, site: usize, comes: Moment) {
         let state = &mut self.tankers[tanker];
-        let begins = places.next_begins(self.now);
-        state.enter(Phase::FillQueue { site }, self.now);
+        let ready = &self.ready.tankers[tanker];
+        let places = &mut self.sites[site].places;
+        let begins = places.next_begins(comes);
         if begins >= self.end {
             // It is still in line when the watch ends.
-            return;
+            state.enter(Phase::FillQueue { site }, comes);
+            return self.timers.put_off(Moment::NEVER, tanker);
         }
-        let times = self.road_times(tanker, site);
-        let fills_for = self.ready.tankers[tanker].expects[site].fills_for;
-        let connected = begins + times.fill_connect;
-        let full = connected + fills_for;
-        let leaves = full + times.fill_disconnect;
-        let state = &mut self.tankers[tanker];
-        state.enter(Phase::FillConnect { site }, begins);
-        state.enter(Phase::Filling { site }, connected);
-        state.enter(Phase::FillDisconnect { site }, full);
-        let places = &mut self.sites[site].places;
+        let road = state.road_times(ready, &self.ready.sites[site], &self.ready.tables);
+        let connected = begins + road.fill_connect;
+        let full = connected + ready.expects[site].fills_for;
+        let leaves = full + road.fill_disconnect;
         places.take_until(leaves);
         if self.known_ahead.someone_chooses {
             places.leaving.push(leaves);
         }
-        for moment in [connected, full, leaves] {
-            self.result.events += u64::from(moment < self.end);
+        self.timers.put_off(leaves + road.back, tanker);
+
+        state.cycle.add(state.part, comes.since(state.since));
+        state.cycle.add(Part::FillWait as usize, begins.since(comes));
+        state.cycle.add(Part::FillConnect as usize, road.fill_connect);
+        state.cycle.add(Part::Fill as usize, full.since(connected));
+        state.cycle.add(Part::FillDisconnect as usize, road.fill_disconnect);
+        state.begin(Phase::TravelBack { site }, leaves);
+        if self.known_ahead.clearing {
+            state.draw_dump_times(ready, &self.ready.sites[site], &self.ready.tables);
         }
         if full < self.end {
-            self.take_on(tanker, site, self.ready.tankers[tanker].fill);
+            (state.load, state.waste) = (ready.load, ready.spills);
+            self.taken[site] += millionths(ready.fill);
         }
+        self.result.events += if leaves < self.end {
+            3
+        } else {
+            u64::from(connected < self.end) + u64::from(full < self.end)
+        };
         let held = self.watched(begins, leaves);
         self.fill_held[site] += held;
-        let came = std::mem::replace(&mut self.now, leaves);
-        self.enter_for(tanker, Phase::TravelBack { site }, times.back);
-        self.now = came;
-        if self.known_ahead.clearing {
-            self.draw_dump_times(tanker, site);
-        }
     }
 
     /// How much of the time between these moments falls into the watch.
@@ -202,7 +208,9 @@ impl Shuttle {
         self.result.events += 1;
         let held = self.watched(self.tankers[tanker].held_since, clear);
         self.dump_held[0] += held;
-        let out = self.dump_times(tanker, site).out;
+        let Shuttle { tankers, ready, .. } = self;
+        let (state, site_ready, tables) = (&mut tankers[tanker], &ready.sites[site], &ready.tables);
+        let out = state.dump_times(&ready.tankers[tanker], site_ready, tables).out;
         self.now = clear;
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
@@ -212,7 +220,9 @@ impl Shuttle {
         self.places_moved = true;
         self.now = now;
         if self.known_ahead.visits[site] {
-            self.draw_road_times(tanker, site);
+            let Shuttle { tankers, ready, .. } = self;
+            let (site, tables) = (&ready.sites[site], &ready.tables);
+            tankers[tanker].draw_road_times(&ready.tankers[tanker], site, tables);
         }
         true
     }

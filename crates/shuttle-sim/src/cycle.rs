@@ -39,6 +39,12 @@ impl CycleTimes {
         self.count += usize::from(part != NO_PART);
     }
 
+    /// So much time for this part in a cycle that is known to come to its end.
+    #[inline(always)]
+    pub fn add_for_good(&mut self, part: Part, time: Ticks) {
+        self.sums[part as usize] += time;
+    }
+
     /// A cycle ends, and the next begins.
     ///
     /// - Returns: whether it was a whole one.

@@ -65,7 +65,13 @@ impl Earliest {
     /// Empties a place.
     #[inline]
     pub fn unset(&mut self, place: usize) {
-        let (mut place, mut number) = (place, NONE);
+        self.change(place, NONE);
+    }
+
+    /// Puts this number where a lesser one is.
+    #[inline]
+    pub fn change(&mut self, place: usize, number: u64) {
+        let (mut place, mut number) = (place, number);
         loop {
             let block = &mut self.blocks[place / BLOCK];
             block[place % BLOCK] = number;

@@ -7,6 +7,9 @@
 use crate::draws::Purpose;
 use crate::engine::Shuttle;
 use crate::moment::Ticks;
+use crate::phase::TankerState;
+use crate::ready::{ReadySite, ReadyTanker};
+use crate::sampler::Tables;
 
 /// The times of one visit to a fill site and of the road back from it.
 #[derive(Debug, Clone, Copy, Default)]
@@ -28,52 +31,63 @@ pub(crate) struct DumpTimes {
     pub out: Ticks,
 }
 
+impl TankerState {
+    /// The times of its visit to this fill site on its present trip.
+    #[inline]
+    pub fn road_times(
+        &mut self,
+        ready: &ReadyTanker,
+        site: &ReadySite,
+        tables: &Tables,
+    ) -> RoadTimes {
+        if self.road.of_trip != self.trips + 1 {
+            self.draw_road_times(ready, site, tables);
+        }
+        self.road
+    }
+
+    /// Draws the times of the visit that it drives to.
+    #[inline]
+    pub fn draw_road_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+        let trip = self.trips;
+        let draw = |time, purpose| self.draws.time(time, tables, purpose, trip);
+        self.road = RoadTimes {
+            of_trip: trip + 1,
+            fill_connect: draw(&ready.fill_connect, Purpose::FillConnect),
+            fill_disconnect: draw(&ready.fill_disconnect, Purpose::FillDisconnect),
+            back: draw(&site.back, Purpose::TravelBack),
+        };
+    }
+
+    /// The times of its dump on its present trip, and of its way out to this fill site after.
+    #[inline]
+    pub fn dump_times(
+        &mut self,
+        ready: &ReadyTanker,
+        site: &ReadySite,
+        tables: &Tables,
+    ) -> DumpTimes {
+        if self.dump.of_trip != self.trips + 1 {
+            self.draw_dump_times(ready, site, tables);
+        }
+        self.dump
+    }
+
+    /// Draws the times of the dump that it drives to, and of its way out to this fill site after.
+    #[inline]
+    pub fn draw_dump_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+        let trip = self.trips;
+        let draw = |time, purpose, trip| self.draws.time(time, tables, purpose, trip);
+        self.dump = DumpTimes {
+            of_trip: trip + 1,
+            position: draw(&ready.dump_position, Purpose::DumpPosition, trip),
+            clear: draw(&ready.dump_clear, Purpose::DumpClear, trip),
+            out: draw(&site.out, Purpose::TravelOut, trip + 1),
+        };
+    }
+}
+
 impl Shuttle {
-    /// The times of this tanker's visit to this fill site on its present trip.
-    #[inline]
-    pub(crate) fn road_times(&mut self, tanker: usize, site: usize) -> RoadTimes {
-        let state = &self.tankers[tanker];
-        if state.road.of_trip != state.trips + 1 {
-            self.draw_road_times(tanker, site);
-        }
-        self.tankers[tanker].road
-    }
-
-    /// Draws the times of the visit that a tanker drives to.
-    pub(crate) fn draw_road_times(&mut self, tanker: usize, site: usize) {
-        let (state, ready) = (&mut self.tankers[tanker], &self.ready.tankers[tanker]);
-        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
-        // Field by field: what is written so is soon read again.
-        let road = &mut state.road;
-        road.of_trip = trip + 1;
-        road.fill_connect = draws.time(&ready.fill_connect, tables, Purpose::FillConnect, trip);
-        road.fill_disconnect =
-            draws.time(&ready.fill_disconnect, tables, Purpose::FillDisconnect, trip);
-        road.back = draws.time(&self.ready.sites[site].back, tables, Purpose::TravelBack, trip);
-    }
-
-    /// The times of this tanker's dump on its present trip, and of its way out to this fill site after.
-    #[inline]
-    pub(crate) fn dump_times(&mut self, tanker: usize, site: usize) -> DumpTimes {
-        let state = &self.tankers[tanker];
-        if state.dump.of_trip != state.trips + 1 {
-            self.draw_dump_times(tanker, site);
-        }
-        self.tankers[tanker].dump
-    }
-
-    /// Draws the times of the dump that a tanker drives to, and of its way out to this fill site after.
-    pub(crate) fn draw_dump_times(&mut self, tanker: usize, site: usize) {
-        let (state, ready) = (&mut self.tankers[tanker], &self.ready.tankers[tanker]);
-        let (draws, trip, tables) = (state.draws, state.trips, &self.ready.tables);
-        let dump = &mut state.dump;
-        dump.of_trip = trip + 1;
-        dump.position = draws.time(&ready.dump_position, tables, Purpose::DumpPosition, trip);
-        dump.clear = draws.time(&ready.dump_clear, tables, Purpose::DumpClear, trip);
-        let out = &self.ready.sites[site].out;
-        dump.out = draws.time(out, tables, Purpose::TravelOut, trip + 1);
-    }
-
     /// How long it takes this tanker to get into place at a drop tank on its present trip.
     #[inline]
     pub(crate) fn dump_position_time(&self, tanker: usize) -> Ticks {

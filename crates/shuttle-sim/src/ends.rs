@@ -78,8 +78,7 @@ impl Shuttle {
         }
         for tanker in 0..self.tankers.len() {
             let ready = &self.ready.tankers[tanker];
-            let (arrives, load) = (self.arrival(&ready.call), ready.fill * (1.0 - ready.waste));
-            let waste = ready.fill - load;
+            let (arrives, load, waste) = (self.arrival(&ready.call), ready.load, ready.spills);
             self.not_arrived += 1;
             let draws = self.draws.of(ready.call.key);
             self.tankers[tanker] = TankerState::responding(draws, load, waste);

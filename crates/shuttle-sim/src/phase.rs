@@ -1,10 +1,11 @@
 //! What a tanker can be doing, and where one stands in a run.
 
 use crate::cycle::{CycleTimes, NO_PART};
-use crate::draws::UnitDraws;
+use crate::draws::{Purpose, UnitDraws};
 use crate::early::{DumpTimes, RoadTimes};
 use crate::moment::Moment;
 use crate::one_lane::Way;
+use crate::ready::ReadyTanker;
 use crate::results::Part;
 use crate::trace::Doing;
 
@@ -189,11 +190,23 @@ impl TankerState {
     #[inline(always)]
     pub fn enter(&mut self, phase: Phase, now: Moment) {
         self.cycle.add(self.part, now.since(self.since));
+        self.begin(phase, now);
+    }
+
+    /// Begins something else, once the time of all before is counted.
+    #[inline(always)]
+    pub fn begin(&mut self, phase: Phase, now: Moment) {
         self.part = phase.part().map_or(NO_PART, |part| part as usize);
         if phase.takes_a_place() {
             self.held_since = now;
         }
         self.phase = phase;
         self.since = now;
+    }
+
+    /// Whether its present trip ends in a breakdown.
+    #[inline]
+    pub fn breaks_down(&self, ready: &ReadyTanker) -> bool {
+        self.draws.happens(ready.breakdown_per_trip, Purpose::Breakdown, self.trips)
     }
 }

@@ -20,6 +20,9 @@ pub(crate) struct ReadyTanker {
     pub call: ReadyCall,
     /// What a whole fill takes, gal.
     pub fill: f64,
+    /// What it delivers of that, gal, and what it spills.
+    pub load: f64,
+    pub spills: f64,
     pub capacity: f64,
     pub waste: f64,
     pub pour: Pour,
@@ -157,9 +160,13 @@ fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
         fill_disconnect,
     } = &tanker.handling;
     let residual = tanker.capacity * tanker.residual;
+    let fill = tanker.fill();
+    let load = fill * (1.0 - tanker.waste);
     ReadyTanker {
         call: call(&tanker.call, key_of("tanker", &tanker.name), tables),
-        fill: tanker.fill(),
+        fill,
+        load,
+        spills: fill - load,
         capacity: tanker.capacity,
         waste: tanker.waste,
         pour: match tanker.dump_curve {

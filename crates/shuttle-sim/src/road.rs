@@ -112,7 +112,7 @@ impl Shuttle {
 
     pub(crate) fn arrive_at_site(&mut self, tanker: usize, site: usize) {
         if self.known_ahead.visits[site] && self.trace.is_none() {
-            self.visit(tanker, site);
+            self.visit(tanker, site, self.now);
         } else if self.sites[site].is_dry_for_good() {
             self.leave_dry_site(tanker, site);
         } else {

@@ -15,6 +15,7 @@ use crate::plan::{DumpCurve, LowWater, Plan};
 use crate::results::SceneRecord;
 
 pub(crate) use drop_tank::TankState;
+pub(crate) use dump_ahead::Evenly;
 
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
 pub(crate) const SAME_LEVEL: f64 = 1e-6;

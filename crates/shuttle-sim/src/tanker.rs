@@ -246,9 +246,7 @@ impl Shuttle {
 
     /// Whether its present trip ends in a breakdown.
     pub(crate) fn breaks_down(&self, tanker: usize) -> bool {
-        let state = &self.tankers[tanker];
-        let chance = self.ready.tankers[tanker].breakdown_per_trip;
-        state.draws.happens(chance, Purpose::Breakdown, state.trips)
+        self.tankers[tanker].breaks_down(&self.ready.tankers[tanker])
     }
 
     /// The trip counts; a breakdown may take the tanker out; else it leaves.
@@ -297,7 +295,7 @@ impl Shuttle {
     /// Carries what it has taken.
     pub(crate) fn take_on(&mut self, tanker: usize, site: usize, taken: f64) {
         let load = taken * (1.0 - self.ready.tankers[tanker].waste);
-        self.taken[site] += (taken * 1e6 + 0.5) as u64;
+        self.taken[site] += millionths(taken);
         self.tankers[tanker].load = load;
         self.tankers[tanker].waste = taken - load;
     }
@@ -325,4 +323,10 @@ impl Shuttle {
             self.result.tankers[tanker].delivered += delivered;
         }
     }
+}
+
+/// Whole millionths of a gallon.
+#[inline]
+pub(crate) fn millionths(gallons: f64) -> u64 {
+    (gallons * 1e6 + 0.5) as u64
 }

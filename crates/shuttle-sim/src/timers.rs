@@ -1,6 +1,6 @@
 //! What is known to happen, in order.
 
-use crate::earliest::Earliest;
+use crate::earliest::{Earliest, NONE};
 use crate::moment::{MOMENT_BITS, Moment};
 
 /// What is over for a tanker at a time already known.
@@ -178,10 +178,15 @@ impl Timers {
         (moment < before).then_some((moment, (word & PLACE) as usize))
     }
 
-    /// Takes away the timer of this tanker.
+    /// This tanker, whose timer runs out next, goes on to something that takes until then.
     #[inline]
-    pub fn unset_tanker(&mut self, tanker: usize) {
-        self.of_tankers.unset(tanker);
+    pub fn put_off(&mut self, moment: Moment, tanker: usize) {
+        let word = if moment < Moment::NEVER {
+            (moment.ticks() << ORDER_BITS) | order(Turn::GoesOn as u64, tanker as u32)
+        } else {
+            NONE
+        };
+        self.of_tankers.change(tanker, word);
     }
 
     /// The next of those that run out at this moment.

@@ -8,6 +8,8 @@
 use crate::engine::Shuttle;
 use crate::moment::Moment;
 use crate::phase::Phase;
+use crate::results::Part;
+use crate::scene::Evenly;
 
 impl Shuttle {
     /// Goes from load to load until something else is next.
@@ -15,17 +17,18 @@ impl Shuttle {
         if !self.known_ahead.loads || self.places_moved || self.trace.is_some() {
             return;
         }
+        let Some(even) = self.scene.runs_evenly() else { return };
         let until = self.end.min(self.sites_next).min(self.timers.next_of_equipment());
         // Whoever has the place comes first, then who stands in line for it, then who is on the road.
         if self.only_place.next_dump < Moment::NEVER {
-            if !self.take_load_whole(self.only_place.next_tanker, self.now, until) {
+            if !self.take_load_whole(self.only_place.next_tanker, self.now, even, until) {
                 return;
             }
             self.only_place.next_dump = Moment::NEVER;
             self.scene.tanks[0].free_positions += 1;
         }
         while let Some(tanker) = self.scene_queue.front() {
-            if !self.take_load_whole(*tanker, self.now, until) {
+            if !self.take_load_whole(*tanker, self.now, even, until) {
                 return;
             }
             self.scene_queue.pop_front();
@@ -33,13 +36,11 @@ impl Shuttle {
         while let Some((now, tanker)) = self.timers.next_of_tankers(until.min(self.scene.next)) {
             match self.tankers[tanker].phase {
                 Phase::TravelOut { site } => {
-                    self.timers.unset_tanker(tanker);
                     self.result.events += 1;
-                    self.now = now;
-                    self.visit(tanker, site);
+                    self.visit(tanker, site, now);
                 }
                 Phase::TravelBack { .. } => {
-                    if !self.take_load_whole(tanker, now, until) {
+                    if !self.take_load_whole(tanker, now, even, until) {
                         return;
                     }
                 }
@@ -51,10 +52,10 @@ impl Shuttle {
     /// All that a tanker does until it drives off, once it has come to the scene.
     ///
     /// - Returns: whether all of it was known; if not, nothing is done.
-    fn take_load_whole(&mut self, tanker: usize, now: Moment, until: Moment) -> bool {
-        let state = &self.tankers[tanker];
-        let Some(site) = self.ready.tankers[tanker].fill_site else { return false };
-        let (load, waste) = (state.load, state.waste);
+    fn take_load_whole(&mut self, tanker: usize, now: Moment, even: Evenly, until: Moment) -> bool {
+        let state = &mut self.tankers[tanker];
+        let ready = &self.ready.tankers[tanker];
+        let Some(site) = ready.fill_site else { return false };
         let (comes, has_place) = match state.phase {
             Phase::TravelBack { .. } => (true, false),
             Phase::SceneQueue => (false, false),
@@ -62,46 +63,51 @@ impl Shuttle {
             _ => return false,
         };
         let is_free = has_place || self.scene.tanks[0].free_positions > 0;
-        if !is_free || load <= 0.0 || self.breaks_down(tanker) {
+        if !is_free || state.load <= 0.0 || state.breaks_down(ready) {
             return false;
         }
-        let held_since = state.held_since;
-        let times = self.dump_times(tanker, site);
-        let begins = if has_place { held_since } else { now.max(self.only_place.free_at) };
+        let (site_ready, tables) = (&self.ready.sites[site], &self.ready.tables);
+        let times = state.dump_times(ready, site_ready, tables);
+        let begins = if has_place { state.held_since } else { now.max(self.only_place.free_at) };
         let dumps = begins + times.position;
-        let pour = self.ready.tankers[tanker].pour;
-        let Some(gone) = self.scene.dump_ahead(dumps, load, pour, until, times.clear) else {
+        let (load, pour) = (state.load, ready.pour);
+        let Some(gone) = self.scene.dump_ahead(even, dumps, load, pour, until, times.clear) else {
             return false;
         };
         let clear = gone + times.clear;
 
-        let state = &mut self.tankers[tanker];
+        // Where it has been, then all of this.
+        let cycle = &mut state.cycle;
+        let came = if comes { now } else { state.since };
         if comes {
-            state.enter(Phase::SceneQueue, now);
-            self.result.arrived += load + waste;
+            cycle.add_for_good(Part::TravelBack, came.since(state.since));
+            self.result.arrived += state.load + state.waste;
             self.result.events += 1;
-            self.timers.unset_tanker(tanker);
         }
-        if !has_place {
-            state.enter(Phase::DumpPosition { tank: 0 }, begins);
+        if has_place {
+            cycle.add_for_good(Part::DumpPosition, dumps.since(came));
+        } else {
+            cycle.add_for_good(Part::SceneWait, begins.since(came));
+            cycle.add_for_good(Part::DumpPosition, times.position);
             self.only_place.begins_at = begins;
         }
-        state.enter(Phase::Dumping { tank: 0 }, dumps);
-        state.enter(Phase::DumpClear { tank: 0 }, gone);
-        (state.load, state.waste) = (0.0, 0.0);
-        self.result.spilled += waste;
-        self.result.tankers[tanker].delivered += load;
+        cycle.add_for_good(Part::Dump, gone.since(dumps));
+        cycle.add_for_good(Part::DumpClear, times.clear);
+        let record = &mut self.result.tankers[tanker];
+        record.cycles += u32::from(cycle.end_cycle());
+        record.delivered += state.load;
+        self.result.spilled += state.waste;
         // It begins to dump, is empty and is clear.
         self.result.events += 3;
+        (state.load, state.waste) = (0.0, 0.0);
+        state.trips += 1;
+        state.begin(Phase::TravelOut { site }, clear);
+        state.draw_road_times(ready, site_ready, tables);
+        self.timers.put_off(clear + times.out, tanker);
+        self.sites[site].ahead += 1;
+        self.only_place.free_at = clear;
         let held = self.watched(begins, clear);
         self.dump_held[0] += held;
-        self.only_place.free_at = clear;
-        let before = std::mem::replace(&mut self.now, clear);
-        self.settle_trip(tanker);
-        self.sites[site].ahead += 1;
-        self.enter_for(tanker, Phase::TravelOut { site }, times.out);
-        self.now = before;
-        self.draw_road_times(tanker, site);
         true
     }
 }

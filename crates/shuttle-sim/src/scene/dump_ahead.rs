@@ -12,22 +12,53 @@ use crate::dumping::Pour;
 use crate::flow::{Flow, SAME_RATE, least, most};
 use crate::moment::{Moment, Ticks};
 
+/// The pump draws what the lines want, and nothing but the only drop tank's level moves: whoever begins
+/// to pour changes nothing else.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Evenly {
+    /// What the pump draws, gpm.
+    drawn: f64,
+}
+
 impl Scene {
-    /// Brings everything past a load that begins to pour now into the only drop tank, alone.
+    /// Whether everything runs evenly now. It does until something else comes to the scene than one load
+    /// after the other, or [`Scene::next`].
+    pub fn runs_evenly(&self) -> Option<Evenly> {
+        let [tank] = &self.tanks[..] else { return None };
+        let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
+        let could_take = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
+        let drawn = least(could_take, self.draft_limit);
+        let is_even = self.goes_steady()
+            && !self.touched
+            && self.pump == Pump::Primed
+            && tank.pouring.is_idle()
+            && self.lay_filled >= self.lay_volume
+            && self.engine_net.rate == 0.0
+            && !self.record.is_short
+            && drawn == self.wanted
+            && drawn > SAME_RATE;
+        is_even.then_some(Evenly { drawn })
+    }
+
+    /// Brings everything past a load that begins to pour at `now` into the only drop tank, alone.
     ///
-    /// - Returns: when the load is gone, later than now and so long before `until` that the tanker is
-    ///   clear by then; `None`, with nothing done,
-    ///   where that is not known: then it must come event by event.
+    /// - Returns: when the load is gone, later than `now` and so long before `until` that the tanker is
+    ///   clear by then; `None`, with nothing done, where that is not known: then it must come event by
+    ///   event.
     #[inline]
     pub fn dump_ahead(
         &mut self,
+        even: Evenly,
         now: Moment,
         load: f64,
         pour: Pour,
         until: Moment,
         clear: Ticks,
     ) -> Option<Moment> {
-        let drawn = self.drawn_evenly(now)?;
+        if now <= self.at || now >= self.next {
+            return None;
+        }
+        let drawn = even.drawn;
         let Pour::Steady { rate: poured } = pour else { return None };
         let [tank] = &mut self.tanks[..] else { return None };
         let (capacity, unusable) = (tank.capacity, tank.unusable);
@@ -109,27 +140,5 @@ impl Scene {
         self.record.passed(unhindered, wanted, wanted * unhindered, engine);
         self.record.passed(held_for, wanted, wanted * held_for, engine);
         Some(gone)
-    }
-
-    /// What the pump draws, gpm, if it draws just what the lines want and nothing but the only drop
-    /// tank's level moves: whoever begins to pour now changes nothing else.
-    #[inline]
-    fn drawn_evenly(&self, now: Moment) -> Option<f64> {
-        let [tank] = &self.tanks[..] else { return None };
-        let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
-        let could_take = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
-        let drawn = least(could_take, self.draft_limit);
-        let is_even = self.goes_steady()
-            && !self.touched
-            && self.at < now
-            && now < self.next
-            && self.pump == Pump::Primed
-            && tank.pouring.is_idle()
-            && self.lay_filled >= self.lay_volume
-            && self.engine_net.rate == 0.0
-            && !self.record.is_short
-            && drawn == self.wanted
-            && drawn > SAME_RATE;
-        is_even.then_some(drawn)
     }
 }
