@@ -6,6 +6,8 @@
 //! way, event by event, stays for all other plans and whenever the story of a run is told; times are
 //! whole ticks, so both ways give the same bits (`tests/laws/known_ahead.rs` holds them to it).
 
+use std::collections::VecDeque;
+
 use crate::engine::Shuttle;
 use crate::moment::{Moment, Ticks};
 use crate::phase::Phase;
@@ -63,8 +65,8 @@ impl KnownAhead {
 /// Who is served when, where visits are known ahead.
 #[derive(Debug)]
 pub(crate) struct Places {
-    /// When each becomes free, the earliest last.
-    free_at: Vec<Moment>,
+    /// When each becomes free, the earliest first. Whoever takes one leaves it mostly among the last.
+    free_at: VecDeque<Moment>,
     /// When the last of those who came begins to be served.
     last_begins: Moment,
     /// When those who came leave, where someone asks how many are still there.
@@ -74,7 +76,7 @@ pub(crate) struct Places {
 impl Places {
     pub fn new(places: usize, tankers: usize) -> Places {
         Places {
-            free_at: vec![Moment::ALARM; places.min(tankers)],
+            free_at: vec![Moment::ALARM; places.min(tankers)].into(),
             last_begins: Moment::ALARM,
             leaving: Vec::with_capacity(tankers),
         }
@@ -82,7 +84,7 @@ impl Places {
 
     /// All are free from `ready` on.
     pub fn reset(&mut self, ready: Moment) {
-        self.free_at.fill(ready);
+        self.free_at.iter_mut().for_each(|free| *free = ready);
         self.last_begins = Moment::ALARM;
         self.leaving.clear();
     }
@@ -94,19 +96,18 @@ impl Places {
 
     /// When one who comes now will be served.
     fn next_begins(&mut self, now: Moment) -> Moment {
-        let begins = self.free_at.last().map_or(Moment::NEVER, |free| now.max(*free));
+        let begins = self.free_at.front().map_or(Moment::NEVER, |free| now.max(*free));
         self.last_begins = begins;
         begins
     }
 
     /// That place is taken until then.
     fn take_until(&mut self, leaves: Moment) {
-        if let [only] = &mut self.free_at[..] {
-            *only = leaves;
-            return;
+        self.free_at.pop_front();
+        if self.free_at.back().is_none_or(|last| *last <= leaves) {
+            return self.free_at.push_back(leaves);
         }
-        self.free_at.pop();
-        let place = self.free_at.partition_point(|free| *free > leaves);
+        let place = self.free_at.partition_point(|free| *free <= leaves);
         self.free_at.insert(place, leaves);
     }
 

@@ -9,6 +9,8 @@ pub(crate) const NO_PART: usize = Part::ALL.len();
 const PLACES: usize = NO_PART + 1;
 /// More steps than any cycle has: each stretch of road at most once, with its waiting.
 const MOST_STEPS: usize = 32;
+/// Bits of a step that say which part it belongs to.
+const PART_BITS: u32 = 4;
 
 /// Time by part of the cycle.
 ///
@@ -17,7 +19,8 @@ const MOST_STEPS: usize = 32;
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CycleTimes {
     sums: [Ticks; PLACES],
-    steps: [(u8, Ticks); MOST_STEPS],
+    /// The time of each and, in its lowest bits, the part: one word, so that little memory is touched.
+    steps: [u64; MOST_STEPS],
     count: usize,
     /// Whether the present cycle was seen from its beginning.
     is_whole: bool,
@@ -26,7 +29,7 @@ pub(crate) struct CycleTimes {
 impl CycleTimes {
     pub const NONE: CycleTimes = CycleTimes {
         sums: [Ticks::NONE; PLACES],
-        steps: [(0, Ticks::NONE); MOST_STEPS],
+        steps: [0; MOST_STEPS],
         count: 0,
         is_whole: false,
     };
@@ -35,7 +38,7 @@ impl CycleTimes {
     #[inline(always)]
     pub fn add(&mut self, part: usize, time: Ticks) {
         self.sums[part] += time;
-        self.steps[self.count % MOST_STEPS] = (part as u8, time);
+        self.steps[self.count % MOST_STEPS] = (time.whole() << PART_BITS) | part as u64;
         self.count += usize::from(part != NO_PART);
     }
 
@@ -60,8 +63,9 @@ impl CycleTimes {
     /// Minutes by part in all whole cycles.
     pub fn of_whole_cycles(&self) -> [f64; NO_PART] {
         let mut sums = self.sums;
-        for (part, time) in &self.steps[..self.count] {
-            sums[usize::from(*part)] = sums[usize::from(*part)].less(*time);
+        for step in &self.steps[..self.count] {
+            let part = (step % (1 << PART_BITS)) as usize;
+            sums[part] = sums[part].less(Ticks::from_whole(step >> PART_BITS));
         }
         std::array::from_fn(|part| sums[part].span())
     }

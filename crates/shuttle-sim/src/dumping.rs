@@ -8,6 +8,8 @@
 //! are poured, so the answer stays exact also for several tankers that dump by gravity, and what one
 //! change costs does not grow with the tankers that dump elsewhere.
 
+use std::collections::VecDeque;
+
 use crate::flow::{Flow, SAME_RATE, most};
 
 /// How a load moves out.
@@ -84,8 +86,8 @@ const FEW: usize = 8;
 pub(crate) struct Pouring {
     /// The pour clock, minutes.
     clock: f64,
-    /// The next to be empty last.
-    dumpers: Vec<Dumper>,
+    /// The next to be empty first. Who comes is mostly among the last to be, so few have to move.
+    dumpers: VecDeque<Dumper>,
     rate: f64,
     bend: f64,
 }
@@ -93,7 +95,7 @@ pub(crate) struct Pouring {
 impl Pouring {
     /// Room for so many tankers at once.
     pub fn new(most: usize) -> Pouring {
-        Pouring { dumpers: Vec::with_capacity(most), ..Pouring::default() }
+        Pouring { dumpers: VecDeque::with_capacity(most), ..Pouring::default() }
     }
 
     pub fn reset(&mut self) {
@@ -105,11 +107,8 @@ impl Pouring {
     /// A tanker begins to pour.
     pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
         let gone_at = self.clock + pour.minutes_for(load);
-        let place = match &self.dumpers[..] {
-            [] => 0,
-            // Of those that are empty together the first to begin comes first.
-            others => others.partition_point(|other| other.gone_at > gone_at),
-        };
+        // Of those that are empty together the first to begin comes first.
+        let place = self.dumpers.partition_point(|other| other.gone_at <= gone_at);
         let dumper = Dumper { tanker, pour, gone_at };
         self.dumpers.insert(place, dumper);
         self.changed_by(dumper, 1.0);
@@ -118,7 +117,7 @@ impl Pouring {
     /// Takes out the next to be empty: which tanker it is, and what it has poured beyond its load, gal
     /// (negative: what it has not poured of it).
     pub fn take_empty(&mut self) -> Option<(usize, f64)> {
-        let dumper = self.dumpers.pop()?;
+        let dumper = self.dumpers.pop_front()?;
         self.changed_by(dumper, -1.0);
         Some((dumper.tanker, -dumper.pour.load_for(dumper.gone_at - self.clock)))
     }
@@ -158,7 +157,7 @@ impl Pouring {
 
     fn add_up(&mut self) {
         (self.rate, self.bend) = (0.0, 0.0);
-        for dumper in &self.dumpers {
+        for dumper in self.dumpers.iter().rev() {
             let (rate, bend) = dumper.pours_at(self.clock);
             self.rate += rate;
             self.bend += bend;
@@ -180,14 +179,14 @@ impl Pouring {
 
     #[inline]
     fn first_rest_at(&self, clock: f64) -> Option<(f64, f64)> {
-        let dumper = self.dumpers.last()?;
+        let dumper = self.dumpers.front()?;
         let rest = dumper.gone_at - clock;
         Some((most(rest, 0.0), dumper.pour.load_for(rest)))
     }
 
     /// What each that pours still has, gal.
     pub fn loads(&self) -> impl Iterator<Item = (usize, f64)> {
-        (self.dumpers.iter())
+        (self.dumpers.iter().rev())
             .map(|dumper| (dumper.tanker, dumper.pour.load_for(dumper.gone_at - self.clock)))
     }
 
