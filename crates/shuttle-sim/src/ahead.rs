@@ -65,8 +65,11 @@ impl KnownAhead {
 /// Who is served when, where visits are known ahead.
 #[derive(Debug)]
 pub(crate) struct Places {
-    /// When each becomes free, the earliest first. Whoever takes one leaves it mostly among the last.
-    free_at: VecDeque<Moment>,
+    /// When the next becomes free.
+    next_free: Moment,
+    /// When each of the others does, the earliest first. Whoever takes one leaves it mostly among the
+    /// last.
+    others_free: VecDeque<Moment>,
     /// When the last of those who came begins to be served.
     last_begins: Moment,
     /// When those who came leave, where someone asks how many are still there.
@@ -75,8 +78,10 @@ pub(crate) struct Places {
 
 impl Places {
     pub fn new(places: usize, tankers: usize) -> Places {
+        let others = places.min(tankers).saturating_sub(1);
         Places {
-            free_at: vec![Moment::ALARM; places.min(tankers)].into(),
+            next_free: Moment::ALARM,
+            others_free: vec![Moment::ALARM; others].into(),
             last_begins: Moment::ALARM,
             leaving: Vec::with_capacity(tankers),
         }
@@ -84,7 +89,8 @@ impl Places {
 
     /// All are free from `ready` on.
     pub fn reset(&mut self, ready: Moment) {
-        self.free_at.iter_mut().for_each(|free| *free = ready);
+        self.next_free = ready;
+        self.others_free.iter_mut().for_each(|free| *free = ready);
         self.last_begins = Moment::ALARM;
         self.leaving.clear();
     }
@@ -96,19 +102,25 @@ impl Places {
 
     /// When one who comes now will be served.
     fn next_begins(&mut self, now: Moment) -> Moment {
-        let begins = self.free_at.front().map_or(Moment::NEVER, |free| now.max(*free));
-        self.last_begins = begins;
-        begins
+        self.last_begins = now.max(self.next_free);
+        self.last_begins
     }
 
-    /// That place is taken until then.
+    /// The place that is free next is taken until then.
     fn take_until(&mut self, leaves: Moment) {
-        self.free_at.pop_front();
-        if self.free_at.back().is_none_or(|last| *last <= leaves) {
-            return self.free_at.push_back(leaves);
+        self.next_free = leaves;
+        if self.others_free.front().is_some_and(|free| *free < leaves) {
+            self.put_back(leaves);
         }
-        let place = self.free_at.partition_point(|free| *free <= leaves);
-        self.free_at.insert(place, leaves);
+    }
+
+    /// Another is free before.
+    fn put_back(&mut self, leaves: Moment) {
+        if let Some(next) = self.others_free.pop_front() {
+            self.next_free = next;
+            let place = self.others_free.partition_point(|free| *free <= leaves);
+            self.others_free.insert(place, leaves);
+        }
     }
 
     /// How many have left since this was asked last.
