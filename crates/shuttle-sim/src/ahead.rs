@@ -14,7 +14,6 @@ use crate::phase::Phase;
 use crate::plan::{FillOrder, Plan};
 use crate::results::Part;
 use crate::scene::Pump;
-use crate::tanker::millionths;
 
 /// Which visits are known ahead.
 #[derive(Debug)]
@@ -173,7 +172,8 @@ impl Shuttle {
         if self.known_ahead.someone_chooses {
             places.leaving.push(leaves);
         }
-        self.timers.put_off(leaves + road.back, tanker);
+        let arrives = leaves + road.back;
+        self.timers.put_off(arrives, tanker);
 
         state.cycle.add(state.part, comes.since(state.since));
         state.cycle.add(Part::FillWait as usize, begins.since(comes));
@@ -181,12 +181,12 @@ impl Shuttle {
         state.cycle.add(Part::Fill as usize, full.since(connected));
         state.cycle.add(Part::FillDisconnect as usize, road.fill_disconnect);
         state.begin(Phase::TravelBack { site }, leaves);
-        if self.known_ahead.clearing {
+        if self.known_ahead.clearing && arrives < self.end {
             state.draw_dump_times(ready, &self.ready.sites[site], &self.ready.tables);
         }
         if full < self.end {
             (state.load, state.waste) = (ready.load, ready.spills);
-            self.taken[site] += millionths(ready.fill);
+            self.taken[site] += ready.fill_millionths;
         }
         self.result.events += if leaves < self.end {
             3

@@ -5,6 +5,7 @@ use crate::dumping::Pour;
 use crate::moment::Ticks;
 use crate::plan::{Brought, Call, DumpCurve, Handling, Near, Plan};
 use crate::sampler::{Sampler, Tables};
+use crate::tanker::millionths;
 
 /// A unit's call.
 #[derive(Debug)]
@@ -20,6 +21,8 @@ pub(crate) struct ReadyTanker {
     pub call: ReadyCall,
     /// What a whole fill takes, gal.
     pub fill: f64,
+    /// The same in whole millionths of a gallon.
+    pub fill_millionths: u64,
     /// What it delivers of that, gal, and what it spills.
     pub load: f64,
     pub spills: f64,
@@ -165,6 +168,7 @@ fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
     ReadyTanker {
         call: call(&tanker.call, key_of("tanker", &tanker.name), tables),
         fill,
+        fill_millionths: millionths(fill),
         load,
         spills: fill - load,
         capacity: tanker.capacity,

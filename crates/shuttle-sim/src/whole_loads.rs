@@ -102,8 +102,11 @@ impl Shuttle {
         (state.load, state.waste) = (0.0, 0.0);
         state.trips += 1;
         state.begin(Phase::TravelOut { site }, clear);
-        state.draw_road_times(ready, site_ready, tables);
-        self.timers.put_off(clear + times.out, tanker);
+        let arrives = clear + times.out;
+        self.timers.put_off(arrives, tanker);
+        if arrives < self.end {
+            state.draw_road_times(ready, site_ready, tables);
+        }
         self.sites[site].ahead += 1;
         self.only_place.free_at = clear;
         let held = self.watched(begins, clear);

@@ -131,7 +131,11 @@ impl Scene {
         tank.net = Flow::steady(-drawn);
         tank.pace = 0.0;
         tank.empty_at = Moment::NEVER;
-        tank.find_crossing(gone, None);
+        // It falls from here on, until the next load comes or prime is lost.
+        let (way, left) = (unusable - level, unusable - gallons);
+        let left = if left < 0.0 { left } else { way };
+        tank.crosses_at = gone.after(left / -drawn);
+        tank.bound = unusable;
         self.next = tank.crosses_at;
         self.at = gone;
         let (wanted, engine) = (self.wanted, self.engine_level);
