@@ -14,7 +14,8 @@ use crate::scene::Evenly;
 impl Shuttle {
     /// Goes from load to load until something else is next.
     pub(crate) fn take_loads_whole(&mut self) {
-        if !self.known_ahead.loads || self.places_moved || self.trace.is_some() {
+        let nobody_nurses = self.free_intakes == self.plan.facts().attack_engine.intakes;
+        if !nobody_nurses || self.places_moved || self.trace.is_some() {
             return;
         }
         let Some(even) = self.scene.runs_evenly() else { return };
@@ -29,7 +30,8 @@ impl Shuttle {
         }
         while let Some(tanker) = self.scene_queue.front() {
             if !self.take_load_whole(*tanker, self.now, even, until) {
-                return;
+                // The place may have been left ahead of its time.
+                return self.serve_queues();
             }
             self.scene_queue.pop_front();
         }

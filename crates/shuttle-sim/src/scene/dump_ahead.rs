@@ -116,11 +116,17 @@ impl Scene {
         if level > unusable && level < capacity {
             level = held(gallons);
         }
-        let is_known = gone > now && gone + clear < until && gone < self.record.next_mark();
-        if !is_known || level <= unusable {
+        if gone <= now || gone + clear >= until || level <= unusable {
             return None;
         }
 
+        if self.record.next_mark() <= gone {
+            self.note_marks(now);
+            let full_at = fills_at.min(gone);
+            self.note_marks_from(now, begins_with, if full_at > now { net } else { 0.0 }, full_at);
+            self.note_marks_from(full_at, capacity, 0.0, gone);
+        }
+        let [tank] = &mut self.tanks[..] else { return None };
         tank.pouring.set_clock(clock);
         (tank.gallons, tank.level) = (gallons, level);
         if self.record.is_established {
@@ -144,5 +150,15 @@ impl Scene {
         self.record.passed(unhindered, wanted, wanted * unhindered, engine);
         self.record.passed(held_for, wanted, wanted * held_for, engine);
         Some(gone)
+    }
+
+    /// Notes the marks until then of a drop tank that from a moment on holds so much, and gains so much
+    /// a minute.
+    #[cold]
+    fn note_marks_from(&mut self, from: Moment, level: f64, net: f64, until: Moment) {
+        let [tank] = &mut self.tanks[..] else { return };
+        (tank.level, tank.net) = (level, Flow::steady(net));
+        self.at = from;
+        self.note_marks(until);
     }
 }
