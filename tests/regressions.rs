@@ -190,3 +190,18 @@ fn a_level_that_turns_back_where_it_stands_does_not_stop_the_clock() {
         Shuttle::new(&plan).run(Luck::Planned);
     }
 }
+
+#[test]
+fn a_tanker_that_still_connects_to_nurse_is_not_overtaken() {
+    // "Slow" has connected at 17.5 and nurses beside the draft, while the other's second load, on the
+    // road until minute 16, runs from 16.5 to 18.5.
+    let scenario = scenario_file::load(&path_of("connects_to_nurse_while_the_draft_is_up.json"));
+    let scenario = scenario.unwrap_or_else(|error| panic!("{error}"));
+    let mut shuttle = Shuttle::new(&scenario.plan);
+    let (run, trace) = shuttle.run_traced(Luck::Planned);
+    assert_eq!(began(&trace, 0, Doing::PumpingOff), Some(17.5));
+    assert!(trace.notes.iter().any(|note| {
+        note.minute == 16.5 && note.happening == Happening::Tanker(1, Doing::Dumping(0))
+    }));
+    assert_eq!(*shuttle.run(Luck::Planned), run);
+}

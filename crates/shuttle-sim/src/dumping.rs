@@ -276,6 +276,17 @@ mod tests {
     }
 
     #[test]
+    fn of_those_empty_together_the_first_to_begin_comes_out_first() {
+        let mut pouring = Pouring::new(3);
+        for tanker in [2, 0, 1] {
+            pouring.add(tanker, 1000.0, Pour::Steady { rate: 500.0 });
+        }
+        pouring.run(2.0);
+        let order = std::iter::from_fn(|| Some(pouring.take_empty()?.0)).collect::<Vec<_>>();
+        assert_eq!(order, [2, 0, 1]);
+    }
+
+    #[test]
     fn the_first_to_be_empty_comes_out_first() {
         let mut pouring = Pouring::new(3);
         for (tanker, load) in [(0, 1500.0), (1, 500.0), (2, 1000.0)] {

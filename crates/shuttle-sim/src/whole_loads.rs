@@ -15,9 +15,10 @@ impl Shuttle {
     /// Goes from load to load until something else is next.
     pub(crate) fn take_loads_whole(&mut self) {
         let nobody_nurses = self.free_intakes == self.plan.facts().attack_engine.intakes;
-        if !nobody_nurses || self.places_moved || self.trace.is_some() {
+        if !nobody_nurses || self.trace.is_some() {
             return;
         }
+        debug_assert!(!self.places_moved, "queues are served before");
         let Some(even) = self.scene.runs_evenly() else { return };
         let until = self.end.min(self.sites_next).min(self.timers.next_of_equipment());
         // Whoever has the place comes first, then who stands in line for it, then who is on the road.
@@ -65,7 +66,7 @@ impl Shuttle {
             _ => return false,
         };
         let is_free = has_place || self.scene.tanks[0].free_positions > 0;
-        if !is_free || state.load <= 0.0 || state.breaks_down(ready) {
+        if !is_free || state.breaks_down(ready) {
             return false;
         }
         let (site_ready, tables) = (&self.ready.sites[site], &self.ready.tables);
@@ -91,7 +92,6 @@ impl Shuttle {
         } else {
             cycle.add_for_good(Part::SceneWait, begins.since(came));
             cycle.add_for_good(Part::DumpPosition, times.position);
-            self.only_place.begins_at = begins;
         }
         cycle.add_for_good(Part::Dump, gone.since(dumps));
         cycle.add_for_good(Part::DumpClear, times.clear);

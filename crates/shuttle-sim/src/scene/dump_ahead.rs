@@ -20,21 +20,40 @@ pub(crate) struct Evenly {
     drawn: f64,
 }
 
+/// What becomes of a load, and of the drop tank it goes into.
+#[derive(Debug, Clone, Copy)]
+struct Course {
+    /// Minutes since the scene was last looked at until the load begins to pour.
+    before: f64,
+    /// Minutes it pours unhindered.
+    unhindered: f64,
+    /// When the drop tank is full, and minutes the tanker is held back from then on; none if it is not
+    /// full before the load is gone.
+    fills_at: Moment,
+    held_for: f64,
+    gone: Moment,
+    /// The drop tank's level when the load begins to pour, and how it moves until it is full, gpm.
+    begins_with: f64,
+    net: f64,
+    /// The lowest level meanwhile.
+    lowest: f64,
+    /// Level, water and pour clock when the load is gone.
+    level: f64,
+    gallons: f64,
+    clock: f64,
+}
+
 impl Scene {
-    /// Whether everything runs evenly now. It does until something else comes to the scene than one load
-    /// after the other, or [`Scene::next`].
+    /// Whether everything runs evenly now, while nobody pours. It does until something else comes to the
+    /// scene than one load after the other, or [`Scene::next`].
     pub fn runs_evenly(&self) -> Option<Evenly> {
-        let [tank] = &self.tanks[..] else { return None };
+        debug_assert!(!self.touched, "asked before the flows are worked out");
         let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
         let could_take = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
         let drawn = least(could_take, self.draft_limit);
         let is_even = self.goes_steady()
-            && !self.touched
             && self.pump == Pump::Primed
-            && tank.pouring.is_idle()
             && self.lay_filled >= self.lay_volume
-            && self.engine_net.rate == 0.0
-            && !self.record.is_short
             && drawn == self.wanted
             && drawn > SAME_RATE;
         is_even.then_some(Evenly { drawn })
@@ -55,21 +74,36 @@ impl Scene {
         until: Moment,
         clear: Ticks,
     ) -> Option<Moment> {
+        let Pour::Steady { rate: poured } = pour else { return None };
+        let course = self.course_of(now, load, poured, even.drawn)?;
+        if course.gone + clear >= until {
+            return None;
+        }
+        if self.record.next_mark() <= course.gone {
+            self.note_marks_of(&course, now);
+        }
+        self.follow(&course, even.drawn);
+        Some(course.gone)
+    }
+
+    /// The course of a load that begins to pour at `now`, if it is known.
+    #[inline]
+    fn course_of(&self, now: Moment, load: f64, poured: f64, drawn: f64) -> Option<Course> {
+        let [tank] = &self.tanks[..] else { return None };
+        debug_assert!(tank.pouring.is_idle(), "someone else pours");
         if now <= self.at || now >= self.next {
             return None;
         }
-        let drawn = even.drawn;
-        let Pour::Steady { rate: poured } = pour else { return None };
-        let [tank] = &mut self.tanks[..] else { return None };
         let (capacity, unusable) = (tank.capacity, tank.unusable);
         let held = |gallons| least(most(gallons, 0.0), capacity);
-
         let before = now.since(self.at).span();
         let mut gallons = tank.gallons + tank.net.rate * before;
         let begins_with = either(tank.net.rate != 0.0, held(gallons), tank.level);
         if begins_with <= unusable {
+            // Prime is lost, or the pump is throttled.
             return None;
         }
+        debug_assert!(self.engine_net.rate == 0.0 && !self.record.is_short, "it runs evenly");
         let mut level = begins_with;
         let mut clock = tank.pouring.clock();
         let gone_at = clock + load / poured;
@@ -116,21 +150,30 @@ impl Scene {
         if level > unusable && level < capacity {
             level = held(gallons);
         }
-        if gone <= now || gone + clear >= until || level <= unusable {
-            return None;
-        }
+        let is_known = gone > now && level > unusable;
+        is_known.then_some(Course {
+            before,
+            unhindered,
+            fills_at,
+            held_for,
+            gone,
+            begins_with,
+            net,
+            lowest,
+            level,
+            gallons,
+            clock,
+        })
+    }
 
-        if self.record.next_mark() <= gone {
-            self.note_marks(now);
-            let full_at = fills_at.min(gone);
-            self.note_marks_from(now, begins_with, if full_at > now { net } else { 0.0 }, full_at);
-            self.note_marks_from(full_at, capacity, 0.0, gone);
-        }
-        let [tank] = &mut self.tanks[..] else { return None };
-        tank.pouring.set_clock(clock);
-        (tank.gallons, tank.level) = (gallons, level);
+    /// Brings everything to when the load is gone.
+    #[inline]
+    fn follow(&mut self, course: &Course, drawn: f64) {
+        let [tank] = &mut self.tanks[..] else { return };
+        tank.pouring.set_clock(course.clock);
+        (tank.gallons, tank.level) = (course.gallons, course.level);
         if self.record.is_established {
-            tank.lowest = least(tank.lowest, lowest);
+            tank.lowest = least(tank.lowest, course.lowest);
         }
         tank.is_held = false;
         tank.dumped = Flow::NONE;
@@ -138,27 +181,32 @@ impl Scene {
         tank.pace = 0.0;
         tank.empty_at = Moment::NEVER;
         // It falls from here on, until the next load comes or prime is lost.
-        let (way, left) = (unusable - level, unusable - gallons);
+        let (way, left) = (tank.unusable - course.level, tank.unusable - course.gallons);
         let left = if left < 0.0 { left } else { way };
-        tank.crosses_at = gone.after(left / -drawn);
-        tank.bound = unusable;
+        tank.bound = tank.unusable;
+        tank.crosses_at = course.gone.after(left / -drawn);
         self.next = tank.crosses_at;
-        self.at = gone;
+        self.at = course.gone;
         let (wanted, engine) = (self.wanted, self.engine_level);
-        self.record.passed(before, wanted, self.delivered.rate * before, engine);
+        self.record.passed(course.before, wanted, self.delivered.rate * course.before, engine);
         self.delivered = Flow::steady(wanted);
-        self.record.passed(unhindered, wanted, wanted * unhindered, engine);
-        self.record.passed(held_for, wanted, wanted * held_for, engine);
-        Some(gone)
+        for minutes in [course.unhindered, course.held_for] {
+            self.record.passed(minutes, wanted, wanted * minutes, engine);
+        }
     }
 
-    /// Notes the marks until then of a drop tank that from a moment on holds so much, and gains so much
-    /// a minute.
+    /// Notes the levels on a load's course, which begins at `now`.
     #[cold]
-    fn note_marks_from(&mut self, from: Moment, level: f64, net: f64, until: Moment) {
-        let [tank] = &mut self.tanks[..] else { return };
-        (tank.level, tank.net) = (level, Flow::steady(net));
-        self.at = from;
-        self.note_marks(until);
+    fn note_marks_of(&mut self, course: &Course, now: Moment) {
+        let full_at = course.fills_at.min(course.gone);
+        self.note_marks(now);
+        for (from, level, net, until) in [
+            (now, course.begins_with, course.net, full_at),
+            (full_at, self.tanks[0].capacity, 0.0, course.gone),
+        ] {
+            (self.tanks[0].level, self.tanks[0].net) = (level, Flow::steady(net));
+            self.at = from;
+            self.note_marks(until);
+        }
     }
 }
