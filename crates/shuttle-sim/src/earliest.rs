@@ -17,6 +17,8 @@ pub(crate) struct Earliest {
     blocks: Vec<[u64; BLOCK]>,
     /// For each block but the last, where the least of it stands one level up.
     above: Vec<u32>,
+    /// Whether the block at the top holds no more than two.
+    two_at_top: bool,
     least: u64,
 }
 
@@ -24,12 +26,15 @@ impl Earliest {
     /// Room for so many numbers.
     pub fn new(places: usize) -> Earliest {
         let (mut level, mut first, mut above) = (places.div_ceil(BLOCK).max(1), 0, Vec::new());
+        let mut at_top = places;
         while level > 1 {
             let next = first + level;
             above.extend((0..level).map(|block| (next * BLOCK + block) as u32));
+            at_top = level;
             (first, level) = (next, level.div_ceil(BLOCK));
         }
-        Earliest { blocks: vec![[NONE; BLOCK]; above.len() + 1], above, least: NONE }
+        let blocks = vec![[NONE; BLOCK]; above.len() + 1];
+        Earliest { blocks, above, two_at_top: at_top <= 2, least: NONE }
     }
 
     pub fn clear(&mut self) {
@@ -72,16 +77,15 @@ impl Earliest {
     #[inline]
     pub fn change(&mut self, place: usize, number: u64) {
         let (mut place, mut number) = (place, number);
-        loop {
+        while let Some(above) = self.above.get(place / BLOCK) {
             let block = &mut self.blocks[place / BLOCK];
             block[place % BLOCK] = number;
             number = least_of(block);
-            match self.above.get(place / BLOCK) {
-                Some(above) => place = *above as usize,
-                None => break,
-            }
+            place = *above as usize;
         }
-        self.least = number;
+        let top = &mut self.blocks[place / BLOCK];
+        top[place % BLOCK] = number;
+        self.least = if self.two_at_top { top[0].min(top[1]) } else { least_of(top) };
     }
 }
 

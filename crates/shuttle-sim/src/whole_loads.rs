@@ -31,8 +31,7 @@ impl Shuttle {
         }
         while let Some(tanker) = self.scene_queue.front() {
             if !self.take_load_whole(*tanker, self.now, even, until) {
-                // The place may have been left ahead of its time.
-                return self.serve_queues();
+                return self.serve_left_place();
             }
             self.scene_queue.pop_front();
         }
@@ -50,6 +49,12 @@ impl Shuttle {
                 _ => return,
             }
         }
+    }
+
+    /// The place may have been left ahead of its time.
+    #[cold]
+    fn serve_left_place(&mut self) {
+        self.serve_queues();
     }
 
     /// All that a tanker does until it drives off, once it has come to the scene.

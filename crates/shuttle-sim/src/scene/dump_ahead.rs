@@ -54,8 +54,7 @@ impl Scene {
         let is_even = self.goes_steady()
             && self.pump == Pump::Primed
             && self.lay_filled >= self.lay_volume
-            && drawn == self.wanted
-            && drawn > SAME_RATE;
+            && drawn == self.wanted;
         is_even.then_some(Evenly { drawn })
     }
 
