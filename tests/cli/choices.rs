@@ -102,6 +102,30 @@ fn what_is_odd_with_an_option_is_told_with_its_name() {
     let value: Value = serde_json::from_str(&json).expect("JSON");
     let warnings = value["warnings"].as_array().expect("a list");
     assert!(warnings.len() == 1 && warnings[0].as_str().expect("text").contains(told), "{value}");
+    // `check` tells the same.
+    let text = bucketline(folder.path(), &["check", &path]).answered("check");
+    let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains(told) && said.matches("Odd ").count() == 1, "{text}");
+    let json = bucketline(folder.path(), &["check", &path, "--json"]).answered("check");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    assert!(value["warnings"][0].as_str().expect("text").contains(told), "{value}");
+}
+
+#[test]
+fn what_is_odd_with_a_file_compared_is_told_with_its_name() {
+    let folder = folder();
+    let path = folder.path().join("odd.json");
+    super::write_changed(&path, |plan| plan["incident"]["reserve"] = 1250.into());
+    let (file, odd) = (hay_barn(), path.display().to_string());
+    let arguments = ["compare", &file, &odd, "--runs", "600", "--no-charts", "--json"];
+    let json = bucketline(folder.path(), &arguments).answered("odd");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let warnings: Vec<&str> =
+        value["warnings"].as_array().expect("a list").iter().filter_map(Value::as_str).collect();
+    let judged = "These files judge by different reserves (400 and 1,250 gal): ";
+    assert!(warnings[0].starts_with(judged), "{warnings:?}");
+    assert!(warnings[1].starts_with(&format!("{odd}:")), "{warnings:?}");
+    assert!(warnings[1].contains("the reserve is the attack engine's whole tank"), "{warnings:?}");
 }
 
 #[test]

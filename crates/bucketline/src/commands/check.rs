@@ -14,7 +14,7 @@ use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{Words, paragraph, print, print_json, wrapped};
-use crate::scenario_file::{self, Scenario};
+use crate::scenario_file::{self, Scenario, Warning};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]
@@ -36,7 +36,7 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
         let json = Json {
             title: &scenario.plan.facts().title,
             sound: true,
-            warnings: scenario.warnings.iter().map(ToString::to_string).collect(),
+            warnings: all_warnings(&scenario).map(ToString::to_string).collect(),
             derived: scenario
                 .derived
                 .iter()
@@ -60,13 +60,13 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     text.push('\n');
     text.push_str(&paragraph("The start", &start(scenario, words)));
     text.push('\n');
-    for warning in &scenario.warnings {
+    for warning in all_warnings(scenario) {
         text.push_str(&paragraph("Odd", &warning.to_string()));
     }
     for derived in &scenario.derived {
         text.push_str(&paragraph("From facts", &format!("{}: {}", derived.place, derived.text)));
     }
-    if !(scenario.warnings.is_empty() && scenario.derived.is_empty()) {
+    if all_warnings(scenario).next().is_some() || !scenario.derived.is_empty() {
         text.push('\n');
     }
     text.push_str(&cycles(scenario, sheet, words));
@@ -82,6 +82,12 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     ));
     let _ = writeln!(text, "{CAUTION}");
     text
+}
+
+/// What is odd with the scenario as it stands, then what is odd with an option and not without it.
+fn all_warnings(scenario: &Scenario) -> impl Iterator<Item = &Warning> {
+    let of_options = scenario.options.iter().flat_map(|option| &option.warnings);
+    scenario.warnings.iter().chain(of_options)
 }
 
 fn first_sentence(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {

@@ -1,6 +1,7 @@
 //! `compare`: options side by side.
 
 use std::fmt::Write;
+use std::path::PathBuf;
 
 use serde::Serialize;
 use shuttle_report::chart::differences::{self, Line, Mark, Point};
@@ -11,13 +12,12 @@ use shuttle_sim::Plan;
 use super::unlike_fires::unlike_fires;
 use super::{
     Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
-    warnings,
 };
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{Words, paragraph, print_json, wrapped};
-use crate::scenario_file::{self, Scenario, Warning};
+use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
 /// What the plan without options is called.
@@ -43,7 +43,7 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     };
     let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
     let unlike = unlike_fires(&plans, base.units);
-    let odd = oddities(&scenarios);
+    let odd = oddities(&scenarios, &arguments.files);
     let control = control();
     let expected = arguments.batch.runs * choices.len() as u64;
     let found = with_progress(&control, expected, || {
@@ -54,7 +54,6 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
         charts.write("options", &chart(&found)?)?;
     }
     if arguments.json {
-        let odd = odd.iter().map(ToString::to_string);
         let json = Json { found: &found, warnings: unlike.into_iter().chain(odd).collect() };
         print_json(&Versioned::of(&json))?;
     } else {
@@ -89,11 +88,17 @@ fn choices(scenarios: &[Scenario]) -> Vec<Choice<'_>> {
     }
 }
 
-/// What is odd with an option and not without it; where several files are compared, options are not.
-fn oddities(scenarios: &[Scenario]) -> Vec<Warning> {
+/// What is odd with an option and not without it; where several files are compared, what is odd with each.
+fn oddities(scenarios: &[Scenario], files: &[PathBuf]) -> Vec<String> {
     match scenarios {
-        [only] => only.options.iter().flat_map(|option| option.warnings.clone()).collect(),
-        _ => Vec::new(),
+        [only] => (only.options.iter())
+            .flat_map(|option| option.warnings.iter().map(ToString::to_string))
+            .collect(),
+        several => (several.iter().zip(files))
+            .flat_map(|(scenario, file)| {
+                scenario.warnings.iter().map(|warning| format!("{}:{warning}", file.display()))
+            })
+            .collect(),
     }
 }
 
@@ -135,7 +140,7 @@ pub fn point(apart: &Apart, mark: Mark) -> Point {
     Point { by: apart.by, low: apart.ci_low, high: apart.ci_high, mark }
 }
 
-fn answer(found: &Comparison, unlike: Option<&str>, odd: &[Warning], units: Units) -> String {
+fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units) -> String {
     if found.runs == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
@@ -194,7 +199,8 @@ fn answer(found: &Comparison, unlike: Option<&str>, odd: &[Warning], units: Unit
     }
     text.push('\n');
     if !odd.is_empty() {
-        let _ = writeln!(text, "{}", warnings(odd));
+        let odd: String = odd.iter().map(|one| paragraph("Odd", one)).collect();
+        let _ = writeln!(text, "{odd}");
     }
     text.push_str(&wrapped(&format!(
         "{} runs of each on the same luck, seed {}, bucketline {}. Differences: the option less the \

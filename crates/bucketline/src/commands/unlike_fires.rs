@@ -1,12 +1,44 @@
-//! What to say where the files compared ask for different fires: then a difference is not the plan's alone.
+//! What to say where the files compared ask for different fires, or judge them by different rules: then a
+//! difference is not the plan's alone.
 
 use shuttle_report::units::{Units, whole};
-use shuttle_sim::{FlowStep, Plan};
+use shuttle_sim::{FlowStep, Incident, Plan};
 
 use super::duration;
 
-/// The sentence; `None` where all ask for the same flow, as an answer shows it, over the same time.
+/// What to say; `None` where all ask for the same and judge it alike.
 pub fn unlike_fires(plans: &[&Plan], units: Units) -> Option<String> {
+    let said = [unlike_demands(plans, units), unlike_rules(plans, units)];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// The sentence on tolerances and reserves; `None` where all have the same, as an answer shows them.
+fn unlike_rules(plans: &[&Plan], units: Units) -> Option<String> {
+    let of = |shown: &dyn Fn(&Incident) -> String| {
+        distinct(plans.iter().map(|plan| shown(&plan.facts().incident)))
+    };
+    let tolerances = of(&|incident| format!("{}", incident.tolerance));
+    let reserves = of(&|incident| whole(units.volume(incident.reserve)));
+    let mut unlike = Vec::new();
+    if tolerances.len() > 1 {
+        unlike.push(format!("tolerances ({} min)", listed(&tolerances)));
+    }
+    if reserves.len() > 1 {
+        unlike.push(format!("reserves ({} {})", listed(&reserves), units.volume_sign()));
+    }
+    (!unlike.is_empty()).then(|| {
+        format!(
+            "These files judge by different {}: what counts as short, or as reserve used, is not the same \
+             in all.",
+            unlike.join(" and ")
+        )
+    })
+}
+
+/// The sentence on flows and durations; `None` where all ask for the same flow, as an answer shows it,
+/// over the same time.
+fn unlike_demands(plans: &[&Plan], units: Units) -> Option<String> {
     let shown = |gpm: f64| whole(units.flow(gpm));
     let flows: Vec<&[FlowStep]> =
         plans.iter().map(|plan| plan.facts().incident.attack_flow.as_slice()).collect();
@@ -110,5 +142,26 @@ mod tests {
             });
             assert_eq!(said, told);
         }
+    }
+
+    #[test]
+    fn another_tolerance_or_reserve_is_told() {
+        let judged = |tolerance, reserve| {
+            let mut facts = asking(&[(0.0, 400.0)], 120.0).facts().clone();
+            (facts.incident.tolerance, facts.incident.reserve) = (tolerance, reserve);
+            Plan::check(facts).unwrap()
+        };
+        let (strict, lax, all) = (judged(0.1, 250.0), judged(0.5, 250.0), judged(0.5, 100.0));
+        assert_eq!(unlike_fires(&[&strict, &strict], Units::Us), None);
+        let said = unlike_fires(&[&strict, &lax], Units::Us).unwrap();
+        assert!(said.starts_with("These files judge by different tolerances (0.1 and 0.5 min): "));
+        let said = unlike_fires(&[&strict, &lax, &all], Units::Us).unwrap();
+        assert!(
+            said.contains("tolerances (0.1 and 0.5 min) and reserves (250 and 100 gal): "),
+            "{said}"
+        );
+        // 250 and 100 gal are 946 and 379 L.
+        let said = unlike_fires(&[&lax, &all], Units::Metric).unwrap();
+        assert!(said.contains("different reserves (946 and 379 L): "), "{said}");
     }
 }
