@@ -50,7 +50,7 @@ impl TankerState {
     #[inline]
     pub fn draw_road_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
         let trip = self.trips;
-        let draw = |time, purpose| self.draws.time(time, tables, purpose, trip);
+        let draw = |time, purpose| self.draws.time_here(time, tables, purpose, trip);
         self.road = RoadTimes {
             of_trip: trip + 1,
             fill_connect: draw(&ready.fill_connect, Purpose::FillConnect),
@@ -77,7 +77,7 @@ impl TankerState {
     #[inline]
     pub fn draw_dump_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
         let trip = self.trips;
-        let draw = |time, purpose, trip| self.draws.time(time, tables, purpose, trip);
+        let draw = |time, purpose, trip| self.draws.time_here(time, tables, purpose, trip);
         self.dump = DumpTimes {
             of_trip: trip + 1,
             position: draw(&ready.dump_position, Purpose::DumpPosition, trip),

@@ -103,7 +103,6 @@ impl Shuttle {
     }
 
     /// Gives free places to the heads of the queues.
-    #[inline(always)]
     pub(crate) fn serve_queues(&mut self) {
         while let Some(&tanker) = self.scene_queue.front() {
             let nursing_open = self.scene.tanks.is_empty()
