@@ -7,8 +7,9 @@ use crate::results::Part;
 pub(crate) const NO_PART: usize = Part::ALL.len();
 /// Places for the parts and for none.
 const PLACES: usize = NO_PART + 1;
-/// More steps than any cycle has: each stretch of road at most once, with its waiting.
-const MOST_STEPS: usize = 32;
+/// More steps than any cycle has, which is 18: four stretches of one-lane road and the waiting for each,
+/// two of open road, four at the fill site, four at the scene.
+const MOST_STEPS: usize = 20;
 /// Bits of a step that say which part it belongs to.
 const PART_BITS: u32 = 4;
 
@@ -38,7 +39,7 @@ impl CycleTimes {
     #[inline(always)]
     pub fn add(&mut self, part: usize, time: Ticks) {
         self.sums[part] += time;
-        self.steps[self.count % MOST_STEPS] = (time.whole() << PART_BITS) | part as u64;
+        self.steps[self.count] = (time.whole() << PART_BITS) | part as u64;
         self.count += usize::from(part != NO_PART);
     }
 

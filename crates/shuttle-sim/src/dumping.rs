@@ -8,8 +8,6 @@
 //! are poured, so the answer stays exact also for several tankers that dump by gravity, and what one
 //! change costs does not grow with the tankers that dump elsewhere.
 
-use std::collections::VecDeque;
-
 use crate::flow::{Flow, SAME_RATE, most};
 
 /// How a load moves out.
@@ -86,8 +84,10 @@ const FEW: usize = 8;
 pub(crate) struct Pouring {
     /// The pour clock, minutes.
     clock: f64,
-    /// The next to be empty first. Who comes is mostly among the last to be, so few have to move.
-    dumpers: VecDeque<Dumper>,
+    /// Who pours, the next to be empty first, behind those that are `gone`: who comes is mostly among the
+    /// last to be, so few have to move.
+    dumpers: Vec<Dumper>,
+    gone: usize,
     rate: f64,
     bend: f64,
 }
@@ -95,29 +95,39 @@ pub(crate) struct Pouring {
 impl Pouring {
     /// Room for so many tankers at once.
     pub fn new(most: usize) -> Pouring {
-        Pouring { dumpers: VecDeque::with_capacity(most), ..Pouring::default() }
+        Pouring { dumpers: Vec::with_capacity(most), ..Pouring::default() }
     }
 
     pub fn reset(&mut self) {
         self.clock = 0.0;
         self.dumpers.clear();
+        self.gone = 0;
         self.add_up();
     }
 
     /// A tanker begins to pour.
     pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
         let gone_at = self.clock + pour.minutes_for(load);
+        if self.gone > 0 && self.dumpers.len() == self.dumpers.capacity() {
+            self.dumpers.drain(..self.gone);
+            self.gone = 0;
+        }
         // Of those that are empty together the first to begin comes first.
-        let place = self.dumpers.partition_point(|other| other.gone_at <= gone_at);
+        let place = self.pouring().partition_point(|other| other.gone_at <= gone_at);
         let dumper = Dumper { tanker, pour, gone_at };
-        self.dumpers.insert(place, dumper);
+        self.dumpers.insert(self.gone + place, dumper);
         self.changed_by(dumper, 1.0);
     }
 
     /// Takes out the next to be empty: which tanker it is, and what it has poured beyond its load, gal
     /// (negative: what it has not poured of it).
     pub fn take_empty(&mut self) -> Option<(usize, f64)> {
-        let dumper = self.dumpers.pop_front()?;
+        let dumper = *self.pouring().first()?;
+        self.gone += 1;
+        if self.gone == self.dumpers.len() {
+            self.dumpers.clear();
+            self.gone = 0;
+        }
         self.changed_by(dumper, -1.0);
         Some((dumper.tanker, -dumper.pour.load_for(dumper.gone_at - self.clock)))
     }
@@ -130,7 +140,12 @@ impl Pouring {
 
     /// Whether nobody pours.
     pub fn is_idle(&self) -> bool {
-        self.dumpers.is_empty()
+        self.pouring().is_empty()
+    }
+
+    #[inline]
+    fn pouring(&self) -> &[Dumper] {
+        &self.dumpers[self.gone..]
     }
 
     /// Where the pour clock stands, minutes.
@@ -147,7 +162,7 @@ impl Pouring {
     /// which rounds least, and so are those by gravity, whose sums would lose digits; of many at
     /// steady rates only the change is, which costs no more the more there are.
     fn changed_by(&mut self, dumper: Dumper, sign: f64) {
-        if self.dumpers.len() <= FEW || self.bend != 0.0 {
+        if self.pouring().len() <= FEW || self.bend != 0.0 {
             return self.add_up();
         }
         let (rate, bend) = dumper.pours_at(self.clock);
@@ -157,7 +172,7 @@ impl Pouring {
 
     fn add_up(&mut self) {
         (self.rate, self.bend) = (0.0, 0.0);
-        for dumper in self.dumpers.iter().rev() {
+        for dumper in self.dumpers[self.gone..].iter().rev() {
             let (rate, bend) = dumper.pours_at(self.clock);
             self.rate += rate;
             self.bend += bend;
@@ -179,14 +194,14 @@ impl Pouring {
 
     #[inline]
     fn first_rest_at(&self, clock: f64) -> Option<(f64, f64)> {
-        let dumper = self.dumpers.front()?;
+        let dumper = self.pouring().first()?;
         let rest = dumper.gone_at - clock;
         Some((most(rest, 0.0), dumper.pour.load_for(rest)))
     }
 
     /// What each that pours still has, gal.
     pub fn loads(&self) -> impl Iterator<Item = (usize, f64)> {
-        (self.dumpers.iter().rev())
+        (self.pouring().iter().rev())
             .map(|dumper| (dumper.tanker, dumper.pour.load_for(dumper.gone_at - self.clock)))
     }
 
