@@ -7,22 +7,17 @@ use crate::results::Part;
 pub(crate) const NO_PART: usize = Part::ALL.len();
 /// Places for the parts and for none.
 const PLACES: usize = NO_PART + 1;
-/// More steps than any cycle has, which is 18: four stretches of one-lane road and the waiting for each,
-/// two of open road, four at the fill site, four at the scene.
-const MOST_STEPS: usize = 20;
-/// Bits of a step that say which part it belongs to.
-const PART_BITS: u32 = 4;
-
 /// Time by part of the cycle.
 ///
-/// All time is summed at once; what the present cycle has added is noted step by step, and taken off
-/// again if the cycle never comes to its end. So the end of a cycle costs nothing.
+/// All time is summed at once. Only when the first time of a new cycle comes is it noted how far the sums
+/// were at the end of the last: the end itself costs nothing, and reads nothing that was just written.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CycleTimes {
     sums: [Ticks; PLACES],
-    /// The time of each and, in its lowest bits, the part: one word, so that little memory is touched.
-    steps: [u64; MOST_STEPS],
-    count: usize,
+    /// The sums at the end of the last whole cycle, once the next has begun.
+    of_whole: [Ticks; PLACES],
+    /// Whether a cycle has just ended: then `sums` are those of whole cycles.
+    has_ended: bool,
     /// Whether the present cycle was seen from its beginning.
     is_whole: bool,
 }
@@ -30,17 +25,22 @@ pub(crate) struct CycleTimes {
 impl CycleTimes {
     pub const NONE: CycleTimes = CycleTimes {
         sums: [Ticks::NONE; PLACES],
-        steps: [0; MOST_STEPS],
-        count: 0,
+        of_whole: [Ticks::NONE; PLACES],
+        has_ended: false,
         is_whole: false,
     };
 
     /// So much time for this part, or for [`NO_PART`].
     #[inline(always)]
     pub fn add(&mut self, part: usize, time: Ticks) {
+        if time == Ticks::NONE {
+            return;
+        }
+        if self.has_ended {
+            self.has_ended = false;
+            self.of_whole = self.sums;
+        }
         self.sums[part] += time;
-        self.steps[self.count] = (time.whole() << PART_BITS) | part as u64;
-        self.count += usize::from(part != NO_PART);
     }
 
     /// So much time for this part in a cycle that is known to come to its end.
@@ -54,7 +54,7 @@ impl CycleTimes {
     /// - Returns: whether it was a whole one.
     #[inline]
     pub fn end_cycle(&mut self) -> bool {
-        self.count = 0;
+        self.has_ended = true;
         if !self.is_whole {
             self.sums = [Ticks::NONE; PLACES];
         }
@@ -63,11 +63,7 @@ impl CycleTimes {
 
     /// Minutes by part in all whole cycles.
     pub fn of_whole_cycles(&self) -> [f64; NO_PART] {
-        let mut sums = self.sums;
-        for step in &self.steps[..self.count] {
-            let part = (step % (1 << PART_BITS)) as usize;
-            sums[part] = sums[part].less(Ticks::from_whole(step >> PART_BITS));
-        }
+        let sums = if self.has_ended { &self.sums } else { &self.of_whole };
         std::array::from_fn(|part| sums[part].span())
     }
 }
@@ -88,6 +84,7 @@ mod tests {
             times.add(dump, Ticks::of(1.5));
             assert!(times.end_cycle());
         }
+        assert_eq!(times.of_whole_cycles().iter().sum::<f64>(), 14.0);
         times.add(out, Ticks::of(4.0));
         let minutes = times.of_whole_cycles();
         assert_eq!((minutes[out], minutes[dump]), (11.0, 3.0));

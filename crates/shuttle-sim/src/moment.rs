@@ -48,22 +48,6 @@ impl Ticks {
         self.count() * (1.0 / A_MINUTE)
     }
 
-    /// How many.
-    #[inline]
-    pub fn whole(self) -> u64 {
-        self.0
-    }
-
-    /// So many.
-    pub fn from_whole(ticks: u64) -> Ticks {
-        Ticks(ticks)
-    }
-
-    /// What is left of it without a part of it.
-    pub fn less(self, part: Ticks) -> Ticks {
-        Ticks(self.0 - part.0)
-    }
-
     #[inline]
     fn count(self) -> f64 {
         f64::from_bits(self.0 | TWO_TO_52.to_bits()) - TWO_TO_52
