@@ -205,3 +205,14 @@ fn a_tanker_that_still_connects_to_nurse_is_not_overtaken() {
     }));
     assert_eq!(*shuttle.run(Luck::Planned), run);
 }
+
+#[test]
+fn a_load_taken_whole_is_taken_as_event_by_event() {
+    for name in ["down_to_unusable_as_a_load_is_gone.json", "flow_below_a_billionth.json"] {
+        let scenario =
+            scenario_file::load(&path_of(name)).unwrap_or_else(|error| panic!("{error}"));
+        let mut shuttle = Shuttle::new(&scenario.plan);
+        let (run, _) = shuttle.run_traced(Luck::Planned);
+        assert_eq!(*shuttle.run(Luck::Planned), run, "{name}");
+    }
+}

@@ -106,6 +106,29 @@ fn knows_clearing(draft: &PlanDraft) -> bool {
         && draft.tankers.iter().all(|tanker| tanker.fill_site.is_some())
 }
 
+/// The draft in round numbers, with one drop tank that is filled slowly and without any time to get into
+/// place or away: one dump begins in the very tick at which the last load is gone.
+fn slow_and_at_once(draft: &PlanDraft) -> PlanDraft {
+    let mut draft = rounded(draft);
+    for tank in &mut draft.drop_tanks {
+        tank.unusable = tank.capacity - 450.0;
+    }
+    for (place, tanker) in draft.tankers.iter_mut().enumerate() {
+        tanker.dump_rate = [280.0, 350.0, 250.0][place % 3];
+        tanker.handling.dump_position = TimeTaken::NONE;
+        tanker.handling.dump_clear = TimeTaken::NONE;
+    }
+    draft.incident.attack_flow.iter_mut().for_each(|step| step.flow = 350.0);
+    draft
+}
+
+/// Whether loads may be taken whole.
+fn knows_loads(draft: &PlanDraft) -> bool {
+    let all_endless = draft.fill_sites.iter().all(|site| site.volume.is_none());
+    let one_position = draft.fill_sites.iter().all(|site| site.positions == 1);
+    knows_clearing(draft) && is_steady(draft) && all_endless && one_position
+}
+
 /// Whether every flow is steady while nobody nurses.
 fn is_steady(draft: &PlanDraft) -> bool {
     draft.drop_tanks.len() == 1
@@ -147,7 +170,7 @@ fn assert_same_bits(draft: &PlanDraft, what: &str) {
 #[test]
 fn short_ways_give_the_bits_of_the_plain_way() {
     let mut runner = TestRunner::deterministic();
-    let (mut visits, mut clearings, mut steady) = (0, 0, 0);
+    let (mut visits, mut clearings, mut steady, mut loads) = (0, 0, 0, 0);
     for place in 0..PLANS {
         let thrown = drafts().new_tree(&mut runner).expect("a plan").current();
         for parts in [0, 1, 3, 7, 11, 15, 31] {
@@ -156,9 +179,11 @@ fn short_ways_give_the_bits_of_the_plain_way() {
             clearings += usize::from(knows_clearing(&draft));
             steady += usize::from(is_steady(&draft));
             assert_same_bits(&draft, &format!("plan {place} without parts {parts}"));
+            loads += usize::from(knows_loads(&draft));
             if matches!(parts, 0 | 7 | 15) {
                 let what = format!("plan {place} without parts {parts}, rounded");
                 assert_same_bits(&rounded(&draft), &what);
+                assert_same_bits(&slow_and_at_once(&draft), &format!("{what}, slow and at once"));
             }
             if parts == 15 && place % 5 == 0 {
                 for ending in endings(&draft) {
@@ -167,7 +192,12 @@ fn short_ways_give_the_bits_of_the_plain_way() {
             }
         }
     }
-    for (what, met) in [("visits", visits), ("clearing", clearings), ("steady flows", steady)] {
+    for (what, met) in [
+        ("visits", visits),
+        ("clearing", clearings),
+        ("steady flows", steady),
+        ("whole loads", loads),
+    ] {
         assert!(met >= FEWEST, "{what} known ahead in {met} drafts alone");
     }
 }

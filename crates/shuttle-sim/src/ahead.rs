@@ -22,7 +22,7 @@ pub(crate) struct KnownAhead {
     pub visits: Vec<bool>,
     /// Whether pulling clear of the drop tank is.
     pub clearing: bool,
-    /// Whether the next dump needs no timer of its own: there is one place, and nobody nurses.
+    /// Whether the next dump needs no timer of its own: there is one place, and the plan has no nursing.
     pub dumping: bool,
     /// Whether loads are, one after the other, while nothing else happens.
     pub loads: bool,
@@ -135,7 +135,8 @@ impl Places {
 pub(crate) struct OnlyPlace {
     /// When it becomes free, where pulling clear of it is known ahead; else never later than now.
     pub free_at: Moment,
-    /// When the last tanker that was given it begins to use it.
+    /// When the last tanker that was given it begins to use it; of loads taken whole it is not noted, as
+    /// nothing is judged before they are done.
     pub begins_at: Moment,
     /// When the next dump begins, where that needs no timer, and whose it is.
     pub next_dump: Moment,

@@ -1,7 +1,9 @@
 //! The least of many numbers that come and go.
 
 /// Numbers in a block: few enough to look at all of them.
-const BLOCK: usize = 8;
+const BLOCK: usize = 16;
+/// So few are looked at by themselves.
+const FEW: usize = BLOCK / 2;
 
 /// No number: greater than all there are.
 pub(crate) const NONE: u64 = u64::MAX;
@@ -17,8 +19,8 @@ pub(crate) struct Earliest {
     blocks: Vec<[u64; BLOCK]>,
     /// For each block but the last, where the least of it stands one level up.
     above: Vec<u32>,
-    /// Whether the block at the top holds no more than two.
-    two_at_top: bool,
+    /// Whether the block at the top holds no more than a few.
+    few_at_top: bool,
     least: u64,
 }
 
@@ -34,7 +36,7 @@ impl Earliest {
             (first, level) = (next, level.div_ceil(BLOCK));
         }
         let blocks = vec![[NONE; BLOCK]; above.len() + 1];
-        Earliest { blocks, above, two_at_top: at_top <= 2, least: NONE }
+        Earliest { blocks, above, few_at_top: at_top <= FEW, least: NONE }
     }
 
     pub fn clear(&mut self) {
@@ -73,25 +75,28 @@ impl Earliest {
         self.change(place, NONE);
     }
 
-    /// Puts this number where a lesser one is.
+    /// Puts this number into a place, whatever it held.
     #[inline]
     pub fn change(&mut self, place: usize, number: u64) {
         let (mut place, mut number) = (place, number);
         while let Some(above) = self.above.get(place / BLOCK) {
             let block = &mut self.blocks[place / BLOCK];
             block[place % BLOCK] = number;
-            number = least_of(block);
+            number = least_of_few(&block[..FEW]).min(least_of_few(&block[FEW..]));
             place = *above as usize;
         }
         let top = &mut self.blocks[place / BLOCK];
         top[place % BLOCK] = number;
-        self.least = if self.two_at_top { top[0].min(top[1]) } else { least_of(top) };
+        let first = least_of_few(&top[..FEW]);
+        self.least = if self.few_at_top { first } else { first.min(least_of_few(&top[FEW..])) };
     }
 }
 
-#[inline]
-fn least_of(block: &[u64; BLOCK]) -> u64 {
+#[inline(always)]
+fn least_of_few(numbers: &[u64]) -> u64 {
     // Side by side, so that none waits for all before it.
-    let [a, b, c, d, e, f, g, h] = *block;
-    (a.min(b).min(c.min(d))).min(e.min(f).min(g.min(h)))
+    match *numbers {
+        [a, b, c, d, e, f, g, h] => (a.min(b).min(c.min(d))).min(e.min(f).min(g.min(h))),
+        _ => numbers.iter().fold(NONE, |least, number| least.min(*number)),
+    }
 }

@@ -178,7 +178,8 @@ impl Timers {
         (moment < before).then_some((moment, (word & PLACE) as usize))
     }
 
-    /// This tanker, whose timer runs out next, goes on to something that takes until then.
+    /// This tanker goes on to something that takes until then: its timer is set, whether it ran (then it
+    /// was the next to run out) or not.
     #[inline]
     pub fn put_off(&mut self, moment: Moment, tanker: usize) {
         let word = if moment < Moment::NEVER {

@@ -41,6 +41,8 @@ struct Course {
     level: f64,
     gallons: f64,
     clock: f64,
+    /// When the level is down to unusable, if no other load comes.
+    falls_until: Moment,
 }
 
 impl Scene {
@@ -54,7 +56,8 @@ impl Scene {
         let is_even = self.goes_steady()
             && self.pump == Pump::Primed
             && self.lay_filled >= self.lay_volume
-            && drawn == self.wanted;
+            && drawn == self.wanted
+            && drawn > SAME_RATE;
         is_even.then_some(Evenly { drawn })
     }
 
@@ -149,7 +152,12 @@ impl Scene {
         if level > unusable && level < capacity {
             level = held(gallons);
         }
-        let is_known = gone > now && level > unusable;
+        // It falls from then on, until the next load comes or prime is lost. If that is at once, it hangs
+        // on what else comes then.
+        let (way, left) = (unusable - level, unusable - gallons);
+        let left = if left < 0.0 { left } else { way };
+        let falls_until = gone.after(left / -drawn);
+        let is_known = gone > now && level > unusable && falls_until > gone;
         is_known.then_some(Course {
             before,
             unhindered,
@@ -162,6 +170,7 @@ impl Scene {
             level,
             gallons,
             clock,
+            falls_until,
         })
     }
 
@@ -179,12 +188,9 @@ impl Scene {
         tank.net = Flow::steady(-drawn);
         tank.pace = 0.0;
         tank.empty_at = Moment::NEVER;
-        // It falls from here on, until the next load comes or prime is lost.
-        let (way, left) = (tank.unusable - course.level, tank.unusable - course.gallons);
-        let left = if left < 0.0 { left } else { way };
         tank.bound = tank.unusable;
-        tank.crosses_at = course.gone.after(left / -drawn);
-        self.next = tank.crosses_at;
+        tank.crosses_at = course.falls_until;
+        self.next = course.falls_until;
         self.at = course.gone;
         let (wanted, engine) = (self.wanted, self.engine_level);
         self.record.passed(course.before, wanted, self.delivered.rate * course.before, engine);
