@@ -106,22 +106,6 @@ fn knows_clearing(draft: &PlanDraft) -> bool {
         && draft.tankers.iter().all(|tanker| tanker.fill_site.is_some())
 }
 
-/// The draft in round numbers, with one drop tank that is filled slowly and without any time to get into
-/// place or away: one dump begins in the very tick at which the last load is gone.
-fn slow_and_at_once(draft: &PlanDraft) -> PlanDraft {
-    let mut draft = rounded(draft);
-    for tank in &mut draft.drop_tanks {
-        tank.unusable = tank.capacity - 450.0;
-    }
-    for (place, tanker) in draft.tankers.iter_mut().enumerate() {
-        tanker.dump_rate = [280.0, 350.0, 250.0][place % 3];
-        tanker.handling.dump_position = TimeTaken::NONE;
-        tanker.handling.dump_clear = TimeTaken::NONE;
-    }
-    draft.incident.attack_flow.iter_mut().for_each(|step| step.flow = 350.0);
-    draft
-}
-
 /// Whether loads may be taken whole.
 fn knows_loads(draft: &PlanDraft) -> bool {
     let all_endless = draft.fill_sites.iter().all(|site| site.volume.is_none());
@@ -183,7 +167,6 @@ fn short_ways_give_the_bits_of_the_plain_way() {
             if matches!(parts, 0 | 7 | 15) {
                 let what = format!("plan {place} without parts {parts}, rounded");
                 assert_same_bits(&rounded(&draft), &what);
-                assert_same_bits(&slow_and_at_once(&draft), &format!("{what}, slow and at once"));
             }
             if parts == 15 && place % 5 == 0 {
                 for ending in endings(&draft) {
