@@ -157,7 +157,7 @@ impl Scene {
         let (way, left) = (unusable - level, unusable - gallons);
         let left = if left < 0.0 { left } else { way };
         let falls_until = gone.after(left / -drawn);
-        let is_known = gone > now && level > unusable && falls_until > gone;
+        let is_known = gone > now && falls_until > gone;
         is_known.then_some(Course {
             before,
             unhindered,
