@@ -291,6 +291,28 @@ mod tests {
     }
 
     #[test]
+    fn whoever_comes_and_goes_the_next_to_be_empty_is_first() {
+        // A general-purpose sort says who is next; there is room for three, and the list never empties.
+        let mut pouring = Pouring::new(3);
+        let mut others: Vec<(f64, usize)> = Vec::new();
+        for tanker in 0..200 {
+            let load = 300.0 + (tanker * 7919 % 101) as f64 * 10.0;
+            pouring.add(tanker, load, Pour::Steady { rate: 500.0 });
+            others.push((pouring.clock() + load / 500.0, tanker));
+            others.sort_by(|one, other| one.0.total_cmp(&other.0));
+            if others.len() == 3 {
+                let (s, _) = pouring.first_rest().expect("three pour");
+                pouring.run(s);
+                assert_eq!(pouring.take_empty().expect("three pour").0, others.remove(0).1);
+                let together: f64 = pouring.pouring().iter().map(|_| 500.0).sum();
+                assert_eq!(pouring.unhindered(), Flow::steady(together));
+            }
+        }
+        assert_eq!(pouring.pouring().len(), 2);
+        assert_eq!(pouring.dumpers.capacity(), 3);
+    }
+
+    #[test]
     fn of_those_empty_together_the_first_to_begin_comes_out_first() {
         let mut pouring = Pouring::new(3);
         for tanker in [2, 0, 1] {
