@@ -7,6 +7,7 @@ use crate::results::Part;
 pub(crate) const NO_PART: usize = Part::ALL.len();
 /// Places for the parts and for none.
 const PLACES: usize = NO_PART + 1;
+
 /// Time by part of the cycle.
 ///
 /// All time is summed at once. Only when the first time of a new cycle comes is it noted how far the sums
