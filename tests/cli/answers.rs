@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde_json::Value;
 
-use super::{CAUTION, bucketline, folder, hay_barn, names_in, scenarios, write_changed};
+use super::{CAUTION, bucketline, folder, hay_barn, names_in, scenario, scenarios, write_changed};
 
 /// Widest line of an answer, characters.
 const WIDTH: usize = 100;
@@ -75,6 +75,15 @@ fn on_every_scenario(command: &str, options: &[&str], charts: &[&str], telling: 
 #[test]
 fn check_answers_on_every_scenario() {
     on_every_scenario("check", &[], &[], "The scenario is sound.");
+}
+
+#[test]
+fn check_shows_a_metric_road_in_metric() {
+    let folder = folder();
+    let text = bucketline(folder.path(), &["check", &scenario("orchard_metric")]).answered("check");
+    // 3.6 km at 55 km/h: 60 / 55 x 3.6 = 3.93.
+    assert!(text.contains("fill_sites[0].out: 60 / 55 km/h x 3.6 km = 3.9 min\n"), "{text}");
+    assert!(!text.contains("mph") && !text.contains("mile"), "{text}");
 }
 
 #[test]

@@ -13,6 +13,7 @@ use shuttle_sim::{DraftLimit, DraftLimitReason};
 
 use super::Derived;
 use super::node::Entry;
+use super::quantity::{Quantity, Units};
 use super::reading::Found;
 
 /// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
@@ -152,10 +153,16 @@ impl Found {
 
     /// Mean minutes of a leg: by its speed, or by the rule.
     pub(super) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
-        let worked = match mph {
+        let mut worked = match mph {
             Some(mph) => travel_time_at_speed(miles, mph),
             None => travel_time(miles),
         };
+        if let (Units::Metric, Some(mph), Ok(worked)) = (self.units, mph, &mut worked) {
+            // Distance by speed is the same arithmetic in any units.
+            let speed = Quantity::KilometresPerHour.show(mph, self.units);
+            let distance = Quantity::Kilometres.show(miles, self.units);
+            worked.how = format!("60 / {speed} x {distance} = {:.1} min", worked.value);
+        }
         // As with a flow: a mistake already, and any time lets the rest be checked.
         self.worked(leg, worked).unwrap_or(1.0)
     }
