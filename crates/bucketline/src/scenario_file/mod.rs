@@ -53,6 +53,8 @@ mod equal;
 
 mod options;
 
+mod patching;
+
 mod pointing;
 
 mod aid;
