@@ -197,3 +197,23 @@ fn a_target_is_a_percentage_or_a_share() {
         assert!(said.contains(telling), "{wrong}: {said}");
     }
 }
+
+#[test]
+fn size_names_the_cap_that_holds_the_flow_down_whoever_comes() {
+    let folder = folder();
+    let file = folder.path().join("narrow.json");
+    let size = |flow: u32| {
+        write_changed(&file, |plan| plan["fill_sites"][0]["flow"] = flow.into());
+        let path = file.display().to_string();
+        let text = bucketline(folder.path(), &["size", &path, "--runs", "400", "--no-charts"])
+            .answered("size");
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let narrow = size(120);
+    assert!(narrow.contains("No number of tankers"), "{narrow}");
+    assert!(
+        narrow.contains(", by hand; less than the 285 gpm wanted: more tankers add only the load"),
+        "{narrow}"
+    );
+    assert!(!size(1000).contains("At most"), "enough tankers are found");
+}

@@ -4,7 +4,8 @@ use std::fmt::Write;
 
 use shuttle_report::chart;
 use shuttle_report::fleet_size::{FleetRow, SizeAnswer, SizeQuestion, Verdict, fewest_tankers};
-use shuttle_report::units::{minutes, percent, whole};
+use shuttle_report::units::{Units, minutes, percent, whole};
+use shuttle_report::worksheet::worksheet;
 use shuttle_sim::{Brought, Cause, Plan};
 
 use super::{Charts, FEWER_RUNS, exit, headline, percent_of_target, print_answer};
@@ -14,6 +15,9 @@ use crate::failure::Failure;
 use crate::output::{Words, paragraph, print_json, wrapped};
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
+
+/// A cap so little above the flow that is wanted is worth a word, percent. Judgement.
+const LITTLE_SLACK: f64 = 10.0;
 
 /// Runs the command.
 pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
@@ -41,7 +45,7 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         let words = Words::new(arguments.scenario.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
         text.push('\n');
-        text.push_str(&answer(&found, &scenario.plan, words));
+        text.push_str(&answer(&found, &scenario.plan, scenario.units, words));
         print_answer(text, charts.as_ref())?;
     }
     Ok(exit(found.stopped_early))
@@ -58,11 +62,14 @@ fn point(row: &FleetRow) -> chart::risk::FleetPoint {
     }
 }
 
-fn answer(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
+fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String {
     let mut text = first_sentence(found, plan, words);
     text.push('\n');
     if !found.held_back_by.is_empty() {
         text.push_str(&paragraph("What fails", &held_back(found, plan, words)));
+    }
+    if let Some(cap) = tightest_cap(found, plan, units, words) {
+        text.push_str(&paragraph("At most", &cap));
     }
     if let Some(row) =
         (found.tankers).and_then(|number| found.rows.iter().find(|row| row.tankers == number))
@@ -220,6 +227,31 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
         })
         .collect();
     format!("{}.", told.join("; "))
+}
+
+/// What holds the flow down whoever comes, where no number of tankers is enough: a cap below the flow that
+/// is wanted, or hardly above it.
+fn tightest_cap(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> Option<String> {
+    if found.tankers.is_some() {
+        return None;
+    }
+    let sheet = worksheet(plan);
+    let (place, gpm) = sheet.tightest?;
+    let wants = units.gpm(sheet.peak_flow_gpm);
+    let tankers = format!("{}s", words.tanker);
+    let more = 100.0 * (gpm / sheet.peak_flow_gpm - 1.0);
+    let against = match more {
+        less if less < 0.0 => {
+            format!("less than the {wants} wanted: more {tankers} add only the load they come with")
+        }
+        slack if slack < LITTLE_SLACK => {
+            format!(
+                "{slack:.0}% more than the {wants} wanted: what is lost once is hardly made good"
+            )
+        }
+        _ => return None,
+    };
+    Some(format!("{} through {place}, by hand; {against}.", units.gpm(gpm)))
 }
 
 fn line(row: &FleetRow) -> String {
