@@ -12,6 +12,9 @@ use crate::dumping::Pour;
 use crate::flow::{Flow, SAME_RATE, least, most};
 use crate::moment::{Moment, Ticks};
 
+/// What lasts no longer is over at once, minutes: a few ticks.
+const AT_ONCE: f64 = 1e-9;
+
 /// The pump draws what the lines want, and nothing but the only drop tank's level moves: whoever begins
 /// to pour changes nothing else.
 #[derive(Debug, Clone, Copy)]
@@ -41,8 +44,6 @@ struct Course {
     level: f64,
     gallons: f64,
     clock: f64,
-    /// When the level is down to unusable, if no other load comes.
-    falls_until: Moment,
 }
 
 impl Scene {
@@ -152,12 +153,8 @@ impl Scene {
         if level > unusable && level < capacity {
             level = held(gallons);
         }
-        // It falls from then on, until the next load comes or prime is lost. If that is at once, it hangs
-        // on what else comes then.
-        let (way, left) = (unusable - level, unusable - gallons);
-        let left = if left < 0.0 { left } else { way };
-        let falls_until = gone.after(left / -drawn);
-        let is_known = gone > now && falls_until > gone;
+        // Where the level is down to unusable at once, what happens hangs on what else comes then.
+        let is_known = gone > now && least(level, gallons) - unusable > drawn * AT_ONCE;
         is_known.then_some(Course {
             before,
             unhindered,
@@ -170,7 +167,6 @@ impl Scene {
             level,
             gallons,
             clock,
-            falls_until,
         })
     }
 
@@ -188,9 +184,12 @@ impl Scene {
         tank.net = Flow::steady(-drawn);
         tank.pace = 0.0;
         tank.empty_at = Moment::NEVER;
+        // It falls from here on, until the next load comes or prime is lost.
+        let (way, left) = (tank.unusable - course.level, tank.unusable - course.gallons);
+        let left = if left < 0.0 { left } else { way };
         tank.bound = tank.unusable;
-        tank.crosses_at = course.falls_until;
-        self.next = course.falls_until;
+        tank.crosses_at = course.gone.after(left / -drawn);
+        self.next = tank.crosses_at;
         self.at = course.gone;
         let (wanted, engine) = (self.wanted, self.engine_level);
         self.record.passed(course.before, wanted, self.delivered.rate * course.before, engine);
