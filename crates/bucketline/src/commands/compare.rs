@@ -9,10 +9,9 @@ use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, 
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 use shuttle_sim::Plan;
 
+use super::compare_table::table;
 use super::unlike_fires::unlike_fires;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
-};
+use super::{Charts, FEWER_RUNS, Versioned, exit, headline, points, print_answer};
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -382,73 +381,4 @@ fn two_figures(price: f64) -> String {
     }
     let step = 10f64.powf(price.log10().floor() - 1.0);
     whole((price / step).round() * step)
-}
-
-fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {
-    let name = textwrap::wrap(&row.name, 22);
-    let mut lines = vec![[
-        percent_to(row.interruption_probability, digits),
-        percent(row.reserve_touched, runs),
-        format!("{:.2}", row.interrupted_minutes_mean),
-        whole(units.volume(row.lowest_engine_gal_mean)),
-        whole(units.flow(row.flow_gpm_mean)),
-    ]];
-    if let Some(apart) = &row.differences {
-        let chances = [&apart.interruption_probability, &apart.reserve_touched];
-        let minutes = apart.interrupted_minutes_mean.as_ref();
-        let volume = |value: f64| units.volume(value);
-        let level = apart.lowest_engine_gal_mean.as_ref();
-        let flow = apart.flow_gpm_mean.as_ref();
-        let by = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {
-            one.map_or_else(|| "-".to_owned(), |one| signed(scale(one.by), digits))
-        };
-        let range = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {
-            one.map_or_else(String::new, |one| {
-                let (low, high) = (scale(one.ci_low), scale(one.ci_high));
-                format!("{} to {}", signed(low, digits), signed(high, digits))
-            })
-        };
-        let own = |value: f64| value;
-        let difference = |one: &Apart| points(one.by, one.ci_high - one.ci_low);
-        lines.push([
-            difference(chances[0]),
-            difference(chances[1]),
-            by(minutes, &own, minute_digits(minutes)),
-            by(level, &volume, 0),
-            by(flow, &volume, digits_of(flow, units)),
-        ]);
-        lines.push([
-            points_range(chances[0]),
-            points_range(chances[1]),
-            range(minutes, &own, minute_digits(minutes)),
-            range(level, &volume, 0),
-            range(flow, &volume, digits_of(flow, units)),
-        ]);
-    }
-    let mut text = String::new();
-    for place in 0..lines.len().max(name.len()) {
-        let left = name.get(place).map_or("", |part| part.as_ref());
-        let empty = <[String; 5]>::default();
-        let [a, b, c, d, e] = lines.get(place).unwrap_or(&empty);
-        let line = format!("{left:<22} {a:>15} {b:>15} {c:>14} {d:>15} {e:>13}");
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
-}
-
-/// Small differences of the flow need a digit more.
-fn digits_of(flow: Option<&Apart>, units: Units) -> usize {
-    let is_small = |flow: &Apart| {
-        units.flow(flow.ci_high - flow.ci_low) < 2.0 && units.flow(flow.by.abs()) < 50.0
-    };
-    flow.map_or(0, |flow| usize::from(is_small(flow)))
-}
-
-/// Minutes to a hundredth where there are only a few.
-fn minute_digits(minutes: Option<&Apart>) -> usize {
-    minutes.map_or(
-        2,
-        |minutes| if minutes.ci_low.abs().max(minutes.ci_high.abs()) < 9.0 { 2 } else { 1 },
-    )
 }

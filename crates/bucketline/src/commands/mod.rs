@@ -8,6 +8,8 @@ pub mod size;
 
 pub mod compare;
 
+mod compare_table;
+
 mod unlike_fires;
 
 pub mod request;
