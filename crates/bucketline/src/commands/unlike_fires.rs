@@ -20,18 +20,20 @@ fn unlike_rules(plans: &[&Plan], units: Units) -> Option<String> {
     };
     let tolerances = of(&|incident| format!("{}", incident.tolerance));
     let reserves = of(&|incident| whole(units.volume(incident.reserve)));
-    let mut unlike = Vec::new();
+    let (mut unlike, mut counts) = (Vec::new(), Vec::new());
     if tolerances.len() > 1 {
         unlike.push(format!("tolerances ({} min)", listed(&tolerances)));
+        counts.push("as short");
     }
     if reserves.len() > 1 {
         unlike.push(format!("reserves ({} {})", listed(&reserves), units.volume_sign()));
+        counts.push("as reserve used");
     }
     (!unlike.is_empty()).then(|| {
         format!(
-            "These files judge by different {}: what counts as short, or as reserve used, is not the same \
-             in all.",
-            unlike.join(" and ")
+            "These files judge by different {}: what counts {} is not the same in all.",
+            unlike.join(" and "),
+            counts.join(" and ")
         )
     })
 }
@@ -154,7 +156,11 @@ mod tests {
         let (strict, lax, all) = (judged(0.1, 250.0), judged(0.5, 250.0), judged(0.5, 100.0));
         assert_eq!(unlike_fires(&[&strict, &strict], Units::Us), None);
         let said = unlike_fires(&[&strict, &lax], Units::Us).unwrap();
-        assert!(said.starts_with("These files judge by different tolerances (0.1 and 0.5 min): "));
+        assert_eq!(
+            said,
+            "These files judge by different tolerances (0.1 and 0.5 min): what counts as short is not the \
+             same in all."
+        );
         let said = unlike_fires(&[&strict, &lax, &all], Units::Us).unwrap();
         assert!(
             said.contains("tolerances (0.1 and 0.5 min) and reserves (250 and 100 gal): "),
