@@ -106,15 +106,20 @@ impl Places {
     }
 
     /// The place that is free next is taken until then.
+    #[inline(always)]
     fn take_until(&mut self, leaves: Moment) {
         self.next_free = leaves;
-        if self.others_free.front().is_some_and(|free| *free < leaves) {
+        if !self.others_free.is_empty() {
             self.put_back(leaves);
         }
     }
 
-    /// Another is free before.
+    /// Another may be free before.
+    #[inline(never)]
     fn put_back(&mut self, leaves: Moment) {
+        if self.others_free.front().is_none_or(|free| *free >= leaves) {
+            return;
+        }
         if let Some(next) = self.others_free.pop_front() {
             self.next_free = next;
             let place = self.others_free.partition_point(|free| *free <= leaves);
@@ -155,7 +160,14 @@ impl OnlyPlace {
 impl Shuttle {
     /// The whole visit to a fill site of a tanker that comes at this moment, and its leaving for the
     /// scene; its timer is set to when it gets there.
+    #[inline(never)]
     pub(crate) fn visit(&mut self, tanker: usize, site: usize, comes: Moment) {
+        self.visit_here(tanker, site, comes);
+    }
+
+    /// The same without a call, for the one place where most visits are made.
+    #[inline(always)]
+    pub(crate) fn visit_here(&mut self, tanker: usize, site: usize, comes: Moment) {
         let state = &mut self.tankers[tanker];
         let ready = &self.ready.tankers[tanker];
         let places = &mut self.sites[site].places;
@@ -176,11 +188,12 @@ impl Shuttle {
         let arrives = leaves + road.back;
         self.timers.put_off(arrives, tanker);
 
+        state.cycle.begin_next();
         state.cycle.add(state.part, comes.since(state.since));
-        state.cycle.add(Part::FillWait as usize, begins.since(comes));
-        state.cycle.add(Part::FillConnect as usize, road.fill_connect);
-        state.cycle.add(Part::Fill as usize, full.since(connected));
-        state.cycle.add(Part::FillDisconnect as usize, road.fill_disconnect);
+        state.cycle.add_for_good(Part::FillWait, begins.since(comes));
+        state.cycle.add_for_good(Part::FillConnect, road.fill_connect);
+        state.cycle.add_for_good(Part::Fill, full.since(connected));
+        state.cycle.add_for_good(Part::FillDisconnect, road.fill_disconnect);
         state.begin(Phase::TravelBack { site }, leaves);
         if self.known_ahead.clearing && arrives < self.end {
             state.draw_dump_times(ready, &self.ready.sites[site], &self.ready.tables);

@@ -37,14 +37,20 @@ impl CycleTimes {
         if time == Ticks::NONE {
             return;
         }
+        self.begin_next();
+        self.sums[part] += time;
+    }
+
+    /// Something comes after the end of a cycle, if one has ended.
+    #[inline(always)]
+    pub fn begin_next(&mut self) {
         if self.has_ended {
             self.has_ended = false;
             self.of_whole = self.sums;
         }
-        self.sums[part] += time;
     }
 
-    /// So much time for this part in a cycle that is known to come to its end.
+    /// So much time for this part, where the present cycle has begun or is known to come to its end.
     #[inline(always)]
     pub fn add_for_good(&mut self, part: Part, time: Ticks) {
         self.sums[part as usize] += time;

@@ -76,8 +76,19 @@ impl Earliest {
     }
 
     /// Puts this number into a place, whatever it held.
-    #[inline]
+    #[inline(always)]
     pub fn change(&mut self, place: usize, number: u64) {
+        if let ([only], true) = (&mut self.blocks[..], self.few_at_top) {
+            // All there are: without a call.
+            only[place % FEW] = number;
+            self.least = least_of_few(&only[..FEW]);
+            return;
+        }
+        self.change_in_blocks(place, number);
+    }
+
+    #[inline(never)]
+    fn change_in_blocks(&mut self, place: usize, number: u64) {
         let (mut place, mut number) = (place, number);
         while let Some(above) = self.above.get(place / BLOCK) {
             let block = &mut self.blocks[place / BLOCK];

@@ -41,13 +41,13 @@ impl TankerState {
         tables: &Tables,
     ) -> RoadTimes {
         if self.road.of_trip != self.trips + 1 {
-            self.draw_road_times(ready, site, tables);
+            self.draw_road_times_late(ready, site, tables);
         }
         self.road
     }
 
     /// Draws the times of the visit that it drives to.
-    #[inline]
+    #[inline(always)]
     pub fn draw_road_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
         let trip = self.trips;
         let draw = |time, purpose| self.draws.time_here(time, tables, purpose, trip);
@@ -68,13 +68,13 @@ impl TankerState {
         tables: &Tables,
     ) -> DumpTimes {
         if self.dump.of_trip != self.trips + 1 {
-            self.draw_dump_times(ready, site, tables);
+            self.draw_dump_times_late(ready, site, tables);
         }
         self.dump
     }
 
     /// Draws the times of the dump that it drives to, and of its way out to this fill site after.
-    #[inline]
+    #[inline(always)]
     pub fn draw_dump_times(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
         let trip = self.trips;
         let draw = |time, purpose, trip| self.draws.time_here(time, tables, purpose, trip);
@@ -84,6 +84,19 @@ impl TankerState {
             clear: draw(&ready.dump_clear, Purpose::DumpClear, trip),
             out: draw(&site.out, Purpose::TravelOut, trip + 1),
         };
+    }
+}
+
+/// For the places where they are seldom drawn so late.
+impl TankerState {
+    #[inline(never)]
+    fn draw_road_times_late(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+        self.draw_road_times(ready, site, tables);
+    }
+
+    #[inline(never)]
+    fn draw_dump_times_late(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+        self.draw_dump_times(ready, site, tables);
     }
 }
 

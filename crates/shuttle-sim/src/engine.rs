@@ -135,7 +135,10 @@ impl Shuttle {
             self.now = next;
             next = self.apply_instant();
             if self.known_ahead.loads {
-                self.take_loads_whole();
+                if !self.scene.loads_are_over {
+                    self.take_loads_whole();
+                }
+                self.let_tankers_come();
                 next = self.next_instant();
             }
         }

@@ -167,7 +167,7 @@ const ALL_CELLS: usize = 2 * UPPER;
 struct Lognormal {
     cv: f64,
     /// For the distance from 0, then for the distance from 1, each with one cell for the middle alone:
-    /// the cubic's four factors, lowest first.
+    /// the cubic's four factors, as [`cubic`] gives them.
     cells: Box<[[f64; 4]; ALL_CELLS]>,
 }
 
@@ -229,15 +229,16 @@ impl Lognormal {
         // How far into the cell: the rest of the fraction.
         let rest = (bits << CELL_BITS) & ((1 << FRACTION_BITS) - 1);
         let t = f64::from_bits(ONE | rest) - 1.0;
-        let [c0, c1, c2, c3] = self.cells[(half + cell) % ALL_CELLS];
+        let [c0, c2, c1, c3] = self.cells[(half + cell) % ALL_CELLS];
         (c0 + c1 * t) + (t * t) * (c2 + c3 * t)
     }
 }
 
-/// The cubic on 0 to 1 with these values and slopes at its ends; slopes are over `width`.
+/// The cubic on 0 to 1 with these values and slopes at its ends; slopes are over `width`. Its factors of
+/// the even powers, then those of the odd ones: so two and two are worked with at once.
 fn cubic((v0, d0): (f64, f64), (v1, d1): (f64, f64), width: f64) -> [f64; 4] {
     let (d0, d1, rise) = (d0 * width, d1 * width, v1 - v0);
-    [v0, d0, 3.0 * rise - 2.0 * d0 - d1, d0 + d1 - 2.0 * rise]
+    [v0, 3.0 * rise - 2.0 * d0 - d1, d0, d0 + d1 - 2.0 * rise]
 }
 
 #[cfg(test)]

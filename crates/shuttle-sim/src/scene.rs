@@ -84,6 +84,8 @@ pub(crate) struct Scene {
     fills_at: Moment,
     /// What the pump draws then, gpm.
     draws_then: f64,
+    /// Whether no load that is still to come is gone, and its tanker clear, before the watch ends.
+    pub loads_are_over: bool,
     /// When the watch ends.
     pub end: Moment,
     /// The next time something happens here by itself.
@@ -124,6 +126,7 @@ impl Scene {
             lay_full_at: Moment::NEVER,
             fills_at: Moment::NEVER,
             draws_then: 0.0,
+            loads_are_over: false,
             end: Moment::NEVER,
             next: Moment::NEVER,
             record: SceneRecord::new(plan),
@@ -147,6 +150,7 @@ impl Scene {
         self.delivered = Flow::NONE;
         self.lay_flow = Flow::NONE;
         self.fills_at = Moment::NEVER;
+        self.loads_are_over = false;
         self.next = Moment::NEVER;
         self.record.reset();
     }

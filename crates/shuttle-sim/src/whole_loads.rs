@@ -9,7 +9,7 @@ use crate::engine::Shuttle;
 use crate::moment::Moment;
 use crate::phase::Phase;
 use crate::results::Part;
-use crate::scene::Evenly;
+use crate::scene::{Evenly, Pump};
 
 impl Shuttle {
     /// Goes from load to load until something else is next.
@@ -19,18 +19,18 @@ impl Shuttle {
             return;
         }
         debug_assert!(!self.places_moved, "queues are served before");
-        let Some(even) = self.scene.runs_evenly() else { return };
+        let Some(mut even) = self.scene.runs_evenly() else { return };
         let until = self.end.min(self.sites_next).min(self.timers.next_of_equipment());
         // Whoever has the place comes first, then who stands in line for it, then who is on the road.
         if self.only_place.next_dump < Moment::NEVER {
-            if !self.take_load_whole(self.only_place.next_tanker, self.now, even, until) {
+            if !self.take_waiting_load_whole(self.only_place.next_tanker, &mut even, until) {
                 return;
             }
             self.only_place.next_dump = Moment::NEVER;
             self.scene.tanks[0].free_positions += 1;
         }
         while let Some(tanker) = self.scene_queue.front() {
-            if !self.take_load_whole(*tanker, self.now, even, until) {
+            if !self.take_waiting_load_whole(*tanker, &mut even, until) {
                 return self.serve_left_place();
             }
             self.scene_queue.pop_front();
@@ -39,15 +39,39 @@ impl Shuttle {
             match self.tankers[tanker].phase {
                 Phase::TravelOut { site } => {
                     self.result.events += 1;
-                    self.visit(tanker, site, now);
+                    self.visit_here(tanker, site, now);
                 }
                 Phase::TravelBack { .. } => {
-                    if !self.take_load_whole(tanker, now, even, until) {
+                    if !self.take_load_whole(tanker, now, &mut even, until) {
                         return;
                     }
                 }
                 _ => return,
             }
+        }
+    }
+
+    /// While the only place is taken, whoever comes to the scene stands in line for it, and whoever comes
+    /// to a fill site is served as it is known: nothing else changes by it.
+    pub(crate) fn let_tankers_come(&mut self) {
+        let may_nurse = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
+        if self.trace.is_some() || may_nurse || self.scene.tanks[0].free_positions > 0 {
+            return;
+        }
+        let until = self.end.min(self.sites_next).min(self.timers.next_of_equipment());
+        let until = until.min(self.scene.next).min(self.only_place.next_dump);
+        while let Some((now, tanker)) = self.timers.next_of_tankers(until) {
+            match self.tankers[tanker].phase {
+                Phase::TravelOut { site } => self.visit(tanker, site, now),
+                Phase::TravelBack { .. } => {
+                    self.now = now;
+                    self.join_scene_queue(tanker);
+                    self.places_moved = false;
+                    self.timers.put_off(Moment::NEVER, tanker);
+                }
+                _ => return,
+            }
+            self.result.events += 1;
         }
     }
 
@@ -57,10 +81,24 @@ impl Shuttle {
         self.serve_queues();
     }
 
+    /// The same as [`Self::take_load_whole`] for the few that wait already.
+    #[inline(never)]
+    fn take_waiting_load_whole(&mut self, tanker: usize, even: &mut Evenly, until: Moment) -> bool {
+        self.take_load_whole(tanker, self.now, even, until)
+    }
+
     /// All that a tanker does until it drives off, once it has come to the scene.
     ///
     /// - Returns: whether all of it was known; if not, nothing is done.
-    fn take_load_whole(&mut self, tanker: usize, now: Moment, even: Evenly, until: Moment) -> bool {
+    // Nearly all loads come through one place: there, without a call.
+    #[inline(always)]
+    fn take_load_whole(
+        &mut self,
+        tanker: usize,
+        now: Moment,
+        even: &mut Evenly,
+        until: Moment,
+    ) -> bool {
         let state = &mut self.tankers[tanker];
         let ready = &self.ready.tankers[tanker];
         let Some(site) = ready.fill_site else { return false };

@@ -19,8 +19,26 @@ const AT_ONCE: f64 = 1e-9;
 /// to pour changes nothing else.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Evenly {
-    /// What the pump draws, gpm.
+    /// What the pump draws, gpm, and how many minutes a gallon lasts.
     drawn: f64,
+    minutes_a_gallon: f64,
+    /// Since when, and what the drop tank held then and has been given since, gal: nearly, for foresight.
+    since: Moment,
+    given: f64,
+}
+
+impl Evenly {
+    /// Nearly what the drop tank holds then, gal.
+    #[inline(always)]
+    fn holds_at(&self, moment: Moment) -> f64 {
+        self.given - self.drawn * moment.since(self.since).span()
+    }
+
+    /// Nearly when the drop tank has been given so much more and is down to this level, gal.
+    #[inline(always)]
+    fn down_to(&self, level: f64, more: f64) -> Moment {
+        self.since.after((self.given + more - level) * self.minutes_a_gallon)
+    }
 }
 
 /// What becomes of a load, and of the drop tank it goes into.
@@ -59,7 +77,12 @@ impl Scene {
             && self.lay_filled >= self.lay_volume
             && drawn == self.wanted
             && drawn > SAME_RATE;
-        is_even.then_some(Evenly { drawn })
+        is_even.then_some(Evenly {
+            drawn,
+            minutes_a_gallon: 1.0 / drawn,
+            since: self.at,
+            given: self.tanks[0].gallons,
+        })
     }
 
     /// Brings everything past a load that begins to pour at `now` into the only drop tank, alone.
@@ -67,10 +90,10 @@ impl Scene {
     /// - Returns: when the load is gone, later than `now` and so long before `until` that the tanker is
     ///   clear by then; `None`, with nothing done, where that is not known: then it must come event by
     ///   event.
-    #[inline]
+    #[inline(never)]
     pub fn dump_ahead(
         &mut self,
-        even: Evenly,
+        even: &mut Evenly,
         now: Moment,
         load: f64,
         pour: Pour,
@@ -78,22 +101,25 @@ impl Scene {
         clear: Ticks,
     ) -> Option<Moment> {
         let Pour::Steady { rate: poured } = pour else { return None };
-        let course = self.course_of(now, load, poured, even.drawn)?;
+        let course = self.course_of(even, now, load, poured)?;
         if course.gone + clear >= until {
+            self.loads_are_over = course.gone + clear >= self.end;
             return None;
         }
         if self.record.next_mark() <= course.gone {
             self.note_marks_of(&course, now);
         }
         self.follow(&course, even.drawn);
+        even.given += load;
         Some(course.gone)
     }
 
     /// The course of a load that begins to pour at `now`, if it is known.
-    #[inline]
-    fn course_of(&self, now: Moment, load: f64, poured: f64, drawn: f64) -> Option<Course> {
+    #[inline(always)]
+    fn course_of(&self, even: &Evenly, now: Moment, load: f64, poured: f64) -> Option<Course> {
         let [tank] = &self.tanks[..] else { return None };
         debug_assert!(tank.pouring.is_idle(), "someone else pours");
+        let drawn = even.drawn;
         if now <= self.at || now >= self.next {
             return None;
         }
@@ -107,19 +133,26 @@ impl Scene {
             return None;
         }
         debug_assert!(self.engine_net.rate == 0.0 && !self.record.is_short, "it runs evenly");
+        // What follows is exact, and a long chain: each step waits for the one before. Nearly the same is
+        // found at once from all the water so far; with that the tanker goes on, while the chain confirms
+        // it to the tick.
+        let net = poured - drawn;
+        let bound = if net > 0.0 { capacity } else { unusable };
+        let likely_full = now.after((bound - even.holds_at(now)) * (1.0 / net));
+        let likely_gone = even.down_to(capacity, load);
         let mut level = begins_with;
         let mut clock = tank.pouring.clock();
         let gone_at = clock + load / poured;
         let mut gone = now.after(gone_at - clock);
 
         // Unhindered while there is room.
-        let net = poured - drawn;
         let (mut fills_at, mut unhindered) = (now, 0.0);
         if begins_with < capacity || net <= -SAME_RATE {
-            let bound = if net > 0.0 { capacity } else { unusable };
             let (way, left) = (bound - level, bound - gallons);
             let left = if way * left > 0.0 { left } else { way };
-            fills_at = now.after(Flow::steady(net).minutes_to_pass(left));
+            let passes = net.abs() > SAME_RATE && left * net > 0.0;
+            fills_at =
+                if passes { now.after_foreseen(left / net, likely_full) } else { Moment::NEVER };
             if fills_at == gone || (fills_at < gone && net < 0.0) {
                 return None;
             }
@@ -140,7 +173,7 @@ impl Scene {
             } else {
                 (poured * most(rest, 0.0) + gallons - capacity) / drawn
             };
-            gone = fills_at.after(minutes);
+            gone = fills_at.after_foreseen(minutes, likely_gone);
             if gone <= fills_at {
                 return None;
             }
@@ -171,7 +204,7 @@ impl Scene {
     }
 
     /// Brings everything to when the load is gone.
-    #[inline]
+    #[inline(always)]
     fn follow(&mut self, course: &Course, drawn: f64) {
         let [tank] = &mut self.tanks[..] else { return };
         tank.pouring.set_clock(course.clock);
