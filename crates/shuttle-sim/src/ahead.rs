@@ -24,6 +24,9 @@ pub(crate) struct KnownAhead {
     pub clearing: bool,
     /// Whether the next dump needs no timer of its own: there is one place, and the plan has no nursing.
     pub dumping: bool,
+    /// Whether the times of a dump and of the way out after it are drawn while the tanker drives to it:
+    /// where all know beforehand which fill site they go to.
+    pub dump_times: bool,
     /// Whether loads are, one after the other, while nothing else happens.
     pub loads: bool,
     /// Whether a tanker chooses among fill sites, by who is ahead of it.
@@ -55,6 +58,9 @@ impl KnownAhead {
             loads: clearing && visits.iter().all(|known| *known),
             visits,
             clearing,
+            dump_times: open_road
+                && !facts.drop_tanks.is_empty()
+                && (all_assigned || one_endless_site),
             dumping: one_place && !facts.supply.nurse,
             someone_chooses: !all_assigned && !one_endless_site,
         }
@@ -122,8 +128,8 @@ impl Places {
         }
         if let Some(next) = self.others_free.pop_front() {
             self.next_free = next;
-            let place = self.others_free.partition_point(|free| *free <= leaves);
-            self.others_free.insert(place, leaves);
+            let before = self.others_free.iter().rposition(|free| *free <= leaves);
+            self.others_free.insert(before.map_or(0, |before| before + 1), leaves);
         }
     }
 
@@ -189,13 +195,14 @@ impl Shuttle {
         self.timers.put_off(arrives, tanker);
 
         state.cycle.begin_next();
-        state.cycle.add(state.part, comes.since(state.since));
+        debug_assert_eq!(state.part, Part::TravelOut as usize, "it comes by the open road");
+        state.cycle.add_for_good(Part::TravelOut, comes.since(state.since));
         state.cycle.add_for_good(Part::FillWait, begins.since(comes));
         state.cycle.add_for_good(Part::FillConnect, road.fill_connect);
         state.cycle.add_for_good(Part::Fill, full.since(connected));
         state.cycle.add_for_good(Part::FillDisconnect, road.fill_disconnect);
         state.begin(Phase::TravelBack { site }, leaves);
-        if self.known_ahead.clearing && arrives < self.end {
+        if self.known_ahead.dump_times && arrives < self.end {
             state.draw_dump_times(ready, &self.ready.sites[site], &self.ready.tables);
         }
         if full < self.end {

@@ -113,7 +113,8 @@ impl Pouring {
             self.gone = 0;
         }
         // Of those that are empty together the first to begin comes first.
-        let place = self.pouring().partition_point(|other| other.gone_at <= gone_at);
+        let before = self.pouring().iter().rposition(|other| other.gone_at <= gone_at);
+        let place = before.map_or(0, |before| before + 1);
         let dumper = Dumper { tanker, pour, gone_at };
         self.dumpers.insert(self.gone + place, dumper);
         self.changed_by(dumper, 1.0);

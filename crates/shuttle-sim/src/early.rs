@@ -41,7 +41,7 @@ impl TankerState {
         tables: &Tables,
     ) -> RoadTimes {
         if self.road.of_trip != self.trips + 1 {
-            self.draw_road_times_late(ready, site, tables);
+            self.draw_road_times_apart(ready, site, tables);
         }
         self.road
     }
@@ -68,7 +68,7 @@ impl TankerState {
         tables: &Tables,
     ) -> DumpTimes {
         if self.dump.of_trip != self.trips + 1 {
-            self.draw_dump_times_late(ready, site, tables);
+            self.draw_dump_times_apart(ready, site, tables);
         }
         self.dump
     }
@@ -87,15 +87,20 @@ impl TankerState {
     }
 }
 
-/// For the places where they are seldom drawn so late.
+/// The same for the places where fewer are drawn, apart from the code that asks for them.
 impl TankerState {
     #[inline(never)]
-    fn draw_road_times_late(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+    pub fn draw_road_times_apart(
+        &mut self,
+        ready: &ReadyTanker,
+        site: &ReadySite,
+        tables: &Tables,
+    ) {
         self.draw_road_times(ready, site, tables);
     }
 
     #[inline(never)]
-    fn draw_dump_times_late(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
+    fn draw_dump_times_apart(&mut self, ready: &ReadyTanker, site: &ReadySite, tables: &Tables) {
         self.draw_dump_times(ready, site, tables);
     }
 }
@@ -119,5 +124,15 @@ impl Shuttle {
             return state.dump.clear;
         }
         self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear)
+    }
+
+    /// How long it takes this tanker to drive out to this fill site on its present trip.
+    #[inline]
+    pub(crate) fn out_time(&self, tanker: usize, site: usize) -> Ticks {
+        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
+        if state.dump.of_trip == state.trips && ready.fill_site == Some(site) && state.trips > 0 {
+            return state.dump.out;
+        }
+        self.draw(tanker, &self.ready.sites[site].out, Purpose::TravelOut)
     }
 }

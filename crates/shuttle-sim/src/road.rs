@@ -94,8 +94,13 @@ impl Shuttle {
     }
 
     pub(crate) fn drive_out(&mut self, tanker: usize, site: usize) {
-        let time = self.draw(tanker, &self.ready.sites[site].out, Purpose::TravelOut);
+        let time = self.out_time(tanker, site);
         self.enter_for(tanker, Phase::TravelOut { site }, time);
+        if self.known_ahead.visits[site] && self.trace.is_none() && self.now + time < self.end {
+            let Shuttle { tankers, ready, .. } = self;
+            let (site, tables) = (&ready.sites[site], &ready.tables);
+            tankers[tanker].draw_road_times_apart(&ready.tankers[tanker], site, tables);
+        }
     }
 
     pub(crate) fn drive_back(&mut self, tanker: usize, site: usize) {
