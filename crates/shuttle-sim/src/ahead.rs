@@ -20,6 +20,8 @@ use crate::scene::Pump;
 pub(crate) struct KnownAhead {
     /// For each fill site, whether visits to it are.
     pub visits: Vec<bool>,
+    /// Whether any of them is.
+    pub some_visits: bool,
     /// Whether pulling clear of the drop tank is.
     pub clearing: bool,
     /// Whether the next dump needs no timer of its own: there is one place, and the plan has no nursing.
@@ -56,6 +58,7 @@ impl KnownAhead {
         let clearing = open_road && one_place && (all_assigned || one_endless_site);
         KnownAhead {
             loads: clearing && visits.iter().all(|known| *known),
+            some_visits: visits.contains(&true),
             visits,
             clearing,
             dump_times: open_road
@@ -164,6 +167,43 @@ impl OnlyPlace {
 }
 
 impl Shuttle {
+    /// Whoever comes, until something else happens, to a fill site where visits are known ahead is served
+    /// there as is known, and whoever comes to the scene while no place is open stands in line: nothing
+    /// else changes by it.
+    pub(crate) fn let_tankers_come(&mut self) {
+        if self.trace.is_some() {
+            return;
+        }
+        debug_assert!(!self.places_moved, "queues are served before");
+        let until = self.end.min(self.timers.next_of_equipment()).min(self.sites_next);
+        let until = until.min(self.scene.next).min(self.only_place.next_dump);
+        while let Some((now, tanker)) = self.timers.next_of_tankers(until) {
+            match self.tankers[tanker].phase {
+                Phase::TravelOut { site } if self.known_ahead.visits[site] => {
+                    self.visit(tanker, site, now);
+                }
+                Phase::TravelBack { .. } if !self.may_be_served_at_once() => {
+                    self.now = now;
+                    self.join_scene_queue(tanker);
+                    self.places_moved = false;
+                    self.timers.put_off(Moment::NEVER, tanker);
+                }
+                _ => return,
+            }
+            self.result.events += 1;
+        }
+    }
+
+    /// Whether whoever ends its drive to the scene may be given a place, or has a stretch of road before it.
+    fn may_be_served_at_once(&self) -> bool {
+        let tanks = &self.scene.tanks;
+        let may_nurse = tanks.is_empty()
+            || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
+        !self.lanes.is_empty()
+            || may_nurse
+            || tanks.iter().any(|tank| tank.is_ready && tank.free_positions > 0)
+    }
+
     /// The whole visit to a fill site of a tanker that comes at this moment, and its leaving for the
     /// scene; its timer is set to when it gets there.
     #[inline(never)]

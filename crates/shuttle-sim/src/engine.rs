@@ -134,8 +134,8 @@ impl Shuttle {
         while next < self.end {
             self.now = next;
             next = self.apply_instant();
-            if self.known_ahead.loads {
-                if !self.scene.loads_are_over {
+            if self.known_ahead.some_visits {
+                if self.known_ahead.loads && !self.scene.loads_are_over {
                     self.take_loads_whole();
                 }
                 self.let_tankers_come();

@@ -127,7 +127,7 @@ impl Sampler {
 
 impl Tables {
     /// The lognormal of mean 1 with this table, at the place that a word stands for (see `draws`).
-    #[inline]
+    #[inline(always)]
     pub(crate) fn lognormal(&self, table: u32, word: u64) -> f64 {
         self.lognormals[table as usize].at_word(word)
     }
@@ -214,7 +214,7 @@ impl Lognormal {
         if u < from_one { self.cubic_at(u, 0) } else { self.cubic_at(from_one, UPPER) }
     }
 
-    #[inline]
+    #[inline(always)]
     fn at_word(&self, word: u64) -> f64 {
         // All ones in the upper half. Without a branch: which half it is nobody can foresee.
         let upper = ((word as i64) >> 63) as u64;
@@ -222,7 +222,7 @@ impl Lognormal {
     }
 
     /// At this distance from 0, or from 1 if `half` is [`UPPER`].
-    #[inline]
+    #[inline(always)]
     fn cubic_at(&self, distance: f64, half: usize) -> f64 {
         let bits = distance.to_bits();
         let cell = (bits >> (FRACTION_BITS - CELL_BITS)).wrapping_sub(LEAST) as usize;

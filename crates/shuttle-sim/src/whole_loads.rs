@@ -9,10 +9,11 @@ use crate::engine::Shuttle;
 use crate::moment::Moment;
 use crate::phase::Phase;
 use crate::results::Part;
-use crate::scene::{Evenly, Pump};
+use crate::scene::Evenly;
 
 impl Shuttle {
     /// Goes from load to load until something else is next.
+    #[inline(never)]
     pub(crate) fn take_loads_whole(&mut self) {
         let nobody_nurses = self.free_intakes == self.plan.facts().attack_engine.intakes;
         if !nobody_nurses || self.trace.is_some() {
@@ -48,30 +49,6 @@ impl Shuttle {
                 }
                 _ => return,
             }
-        }
-    }
-
-    /// While the only place is taken, whoever comes to the scene stands in line for it, and whoever comes
-    /// to a fill site is served as it is known: nothing else changes by it.
-    pub(crate) fn let_tankers_come(&mut self) {
-        let may_nurse = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
-        if self.trace.is_some() || may_nurse || self.scene.tanks[0].free_positions > 0 {
-            return;
-        }
-        let until = self.end.min(self.sites_next).min(self.timers.next_of_equipment());
-        let until = until.min(self.scene.next).min(self.only_place.next_dump);
-        while let Some((now, tanker)) = self.timers.next_of_tankers(until) {
-            match self.tankers[tanker].phase {
-                Phase::TravelOut { site } => self.visit(tanker, site, now),
-                Phase::TravelBack { .. } => {
-                    self.now = now;
-                    self.join_scene_queue(tanker);
-                    self.places_moved = false;
-                    self.timers.put_off(Moment::NEVER, tanker);
-                }
-                _ => return,
-            }
-            self.result.events += 1;
         }
     }
 
