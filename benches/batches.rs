@@ -38,15 +38,26 @@ fn main() {
     }
     let file = here.join("scenarios/plain_loop_six_tankers.json");
     let scenario = bucketline::scenario_file::load(&file).expect("a sound scenario");
-    println!("the plain loop with more tankers, and positions in proportion");
-    for tankers in [2, 6, 20, 60, 200] {
-        let runs = RUNS / tankers as u64;
-        let (seconds, events) = timed(&with_tankers(&scenario.plan, tankers), runs, 1);
-        println!(
-            "{tankers:>4} tankers {:>7.0} events a run, {:>6.1} ns an event",
-            events as f64 / runs as f64,
-            1e9 * seconds / events as f64
-        );
+    type Positions = fn(usize) -> u32;
+    let ways: [(&str, Option<Positions>); 3] = [
+        ("more tankers, nothing else", None),
+        ("a position for every three tankers at either end", Some(|tankers| third_of(tankers))),
+        ("the same, two at least", Some(|tankers| third_of(tankers).max(2))),
+    ];
+    for (way, positions) in ways {
+        println!("the plain loop with {way}");
+        let mut of_two = None;
+        for tankers in [2, 6, 20, 60, 200] {
+            let runs = RUNS / tankers as u64;
+            let plan = with_tankers(&scenario.plan, tankers, positions);
+            let (seconds, events) = timed(&plan, runs, 1);
+            let an_event = 1e9 * seconds / events as f64;
+            println!(
+                "{tankers:>4} tankers {:>7.0} events a run, {an_event:>6.1} ns an event, {:.2} times that with two",
+                events as f64 / runs as f64,
+                an_event / *of_two.get_or_insert(an_event),
+            );
+        }
     }
 }
 
@@ -72,13 +83,19 @@ fn timed(plan: &Plan, count: u64, threads: usize) -> (f64, u64) {
     (0..3).map(|_| take()).min_by(|a, b| a.0.total_cmp(&b.0)).expect("a take")
 }
 
-/// One fill and one dump position for every three tankers, with the flow they need.
-fn with_tankers(plan: &Plan, tankers: usize) -> Plan {
+fn third_of(tankers: usize) -> u32 {
+    tankers.div_ceil(3) as u32
+}
+
+/// So many tankers, and where positions are told, so many at either end with the flow they need.
+fn with_tankers(plan: &Plan, tankers: usize, positions: Option<fn(usize) -> u32>) -> Plan {
     let mut facts = with_fleet_of(plan, tankers).expect("a plan").facts().clone();
-    let positions = tankers.div_ceil(3) as u32;
-    facts.fill_sites[0].positions = positions;
-    facts.fill_sites[0].flow *= f64::from(positions);
-    facts.drop_tanks[0].dump_positions = positions;
-    facts.incident.attack_flow[0].flow *= f64::from(positions) / 2.0;
+    if let Some(positions) = positions {
+        let positions = positions(tankers);
+        facts.fill_sites[0].positions = positions;
+        facts.fill_sites[0].flow *= f64::from(positions);
+        facts.drop_tanks[0].dump_positions = positions;
+        facts.incident.attack_flow[0].flow *= f64::from(third_of(tankers)) / 2.0;
+    }
     Plan::check(facts).expect("a plan")
 }
