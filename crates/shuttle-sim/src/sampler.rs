@@ -4,7 +4,6 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 use std::sync::LazyLock;
 
-use crate::draws::unit;
 use crate::time_taken::TimeTaken;
 
 /// A [`TimeTaken`] made ready to draw from.
@@ -151,9 +150,9 @@ const OCTAVES: usize = 52;
 const CELLS: usize = OCTAVES << CELL_BITS;
 /// Bits of a number's fraction.
 const FRACTION_BITS: u32 = f64::MANTISSA_DIGITS - 1;
-/// What stands above the fraction in 2^-53, and in 1.
-const LEAST: u64 = (1023 - 53) << CELL_BITS;
+/// 1 in bits.
 const ONE: u64 = 1023 << FRACTION_BITS;
+const TWO_TO_53: f64 = 9_007_199_254_740_992.0;
 
 /// Where the cells of the upper half begin: a power of two, so that every place in the table is found
 /// by bits alone.
@@ -184,7 +183,7 @@ static NORMAL: LazyLock<Vec<[f64; 2]>> = LazyLock::new(|| {
 
 /// Where a cell begins; a half for the one after the last.
 fn end(cell: usize) -> f64 {
-    f64::from_bits((LEAST + cell as u64) << (FRACTION_BITS - CELL_BITS))
+    f64::from_bits(ONE + ((cell as u64) << (FRACTION_BITS - CELL_BITS))) / TWO_TO_53
 }
 
 impl Lognormal {
@@ -211,21 +210,24 @@ impl Lognormal {
 
     fn at(&self, u: f64) -> f64 {
         let from_one = 1.0 - u;
-        if u < from_one { self.cubic_at(u, 0) } else { self.cubic_at(from_one, UPPER) }
+        let (distance, half) = if u < from_one { (u, 0) } else { (from_one, UPPER) };
+        self.cubic_at(distance * TWO_TO_53, half)
     }
 
     #[inline(always)]
     fn at_word(&self, word: u64) -> f64 {
         // All ones in the upper half. Without a branch: which half it is nobody can foresee.
         let upper = ((word as i64) >> 63) as u64;
-        self.cubic_at(unit(word ^ upper), upper as usize & UPPER)
+        // What `unit` makes of the word, as a whole number.
+        let distance = ((word ^ upper) >> 11) | 1;
+        self.cubic_at(distance as i64 as f64, upper as usize & UPPER)
     }
 
-    /// At this distance from 0, or from 1 if `half` is [`UPPER`].
+    /// At this distance from 0, or from 1 if `half` is [`UPPER`], counted in the least there is, 2^-53.
     #[inline(always)]
     fn cubic_at(&self, distance: f64, half: usize) -> f64 {
         let bits = distance.to_bits();
-        let cell = (bits >> (FRACTION_BITS - CELL_BITS)).wrapping_sub(LEAST) as usize;
+        let cell = (bits.wrapping_sub(ONE) >> (FRACTION_BITS - CELL_BITS)) as usize;
         // How far into the cell: the rest of the fraction.
         let rest = (bits << CELL_BITS) & ((1 << FRACTION_BITS) - 1);
         let t = f64::from_bits(ONE | rest) - 1.0;
@@ -244,6 +246,7 @@ fn cubic((v0, d0): (f64, f64), (v1, d1): (f64, f64), width: f64) -> [f64; 4] {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::draws::unit;
 
     #[test]
     fn the_tables_agree_with_the_library() {
