@@ -87,7 +87,8 @@ fn third_of(tankers: usize) -> u32 {
     tankers.div_ceil(3) as u32
 }
 
-/// So many tankers, and where positions are told, so many at either end with the flow they need.
+/// So many tankers; where positions are told, so many at either end, the fill site's flow in proportion to
+/// them and the attack flow to the tankers.
 fn with_tankers(plan: &Plan, tankers: usize, positions: Option<fn(usize) -> u32>) -> Plan {
     let mut facts = with_fleet_of(plan, tankers).expect("a plan").facts().clone();
     if let Some(positions) = positions {

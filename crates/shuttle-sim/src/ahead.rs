@@ -2,9 +2,10 @@
 //!
 //! A visit to a fill site is known whole when the tanker comes, where nobody who comes later can change
 //! it: whoever comes first is served first, the water has no end, and each takes its own rate whoever
-//! fills beside it. So is pulling clear of the only dump position, and who goes there next. The plain
-//! way, event by event, stays for all other plans and whenever the story of a run is told; times are
-//! whole ticks, so both ways give the same bits (`tests/laws/known_ahead.rs` holds them to it).
+//! fills beside it. So is pulling clear of the only dump position, and who goes there next; and whoever
+//! joins the line at the scene while no place is open changes nothing for others. The plain way, event by
+//! event, stays for all other plans and whenever the story of a run is told; times are whole ticks, so
+//! both ways give the same bits (`tests/laws/known_ahead.rs` holds them to it).
 
 use std::collections::VecDeque;
 
@@ -61,9 +62,7 @@ impl KnownAhead {
             some_visits: visits.contains(&true),
             visits,
             clearing,
-            dump_times: open_road
-                && !facts.drop_tanks.is_empty()
-                && (all_assigned || one_endless_site),
+            dump_times: !facts.drop_tanks.is_empty() && (all_assigned || one_endless_site),
             dumping: one_place && !facts.supply.nurse,
             someone_chooses: !all_assigned && !one_endless_site,
         }
@@ -136,6 +135,18 @@ impl Places {
         }
     }
 
+    /// Notes when one who comes now leaves. Where there is no more room for it, those who have left are
+    /// counted now.
+    ///
+    /// - Returns: how many are.
+    #[inline(never)]
+    fn note_leaving(&mut self, now: Moment, leaves: Moment) -> u32 {
+        let is_full = self.leaving.len() == self.leaving.capacity();
+        let left = if is_full { self.take_left(now) } else { 0 };
+        self.leaving.push(leaves);
+        left
+    }
+
     /// How many have left since this was asked last.
     pub fn take_left(&mut self, now: Moment) -> u32 {
         let before = self.leaving.len();
@@ -167,14 +178,15 @@ impl OnlyPlace {
 }
 
 impl Shuttle {
-    /// Whoever comes, until something else happens, to a fill site where visits are known ahead is served
-    /// there as is known, and whoever comes to the scene while no place is open stands in line: nothing
-    /// else changes by it.
+    /// Until anything else happens, whoever comes to a fill site where visits are known ahead is served
+    /// there, and whoever comes to the scene while no place is open stands in line: neither changes
+    /// anything else.
     pub(crate) fn let_tankers_come(&mut self) {
         if self.trace.is_some() {
             return;
         }
         debug_assert!(!self.places_moved, "queues are served before");
+        debug_assert!(self.lanes.is_empty(), "visits are known on the open road");
         let until = self.end.min(self.timers.next_of_equipment()).min(self.sites_next);
         let until = until.min(self.scene.next).min(self.only_place.next_dump);
         while let Some((now, tanker)) = self.timers.next_of_tankers(until) {
@@ -194,14 +206,12 @@ impl Shuttle {
         }
     }
 
-    /// Whether whoever ends its drive to the scene may be given a place, or has a stretch of road before it.
+    /// Whether whoever ends its drive to the scene may be given a place at once.
     fn may_be_served_at_once(&self) -> bool {
         let tanks = &self.scene.tanks;
         let may_nurse = tanks.is_empty()
             || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
-        !self.lanes.is_empty()
-            || may_nurse
-            || tanks.iter().any(|tank| tank.is_ready && tank.free_positions > 0)
+        may_nurse || tanks.iter().any(|tank| tank.is_ready && tank.free_positions > 0)
     }
 
     /// The whole visit to a fill site of a tanker that comes at this moment, and its leaving for the
@@ -229,7 +239,7 @@ impl Shuttle {
         let leaves = full + road.fill_disconnect;
         places.take_until(leaves);
         if self.known_ahead.someone_chooses {
-            places.leaving.push(leaves);
+            self.sites[site].ahead -= self.sites[site].places.note_leaving(comes, leaves);
         }
         let arrives = leaves + road.back;
         self.timers.put_off(arrives, tanker);
@@ -307,5 +317,26 @@ impl Shuttle {
         self.only_place.next_dump = Moment::NEVER;
         self.result.events += 1;
         self.begin_dump(self.only_place.next_tanker, 0);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_many_visits_that_nobody_counts_only_those_who_are_there_are_kept() {
+        let mut places = Places::new(1, 3);
+        places.reset(Moment::ALARM);
+        let room = places.leaving.capacity();
+        let mut left = 0;
+        for visit in 0..100 {
+            let comes = Moment::ALARM.after(f64::from(visit));
+            left += places.note_leaving(comes, comes.after(2.5));
+        }
+        assert_eq!(places.leaving.capacity(), room);
+        // Of the last three two are still there a minute after the last came.
+        left += places.take_left(Moment::ALARM.after(100.0));
+        assert_eq!((left, places.leaving.len()), (98, 2));
     }
 }

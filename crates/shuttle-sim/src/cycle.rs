@@ -41,7 +41,7 @@ impl CycleTimes {
         self.sums[part] += time;
     }
 
-    /// Something comes after the end of a cycle, if one has ended.
+    /// The next cycle begins, if one has just ended: how far the sums were is noted.
     #[inline(always)]
     pub fn begin_next(&mut self) {
         if self.has_ended {
@@ -50,7 +50,8 @@ impl CycleTimes {
         }
     }
 
-    /// So much time for this part, where the present cycle has begun or is known to come to its end.
+    /// So much time for this part, after [`Self::begin_next`], or where the cycle ends before anyone reads
+    /// the sums.
     #[inline(always)]
     pub fn add_for_good(&mut self, part: Part, time: Ticks) {
         self.sums[part as usize] += time;

@@ -79,7 +79,7 @@ impl Earliest {
     #[inline(always)]
     pub fn change(&mut self, place: usize, number: u64) {
         if let ([only], true) = (&mut self.blocks[..], self.few_at_top) {
-            // All there are: without a call.
+            // One block, and only its first half in use: looked at here, without a call.
             only[place % FEW] = number;
             self.least = least_of_few(&only[..FEW]);
             return;

@@ -21,7 +21,7 @@ pub(crate) struct RoadTimes {
     pub back: Ticks,
 }
 
-/// The times of one dump at the only place and of the road out from it.
+/// The times of one dump and of the road out after it.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct DumpTimes {
     /// The trip they are of, counted from 1; 0 for none.
@@ -87,7 +87,7 @@ impl TankerState {
     }
 }
 
-/// The same for the places where fewer are drawn, apart from the code that asks for them.
+/// Kept out of the code of those who seldom draw.
 impl TankerState {
     #[inline(never)]
     pub fn draw_road_times_apart(
@@ -126,11 +126,18 @@ impl Shuttle {
         self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear)
     }
 
-    /// How long it takes this tanker to drive out to this fill site on its present trip.
+    /// How long it takes this tanker to drive out to this fill site on its present trip. The dump before
+    /// counted as a trip, so its times are those of the trip before this.
     #[inline]
     pub(crate) fn out_time(&self, tanker: usize, site: usize) -> Ticks {
-        let (state, ready) = (&self.tankers[tanker], &self.ready.tankers[tanker]);
-        if state.dump.of_trip == state.trips && ready.fill_site == Some(site) && state.trips > 0 {
+        let state = &self.tankers[tanker];
+        debug_assert!(state.trips > 0, "it drives out once it has been at the scene");
+        if state.dump.of_trip == state.trips {
+            debug_assert_eq!(
+                self.ready.tankers[tanker].fill_site,
+                Some(site),
+                "it goes to one site"
+            );
             return state.dump.out;
         }
         self.draw(tanker, &self.ready.sites[site].out, Purpose::TravelOut)

@@ -102,18 +102,18 @@ impl Moment {
     /// until `minutes` are known. A false foresight only costs time.
     #[inline(always)]
     pub fn after_foreseen(self, minutes: f64, foreseen: Moment) -> Moment {
-        let ticks = Ticks(foreseen.0.wrapping_sub(self.0));
+        let ticks = foreseen.since(self);
         // Nearer than half a tick is what rounding gives. Asked so, a processor that guesses branches
         // goes on at once; chosen without a branch it would wait.
         if foreseen >= self && (minutes * A_MINUTE - ticks.count()).abs() < 0.5 {
             return foreseen;
         }
-        self.after_all(minutes)
+        self.after_unforeseen(minutes)
     }
 
     #[cold]
     #[inline(never)]
-    fn after_all(self, minutes: f64) -> Moment {
+    fn after_unforeseen(self, minutes: f64) -> Moment {
         self.after(minutes)
     }
 

@@ -218,7 +218,7 @@ impl Lognormal {
     fn at_word(&self, word: u64) -> f64 {
         // All ones in the upper half. Without a branch: which half it is nobody can foresee.
         let upper = ((word as i64) >> 63) as u64;
-        // What `unit` makes of the word, as a whole number.
+        // What `unit` makes of the word, counted in 2^-53.
         let distance = ((word ^ upper) >> 11) | 1;
         self.cubic_at(distance as i64 as f64, upper as usize & UPPER)
     }

@@ -84,7 +84,8 @@ pub(crate) struct Scene {
     fills_at: Moment,
     /// What the pump draws then, gpm.
     draws_then: f64,
-    /// Whether no load that is still to come is gone, and its tanker clear, before the watch ends.
+    /// Whether the next load is known to be gone, and its tanker clear, only after the watch has ended: then
+    /// so is every later one. For speed alone.
     pub loads_are_over: bool,
     /// When the watch ends.
     pub end: Moment,

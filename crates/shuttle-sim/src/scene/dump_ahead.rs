@@ -22,22 +22,23 @@ pub(crate) struct Evenly {
     /// What the pump draws, gpm, and how many minutes a gallon lasts.
     drawn: f64,
     minutes_a_gallon: f64,
-    /// Since when, and what the drop tank held then and has been given since, gal: nearly, for foresight.
+    /// Since when `all_given` is counted.
     since: Moment,
-    given: f64,
+    /// What the drop tank held then, with all loads since, gal: nearly, for foresight, never for a result.
+    all_given: f64,
 }
 
 impl Evenly {
     /// Nearly what the drop tank holds then, gal.
     #[inline(always)]
     fn holds_at(&self, moment: Moment) -> f64 {
-        self.given - self.drawn * moment.since(self.since).span()
+        self.all_given - self.drawn * moment.since(self.since).span()
     }
 
     /// Nearly when the drop tank has been given so much more and is down to this level, gal.
     #[inline(always)]
     fn down_to(&self, level: f64, more: f64) -> Moment {
-        self.since.after((self.given + more - level) * self.minutes_a_gallon)
+        self.since.after((self.all_given + more - level) * self.minutes_a_gallon)
     }
 }
 
@@ -81,7 +82,7 @@ impl Scene {
             drawn,
             minutes_a_gallon: 1.0 / drawn,
             since: self.at,
-            given: self.tanks[0].gallons,
+            all_given: self.tanks[0].gallons,
         })
     }
 
@@ -103,14 +104,14 @@ impl Scene {
         let Pour::Steady { rate: poured } = pour else { return None };
         let course = self.course_of(even, now, load, poured)?;
         if course.gone + clear >= until {
-            self.loads_are_over = course.gone + clear >= self.end;
+            self.loads_are_over = until >= self.end;
             return None;
         }
         if self.record.next_mark() <= course.gone {
             self.note_marks_of(&course, now);
         }
         self.follow(&course, even.drawn);
-        even.given += load;
+        even.all_given += load;
         Some(course.gone)
     }
 
