@@ -41,7 +41,7 @@ fn main() {
     type Positions = fn(usize) -> u32;
     let ways: [(&str, Option<Positions>); 3] = [
         ("more tankers, nothing else", None),
-        ("a position for every three tankers at either end", Some(|tankers| third_of(tankers))),
+        ("a position for every three tankers at either end", Some(third_of)),
         ("the same, two at least", Some(|tankers| third_of(tankers).max(2))),
     ];
     for (way, positions) in ways {
