@@ -11,7 +11,7 @@ use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::variation::with_fleet_of;
 use shuttle_sim::Plan;
 
-const RUNS: u64 = 20_000;
+const RUNS: u64 = 100_000;
 
 fn main() {
     let here = Path::new(env!("CARGO_MANIFEST_DIR"));
