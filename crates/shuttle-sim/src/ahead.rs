@@ -14,7 +14,7 @@ use crate::moment::{Moment, Ticks};
 use crate::phase::Phase;
 use crate::plan::{FillOrder, Plan};
 use crate::results::Part;
-use crate::scene::Pump;
+use crate::scene::TankState;
 
 /// Which visits are known ahead.
 #[derive(Debug)]
@@ -208,10 +208,7 @@ impl Shuttle {
 
     /// Whether whoever ends its drive to the scene may be given a place at once.
     fn may_be_served_at_once(&self) -> bool {
-        let tanks = &self.scene.tanks;
-        let may_nurse = tanks.is_empty()
-            || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
-        may_nurse || tanks.iter().any(|tank| tank.is_ready && tank.free_positions > 0)
+        self.nursing_is_open() || self.scene.tanks.iter().any(TankState::is_open)
     }
 
     /// The whole visit to a fill site of a tanker that comes at this moment, and its leaving for the
@@ -279,10 +276,9 @@ impl Shuttle {
     /// - Returns: whether it was.
     pub(crate) fn clears_ahead(&mut self, tanker: usize, time: Ticks) -> bool {
         let (now, clear) = (self.now, self.now + time);
-        let nurses = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
         if !self.known_ahead.clearing
             || self.trace.is_some()
-            || nurses
+            || self.nursing_is_open()
             || clear >= self.end
             || self.breaks_down(tanker)
         {
@@ -292,22 +288,14 @@ impl Shuttle {
         self.result.events += 1;
         let held = self.watched(self.tankers[tanker].held_since, clear);
         self.dump_held[0] += held;
-        let Shuttle { tankers, ready, .. } = self;
-        let (state, site_ready, tables) = (&mut tankers[tanker], &ready.sites[site], &ready.tables);
-        let out = state.dump_times(&ready.tankers[tanker], site_ready, tables).out;
         self.now = clear;
         self.settle_trip(tanker);
         self.sites[site].ahead += 1;
-        self.enter_for(tanker, Phase::TravelOut { site }, out);
+        self.drive_out(tanker, site);
         self.only_place.free_at = clear;
         self.scene.tanks[0].free_positions += 1;
         self.places_moved = true;
         self.now = now;
-        if self.known_ahead.visits[site] {
-            let Shuttle { tankers, ready, .. } = self;
-            let (site, tables) = (&ready.sites[site], &ready.tables);
-            tankers[tanker].draw_road_times(&ready.tankers[tanker], site, tables);
-        }
         true
     }
 

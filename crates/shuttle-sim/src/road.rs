@@ -96,6 +96,7 @@ impl Shuttle {
     pub(crate) fn drive_out(&mut self, tanker: usize, site: usize) {
         let time = self.out_time(tanker, site);
         self.enter_for(tanker, Phase::TravelOut { site }, time);
+        // What the visit takes, before anyone waits for it.
         if self.known_ahead.visits[site] && self.trace.is_none() && self.now + time < self.end {
             let Shuttle { tankers, ready, .. } = self;
             let (site, tables) = (&ready.sites[site], &ready.tables);

@@ -8,7 +8,7 @@ use crate::phase::{Held, Phase};
 use crate::plan::Brought;
 use crate::road::Stretch;
 use crate::sampler::Sampler;
-use crate::scene::{Pump, SAME_LEVEL, TankState};
+use crate::scene::{Pump, SAME_LEVEL};
 use crate::timers::Turn;
 
 impl Shuttle {
@@ -102,12 +102,16 @@ impl Shuttle {
         self.places_moved = true;
     }
 
+    /// Whether tankers nurse the attack engine, as long as it has a free intake.
+    pub(crate) fn nursing_is_open(&self) -> bool {
+        let may = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
+        may || self.scene.tanks.is_empty()
+    }
+
     /// Gives free places to the heads of the queues.
     pub(crate) fn serve_queues(&mut self) {
         while let Some(&tanker) = self.scene_queue.front() {
-            let nursing_open = self.scene.tanks.is_empty()
-                || (self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp);
-            if nursing_open && self.scene.engine_is_here && self.free_intakes > 0 {
+            if self.nursing_is_open() && self.scene.engine_is_here && self.free_intakes > 0 {
                 self.scene_queue.pop_front();
                 self.free_intakes -= 1;
                 let time = self.draw(
@@ -163,8 +167,8 @@ impl Shuttle {
     /// The drop tank to dump into: of those with a free position the first with room for the whole
     /// load now, else the one with most room.
     fn open_dump_position(&mut self, load: f64) -> Option<usize> {
-        let open = |tank: &TankState| tank.is_ready && tank.free_positions > 0;
-        let mut places = (0..self.scene.tanks.len()).filter(|tank| open(&self.scene.tanks[*tank]));
+        let tanks = 0..self.scene.tanks.len();
+        let mut places = tanks.filter(|tank| self.scene.tanks[*tank].is_open());
         let only = places.next()?;
         if places.next().is_none() {
             // Whatever its room: the level need not be known.
@@ -172,7 +176,8 @@ impl Shuttle {
         }
         self.scene.touch(self.now);
         let mut most: Option<usize> = None;
-        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| open(tank)) {
+        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| tank.is_open())
+        {
             if tank.room() >= load - SAME_LEVEL {
                 return Some(place);
             }

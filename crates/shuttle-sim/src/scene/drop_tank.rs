@@ -78,6 +78,11 @@ impl TankState {
         self.pouring.reset();
     }
 
+    /// Whether a dump position here can be given to a tanker.
+    pub fn is_open(&self) -> bool {
+        self.is_ready && self.free_positions > 0
+    }
+
     pub fn room(&self) -> f64 {
         self.capacity - self.level
     }
