@@ -1,6 +1,6 @@
 //! The table of `compare`: figures of each option and their differences on the same luck.
 
-use shuttle_report::options_compared::{Apart, Row};
+use shuttle_report::options_compared::{Apart, Differences, Row};
 use shuttle_report::units::{Units, percent, percent_to, whole};
 
 use super::{points, points_range, signed};
@@ -16,36 +16,8 @@ pub fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {
         whole(units.flow(row.flow_gpm_mean)),
     ]];
     if let Some(apart) = &row.differences {
-        let chances = [&apart.interruption_probability, &apart.reserve_touched];
-        let minutes = apart.interrupted_minutes_mean.as_ref();
-        let volume = |value: f64| units.volume(value);
-        let level = apart.lowest_engine_gal_mean.as_ref();
-        let flow = apart.flow_gpm_mean.as_ref();
-        let by = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {
-            one.map_or_else(|| "-".to_owned(), |one| signed(scale(one.by), digits))
-        };
-        let range = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {
-            one.map_or_else(String::new, |one| {
-                let (low, high) = (scale(one.ci_low), scale(one.ci_high));
-                format!("{} to {}", signed(low, digits), signed(high, digits))
-            })
-        };
-        let own = |value: f64| value;
-        let difference = |one: &Apart| points(one.by, one.ci_high - one.ci_low);
-        lines.push([
-            difference(chances[0]),
-            difference(chances[1]),
-            by(minutes, &own, minute_digits(minutes)),
-            by(level, &volume, 0),
-            by(flow, &volume, digits_of(flow, units)),
-        ]);
-        lines.push([
-            points_range(chances[0]),
-            points_range(chances[1]),
-            range(minutes, &own, minute_digits(minutes)),
-            range(level, &volume, 0),
-            range(flow, &volume, digits_of(flow, units)),
-        ]);
+        let columns = differences(apart, units);
+        lines.extend([0, 1].map(|line| columns.each_ref().map(|column| column[line].clone())));
     }
     let mut text = String::new();
     for place in 0..lines.len().max(name.len()) {
@@ -57,6 +29,26 @@ pub fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {
         text.push('\n');
     }
     text
+}
+
+/// Column by column: how far apart, and below it the range that is 95% sure.
+fn differences(apart: &Differences, units: Units) -> [[String; 2]; 5] {
+    let chance = |one: &Apart| [points(one.by, one.ci_high - one.ci_low), points_range(one)];
+    let figure = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {
+        let Some(one) = one else { return ["-".to_owned(), String::new()] };
+        let [by, low, high] =
+            [one.by, one.ci_low, one.ci_high].map(|value| signed(scale(value), digits));
+        [by, format!("{low} to {high}")]
+    };
+    let minutes = apart.interrupted_minutes_mean.as_ref();
+    let flow = apart.flow_gpm_mean.as_ref();
+    [
+        chance(&apart.interruption_probability),
+        chance(&apart.reserve_touched),
+        figure(minutes, &|value| value, minute_digits(minutes)),
+        figure(apart.lowest_engine_gal_mean.as_ref(), &|value| units.volume(value), 0),
+        figure(flow, &|value| units.flow(value), digits_of(flow, units)),
+    ]
 }
 
 /// Small differences of the flow need a digit more.
