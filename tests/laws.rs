@@ -19,9 +19,6 @@ mod of_one_run;
 #[path = "laws/of_luck.rs"]
 mod of_luck;
 
-#[path = "laws/known_ahead.rs"]
-mod known_ahead;
-
 #[path = "laws/more_help.rs"]
 mod more_help;
 

@@ -50,13 +50,6 @@ impl CycleTimes {
         }
     }
 
-    /// So much time for this part, after [`Self::begin_next`], or where the cycle ends before anyone reads
-    /// the sums.
-    #[inline(always)]
-    pub fn add_for_good(&mut self, part: Part, time: Ticks) {
-        self.sums[part as usize] += time;
-    }
-
     /// A cycle ends, and the next begins.
     ///
     /// - Returns: whether it was a whole one.

@@ -109,18 +109,6 @@ impl UnitDraws {
         }
     }
 
-    /// The same for the few places that draw most, with the commonest kind without a call: everywhere it
-    /// would crowd the rest of the engine out of the nearest cache.
-    #[inline(always)]
-    pub fn time_here(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match (time, self) {
-            (Sampler::Lognormal { mean, table }, UnitDraws::Drawn { base }) => {
-                Ticks::of(mean * tables.lognormal(*table, word(base, purpose, trip)))
-            }
-            _ => self.time(time, tables, purpose, trip),
-        }
-    }
-
     #[inline(never)]
     fn spread_time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
         match (time, self) {

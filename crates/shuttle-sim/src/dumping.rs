@@ -139,24 +139,9 @@ impl Pouring {
         self.rate -= 2.0 * self.bend * s;
     }
 
-    /// Whether nobody pours.
-    pub fn is_idle(&self) -> bool {
-        self.pouring().is_empty()
-    }
-
     #[inline]
     fn pouring(&self) -> &[Dumper] {
         &self.dumpers[self.gone..]
-    }
-
-    /// Where the pour clock stands, minutes.
-    pub fn clock(&self) -> f64 {
-        self.clock
-    }
-
-    /// Sets the pour clock to where it stands once one has come and gone.
-    pub fn set_clock(&mut self, clock: f64) {
-        self.clock = clock;
     }
 
     /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
@@ -184,19 +169,8 @@ impl Pouring {
     /// still has, gal. `None` if nobody pours.
     #[inline]
     pub fn first_rest(&self) -> Option<(f64, f64)> {
-        self.first_rest_at(self.clock)
-    }
-
-    /// The same once the pour clock has run on so far.
-    #[inline]
-    pub fn first_rest_after(&self, s: f64) -> Option<(f64, f64)> {
-        self.first_rest_at(self.clock + s)
-    }
-
-    #[inline]
-    fn first_rest_at(&self, clock: f64) -> Option<(f64, f64)> {
         let dumper = self.pouring().first()?;
-        let rest = dumper.gone_at - clock;
+        let rest = dumper.gone_at - self.clock;
         Some((most(rest, 0.0), dumper.pour.load_for(rest)))
     }
 
@@ -299,7 +273,7 @@ mod tests {
         for tanker in 0..200 {
             let load = 300.0 + (tanker * 7919 % 101) as f64 * 10.0;
             pouring.add(tanker, load, Pour::Steady { rate: 500.0 });
-            others.push((pouring.clock() + load / 500.0, tanker));
+            others.push((pouring.clock + load / 500.0, tanker));
             others.sort_by(|one, other| one.0.total_cmp(&other.0));
             if others.len() == 3 {
                 let (s, _) = pouring.first_rest().expect("three pour");

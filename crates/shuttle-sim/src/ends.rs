@@ -1,6 +1,5 @@
 //! How a run begins, and what is counted when the watch ends.
 
-use crate::ahead::OnlyPlace;
 use crate::draws::{Draws, Luck, Purpose};
 use crate::engine::Shuttle;
 use crate::fill_site::SiteState;
@@ -19,9 +18,8 @@ impl Shuttle {
         self.draws = Draws::new(luck);
         self.now = Moment::ALARM;
         self.timers.clear();
-        self.scene.reset(self.trace.is_none());
+        self.scene.reset();
         self.sites.iter_mut().for_each(SiteState::reset);
-        self.only_place = OnlyPlace::FREE;
         self.sites_next = Moment::NEVER;
         self.sites_touched = false;
         self.places_moved = false;
@@ -50,7 +48,6 @@ impl Shuttle {
         self.first_water =
             arrives + self.time(&self.ready.water_on, attack_key, Purpose::WaterOn, 0);
         self.end = self.first_water.after(self.plan.facts().incident.duration);
-        self.scene.end = self.end;
         self.timers.schedule(arrives, Once::AttackEngineArrives);
         self.timers.schedule(self.first_water, Once::FirstWater);
         for step in 0..self.plan.facts().incident.attack_flow.len() {
@@ -73,7 +70,6 @@ impl Shuttle {
         for site in 0..self.sites.len() {
             let ready = &self.ready.sites[site];
             let ready = Moment::ALARM + self.time(&ready.ready, ready.key, Purpose::Ready, 0);
-            self.sites[site].places.reset(ready);
             self.timers.schedule(ready, Once::FillSiteReady(site as u32));
         }
         for tanker in 0..self.tankers.len() {

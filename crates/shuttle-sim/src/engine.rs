@@ -7,7 +7,6 @@
 
 use std::collections::VecDeque;
 
-use crate::ahead::{KnownAhead, OnlyPlace};
 use crate::draws::{Draws, Luck, UnitDraws};
 use crate::fill_site::SiteState;
 use crate::moment::{Moment, Ticks};
@@ -28,13 +27,11 @@ const MOST_ROUNDS: u32 = 100_000;
 pub struct Shuttle {
     pub(crate) plan: Plan,
     pub(crate) ready: Ready,
-    pub(crate) known_ahead: KnownAhead,
     pub(crate) draws: Draws,
     pub(crate) now: Moment,
     pub(crate) timers: Timers,
     pub(crate) scene: Scene,
     pub(crate) sites: Vec<SiteState>,
-    pub(crate) only_place: OnlyPlace,
     /// When something next happens at any fill site by itself.
     pub(crate) sites_next: Moment,
     /// Whether the flow at any fill site must be shared anew.
@@ -76,7 +73,6 @@ impl Shuttle {
         let tankers = facts.tankers.len();
         Shuttle {
             ready: Ready::new(plan),
-            known_ahead: KnownAhead::new(plan),
             draws: Draws::new(Luck::Planned),
             now: Moment::ALARM,
             timers: Timers::new(
@@ -87,7 +83,6 @@ impl Shuttle {
             ),
             scene: Scene::new(plan),
             sites: (facts.fill_sites.iter()).map(|site| SiteState::new(site, tankers)).collect(),
-            only_place: OnlyPlace::FREE,
             sites_next: Moment::NEVER,
             sites_touched: false,
             places_moved: false,
@@ -134,13 +129,6 @@ impl Shuttle {
         while next < self.end {
             self.now = next;
             next = self.apply_instant();
-            if self.known_ahead.some_visits {
-                if self.known_ahead.loads && !self.scene.loads_are_over {
-                    self.take_loads_whole();
-                }
-                self.let_tankers_come();
-                next = self.next_instant();
-            }
         }
         self.finish();
         &self.result
@@ -155,7 +143,7 @@ impl Shuttle {
 
     fn next_instant(&self) -> Moment {
         let of_water = self.scene.next.min(self.sites_next);
-        self.timers.next().min(self.only_place.next_dump).min(of_water)
+        self.timers.next().min(of_water)
     }
 
     /// Everything that happens at this instant, until nothing more does.
@@ -172,9 +160,6 @@ impl Shuttle {
                 self.apply_site_crossings();
             }
             self.apply_timers();
-            if self.only_place.next_dump <= self.now {
-                self.begin_next_dump();
-            }
             if self.scene.is_touched() {
                 self.judge_pump();
                 flows_changed = true;

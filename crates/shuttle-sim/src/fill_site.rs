@@ -2,7 +2,6 @@
 
 use std::collections::VecDeque;
 
-use crate::ahead::Places;
 use crate::moment::Moment;
 use crate::plan::{FillOrder, FillSite};
 use crate::scene::SAME_LEVEL;
@@ -51,8 +50,6 @@ pub(crate) struct SiteState {
     pub queue: VecDeque<usize>,
     /// In the order they began to fill.
     filling: Vec<Filling>,
-    /// Who is served when, where visits are known ahead.
-    pub places: Places,
     /// Tankers on the way to it or at it until disconnected.
     pub ahead: u32,
     /// The next time something happens here by itself.
@@ -76,7 +73,6 @@ impl SiteState {
             free_positions: site.positions,
             queue: VecDeque::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
-            places: Places::new(site.positions as usize, tankers),
             ahead: 0,
             next: Moment::NEVER,
         }

@@ -103,10 +103,9 @@ impl Shuttle {
 
     fn someone_waits_to_fill(&self) -> bool {
         self.waiting_to_fill > 0
-            || self.sites.iter().any(|site| site.places.someone_waits(self.now))
     }
 
     fn someone_waits_to_dump(&self) -> bool {
-        !self.scene_queue.is_empty() || self.only_place.begins_at > self.now
+        !self.scene_queue.is_empty()
     }
 }

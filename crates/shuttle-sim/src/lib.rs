@@ -5,9 +5,8 @@
 //! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
 //! and `trace` (what one run gives), `moment` (time), `sampler` and `draws` (luck), `flow` and
 //! `dumping` (water that moves in straight lines), `scene` and `fill_site` (the two places where it
-//! moves), `one_lane`, `earliest` and `timers` (what comes next), `ready`, `early` (times drawn before they
-//! are needed), `cycle` and `phase` (what a tanker does, and for how long), `road` and `tanker` (the rules
-//! of the cycle), `ahead` and `whole_loads` (what needs no event of its own), `once` and `ends` (what is
+//! moves), `one_lane`, `earliest` and `timers` (what comes next), `ready`, `cycle` and `phase` (what a tanker does, and for how long), `road` and `tanker` (the rules
+//! of the cycle), `once` and `ends` (what is
 //! not the cycle), `engine` (the loop) and `judging`.
 
 mod time_taken;
@@ -42,8 +41,6 @@ mod timers;
 
 mod ready;
 
-mod early;
-
 mod cycle;
 
 mod phase;
@@ -51,10 +48,6 @@ mod phase;
 mod road;
 
 mod tanker;
-
-mod ahead;
-
-mod whole_loads;
 
 mod once;
 

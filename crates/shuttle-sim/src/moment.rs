@@ -1,8 +1,7 @@
 //! Time in a run: whole ticks of 10 nanoseconds.
 //!
 //! Sums of whole ticks are exact in any order. So what is due at one time is due at the same moment to
-//! the bit, however its time came about, and what is worked out ahead agrees with what would have been
-//! worked out when its time came. Every time that people state, to a millionth of a second, is a whole
+//! the bit, however its time came about. Every time that people state, to a millionth of a second, is a whole
 //! number of ticks; half a tick at 1,000 gpm is a ten-millionth of a gallon.
 
 use std::ops::{Add, AddAssign};
@@ -98,25 +97,6 @@ impl Moment {
         self + Ticks::of(minutes)
     }
 
-    /// The same, where it is foreseen to be that moment: if so, whoever goes on from there need not wait
-    /// until `minutes` are known. A false foresight only costs time.
-    #[inline(always)]
-    pub fn after_foreseen(self, minutes: f64, foreseen: Moment) -> Moment {
-        let ticks = foreseen.since(self);
-        // Nearer than half a tick is what rounding gives. Asked so, a processor that guesses branches
-        // goes on at once; chosen without a branch it would wait.
-        if foreseen >= self && (minutes * A_MINUTE - ticks.count()).abs() < 0.5 {
-            return foreseen;
-        }
-        self.after_unforeseen(minutes)
-    }
-
-    #[cold]
-    #[inline(never)]
-    fn after_unforeseen(self, minutes: f64) -> Moment {
-        self.after(minutes)
-    }
-
     /// How long ago that was; nothing if it is still to come.
     #[inline]
     pub fn since(self, past: Moment) -> Ticks {
@@ -147,27 +127,6 @@ mod tests {
             let ticks = Ticks::of(minutes);
             assert_eq!(ticks.0, u64::from(seconds as u32) * 100_000_000);
             assert_eq!(ticks.minutes(), minutes);
-        }
-    }
-
-    #[test]
-    fn foresight_true_or_false_changes_no_moment() {
-        let now = Moment::ALARM.after(12.25);
-        for minutes in
-            [0.0, 0.3, 7.123_456_789, 1e5, -0.0, -1e-11, -2.0, 1e6, f64::INFINITY, f64::NAN]
-        {
-            // Around each tick also what lies just at the half between two.
-            for part in [-0.75, -0.5, -0.499, 0.0, 0.499, 0.5, 0.501, 1.0] {
-                let minutes = minutes + part / A_MINUTE;
-                let right = now.after(minutes);
-                for off in [-1_000_000, -2, -1, 0, 1, 2, 1_000_000] {
-                    let foreseen = Moment(right.0.saturating_add_signed(off).min(Moment::NEVER.0));
-                    assert_eq!(now.after_foreseen(minutes, foreseen), right, "{minutes} {off}");
-                }
-                for foreseen in [Moment::ALARM, now, Moment::NEVER] {
-                    assert_eq!(now.after_foreseen(minutes, foreseen), right, "{minutes}");
-                }
-            }
         }
     }
 

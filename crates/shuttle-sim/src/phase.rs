@@ -2,7 +2,6 @@
 
 use crate::cycle::{CycleTimes, NO_PART};
 use crate::draws::{Purpose, UnitDraws};
-use crate::early::{DumpTimes, RoadTimes};
 use crate::moment::Moment;
 use crate::one_lane::Way;
 use crate::ready::ReadyTanker;
@@ -159,9 +158,6 @@ pub(crate) struct TankerState {
     pub emptying: f64,
     pub draws: UnitDraws,
     pub trips: u32,
-    /// Drawn early, for whoever takes the road or dumps on this trip.
-    pub road: RoadTimes,
-    pub dump: DumpTimes,
     /// The part its minutes now belong to.
     pub part: usize,
     pub cycle: CycleTimes,
@@ -178,8 +174,6 @@ impl TankerState {
             emptying: 0.0,
             draws,
             trips: 0,
-            road: RoadTimes::default(),
-            dump: DumpTimes::default(),
             part: NO_PART,
             cycle: CycleTimes::NONE,
         }

@@ -2,10 +2,8 @@
 
 use crate::draws::key_of;
 use crate::dumping::Pour;
-use crate::moment::Ticks;
 use crate::plan::{Brought, Call, DumpCurve, Handling, Near, Plan};
 use crate::sampler::{Sampler, Tables};
-use crate::tanker::millionths;
 
 /// A unit's call.
 #[derive(Debug)]
@@ -21,8 +19,6 @@ pub(crate) struct ReadyTanker {
     pub call: ReadyCall,
     /// What a whole fill takes, gal.
     pub fill: f64,
-    /// The same in whole millionths of a gallon.
-    pub fill_millionths: u64,
     /// What it delivers of that, gal, and what it spills.
     pub load: f64,
     pub spills: f64,
@@ -51,8 +47,6 @@ pub(crate) struct Expected {
     pub road: f64,
     /// Mean time at a position, `s`, minutes.
     pub at_position: f64,
-    /// How long a whole fill takes with the site to itself.
-    pub fills_for: Ticks,
 }
 
 /// One fill site.
@@ -168,7 +162,6 @@ fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
     ReadyTanker {
         call: call(&tanker.call, key_of("tanker", &tanker.name), tables),
         fill,
-        fill_millionths: millionths(fill),
         load,
         spills: fill - load,
         capacity: tanker.capacity,
@@ -183,9 +176,7 @@ fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
         fill_limit: tanker.fill_limit,
         breakdown_per_trip: tanker.breakdown_per_trip,
         repair: (tanker.repair.as_ref()).map(|time| Sampler::new(time, tables)),
-        fill_site: tanker
-            .fill_site
-            .or((facts.fill_sites.len() == 1 && facts.fill_sites[0].volume.is_none()).then_some(0)),
+        fill_site: tanker.fill_site,
         nurse_connect: Sampler::new(nurse_connect, tables),
         nurse_disconnect: Sampler::new(nurse_disconnect, tables),
         dump_position: Sampler::new(dump_position, tables),
@@ -199,7 +190,6 @@ fn ready_tanker(plan: &Plan, place: usize, tables: &mut Tables) -> ReadyTanker {
                 Expected {
                     road,
                     at_position: filling + fill_connect.mean() + fill_disconnect.mean(),
-                    fills_for: Ticks::of(filling),
                 }
             })
             .collect(),

@@ -52,8 +52,7 @@ impl Shuttle {
             return Ok(site);
         }
         let (mut best, mut look_again) = (None, f64::INFINITY);
-        for (place, site) in self.sites.iter_mut().enumerate() {
-            site.ahead -= site.places.take_left(self.now);
+        for (place, site) in self.sites.iter().enumerate() {
             let wait = site.minutes_to_hold(self.now, 0.5 * ready.capacity);
             if wait > 0.0 {
                 // Never at once: the water must have had time to run in.
@@ -94,14 +93,8 @@ impl Shuttle {
     }
 
     pub(crate) fn drive_out(&mut self, tanker: usize, site: usize) {
-        let time = self.out_time(tanker, site);
+        let time = self.draw(tanker, &self.ready.sites[site].out, Purpose::TravelOut);
         self.enter_for(tanker, Phase::TravelOut { site }, time);
-        // What the visit takes, before anyone waits for it.
-        if self.known_ahead.visits[site] && self.trace.is_none() && self.now + time < self.end {
-            let Shuttle { tankers, ready, .. } = self;
-            let (site, tables) = (&ready.sites[site], &ready.tables);
-            tankers[tanker].draw_road_times_apart(&ready.tankers[tanker], site, tables);
-        }
     }
 
     pub(crate) fn drive_back(&mut self, tanker: usize, site: usize) {
@@ -117,9 +110,7 @@ impl Shuttle {
     }
 
     pub(crate) fn arrive_at_site(&mut self, tanker: usize, site: usize) {
-        if self.known_ahead.visits[site] && self.trace.is_none() {
-            self.visit(tanker, site, self.now);
-        } else if self.sites[site].is_dry_for_good() {
+        if self.sites[site].is_dry_for_good() {
             self.leave_dry_site(tanker, site);
         } else {
             self.enter(tanker, Phase::FillQueue { site });

@@ -4,18 +4,15 @@
 //! scene is touched only by what concerns it: bring to now, change, new flows, new crossings.
 
 mod drop_tank;
-mod dump_ahead;
 mod flows;
-mod steady;
 
 use crate::dumping::Pour;
 use crate::flow::{Flow, least, most};
 use crate::moment::Moment;
-use crate::plan::{DumpCurve, LowWater, Plan};
+use crate::plan::{LowWater, Plan};
 use crate::results::SceneRecord;
 
 pub(crate) use drop_tank::TankState;
-pub(crate) use dump_ahead::Evenly;
 
 /// Levels closer than this are one level, gal: far above rounding, far below any meaning.
 pub(crate) const SAME_LEVEL: f64 = 1e-6;
@@ -68,10 +65,6 @@ pub(crate) struct Scene {
     throttles: bool,
     lay_volume: f64,
     pub lay_filled: f64,
-    /// Whether every flow is steady while nobody nurses.
-    all_steady: bool,
-    /// Whether the flows are worked out in the short way while it serves.
-    short_way: bool,
     at: Moment,
     touched: bool,
     engine_net: Flow,
@@ -80,15 +73,6 @@ pub(crate) struct Scene {
     delivered: Flow,
     lay_flow: Flow,
     lay_full_at: Moment,
-    /// When the drop tank is full and held, where that needs no event of its own; see `steady`.
-    fills_at: Moment,
-    /// What the pump draws then, gpm.
-    draws_then: f64,
-    /// Whether the next load is known to be gone, and its tanker clear, only after the watch has ended: then
-    /// so is every later one. For speed alone.
-    pub loads_are_over: bool,
-    /// When the watch ends.
-    pub end: Moment,
     /// The next time something happens here by itself.
     pub next: Moment,
     pub record: SceneRecord,
@@ -114,9 +98,6 @@ impl Scene {
             throttles: facts.supply.low_water == LowWater::Throttle,
             lay_volume: facts.supply.lay_volume,
             lay_filled: 0.0,
-            all_steady: facts.drop_tanks.len() == 1
-                && facts.tankers.iter().all(|tanker| tanker.dump_curve == DumpCurve::Steady),
-            short_way: false,
             at: Moment::ALARM,
             touched: true,
             engine_net: Flow::NONE,
@@ -125,18 +106,13 @@ impl Scene {
             delivered: Flow::NONE,
             lay_flow: Flow::NONE,
             lay_full_at: Moment::NEVER,
-            fills_at: Moment::NEVER,
-            draws_then: 0.0,
-            loads_are_over: false,
-            end: Moment::NEVER,
             next: Moment::NEVER,
             record: SceneRecord::new(plan),
         }
     }
 
-    /// Empties everything; `short_way`: whether the short way may be taken where it serves.
-    pub fn reset(&mut self, short_way: bool) {
-        self.short_way = short_way && self.all_steady;
+    /// Empties everything.
+    pub fn reset(&mut self) {
         self.tanks.iter_mut().for_each(TankState::reset);
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
@@ -150,8 +126,6 @@ impl Scene {
         self.engine_net = Flow::NONE;
         self.delivered = Flow::NONE;
         self.lay_flow = Flow::NONE;
-        self.fills_at = Moment::NEVER;
-        self.loads_are_over = false;
         self.next = Moment::NEVER;
         self.record.reset();
     }
@@ -208,37 +182,11 @@ impl Scene {
 
     #[inline]
     fn advance(&mut self, now: Moment) {
-        if self.fills_at <= now {
-            self.fill_up();
-        }
-        self.advance_to(now);
-    }
-
-    #[inline]
-    fn advance_to(&mut self, now: Moment) {
         let minutes = now.since(self.at).span();
         if self.record.next_mark() <= now {
             self.note_marks(now);
         }
         self.at = now;
-        if self.goes_steady() {
-            return self.advance_steady(minutes);
-        }
-        self.advance_all(minutes);
-    }
-
-    #[inline(never)]
-    fn note_marks(&mut self, now: Moment) {
-        while self.record.mark_is_due(now) {
-            let mark = self.record.next_mark();
-            let mut levels = self.record.begin_mark();
-            self.levels_at(mark, &mut levels);
-            self.record.end_mark(levels);
-        }
-    }
-
-    #[inline(never)]
-    fn advance_all(&mut self, minutes: f64) {
         for tank in &mut self.tanks {
             tank.advance(minutes);
         }
@@ -257,6 +205,16 @@ impl Scene {
         self.record.passed(minutes, self.wanted, self.delivered.over(minutes), lowest_within);
         if self.record.is_established {
             self.note_tank_levels();
+        }
+    }
+
+    #[inline(never)]
+    fn note_marks(&mut self, now: Moment) {
+        while self.record.mark_is_due(now) {
+            let mark = self.record.next_mark();
+            let mut levels = self.record.begin_mark();
+            self.levels_at(mark, &mut levels);
+            self.record.end_mark(levels);
         }
     }
 
@@ -287,14 +245,6 @@ impl Scene {
             return None;
         }
         self.touch(now);
-        if self.goes_steady() {
-            return self.settle_steady(now);
-        }
-        self.settle_all(now)
-    }
-
-    #[inline(never)]
-    fn settle_all(&mut self, now: Moment) -> Option<Emptied> {
         for place in 0..self.tanks.len() {
             if self.tanks[place].crosses_at <= now {
                 self.tank_meets_bound(place);

@@ -2,7 +2,7 @@
 
 use crate::draws::Purpose;
 use crate::engine::Shuttle;
-use crate::moment::Ticks;
+use crate::moment::{Moment, Ticks};
 use crate::one_lane::Way;
 use crate::phase::{Held, Phase};
 use crate::plan::Brought;
@@ -123,7 +123,9 @@ impl Shuttle {
             } else if let Some(tank) = self.open_dump_position(self.tankers[tanker].load) {
                 self.scene_queue.pop_front();
                 self.scene.tanks[tank].free_positions -= 1;
-                self.take_dump_position(tanker, tank);
+                let position = &self.ready.tankers[tanker].dump_position;
+                let time = self.draw(tanker, position, Purpose::DumpPosition);
+                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
             } else {
                 break;
             }
@@ -146,22 +148,6 @@ impl Shuttle {
                 self.enter_for(tanker, Phase::FillConnect { site }, time);
             }
         }
-    }
-
-    /// Takes a dump position now, or as soon as it is free.
-    pub(crate) fn take_dump_position(&mut self, tanker: usize, tank: usize) {
-        let now = self.now;
-        self.now = now.max(self.only_place.free_at);
-        self.only_place.begins_at = self.now;
-        let time = self.dump_position_time(tanker);
-        self.enter(tanker, Phase::DumpPosition { tank });
-        if self.known_ahead.dumping && self.trace.is_none() && self.tankers[tanker].load > 0.0 {
-            self.only_place.next_dump = self.now + time;
-            self.only_place.next_tanker = tanker;
-        } else {
-            self.timers.schedule_tanker(self.now + time, Turn::GoesOn, tanker);
-        }
-        self.now = now;
     }
 
     /// The drop tank to dump into: of those with a free position the first with room for the whole
@@ -237,11 +223,8 @@ impl Shuttle {
             unreachable!("tanker {tanker} finished a dump it had not started");
         };
         self.emptied(tanker);
-        let time = self.dump_clear_time(tanker);
-        self.enter(tanker, Phase::DumpClear { tank });
-        if !self.clears_ahead(tanker, time) {
-            self.timers.schedule_tanker(self.now + time, Turn::Frees, tanker);
-        }
+        let time = self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear);
+        self.enter_for(tanker, Phase::DumpClear { tank }, time);
     }
 
     fn emptied(&mut self, tanker: usize) {
@@ -303,6 +286,11 @@ impl Shuttle {
         self.taken[site] += millionths(taken);
         self.tankers[tanker].load = load;
         self.tankers[tanker].waste = taken - load;
+    }
+
+    /// How much of the time between these moments falls into the watch.
+    fn watched(&self, from: Moment, to: Moment) -> Ticks {
+        to.min(self.end).since(from.max(self.first_water))
     }
 
     /// Counts the time a place was held, within the watch.

@@ -1,6 +1,6 @@
 //! What is known to happen, in order.
 
-use crate::earliest::{Earliest, NONE};
+use crate::earliest::Earliest;
 use crate::moment::{MOMENT_BITS, Moment};
 
 /// What is over for a tanker at a time already known.
@@ -164,32 +164,6 @@ impl Timers {
         Moment::from_ticks(word >> ORDER_BITS)
     }
 
-    /// When the next timer of anything but a tanker runs out.
-    #[inline]
-    pub fn next_of_equipment(&self) -> Moment {
-        Moment::from_ticks(self.of_equipment.least() >> ORDER_BITS)
-    }
-
-    /// The next tanker whose timer runs out, and when, if that is before this moment.
-    #[inline]
-    pub fn next_of_tankers(&self, before: Moment) -> Option<(Moment, usize)> {
-        let word = self.of_tankers.least();
-        let moment = Moment::from_ticks(word >> ORDER_BITS);
-        (moment < before).then_some((moment, (word & PLACE) as usize))
-    }
-
-    /// This tanker goes on to something that takes until then: its timer is set, whether it ran (then it
-    /// was the next to run out) or not.
-    #[inline]
-    pub fn put_off(&mut self, moment: Moment, tanker: usize) {
-        let word = if moment < Moment::NEVER {
-            (moment.ticks() << ORDER_BITS) | order(Turn::GoesOn as u64, tanker as u32)
-        } else {
-            NONE
-        };
-        self.of_tankers.change(tanker, word);
-    }
-
     /// The next of those that run out at this moment.
     #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Due> {
@@ -230,7 +204,6 @@ mod tests {
         let order = std::iter::from_fn(|| timers.take_due(now)).collect::<Vec<_>>();
         assert_eq!(order, [Due::Tanker(2), Due::Once(Once::HookedUp), Due::Tanker(1)]);
         assert_eq!(timers.next(), moment(0.4));
-        assert_eq!(timers.next_of_equipment(), moment(0.4));
     }
 
     #[test]

@@ -19,15 +19,6 @@ impl Scene {
         }
         self.touched = false;
         self.at = now;
-        self.fills_at = Moment::NEVER;
-        if self.goes_steady() {
-            return self.solve_steady(now);
-        }
-        self.solve_all(now)
-    }
-
-    #[inline(never)]
-    fn solve_all(&mut self, now: Moment) -> bool {
         let mut prime_lost = false;
         let mut holds_for = f64::INFINITY;
 
