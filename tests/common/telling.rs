@@ -43,6 +43,8 @@ impl Telling {
         for (minute, doing) in self.doings(name) {
             match last {
                 None => line += &format!(" comes {}", clock(minute)),
+                // Kept on deck or not, it waits.
+                Some((_, before)) if self.words(before) == self.words(doing) => continue,
                 Some((since, before)) if !same_time(since, minute) => {
                     line += &format!(" | {} -{}", self.words(before), clock(minute));
                 }
@@ -191,13 +193,14 @@ impl Telling {
         };
         match doing {
             Doing::Responding => "respond".to_string(),
-            Doing::WaitingAtScene => "wait".to_string(),
+            Doing::WaitingAtScene | Doing::OnDeck => "wait".to_string(),
             Doing::NurseConnecting => "connect to engine".to_string(),
             Doing::PumpingOff => "nurse".to_string(),
             Doing::NurseDisconnecting => "disconnect from engine".to_string(),
             Doing::Positioning(place) => tank("position", place),
             Doing::Dumping(place) => tank("dump", place),
             Doing::Clearing(_) => "clear".to_string(),
+            Doing::BreakingOff(_) => "break off".to_string(),
             Doing::InRepair => "repair".to_string(),
             Doing::OutOfService => "out of service".to_string(),
             Doing::StandingBy => "stand by".to_string(),

@@ -246,7 +246,7 @@ impl World {
             dump_rate: 1000.0,
             dump_curve: DumpCurve::Steady,
             pump_off: 500.0,
-            fill_limit: 1000.0,
+            fill_limit: None,
             waste: 0.0,
             residual: 0.0,
             breakdown_per_trip: 0.0,
@@ -347,6 +347,7 @@ fn fill_site(name: &str, out: f64, back: f64) -> FillSite {
     FillSite {
         name: name.to_string(),
         flow: 1000.0,
+        pump: None,
         positions: 1,
         ready: TimeTaken::NONE,
         fill_order: FillOrder::Shared,

@@ -35,7 +35,7 @@ fn a_slow_tanker_added_takes_the_place_at_the_fill_site() {
         .throttling()
         .first_tank(|tank| tank.capacity = 20_000.0)
         .tanker("T1", 2_000.0, 0.0);
-    let two = one.clone().tanker_with("T2", 500.0, 0.0, |tanker| tanker.fill_limit = 50.0);
+    let two = one.clone().tanker_with("T2", 500.0, 0.0, |tanker| tanker.fill_limit = Some(50.0));
     assert_hurts(&one, &two, [9_000.0, 10_500.0]);
     let roomier = |world: World| world.pond(|site| site.positions = 2);
     assert!(unmet(&roomier(two)) < unmet(&roomier(one)));
@@ -113,7 +113,7 @@ fn a_larger_tanker_comes_back_later() {
             gal,
             0.0,
             |tanker| {
-                tanker.fill_limit = 100.0;
+                tanker.fill_limit = Some(100.0);
                 tanker.dump_rate = 5_000.0;
             },
         )

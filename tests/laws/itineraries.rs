@@ -38,6 +38,7 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
     let mut scene_line: VecDeque<usize> = VecDeque::new();
     let mut fill_lines = vec![VecDeque::new(); facts.fill_sites.len()];
     let mut last = f64::NEG_INFINITY;
+    let mut may_pass = facts.supply.nurse && !facts.drop_tanks.is_empty();
     for note in &trace.notes {
         if note.minute < last {
             found.push(format!("time goes back from {last} to {}", note.minute));
@@ -46,6 +47,7 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
             found.extend(met_head_on(&seen, last));
         }
         last = note.minute;
+        may_pass &= note.happening != Happening::Primed;
         let Happening::Tanker(who, doing) = note.happening else { continue };
         let before = seen[who];
         let mut wrong = |what: &str| {
@@ -57,8 +59,13 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
         if !may_follow(before.doing, doing) {
             wrong("it cannot have come from there");
         }
-        if before.doing == Doing::WaitingAtScene && scene_line.pop_front() != Some(who) {
-            wrong("out of turn at the scene");
+        if is_in_line(before.doing) && !is_in_line(doing) {
+            let place = scene_line.iter().position(|waits| *waits == who);
+            // Until the pump first draws those behind may pass.
+            if place != Some(0) && !may_pass {
+                wrong("out of turn at the scene");
+            }
+            place.map(|place| scene_line.remove(place));
         }
         if let Doing::WaitingToFill(site) = before.doing
             && fill_lines[site].pop_front() != Some(who)
@@ -66,7 +73,7 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
             wrong("out of turn at the fill site");
         }
         match doing {
-            Doing::WaitingAtScene => scene_line.push_back(who),
+            Doing::WaitingAtScene if !is_in_line(before.doing) => scene_line.push_back(who),
             Doing::WaitingToFill(site) => fill_lines[site].push_back(who),
             _ => {}
         }
@@ -132,9 +139,10 @@ enum Place {
 fn place_of(plan: &Plan, doing: Doing) -> Option<(Place, u32)> {
     let facts = plan.facts();
     match doing {
-        Doing::NurseConnecting | Doing::PumpingOff | Doing::NurseDisconnecting => {
-            Some((Place::Intakes, facts.attack_engine.intakes))
-        }
+        Doing::BreakingOff(_)
+        | Doing::NurseConnecting
+        | Doing::PumpingOff
+        | Doing::NurseDisconnecting => Some((Place::Intakes, facts.attack_engine.intakes)),
         Doing::Positioning(tank) | Doing::Dumping(tank) | Doing::Clearing(tank) => {
             Some((Place::DropTank(tank), facts.drop_tanks[tank].dump_positions))
         }
@@ -151,8 +159,11 @@ fn may_follow(before: Doing, after: Doing) -> bool {
     use Doing::*;
     match after {
         Responding => false,
-        WaitingAtScene => matches!(before, Responding | TravelingBack | CrossingOneLane),
-        NurseConnecting | Positioning(_) => before == WaitingAtScene,
+        WaitingAtScene => matches!(before, Responding | TravelingBack | CrossingOneLane | OnDeck),
+        OnDeck => before == WaitingAtScene,
+        NurseConnecting => is_in_line(before) || matches!(before, BreakingOff(_)),
+        Positioning(_) => is_in_line(before),
+        BreakingOff(tank) => before == Dumping(tank),
         PumpingOff => before == NurseConnecting,
         NurseDisconnecting => before == PumpingOff,
         Dumping(tank) => before == Positioning(tank),
@@ -174,6 +185,10 @@ fn may_follow(before: Doing, after: Doing) -> bool {
             Disconnecting(_) | WaitingToFill(_) | TravelingOut(_) | CrossingOneLane
         ),
     }
+}
+
+fn is_in_line(doing: Doing) -> bool {
+    matches!(doing, Doing::WaitingAtScene | Doing::OnDeck)
 }
 
 fn is_done_at_scene(before: Doing) -> bool {

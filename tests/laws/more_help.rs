@@ -103,7 +103,7 @@ fn quicker(draft: &PlanDraft, to: f64) -> PlanDraft {
         }
         tanker.repair = tanker.repair.as_ref().map(|time| time.scaled(to));
         tanker.dump_rate /= to;
-        tanker.fill_limit /= to;
+        tanker.fill_limit = tanker.fill_limit.map(|limit| limit / to);
     }
     for site in &mut quicker.fill_sites {
         for time in [&mut site.ready, &mut site.out.time, &mut site.back.time] {

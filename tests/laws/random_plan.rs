@@ -200,7 +200,7 @@ impl Dice {
             dump_rate: self.rounded(200.0, 1_500.0, 250.0),
             dump_curve: if self.happens(0.4) { DumpCurve::Gravity } else { DumpCurve::Steady },
             pump_off: self.rounded(100.0, 700.0, 100.0),
-            fill_limit: self.rounded(150.0, 1_200.0, 250.0),
+            fill_limit: Some(self.rounded(150.0, 1_200.0, 250.0)),
             waste: if self.happens(0.5) { 0.2 * self.next() } else { 0.0 },
             residual: if self.happens(0.5) { 0.1 * self.next() } else { 0.0 },
             breakdown_per_trip: if self.happens(0.3) { 0.4 * self.next() } else { 0.0 },
@@ -225,6 +225,7 @@ impl Dice {
         FillSite {
             name: format!("Site {place}"),
             flow: self.rounded(150.0, 1_500.0, 250.0),
+            pump: None,
             positions: self.count(1, 3) as u32,
             ready: self.handling_time(25.0),
             fill_order: if self.happens(0.4) { FillOrder::OneByOne } else { FillOrder::Shared },

@@ -84,7 +84,7 @@ fn d06_else_to_the_site_with_the_least_expected_time_back() {
     let told = world().tanker("T1", 200.0, 0.0).told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:00:12 | out Lake ...");
     // 2,000 gal at a fill limit of 250: Pond 10 + 8 = 18, Lake 17.
-    let slow = world().tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_limit = 250.0);
+    let slow = world().tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_limit = Some(250.0));
     assert_eq!(slow.told().tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Lake ...");
     // 2,000 gal of which 0.95 never leave take 100 gal: Pond 10.1, Lake 9.4.
     let told = world().tanker_with("T1", 2000.0, 0.0, |tanker| tanker.residual = 0.95).told();

@@ -61,7 +61,7 @@ fn e03_the_flow_is_shared_fairly_and_what_one_cannot_take_goes_to_the_others() {
     // From 0:07: T1 200, the others 400 each: 5 min. T1 goes on at 200 gpm: 10 min.
     let told = open_dump_site()
         .pond(|site| site.positions = 3)
-        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_limit = 200.0)
+        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_limit = Some(200.0))
         .tanker("T2", 2000.0, 0.0)
         .tanker("T3", 2000.0, 0.0)
         .watched(18.0)
@@ -103,7 +103,7 @@ fn e05_one_by_one_the_first_takes_all_it_can_the_next_what_is_left() {
             site.fill_order = FillOrder::OneByOne;
         })
         .tanker_with("T1", 2100.0, 0.0, |tanker| {
-            tanker.fill_limit = 700.0;
+            tanker.fill_limit = Some(700.0);
             tanker.dump_rate = 2100.0;
         })
         .tanker_with("T2", 2000.0, 1.0, |tanker| tanker.dump_rate = 2000.0)

@@ -37,7 +37,7 @@ fn shuttle(tankers: usize, positions: u32, fill: f64) -> World {
         });
     for number in 1..=tankers {
         world = world.tanker_with(&format!("T{number}"), 100.0, 0.0, |tanker| {
-            tanker.fill_limit = 100_000.0;
+            tanker.fill_limit = Some(100_000.0);
             tanker.dump_rate = 100_000.0;
         });
     }

@@ -37,7 +37,7 @@ fn shuttle(one_way: TimeTaken, limit: f64) -> World {
         });
     for number in 1..=TANKERS {
         world = world.tanker_with(&format!("T{number}"), LOAD, 0.0, |tanker| {
-            tanker.fill_limit = limit;
+            tanker.fill_limit = Some(limit);
             tanker.dump_rate = DUMP_RATE;
         });
     }

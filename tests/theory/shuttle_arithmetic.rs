@@ -34,7 +34,7 @@ fn one_tanker(capacity: f64, fill: f64, out: f64, back: f64, dump: f64) -> World
             site.back = road(back);
         })
         .tanker_with("T1", capacity, 0.0, |tanker| {
-            tanker.fill_limit = capacity / fill;
+            tanker.fill_limit = Some(capacity / fill);
             tanker.dump_rate = capacity / dump;
         })
 }
@@ -58,7 +58,7 @@ fn site_with_gap(gap: f64) -> World {
     World::new()
         .tanker_with("T1", 2_500.0, 0.0, |tanker| {
             tanker.waste = 0.10;
-            tanker.fill_limit = 1_000.0;
+            tanker.fill_limit = Some(1_000.0);
         })
         .handling(|handling| handling.fill_connect = fixed(gap))
         .first_tank(|tank| tank.dump_positions = 100)
@@ -126,7 +126,7 @@ fn rows() -> Vec<Row> {
             444.0,
             "common practice",
             one_tanker(3_000.0, 3.0, 3.75, 3.75, 3.0).tanker_with("T2", 3_000.0, 0.0, |tanker| {
-                tanker.fill_limit = 1_000.0;
+                tanker.fill_limit = Some(1_000.0);
                 tanker.dump_rate = 1_000.0;
             }),
             |sheet| sheet.plan_gpm,

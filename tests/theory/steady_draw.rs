@@ -39,7 +39,7 @@ fn shuttle(load: f64) -> World {
         });
     for number in 1..=TANKERS {
         world = world.tanker_with(&format!("T{number}"), load, 0.0, |tanker| {
-            tanker.fill_limit = MOVES_AT;
+            tanker.fill_limit = Some(MOVES_AT);
             tanker.dump_rate = MOVES_AT;
         });
     }

@@ -128,7 +128,7 @@ pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
                     name: tanker.name.clone(),
                     tank_gal: tanker.capacity,
                     discharge_gpm: figure(tanker.dump_rate, |one| one.dump_rate),
-                    fill_gpm: figure(tanker.fill_limit, |one| one.fill_limit),
+                    fill_gpm: figure(facts.greatest_fill_limit(tanker), |one| one.fill_limit),
                     waste: figure(tanker.waste, |one| one.waste),
                 }
             })

@@ -272,9 +272,13 @@ impl Making<'_> {
     }
 
     fn loads(&mut self) {
-        let limit = mean_of(self.facts, |tanker| tanker.fill_limit);
+        let limit = mean_of(self.facts, |tanker| self.facts.greatest_fill_limit(tanker));
         self.flow("fill rate every tanker takes".to_owned(), limit, Way::More, |facts, by| {
-            facts.tankers.iter_mut().for_each(|tanker| tanker.fill_limit += by);
+            let limits: Vec<f64> =
+                facts.tankers.iter().map(|tanker| facts.greatest_fill_limit(tanker)).collect();
+            for (tanker, limit) in facts.tankers.iter_mut().zip(limits) {
+                tanker.fill_limit = Some(limit + by);
+            }
         });
         if self.facts.supply.nurse {
             let rate = mean_of(self.facts, |tanker| tanker.pump_off);
@@ -329,7 +333,7 @@ impl Making<'_> {
     }
 }
 
-fn mean_of(facts: &PlanDraft, of: fn(&shuttle_sim::Tanker) -> f64) -> f64 {
+fn mean_of(facts: &PlanDraft, of: impl Fn(&shuttle_sim::Tanker) -> f64) -> f64 {
     facts.tankers.iter().map(of).sum::<f64>() / facts.tankers.len().max(1) as f64
 }
 

@@ -116,7 +116,7 @@ fn first_site<'a>(plan: &'a Plan, tanker: &Tanker) -> &'a FillSite {
         let handling = &tanker.handling;
         site.out.time.mean()
             + site.back.time.mean()
-            + tanker.fill() / tanker.fill_limit.min(site.flow)
+            + tanker.fill() / tanker.fill_rate_at(site)
             + handling.fill_connect.mean()
             + handling.fill_disconnect.mean()
     };
@@ -130,7 +130,7 @@ fn first_site<'a>(plan: &'a Plan, tanker: &Tanker) -> &'a FillSite {
 fn tanker_sheet(plan: &Plan, tanker: &Tanker) -> TankerSheet {
     let site = first_site(plan, tanker);
     let handling = &tanker.handling;
-    let fill = tanker.fill() / tanker.fill_limit.min(site.flow);
+    let fill = tanker.fill() / tanker.fill_rate_at(site);
     let mut parts = vec![
         (Part::TravelOut.words(), site.out.time.mean()),
         (Part::FillConnect.words(), handling.fill_connect.mean()),
@@ -188,7 +188,7 @@ fn fill_cap(plan: &Plan, site: &FillSite) -> Cap {
     let users = users.into_iter();
     let by_positions = positions_cap(users.clone(), site.positions, |tanker| {
         let handling = &tanker.handling;
-        tanker.fill() / tanker.fill_limit.min(site.flow)
+        tanker.fill() / tanker.fill_rate_at(site)
             + handling.fill_connect.mean()
             + handling.fill_disconnect.mean()
     });

@@ -2,70 +2,58 @@
 //! drop-tank level and an attack flow. No files, clock, threads or printing; the same plan and luck
 //! give the same result, to the bit.
 //!
-//! Read in this order: `time_taken` and `plan` (what is stated), `check` (what may run), `results`
-//! and `trace` (what one run gives), `moment` (time), `sampler` and `draws` (luck), `flow` and
-//! `dumping` (water that moves in straight lines), `scene` and `fill_site` (the two places where it
-//! moves), `one_lane`, `earliest` and `timers` (what comes next), `ready`, `cycle` and `phase` (what a tanker does, and for how long), `road` and `tanker` (the rules
-//! of the cycle), `once` and `ends` (what is
-//! not the cycle), `engine` (the loop) and `judging`.
-
-mod time_taken;
+//! Read in this order: `plan` (what is stated, what may run), `results` (what one run gives), `time`,
+//! `luck` (keyed draws), `scene` (the water that moves in straight lines), `road` (fill sites, one-lane
+//! stretches), `prepared` (the plan made ready), `calendar` (the event list), `story`, `tanker` (what one
+//! tanker does), `tally` (what is counted), `boss` (what the tanker boss judges), `shuttle` (what a run is
+//! made of); then the rules: `arrivals`, `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6
+//! to 8), `judge`; and `run`, the loop.
 
 mod plan;
 
-mod check;
-
 mod results;
 
-mod trace;
+mod time;
 
-mod sampler;
-
-mod draws;
-
-mod moment;
-
-mod flow;
-
-mod dumping;
+mod luck;
 
 mod scene;
 
-mod fill_site;
-
-mod one_lane;
-
-mod earliest;
-
-mod timers;
-
-mod ready;
-
-mod cycle;
-
-mod phase;
-
 mod road;
+
+mod prepared;
+
+mod calendar;
+
+mod story;
 
 mod tanker;
 
-mod once;
+mod tally;
 
-mod ends;
+mod boss;
 
-mod engine;
+mod shuttle;
 
-mod judging;
+mod arrivals;
 
-pub use check::{Mistake, Oddity, oddities_in};
-pub use draws::{KeyedStream, Luck, Purpose};
-pub use engine::Shuttle;
+mod line;
+
+mod dump_site;
+
+mod haul;
+
+mod judge;
+
+mod run;
+
+pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
-    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
-    FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan, PlanDraft,
-    RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
+    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Mistake, Near,
+    Oddity, OneLane, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+    TimeTaken, oddities_in,
 };
 pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
-pub use sampler::{Sampler, Tables};
-pub use time_taken::TimeTaken;
-pub use trace::{Doing, Happening, Note, Trace};
+pub use shuttle::Shuttle;
+pub use story::{Doing, Happening, Note, Trace};

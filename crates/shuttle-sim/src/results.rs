@@ -1,9 +1,5 @@
 //! What one run gives.
 
-use crate::flow::least;
-use crate::moment::{Moment, Ticks};
-use crate::plan::Plan;
-
 /// The parts of a cycle, in the order they happen; a cycle ends at a drop tank or at the attack
 /// engine, never both.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,19 +98,23 @@ impl Part {
 /// Minutes by [`Part`].
 pub type PartMinutes = [f64; Part::ALL.len()];
 
-/// Why an interruption began: the first of these that held at that moment.
+/// Why an interruption began: where the water was, the first of these that held at that moment.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(usize)]
 pub enum Cause {
-    /// Some unit or drop tank had not yet reached the scene.
-    AidNotArrived = 0,
+    /// No water on scene but the engine's own, and some unit or drop tank was still to come.
+    NotCome = 0,
+    /// Water on scene, and the pump not yet hooked up or waiting for its restart level.
+    DraftNotUp,
     /// The pump drew, and the drop tank had water, but not fast enough for the lines.
     DraftOrLayTooSmall,
-    /// The drop tank had water, but the pump had no prime, or was not yet hooked up.
+    /// The pump had lost its prime.
     PrimeLost,
-    /// A tanker waited at a fill site.
+    /// A tanker waited for a source that was not ready or had run down.
+    SourceNotReady,
+    /// A tanker waited for a place at a fill site.
     FillSiteQueue,
-    /// A tanker waited at the scene.
+    /// A loaded tanker waited at the scene for a place or for room.
     DumpSiteQueue,
     /// A tanker was out of service.
     OutOfService,
@@ -124,10 +124,12 @@ pub enum Cause {
 
 impl Cause {
     /// All causes, in the order they are asked about.
-    pub const ALL: [Cause; 7] = [
-        Cause::AidNotArrived,
+    pub const ALL: [Cause; 9] = [
+        Cause::NotCome,
+        Cause::DraftNotUp,
         Cause::DraftOrLayTooSmall,
         Cause::PrimeLost,
+        Cause::SourceNotReady,
         Cause::FillSiteQueue,
         Cause::DumpSiteQueue,
         Cause::OutOfService,
@@ -137,9 +139,11 @@ impl Cause {
     /// The cause in the words of reports.
     pub fn words(self) -> &'static str {
         match self {
-            Cause::AidNotArrived => "aid was still on the road",
+            Cause::NotCome => "aid was still on the road",
+            Cause::DraftNotUp => "water was on scene but the draft was not up",
             Cause::DraftOrLayTooSmall => "the draft or the lay could not carry the flow",
-            Cause::PrimeLost => "the pump had no prime though the drop tank had water",
+            Cause::PrimeLost => "the pump had lost its prime",
+            Cause::SourceNotReady => "tankers waited for a fill site that was not ready or dry",
             Cause::FillSiteQueue => "tankers queued at the fill site",
             Cause::DumpSiteQueue => "tankers queued at the dump site",
             Cause::OutOfService => "a tanker was out of service",
@@ -150,9 +154,11 @@ impl Cause {
     /// The cause as a key of the result format.
     pub fn key(self) -> &'static str {
         match self {
-            Cause::AidNotArrived => "aid_not_arrived",
+            Cause::NotCome => "not_come",
+            Cause::DraftNotUp => "draft_not_up",
             Cause::DraftOrLayTooSmall => "draft_or_lay_too_small",
             Cause::PrimeLost => "prime_lost",
+            Cause::SourceNotReady => "source_not_ready",
             Cause::FillSiteQueue => "fill_site_queue",
             Cause::DumpSiteQueue => "dump_site_queue",
             Cause::OutOfService => "out_of_service",
@@ -226,6 +232,8 @@ pub struct RunResult {
     pub spilled: f64,
     /// Water still on scene at the end, gal.
     pub remaining: f64,
+    /// Water carried away again by tankers that pulled clear with a rest, gal.
+    pub carried_away: f64,
     /// Gallons taken from each fill site.
     pub taken: Vec<f64>,
     /// Levels at each mark: the drop tanks, then the attack engine; see [`marks`].
@@ -237,7 +245,7 @@ pub struct RunResult {
 impl RunResult {
     /// Water that came on scene and is nowhere: zero but for rounding, gal.
     pub fn balance(&self) -> f64 {
-        self.arrived - self.delivered - self.spilled - self.remaining
+        self.arrived - self.delivered - self.spilled - self.remaining - self.carried_away
     }
 
     /// Minutes from first water to the first interruption.
@@ -253,112 +261,6 @@ pub fn marks(duration: f64) -> impl Iterator<Item = f64> {
     (0..=(duration / step + 1e-9) as u32).map(move |mark| f64::from(mark) * step)
 }
 
-fn mark_step(duration: f64) -> f64 {
+pub(crate) fn mark_step(duration: f64) -> f64 {
     (duration / 1440.0).ceil().max(1.0)
-}
-
-/// What the scene notes as water moves.
-#[derive(Debug)]
-pub(crate) struct SceneRecord {
-    pub is_short: bool,
-    pub is_established: bool,
-    pub delivered: f64,
-    pub wanted: f64,
-    pub minutes_short: [f64; 2],
-    pub unmet: [f64; 2],
-    pub reserve: f64,
-    pub reserve_touched: bool,
-    pub lowest_engine: f64,
-    pub levels: Vec<f64>,
-    engine_tank: f64,
-    step: Ticks,
-    /// How many levels a run notes, and how many are still to come in this one.
-    marks: usize,
-    marks_left: usize,
-    mark: Moment,
-    end: Moment,
-}
-
-impl SceneRecord {
-    pub fn new(plan: &Plan) -> SceneRecord {
-        let facts = plan.facts();
-        let marks = marks(facts.incident.duration).count();
-        let columns = facts.drop_tanks.len() + 1;
-        SceneRecord {
-            is_short: false,
-            is_established: false,
-            delivered: 0.0,
-            wanted: 0.0,
-            minutes_short: [0.0; 2],
-            unmet: [0.0; 2],
-            reserve: facts.incident.reserve,
-            reserve_touched: false,
-            lowest_engine: facts.attack_engine.tank,
-            levels: Vec::with_capacity(columns * marks),
-            engine_tank: facts.attack_engine.tank,
-            step: Ticks::of(mark_step(facts.incident.duration)),
-            marks,
-            marks_left: 0,
-            mark: Moment::NEVER,
-            end: Moment::NEVER,
-        }
-    }
-
-    pub fn reset(&mut self) {
-        self.is_short = false;
-        self.is_established = false;
-        self.delivered = 0.0;
-        self.wanted = 0.0;
-        self.minutes_short = [0.0; 2];
-        self.unmet = [0.0; 2];
-        self.reserve_touched = false;
-        self.lowest_engine = self.engine_tank;
-        self.levels.clear();
-        self.mark = Moment::NEVER;
-        self.marks_left = 0;
-    }
-
-    /// Levels are noted from here on.
-    pub fn start_marks(&mut self, first: Moment, end: Moment) {
-        self.marks_left = self.marks;
-        self.mark = first;
-        self.end = end;
-    }
-
-    pub fn next_mark(&self) -> Moment {
-        self.mark
-    }
-
-    /// Whether a mark is still to be noted by now.
-    pub fn mark_is_due(&self, now: Moment) -> bool {
-        self.marks_left > 0 && self.mark <= now
-    }
-
-    pub fn begin_mark(&mut self) -> Vec<f64> {
-        std::mem::take(&mut self.levels)
-    }
-
-    pub fn end_mark(&mut self, levels: Vec<f64>) {
-        self.levels = levels;
-        self.marks_left -= 1;
-        self.mark = if self.marks_left == 0 {
-            Moment::NEVER
-        } else {
-            (self.mark + self.step).min(self.end)
-        };
-    }
-
-    /// Notes what passed in one stretch of time without an event.
-    pub fn passed(&mut self, minutes: f64, wanted: f64, delivered: f64, lowest_engine: f64) {
-        self.wanted += wanted * minutes;
-        self.delivered += delivered;
-        if self.is_short {
-            let side = usize::from(self.is_established);
-            self.minutes_short[side] += minutes;
-            self.unmet[side] += wanted * minutes - delivered;
-        }
-        self.lowest_engine = least(self.lowest_engine, lowest_engine);
-        // A level that only meets the reserve does not touch it; rounding is far below this.
-        self.reserve_touched |= lowest_engine < self.reserve - 1e-6;
-    }
 }

@@ -1,325 +1,287 @@
-//! What a tanker does, step by step: the rules of the cycle.
+//! One tanker in a run: what it is doing, since when, with what aboard, and how long each part took.
 
-use crate::draws::Purpose;
-use crate::engine::Shuttle;
-use crate::moment::{Moment, Ticks};
-use crate::one_lane::Way;
-use crate::phase::{Held, Phase};
-use crate::plan::Brought;
-use crate::road::Stretch;
-use crate::sampler::Sampler;
-use crate::scene::{Pump, SAME_LEVEL};
-use crate::timers::Turn;
+use crate::luck::UnitDraws;
+use crate::results::Part;
+use crate::road::Way;
+use crate::story::Doing;
+use crate::time::{Moment, Ticks};
 
-impl Shuttle {
-    /// Ends what the tanker did and begins something else.
-    // Inlined, the questions about the phase are answered when it is compiled.
-    #[inline(always)]
-    pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
-        self.tankers[tanker].enter(phase, self.now);
-        self.note_tanker(tanker, phase);
-    }
+/// What a tanker is doing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Phase {
+    Responding,
+    /// In the line at the scene; `on_deck`: kept for the lines.
+    InLine {
+        on_deck: bool,
+    },
+    NurseConnect,
+    Nursing,
+    NurseDisconnect,
+    DumpPosition {
+        tank: usize,
+    },
+    Dumping {
+        tank: usize,
+    },
+    DumpClear {
+        tank: usize,
+    },
+    /// Clear of its drop tank's position, which it gave up for an intake.
+    BreakOff {
+        tank: usize,
+    },
+    /// Ready to leave, later in this instant.
+    Leaving,
+    Repair,
+    OutOfService,
+    /// No fill site can serve it.
+    StandBy,
+    LaneWait {
+        lane: usize,
+        way: Way,
+        site: usize,
+    },
+    LaneCross {
+        lane: usize,
+        way: Way,
+        site: usize,
+    },
+    TravelOut {
+        site: usize,
+    },
+    FillQueue {
+        site: usize,
+    },
+    FillConnect {
+        site: usize,
+    },
+    Filling {
+        site: usize,
+    },
+    FillDisconnect {
+        site: usize,
+    },
+    TravelBack {
+        site: usize,
+    },
+}
 
-    /// Enters a phase that takes a drawn time.
-    #[inline(always)]
-    pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, time: Ticks) {
-        self.enter(tanker, phase);
-        let turn = match phase {
-            Phase::FillDisconnect { .. } => Turn::LeavesSite,
-            Phase::LaneCross { .. } => Turn::LeavesLane,
-            Phase::NurseDisconnect | Phase::DumpClear { .. } => Turn::Frees,
-            _ => Turn::GoesOn,
-        };
-        self.timers.schedule_tanker(self.now + time, turn, tanker);
-    }
+/// A place that one tanker at a time can hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Place {
+    Intake,
+    DumpPosition(usize),
+    FillPosition(usize),
+}
 
-    /// Draws a time of this tanker for its present trip.
-    #[inline(always)]
-    pub(crate) fn draw(&self, tanker: usize, time: &Sampler, purpose: Purpose) -> Ticks {
-        let state = &self.tankers[tanker];
-        state.draws.time(time, &self.ready.tables, purpose, state.trips)
-    }
-
-    /// The time of its present phase is over.
-    pub(crate) fn tanker_is_done(&mut self, tanker: usize) {
-        match self.tankers[tanker].phase {
-            Phase::Responding => {
-                self.join_scene_queue(tanker);
-                self.unit_arrived(&Brought::ByTanker(tanker));
-            }
-            Phase::TravelBack { .. } if self.lanes.is_empty() => self.join_scene_queue(tanker),
-            Phase::TravelOut { site } if self.lanes.is_empty() => self.arrive_at_site(tanker, site),
-            Phase::TravelBack { site } => self.travel_from(tanker, Way::Back, site, Stretch::Road),
-            Phase::TravelOut { site } => self.travel_from(tanker, Way::Out, site, Stretch::Road),
-            Phase::LaneCross { lane, way, site } => self.crossed(tanker, lane, way, site),
-            Phase::NurseConnect => self.begin_pump_off(tanker),
-            Phase::DumpPosition { tank } => self.begin_dump(tanker, tank),
-            Phase::NurseDisconnect => {
-                self.release_held(tanker);
-                self.free_intakes += 1;
-                self.places_moved = true;
-                self.trip_done(tanker);
-            }
-            Phase::DumpClear { tank } => {
-                self.release_held(tanker);
-                self.scene.tanks[tank].free_positions += 1;
-                self.places_moved = true;
-                self.trip_done(tanker);
-            }
-            Phase::Repair => {
-                self.out_of_service -= 1;
-                self.leave_for_site(tanker);
-            }
-            Phase::StandBy => {
-                self.out_of_service -= 1;
-                self.leave_for_site(tanker);
-            }
-            Phase::FillConnect { site } => self.begin_fill(tanker, site),
-            Phase::FillDisconnect { site } => {
-                self.release_held(tanker);
-                self.sites[site].free_positions += 1;
-                self.places_moved = true;
-                self.sites[site].ahead -= 1;
-                self.travel(tanker, Way::Back, site, Stretch::First);
-            }
-            Phase::SceneQueue
-            | Phase::Nursing
-            | Phase::Dumping { .. }
+impl Phase {
+    /// Which part of the cycle its minutes belong to.
+    fn part(self) -> Option<Part> {
+        match self {
+            Phase::Responding
+            | Phase::Leaving
+            | Phase::Repair
             | Phase::OutOfService
-            | Phase::LaneWait { .. }
-            | Phase::FillQueue { .. }
-            | Phase::Filling { .. } => {
-                unreachable!("tanker {tanker} finished what has no set time")
+            | Phase::StandBy => None,
+            Phase::InLine { .. } => Some(Part::SceneWait),
+            Phase::NurseConnect => Some(Part::NurseConnect),
+            Phase::Nursing => Some(Part::PumpOff),
+            Phase::NurseDisconnect => Some(Part::NurseDisconnect),
+            Phase::DumpPosition { .. } => Some(Part::DumpPosition),
+            Phase::Dumping { .. } => Some(Part::Dump),
+            Phase::DumpClear { .. } | Phase::BreakOff { .. } => Some(Part::DumpClear),
+            Phase::LaneWait { .. } => Some(Part::RoadWait),
+            Phase::LaneCross { way: Way::Out, .. } | Phase::TravelOut { .. } => {
+                Some(Part::TravelOut)
             }
-        }
-    }
-
-    pub(crate) fn join_scene_queue(&mut self, tanker: usize) {
-        self.enter(tanker, Phase::SceneQueue);
-        let state = &self.tankers[tanker];
-        self.result.arrived += state.load + state.waste;
-        self.scene_queue.push_back(tanker);
-        self.places_moved = true;
-    }
-
-    /// Whether tankers nurse the attack engine, as long as it has a free intake.
-    pub(crate) fn nursing_is_open(&self) -> bool {
-        let may = self.plan.facts().supply.nurse && self.scene.pump == Pump::NotHookedUp;
-        may || self.scene.tanks.is_empty()
-    }
-
-    /// Gives free places to the heads of the queues.
-    pub(crate) fn serve_queues(&mut self) {
-        while let Some(&tanker) = self.scene_queue.front() {
-            if self.nursing_is_open() && self.scene.engine_is_here && self.free_intakes > 0 {
-                self.scene_queue.pop_front();
-                self.free_intakes -= 1;
-                let time = self.draw(
-                    tanker,
-                    &self.ready.tankers[tanker].nurse_connect,
-                    Purpose::NurseConnect,
-                );
-                self.enter_for(tanker, Phase::NurseConnect, time);
-            } else if let Some(tank) = self.open_dump_position(self.tankers[tanker].load) {
-                self.scene_queue.pop_front();
-                self.scene.tanks[tank].free_positions -= 1;
-                let position = &self.ready.tankers[tanker].dump_position;
-                let time = self.draw(tanker, position, Purpose::DumpPosition);
-                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
-            } else {
-                break;
+            Phase::LaneCross { way: Way::Back, .. } | Phase::TravelBack { .. } => {
+                Some(Part::TravelBack)
             }
+            Phase::FillQueue { .. } => Some(Part::FillWait),
+            Phase::FillConnect { .. } => Some(Part::FillConnect),
+            Phase::Filling { .. } => Some(Part::Fill),
+            Phase::FillDisconnect { .. } => Some(Part::FillDisconnect),
         }
-        if self.waiting_to_fill == 0 {
-            return;
-        }
-        for site in 0..self.sites.len() {
-            while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
-                let Some(tanker) = self.sites[site].queue.pop_front() else {
-                    break;
-                };
-                self.sites[site].free_positions -= 1;
-                self.waiting_to_fill -= 1;
-                let time = self.draw(
-                    tanker,
-                    &self.ready.tankers[tanker].fill_connect,
-                    Purpose::FillConnect,
-                );
-                self.enter_for(tanker, Phase::FillConnect { site }, time);
+    }
+
+    /// What a person following the run would say it does; nothing for what lasts no time.
+    pub fn doing(self) -> Option<Doing> {
+        Some(match self {
+            Phase::Leaving => return None,
+            Phase::Responding => Doing::Responding,
+            Phase::InLine { on_deck: false } => Doing::WaitingAtScene,
+            Phase::InLine { on_deck: true } => Doing::OnDeck,
+            Phase::NurseConnect => Doing::NurseConnecting,
+            Phase::Nursing => Doing::PumpingOff,
+            Phase::NurseDisconnect => Doing::NurseDisconnecting,
+            Phase::DumpPosition { tank } => Doing::Positioning(tank),
+            Phase::Dumping { tank } => Doing::Dumping(tank),
+            Phase::DumpClear { tank } => Doing::Clearing(tank),
+            Phase::BreakOff { tank } => Doing::BreakingOff(tank),
+            Phase::Repair => Doing::InRepair,
+            Phase::OutOfService => Doing::OutOfService,
+            Phase::StandBy => Doing::StandingBy,
+            Phase::LaneWait { .. } => Doing::WaitingForRoad,
+            Phase::LaneCross { .. } => Doing::CrossingOneLane,
+            Phase::TravelOut { site } => Doing::TravelingOut(site),
+            Phase::FillQueue { site } => Doing::WaitingToFill(site),
+            Phase::FillConnect { site } => Doing::Connecting(site),
+            Phase::Filling { site } => Doing::Filling(site),
+            Phase::FillDisconnect { site } => Doing::Disconnecting(site),
+            Phase::TravelBack { .. } => Doing::TravelingBack,
+        })
+    }
+
+    /// The place it holds, and so keeps from others.
+    pub fn place(self) -> Option<Place> {
+        match self {
+            Phase::NurseConnect
+            | Phase::Nursing
+            | Phase::NurseDisconnect
+            | Phase::BreakOff { .. } => Some(Place::Intake),
+            Phase::DumpPosition { tank } | Phase::Dumping { tank } | Phase::DumpClear { tank } => {
+                Some(Place::DumpPosition(tank))
             }
+            Phase::FillConnect { site }
+            | Phase::Filling { site }
+            | Phase::FillDisconnect { site } => Some(Place::FillPosition(site)),
+            _ => None,
         }
     }
 
-    /// The drop tank to dump into: of those with a free position the first with room for the whole
-    /// load now, else the one with most room.
-    fn open_dump_position(&mut self, load: f64) -> Option<usize> {
-        let tanks = 0..self.scene.tanks.len();
-        let mut places = tanks.filter(|tank| self.scene.tanks[*tank].is_open());
-        let only = places.next()?;
-        if places.next().is_none() {
-            // Whatever its room: the level need not be known.
-            return Some(only);
-        }
-        self.scene.touch(self.now);
-        let mut most: Option<usize> = None;
-        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| tank.is_open())
-        {
-            if tank.room() >= load - SAME_LEVEL {
-                return Some(place);
-            }
-            if most.is_none_or(|other| tank.room() > self.scene.tanks[other].room() + SAME_LEVEL) {
-                most = Some(place);
-            }
-        }
-        most
-    }
-
-    fn begin_pump_off(&mut self, tanker: usize) {
-        self.enter(tanker, Phase::Nursing);
-        let load = self.spill_and_pour(tanker);
-        let pump_off = self.ready.tankers[tanker].pump_off;
-        if self.scene.tanks.is_empty() {
-            self.supply_established();
-        }
-        if load <= 0.0 {
-            // Back from a dry site: it has nothing to pump off, and this instant goes on.
-            return self.pumped_off(tanker);
-        }
-        self.scene.begin_nurse(self.now, tanker, load, pump_off);
-    }
-
-    #[inline]
-    pub(crate) fn begin_dump(&mut self, tanker: usize, tank: usize) {
-        self.enter(tanker, Phase::Dumping { tank });
-        let load = self.spill_and_pour(tanker);
-        if load <= 0.0 {
-            return self.dumped(tanker);
-        }
-        let pour = self.ready.tankers[tanker].pour;
-        self.scene.begin_dump(self.now, tank, tanker, load, pour);
-    }
-
-    /// What is spilled is spilled at once; the load begins to move.
-    pub(crate) fn spill_and_pour(&mut self, tanker: usize) -> f64 {
-        let state = &mut self.tankers[tanker];
-        self.result.spilled += state.waste;
-        state.waste = 0.0;
-        state.emptying = state.load;
-        std::mem::take(&mut state.load)
-    }
-
-    pub(crate) fn pumped_off(&mut self, tanker: usize) {
-        self.emptied(tanker);
-        let time = self.draw(
-            tanker,
-            &self.ready.tankers[tanker].nurse_disconnect,
-            Purpose::NurseDisconnect,
-        );
-        self.enter_for(tanker, Phase::NurseDisconnect, time);
-    }
-
-    pub(crate) fn dumped(&mut self, tanker: usize) {
-        let Phase::Dumping { tank } = self.tankers[tanker].phase else {
-            unreachable!("tanker {tanker} finished a dump it had not started");
-        };
-        self.emptied(tanker);
-        let time = self.draw(tanker, &self.ready.tankers[tanker].dump_clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::DumpClear { tank }, time);
-    }
-
-    fn emptied(&mut self, tanker: usize) {
-        let delivered = std::mem::take(&mut self.tankers[tanker].emptying);
-        self.result.tankers[tanker].delivered += delivered;
-    }
-
-    /// Whether its present trip ends in a breakdown.
-    pub(crate) fn breaks_down(&self, tanker: usize) -> bool {
-        self.tankers[tanker].breaks_down(&self.ready.tankers[tanker])
-    }
-
-    /// The trip counts; a breakdown may take the tanker out; else it leaves.
-    pub(crate) fn trip_done(&mut self, tanker: usize) {
-        let (trip, breaks_down) = (self.tankers[tanker].trips, self.breaks_down(tanker));
-        self.settle_trip(tanker);
-        if !breaks_down {
-            return self.leave_for_site(tanker);
-        }
-        let ready = &self.ready.tankers[tanker];
-        self.out_of_service += 1;
-        match ready.repair {
-            None => self.enter(tanker, Phase::OutOfService),
-            Some(repair) => {
-                let time = self.time(&repair, ready.call.key, Purpose::Repair, trip);
-                self.enter_for(tanker, Phase::Repair, time);
-            }
+    /// The fill site it is on its way to, or at until it has disconnected.
+    pub fn bound_for(self) -> Option<usize> {
+        match self {
+            Phase::LaneWait { way: Way::Out, site, .. }
+            | Phase::LaneCross { way: Way::Out, site, .. }
+            | Phase::TravelOut { site }
+            | Phase::FillQueue { site }
+            | Phase::FillConnect { site }
+            | Phase::Filling { site }
+            | Phase::FillDisconnect { site } => Some(site),
+            _ => None,
         }
     }
 
-    #[inline]
-    pub(crate) fn settle_trip(&mut self, tanker: usize) {
-        let state = &mut self.tankers[tanker];
-        // The clearing that ends here belongs to the cycle.
-        state.cycle.add(state.part, self.now.since(state.since));
-        state.since = self.now;
-        self.result.tankers[tanker].cycles += u32::from(state.cycle.end_cycle());
-        state.trips += 1;
+    /// Whether it connects, or is about to connect, to the attack engine.
+    pub fn comes_to_nurse(self) -> bool {
+        matches!(self, Phase::NurseConnect | Phase::BreakOff { .. })
     }
 
-    fn begin_fill(&mut self, tanker: usize, site: usize) {
-        self.enter(tanker, Phase::Filling { site });
-        let ready = &self.ready.tankers[tanker];
-        self.sites_touched = true;
-        self.sites[site].begin_fill(self.now, tanker, ready.fill, ready.fill_limit);
-    }
-
-    pub(crate) fn filled(&mut self, tanker: usize, site: usize, taken: f64) {
-        let ready = &self.ready.tankers[tanker];
-        let disconnect = ready.fill_disconnect;
-        self.take_on(tanker, site, taken);
-        let time = self.draw(tanker, &disconnect, Purpose::FillDisconnect);
-        self.enter_for(tanker, Phase::FillDisconnect { site }, time);
-    }
-
-    /// Carries what it has taken.
-    pub(crate) fn take_on(&mut self, tanker: usize, site: usize, taken: f64) {
-        let load = taken * (1.0 - self.ready.tankers[tanker].waste);
-        self.taken[site] += millionths(taken);
-        self.tankers[tanker].load = load;
-        self.tankers[tanker].waste = taken - load;
-    }
-
-    /// How much of the time between these moments falls into the watch.
-    fn watched(&self, from: Moment, to: Moment) -> Ticks {
-        to.min(self.end).since(from.max(self.first_water))
-    }
-
-    /// Counts the time a place was held, within the watch.
-    pub(crate) fn release_held(&mut self, tanker: usize) {
-        let state = &self.tankers[tanker];
-        let Some(held) = state.phase.held() else {
-            return;
-        };
-        let time = self.watched(state.held_since, self.now);
-        match held {
-            Held::Intake => self.intake_held += time,
-            Held::DumpPosition(tank) => self.dump_held[tank] += time,
-            Held::FillPosition(site) => self.fill_held[site] += time,
-        }
-    }
-
-    /// What those that are still dumping or pumping off have delivered so far.
-    pub(crate) fn settle_part_loads(&mut self) {
-        let dumping = self.scene.tanks.iter().flat_map(|tank| tank.pouring.loads());
-        let nursing = self.scene.nurses.iter().map(|nurse| (nurse.tanker, nurse.load));
-        for (tanker, left) in dumping.chain(nursing) {
-            let delivered = self.tankers[tanker].emptying - left;
-            self.result.tankers[tanker].delivered += delivered;
+    /// Whether its load stands at the scene; while it moves, the scene keeps count.
+    pub fn holds_water_at_scene(self) -> bool {
+        match self {
+            Phase::InLine { .. }
+            | Phase::NurseConnect
+            | Phase::NurseDisconnect
+            | Phase::DumpPosition { .. }
+            | Phase::DumpClear { .. }
+            | Phase::BreakOff { .. }
+            | Phase::Leaving
+            | Phase::Repair
+            | Phase::OutOfService
+            | Phase::StandBy => true,
+            _ => false,
         }
     }
 }
 
-/// Whole millionths of a gallon.
-#[inline]
-pub(crate) fn millionths(gallons: f64) -> u64 {
-    (gallons * 1e6 + 0.5) as u64
+/// Time by part of the cycle.
+type PartTicks = [Ticks; Part::ALL.len()];
+
+/// Where a tanker stands in a run.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct TankerState {
+    pub phase: Phase,
+    /// Since when it does this.
+    pub since: Moment,
+    /// Since when its place is held and not yet counted as busy.
+    pub held_since: Moment,
+    /// What it has aboard to deliver, gal; while it moves, the scene keeps count.
+    pub load: f64,
+    /// What will be spilled of what it carries, gal.
+    pub waste: f64,
+    /// What its load was when it began to move, gal.
+    pub began_with: f64,
+    pub draws: UnitDraws,
+    pub trips: u32,
+    /// Whether the present cycle was seen from its beginning: the first arrival is no cycle.
+    is_whole: bool,
+    cycle: PartTicks,
+    /// Whole cycles, and their time by part.
+    pub cycles: u32,
+    whole: PartTicks,
+}
+
+impl TankerState {
+    pub fn responding(draws: UnitDraws, load: f64, waste: f64) -> TankerState {
+        TankerState {
+            phase: Phase::Responding,
+            since: Moment::ALARM,
+            held_since: Moment::ALARM,
+            load,
+            waste,
+            began_with: 0.0,
+            draws,
+            trips: 0,
+            is_whole: false,
+            cycle: [Ticks::NONE; Part::ALL.len()],
+            cycles: 0,
+            whole: [Ticks::NONE; Part::ALL.len()],
+        }
+    }
+
+    /// Ends what it did and begins something else.
+    pub fn enter(&mut self, phase: Phase, now: Moment) {
+        if let Some(part) = self.phase.part() {
+            self.cycle[part as usize] += now.since(self.since);
+        }
+        if self.phase.place() != phase.place() {
+            self.held_since = now;
+        }
+        self.phase = phase;
+        self.since = now;
+    }
+
+    /// A cycle ends, and the next begins.
+    pub fn end_cycle(&mut self) {
+        if self.is_whole {
+            self.cycles += 1;
+            for (whole, part) in self.whole.iter_mut().zip(&self.cycle) {
+                *whole += *part;
+            }
+        }
+        self.cycle = [Ticks::NONE; Part::ALL.len()];
+        self.is_whole = true;
+    }
+
+    /// Minutes by part in all whole cycles.
+    pub fn of_whole_cycles(&self) -> [f64; Part::ALL.len()] {
+        self.whole.map(Ticks::span)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_whole_cycles_count() {
+        let mut tanker = TankerState::responding(UnitDraws::Planned, 0.0, 0.0);
+        let at = |minutes| Moment::ALARM.after(minutes);
+        tanker.enter(Phase::Dumping { tank: 0 }, at(9.0));
+        tanker.enter(Phase::Leaving, at(11.0));
+        tanker.end_cycle();
+        for start in [11.0, 20.0] {
+            tanker.enter(Phase::TravelOut { site: 0 }, at(start));
+            tanker.enter(Phase::Dumping { tank: 0 }, at(start + 5.0));
+            tanker.enter(Phase::Leaving, at(start + 7.5));
+            tanker.end_cycle();
+        }
+        tanker.enter(Phase::TravelOut { site: 0 }, at(30.0));
+        let minutes = tanker.of_whole_cycles();
+        assert_eq!(tanker.cycles, 2);
+        assert_eq!(minutes[Part::TravelOut as usize], 10.0);
+        assert_eq!(minutes.iter().sum::<f64>(), 15.0);
+    }
 }

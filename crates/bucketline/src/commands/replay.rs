@@ -207,16 +207,18 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
         Happening::Tanker(place, doing) => {
             let what = match doing {
                 Doing::Responding => "responding".into(),
-                Doing::WaitingAtScene => "on scene".into(),
+                Doing::WaitingAtScene => "in line at the scene".into(),
+                Doing::OnDeck => "on deck: its load is kept for the lines".into(),
                 Doing::NurseConnecting => "connects to the engine".into(),
                 Doing::PumpingOff => "pumps off into the engine".into(),
                 Doing::NurseDisconnecting => "empty, disconnects".into(),
                 Doing::Positioning(at) => format!("positions at {}", tank(at)),
                 Doing::Dumping(at) => format!("dumps into {}", tank(at)),
-                Doing::Clearing(at) => format!("empty, pulls clear of {}", tank(at)),
+                Doing::Clearing(at) => format!("pulls clear of {}", tank(at)),
+                Doing::BreakingOff(at) => format!("breaks off at {} to nurse", tank(at)),
                 Doing::InRepair => "BROKEN DOWN, being repaired".into(),
                 Doing::OutOfService => "OUT OF SERVICE".into(),
-                Doing::StandingBy => "stands by: no site has water".into(),
+                Doing::StandingBy => "stands by: no source can fill it".into(),
                 Doing::WaitingForRoad => "waits for the one-lane road".into(),
                 Doing::CrossingOneLane => "on the one-lane road".into(),
                 Doing::TravelingOut(at) => format!("leaves for {}", site(at)),
@@ -226,6 +228,10 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
                 Doing::Disconnecting(_) => "disconnects".into(),
                 Doing::TravelingBack => "drives back".into(),
             };
+            (facts.tankers[place].name.clone(), what)
+        }
+        Happening::RestAboard(place, rest) => {
+            let what = format!("can pour no more: keeps {} aboard", units.gallons(rest));
             (facts.tankers[place].name.clone(), what)
         }
         Happening::ShortfallBegan => (lines, "SHORT OF WATER".into()),
@@ -241,12 +247,13 @@ fn totals(plan: &Plan, result: &RunResult, units: Units) -> String {
         .collect();
     let mut text = wrapped(&format!("Trips: {}.", trips.join(" · ")));
     text.push_str(&wrapped(&format!(
-        "Water: {} came on scene = {} delivered + {} spilled or underfilled + {} still there; {} were \
-         wanted.",
+        "Water: {} came on scene = {} delivered + {} spilled or underfilled + {} still there + {} carried \
+         away as a rest; {} were wanted.",
         units.gallons(result.arrived),
         units.gallons(result.delivered),
         units.gallons(result.spilled),
         units.gallons(result.remaining),
+        units.gallons(result.carried_away),
         units.gallons(result.wanted)
     )));
     if facts.incident.reserve > 0.0 {

@@ -208,15 +208,15 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
         .filter_map(|(key, share)| {
             let cause = Cause::ALL.into_iter().find(|cause| cause.key() == *key)?;
             let cure = match cause {
-                Cause::AidNotArrived if asks_late => "ask earlier, or for aid that is nearer",
-                Cause::AidNotArrived => "aid that is nearer, or a lower flow until it is there",
+                Cause::NotCome if asks_late => "ask earlier, or for aid that is nearer",
+                Cause::NotCome => "aid that is nearer, or a lower flow until it is there",
                 Cause::DraftOrLayTooSmall => {
                     "a bigger pump, a shorter lift, a larger or second line"
                 }
-                Cause::PrimeLost if facts.supply.nurse => {
-                    "a quicker hook-up, or a pump operator who gates down before prime is lost"
-                }
-                Cause::PrimeLost => "a quicker hook-up, or nurse until then",
+                Cause::DraftNotUp if facts.supply.nurse => "a quicker hook-up, or a second intake",
+                Cause::DraftNotUp => "a quicker hook-up, or nurse until then",
+                Cause::PrimeLost => "a pump operator who gates down before prime is lost",
+                Cause::SourceNotReady => "a source that is ready sooner and does not run down",
                 Cause::FillSiteQueue => "more fill positions or flow, or a second fill site",
                 Cause::DumpSiteQueue if facts.drop_tanks.is_empty() => "a drop tank",
                 Cause::DumpSiteQueue => "another dump position or drop tank",

@@ -37,6 +37,12 @@ impl Found {
         worked.unwrap_or(1.0)
     }
 
+    /// The rating of a fill site's pump, gpm, where the flow is stated by one.
+    pub(super) fn fill_pump(&self, site: &Entry<'_>) -> Option<f64> {
+        let facts = site.some_entry("flow").filter(|facts| facts.shape() == "flow_by_pump")?;
+        Some(facts.entry_stated("pump").number("rated"))
+    }
+
     fn hydrant(&mut self, entry: &Entry<'_>) -> Option<f64> {
         let worked = match entry.shape() {
             "hydrant_pitot" => outlet_flow(&PitotReading {

@@ -218,8 +218,8 @@ static SUPPLY: Object = Object {
         Field::optional(
             "nurse",
             Kind::Switch,
-            "Silent: true without drop tanks, false with them.",
-            "Whether a tanker may pump straight into the attack engine until the draft is hooked up.",
+            "Silent: true.",
+            "Whether a tanker may pump straight into the attack engine until the pump first draws from the drop tank.",
         ),
         Field::optional(
             "engine",
@@ -268,10 +268,10 @@ static SUPPLY: Object = Object {
         Field::word(
             "low_water",
             Kind::Choice(&[
-                ("lose_prime", "The pump keeps drawing and loses prime at the unusable level."),
                 ("throttle", "The operator gates down so that the draw equals what comes in."),
+                ("lose_prime", "The pump keeps drawing and loses prime at the unusable level."),
             ]),
-            "lose_prime",
+            "throttle",
             "What happens when the first drop tank runs low.",
         ),
     ],

@@ -111,7 +111,12 @@ pub(super) static TANKER: Object = Object {
             500.0,
             "Rate at which its load moves into the attack engine when it nurses.",
         ),
-        Field::number("fill_limit", RATE, 1_000.0, "The greatest rate at which it takes water."),
+        Field::optional(
+            "fill_limit",
+            RATE,
+            "Silent: 1,000 gpm (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
+            "The greatest rate at which it takes water.",
+        ),
         Field::number(
             "waste",
             SHARE,
@@ -134,7 +139,7 @@ pub(super) static TANKER: Object = Object {
         Field::optional(
             "fill_site",
             NAME,
-            "Silent: it chooses the site with the least expected time.",
+            "Silent: it goes where it should be back first.",
             "The fill site it is assigned to, by name.",
         ),
         Field::nothing(
@@ -168,10 +173,10 @@ pub(super) static FILL_SITE: Object = Object {
         Field::word(
             "fill_order",
             Kind::Choice(&[
-                ("shared", "Tankers that fill at once share the flow fairly."),
                 ("one-by-one", "Whoever began first takes all it can (connect two, load one)."),
+                ("shared", "Tankers that fill at once share the flow fairly."),
             ]),
-            "shared",
+            "one-by-one",
             "How tankers that fill at once share the flow.",
         ),
         Field::optional(

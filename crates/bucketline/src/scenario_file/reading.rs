@@ -255,8 +255,8 @@ impl Found {
             setup: self.time_or_none(&engine, "setup"),
         });
         let low_water = match entry.text("low_water").as_str() {
-            "throttle" => LowWater::Throttle,
-            _ => LowWater::LosePrime,
+            "lose_prime" => LowWater::LosePrime,
+            _ => LowWater::Throttle,
         };
         // Without a drop tank nobody drafts; a throttled pump never has to prime again.
         let setup = if drop_tanks && engine.is_none() {
@@ -271,7 +271,7 @@ impl Found {
         };
         let (draft_limits, lay_volume) = self.draft_limits(entry);
         Supply {
-            nurse: entry.some_flag("nurse").unwrap_or(!drop_tanks),
+            nurse: entry.some_flag("nurse").unwrap_or(true),
             engine,
             setup,
             draft_limits,

@@ -115,7 +115,7 @@ impl Found {
             dump_rate: entry.number("dump_rate"),
             dump_curve,
             pump_off: entry.number("pump_off"),
-            fill_limit: entry.number("fill_limit"),
+            fill_limit: entry.some_number("fill_limit"),
             waste: entry.number("waste"),
             residual: entry.number("residual"),
             breakdown_per_trip: entry.number("breakdown_per_trip"),
@@ -147,8 +147,8 @@ impl Found {
         let mut sites = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
             let fill_order = match entry.text("fill_order").as_str() {
-                "one-by-one" => FillOrder::OneByOne,
-                _ => FillOrder::Shared,
+                "shared" => FillOrder::Shared,
+                _ => FillOrder::OneByOne,
             };
             let name = match entry.some_text("name") {
                 Some(name) => name.to_string(),
@@ -157,6 +157,7 @@ impl Found {
             sites.push(FillSite {
                 name,
                 flow: self.fill_flow(entry),
+                pump: self.fill_pump(entry),
                 positions: entry.count("positions"),
                 ready: self.time(entry, "ready"),
                 fill_order,

@@ -79,13 +79,15 @@ impl Activity {
     fn of(doing: Doing, is_loaded: bool) -> Activity {
         match doing {
             Doing::Responding => Activity::Responding,
-            Doing::WaitingAtScene | Doing::WaitingForRoad | Doing::WaitingToFill(_) => {
-                Activity::Waiting
-            }
+            Doing::WaitingAtScene
+            | Doing::OnDeck
+            | Doing::WaitingForRoad
+            | Doing::WaitingToFill(_) => Activity::Waiting,
             Doing::NurseConnecting
             | Doing::NurseDisconnecting
             | Doing::Positioning(_)
             | Doing::Clearing(_)
+            | Doing::BreakingOff(_)
             | Doing::Connecting(_)
             | Doing::Disconnecting(_) => Activity::Handling,
             Doing::PumpingOff | Doing::Dumping(_) => Activity::Giving,

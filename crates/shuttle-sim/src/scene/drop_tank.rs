@@ -1,11 +1,9 @@
-//! One drop tank: its level, who dumps into it, and when its level next meets a bound.
+//! One drop tank: its level, who is at it, and when its level next meets a bound.
 
-use super::SAME_LEVEL;
-use super::flows::LEAST_TURN;
-use crate::dumping::Pouring;
-use crate::flow::{Flow, least, most};
-use crate::moment::{Moment, Ticks};
+use super::flow::{Flow, LEAST_TURN, SAME_LEVEL};
+use super::pouring::{Pour, Pouring};
 use crate::plan::DropTank;
+use crate::time::{Moment, Ticks};
 
 /// A drop tank's state.
 #[derive(Debug)]
@@ -13,17 +11,23 @@ pub(crate) struct TankState {
     pub capacity: f64,
     pub unusable: f64,
     pub(super) transfer: f64,
-    pub(super) positions: u32,
+    positions: u32,
     pub level: f64,
+    /// When what brings it came.
+    pub arrived: Option<Moment>,
     pub is_ready: bool,
     pub free_positions: u32,
-    pub pouring: Pouring,
+    /// Tankers at it: positioning or dumping.
+    pub at_it: u32,
+    /// What those positioning here will deliver, gal.
+    coming: f64,
+    pub(super) pouring: Pouring,
     /// What is dumped into it.
     pub(super) dumped: Flow,
     /// Whether it is full and its dumpers follow what leaves it.
     pub(super) is_held: bool,
     /// How fast its pour clock runs while what is poured and what leaves are steady.
-    pub(super) pace: f64,
+    pace: f64,
     /// Whether it passes on just what is dumped into it, when transfers share what fits.
     pub(super) is_capped: bool,
     /// What it passes to the first tank.
@@ -49,8 +53,11 @@ impl TankState {
             transfer: tank.transfer,
             positions: tank.dump_positions,
             level: 0.0,
+            arrived: None,
             is_ready: false,
             free_positions: tank.dump_positions,
+            at_it: 0,
+            coming: 0.0,
             pouring: Pouring::new(tankers.min(tank.dump_positions as usize)),
             dumped: Flow::NONE,
             is_held: false,
@@ -68,9 +75,13 @@ impl TankState {
 
     pub(super) fn reset(&mut self) {
         self.level = 0.0;
+        self.arrived = None;
         self.is_ready = false;
         self.free_positions = self.positions;
+        self.at_it = 0;
+        self.coming = 0.0;
         self.net = Flow::NONE;
+        self.dumped = Flow::NONE;
         self.gallons = 0.0;
         self.lowest = f64::INFINITY;
         self.pace = 0.0;
@@ -83,12 +94,59 @@ impl TankState {
         self.is_ready && self.free_positions > 0
     }
 
-    pub fn room(&self) -> f64 {
-        self.capacity - self.level
+    pub fn is_full(&self) -> bool {
+        self.level >= self.capacity
     }
 
-    pub(super) fn is_full(&self) -> bool {
-        self.level >= self.capacity
+    /// Whether it holds water above its unusable level.
+    pub fn has_usable_water(&self) -> bool {
+        self.level > self.unusable + SAME_LEVEL
+    }
+
+    /// Whether it is full, someone dumps, and nothing can be poured: no water leaves it.
+    pub(super) fn stands_still(&self) -> bool {
+        self.is_held && !self.pouring.is_idle() && self.dumped == Flow::NONE
+    }
+
+    /// A tanker takes a position, to deliver so much.
+    pub fn take_position(&mut self, load: f64) {
+        self.free_positions -= 1;
+        self.at_it += 1;
+        self.coming += load;
+    }
+
+    /// A tanker in position begins to dump.
+    pub(super) fn begin_dump(&mut self, tanker: usize, load: f64, pour: Pour) {
+        self.coming = if self.at_it == 1 { 0.0 } else { self.coming - load };
+        self.pouring.add(tanker, load, pour);
+    }
+
+    /// Pour-clock minutes in this many minutes.
+    fn poured_for(&self, minutes: f64) -> f64 {
+        if self.is_held && !self.is_steady() {
+            self.pouring.minutes_for(self.dumped.over(minutes))
+        } else {
+            minutes * self.pace
+        }
+    }
+
+    /// The level `minutes` after the flows were worked out.
+    pub(super) fn level_after(&self, minutes: f64) -> f64 {
+        (self.level + self.net.over(minutes)).clamp(0.0, self.capacity)
+    }
+
+    /// What those at it still have to deliver, `minutes` after the flows were worked out, gal.
+    pub(super) fn rests_after(&self, minutes: f64) -> f64 {
+        if self.at_it == 0 {
+            return 0.0;
+        }
+        let poured_for = self.poured_for(minutes);
+        self.coming + self.pouring.rests_after(poured_for).map(|(_, rest)| rest).sum::<f64>()
+    }
+
+    /// How level and rests together change: dumping only moves water from one to the other.
+    pub(super) fn claimed(&self) -> Flow {
+        self.net - self.dumped
     }
 
     /// Whether what is poured into it, while it is held, stays as it is.
@@ -110,26 +168,20 @@ impl TankState {
     }
 
     pub(super) fn advance(&mut self, minutes: f64) {
-        let s = if self.is_held && !self.is_steady() {
-            self.pouring.minutes_for(self.dumped.over(minutes))
-        } else {
-            minutes * self.pace
-        };
-        self.pouring.run(s);
-        self.gallons += self.net.over(minutes);
+        let poured_for = self.poured_for(minutes);
+        self.pouring.run(poured_for);
         if self.net != Flow::NONE {
+            self.gallons += self.net.over(minutes);
             self.level = self.level_held();
         }
     }
 
     /// The level with what it holds: within its bounds, whatever the rounding.
-    #[inline]
     pub(super) fn level_held(&self) -> f64 {
-        least(most(self.gallons, 0.0), self.capacity)
+        self.gallons.clamp(0.0, self.capacity)
     }
 
     /// Holds so much more, or less: what belongs to a part of a tick. A level at a bound stays there.
-    #[inline]
     pub(super) fn change_by(&mut self, gallons: f64) {
         self.gallons += gallons;
         if self.level > self.unusable && self.level < self.capacity {
@@ -138,16 +190,21 @@ impl TankState {
     }
 
     /// The level has met its bound, within a part of a tick.
-    #[inline]
     pub(super) fn meet_bound(&mut self) {
         self.level = self.bound;
         self.crosses_at = Moment::NEVER;
     }
 
-    /// Takes out a tanker whose load is gone now. Where another's is gone as well it is next, at this
-    /// same moment: all loads that are gone at once are, before any place is given anew.
+    /// Takes out a tanker whose load is gone now, if there is one; the next is asked for anew.
     pub(super) fn take_empty(&mut self, now: Moment) -> Option<usize> {
-        let (tanker, beyond) = self.pouring.take_empty()?;
+        if self.empty_at > now {
+            return None;
+        }
+        let Some((tanker, beyond)) = self.pouring.take_empty() else {
+            self.empty_at = Moment::NEVER;
+            return None;
+        };
+        self.at_it -= 1;
         // What has run out beyond the load, or is still to come of it, in a part of a tick.
         self.change_by(-beyond);
         let also = self.pouring.first_rest().is_some_and(|(s, load)| {
@@ -157,8 +214,13 @@ impl TankState {
         Some(tanker)
     }
 
+    /// A tanker gives up dumping here; returns its rest, gal.
+    pub(super) fn take_off(&mut self, tanker: usize) -> f64 {
+        self.at_it -= 1;
+        self.pouring.take(tanker)
+    }
+
     /// When its level meets a bound; `restart` is the level that the pump waits for, if it waits.
-    #[inline(always)]
     pub(super) fn find_crossing(&mut self, now: Moment, restart: Option<f64>) {
         self.crosses_at = Moment::NEVER;
         let (level, net) = (self.level, self.net);
@@ -183,7 +245,6 @@ impl TankState {
     }
 
     /// When the next load is gone. While the tank is held the sum poured is known until then.
-    #[inline(always)]
     pub(super) fn find_first_empty(&mut self, now: Moment) {
         let Some((s, load)) = self.pouring.first_rest() else {
             self.empty_at = Moment::NEVER;
@@ -194,6 +255,8 @@ impl TankState {
         } else if load <= SAME_LEVEL {
             // Rounding must not keep a tanker at a drop tank that its load fills to the brim.
             0.0
+        } else if self.dumped == Flow::NONE {
+            f64::INFINITY
         } else if self.is_steady() {
             // What is beyond its brim is still to leave it as well.
             (self.pouring.unhindered().rate * s + self.gallons - self.level) / self.dumped.rate

@@ -1,18 +1,14 @@
 //! The flows at the scene, given the levels: nurses, dumping, transfer, draft; and when the next level
 //! meets its bound.
 
-use super::{Pump, SAME_LEVEL, Scene, TankState};
-use crate::flow::{Flow, falls_short, lesser};
-use crate::moment::Moment;
-
-/// The least time after which a flow changes its course, minutes: time always goes on.
-pub(super) const LEAST_TURN: f64 = 2e-9;
+use super::flow::{Flow, LEAST_TURN, SAME_LEVEL, falls_short, lesser};
+use super::{Pump, Scene, TankState};
+use crate::time::Moment;
 
 impl Scene {
     /// Works out all flows if anything changed, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
-    #[inline]
     pub fn solve(&mut self, now: Moment) -> bool {
         if !self.touched {
             return false;
@@ -22,49 +18,38 @@ impl Scene {
         let mut prime_lost = false;
         let mut holds_for = f64::INFINITY;
 
-        let engine_full = self.engine_level >= self.engine_tank - SAME_LEVEL;
-        let takes = self.wanted + if engine_full { 0.0 } else { self.tank_refill };
+        let takes = self.engine.takes();
         let nursed = self.nurse_flow(takes);
         let mut drawn = Flow::NONE;
+        let lay_fills = self.lay_filled < self.lay_volume;
         if !self.tanks.is_empty() {
             if self.pump == Pump::Primed {
-                // A lay that is still filling swallows what an engine with room would have taken.
-                let could_take = if self.lay_filled >= self.lay_volume {
-                    takes
-                } else if self.engine_is_here {
-                    self.wanted + self.tank_refill
-                } else {
-                    0.0
-                };
+                let could_take = if lay_fills { self.engine.takes_with_room() } else { takes };
                 drawn = Flow::steady((could_take - nursed).clamp(0.0, self.draft_limit));
             }
             drawn = self.tank_flows(drawn, &mut holds_for, &mut prime_lost);
         }
-        let lay_fills = self.lay_filled < self.lay_volume;
         let (lay_flow, supplied) =
             if lay_fills { (drawn, Flow::NONE) } else { (Flow::NONE, drawn) };
         self.lay_flow = lay_flow;
 
         let supply = Flow::steady(nursed) + supplied;
-        let wanted = Flow::steady(self.wanted);
+        let wanted = Flow::steady(self.engine.wanted);
         self.delivered =
-            if self.engine_level > 0.0 { wanted } else { lesser(wanted, supply, &mut holds_for) };
-        self.engine_net = supply - self.delivered;
+            if self.engine.level > 0.0 { wanted } else { lesser(wanted, supply, &mut holds_for) };
+        self.engine.net = supply - self.delivered;
         self.find_crossings(now, holds_for);
         prime_lost
     }
 
-    /// Shares what the engine takes among the nurses, in proportion to their rates.
+    /// Who began first pumps all it can, the next what is wanted beyond that.
     fn nurse_flow(&mut self, takes: f64) -> f64 {
-        if self.nurses.is_empty() {
-            return 0.0;
-        }
-        let all: f64 = self.nurses.iter().map(|nurse| nurse.pump_off).sum();
-        let share = if all > takes { takes / all } else { 1.0 };
+        let mut left = takes;
         for nurse in &mut self.nurses {
-            nurse.flow = nurse.pump_off * share;
+            nurse.flow = nurse.pump_off.min(left);
+            left -= nurse.flow;
         }
-        all.min(takes)
+        takes - left
     }
 
     /// Dumping, transfer and draft, given what the pump would draw.
@@ -182,31 +167,14 @@ impl Scene {
             next = next.min(tank.crosses_at).min(tank.empty_at);
         }
         for nurse in &mut self.nurses {
-            nurse.empty_at =
-                if nurse.load <= SAME_LEVEL { now } else { now.after(nurse.load / nurse.flow) };
+            let minutes = if nurse.load <= SAME_LEVEL { 0.0 } else { nurse.load / nurse.flow };
+            nurse.empty_at = now.after(minutes);
             next = next.min(nurse.empty_at);
         }
-        self.find_engine_crossing(now);
-        next = next.min(self.engine_crosses_at);
+        self.engine.find_crossing(now);
+        next = next.min(self.engine.crosses_at);
         self.lay_full_at =
             now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled));
         self.next = next.min(self.lay_full_at);
-    }
-}
-
-impl Scene {
-    /// When the attack engine's level meets a bound.
-    #[inline]
-    pub(super) fn find_engine_crossing(&mut self, now: Moment) {
-        self.engine_crosses_at = Moment::NEVER;
-        let (level, net) = (self.engine_level, self.engine_net);
-        if net == Flow::NONE {
-            return;
-        }
-        (self.engine_crosses_at, self.engine_bound) =
-            net.meets(now, self.engine_tank, 0.0, |bound| {
-                let (way, left) = (bound - level, bound - self.engine_gallons);
-                if way * left > 0.0 { left } else { way }
-            });
     }
 }

@@ -5,10 +5,9 @@
 //! pour clock that counts minutes of unhindered pouring. On it every load follows its own unhindered
 //! course and is gone at a time known from the start; it runs with time while the drop tank has room,
 //! and slower while the drop tank is full. In the next `s` of its minutes `rate s - bend s^2` gallons
-//! are poured, so the answer stays exact also for several tankers that dump by gravity, and what one
-//! change costs does not grow with the tankers that dump elsewhere.
+//! are poured, so the answer stays exact also for several tankers that dump by gravity.
 
-use crate::flow::{Flow, SAME_RATE, most};
+use super::flow::{Flow, SAME_RATE};
 
 /// How a load moves out.
 #[derive(Debug, Clone, Copy)]
@@ -16,13 +15,14 @@ pub(crate) enum Pour {
     /// At a steady rate, gpm.
     Steady { rate: f64 },
     /// By gravity: the root of the share of `full` that is left falls evenly, to nothing in
-    /// `drains_in` minutes (T); `full` is the greatest load plus the residual (v0), gal; at `root_end`
+    /// `drains_in` minutes (T); `full` is the full load plus the residual (v0), gal; at `root_end`
     /// only the residual is left, and the driver stops waiting.
     Gravity { full: f64, drains_in: f64, residual: f64, root_end: f64 },
 }
 
 impl Pour {
-    /// By gravity, with `average` gpm over the first 90% of `full`.
+    /// By gravity, with `average` gpm over the first 90% of `full` (how the apparatus standards state a
+    /// dump rate; Torricelli's law gives the rest).
     pub fn by_gravity(full: f64, residual: f64, average: f64) -> Pour {
         Pour::Gravity {
             full,
@@ -64,6 +64,11 @@ struct Dumper {
 }
 
 impl Dumper {
+    /// What it still has once the pour clock stands there, gal.
+    fn rest_at(&self, clock: f64) -> f64 {
+        self.pour.load_for(self.gone_at - clock)
+    }
+
     /// What it pours at this time of the pour clock, and how that falls.
     fn pours_at(&self, clock: f64) -> (f64, f64) {
         match self.pour {
@@ -76,18 +81,13 @@ impl Dumper {
     }
 }
 
-/// So many tankers at one drop tank are added up anew at each change.
-const FEW: usize = 8;
-
 /// All that pours toward one drop tank.
 #[derive(Debug, Default)]
 pub(crate) struct Pouring {
     /// The pour clock, minutes.
     clock: f64,
-    /// Who pours, the next to be empty first, behind those that are `gone`: who comes is mostly among the
-    /// last to be, so few have to move.
+    /// The next to be empty first; of those empty together, the first to begin.
     dumpers: Vec<Dumper>,
-    gone: usize,
     rate: f64,
     bend: f64,
 }
@@ -101,36 +101,39 @@ impl Pouring {
     pub fn reset(&mut self) {
         self.clock = 0.0;
         self.dumpers.clear();
-        self.gone = 0;
         self.add_up();
+    }
+
+    pub fn is_idle(&self) -> bool {
+        self.dumpers.is_empty()
     }
 
     /// A tanker begins to pour.
     pub fn add(&mut self, tanker: usize, load: f64, pour: Pour) {
         let gone_at = self.clock + pour.minutes_for(load);
-        if self.gone > 0 && self.dumpers.len() == self.dumpers.capacity() {
-            self.dumpers.drain(..self.gone);
-            self.gone = 0;
-        }
-        // Of those that are empty together the first to begin comes first.
-        let before = self.pouring().iter().rposition(|other| other.gone_at <= gone_at);
-        let place = before.map_or(0, |before| before + 1);
-        let dumper = Dumper { tanker, pour, gone_at };
-        self.dumpers.insert(self.gone + place, dumper);
-        self.changed_by(dumper, 1.0);
+        let place = self.dumpers.partition_point(|other| other.gone_at <= gone_at);
+        self.dumpers.insert(place, Dumper { tanker, pour, gone_at });
+        self.add_up();
     }
 
     /// Takes out the next to be empty: which tanker it is, and what it has poured beyond its load, gal
     /// (negative: what it has not poured of it).
     pub fn take_empty(&mut self) -> Option<(usize, f64)> {
-        let dumper = *self.pouring().first()?;
-        self.gone += 1;
-        if self.gone == self.dumpers.len() {
-            self.dumpers.clear();
-            self.gone = 0;
+        if self.dumpers.is_empty() {
+            return None;
         }
-        self.changed_by(dumper, -1.0);
-        Some((dumper.tanker, -dumper.pour.load_for(dumper.gone_at - self.clock)))
+        let dumper = self.dumpers.remove(0);
+        self.add_up();
+        Some((dumper.tanker, -dumper.rest_at(self.clock)))
+    }
+
+    /// Takes out a tanker that leaves before it is empty; returns what it still has, gal.
+    pub fn take(&mut self, tanker: usize) -> f64 {
+        let place = self.dumpers.iter().position(|dumper| dumper.tanker == tanker);
+        let place = place.unwrap_or_else(|| unreachable!("tanker {tanker} does not pour here"));
+        let dumper = self.dumpers.remove(place);
+        self.add_up();
+        dumper.rest_at(self.clock).max(0.0)
     }
 
     /// Runs the pour clock on by `s` of its minutes.
@@ -139,26 +142,9 @@ impl Pouring {
         self.rate -= 2.0 * self.bend * s;
     }
 
-    #[inline]
-    fn pouring(&self) -> &[Dumper] {
-        &self.dumpers[self.gone..]
-    }
-
-    /// What is poured together, now that this one has come (1) or gone (-1). A few are added up anew,
-    /// which rounds least, and so are those by gravity, whose sums would lose digits; of many at
-    /// steady rates only the change is, which costs no more the more there are.
-    fn changed_by(&mut self, dumper: Dumper, sign: f64) {
-        if self.pouring().len() <= FEW || self.bend != 0.0 {
-            return self.add_up();
-        }
-        let (rate, bend) = dumper.pours_at(self.clock);
-        self.rate += sign * rate;
-        self.bend += sign * bend;
-    }
-
     fn add_up(&mut self) {
         (self.rate, self.bend) = (0.0, 0.0);
-        for dumper in self.dumpers[self.gone..].iter().rev() {
+        for dumper in &self.dumpers {
             let (rate, bend) = dumper.pours_at(self.clock);
             self.rate += rate;
             self.bend += bend;
@@ -167,17 +153,15 @@ impl Pouring {
 
     /// Of the next to be empty: pour-clock minutes until its load is gone, never negative, and what it
     /// still has, gal. `None` if nobody pours.
-    #[inline]
     pub fn first_rest(&self) -> Option<(f64, f64)> {
-        let dumper = self.pouring().first()?;
-        let rest = dumper.gone_at - self.clock;
-        Some((most(rest, 0.0), dumper.pour.load_for(rest)))
+        let dumper = self.dumpers.first()?;
+        Some(((dumper.gone_at - self.clock).max(0.0), dumper.rest_at(self.clock)))
     }
 
-    /// What each that pours still has, gal.
-    pub fn loads(&self) -> impl Iterator<Item = (usize, f64)> {
-        (self.pouring().iter().rev())
-            .map(|dumper| (dumper.tanker, dumper.pour.load_for(dumper.gone_at - self.clock)))
+    /// What each that pours still has once the pour clock has run on by `s`, gal.
+    pub fn rests_after(&self, s: f64) -> impl Iterator<Item = (usize, f64)> {
+        let clock = self.clock + s;
+        self.dumpers.iter().map(move |dumper| (dumper.tanker, dumper.rest_at(clock)))
     }
 
     /// The flow while nothing hinders it.
@@ -235,7 +219,7 @@ mod tests {
     use super::*;
 
     fn loads(pouring: &Pouring) -> f64 {
-        pouring.loads().map(|(_, load)| load).sum()
+        pouring.rests_after(0.0).map(|(_, load)| load).sum()
     }
 
     #[test]
@@ -266,48 +250,16 @@ mod tests {
     }
 
     #[test]
-    fn whoever_comes_and_goes_the_next_to_be_empty_is_first() {
-        // A general-purpose sort says who is next; there is room for five, and the list never empties.
-        let mut pouring = Pouring::new(5);
-        let mut others: Vec<(f64, usize)> = Vec::new();
-        for tanker in 0..200 {
-            let load = 300.0 + (tanker * 7919 % 101) as f64 * 10.0;
+    fn the_next_to_be_empty_comes_out_first_and_of_equals_the_first_to_begin() {
+        let mut pouring = Pouring::new(4);
+        for (tanker, load) in [(3, 1000.0), (0, 1500.0), (2, 500.0), (1, 1000.0)] {
             pouring.add(tanker, load, Pour::Steady { rate: 500.0 });
-            others.push((pouring.clock + load / 500.0, tanker));
-            others.sort_by(|one, other| one.0.total_cmp(&other.0));
-            if others.len() == 3 {
-                let (s, _) = pouring.first_rest().expect("three pour");
-                pouring.run(s);
-                assert_eq!(pouring.take_empty().expect("three pour").0, others.remove(0).1);
-                let together: f64 = pouring.pouring().iter().map(|_| 500.0).sum();
-                assert_eq!(pouring.unhindered(), Flow::steady(together));
-            }
         }
-        assert_eq!(pouring.pouring().len(), 2);
-        assert_eq!(pouring.dumpers.capacity(), 5);
-    }
-
-    #[test]
-    fn of_those_empty_together_the_first_to_begin_comes_out_first() {
-        let mut pouring = Pouring::new(3);
-        for tanker in [2, 0, 1] {
-            pouring.add(tanker, 1000.0, Pour::Steady { rate: 500.0 });
-        }
+        pouring.run(1.0);
+        assert_eq!(pouring.take(0), 1000.0);
         pouring.run(2.0);
         let order = std::iter::from_fn(|| Some(pouring.take_empty()?.0)).collect::<Vec<_>>();
-        assert_eq!(order, [2, 0, 1]);
-    }
-
-    #[test]
-    fn the_first_to_be_empty_comes_out_first() {
-        let mut pouring = Pouring::new(3);
-        for (tanker, load) in [(0, 1500.0), (1, 500.0), (2, 1000.0)] {
-            pouring.add(tanker, load, Pour::Steady { rate: 1000.0 });
-        }
-        pouring.run(0.5);
-        assert_eq!(pouring.first_rest(), Some((0.0, 0.0)));
-        let order = std::iter::from_fn(|| Some(pouring.take_empty()?.0)).collect::<Vec<_>>();
-        assert_eq!(order, [1, 2, 0]);
+        assert_eq!(order, [2, 3, 1]);
         assert_eq!(pouring.unhindered(), Flow::NONE);
     }
 }

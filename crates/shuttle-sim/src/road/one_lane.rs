@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use crate::moment::Moment;
+use crate::time::Moment;
 
 /// Which way a tanker goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,18 +38,12 @@ impl LaneState {
         self.back.clear();
     }
 
-    /// Whether the tanker may enter at once; otherwise it is put in line.
-    pub fn ask(&mut self, tanker: usize, way: Way, now: Moment) -> bool {
-        if self.on_it == 0 || self.way == way {
-            self.way = way;
-            self.on_it += 1;
-            return true;
-        }
+    /// A tanker stands at its end of the stretch.
+    pub fn join(&mut self, tanker: usize, way: Way, now: Moment) {
         match way {
             Way::Out => self.out.push_back((tanker, now)),
             Way::Back => self.back.push_back((tanker, now)),
         }
-        false
     }
 
     /// A tanker has left the stretch.
@@ -57,8 +51,8 @@ impl LaneState {
         self.on_it -= 1;
     }
 
-    /// The next that may enter now: once the stretch is clear, the side that has waited longest,
-    /// and all who wait with it.
+    /// The next that may enter now: while the stretch is taken, whoever goes the same way; once it is clear,
+    /// the side that has waited longest, and all who wait with it.
     pub fn next_in(&mut self) -> Option<usize> {
         let since = |line: &VecDeque<(usize, Moment)>| line.front().map_or(Moment::NEVER, |e| e.1);
         if self.on_it == 0 {
@@ -82,10 +76,13 @@ mod tests {
     fn the_side_that_waited_longest_goes_next_and_all_of_it() {
         let minute = |minutes| Moment::ALARM.after(minutes);
         let mut lane = LaneState::new(5);
-        assert!(lane.ask(0, Way::Out, minute(0.0)));
-        assert!(!lane.ask(1, Way::Back, minute(1.0)));
-        assert!(lane.ask(2, Way::Out, minute(2.0)), "the same way may follow");
-        assert!(!lane.ask(3, Way::Back, minute(3.0)));
+        lane.join(0, Way::Out, minute(0.0));
+        assert_eq!(lane.next_in(), Some(0));
+        lane.join(1, Way::Back, minute(1.0));
+        assert_eq!(lane.next_in(), None);
+        lane.join(2, Way::Out, minute(2.0));
+        assert_eq!(lane.next_in(), Some(2), "the same way may follow");
+        lane.join(3, Way::Back, minute(3.0));
         lane.leave();
         assert_eq!(lane.next_in(), None, "one is still on it");
         lane.leave();

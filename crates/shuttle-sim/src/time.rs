@@ -9,10 +9,6 @@ use std::ops::{Add, AddAssign};
 /// Ticks in a minute.
 const A_MINUTE: f64 = 6e9;
 
-/// Moments take so many bits, so that a [`crate::timers::Timers`] entry fits one word: about four
-/// months.
-pub(crate) const MOMENT_BITS: u32 = 50;
-
 /// 2^52: added to a number from 0 to itself it leaves the whole number in the lowest bits.
 const TWO_TO_52: f64 = 4_503_599_627_370_496.0;
 
@@ -74,16 +70,9 @@ pub(crate) struct Moment(u64);
 
 impl Moment {
     pub const ALARM: Moment = Moment(0);
-    /// Later than anything that happens.
-    pub const NEVER: Moment = Moment((1 << MOMENT_BITS) - 1);
-
-    pub fn from_ticks(ticks: u64) -> Moment {
-        Moment(ticks)
-    }
-
-    pub fn ticks(self) -> u64 {
-        self.0
-    }
+    /// Later than anything that happens: about four months. Below 2^52, so that ticks turn into f64 by
+    /// their bits.
+    pub const NEVER: Moment = Moment((1 << 50) - 1);
 
     /// Minutes after the alarm.
     #[inline]
@@ -95,6 +84,11 @@ impl Moment {
     #[inline]
     pub fn after(self, minutes: f64) -> Moment {
         self + Ticks::of(minutes)
+    }
+
+    /// One tick later.
+    pub fn next(self) -> Moment {
+        Moment(self.0 + 1)
     }
 
     /// How long ago that was; nothing if it is still to come.

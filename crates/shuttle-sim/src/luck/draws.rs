@@ -6,8 +6,8 @@
 
 use rand::rand_core::{Infallible, TryRng};
 
-use crate::moment::Ticks;
-use crate::sampler::{Sampler, Tables};
+use super::sampler::{Sampler, Tables};
+use crate::time::Ticks;
 
 /// What a draw is for. The numbers are part of the meaning of a seed: append, never renumber.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -100,22 +100,11 @@ pub(crate) enum UnitDraws {
 
 impl UnitDraws {
     /// How long something takes.
-    // Inlined, what is fixed in one place is foreseen there.
-    #[inline(always)]
+    #[inline]
     pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match time {
-            Sampler::Fixed(minutes) => Ticks::of(*minutes),
-            _ => self.spread_time(time, tables, purpose, trip),
-        }
-    }
-
-    #[inline(never)]
-    fn spread_time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
         match (time, self) {
+            (Sampler::Fixed(minutes), _) => Ticks::of(*minutes),
             (_, UnitDraws::Planned) => Ticks::of(time.mean(tables)),
-            (Sampler::Lognormal { mean, table }, UnitDraws::Drawn { base }) => {
-                Ticks::of(mean * tables.lognormal(*table, word(base, purpose, trip)))
-            }
             (_, UnitDraws::Drawn { base }) => {
                 Ticks::of(time.at(uniform(base, purpose, trip), tables))
             }

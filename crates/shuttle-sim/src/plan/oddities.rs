@@ -2,9 +2,9 @@
 
 use std::fmt;
 
+use super::facts::{Brought, Call, Handling, LowWater, PlanDraft, Tanker};
 use super::limits::{plain, with_unit};
-use crate::plan::{Brought, Call, Handling, LowWater, PlanDraft, Tanker};
-use crate::time_taken::TimeTaken;
+use super::time_taken::TimeTaken;
 
 /// Something in a plan that is allowed but odd.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -276,7 +276,7 @@ fn fill_rate(draft: &PlanDraft) -> f64 {
     let mut sum = 0.0;
     for (index, site) in draft.fill_sites.iter().enumerate() {
         let users = || draft.tankers.iter().filter(|tanker| uses(tanker, index));
-        let taken = users().fold(0.0, |most: f64, tanker| most.max(tanker.fill_limit));
+        let taken = users().fold(0.0, |most: f64, tanker| most.max(tanker.fill_limit_at(site)));
         let waste = users().fold(1.0, |least: f64, tanker| least.min(tanker.waste));
         sum += site.flow.min(taken * f64::from(site.positions)) * (1.0 - waste);
     }

@@ -1,8 +1,10 @@
 //! Every rule is tried by breaking one value of a plan that is sound.
 
 use super::*;
-use crate::plan::Call;
-use crate::plan::{DraftLimit, DumpCurve, FillOrder, FlowStep, LowWater, Plan, SupplyEngine};
+use crate::plan::{
+    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
+    TimeTaken,
+};
 
 fn call(response: f64) -> Call {
     Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
@@ -22,7 +24,7 @@ fn tanker(name: &str, listed: usize) -> Tanker {
         dump_rate: 1_000.0,
         dump_curve: DumpCurve::Steady,
         pump_off: 500.0,
-        fill_limit: 1_000.0,
+        fill_limit: None,
         waste: 0.1,
         residual: 0.0,
         breakdown_per_trip: 0.0,
@@ -85,6 +87,7 @@ fn sound() -> PlanDraft {
         fill_sites: vec![FillSite {
             name: "Pond".to_string(),
             flow: 900.0,
+            pump: None,
             positions: 1,
             ready: TimeTaken::Fixed(15.0),
             fill_order: FillOrder::Shared,

@@ -1,20 +1,44 @@
-//! Gathering mistakes: one method for each kind of value that can be wrong.
+//! What can be wrong with a value, and all that is: one method for each kind of value.
 
 use std::collections::HashSet;
+use std::fmt;
 
-use super::Mistake;
+use super::facts::Call;
 use super::limits::{self, Limit, plain, with_unit};
-use crate::plan::Call;
-use crate::time_taken::TimeTaken;
+use super::time_taken::TimeTaken;
+
+/// Something in a plan that keeps it from running.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mistake {
+    /// Where, as a path with the keys of the scenario file: `tankers[1].capacity`, where the
+    /// number is the place in the scenario's list.
+    pub place: String,
+    /// What is wrong, with the value.
+    pub problem: String,
+    /// What is allowed.
+    pub limit: String,
+    /// What would put it right, where one thing likely would.
+    pub cure: Option<String>,
+}
+
+impl fmt::Display for Mistake {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {} ({})", self.place, self.problem, self.limit)?;
+        match &self.cure {
+            Some(cure) => write!(f, "; {cure}"),
+            None => Ok(()),
+        }
+    }
+}
 
 /// The mistakes so far, each once: a group of tankers shares one entry of the list.
 #[derive(Default)]
-pub(super) struct Found {
-    pub(super) mistakes: Vec<Mistake>,
+pub(super) struct Mistakes {
+    pub(super) list: Vec<Mistake>,
     seen: HashSet<(String, String)>,
 }
 
-impl Found {
+impl Mistakes {
     pub(super) fn wrong(
         &mut self,
         place: &str,
@@ -23,7 +47,7 @@ impl Found {
         cure: Option<&str>,
     ) {
         if self.seen.insert((place.to_string(), problem.clone())) {
-            self.mistakes.push(Mistake {
+            self.list.push(Mistake {
                 place: place.to_string(),
                 problem,
                 limit,
@@ -54,7 +78,7 @@ impl Found {
         self.number(place, f64::from(count), limits::COUNT);
     }
 
-    pub(super) fn list(&mut self, place: &str, length: usize, least: usize, most: usize) {
+    pub(super) fn entries(&mut self, place: &str, length: usize, least: usize, most: usize) {
         let range = format!("from {least} to {} entries", plain(most as f64));
         if length < least {
             self.wrong(place, "the list is empty".to_string(), range, None);
@@ -132,7 +156,7 @@ impl Found {
                     minutes(&format!(".samples[{index}]"), *value);
                 }
                 let place = format!("{place}.samples");
-                self.list(&place, samples.len(), 1, limits::SAMPLES);
+                self.entries(&place, samples.len(), 1, limits::SAMPLES);
             }
         }
     }

@@ -3,22 +3,16 @@
 //! Nearly every flow is constant between events. A tanker dumping by gravity is not: its flow falls
 //! along a straight line in time, so levels are parabolas and crossings are roots of a quadratic.
 
-use crate::moment::Moment;
+use crate::time::Moment;
 
 /// Rates closer than this are the same rate, gpm.
 pub(crate) const SAME_RATE: f64 = 1e-9;
 
-/// The less of two numbers, neither of which is ever no number: one instruction.
-#[inline(always)]
-pub(crate) fn least(one: f64, other: f64) -> f64 {
-    if one < other { one } else { other }
-}
+/// Levels closer than this are one level, gal: far above rounding, far below any meaning.
+pub(crate) const SAME_LEVEL: f64 = 1e-6;
 
-/// The greater of two numbers, neither of which is ever no number: one instruction.
-#[inline(always)]
-pub(crate) fn most(one: f64, other: f64) -> f64 {
-    if one > other { one } else { other }
-}
+/// The least time after which a flow changes its course, minutes: time always goes on.
+pub(crate) const LEAST_TURN: f64 = 2e-9;
 
 /// A flow now, and how fast it changes: gpm and gpm per minute.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -45,7 +39,7 @@ impl Flow {
 
     /// Minutes until `volume` has passed; infinite if it never does. A negative volume is reached
     /// by a negative flow.
-    #[inline(always)]
+    #[inline]
     pub fn minutes_to_pass(self, volume: f64) -> f64 {
         if self.slope == 0.0 {
             // Asked before dividing, which takes longer than all else here.
@@ -67,7 +61,7 @@ impl Flow {
 
     /// When a level that changes so first meets one of two bounds, and which; never, if it does not.
     /// `left` says how much is left to a bound.
-    #[inline(always)]
+    #[inline]
     pub fn meets(
         self,
         now: Moment,

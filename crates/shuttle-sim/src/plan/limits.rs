@@ -6,8 +6,6 @@
 use std::fmt;
 use std::ops::{Bound, RangeBounds};
 
-use crate::plan::Plan;
-
 /// A range, each end with whether it belongs to it. `RangeBounds::contains` tries a value.
 pub type Bounds = (Bound<f64>, Bound<f64>);
 
@@ -100,30 +98,28 @@ pub struct Limits {
     pub name_length: usize,
 }
 
-impl Plan {
-    /// What [`Plan::check`] allows.
-    pub const LIMITS: Limits = Limits {
-        minutes: MINUTES.bounds,
-        watched: WATCHED.bounds,
-        step_from: STEP_FROM.bounds,
-        flow: FLOW.bounds,
-        rate: RATE.bounds,
-        capacity: CAPACITY.bounds,
-        engine_tank: ENGINE_TANK.bounds,
-        level: LEVEL.bounds,
-        site_volume: SITE_VOLUME.bounds,
-        miles: MILES.bounds,
-        count: COUNT.bounds,
-        share: SHARE.bounds,
-        chance: CHANCE.bounds,
-        cv: CV.bounds,
-        tankers: TANKERS,
-        places: PLACES,
-        steps: STEPS,
-        samples: SAMPLES,
-        name_length: NAME_LENGTH,
-    };
-}
+/// What a plan may state.
+pub(crate) const LIMITS: Limits = Limits {
+    minutes: MINUTES.bounds,
+    watched: WATCHED.bounds,
+    step_from: STEP_FROM.bounds,
+    flow: FLOW.bounds,
+    rate: RATE.bounds,
+    capacity: CAPACITY.bounds,
+    engine_tank: ENGINE_TANK.bounds,
+    level: LEVEL.bounds,
+    site_volume: SITE_VOLUME.bounds,
+    miles: MILES.bounds,
+    count: COUNT.bounds,
+    share: SHARE.bounds,
+    chance: CHANCE.bounds,
+    cv: CV.bounds,
+    tankers: TANKERS,
+    places: PLACES,
+    steps: STEPS,
+    samples: SAMPLES,
+    name_length: NAME_LENGTH,
+};
 
 /// Time: any duration, request or readiness. A week is 10,080 minutes.
 pub(crate) const MINUTES: Limit = Limit::from_to(0.0, 10_000.0, "min");

@@ -1,15 +1,17 @@
 //! The story of one run, event by event.
 
-use crate::engine::Shuttle;
-use crate::phase::Phase;
+use crate::scene::Scene;
+use crate::time::Moment;
 
 /// What a tanker is doing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Doing {
     /// On the way to the scene for the first time.
     Responding,
-    /// Waiting in the scene queue.
+    /// Waiting in the line at the scene.
     WaitingAtScene,
+    /// In the line, kept for the lines: loaded on deck for an intake.
+    OnDeck,
     /// Connecting to the attack engine.
     NurseConnecting,
     /// Pumping off into the attack engine.
@@ -22,11 +24,13 @@ pub enum Doing {
     Dumping(usize),
     /// Pulling clear of this drop tank.
     Clearing(usize),
+    /// Giving up this drop tank's position for an intake.
+    BreakingOff(usize),
     /// Broken down, to be repaired.
     InRepair,
     /// Out of service for good.
     OutOfService,
-    /// Standing by: no fill site can give half its capacity.
+    /// Standing by at the scene: no fill site can serve it.
     StandingBy,
     /// Waiting for a one-lane stretch.
     WaitingForRoad,
@@ -61,9 +65,9 @@ pub enum Happening {
     DropTankArrived(usize),
     /// This drop tank is set up.
     DropTankReady(usize),
-    /// The draft is hooked up; nursing closes.
+    /// The draft is hooked up.
     HookedUp,
-    /// The pump drew for the first time: the supply is established.
+    /// The pump can draw for the first time: the supply is established, nursing closes.
     Primed,
     /// The first drop tank is down to its unusable level and prime is lost.
     PrimeLost,
@@ -77,6 +81,8 @@ pub enum Happening {
     FillSiteDry(usize),
     /// This tanker now does this.
     Tanker(usize, Doing),
+    /// This tanker pulls clear of its drop tank with this rest aboard, gal.
+    RestAboard(usize, f64),
     /// The lines are short of water.
     ShortfallBegan,
     /// The lines have their flow again.
@@ -105,36 +111,40 @@ pub struct Trace {
     pub course: Vec<(f64, Vec<f64>)>,
 }
 
-impl Shuttle {
-    /// Writes a line of the story, if one is being told.
-    #[inline(always)]
-    pub(crate) fn note(&mut self, happening: Happening) {
-        if self.trace.is_some() {
-            self.write_note(happening);
-        }
+/// Writes the story down while it is asked for. Rules tell it what happens and never ask whether anyone
+/// listens.
+#[derive(Debug, Default)]
+pub(crate) struct Story {
+    trace: Option<Trace>,
+}
+
+impl Story {
+    /// From now on the story is written down.
+    pub fn begin(&mut self) {
+        self.trace = Some(Trace::default());
     }
 
-    #[cold]
-    pub(crate) fn write_note(&mut self, happening: Happening) {
+    /// The story as written; nothing is written from now on.
+    pub fn take(&mut self) -> Trace {
+        self.trace.take().unwrap_or_default()
+    }
+
+    /// This happened, with these levels.
+    #[inline]
+    pub fn note(&mut self, now: Moment, happening: Happening, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
-            trace.notes.push(Note { minute: self.now.minutes(), happening });
-            self.scene.levels_at(self.now, &mut trace.levels);
+            trace.notes.push(Note { minute: now.minutes(), happening });
+            scene.levels_at(now, &mut trace.levels);
         }
     }
 
-    #[inline(always)]
-    pub(crate) fn note_tanker(&mut self, tanker: usize, phase: Phase) {
-        if self.trace.is_some() {
-            self.write_note(Happening::Tanker(tanker, phase.doing()));
-        }
-    }
-
-    #[cold]
-    pub(crate) fn note_course(&mut self) {
+    /// The flows have changed: a turning point of the levels.
+    #[inline]
+    pub fn note_turn(&mut self, now: Moment, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
             let mut levels = Vec::new();
-            self.scene.levels_at(self.now, &mut levels);
-            trace.course.push((self.now.minutes(), levels));
+            scene.levels_at(now, &mut levels);
+            trace.course.push((now.minutes(), levels));
         }
     }
 }

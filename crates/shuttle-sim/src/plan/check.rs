@@ -1,70 +1,38 @@
 //! Whether a plan may run: every number in its range, every name and every reference good.
 //!
-//! All mistakes are found at once. What is allowed but odd is in [`oddities_in`].
-
-mod found;
-mod limits;
-mod oddities;
+//! All mistakes are found at once. What is allowed but odd is in [`super::oddities_in`].
 
 use std::collections::HashSet;
-use std::fmt;
 
-use crate::plan::{
-    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Handling, Incident, Leg, Near,
-    OneLane, PlanDraft, Supply, Tanker,
+use super::facts::{
+    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, Leg, Near, OneLane,
+    PlanDraft, Supply, Tanker,
 };
-use crate::time_taken::TimeTaken;
-use found::Found;
-use limits::{plain, with_unit};
-
-pub use oddities::{Oddity, oddities_in};
-
-/// Something in a plan that keeps it from running.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Mistake {
-    /// Where, as a path with the keys of the scenario file: `tankers[1].capacity`, where the
-    /// number is the place in the scenario's list.
-    pub place: String,
-    /// What is wrong, with the value.
-    pub problem: String,
-    /// What is allowed.
-    pub limit: String,
-    /// What would put it right, where one thing likely would.
-    pub cure: Option<String>,
-}
-
-impl fmt::Display for Mistake {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {} ({})", self.place, self.problem, self.limit)?;
-        match &self.cure {
-            Some(cure) => write!(f, "; {cure}"),
-            None => Ok(()),
-        }
-    }
-}
+use super::limits::{self, plain, with_unit};
+use super::mistakes::{Mistake, Mistakes};
 
 /// Every mistake in the draft, in the order of its parts; none: it may run.
 pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
-    let mut found = Found::default();
+    let mut found = Mistakes::default();
     found.name("title", &draft.title);
     incident(&mut found, &draft.incident, &draft.attack_engine);
     attack_engine(&mut found, &draft.attack_engine);
     supply(&mut found, draft);
     drop_tanks(&mut found, draft);
-    found.list("tankers", draft.tankers.len(), 1, limits::TANKERS);
+    found.entries("tankers", draft.tankers.len(), 1, limits::TANKERS);
     for tanker in &draft.tankers {
         self::tanker(&mut found, tanker, draft.fill_sites.len());
     }
-    found.list("fill_sites", draft.fill_sites.len(), 1, limits::PLACES);
+    found.entries("fill_sites", draft.fill_sites.len(), 1, limits::PLACES);
     for (index, site) in draft.fill_sites.iter().enumerate() {
         fill_site(&mut found, &format!("fill_sites[{index}]"), site);
     }
     one_lanes(&mut found, &draft.one_lanes, draft.fill_sites.len());
     names(&mut found, draft);
-    found.mistakes
+    found.list
 }
 
-fn incident(found: &mut Found, incident: &Incident, engine: &AttackEngine) {
+fn incident(found: &mut Mistakes, incident: &Incident, engine: &AttackEngine) {
     found.number("incident.duration", incident.duration, limits::WATCHED);
     found.number("incident.tolerance", incident.tolerance, limits::MINUTES);
     found.number("incident.reserve", incident.reserve, limits::LEVEL);
@@ -80,7 +48,7 @@ fn incident(found: &mut Found, incident: &Incident, engine: &AttackEngine) {
         );
     }
     let steps = &incident.attack_flow;
-    found.list("incident.attack_flow", steps.len(), 1, limits::STEPS);
+    found.entries("incident.attack_flow", steps.len(), 1, limits::STEPS);
     for (index, step) in steps.iter().enumerate() {
         let place = format!("incident.attack_flow[{index}]");
         found.number(&format!("{place}.from"), step.from, limits::STEP_FROM);
@@ -107,7 +75,7 @@ fn incident(found: &mut Found, incident: &Incident, engine: &AttackEngine) {
     }
 }
 
-fn attack_engine(found: &mut Found, engine: &AttackEngine) {
+fn attack_engine(found: &mut Mistakes, engine: &AttackEngine) {
     found.name("attack_engine.name", &engine.name);
     found.number("attack_engine.tank", engine.tank, limits::ENGINE_TANK);
     found.call("attack_engine", &engine.call);
@@ -116,7 +84,7 @@ fn attack_engine(found: &mut Found, engine: &AttackEngine) {
     found.number("attack_engine.tank_refill", engine.tank_refill, limits::FLOW);
 }
 
-fn supply(found: &mut Found, draft: &PlanDraft) {
+fn supply(found: &mut Mistakes, draft: &PlanDraft) {
     let supply: &Supply = &draft.supply;
     if let Some(engine) = &supply.engine {
         found.name("supply.engine.name", &engine.name);
@@ -163,7 +131,7 @@ fn supply(found: &mut Found, draft: &PlanDraft) {
     }
 }
 
-fn drop_tanks(found: &mut Found, draft: &PlanDraft) {
+fn drop_tanks(found: &mut Mistakes, draft: &PlanDraft) {
     let least = if draft.supply.nurse { 0 } else { 1 };
     if draft.drop_tanks.len() < least {
         found.wrong(
@@ -174,13 +142,13 @@ fn drop_tanks(found: &mut Found, draft: &PlanDraft) {
             Some("list a drop tank, or set `supply.nurse` to true"),
         );
     }
-    found.list("drop_tanks", draft.drop_tanks.len(), 0, limits::PLACES);
+    found.entries("drop_tanks", draft.drop_tanks.len(), 0, limits::PLACES);
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
         drop_tank(found, &format!("drop_tanks[{index}]"), tank, draft);
     }
 }
 
-fn drop_tank(found: &mut Found, place: &str, tank: &DropTank, draft: &PlanDraft) {
+fn drop_tank(found: &mut Mistakes, place: &str, tank: &DropTank, draft: &PlanDraft) {
     found.number(&format!("{place}.capacity"), tank.capacity, limits::CAPACITY);
     found.number(&format!("{place}.unusable"), tank.unusable, limits::LEVEL);
     if tank.unusable >= tank.capacity {
@@ -216,7 +184,7 @@ fn drop_tank(found: &mut Found, place: &str, tank: &DropTank, draft: &PlanDraft)
     found.number(&format!("{place}.transfer"), tank.transfer, limits::RATE);
 }
 
-fn tanker(found: &mut Found, tanker: &Tanker, fill_sites: usize) {
+fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
     let place = format!("tankers[{}]", tanker.listed);
     let at = |key: &str| format!("{place}.{key}");
     found.name(&at("name"), &tanker.name);
@@ -224,7 +192,9 @@ fn tanker(found: &mut Found, tanker: &Tanker, fill_sites: usize) {
     found.call(&place, &tanker.call);
     found.number(&at("dump_rate"), tanker.dump_rate, limits::RATE);
     found.number(&at("pump_off"), tanker.pump_off, limits::RATE);
-    found.number(&at("fill_limit"), tanker.fill_limit, limits::RATE);
+    if let Some(limit) = tanker.fill_limit {
+        found.number(&at("fill_limit"), limit, limits::RATE);
+    }
     for (key, share) in [("waste", tanker.waste), ("residual", tanker.residual)] {
         let percent = (1.0..=100.0).contains(&share);
         let cure = percent.then(|| format!("a share, not a percentage: {}", plain(share / 100.0)));
@@ -247,10 +217,13 @@ fn tanker(found: &mut Found, tanker: &Tanker, fill_sites: usize) {
     }
 }
 
-fn fill_site(found: &mut Found, place: &str, site: &FillSite) {
+fn fill_site(found: &mut Mistakes, place: &str, site: &FillSite) {
     let at = |key: &str| format!("{place}.{key}");
     found.name(&at("name"), &site.name);
     found.number(&at("flow"), site.flow, limits::RATE);
+    if let Some(pump) = site.pump {
+        found.number(&at("pump.rating"), pump, limits::RATE);
+    }
     found.count(&at("positions"), site.positions);
     found.time(&at("ready"), &site.ready);
     if let Some(volume) = site.volume {
@@ -276,7 +249,7 @@ const LEAST_RESTART: f64 = 1.0;
 /// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
 const LEAST_LEG: f64 = 0.01;
 
-fn leg(found: &mut Found, place: &str, leg: &Leg) {
+fn leg(found: &mut Mistakes, place: &str, leg: &Leg) {
     if let Some(miles) = leg.miles {
         found.number(&format!("{place}.miles"), miles, limits::MILES);
     }
@@ -291,8 +264,8 @@ fn leg(found: &mut Found, place: &str, leg: &Leg) {
     }
 }
 
-fn one_lanes(found: &mut Found, lanes: &[OneLane], fill_sites: usize) {
-    found.list("one_lane", lanes.len(), 0, limits::PLACES);
+fn one_lanes(found: &mut Mistakes, lanes: &[OneLane], fill_sites: usize) {
+    found.entries("one_lane", lanes.len(), 0, limits::PLACES);
     for (index, lane) in lanes.iter().enumerate() {
         let place = format!("one_lane[{index}]");
         found.time(&format!("{place}.crossing"), &lane.crossing);
@@ -326,7 +299,7 @@ fn one_lanes(found: &mut Found, lanes: &[OneLane], fill_sites: usize) {
 }
 
 /// Units and fill sites are told apart by name, and luck is keyed by it.
-fn names(found: &mut Found, draft: &PlanDraft) {
+fn names(found: &mut Mistakes, draft: &PlanDraft) {
     let mut units = vec![("attack_engine.name".to_string(), &draft.attack_engine.name)];
     if let Some(engine) = &draft.supply.engine {
         units.push(("supply.engine.name".to_string(), &engine.name));
@@ -352,19 +325,6 @@ fn names(found: &mut Found, draft: &PlanDraft) {
     }
 }
 
-impl Handling {
-    /// Each handling time with its key.
-    pub(crate) fn each(&self) -> [(&'static str, &TimeTaken); 6] {
-        [
-            ("nurse_connect", &self.nurse_connect),
-            ("nurse_disconnect", &self.nurse_disconnect),
-            ("dump_position", &self.dump_position),
-            ("dump_clear", &self.dump_clear),
-            ("fill_connect", &self.fill_connect),
-            ("fill_disconnect", &self.fill_disconnect),
-        ]
-    }
-}
-
 #[cfg(test)]
+#[path = "check_tests.rs"]
 mod tests;

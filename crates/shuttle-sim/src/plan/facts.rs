@@ -1,10 +1,8 @@
-//! What may run: the plan of a shuttle, as facts with units, before and after checking.
+//! The facts of a shuttle, with units, as stated and not yet checked.
 //!
-//! A [`PlanDraft`] is written by whoever reads a scenario or tries a change; [`Plan::check`] is
-//! the only way to a [`Plan`], and the engine takes nothing else.
+//! A [`PlanDraft`] is written by whoever reads a scenario or tries a change.
 
-use crate::check::{Mistake, mistakes_in};
-use crate::time_taken::TimeTaken;
+use super::time_taken::TimeTaken;
 
 /// Everything a run needs, as stated and not yet checked.
 ///
@@ -186,8 +184,8 @@ pub struct Tanker {
     pub dump_curve: DumpCurve,
     /// Rate at which the load moves into the attack engine when nursing, gpm.
     pub pump_off: f64,
-    /// Greatest rate at which it takes water, gpm.
-    pub fill_limit: f64,
+    /// Greatest rate at which it takes water, gpm; `None`: not stated, see [`Tanker::fill_limit_at`].
+    pub fill_limit: Option<f64>,
     /// Share of what could leave that is spilled or not filled, 0 to below 1.
     pub waste: f64,
     /// Share of the capacity that never leaves, 0 to below 1.
@@ -235,6 +233,8 @@ pub struct FillSite {
     pub name: String,
     /// Flow for all tankers filling at once, gpm.
     pub flow: f64,
+    /// The rating of the pump at the source, where the scenario states one, gpm.
+    pub pump: Option<f64>,
     /// Tankers that can be hooked up at once.
     pub positions: u32,
     /// Minutes after the alarm at which it can serve.
@@ -287,35 +287,10 @@ pub enum Near {
     FillSite(usize),
 }
 
-/// A plan that may run: every value has been checked.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Plan {
-    draft: PlanDraft,
-}
-
-impl Plan {
-    /// Checks every value of a draft.
-    ///
-    /// - Errors: all mistakes at once, each with its place, the value and the limit.
-    pub fn check(draft: PlanDraft) -> Result<Plan, Vec<Mistake>> {
-        let mistakes = mistakes_in(&draft);
-        if mistakes.is_empty() { Ok(Plan { draft }) } else { Err(mistakes) }
-    }
-
-    /// The checked facts; clone and change them to try something else.
-    pub fn facts(&self) -> &PlanDraft {
-        &self.draft
-    }
-
-    /// The level of the first drop tank at which the pump can draw, gal.
-    pub fn restart_level(&self) -> Option<f64> {
-        let first = self.draft.drop_tanks.first()?;
-        Some(self.draft.supply.restart_level_for(first))
-    }
-
-    /// The greatest flow the draft can take, gpm; infinite where nothing limits it.
-    pub fn draft_limit(&self) -> f64 {
-        self.draft.supply.draft_limit()
+impl PlanDraft {
+    /// The greatest rate at which a tanker takes water at any of the fill sites, gpm.
+    pub fn greatest_fill_limit(&self, tanker: &Tanker) -> f64 {
+        (self.fill_sites.iter()).fold(0.0, |most, site| tanker.fill_limit_at(site).max(most))
     }
 }
 
@@ -331,17 +306,45 @@ impl Supply {
     }
 }
 
+impl Handling {
+    /// Each handling time with its key.
+    pub fn each(&self) -> [(&'static str, &TimeTaken); 6] {
+        [
+            ("nurse_connect", &self.nurse_connect),
+            ("nurse_disconnect", &self.nurse_disconnect),
+            ("dump_position", &self.dump_position),
+            ("dump_clear", &self.dump_clear),
+            ("fill_connect", &self.fill_connect),
+            ("fill_disconnect", &self.fill_disconnect),
+        ]
+    }
+}
+
 impl Tanker {
     /// What a whole fill takes, gal.
     pub fn fill(&self) -> f64 {
         self.capacity * (1.0 - self.residual)
     }
 
-    /// What a whole load delivers, gal.
+    /// What a full load delivers, gal.
     pub fn load(&self) -> f64 {
         self.fill() * (1.0 - self.waste)
+    }
+
+    /// The greatest rate at which it takes water at this site, gpm: as stated; where nothing is, what the
+    /// apparatus standard asks of a tanker, or the pump at the source where that gives more.
+    pub fn fill_limit_at(&self, site: &FillSite) -> f64 {
+        self.fill_limit.unwrap_or(FILL_LIMIT.max(site.pump.unwrap_or(0.0)))
+    }
+
+    /// How fast it fills with this site to itself, gpm.
+    pub fn fill_rate_at(&self, site: &FillSite) -> f64 {
+        self.fill_limit_at(site).min(site.flow)
     }
 }
 
 /// The default restart level lies this far above the unusable level, gal (the model's definition).
 pub const RESTART_ABOVE_UNUSABLE: f64 = 300.0;
+
+/// What a tanker takes where nothing is stated, gpm. Source: NFPA 1901/1903, a tanker takes 1,000 gpm.
+pub const FILL_LIMIT: f64 = 1_000.0;

@@ -2,15 +2,15 @@
 
 use std::collections::VecDeque;
 
-use crate::moment::Moment;
 use crate::plan::{FillOrder, FillSite};
-use crate::scene::SAME_LEVEL;
+use crate::scene::{SAME_LEVEL, SAME_RATE};
+use crate::time::Moment;
 
 /// A tanker taking water.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Filling {
     pub tanker: usize,
-    /// What a whole fill takes, gal.
+    /// What it takes in all, gal.
     whole: f64,
     /// What it still needs, gal.
     need: f64,
@@ -43,15 +43,11 @@ pub(crate) struct SiteState {
     at: Moment,
     dry_at: Moment,
     touched: bool,
-    /// It went dry at this instant, and those who wait must be sent away.
-    pub just_went_dry: bool,
     pub is_ready: bool,
     pub free_positions: u32,
     pub queue: VecDeque<usize>,
     /// In the order they began to fill.
     filling: Vec<Filling>,
-    /// Tankers on the way to it or at it until disconnected.
-    pub ahead: u32,
     /// The next time something happens here by itself.
     pub next: Moment,
 }
@@ -68,12 +64,10 @@ impl SiteState {
             at: Moment::ALARM,
             dry_at: Moment::NEVER,
             touched: false,
-            just_went_dry: false,
             is_ready: false,
             free_positions: site.positions,
             queue: VecDeque::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
-            ahead: 0,
             next: Moment::NEVER,
         }
     }
@@ -83,12 +77,10 @@ impl SiteState {
         self.at = Moment::ALARM;
         self.dry_at = Moment::NEVER;
         self.touched = false;
-        self.just_went_dry = false;
         self.is_ready = false;
         self.free_positions = self.positions;
         self.queue.clear();
         self.filling.clear();
-        self.ahead = 0;
         self.next = Moment::NEVER;
     }
 
@@ -107,61 +99,59 @@ impl SiteState {
         }
         if let Some(volume) = &mut self.volume {
             // A pond or cistern does not rise above what it held at the start.
-            *volume = (*volume + self.recharge * minutes - drawn).min(self.holds);
+            *volume = (*volume + self.recharge * minutes - drawn).clamp(0.0, self.holds);
         }
+    }
+
+    pub fn is_dry(&self) -> bool {
+        self.volume.is_some_and(|volume| volume <= 0.0)
     }
 
     /// Whether it is empty and will stay so.
     pub fn is_dry_for_good(&self) -> bool {
-        self.recharge == 0.0 && self.volume.is_some_and(|volume| volume <= 0.0)
+        self.recharge == 0.0 && self.is_dry()
     }
 
     /// Water to be had at `now`, gal; `None`: no end to it.
     pub fn water_left(&self, now: Moment) -> Option<f64> {
         let drawn: f64 = self.filling.iter().map(|filling| filling.rate).sum();
         let change = (self.recharge - drawn) * now.since(self.at).span();
-        Some((self.volume? + change).min(self.holds))
+        Some((self.volume? + change).clamp(0.0, self.holds))
     }
 
-    /// Least minutes until the site can give `wanted` gallons; infinite if it never can.
-    pub fn minutes_to_hold(&self, now: Moment, wanted: f64) -> f64 {
-        match self.water_left(now) {
-            None => 0.0,
-            Some(left) if left >= wanted - SAME_LEVEL => 0.0,
-            Some(left) if self.recharge > 0.0 && self.holds >= wanted => {
-                (wanted - left) / self.recharge
-            }
-            Some(_) => f64::INFINITY,
-        }
+    /// Minutes in which `gallons` more run in, unless it fills to the brim before; infinite if they never do.
+    pub fn minutes_to_gain(&self, gallons: f64) -> f64 {
+        if self.recharge > 0.0 { gallons / self.recharge } else { f64::INFINITY }
+    }
+
+    /// What a tanker that fills here still needs at `now`, gal.
+    pub fn still_needs(&self, tanker: usize, now: Moment) -> f64 {
+        let minutes = now.since(self.at).span();
+        let filling = self.filling.iter().find(|filling| filling.tanker == tanker);
+        filling.map_or(0.0, |filling| (filling.need - filling.rate * minutes).max(0.0))
     }
 
     pub fn begin_fill(&mut self, now: Moment, tanker: usize, need: f64, limit: f64) {
         self.advance(now);
         self.touched = true;
-        self.filling.push(Filling {
-            tanker,
-            whole: need,
-            need,
-            limit,
-            rate: 0.0,
-            shared: 0.0,
-            full_at: Moment::NEVER,
-        });
+        let (rate, shared) = (0.0, 0.0);
+        let full_at = Moment::NEVER;
+        self.filling.push(Filling { tanker, whole: need, need, limit, rate, shared, full_at });
     }
 
-    /// A tanker that is full, or every tanker if the site has gone dry: taken off one by one.
+    /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
     pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
         if self.next > now {
             return None;
         }
         self.advance(now);
         self.touched = true;
-        let dry = self.dry_at <= now;
-        if dry {
+        if self.dry_at <= now {
+            self.dry_at = Moment::NEVER;
             self.volume = Some(0.0);
-            self.just_went_dry = true;
         }
-        let place = (self.filling.iter()).position(|filling| dry || filling.full_at <= now);
+        let all_leave = self.is_dry_for_good();
+        let place = (self.filling.iter()).position(|filling| all_leave || filling.full_at <= now);
         let Some(place) = place else {
             // Everything of this instant is done; the shares will say what is next.
             self.next = Moment::NEVER;
@@ -183,10 +173,12 @@ impl SiteState {
             return;
         }
         self.touched = false;
+        // A pond drawn down gives what runs in.
+        let flow = if self.is_dry() { self.flow.min(self.recharge) } else { self.flow };
         match self.order {
-            FillOrder::Shared => self.share_fairly(),
+            FillOrder::Shared => self.share_fairly(flow),
             FillOrder::OneByOne => {
-                let mut left = self.flow;
+                let mut left = flow;
                 for filling in &mut self.filling {
                     filling.shared = filling.limit.min(left);
                     left -= filling.shared;
@@ -196,19 +188,21 @@ impl SiteState {
         self.next = Moment::NEVER;
         let mut drawn = 0.0;
         for filling in &mut self.filling {
-            // Whoever gets what it got is full when it was to be full: nothing is rounded anew.
-            if filling.rate != filling.shared {
-                filling.rate = filling.shared;
-                filling.full_at =
-                    if filling.need <= 0.0 { now } else { now.after(filling.need / filling.rate) };
+            // At an unchanged rate the moment stands as worked out before: nothing is rounded anew.
+            if filling.need <= SAME_LEVEL {
+                filling.full_at = now;
+            } else if filling.rate != filling.shared {
+                filling.full_at = now.after(filling.need / filling.shared);
             }
+            filling.rate = filling.shared;
             drawn += filling.rate;
             self.next = self.next.min(filling.full_at);
         }
         self.dry_at = match self.volume {
-            Some(volume) if drawn > self.recharge && !self.filling.is_empty() => {
-                now.after(volume.max(0.0) / (drawn - self.recharge))
+            Some(volume) if drawn > self.recharge + SAME_RATE => {
+                now.after(volume / (drawn - self.recharge))
             }
+            _ if self.is_dry_for_good() && !self.filling.is_empty() => now,
             _ => Moment::NEVER,
         };
         self.next = self.next.min(self.dry_at);
@@ -216,11 +210,11 @@ impl SiteState {
 
     /// Max-min fair: whoever can take less than an equal share takes all it can, the others share
     /// the rest equally.
-    fn share_fairly(&mut self) {
+    fn share_fairly(&mut self, flow: f64) {
         for filling in &mut self.filling {
             filling.shared = f64::NAN;
         }
-        let (mut left, mut sharing) = (self.flow, self.filling.len());
+        let (mut left, mut sharing) = (flow, self.filling.len());
         loop {
             let share = left / sharing as f64;
             let mut settled = false;
@@ -251,8 +245,7 @@ impl SiteState {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::Leg;
-    use crate::time_taken::TimeTaken;
+    use crate::plan::{Leg, TimeTaken};
 
     fn site(flow: f64, order: FillOrder) -> SiteState {
         let leg = Leg { miles: None, time: TimeTaken::NONE };
@@ -260,6 +253,7 @@ mod tests {
             &FillSite {
                 name: "Mill pond".into(),
                 flow,
+                pump: None,
                 positions: 3,
                 ready: TimeTaken::NONE,
                 fill_order: order,

@@ -1,0 +1,343 @@
+//! The haul: which fill site, the road out and back, and filling. Rules 6 to 8 of the model.
+
+use crate::boss::Outlook;
+use crate::calendar::Event;
+use crate::luck::Purpose;
+use crate::road::Way;
+use crate::scene::{LEAST_TURN, SAME_LEVEL};
+use crate::shuttle::Shuttle;
+use crate::story::Happening;
+use crate::tanker::Phase;
+use crate::time::Moment;
+
+/// Expected times closer than this are the same, minutes.
+const SAME_TIME: f64 = 1e-9;
+
+/// Where on the way.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Stretch {
+    /// A one-lane stretch at the near end, if there is one.
+    First,
+    /// The open road.
+    Road,
+    /// A one-lane stretch at the far end, if there is one.
+    Last,
+}
+
+/// Which fill site a tanker goes to.
+enum Choice {
+    Site(usize),
+    /// It stands by, and looks again after so many minutes.
+    StandBy(f64),
+}
+
+impl Shuttle {
+    /// The trip counts; a breakdown may take the tanker out; else it is ready to leave.
+    pub(crate) fn trip_done(&mut self, tanker: usize) {
+        let state = &self.tankers[tanker];
+        let (trip, prepared) = (state.trips, &self.prepared.tankers[tanker]);
+        let breaks_down =
+            state.draws.happens(prepared.breakdown_per_trip, Purpose::Breakdown, trip);
+        let (repair, key) = (prepared.repair, prepared.call.key);
+        self.enter(tanker, Phase::Leaving);
+        let state = &mut self.tankers[tanker];
+        state.end_cycle();
+        state.trips += 1;
+        if !breaks_down {
+            self.leaving += 1;
+            return;
+        }
+        match repair {
+            None => self.enter(tanker, Phase::OutOfService),
+            Some(repair) => {
+                let time = self.draw_of(key, repair, Purpose::Repair, trip);
+                self.enter_for(tanker, Phase::Repair, time);
+            }
+        }
+    }
+
+    pub(crate) fn repaired(&mut self, tanker: usize) {
+        self.enter(tanker, Phase::Leaving);
+        self.leaving += 1;
+    }
+
+    /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
+    ///
+    /// - Returns: whether anyone left or began to stand by.
+    pub(crate) fn tankers_leave(&mut self) -> bool {
+        if self.leaving + self.standing_by == 0 {
+            return false;
+        }
+        let mut anyone = false;
+        let mut since = Moment::ALARM;
+        // One after the other by when they began to stand by, without a list: they are few.
+        while let Some(next) = self.stands_by_from(since) {
+            since = next;
+            for tanker in 0..self.tankers.len() {
+                let state = &self.tankers[tanker];
+                if state.phase == Phase::StandBy && state.since == since {
+                    anyone |= self.leave(tanker);
+                }
+            }
+            since = since.next();
+        }
+        for tanker in 0..self.tankers.len() {
+            if self.tankers[tanker].phase == Phase::Leaving {
+                self.leaving -= 1;
+                self.leave(tanker);
+                anyone = true;
+            }
+        }
+        anyone
+    }
+
+    /// The first moment from this one on since which a tanker stands by.
+    fn stands_by_from(&self, since: Moment) -> Option<Moment> {
+        let standing = self.tankers.iter().filter(|tanker| tanker.phase == Phase::StandBy);
+        standing.map(|tanker| tanker.since).filter(|moment| *moment >= since).min()
+    }
+
+    /// - Returns: whether it left, rather than stand by.
+    fn leave(&mut self, tanker: usize) -> bool {
+        match self.choose_site(tanker) {
+            Choice::Site(site) => {
+                if self.tankers[tanker].phase == Phase::StandBy {
+                    self.standing_by -= 1;
+                }
+                self.tally.result.carried_away += self.tankers[tanker].load;
+                self.calendar.set(Event::Tanker(tanker), Moment::NEVER);
+                self.travel(tanker, Way::Out, site, Stretch::First);
+                true
+            }
+            Choice::StandBy(minutes) => {
+                if self.tankers[tanker].phase != Phase::StandBy {
+                    self.standing_by += 1;
+                    self.enter(tanker, Phase::StandBy);
+                }
+                self.calendar.set(Event::Tanker(tanker), self.now.after(minutes.max(LEAST_TURN)));
+                false
+            }
+        }
+    }
+
+    /// The site it is assigned to, else the one from which it should be back first; none that cannot give
+    /// half its capacity beyond what those ahead still take.
+    fn choose_site(&self, tanker: usize) -> Choice {
+        let (mut best, mut look_again) = (None, f64::INFINITY);
+        let assigned = self.prepared.tankers[tanker].fill_site;
+        let sites = assigned.map_or(0..self.sites.len(), |site| site..site + 1);
+        let only_one = sites.len() == 1;
+        for site in sites {
+            let lacks = self.water_lacking_at(site, tanker);
+            if lacks > SAME_LEVEL {
+                look_again = look_again.min(self.sites[site].minutes_to_gain(lacks));
+                continue;
+            }
+            if only_one {
+                return Choice::Site(site);
+            }
+            let back_at = self.outlook(tanker, site).back_at();
+            if best.is_none_or(|(least, _)| back_at < least - SAME_TIME) {
+                best = Some((back_at, site));
+            }
+        }
+        best.map_or(Choice::StandBy(look_again), |(_, site)| Choice::Site(site))
+    }
+
+    /// What a site lacks of half the tanker's capacity, once those ahead have taken what they need, gal.
+    fn water_lacking_at(&self, site: usize, tanker: usize) -> f64 {
+        let Some(left) = self.sites[site].water_left(self.now) else { return 0.0 };
+        let taken: f64 = self.ahead_at(site, tanker).map(|other| self.still_to_fill(other)).sum();
+        0.5 * self.prepared.tankers[tanker].capacity - (left - taken)
+    }
+
+    /// All others on the way to this site, or at it until they have disconnected.
+    fn ahead_at(&self, site: usize, tanker: usize) -> impl Iterator<Item = usize> {
+        (0..self.tankers.len()).filter(move |other| {
+            *other != tanker && self.tankers[*other].phase.bound_for() == Some(site)
+        })
+    }
+
+    /// What a fill takes, gal: with a rest aboard so much less.
+    fn whole_fill(&self, tanker: usize) -> f64 {
+        let prepared = &self.prepared.tankers[tanker];
+        prepared.fill * (1.0 - self.tankers[tanker].load / prepared.full_load)
+    }
+
+    /// What a tanker on the way to a site, or at it, still has to fill, gal.
+    fn still_to_fill(&self, tanker: usize) -> f64 {
+        match self.tankers[tanker].phase {
+            Phase::Filling { site } => self.sites[site].still_needs(tanker, self.now),
+            Phase::FillDisconnect { .. } => 0.0,
+            _ => self.whole_fill(tanker),
+        }
+    }
+
+    /// What a site promises this tanker, by means.
+    fn outlook(&self, tanker: usize, site: usize) -> Outlook {
+        let (now, prepared) = (self.now.minutes(), &self.prepared.sites[site]);
+        let rate =
+            |tanker: usize| self.prepared.tankers[tanker].fill_limits[site].min(prepared.flow);
+        let mut work_ahead = 0.0;
+        for other in self.ahead_at(site, tanker) {
+            work_ahead += self.still_to_fill(other) / rate(other);
+            if prepared.positions == 1 {
+                let handling = &self.prepared.tankers[other];
+                let phase = self.tankers[other].phase;
+                if !matches!(phase, Phase::Filling { .. } | Phase::FillDisconnect { .. }) {
+                    work_ahead += handling.fill_connect.mean;
+                }
+                work_ahead += handling.fill_disconnect.mean;
+            }
+        }
+        let handling = &self.prepared.tankers[tanker];
+        let fill = self.whole_fill(tanker) / rate(tanker);
+        Outlook {
+            now,
+            out: prepared.out.mean,
+            back: prepared.back.mean,
+            open: if self.sites[site].is_ready { now } else { now.max(prepared.ready.mean) },
+            work_ahead,
+            service: handling.fill_connect.mean + fill + handling.fill_disconnect.mean,
+        }
+    }
+
+    /// Takes the next stretch of the road: a one-lane stretch where there is one, the open road, or arrives.
+    pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
+        let lane = match (stretch, way) {
+            (Stretch::First, Way::Out) | (Stretch::Last, Way::Back) => self.prepared.scene_lane,
+            (Stretch::First, Way::Back) | (Stretch::Last, Way::Out) => {
+                self.prepared.sites[site].lane
+            }
+            (Stretch::Road, _) => None,
+        };
+        match (lane, stretch, way) {
+            (Some(lane), ..) => {
+                self.enter(tanker, Phase::LaneWait { lane, way, site });
+                self.lanes[lane].join(tanker, way, self.now);
+            }
+            (None, Stretch::Last, Way::Out) => self.arrive_at_site(tanker, site),
+            (None, Stretch::Last, Way::Back) => self.join_line(tanker),
+            (None, _, Way::Out) => {
+                let time = self.draw(tanker, self.prepared.sites[site].out, Purpose::TravelOut);
+                self.enter_for(tanker, Phase::TravelOut { site }, time);
+            }
+            (None, _, Way::Back) => {
+                let time = self.draw(tanker, self.prepared.sites[site].back, Purpose::TravelBack);
+                self.enter_for(tanker, Phase::TravelBack { site }, time);
+            }
+        }
+    }
+
+    /// It has driven the open road.
+    pub(crate) fn drove(&mut self, tanker: usize, way: Way, site: usize) {
+        self.travel(tanker, way, site, Stretch::Last);
+    }
+
+    /// Whoever may enter a one-lane stretch does.
+    pub(crate) fn serve_lanes(&mut self) -> bool {
+        let mut anyone = false;
+        for lane in 0..self.lanes.len() {
+            while let Some(tanker) = self.lanes[lane].next_in() {
+                let Phase::LaneWait { way, site, .. } = self.tankers[tanker].phase else {
+                    unreachable!("tanker {tanker} stood in line for a road it did not wait for");
+                };
+                let purpose = match (way, self.prepared.scene_lane == Some(lane)) {
+                    (Way::Out, true) => Purpose::CrossSceneOut,
+                    (Way::Out, false) => Purpose::CrossSiteOut,
+                    (Way::Back, false) => Purpose::CrossSiteBack,
+                    (Way::Back, true) => Purpose::CrossSceneBack,
+                };
+                let time = self.draw(tanker, self.prepared.lanes[lane], purpose);
+                self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
+                anyone = true;
+            }
+        }
+        anyone
+    }
+
+    /// It has left a one-lane stretch.
+    pub(crate) fn crossed(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
+        self.lanes[lane].leave();
+        let by_scene = self.prepared.scene_lane == Some(lane);
+        if by_scene == (way == Way::Out) {
+            self.travel(tanker, way, site, Stretch::Road);
+        } else if way == Way::Out {
+            self.arrive_at_site(tanker, site);
+        } else {
+            self.join_line(tanker);
+        }
+    }
+
+    fn arrive_at_site(&mut self, tanker: usize, site: usize) {
+        if self.sites[site].is_dry_for_good() {
+            return self.travel(tanker, Way::Back, site, Stretch::First);
+        }
+        self.enter(tanker, Phase::FillQueue { site });
+        self.sites[site].queue.push_back(tanker);
+    }
+
+    /// Free fill positions go to whoever came first, once the site is ready.
+    pub(crate) fn serve_fill_sites(&mut self) -> bool {
+        let mut anyone = false;
+        for site in 0..self.sites.len() {
+            while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
+                let Some(tanker) = self.sites[site].queue.pop_front() else { break };
+                self.sites[site].free_positions -= 1;
+                let connect = self.prepared.tankers[tanker].fill_connect;
+                let time = self.draw(tanker, connect, Purpose::FillConnect);
+                self.enter_for(tanker, Phase::FillConnect { site }, time);
+                anyone = true;
+            }
+        }
+        anyone
+    }
+
+    pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
+        self.enter(tanker, Phase::Filling { site });
+        let (fill, limit) =
+            (self.whole_fill(tanker), self.prepared.tankers[tanker].fill_limits[site]);
+        self.sites[site].begin_fill(self.now, tanker, fill, limit);
+    }
+
+    /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
+    pub(crate) fn end_fills(&mut self) -> bool {
+        let mut anyone = false;
+        for site in 0..self.sites.len() {
+            if self.sites[site].next > self.now {
+                continue;
+            }
+            anyone = true;
+            let was_dry = self.sites[site].is_dry();
+            while let Some(filling) = self.sites[site].take_finished(self.now) {
+                self.tally.result.events += 1;
+                self.filled(filling.tanker, site, filling.taken());
+            }
+            if self.sites[site].is_dry() && !was_dry {
+                self.note(Happening::FillSiteDry(site));
+            }
+            if self.sites[site].is_dry_for_good() {
+                while let Some(tanker) = self.sites[site].queue.pop_front() {
+                    self.travel(tanker, Way::Back, site, Stretch::First);
+                }
+            }
+        }
+        anyone
+    }
+
+    /// It carries what it has taken beside its rest, and disconnects.
+    fn filled(&mut self, tanker: usize, site: usize, taken: f64) {
+        let prepared = &self.prepared.tankers[tanker];
+        let (load, disconnect) = (taken * (1.0 - prepared.waste), prepared.fill_disconnect);
+        self.tally.result.taken[site] += taken;
+        self.tankers[tanker].load += load;
+        self.tankers[tanker].waste = taken - load;
+        let time = self.draw(tanker, disconnect, Purpose::FillDisconnect);
+        self.enter_for(tanker, Phase::FillDisconnect { site }, time);
+    }
+
+    pub(crate) fn left_fill_position(&mut self, tanker: usize, site: usize) {
+        self.sites[site].free_positions += 1;
+        self.travel(tanker, Way::Back, site, Stretch::First);
+    }
+}

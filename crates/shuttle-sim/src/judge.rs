@@ -1,0 +1,155 @@
+//! What is judged at the end of an instant: prime, shortfall, and why the lines are short.
+
+use crate::calendar::Event;
+use crate::luck::Purpose;
+use crate::results::{Cause, Interruption};
+use crate::scene::Pump;
+use crate::shuttle::Shuttle;
+use crate::story::Happening;
+use crate::tanker::Phase;
+use crate::time::Moment;
+
+/// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
+const NO_LENGTH: f64 = 1e-6;
+
+/// A shortfall that lacks less than this is as long as the tolerance, minutes.
+const NEARLY: f64 = 1e-9;
+
+impl Shuttle {
+    /// Whether the pump gains prime, or begins to prime again, now that the level is there.
+    ///
+    /// - Returns: whether it did.
+    pub(crate) fn prime(&mut self) -> bool {
+        if !self.scene.holds_restart_level() {
+            return false;
+        }
+        match self.scene.pump {
+            Pump::WaitingForWater => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::Primed;
+                self.note(Happening::Primed);
+                self.supply_is_established();
+                true
+            }
+            Pump::PrimeLost => {
+                self.scene.touch(self.now);
+                self.scene.pump = Pump::Repriming;
+                self.note(Happening::Repriming);
+                let (key, trip) = (self.prepared.draft_key, self.draft.primes_lost);
+                let time = self.draw_of(key, self.prepared.reprime, Purpose::Reprime, trip);
+                self.calendar.set(Event::Pump, self.now + time);
+                true
+            }
+            Pump::NotHookedUp | Pump::Primed | Pump::Repriming => false,
+        }
+    }
+
+    /// The pump can draw for the first time; without drop tanks, the first nurse is connected.
+    pub(crate) fn supply_is_established(&mut self) {
+        if self.tally.established.is_none() {
+            self.scene.touch(self.now);
+            self.tally.established = Some(self.now);
+            self.scene.meter.is_established = true;
+            self.scene.note_tank_levels();
+        }
+    }
+
+    /// Works out the flows anew where anything moved; prime may be lost by it.
+    pub(crate) fn work_out_flows(&mut self) {
+        if self.scene.is_touched() {
+            if self.scene.solve(self.now) {
+                self.draft.primes_lost += 1;
+                self.note(Happening::PrimeLost);
+            }
+            self.story.note_turn(self.now, &self.scene);
+        }
+        for site in &mut self.sites {
+            site.solve(self.now);
+        }
+    }
+
+    pub(crate) fn judge_shortfall(&mut self) {
+        let is_short = self.scene.is_short();
+        if is_short == self.scene.meter.is_short {
+            return;
+        }
+        self.scene.meter.is_short = is_short;
+        if is_short {
+            self.tally.shortfall = Some((self.now, self.cause()));
+            self.note(Happening::ShortfallBegan);
+        } else {
+            self.close_shortfall();
+            self.note(Happening::ShortfallEnded);
+        }
+    }
+
+    /// The present shortfall, if there is one, ends now; it counts if it was long enough.
+    pub(crate) fn close_shortfall(&mut self) {
+        let Some((start, cause)) = self.tally.shortfall.take() else { return };
+        let minutes = self.now.since(start).minutes();
+        let tolerance = self.plan.facts().incident.tolerance;
+        if minutes >= (tolerance - NEARLY).max(NO_LENGTH) {
+            let established = self.tally.established;
+            self.tally.result.interruptions.push(Interruption {
+                start: start.minutes(),
+                minutes,
+                before_supply: established.is_none_or(|established: Moment| start < established),
+                cause,
+            });
+        }
+    }
+
+    /// Why the lines go short now: where the water is. The first that holds.
+    fn cause(&self) -> Cause {
+        let water_on_tankers = self.any_tanker(|phase, load| match phase {
+            Phase::Nursing | Phase::Dumping { .. } => true,
+            phase => phase.holds_water_at_scene() && load > 0.0,
+        });
+        let water_here = water_on_tankers || self.scene.has_water_somewhere();
+        if self.tally.still_to_come > 0 && !water_here {
+            Cause::NotCome
+        } else if matches!(self.scene.pump, Pump::NotHookedUp | Pump::WaitingForWater)
+            && !self.scene.tanks.is_empty()
+            && water_here
+        {
+            Cause::DraftNotUp
+        } else if self.scene.pump == Pump::Primed && self.scene.has_usable_water() {
+            Cause::DraftOrLayTooSmall
+        } else if matches!(self.scene.pump, Pump::PrimeLost | Pump::Repriming) {
+            Cause::PrimeLost
+        } else if self.any_tanker(|phase, _| self.waits_for_source(phase)) {
+            Cause::SourceNotReady
+        } else if self.any_tanker(|phase, _| matches!(phase, Phase::FillQueue { .. })) {
+            Cause::FillSiteQueue
+        } else if self.any_tanker(|phase, load| self.waits_to_deliver(phase, load)) {
+            Cause::DumpSiteQueue
+        } else if self.any_tanker(|phase, _| matches!(phase, Phase::Repair | Phase::OutOfService)) {
+            Cause::OutOfService
+        } else {
+            Cause::HaulTooLong
+        }
+    }
+
+    fn any_tanker(&self, is: impl Fn(Phase, f64) -> bool) -> bool {
+        self.tankers.iter().any(|tanker| is(tanker.phase, tanker.load))
+    }
+
+    /// It waits for water at a source that is not ready or has run down, or stands by for one.
+    fn waits_for_source(&self, phase: Phase) -> bool {
+        match phase {
+            Phase::StandBy => true,
+            Phase::FillQueue { site } => !self.sites[site].is_ready || self.sites[site].is_dry(),
+            Phase::Filling { site } => self.sites[site].is_dry(),
+            _ => false,
+        }
+    }
+
+    /// It has water at the scene and waits for a place, or for room.
+    fn waits_to_deliver(&self, phase: Phase, load: f64) -> bool {
+        match phase {
+            Phase::InLine { .. } => load > 0.0,
+            Phase::Dumping { tank } => self.scene.tanks[tank].is_full(),
+            _ => false,
+        }
+    }
+}

@@ -1,0 +1,281 @@
+//! The line at the scene: who goes where next. Rules 1 to 4 of the model, and breaking off.
+
+use crate::boss;
+use crate::luck::Purpose;
+use crate::plan::Brought;
+use crate::scene::{Pump, SAME_LEVEL, SAME_RATE};
+use crate::shuttle::Shuttle;
+use crate::tanker::Phase;
+use crate::time::Moment;
+
+/// Where a tanker in the line goes.
+#[derive(Debug, Clone, Copy)]
+enum Takes {
+    Intake,
+    DumpPosition(usize),
+}
+
+impl Shuttle {
+    /// A tanker has come to the scene and joins the line (rule 1).
+    pub(crate) fn join_line(&mut self, tanker: usize) {
+        self.enter(tanker, Phase::InLine { on_deck: false });
+        let state = &self.tankers[tanker];
+        self.tally.result.arrived += state.load + state.waste;
+        self.line.push_back(tanker);
+    }
+
+    /// Whether the lines come first: nursing is allowed, and the pump has not drawn yet.
+    fn lines_come_first(&self) -> bool {
+        self.plan.facts().supply.nurse
+            && !self.scene.tanks.is_empty()
+            && self.tally.established.is_none()
+    }
+
+    /// Gives places to those in the line.
+    ///
+    /// - Returns: whether anyone took one.
+    pub(crate) fn serve_line(&mut self) -> bool {
+        if self.lines_come_first() {
+            return self.serve_lines_first();
+        }
+        let mut anyone = false;
+        while let Some(&head) = self.line.front() {
+            let Some(takes) = self.open_to_head(head) else { break };
+            self.line.pop_front();
+            self.take(head, takes);
+            anyone = true;
+        }
+        anyone
+    }
+
+    /// Rule 4: the head of the line takes the first drop tank in order that takes its whole load, else the
+    /// first if nobody is at it. Without drop tanks it takes any free intake (rule 3).
+    fn open_to_head(&self, head: usize) -> Option<Takes> {
+        if self.scene.tanks.is_empty() {
+            return self.an_intake_is_free().then_some(Takes::Intake);
+        }
+        let first = &self.scene.tanks[0];
+        self.first_to_take_whole(head)
+            .or_else(|| (first.is_open() && first.at_it == 0).then_some(0))
+            .map(Takes::DumpPosition)
+    }
+
+    /// Rule 2: from its head a tanker takes the first place that is open to it, and after each taking the
+    /// line is gone through again from its head; then whoever may, breaks off.
+    fn serve_lines_first(&mut self) -> bool {
+        let mut anyone = false;
+        while let Some((place, takes)) = self.first_to_take() {
+            if let Some(tanker) = self.line.remove(place) {
+                self.take(tanker, takes);
+                anyone = true;
+            }
+        }
+        let broke_off = self.break_off();
+        anyone || broke_off
+    }
+
+    /// One pass through the line, by the clauses of rule 2.
+    fn first_to_take(&mut self) -> Option<(usize, Takes)> {
+        if self.line.is_empty() {
+            return None;
+        }
+        let first_is_open = self.scene.tanks[0].is_open();
+        let lacks_restart = self.scene.lacks_restart_level(self.now);
+        let intake_is_free = self.an_intake_is_free();
+        let somebody_nurses = self.somebody_nurses();
+        let lines_want_more = self.pumped_off_at_most() < self.scene.engine.wanted - SAME_RATE;
+        let mut water_lacking = self.water_lacking();
+        for place in 0..self.line.len() {
+            let tanker = self.line[place];
+            // a. The pump waits for water.
+            if self.scene.pump == Pump::WaitingForWater && first_is_open && lacks_restart {
+                return Some((place, Takes::DumpPosition(0)));
+            }
+            // b. Nobody nurses.
+            if intake_is_free && !somebody_nurses {
+                return Some((place, Takes::Intake));
+            }
+            // c. The lines need it before the pump is up: it nurses or is kept on deck.
+            if water_lacking > SAME_LEVEL {
+                if intake_is_free && lines_want_more {
+                    return Some((place, Takes::Intake));
+                }
+                water_lacking -= self.tankers[tanker].load;
+                self.keep_on_deck(tanker, true);
+                continue;
+            }
+            // d. Toward the restart level; e. beyond it only whole loads.
+            let tank = if lacks_restart {
+                first_is_open.then_some(0)
+            } else {
+                self.first_to_take_whole(tanker)
+            };
+            if let Some(tank) = tank {
+                return Some((place, Takes::DumpPosition(tank)));
+            }
+            // f. Else it waits, and those behind may pass.
+            self.keep_on_deck(tanker, false);
+        }
+        None
+    }
+
+    fn keep_on_deck(&mut self, tanker: usize, on_deck: bool) {
+        if self.tankers[tanker].phase != (Phase::InLine { on_deck }) {
+            self.enter(tanker, Phase::InLine { on_deck });
+        }
+    }
+
+    /// The attack engine is there and has an intake that nobody holds.
+    fn an_intake_is_free(&self) -> bool {
+        self.scene.engine.is_here && self.scene.engine.free_intakes > 0
+    }
+
+    fn coming_to_nurse(&self) -> impl Iterator<Item = usize> {
+        (0..self.tankers.len()).filter(|tanker| self.tankers[*tanker].phase.comes_to_nurse())
+    }
+
+    /// Somebody nurses or connects; who disconnects does not count.
+    fn somebody_nurses(&self) -> bool {
+        !self.scene.nurses.is_empty() || self.coming_to_nurse().next().is_some()
+    }
+
+    /// The sum of the rates of those nursing and connecting, gpm.
+    fn pumped_off_at_most(&self) -> f64 {
+        let nursing: f64 = self.scene.nurses.iter().map(|nurse| nurse.pump_off).sum();
+        let coming = self.coming_to_nurse().map(|tanker| self.prepared.tankers[tanker].pump_off);
+        nursing + coming.sum::<f64>()
+    }
+
+    /// Water needed for the lines until the pump should be hooked up, less the water on hand before any load
+    /// is kept on deck, gal; nothing while the engine is not there.
+    fn water_lacking(&self) -> f64 {
+        if !self.scene.engine.is_here || self.scene.pump != Pump::NotHookedUp {
+            return 0.0;
+        }
+        let (first_water, end) = (self.tally.first_water, self.tally.end);
+        let steps = &self.plan.facts().incident.attack_flow;
+        let until = self.should_be_hooked_up();
+        let needed = boss::planned_water(steps, first_water, end, self.now, until);
+        let above_reserve = self.scene.engine_level(self.now) - self.plan.facts().incident.reserve;
+        let connecting: f64 = self.coming_to_nurse().map(|tanker| self.tankers[tanker].load).sum();
+        needed - self.scene.nursed_rests(self.now) - connecting - above_reserve.max(0.0)
+    }
+
+    /// When the pump should be hooked up, by means.
+    fn should_be_hooked_up(&self) -> Moment {
+        let setup = self.prepared.draft_setup.mean;
+        if let Some(began) = self.draft.began {
+            return began.after(setup);
+        }
+        let prepared = &self.prepared;
+        let pump = prepared.supply_engine.as_ref().unwrap_or(&prepared.attack_engine);
+        let pump = boss::expected(self.draft.arrived, pump.expected(), self.now);
+        let (tank, first) = (&self.scene.tanks[0], &prepared.tanks[0]);
+        let bringer = match &first.brought {
+            Brought::ByTanker(tanker) => &prepared.tankers[*tanker].call,
+            Brought::BySupplyEngine => {
+                prepared.supply_engine.as_ref().unwrap_or(&prepared.attack_engine)
+            }
+            Brought::ByAttackEngine => &prepared.attack_engine,
+            Brought::Itself(_) => first.call.as_ref().unwrap_or(&prepared.attack_engine),
+        };
+        let tank_is_ready = if tank.is_ready {
+            self.now
+        } else {
+            let arrives = boss::expected(tank.arrived, bringer.expected(), self.now);
+            arrives.after(first.setup.mean).max(self.now)
+        };
+        pump.max(tank_is_ready).after(setup)
+    }
+
+    /// The first drop tank in order with a free position that takes the whole load of this tanker. One of
+    /// the others that is as good as empty, and nobody at it, counts as well: else a drop tank smaller
+    /// than a load would never be used.
+    fn first_to_take_whole(&self, tanker: usize) -> Option<usize> {
+        (0..self.scene.tanks.len()).find(|&place| {
+            let tank = &self.scene.tanks[place];
+            if !tank.is_open() {
+                return false;
+            }
+            let room = self.scene.unclaimed_room(place, self.now);
+            let load = self.tankers[tanker].load;
+            boss::takes_whole_load(room, self.drawn_meanwhile(place, tanker), load)
+                || (place > 0
+                    && tank.at_it == 0
+                    && self.scene.level(place, self.now) <= tank.unusable + SAME_LEVEL)
+        })
+    }
+
+    /// What the lines draw from the first drop tank while a tanker dumps its load, gal.
+    fn drawn_meanwhile(&self, tank: usize, tanker: usize) -> f64 {
+        if tank > 0 {
+            return 0.0;
+        }
+        self.scene.lines_draw() * self.tankers[tanker].load
+            / self.prepared.tankers[tanker].dump_rate
+    }
+
+    fn take(&mut self, tanker: usize, takes: Takes) {
+        let prepared = &self.prepared.tankers[tanker];
+        match takes {
+            Takes::Intake => {
+                self.scene.engine.free_intakes -= 1;
+                let time = self.draw(tanker, prepared.nurse_connect, Purpose::NurseConnect);
+                self.enter_for(tanker, Phase::NurseConnect, time);
+            }
+            Takes::DumpPosition(tank) => {
+                self.scene.tanks[tank].take_position(self.tankers[tanker].load);
+                let time = self.draw(tanker, prepared.dump_position, Purpose::DumpPosition);
+                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
+            }
+        }
+    }
+
+    /// If an intake is free and nobody nurses or connects, whoever began first of those dumping at a full
+    /// drop tank gives up its position and takes the intake.
+    fn break_off(&mut self) -> bool {
+        if !self.an_intake_is_free() || self.somebody_nurses() {
+            return false;
+        }
+        let began_first = (0..self.tankers.len())
+            .filter_map(|tanker| match self.tankers[tanker].phase {
+                Phase::Dumping { tank } if self.scene.is_full(tank, self.now) => {
+                    Some((tanker, tank))
+                }
+                _ => None,
+            })
+            .min_by_key(|(tanker, _)| self.tankers[*tanker].since);
+        let Some((tanker, tank)) = began_first else { return false };
+        let rest = self.stop_dumping(tanker, tank);
+        self.tankers[tanker].load = rest;
+        self.scene.tanks[tank].free_positions += 1;
+        self.scene.engine.free_intakes -= 1;
+        let clear = self.prepared.tankers[tanker].dump_clear;
+        let time = self.draw(tanker, clear, Purpose::DumpClear);
+        self.enter_for(tanker, Phase::BreakOff { tank }, time);
+        true
+    }
+
+    /// It has pulled away from the drop tank, and connects.
+    pub(crate) fn broke_off(&mut self, tanker: usize) {
+        let connect = self.prepared.tankers[tanker].nurse_connect;
+        let time = self.draw(tanker, connect, Purpose::NurseConnect);
+        self.enter_for(tanker, Phase::NurseConnect, time);
+    }
+
+    /// When a drop tank comes to take a load that waits: an event, though nothing else happens then.
+    pub(crate) fn when_a_load_fits(&self) -> Moment {
+        if self.line.is_empty() || self.scene.tanks.is_empty() {
+            return Moment::NEVER;
+        }
+        let who_may = if self.lines_come_first() { self.line.len() } else { 1 };
+        let mut next = Moment::NEVER;
+        for tank in (0..self.scene.tanks.len()).filter(|tank| self.scene.tanks[*tank].is_open()) {
+            for &tanker in self.line.iter().take(who_may) {
+                let room = self.tankers[tanker].load - self.drawn_meanwhile(tank, tanker);
+                next = next.min(self.scene.when_unclaimed(tank, room, self.now));
+            }
+        }
+        next
+    }
+}

@@ -1,0 +1,60 @@
+//! What is stated and what may run: facts, their check, and the plan that passed it.
+//!
+//! [`Plan::check`] is the only way to a [`Plan`], and the engine takes nothing else.
+
+mod time_taken;
+
+mod facts;
+
+mod limits;
+
+mod mistakes;
+
+mod check;
+
+mod oddities;
+
+pub use facts::{
+    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
+    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, PlanDraft,
+    RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+};
+pub use limits::Limits;
+pub use mistakes::Mistake;
+pub use oddities::{Oddity, oddities_in};
+pub use time_taken::TimeTaken;
+
+/// A plan that may run: every value has been checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    draft: PlanDraft,
+}
+
+impl Plan {
+    /// What [`Plan::check`] allows.
+    pub const LIMITS: Limits = limits::LIMITS;
+
+    /// Checks every value of a draft.
+    ///
+    /// - Errors: all mistakes at once, each with its place, the value and the limit.
+    pub fn check(draft: PlanDraft) -> Result<Plan, Vec<Mistake>> {
+        let mistakes = check::mistakes_in(&draft);
+        if mistakes.is_empty() { Ok(Plan { draft }) } else { Err(mistakes) }
+    }
+
+    /// The checked facts; clone and change them to try something else.
+    pub fn facts(&self) -> &PlanDraft {
+        &self.draft
+    }
+
+    /// The level of the first drop tank at which the pump can draw, gal.
+    pub fn restart_level(&self) -> Option<f64> {
+        let first = self.draft.drop_tanks.first()?;
+        Some(self.draft.supply.restart_level_for(first))
+    }
+
+    /// The greatest flow the draft can take, gpm; infinite where nothing limits it.
+    pub fn draft_limit(&self) -> f64 {
+        self.draft.supply.draft_limit()
+    }
+}

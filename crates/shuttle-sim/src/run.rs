@@ -1,0 +1,144 @@
+//! One run of a plan: the loop from instant to instant, and the order within one.
+
+use crate::calendar::Event;
+use crate::luck::Luck;
+use crate::plan::Brought;
+use crate::results::RunResult;
+use crate::road::Way;
+use crate::shuttle::Shuttle;
+use crate::story::{Happening, Trace};
+use crate::tanker::Phase;
+use crate::time::Moment;
+
+/// An instant with more rounds than this would never end: a bug, which must not hang.
+const MOST_ROUNDS: u32 = 100_000;
+
+impl Shuttle {
+    /// Runs the plan once. The same luck gives the same result, to the bit.
+    pub fn run(&mut self, luck: Luck) -> &RunResult {
+        self.begin(luck);
+        let mut next = self.calendar.next();
+        while next < self.tally.end {
+            self.now = next;
+            next = self.instant();
+        }
+        self.finish();
+        &self.tally.result
+    }
+
+    /// Runs the plan once and tells the story.
+    pub fn run_traced(&mut self, luck: Luck) -> (RunResult, Trace) {
+        self.story.begin();
+        self.run(luck);
+        (self.tally.result.clone(), self.story.take())
+    }
+
+    /// Everything that happens at this instant, in the model's order; whenever anything happened, again from
+    /// the top. Only then are prime and shortfall judged, and last of all who pulls clear with a rest.
+    ///
+    /// - Returns: the next instant.
+    fn instant(&mut self) -> Moment {
+        for _ in 0..MOST_ROUNDS {
+            let happened = self.apply_due()
+                | self.end_loads()
+                | self.end_fills()
+                | self.tankers_leave()
+                | self.serve_lanes()
+                | self.serve_fill_sites()
+                | self.serve_line()
+                | self.prime();
+            if happened {
+                continue;
+            }
+            self.work_out_flows();
+            if self.pull_clear_with_a_rest() {
+                continue;
+            }
+            let next = self.next_instant();
+            if next > self.now {
+                self.judge_shortfall();
+                return next;
+            }
+        }
+        panic!("minute {} does not end", self.now.minutes());
+    }
+
+    fn next_instant(&self) -> Moment {
+        let of_sites = self.sites.iter().map(|site| site.next).min().unwrap_or(Moment::NEVER);
+        self.calendar.next().min(self.scene.next).min(of_sites).min(self.when_a_load_fits())
+    }
+
+    /// Everything that is due by the clock.
+    fn apply_due(&mut self) -> bool {
+        let mut anything = false;
+        while let Some(event) = self.calendar.take_due(self.now) {
+            anything = true;
+            self.tally.result.events += 1;
+            match event {
+                Event::AttackEngineArrives => self.attack_engine_arrives(),
+                Event::FirstWater => self.note(Happening::FirstWater),
+                Event::AttackFlowSteps => self.attack_flow_steps(),
+                Event::SupplyEngineArrives => self.supply_engine_arrives(),
+                Event::DropTank(tank) => self.drop_tank_is_due(tank),
+                Event::FillSiteReady(site) => self.fill_site_is_ready(site),
+                Event::Pump => self.pump_is_due(),
+                Event::Tanker(tanker) => self.tanker_is_due(tanker),
+            }
+        }
+        anything
+    }
+
+    /// The time of its present phase is over.
+    fn tanker_is_due(&mut self, tanker: usize) {
+        match self.tankers[tanker].phase {
+            Phase::Responding => {
+                self.join_line(tanker);
+                self.unit_arrived(&Brought::ByTanker(tanker));
+            }
+            Phase::NurseConnect => self.begin_nursing(tanker),
+            Phase::NurseDisconnect => {
+                self.scene.engine.free_intakes += 1;
+                self.trip_done(tanker);
+            }
+            Phase::DumpPosition { tank } => self.begin_dumping(tanker, tank),
+            Phase::DumpClear { tank } => {
+                self.scene.tanks[tank].free_positions += 1;
+                self.trip_done(tanker);
+            }
+            Phase::BreakOff { .. } => self.broke_off(tanker),
+            Phase::Repair => self.repaired(tanker),
+            // That its time has come is enough: it looks again as others leave.
+            Phase::StandBy => {}
+            Phase::LaneCross { lane, way, site } => self.crossed(tanker, lane, way, site),
+            Phase::TravelOut { site } => self.drove(tanker, Way::Out, site),
+            Phase::TravelBack { site } => self.drove(tanker, Way::Back, site),
+            Phase::FillConnect { site } => self.begin_filling(tanker, site),
+            Phase::FillDisconnect { site } => self.left_fill_position(tanker, site),
+            Phase::InLine { .. }
+            | Phase::Nursing
+            | Phase::Dumping { .. }
+            | Phase::Leaving
+            | Phase::OutOfService
+            | Phase::LaneWait { .. }
+            | Phase::FillQueue { .. }
+            | Phase::Filling { .. } => {
+                unreachable!("tanker {tanker} finished what has no set time")
+            }
+        }
+    }
+
+    /// The watch is over.
+    fn finish(&mut self) {
+        self.now = self.tally.end;
+        self.scene.touch(self.now);
+        self.close_shortfall();
+        for tanker in &self.tankers {
+            if let Some(place) = tanker.phase.place() {
+                self.tally.held(place, tanker.held_since, self.now);
+            }
+        }
+        self.tally.close(&self.scene, &self.tankers);
+        self.note(Happening::WatchEnded);
+        self.story.note_turn(self.now, &self.scene);
+    }
+}

@@ -1,0 +1,349 @@
+//! The water at the scene: attack engine, drop tanks, nurses, dumpers and the draft.
+//!
+//! Between events every flow is a straight line in time, so every level is known exactly. The
+//! scene is touched only by what concerns it: bring to now, change, new flows, new crossings.
+
+mod flow;
+
+mod pouring;
+
+mod drop_tank;
+
+mod engine_tank;
+
+mod meter;
+
+mod flows;
+
+use crate::plan::{LowWater, Plan};
+use crate::time::Moment;
+use flow::Flow;
+use meter::Meter;
+
+pub(crate) use drop_tank::TankState;
+pub(crate) use engine_tank::EngineTank;
+pub(crate) use flow::{LEAST_TURN, SAME_LEVEL, SAME_RATE};
+pub(crate) use pouring::Pour;
+
+/// A tanker pumping straight into the attack engine.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Nurse {
+    pub tanker: usize,
+    pub pump_off: f64,
+    load: f64,
+    flow: f64,
+    empty_at: Moment,
+}
+
+/// The drafting pump.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Pump {
+    NotHookedUp,
+    WaitingForWater,
+    Primed,
+    PrimeLost,
+    Repriming,
+}
+
+/// All water at the scene and the flows between.
+#[derive(Debug)]
+pub(crate) struct Scene {
+    pub engine: EngineTank,
+    pub tanks: Vec<TankState>,
+    /// In the order they began.
+    pub nurses: Vec<Nurse>,
+    pub pump: Pump,
+    draft_limit: f64,
+    restart_level: f64,
+    throttles: bool,
+    lay_volume: f64,
+    lay_filled: f64,
+    lay_flow: Flow,
+    lay_full_at: Moment,
+    delivered: Flow,
+    /// When the flows were worked out.
+    at: Moment,
+    /// Whether they must be worked out anew.
+    touched: bool,
+    /// The next time something happens here by itself.
+    pub next: Moment,
+    pub meter: Meter,
+}
+
+impl Scene {
+    pub fn new(plan: &Plan) -> Scene {
+        let facts = plan.facts();
+        let tankers = facts.tankers.len();
+        Scene {
+            engine: EngineTank::new(&facts.attack_engine),
+            tanks: facts.drop_tanks.iter().map(|tank| TankState::new(tank, tankers)).collect(),
+            nurses: Vec::with_capacity(tankers),
+            pump: Pump::NotHookedUp,
+            draft_limit: plan.draft_limit(),
+            restart_level: plan.restart_level().unwrap_or(0.0),
+            throttles: facts.supply.low_water == LowWater::Throttle,
+            lay_volume: facts.supply.lay_volume,
+            lay_filled: 0.0,
+            lay_flow: Flow::NONE,
+            lay_full_at: Moment::NEVER,
+            delivered: Flow::NONE,
+            at: Moment::ALARM,
+            touched: true,
+            next: Moment::NEVER,
+            meter: Meter::new(plan),
+        }
+    }
+
+    pub fn reset(&mut self) {
+        self.engine.reset();
+        self.tanks.iter_mut().for_each(TankState::reset);
+        self.nurses.clear();
+        self.pump = Pump::NotHookedUp;
+        self.lay_filled = 0.0;
+        self.lay_flow = Flow::NONE;
+        self.delivered = Flow::NONE;
+        self.at = Moment::ALARM;
+        self.touched = true;
+        self.next = Moment::NEVER;
+        self.meter.reset();
+    }
+
+    // Questions. Those with a moment read what is there then, without working out the flows anew.
+
+    /// Whether the flows must be worked out anew.
+    pub fn is_touched(&self) -> bool {
+        self.touched
+    }
+
+    /// Whether the lines get less than they need, from now on.
+    pub fn is_short(&self) -> bool {
+        self.delivered.is_below(Flow::steady(self.engine.wanted))
+    }
+
+    /// Whether the first drop tank has water the pump could reach.
+    pub fn has_usable_water(&self) -> bool {
+        self.tanks.first().is_some_and(TankState::has_usable_water)
+    }
+
+    /// Whether any drop tank has water above its unusable level.
+    pub fn has_water_somewhere(&self) -> bool {
+        self.tanks.iter().any(TankState::has_usable_water)
+    }
+
+    /// Whether the first drop tank holds enough to draw (again).
+    pub fn holds_restart_level(&self) -> bool {
+        self.tanks.first().is_some_and(|tank| tank.level >= self.restart_level - SAME_LEVEL)
+    }
+
+    /// Whether the first drop tank lacks its restart level, counting what those at it still bring.
+    pub fn lacks_restart_level(&self, now: Moment) -> bool {
+        let minutes = now.since(self.at).span();
+        self.tanks.first().is_some_and(|tank| {
+            tank.level_after(minutes) + tank.rests_after(minutes) < self.restart_level - SAME_LEVEL
+        })
+    }
+
+    /// Room in a drop tank less what those at it still bring, gal; negative where that is more.
+    pub fn unclaimed_room(&self, tank: usize, now: Moment) -> f64 {
+        let minutes = now.since(self.at).span();
+        let tank = &self.tanks[tank];
+        tank.capacity - tank.level_after(minutes) - tank.rests_after(minutes)
+    }
+
+    /// When a drop tank will have so much unclaimed room, as the flows are now.
+    pub fn when_unclaimed(&self, tank: usize, room: f64, now: Moment) -> Moment {
+        let lacks = room - self.unclaimed_room(tank, now);
+        now.after(self.tanks[tank].claimed().minutes_to_pass(-lacks).max(LEAST_TURN))
+    }
+
+    /// The level of a drop tank, gal.
+    pub fn level(&self, tank: usize, now: Moment) -> f64 {
+        self.tanks[tank].level_after(now.since(self.at).span())
+    }
+
+    /// Whether a drop tank is full.
+    pub fn is_full(&self, tank: usize, now: Moment) -> bool {
+        self.level(tank, now) >= self.tanks[tank].capacity
+    }
+
+    /// What the pump can draw for the lines, gpm: nothing unless it is primed.
+    pub fn lines_draw(&self) -> f64 {
+        if self.pump == Pump::Primed { self.engine.wanted.min(self.draft_limit) } else { 0.0 }
+    }
+
+    /// What the nurses still have to give, gal.
+    pub fn nursed_rests(&self, now: Moment) -> f64 {
+        let minutes = now.since(self.at).span();
+        self.nurses.iter().map(|nurse| (nurse.load - nurse.flow * minutes).max(0.0)).sum()
+    }
+
+    /// Water in the attack engine's tank, gal.
+    pub fn engine_level(&self, now: Moment) -> f64 {
+        self.engine.level_after(now.since(self.at).span())
+    }
+
+    /// The levels of the drop tanks and then of the attack engine, gal.
+    pub fn levels_at(&self, now: Moment, levels: &mut Vec<f64>) {
+        let minutes = now.since(self.at).span();
+        levels.extend(self.tanks.iter().map(|tank| tank.level_after(minutes)));
+        levels.push(self.engine.level_after(minutes));
+    }
+
+    /// Water in drop tanks, lay, attack engine and what dumps or pumps off, gal.
+    pub fn water_held(&self) -> f64 {
+        let tanks: f64 = self.tanks.iter().map(|tank| tank.gallons).sum();
+        let rests: f64 = self.moving_rests().map(|(_, rest)| rest).sum();
+        tanks + self.lay_filled + self.engine.gallons + rests
+    }
+
+    /// What each that dumps or pumps off still has, gal.
+    pub fn moving_rests(&self) -> impl Iterator<Item = (usize, f64)> {
+        let dumping = self.tanks.iter().flat_map(|tank| tank.pouring.rests_after(0.0));
+        dumping.chain(self.nurses.iter().map(|nurse| (nurse.tanker, nurse.load)))
+    }
+
+    /// A tanker that stands at a full drop tank, can pour nothing there, and meets this test of tanker and
+    /// rest: of several, the first by `began`.
+    pub fn stands_idle(
+        &self,
+        meets: impl Fn(usize, f64) -> bool,
+        began: impl Fn(usize) -> Moment,
+    ) -> Option<usize> {
+        let still = self.tanks.iter().filter(|tank| tank.stands_still());
+        still
+            .flat_map(|tank| tank.pouring.rests_after(0.0))
+            .filter(|(tanker, rest)| meets(*tanker, *rest))
+            .map(|(tanker, _)| tanker)
+            .min_by_key(|tanker| began(*tanker))
+    }
+
+    // Changes.
+
+    /// Brings every level to `now`, so that something may change.
+    pub fn touch(&mut self, now: Moment) {
+        if now > self.at {
+            self.advance(now);
+        }
+        self.touched = true;
+    }
+
+    fn advance(&mut self, now: Moment) {
+        let minutes = now.since(self.at).span();
+        while self.meter.mark_is_due(now) {
+            let mut levels = self.meter.begin_mark();
+            self.levels_at(self.meter.next_mark(), &mut levels);
+            self.meter.end_mark(levels);
+        }
+        self.at = now;
+        let lowest = self.engine.lowest_within(minutes);
+        self.engine.advance(minutes);
+        for tank in &mut self.tanks {
+            tank.advance(minutes);
+        }
+        for nurse in &mut self.nurses {
+            nurse.load -= nurse.flow * minutes;
+        }
+        if self.lay_flow != Flow::NONE {
+            self.lay_filled += self.lay_flow.over(minutes);
+        }
+        self.meter.passed(minutes, self.engine.wanted, self.delivered.over(minutes), lowest);
+        if self.meter.is_established {
+            self.note_tank_levels();
+        }
+    }
+
+    /// Notes the levels now, for the lowest of them.
+    pub fn note_tank_levels(&mut self) {
+        for tank in &mut self.tanks {
+            tank.lowest = tank.lowest.min(tank.level);
+        }
+    }
+
+    pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {
+        self.touch(now);
+        self.tanks[tank].begin_dump(tanker, load, pour);
+    }
+
+    pub fn begin_nurse(&mut self, now: Moment, tanker: usize, load: f64, pump_off: f64) {
+        self.touch(now);
+        self.nurses.push(Nurse { tanker, load, pump_off, flow: 0.0, empty_at: Moment::NEVER });
+    }
+
+    /// A tanker stops dumping before it is empty; returns its rest, gal.
+    pub fn stop_dump(&mut self, now: Moment, tank: usize, tanker: usize) -> f64 {
+        self.touch(now);
+        self.tanks[tank].take_off(tanker)
+    }
+
+    /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
+    /// is gone, one at a time; which of the two it did, the tanker's phase says.
+    pub fn settle(&mut self, now: Moment) -> Option<usize> {
+        if self.next > now {
+            return None;
+        }
+        self.touch(now);
+        for place in 0..self.tanks.len() {
+            if self.tanks[place].crosses_at <= now {
+                self.tank_meets_bound(place);
+            }
+        }
+        self.settle_engine_and_lay(now);
+        let dumped = self.tanks.iter_mut().find_map(|tank| tank.take_empty(now));
+        if dumped.is_some() {
+            return dumped;
+        }
+        let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= now) else {
+            // Everything of this instant is settled; the flows will say what is next.
+            self.next = Moment::NEVER;
+            return None;
+        };
+        let nurse = self.nurses.remove(place);
+        // What it gave beyond its load in a part of a tick, or kept of it, the engine has less, or more.
+        self.engine.change_by(nurse.load);
+        Some(nurse.tanker)
+    }
+
+    /// A drop tank's level has met its bound. What the pump drew too much in a part of a tick, or too
+    /// little, from one that is down to its unusable level, went to the lay or to the engine.
+    fn tank_meets_bound(&mut self, place: usize) {
+        let tank = &mut self.tanks[place];
+        let falls = tank.net.rate < 0.0;
+        tank.meet_bound();
+        if place == 0 && falls && tank.bound == tank.unusable {
+            let drawn_beyond = tank.bound - tank.gallons;
+            tank.gallons = tank.bound;
+            if self.lay_filled < self.lay_volume {
+                self.lay_filled -= drawn_beyond;
+            } else {
+                self.engine.change_by(-drawn_beyond);
+            }
+        }
+    }
+
+    /// Sets the engine's level and the lay to the bound they meet now. What either took too much in a
+    /// part of a tick is still in the drop tank it came from.
+    fn settle_engine_and_lay(&mut self, now: Moment) {
+        let engine = &mut self.engine;
+        if engine.crosses_at <= now {
+            engine.crosses_at = Moment::NEVER;
+            engine.level = engine.bound;
+            if engine.bound > 0.0 && self.nurses.is_empty() && self.pump == Pump::Primed {
+                let taken_beyond = engine.gallons - engine.bound;
+                engine.gallons = engine.bound;
+                self.give_back(taken_beyond);
+            }
+        }
+        if self.lay_full_at <= now {
+            self.lay_full_at = Moment::NEVER;
+            let taken_beyond = self.lay_filled - self.lay_volume;
+            self.lay_filled = self.lay_volume;
+            self.give_back(taken_beyond);
+        }
+    }
+
+    fn give_back(&mut self, gallons: f64) {
+        if let Some(first) = self.tanks.first_mut() {
+            first.change_by(gallons);
+        }
+    }
+}

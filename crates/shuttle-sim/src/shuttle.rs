@@ -1,0 +1,129 @@
+//! What a run is made of, and the few things that every rule does: note, draw, enter.
+
+use std::collections::VecDeque;
+
+use crate::calendar::{Calendar, Event};
+use crate::luck::{Draws, Luck, Purpose, UnitDraws};
+use crate::plan::Plan;
+use crate::prepared::{Duration, Prepared};
+use crate::results::RunResult;
+use crate::road::{LaneState, SiteState};
+use crate::scene::Scene;
+use crate::story::{Happening, Story};
+use crate::tally::Tally;
+use crate::tanker::{Phase, TankerState};
+use crate::time::{Moment, Ticks};
+
+/// What is known of the crew that drafts, beside its pump.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct DraftCrew {
+    /// When the pump arrived.
+    pub arrived: Option<Moment>,
+    /// When its set-up began.
+    pub began: Option<Moment>,
+    pub primes_lost: u32,
+}
+
+/// Runs a plan again and again; the room for a run is made once.
+#[derive(Debug)]
+pub struct Shuttle {
+    pub(crate) plan: Plan,
+    pub(crate) prepared: Prepared,
+    pub(crate) luck: Draws,
+    pub(crate) now: Moment,
+    pub(crate) calendar: Calendar,
+    pub(crate) scene: Scene,
+    pub(crate) draft: DraftCrew,
+    pub(crate) sites: Vec<SiteState>,
+    pub(crate) lanes: Vec<LaneState>,
+    pub(crate) tankers: Vec<TankerState>,
+    /// The one line at the scene, first come first.
+    pub(crate) line: VecDeque<usize>,
+    /// Steps of the attack flow taken so far.
+    pub(crate) steps_taken: usize,
+    /// Tankers that leave, or look whether they can, in this instant.
+    pub(crate) leaving: u32,
+    pub(crate) standing_by: u32,
+    pub(crate) keeps_levels: bool,
+    pub(crate) tally: Tally,
+    pub(crate) story: Story,
+}
+
+impl Shuttle {
+    /// Makes room to run a plan.
+    pub fn new(plan: &Plan) -> Shuttle {
+        let facts = plan.facts();
+        let (tankers, tanks, sites) =
+            (facts.tankers.len(), facts.drop_tanks.len(), facts.fill_sites.len());
+        Shuttle {
+            prepared: Prepared::new(plan),
+            luck: Draws::new(Luck::Planned),
+            now: Moment::ALARM,
+            calendar: Calendar::new(tankers, tanks, sites),
+            scene: Scene::new(plan),
+            draft: DraftCrew::default(),
+            sites: facts.fill_sites.iter().map(|site| SiteState::new(site, tankers)).collect(),
+            lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
+            tankers: vec![TankerState::responding(UnitDraws::Planned, 0.0, 0.0); tankers],
+            line: VecDeque::with_capacity(tankers),
+            steps_taken: 0,
+            leaving: 0,
+            standing_by: 0,
+            keeps_levels: true,
+            tally: Tally::new(plan),
+            story: Story::default(),
+            plan: plan.clone(),
+        }
+    }
+
+    /// The plan it runs.
+    pub fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// What the last run gave.
+    pub fn result(&self) -> &RunResult {
+        &self.tally.result
+    }
+
+    /// Whether runs note the levels minute by minute (they do unless told otherwise); what happens in
+    /// a run does not depend on it.
+    pub fn keep_levels(&mut self, keep: bool) {
+        self.keeps_levels = keep;
+    }
+
+    pub(crate) fn note(&mut self, happening: Happening) {
+        self.story.note(self.now, happening, &self.scene);
+    }
+
+    /// Draws a time of the unit with this key.
+    pub(crate) fn draw_of(&self, who: u64, time: Duration, purpose: Purpose, trip: u32) -> Ticks {
+        self.luck.of(who).time(&time.sampler, &self.prepared.tables, purpose, trip)
+    }
+
+    /// Draws a time of this tanker for its present trip.
+    pub(crate) fn draw(&self, tanker: usize, time: Duration, purpose: Purpose) -> Ticks {
+        let state = &self.tankers[tanker];
+        state.draws.time(&time.sampler, &self.prepared.tables, purpose, state.trips)
+    }
+
+    /// Ends what the tanker did and begins something else; a place held until now is counted.
+    pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
+        let state = &mut self.tankers[tanker];
+        if let Some(place) = state.phase.place()
+            && phase.place() != Some(place)
+        {
+            self.tally.held(place, state.held_since, self.now);
+        }
+        state.enter(phase, self.now);
+        if let Some(doing) = phase.doing() {
+            self.note(Happening::Tanker(tanker, doing));
+        }
+    }
+
+    /// Enters a phase that takes this long.
+    pub(crate) fn enter_for(&mut self, tanker: usize, phase: Phase, time: Ticks) {
+        self.enter(tanker, phase);
+        self.calendar.set(Event::Tanker(tanker), self.now + time);
+    }
+}
