@@ -155,7 +155,7 @@ def fill_minutes(gallons, tanker, site):
 
 
 def fills_ahead(run, tanker, site):
-    """The others on the way to the site, or at it until they leave `fill_disconnect`, with the gallons still to fill."""
+    """Others on the way to the site, or at it until they leave `fill_disconnect`, and their gallons still to fill."""
     there = UNTIL_FILLING + ("filling",)
     for other in run.tankers:
         if other is tanker or other.site is not site:

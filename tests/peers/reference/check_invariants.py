@@ -3,8 +3,8 @@
     python check_invariants.py SEED COUNT
 
 Every plan is run as planned, and once more with spread, breakdowns, stay-aways and failures put into it. Held against
-each: every drop of water is accounted for to a thousandth of a gallon, levels and loads stay within what holds them, places
-are held by exactly those who stand on them, and the clock does not stand still.
+each: every drop of water is accounted for to a thousandth of a gallon, levels and loads stay within what holds them,
+places are held by exactly those who stand on them, and the clock does not stand still.
 """
 
 import random
@@ -78,7 +78,8 @@ def check(plan, seed=1, planned=True):
 def with_misfortune(table, seed):
     """The same plan with spread in its times and everything in it that may go wrong."""
     pick = random.Random(f"misfortune/{seed}")
-    table = {**table, "whole_fire": {key: pick.choice((0, 0.2, 0.4)) for key in ("driving_cv", "handling_cv", "response_cv")}}
+    factors = ("driving_cv", "handling_cv", "response_cv")
+    table = {**table, "whole_fire": {key: pick.choice((0, 0.2, 0.4)) for key in factors}}
     table["tankers"] = [
         {**tanker, "turnout": 0.8, "crew_cv": 0.2, "breakdown_per_trip": 0.05, "repair": pick.choice((None, 8))}
         for tanker in table["tankers"]

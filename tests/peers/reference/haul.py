@@ -6,12 +6,23 @@ import boss
 from ramps import INSTANT, TINY_GAL
 
 
+def serve_leaving(run):
+    """Those standing by first, who has stood by longest ahead; then those just done, in the order of the scenario."""
+    standing = [tanker for tanker in run.tankers if tanker.phase == "stands by"]
+    for tanker in sorted(standing, key=lambda tanker: tanker.stands_by_since):
+        depart(run, tanker)
+    for tanker in run.tankers:
+        if tanker.phase == "leaving":
+            depart(run, tanker)
+
+
 def depart(run, tanker):
     """Off to its fill site; with none it can go to it stands by."""
     site = choose_site(run, tanker)
     if site is None:
         if tanker.phase != "stands by":
             tanker.phase = "stands by"
+            tanker.stands_by_since = run.next_turn()
             run.log(tanker.spec.name, "stands by")
         return
     run.carried_away += tanker.aboard()

@@ -140,6 +140,21 @@ def supply(pick, tanks):
     return table
 
 
+def slow_draft(pick, table):
+    """A small first drop tank stands full long before the pump is up: who dumps there may have to break off."""
+    first = table["drop_tanks"][0]
+    first["capacity"] = pick.amount(500, 1200, 100)
+    first["unusable"] = 100
+    table["supply"] |= {
+        "nurse": True,
+        "engine": {"name": "Engine 8", "response": pick.minutes(20, 45), "setup": pick.minutes(1, 6)},
+        "restart_level": first["capacity"],
+    }
+    table["supply"].pop("setup", None)
+    table["attack_engine"]["response"] = pick.minutes(1, 4)
+    table["incident"]["attack_flow"][0]["flow"] = pick.amount(50, 250, 50)
+
+
 def scenario(seed):
     pick = Pick(seed)
     sites = [f"Pond {letter}" for letter in "ABC"[: pick.one(1, 1, 1, 2, 2, 3)]]
@@ -181,6 +196,8 @@ def scenario(seed):
         "fill_sites": [fill_site(pick, name) for name in sites],
         "handling": handling(pick, [key for key in ALL_HANDLING if pick.chance(0.85)]),
     }
+    if tanks and pick.chance(0.2):
+        slow_draft(pick, table)
     if pick.chance(0.25):
         lanes = pick.random.sample(["scene"] + sites, pick.one(1, 1, 2))
         table["one_lane"] = [{"near": near, "crossing": pick.minutes(0.5, 3)} for near in lanes]

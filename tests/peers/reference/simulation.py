@@ -119,9 +119,7 @@ class Run:
         before = self.acts
         self.end_loads()
         haul.end_fills(self)
-        for tanker in self.tankers:
-            if tanker.phase in ("leaving", "stands by"):
-                haul.depart(self, tanker)
+        haul.serve_leaving(self)
         haul.serve_lanes(self)
         haul.serve_sites(self)
         line.serve_line(self)
@@ -190,7 +188,7 @@ class Run:
         self.begin_set_up()
 
     def begin_set_up(self):
-        """The pump is set up once it is there, the first drop tank is ready, and none before it is still believed to come."""
+        """The pump is set up once it and the first drop tank are there and ready, and none before that is believed to come."""
         pump = boss.drafting_unit(self)
         if self.set_up_began is not None or not self.drop_tanks or pump is None or pump.name not in self.came_at:
             return

@@ -24,6 +24,7 @@ class TankerState:
         self.fill_left = 0.0  # gallons it still has to take
         self.began = 0  # its turn among those nursing, or dumping
         self.on_deck = False
+        self.stands_by_since = None  # its turn among those standing by
         self.handling_factor = 1.0
         self.drop_tank = None
         self.site = None
