@@ -224,8 +224,9 @@ def minutes_to_next_change(state, flows):
             moments.append(first_up(plan.engine_tank - state.engine_level, net.at, net.slope))
         moments.append(first_down(state.engine_level, net.at, net.slope))
         above_reserve = state.engine_level - plan.reserve  # the water on hand a boss counts changes its pace there
-        moments.append(first_down(above_reserve, net.at, net.slope))
-        if above_reserve < -TINY_GAL:
+        if above_reserve > TINY_GAL:
+            moments.append(first_down(above_reserve, net.at, net.slope))
+        elif above_reserve < -TINY_GAL:
             moments.append(first_up(-above_reserve, net.at, net.slope))
     for tanker, rate in flows.nurses.items():
         if rate > 0:
