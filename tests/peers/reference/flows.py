@@ -62,7 +62,8 @@ class DumpCurve:
 class DropTankFlows:
     dumpers: list
     free: Ramp  # what would be dumped were there room
-    into: Ramp = ZERO
+    dumped: Ramp = ZERO  # what is dumped
+    into: Ramp = ZERO  # that, and into the first tank what is transferred
     out: Ramp = ZERO
     blocked: bool = False
 
@@ -124,6 +125,11 @@ def flows_now(state):
     return flows
 
 
+def in_turn(tankers):
+    """Who began first stands first."""
+    return sorted(tankers, key=lambda tanker: tanker.began)
+
+
 def engine_side(state, flows):
     """Nurse flow, which the engine takes first; returns what is then wanted of the drafting pump, gpm."""
     plan = state.plan
@@ -131,11 +137,10 @@ def engine_side(state, flows):
         return 0.0
     full = state.engine_level >= plan.engine_tank - TINY_GAL
     takes = state.demand + (0 if full else plan.tank_refill)
-    nursing = [tanker for tanker in state.tankers if tanker.phase == "nursing"]
-    rates = sum(tanker.spec.pump_off for tanker in nursing)
-    nursed = min(takes, rates)
-    for tanker in nursing:
-        flows.nurses[tanker] = nursed * tanker.spec.pump_off / rates
+    nursing = in_turn(tanker for tanker in state.tankers if tanker.phase == "nursing")
+    rates = shares_in_turn(takes, [tanker.spec.pump_off for tanker in nursing])
+    flows.nurses.update(zip(nursing, rates))
+    nursed = sum(rates)
     if state.pump != "primed":
         return 0.0
     if state.lay_left > TINY_GAL:
@@ -166,33 +171,34 @@ def drop_tank_side(state, flows, wanted):
     if first.is_full():
         flows.draw = Ramp(wanted)
         give_room(first_flows, flows.draw, flips)
-        room = flows.draw - first_flows.into
+        room = flows.draw - first_flows.dumped
         transfers = proportional_shares(room, [tank.spec.transfer for tank in tanks[1:]], limits, flips)
     else:
-        first_flows.into = first_flows.free
+        first_flows.dumped = first_flows.free
         transfers = limits
         flows.draw = Ramp(wanted)
         if wanted > 0 and first.level <= first.spec.unusable + TINY_GAL:
-            comes_in = first_flows.into + total(transfers)
+            comes_in = first_flows.dumped + total(transfers)
             least = lesser(flows.draw, comes_in, flips)
             if state.plan.throttle:
                 flows.draw = least
             else:
                 flows.prime_fails = least is comes_in
-    first_flows.into = first_flows.into + total(transfers)
+    first_flows.into = first_flows.dumped + total(transfers)
     first_flows.out = flows.draw
 
     for tank, tank_flows, transfer in zip(tanks[1:], flows.drop_tanks[1:], transfers):
         tank_flows.out = transfer
-        tank_flows.into = tank_flows.free
+        tank_flows.dumped = tank_flows.free
         if tank.is_full():
             give_room(tank_flows, transfer, flips)
+        tank_flows.into = tank_flows.dumped
 
 
 def give_room(tank_flows, leaves, flips):
     """Dumping into a full drop tank only follows what leaves it."""
     into = lesser(tank_flows.free, leaves, [] if tank_flows.free.at > leaves.at else flips)
-    tank_flows.into = into
+    tank_flows.dumped = into
     tank_flows.out = leaves
     tank_flows.blocked = into is leaves
     if tank_flows.blocked:
@@ -202,8 +208,8 @@ def give_room(tank_flows, leaves, flips):
 def fill_side(state, flows):
     for site in state.sites:
         limits = [tanker.spec.fill_limit for tanker in site.filling]
-        share = shares_in_turn if site.spec.one_by_one else max_min_shares
-        rates = share(site.spec.flow, limits)
+        share = max_min_shares if site.spec.shared else shares_in_turn
+        rates = share(site.flow(), limits)
         flows.fills.update(zip(site.filling, rates))
         flows.site_out.append(sum(rates))
 
@@ -217,6 +223,11 @@ def minutes_to_next_change(state, flows):
         if state.engine_level < plan.engine_tank - TINY_GAL:
             moments.append(first_up(plan.engine_tank - state.engine_level, net.at, net.slope))
         moments.append(first_down(state.engine_level, net.at, net.slope))
+        above_reserve = state.engine_level - plan.reserve  # the water on hand a boss counts changes its pace there
+        if above_reserve > TINY_GAL:
+            moments.append(first_down(above_reserve, net.at, net.slope))
+        elif above_reserve < -TINY_GAL:
+            moments.append(first_up(-above_reserve, net.at, net.slope))
     for tanker, rate in flows.nurses.items():
         if rate > 0:
             moments.append(tanker.load / rate)
@@ -228,7 +239,7 @@ def minutes_to_next_change(state, flows):
         if tank.lowest is None:
             marks_up.append(tank.counts_from)
         if tank is state.drop_tanks[0]:
-            marks_up.append(plan.restart_level)
+            marks_up.append(state.restart_level)
         for mark in marks_up:
             if tank.level < mark - TINY_GAL:
                 moments.append(first_up(mark - tank.level, net.at, net.slope))
@@ -239,8 +250,13 @@ def minutes_to_next_change(state, flows):
         if rate > 0:
             moments.append(tanker.fill_left / rate)
     for site, out in zip(state.sites, flows.site_out):
-        if site.volume is not None and out > site.spec.recharge:
-            moments.append(site.volume / (out - site.spec.recharge))
+        if site.volume is None:
+            continue
+        net = site.spec.recharge - out
+        if net < 0 and not site.dry():
+            moments.append(site.volume / -net)
+        if net > 0 and site.volume < site.spec.volume - TINY_GAL:
+            moments.append((site.spec.volume - site.volume) / net)
     return max(0.0, min(moments, default=NEVER))
 
 

@@ -2,7 +2,7 @@
 
 python random_scenarios.py SEED N DIR
 
-Times have no spread and nothing breaks down, so one run says all. About half of the scenarios use times and rates in
+Times have no spread and nothing breaks down, so one run says all. About a third of the scenarios use times and rates in
 round numbers, so that things happen at exactly the same moment.
 """
 
@@ -15,7 +15,7 @@ import sys
 class Pick:
     def __init__(self, seed):
         self.random = random.Random(seed)
-        self.round = self.random.random() < 0.5
+        self.round = self.random.random() < 0.35
 
     def chance(self, share):
         return self.random.random() < share
@@ -66,7 +66,7 @@ def tanker(pick, name, sites):
         table["fill_limit"] = pick.amount(300, 1200, 100)
     if pick.chance(0.6):
         table["waste"] = pick.one(0, 0, 0.05, 0.1, 0.2)
-    if pick.chance(0.4):
+    if pick.chance(0.6 if "dump_curve" in table else 0.3):
         table["residual"] = pick.one(0.01, 0.02, 0.05, 0.1)
     if sites and pick.chance(0.25):
         table["fill_site"] = pick.one(*sites)
@@ -90,18 +90,19 @@ def fill_site(pick, name):
     if pick.chance(0.7):
         table["positions"] = pick.one(1, 1, 2, 3)
     if pick.chance(0.5):
-        table["ready"] = pick.minutes(0, 30)
+        table["ready"] = pick.minutes(0, pick.one(10, 30, 60))
     if pick.chance(0.3):
-        table["fill_order"] = "one-by-one"
-    if pick.chance(0.3):
-        table["volume"] = pick.amount(3000, 30000, 1000)
+        table["fill_order"] = "shared"
+    if pick.chance(0.4):
+        table["volume"] = pick.amount(1000, pick.one(5000, 12000, 30000), 1000)
         if pick.chance(0.6):
-            table["recharge"] = pick.amount(10, 150, 10)
+            table["recharge"] = pick.amount(10, pick.one(100, 400), 10)
     return table
 
 
 def drop_tank(pick, bringers, own_way):
-    table = {"capacity": pick.amount(1500, 4000, 500), "setup": pick.minutes(0, 5)}
+    capacity = pick.amount(500, 1500, 250) if pick.chance(0.4) else pick.amount(1500, 4000, 500)
+    table = {"capacity": capacity, "setup": pick.minutes(0, 5)}
     if own_way or not bringers:
         table["response"] = pick.minutes(4, 18)
         if pick.chance(0.2):
@@ -109,7 +110,7 @@ def drop_tank(pick, bringers, own_way):
     else:
         table["brought_by"] = pick.one(*bringers)
     if pick.chance(0.8):
-        table["unusable"] = pick.one(0, 100, 200, 250)
+        table["unusable"] = pick.one(0, 100, 200, 250, 400)
     if pick.chance(0.5):
         table["dump_positions"] = pick.one(1, 2, 2, 3)
     if pick.chance(0.5):
@@ -119,13 +120,14 @@ def drop_tank(pick, bringers, own_way):
 
 def supply(pick, tanks):
     table = {}
-    if pick.chance(0.5) or not tanks:
-        table["nurse"] = pick.chance(0.75) or not tanks
+    if pick.chance(0.25):
+        table["nurse"] = pick.chance(0.4) or not tanks
     if tanks:
-        if pick.chance(0.5):
-            table["engine"] = {"name": "Engine 8", "response": pick.minutes(4, 20), "setup": pick.minutes(0, 6)}
+        late = pick.minutes(4, pick.one(15, 30, 60))
+        if pick.chance(0.6):
+            table["engine"] = {"name": "Engine 8", "response": late, "setup": pick.minutes(0, 8)}
         elif pick.chance(0.7):
-            table["setup"] = pick.minutes(0, 6)
+            table["setup"] = pick.minutes(0, pick.one(6, 20))
         if pick.chance(0.5):
             table["draft_limit"] = pick.amount(200, 1200, 50)
         if pick.chance(0.5):
@@ -133,9 +135,24 @@ def supply(pick, tanks):
             table["restart_level"] = min(first["capacity"], first.get("unusable", 0) + pick.amount(50, 1200, 50))
         if pick.chance(0.7):
             table["reprime"] = pick.minutes(0, 3)
-        if pick.chance(0.3):
-            table["low_water"] = pick.one("throttle", "throttle", "lose_prime")
+        if pick.chance(0.4):
+            table["low_water"] = pick.one("throttle", "lose_prime", "lose_prime")
     return table
+
+
+def slow_draft(pick, table):
+    """A small first drop tank stands full long before the pump is up: who dumps there may have to break off."""
+    first = table["drop_tanks"][0]
+    first["capacity"] = pick.amount(500, 1200, 100)
+    first["unusable"] = 100
+    table["supply"] |= {
+        "nurse": True,
+        "engine": {"name": "Engine 8", "response": pick.minutes(20, 45), "setup": pick.minutes(1, 6)},
+        "restart_level": first["capacity"],
+    }
+    table["supply"].pop("setup", None)
+    table["attack_engine"]["response"] = pick.minutes(1, 4)
+    table["incident"]["attack_flow"][0]["flow"] = pick.amount(50, 250, 50)
 
 
 def scenario(seed):
@@ -146,11 +163,12 @@ def scenario(seed):
         for other in tankers[1:]:  # twins arrive together
             other["response"] = tankers[0]["response"]
     bringers = [table["name"] for table in tankers if "count" not in table] + ["Engine 3"]
-    tanks = [drop_tank(pick, bringers, pick.chance(0.3)) for _ in range(pick.one(0, 1, 1, 1, 2, 2, 3))]
+    tanks = [drop_tank(pick, bringers, pick.chance(0.3)) for _ in range(pick.one(0, 1, 1, 1, 2, 2, 2, 3, 3))]
 
     steps = [{"from": 0, "flow": pick.amount(100, 500, 50)}]
     for _ in range(pick.one(0, 0, 1, 2, 3)):
-        steps.append({"from": steps[-1]["from"] + pick.minutes(2, 25), "flow": pick.one(0, 1, 1) * pick.amount(100, 900, 50)})
+        flow = pick.one(0, 1, 1) * pick.amount(100, 900, 50)
+        steps.append({"from": round(steps[-1]["from"] + pick.minutes(2, 25), 3), "flow": flow})
     steps = [step for n, step in enumerate(steps) if n == len(steps) - 1 or steps[n + 1]["from"] > step["from"]]
     incident = {"duration": pick.minutes(60, 150), "attack_flow": steps}
     engine = {"name": "Engine 3", "tank": pick.amount(250, 1500, 250), "response": pick.minutes(2, 12)}
@@ -160,7 +178,7 @@ def scenario(seed):
         incident["tolerance"] = pick.one(0, 0.1, 0.5, 1)
     if pick.chance(0.7):
         engine["water_on"] = pick.minutes(0, 3)
-    if pick.chance(0.4):
+    if pick.chance(0.5):
         engine["intakes"] = pick.one(1, 2, 3)
     if pick.chance(0.4):
         engine["tank_refill"] = pick.amount(0, 600, 100)
@@ -178,6 +196,8 @@ def scenario(seed):
         "fill_sites": [fill_site(pick, name) for name in sites],
         "handling": handling(pick, [key for key in ALL_HANDLING if pick.chance(0.85)]),
     }
+    if tanks and pick.chance(0.2):
+        slow_draft(pick, table)
     if pick.chance(0.25):
         lanes = pick.random.sample(["scene"] + sites, pick.one(1, 1, 2))
         table["one_lane"] = [{"near": near, "crossing": pick.minutes(0.5, 3)} for near in lanes]

@@ -1,95 +1,10 @@
 """The scenario file, read into plain records. US units and bare numbers only; every unknown key is an error."""
 
-import hashlib
 import json
 import math
-import random
 from dataclasses import dataclass, field
 
-
-class ScenarioError(Exception):
-    """A scenario that cannot be run; the text names the field and the limit."""
-
-
-def need(condition, message):
-    if not condition:
-        raise ScenarioError(message)
-
-
-def known_keys(where, table, keys):
-    need(isinstance(table, dict), f"{where}: an object is wanted, found {table!r}")
-    for key in table:
-        need(key in keys, f"{where}: unknown key {key!r}; known: {', '.join(sorted(keys))}")
-
-
-class Luck:
-    """Every draw is keyed by seed, replication, who, what for and which trip, and depends on nothing else."""
-
-    def __init__(self, seed, replication, planned=False):
-        self.seed, self.replication, self.planned = seed, replication, planned
-
-    def source(self, who, what, trip):
-        key = json.dumps([self.seed, self.replication, who, what, trip])
-        return random.Random(int.from_bytes(hashlib.sha256(key.encode()).digest()[:16], "big"))
-
-    def minutes(self, duration, who, what, trip=0):
-        if self.planned or duration.fixed is not None:
-            return duration.mean()
-        return duration.draw(self.source(who, what, trip))
-
-    def happens(self, chance, who, what, trip):
-        if self.planned or chance <= 0:
-            return False
-        return self.source(who, what, trip).random() < chance
-
-
-class Duration:
-    """Minutes: fixed, lognormal, exponential, triangular, uniform or sampled."""
-
-    def __init__(self, where, value):
-        self.fixed = None
-        if isinstance(value, (int, float)) and not isinstance(value, bool):
-            need(value >= 0 and math.isfinite(value), f"{where}: {value} is not a length of time")
-            self.fixed = float(value)
-            return
-        known_keys(where, value, {"mean", "cv", "shape", "low", "likely", "high", "samples"})
-        self.value = value
-        if "samples" in value:
-            need(len(value["samples"]) > 0 and min(value["samples"]) >= 0, f"{where}: samples must be 0 or more")
-        elif "low" in value:
-            marks = [value["low"], value.get("likely", value["low"]), value["high"]]
-            need(0 <= marks[0] <= marks[1] <= marks[2], f"{where}: wanted 0 <= low <= likely <= high")
-        else:
-            need("mean" in value and value["mean"] >= 0, f"{where}: a mean of 0 or more is wanted")
-            need(value.get("shape", "exponential") == "exponential", f"{where}: unknown shape")
-            need(value.get("cv", 0) >= 0, f"{where}: cv must be 0 or more")
-            if value["mean"] == 0 or ("shape" not in value and value.get("cv", 0) == 0):
-                self.fixed = float(value["mean"])
-
-    def mean(self):
-        if self.fixed is not None:
-            return self.fixed
-        v = self.value
-        if "samples" in v:
-            return sum(v["samples"]) / len(v["samples"])
-        if "likely" in v:
-            return (v["low"] + v["likely"] + v["high"]) / 3
-        if "low" in v:
-            return (v["low"] + v["high"]) / 2
-        return v["mean"]
-
-    def draw(self, source):
-        v = self.value
-        if "samples" in v:
-            return source.choice(v["samples"])
-        if "likely" in v:
-            return source.triangular(v["low"], v["high"], v["likely"])
-        if "low" in v:
-            return source.uniform(v["low"], v["high"])
-        if "shape" in v:
-            return source.expovariate(1 / v["mean"])
-        spread = math.log(1 + v["cv"] ** 2)
-        return source.lognormvariate(math.log(v["mean"]) - spread / 2, math.sqrt(spread))
+from luck import Duration, known_keys, need
 
 
 def read_leg(where, leg):
@@ -107,6 +22,14 @@ HANDLING = ("nurse_connect", "nurse_disconnect", "dump_position", "dump_clear", 
 
 
 @dataclass
+class Failure:
+    """With this chance it gives nothing from a moment of the watch until the repair is done (None: for good)."""
+
+    chance: float
+    repair: Duration | None
+
+
+@dataclass
 class Unit:
     """An engine, or a drop tank that comes by itself."""
 
@@ -114,6 +37,7 @@ class Unit:
     requested_at: float
     response: Duration
     setup: Duration
+    turnout: float
 
 
 @dataclass
@@ -132,10 +56,20 @@ class Tanker:
     repair: Duration | None
     fill_site: str | None
     handling: dict
+    turnout: float
+    crew_cv: float
 
     def fill_gal(self):
-        """What a whole fill takes: all but what never leaves the tanker."""
+        """What an empty tanker's fill takes: all but what never leaves the tanker."""
         return self.capacity * (1 - self.residual)
+
+    def full_load(self):
+        """Capacity x (1 - residual) x (1 - waste)."""
+        return self.fill_gal() * (1 - self.waste)
+
+    def fill_with_rest(self, rest):
+        """With a rest r aboard a fill takes the share 1 - r / full load of an empty tanker's fill."""
+        return self.fill_gal() * (1 - rest / self.full_load())
 
 
 @dataclass
@@ -148,6 +82,10 @@ class DropTank:
     dump_positions: int
     transfer: float
 
+    def holds_water_at(self):
+        """The default restart level: "unusable + 300 gal, never above the capacity"."""
+        return min(self.unusable + 300, self.capacity)
+
 
 @dataclass
 class FillSite:
@@ -155,9 +93,10 @@ class FillSite:
     flow: float
     positions: int
     ready: Duration
-    one_by_one: bool
+    shared: bool
     volume: float | None
     recharge: float
+    failure: Failure | None
     out: Duration
     back: Duration
 
@@ -177,14 +116,32 @@ class Scenario:
     supply_engine: Unit | None
     pump_setup: Duration
     draft_limit: float
-    restart_level: float
+    restart_level: float | None  # None: the default of whichever drop tank is the first
     reprime: Duration
     throttle: bool
     lay_volume: float
+    pump_failure: Failure | None
     drop_tanks: list
     tankers: list
     fill_sites: list
+    driving_cv: float = 0.0
+    handling_cv: float = 0.0
+    response_cv: float = 0.0
     one_lane: list = field(default_factory=list)  # of (near, crossing)
+
+
+def read_chance(where, value):
+    need(0 <= value <= 1, f"{where}: from 0 to 1")
+    return value
+
+
+def read_failure(where, table):
+    if table is None:
+        return None
+    known_keys(where, table, {"chance", "repair"})
+    repair = table.get("repair")
+    chance = read_chance(f"{where}.chance", table["chance"])
+    return Failure(chance, None if repair is None else Duration(f"{where}.repair", repair))
 
 
 def read_unit(where, table, name, setup=0):
@@ -193,12 +150,14 @@ def read_unit(where, table, name, setup=0):
         table.get("requested_at", 0),
         Duration(f"{where}.response", table.get("response", 0)),
         Duration(f"{where}.setup", table.get("setup", setup)),
+        read_chance(f"{where}.turnout", table.get("turnout", 1)),
     )
 
 
 def read_tankers(tables, handling):
-    keys = {"name", "count", "capacity", "requested_at", "response", "dump_rate", "dump_curve", "pump_off", "fill_limit"}
-    keys |= {"waste", "residual", "breakdown_per_trip", "repair", "fill_site", "handling"}
+    keys = {"name", "count", "capacity", "requested_at", "response", "dump_rate", "dump_curve", "pump_off"}
+    keys |= {"fill_limit"}
+    keys |= {"waste", "residual", "breakdown_per_trip", "repair", "fill_site", "handling", "turnout", "crew_cv"}
     tankers = []
     for n, table in enumerate(tables):
         where = f"tankers[{n}]"
@@ -221,6 +180,8 @@ def read_tankers(tables, handling):
             repair=Duration(f"{where}.repair", table["repair"]) if table.get("repair") is not None else None,
             fill_site=table.get("fill_site"),
             handling={k: Duration(f"handling.{k}", own.get(k, handling.get(k, 0))) for k in HANDLING},
+            turnout=read_chance(f"{where}.turnout", table.get("turnout", 1)),
+            crew_cv=table.get("crew_cv", 0),
         )
         need(tanker.capacity > 0, f"{where}.capacity: must be above 0")
         need(min(tanker.dump_rate, tanker.pump_off, tanker.fill_limit) > 0, f"{where}: rates must be above 0")
@@ -234,7 +195,8 @@ def read_tankers(tables, handling):
 
 
 def read_drop_tanks(tables):
-    keys = {"name", "capacity", "unusable", "brought_by", "requested_at", "response", "setup", "dump_positions", "transfer"}
+    keys = {"name", "capacity", "unusable", "brought_by", "requested_at", "response", "setup", "dump_positions"}
+    keys |= {"transfer", "turnout"}
     tanks = []
     for n, table in enumerate(tables):
         where = f"drop_tanks[{n}]"
@@ -255,12 +217,12 @@ def read_drop_tanks(tables):
 
 
 def read_fill_sites(tables):
-    keys = {"name", "flow", "positions", "ready", "fill_order", "volume", "recharge", "out", "back"}
+    keys = {"name", "flow", "positions", "ready", "fill_order", "volume", "recharge", "out", "back", "failure"}
     sites = []
     for n, table in enumerate(tables):
         where = f"fill_sites[{n}]"
         known_keys(where, table, keys)
-        need(table.get("fill_order", "together") in ("together", "one-by-one"), f"{where}.fill_order: one-by-one or none")
+        need(table.get("fill_order") in (None, "one-by-one", "shared"), f"{where}.fill_order: one-by-one or shared")
         need(table["flow"] > 0, f"{where}.flow: must be above 0")
         sites.append(
             FillSite(
@@ -268,9 +230,10 @@ def read_fill_sites(tables):
                 flow=table["flow"],
                 positions=table.get("positions", 1),
                 ready=Duration(f"{where}.ready", table.get("ready", 0)),
-                one_by_one=table.get("fill_order") == "one-by-one",
+                shared=table.get("fill_order") == "shared",
                 volume=table.get("volume"),
                 recharge=table.get("recharge") or 0,
+                failure=read_failure(f"{where}.failure", table.get("failure")),
                 out=read_leg(f"{where}.out", table["out"]),
                 back=read_leg(f"{where}.back", table["back"]),
             )
@@ -279,8 +242,8 @@ def read_fill_sites(tables):
 
 
 def read_scenario(table):
-    top = {"title", "notes", "units", "incident", "attack_engine", "supply", "drop_tanks", "tankers", "fill_sites", "handling"}
-    known_keys("scenario", table, top | {"one_lane"})
+    top = {"title", "notes", "units", "incident", "attack_engine", "supply", "drop_tanks", "tankers", "fill_sites"}
+    known_keys("scenario", table, top | {"handling", "one_lane", "whole_fire"})
     need(table.get("units", "us") == "us", "units: only us is read here")
     incident = table["incident"]
     known_keys("incident", incident, {"duration", "attack_flow", "reserve", "tolerance"})
@@ -290,6 +253,7 @@ def read_scenario(table):
     )
     supply = table.get("supply", {})
     supply_keys = {"nurse", "engine", "setup", "draft_limit", "restart_level", "reprime", "low_water", "lay_volume"}
+    supply_keys |= {"failure"}
     known_keys("supply", supply, supply_keys)
     handling = table.get("handling", {})
     known_keys("handling", handling, HANDLING)
@@ -297,20 +261,18 @@ def read_scenario(table):
     supply_engine = None
     pump_setup = Duration("supply.setup", supply.get("setup", 0))
     if supply.get("engine") is not None:
-        known_keys("supply.engine", supply["engine"], {"name", "requested_at", "response", "setup"})
+        known_keys("supply.engine", supply["engine"], {"name", "requested_at", "response", "setup", "turnout"})
         need("setup" not in supply, "supply.setup: with a supply engine its own setup counts; give it there")
         supply_engine = read_unit("supply.engine", supply["engine"], supply["engine"].get("name", "supply engine"))
         pump_setup = supply_engine.setup
 
     drop_tanks = read_drop_tanks(table.get("drop_tanks", []))
-    restart_level = 0
-    if drop_tanks:
+    restart_level = supply.get("restart_level")
+    if drop_tanks and restart_level is not None:
         first = drop_tanks[0]
-        restart_level = supply.get("restart_level")
-        if restart_level is None:
-            restart_level = min(first.unusable + 300, first.capacity)
-        need(first.unusable < restart_level <= first.capacity, "supply.restart_level: above unusable, at most the capacity")
-    need(supply.get("low_water", "lose_prime") in ("lose_prime", "throttle"), "supply.low_water: lose_prime or throttle")
+        fits = first.unusable < restart_level <= first.capacity
+        need(fits, "supply.restart_level: above unusable, at most the capacity")
+    need(supply.get("low_water", "throttle") in ("lose_prime", "throttle"), "supply.low_water: lose_prime or throttle")
     draft_limit = supply.get("draft_limit")
 
     flow = incident["attack_flow"]
@@ -327,18 +289,24 @@ def read_scenario(table):
         water_on=Duration("attack_engine.water_on", engine.get("water_on", 0)),
         intakes=engine.get("intakes", 1),
         tank_refill=engine.get("tank_refill", 500),
-        nurse=supply.get("nurse", not drop_tanks),
+        nurse=supply.get("nurse", True),
         supply_engine=supply_engine,
         pump_setup=pump_setup,
         draft_limit=math.inf if draft_limit is None else draft_limit,
         restart_level=restart_level,
         reprime=Duration("supply.reprime", supply.get("reprime", 0)),
-        throttle=supply.get("low_water") == "throttle",
+        throttle=supply.get("low_water", "throttle") == "throttle",
         lay_volume=supply.get("lay_volume", 0),
+        pump_failure=read_failure("supply.failure", supply.get("failure")),
         drop_tanks=drop_tanks,
         tankers=read_tankers(table.get("tankers", []), handling),
         fill_sites=read_fill_sites(table.get("fill_sites", [])),
     )
+    fire = table.get("whole_fire", {})
+    known_keys("whole_fire", fire, {"driving_cv", "handling_cv", "response_cv"})
+    for key, cv in fire.items():
+        need(cv >= 0, f"whole_fire.{key}: 0 or more")
+        setattr(scenario, key, cv)
     sites = [site.name for site in scenario.fill_sites]
     for n, lane in enumerate(table.get("one_lane", [])):
         known_keys(f"one_lane[{n}]", lane, {"near", "crossing"})
@@ -357,7 +325,8 @@ def check_names(scenario, sites):
     for tanker in scenario.tankers:
         need(tanker.fill_site is None or tanker.fill_site in sites, f"{tanker.name}: no fill site {tanker.fill_site!r}")
     for tank in scenario.drop_tanks:
-        need(tank.brought_by is None or tank.brought_by in bringers, f"{tank.name}: nobody is called {tank.brought_by!r}")
+        known = tank.brought_by is None or tank.brought_by in bringers
+        need(known, f"{tank.name}: nobody is called {tank.brought_by!r}")
 
 
 def load(path):

@@ -3,14 +3,15 @@
 python shuttle_reference.py FILE [--run K] [--seed S] [--planned]     one run, as JSON
 python shuttle_reference.py FILE --runs N [--seed S] [--planned]      means over runs 0 to N - 1, as JSON
 
---planned replaces every duration by its mean and turns breakdowns off.
+--planned replaces every duration by its mean and turns breakdowns, failures and stay-aways off.
 """
 
 import argparse
 import json
 import sys
 
-from scenario import ScenarioError, load
+from luck import ScenarioError
+from scenario import load
 from simulation import Run
 
 
