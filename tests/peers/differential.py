@@ -17,16 +17,6 @@ HERE = pathlib.Path(__file__).parent
 # The program keeps time in whole ticks of 10 nanoseconds, so long plans agree to about 1e-5.
 MINUTES = 1e-5
 GALLONS = 1e-3
-# One cause, as the two write it.
-CAUSES = {"aid_not_arrived": "not_come"}
-
-
-def cause(name):
-    """The cause as the reference names it; the program may add who or which source after a colon."""
-    plain = name.split(":")[0].strip().lower().replace("-", "_").replace(" ", "_")
-    if plain.startswith("source"):
-        return "source_not_ready"
-    return CAUSES.get(plain, plain)
 
 
 def run(command):
@@ -55,7 +45,7 @@ def differences(ours, theirs):
     compare("lowest engine", ours["lowest_engine_gal"], theirs["lowest_engine_tank"], GALLONS)
     if ours["reserve_touched"] != theirs["reserve_touched"]:
         found.append(f"reserve touched: program {ours['reserve_touched']}")
-    mine = [(one["start_min"], one["start_min"] + one["minutes"], cause(one["cause"]))
+    mine = [(one["start_min"], one["start_min"] + one["minutes"], one["cause"])
             for one in ours["interruptions"]]
     yours = [(one["start"], one["end"], one["cause"]) for one in theirs["interruptions"]]
     if len(mine) != len(yours):

@@ -145,13 +145,13 @@ fn part(doing: Doing) -> Option<Part> {
         Doing::Responding | Doing::InRepair | Doing::OutOfService | Doing::StandingBy => {
             return None;
         }
-        Doing::WaitingAtScene => Part::SceneWait,
+        Doing::WaitingAtScene | Doing::OnDeck => Part::SceneWait,
         Doing::NurseConnecting => Part::NurseConnect,
         Doing::PumpingOff => Part::PumpOff,
         Doing::NurseDisconnecting => Part::NurseDisconnect,
         Doing::Positioning(_) => Part::DumpPosition,
         Doing::Dumping(_) => Part::Dump,
-        Doing::Clearing(_) => Part::DumpClear,
+        Doing::Clearing(_) | Doing::BreakingOff(_) => Part::DumpClear,
         Doing::WaitingForRoad => Part::RoadWait,
         Doing::CrossingOneLane | Doing::TravelingOut(_) => Part::TravelOut,
         Doing::WaitingToFill(_) => Part::FillWait,

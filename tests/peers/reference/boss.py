@@ -215,8 +215,7 @@ def can_choose(run, tanker, site):
 
 
 def moments(run, flows):
-    """Minutes until a tank comes to take a waiting load or the first (with those at it) holds its restart level, until
-    water on hand meets water needed, until a site can again be chosen by a tanker that stands by."""
+    """Minutes until a tank comes to take a waiting load, until a site can again be chosen by a tanker that stands by."""
     found = []
     for tank in run.drop_tanks:
         tank_flows = flows.drop_tanks[tank.index]
@@ -225,36 +224,11 @@ def moments(run, flows):
             lacking = tanker.load - room_for(run, tank, tanker)
             if lacking > TINY_GAL:
                 found.append(first_up(lacking, opening.at, opening.slope))
-    if run.line and run.drop_tanks and not restart_held(run):
-        first = run.drop_tanks[0]
-        lacking = run.restart_level - first.level - rests_at(run, first)
-        coming = flows.drop_tanks[0].into - flows.drop_tanks[0].dumped - flows.drop_tanks[0].out
-        found.append(first_up(lacking, coming.at, coming.slope))
-    if run.slacks:
-        pace = -planned_pace(run) - on_hand_pace(run, flows)
-        for slack in run.slacks:
-            if abs(slack) > TINY_GAL and slack * pace < 0 and abs(pace) > TINY_GPM:
-                found.append(-slack / pace)
     for tanker in run.tankers:
         if tanker.phase == "stands by":
             for site in run.sites:
                 found.append(until_can_choose(run, flows, tanker, site))
     return found
-
-
-def planned_pace(run):
-    """How fast the water needed falls, gpm: the flow of the plan now."""
-    return run.demand if run.now < hook_up_expected(run) else 0.0
-
-
-def on_hand_pace(run, flows):
-    pace = -sum(flows.nurses.values())
-    if run.engine_here:
-        net = (flows.supply - flows.delivered).at
-        above = run.engine_level - run.plan.reserve
-        if above > TINY_GAL or (above >= -TINY_GAL and net > 0):
-            pace += net
-    return pace
 
 
 def until_can_choose(run, flows, tanker, site):

@@ -9,7 +9,7 @@ INTAKE, KEPT, WAITS = "intake", "kept", "waits"
 
 def serve_line(run):
     """Lets everyone take what is open to it; then, while the lines come first, one at a full tank may break off."""
-    run.kept, run.slacks = [], []
+    run.kept = []
     if boss.lines_first(run):
         while go_through(run):
             pass
@@ -29,7 +29,7 @@ def serve_line(run):
 
 def go_through(run):
     """Goes through the line from its head until somebody takes a place; true if somebody did."""
-    run.kept, run.slacks = [], []
+    run.kept = []
     for tanker in list(run.line):
         place = first_open(run, tanker)
         if place is INTAKE:
@@ -54,7 +54,6 @@ def first_open(run, tanker):
         return INTAKE  # b
     if run.engine_here:
         slack = boss.water_needed(run) - boss.water_on_hand(run, run.kept)
-        run.slacks.append(slack)
         if slack > TINY_GAL:  # c
             pumped = sum(other.spec.pump_off for other in boss.on_an_intake(run))
             return INTAKE if boss.intake_free(run) and pumped < run.demand - TINY_GPM else KEPT

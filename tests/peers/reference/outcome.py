@@ -25,7 +25,7 @@ def close_shortfall(run, end):
 def cause(run):
     """Read from where the water was when it began; the first that holds."""
     loaded = any(t.load > TINY_GAL for t in run.tankers if t.phase in LOADED_AT_THE_SCENE)
-    water_on_scene = loaded or any(tank.level > TINY_GAL for tank in run.drop_tanks)
+    water_on_scene = loaded or any(tank.level > tank.spec.unusable + TINY_GAL for tank in run.drop_tanks)
     if not water_on_scene and somebody_to_come(run):
         return "not_come"
     if run.plan.drop_tanks and water_on_scene and run.pump in ("not hooked up", "waits for water"):
@@ -40,11 +40,17 @@ def cause(run):
         return "source_not_ready"
     if any(site.queue for site in run.sites):
         return "fill_site_queue"
-    if any(tanker.load > TINY_GAL for tanker in run.line):
+    if any(tanker.load > TINY_GAL for tanker in run.line) or waits_for_room(run):
         return "dump_site_queue"
     if any(tanker.phase == "out of service" for tanker in run.tankers):
         return "out_of_service"
     return "haul_too_long"
+
+
+def waits_for_room(run):
+    """A tanker stands at a full drop tank and can only follow what leaves it."""
+    dumping = [tanker for tanker in run.tankers if tanker.phase == "dumping"]
+    return any(t.drop_tank.level >= t.drop_tank.spec.capacity - TINY_GAL for t in dumping)
 
 
 def somebody_to_come(run):

@@ -50,7 +50,7 @@ class Run:
         self.sites = [SiteState(spec) for spec in plan.fill_sites]
         self.lanes = [Lane(near, crossing, f"lane {n + 1}") for n, (near, crossing) in enumerate(plan.one_lane)]
         self.line = []
-        self.kept, self.slacks = [], []  # kept for the lines in the last pass; water needed less water on hand
+        self.kept = []  # kept for the lines in the last pass
         self.established = None
         self.delivered = self.spilled = self.arrived = self.carried_away = self.unmet = self.minutes_short = 0.0
         self.lowest_engine_tank = self.engine_level

@@ -73,19 +73,19 @@ class TheLinesFirst(unittest.TestCase):
         result = run(**self.deck(tankers=tankers))
         self.assertEqual(when(result, "B", "nurses"), [1.5])
 
-    def test_c_released_when_no_longer_needed(self):
-        # No engine water above the reserve (500 of 500), so with A's 1,000 gal from 0 (pump_off 50, intake taken) needed
-        # falls by 100 a minute and on hand by 50: 2,000 - 100 t = 1,000 - 50 t at 20, when the pump comes. With 1,600 gal:
-        # at 8. B, kept from 1, is then free to dump.
+    def test_c_kept_until_the_line_is_gone_through_again(self):
+        # No engine water above the reserve (500 of 500), so with A's 1,600 gal from 0 (pump_off 50, intake taken) needed
+        # falls by 100 a minute and on hand by 50: 2,000 - 100 t = 1,600 - 50 t at 8. B, kept from 1, is looked at again
+        # when C comes at 10, and is then free to dump.
         result = run(
             incident={**SLOW, "reserve": 500},
             attack_engine={**TWO_INTAKES, "intakes": 1},
             supply=LATE_PUMP,
             drop_tanks=[{"capacity": 4000}],
-            tankers=[tanker("A", 1600, pump_off=50), tanker("B", 1000, response=1)],
+            tankers=[tanker("A", 1600, pump_off=50), tanker("B", 1000, response=1), tanker("C", 1000, response=10)],
         )
         self.assertEqual(when(result, "B", "on deck"), [1])
-        self.assertAlmostEqual(when(result, "B", "dumps into drop tank 1")[0], 8, 9)
+        self.assertAlmostEqual(when(result, "B", "dumps into drop tank 1")[0], 10, 9)
 
     def small(self, drop_tanks, *behind):
         # A nurses from 0 with 5,000 gal: nobody else is needed before 20.
