@@ -198,6 +198,7 @@ impl Telling {
             Doing::Positioning(place) => tank("position", place),
             Doing::Dumping(place) => tank("dump", place),
             Doing::Clearing(_) => "clear".to_string(),
+            Doing::BreakingOff(_) => "break off".to_string(),
             Doing::InRepair => "repair".to_string(),
             Doing::OutOfService => "out of service".to_string(),
             Doing::StandingBy => "stand by".to_string(),

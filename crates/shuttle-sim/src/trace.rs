@@ -22,6 +22,8 @@ pub enum Doing {
     Dumping(usize),
     /// Pulling clear of this drop tank.
     Clearing(usize),
+    /// Giving up this drop tank's position for an intake.
+    BreakingOff(usize),
     /// Broken down, to be repaired.
     InRepair,
     /// Out of service for good.

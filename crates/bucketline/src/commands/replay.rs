@@ -214,6 +214,7 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
                 Doing::Positioning(at) => format!("positions at {}", tank(at)),
                 Doing::Dumping(at) => format!("dumps into {}", tank(at)),
                 Doing::Clearing(at) => format!("empty, pulls clear of {}", tank(at)),
+                Doing::BreakingOff(at) => format!("breaks off at {} to nurse", tank(at)),
                 Doing::InRepair => "BROKEN DOWN, being repaired".into(),
                 Doing::OutOfService => "OUT OF SERVICE".into(),
                 Doing::StandingBy => "stands by: no site has water".into(),

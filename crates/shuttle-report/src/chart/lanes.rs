@@ -86,6 +86,7 @@ impl Activity {
             | Doing::NurseDisconnecting
             | Doing::Positioning(_)
             | Doing::Clearing(_)
+            | Doing::BreakingOff(_)
             | Doing::Connecting(_)
             | Doing::Disconnecting(_) => Activity::Handling,
             Doing::PumpingOff | Doing::Dumping(_) => Activity::Giving,
