@@ -13,10 +13,10 @@ use super::telling::Telling;
 ///
 /// As made by [`World::new`]: an attack engine ("Engine 1", 1,000 gal, refill 500 gpm, 1 intake) on
 /// scene and flowing 500 gpm from minute 0, watched for 60 minutes, reserve 0, tolerance 0.1 min; no
-/// nursing, no supply engine, no limit on the draft, no time to set up or reprime, prime lost at low
-/// water; one drop tank of
-/// 3,000 gal (unusable 0, one position, transfer 500 gpm) ready at minute 0; no tanker; one fill site
-/// ("Pond", 1,000 gpm, shared, one position) 5 minutes out and 5 back. Units: gal, gpm, minutes.
+/// nursing, no supply engine, no limit on the draft, no time to set up or reprime, and prime lost at
+/// low water; one drop tank of 3,000 gal (unusable 0, one position, transfer 500 gpm) ready at minute
+/// 0; no tanker; one fill site ("Pond", 1,000 gpm, flow shared, one position) 5 minutes out and 5
+/// back. Units: gal, gpm, minutes.
 #[derive(Debug, Clone)]
 pub struct World {
     draft: PlanDraft,

@@ -174,7 +174,8 @@ fn i09_what_one_at_its_unusable_level_cannot_give_the_others_do() {
 #[test]
 fn i10_a_load_in_a_full_second_tank_follows_the_transfer() {
     // T1(3000) 0:00 -> tank 2 [1000] => 500 gpm => tank 1 [3000] ready 0:05, nothing drawn
-    // Tank 2 is smaller than the load, but empty. It is full at 0:01. From 0:05 T1's other 2,000 gal follow 500 gpm: 4 min. Then tank 2 falls.
+    // Tank 2 is smaller than the load, but empty. It is full at 0:01. From 0:05 T1's other 2,000 gal
+    // follow 500 gpm: 4 min. Then tank 2 falls.
     let told = first_tank_of(3000.0)
         .first_tank(|tank| tank.brought = Brought::Itself(comes_at(5.0)))
         .drop_tank(1000.0)

@@ -158,3 +158,21 @@ fn n08_the_line_is_gone_through_before_the_pump_draws() {
     assert_eq!(told.pump(), "hooked up 0:02 | primed 0:03:30");
     assert_eq!(told.tanker("T2"), "T2 comes 0:03:30 | nurse -0:05:30 | out ...");
 }
+
+#[test]
+fn n09_so_is_who_may_break_off() {
+    // T0(1500) 0:00 nurses ) E(1000) 100 gpm, 1 intake, to 0:15; T1(3000) 0:01 -> [2000], full at 0:03;
+    // hooked up 0:15. T1 breaks off as T0 leaves, and the pump draws in the same instant: from then on T1's
+    // 1,000 gal are all the engine takes, for 10 min.
+    let told = World::new()
+        .nursing()
+        .attack_flow(100.0)
+        .draft_setup(15.0)
+        .first_tank(|tank| tank.capacity = 2000.0)
+        .tanker("T0", 1500.0, 0.0)
+        .tanker("T1", 3000.0, 1.0)
+        .watched(26.0)
+        .told();
+    assert_eq!(told.pump(), "hooked up 0:15 | primed 0:15");
+    assert_eq!(told.tanker("T1"), "T1 comes 0:01 | dump -0:15 | nurse -0:25 | out ...");
+}

@@ -102,21 +102,21 @@ fn o05_with_enough_on_hand_the_next_dumps_in_the_first_tank_whatever_its_room() 
 
 #[test]
 fn o06_before_the_engine_is_there_tankers_dump_and_who_finds_no_room_is_passed() {
-    // T1(2000) 0:01, T2(900) 1.5, T3(2000) 0:02, T4(80) 2.5 -> [3000]; E 500 gpm comes 0:05
-    // T1 dumps 1-3, then T2, 3-3.9. 100 gal of room are left: T3 waits, T4 behind it dumps. At 0:05
+    // T1(2000) 0:01, T2(800) 1.5, T3(2000) 0:02, T4(150) 2.5 -> [3000]; E 500 gpm comes 0:05
+    // T1 dumps 1-3, then T2, 3-3.8. 200 gal of room are left: T3 waits, T4 behind it dumps. At 0:05
     // T3 has the intake.
     let told = engine_at_five()
         .tanker("T1", 2000.0, 1.0)
-        .tanker("T2", 900.0, 1.5)
+        .tanker("T2", 800.0, 1.5)
         .tanker("T3", 2000.0, 2.0)
-        .tanker("T4", 80.0, 2.5)
+        .tanker("T4", 150.0, 2.5)
         .watched(5.0)
         .told();
     assert!(told.tanker("T1").starts_with("T1 comes 0:01 | dump -0:03 | out -0:08 | "));
-    assert!(told.tanker("T2").starts_with("T2 comes 0:01:30 | wait -0:03 | dump -0:03:54 | out "));
+    assert!(told.tanker("T2").starts_with("T2 comes 0:01:30 | wait -0:03 | dump -0:03:48 | out "));
     assert!(told.tanker("T3").starts_with("T3 comes 0:02 | wait -0:05 | nurse -0:09 | "));
     assert!(
-        told.tanker("T4").starts_with("T4 comes 0:02:30 | wait -0:03:54 | dump -0:03:58.8 | out ")
+        told.tanker("T4").starts_with("T4 comes 0:02:30 | wait -0:03:48 | dump -0:03:57 | out ")
     );
 }
 
@@ -147,7 +147,7 @@ fn o08_for_a_pump_that_waits_for_water_tankers_dump_before_any_nurses() {
         .tanker("T1", 600.0, 1.0)
         .tanker("T2", 600.0, 1.0)
         .tanker("T3", 600.0, 1.0)
-        .watched(4.0)
+        .watched(3.0)
         .told();
     assert_eq!(told.pump(), "hooked up 0:00 | primed 0:01:30");
     assert_eq!(told.tanker("T1"), "T1 comes 0:01 | dump -0:01:36 | out ...");

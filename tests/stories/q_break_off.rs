@@ -127,3 +127,20 @@ fn q07_or_as_the_engine_comes() {
         .told();
     assert_eq!(told.tanker("T1"), "T1 comes 0:01 | dump -0:05 | nurse -0:07 | out ...");
 }
+
+#[test]
+fn q08_one_that_disconnects_no_longer_nurses() {
+    // T1(3000) 0:01; T0 disconnects from 0:15 to 0:18. With a second intake T1 breaks off at 0:15, without it
+    // when T0 is gone.
+    let second = |intakes| {
+        nursed_to_fifteen()
+            .intakes(intakes)
+            .handling(|handling| handling.nurse_disconnect = fixed(3.0))
+            .tanker("T1", 3000.0, 1.0)
+            .watched(19.0)
+            .told()
+            .tanker("T1")
+    };
+    assert_eq!(second(2), "T1 comes 0:01 | dump -0:15 | nurse ...");
+    assert_eq!(second(1), "T1 comes 0:01 | dump -0:18 | nurse ...");
+}

@@ -233,3 +233,21 @@ fn s13_at_any_drop_tank() {
         .told();
     assert_eq!(told.tanker("T2"), "T2 comes 0:01 | dump in 2 -0:02:54 | out ...");
 }
+
+#[test]
+fn s14_it_chooses_its_fill_site_by_what_it_lacks() {
+    // T1(2000) 0:00 -> [1900], nothing drawn: 1,900 gal to fill
+    // Pond{500} 5 out 5 back: 3.8 + 10 = 13.8. Lake{1000} 5.97 out 5.97 back: 1.9 + 11.94 = 13.84. A whole fill
+    // would take 14 and 13.94.
+    let world = |gal| {
+        undrafted(gal)
+            .pond(|site| site.flow = 500.0)
+            .fill_site("Lake", 5.97, 5.97)
+            .tanker("T1", 2000.0, 0.0)
+            .watched(5.0)
+            .told()
+            .tanker("T1")
+    };
+    assert_eq!(world(1900.0), "T1 comes 0:00 | dump -0:01:54 | out Pond ...");
+    assert_eq!(world(2000.0), "T1 comes 0:00 | dump -0:02 | out Lake ...");
+}

@@ -151,7 +151,7 @@ fn part(doing: Doing) -> Option<Part> {
         Doing::NurseDisconnecting => Part::NurseDisconnect,
         Doing::Positioning(_) => Part::DumpPosition,
         Doing::Dumping(_) => Part::Dump,
-        Doing::Clearing(_) => Part::DumpClear,
+        Doing::Clearing(_) | Doing::BreakingOff(_) => Part::DumpClear,
         Doing::WaitingForRoad => Part::RoadWait,
         Doing::CrossingOneLane | Doing::TravelingOut(_) => Part::TravelOut,
         Doing::WaitingToFill(_) => Part::FillWait,
