@@ -13,9 +13,10 @@ use super::telling::Telling;
 ///
 /// As made by [`World::new`]: an attack engine ("Engine 1", 1,000 gal, refill 500 gpm, 1 intake) on
 /// scene and flowing 500 gpm from minute 0, watched for 60 minutes, reserve 0, tolerance 0.1 min; no
-/// nursing, no supply engine, no limit on the draft, no time to set up or reprime; one drop tank of
-/// 3,000 gal (unusable 0, one position, transfer 500 gpm) ready at minute 0; no tanker; one fill site
-/// ("Pond", 1,000 gpm, one position) 5 minutes out and 5 back. Units: gal, gpm, minutes.
+/// nursing, no supply engine, no limit on the draft, no time to set up or reprime, and prime lost at
+/// low water; one drop tank of 3,000 gal (unusable 0, one position, transfer 500 gpm) ready at minute
+/// 0; no tanker; one fill site ("Pond", 1,000 gpm, flow shared, one position) 5 minutes out and 5
+/// back. Units: gal, gpm, minutes.
 #[derive(Debug, Clone)]
 pub struct World {
     draft: PlanDraft,
@@ -46,6 +47,15 @@ pub fn no_handling() -> Handling {
         fill_connect: TimeTaken::NONE,
         fill_disconnect: TimeTaken::NONE,
     }
+}
+
+/// A dump site at which nobody has to wait: one drop tank of 20,000 gal with 9 positions, drawn at
+/// 100 gpm.
+pub fn open_dump_site() -> World {
+    World::new().attack_flow(100.0).first_tank(|tank| {
+        tank.capacity = 20_000.0;
+        tank.dump_positions = 9;
+    })
 }
 
 impl World {
@@ -147,7 +157,7 @@ impl World {
 
     // The supply.
 
-    /// Tankers may nurse until the draft is hooked up.
+    /// Tankers may nurse until the pump first draws.
     pub fn nursing(self) -> World {
         self.with(|draft| draft.supply.nurse = true)
     }
@@ -321,6 +331,18 @@ impl World {
     #[track_caller]
     pub fn told(&self) -> Telling {
         self.told_with(Luck::Planned)
+    }
+
+    /// Runs it with drawn luck, one replication after another, and tells the first story of which
+    /// this holds.
+    ///
+    /// - Panics: if it holds of none in 200.
+    #[track_caller]
+    pub fn told_where(&self, holds: impl Fn(&Telling) -> bool) -> Telling {
+        (0..200)
+            .map(|replication| self.told_with(Luck::Drawn { seed: 2026, replication }))
+            .find(holds)
+            .expect("in one of 200 replications the luck asked for")
     }
 
     /// Runs it with drawn luck and tells the story.

@@ -79,14 +79,14 @@ fn b04_a_nurse_gives_no_more_than_its_pump_off() {
 }
 
 #[test]
-fn b05_nurses_share_what_the_engine_takes_in_proportion_to_their_rates() {
-    // T1(1000) ) 600 gpm ) E(1000) 300 gpm, 2 intakes        T2(1000) ) 300 gpm )
-    // The full engine takes 300: T1 gives 200, T2 100. T1 is empty after 5 min; T2 has 500 gal left
-    // and gives its 300: 1:40 more.
+fn b05_of_several_nurses_who_began_first_pumps_all_it_can_the_next_what_is_wanted_beyond_that() {
+    // T1(1000) ) 200 gpm ) E(1000) 300 gpm, 2 intakes        T2(1000) ) 300 gpm )
+    // The full engine takes 300: T1 gives its 200, T2 the other 100. T1 is empty after 5 min; T2 has
+    // 500 gal left and gives 300: 1:40 more.
     let told = nursing_only_for_now()
         .attack_flow(300.0)
         .intakes(2)
-        .tanker_with("T1", 1000.0, 0.0, |tanker| tanker.pump_off = 600.0)
+        .tanker_with("T1", 1000.0, 0.0, |tanker| tanker.pump_off = 200.0)
         .tanker_with("T2", 1000.0, 0.0, |tanker| tanker.pump_off = 300.0)
         .watched(8.0)
         .told();
@@ -116,39 +116,45 @@ fn b06_the_nurse_is_taken_first_then_the_supply_line_which_needs_no_intake() {
 }
 
 #[test]
-fn b07_nursing_closes_for_good_at_hook_up_even_while_the_pump_waits_for_water() {
-    // T1(2000) 0:01 nurses; hooked up 0:02, no water yet; T2(2000) 0:03, T3(2000) 0:04; 3 intakes
-    // T2 dumps, and T3 waits for the one dump position though two intakes are free.
+fn b07_nursing_closes_when_the_pump_first_draws_not_at_hook_up() {
+    // Hooked up 0:02, no water; 3 intakes. T1(2000) 0:03, T2(2000) 3.1 min, T3(1000) 0:04
+    // The pump waits for water: T1 dumps. The position is taken and nobody nurses, so T2 nurses: the
+    // engine takes its 500 gpm for 4 min. 300 gal at 3.3: the pump draws, and nursing is closed: T3
+    // waits for the position though two intakes are free.
     let told = World::new()
         .nursing()
         .draft_setup(2.0)
         .intakes(3)
-        .tanker("T1", 2000.0, 1.0)
-        .tanker("T2", 2000.0, 3.0)
-        .tanker("T3", 2000.0, 4.0)
+        .tanker("T1", 2000.0, 3.0)
+        .tanker("T2", 2000.0, 3.1)
+        .tanker("T3", 1000.0, 4.0)
         .watched(8.0)
         .told();
     assert_eq!(told.pump(), "hooked up 0:02 | primed 0:03:18");
-    assert_eq!(told.tanker("T1"), "T1 comes 0:01 | nurse -0:05 | out ...");
-    assert_eq!(told.tanker("T2"), "T2 comes 0:03 | dump -0:05 | out ...");
-    assert_eq!(told.tanker("T3"), "T3 comes 0:04 | wait -0:05 | dump -0:07 | out ...");
+    assert_eq!(told.tanker("T1"), "T1 comes 0:03 | dump -0:05 | out ...");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:03:06 | nurse -0:07:06 | out ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:04 | wait -0:05 | dump -0:06 | out ...");
 }
 
 #[test]
-fn b08_a_nurse_that_has_the_intake_at_hook_up_goes_on() {
-    // T1(2000) 1.5 min ) connect 1:00 ) E(1000) 500 gpm; hooked up 0:02
-    // It took the intake before hook-up and holds it until it is empty: 4 min from 2.5.
+fn b08_who_has_an_intake_at_the_first_draw_goes_on() {
+    // T1(2000) 1.5 min ) connect 1:00 ) E(1000) 500 gpm        T2(2000) 1.6 min -> [3000] => hooked up 0:02
+    // With T1's 2,000 gal and 200 in the engine the lines have enough for 0.4 min: T2 dumps. It has
+    // brought 400 gal at hook-up, and the pump draws. T1 is still connecting: it pumps off from 2.5
+    // until it is empty, 4 min, as the engine takes at least 500 gpm.
     let told = World::new()
         .nursing()
         .draft_setup(2.0)
-        .tanker("T1", 2000.0, 1.5)
-        .handling(|handling| handling.nurse_connect = fixed(1.0))
+        .tanker_with("T1", 2000.0, 1.5, |tanker| tanker.handling.nurse_connect = fixed(1.0))
+        .tanker("T2", 2000.0, 1.6)
         .watched(8.0)
         .told();
+    assert_eq!(told.pump(), "hooked up 0:02 | primed 0:02");
     assert_eq!(
         told.tanker("T1"),
         "T1 comes 0:01:30 | connect to engine -0:02:30 | nurse -0:06:30 | out ..."
     );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:01:36 | dump -0:03:36 | out ...");
 }
 
 #[test]
@@ -176,21 +182,13 @@ fn b10_first_come_first_served_whatever_the_order_in_the_list() {
 }
 
 #[test]
-fn b11_a_free_intake_comes_before_a_free_dump_position() {
-    // T1(2000) 0:00, T2(2000) 0:01, T3(1000) 0:04:30; 1 intake, [3000], hooked up 0:10; E 500 gpm
-    // T1 nurses 4 min though the drop tank is free. T2 finds the intake taken and dumps. T3 finds
-    // both free and nurses: 1000 / 500 = 2 min.
-    let told = World::new()
-        .nursing()
-        .draft_setup(10.0)
-        .tanker("T1", 2000.0, 0.0)
-        .tanker("T2", 2000.0, 1.0)
-        .tanker("T3", 1000.0, 4.5)
-        .watched(8.0)
-        .told();
-    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:04 | out ...");
-    assert_eq!(told.tanker("T2"), "T2 comes 0:01 | dump -0:03 | out ...");
-    assert_eq!(told.tanker("T3"), "T3 comes 0:04:30 | nurse -0:06:30 | out ...");
+fn b11_an_intake_is_taken_though_the_draft_will_be_up_before_long() {
+    // T1(2000) 0:01 ) 500 gpm ) E(1000) 500 gpm; 1 intake, [3000] free, hooked up 1.5
+    // The engine's own 500 gal would last until then, but nobody nurses and the intake is free.
+    let told =
+        World::new().nursing().draft_setup(1.5).tanker("T1", 2000.0, 1.0).watched(8.0).told();
+    assert_eq!(told.tanker("T1"), "T1 comes 0:01 | nurse -0:05 | out ...");
+    assert_eq!(told.pump(), "hooked up 0:01:30");
 }
 
 #[test]
@@ -217,4 +215,69 @@ fn b13_without_any_drop_tank_nursing_stays_open() {
         "T1 comes 0:00 | nurse -0:02 | out -0:07 | fill -0:08 | back -0:13 | nurse ..."
     );
     assert_eq!(told.interrupted(), "0:04-0:13");
+}
+
+#[test]
+fn b14_and_the_head_of_the_line_takes_any_free_intake() {
+    // T1(1000), T2(1000), T3(1000) 0:00 ) 500 gpm ) E(1000) 500 gpm, 2 intakes, no drop tank
+    // T1 gives all the engine takes, to 0:02. T2 is connected beside it and gives nothing until then:
+    // to 0:04. T3 waits for an intake, and for T2 on it.
+    let told = World::new()
+        .no_drop_tank()
+        .intakes(2)
+        .tanker("T1", 1000.0, 0.0)
+        .tanker("T2", 1000.0, 0.0)
+        .tanker("T3", 1000.0, 0.0)
+        .watched(6.5)
+        .told();
+    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | nurse -0:02 | out ...");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:00 | nurse -0:04 | out ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:00 | wait -0:02 | nurse -0:06 | out ...");
+}
+
+#[test]
+fn b15_one_that_disconnects_no_longer_nurses() {
+    // b01 with 2 intakes: T2 connects as T1 begins to disconnect. (Before that T1's 500 gpm are all
+    // that the lines need.)
+    let told = nursing_only_for_now()
+        .intakes(2)
+        .tanker("T1", 2000.0, 0.0)
+        .tanker("T2", 2000.0, 1.0)
+        .handling(|handling| {
+            handling.nurse_connect = fixed(1.0);
+            handling.nurse_disconnect = fixed(0.5);
+        })
+        .watched(9.0)
+        .told();
+    assert_eq!(
+        told.tanker("T1"),
+        "T1 comes 0:00 | connect to engine -0:01 | nurse -0:05 | disconnect from engine -0:05:30 \
+         | out ..."
+    );
+    assert_eq!(
+        told.tanker("T2"),
+        "T2 comes 0:01 | wait -0:05 | connect to engine -0:06 | nurse ..."
+    );
+}
+
+#[test]
+fn b16_nursing_does_not_reopen_when_prime_is_lost() {
+    // T1(1000) 0:01 -> [3000] => E(1000) 500 gpm, no refill, 1 intake; loses prime
+    // T1 dumps for the pump that waits for water. Drawn from 1.3 min; 650 gal at 0:02 last 1.3 min.
+    // T2(200) 0:05 dumps; T3(2000) 5.1 min waits for the position though the intake is free.
+    let told = World::new()
+        .nursing()
+        .tank_refill(0.0)
+        .tanker("T1", 1000.0, 1.0)
+        .tanker("T2", 200.0, 5.0)
+        .tanker("T3", 2000.0, 5.1)
+        .watched(7.0)
+        .told();
+    assert_eq!(
+        told.pump(),
+        "hooked up 0:00 | primed 0:01:18 | prime lost 0:03:18 | level back 0:05:18 \
+         | prime back 0:05:18"
+    );
+    assert_eq!(told.tanker("T2"), "T2 comes 0:05 | dump -0:05:12 | out ...");
+    assert_eq!(told.tanker("T3"), "T3 comes 0:05:06 | wait -0:05:12 | dump ...");
 }

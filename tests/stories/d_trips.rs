@@ -1,10 +1,18 @@
 //! After the dump: the trip counts, a breakdown, and which fill site to drive to.
 
-use crate::common::world::{World, fixed};
-use shuttle_sim::Luck;
+use crate::common::world::{World, fixed, open_dump_site};
+use shuttle_sim::{Luck, Near, Tanker};
 
 /// One run of drawn luck; with fixed times and a chance of 1 nothing is left to it.
 const DRAWN: Luck = Luck::Drawn { seed: 1, replication: 0 };
+
+/// Which site the tanker drives to first.
+#[track_caller]
+fn goes_to(world: &World, tanker: &str) -> String {
+    let line = world.told().tanker(tanker);
+    let (_, rest) = line.split_once("| out ").unwrap_or_else(|| panic!("no drive out: {line}"));
+    rest.split_whitespace().next().expect("a site").to_string()
+}
 
 #[test]
 fn d01_a_trip_counts_once_the_tanker_is_clear() {
@@ -71,7 +79,7 @@ fn d05_a_tanker_goes_to_the_site_it_is_assigned_to() {
 }
 
 #[test]
-fn d06_else_to_the_site_with_the_least_expected_time_back() {
+fn d06_else_to_the_one_from_which_it_should_be_back_first() {
     // Pond{1000} 5 out 5 back, Lake{250} 4 out 5 back
     let world = || {
         let world = World::new().attack_flow(100.0).watched(3.0);
@@ -92,74 +100,7 @@ fn d06_else_to_the_site_with_the_least_expected_time_back() {
 }
 
 #[test]
-fn d07_those_ahead_count_by_the_turns_they_take_at_the_positions() {
-    // T1 0:00, T2 0:02, T3 0:04, all 2,000 gal -> [10000]     Pond 5 out 5 back, Lake 6.5 out 6.5 back
-    // s = 2 + connect 1.5 + disconnect 0.5 = 4. One position each:
-    // T1: Pond 10 + 4 = 14, Lake 13 + 4 = 17. T2, one ahead at the Pond: 10 + 2 x 4 = 18, Lake 17.
-    let world = |positions| {
-        let world = World::new()
-            .first_tank(|tank| tank.capacity = 10_000.0)
-            .pond(|site| site.positions = positions)
-            .fill_site("Lake", 6.5, 6.5)
-            .tanker("T1", 2000.0, 0.0)
-            .tanker("T2", 2000.0, 2.0)
-            .tanker("T3", 2000.0, 4.0);
-        world.watched(6.5).handling(|handling| {
-            handling.fill_connect = fixed(1.5);
-            handling.fill_disconnect = fixed(0.5);
-        })
-    };
-    let told = world(1).told();
-    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond ...");
-    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Lake ...");
-    // Two positions at the Pond: one ahead makes T2 no later, floor(1 / 2) = 0. Two ahead do:
-    // T3 expects 10 + 2 x 4 = 18 at the Pond, 17 at the Lake.
-    let told = world(2).told();
-    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Pond ...");
-    assert_eq!(told.tanker("T3"), "T3 comes 0:04 | dump -0:06 | out Lake ...");
-}
-
-#[test]
-fn d08_a_tanker_is_ahead_until_it_has_disconnected() {
-    // T1 0:05, T2 0:12:30, T3 0:13:30, all 2,000 gal -> [10000] 3 positions; disconnect 1:00
-    // Pond 5 out 5 back, Lake 6 out 6 back, 2 positions; s = 3. T1 is done at the Pond at 0:15.
-    // T2 leaves at 0:14:30: Pond 10 + 2 x 3 = 16, Lake 12 + 3 = 15. T3 leaves at 0:15:30: Pond 13,
-    // Lake 15 still; were T1 still counted the Pond would cost 16.
-    let told = World::new()
-        .first_tank(|tank| {
-            tank.capacity = 10_000.0;
-            tank.dump_positions = 3;
-        })
-        .fill_site_with("Lake", 6.0, 6.0, |site| site.positions = 2)
-        .tanker("T1", 2000.0, 5.0)
-        .tanker("T2", 2000.0, 12.5)
-        .tanker("T3", 2000.0, 13.5)
-        .handling(|handling| handling.fill_disconnect = fixed(1.0))
-        .watched(17.0)
-        .told();
-    assert_eq!(
-        told.tanker("T1"),
-        "T1 comes 0:05 | dump -0:07 | out Pond -0:12 | fill -0:14 | disconnect -0:15 | back ..."
-    );
-    assert_eq!(told.tanker("T2"), "T2 comes 0:12:30 | dump -0:14:30 | out Lake ...");
-    assert_eq!(told.tanker("T3"), "T3 comes 0:13:30 | dump -0:15:30 | out Pond ...");
-}
-
-#[test]
-fn d09_when_a_site_is_ready_plays_no_part_in_the_choice() {
-    // T1(2000) 0:00 -> [3000] => E 100 gpm     Pond 5 out 5 back, ready 0:50; Lake 9 out 9 back
-    let told = World::new()
-        .attack_flow(100.0)
-        .pond(|site| site.ready = fixed(50.0))
-        .fill_site("Lake", 9.0, 9.0)
-        .tanker("T1", 2000.0, 0.0)
-        .watched(40.0)
-        .told();
-    assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond -0:07 | wait to fill ...");
-}
-
-#[test]
-fn d10_between_sites_alike_the_first() {
+fn d07_between_sites_alike_the_first() {
     // T1(2000) 0:00 -> [3000] => E 100 gpm     Pond 5 out 5 back, Lake 4 out 6 back: 12 min each
     let told = World::new()
         .attack_flow(100.0)
@@ -170,41 +111,123 @@ fn d10_between_sites_alike_the_first() {
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:02 | out Pond ...");
 }
 
-#[test]
-fn d11_one_that_is_assigned_there_counts_as_ahead_too() {
-    // T1 0:00, assigned to the Pond, T2 0:02, both 2,000 gal -> [10000]
-    // Pond{1000} 5 out 5 back, Lake{1000} 5.5 out 5.5 back; s = 2
-    // T2: Pond 10 + 2 x 2 = 14, Lake 11 + 2 = 13.
-    let told = World::new()
-        .first_tank(|tank| tank.capacity = 10_000.0)
-        .fill_site("Lake", 5.5, 5.5)
-        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_site = Some(0))
-        .tanker("T2", 2000.0, 2.0)
-        .watched(5.0)
-        .told();
-    assert_eq!(told.tanker("T2"), "T2 comes 0:02 | dump -0:04 | out Lake ...");
+/// T1(8000) 0:00, gone to the Pond at 0:08, and another tanker -> [20000] 9 positions
+/// Pond{1000} 5 out 5 back, Lake{1000} `lake` out and back
+fn one_ahead(lake: f64) -> World {
+    open_dump_site().fill_site("Lake", lake, lake).tanker("T1", 8000.0, 0.0).watched(25.0)
 }
 
 #[test]
-fn d12_who_left_a_site_gone_dry_is_no_longer_ahead() {
-    // T1(2000) 0:00, T2(2000) 0:00:30, both assigned to the Pond; T3(800) 11.7 min -> [10000] 3 positions
-    // Pond{1000} 900 gal, recharge 100 gpm, 5 out 5 back; Lake{1000} 5.2 out 5.2 back
-    // T1 fills from 0:07, and the Pond is dry 900 / 900 min later; T2, in line since 0:07:30, leaves
-    // with it. When T3 chooses, at 0:12:30, nobody is at the Pond and it holds 450 gal, enough for half
-    // of 800: Pond 10 + 0.8, Lake 10.4 + 0.8. With one ahead the Pond would cost 11.6.
-    let told = World::new()
-        .first_tank(|tank| (tank.capacity, tank.dump_positions) = (10_000.0, 3))
-        .pond(|site| (site.volume, site.recharge) = (Some(900.0), 100.0))
-        .fill_site("Lake", 5.2, 5.2)
+fn d08_the_work_ahead_of_it_counts_where_it_outlasts_the_drive() {
+    // T2(2000) 6.5, empty at 8.5: 8,000 gal are to be filled before it at the Pond, 8 min, longer than its
+    // own 5 min out: 8 + 2 + 5 = 15. The Lake takes 2 + 2 x 6.4 = 14.8 or 2 + 2 x 6.6 = 15.2.
+    let world = |lake| one_ahead(lake).tanker("T2", 2000.0, 6.5);
+    assert_eq!(goes_to(&world(6.4), "T1"), "Pond");
+    assert_eq!(goes_to(&world(6.4), "T2"), "Lake");
+    assert_eq!(goes_to(&world(6.6), "T2"), "Pond");
+    // With T1(4000), gone at 0:04, 4 min of work are over when T2 would come: 5 + 2 + 5 = 12. The Lake
+    // takes 12.2.
+    let world = world(5.1).with(|draft| draft.tankers[0].capacity = 4000.0);
+    assert_eq!(goes_to(&world, "T2"), "Pond");
+}
+
+#[test]
+fn d09_of_what_is_filled_already_nothing_counts() {
+    // T2(2000) 0:13, empty at 0:15: T1 fills since 0:13 and lacks 6,000 gal: 6 + 2 + 5 = 13. The Lake takes
+    // 12.8 or 13.2.
+    let world = |lake| one_ahead(lake).tanker("T2", 2000.0, 13.0);
+    assert_eq!(goes_to(&world(5.4), "T2"), "Lake");
+    assert_eq!(goes_to(&world(5.6), "T2"), "Pond");
+}
+
+/// As above; connect 1:00, disconnect 0:30; T2(2000) comes so as to be empty at `leaves`.
+fn with_handling(lake: f64, positions: u32, leaves: f64) -> World {
+    one_ahead(lake)
+        .pond(|site| site.positions = positions)
+        .tanker("T2", 2000.0, leaves - 2.0)
+        .handling(|handling| {
+            handling.fill_connect = fixed(1.0);
+            handling.fill_disconnect = fixed(0.5);
+        })
+}
+
+#[test]
+fn d10_at_a_site_with_one_position_they_connect_and_disconnect_before_it_too() {
+    // T2 empty at 8.5; its own service 1 + 2 + 0.5 = 3.5. Pond: 8 + 1.5 ahead, + 3.5 + 5 = 18. The Lake takes
+    // 3.5 + 2 x 7.2 = 17.9 or 3.5 + 2 x 7.3 = 18.1.
+    assert_eq!(goes_to(&with_handling(7.2, 1, 8.5), "T2"), "Lake");
+    assert_eq!(goes_to(&with_handling(7.3, 1, 8.5), "T2"), "Pond");
+    // With two positions the Pond takes 8 + 3.5 + 5 = 16.5, the Lake 16.3 or 16.7.
+    assert_eq!(goes_to(&with_handling(6.4, 2, 8.5), "T2"), "Lake");
+    assert_eq!(goes_to(&with_handling(6.6, 2, 8.5), "T2"), "Pond");
+}
+
+#[test]
+fn d11_who_fills_has_connected_already() {
+    // T2 empty at 15.5: T1 fills since 0:14 and lacks 6,500 gal. Pond: 6.5 + 0.5 + 3.5 + 5 = 15.5. The Lake
+    // takes 3.5 + 2 x 5.9 = 15.3 or 3.5 + 2 x 6.1 = 15.7.
+    assert_eq!(goes_to(&with_handling(5.9, 1, 15.5), "T2"), "Lake");
+    assert_eq!(goes_to(&with_handling(6.1, 1, 15.5), "T2"), "Pond");
+}
+
+#[test]
+fn d12_one_is_ahead_until_it_has_disconnected() {
+    // T1(2000) 0:00 fills at the Pond 7-9 and disconnects to 0:15
+    // T2(2000) empty at 9.1: T1's 6 min outlast the 5 out. Pond: 6 + 2 + 5 = 13; the Lake takes 12.5.
+    // T3(2000) empty at 15.1: Pond 5 + 2 + 5 = 12.
+    let world = open_dump_site()
+        .fill_site("Lake", 5.25, 5.25)
+        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.handling.fill_disconnect = fixed(6.0))
+        .tanker("T2", 2000.0, 7.1)
+        .tanker("T3", 2000.0, 13.1)
+        .watched(20.0);
+    assert_eq!(goes_to(&world, "T1"), "Pond");
+    assert_eq!(goes_to(&world, "T2"), "Lake");
+    assert_eq!(goes_to(&world, "T3"), "Pond");
+}
+
+#[test]
+fn d13_who_is_assigned_there_is_ahead_too() {
+    // As d08, T1 assigned to the Pond.
+    let assigned = |tanker: &mut Tanker| tanker.fill_site = Some(0);
+    let world = |lake| one_ahead(lake).every_tanker(assigned).tanker("T2", 2000.0, 6.5);
+    assert_eq!(goes_to(&world(6.4), "T2"), "Lake");
+    assert_eq!(goes_to(&world(6.6), "T2"), "Pond");
+}
+
+#[test]
+fn d14_a_site_that_is_not_ready_opens_when_it_should_be() {
+    // T1(2000) empty at 0:02. Pond{1000} 5 out 5 back, ready 0:14 or 0:16: back at 14 + 2 + 5 = 21, or 23.
+    // Lake{1000} 9 out 9 back: 2 + 20 = 22.
+    let world = |ready| {
+        let world = open_dump_site().pond(|site| site.ready = fixed(ready));
+        world.fill_site("Lake", 9.0, 9.0).tanker("T1", 2000.0, 0.0).watched(5.0)
+    };
+    assert_eq!(goes_to(&world(14.0), "T1"), "Pond");
+    assert_eq!(goes_to(&world(16.0), "T1"), "Lake");
+}
+
+#[test]
+fn d15_and_the_work_ahead_begins_then() {
+    // As d14, ready 0:12, the Lake 8 out 8 back. T1: Pond 12 + 7 = 19, Lake 2 + 18 = 20. T2(2000) empty at 2.5:
+    // Pond 12 + 2 + 7 = 21, Lake 20.5.
+    let world = open_dump_site()
+        .pond(|site| site.ready = fixed(12.0))
+        .fill_site("Lake", 8.0, 8.0)
         .tanker("T1", 2000.0, 0.0)
         .tanker("T2", 2000.0, 0.5)
-        .every_tanker(|tanker| tanker.fill_site = Some(0))
-        .tanker("T3", 800.0, 11.7)
-        .watched(12.9)
-        .told();
-    assert_eq!(
-        told.tanker("T2"),
-        "T2 comes 0:00:30 | dump -0:02:30 | out Pond -0:07:30 | wait to fill -0:08 | back ..."
-    );
-    assert_eq!(told.tanker("T3"), "T3 comes 0:11:42 | dump -0:12:30 | out Pond ...");
+        .watched(5.0);
+    assert_eq!(goes_to(&world, "T1"), "Pond");
+    assert_eq!(goes_to(&world, "T2"), "Lake");
+}
+
+#[test]
+fn d16_a_one_lane_stretch_is_not_reckoned_with() {
+    // Pond{1000} 5 out == 10:00 == 5 back, Lake{1000} 6 out 6 back: by the legs alone the Pond.
+    let world = open_dump_site()
+        .one_lane(Near::FillSite(0), 10.0)
+        .fill_site("Lake", 6.0, 6.0)
+        .tanker("T1", 2000.0, 0.0)
+        .watched(8.0);
+    assert_eq!(goes_to(&world, "T1"), "Pond");
 }

@@ -1,15 +1,7 @@
 //! The road: legs, and stretches that carry one direction at a time.
 
-use crate::common::world::{World, road};
+use crate::common::world::{open_dump_site, road};
 use shuttle_sim::Near;
-
-/// A dump site at which nobody has to wait: [20000] with 9 positions, 100 gpm drawn.
-fn open_dump_site() -> World {
-    World::new().attack_flow(100.0).first_tank(|tank| {
-        tank.capacity = 20_000.0;
-        tank.dump_positions = 9;
-    })
-}
 
 #[test]
 fn f01_each_way_takes_its_own_time() {

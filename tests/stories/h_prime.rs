@@ -149,3 +149,26 @@ fn h08_with_nothing_drawn_prime_is_kept_at_the_unusable_level() {
     assert_eq!(told.engine_levels(&[5, 6, 20]), "0:05 700 | 0:06 1000 | 0:20 1000");
     assert_eq!(told.tank_levels(1, &[5, 6, 20]), "0:05 300 | 0:06 0 | 0:20 0");
 }
+
+#[test]
+fn h09_gating_down_the_draw_equals_what_is_transferred_too() {
+    // T1(1000) 0:00 -> tank 1 [1000/200] => hooked up 0:05, E(10000) 500 gpm, no refill; throttling
+    // T2(8000) 0:01, 4000 gpm -> tank 2 [8000] => 400 gpm => tank 1
+    // From 0:05 tank 1 loses 100 gpm: down to 200 gal at 0:13. From there 400 gpm come and are drawn;
+    // the engine has 10,000 - 5 x 500 = 7,500 gal and gives the other 100.
+    let told = World::new()
+        .engine_tank(10_000.0)
+        .tank_refill(0.0)
+        .draft_setup(5.0)
+        .throttling()
+        .first_tank(|tank| (tank.capacity, tank.unusable) = (1000.0, 200.0))
+        .drop_tank_with(8000.0, |tank| tank.transfer = 400.0)
+        .tanker("T1", 1000.0, 0.0)
+        .tanker_with("T2", 8000.0, 1.0, |tanker| tanker.dump_rate = 4000.0)
+        .pond(|site| site.out = road(300.0))
+        .watched(20.0)
+        .told();
+    assert_eq!(told.pump(), "hooked up 0:05 | primed 0:05");
+    assert_eq!(told.tank_levels(1, &[9, 13, 18]), "0:09 600 | 0:13 200 | 0:18 200");
+    assert_eq!(told.engine_levels(&[13, 18]), "0:13 7500 | 0:18 7000");
+}

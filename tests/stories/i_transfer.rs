@@ -1,6 +1,6 @@
 //! More than one drop tank: the others feed the first.
 
-use crate::common::world::{World, comes_at, road};
+use crate::common::world::{World, comes_at, fixed, road};
 use shuttle_sim::Brought;
 
 /// Tank 1 of this capacity, with a supply engine that never comes and tankers that do not come back.
@@ -155,9 +155,10 @@ fn i08_when_one_is_down_the_others_give_what_they_can() {
 #[test]
 fn i09_what_one_at_its_unusable_level_cannot_give_the_others_do() {
     // Transfers of 400 gpm each, 1,400 gal unusable in tank 2; T4(500) 0:10, 50 gpm
-    // 150 gpm each: tank 2 is down at 0:09, tank 3 then gives all 300. T4 dumps into tank 2 (the first
-    // with 500 gal of room), which passes on its 50 gpm; tank 3 gives 250.
+    // 150 gpm each: tank 2 is down at 0:09, tank 3 then gives all 300. T1 still holds the position at
+    // tank 1 (clear 60:00), so T4 dumps into tank 2, which passes on its 50 gpm; tank 3 gives 250.
     let told = three_tanks(1400.0, [400.0, 400.0])
+        .with(|draft| draft.tankers[0].handling.dump_clear = fixed(60.0))
         .tanker_with("T4", 500.0, 10.0, |tanker| tanker.dump_rate = 50.0)
         .watched(12.0)
         .told();
@@ -173,7 +174,8 @@ fn i09_what_one_at_its_unusable_level_cannot_give_the_others_do() {
 #[test]
 fn i10_a_load_in_a_full_second_tank_follows_the_transfer() {
     // T1(3000) 0:00 -> tank 2 [1000] => 500 gpm => tank 1 [3000] ready 0:05, nothing drawn
-    // Tank 2 is full at 0:01. From 0:05 T1's other 2,000 gal follow 500 gpm: 4 min. Then tank 2 falls.
+    // Tank 2 is smaller than the load, but empty. It is full at 0:01. From 0:05 T1's other 2,000 gal
+    // follow 500 gpm: 4 min. Then tank 2 falls.
     let told = first_tank_of(3000.0)
         .first_tank(|tank| tank.brought = Brought::Itself(comes_at(5.0)))
         .drop_tank(1000.0)

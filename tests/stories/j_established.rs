@@ -62,11 +62,12 @@ fn j04_with_nursing_only_when_the_first_nurse_is_connected() {
 
 #[test]
 fn j05_a_nurse_beside_a_drop_tank_establishes_nothing() {
-    // T1(2000) 0:00 ) E(1000) 500 gpm, 1 intake; T2(2000) 0:01 -> [3000] => hooked up 0:10
+    // T1(6000) 0:00 ) E(1000) 500 gpm, 1 intake; T2(2000) 0:01 -> [3000] => hooked up 0:10
+    // T1's 5,500 gal are more than the lines need until the hook-up, so T2 dumps.
     let told = World::new()
         .nursing()
         .draft_setup(10.0)
-        .tanker("T1", 2000.0, 0.0)
+        .tanker("T1", 6000.0, 0.0)
         .tanker("T2", 2000.0, 1.0)
         .watched(12.0)
         .told();

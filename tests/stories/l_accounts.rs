@@ -192,7 +192,7 @@ fn balance(told: &Telling) -> String {
 
 #[test]
 fn l10_what_came_on_scene_is_delivered_spilled_or_still_there() {
-    // c08: T1(2000, residual 0.05, waste 0.1) brings 1,900 gal at 0:00 and at 13.61 min, 190 of them
+    // c05: T1(2000, residual 0.05, waste 0.1) brings 1,900 gal at 0:00 and at 13.61 min, 190 of them
     // spilled. E(1000) 100 gpm.
     let world = |minutes| {
         World::new()

@@ -1,6 +1,6 @@
 //! The model told as stories: a ladder from one tanker on an empty road (`a01`) to the water balance
-//! and the luck (`l`, `m`). Read from top to bottom they tell what the simulation means, one rule a
-//! story.
+//! and the luck (`l`, `m`), and what a tanker boss decides (`o` to `t`). Read from top to bottom they
+//! tell what the simulation means, one rule a story.
 //!
 //! Each story draws its world in a comment, in this shorthand, and works out by hand what must happen:
 //!
@@ -13,8 +13,8 @@
 //! 1,000 gpm, 5 minutes out and 5 back. `[3000/200]` has 200 gal unusable; `)` in place of `[3000] =>`
 //! means nursing straight into the engine. What the drawing leaves out takes no time, wastes
 //! nothing and breaks nothing. Unless a story says otherwise a tanker dumps and fills at up to
-//! 1,000 gpm and pumps off at up to 500, the engine takes up to 500 gpm of refill, and the pump is
-//! hooked up at once and draws from 300 gal above unusable.
+//! 1,000 gpm and pumps off at up to 500, the engine takes up to 500 gpm of refill, nobody nurses, and
+//! the pump is hooked up at once, draws from 300 gal above unusable and loses prime at unusable.
 //!
 //! All expected values come from the rules and arithmetic in the comment, none from a run.
 
@@ -48,3 +48,15 @@ mod l_accounts;
 mod m_luck;
 
 mod n_one_instant;
+
+mod o_lines_first;
+
+mod p_water_needed;
+
+mod q_break_off;
+
+mod r_which_tank;
+
+mod s_rest;
+
+mod t_low_sites;

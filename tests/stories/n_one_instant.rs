@@ -2,7 +2,7 @@
 
 use crate::common::assert_close;
 use crate::common::world::{World, fixed, road};
-use shuttle_sim::Brought;
+use shuttle_sim::{Brought, TimeTaken};
 
 #[test]
 fn n01_a_dump_that_ends_as_the_next_begins_does_not_lose_prime() {
@@ -48,25 +48,34 @@ fn n02_a_second_too_late_is_too_late() {
 
 #[test]
 fn n03_water_for_no_time_does_not_close_an_interruption() {
-    // T1(1000) 0:00, T2(1000) 0:04 ) 500 gpm ) E(1000) 500 gpm, no drop tank; tolerance 0
-    // Pond{1000} 1,000 gal, 5 out 5 back, both assigned
-    // T1 nurses 0-2 and takes the Pond's last water, 7-8; the engine is empty at 0:04 as T2 begins,
-    // 4-6. T1 nurses again 13-15. T2 found the Pond dry and nurses for no time at 0:16.
+    // T1(1000) 0:00, T2(2000) 0:02 ) 500 gpm ) E(1000) 500 gpm, no drop tank; tolerance 0
+    // Pond{1000} 2,000 gal, out 5 or 20, 5 back, both assigned; told is a run in which T1 takes 20 and T2 5
+    // T1 nurses 0-2 and T2 2-6. T2 takes the Pond's 2,000 gal, 11-13, and nurses 18-22. T1 finds the Pond
+    // dry at 0:22 and nurses for no time at 0:27. The engine's own water lasts from 0:06 to 0:08.
     let told = World::new()
         .no_drop_tank()
         .tolerance(0.0)
-        .pond(|site| site.volume = Some(1000.0))
+        .pond(|site| {
+            site.volume = Some(2000.0);
+            site.out.time = TimeTaken::Samples(vec![5.0, 20.0]);
+        })
         .tanker("T1", 1000.0, 0.0)
-        .tanker("T2", 1000.0, 4.0)
+        .tanker("T2", 2000.0, 2.0)
         .every_tanker(|tanker| tanker.fill_site = Some(0))
-        .watched(20.0)
-        .told();
+        .watched(30.0)
+        .told_where(|told| {
+            told.tanker("T1").contains("out -0:22 ") && told.tanker("T2").contains("out -0:11 ")
+        });
     assert_eq!(
         told.tanker("T1"),
-        "T1 comes 0:00 | nurse -0:02 | out -0:07 | fill -0:08 | back -0:13 | nurse -0:15 | out ..."
+        "T1 comes 0:00 | nurse -0:02 | out -0:22 | back -0:27 | stand by ..."
     );
-    assert_eq!(told.tanker("T2"), "T2 comes 0:04 | nurse -0:06 | out -0:11 | back -0:16 | out ...");
-    assert_eq!(told.interrupted(), "0:06-0:13 | 0:15-0:20");
+    assert_eq!(
+        told.tanker("T2"),
+        "T2 comes 0:02 | nurse -0:06 | out -0:11 | fill -0:13 | back -0:18 | nurse -0:22 \
+         | stand by ..."
+    );
+    assert_eq!(told.interrupted(), "0:08-0:18 | 0:22-0:30");
 }
 
 #[test]
@@ -131,4 +140,39 @@ fn n07_an_instant_with_everything_in_it_keeps_the_water_balance() {
     assert_eq!(told.tank_levels(1, &[5, 6]), "0:05 2000 | 0:06 1000");
     assert_eq!(told.tank_levels(2, &[5, 6]), "0:05 0 | 0:06 500");
     assert_close(told.result.balance(), 0.0, "water balance");
+}
+
+#[test]
+fn n08_the_line_is_gone_through_before_the_pump_draws() {
+    // Hooked up 0:02; T1(2000) 0:03 -> [3000] => E(1000) 500 gpm, 1 intake, restart level 500
+    // T1 brings the restart level at 0:03:30, when T2(1000) comes: nobody nurses, and the pump has not
+    // drawn yet, so T2 has the intake.
+    let told = World::new()
+        .nursing()
+        .draft_setup(2.0)
+        .restart_level(500.0)
+        .tanker("T1", 2000.0, 3.0)
+        .tanker("T2", 1000.0, 3.5)
+        .watched(6.0)
+        .told();
+    assert_eq!(told.pump(), "hooked up 0:02 | primed 0:03:30");
+    assert_eq!(told.tanker("T2"), "T2 comes 0:03:30 | nurse -0:05:30 | out ...");
+}
+
+#[test]
+fn n09_so_is_who_may_break_off() {
+    // T0(1500) 0:00 nurses ) E(1000) 100 gpm, 1 intake, to 0:15; T1(3000) 0:01 -> [2000], full at 0:03;
+    // hooked up 0:15. T1 breaks off as T0 leaves, and the pump draws in the same instant: from then on T1's
+    // 1,000 gal are all the engine takes, for 10 min.
+    let told = World::new()
+        .nursing()
+        .attack_flow(100.0)
+        .draft_setup(15.0)
+        .first_tank(|tank| tank.capacity = 2000.0)
+        .tanker("T0", 1500.0, 0.0)
+        .tanker("T1", 3000.0, 1.0)
+        .watched(26.0)
+        .told();
+    assert_eq!(told.pump(), "hooked up 0:15 | primed 0:15");
+    assert_eq!(told.tanker("T1"), "T1 comes 0:01 | dump -0:15 | nurse -0:25 | out ...");
 }
