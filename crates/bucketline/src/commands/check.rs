@@ -7,13 +7,16 @@ use shuttle_report::units::{minutes, whole};
 use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet, worksheet};
 use shuttle_sim::{Luck, Shuttle};
 
-use super::hose_instead::{self, HoseInstead};
-use super::people::{self, PeopleNeeded};
-use super::{CAUTION, headline};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::closing::CAUTION;
+use crate::answers::figures::headline;
+use crate::answers::hose_instead::{self, HoseInstead};
+use crate::answers::hose_told;
+use crate::answers::people::{self, PeopleNeeded};
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, print_json, wrapped};
+use crate::output::{print, print_json};
 use crate::scenario_file::{self, Scenario, Warning};
 
 /// Everything `--json` prints.
@@ -157,13 +160,13 @@ fn people_and_hose(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Stri
     let lays = lays(scenario, sheet);
     for (place, one) in lays.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
-        let told = hose_instead::told(one, &scenario.hose, scenario.units);
+        let told = hose_told::told(one, &scenario.hose, scenario.units);
         text.push_str(&paragraph(label, &told));
     }
     let last = if lays.is_empty() {
         "not known: no leg is given by its length, nor `hose.distance`.".to_owned()
     } else {
-        hose_instead::rests_on(&scenario.hose, scenario.units)
+        hose_told::rests_on(&scenario.hose, scenario.units)
     };
     let label = if lays.is_empty() { "Hose instead" } else { "" };
     text.push_str(&paragraph(label, &words.put(&last)));

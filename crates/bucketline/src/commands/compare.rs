@@ -4,18 +4,21 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use serde::Serialize;
-use shuttle_report::chart::differences::{self, Line, Mark, Point};
-use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
+use shuttle_report::chart::differences::{self, Line, Mark};
+use shuttle_report::options_compared::{Choice, Comparison, Row, Verdict, compare};
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 use shuttle_sim::Plan;
 
-use super::compare_table::table;
-use super::unlike_fires::unlike_fires;
-use super::{Charts, FEWER_RUNS, Versioned, exit, headline, points, print_answer};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::compare_table::table;
+use crate::answers::figures::{headline, points};
+use crate::answers::unlike_fires::unlike_fires;
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
@@ -132,11 +135,6 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
             ),
         },
     )
-}
-
-/// A difference as a chart has it.
-pub fn point(apart: &Apart, mark: Mark) -> Point {
-    Point { by: apart.by, low: apart.ci_low, high: apart.ci_high, mark }
 }
 
 fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units) -> String {

@@ -8,14 +8,14 @@ use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way, levers};
 use shuttle_report::options_compared::Verdict;
 use shuttle_report::units::{minutes, percent, whole};
 
-use super::compare::point;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
-};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::figures::{headline, points, points_range, signed};
 use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 

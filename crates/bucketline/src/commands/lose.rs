@@ -7,15 +7,14 @@ use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_loss_does};
 use shuttle_report::units::{minutes, percent, whole};
 
-use super::compare::point;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, percent_of_target, points, points_range,
-    print_answer,
-};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::figures::{headline, percent_as_asked, points, points_range};
 use crate::arguments::LoseArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 
@@ -104,7 +103,7 @@ fn answer(found: &LossAnswer, words: Words) -> String {
         "short in",
         "points more, 95% sure",
         "min short",
-        percent_of_target(found.target)
+        percent_as_asked(found.target)
     );
     for row in [&found.whole].into_iter().chain(&found.losses) {
         text.push_str(&line(row));
@@ -169,7 +168,7 @@ fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
 }
 
 fn first_sentence(found: &LossAnswer) -> String {
-    let target = percent_of_target(found.target);
+    let target = percent_as_asked(found.target);
     let whole = percent(found.whole.interruption_probability, found.whole.runs);
     let broken = || {
         whole_losses(found)
@@ -207,7 +206,7 @@ fn not_clear(found: &LossAnswer) -> Option<String> {
         format!(
             "{}: too close to {} to tell; more runs (--runs) would show.",
             told(&names),
-            percent_of_target(found.target)
+            percent_as_asked(found.target)
         )
     })
 }
@@ -228,7 +227,7 @@ fn cannot_work(found: &LossAnswer, words: Words) -> Option<String> {
 fn holds_without(found: &LossAnswer) -> Option<String> {
     let names = names(whole_losses(found).filter(|row| row.verdict == Verdict::Below));
     (!names.is_empty() && found.stands != Stands::AnyOne).then(|| {
-        format!("holds without: {} (below {}).", told(&names), percent_of_target(found.target))
+        format!("holds without: {} (below {}).", told(&names), percent_as_asked(found.target))
     })
 }
 

@@ -12,12 +12,15 @@ use shuttle_report::reach::{
 use shuttle_report::units::{KM_PER_MILE, Units, whole};
 use shuttle_sim::{Cause, Leg, TimeTaken};
 
-use super::grade::{share, step_gpm};
-use super::{CAUTION, Charts, duration, exit};
+use super::grade::step_gpm;
+use crate::answer_text::{Words, capital, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{CAUTION, exit};
+use crate::answers::figures::{duration, percent_as_asked};
 use crate::arguments::ReachArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, capital, print, print_json, wrapped};
+use crate::output::{print, print_json};
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 
@@ -190,7 +193,7 @@ fn answer(
          arrival, and {} (or the flow, if less) from minute {:.0} on; the first loads and full tanks count, \
          so it may be more than by hand{}. Road: {}. {}s arrive as the scenario says, in its order. {} runs, seed {}; all words of the table hold together with 95% confidence. \
          bucketline {}.",
-        share(found.share),
+        percent_as_asked(found.share),
         duration(demand.minutes),
         demand.full_from,
         units.gpm(demand.minimum),
@@ -223,7 +226,7 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
                 "At {miles} one way {} hold {flow} in at least {} of fires, for {} from minute {:.0}; until \
                  then {}, or the flow if less.",
                 words.count(tankers),
-                share(found.share),
+                percent_as_asked(found.share),
                 duration(found.demand.minutes),
                 found.demand.full_from,
                 units.gpm(found.demand.minimum)
@@ -247,13 +250,13 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
             format!(
                 "Not clear from this many runs: no flow surely holds in {} of fires; more runs (--runs) \
                  would show.",
-                share(found.share)
+                percent_as_asked(found.share)
             )
         }
         None => format!(
             "No flow surely holds in {} of fires at any distance tried: see what `bucketline risk` says \
              of the start.",
-            share(found.share)
+            percent_as_asked(found.share)
         ),
     }
 }
@@ -316,7 +319,7 @@ fn cell(one: &ReachCell, units: Units) -> String {
 
 fn distance_sentence(found: &ReachAnswer, wanted: f64, units: Units, words: Words) -> String {
     let wanted = units.gpm(wanted);
-    let sure = share(found.share);
+    let sure = percent_as_asked(found.share);
     match found.distances.iter().rev().find_map(|row| Some((row, row.held_miles?))) {
         Some((row, miles)) => {
             let beyond =

@@ -7,11 +7,14 @@ use shuttle_report::chart;
 use shuttle_report::units::{Units, minutes, whole};
 use shuttle_sim::{Cause, Doing, Happening, Luck, Note, Plan, RunResult, Shuttle, Trace};
 
-use super::{Charts, headline, print_answer};
+use crate::answer_text::{WIDTH, Words, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::print_answer;
+use crate::answers::figures::headline;
 use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{WIDTH, Words, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file;
 
 /// Width of what happened in the timeline, characters.

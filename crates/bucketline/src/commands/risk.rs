@@ -13,11 +13,14 @@ use shuttle_report::units::{
 use shuttle_report::variation::common_changes;
 use shuttle_sim::{Cause, Part, Plan};
 
-use super::{Charts, headline, print_answer, warnings};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{print_answer, warnings};
+use crate::answers::figures::headline;
 use crate::arguments::RiskArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file::{self, Scenario};
 use crate::watching::{control, with_progress};
 

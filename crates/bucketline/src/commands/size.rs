@@ -8,11 +8,14 @@ use shuttle_report::units::{Units, minutes, percent, whole};
 use shuttle_report::worksheet::worksheet;
 use shuttle_sim::{Brought, Cause, Plan};
 
-use super::{Charts, FEWER_RUNS, exit, headline, percent_of_target, print_answer};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{FEWER_RUNS, exit, print_answer};
+use crate::answers::figures::{headline, percent_as_asked};
 use crate::arguments::{SizeArguments, threads_or_all};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 
@@ -91,7 +94,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
         "short in",
         "95% sure",
         "min short",
-        percent_of_target(found.target)
+        percent_as_asked(found.target)
     );
     text.push_str(&head);
     text.push('\n');
@@ -154,7 +157,7 @@ fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
 }
 
 fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
-    let target = percent_of_target(found.target);
+    let target = percent_as_asked(found.target);
     let listed = plan.facts().tankers.len();
     let mut text = match found.tankers {
         Some(number) => {

@@ -11,7 +11,7 @@ use super::format::SCENARIO;
 use super::format_building::BUILDING_FILE;
 use super::quantity::{Quantity, Units};
 use super::table::{Bounds, Default, Field, Kind, Object, Rule, Silence, reachable};
-use crate::output::capital;
+use crate::answer_text::capital;
 
 /// The JSON Schema of the scenario file, for editors and other programs.
 pub fn json_schema() -> Value {

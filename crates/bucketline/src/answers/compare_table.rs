@@ -3,7 +3,7 @@
 use shuttle_report::options_compared::{Apart, Differences, Row};
 use shuttle_report::units::{Units, percent, percent_to, whole};
 
-use super::{points, points_range, signed};
+use super::figures::{points, points_range, signed};
 
 /// The figures of an option, and below them how far they are from those of the plan as it stands.
 pub fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {

@@ -6,7 +6,7 @@ use shuttle_report::evidence::{Evidence, Figure, Source};
 use shuttle_report::grade::{GradeAnswer, SiteGrade};
 use shuttle_report::units::{Units, minutes, whole};
 
-use crate::output::{Words, paragraph};
+use crate::answer_text::{Words, paragraph};
 
 const BLANK: &str = "____";
 /// Behind figures that the format fills in.

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use fireground::crew::{Posts, people};
 use serde::Serialize;
 
-use crate::output::Words;
+use crate::answer_text::Words;
 use crate::scenario_file::Scenario;
 
 /// People by place.

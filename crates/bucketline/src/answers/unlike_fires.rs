@@ -4,7 +4,7 @@
 use shuttle_report::units::{Units, whole};
 use shuttle_sim::{FlowStep, Incident, Plan};
 
-use super::duration;
+use super::figures::duration;
 
 /// What to say; `None` where all ask for the same and judge it alike.
 pub fn unlike_fires(plans: &[&Plan], units: Units) -> Option<String> {

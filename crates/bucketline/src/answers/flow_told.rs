@@ -6,16 +6,18 @@ use std::path::Path;
 use fireground::side_by_side::Rule;
 use shuttle_report::units::{LITRES_PER_GALLON, Units, whole};
 
-use super::flow::{Sheet, WATER_F, range};
-use super::{CAUTION, METRES_PER_FOOT, duration, hose_instead, hose_size, people};
-use crate::output::{WIDTH, Words, paragraph, wrapped};
+use super::closing::CAUTION;
+use super::figures::{METRES_PER_FOOT, duration, hose_size};
+use super::flow_sheet::{Sheet, WATER_F, range};
+use super::{hose_told, people};
+use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
 use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
 const AGREE: f64 = 1.1;
 
 /// The whole answer.
-pub(super) fn answer(
+pub fn answer(
     wanted: &WaterWanted,
     sheet: &Sheet,
     replaced: Option<(&Path, &Replaced)>,
@@ -44,10 +46,10 @@ pub(super) fn answer(
     text.push_str(&paragraph("Heat", &heat(sheet, units)));
     for (place, one) in sheet.hose.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
-        text.push_str(&paragraph(label, &hose_instead::told(one, &wanted.hose, units)));
+        text.push_str(&paragraph(label, &hose_told::told(one, &wanted.hose, units)));
     }
     if !sheet.hose.is_empty() {
-        text.push_str(&paragraph("", &words.put(&hose_instead::rests_on(&wanted.hose, units))));
+        text.push_str(&paragraph("", &words.put(&hose_told::rests_on(&wanted.hose, units))));
     }
     if let Some(scenario) = &wanted.scenario {
         let needed = people::needed(scenario);

@@ -1,0 +1,23 @@
+//! Parts of answers that commands put together: figures in words, sheets and tables, how an answer ends.
+
+pub mod charts;
+
+pub mod closing;
+
+pub mod compare_table;
+
+pub mod figures;
+
+pub mod flow_sheet;
+
+pub mod flow_told;
+
+pub mod grade_evidence;
+
+pub mod hose_instead;
+
+pub mod hose_told;
+
+pub mod people;
+
+pub mod unlike_fires;
