@@ -4,8 +4,8 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::super::format::SCENARIO;
-use super::super::table::reachable;
+use super::super::format::description::reachable;
+use super::super::format::whole_files::SCENARIO;
 use super::super::{STARTER, json_schema, read};
 use super::{EXAMPLE, bad};
 
