@@ -1,6 +1,6 @@
 //! Which attack lines carry a flow.
 
-use crate::check::more_than_zero;
+use crate::fact_checks::more_than_zero;
 use crate::worked::{given, number};
 use crate::{FactError, hose::HoseSize};
 

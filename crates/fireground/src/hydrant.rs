@@ -1,6 +1,6 @@
 //! What a hydrant gives: the flow from a pitot reading, and at another residual pressure.
 
-use crate::check::{more_than_zero, within, zero_or_more};
+use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

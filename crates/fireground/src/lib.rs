@@ -7,8 +7,8 @@
 //! the source of the rule and any warning. What a person got wrong comes back as a [`FactError`].
 //! Results are not rounded unless the rule itself rounds; only the words in `how` are.
 //!
-//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`building`],
-//! [`minimum_supply`], [`insurance_flow`], [`side_by_side`], [`attack_lines`], [`heat`]); sources ([`hydrant`],
+//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`quick_flow_rules`],
+//! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`], [`heat`]); sources ([`hydrant`],
 //! [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`long_lay`], [`travel`]);
 //! holding it ([`drop_tank`]); who does it ([`crew`]).
 //!
@@ -19,13 +19,15 @@ pub mod worked;
 
 pub mod error;
 
-mod check;
+mod fact_checks;
 
-pub mod building;
+pub mod quick_flow_rules;
 
 pub mod minimum_supply;
 
 pub mod insurance_flow;
+
+pub mod surveyed_building;
 
 pub mod side_by_side;
 

@@ -1,7 +1,7 @@
 //! Hose instead of tankers: what a long lay from the source asks for, when it gives water, and how far it is
 //! worth laying.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::water_in_hose;
 use crate::relay::{Relay, RelayPlan, relay};
 use crate::worked::{given, number};

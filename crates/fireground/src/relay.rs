@@ -1,6 +1,6 @@
 //! A relay: how many engines carry a flow over a length of hose, and how far apart.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::{HoseSize, LARGE_DIAMETER_LIMIT_PSI};
 use crate::lay::{Lay, lay_friction, over_large_diameter_limit, pressure_needed};
 use crate::pump::capacity_at_pressure;

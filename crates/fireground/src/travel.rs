@@ -1,6 +1,6 @@
 //! How long the road takes.
 
-use crate::check::more_than_zero;
+use crate::fact_checks::more_than_zero;
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

@@ -1,9 +1,9 @@
 //! What is worked out about a building for the rule that counts: the sheet behind the answer of `flow`.
 
 use fireground::attack_lines::{AttackLines, LineFlows, attack_lines};
-use fireground::building::total_water;
 use fireground::heat::{BTU_TO_BOIL_A_POUND, POUNDS_PER_GALLON, heat_absorbed};
 use fireground::minimum_supply::{enclosed_volume, minimum_supply};
+use fireground::quick_flow_rules::total_water;
 use fireground::side_by_side::Rule;
 use fireground::{FactError, PSI_PER_FOOT, Worked};
 use serde::Serialize;

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use fireground::side_by_side::Building;
+use fireground::surveyed_building::Building;
 
 use super::errors::finding::Finding;
 use super::errors::mistakes::{ScenarioError, mistakes_of};

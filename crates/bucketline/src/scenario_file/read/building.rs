@@ -2,7 +2,8 @@
 
 use fireground::insurance_flow::{Contents, DwellingTable};
 use fireground::minimum_supply::{ConstructionType, OccupancyHazard};
-use fireground::side_by_side::{Building, Exposure, Rule, side_by_side};
+use fireground::side_by_side::{Rule, side_by_side};
+use fireground::surveyed_building::{Building, Exposure};
 
 use super::building_flow::BuildingFlow;
 use super::reader::{Derived, Reader};

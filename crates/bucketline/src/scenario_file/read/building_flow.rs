@@ -1,6 +1,7 @@
 //! A flow that a building asks for, with what every rule asks.
 
-use fireground::side_by_side::{Asked, Building, Rule};
+use fireground::side_by_side::{Asked, Rule};
+use fireground::surveyed_building::Building;
 
 /// A flow that a building asks for.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,6 +1,6 @@
 //! Quick attack-flow rules from a building's size, and the water a flow uses over a time.
 
-use crate::check::{more_than_zero, one_or_more, share};
+use crate::fact_checks::{more_than_zero, one_or_more, share};
 use crate::worked::{given, number, percent};
 use crate::{FactError, Worked};
 
