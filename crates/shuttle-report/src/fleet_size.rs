@@ -10,10 +10,9 @@ use serde::Serialize;
 use shuttle_sim::{Cause, Plan};
 
 use crate::batch::{Control, Keep, Runs, run_batch};
-use crate::helps::paired;
 use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::tally::Tally;
+use crate::tally::{Tally, paired};
 use crate::variation::with_fleet_of;
 
 /// What is asked.

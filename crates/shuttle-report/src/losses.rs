@@ -3,7 +3,7 @@
 use serde::Serialize;
 use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft, TimeTaken};
 
-use crate::aid::kinds;
+use crate::aid_sets::kinds;
 use crate::batch::Control;
 use crate::fleet_size::Verdict;
 use crate::options_compared::Apart;

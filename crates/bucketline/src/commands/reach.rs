@@ -64,7 +64,7 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         .filter(|_| !found.rows.is_empty());
     let words = Words::new(arguments.scenario.tender);
     if let Some(charts) = &charts {
-        charts.write("reach", &chart::reach::chart(&found, units, words.tanker)?)?;
+        charts.write("reach", &chart::flow_by_distance::chart(&found, units, words.tanker)?)?;
     }
     if arguments.scenario.json {
         print_json(&found)?;

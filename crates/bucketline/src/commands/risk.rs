@@ -5,12 +5,12 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::chart;
-use shuttle_report::helps::{Help, what_would_help};
 use shuttle_report::summary::{Chance, Summary};
 use shuttle_report::units::{
     Units, fires, minutes, percent, percent_at_least, percent_at_most, whole,
 };
 use shuttle_report::variation::common_changes;
+use shuttle_report::what_would_help::{Help, what_would_help};
 use shuttle_sim::{Cause, Part, Plan};
 
 use crate::answer_text::{Words, paragraph, wrapped};
@@ -82,9 +82,9 @@ fn write_charts(
     plan: &Plan,
     units: Units,
 ) -> Result<(), Failure> {
-    charts.write("levels", &chart::level::chart(summary, plan, units)?)?;
-    charts.write("first-short-of-water", &chart::starts::chart(summary, plan)?)?;
-    charts.write("short-of-water-by-minute", &chart::so_far::chart(summary, plan)?)?;
+    charts.write("levels", &chart::levels::chart(summary, plan, units)?)?;
+    charts.write("first-short-of-water", &chart::first_interruption::chart(summary, plan)?)?;
+    charts.write("short-of-water-by-minute", &chart::chance_by_minute::chart(summary, plan)?)?;
     charts.write("cycle", &chart::cycle::chart(summary, plan)?)
 }
 

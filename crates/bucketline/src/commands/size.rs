@@ -38,8 +38,10 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         with_progress(&control, expected, || fewest_tankers(&scenario.plan, question, &control));
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
     if let Some(charts) = &charts {
-        let points: Vec<chart::risk::FleetPoint> = found.rows.iter().map(point).collect();
-        let svg = chart::risk::chart(&points, Some(found.target), &found.title, found.seed)?;
+        let points: Vec<chart::chance_by_tankers::FleetPoint> =
+            found.rows.iter().map(point).collect();
+        let svg =
+            chart::chance_by_tankers::chart(&points, Some(found.target), &found.title, found.seed)?;
         charts.write("tankers", &svg)?;
     }
     if arguments.scenario.json {
@@ -54,8 +56,8 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
     Ok(exit(found.stopped_early))
 }
 
-fn point(row: &FleetRow) -> chart::risk::FleetPoint {
-    chart::risk::FleetPoint {
+fn point(row: &FleetRow) -> chart::chance_by_tankers::FleetPoint {
+    chart::chance_by_tankers::FleetPoint {
         tankers: row.tankers,
         label: row.adds.clone(),
         runs: row.runs,

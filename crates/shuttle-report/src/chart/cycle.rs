@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use shuttle_sim::{Part, Plan};
 
 use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
 use super::style::{self, BLACK, GRID, QUIET};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, MadeFrom, finite};

@@ -2,7 +2,7 @@
 //! their intervals.
 
 use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
 use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, VERMILLION, WHITE};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, font};

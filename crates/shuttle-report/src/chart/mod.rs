@@ -5,8 +5,8 @@
 //! lightness or hatching too, so that a black-and-white copy reads the same.
 //!
 //! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
-//! elements), `axis` (scales), `parts` (heading, legend, foot), then one file a chart. The plain
-//! curve of `so_far` is drawn by plotters; the others are hatched bars, lanes and labels placed by
+//! elements), `axis` (scales), `heading_and_foot` (heading, legend, foot), then one file a chart. The plain
+//! curve of `chance_by_minute` is drawn by plotters; the others are hatched bars, lanes and labels placed by
 //! their measured width, which chart libraries do not have, and are plain SVG elements.
 
 mod font;
@@ -17,25 +17,25 @@ mod svg;
 
 mod axis;
 
-mod parts;
+mod heading_and_foot;
 
-pub mod risk;
+pub mod chance_by_tankers;
 
-pub mod level;
+pub mod levels;
 
-pub mod starts;
+pub mod first_interruption;
 
-pub mod so_far;
+pub mod chance_by_minute;
 
 pub mod differences;
 
 pub mod cycle;
 
-mod lanes;
+mod run_spans;
 
 pub mod timeline;
 
-pub mod reach;
+pub mod flow_by_distance;
 
 #[cfg(test)]
 mod demo;

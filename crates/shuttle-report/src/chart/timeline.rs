@@ -3,10 +3,10 @@
 use shuttle_sim::{Happening, Plan, Trace};
 
 use super::axis::{Scale, minute_grid, minute_labels};
-use super::lanes::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
-use super::level::{Tank, draw_marks, panel, tanks};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend};
-use super::starts::label_of_mark;
+use super::first_interruption::label_of_mark;
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend};
+use super::levels::{Tank, draw_marks, panel, tanks};
+use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
 use super::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, finite};

@@ -4,8 +4,7 @@ use shuttle_sim::Plan;
 
 use crate::batch::{Control, Keep, Runs, run_batch};
 use crate::statistics::confidence_for_each;
-use crate::statistics::paired::PairedShares;
-use crate::tally::Tally;
+use crate::tally::{Tally, paired};
 use crate::units::Units;
 use crate::variation::common_changes;
 
@@ -56,12 +55,4 @@ pub fn what_would_help(
     }
     helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
     helps
-}
-
-/// How two plans fared on the same luck, run by run.
-pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
-    PairedShares::of_bits(
-        (&first.interrupted_runs, first.runs),
-        (&second.interrupted_runs, second.runs),
-    )
 }

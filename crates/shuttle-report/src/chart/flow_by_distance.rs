@@ -3,7 +3,7 @@
 
 use super::axis::{Scale, round_step, spread_apart};
 use super::font::{self, Weight};
-use super::parts::CAUTION;
+use super::heading_and_foot::CAUTION;
 use super::style::{BLACK, GRID, Look, QUIET, WHITE};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, finite};

@@ -5,7 +5,7 @@ use shuttle_sim::{Brought, Plan};
 use super::axis::{
     AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, spread_apart, value_axis,
 };
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
 use super::style::{BLACK, BLUE, GREEN, Look, PALE, QUIET, SKY, VERMILLION};
 use super::svg::{Drawing, Stroke, Text};
 use super::{ChartError, MadeFrom, finite};

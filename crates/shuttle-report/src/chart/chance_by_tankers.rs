@@ -1,7 +1,7 @@
 //! The chance of an interruption against the number of tankers.
 
 use super::axis::{AXIS_TEXT, Scale, round_step, spread_apart, value_axis};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
 use super::style::{BLACK, Hatch, Look, QUIET, SKY, VERMILLION};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, chance, font};

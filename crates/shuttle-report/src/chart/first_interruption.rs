@@ -5,7 +5,9 @@ use shuttle_sim::Plan;
 use super::axis::{
     AXIS_TEXT, Scale, minute_grid, minute_labels, minute_step, round_step, value_axis,
 };
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend, runs_and_seed};
+use super::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend, runs_and_seed,
+};
 use super::style::{BLACK, GREEN, Hatch, Look, VERMILLION, WHITE};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, MadeFrom, chance, finite};
