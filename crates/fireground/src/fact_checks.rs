@@ -1,4 +1,4 @@
-//! The checks that every function makes before it works: nothing is repaired in silence.
+//! The checks that every function makes before it works: nothing is repaired silently.
 
 use crate::FactError;
 

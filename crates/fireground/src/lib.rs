@@ -1,6 +1,6 @@
-//! The fire trade's arithmetic, as plain functions: how much water a building wants, what a hydrant, a
-//! pump at draft, a dry hydrant or a pond gives, what hose takes away, how long the road takes, and how
-//! much of a drop tank can be used.
+//! The fire trade's arithmetic, as plain functions: how much water a building wants, what a hydrant, a pump
+//! at draft, a dry hydrant or a pond gives, what hose loses, how long the road takes, and how much of a
+//! drop tank can be used.
 //!
 //! Every function takes bare numbers whose names carry the unit (US units only: feet, inches, miles,
 //! gallons, gpm, psi, minutes) and returns a [`Worked`] value: the number, its unit, the sum written out,
@@ -8,9 +8,9 @@
 //! Results are not rounded unless the rule itself rounds; only the words in `how` are.
 //!
 //! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`quick_flow_rules`],
-//! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`], [`heat`]); sources ([`hydrant`],
-//! [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`long_lay`], [`travel`]);
-//! holding it ([`drop_tank`]); who does it ([`crew`]).
+//! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`],
+//! [`heat`]); sources ([`hydrant`], [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`],
+//! [`relay`], [`long_lay`], [`travel`]); storing it ([`drop_tank`]); staffing it ([`crew`]).
 //!
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.

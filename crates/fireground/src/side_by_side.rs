@@ -230,10 +230,10 @@ fn insured(construction: ConstructionType) -> InsuredConstruction {
 fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactError> {
     match building.nearest_ft() {
         Some(distance) => {
-            // The farthest line says "more than": a round figure in metres that just passes it does not.
+            // The farthest line says "more than": a rounded metric figure just past it does not count.
             let mut flow = dwelling_flow((distance - TENTH_OF_A_METRE_FT).max(0.0), table)?;
             let stated = dwelling_flow(distance, table)?;
-            // The other lines are whole feet, and stay as they are read.
+            // The other lines are whole feet and are read as stated.
             let farthest = dwelling_flow(BEYOND_TABLE_FT, table)?.value;
             if stated.value != farthest {
                 return Ok(stated);

@@ -1,11 +1,11 @@
-//! A building as a chief has it on paper, with the buildings that stand near it.
+//! A building as surveyed for a pre-plan, with the buildings that stand near it.
 
 use crate::FactError;
 use crate::fact_checks::{more_than_zero, one_or_more, zero_or_more};
 use crate::insurance_flow::{Contents, DwellingTable};
 use crate::minimum_supply::{ConstructionType, OccupancyHazard, RuralBuilding, is_exposure_hazard};
 
-/// A building as a chief has it on paper.
+/// A building as surveyed for a pre-plan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Building {
     /// Length, ft, more than 0.
@@ -44,7 +44,7 @@ pub struct Building {
     pub dwelling_table: DwellingTable,
 }
 
-/// A building that stands near.
+/// A neighboring building.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Exposure {
     /// Distance between the two, ft, 0 or more.
@@ -58,8 +58,8 @@ pub struct Exposure {
 /// Stories up to which the table for dwellings holds. Source: ISO fire suppression rating schedule.
 const TABLE_STORIES: u32 = 2;
 
-/// A distance taken to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft, 15.3 m
-/// for 50 ft. The safe side is to count the neighbor.
+/// A distance measured to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft,
+/// 15.3 m for 50 ft. The safe side is to count the neighbor.
 pub(crate) const TENTH_OF_A_METRE_FT: f64 = 0.33;
 
 impl Building {

@@ -1,5 +1,5 @@
-//! Every number that comes in is checked: NaN, the infinities and negative values meet an error that names the
-//! field, and numbers of absurd size never come out as an infinity.
+//! Every number given is checked: NaN, the infinities and negative values are refused with an error that
+//! names the field, and absurdly large numbers never come out as infinity.
 
 use fireground::FactError;
 use fireground::attack_lines::{LineFlows, attack_lines};
@@ -24,10 +24,10 @@ use fireground::travel::{
     Stretch, minutes_per_mile, route_time, shuttle_leg_time, travel_time, travel_time_at_speed,
 };
 
-/// What comes of one number put in one place: the values that came out.
+/// The values that come out when one number is put in one place.
 type Outcome = Result<Vec<f64>, FactError>;
 
-/// A field, and what becomes of a number put in it while all else is ordinary.
+/// A field, and the outcome of a number put in it while everything else is ordinary.
 type Case = (&'static str, Box<dyn Fn(f64) -> Outcome>);
 
 fn case(field: &'static str, put: impl Fn(f64) -> Outcome + 'static) -> Case {
@@ -301,7 +301,7 @@ fn negative_values_are_refused_by_name() {
             Err(FactError::Negative { field: named, value }) => {
                 assert_eq!((named, value), (field, -1.0));
             }
-            // These two have a range of their own, which says more.
+            // These two are reported by their own range, which says more.
             Err(FactError::OutsideRange { field: named, .. })
                 if matches!(named, "water_temperature_f" | "hazen_williams_c") =>
             {
