@@ -1,4 +1,4 @@
-//! The aid there is to be asked for, and its sets: units that are equal but for their names are one
+//! The aid that can be asked for, and its sets: units that are identical except for their names are one
 //! kind, and a set says how many of each kind come.
 
 use shuttle_sim::{Brought, Plan, PlanDraft};
@@ -8,11 +8,11 @@ use crate::variation::{alike, with_tankers};
 /// How many of each kind of unit come.
 pub(crate) type Set = Vec<usize>;
 
-/// The aid there is.
+/// The aid that can be asked for.
 pub(crate) struct Aid<'p> {
     /// The plan with everyone.
     pub plan: &'p Plan,
-    /// Places of tankers by kind: equal but for their names.
+    /// Places of tankers by kind: identical except for their names.
     pub kinds: Vec<Vec<usize>>,
 }
 
@@ -34,7 +34,7 @@ impl Aid<'_> {
         self.kinds.iter().map(Vec::len).collect()
     }
 
-    /// All sets of so many units.
+    /// All sets of `units` units.
     pub fn sets_of(&self, units: usize) -> Vec<Set> {
         let mut sets = vec![Vec::new()];
         for kind in &self.kinds {
@@ -93,8 +93,8 @@ impl Aid<'_> {
     }
 }
 
-/// These tankers by kind, wherever they stand in the list: equal but for their names. One that brings a drop
-/// tank is like no other.
+/// These tankers by kind, wherever they stand in the list: identical except for their names. One that
+/// brings a drop tank is a kind of its own.
 pub(crate) fn kinds(facts: &PlanDraft, places: impl Iterator<Item = usize>) -> Vec<Vec<usize>> {
     let mut kinds: Vec<Vec<usize>> = Vec::new();
     for place in places {

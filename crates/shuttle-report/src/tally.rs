@@ -1,4 +1,4 @@
-//! What is added up over the runs of a batch.
+//! Sums and counts over the runs of a batch.
 
 use shuttle_sim::{Cause, Part, Plan, RunResult, TankerRecord, marks};
 
@@ -248,7 +248,7 @@ impl Tally {
     }
 }
 
-/// How two plans fared on the same luck, run by run.
+/// How two plans fared on common random numbers, run by run.
 pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
     PairedShares::of_bits(
         (&first.interrupted_runs, first.runs),

@@ -1,4 +1,4 @@
-//! What would help: changes run on the same luck as the plan itself.
+//! What would help: changes run on the plan's own random numbers.
 
 use shuttle_sim::Plan;
 
@@ -8,7 +8,7 @@ use crate::tally::{Tally, paired};
 use crate::units::Units;
 use crate::variation::common_changes;
 
-/// A change that lowers the chance of interruption beyond what luck could do.
+/// A change that lowers the chance of interruption beyond what chance could explain.
 #[derive(Debug, Clone, serde::Serialize)]
 pub struct Help {
     /// What is changed.
@@ -21,9 +21,9 @@ pub struct Help {
     pub lower_by_ci: (f64, f64),
 }
 
-/// Tries the common changes on the runs of `base` and keeps those that surely help, best first.
+/// Tries the common changes on the runs of `base` and keeps those that help significantly, best first.
 ///
-/// The intervals hold at 95% for all changes together (Bonferroni).
+/// The intervals hold simultaneously at 95% for all changes (Bonferroni).
 pub fn what_would_help(
     plan: &Plan,
     base: &Tally,

@@ -1,10 +1,11 @@
-//! The plan by hand: what a pencil, the mean times and the usual formula say.
+//! The plan by hand: mean times and the usual formula, as on paper.
 //!
 //! - Tanker rate: gpm = tank less 10%, divided by the cycle (NFPA 1142 annex C: Q = V / (A + T1 +
 //!   T2 + B) less 10% for spill, underfill and incomplete unloading).
-//! - Cap of a fill site or of the dump site: positions times a load over the time it holds one.
-//! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing:
-//!   cycle over busiest service time).
+//! - Cap of a fill site or of the dump site: positions times a load, divided by the time a load occupies
+//!   one.
+//! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing: cycle time
+//!   over bottleneck service time).
 
 use serde::Serialize;
 use shuttle_sim::{DropTank, FillSite, Part, Plan, Tanker};
@@ -38,7 +39,7 @@ pub struct Cap {
     pub place: String,
     /// Delivered gpm at most, with the tankers of the plan.
     pub gpm: f64,
-    /// How it comes about.
+    /// How it is worked out.
     pub how: String,
 }
 

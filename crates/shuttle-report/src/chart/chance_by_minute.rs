@@ -13,7 +13,7 @@ const SIZE: (u32, u32) = (1000, 520);
 const LINE: RGBColor = RGBColor(0, 114, 178);
 const FILL: RGBColor = RGBColor(211, 232, 248);
 
-/// Draws it: minutes after first water across, share of runs that have been short at least once by
+/// Draws the chart: minutes after first water across, share of runs that have been short at least once by
 /// then upward.
 ///
 /// - Errors: [`ChartError::Drawing`] where the chart library fails.

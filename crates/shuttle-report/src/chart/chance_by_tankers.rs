@@ -27,7 +27,7 @@ pub struct FleetPoint {
 
 const LEFT: f64 = 84.0;
 const PLOT_HEIGHT: f64 = 340.0;
-/// From here on a name stands level under its column, px.
+/// Columns at least this wide have their name set horizontally, px.
 const WIDE_COLUMN: f64 = 92.0;
 /// Room for a slanting name along its slope, px.
 const SLANTING_NAME: f64 = 130.0;
@@ -39,7 +39,7 @@ const NAME: Text = Text::of(AXIS_TEXT).at(Anchor::Middle);
 const TARGET: Stroke = Stroke::of(VERMILLION, 2.0).dashed("8 4");
 const COLUMN: Look = Look::hatched(SKY, Hatch::None, BLACK);
 
-/// Draws it.
+/// Draws the chart.
 ///
 /// - Given: `rows` in rising order of tankers; `target`, the chance to stay below, 0 to 1; `title`,
 ///   the plan's; `seed`, of all runs.
@@ -144,7 +144,7 @@ fn draw_target(drawing: &mut Drawing, y: Scale, right: f64, target: f64) {
     drawing.text(right + 8.0, lines[1], &label, style);
 }
 
-/// The same for all columns: as large as fits, or upright (`None`) where nothing does.
+/// The same for all columns: as large as fits, or vertical (`None`) where nothing does.
 fn number_style(rows: &[FleetPoint], width: f64) -> Option<Text> {
     let sizes = [NUMBER, Text { size: 11.0, ..NUMBER }];
     sizes.into_iter().find(|style| {

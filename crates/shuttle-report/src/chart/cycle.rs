@@ -36,8 +36,8 @@ impl Row<'_> {
     }
 }
 
-/// Draws it: a bar for all tankers together, then one for each in the plan's order. The legend
-/// gives the mean over all tankers of every part, so that no part is too short to be read.
+/// Draws the chart: a bar for all tankers together, then one for each in the plan's order. The legend gives
+/// the mean over all tankers of every part, so that no part is too short to be read.
 ///
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {

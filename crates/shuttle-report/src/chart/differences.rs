@@ -116,10 +116,9 @@ fn look(mark: Mark) -> Look {
     }
 }
 
-/// Draws it.
+/// Draws the chart.
 ///
-/// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or one that is no
-///   number.
+/// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or NaN.
 pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
     for line in lines {
         for point in &line.points {
@@ -182,7 +181,7 @@ fn scale(lines: &[Line], measure: Measure) -> Scale {
     let ends = || lines.iter().flat_map(|line| &line.points).flat_map(|p| [p.low, p.high, p.by]);
     let low = ends().fold(0.0, f64::min);
     let high = ends().fold(0.0, f64::max);
-    // A chart of nothing still has a width: a percentage point, or a hundredth of a minute.
+    // A chart without differences still has a width: a percentage point, or a hundredth of a minute.
     let span = (high - low).max(0.01);
     let step = round_step(span, 8.0);
     Scale {

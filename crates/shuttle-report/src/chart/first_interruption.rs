@@ -22,7 +22,7 @@ const THINNEST_BAR: f64 = 1.5;
 const BAR: Look = Look::hatched(VERMILLION, Hatch::Rising, WHITE);
 const ESTABLISHED: Stroke = Stroke::of(GREEN, 2.0).dashed("8 4");
 
-/// Draws it: the share of runs whose first interruption begins in each minute after first water.
+/// Draws the chart: the share of runs whose first interruption begins in each minute after first water.
 ///
 /// Where the watch is so long that a minute would be too thin to see, a bar stands for several
 /// minutes, and the axis says so.
@@ -81,7 +81,7 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
             height: bottom - y.at(*share),
         };
         let says = format!("minute {from:.0} to {:.0}: {:.2}% of runs", from + bin, 100.0 * share);
-        // A hatch in a thin bar is only noise.
+        // Hatching in a thin bar is only noise.
         let look = if width > 6.0 { BAR } else { Look::plain(VERMILLION) };
         let outline = (width > 6.0).then_some(Stroke::of(BLACK, 0.75));
         drawing.area(area, look, outline, &says);
@@ -139,7 +139,7 @@ fn established_mark(summary: &Summary) -> Option<(f64, String)> {
     Some((after.max(0.0), format!("supply established: {when}{share}")))
 }
 
-/// A label beside an upright line: to its right, or to its left where there is no room.
+/// A label beside a vertical line: to its right, or to its left where there is no room.
 pub(super) fn label_of_mark(drawing: &mut Drawing, x: f64, y: f64, label: &str) {
     let style = Text::of(13.0).semi_bold();
     let room = drawing.width() - MARGIN - x;

@@ -1,4 +1,4 @@
-//! The wall chart: the flow that so many tankers hold, by distance from water. Large, black and
+//! The wall chart: the flow that each number of tankers holds, by distance from water. Large, black and
 //! white, to be printed on A3 and read from across the room.
 
 use super::axis::{Scale, round_step, spread_apart};
@@ -26,7 +26,7 @@ const TICK: Text = Text::of(26.0);
 const NAME: Text = Text::of(28.0).semi_bold();
 const SMALL: Text = Text::of(16.0);
 const NOTE: Text = Text::of(22.0).semi_bold();
-/// The hand cap is drawn up to so many times the greatest flow that holds.
+/// The hand cap is drawn up to this multiple of the greatest flow that holds.
 const CAP_ROOM: f64 = 1.5;
 const LINE_GAP: f64 = 38.0;
 
@@ -41,10 +41,10 @@ struct Curve {
     points: Vec<(f64, f64)>,
 }
 
-/// Draws it.
+/// Draws the chart.
 ///
 /// - Given: an answer with rows; `tanker`, the reader's word for the truck.
-/// - Errors: [`ChartError::BadNumber`] for a flow or distance that is none.
+/// - Errors: [`ChartError::BadNumber`] for a flow or distance that is NaN or negative.
 pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, ChartError> {
     for row in &found.rows {
         finite("a distance", row.miles)?;
@@ -63,7 +63,7 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     let greatest = curves.iter().flat_map(|curve| &curve.points).map(|point| units.flow(point.1));
     let greatest = greatest.fold(0.0, f64::max);
     let cap = found.site_cap_gpm.map(|gpm| units.flow(gpm));
-    // A cap far above everything that holds would press the lines flat: it is told at the top.
+    // A cap far above everything that holds would press the lines flat: it is stated at the top.
     let drawn_cap = cap.filter(|cap| greatest <= 0.0 || *cap <= CAP_ROOM * greatest);
     let shows = format!(
         "Greatest flow that {tanker}s of this fleet hold without a break in {sure} of 100 fires, for {} from \
@@ -128,7 +128,7 @@ fn long(minutes: f64) -> String {
     }
 }
 
-/// The hand cap of the fill site as a level line: what holds above it lives on first loads.
+/// The hand cap of the fill site as a horizontal line: a flow above it holds only on first loads.
 fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
     drawing.path(
         &[(LEFT, level), (RIGHT, level)],
@@ -140,7 +140,7 @@ fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
     drawing.boxed_text(middle, level - 20.0, &told, NOTE);
 }
 
-/// Lines that lie on each other are one line.
+/// Coinciding lines are merged.
 fn curves(found: &ReachAnswer) -> Vec<Curve> {
     let points = |tankers: usize| -> Vec<(f64, f64)> {
         (found.rows.iter())

@@ -37,7 +37,7 @@ pub(super) struct Tank {
     pub marks: Vec<Mark>,
 }
 
-/// Draws it: the attack engine above, then the drop tanks in order.
+/// Draws the chart: the attack engine above, then the drop tanks in order.
 ///
 /// - Errors: [`ChartError::LevelsNotKept`] if the batch kept none; [`ChartError::BadNumber`].
 pub fn chart(summary: &Summary, plan: &Plan, units: Units) -> Result<String, ChartError> {
@@ -121,7 +121,7 @@ pub(super) fn tanks(plan: &Plan) -> Vec<Tank> {
         });
     }
     for tank in &mut tanks {
-        // A level of nothing is the floor: a line along it would say no more.
+        // A level of zero is the floor: a line along it would add nothing.
         tank.marks.retain(|mark| mark.gallons > 0.0);
     }
     tanks
@@ -176,7 +176,7 @@ fn draw_band(
 ) {
     let line = |levels: &[f64]| -> Vec<(f64, f64)> {
         (minutes.iter().zip(levels))
-            // A quantile of no runs is no number.
+            // A quantile of no runs is NaN.
             .filter(|(_, level)| level.is_finite())
             .map(|(minute, level)| (x.at(*minute), y.at(units.volume(*level))))
             .collect()

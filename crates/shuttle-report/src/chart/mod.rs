@@ -45,16 +45,16 @@ mod tests;
 
 use resvg::{tiny_skia, usvg};
 
-/// Widest PNG that is made, pixels: beyond it a chart no longer gains and memory runs out.
+/// Widest PNG, pixels: beyond it a chart gains nothing and memory runs out.
 pub const WIDEST_PNG: u32 = 8_000;
 
-/// Tallest PNG that is made, pixels.
+/// Tallest PNG, pixels.
 const TALLEST_PNG: f32 = 30_000.0;
 
 /// Why a chart cannot be drawn.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ChartError {
-    /// A number that no chart can show.
+    /// A number that a chart cannot show.
     #[error("{what} is {value}: it must be {limit}")]
     BadNumber {
         /// Which number.
@@ -67,13 +67,13 @@ pub enum ChartError {
     /// The summary has no levels over time.
     #[error("the batch kept no levels over time: run it again and keep the levels")]
     LevelsNotKept,
-    /// A PNG of a width that is not made.
+    /// A PNG width outside the range.
     #[error("a PNG cannot be {width} pixels wide: it must be from 1 to {WIDEST_PNG}")]
     PngWidth {
         /// Pixels asked for.
         width: u32,
     },
-    /// A picture so much taller than wide that it cannot be held.
+    /// A picture too tall for its width to fit in memory.
     #[error(
         "a PNG {width} pixels wide would be {height} pixels high, more than can be held: ask for a narrower one"
     )]
@@ -86,7 +86,7 @@ pub enum ChartError {
     /// The chart library failed.
     #[error("the chart library failed: {0}")]
     Drawing(String),
-    /// The text is no SVG, or the picture could not be written.
+    /// The text is not SVG, or the picture could not be written.
     #[error("the chart cannot be turned into a PNG: {0}")]
     Png(String),
 }

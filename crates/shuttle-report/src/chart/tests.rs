@@ -1,4 +1,4 @@
-//! What must hold for every chart: readable labels, and no input that stops it.
+//! What must hold for every chart: labels are readable, and no input breaks it.
 
 use std::collections::BTreeMap;
 
@@ -68,7 +68,7 @@ pub fn lines(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
         .collect()
 }
 
-/// Left, top, right, bottom of a text that stands level or upright; `None` for a slanting one.
+/// Left, top, right, bottom of a text that is horizontal or vertical; `None` for a slanting one.
 fn text_box(node: Node) -> Option<[f64; 4]> {
     let text = node.text().unwrap_or_default();
     let size = number(node, "font-size");
@@ -183,7 +183,7 @@ fn no_text_lies_on_another_for_any_size_of_plan() {
 #[test]
 fn long_names_and_titles_are_cut_to_their_room() {
     let mut draft = draft(4, 90.0, 2);
-    // As long as the check lets a name be.
+    // The longest name that the check allows.
     draft.title = "Barn fire far up Tamarack County. ".repeat(6)[..200].to_owned();
     draft.attack_engine.name =
         "Tamarack County Rural Fire Protection District Engine 31 ".repeat(4)[..200].to_owned();

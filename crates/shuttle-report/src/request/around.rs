@@ -1,4 +1,4 @@
-//! The request changed a little: one unit less, one more, asked for later; each on the same luck.
+//! The request changed a little: one unit less, one more, asked for later; each on common random numbers.
 
 use shuttle_sim::Plan;
 
@@ -9,12 +9,12 @@ use crate::options_compared;
 use crate::side_by_side::{Record, SideBySide};
 use crate::statistics::confidence_for_each;
 
-/// Runs for what surrounds the answer: one unit less, one more, asked for later.
+/// Runs for the request's neighbours: one unit less, one more, asked for later.
 const AROUND_RUNS: u64 = 4096;
 /// Minutes by which the request may come late.
 pub const LATE: [f64; 3] = [5.0, 10.0, 15.0];
 
-/// What surrounds a request. The numbers are places among the kinds of aid.
+/// The neighbours of a request. The numbers are places among the kinds of aid.
 #[derive(Default)]
 pub(super) struct Surroundings {
     /// Of the request as it stands.
@@ -24,7 +24,7 @@ pub(super) struct Surroundings {
     pub(super) late: Vec<Around>,
 }
 
-/// The request changed a little, each change on the same luck.
+/// The request changed a little, each change on common random numbers.
 pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
     let Some(base) = search.aid.plan(set).filter(|_| !search.control.is_stopped()) else {
         return Surroundings::default();
@@ -79,7 +79,7 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
     found
 }
 
-/// The plan with these units asked for so many minutes later.
+/// The plan with these units asked for `minutes` later.
 fn late(plan: &Plan, names: &[String], minutes: f64) -> Option<Plan> {
     if names.is_empty() {
         return None;

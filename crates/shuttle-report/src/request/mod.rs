@@ -1,12 +1,12 @@
-//! The mutual-aid request: the smallest set of the aid there is that keeps the chance of interruption
+//! The mutual-aid request: the smallest set of the available aid that keeps the chance of interruption
 //! below the target, and what each unit of it is worth.
 //!
-//! Sets are tried by size, the smallest first, all sets of one size on the same luck. A set is sampled
-//! until its always-valid interval leaves the target; the confidence of each is raised so that any
-//! wrong word about any set has a chance of at most 5%. Nothing is assumed of how one more tanker
-//! acts: it may well stand in the way. Units that are equal but for their names are tried once. Where
-//! there are too many sets for that, units are added one by one, each time the one that helps most,
-//! and then each is tried to be left out.
+//! Sets are tried by size, the smallest first, all sets of one size on common random numbers. A set is
+//! sampled until its confidence sequence leaves the target; the confidence of each is raised (Bonferroni)
+//! so that the chance of a wrong verdict on any set is at most 5%. Nothing is assumed about the effect of
+//! one more tanker: it may well be in the way. Units that are identical except for their names are tried
+//! once. Where there are too many sets for that, units are added one by one, each time the one that helps
+//! most; then each is left out in turn to see whether it is needed.
 
 mod around;
 
@@ -28,7 +28,7 @@ use set_search::{Search, Tried};
 pub use around::LATE;
 pub use question_and_answer::{Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
 
-/// Up to so many sets all are tried: twelve units that are all different.
+/// Most sets that are all tried: those of twelve units that are all different.
 pub const MOST_SETS: usize = 4096;
 
 /// Finds the smallest request.
@@ -44,7 +44,7 @@ pub fn smallest_request(
     let aid = Aid::of(plan, candidates);
     let sets = aid.sets().filter(|sets| *sets <= question.most_sets);
     let units = aid.units();
-    // One by one: up to all kinds at each size, and as many again when each is left out.
+    // Adding one by one tries up to all kinds at each size, and leaving out as many again.
     let statements = sets.unwrap_or(2 * (units + 1) * (units + 1));
     let confidence = confidence_for_each(0.95, statements);
     let mut search = Search { aid, question, confidence, control, sizes: Vec::new() };
@@ -52,7 +52,7 @@ pub fn smallest_request(
     answer(search, found, sets.is_some())
 }
 
-/// The request that was found, or all there is, with what surrounds it.
+/// The request that was found, or all available aid, with its neighbours.
 fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
     let meets_target = found.is_some();
     let set = found.as_ref().map_or_else(|| search.aid.everyone(), |found| found.set.clone());
@@ -82,7 +82,8 @@ fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> Req
             for unit in request.iter_mut().filter(|unit| unit.name == *name) {
                 unit.without_it = Some(less.clone());
             }
-            // With none that meets the target everyone is listed: who could as well stay away?
+            // With no set that meets the target everyone is listed, so it is worth naming those who add
+            // nothing.
             match less.told {
                 Told::NotToldApart if !meets_target => add_nothing.push(name.clone()),
                 Told::LowerChance | Told::FewerMinutes => in_the_way.push(name.clone()),

@@ -13,9 +13,9 @@ pub struct RequestQuestion {
     pub target: f64,
     /// Most runs for any one set.
     pub most_runs: u64,
-    /// The luck of all.
+    /// The seed and threads for all sets.
     pub luck: SameLuck,
-    /// Up to so many sets all are tried: [`MOST_SETS`](super::MOST_SETS).
+    /// Most sets that are all tried; with more, units are added one by one. Usual: [`MOST_SETS`](super::MOST_SETS).
     pub most_sets: usize,
 }
 
@@ -32,7 +32,7 @@ pub struct Unit {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
-    /// The request without it, or without one that is equal but for its name, where that was tried.
+    /// The request without it, or without one that is identical except for its name, where that was tried.
     pub without_it: Option<Around>,
 }
 
@@ -49,7 +49,7 @@ pub struct SizeRow {
     pub runs: u64,
     /// Its chance of interruption.
     pub interruption_probability: f64,
-    /// Lower end of its always-valid interval, for all sets tried at once.
+    /// Lower end of its confidence sequence, for all sets tried at once.
     pub low: f64,
     /// Upper end.
     pub high: f64,
@@ -66,9 +66,9 @@ pub struct Around {
     pub runs: u64,
     /// Chance of interruption then, of those runs.
     pub interruption_probability: f64,
-    /// How much higher the chance is than with the request as it stands; the intervals hold together.
+    /// How much higher the chance is than with the request as it stands; the intervals hold simultaneously.
     pub higher_by: Apart,
-    /// What can be said, for all changes around the request at once.
+    /// What can be said, for all changes to the request simultaneously.
     pub told: Told,
 }
 
@@ -79,11 +79,11 @@ pub struct RequestAnswer {
     pub title: String,
     /// Chance of interruption to stay below.
     pub target: f64,
-    /// Whether some set is surely below the target.
+    /// Whether some set is shown to be below the target.
     pub meets_target: bool,
-    /// What to ask for, in the order to ask; all there is if no set meets the target.
+    /// What to ask for, in the order to ask; all available aid if no set meets the target.
     pub request: Vec<Unit>,
-    /// Runs, chance and always-valid interval of that.
+    /// Runs, chance and confidence sequence of that.
     pub runs: u64,
     /// Its chance of interruption.
     pub interruption_probability: f64,
@@ -103,10 +103,10 @@ pub struct RequestAnswer {
     pub one_more: Vec<Around>,
     /// Names of units whose coming makes no difference that is clear.
     pub add_nothing: Vec<String>,
-    /// Names of units whose coming surely makes it worse.
+    /// Names of units whose coming makes it significantly worse.
     pub in_the_way: Vec<String>,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
-    /// Whether it was ended early.
+    /// Whether it was stopped early.
     pub stopped_early: bool,
 }

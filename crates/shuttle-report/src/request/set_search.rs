@@ -1,4 +1,4 @@
-//! The search for the smallest set that is surely below the target.
+//! The search for the smallest set that is shown to be below the target.
 //!
 //! A set is sampled until its confidence sequence clears the target; the confidence of each is raised so that
 //! a wrong decision about any set has a chance of at most 5% (Bonferroni).
@@ -14,7 +14,7 @@ use crate::statistics::sequential::{Decision, confidence_sequence, decide};
 
 /// Runs in the first look at a set.
 const FIRST_LOOK: u64 = 64;
-/// Sets of the right size that are sure or still open are held against each other over this many runs.
+/// Sets of the right size that are below the target or still open are compared over this many runs.
 const FINAL_RUNS: u64 = 2048;
 
 /// A set that was tried.
@@ -22,7 +22,8 @@ pub(super) struct Tried {
     pub(super) set: Set,
     pub(super) record: Record,
     decision: Decision,
-    /// Its always-valid interval: what all looks leave together, so that it never takes back a decision.
+    /// Its confidence sequence: the running intersection over all looks, so that a decision is never
+    /// reversed.
     pub(super) interval: (f64, f64),
 }
 
@@ -32,7 +33,7 @@ impl Tried {
     }
 }
 
-/// The search as it goes.
+/// The search in progress.
 pub(super) struct Search<'p> {
     pub(super) aid: Aid<'p>,
     pub(super) question: RequestQuestion,
@@ -56,7 +57,7 @@ impl Search<'_> {
         None
     }
 
-    /// The best unit each time; then one less each time, while that is still surely below.
+    /// The best unit each time; then one less each time, while that is still shown to be below.
     pub(super) fn one_by_one(&mut self, units: usize) -> Option<Tried> {
         let mut set: Set = vec![0; self.aid.kinds.len()];
         let mut sets = vec![set.clone()];
@@ -87,7 +88,7 @@ impl Search<'_> {
         Some(found)
     }
 
-    /// All sets of one size; the best of those surely below, if any is.
+    /// All sets of one size; the best of those shown to be below, if any is.
     fn try_size(&mut self, size: usize, sets: Vec<Set>) -> Option<Tried> {
         let (below, best) = self.try_all(&sets, FIRST_LOOK);
         self.note(size, sets.len(), below.as_ref().or(best.as_ref()));
@@ -130,10 +131,10 @@ impl Search<'_> {
         }
     }
 
-    /// Samples sets on the same luck until each is clear, or one of them is surely below.
+    /// Samples sets on common random numbers until each is clear, or one of them is shown to be below.
     ///
-    /// - Returns: the best of those surely below, and else the best of all that can work: one that is
-    ///   not clear before one that is surely above, then the one that took longest to tell.
+    /// - Returns: the best of those shown to be below, and else the best of all that can work: one that is
+    ///   not clear before one that is shown to be above, then the one that took longest to decide.
     fn try_all(&self, sets: &[Set], first_look: u64) -> (Option<Tried>, Option<Tried>) {
         let (sets, plans): (Vec<&Set>, Vec<Plan>) =
             sets.iter().filter_map(|set| Some((set, self.aid.plan(set)?))).unzip();

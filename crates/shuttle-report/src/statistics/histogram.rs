@@ -37,8 +37,8 @@ impl LevelHistogram {
     /// Counts one level.
     ///
     /// - Given: `level`, from 0 to the top; past them by no more than rounding it counts as there.
-    /// - Panics: when `level` is below 0, above the top or NaN. A level out of range is a mistake
-    ///   of whoever worked it out; it is not moved into range in silence.
+    /// - Panics: when `level` is below 0, above the top or NaN. A level out of range is a mistake of the
+    ///   caller; it is not clamped silently.
     pub fn add(&mut self, level: f64) {
         let rounding = ROUNDING * self.top.max(1.0);
         assert!(

@@ -1,4 +1,4 @@
-//! Two plans run on the same luck: by how much do the chances differ?
+//! Two plans run on common random numbers: by how much do the chances differ?
 //!
 //! When both plans meet the same draws, run by run, what they share cancels, and far fewer runs
 //! show a difference than two separate batches would need. The interval must then be one for
@@ -54,7 +54,7 @@ impl PairedShares {
         }
     }
 
-    /// Counts the pairs of two batches on the same luck, given run by run as bits, 64 to a word.
+    /// Counts the pairs of two batches on common random numbers, given run by run as bits, 64 to a word.
     ///
     /// - Given: `first` and `second`, the bits and how many runs they are of. Only runs that both made
     ///   count.
@@ -124,10 +124,10 @@ impl PairedShares {
     }
 }
 
-/// Differences of chances of several options, all of whose intervals hold together.
+/// Differences of chances of several options, with simultaneous intervals.
 ///
-/// - Given: one table for each option, `confidence` for all together. The options may share
-///   their luck and their reference plan: Bonferroni's allowance holds whatever the dependence.
+/// - Given: one table for each option, `confidence` for all simultaneously. The options may share their
+///   random numbers and their reference plan: Bonferroni's allowance holds whatever the dependence.
 /// - Returns: one difference for each option, in the order given; empty for none.
 /// - Panics: when `confidence` is not between 0 and 1.
 pub fn share_differences_together(options: &[PairedShares], confidence: f64) -> Vec<Difference> {

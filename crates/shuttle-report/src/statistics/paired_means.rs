@@ -1,4 +1,4 @@
-//! Two plans run on the same luck: by how much do minutes or gallons differ on average?
+//! Two plans run on common random numbers: by how much do minutes or gallons differ on average?
 //!
 //! As with chances ([`paired`](super::paired)) the difference is first minus second, pair by
 //! pair, and the number of pairs is meant to be fixed beforehand.
@@ -72,7 +72,7 @@ impl PairedMeans {
     }
 }
 
-/// Mean differences of several options, all of whose intervals hold together.
+/// Mean differences of several options, with simultaneous intervals.
 ///
 /// - Given, panics: as [`share_differences_together`](super::paired::share_differences_together).
 /// - Returns: one difference for each option, in the order given; nothing for an option with
@@ -166,7 +166,7 @@ mod tests {
 
     #[test]
     fn several_options_against_one_reference_hold_together() {
-        // Eight options that do not differ from the reference, all on the same luck: at 95% for
+        // Eight options that do not differ from the reference, all on common random numbers: at 95% for
         // each alone some option "differs" far too often; together at most 5% of the time.
         let mut luck = TestLuck::new(8);
         let batches = 1000;

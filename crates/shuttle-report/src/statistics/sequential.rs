@@ -1,4 +1,4 @@
-//! A decision that may be looked at after every block of runs.
+//! A sequential test: a decision that may be checked after every block of runs.
 //!
 //! An ordinary 95% interval is good for one look at a number of runs fixed beforehand. Looked at
 //! again and again until it clears the target, it will clear it wrongly far more often than one
@@ -121,9 +121,9 @@ pub fn decide(hits: u64, of: u64, target: f64, confidence: f64) -> Decision {
 /// - Returns: lower and upper end, 0 to 1. The chance that the interval of any number of runs
 ///   ever leaves out the true value is at most 1 - `confidence`; each end has half of it. With
 ///   no hits the lower end is 0, with nothing but hits the upper end is 1.
-/// - Use: for the interval of a batch that was stopped because of what it showed. It is wider
-///   than [`exact_interval`](super::binomial::exact_interval), 1.5 times at 100 runs and 1.9
-///   times at 10,000 near 5%; that is the price of looking.
+/// - Use: for the interval of a batch that was stopped because of what it showed. It is wider than
+///   [`exact_interval`](super::binomial::exact_interval), 1.5 times at 100 runs and 1.9 times at 10,000
+///   near 5%; that is the price of repeated looks.
 /// - Panics: when there are more hits than runs, or `confidence` is not between 0 and 1.
 pub fn confidence_sequence(hits: u64, of: u64, confidence: f64) -> (f64, f64) {
     assert_counts(hits, of);

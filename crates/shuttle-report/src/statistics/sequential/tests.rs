@@ -1,10 +1,10 @@
-//! The promises of the decision and the confidence sequence, held against exact sums and sampling.
+//! The guarantees of the decision and the confidence sequence, checked by exact sums and by sampling.
 
 use super::*;
 use crate::statistics::TestLuck;
 use crate::statistics::binomial::exact_interval;
 
-/// How a batch ends that is looked at after every `step` runs up to `longest`.
+/// How a batch ends when it is checked after every `step` runs up to `longest`.
 #[derive(Debug)]
 struct Ending {
     below: f64,
@@ -112,7 +112,7 @@ fn a_wrong_answer_is_ever_given_less_often_than_promised_however_often_one_looks
         let end = ending(target, 1, 20_000, |k, n| decide(k, n, target, 0.95));
         assert!(end.below <= 0.025, "{target}: wrongly below {}", end.below);
         assert!(end.above <= 0.025, "{target}: wrongly above {}", end.above);
-        // Nor is the promise kept by saying next to nothing.
+        // Nor is the guarantee met by hardly ever deciding.
         assert!(end.below > 0.015, "{target}: wrongly below only {}", end.below);
     }
     // Truly above the target, to either side of what is hard to tell.
@@ -129,14 +129,14 @@ fn an_ordinary_interval_looked_at_again_and_again_fails_the_same_check() {
     let end = ending(0.05, 100, 20_000, |k, n| looked_at_naively(k, n, 0.05));
     // 5% was promised; 200 looks make it more than 35%.
     assert!(end.below + end.above > 0.35, "{end:?}");
-    // Looked at once it keeps its word.
+    // Looked at once it keeps its guarantee.
     let once = ending(0.05, 20_000, 20_000, |k, n| looked_at_naively(k, n, 0.05));
     assert!(once.below <= 0.025 && once.above <= 0.025, "{once:?}");
 }
 
 #[test]
 fn four_thousand_sampled_batches_agree_with_the_exact_chances() {
-    // A second way, by sampling: it checks the sums over chances above.
+    // An independent check, by sampling, of the exact sums above.
     let (batches, step, longest) = (4_000_u32, 100, 20_000);
     let decision = |k, n| decide(k, n, 0.05, 0.95);
     let limits = open_limits(step, longest, decision);
