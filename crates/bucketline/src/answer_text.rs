@@ -5,7 +5,7 @@ pub const WIDTH: usize = 100;
 /// Width of the labels at the left of an answer.
 const LABEL: usize = 13;
 
-/// With its first letter as a capital.
+/// The text with its first letter capitalized.
 pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
@@ -61,7 +61,7 @@ impl Words {
         SPOKEN.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
     }
 
-    /// Words of ours, which say "tanker", in the reader's.
+    /// Our wording, which says "tanker", with the reader's word.
     pub fn put(self, ours: &str) -> String {
         ours.replace("tanker", self.tanker)
     }

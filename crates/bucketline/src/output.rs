@@ -1,4 +1,4 @@
-//! Text to the terminal and files to the disk: whole or not at all.
+//! Printing to the terminal, and files written whole or not at all.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -30,7 +30,7 @@ pub fn complain(text: &str) {
 
 /// Writes a file whole or not at all: under another name first, then moved into place.
 pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
-    // A link leads to the file that is meant; a new file has its place as it stands.
+    // A symbolic link is followed, so that the link itself survives; a new file has nothing to follow.
     let meant = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let before = std::fs::metadata(&meant).ok().map(|there| there.permissions());
     let folder = match meant.parent() {
@@ -38,7 +38,7 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let written = || -> std::io::Result<()> {
-        // The error of the temporary file tells its name, which nobody asked for.
+        // The temporary file's own error would name a path that nobody asked for.
         let mut file = tempfile::NamedTempFile::new_in(folder)
             .map_err(|error| std::io::Error::from(error.kind()))?;
         file.write_all(content)?;
@@ -52,7 +52,7 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
     written().map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
 }
 
-/// A temporary file is private; an answer is for everyone, as far as the folder allows.
+/// A temporary file is private; an answer is readable by everyone, as far as the folder allows.
 #[cfg(unix)]
 fn set_usual_permissions(file: &std::fs::File) -> std::io::Result<()> {
     use std::os::unix::fs::PermissionsExt;

@@ -1,4 +1,4 @@
-//! While a long answer is in the making: a progress bar for a person, and Ctrl-C.
+//! While a long answer is being worked out: a progress bar for a person, and Ctrl-C.
 
 use std::io::IsTerminal;
 use std::sync::Arc;

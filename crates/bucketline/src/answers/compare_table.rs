@@ -1,4 +1,4 @@
-//! The table of `compare`: figures of each option and their differences on the same luck.
+//! The table of `compare`: figures of each option and their differences on common random numbers.
 
 use shuttle_report::options_compared::{Apart, Differences, Row};
 use shuttle_report::units::{Units, percent, percent_to, whole};
@@ -31,7 +31,7 @@ pub fn table(row: &Row, runs: u64, digits: usize, units: Units) -> String {
     text
 }
 
-/// Column by column: how far apart, and below it the range that is 95% sure.
+/// Column by column: the difference, and below it its 95% interval.
 fn differences(apart: &Differences, units: Units) -> [[String; 2]; 5] {
     let chance = |one: &Apart| [points(one.by, one.ci_high - one.ci_low), points_range(one)];
     let figure = |one: Option<&Apart>, scale: &dyn Fn(f64) -> f64, digits| {

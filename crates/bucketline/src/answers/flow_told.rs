@@ -102,7 +102,7 @@ fn first_sentence(wanted: &WaterWanted, sheet: &Sheet, units: Units) -> String {
             greatest / least
         )
     };
-    // What makes the figure doubtful belongs beside it, not at the end.
+    // Doubts about a figure belong beside it, not at the end.
     let mut doubts = String::new();
     let counted = wanted.flow.rows.iter().find(|row| row.rule == sheet.rule && row.taken);
     for warning in counted.iter().flat_map(|row| &row.flow.warnings) {
@@ -135,8 +135,8 @@ fn lines(sheet: &Sheet, units: Units) -> String {
     said(&text, sheet, units)
 }
 
-/// Words of the sums in the units of the file. The flow that counts is put in before it is rounded, so that
-/// it reads the same everywhere.
+/// The written-out sums in the units of the file. The flow that counts is filled in before rounding, so
+/// that it reads the same everywhere.
 fn said(text: &str, sheet: &Sheet, units: Units) -> String {
     let flow = format!(" {} gpm", whole(sheet.flow));
     let text = text.replace(&flow, &format!(" {}", round_flow(sheet.flow, units)));

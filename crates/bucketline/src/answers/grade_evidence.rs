@@ -9,10 +9,10 @@ use shuttle_report::units::{Units, minutes, whole};
 use crate::answer_text::{Words, paragraph};
 
 const BLANK: &str = "____";
-/// Behind figures that the format fills in.
+/// Marks figures that the format fills in.
 const ASSUMED: &str =
     "a assumed, not stated: the format's usual rates; for waste what NFPA 1142 allows.\n";
-/// Sites whose credits find room beside each other.
+/// Sites whose credits fit side by side.
 const COLUMNS: usize = 3;
 
 /// The sheet of one scenario, the `place`-th of the answer.
@@ -147,7 +147,7 @@ fn tankers(
     text
 }
 
-/// A figure with an `a` behind it where it is assumed, and room for it where it is not.
+/// A figure followed by an `a` where it is assumed, and by a blank where it is not.
 fn marked(figure: Figure, told: impl Fn(f64) -> String) -> String {
     format!("{}{}", told(figure.value), if figure.assumed { 'a' } else { ' ' })
 }

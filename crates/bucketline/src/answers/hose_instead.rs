@@ -23,7 +23,7 @@ const FILLED_AT_MOST_GPM: f64 = 1_000.0;
 /// Pumps give their rating up to this pressure, psi (apparatus standard; see [`capacity_at_pressure`]).
 const RATED_AT_PSI: f64 = 150.0;
 
-/// Ratings of pumps there are, gpm (apparatus standard, values from memory).
+/// Standard pump ratings, gpm (apparatus standard, values from memory).
 const RATINGS_GPM: [f64; 7] = [1_000.0, 1_250.0, 1_500.0, 1_750.0, 2_000.0, 2_250.0, 3_000.0];
 
 /// What to compare with.
@@ -45,7 +45,7 @@ pub struct Compared {
     pub shuttle_gpm: Option<f64>,
 }
 
-/// A lay from one source, held against the shuttle.
+/// A lay from one source, compared with the shuttle.
 #[derive(Debug, Serialize)]
 pub struct HoseInstead {
     /// The source.
@@ -62,7 +62,8 @@ pub struct HoseInstead {
     pub lay: Option<Lay>,
     /// Why it cannot.
     pub cannot: Option<String>,
-    /// Pressure at each engine, psi: as stated, or lower where only then the pump gives the flow.
+    /// Pressure at each engine, psi: as stated, or lower where the pump gives the flow only at a lower
+    /// pressure.
     pub discharge_psi: f64,
     /// Flow at which the hose is filled, gpm.
     pub fill_gpm: f64,
@@ -74,11 +75,11 @@ pub struct HoseInstead {
     pub is_sooner: Option<bool>,
     /// When the shuttle's supply is established, minutes after the alarm.
     pub shuttle_established_min: Option<f64>,
-    /// Distance beyond which the shuttle wins, ft; `None`: nothing is known that ends a lay.
+    /// Distance beyond which the shuttle wins, ft; `None`: nothing known limits a lay.
     pub shuttle_wins_beyond_ft: Option<f64>,
-    /// What ends a lay there.
+    /// What limits a lay there.
     pub ended_by: Option<&'static str>,
-    /// How that distance comes about.
+    /// How that distance is worked out.
     pub how: Option<String>,
     /// Whether sizes and speeds are in part common practice rather than stated.
     pub common_practice: bool,
@@ -97,13 +98,14 @@ pub struct Lay {
     pub fill_gal: f64,
     /// First water out of it, minutes after the alarm.
     pub first_water_min: f64,
-    /// How that minute comes about.
+    /// How that minute is worked out.
     pub how: String,
     /// What to know before relying on it.
     pub warnings: Vec<String>,
 }
 
-/// A lay of this flow from every fill site whose distance is known, held against the shuttle of a scenario.
+/// A lay of this flow from every fill site whose distance is known, compared with the shuttle of a
+/// scenario.
 pub fn of_scenario(
     scenario: &Scenario,
     flow_gpm: f64,
@@ -135,7 +137,7 @@ pub fn of_scenario(
         .collect()
 }
 
-/// Holds a lay against the shuttle.
+/// Compares a lay with the shuttle.
 pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
     let discharge_psi = pressure_for(hose, with.flow_gpm);
     let gives = with.source_gpm.unwrap_or(f64::INFINITY).min(hose.rated_gpm);
@@ -236,7 +238,7 @@ fn pressure_for(hose: &Hose, flow_gpm: f64) -> f64 {
     if gives(hose.discharge_psi) || !gives(RATED_AT_PSI.min(hose.discharge_psi)) {
         return hose.discharge_psi;
     }
-    // Between the two the pump gives less the higher the pressure. Whole pounds are what a gauge shows.
+    // Between the two the flow falls as the pressure rises. Gauges are read to whole pounds.
     let (mut gives_at, mut too_high) = (RATED_AT_PSI, hose.discharge_psi);
     while too_high - gives_at > 1.0 {
         let middle = f64::midpoint(gives_at, too_high);
@@ -245,7 +247,7 @@ fn pressure_for(hose: &Hose, flow_gpm: f64) -> f64 {
     gives_at.floor()
 }
 
-/// What gives the flow where the pump is too small, as tried out; empty where nothing does.
+/// What would give the flow where the pump is too small, each tried; empty where nothing would.
 fn what_would_do(hose: &Hose, lay: &LongLay) -> String {
     let gives = |rated_gpm: f64, flow_gpm: f64| {
         let discharge_psi = pressure_for(&Hose { rated_gpm, ..*hose }, flow_gpm);

@@ -1,4 +1,5 @@
-//! Hose in place of tankers, told: whether a long lay would do, what it takes, and where the shuttle wins.
+//! Hose in place of tankers, in words: whether a long lay would do, what it takes, and where the shuttle
+//! wins.
 
 use std::fmt::Write;
 
@@ -188,7 +189,7 @@ mod tests {
             !text.contains("two such lays") && text.contains("pumps rated 3,000 gpm"),
             "{text}"
         );
-        // A bigger pump makes no more water of a source that is short.
+        // A bigger pump gets no more water from a source that is short.
         assert!(!told(&lay(1_000.0, 900.0, 1_100.0), &HOSE, Units::Us).contains("would do"));
     }
 

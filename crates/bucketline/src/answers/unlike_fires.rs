@@ -1,5 +1,5 @@
 //! What to say where the files compared ask for different fires, or judge them by different rules: then a
-//! difference is not the plan's alone.
+//! difference is not due to the plans alone.
 
 use shuttle_report::units::{Units, whole};
 use shuttle_sim::{FlowStep, Incident, Plan};

@@ -1,4 +1,4 @@
-//! Words of the command line as values: shares, flows, rules.
+//! Parsing the values of the command line: shares, flows, rules.
 
 use fireground::side_by_side::Rule;
 use shuttle_report::grading_rules::RULES;
@@ -47,7 +47,7 @@ pub(super) fn share(text: &str) -> Result<f64, String> {
     }
 }
 
-/// A flow above nothing, within what a plan may state.
+/// A flow above zero, within what a plan may state.
 pub(super) fn flow(text: &str) -> Result<f64, String> {
     let value = text.trim().parse::<f64>().map_err(|_| "write a number, as 500".to_owned())?;
     if (1.0..=20_000.0).contains(&value) {

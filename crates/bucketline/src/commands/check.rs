@@ -1,4 +1,4 @@
-//! `check`: is the scenario sound, and what does a pencil say.
+//! `check`: is the scenario sound, and what does a hand calculation say.
 
 use std::fmt::Write;
 
@@ -147,7 +147,7 @@ fn start(scenario: &Scenario, words: Words) -> String {
     )
 }
 
-/// Hose held against the shuttle as it goes with every duration at its mean.
+/// Hose compared with the shuttle, every duration at its mean.
 fn lays(scenario: &Scenario, sheet: &Worksheet) -> Vec<HoseInstead> {
     let established = Shuttle::new(&scenario.plan).run(Luck::Planned).established;
     hose_instead::of_scenario(scenario, sheet.peak_flow_gpm, established)

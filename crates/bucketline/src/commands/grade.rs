@@ -28,10 +28,10 @@ const STEP_LITRES: f64 = 50.0;
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 4_000;
 
-/// What first loads bring is told to the next hundred gallons or litres: the cap it rests on is a mean.
+/// Water from first loads is rounded to a hundred gallons or litres: the cap behind it is a mean.
 const ROUND_VOLUME: f64 = 100.0;
 
-/// Said wherever a grading is spoken of.
+/// Said with every grading.
 const NOT_THE_BODY: &str = "Nothing here is said on a grading body's behalf: it decides alone, by its own \
     edition and by what it sees. The two hours of a higher flow are counted from the minute by which it \
     must be reached.";

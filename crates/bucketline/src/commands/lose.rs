@@ -125,7 +125,7 @@ fn answer(found: &LossAnswer, words: Words) -> String {
     text
 }
 
-/// Our own words in the reader's; the names are in quotes nowhere, so only whole phrases change.
+/// Our wording with the reader's word for a tanker; names are not quoted, so only whole phrases change.
 fn words_of(ours: &str, words: Words) -> String {
     ours.replace("one tanker", &format!("one {}", words.tanker))
 }
@@ -223,7 +223,7 @@ fn cannot_work(found: &LossAnswer, words: Words) -> Option<String> {
     })
 }
 
-/// Losses that the plan stands, where it does not stand all: then the first sentence tells.
+/// Losses that the plan withstands, where it does not withstand all of them.
 fn holds_without(found: &LossAnswer) -> Option<String> {
     let names = names(whole_losses(found).filter(|row| row.verdict == Verdict::Below));
     (!names.is_empty() && found.stands != Stands::AnyOne).then(|| {

@@ -1,4 +1,4 @@
-//! `reach`: how far from water so many tankers hold a flow.
+//! `reach`: how far from water a number of tankers holds a flow.
 
 use std::fmt::Write;
 
@@ -133,7 +133,7 @@ fn leg(stated: &Leg, miles: f64) -> Leg {
     Leg { miles: Some(miles), time }
 }
 
-/// Minutes by the travel rule; for any distance of ours there is one.
+/// Minutes by the travel rule, which covers every distance tried here.
 fn by_rule(miles: f64) -> f64 {
     travel_time(miles).map_or(0.0, |worked| worked.value)
 }
@@ -262,7 +262,7 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
 }
 
 fn flow_table(found: &ReachAnswer, units: Units, words: Words) -> String {
-    // Ten numbers of tankers find room; of more, every second or third, and the last, are shown.
+    // Ten columns fit; with more, every second or third and the last are shown.
     let count = found.tankers.len();
     let every = count.div_ceil(10);
     let shown: Vec<usize> = (1..=count).filter(|n| n % every == 0 || *n == count).collect();

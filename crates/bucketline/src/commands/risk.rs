@@ -246,7 +246,7 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
     let mut text = String::new();
     for (place, help) in helps.iter().take(6).enumerate() {
         let label = if place == 0 { "Would help" } else { "" };
-        // The rest of a change may hold names, which stay as they are.
+        // The rest may contain names, which are left as they are.
         let change = match help.change.strip_prefix("one more tanker ") {
             Some(rest) => format!("one more {} {rest}:", words.tanker),
             None => format!("{}:", help.change),

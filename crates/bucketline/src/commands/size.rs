@@ -19,7 +19,7 @@ use crate::output::print_json;
 use crate::scenario_file;
 use crate::watching::{control, with_progress};
 
-/// A cap so little above the flow that is wanted is worth a word, percent. Judgement.
+/// A cap this little above the flow wanted is worth mentioning, percent. Judgement.
 const LITTLE_SLACK: f64 = 10.0;
 
 /// Runs the command.
@@ -121,7 +121,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
     text
 }
 
-/// What the number asked for means beside the chance: the drop tanks that stay away, the reserve.
+/// What the number asked for means besides the chance: the drop tanks that stay away, the reserve.
 fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
     let facts = plan.facts();
     let mut text = String::new();
@@ -234,8 +234,7 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     format!("{}.", told.join("; "))
 }
 
-/// What holds the flow down whoever comes, where no number of tankers is enough: a cap below the flow that
-/// is wanted, or hardly above it.
+/// The bottleneck where no number of tankers is enough: a cap below the flow wanted, or hardly above it.
 fn tightest_cap(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> Option<String> {
     if found.tankers.is_some() {
         return None;

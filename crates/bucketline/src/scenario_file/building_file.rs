@@ -1,4 +1,4 @@
-//! A building by its file, or by the scenario in whose attack flow it stands.
+//! A building from its own file, or from the scenario whose attack flow names it.
 
 use std::path::{Path, PathBuf};
 
@@ -56,7 +56,7 @@ impl WaterWanted {
 
 /// Reads a building file, or a scenario whose attack flow is given by a building.
 ///
-/// - Errors: as [`super::load`]; a scenario whose attack flow carries no building.
+/// - Errors: as [`super::load`]; a scenario whose attack flow names no building.
 pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
     let text = text_of(path)?;
     let text = without_mark(&text);
@@ -124,7 +124,7 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
     }
 }
 
-/// The text at a place as JSON. The whole text has been checked to be JSON.
+/// The value at a place, as JSON. The whole text has been checked to be JSON.
 fn stated(text: &str, root: &Node, place: &str) -> serde_json::Value {
     let (node, there) = root.reach(place);
     debug_assert!(there, "{place}");

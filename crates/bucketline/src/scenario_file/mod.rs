@@ -1,12 +1,12 @@
 //! Scenario files: reading them, telling what is wrong with them, describing them to editors.
 //!
-//! Data flows one way, and no folder asks one above it:
+//! Data flows one way; each folder uses only those above it in this list:
 //!
 //! - `errors`: where something stands in a text, and how a mistake in it is shown;
 //! - `quantities`: numbers with units;
 //! - `format`: the tables that describe every object and field, and the JSON Schema made of them;
 //! - `structure`: from text to values checked against those tables;
-//! - `read`: from checked values to a checked plan, every mistake led back to its line and column;
+//! - `read`: from checked values to a checked plan, every mistake traced to its line and column;
 //! - `options`: the same text with something changed;
 //! - `scenario`, `building_file`, `write_flow`: what the commands ask for.
 

@@ -35,7 +35,7 @@ pub struct Scenario {
     pub plan: Plan,
     /// What a person should know and need not fix, in the order of the text.
     pub warnings: Vec<Warning>,
-    /// Values worked out from facts, in the order they were needed.
+    /// Values worked out from facts, in the order of reading.
     pub derived: Vec<Derived>,
     /// The building behind the attack flow, if one stands there; of several the first.
     pub building: Option<BuildingFlow>,
@@ -43,7 +43,7 @@ pub struct Scenario {
     pub stated: Vec<Stated>,
     /// People for the plan.
     pub crew: Crew,
-    /// Fill sites that have a pump: all that are no hydrant.
+    /// Fill sites that need a pump: all but hydrants.
     pub fill_pumps: u32,
     /// Hose in place of tankers.
     pub hose: Hose,
@@ -55,7 +55,7 @@ pub struct Scenario {
 
 /// Reads a scenario file.
 ///
-/// - Errors: [`ScenarioError::Unreadable`] when there is no text to be had; [`ScenarioError::Wrong`]
+/// - Errors: [`ScenarioError::Unreadable`] when the file cannot be read as text; [`ScenarioError::Wrong`]
 ///   with every mistake at once.
 pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
     read_text(path, &text_of(path)?)

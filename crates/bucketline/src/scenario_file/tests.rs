@@ -36,7 +36,7 @@ fn mistakes(text: &str) -> Vec<FileMistake> {
     }
 }
 
-/// The example with one piece of text exchanged.
+/// The example with one piece of text replaced.
 fn changed(from: &str, to: &str) -> String {
     assert_eq!(EXAMPLE.matches(from).count(), 1, "{from}");
     EXAMPLE.replace(from, to)

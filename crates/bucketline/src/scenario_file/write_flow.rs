@@ -1,4 +1,4 @@
-//! Putting a building into the attack flow of a scenario that is there: one value of its text is exchanged,
+//! Putting a building into the attack flow of an existing scenario: one value of its text is replaced,
 //! every other byte stays.
 
 use std::path::{Path, PathBuf};
@@ -18,12 +18,12 @@ use super::structure::checked_value::Value;
 use super::structure::file_kind::Holds;
 use super::structure::sound_text::sound_structure;
 
-/// What was exchanged in a scenario.
+/// What was replaced in a scenario.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Replaced {
     /// The whole new text.
     pub text: String,
-    /// Where by keys.
+    /// Path of keys.
     pub place: String,
     /// The flow that stood there, gpm.
     pub before: f64,
@@ -85,7 +85,7 @@ fn word_of(rule: Rule) -> &'static str {
     }
 }
 
-/// JSON over several lines, as deep as the line it begins on, with that text's own line ends.
+/// JSON over several lines, indented like the line it begins on, with that text's own line ends.
 fn indented(value: &Json, text: &str, at: usize) -> String {
     let (line, _) = Lines::of(text).line_at(at);
     let indent: String = line.chars().take_while(|c| *c == ' ' || *c == '\t').collect();

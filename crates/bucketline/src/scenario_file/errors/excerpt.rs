@@ -112,7 +112,7 @@ impl Excerpt {
             }
         }
         if mark_end == mark_start {
-            // Something to mark at the end of a line, or where nothing stands.
+            // There must be something to mark, also at the end of a line or on an empty one.
             if mark_end == text.len() {
                 text.push(' ');
             }

@@ -1,4 +1,4 @@
-//! A mistake by its place in the text, before anybody is shown it.
+//! A mistake at its place in the text, before it is shown to anyone.
 
 use super::position::Span;
 
@@ -12,5 +12,5 @@ pub(crate) struct Finding {
     pub(crate) cure: Option<String>,
 }
 
-/// More mistakes than this are not looked for: nobody reads them, and the first ones explain them.
+/// The search stops at this many mistakes: nobody reads more, and the first ones explain the rest.
 pub(crate) const MOST_MISTAKES: usize = 200;

@@ -10,7 +10,7 @@ use super::position::Lines;
 /// Why a scenario file could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum ScenarioError {
-    /// The file itself cannot be had as text.
+    /// The file itself cannot be read as text.
     #[error("cannot read {}: {problem}{}", path.display(), hint(.cure.as_deref()))]
     Unreadable {
         /// The file.
@@ -32,14 +32,14 @@ pub struct FileMistakes {
     pub path: PathBuf,
     /// The mistakes; at least one.
     pub list: Vec<FileMistake>,
-    /// Whether there were so many that the search was given up.
+    /// Whether the search stopped because there were too many.
     pub given_up: bool,
 }
 
 /// One mistake in a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FileMistake {
-    /// Where by keys, such as `tankers[1].capacity`; empty for the whole file.
+    /// Path of keys, such as `tankers[1].capacity`; empty for the whole file.
     pub place: String,
     /// Line, from 1.
     pub line: usize,
@@ -55,7 +55,7 @@ pub struct FileMistake {
     rendered: String,
 }
 
-/// Mistakes told in full; the others are only counted.
+/// Mistakes shown in full; the others are only counted.
 const MOST_TOLD: usize = 50;
 
 impl fmt::Display for FileMistake {

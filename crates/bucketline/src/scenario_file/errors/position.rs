@@ -1,11 +1,11 @@
-//! Where in a text: line and column of a byte, and the line itself.
+//! Positions in a text: the line and column of a byte, and the line itself.
 
 use std::ops::Range;
 
 /// A stretch of the text, in bytes.
 pub(crate) type Span = Range<usize>;
 
-/// The lines of a text, for finding positions quickly also in one very long line.
+/// The lines of a text, with positions found quickly even in one very long line.
 pub(crate) struct Lines<'t> {
     text: &'t str,
     /// Where each line begins.

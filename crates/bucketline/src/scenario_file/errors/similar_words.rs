@@ -1,19 +1,19 @@
 //! The known word that a misspelled one was likely meant to be.
 
-/// Likeness from which a word is offered, by the measure of [`likest`]. Judgement.
+/// Similarity from which a word is suggested, as measured by [`likest`]. Judgement.
 const ALIKE: f64 = 0.8;
 
-/// The known word most like the one given, if any is like it.
+/// The known word most similar to the one given, if any is similar.
 pub(crate) fn nearest<'w>(given: &str, known: impl Iterator<Item = &'w str>) -> Option<&'w str> {
     likest(given, known).map(|(_, word)| word)
 }
 
-/// The known word most like the one given, if any is like it, with its likeness from 0.8 to 1.
+/// The known word most similar to the one given, if any is similar, with its similarity from 0.8 to 1.
 pub(crate) fn likest<'w>(
     given: &str,
     known: impl Iterator<Item = &'w str>,
 ) -> Option<(f64, &'w str)> {
-    /// Longer words are no slip of the finger, and comparing them takes long.
+    /// Longer words are not typing slips, and comparing them is slow.
     const LONGEST: usize = 64;
     if given.chars().count() > LONGEST {
         return None;
@@ -22,7 +22,7 @@ pub(crate) fn likest<'w>(
     let likeness = |word: &str| {
         let word = word.to_lowercase();
         let alike = strsim::jaro_winkler(&lower, &word);
-        // In short words one slip weighs too much by that measure.
+        // That measure weighs a single slip too heavily in short words.
         let one_slip = lower.chars().count() > 1
             && word.chars().count() > 1
             && strsim::damerau_levenshtein(&lower, &word) == 1;

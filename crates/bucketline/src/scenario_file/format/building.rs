@@ -25,11 +25,10 @@ const GROUND: Bounds = (Excluded(0.0), Included(10_000_000.0));
 const CLASS: Bounds = (Included(3.0), Included(7.0));
 /// Construction numbers (NFPA 1142: 0.5 to 1.5).
 const CAP: Bounds = (Included(0.5), Included(1.5));
-/// A share of which there must be something.
+/// A share above zero.
 const SOME_SHARE: Bounds = (Excluded(0.0), Included(1.0));
 /// A charge of the insurance guide, as a fraction.
 const CHARGE: Bounds = (Included(0.0), Included(1.0));
-/// People for one piece of work. Judgement.
 
 /// What a building is used for. Each word stands for an occupancy hazard class; see
 /// [`super::super::read::building`].

@@ -6,6 +6,7 @@ use super::description::{Field, Kind, Object};
 use super::durations::MINUTES;
 use crate::scenario_file::quantities::quantity::{Bounds, Quantity};
 
+/// People for one piece of work. Judgement.
 const PEOPLE: Bounds = (Included(0.0), Included(50.0));
 /// People in all. Judgement.
 const MANY_PEOPLE: Bounds = (Included(0.0), Included(10_000.0));

@@ -39,7 +39,7 @@ pub(crate) enum Silence {
     Means(Default),
     /// This value, with a warning that gives what is usual.
     Assumes(Default, &'static str),
-    /// Something that is no value of the field, in words.
+    /// Something that no value of the field expresses, in words.
     Says(&'static str),
 }
 
@@ -59,7 +59,7 @@ pub(crate) enum Default {
 /// What a field may hold.
 #[derive(Clone, Copy)]
 pub(crate) enum Kind {
-    /// Any text of at most so many characters, on one line.
+    /// Text on one line, with its greatest length in characters.
     Text(usize),
     /// Any text, with line breaks.
     LongText,
@@ -67,7 +67,7 @@ pub(crate) enum Kind {
     Switch,
     /// `null`.
     Null,
-    /// Any value at all, of which nothing is read here.
+    /// Any value at all; it is not interpreted here.
     Anything,
     /// One of these words, each with what it means.
     Choice(&'static [(&'static str, &'static str)]),
@@ -77,9 +77,9 @@ pub(crate) enum Kind {
     Number(Quantity, Bounds),
     /// An object of one of these shapes.
     Shapes(&'static [&'static Object]),
-    /// A list with at least and at most so many entries.
+    /// A list, with its least and greatest number of entries.
     List(&'static Kind, usize, usize),
-    /// Any of these; no two of them begin alike in JSON.
+    /// Any of these; no two of them accept the same JSON type.
     Any(&'static [Kind]),
 }
 

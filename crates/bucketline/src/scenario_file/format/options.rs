@@ -13,7 +13,7 @@ const MOST_OPTIONS: usize = 50;
 const MOST_CHANGES: usize = 100;
 /// The longest path of a change, characters.
 const LONGEST_PATH: usize = 1_000;
-/// Costs, in any money: generous.
+/// Costs, in any currency; a generous limit.
 const COST: Kind = Kind::Number(Quantity::Plain, (Included(0.0), Included(1e12)));
 
 /// What a scenario may hold in `options`.

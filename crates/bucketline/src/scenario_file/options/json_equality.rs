@@ -1,8 +1,8 @@
-//! When two values of JSON are equal: as RFC 6902, section 4.6, has it for the tests of a JSON Patch.
+//! Equality of JSON values, as RFC 6902, section 4.6, defines it for the tests of a JSON Patch.
 
 use serde_json::{Number, Value as Json};
 
-/// Whether two values are equal, numbers by what they say and not by how they are written.
+/// Whether two values are equal, numbers by value and not by how they are written.
 pub(super) fn is_equal(a: &Json, b: &Json) -> bool {
     match (a, b) {
         (Json::Number(a), Json::Number(b)) => {
@@ -19,10 +19,10 @@ pub(super) fn is_equal(a: &Json, b: &Json) -> bool {
     }
 }
 
-/// Whether a number written with a decimal point or an exponent is this whole one, to the last digit.
+/// Whether a number written with a decimal point or an exponent equals this integer exactly.
 fn is_same_number(decimal: &Number, whole: &Number) -> bool {
     let value = decimal.as_f64().filter(|value| decimal.is_f64() && value.fract() == 0.0);
-    // Beyond what it holds the conversion stops at its ends, which no number of a file reaches.
+    // The conversion saturates, at values that no integer in a file reaches.
     value.is_some_and(|value| whole.as_i128() == Some(value as i128))
 }
 
@@ -47,7 +47,7 @@ mod tests {
         let different = [
             ("900.5", "900"),
             ("900", "\"900\""),
-            // Equal only if rounded: 2^53 + 1 is no 64-bit decimal.
+            // Equal only if rounded: 2^53 + 1 is not a 64-bit float.
             ("9007199254740992.0", "9007199254740993"),
             ("1e300", "18446744073709551615"),
             ("[1, 2]", "[2, 1]"),

@@ -1,4 +1,4 @@
-//! Mistakes of an option, told by its name and marked at its change.
+//! Mistakes of an option, reported by its name and marked at its change.
 
 use crate::scenario_file::errors::excerpt::shorten;
 use crate::scenario_file::errors::finding::Finding;

@@ -12,7 +12,7 @@ use crate::scenario_file::errors::finding::Finding;
 use crate::scenario_file::structure::checked_value::Node;
 use crate::scenario_file::structure::entry::Entry;
 
-/// The greatest weight of a changed document: many times any scenario, and nothing to a computer.
+/// Largest size of a changed document, bytes: many times any real scenario, and still small in memory.
 const MOST_CHANGED_BYTES: u64 = 1_000_000;
 
 /// The document with the changes of one option.
@@ -38,11 +38,11 @@ pub(super) fn made_in(
     Ok((patch, document))
 }
 
-/// The changes looked at one after the other, each on what the changes before have left.
+/// The changes applied one after the other, each to what those before have left.
 ///
-/// - Copies can double a document again and again: what a file may not weigh, its changed document may not.
+/// - Copies can double a document again and again, so a changed document is limited in size as a file is.
 /// - The library compares numbers as they are written; by RFC 6902, section 4.6, they are equal if their
-///   values are. A test that holds by its values is returned with the value as it is written there.
+///   values are. A test that holds by value is returned with the value as the document writes it.
 fn one_by_one(
     base: &Json,
     mut patch: Patch,
@@ -73,7 +73,7 @@ fn one_by_one(
             }
             _ => {}
         }
-        // A change that cannot be made is told where all are made.
+        // A change that fails is reported where all of them are applied.
         if json_patch::patch(&mut document, std::slice::from_ref(change)).is_err() {
             break;
         }
@@ -127,7 +127,7 @@ fn cannot(
     root: &Node,
 ) -> Finding {
     let mut place = format!("{}[{}]", entry.at("changes"), error.operation);
-    // What the changes before have made of the file.
+    // The document as the changes before have left it.
     let mut document = base.clone();
     let before = Patch(patch.0[..error.operation.min(patch.0.len())].to_vec());
     let _ = json_patch::patch(&mut document, &before);

@@ -1,4 +1,4 @@
-//! Why a JSON Pointer (RFC 6901) leads nowhere in a document, said with what does stand there.
+//! Why a JSON Pointer (RFC 6901) leads nowhere in a document, and what stands there instead.
 
 use serde_json::Value as Json;
 

@@ -2,7 +2,7 @@
 //! against the text of the file.
 //!
 //! An option is applied to the scenario as written, without its `options`, and read like any other
-//! scenario. What is then wrong leads back to the change that made it so, and else to the option.
+//! scenario. A mistake is traced to the change that caused it, or else to the option.
 
 use std::path::Path;
 
@@ -25,15 +25,16 @@ use crate::scenario_file::structure::entry::Entry;
 pub struct ScenarioOption {
     /// What it is called.
     pub name: String,
-    /// What it costs beyond the scenario as it stands, in the file's own money.
+    /// What it costs beyond the scenario as it stands, in the file's own currency.
     pub cost: Option<f64>,
     /// The plan with it.
     pub plan: Plan,
-    /// What a person should know of that plan and not of the scenario as it stands, at the change behind it.
+    /// What a person should know about that plan and not of the scenario as it stands, at the change behind
+    /// it.
     pub warnings: Vec<Warning>,
 }
 
-/// An option whose changes could be made in the text of the file.
+/// An option whose changes apply to the text of the file.
 pub(crate) struct Changed<'n> {
     entry: Entry<'n>,
     patch: Patch,
@@ -51,8 +52,8 @@ impl Changed<'_> {
     }
 }
 
-/// Makes the changes of every option whose own structure is sound, whatever else is wrong with the
-/// file, and tells of those that cannot be made.
+/// Applies the changes of every option whose own structure is sound, whatever else is wrong with the file,
+/// and reports those that cannot be applied.
 ///
 /// - Given: `text`, of the file; `root`, its structure; `unsound`, what is wrong with that.
 pub(crate) fn make_changes<'n>(
@@ -61,7 +62,7 @@ pub(crate) fn make_changes<'n>(
     unsound: &[Finding],
 ) -> (Vec<Changed<'n>>, Vec<Finding>) {
     let (mut made, mut findings) = (Vec::new(), Vec::new());
-    // Not strictly JSON: told elsewhere.
+    // Not strictly JSON, which is reported elsewhere.
     let Ok(mut base) = serde_json::from_str::<Json>(text) else {
         return (made, findings);
     };
@@ -145,8 +146,8 @@ pub(crate) fn with_each(
     if findings.is_empty() { Ok(options) } else { Err(findings) }
 }
 
-/// The warnings that are not among those of the scenario as it stands. An entry of a list may have another
-/// place by now, and its text is the same.
+/// The warnings that the scenario as it stands does not have. An entry of a list may have moved; its text
+/// is then the same.
 fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
     let mut own: Vec<&Warning> = own.iter().collect();
     let same = [
@@ -190,7 +191,7 @@ fn plan_with(
     }
 }
 
-/// The last change that puts or takes something on the way to a wrong place, or below it.
+/// The last change that touches the path of a mistake, above it or below.
 fn blamed(patch: &Patch, place: &str) -> Option<usize> {
     let wrong: Vec<&str> = (place.split(['.', '[', ']'])).filter(|step| !step.is_empty()).collect();
     if wrong.is_empty() {
@@ -202,7 +203,7 @@ fn blamed(patch: &Patch, place: &str) -> Option<usize> {
         path.split('/').skip(1).zip(&wrong).all(meet)
     };
     patch.0.iter().rposition(|change| {
-        // What was moved away is missed where it stood.
+        // A move also leaves a gap where the value stood.
         let left = match change {
             PatchOperation::Move(one) => Some(one.from.as_str()),
             _ => None,

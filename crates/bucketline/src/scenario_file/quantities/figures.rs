@@ -28,7 +28,7 @@ pub(super) fn three_figures(value: f64, up: bool) -> f64 {
     }
     let step = 10_f64.powf(value.abs().log10().floor() - 2.0);
     let steps = value / step;
-    // Whole steps stay as they are: the division leaves a hair.
+    // Whole steps stay as they are: the division leaves a rounding error.
     let whole = if (steps - steps.round()).abs() < 1e-6 {
         steps.round()
     } else if up {

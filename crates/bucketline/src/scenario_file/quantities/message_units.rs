@@ -1,10 +1,10 @@
-//! Messages and figures of answers in the units of the file: everything inside is said in US units.
+//! Messages and figures of answers in the units of the file: they are composed in US units.
 
 use super::figures::{four_figures, plain, to_the_nearest_ten};
 use super::quantity::{Quantity, Units};
 
-/// A message with every "1,800 gal" in it said in the units of the file. Flows, volumes, distances,
-/// speeds and pressures only: what messages speak of.
+/// A message with every "1,800 gal" in it converted to the units of the file. Only flows, volumes,
+/// distances, speeds and pressures occur in messages.
 pub(crate) fn in_units(text: &str, units: Units) -> String {
     translated(text, units, four_figures)
 }
@@ -24,8 +24,8 @@ pub(crate) fn round_flow(gpm: f64, units: Units) -> String {
     }
 }
 
-/// "43,200 gal" or "164,000 L": a volume with no more digits than an answer supports, of litres three and
-/// none behind the point.
+/// "43,200 gal" or "164,000 L": a volume with no more digits than an answer supports, litres to three
+/// figures and no decimals.
 pub(crate) fn round_volume(gallons: f64, units: Units) -> String {
     match units {
         Units::Us => units.gallons(gallons),
@@ -50,7 +50,7 @@ fn translated(text: &str, units: Units, rounded: fn(f64) -> f64) -> String {
             .unwrap_or(tail.len());
         let (number, after) = tail.split_at(length);
         said.push_str(before);
-        // In "[12]", "1-3/4" and names the digits are no quantity.
+        // In "[12]", "1-3/4" and names the digits are not a quantity.
         let stands_alone = !before.ends_with(|c: char| c.is_alphanumeric() || c == '/' || c == '[');
         match measured(number, after).filter(|_| stands_alone) {
             Some((value, quantity, unit)) => {

@@ -1,6 +1,6 @@
-//! Numbers with units: what a file may write, what a bare number means, and how messages say a value.
+//! Numbers with units: what a file may write, what a bare number means, and how messages show a value.
 //!
-//! Inside, everything is in US units (gal, gpm, min, mi, mph, ft, in, psi).
+//! Internally everything is in US units (gal, gpm, min, mi, mph, ft, in, psi).
 
 pub(crate) mod figures;
 

@@ -91,12 +91,12 @@ impl Quantity {
         }
     }
 
-    /// Our way to write its units.
+    /// The preferred spelling of each of its units.
     pub(super) fn written(self) -> Vec<&'static str> {
         self.units().iter().map(|unit| unit.names[0]).collect()
     }
 
-    /// Every way to write its units.
+    /// Every accepted spelling of its units.
     pub(crate) fn all_names(self) -> impl Iterator<Item = &'static str> {
         self.units().iter().flat_map(|unit| unit.names.iter().copied())
     }
@@ -127,7 +127,7 @@ impl Quantity {
         }
     }
 
-    /// The size of a unit inside, if it is one of this quantity.
+    /// The size of a unit in internal units, if it is one of this quantity.
     pub(super) fn size_of(self, name: &str) -> Option<f64> {
         let named = |unit: &&Unit| {
             (unit.names.iter()).any(|known| *known == name || known.eq_ignore_ascii_case(name))
@@ -135,17 +135,17 @@ impl Quantity {
         self.units().iter().find(named).map(|unit| unit.size)
     }
 
-    /// A bare number in the unit inside.
+    /// A bare number in the internal unit.
     pub(crate) fn read_bare(self, value: f64, units: Units) -> f64 {
         value * self.size_of(self.bare_unit(units)).unwrap_or(1.0)
     }
 
-    /// A value inside as a bare number of the file's units.
+    /// An internal value as a bare number of the file's units.
     pub(crate) fn to_bare(self, value: f64, units: Units) -> f64 {
         value / self.size_of(self.bare_unit(units)).unwrap_or(1.0)
     }
 
-    /// The value inside as the file would write it: "1,800 gal".
+    /// An internal value as the file would write it: "1,800 gal".
     pub(crate) fn show(self, value: f64, units: Units) -> String {
         join(&plain(self.to_bare(value, units)), self.bare_unit(units))
     }

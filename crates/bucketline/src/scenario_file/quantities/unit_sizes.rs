@@ -1,7 +1,6 @@
-//! The units that may be written, and their sizes in the units inside (gal, gpm, min, mi, mph, ft,
-//! in, psi).
+//! The units that may be written, and their sizes in internal units (gal, gpm, min, mi, mph, ft, in, psi).
 
-/// A unit: how it is written (the first way is ours), and its size in the unit inside.
+/// A unit: how it is written (the preferred spelling first), and its size in the internal unit.
 pub(crate) struct Unit {
     pub(crate) names: &'static [&'static str],
     pub(crate) size: f64,

@@ -12,7 +12,7 @@ pub(crate) struct BadText {
 }
 
 impl Quantity {
-    /// A number with its unit, such as "11000 L", in the unit inside.
+    /// A number with its unit, such as "11000 L", in the internal unit.
     pub(crate) fn read_text(self, text: &str, units: Units) -> Result<f64, BadText> {
         let text = text.trim();
         let shown = shorten(text);
@@ -91,7 +91,7 @@ impl Quantity {
     }
 }
 
-/// How many bytes at the start of the text are a number as JSON writes it, also with a plus sign.
+/// How many leading bytes are a number as JSON writes it, or one with a plus sign.
 fn number_length(text: &str) -> usize {
     let bytes = text.as_bytes();
     let digits =

@@ -23,7 +23,7 @@ impl Reader {
     /// The flow that a building asks for, gpm.
     pub(crate) fn building_flow(&mut self, entry: &Entry<'_>) -> f64 {
         let rule = rule_of(&entry.text_stated("rule"));
-        // As with a hydrant: facts that give no flow are a mistake already.
+        // As with a hydrant, facts that give no flow are already a mistake.
         let Some(flow) = self.building_and_rule(entry, rule) else { return 1.0 };
         let asked = flow.asked(rule).flow.clone();
         let text = format!("{}: {}", rule.name(), asked.how);

@@ -6,7 +6,7 @@ use fireground::surveyed_building::Building;
 /// A flow that a building asks for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BuildingFlow {
-    /// Where by keys, such as `incident.attack_flow[1].flow`.
+    /// Path of keys, such as `incident.attack_flow[1].flow`.
     pub place: String,
     /// The building.
     pub building: Building,

@@ -4,7 +4,7 @@ use fireground::FactError;
 
 use crate::scenario_file::quantities::quantity::{Quantity, Units};
 
-/// A mistake of the arithmetic, told.
+/// A mistake of the arithmetic as it is reported.
 pub(super) struct Told {
     /// The key of the file it is about; empty: the object as a whole.
     pub(super) key: &'static str,
@@ -13,7 +13,7 @@ pub(super) struct Told {
     pub(super) cure: Option<String>,
 }
 
-/// Tells a mistake for an object of this shape.
+/// Reports a mistake in an object of this shape.
 pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
     let show = |field: &str, value: f64| quantity_of(field).show(value, units);
     let key = |field: &str| key_of(field, shape);

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use crate::scenario_file::errors::mistakes::ScenarioError;
 
-/// A file larger than this is no scenario, bytes.
+/// The largest file that is read, bytes.
 pub(crate) const MOST_BYTES: u64 = 8 * 1024 * 1024;
 
 /// The text of a file.

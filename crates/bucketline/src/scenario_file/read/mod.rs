@@ -1,5 +1,5 @@
-//! From checked values to a checked plan: names resolved, defaults filled in, facts worked out, and what is
-//! wrong or odd led back to its place in the text.
+//! From checked values to a checked plan: names resolved, defaults filled in, facts worked out, and
+//! mistakes and oddities traced to their place in the text.
 
 pub(crate) mod aid;
 

@@ -57,7 +57,7 @@ impl Places<'_> {
     }
 }
 
-/// What fits its field and not the rest of the scenario, as findings.
+/// Misfits as findings, at their places in the text.
 pub(crate) fn findings_of_misfits(misfits: Vec<Misfit>, places: &Places<'_>) -> Vec<Finding> {
     (misfits.into_iter())
         .map(|misfit| Finding {

@@ -13,20 +13,20 @@ use crate::scenario_file::quantities::quantity::Units;
 use crate::scenario_file::structure::checked_value::Value;
 use crate::scenario_file::structure::entry::Entry;
 
-/// A draft, with what was found on the way.
+/// A draft, with what else was read and gathered.
 pub(crate) struct Reading {
     pub(crate) draft: PlanDraft,
     pub(crate) notes: Vec<String>,
     pub(crate) crew: Crew,
-    /// None only beside a mistake.
+    /// `None` only together with a mistake.
     pub(crate) hose: Option<Hose>,
     pub(crate) reader: Reader,
 }
 
 /// Reads a scenario whose structure is sound.
 ///
-/// A value that cannot be had (an unknown name, facts that give no flow) is a mistake and stands in
-/// the draft as something harmless, so that the draft can still be checked for others.
+/// A value that cannot be worked out (an unknown name, facts that give no flow) is a mistake and is
+/// replaced by a harmless stand-in, so that the rest of the draft can still be checked.
 pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     let mut reader = Reader::new(units);
     let incident = reader.incident(&root.entry_stated("incident"));
@@ -178,7 +178,8 @@ impl Reader {
             }
             let (capacity, unusable) = match entry.some_entry("capacity") {
                 Some(size) => {
-                    // A size that gives no volume is a mistake already; any volume lets the rest be checked.
+                    // A size that gives no volume is already a mistake; any volume lets the rest be
+                    // checked.
                     let (holds, unusable) = self.tank_size(&size).unwrap_or((1_000.0, 0.0));
                     (holds, entry.some_number("unusable").unwrap_or(unusable))
                 }

@@ -1,4 +1,4 @@
-//! Who reads a file: the helpers that every part of the reading shares, and what it comes upon: mistakes,
+//! The reader of a file: helpers that every part of the reading shares, and what it gathers: mistakes,
 //! warnings, and values worked out from facts.
 
 use fireground::{FactError, Worked};
@@ -14,13 +14,13 @@ use crate::scenario_file::structure::entry::Entry;
 /// A value worked out from the facts behind it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Derived {
-    /// Where by keys, such as `fill_sites[0].flow.hydrant`.
+    /// Path of keys, such as `fill_sites[0].flow.hydrant`.
     pub place: String,
     /// The formula with its numbers, in US units.
     pub text: String,
 }
 
-/// What was found on the way: mistakes, warnings, and values worked out from facts.
+/// Gathers mistakes, warnings, and values worked out from facts while a file is read.
 pub(crate) struct Reader {
     /// The units of the file, for messages.
     pub(crate) units: Units,
@@ -30,7 +30,7 @@ pub(crate) struct Reader {
     pub(crate) buildings: Vec<BuildingFlow>,
 }
 
-/// A value that fits its field and not the rest of the scenario.
+/// A value that fits its field but not the rest of the scenario.
 pub(crate) struct Misfit {
     pub(crate) place: String,
     pub(crate) problem: String,

@@ -1,4 +1,4 @@
-//! What a person should know of a scenario and need not fix.
+//! What a person should know about a scenario and need not fix.
 
 use std::fmt;
 
@@ -13,7 +13,7 @@ use crate::scenario_file::quantities::quantity::Units;
 /// Something in a scenario that is allowed and that a person should know.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Warning {
-    /// Where by keys, such as `drop_tanks[0].unusable`.
+    /// Path of keys, such as `drop_tanks[0].unusable`.
     pub place: String,
     /// Line of the place, or of what would hold it; from 1.
     pub line: usize,

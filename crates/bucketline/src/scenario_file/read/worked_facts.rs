@@ -31,7 +31,7 @@ impl Reader {
             "flow_by_pump" => self.pump(&facts.entry_stated("pump")),
             _ => self.hydrant(&facts.entry_stated("hydrant")),
         };
-        // Facts that give no flow are a mistake already; any flow lets the rest be checked.
+        // Facts that give no flow are already a mistake; any flow lets the rest be checked.
         worked.unwrap_or(1.0)
     }
 
@@ -135,7 +135,7 @@ impl Reader {
         }
     }
 
-    /// What can be drawn from a fill site, gal; `None`: without end.
+    /// What can be drawn from a fill site, gal; `None`: unlimited.
     pub(crate) fn site_volume(&mut self, site: &Entry<'_>) -> Option<f64> {
         let Some(entry) = site.some_entry("volume") else {
             return site.some_number("volume");
@@ -161,7 +161,7 @@ impl Reader {
             let distance = Quantity::Kilometres.show(miles, self.units);
             worked.how = format!("60 / {speed} x {distance} = {:.1} min", worked.value);
         }
-        // As with a flow: a mistake already, and any time lets the rest be checked.
+        // As with a flow, already a mistake; any time lets the rest be checked.
         self.worked(leg, worked).unwrap_or(1.0)
     }
 }

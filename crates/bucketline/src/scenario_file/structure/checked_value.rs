@@ -1,4 +1,4 @@
-//! A file whose structure has been checked: every value known by its key, in the units inside.
+//! A file whose structure has been checked: every value known by its key, in internal units.
 
 use crate::scenario_file::errors::excerpt::shorten;
 use crate::scenario_file::errors::position::Span;

@@ -20,7 +20,7 @@ pub(crate) struct Structure {
     pub(crate) root: Node,
     pub(crate) units: Units,
     pub(crate) findings: Vec<Finding>,
-    /// Whether there were so many mistakes that the rest was not looked at.
+    /// Whether checking stopped because there were too many mistakes.
     pub(crate) given_up: bool,
 }
 
@@ -32,7 +32,7 @@ pub(crate) fn check(value: &ast::Value<'_>, holds: Holds) -> Structure {
     Structure { root, units: checker.units, findings: checker.findings, given_up: checker.given_up }
 }
 
-/// The units have to be known before any number is; a wrong word is reported later, in its place.
+/// The units must be known before any number is read; a wrong word is reported later, at its place.
 fn units_of(value: &ast::Value<'_>) -> Units {
     let stated = (value.as_object())
         .and_then(|root| root.properties.iter().find(|p| p.name.as_str() == "units"))

@@ -1,12 +1,12 @@
-//! An object of the file as the reader asks it: what is stated, or what silence means.
+//! An object of the file as the reader queries it: what is stated, or else what silence means.
 
 use super::checked_value::{Node, Shaped, Value};
 use crate::scenario_file::format::description::{Default, Object, Silence};
 
-/// An object of the scenario as the reader asks it: what is stated, or what silence means.
+/// An object of the scenario as the reader queries it: what is stated, or else what silence means.
 ///
-/// Asking for a key that the table does not have, or as something else than the table says, is a
-/// fault of ours and not of the file.
+/// Asking for a key that the format does not have, or for another kind than it says, is a bug of ours and
+/// not a mistake in the file.
 #[derive(Clone)]
 pub(crate) struct Entry<'n> {
     shape: &'static Object,
@@ -43,7 +43,7 @@ impl<'n> Entry<'n> {
         self.stated.and_then(|object| object.child(key))
     }
 
-    /// What is usual, where the key is silent and its silence should not go unsaid.
+    /// What is usual, where the key is not stated and its default deserves a warning.
     pub(crate) fn silent_but_usual(&self, key: &str) -> Option<&'static str> {
         match self.silence(key) {
             Silence::Assumes(_, usual) if self.stated(key).is_none() => Some(usual),

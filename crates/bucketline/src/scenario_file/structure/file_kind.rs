@@ -45,8 +45,8 @@ pub(crate) fn what_it_holds(value: &ast::Value<'_>) -> Holds {
     if has("building") && !has("incident") { Holds::Building } else { Holds::Scenario }
 }
 
-/// What is wrong where a scenario is wanted and the file is of a building: that, and no list of all that a
-/// scenario would have.
+/// The mistake where a scenario is wanted and the file describes a building: one finding, and not a list of
+/// everything a scenario would have.
 pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Finding> {
     let root = value.as_object().filter(|_| what_it_holds(value) == Holds::Building)?;
     let building = root.properties.iter().find(|p| p.name.as_str() == "building")?;

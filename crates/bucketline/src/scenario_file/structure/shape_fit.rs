@@ -1,11 +1,11 @@
-//! Which of the shapes that may stand somewhere an object was likely meant to have.
+//! Which of the shapes allowed at a place an object was likely meant to have.
 
 use jsonc_parser::ast;
 
 use crate::scenario_file::errors::similar_words::likest;
 use crate::scenario_file::format::description::{Field, Kind, Object, Silence};
 
-/// The shape that was likely meant: the one that knows most of the keys, or keys like them.
+/// The shape that was likely meant: the one that shares most keys with the object, or similar ones.
 pub(super) fn best_shape(object: &ast::Object<'_>, shapes: &[&'static Object]) -> &'static Object {
     let mut best = shapes[0];
     for shape in &shapes[1..] {
@@ -16,13 +16,13 @@ pub(super) fn best_shape(object: &ast::Object<'_>, shapes: &[&'static Object]) -
     best
 }
 
-/// How well a shape fits the keys of an object. A key that it needs tells most; a key like one of
-/// its own tells something; a needed key that is missing tells between two that fit alike.
+/// How well a shape fits the keys of an object. A required key counts most, a similar key counts a little,
+/// and a missing required key breaks ties.
 fn fitness(object: &ast::Object<'_>, shape: &Object) -> f64 {
     const NEEDED: f64 = 6.0;
     const KNOWN: f64 = 2.0;
     const MISSING: f64 = -1.0;
-    // No shape of a choice has more than a few keys: the first ones tell.
+    // Alternative shapes have few keys: the first ones are enough.
     let keys = || object.properties.iter().take(10).map(|p| p.name.as_str());
     let needed = |field: &Field| matches!(field.silence, Silence::Required);
     let told: f64 = keys()
@@ -43,7 +43,7 @@ fn fitness(object: &ast::Object<'_>, shape: &Object) -> f64 {
     told + if missing { MISSING } else { 0.0 }
 }
 
-/// Whether a value of this kind begins like this one in JSON.
+/// Whether values of this kind may have the JSON type of this one.
 pub(super) fn begins_like(kind: &Kind, value: &ast::Value<'_>) -> bool {
     if matches!(kind, Kind::Anything) {
         return true;

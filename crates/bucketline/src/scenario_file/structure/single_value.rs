@@ -1,4 +1,4 @@
-//! Checking one value that is no object and no list: text, choice, switch, count, number.
+//! Checking one value that is neither object nor list: text, choice, switch, count, number.
 
 use std::ops::RangeBounds;
 
@@ -18,7 +18,7 @@ use crate::scenario_file::quantities::quantity::{Bounds, Quantity, Units};
 const LONGEST_TEXT: usize = 10_000;
 
 impl Checker {
-    /// A value that begins as its kind does.
+    /// A value of the JSON type that its kind asks for.
     pub(crate) fn single(&mut self, value: &ast::Value<'_>, kind: &Kind, place: &str) -> Value {
         let range = value.range();
         let span = range.start..range.end;
@@ -139,7 +139,7 @@ impl Checker {
         self.within(number, quantity, bounds, place, span)
     }
 
-    /// A number in the units inside, against its range.
+    /// A number in internal units, against its range.
     fn within(
         &mut self,
         number: f64,

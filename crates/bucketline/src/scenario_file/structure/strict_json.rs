@@ -1,4 +1,4 @@
-//! From text to JSON with positions, strictly: what other programs and editors take too.
+//! From text to JSON with positions, strictly: only what other programs and editors accept too.
 
 use jsonc_parser::errors::ParseErrorKind;
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
@@ -6,7 +6,7 @@ use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
 use crate::scenario_file::errors::finding::Finding;
 use crate::scenario_file::errors::position::Span;
 
-/// Strict JSON: what other programs and editors take too.
+/// Parses strict JSON: only what other programs and editors accept too.
 pub(super) fn parse(text: &str) -> Result<jsonc_parser::ast::Value<'_>, Finding> {
     let strict = ParseOptions {
         allow_comments: false,
@@ -64,7 +64,7 @@ fn lower(text: &str) -> String {
     }
 }
 
-/// The parser with positions takes a little more than JSON, such as line breaks inside text.
+/// The parser with positions accepts a little more than JSON, such as line breaks inside text.
 pub(super) fn strictly_json(text: &str) -> Result<(), Finding> {
     let Err(error) = serde_json::from_str::<serde_json::Value>(text) else {
         return Ok(());

@@ -40,7 +40,7 @@ fn every_mistake_is_told_at_once_in_its_place() {
         "fill_sites[0].back",
         "waste",
     ];
-    // The brace of the incident is marked by nothing: it misses no key.
+    // The brace of the incident is not marked: no key is missing in it.
     let marked = MANY.replacen("\"incident\": ^{", "\"incident\": {", 1);
     let mut places = Vec::new();
     let mut text = String::new();

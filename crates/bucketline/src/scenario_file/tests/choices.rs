@@ -93,7 +93,7 @@ fn a_test_compares_numbers_by_their_value_and_changes_nothing() {
     let in_the_file = read(Path::new("plan.json"), &document.to_string()).is_ok();
     assert_eq!(counted(json!(3.0)).is_ok(), in_the_file);
     assert!(counted(json!(3)).is_ok());
-    // What stands there is told as it is written.
+    // The value there is quoted as written.
     let wrong = wrong(&with(
         "options",
         &json!([option("bad", json!([test("/fill_sites/0/flow", json!(901.0))]))]),
@@ -119,7 +119,7 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
             "options[0].changes[0]",
             "with option \"bad\" incident.duration is wrong: 0 min",
         ),
-        // What the change takes away is missed elsewhere.
+        // What the change removes is missing elsewhere.
         (
             json!([{"op": "remove", "path": "/tankers/0"}]),
             "options[0].changes",
@@ -256,7 +256,7 @@ fn aid_comes_only_when_it_is_asked_for() {
     let asked: Vec<&str> =
         scenario.aid.candidates().iter().map(|place| everyone[*place].name.as_str()).collect();
     assert_eq!(asked, ["Maple Ford tanker 1", "Maple Ford tanker 2"]);
-    // Without a list: those that are not asked for at the alarm.
+    // Without a list, the candidates are those not requested at the alarm.
     let plain = good(EXAMPLE);
     let everyone = &plain.aid.everyone.facts().tankers;
     let asked: Vec<&str> =

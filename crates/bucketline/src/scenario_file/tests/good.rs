@@ -1,4 +1,4 @@
-//! Sound scenarios: what is stated arrives, what is silent takes its default.
+//! Sound scenarios: what is stated is read, what is not takes its default.
 
 use shuttle_sim::{
     Brought, DraftLimitReason, DumpCurve, FillOrder, LowWater, Near, PlanDraft, TimeTaken,
@@ -100,7 +100,7 @@ fn with_drop_tanks_nursing_has_to_be_asked_for() {
 fn what_counts_as_nothing_is_told_with_what_is_usual() {
     let warnings = read_good(LEAST).warnings;
     let places: Vec<&str> = warnings.iter().map(|w| w.place.as_str()).collect();
-    // Nothing is said of dumping or priming, which cannot happen here.
+    // No warning about dumping or priming, which cannot happen here.
     assert_eq!(places, ["handling", "title", "incident.reserve", "attack_engine.water_on"]);
     assert!(warnings[0].text.contains("`nurse_connect` (0.5 to 1 min)"));
     assert!(!warnings[0].text.contains("dump_clear"));
@@ -158,7 +158,7 @@ fn a_tankers_own_handling_wins_key_by_key() {
 
 #[test]
 fn a_group_of_one_is_numbered_like_any_group() {
-    // So that asking for a second one leaves the luck of the first untouched.
+    // So that asking for a second one leaves the random numbers of the first untouched.
     let plan = facts(&changed("\"count\": 2", "\"count\": 1"));
     assert_eq!(plan.tankers[1].name, "Aid tanker 1");
 }

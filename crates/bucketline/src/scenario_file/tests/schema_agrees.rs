@@ -1,4 +1,4 @@
-//! The JSON Schema against the reader, by a validator from outside.
+//! The JSON Schema against the reader, by an independent validator.
 
 use std::path::Path;
 
@@ -121,8 +121,8 @@ fn nor_with_the_facts_of_buildings_tanks_ponds_people_and_hose() {
     assert!(taken > 300, "{taken}");
 }
 
-/// Exchanges each value of a scenario for each of a list of others; what the reader takes the schema must
-/// take, and nothing may panic. How many the reader took.
+/// Replaces each value of a scenario by each of a list of others; what the reader accepts the schema must
+/// accept, and nothing may panic. Returns how many the reader accepted.
 fn exchange_every_value(whole: &Value) -> u32 {
     let validator = validator();
     let mut paths = Vec::new();
