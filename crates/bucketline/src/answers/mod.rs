@@ -14,6 +14,8 @@ pub mod flow_told;
 
 pub mod grade_evidence;
 
+pub mod hauls;
+
 pub mod hose_instead;
 
 pub mod hose_told;

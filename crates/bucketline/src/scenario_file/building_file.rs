@@ -11,7 +11,6 @@ use super::quantities::quantity::Units;
 use super::read::building::rule_of;
 use super::read::building_flow::BuildingFlow;
 use super::read::crew_and_hose::Hose;
-use super::read::file_text::{text_of, without_mark};
 use super::read::places::{Places, findings_of_misfits};
 use super::read::plan_draft::notes;
 use super::read::reader::Reader;
@@ -20,6 +19,7 @@ use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::Node;
 use super::structure::entry::Entry;
 use super::structure::file_kind::{Holds, what_it_holds};
+use super::structure::file_text::{text_of, without_mark};
 use super::structure::sound_text::sound_structure;
 
 /// A building, and what is wanted for it.

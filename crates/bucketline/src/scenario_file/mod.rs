@@ -5,7 +5,7 @@
 //! - `errors`: where something stands in a text, and how a mistake in it is shown;
 //! - `quantities`: numbers with units;
 //! - `format`: the tables that describe every object and field, and the JSON Schema made of them;
-//! - `structure`: from text to values checked against those tables;
+//! - `structure`: from a file to values checked against those tables;
 //! - `read`: from checked values to a checked plan, every mistake traced to its line and column;
 //! - `options`: the same text with something changed;
 //! - `scenario`, `building_file`, `write_flow`: what the commands ask for.

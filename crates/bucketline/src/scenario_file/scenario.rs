@@ -14,12 +14,12 @@ use super::read::aid::Aid;
 use super::read::building_flow::BuildingFlow;
 use super::read::checked_plan::Everyone;
 use super::read::crew_and_hose::{Crew, Hose};
-use super::read::file_text::{MOST_BYTES, text_of, without_mark};
 use super::read::places::Places;
 use super::read::reader::Derived;
 use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
 use super::read::warnings::Warning;
 use super::structure::entry::Entry;
+use super::structure::file_text::{MOST_BYTES, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
 
 /// A scenario that may run.

@@ -6,6 +6,8 @@ use super::{FileMistake, Scenario, ScenarioError, read};
 
 mod bad;
 
+mod bad_rows;
+
 mod building;
 
 mod choices;

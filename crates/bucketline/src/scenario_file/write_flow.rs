@@ -12,10 +12,10 @@ use super::errors::position::Lines;
 use super::format::building::BUILDING;
 use super::format::description::{Kind, Object};
 use super::quantities::quantity::Units;
-use super::read::file_text::{text_of, without_mark};
 use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::Value;
 use super::structure::file_kind::Holds;
+use super::structure::file_text::{text_of, without_mark};
 use super::structure::sound_text::sound_structure;
 
 /// What was replaced in a scenario.

@@ -13,8 +13,6 @@ pub(crate) mod crew_and_hose;
 
 mod fact_mistakes;
 
-pub(crate) mod file_text;
-
 pub(crate) mod places;
 
 pub(crate) mod plan_draft;

@@ -1,4 +1,4 @@
-//! From text to values whose structure is sound: strict JSON, every field known and of its kind, unit and
+//! From a file to values whose structure is sound: its text, strict JSON, every field known and of its kind, unit and
 //! range; every mistake at once.
 
 pub(crate) mod checked_value;
@@ -8,6 +8,8 @@ pub(crate) mod checker;
 pub(crate) mod entry;
 
 pub(crate) mod file_kind;
+
+pub(crate) mod file_text;
 
 mod shape_fit;
 
