@@ -89,16 +89,6 @@ impl LevelHistogram {
         self.at_zero + self.between.iter().sum::<u64>() + self.at_top
     }
 
-    /// How many of them were exactly 0.
-    pub fn count_at_zero(&self) -> u64 {
-        self.at_zero
-    }
-
-    /// How many of them were exactly at the top (and not at 0).
-    pub fn count_at_top(&self) -> u64 {
-        self.at_top
-    }
-
     /// The level that a share `q` of the counted levels do not exceed.
     ///
     /// - Given: `q` from 0 to 1 (0.5 for the median).
@@ -221,7 +211,7 @@ mod tests {
         assert!(next > 0.0 && next < 25.0, "{next}");
         assert!(histogram.quantile(0.75).unwrap() < 25.0);
         assert_eq!(histogram.quantile(0.76), Some(2500.0));
-        let ends = (histogram.count_at_zero(), histogram.count_at_top(), histogram.count());
+        let ends = (histogram.at_zero, histogram.at_top, histogram.count());
         assert_eq!(ends, (25, 25, 100));
     }
 
@@ -253,7 +243,7 @@ mod tests {
         let mut histogram = LevelHistogram::new(0.3, 7);
         histogram.add(0.3_f64.next_down());
         histogram.add(f64::MIN_POSITIVE);
-        assert_eq!((histogram.count_at_zero(), histogram.count_at_top()), (0, 0));
+        assert_eq!((histogram.at_zero, histogram.at_top), (0, 0));
         assert!(histogram.quantile(0.0).unwrap() > 0.0);
         assert!(histogram.quantile(1.0).unwrap() < 0.3);
         let mut nothing_held = LevelHistogram::new(0.0, 10);
