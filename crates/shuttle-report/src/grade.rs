@@ -80,10 +80,10 @@ pub struct RuleResult {
     pub binds: Option<(&'static str, f64)>,
     /// Share of that flow's runs in which the crew had no water in time.
     pub late_share: f64,
-    /// Where that flow is above what the tightest place passes by hand: how much of it over the rule's
-    /// time is water that first loads and full tanks bring once, gal.
+    /// Where that flow exceeds the hand capacity of the bottleneck: the part of it, over the rule's time,
+    /// that comes only once, from first loads and full tanks, gal.
     pub first_loads_gal: Option<f64>,
-    /// Whether the rule's minimum itself is above what the tightest place passes by hand.
+    /// Whether the rule's minimum itself exceeds the hand capacity of the bottleneck.
     pub minimum_above_cap: bool,
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
@@ -108,9 +108,9 @@ pub struct SiteGrade {
     pub credits: Vec<TankerCredit>,
     /// Their sum, gpm.
     pub hand_gpm: f64,
-    /// The tightest place by hand and what it can pass on, gpm.
+    /// The bottleneck by hand and its capacity, gpm.
     pub tightest: Option<(String, f64)>,
-    /// What counts by hand: the sum, no more than the tightest place passes, gpm.
+    /// What counts by hand: the sum, no more than the capacity of the bottleneck, gpm.
     pub counts_gpm: f64,
     /// One a rule, in the order asked.
     pub results: Vec<RuleResult>,

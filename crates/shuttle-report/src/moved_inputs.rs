@@ -3,7 +3,7 @@
 //! A time is moved by a minute, or by half a minute where it is shorter than two, with its spread in
 //! proportion; a flow by 100 gpm (400 L/min). The drive to a site is a time like others, moved to both
 //! sides: a shorter one stands for a nearer site. Speed on all roads is only moved to the slower side: no
-//! plan asks for more of it.
+//! plan should call for driving faster.
 
 use serde::Serialize;
 use shuttle_sim::{Brought, Handling, Plan, PlanDraft, TimeTaken};

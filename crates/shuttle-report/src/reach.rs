@@ -107,7 +107,7 @@ pub struct ReachAnswer {
     pub tankers: Vec<String>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
-    /// What the site passes by hand at any distance, with all tankers of the plan, gpm.
+    /// Capacity of the site by hand at any distance, with all tankers of the plan, gpm.
     pub site_cap_gpm: Option<f64>,
     /// From when the flow is wanted, and how long.
     pub demand: Demand,

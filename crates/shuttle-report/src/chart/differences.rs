@@ -176,7 +176,7 @@ fn height(line: &Line) -> f64 {
     marks.max(16.0 * label_lines(line).len() as f64 + 8.0)
 }
 
-/// From below the least to above the greatest end, with nothing always in it.
+/// From below the least to above the greatest end, always including zero.
 fn scale(lines: &[Line], measure: Measure) -> Scale {
     let ends = || lines.iter().flat_map(|line| &line.points).flat_map(|p| [p.low, p.high, p.by]);
     let low = ends().fold(0.0, f64::min);
