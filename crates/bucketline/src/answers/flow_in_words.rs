@@ -9,7 +9,7 @@ use shuttle_report::units::{LITRES_PER_GALLON, Units, whole};
 use super::closing::CAUTION;
 use super::figures::{METRES_PER_FOOT, duration, hose_size};
 use super::flow_sheet::{Sheet, WATER_F, range};
-use super::{hose_told, people};
+use super::{hose_in_words, people};
 use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
 use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
 
@@ -46,10 +46,10 @@ pub fn answer(
     text.push_str(&paragraph("Heat", &heat(sheet, units)));
     for (place, one) in sheet.hose.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
-        text.push_str(&paragraph(label, &hose_told::told(one, &wanted.hose, units)));
+        text.push_str(&paragraph(label, &hose_in_words::told(one, &wanted.hose, units)));
     }
     if !sheet.hose.is_empty() {
-        text.push_str(&paragraph("", &words.put(&hose_told::rests_on(&wanted.hose, units))));
+        text.push_str(&paragraph("", &words.put(&hose_in_words::rests_on(&wanted.hose, units))));
     }
     if let Some(scenario) = &wanted.scenario {
         let needed = people::needed(scenario);

@@ -10,7 +10,7 @@ pub mod figures;
 
 pub mod flow_sheet;
 
-pub mod flow_told;
+pub mod flow_in_words;
 
 pub mod grade_evidence;
 
@@ -18,7 +18,7 @@ pub mod hauls;
 
 pub mod hose_instead;
 
-pub mod hose_told;
+pub mod hose_in_words;
 
 pub mod people;
 

@@ -10,8 +10,8 @@ use shuttle_sim::{Luck, Shuttle};
 use crate::answer_text::{Words, paragraph, wrapped};
 use crate::answers::closing::CAUTION;
 use crate::answers::figures::headline;
+use crate::answers::hose_in_words;
 use crate::answers::hose_instead::{self, HoseInstead};
-use crate::answers::hose_told;
 use crate::answers::people::{self, PeopleNeeded};
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
@@ -160,13 +160,13 @@ fn people_and_hose(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Stri
     let lays = lays(scenario, sheet);
     for (place, one) in lays.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
-        let told = hose_told::told(one, &scenario.hose, scenario.units);
+        let told = hose_in_words::told(one, &scenario.hose, scenario.units);
         text.push_str(&paragraph(label, &told));
     }
     let last = if lays.is_empty() {
         "not known: no leg is given by its length, nor `hose.distance`.".to_owned()
     } else {
-        hose_told::rests_on(&scenario.hose, scenario.units)
+        hose_in_words::rests_on(&scenario.hose, scenario.units)
     };
     let label = if lays.is_empty() { "Hose instead" } else { "" };
     text.push_str(&paragraph(label, &words.put(&last)));

@@ -19,8 +19,8 @@ use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";

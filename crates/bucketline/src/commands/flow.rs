@@ -5,8 +5,8 @@ use std::path::Path;
 use serde::Serialize;
 
 use crate::answer_text::Words;
+use crate::answers::flow_in_words::answer;
 use crate::answers::flow_sheet::{ExposureTold, Sheet, Water, range, sheet};
-use crate::answers::flow_told::answer;
 use crate::answers::hose_instead::HoseInstead;
 use crate::arguments::{FlowArguments, Standard};
 use crate::exit_code::Exit;

@@ -19,8 +19,8 @@ use crate::arguments::GradeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// Flows are tried this far apart, gpm; in metric scenarios 50 L/min.
 const STEP_GPM: f64 = 10.0;

@@ -16,8 +16,8 @@ use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
 /// Most lines of a chart: the others matter little.
 const MOST_LINES: usize = 16;

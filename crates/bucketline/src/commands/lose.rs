@@ -15,8 +15,8 @@ use crate::arguments::LoseArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {

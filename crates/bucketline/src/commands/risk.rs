@@ -21,8 +21,8 @@ use crate::arguments::RiskArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]

@@ -16,8 +16,8 @@ use crate::arguments::{SizeArguments, threads_or_all};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
 /// A cap this little above the flow wanted is worth mentioning, percent. Judgement.
 const LITTLE_SLACK: f64 = 10.0;

@@ -4,15 +4,15 @@ use std::path::Path;
 
 use super::{FileMistake, Scenario, ScenarioError, read};
 
-mod bad;
+mod mistakes;
 
-mod bad_rows;
+mod mistake_rows;
 
 mod building;
 
-mod choices;
+mod options_and_aid;
 
-mod good;
+mod sound_scenarios;
 
 mod hostile;
 

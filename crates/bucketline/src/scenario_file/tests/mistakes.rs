@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::super::read;
-use super::bad_rows::{Row, SENSE, structure_rows};
+use super::mistake_rows::{Row, SENSE, structure_rows};
 use super::{EXAMPLE, changed, mistakes};
 
 /// A file with a mistake of each kind; `^` stands before what is to be marked, by place.

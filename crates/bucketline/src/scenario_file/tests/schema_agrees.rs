@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use super::super::format::description::reachable;
 use super::super::format::whole_files::SCENARIO;
 use super::super::{STARTER, json_schema, read};
-use super::{EXAMPLE, bad_rows};
+use super::{EXAMPLE, mistake_rows};
 
 fn validator() -> jsonschema::Validator {
     jsonschema::draft202012::new(&json_schema()).unwrap()
@@ -30,7 +30,7 @@ fn the_schema_takes_what_the_reader_takes() {
 #[test]
 fn the_schema_refuses_mistakes_of_structure() {
     let validator = validator();
-    for (text, row) in bad_rows::structure_rows() {
+    for (text, row) in mistake_rows::structure_rows() {
         // The schema cannot know units, so ranges of numbers with units are left to the reader.
         if row.1.contains("1e300") || row.1.contains("1e999") {
             continue;
