@@ -63,7 +63,7 @@ fn a04_the_attack_starts_when_the_engine_is_there_and_has_water_on() {
         told.arrivals(),
         "drop tank 1 there 0:00 | drop tank 1 ready 0:00 | attack engine 0:04 | first water 0:06"
     );
-    assert_eq!(told.interruptions(), "0:08-0:16 aid_not_arrived, before supply");
+    assert_eq!(told.interruptions(), "0:08-0:16 not_come, before supply");
     assert_eq!(told.engine_levels(&[0, 1, 2]), "0:06 1000 | 0:07 500 | 0:08 0");
     assert_close(told.result.end, 16.0, "end of the watch");
     assert_eq!(told.result.first_interruption(), Some(2.0));

@@ -206,15 +206,18 @@ fn c09_a_gravity_dump_follows_the_outflow_until_it_can_only_pour_less() {
 
 #[test]
 fn c10_two_alike_that_dump_by_gravity_end_together() {
-    // T1, T2(700, gravity, 1000 gpm) 0:01 -> [1000] 2 positions => E 500 gpm, no refill, restart level 1000
-    // The pump waits for water, and T1's 700 gal do not bring the restart level: T2 dumps beside it.
+    // T1, T2(700, gravity, 1000 gpm) 0:01 -> [1000] 2 positions => E 500 gpm, no refill, restart level 1000, hooked up 0:00:30
+    // The pump waits for water, and T1's 700 gal do not bring the restart level: T2 dumps beside it. T0 holds
+    // the one intake for an hour, so nobody breaks off.
     // Together they pour like one of 1,400 gal with the same T, and share evenly throughout.
     let by_gravity = |tanker: &mut shuttle_sim::Tanker| tanker.dump_curve = DumpCurve::Gravity;
     let told = World::new()
         .nursing()
+        .draft_setup(0.5)
         .tank_refill(0.0)
         .restart_level(1000.0)
         .first_tank(|tank| (tank.capacity, tank.dump_positions) = (1000.0, 2))
+        .tanker_with("T0", 100.0, 0.0, |tanker| tanker.handling.nurse_disconnect = fixed(60.0))
         .tanker_with("T1", 700.0, 1.0, by_gravity)
         .tanker_with("T2", 700.0, 1.0, by_gravity)
         .watched(3.0)

@@ -57,7 +57,7 @@ fn j04_with_nursing_only_when_the_first_nurse_is_connected() {
         .watched(6.0)
         .told();
     assert_eq!(told.established(), "0:04");
-    assert_eq!(told.interruptions(), "0:02-0:04 aid_not_arrived, before supply");
+    assert_eq!(told.interruptions(), "0:02-0:04 not_come, before supply");
 }
 
 #[test]
@@ -97,7 +97,7 @@ fn j07_the_minutes_of_one_shortfall_can_lie_on_both_sides() {
         .tanker("T1", 3000.0, 2.0)
         .watched(5.0)
         .told();
-    assert_eq!(told.interruptions(), "0:01-0:03:30 aid_not_arrived, before supply");
+    assert_eq!(told.interruptions(), "0:01-0:03:30 not_come, before supply");
     assert_eq!(told.shortfalls(), "before 1.3 min 650 gal | after 1.2 min 600 gal");
 }
 

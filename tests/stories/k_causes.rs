@@ -1,26 +1,35 @@
 //! Why an interruption began: the first that holds of where the water was.
 
-use crate::common::world::{World, fixed, road};
-use shuttle_sim::{DraftLimitReason, Luck};
+use crate::common::world::{World, comes_at, fixed, road};
+use shuttle_sim::{Brought, DraftLimitReason, Luck};
 
 /// [3000] => E(1000) 500 gpm, no refill     Pond{1000} 3 out 5 back
 ///
 /// With 2,000 gal dumped at 1,000 gpm from minute 0 the pump draws from 0.3 min, when the engine has
 /// 850 gal; the drop tank is empty after 4 min, at 4.3, and the engine 850 / 500 = 1.7 min later:
-/// the lines go short at 0:06, after the supply was established.
+/// the lines go short at 0:06, after the supply was established. The operator gates down, so prime is kept.
 fn short_at_six() -> World {
-    World::new().tank_refill(0.0).pond(|site| site.out = road(3.0)).watched(10.0)
+    World::new().throttling().tank_refill(0.0).pond(|site| site.out = road(3.0)).watched(10.0)
 }
 
 #[test]
-fn k01_aid_not_yet_arrived_comes_first() {
+fn k01_not_come_while_no_water_is_on_scene_but_the_engines_own() {
+    // E(1000) 500 gpm, no refill: empty at 0:02. T1(2000) at 0:05 -> [3000], draws from 0.3 min later.
+    let world = World::new().tank_refill(0.0).tanker("T1", 2000.0, 5.0).watched(7.0);
+    assert_eq!(world.told().interruptions(), "0:02-0:05:18 not_come, before supply");
+    // A drop tank that is still to come is as good a reason.
+    let late = |tank: &mut shuttle_sim::DropTank| tank.brought = Brought::Itself(comes_at(5.0));
+    let told =
+        World::new().tank_refill(0.0).first_tank(late).watched(4.0).tanker("T1", 2000.0, 3.0);
+    assert_eq!(told.told().interruptions(), "0:02-0:04 not_come, before supply");
+}
+
+#[test]
+fn k01b_with_water_on_scene_it_is_not_for_want_of_aid() {
     // T1(3000) 0:00 -> [3000] => at most 300 gpm => E(1000) 500 gpm        T2(2000) at 0:30
-    // The draft is too small as well, but T2 is still on its way. (Empty at 4.55 min, see a07.)
+    // The draft is too small, and T2 still on its way would not help. (Empty at 4.55 min, see a07.)
     let world = World::new().draft_limit(300.0).tanker("T1", 3000.0, 0.0).watched(10.0);
-    let told = world.clone().tanker("T2", 2000.0, 30.0).told();
-    assert_eq!(told.interruptions(), "0:04:33-0:10 aid_not_arrived, after supply");
-    // Without T2 it is the draft.
-    let told = world.told();
+    let told = world.tanker("T2", 2000.0, 30.0).told();
     assert_eq!(told.interruptions(), "0:04:33-0:10 draft_or_lay_too_small, after supply");
 }
 
@@ -65,10 +74,10 @@ fn k04_prime_lost_comes_before_a_queue() {
 }
 
 #[test]
-fn k05_a_pump_not_yet_hooked_up_has_no_prime_either() {
+fn k05_water_on_scene_and_a_pump_not_yet_hooked_up() {
     // T1(2000) 0:00 -> [3000] => supply engine there 0:00, setup 6:00 => E(1000) 500 gpm
     let told = World::new().supply_engine(0.0, 6.0).tanker("T1", 2000.0, 0.0).watched(7.0).told();
-    assert_eq!(told.interruptions(), "0:02-0:06 prime_lost, before supply");
+    assert_eq!(told.interruptions(), "0:02-0:06 draft_not_up, before supply");
 }
 
 #[test]
@@ -83,11 +92,11 @@ fn k06_a_queue_at_the_fill_site() {
 }
 
 #[test]
-fn k07_or_one_that_waits_for_the_fill_site_to_be_ready() {
+fn k07_a_tanker_waits_for_a_source_that_is_not_ready() {
     // T1(2000) 0:00     Pond 3 out, ready 0:30
     let told =
         short_at_six().pond(|site| site.ready = fixed(30.0)).tanker("T1", 2000.0, 0.0).told();
-    assert_eq!(told.interruptions(), "0:06-0:10 fill_site_queue, after supply");
+    assert_eq!(told.interruptions(), "0:06-0:10 source_not_ready, after supply");
 }
 
 #[test]
@@ -115,7 +124,7 @@ fn k09_also_where_tankers_wait_to_nurse() {
 }
 
 #[test]
-fn k10_a_queue_at_the_fill_site_comes_before_one_at_the_dump_site() {
+fn k10_a_source_that_is_not_ready_comes_before_a_queue_at_the_dump_site() {
     // T1(1000) 0:00, waits at the Pond from 0:04 (ready 0:30)
     // T2(1000) 0:01, clear 10:00, holds the only position to 0:12; T3(2000) waits from 0:03
     let told = short_at_six()
@@ -125,7 +134,7 @@ fn k10_a_queue_at_the_fill_site_comes_before_one_at_the_dump_site() {
         .tanker("T3", 2000.0, 3.0)
         .told();
     assert_eq!(told.tanker("T3"), "T3 comes 0:03 | wait ...");
-    assert_eq!(told.interruptions(), "0:06-0:10 fill_site_queue, after supply");
+    assert_eq!(told.interruptions(), "0:06-0:10 source_not_ready, after supply");
 }
 
 /// Drawn luck: breakdowns happen, and with a chance of 1 always.
@@ -168,7 +177,7 @@ fn k13_else_the_haul_is_too_long_for_the_tankers_there_are() {
 #[test]
 fn k14_the_cause_is_read_when_the_interruption_begins() {
     // T1(2000) 0:00 stands in line at the Pond from 0:05 until it is ready at 0:09, then it fills:
-    // the shortfall goes on to the end of the watch, and its cause stays the queue.
+    // the shortfall goes on to the end of the watch, and its cause stays the source.
     let told = short_at_six()
         .pond(|site| site.ready = fixed(9.0))
         .tanker("T1", 2000.0, 0.0)
@@ -178,7 +187,7 @@ fn k14_the_cause_is_read_when_the_interruption_begins() {
         told.tanker("T1"),
         "T1 comes 0:00 | dump -0:02 | out -0:05 | wait to fill -0:09 | fill ..."
     );
-    assert_eq!(told.interruptions(), "0:06-0:11 fill_site_queue, after supply");
+    assert_eq!(told.interruptions(), "0:06-0:11 source_not_ready, after supply");
 }
 
 #[test]
@@ -191,5 +200,5 @@ fn k15_water_in_another_drop_tank_is_water_there() {
         .tanker("T1", 2000.0, 0.0)
         .watched(5.0)
         .told();
-    assert_eq!(told.interruptions(), "0:02-0:05 prime_lost, before supply");
+    assert_eq!(told.interruptions(), "0:02-0:05 draft_not_up, before supply");
 }

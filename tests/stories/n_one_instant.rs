@@ -161,15 +161,16 @@ fn n08_the_line_is_gone_through_before_the_pump_draws() {
 
 #[test]
 fn n09_so_is_who_may_break_off() {
-    // T0(1500) 0:00 nurses ) E(1000) 100 gpm, 1 intake, to 0:15; T1(3000) 0:01 -> [2000], full at 0:03;
-    // hooked up 0:15. T1 breaks off as T0 leaves, and the pump draws in the same instant: from then on T1's
-    // 1,000 gal are all the engine takes, for 10 min.
+    // T0(1400) 0:00 nurses ) E(1000) 100 gpm, no refill, to 0:14, disconnect 1:00; T1(3000) 0:01 -> [2000],
+    // full at 0:03; hooked up 0:15. T1 breaks off as T0 leaves, and the pump draws in the same instant: from
+    // then on T1's 1,000 gal are all the engine takes, for 10 min.
     let told = World::new()
         .nursing()
         .attack_flow(100.0)
+        .tank_refill(0.0)
         .draft_setup(15.0)
         .first_tank(|tank| tank.capacity = 2000.0)
-        .tanker("T0", 1500.0, 0.0)
+        .tanker_with("T0", 1400.0, 0.0, |tanker| tanker.handling.nurse_disconnect = fixed(1.0))
         .tanker("T1", 3000.0, 1.0)
         .watched(26.0)
         .told();

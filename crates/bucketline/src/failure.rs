@@ -29,7 +29,7 @@ pub enum Failure {
         /// The file.
         path: PathBuf,
     },
-    /// The facts of a building are sound one by one and give nothing that could be carried.
+    /// The facts of a building are each sound, but no hand lines carry the flow they ask for.
     #[error("no worksheet for this building: {0}")]
     NoWorksheet(fireground::FactError),
     /// There is only one plan.

@@ -1,7 +1,7 @@
 //! The command `bucketline`: scenario files in, answers out.
 //!
-//! Read in this order: `arguments`, `scenario_file`, `commands`, then what they lean on: `output`,
-//! `watching`, `failure`, `exit_code`.
+//! Read in this order: `arguments`, `scenario_file`, `commands`, `answers`, then what they lean on:
+//! `answer_text`, `output`, `progress`, `failure`, `exit_code`.
 
 pub mod arguments;
 
@@ -9,9 +9,13 @@ pub mod scenario_file;
 
 pub mod commands;
 
+mod answers;
+
+mod answer_text;
+
 pub mod output;
 
-pub mod watching;
+mod progress;
 
 pub mod failure;
 

@@ -1,14 +1,9 @@
-//! Text to the terminal and files to the disk: whole or not at all.
+//! Printing to the terminal, and files written whole or not at all.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use crate::failure::Failure;
-
-/// Width of an answer, in characters.
-pub const WIDTH: usize = 100;
-/// Width of the labels at the left of an answer.
-const LABEL: usize = 13;
 
 /// Prints to standard output. A reader that has gone away (`| head`) is no error.
 pub fn print(text: &str) -> Result<(), Failure> {
@@ -28,12 +23,6 @@ pub fn print_json(result: &impl serde::Serialize) -> Result<(), Failure> {
     print(&text)
 }
 
-/// With its first letter as a capital.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// Prints to standard error; if that fails there is nowhere left to say so.
 pub fn complain(text: &str) {
     let _ = std::io::stderr().lock().write_all(text.as_bytes());
@@ -41,7 +30,7 @@ pub fn complain(text: &str) {
 
 /// Writes a file whole or not at all: under another name first, then moved into place.
 pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
-    // A link leads to the file that is meant; a new file has its place as it stands.
+    // A symbolic link is followed, so that the link itself survives; a new file has nothing to follow.
     let meant = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let before = std::fs::metadata(&meant).ok().map(|there| there.permissions());
     let folder = match meant.parent() {
@@ -49,7 +38,7 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
         _ => Path::new("."),
     };
     let written = || -> std::io::Result<()> {
-        // The error of the temporary file tells its name, which nobody asked for.
+        // The temporary file's own error would name a path that nobody asked for.
         let mut file = tempfile::NamedTempFile::new_in(folder)
             .map_err(|error| std::io::Error::from(error.kind()))?;
         file.write_all(content)?;
@@ -63,7 +52,7 @@ pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
     written().map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
 }
 
-/// A temporary file is private; an answer is for everyone, as far as the folder allows.
+/// A temporary file is private; an answer is readable by everyone, as far as the folder allows.
 #[cfg(unix)]
 fn set_usual_permissions(file: &std::fs::File) -> std::io::Result<()> {
     use std::os::unix::fs::PermissionsExt;
@@ -99,62 +88,6 @@ pub fn chart_folder(asked: Option<&Path>, title: &str) -> PathBuf {
     Path::new("out").join(name)
 }
 
-/// A paragraph with its label at the left, wrapped to [`WIDTH`], with a line end.
-pub fn paragraph(label: &str, text: &str) -> String {
-    let first = format!("{label:<LABEL$}");
-    let other = " ".repeat(LABEL);
-    let options = textwrap::Options::new(WIDTH)
-        .initial_indent(&first)
-        .subsequent_indent(&other)
-        .break_words(false)
-        .word_splitter(textwrap::WordSplitter::NoHyphenation);
-    let mut out = textwrap::fill(text, options);
-    out.push('\n');
-    out
-}
-
-/// Plain text wrapped to [`WIDTH`], with a line end.
-pub fn wrapped(text: &str) -> String {
-    let options = textwrap::Options::new(WIDTH)
-        .break_words(false)
-        .word_splitter(textwrap::WordSplitter::NoHyphenation);
-    let mut out = textwrap::fill(text, options);
-    out.push('\n');
-    out
-}
-
-/// The reader's word for a truck that carries water; names are left as the scenario has them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Words {
-    /// "tanker" or "tender".
-    pub tanker: &'static str,
-}
-
-impl Words {
-    /// "tanker", or "tender" if the reader asked for it.
-    pub fn new(tender: bool) -> Words {
-        Words { tanker: if tender { "tender" } else { "tanker" } }
-    }
-
-    /// "one tanker", "three tankers", "12 tankers".
-    pub fn count(self, number: usize) -> String {
-        let plural = if number == 1 { "" } else { "s" };
-        format!("{} {}{plural}", self.number(number), self.tanker)
-    }
-
-    /// "one", "three", "12".
-    pub fn number(self, number: usize) -> String {
-        const SPOKEN: [&str; 10] =
-            ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
-        SPOKEN.get(number).map_or_else(|| number.to_string(), |word| (*word).to_owned())
-    }
-
-    /// Words of ours, which say "tanker", in the reader's.
-    pub fn put(self, ours: &str) -> String {
-        ours.replace("tanker", self.tanker)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -164,12 +97,5 @@ mod tests {
         let folder = |title| chart_folder(None, title);
         assert_eq!(folder("Hay barn, Quarry Lane"), Path::new("out/hay-barn-quarry-lane"));
         assert_eq!(folder("../.. /"), Path::new("out/scenario"));
-    }
-
-    #[test]
-    fn a_paragraph_hangs_under_its_label() {
-        let text = paragraph("Why", &"word ".repeat(40));
-        assert!(text.lines().all(|line| line.len() <= WIDTH));
-        assert!(text.lines().nth(1).is_some_and(|line| line.starts_with("             word")));
     }
 }

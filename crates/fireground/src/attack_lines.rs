@@ -1,6 +1,6 @@
 //! Which attack lines carry a flow.
 
-use crate::check::more_than_zero;
+use crate::fact_checks::more_than_zero;
 use crate::worked::{given, number};
 use crate::{FactError, hose::HoseSize};
 
@@ -46,16 +46,16 @@ pub struct AttackLines {
     pub warnings: Vec<String>,
 }
 
-/// Most hand lines worth counting; beyond it the flow given is more likely a slip. Assumed.
+/// Most hand lines worth counting; beyond it the flow given is more likely a typing slip. Assumed.
 const MOST_LINES: f64 = 100.0;
 
 /// Flow above which master streams are usual, gpm. Common practice.
 const MASTER_STREAM_GPM: f64 = 1000.0;
 
-/// Surplus of the nozzles over the flow wanted that is worth a word. Assumed.
+/// Surplus of the nozzles over the flow wanted that is worth mentioning. Assumed.
 const SURPLUS_SHARE: f64 = 0.10;
 
-/// The fewest attack lines that carry a flow, and among those as many light ones as will do.
+/// The fewest attack lines that carry a flow, with as many small ones among them as will do.
 ///
 /// - Given: `flow_gpm` wanted, gpm, more than 0; `flows`, what a line of each size flows.
 /// - Returns: the lines ([`AttackLines`]). Their nozzles may flow more than was wanted.
@@ -88,7 +88,8 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
     }
     let short_with_small_only = flow_gpm - lines * small;
     let large_lines = if short_with_small_only > 0.0 {
-        // The last of the lines may come out a hair above what is needed; it can never exceed them all.
+        // The last of the lines may exceed what is needed by a rounding error; there can never be more of
+        // them than lines.
         (short_with_small_only / (large - small)).ceil().min(lines)
     } else {
         0.0

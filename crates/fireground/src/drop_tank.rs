@@ -1,7 +1,7 @@
 //! A drop tank: what it holds on a slope, and what the strainer cannot reach.
 
 use crate::GALLONS_PER_CUBIC_FOOT;
-use crate::check::{more_than_zero, within, zero_or_more};
+use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

@@ -57,7 +57,7 @@ pub enum FactError {
         /// What most likely puts it right.
         cure: &'static str,
     },
-    /// Past the end of a published table, where guessing on could hurt someone.
+    /// Past the end of a published table, where extrapolating could hurt someone.
     #[error("{field} {value} is beyond the table, which ends at {limit}; {cure}")]
     BeyondTable {
         /// The parameter or field.
@@ -117,7 +117,7 @@ pub enum FactError {
         /// What most likely puts it right.
         cure: &'static str,
     },
-    /// The values, each allowed, together run past the numbers a computer holds.
+    /// Values that are each allowed but together overflow.
     #[error(
         "the result in {unit} is too large to be a number; check what was given for extra digits"
     )]

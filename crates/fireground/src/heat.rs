@@ -1,6 +1,6 @@
 //! Heat that a flow of water can take from a fire.
 
-use crate::check::{more_than_zero, share, within};
+use crate::fact_checks::{more_than_zero, share, within};
 use crate::worked::{given, number, percent};
 use crate::{FactError, Worked};
 

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::check::{finite, more_than_zero, one_or_more};
+use crate::fact_checks::{finite, more_than_zero, one_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, GALLONS_PER_CUBIC_FOOT, PSI_PER_FOOT, Worked};
 

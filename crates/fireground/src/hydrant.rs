@@ -1,6 +1,6 @@
 //! What a hydrant gives: the flow from a pitot reading, and at another residual pressure.
 
-use crate::check::{more_than_zero, within, zero_or_more};
+use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 
@@ -46,7 +46,7 @@ const OUTLET_CONSTANT: f64 = 29.83;
 const PUMPER_FACTORS: [(f64, f64); 6] =
     [(2.0, 0.97), (3.0, 0.92), (4.0, 0.89), (5.0, 0.86), (6.0, 0.84), (7.0, 0.83)];
 
-/// Outlet coefficients the practice knows. Source: NFPA 291 (0.95 is for flow tubes).
+/// Outlet coefficients in common use. Source: NFPA 291 (0.95 is for flow tubes).
 const COEFFICIENTS: (f64, f64) = (0.7, 0.95);
 
 /// Exponent of the flow against pressure drop, from the 1.85 power of pipe friction. Source: NFPA 291.
@@ -116,8 +116,8 @@ pub fn outlet_flow(reading: &PitotReading) -> Result<Worked, FactError> {
 /// - Returns: gpm = test flow x ((static - wanted) / (static - residual))^0.54.
 /// - Errors: not finite or negative values; a residual, or a wanted residual, not below the static pressure.
 /// - Source: NFPA 291 (value from memory).
-/// - Limits: warns below 20 psi, and when the test dropped the pressure by less than 10%, from which the
-///   rest is too far a guess.
+/// - Limits: warns below 20 psi, and when the test dropped the pressure by less than 10%, too little to
+///   extrapolate from.
 pub fn flow_at_residual(test: &HydrantTest, wanted_residual_psi: f64) -> Result<Worked, FactError> {
     let tested = more_than_zero("flow_gpm", test.flow_gpm)?;
     let at_rest = more_than_zero("static_psi", test.static_psi)?;

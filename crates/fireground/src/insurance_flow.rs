@@ -1,6 +1,6 @@
 //! Needed fire flow as the insurance rating schedule figures it.
 
-use crate::check::{more_than_zero, within, zero_or_more};
+use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

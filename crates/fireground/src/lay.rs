@@ -1,6 +1,6 @@
 //! A hose lay: the pressure a flow needs, and the greatest flow a pressure gives.
 
-use crate::check::{finite, more_than_zero, one_or_more, zero_or_more};
+use crate::fact_checks::{finite, more_than_zero, one_or_more, zero_or_more};
 use crate::hose::{HoseSize, LARGE_DIAMETER_LIMIT_PSI, friction_psi};
 use crate::worked::{given, number};
 use crate::{FactError, PSI_PER_FOOT, Worked};

@@ -1,16 +1,16 @@
-//! The fire trade's arithmetic, as plain functions: how much water a building wants, what a hydrant, a
-//! pump at draft, a dry hydrant or a pond gives, what hose takes away, how long the road takes, and how
-//! much of a drop tank can be used.
+//! The fire trade's arithmetic, as plain functions: how much water a building wants, what a hydrant, a pump
+//! at draft, a dry hydrant or a pond gives, what hose loses, how long the road takes, and how much of a
+//! drop tank can be used.
 //!
 //! Every function takes bare numbers whose names carry the unit (US units only: feet, inches, miles,
 //! gallons, gpm, psi, minutes) and returns a [`Worked`] value: the number, its unit, the sum written out,
 //! the source of the rule and any warning. What a person got wrong comes back as a [`FactError`].
 //! Results are not rounded unless the rule itself rounds; only the words in `how` are.
 //!
-//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`building`],
-//! [`minimum_supply`], [`insurance_flow`], [`side_by_side`], [`attack_lines`], [`heat`]); sources ([`hydrant`],
-//! [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`], [`relay`], [`long_lay`], [`travel`]);
-//! holding it ([`drop_tank`]); who does it ([`crew`]).
+//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`quick_flow_rules`],
+//! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`],
+//! [`heat`]); sources ([`hydrant`], [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`],
+//! [`relay`], [`long_lay`], [`travel`]); storing it ([`drop_tank`]); staffing it ([`crew`]).
 //!
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.
@@ -19,13 +19,15 @@ pub mod worked;
 
 pub mod error;
 
-mod check;
+mod fact_checks;
 
-pub mod building;
+pub mod quick_flow_rules;
 
 pub mod minimum_supply;
 
 pub mod insurance_flow;
+
+pub mod surveyed_building;
 
 pub mod side_by_side;
 

@@ -1,7 +1,7 @@
 //! Hose instead of tankers: what a long lay from the source asks for, when it gives water, and how far it is
 //! worth laying.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::water_in_hose;
 use crate::relay::{Relay, RelayPlan, relay};
 use crate::worked::{given, number};
@@ -37,7 +37,7 @@ pub struct LongLayPlan {
     pub first_water: Worked,
 }
 
-/// What there is for a lay; `None` where it is not known or no limit.
+/// What is on hand for a lay; `None` where it is unknown or no limit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct OnHand {
     /// Hose, ft, 0 or more, all lines together.
@@ -48,7 +48,7 @@ pub struct OnHand {
     pub water_by_min: Option<f64>,
 }
 
-/// What ends a lay.
+/// What limits a lay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ends {
     /// The hose on hand.
@@ -64,7 +64,7 @@ pub enum Ends {
 pub struct Reach {
     /// The greatest distance, ft.
     pub distance: Worked,
-    /// What ends it there.
+    /// What limits it there.
     pub ends: Ends,
 }
 
@@ -109,13 +109,13 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
     })
 }
 
-/// The greatest distance over which a lay like this one can be made with what there is, on the same slope.
+/// The greatest distance over which a lay like this one can be made with what is on hand, on the same
+/// slope.
 ///
 /// - Given: the lay, of any length; what there is, in [`OnHand`].
-/// - Returns: the distance and what ends it ([`Reach`]), or `None` where nothing is known that ends it. 0 ft
+/// - Returns: the distance and what ends it ([`Reach`]), or `None` where nothing known limits it. 0 ft
 ///   where even no length would give water in time. By hose: hose / lines; by engines: engines x greatest
-///   spacing; by time: (minute - start - hook-up) / (1 / laying speed + gal a ft / filling
-///   flow).
+///   spacing; by time: (minute - start - hook-up) / (1 / laying speed + gal a ft / filling flow).
 /// - Errors: as [`long_lay`].
 /// - Source: arithmetic on pump operator texts.
 pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError> {
@@ -130,7 +130,7 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
     if let Some(count) = on_hand.engines {
         let spacing = plan.engines.greatest_spacing.value;
         let how = format!("{count} x {} ft", number(spacing, 0));
-        // Where downhill pays for the friction one engine does for any length that falls as steeply.
+        // Where the fall makes up for the friction, one engine suffices for any length on that slope.
         if !plan.engines.downhill_pays {
             ends.push((f64::from(count) * spacing, Ends::Engines, how));
         }
@@ -226,8 +226,8 @@ mod tests {
         let down = LongLay { relay: Relay { elevation_ft: -600.0, ..LAY.relay }, ..LAY };
         let one = OnHand { engines: Some(1), ..OnHand::default() };
         assert_eq!(reach(&down, &one).unwrap(), None);
-        // A foot of fall does not pay for it: 165 psi over 2 psi a 100 ft less 0.434 psi in 3,000 ft (pump
-        // operator texts).
+        // A foot of fall does not make up for it: 165 psi over 2 psi a 100 ft less 0.434 psi in 3,000 ft
+        // (pump operator texts).
         let level = LongLay { relay: Relay { elevation_ft: -1.0, ..LAY.relay }, ..LAY };
         let end = reach(&level, &one).unwrap().expect("an end");
         assert_eq!(end.ends, Ends::Engines);

@@ -1,6 +1,6 @@
 //! Minimum water supply of a rural building, and the rate at which to deliver it.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

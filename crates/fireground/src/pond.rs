@@ -1,7 +1,7 @@
 //! A pond as a source: how much water it holds, and how long that lasts.
 
 use crate::GALLONS_PER_CUBIC_FOOT;
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

@@ -1,6 +1,6 @@
 //! What a fire pump gives: at draft from a lift, and at a discharge pressure.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 

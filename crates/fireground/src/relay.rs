@@ -1,6 +1,6 @@
 //! A relay: how many engines carry a flow over a length of hose, and how far apart.
 
-use crate::check::{more_than_zero, zero_or_more};
+use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::{HoseSize, LARGE_DIAMETER_LIMIT_PSI};
 use crate::lay::{Lay, lay_friction, over_large_diameter_limit, pressure_needed};
 use crate::pump::capacity_at_pressure;
@@ -37,10 +37,10 @@ pub struct Relay {
 pub struct RelayPlan {
     /// Engines that pump: one at the source and the others between. The attack engine comes on top.
     pub pumping_engines: u32,
-    /// The farthest one engine can pump to the next, ft. At least the whole length when downhill pays for the
-    /// friction.
+    /// The farthest one engine can pump to the next, ft. At least the whole length when the fall makes up
+    /// for the friction.
     pub greatest_spacing: Worked,
-    /// Whether the fall gives at least the friction, so that one engine does for any length.
+    /// Whether the fall makes up for the friction, so that one engine suffices for any length.
     pub downhill_pays: bool,
     /// Length of each stretch when the engines stand evenly, ft.
     pub even_spacing_ft: f64,
@@ -54,7 +54,7 @@ pub struct RelayPlan {
     pub warnings: Vec<String>,
 }
 
-/// Most engines worth counting; beyond it the facts given are more likely a slip. Assumed.
+/// Most engines worth counting; beyond it the facts given are more likely a typing slip. Assumed.
 const MOST_ENGINES: f64 = 50.0;
 
 /// Engines beyond which a relay is hard to run. Assumed.
@@ -112,7 +112,7 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
     let taken_per_foot = friction / length + PSI_PER_FOOT * task.elevation_ft / length;
     let downhill_pays = taken_per_foot <= 0.0;
     let spacing = if downhill_pays { length } else { left / taken_per_foot };
-    // A length that is a whole number of spacings must not gain an engine by the last bit of a division.
+    // A length that is a whole number of spacings must not gain an engine by rounding.
     let engines = (length / spacing - 1e-9).ceil().max(1.0);
     if engines > MOST_ENGINES {
         return Err(FactError::OutsideRange {

@@ -1,67 +1,15 @@
 //! One building, every rule: what each asks for, side by side. The rules were made for different ends and
 //! disagree; none is right for every fire.
 
-use crate::building::{AreaRule, area_rule, volume_rule};
-use crate::check::{more_than_zero, one_or_more, zero_or_more};
+use crate::fact_checks::{more_than_zero, one_or_more};
 use crate::insurance_flow::{
-    Contents, DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_flow, needed_fire_flow,
+    DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_flow, needed_fire_flow,
 };
-use crate::minimum_supply::{
-    ConstructionType, OccupancyHazard, RuralBuilding, delivery_rate, is_exposure_hazard,
-    minimum_supply,
-};
+use crate::minimum_supply::{ConstructionType, delivery_rate, minimum_supply};
+use crate::quick_flow_rules::{AreaRule, area_rule, volume_rule};
+use crate::surveyed_building::{Building, TENTH_OF_A_METRE_FT};
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
-
-/// A building as a chief has it on paper.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Building {
-    /// Length, ft, more than 0.
-    pub length_ft: f64,
-    /// Width, ft, more than 0.
-    pub width_ft: f64,
-    /// Stories, 1 or more. Count a basement that is lived in.
-    pub stories: u32,
-    /// Height from the lowest floor to the eaves, all stories together, ft, more than 0.
-    pub eaves_ft: f64,
-    /// Height from the eaves to the ridge, ft, 0 or more; 0 for a flat roof.
-    pub ridge_ft: f64,
-    /// Height of the largest open space, ft, more than 0; `None`: of one story.
-    pub open_height_ft: Option<f64>,
-    /// Whether it is a one- or two-family dwelling.
-    pub dwelling: bool,
-    /// Occupancy hazard.
-    pub occupancy: OccupancyHazard,
-    /// Type of construction.
-    pub construction: ConstructionType,
-    /// See [`RuralBuilding::dwelling_construction_cap`].
-    pub dwelling_construction_cap: Option<f64>,
-    /// How the contents burn.
-    pub contents: Contents,
-    /// Stories that burn, 1 or more.
-    pub floors_burning: u32,
-    /// Share of those stories involved, more than 0, up to 1.
-    pub share_involved: f64,
-    /// Buildings near it.
-    pub exposures: Vec<Exposure>,
-    /// Insurance exposure charge X, 0 to 1.
-    pub exposure_charge: f64,
-    /// Insurance communication charge P, 0 to 1.
-    pub communication_charge: f64,
-    /// Edition of the insurance table for one- and two-family dwellings.
-    pub dwelling_table: DwellingTable,
-}
-
-/// A building that stands near.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Exposure {
-    /// Distance between the two, ft, 0 or more.
-    pub distance_ft: f64,
-    /// Its ground area, ft2, more than 0.
-    pub area_ft2: f64,
-    /// Its occupancy hazard.
-    pub occupancy: OccupancyHazard,
-}
 
 /// A rule by which an attack flow may be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -93,9 +41,6 @@ pub struct Asked {
     pub limits: &'static str,
 }
 
-/// Stories up to which the table for dwellings holds. Source: ISO fire suppression rating schedule.
-const TABLE_STORIES: u32 = 2;
-
 /// Distance beyond which either edition of the table asks for its least, ft; a dwelling without neighbors
 /// is read there. Source: ISO fire suppression rating schedule.
 const BEYOND_TABLE_FT: f64 = 101.0;
@@ -107,10 +52,6 @@ const FURTHER_STORY_SHARE: f64 = 0.5;
 /// Distance within which a neighbor may have an exposure charge, ft. Source: ISO needed fire flow guide,
 /// value from memory.
 const CHARGED_WITHIN_FT: f64 = 40.0;
-
-/// A distance taken to a tenth of a metre may stand for one this much shorter, ft: 12.2 m for 40 ft, 15.3 m
-/// for 50 ft. The safe side is to count the neighbor.
-const TENTH_OF_A_METRE_FT: f64 = 0.33;
 
 const MINIMUM_SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 and its table of delivery rates (the rates, construction types III and IV and the dwelling cap: values from memory)";
 
@@ -126,57 +67,6 @@ impl Rule {
             Rule::MinimumSupply => "minimum supply",
             Rule::Insurance => "insurance flow",
         }
-    }
-}
-
-impl Building {
-    /// The building as the minimum supply sees it.
-    pub fn rural(&self) -> Result<RuralBuilding, FactError> {
-        let stories = one_or_more("stories", self.stories)?;
-        let story = more_than_zero("eaves_ft", self.eaves_ft)? / stories;
-        Ok(RuralBuilding {
-            length_ft: self.length_ft,
-            width_ft: self.width_ft,
-            storey_heights_ft: vec![story; self.stories as usize],
-            height_to_ridge_ft: self.ridge_ft,
-            occupancy: self.occupancy,
-            construction: self.construction,
-            dwelling_construction_cap: self.dwelling_construction_cap,
-            exposed: self.exposure_hazards()? > 0,
-        })
-    }
-
-    /// How many of its neighbors are exposure hazards: see [`Building::is_hazard`].
-    pub fn exposure_hazards(&self) -> Result<u32, FactError> {
-        let mut count = 0;
-        for near in &self.exposures {
-            count += u32::from(self.is_hazard(near)?);
-        }
-        Ok(count)
-    }
-
-    /// Whether a neighbor is an exposure hazard to it.
-    ///
-    /// - Returns: as [`is_exposure_hazard`], but a tenth of a metre farther out, for distances taken in metres.
-    /// - Errors: as [`is_exposure_hazard`].
-    pub fn is_hazard(&self, near: &Exposure) -> Result<bool, FactError> {
-        let distance = zero_or_more("distance_ft", near.distance_ft)?;
-        is_exposure_hazard(
-            (distance - TENTH_OF_A_METRE_FT).max(0.0),
-            near.area_ft2,
-            self.occupancy,
-            near.occupancy,
-        )
-    }
-
-    /// Whether the table for one- and two-family dwellings applies.
-    fn has_table(&self) -> bool {
-        self.dwelling && self.stories <= TABLE_STORIES
-    }
-
-    /// Distance to the nearest building, ft, if any is stated.
-    fn nearest_ft(&self) -> Option<f64> {
-        self.exposures.iter().map(|near| near.distance_ft).min_by(f64::total_cmp)
     }
 }
 
@@ -340,10 +230,10 @@ fn insured(construction: ConstructionType) -> InsuredConstruction {
 fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactError> {
     match building.nearest_ft() {
         Some(distance) => {
-            // The farthest line says "more than": a round figure in metres that just passes it does not.
+            // The farthest line says "more than": a rounded metric figure just past it does not count.
             let mut flow = dwelling_flow((distance - TENTH_OF_A_METRE_FT).max(0.0), table)?;
             let stated = dwelling_flow(distance, table)?;
-            // The other lines are whole feet, and stay as they are read.
+            // The other lines are whole feet and are read as stated.
             let farthest = dwelling_flow(BEYOND_TABLE_FT, table)?.value;
             if stated.value != farthest {
                 return Ok(stated);
@@ -367,31 +257,8 @@ fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactErr
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    const NEIGHBOR: Exposure =
-        Exposure { distance_ft: 25.0, area_ft2: 900.0, occupancy: OccupancyHazard::Light };
-
-    fn house() -> Building {
-        Building {
-            length_ft: 40.0,
-            width_ft: 30.0,
-            stories: 2,
-            eaves_ft: 16.0,
-            ridge_ft: 8.0,
-            open_height_ft: None,
-            dwelling: true,
-            occupancy: OccupancyHazard::Light,
-            construction: ConstructionType::V,
-            dwelling_construction_cap: Some(1.0),
-            contents: Contents::Combustible,
-            floors_burning: 1,
-            share_involved: 0.5,
-            exposures: vec![],
-            exposure_charge: 0.0,
-            communication_charge: 0.0,
-            dwelling_table: DwellingTable::Older,
-        }
-    }
+    use crate::surveyed_building::Exposure;
+    use crate::surveyed_building::tests::{NEIGHBOR, house};
 
     fn flow(rule: Rule, building: &Building) -> f64 {
         asked_by(rule, building).unwrap().value
@@ -484,19 +351,6 @@ mod tests {
             asked_by(Rule::Insurance, &shop).unwrap().warnings.join("; ").contains("within 40 ft")
         };
         assert!(near(40.0) && near(12.2 / 0.3048) && !near(41.0));
-    }
-
-    #[test]
-    fn a_hazard_at_fifty_feet_is_one_in_metres_too() {
-        // NFPA 1142: within 50 ft, 15.24 m; a tape read to a tenth of a metre says 15.2 or 15.3.
-        let hazards = |distance_ft: f64| {
-            let neighbor = Exposure { distance_ft, ..NEIGHBOR };
-            Building { exposures: vec![neighbor], ..house() }.exposure_hazards().unwrap()
-        };
-        for metres in [15.2, 15.24, 15.3] {
-            assert_eq!(hazards(metres / 0.3048), 1, "{metres} m");
-        }
-        assert_eq!((hazards(50.0), hazards(51.0), hazards(15.5 / 0.3048)), (1, 0, 0));
     }
 
     #[test]

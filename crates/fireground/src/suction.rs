@@ -1,6 +1,6 @@
 //! Suction through a pipe: what a dry hydrant takes from the lift, and the flow it lets through.
 
-use crate::check::{more_than_zero, within, zero_or_more};
+use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::hose::{HoseSize, friction_psi};
 use crate::pump::{ATTAINABLE_LIFT_FT, attainable_lift, lift_lost};
 use crate::worked::{given, number};

@@ -1,10 +1,10 @@
 //! How long the road takes.
 
-use crate::check::more_than_zero;
+use crate::fact_checks::more_than_zero;
 use crate::worked::{given, number};
 use crate::{FactError, Worked};
 
-/// Minutes a run takes beyond what distance explains: getting up to speed and slowing down. Source: RAND
+/// Fixed minutes of a run, independent of distance: getting up to speed and slowing down. Source: RAND
 /// travel time study, as used in the ISO rating schedule.
 const START_MIN: f64 = 0.65;
 

@@ -20,7 +20,7 @@ pub struct Worked {
 impl Worked {
     /// A value without warnings.
     ///
-    /// - Errors: [`FactError::TooLarge`] when the sum has run past the numbers a computer holds.
+    /// - Errors: [`FactError::TooLarge`] when the result overflows.
     pub(crate) fn new(
         value: f64,
         unit: &'static str,

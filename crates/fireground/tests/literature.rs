@@ -1,4 +1,4 @@
-//! Values from outside: each row carries its source, and the failure names it.
+//! Values from outside sources: each row carries its source, and a failure names it.
 //!
 //! "Value from memory" marks what was recalled and not confirmed against the text of the standard; "derived"
 //! is arithmetic from a sourced row; "common practice" has no single source.

@@ -1,9 +1,8 @@
-//! Every number that comes in is checked: NaN, the infinities and negative values meet an error that names the
-//! field, and numbers of absurd size never come out as an infinity.
+//! Every number given is checked: NaN, the infinities and negative values are refused with an error that
+//! names the field, and absurdly large numbers never come out as infinity.
 
 use fireground::FactError;
 use fireground::attack_lines::{LineFlows, attack_lines};
-use fireground::building::{AreaRule, area_rule, total_water, volume_rule};
 use fireground::drop_tank::{DropTank, drop_tank_water};
 use fireground::heat::heat_absorbed;
 use fireground::hose::{HoseSize, elevation_pressure, friction_loss, water_in_hose};
@@ -18,16 +17,17 @@ use fireground::minimum_supply::{
 };
 use fireground::pond::{Lasts, Pond, lasting_time, pond_water};
 use fireground::pump::{attainable_lift, capacity_at_pressure, draft_capacity};
+use fireground::quick_flow_rules::{AreaRule, area_rule, total_water, volume_rule};
 use fireground::relay::{Relay, relay};
 use fireground::suction::{DryHydrant, dry_hydrant_flow, pipe_friction, suction_head};
 use fireground::travel::{
     Stretch, minutes_per_mile, route_time, shuttle_leg_time, travel_time, travel_time_at_speed,
 };
 
-/// What comes of one number put in one place: the values that came out.
+/// The values that come out when one number is put in one place.
 type Outcome = Result<Vec<f64>, FactError>;
 
-/// A field, and what becomes of a number put in it while all else is ordinary.
+/// A field, and the outcome of a number put in it while everything else is ordinary.
 type Case = (&'static str, Box<dyn Fn(f64) -> Outcome>);
 
 fn case(field: &'static str, put: impl Fn(f64) -> Outcome + 'static) -> Case {
@@ -301,7 +301,7 @@ fn negative_values_are_refused_by_name() {
             Err(FactError::Negative { field: named, value }) => {
                 assert_eq!((named, value), (field, -1.0));
             }
-            // These two have a range of their own, which says more.
+            // These two are reported by their own range, which says more.
             Err(FactError::OutsideRange { field: named, .. })
                 if matches!(named, "water_temperature_f" | "hazen_williams_c") =>
             {

@@ -2,7 +2,6 @@
 //! against outside sources in `literature.rs`; here they must be the ones that are shown.
 
 use fireground::attack_lines::{LineFlows, attack_lines};
-use fireground::building::{AreaRule, area_rule, total_water, volume_rule};
 use fireground::drop_tank::{DropTank, drop_tank_water};
 use fireground::heat::heat_absorbed;
 use fireground::hose::{HoseSize, elevation_pressure, friction_loss, water_in_hose};
@@ -17,6 +16,7 @@ use fireground::minimum_supply::{
 };
 use fireground::pond::{Lasts, Pond, lasting_time, pond_water};
 use fireground::pump::{attainable_lift, capacity_at_pressure, draft_capacity};
+use fireground::quick_flow_rules::{AreaRule, area_rule, total_water, volume_rule};
 use fireground::relay::{Relay, relay};
 use fireground::suction::{DryHydrant, dry_hydrant_flow, pipe_friction, suction_head};
 use fireground::travel::{

@@ -1,8 +1,8 @@
-//! Many runs of one plan, on as many threads as wanted, with the same answer on any number.
+//! Many runs of one plan on any number of threads, with the same answer on each.
 //!
-//! Runs are dealt out in blocks. Each block's sums are made in the order of its runs and the blocks
-//! are added up in their own order, so no sum depends on which thread was faster. Counts may be
-//! added in any order. Memory does not grow with the number of runs, but for one bit a run.
+//! Runs are allocated to threads in blocks. Each block is summed in the order of its runs and the blocks
+//! are merged in order, so no floating-point sum depends on which thread was faster. Counts may be added in
+//! any order. Memory grows by one bit a run and no more.
 
 use std::collections::BTreeMap;
 use std::sync::Mutex;
@@ -12,17 +12,17 @@ use shuttle_sim::{Luck, Plan, Shuttle};
 
 use crate::tally::{Bands, Tally};
 
-/// Runs a block holds.
+/// Runs in a block.
 const BLOCK: u64 = 128;
 
-/// How many runs, of which luck, on how many threads.
+/// How many runs, from which seed, on how many threads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Runs {
     /// The first run's number; the others follow.
     pub first: u64,
     /// How many runs.
     pub count: u64,
-    /// The seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use, at least 1.
     pub threads: usize,
@@ -37,17 +37,17 @@ pub enum Keep {
     Levels,
 }
 
-/// Seen from outside while a batch runs.
+/// What other threads see and set while a batch runs.
 #[derive(Debug, Default)]
 pub struct Control {
     /// Runs done so far, over all batches under this control.
     pub done: AtomicU64,
-    /// Set it to end early, with the results so far.
+    /// Set it to stop early, with the results so far.
     pub stop: AtomicBool,
 }
 
 impl Control {
-    /// Whether someone asked to end early.
+    /// Whether someone asked to stop early.
     pub fn is_stopped(&self) -> bool {
         self.stop.load(Ordering::Relaxed)
     }
@@ -63,7 +63,7 @@ pub struct Batch {
 }
 
 struct Shared {
-    /// Blocks that are done but whose turn has not come.
+    /// Blocks that are done and wait for an earlier one.
     waiting: BTreeMap<u64, Tally>,
     next: u64,
     total: Tally,

@@ -21,9 +21,9 @@ pub struct Demand {
     pub minutes: f64,
 }
 
-/// A grading allows no break; a shortfall shorter than this is a flicker of the arithmetic rather
-/// than a break of the stream, minutes (the scenario format's default). A scenario that states less
-/// is held to what it states.
+/// A grading allows no break; a shortfall shorter than this is a numerical flicker rather than a break in
+/// the stream, minutes (the scenario format's default). A scenario that states less is held to what it
+/// states.
 const LONGEST_FLICKER: f64 = 0.1;
 
 /// What is run to see whether a flow holds.
@@ -31,8 +31,8 @@ const LONGEST_FLICKER: f64 = 0.1;
 pub struct Trial {
     /// The plan under the demand; first water is the engine's arrival.
     pub plan: Plan,
-    /// Tells what the crew takes from arrival to first water: its first water is that many minutes.
-    /// `None` where it is always in time.
+    /// A plan whose first water comes as many minutes after the alarm as the crew takes from arrival to
+    /// first water. `None` where it is always in time.
     crew: Option<Plan>,
     /// What the crew may take, minutes.
     within: f64,
@@ -83,7 +83,7 @@ impl Trial {
     }
 }
 
-/// A watch just long enough to be one, minutes.
+/// The shortest watch that can be run, minutes.
 const MOMENT: f64 = 0.01;
 
 /// The longest a time can be, minutes; infinite for shapes without an end.

@@ -1,9 +1,9 @@
 //! The evidence a grading survey asks for, as far as a scenario knows it.
 //!
-//! Asked for, by the alternative water supply page of ISO (seen): pump capacity at the fire, drop
-//! tank capacities, distances from station to fire and from fire to source, tank, discharge rate and
-//! fill rate of each tanker, quantity and rate of each source. What a scenario does not state stays
-//! `None`, to be filled in by hand: nothing is made up.
+//! Asked for, by the alternative water supply page of ISO (seen): pump capacity at the fire, drop tank
+//! capacities, distances from station to fire and from fire to source, tank, discharge rate and fill rate
+//! of each tanker, quantity and rate of each source. What a scenario does not state stays `None`, to be
+//! filled in by hand: nothing is invented.
 
 use serde::Serialize;
 use shuttle_sim::{DraftLimitReason, Plan, TimeTaken};

@@ -1,19 +1,18 @@
 //! How many tankers to ask for: the fewest, in the order the plan lists them, whose chance of
 //! interruption is below the target.
 //!
-//! Every number of tankers is sampled until it is clear on which side of the target it lies, or
-//! until the runs allowed are used up. The decision may be looked at after every block because the
-//! intervals are always valid, and they hold for all numbers of tankers together: the confidence
-//! of each is raised so that the chance of any wrong word in the table is at most 5%.
+//! Every number of tankers is sampled until it is clear on which side of the target it lies, or until the
+//! runs allowed are used up. The decision may be looked at after every block because each interval is a
+//! confidence sequence. They hold for all numbers of tankers simultaneously: the confidence of each is
+//! raised (Bonferroni) so that the chance of any wrong verdict in the table is at most 5%.
 
 use serde::Serialize;
 use shuttle_sim::{Cause, Plan};
 
 use crate::batch::{Control, Keep, Runs, run_batch};
-use crate::helps::paired;
 use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::tally::Tally;
+use crate::tally::{Tally, paired};
 use crate::variation::with_fleet_of;
 
 /// What is asked.
@@ -23,7 +22,7 @@ pub struct SizeQuestion {
     pub target: f64,
     /// Most runs for any one number of tankers.
     pub most_runs: u64,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use.
     pub threads: usize,
@@ -35,13 +34,13 @@ pub struct SizeQuestion {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// Surely below.
+    /// Shown to be below.
     Below,
-    /// Surely above.
+    /// Shown to be above.
     Above,
     /// Not clear from the runs made.
     NotClear,
-    /// With so few tankers the plan cannot work at all: no drop tank comes.
+    /// With so few tankers the plan cannot work at all, because no drop tank comes.
     CannotWork,
 }
 
@@ -60,13 +59,13 @@ pub struct FleetRow {
     pub interrupted: u64,
     /// Chance of interruption.
     pub interruption_probability: f64,
-    /// Lower end of its always-valid interval, for the whole table at once.
+    /// Lower end of its confidence sequence, for the whole table at once.
     pub low: f64,
     /// Upper end of that interval.
     pub high: f64,
     /// Share of runs in which the reserve was touched.
     pub reserve_touched: f64,
-    /// Drop tanks that come with so many tankers.
+    /// Drop tanks that come with these tankers.
     pub drop_tanks: usize,
     /// Minutes short, mean.
     pub interrupted_minutes_mean: f64,
@@ -83,28 +82,28 @@ pub struct SizeAnswer {
     pub title: String,
     /// Chance of interruption to stay below.
     pub target: f64,
-    /// The fewest tankers that are surely below; `None` if no number tried is.
+    /// The fewest tankers that are shown to be below; `None` if no number tried is.
     pub tankers: Option<usize>,
     /// A smaller number that may already do, where the runs allowed did not make it clear.
     pub perhaps: Option<usize>,
-    /// From this number on another tanker adds nothing that shows.
+    /// From this number on another tanker makes no visible difference.
     pub adds_nothing_after: Option<usize>,
     /// Why the best number tried still fails, by share of first interruptions; empty if none fails.
     pub held_back_by: Vec<(&'static str, f64)>,
     /// One row a number of tankers, from 1.
     pub rows: Vec<FleetRow>,
-    /// Whether it was ended early.
+    /// Whether it was stopped early.
     pub stopped_early: bool,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
 }
 
 /// Runs in the first look at a number of tankers.
 const FIRST_LOOK: u64 = 512;
-/// A drop of the chance by less than this is nothing: three runs of the first look.
+/// A drop in the chance of less than this counts as none: three runs of the first look.
 const NOTHING: f64 = 0.005;
 
-/// Means of minutes short below this are nothing to shorten.
+/// Mean minutes short below this are not worth shortening.
 const NOTHING_MINUTES: f64 = 1.0;
 
 /// Finds the fewest tankers that keep the chance of interruption below the target.
@@ -131,7 +130,7 @@ pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) ->
             break;
         }
     }
-    // Above a number that surely fails none can be recommended for being fewer.
+    // The fewest that is below the target; a smaller number that stayed unclear is mentioned as `perhaps`.
     let tankers = (rows.iter()).find(|row| row.verdict == Verdict::Below).map(|row| row.tankers);
     let perhaps = (rows.iter())
         .filter(|row| row.verdict == Verdict::NotClear)
@@ -231,15 +230,15 @@ fn cannot_work(plan: &Plan, tankers: usize) -> FleetRow {
     }
 }
 
-/// The number of tankers after which neither one nor two more make a difference that shows on the
-/// same luck, if the tallies reach far enough to tell.
+/// The number of tankers after which neither one nor two more make a visible difference on common random
+/// numbers, if there are enough tallies to tell.
 fn adds_nothing_from(tallies: &[Option<Tally>]) -> Option<usize> {
     let lowers_by = |from: &Tally, to: &Tally| {
         let pairs = paired(from, to);
         let runs = from.runs.min(to.runs).max(1) as f64;
         (pairs.only_first as f64 - pairs.only_second as f64) / runs
     };
-    // Where every run fails, the chance says nothing yet; the minutes short may still be falling.
+    // While every run fails, the chance says nothing; the minutes short may still be falling.
     let minutes = |tally: &Tally| tally.minutes_short[0] / tally.runs.max(1) as f64;
     let shortens_by = |from: &Tally, to: &Tally| minutes(from) - minutes(to);
     let place = tallies.windows(3).position(|three| {

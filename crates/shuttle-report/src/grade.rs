@@ -1,9 +1,9 @@
-//! Fill sites compared for a grading: the hand credit, and the flow that surely holds.
+//! Fill sites compared for a grading: the hand credit, and the flow that is shown to hold.
 //!
-//! The hand credit is the published formula, tanker by tanker. The simulation asks the rule's own
-//! question: in what share of runs does the flow begin in time and stay unbroken to the end? The two
-//! hours of a higher flow are counted from the minute by which it must be reached, which is the
-//! harder reading where the pages leave it open.
+//! The hand credit is the published formula, tanker by tanker. The simulation asks the rule's own question:
+//! in what share of runs does the flow begin in time and stay unbroken to the end? The two hours of a
+//! higher flow are counted from the minute by which it must be reached, which is the stricter reading where
+//! the pages leave it open.
 
 use serde::Serialize;
 use shuttle_sim::Plan;
@@ -24,7 +24,7 @@ pub struct GradeQuestion {
     pub share: f64,
     /// Most runs for any one flow.
     pub most_runs: u64,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use.
     pub threads: usize,
@@ -36,9 +36,9 @@ pub struct GradeQuestion {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// The minimum surely holds.
+    /// The minimum is shown to hold.
     Pass,
-    /// It surely does not, or the source lies too far.
+    /// It is shown not to, or the source lies too far.
     Fail,
     /// Not clear from the runs made.
     NotClear,
@@ -69,21 +69,21 @@ pub struct RuleResult {
     /// Whether every source of the set lies near enough; `None` where the scenario states no distance
     /// or the rule no limit.
     pub near_enough: Option<bool>,
-    /// The greatest flow that surely holds in the stated share of runs, gpm; for a rule without a
+    /// The greatest flow that is shown to hold in the stated share of runs, gpm; for a rule without a
     /// higher flow its minimum or nothing.
     pub held_gpm: Option<f64>,
     /// Flows up to this one may hold too: not clear from the runs made, gpm.
     pub not_clear_up_to_gpm: Option<f64>,
-    /// The least flow above it that surely does not hold, gpm.
+    /// The least flow above it that is shown not to hold, gpm.
     pub fails_gpm: Option<f64>,
     /// Why that one breaks: the cause of the most first breaks and its share of them.
     pub binds: Option<(&'static str, f64)>,
     /// Share of that flow's runs in which the crew had no water in time.
     pub late_share: f64,
-    /// Where that flow is above what the tightest place passes by hand: how much of it over the rule's
-    /// time is water that first loads and full tanks bring once, gal.
+    /// Where that flow exceeds the hand capacity of the bottleneck: the part of it, over the rule's time,
+    /// that comes only once, from first loads and full tanks, gal.
     pub first_loads_gal: Option<f64>,
-    /// Whether the rule's minimum itself is above what the tightest place passes by hand.
+    /// Whether the rule's minimum itself exceeds the hand capacity of the bottleneck.
     pub minimum_above_cap: bool,
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
@@ -108,9 +108,9 @@ pub struct SiteGrade {
     pub credits: Vec<TankerCredit>,
     /// Their sum, gpm.
     pub hand_gpm: f64,
-    /// The tightest place by hand and what it can pass on, gpm.
+    /// The bottleneck by hand and its capacity, gpm.
     pub tightest: Option<(String, f64)>,
-    /// What counts by hand: the sum, no more than the tightest place passes, gpm.
+    /// What counts by hand: the sum, no more than the capacity of the bottleneck, gpm.
     pub counts_gpm: f64,
     /// One a rule, in the order asked.
     pub results: Vec<RuleResult>,
@@ -127,15 +127,15 @@ pub struct GradeAnswer {
     pub share: f64,
     /// Best first: by verdict on the first rule, then its greatest flow, then what counts by hand.
     pub ranked: Vec<SiteGrade>,
-    /// Whether it was ended early; sets that were not reached are left out.
+    /// Whether it was stopped early; sets that were not reached are left out.
     pub stopped_early: bool,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
 }
 
 /// No grading flow is above this, gpm.
 const GREATEST_FLOW: f64 = 5_000.0;
-/// Up to so many sites every pair is tried too.
+/// Most sites with which every pair is tried too.
 const SITES_FOR_PAIRS: usize = 4;
 
 /// Grades every fill site of every scenario, and sets of them.
@@ -310,7 +310,7 @@ fn hold(
     }
 }
 
-/// What a pencil says at best: the sum of the tankers' rates, no more than the tightest cap, gpm.
+/// The most a hand calculation gives: the sum of the tankers' rates, no more than the tightest cap, gpm.
 pub fn by_hand(sheet: &Worksheet) -> f64 {
     (sheet.tightest.as_ref()).map_or(sheet.plan_gpm, |(_, gpm)| gpm.min(sheet.plan_gpm))
 }

@@ -1,20 +1,20 @@
 //! What a grading of hauled water asks for, as data: each rule with its source and how far the
 //! source was seen.
 //!
-//! Nothing here is said on a grading body's behalf. The rules are put down as the named pages give
-//! them; the body decides by the edition it holds, and by what it sees on the ground.
+//! Nothing here speaks for a grading body. The rules are recorded as the named pages give them; the body
+//! decides by the edition in force and by what it sees on the ground.
 
 use serde::Serialize;
 
 use crate::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
 
-/// How surely a rule's numbers are known.
+/// How far a rule's numbers were verified.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Seen {
     /// The named source was read.
     Seen,
-    /// Recalled; to be looked up before anything rests on it.
+    /// Recalled from memory; to be looked up before anyone relies on it.
     Memory,
 }
 

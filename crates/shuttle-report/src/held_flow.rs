@@ -1,12 +1,12 @@
 //! The greatest of something that still holds in a stated share of runs: a flow, a distance.
 //!
-//! What is tried lies on a grid of steps from 1 up, easy to hard. Each step is sampled in growing
-//! looks until it is clear on which side of the stated share it lies, so runs are spent where the
-//! answer is near. All steps meet the same luck: a run that breaks at one step nearly always breaks
-//! at the harder ones, so bisection finds the place; its neighbours are looked at to be sure.
+//! What is tried lies on a grid of steps from 1 up, easy to hard. Each step is sampled in growing looks
+//! until it is clear on which side of the stated share it lies, so runs are spent where the answer is near.
+//! All steps run on common random numbers: a run that breaks at one step nearly always breaks at the harder
+//! ones, so bisection finds the place; its neighbours are looked at to be sure.
 //!
 //! The confidence of each look is raised so that all looks of all searches of one answer hold
-//! together at 95% (Bonferroni over the most looks a search may take).
+//! simultaneously at 95% (Bonferroni over the most looks a search may take).
 
 use serde::Serialize;
 use shuttle_sim::Cause;
@@ -17,18 +17,18 @@ use crate::statistics::confidence_for_each;
 use crate::statistics::sequential::{Decision, confidence_sequence, decide};
 use crate::tally::Tally;
 
-/// How surely, with how many runs.
+/// The confidence asked for, and the runs allowed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Search {
     /// Share of runs in which it must hold, between 0 and 1.
     pub share: f64,
     /// Most runs for any one step.
     pub most_runs: u64,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use.
     pub threads: usize,
-    /// Searches of the whole answer, at least 1: their words hold together at 95%.
+    /// Searches of the whole answer, at least 1: their verdicts hold simultaneously at 95%.
     pub searches: usize,
 }
 
@@ -36,9 +36,9 @@ pub struct Search {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
-    /// It surely holds in at least the share.
+    /// It is shown to hold in at least the share.
     Holds,
-    /// It surely does not.
+    /// It is shown not to.
     Fails,
     /// Not clear from the runs made.
     NotClear,
@@ -55,7 +55,7 @@ pub struct Look {
     pub broken: u64,
     /// Of these, runs in which the crew had no water in time.
     pub late: u64,
-    /// Lower end of the always-valid interval of the share that holds.
+    /// Lower end of the confidence sequence of the share that holds.
     pub holds_low: f64,
     /// Upper end of it.
     pub holds_high: f64,
@@ -68,13 +68,13 @@ pub struct Look {
 /// What a search found.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Greatest {
-    /// The greatest step that surely holds; `None` if none does.
+    /// The greatest step that is shown to hold; `None` if none does.
     pub holds: Option<u32>,
-    /// The least step above it that surely fails; `None` if the search met none.
+    /// The least step above it that is shown to fail; `None` if the search met none.
     pub fails: Option<u32>,
     /// A harder step was seen to hold where an easier one fails: the answer is the lower one.
     pub uneven: bool,
-    /// All that was looked at, in that order.
+    /// Every look, in order.
     pub looks: Vec<Look>,
 }
 
@@ -121,13 +121,13 @@ pub fn greatest_step(
     let mut found = Greatest { holds: None, fails: None, uneven: false, looks: Vec::new() };
     let look = |found: &mut Greatest, step: u32| {
         let look = look_at(step, trial_at(step), search, control);
-        // A look cut short says nothing, unless it was clear already.
+        // A look cut short says nothing unless it was already clear.
         if !(control.is_stopped() && look.side == Side::NotClear) {
             found.looks.push(look);
         }
     };
     for step in first.iter().map(|step| (*step).clamp(1, top)) {
-        // What already failed or held answers for harder or easier steps.
+        // A step that failed rules out harder ones; a step that held covers easier ones.
         let (low, high) = bracket(&found, top);
         if low < step && step < high && found.look(step).is_none() && !control.is_stopped() {
             look(&mut found, step);
@@ -166,7 +166,7 @@ fn bracket(found: &Greatest, top: u32) -> (u32, u32) {
     (holds.unwrap_or(0), fails.unwrap_or(top + 1))
 }
 
-/// The step whose look tells most, or `None` when all that can be clear is.
+/// The step most worth looking at, or `None` when everything that can be settled is.
 fn next_step(found: &Greatest, top: u32) -> Option<u32> {
     let (low, high) = bracket(found, top);
     let unclear = || {
@@ -181,7 +181,7 @@ fn next_step(found: &Greatest, top: u32) -> Option<u32> {
             return Some(step);
         }
     }
-    // Nothing fails yet: reach out, farther each time, from the hardest that was looked at.
+    // Nothing fails yet: take growing strides from the hardest step looked at.
     let reached = low.max(last);
     (high > top && reached < top).then(|| (reached + (reached / 4).max(4)).min(top))
 }
@@ -257,7 +257,7 @@ fn main_cause(tally: &Tally) -> Option<(&'static str, f64)> {
 mod tests {
     use super::*;
 
-    /// Steps that hold by a rule, without any run.
+    /// A search over steps that hold by a rule, without runs.
     fn found(first: &[u32], top: u32, side: impl Fn(u32) -> Side) -> Greatest {
         let mut found = Greatest { holds: None, fails: None, uneven: false, looks: Vec::new() };
         let blank = |step| Look {

@@ -1,5 +1,5 @@
-//! What each input is worth: every one that can be moved, moved by a stated amount to either side, all
-//! on the same luck.
+//! What each input is worth: every one that can be moved, moved by a stated amount to either side, all on
+//! common random numbers.
 
 use serde::Serialize;
 use shuttle_sim::Plan;
@@ -11,7 +11,7 @@ use crate::side_by_side::{LOOKS, Record, SameLuck, SideBySide, looks};
 use crate::statistics::confidence_for_each;
 use crate::units::Units;
 
-/// Chances that surely lie within this of each other are not worth more runs here.
+/// Chances shown to lie within this of each other are not worth more runs here.
 const NOTHING: f64 = 0.015;
 
 /// An input moved one way.
@@ -65,9 +65,9 @@ pub struct LeverAnswer {
     pub runs: u64,
     /// The inputs: clear ones by what they are worth, the demand last, then the others.
     pub rows: Vec<LeverRow>,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
-    /// Whether it was ended early.
+    /// Whether it was stopped early.
     pub stopped_early: bool,
 }
 

@@ -16,7 +16,7 @@ pub mod units;
 
 pub mod variation;
 
-pub mod helps;
+pub mod what_would_help;
 
 pub mod fleet_size;
 
@@ -24,7 +24,7 @@ pub mod side_by_side;
 
 pub mod options_compared;
 
-mod aid;
+mod aid_sets;
 
 pub mod losses;
 

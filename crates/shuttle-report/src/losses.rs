@@ -1,9 +1,9 @@
-//! What the plan cannot do without: everything lost once, each on the same luck.
+//! What the plan cannot do without: each unit lost once, all on common random numbers.
 
 use serde::Serialize;
 use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft, TimeTaken};
 
-use crate::aid::kinds;
+use crate::aid_sets::kinds;
 use crate::batch::Control;
 use crate::fleet_size::Verdict;
 use crate::options_compared::Apart;
@@ -20,7 +20,7 @@ pub enum Kind {
     Tanker,
     /// A fill site.
     FillSite,
-    /// Half a fill site's flow: no loss of the whole, and not counted as one.
+    /// Half a fill site's flow: not the loss of a whole unit, and not counted as one.
     HalfFlow,
     /// A drop tank.
     DropTank,
@@ -50,24 +50,24 @@ pub struct LossRow {
     pub runs: u64,
     /// Chance of interruption.
     pub interruption_probability: f64,
-    /// Lower end of its always-valid interval, for the whole table at once.
+    /// Lower end of its confidence sequence, for the whole table at once.
     pub low: f64,
     /// Upper end.
     pub high: f64,
     /// Minutes short, mean.
     pub interrupted_minutes_mean: f64,
-    /// How much higher the chance is than with everything, on the same luck; its interval holds for
+    /// How much higher the chance is than with everything, on common random numbers; its interval holds for
     /// the whole table at once. `None` for the plan with everything.
     pub higher_by: Option<Apart>,
     /// On which side of the target.
     pub verdict: Verdict,
 }
 
-/// Whether the plan stands the loss of any one.
+/// Whether the plan withstands the loss of any one unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stands {
-    /// The chance stays below the target whatever one thing is lost.
+    /// The chance stays below the target whichever unit is lost.
     AnyOne,
     /// Some loss brings it above.
     NotAnyOne,
@@ -84,22 +84,23 @@ pub struct LossAnswer {
     pub title: String,
     /// Chance of interruption to stay below.
     pub target: f64,
-    /// Whether it stands the loss of any one.
+    /// Whether it withstands the loss of any one unit.
     pub stands: Stands,
     /// The plan with everything.
     pub whole: LossRow,
     /// The losses, the worst first.
     pub losses: Vec<LossRow>,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
-    /// Whether it was ended early.
+    /// Whether it was stopped early.
     pub stopped_early: bool,
 }
 
 /// Runs in the first look.
 const FIRST_LOOK: u64 = 512;
 
-/// Everything that can be lost, once. Tankers that are equal but for their name count as one.
+/// Everything that can be lost, one at a time. Tankers that are identical except for their name count as
+/// one.
 pub fn losses(plan: &Plan) -> Vec<Loss> {
     let facts = plan.facts();
     let mut losses = Vec::new();
@@ -166,7 +167,8 @@ fn with_its_tanks(facts: &PlanDraft, by: &Brought) -> &'static str {
     }
 }
 
-/// Drivers know that it is out and go elsewhere; if it is the only one, they find no water there.
+/// Drivers know that it is out of service and go elsewhere; if it is the only one, they find no water
+/// there.
 fn without_fill_site(facts: &PlanDraft, lost: usize) -> PlanDraft {
     let mut draft = facts.clone();
     if facts.fill_sites.len() == 1 {

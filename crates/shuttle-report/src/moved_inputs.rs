@@ -3,7 +3,7 @@
 //! A time is moved by a minute, or by half a minute where it is shorter than two, with its spread in
 //! proportion; a flow by 100 gpm (400 L/min). The drive to a site is a time like others, moved to both
 //! sides: a shorter one stands for a nearer site. Speed on all roads is only moved to the slower side: no
-//! plan asks for more of it.
+//! plan should call for driving faster.
 
 use serde::Serialize;
 use shuttle_sim::{Brought, Handling, Plan, PlanDraft, TimeTaken};
@@ -11,9 +11,9 @@ use shuttle_sim::{Brought, Handling, Plan, PlanDraft, TimeTaken};
 use crate::units::{LITRES_PER_GALLON, Units, minutes};
 use crate::variation::fit_restart_level;
 
-/// The name of the input that moves no water: what is kept for backing out.
+/// Name of the input that moves no water: the reserve kept for backing out.
 pub const RESERVE: &str = "reserve kept in the attack engine";
-/// The input that is the demand itself: no chief can buy it down.
+/// Name of the input that is the demand itself, which no purchase lowers.
 pub const DEMAND: &str = "flow the lines need at most";
 
 /// An input, and the plans with it moved.
@@ -41,7 +41,7 @@ pub enum Way {
     Less,
 }
 
-/// Levers in the making.
+/// The levers collected so far.
 struct Making<'p> {
     facts: &'p PlanDraft,
     units: Units,
@@ -291,7 +291,7 @@ impl Making<'_> {
         self.add(words, waste, "5 of 100".to_owned(), Way::Less, |facts, sign| {
             facts.tankers.iter_mut().all(|tanker| {
                 tanker.waste += 0.05 * sign;
-                // A hair below nothing is rounding: 0.05 less 0.05.
+                // Slightly below zero is rounding: 0.05 - 0.05.
                 tanker.waste = if tanker.waste.abs() < 1e-9 { 0.0 } else { tanker.waste };
                 tanker.waste >= 0.0
             })
@@ -337,7 +337,7 @@ fn mean_of(facts: &PlanDraft, of: impl Fn(&shuttle_sim::Tanker) -> f64) -> f64 {
     facts.tankers.iter().map(of).sum::<f64>() / facts.tankers.len().max(1) as f64
 }
 
-/// Moves the mean by so many minutes, its spread in proportion; false if too little is left of it.
+/// Moves the mean by `by` minutes, its spread in proportion; false if too little is left of it.
 fn shift(time: &mut TimeTaken, by: f64) -> bool {
     let mean = time.mean();
     if mean + by < 0.05 {

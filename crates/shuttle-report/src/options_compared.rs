@@ -1,10 +1,9 @@
 //! Options side by side with the plan as it stands: what each changes, which cannot be told apart,
 //! and which are worth their cost.
 //!
-//! All plans run on the same luck. The runs are looked at up to [`LOOKS`] times and end when every
-//! option is clear. Each interval is given for its look with the error shared over the looks, so it
-//! holds whenever the runs ended; a verdict also holds for all options and both measures at once
-//! (Bonferroni).
+//! All plans run on common random numbers. The runs are looked at up to [`LOOKS`] times and end when every
+//! option is clear. Each interval is given for its look with the error shared over the looks, so it holds
+//! whenever the runs ended; a verdict also holds for all options and both measures at once (Bonferroni).
 
 use serde::Serialize;
 use shuttle_sim::Plan;
@@ -15,10 +14,10 @@ use crate::statistics::binomial::exact_interval;
 use crate::statistics::confidence_for_each;
 use crate::statistics::paired::Difference;
 
-/// Two chances that surely lie within this of each other differ by nothing worth more runs.
+/// Two chances shown to lie within this of each other do not differ by enough to be worth more runs.
 pub const NOTHING: f64 = 0.005;
 
-/// Minutes short that differ by less than this, three seconds a fire, are not worth telling.
+/// A difference in minutes short below this, three seconds a fire, is not worth reporting.
 pub const NO_MINUTES: f64 = 0.05;
 
 /// An option.
@@ -26,7 +25,7 @@ pub const NO_MINUTES: f64 = 0.05;
 pub struct Choice<'p> {
     /// What it is called.
     pub name: String,
-    /// What it costs, in the scenario's own money.
+    /// What it costs, in the scenario's own currency.
     pub cost: Option<f64>,
     /// The plan with it.
     pub plan: &'p Plan,
@@ -53,14 +52,14 @@ impl From<Difference> for Apart {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// The chance of interruption is surely lower.
+    /// The chance of interruption is significantly lower.
     LowerChance,
-    /// It is surely higher.
+    /// It is significantly higher.
     HigherChance,
-    /// The chances cannot be told apart, but there are surely fewer minutes short, by [`NO_MINUTES`] or
-    /// more.
+    /// The chances cannot be told apart, but there are significantly fewer minutes short, by [`NO_MINUTES`]
+    /// or more.
     FewerMinutes,
-    /// The chances cannot be told apart, but there are surely more minutes short.
+    /// The chances cannot be told apart, but there are significantly more minutes short.
     MoreMinutes,
     /// Neither can be told apart.
     NotToldApart,
@@ -106,12 +105,12 @@ pub struct Row {
     pub flow_gpm_mean: f64,
     /// Against the plan as it stands; `None` for that plan itself.
     pub differences: Option<Differences>,
-    /// The same in a word.
+    /// The same as a verdict.
     pub verdict: Option<Verdict>,
-    /// What each percentage point less of risk costs, with the cost and risk of the plan as it stands
-    /// taken off; `None` unless the chance is surely lower and both costs are known.
+    /// What each percentage point less of risk costs, with the cost and risk of the plan as it stands taken
+    /// off; `None` unless the chance is significantly lower and both costs are known.
     pub cost_of_a_point: Option<f64>,
-    /// Whether nothing that costs less, or as much, does as well: `None` where a cost is not known.
+    /// Whether nothing at the same or lower cost does as well: `None` where a cost is not known.
     pub worth_having: Option<bool>,
 }
 
@@ -122,15 +121,15 @@ pub struct Comparison {
     pub title: String,
     /// The plan as it stands, then the options in the order given.
     pub rows: Vec<Row>,
-    /// The option with the lowest chance, of those surely lower than the plan as it stands.
+    /// The option with the lowest chance, of those significantly lower than the plan as it stands.
     pub best: Option<usize>,
-    /// Options whose chance cannot be told apart from the best one's, all at once.
+    /// Options whose chance cannot be told apart from the best one's, simultaneously.
     pub as_good_as_best: Vec<usize>,
     /// Runs of each.
     pub runs: u64,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
-    /// Whether it was ended early.
+    /// Whether it was stopped early.
     pub stopped_early: bool,
 }
 
@@ -252,8 +251,8 @@ pub fn verdict(record: &Record, confidence: f64) -> Verdict {
     }
 }
 
-/// Which of the plans are worth having: those that are surely better than everything that costs less
-/// and not surely worse than anything that costs the same. Costs nothing: the plan as it stands,
+/// Which of the plans are worth having: those that are significantly better than everything that costs less
+/// and not significantly worse than anything that costs the same. Costs nothing: the plan as it stands,
 /// where it states no cost. `None` unless every option states its cost.
 fn worth_having(choices: &[Choice<'_>], records: &[Record]) -> Option<Vec<bool>> {
     let costs: Vec<f64> = (choices.iter().enumerate())

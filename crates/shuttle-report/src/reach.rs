@@ -1,4 +1,4 @@
-//! How far from water so many tankers hold a flow, and how far they may be for a wanted one.
+//! How far from water a number of tankers holds a flow, and how far away it may be for a wanted flow.
 //!
 //! One fill site is moved along the road and everything else stays as the scenario has it. At every
 //! distance and for every number of tankers, in the order the plan lists them, the greatest flow is
@@ -38,7 +38,7 @@ pub struct ReachQuestion {
     pub share: f64,
     /// Most runs for any one trial.
     pub most_runs: u64,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use.
     pub threads: usize,
@@ -53,7 +53,7 @@ pub struct ReachCell {
     pub tankers: usize,
     /// By hand: their rates with the plan's own waste, no more than the tightest cap, gpm.
     pub hand_gpm: f64,
-    /// The greatest flow that surely holds, gpm; `None` if none does.
+    /// The greatest flow that is shown to hold, gpm; `None` if none does.
     pub held_gpm: Option<f64>,
     /// Up to this flow it is not clear from the runs made, gpm.
     pub not_clear_up_to_gpm: Option<f64>,
@@ -77,14 +77,14 @@ pub struct ReachRow {
     pub enough: Option<usize>,
 }
 
-/// How far so many tankers hold a wanted flow.
+/// How far away a number of tankers holds a wanted flow.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct DistanceRow {
     /// How many tankers, the first of the list.
     pub tankers: usize,
-    /// The farthest of the roads tried at which a pencil still makes the flow, miles.
+    /// The farthest of the roads tried at which the hand calculation still makes the flow, miles.
     pub hand_miles: Option<f64>,
-    /// The farthest at which it surely holds, miles; `None` if it holds at none.
+    /// The farthest at which it is shown to hold, miles; `None` if it holds at none.
     pub held_miles: Option<f64>,
     /// Up to this distance it is not clear from the runs made, miles.
     pub not_clear_up_to_miles: Option<f64>,
@@ -107,7 +107,7 @@ pub struct ReachAnswer {
     pub tankers: Vec<String>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
-    /// What the site passes by hand at any distance, with all tankers of the plan, gpm.
+    /// Capacity of the site by hand at any distance, with all tankers of the plan, gpm.
     pub site_cap_gpm: Option<f64>,
     /// From when the flow is wanted, and how long.
     pub demand: Demand,
@@ -117,9 +117,9 @@ pub struct ReachAnswer {
     pub wanted_gpm: Option<f64>,
     /// Distance by number of tankers, where that was asked.
     pub distances: Vec<DistanceRow>,
-    /// Whether it was ended early; what was not reached is left out.
+    /// Whether it was stopped early; what was not reached is left out.
     pub stopped_early: bool,
-    /// Seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
 }
 
@@ -259,7 +259,7 @@ fn cell(
         };
     };
     let hand = by_hand(&worksheet(plan));
-    // Where the neighbour ended, in proportion to what a pencil says of the two.
+    // Where the neighbour ended, scaled by the hand rates of the two.
     let by = |cell: &ReachCell| Some(cell.held_gpm? * (hand / cell.hand_gpm).min(1.5));
     let guess = nearer.and_then(by).or_else(|| fewer.and_then(by)).unwrap_or(0.8 * hand);
     let (first, top) = (grid.step_at(guess), grid.step_at(GREATEST_FLOW));

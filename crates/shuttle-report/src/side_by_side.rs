@@ -1,8 +1,8 @@
-//! Several plans on the same luck, run by run: how each fares, and how each differs from the first.
+//! Several plans on common random numbers, run by run: how each fares, and how each differs from the first.
 //!
-//! Where [`batch`](crate::batch) keeps everything about one plan, this keeps little about many: sums,
-//! the pairs with the first plan, and one bit a run. Runs are dealt out in blocks and the blocks are
-//! added up in their own order, so no figure depends on the number of threads.
+//! [`batch`](crate::batch) keeps everything about one plan; this keeps a little about many: sums, the pairs
+//! with the first plan, and one bit a run. Runs are allocated to threads in blocks and the blocks are
+//! merged in order, so no figure depends on the number of threads.
 
 use std::collections::BTreeMap;
 use std::sync::Mutex;
@@ -14,13 +14,13 @@ use crate::batch::Control;
 use crate::statistics::paired::PairedShares;
 use crate::statistics::paired_means::PairedMeans;
 
-/// Runs a block holds: one word of bits.
+/// Runs in a block: one word of bits.
 const BLOCK: u64 = 64;
 
-/// The luck of all plans, and the threads to use.
+/// The seed that all plans share, and the threads to use.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SameLuck {
-    /// The seed of all luck.
+    /// Seed of the random numbers.
     pub seed: u64,
     /// Threads to use, at least 1.
     pub threads: usize,
@@ -51,7 +51,7 @@ pub struct Record {
     pub pairs: Pairs,
 }
 
-/// One plan against another on the same luck: this one minus the other.
+/// One plan against another on common random numbers: this one minus the other.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Pairs {
     /// Interruption.
@@ -168,7 +168,7 @@ pub struct SideBySide<'p> {
 }
 
 impl<'p> SideBySide<'p> {
-    /// No runs yet. All plans are held against the first.
+    /// No runs yet. Every plan is compared with the first.
     ///
     /// - Panics: when there is no plan.
     pub fn new(plans: Vec<&'p Plan>, luck: SameLuck) -> SideBySide<'p> {

@@ -65,7 +65,7 @@ pub struct Levels {
     pub attack_engine: Band,
 }
 
-/// Shares of time that places are held, within the watch.
+/// Utilization of stations over the watch.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Busy {
     /// By fill site: share of its positions' time.
@@ -154,7 +154,7 @@ pub struct Summary {
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Whole cycles over all runs and tankers.
     pub cycles: u64,
-    /// Shares of time that places are held.
+    /// Utilization of stations.
     pub busy: Busy,
     /// By tanker.
     pub tankers: Vec<TankerMeans>,

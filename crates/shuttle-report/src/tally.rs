@@ -1,8 +1,9 @@
-//! What is added up over the runs of a batch.
+//! Sums and counts over the runs of a batch.
 
 use shuttle_sim::{Cause, Part, Plan, RunResult, TankerRecord, marks};
 
 use crate::statistics::histogram::LevelHistogram;
+use crate::statistics::paired::PairedShares;
 
 /// Bins of the histograms from which "worst 5%" figures are read.
 const FINE_BINS: usize = 2_000;
@@ -245,6 +246,14 @@ impl Tally {
         }
         self.interrupted_runs.extend_from_slice(&other.interrupted_runs);
     }
+}
+
+/// How two plans fared on common random numbers, run by run.
+pub fn paired(first: &Tally, second: &Tally) -> PairedShares {
+    PairedShares::of_bits(
+        (&first.interrupted_runs, first.runs),
+        (&second.interrupted_runs, second.runs),
+    )
 }
 
 /// Gallons the lines want over the whole watch.

@@ -37,7 +37,7 @@ impl Units {
         }
     }
 
-    /// The sign of a volume: "gal" or "L".
+    /// The unit symbol of a volume: "gal" or "L".
     pub fn volume_sign(self) -> &'static str {
         match self {
             Units::Us => "gal",
@@ -45,7 +45,7 @@ impl Units {
         }
     }
 
-    /// The sign of a flow: "gpm" or "L/min".
+    /// The unit symbol of a flow: "gpm" or "L/min".
     pub fn flow_sign(self) -> &'static str {
         match self {
             Units::Us => "gpm",
@@ -53,7 +53,7 @@ impl Units {
         }
     }
 
-    /// The sign of a distance: "mi" or "km".
+    /// The unit symbol of a distance: "mi" or "km".
     pub fn distance_sign(self) -> &'static str {
         match self {
             Units::Us => "mi",
@@ -101,8 +101,8 @@ pub fn minutes(minutes: f64) -> String {
     format!("{:.1}", if minutes.abs() < 0.05 { 0.0 } else { minutes })
 }
 
-/// A chance as a percentage with no more digits than `runs` support. What happened only seldom, or
-/// nearly always, is never rounded to never or always: "<0.01%", ">99.99%".
+/// A chance as a percentage with no more digits than `runs` support. A rare or near-certain event is never
+/// rounded to never or always: "<0.01%", ">99.99%".
 pub fn percent(chance: f64, runs: u64) -> String {
     percent_to(chance, percent_digits(chance, runs))
 }
@@ -110,7 +110,7 @@ pub fn percent(chance: f64, runs: u64) -> String {
 /// Decimal places of a chance as a percentage that `runs` support.
 pub fn percent_digits(chance: f64, runs: u64) -> usize {
     let percent = 100.0 * chance;
-    // Half the width of a 95% interval, in percentage points; it says which digit is noise.
+    // Half the width of a 95% interval, in percentage points; digits below it are noise.
     let noise = 196.0 * (chance * (1.0 - chance) / runs.max(1) as f64).sqrt();
     let from_the_end = percent.min(100.0 - percent);
     if noise < 0.05 && from_the_end > 0.0 && from_the_end < 10.0 {
@@ -120,7 +120,7 @@ pub fn percent_digits(chance: f64, runs: u64) -> usize {
     }
 }
 
-/// A chance as a percentage with so many decimal places, as [`percent`] has it.
+/// A chance as a percentage with `digits` decimal places, formatted as by [`percent`].
 pub fn percent_to(chance: f64, digits: usize) -> String {
     let text = format!("{:.digits$}", 100.0 * chance);
     let step = 10f64.powi(-(digits as i32));

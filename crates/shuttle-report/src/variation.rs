@@ -108,7 +108,7 @@ pub fn one_more_like(facts: &PlanDraft, tanker: &Tanker) -> Tanker {
     Tanker { name: name.unwrap_or_default(), ..tanker.clone() }
 }
 
-/// Something that could be changed, in the words of an answer.
+/// Something that could be changed, as an answer says it.
 #[derive(Debug, Clone)]
 pub struct Change {
     /// What is changed: "a second fill position at Quarry pond".

@@ -1,10 +1,11 @@
-//! The plan by hand: what a pencil, the mean times and the usual formula say.
+//! The plan by hand: mean times and the usual formula, as on paper.
 //!
 //! - Tanker rate: gpm = tank less 10%, divided by the cycle (NFPA 1142 annex C: Q = V / (A + T1 +
 //!   T2 + B) less 10% for spill, underfill and incomplete unloading).
-//! - Cap of a fill site or of the dump site: positions times a load over the time it holds one.
-//! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing:
-//!   cycle over busiest service time).
+//! - Cap of a fill site or of the dump site: positions times a load, divided by the time a load occupies
+//!   one.
+//! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing: cycle time
+//!   over bottleneck service time).
 
 use serde::Serialize;
 use shuttle_sim::{DropTank, FillSite, Part, Plan, Tanker};
@@ -12,7 +13,7 @@ use shuttle_sim::{DropTank, FillSite, Part, Plan, Tanker};
 /// The standard's allowance for spill, underfill and incomplete unloading (NFPA 1142 annex C).
 pub const HAND_ALLOWANCE: f64 = 0.10;
 
-/// One tanker by hand, waiting for nobody.
+/// One tanker by hand, never waiting.
 #[derive(Debug, Clone, Serialize)]
 pub struct TankerSheet {
     /// Its name.
@@ -31,14 +32,14 @@ pub struct TankerSheet {
     pub load_gal: f64,
 }
 
-/// The most one place can pass on, gpm.
+/// The capacity of one station, gpm.
 #[derive(Debug, Clone, Serialize)]
 pub struct Cap {
-    /// The place.
+    /// The station.
     pub place: String,
     /// Delivered gpm at most, with the tankers of the plan.
     pub gpm: f64,
-    /// How it comes about.
+    /// How it is worked out.
     pub how: String,
 }
 
@@ -55,7 +56,7 @@ pub struct Worksheet {
     pub plan_gpm: f64,
     /// Fill sites, in order.
     pub fill_caps: Vec<Cap>,
-    /// Dump site, draft: what else can hold the flow down.
+    /// Dump site and draft: the other possible bottlenecks.
     pub other_caps: Vec<Cap>,
     /// The tightest of the caps (fill sites taken together), gpm, and which it is.
     pub tightest: Option<(String, f64)>,
@@ -163,7 +164,7 @@ fn tanker_sheet(plan: &Plan, tanker: &Tanker) -> TankerSheet {
     }
 }
 
-/// Delivered gpm that a place can pass on: `positions` loads at a time, each holding one for
+/// Delivered gpm that a station can pass on: `positions` loads at a time, each holding one for
 /// `holds` minutes, over the tankers given.
 fn positions_cap<'a>(
     tankers: impl Iterator<Item = &'a Tanker> + Clone,

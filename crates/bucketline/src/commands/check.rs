@@ -1,4 +1,4 @@
-//! `check`: is the scenario sound, and what does a pencil say.
+//! `check`: is the scenario sound, and what does a hand calculation say.
 
 use std::fmt::Write;
 
@@ -7,13 +7,16 @@ use shuttle_report::units::{minutes, whole};
 use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet, worksheet};
 use shuttle_sim::{Luck, Shuttle};
 
-use super::hose_instead::{self, HoseInstead};
-use super::people::{self, PeopleNeeded};
-use super::{CAUTION, headline};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::closing::CAUTION;
+use crate::answers::figures::headline;
+use crate::answers::hose_in_words;
+use crate::answers::hose_instead::{self, HoseInstead};
+use crate::answers::people::{self, PeopleNeeded};
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, print_json, wrapped};
+use crate::output::{print, print_json};
 use crate::scenario_file::{self, Scenario, Warning};
 
 /// Everything `--json` prints.
@@ -144,7 +147,7 @@ fn start(scenario: &Scenario, words: Words) -> String {
     )
 }
 
-/// Hose held against the shuttle as it goes with every duration at its mean.
+/// Hose compared with the shuttle, every duration at its mean.
 fn lays(scenario: &Scenario, sheet: &Worksheet) -> Vec<HoseInstead> {
     let established = Shuttle::new(&scenario.plan).run(Luck::Planned).established;
     hose_instead::of_scenario(scenario, sheet.peak_flow_gpm, established)
@@ -157,13 +160,13 @@ fn people_and_hose(scenario: &Scenario, sheet: &Worksheet, words: Words) -> Stri
     let lays = lays(scenario, sheet);
     for (place, one) in lays.iter().enumerate() {
         let label = if place == 0 { "Hose instead" } else { "" };
-        let told = hose_instead::told(one, &scenario.hose, scenario.units);
+        let told = hose_in_words::told(one, &scenario.hose, scenario.units);
         text.push_str(&paragraph(label, &told));
     }
     let last = if lays.is_empty() {
         "not known: no leg is given by its length, nor `hose.distance`.".to_owned()
     } else {
-        hose_instead::rests_on(&scenario.hose, scenario.units)
+        hose_in_words::rests_on(&scenario.hose, scenario.units)
     };
     let label = if lays.is_empty() { "Hose instead" } else { "" };
     text.push_str(&paragraph(label, &words.put(&last)));

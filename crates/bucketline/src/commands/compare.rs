@@ -4,20 +4,23 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use serde::Serialize;
-use shuttle_report::chart::differences::{self, Line, Mark, Point};
-use shuttle_report::options_compared::{Apart, Choice, Comparison, Row, Verdict, compare};
+use shuttle_report::chart::differences::{self, Line, Mark};
+use shuttle_report::options_compared::{Choice, Comparison, Row, Verdict, compare};
 use shuttle_report::units::{Units, fires, percent, percent_digits, percent_to, whole};
 use shuttle_sim::Plan;
 
-use super::compare_table::table;
-use super::unlike_fires::unlike_fires;
-use super::{Charts, FEWER_RUNS, Versioned, exit, headline, points, print_answer};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::compare_table::table;
+use crate::answers::figures::{headline, points};
+use crate::answers::unlike_fires::unlike_fires;
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";
@@ -134,11 +137,6 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
     )
 }
 
-/// A difference as a chart has it.
-pub fn point(apart: &Apart, mark: Mark) -> Point {
-    Point { by: apart.by, low: apart.ci_low, high: apart.ci_high, mark }
-}
-
 fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units) -> String {
     if found.runs == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
@@ -174,7 +172,7 @@ fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units
         ),
         ("Worse", named(found, Verdict::HigherChance, "the chance is surely higher")),
     ] {
-        // The first sentence tells of an only option that is worse.
+        // The first sentence already covers a single option that is worse.
         if let Some(told) = told.filter(|_| label != "Worse" || found.rows.len() > 2) {
             text.push_str(&paragraph(label, &told));
         }
@@ -250,7 +248,7 @@ fn first_sentence(found: &Comparison) -> String {
     }
 }
 
-/// What to say first where the plan fails more often than it holds, whichever option is taken.
+/// The opening where the plan fails more often than it holds under every option.
 fn none_saves(found: &Comparison) -> Option<&'static str> {
     let fails = found.rows.iter().all(|row| row.interruption_probability > 0.5);
     fails.then_some("None of these saves the plan: it fails more often than it holds with each.")
@@ -269,7 +267,7 @@ fn instead(row: &Row, base: &Row, digits: usize) -> String {
     let ends =
         if sign < 0.0 { [apart.ci_high, apart.ci_low] } else { [apart.ci_low, apart.ci_high] };
     let number = |row: &Row| shown(row).trim_end_matches('%').parse::<f64>().ok();
-    // Figures and difference are rounded each by itself; a reader who subtracts is told so.
+    // Figures and difference are rounded separately; a reader who subtracts is told so.
     let adds_up = match (number(row), number(base), size(apart.by).parse::<f64>()) {
         (Some(with), Some(without), Ok(by)) => (sign * (with - without) - by).abs() < 1e-6,
         _ => false,
@@ -284,7 +282,7 @@ fn instead(row: &Row, base: &Row, digits: usize) -> String {
     )
 }
 
-/// The same decimal places for the chances of all options, so that they can be held side by side.
+/// The same number of decimals for every option's chance, so that they can be compared.
 fn digits_of_chances(found: &Comparison) -> usize {
     let digits = |row: &Row| percent_digits(row.interruption_probability, found.runs);
     found.rows.iter().map(digits).max().unwrap_or(1)
@@ -295,7 +293,7 @@ fn listed(names: &[&str]) -> String {
 }
 
 fn as_good(found: &Comparison) -> Option<String> {
-    // What cannot be told apart from the plan as it stands either is told as that.
+    // What cannot be told apart from the plan as it stands is listed as such.
     let names: Vec<&str> = (found.as_good_as_best.iter().map(|place| &found.rows[*place]))
         .filter(|row| row.verdict == Some(Verdict::LowerChance))
         .map(|row| row.name.as_str())
@@ -345,7 +343,7 @@ fn worth_having(found: &Comparison) -> impl Iterator<Item = &Row> {
     found.rows.iter().filter(|row| row.worth_having == Some(true))
 }
 
-/// The advice in a line, where every cost is known and something saves the plan.
+/// The advice in one line, where every cost is known and something saves the plan.
 fn what_to_buy(found: &Comparison) -> Option<String> {
     if none_saves(found).is_some() || worth_having(found).next().is_none() {
         return None;
@@ -374,7 +372,7 @@ fn what_to_buy(found: &Comparison) -> Option<String> {
     })
 }
 
-/// Money with no more digits than a difference of runs supports.
+/// Money with no more digits than a simulated difference supports.
 fn two_figures(price: f64) -> String {
     if price < 1.0 {
         return format!("{price:.2}");

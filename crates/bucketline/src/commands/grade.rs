@@ -7,17 +7,20 @@ use shuttle_report::evidence::{Evidence, evidence};
 use shuttle_report::grade::{
     GradeAnswer, GradeQuestion, RuleResult, SiteGrade, Verdict, grade, searches,
 };
-use shuttle_report::grading_rules::{GradingRule, RULES, Seen};
+use shuttle_report::grading_rules::{GradingRule, Seen};
 use shuttle_report::units::{LITRES_PER_GALLON, Units, minutes, whole};
 use shuttle_sim::{Cause, Plan};
 
-use super::{CAUTION, duration, exit, grade_evidence};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::closing::{CAUTION, exit};
+use crate::answers::figures::{duration, percent_as_asked};
+use crate::answers::grade_evidence;
 use crate::arguments::GradeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print, print_json, wrapped};
+use crate::output::{print, print_json};
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// Flows are tried this far apart, gpm; in metric scenarios 50 L/min.
 const STEP_GPM: f64 = 10.0;
@@ -25,10 +28,10 @@ const STEP_LITRES: f64 = 50.0;
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 4_000;
 
-/// What first loads bring is told to the next hundred gallons or litres: the cap it rests on is a mean.
+/// Water from first loads is rounded to a hundred gallons or litres: the cap behind it is a mean.
 const ROUND_VOLUME: f64 = 100.0;
 
-/// Said wherever a grading is spoken of.
+/// Said with every grading.
 const NOT_THE_BODY: &str = "Nothing here is said on a grading body's behalf: it decides alone, by its own \
     edition and by what it sees. The two hours of a higher flow are counted from the minute by which it \
     must be reached.";
@@ -91,11 +94,6 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     Ok(exit(found.stopped_early))
 }
 
-/// The keys of all rules, for the command line.
-pub fn rule_keys() -> Vec<&'static str> {
-    RULES.iter().map(|rule| rule.key).collect()
-}
-
 fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
     let several = found.titles.len() > 1;
     let mut text = match found.titles.as_slice() {
@@ -121,7 +119,7 @@ fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
         "\nHolds: unbroken in at least {} of fires, from the minute the rule names to the end; the first loads \
          and full tanks count, so it may be more than the hand cap. {} runs, most where it was close; seed {}; all words of the table hold together with 95% confidence. \
          bucketline {}.",
-        share(found.share),
+        percent_as_asked(found.share),
         whole(runs as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
@@ -130,12 +128,6 @@ fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
         text.push_str("Ended early: fill sites that were not reached are left out.\n");
     }
     text
-}
-
-/// "95%".
-pub fn share(share: f64) -> String {
-    let text = format!("{:.3}", 100.0 * share);
-    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
 fn letter(place: usize) -> String {
@@ -165,7 +157,7 @@ fn first_sentence(found: &GradeAnswer, units: Units) -> String {
         |gpm| format!("{} holds unbroken for {long}", units.gpm(gpm)),
     );
     let asked = units.gpm(rule.minimum_gpm);
-    let sure = share(found.share);
+    let sure = percent_as_asked(found.share);
     let who = name(best, found);
     match result.verdict {
         Verdict::Pass => format!(

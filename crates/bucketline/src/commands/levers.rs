@@ -8,18 +8,18 @@ use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way, levers};
 use shuttle_report::options_compared::Verdict;
 use shuttle_report::units::{minutes, percent, whole};
 
-use super::compare::point;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, points, points_range, print_answer, signed,
-};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::figures::{headline, points, points_range, signed};
 use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
-/// Lines of a chart: the others are worth little.
+/// Most lines of a chart: the others matter little.
 const MOST_LINES: usize = 16;
 
 /// Runs the command.
@@ -64,7 +64,7 @@ fn moved_words(row: &LeverRow) -> String {
     };
     let amount = &row.amount;
     match (&row.better, &row.worse) {
-        // Slower driving says itself which way it is.
+        // "slower" already says which way.
         _ if amount.ends_with("slower") => amount.clone(),
         (Some(better), Some(worse)) => format!("{amount} {}/{}", way(better), way(worse)),
         (Some(only), None) | (None, Some(only)) => format!("{amount} {}", way(only)),
@@ -83,7 +83,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
         .filter(|row| row.is_clear)
         .take(MOST_LINES)
         .map(|row| {
-            // By what it does, not by what it was meant to do.
+            // Marked by its effect, not by what was expected.
             let mark = |by: f64| if by <= 0.0 { Mark::First } else { Mark::Second };
             let moved = row.better.iter().chain(&row.worse).filter_map(apart);
             Line {
@@ -125,7 +125,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
     )
 }
 
-/// Whether any input surely changes the chance of an interruption.
+/// Whether any input significantly changes the chance of an interruption.
 fn moves_the_chance(found: &LeverAnswer) -> bool {
     (found.rows.iter())
         .flat_map(|row| row.better.iter().chain(&row.worse))
@@ -208,7 +208,7 @@ fn first_sentence(found: &LeverAnswer, words: Words) -> String {
             .filter(move |row| (row.input == DEMAND) == demand)
             .flat_map(|row| row.better.iter().chain(&row.worse).map(move |moved| (row, moved)))
     };
-    // The demand cannot be bought down: it is told only where nothing else is.
+    // No purchase lowers the demand: it is named only where nothing else is.
     let best = |demand| {
         moved(demand)
             .filter(|(_, moved)| moved.verdict == Verdict::LowerChance)

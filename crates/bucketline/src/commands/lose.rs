@@ -7,17 +7,16 @@ use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_loss_does};
 use shuttle_report::units::{minutes, percent, whole};
 
-use super::compare::point;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, percent_of_target, points, points_range,
-    print_answer,
-};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::figures::{headline, percent_as_asked, points, points_range};
 use crate::arguments::LoseArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
@@ -104,7 +103,7 @@ fn answer(found: &LossAnswer, words: Words) -> String {
         "short in",
         "points more, 95% sure",
         "min short",
-        percent_of_target(found.target)
+        percent_as_asked(found.target)
     );
     for row in [&found.whole].into_iter().chain(&found.losses) {
         text.push_str(&line(row));
@@ -126,7 +125,7 @@ fn answer(found: &LossAnswer, words: Words) -> String {
     text
 }
 
-/// Our own words in the reader's; the names are in quotes nowhere, so only whole phrases change.
+/// Our wording with the reader's word for a tanker; names are not quoted, so only whole phrases change.
 fn words_of(ours: &str, words: Words) -> String {
     ours.replace("one tanker", &format!("one {}", words.tanker))
 }
@@ -169,7 +168,7 @@ fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
 }
 
 fn first_sentence(found: &LossAnswer) -> String {
-    let target = percent_of_target(found.target);
+    let target = percent_as_asked(found.target);
     let whole = percent(found.whole.interruption_probability, found.whole.runs);
     let broken = || {
         whole_losses(found)
@@ -207,7 +206,7 @@ fn not_clear(found: &LossAnswer) -> Option<String> {
         format!(
             "{}: too close to {} to tell; more runs (--runs) would show.",
             told(&names),
-            percent_of_target(found.target)
+            percent_as_asked(found.target)
         )
     })
 }
@@ -224,11 +223,11 @@ fn cannot_work(found: &LossAnswer, words: Words) -> Option<String> {
     })
 }
 
-/// Losses that the plan stands, where it does not stand all: then the first sentence tells.
+/// Losses that the plan withstands, where it does not withstand all of them.
 fn holds_without(found: &LossAnswer) -> Option<String> {
     let names = names(whole_losses(found).filter(|row| row.verdict == Verdict::Below));
     (!names.is_empty() && found.stands != Stands::AnyOne).then(|| {
-        format!("holds without: {} (below {}).", told(&names), percent_of_target(found.target))
+        format!("holds without: {} (below {}).", told(&names), percent_as_asked(found.target))
     })
 }
 

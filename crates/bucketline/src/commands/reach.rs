@@ -1,32 +1,29 @@
-//! `reach`: how far from water so many tankers hold a flow.
+//! `reach`: how far from water a number of tankers holds a flow.
 
 use std::fmt::Write;
 
-use fireground::travel::travel_time;
 use shuttle_report::chart;
 use shuttle_report::demand::Demand;
 use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::reach::{
-    Haul, ReachAnswer, ReachCell, ReachQuestion, distance_for_flow, flow_by_distance,
+    ReachAnswer, ReachCell, ReachQuestion, distance_for_flow, flow_by_distance,
 };
-use shuttle_report::units::{KM_PER_MILE, Units, whole};
-use shuttle_sim::{Cause, Leg, TimeTaken};
+use shuttle_report::units::{Units, whole};
+use shuttle_sim::Cause;
 
-use super::grade::{share, step_gpm};
-use super::{CAUTION, Charts, duration, exit};
+use super::grade::step_gpm;
+use crate::answer_text::{Words, capital, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{CAUTION, exit};
+use crate::answers::figures::{duration, percent_as_asked};
+use crate::answers::hauls::{distances, driven, haul};
 use crate::arguments::ReachArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, capital, print, print_json, wrapped};
+use crate::output::{print, print_json};
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
-/// Distances of the table, one way: miles, or km in metric scenarios.
-const MILES: [f64; 11] = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];
-const KILOMETRES: [f64; 11] = [1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0];
-/// Distances tried for a wanted flow: this far apart, and the farthest, in miles and in km.
-const FINE_MILES: (f64, f64) = (0.1, 12.0);
-const FINE_KILOMETRES: (f64, f64) = (0.2, 20.0);
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 2_500;
 
@@ -61,7 +58,7 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         .filter(|_| !found.rows.is_empty());
     let words = Words::new(arguments.scenario.tender);
     if let Some(charts) = &charts {
-        charts.write("reach", &chart::reach::chart(&found, units, words.tanker)?)?;
+        charts.write("reach", &chart::flow_by_distance::chart(&found, units, words.tanker)?)?;
     }
     if arguments.scenario.json {
         print_json(&found)?;
@@ -91,73 +88,11 @@ fn site(scenario: &Scenario, asked: Option<&str>) -> Result<usize, Failure> {
     })
 }
 
-/// One way, miles.
-fn distances(units: Units, fine: bool) -> Vec<f64> {
-    let grid = |(apart, most): (f64, f64)| {
-        let steps = (most / apart).round() as u32;
-        (1..=steps).map(|step| f64::from(step) * apart).collect::<Vec<f64>>()
-    };
-    match (units, fine) {
-        (Units::Us, false) => MILES.to_vec(),
-        (Units::Us, true) => grid(FINE_MILES),
-        (Units::Metric, false) => KILOMETRES.iter().map(|km| km / KM_PER_MILE).collect(),
-        (Units::Metric, true) => grid(FINE_KILOMETRES).iter().map(|km| km / KM_PER_MILE).collect(),
-    }
-}
-
 /// The start rule of a grading: the least flow within 5 minutes of the first engine, the whole flow
 /// by the minute that the region's rule names.
 fn demand(units: Units, minutes: f64) -> Demand {
     let rule = &GradingRule::usual(units)[0];
     Demand { minutes, ..rule.demand() }
-}
-
-/// The road at another distance, driven as the scenario drives it.
-fn haul(scenario: &Scenario, site: usize, miles: f64) -> Haul {
-    let site = &scenario.plan.facts().fill_sites[site];
-    Haul { miles, out: leg(&site.out, miles), back: leg(&site.back, miles) }
-}
-
-/// How a leg's minutes follow from miles.
-fn leg(stated: &Leg, miles: f64) -> Leg {
-    let mean = speed(stated).map_or_else(|| by_rule(miles), |mph| 60.0 / mph * miles);
-    let stated_mean = stated.time.mean();
-    let time = if stated_mean > 0.0 {
-        stated.time.scaled(mean / stated_mean)
-    } else {
-        TimeTaken::Fixed(mean)
-    };
-    Leg { miles: Some(miles), time }
-}
-
-/// Minutes by the travel rule; for any distance of ours there is one.
-fn by_rule(miles: f64) -> f64 {
-    travel_time(miles).map_or(0.0, |worked| worked.value)
-}
-
-/// The average speed a leg is driven at, mph; `None` where the rule gave its minutes, or no
-/// distance is stated.
-fn speed(leg: &Leg) -> Option<f64> {
-    let miles = leg.miles?;
-    let minutes = leg.time.mean();
-    let is_rule = (minutes - by_rule(miles)).abs() < 1e-9;
-    (!is_rule && minutes > 0.0).then(|| 60.0 * miles / minutes)
-}
-
-/// How the road is driven, in words.
-fn driven(scenario: &Scenario, site: usize) -> String {
-    let site = &scenario.plan.facts().fill_sites[site];
-    let units = scenario.units;
-    let way = |leg: &Leg| {
-        speed(leg).map(|mph| match units {
-            Units::Us => format!("{mph:.0} mph"),
-            Units::Metric => format!("{:.0} km/h", mph * KM_PER_MILE),
-        })
-    };
-    match (way(&site.out), way(&site.back)) {
-        (Some(out), Some(back)) => format!("{out} out and {back} back, as the scenario drives it"),
-        _ => "the travel rule, 0.65 min + 1.70 min a mile each way".to_owned(),
-    }
 }
 
 fn answer(
@@ -190,7 +125,7 @@ fn answer(
          arrival, and {} (or the flow, if less) from minute {:.0} on; the first loads and full tanks count, \
          so it may be more than by hand{}. Road: {}. {}s arrive as the scenario says, in its order. {} runs, seed {}; all words of the table hold together with 95% confidence. \
          bucketline {}.",
-        share(found.share),
+        percent_as_asked(found.share),
         duration(demand.minutes),
         demand.full_from,
         units.gpm(demand.minimum),
@@ -223,7 +158,7 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
                 "At {miles} one way {} hold {flow} in at least {} of fires, for {} from minute {:.0}; until \
                  then {}, or the flow if less.",
                 words.count(tankers),
-                share(found.share),
+                percent_as_asked(found.share),
                 duration(found.demand.minutes),
                 found.demand.full_from,
                 units.gpm(found.demand.minimum)
@@ -247,19 +182,19 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
             format!(
                 "Not clear from this many runs: no flow surely holds in {} of fires; more runs (--runs) \
                  would show.",
-                share(found.share)
+                percent_as_asked(found.share)
             )
         }
         None => format!(
             "No flow surely holds in {} of fires at any distance tried: see what `bucketline risk` says \
              of the start.",
-            share(found.share)
+            percent_as_asked(found.share)
         ),
     }
 }
 
 fn flow_table(found: &ReachAnswer, units: Units, words: Words) -> String {
-    // Ten numbers of tankers find room; of more, every second or third, and the last, are shown.
+    // Ten columns fit; with more, every second or third and the last are shown.
     let count = found.tankers.len();
     let every = count.div_ceil(10);
     let shown: Vec<usize> = (1..=count).filter(|n| n % every == 0 || *n == count).collect();
@@ -316,7 +251,7 @@ fn cell(one: &ReachCell, units: Units) -> String {
 
 fn distance_sentence(found: &ReachAnswer, wanted: f64, units: Units, words: Words) -> String {
     let wanted = units.gpm(wanted);
-    let sure = share(found.share);
+    let sure = percent_as_asked(found.share);
     match found.distances.iter().rev().find_map(|row| Some((row, row.held_miles?))) {
         Some((row, miles)) => {
             let beyond =
@@ -366,33 +301,4 @@ fn distance_table(found: &ReachAnswer, units: Units, words: Words) -> String {
         text.push_str("+ surely this far; a little farther is not clear from this many runs\n");
     }
     text
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_leg_is_driven_as_the_scenario_drives_it() {
-        let leg_of =
-            |miles, minutes| Leg { miles, time: TimeTaken::Lognormal { mean: minutes, cv: 0.2 } };
-        // 2 miles in 4 minutes are 30 mph: 3 miles take 6 minutes.
-        let by_speed = leg(&leg_of(Some(2.0), 4.0), 3.0);
-        assert_eq!(by_speed.time, TimeTaken::Lognormal { mean: 6.0, cv: 0.2 });
-        // RAND travel time, ISO rating schedule: 1.5 mi 3.2 min, 2.5 mi 4.9 min.
-        for stated in [leg_of(Some(1.5), 3.2), leg_of(None, 7.0)] {
-            assert!((leg(&stated, 2.5).time.mean() - 4.9).abs() < 1e-9);
-        }
-        assert_eq!(leg(&Leg { miles: None, time: TimeTaken::NONE }, 2.5).time.mean(), 4.9);
-    }
-
-    #[test]
-    fn distances_rise() {
-        for (units, fine) in
-            [(Units::Us, false), (Units::Us, true), (Units::Metric, false), (Units::Metric, true)]
-        {
-            let miles = distances(units, fine);
-            assert!(miles.windows(2).all(|pair| pair[0] < pair[1]) && miles[0] > 0.0);
-        }
-    }
 }

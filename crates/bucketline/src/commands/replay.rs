@@ -1,4 +1,4 @@
-//! `replay`: one simulated fire, told minute by minute.
+//! `replay`: one simulated fire, minute by minute.
 
 use std::fmt::Write;
 
@@ -7,11 +7,14 @@ use shuttle_report::chart;
 use shuttle_report::units::{Units, minutes, whole};
 use shuttle_sim::{Cause, Doing, Happening, Luck, Note, Plan, RunResult, Shuttle, Trace};
 
-use super::{Charts, headline, print_answer};
+use crate::answer_text::{WIDTH, Words, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::print_answer;
+use crate::answers::figures::headline;
 use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{WIDTH, Words, print_json, wrapped};
+use crate::output::print_json;
 use crate::scenario_file;
 
 /// Width of what happened in the timeline, characters.
@@ -143,7 +146,7 @@ fn timeline(plan: &Plan, trace: &Trace, units: Units, words: Words) -> String {
     let facts = plan.facts();
     let columns = facts.drop_tanks.len() + 1;
     let sign = units.volume_sign();
-    // Three drop tanks and more take narrower columns, then room from the names.
+    // With three drop tanks or more the columns are narrower and the names shorter.
     let level_width = if columns <= 3 { 9 } else { 7 };
     let taken = 6 + 2 + 1 + WHAT + columns * (1 + level_width) + 2 + sign.len();
     let who_width = WIDTH.saturating_sub(taken).clamp(10, 20);

@@ -10,17 +10,16 @@ use shuttle_report::request::{
 };
 use shuttle_report::units::{Units, percent, whole};
 
-use super::compare::point;
-use super::{
-    Charts, FEWER_RUNS, Versioned, exit, headline, percent_of_target, points, points_range,
-    print_answer,
-};
+use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
+use crate::answers::charts::{Charts, point};
+use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
+use crate::answers::figures::{headline, percent_as_asked, points, points_range};
 use crate::arguments::RequestArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{WIDTH, Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
@@ -151,7 +150,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
         "best of them",
         "short in",
         "95% sure",
-        percent_of_target(found.target)
+        percent_as_asked(found.target)
     );
     for row in &found.sizes {
         text.push_str(&line(row));
@@ -208,7 +207,7 @@ fn asked(asked: usize, there: usize, words: Words) -> String {
 }
 
 fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
-    let target = percent_of_target(found.target);
+    let target = percent_as_asked(found.target);
     let chance = format!(
         "{}, at most {}",
         percent(found.interruption_probability, found.runs),

@@ -5,21 +5,24 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::chart;
-use shuttle_report::helps::{Help, what_would_help};
 use shuttle_report::summary::{Chance, Summary};
 use shuttle_report::units::{
     Units, fires, minutes, percent, percent_at_least, percent_at_most, whole,
 };
 use shuttle_report::variation::common_changes;
+use shuttle_report::what_would_help::{Help, what_would_help};
 use shuttle_sim::{Cause, Part, Plan};
 
-use super::{Charts, headline, print_answer, warnings};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{print_answer, warnings};
+use crate::answers::figures::headline;
 use crate::arguments::RiskArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file::{self, Scenario};
-use crate::watching::{control, with_progress};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]
@@ -79,9 +82,9 @@ fn write_charts(
     plan: &Plan,
     units: Units,
 ) -> Result<(), Failure> {
-    charts.write("levels", &chart::level::chart(summary, plan, units)?)?;
-    charts.write("first-short-of-water", &chart::starts::chart(summary, plan)?)?;
-    charts.write("short-of-water-by-minute", &chart::so_far::chart(summary, plan)?)?;
+    charts.write("levels", &chart::levels::chart(summary, plan, units)?)?;
+    charts.write("first-short-of-water", &chart::first_interruption::chart(summary, plan)?)?;
+    charts.write("short-of-water-by-minute", &chart::chance_by_minute::chart(summary, plan)?)?;
     charts.write("cycle", &chart::cycle::chart(summary, plan)?)
 }
 
@@ -243,7 +246,7 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
     let mut text = String::new();
     for (place, help) in helps.iter().take(6).enumerate() {
         let label = if place == 0 { "Would help" } else { "" };
-        // The rest of a change may hold names, which stay as they are.
+        // The rest may contain names, which are left as they are.
         let change = match help.change.strip_prefix("one more tanker ") {
             Some(rest) => format!("one more {} {rest}:", words.tanker),
             None => format!("{}:", help.change),

@@ -8,15 +8,18 @@ use shuttle_report::units::{Units, minutes, percent, whole};
 use shuttle_report::worksheet::worksheet;
 use shuttle_sim::{Brought, Cause, Plan};
 
-use super::{Charts, FEWER_RUNS, exit, headline, percent_of_target, print_answer};
+use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::charts::Charts;
+use crate::answers::closing::{FEWER_RUNS, exit, print_answer};
+use crate::answers::figures::{headline, percent_as_asked};
 use crate::arguments::{SizeArguments, threads_or_all};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{Words, paragraph, print_json, wrapped};
+use crate::output::print_json;
+use crate::progress::{control, with_progress};
 use crate::scenario_file;
-use crate::watching::{control, with_progress};
 
-/// A cap so little above the flow that is wanted is worth a word, percent. Judgement.
+/// A cap this little above the flow wanted is worth mentioning, percent. Judgement.
 const LITTLE_SLACK: f64 = 10.0;
 
 /// Runs the command.
@@ -35,8 +38,10 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         with_progress(&control, expected, || fewest_tankers(&scenario.plan, question, &control));
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
     if let Some(charts) = &charts {
-        let points: Vec<chart::risk::FleetPoint> = found.rows.iter().map(point).collect();
-        let svg = chart::risk::chart(&points, Some(found.target), &found.title, found.seed)?;
+        let points: Vec<chart::chance_by_tankers::FleetPoint> =
+            found.rows.iter().map(point).collect();
+        let svg =
+            chart::chance_by_tankers::chart(&points, Some(found.target), &found.title, found.seed)?;
         charts.write("tankers", &svg)?;
     }
     if arguments.scenario.json {
@@ -51,8 +56,8 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
     Ok(exit(found.stopped_early))
 }
 
-fn point(row: &FleetRow) -> chart::risk::FleetPoint {
-    chart::risk::FleetPoint {
+fn point(row: &FleetRow) -> chart::chance_by_tankers::FleetPoint {
+    chart::chance_by_tankers::FleetPoint {
         tankers: row.tankers,
         label: row.adds.clone(),
         runs: row.runs,
@@ -91,7 +96,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
         "short in",
         "95% sure",
         "min short",
-        percent_of_target(found.target)
+        percent_as_asked(found.target)
     );
     text.push_str(&head);
     text.push('\n');
@@ -116,7 +121,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
     text
 }
 
-/// What the number asked for means beside the chance: the drop tanks that stay away, the reserve.
+/// What the number asked for means besides the chance: the drop tanks that stay away, the reserve.
 fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
     let facts = plan.facts();
     let mut text = String::new();
@@ -154,7 +159,7 @@ fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
 }
 
 fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
-    let target = percent_of_target(found.target);
+    let target = percent_as_asked(found.target);
     let listed = plan.facts().tankers.len();
     let mut text = match found.tankers {
         Some(number) => {
@@ -229,8 +234,7 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
     format!("{}.", told.join("; "))
 }
 
-/// What holds the flow down whoever comes, where no number of tankers is enough: a cap below the flow that
-/// is wanted, or hardly above it.
+/// The bottleneck where no number of tankers is enough: a cap below the flow wanted, or hardly above it.
 fn tightest_cap(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> Option<String> {
     if found.tankers.is_some() {
         return None;

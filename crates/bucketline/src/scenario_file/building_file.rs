@@ -1,19 +1,26 @@
-//! A building by its file, or by the scenario in whose attack flow it stands.
+//! A building from its own file, or from the scenario whose attack flow names it.
 
 use std::path::{Path, PathBuf};
 
-use fireground::side_by_side::{Asked, Building, Rule};
-use jsonc_parser::ast;
-use jsonc_parser::common::Ranged;
+use fireground::surveyed_building::Building;
 
-use super::mistake::{Finding, ScenarioError, mistakes_of};
-use super::node::{Entry, Node};
-use super::position::Lines;
-use super::quantity::Units;
-use super::reading::{Found, notes};
-use super::reading_building::{BuildingFlow, Hose, rule_of};
-use super::structure::Holds;
-use super::{Places, Scenario, Warning, checked, findings_of_misfits, placed, read_text, text_of};
+use super::errors::finding::Finding;
+use super::errors::mistakes::{ScenarioError, mistakes_of};
+use super::errors::position::Lines;
+use super::quantities::quantity::Units;
+use super::read::building::rule_of;
+use super::read::building_flow::BuildingFlow;
+use super::read::crew_and_hose::Hose;
+use super::read::places::{Places, findings_of_misfits};
+use super::read::plan_draft::notes;
+use super::read::reader::Reader;
+use super::read::warnings::{Warning, placed};
+use super::scenario::{Scenario, read_text};
+use super::structure::checked_value::Node;
+use super::structure::entry::Entry;
+use super::structure::file_kind::{Holds, what_it_holds};
+use super::structure::file_text::{text_of, without_mark};
+use super::structure::sound_text::sound_structure;
 
 /// A building, and what is wanted for it.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,24 +54,14 @@ impl WaterWanted {
     }
 }
 
-impl BuildingFlow {
-    /// What a rule asks for.
-    pub fn asked(&self, rule: Rule) -> &Asked {
-        match self.rows.iter().find(|row| row.rule == rule && row.taken) {
-            Some(row) => row,
-            None => unreachable!("{rule:?} is not among the rows of the building"),
-        }
-    }
-}
-
 /// Reads a building file, or a scenario whose attack flow is given by a building.
 ///
-/// - Errors: as [`super::load`]; a scenario whose attack flow carries no building.
+/// - Errors: as [`super::load`]; a scenario whose attack flow names no building.
 pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
     let text = text_of(path)?;
-    let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
+    let text = without_mark(&text);
     let lines = Lines::of(text);
-    let (structure, holds) = checked(path, text, &lines, what_it_holds)?;
+    let (structure, holds) = sound_structure(path, text, &lines, what_it_holds)?;
     let root = &structure.root;
     match holds {
         Holds::Scenario => {
@@ -100,10 +97,10 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
         }
         Holds::Building => {
             let entry = Entry::root(root);
-            let mut found = Found::new(structure.units);
+            let mut reader = Reader::new(structure.units);
             let rule = rule_of(&entry.text("rule"));
-            let flow = found.building_and_rule(&entry, rule);
-            let hose = found.hose(&entry.entry("hose"));
+            let flow = reader.building_and_rule(&entry, rule);
+            let hose = reader.hose(&entry.entry("hose"));
             let places = Places { root };
             match (flow, hose) {
                 (Some(flow), Some(hose)) => Ok(WaterWanted {
@@ -114,12 +111,12 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
                     flow,
                     duration: entry.number("duration"),
                     hose,
-                    warnings: placed(found.warnings, &places, &lines, structure.units),
+                    warnings: placed(reader.warnings, &places, &lines, structure.units),
                     scenario: None,
                     stated: stated(text, root, "building"),
                 }),
                 _ => {
-                    let findings = findings_of_misfits(found.mistakes, &places);
+                    let findings = findings_of_misfits(reader.mistakes, &places);
                     Err(mistakes_of(path, &lines, findings, false).into())
                 }
             }
@@ -127,31 +124,7 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
     }
 }
 
-/// A building file has a building at its top and no incident.
-fn what_it_holds(value: &ast::Value<'_>) -> Holds {
-    let has = |key: &str| {
-        (value.as_object())
-            .is_some_and(|root| root.properties.iter().any(|p| p.name.as_str() == key))
-    };
-    if has("building") && !has("incident") { Holds::Building } else { Holds::Scenario }
-}
-
-/// What is wrong where a scenario is wanted and the file is of a building: that, and no list of all that a
-/// scenario would have.
-pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Finding> {
-    let root = value.as_object().filter(|_| what_it_holds(value) == Holds::Building)?;
-    let building = root.properties.iter().find(|p| p.name.as_str() == "building")?;
-    let range = building.name.range();
-    Some(Finding {
-        place: String::new(),
-        span: range.start..range.end,
-        problem: "this is a building file, not a scenario".to_string(),
-        limit: Some("a scenario, which has an `incident`".to_string()),
-        cure: Some(format!("use `bucketline flow {}`", path.display())),
-    })
-}
-
-/// The text at a place as JSON. The whole text has been checked to be JSON.
+/// The value at a place, as JSON. The whole text has been checked to be JSON.
 fn stated(text: &str, root: &Node, place: &str) -> serde_json::Value {
     let (node, there) = root.reach(place);
     debug_assert!(there, "{place}");

@@ -4,13 +4,15 @@ use std::path::Path;
 
 use super::{FileMistake, Scenario, ScenarioError, read};
 
-mod bad;
+mod mistakes;
+
+mod mistake_rows;
 
 mod building;
 
-mod choices;
+mod options_and_aid;
 
-mod good;
+mod sound_scenarios;
 
 mod hostile;
 
@@ -36,7 +38,7 @@ fn mistakes(text: &str) -> Vec<FileMistake> {
     }
 }
 
-/// The example with one piece of text exchanged.
+/// The example with one piece of text replaced.
 fn changed(from: &str, to: &str) -> String {
     assert_eq!(EXAMPLE.matches(from).count(), 1, "{from}");
     EXAMPLE.replace(from, to)

@@ -1,4 +1,4 @@
-//! Putting a building into the attack flow of a scenario that is there: one value of its text is exchanged,
+//! Putting a building into the attack flow of an existing scenario: one value of its text is replaced,
 //! every other byte stays.
 
 use std::path::{Path, PathBuf};
@@ -7,21 +7,23 @@ use fireground::side_by_side::Rule;
 use serde_json::{Value as Json, json};
 
 use super::building_file::WaterWanted;
-use super::format_building::BUILDING;
-use super::mistake::ScenarioError;
-use super::node::Value;
-use super::position::Lines;
-use super::quantity::Units;
-use super::structure::Holds;
-use super::table::{Kind, Object};
-use super::{Scenario, checked, read_text, text_of};
+use super::errors::mistakes::ScenarioError;
+use super::errors::position::Lines;
+use super::format::building::BUILDING;
+use super::format::description::{Kind, Object};
+use super::quantities::quantity::Units;
+use super::scenario::{Scenario, read_text};
+use super::structure::checked_value::Value;
+use super::structure::file_kind::Holds;
+use super::structure::file_text::{text_of, without_mark};
+use super::structure::sound_text::sound_structure;
 
-/// What was exchanged in a scenario.
+/// What was replaced in a scenario.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Replaced {
     /// The whole new text.
     pub text: String,
-    /// Where by keys.
+    /// Path of keys.
     pub place: String,
     /// The flow that stood there, gpm.
     pub before: f64,
@@ -40,10 +42,10 @@ pub fn with_building_flow(
     rule: Rule,
 ) -> Result<Replaced, ScenarioError> {
     let whole = text_of(path)?;
-    let text = whole.strip_prefix('\u{feff}').unwrap_or(&whole);
+    let text = without_mark(&whole);
     let mark = &whole[..whole.len() - text.len()];
     let before = read_text(path, text)?;
-    let (structure, _) = checked(path, text, &Lines::of(text), |_| Holds::Scenario)?;
+    let (structure, _) = sound_structure(path, text, &Lines::of(text), |_| Holds::Scenario)?;
     let steps = &before.plan.facts().incident.attack_flow;
     let greatest = (0..steps.len())
         .max_by(|a, b| steps[*a].flow.total_cmp(&steps[*b].flow).then(b.cmp(a)))
@@ -83,7 +85,7 @@ fn word_of(rule: Rule) -> &'static str {
     }
 }
 
-/// JSON over several lines, as deep as the line it begins on, with that text's own line ends.
+/// JSON over several lines, indented like the line it begins on, with that text's own line ends.
 fn indented(value: &Json, text: &str, at: usize) -> String {
     let (line, _) = Lines::of(text).line_at(at);
     let indent: String = line.chars().take_while(|c| *c == ' ' || *c == '\t').collect();

@@ -29,7 +29,7 @@ fn lift_table_and_limits() {
             1e-9,
             source,
         );
-        // A pump is rated at 10 ft: whatever its rating, the share is the same.
+        // A pump is rated at 10 ft: the share is the same for every rating.
         let larger = draft_capacity(1250.0, lift, 0.0).unwrap().value;
         close(
             &format!("{lift} ft"),

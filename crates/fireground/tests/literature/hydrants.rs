@@ -19,7 +19,7 @@ fn an_outlet_flows_by_its_pitot_pressure() {
         let reading = PitotReading { kind, diameter_in, coefficient, pitot_psi };
         close(&format!("{pitot_psi} psi"), outlet_flow(&reading).unwrap().value, gpm, 0.6, source);
     }
-    // A published example prints 1,178 for 40 psi with c 0.9: it forgot c. Without it we come to the same.
+    // A published example prints 1,178 for 40 psi with c 0.9: it left out c. Without c our value agrees.
     let reading = PitotReading {
         kind: OutletKind::Hose,
         diameter_in: 2.5,

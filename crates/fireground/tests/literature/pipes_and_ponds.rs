@@ -27,8 +27,8 @@ fn pipe_friction_matches_the_water_works_form() {
 
 #[test]
 fn smooth_pipe_agrees_with_darcy_weisbach() {
-    // Swamee and Jain 1976 for the friction factor; water at 59 F, drawn plastic. Hazen-Williams is a fit, so
-    // within a few percent is all there is.
+    // Swamee and Jain 1976 for the friction factor; water at 59 F, drawn plastic. Hazen-Williams is a fit,
+    // so agreement within a few percent is all to expect.
     let nu = 1.226e-5; // ft2/s
     let roughness = 5e-6; // ft
     for (inches, gpm) in [(6.0, 500.0), (6.0, 1000.0), (8.0, 1000.0), (4.0, 250.0)] {

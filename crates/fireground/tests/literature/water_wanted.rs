@@ -2,9 +2,9 @@
 
 use crate::close;
 use fireground::attack_lines::{LineFlows, attack_lines};
-use fireground::building::{AreaRule, area_rule, total_water, volume_rule};
 use fireground::heat::{POUNDS_PER_GALLON, heat_absorbed};
 use fireground::hose::HoseSize;
+use fireground::quick_flow_rules::{AreaRule, area_rule, total_water, volume_rule};
 
 #[test]
 fn area_rule_matches_published_fires() {

@@ -52,7 +52,7 @@ pub fn minute_step(span: f64, most: f64) -> f64 {
         .unwrap_or_else(|| 1440.0 * (span / 1440.0 / most).ceil().max(1.0))
 }
 
-/// Upright grid lines through a panel at these minutes.
+/// Vertical grid lines through a panel at these minutes.
 pub fn minute_grid(drawing: &mut Drawing, x: Scale, top: f64, bottom: f64) {
     for minute in x.ticks(step_for(x)) {
         let at = x.at(minute);
@@ -81,7 +81,7 @@ fn step_for(x: Scale) -> f64 {
     minute_step(x.high - x.low, (x.to - x.from) / 55.0)
 }
 
-/// Level grid lines with their values to the left of a panel.
+/// Horizontal grid lines with their values to the left of a panel.
 pub fn value_axis(
     drawing: &mut Drawing,
     y: Scale,

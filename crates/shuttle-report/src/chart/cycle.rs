@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use shuttle_sim::{Part, Plan};
 
 use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
 use super::style::{self, BLACK, GRID, QUIET};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, MadeFrom, finite};
@@ -36,8 +36,8 @@ impl Row<'_> {
     }
 }
 
-/// Draws it: a bar for all tankers together, then one for each in the plan's order. The legend
-/// gives the mean over all tankers of every part, so that no part is too short to be read.
+/// Draws the chart: a bar for all tankers together, then one for each in the plan's order. The legend gives
+/// the mean over all tankers of every part, so that no part is too short to be read.
 ///
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {

@@ -49,7 +49,7 @@ fn leg(minutes: f64) -> Leg {
     Leg { miles: Some(2.4), time: spread(minutes, 0.15) }
 }
 
-/// A barn fire with so many tankers and drop tanks, watched for so many minutes.
+/// A barn fire with these numbers of tankers and drop tanks, watched for `duration` minutes.
 pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
     PlanDraft {
         title: "Hay barn, Quarry Lane, Tamarack County".to_owned(),
@@ -124,7 +124,7 @@ pub fn checked(draft: PlanDraft) -> Plan {
     Plan::check(draft).expect("the demo plan is sound")
 }
 
-/// So many runs of a plan in figures, with levels.
+/// A batch of `count` runs of a plan in figures, with levels.
 pub fn summary(plan: &Plan, count: u64) -> Summary {
     let runs = Runs { first: 0, count, seed: SEED, threads: 1 };
     Summary::new(plan, &run_batch(plan, runs, Keep::Levels, &Control::default()), SEED)

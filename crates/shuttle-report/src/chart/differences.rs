@@ -2,7 +2,7 @@
 //! their intervals.
 
 use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
 use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, VERMILLION, WHITE};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, font};
@@ -116,10 +116,9 @@ fn look(mark: Mark) -> Look {
     }
 }
 
-/// Draws it.
+/// Draws the chart.
 ///
-/// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or one that is no
-///   number.
+/// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or NaN.
 pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
     for line in lines {
         for point in &line.points {
@@ -177,12 +176,12 @@ fn height(line: &Line) -> f64 {
     marks.max(16.0 * label_lines(line).len() as f64 + 8.0)
 }
 
-/// From below the least to above the greatest end, with nothing always in it.
+/// From below the least to above the greatest end, always including zero.
 fn scale(lines: &[Line], measure: Measure) -> Scale {
     let ends = || lines.iter().flat_map(|line| &line.points).flat_map(|p| [p.low, p.high, p.by]);
     let low = ends().fold(0.0, f64::min);
     let high = ends().fold(0.0, f64::max);
-    // A chart of nothing still has a width: a percentage point, or a hundredth of a minute.
+    // A chart without differences still has a width: a percentage point, or a hundredth of a minute.
     let span = (high - low).max(0.01);
     let step = round_step(span, 8.0);
     Scale {

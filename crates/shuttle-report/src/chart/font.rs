@@ -28,7 +28,7 @@ pub fn database() -> Arc<fontdb::Database> {
         for bytes in [REGULAR, SEMI_BOLD] {
             database.load_font_source(fontdb::Source::Binary(Arc::new(bytes)));
         }
-        // Whatever family a reader's SVG falls back to, here it is the same one.
+        // An SVG that names another family falls back to this one.
         database.set_sans_serif_family(FAMILY);
         Arc::new(database)
     });
@@ -41,8 +41,8 @@ pub fn width(text: &str, size: f64, weight: Weight) -> f64 {
         let font = |bytes| FontRef::try_from_slice(bytes).ok();
         Some([font(REGULAR)?, font(SEMI_BOLD)?])
     });
-    // Six tenths of the size a letter is a little wide for nearly all; only for a font file that
-    // cannot be read, which a test rules out.
+    // Fallback of 0.6 em a letter, a little wide for nearly all; used only if a font file cannot be read,
+    // which a test rules out.
     let Some(fonts) = &*FONTS else {
         return 0.6 * size * text.chars().count() as f64;
     };

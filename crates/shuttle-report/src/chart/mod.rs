@@ -5,8 +5,8 @@
 //! lightness or hatching too, so that a black-and-white copy reads the same.
 //!
 //! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
-//! elements), `axis` (scales), `parts` (heading, legend, foot), then one file a chart. The plain
-//! curve of `so_far` is drawn by plotters; the others are hatched bars, lanes and labels placed by
+//! elements), `axis` (scales), `heading_and_foot` (heading, legend, foot), then one file a chart. The plain
+//! curve of `chance_by_minute` is drawn by plotters; the others are hatched bars, lanes and labels placed by
 //! their measured width, which chart libraries do not have, and are plain SVG elements.
 
 mod font;
@@ -17,25 +17,25 @@ mod svg;
 
 mod axis;
 
-mod parts;
+mod heading_and_foot;
 
-pub mod risk;
+pub mod chance_by_tankers;
 
-pub mod level;
+pub mod levels;
 
-pub mod starts;
+pub mod first_interruption;
 
-pub mod so_far;
+pub mod chance_by_minute;
 
 pub mod differences;
 
 pub mod cycle;
 
-mod lanes;
+mod run_spans;
 
 pub mod timeline;
 
-pub mod reach;
+pub mod flow_by_distance;
 
 #[cfg(test)]
 mod demo;
@@ -45,16 +45,16 @@ mod tests;
 
 use resvg::{tiny_skia, usvg};
 
-/// Widest PNG that is made, pixels: beyond it a chart no longer gains and memory runs out.
+/// Widest PNG, pixels: beyond it a chart gains nothing and memory runs out.
 pub const WIDEST_PNG: u32 = 8_000;
 
-/// Tallest PNG that is made, pixels.
+/// Tallest PNG, pixels.
 const TALLEST_PNG: f32 = 30_000.0;
 
 /// Why a chart cannot be drawn.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ChartError {
-    /// A number that no chart can show.
+    /// A number that a chart cannot show.
     #[error("{what} is {value}: it must be {limit}")]
     BadNumber {
         /// Which number.
@@ -67,13 +67,13 @@ pub enum ChartError {
     /// The summary has no levels over time.
     #[error("the batch kept no levels over time: run it again and keep the levels")]
     LevelsNotKept,
-    /// A PNG of a width that is not made.
+    /// A PNG width outside the range.
     #[error("a PNG cannot be {width} pixels wide: it must be from 1 to {WIDEST_PNG}")]
     PngWidth {
         /// Pixels asked for.
         width: u32,
     },
-    /// A picture so much taller than wide that it cannot be held.
+    /// A picture too tall for its width to fit in memory.
     #[error(
         "a PNG {width} pixels wide would be {height} pixels high, more than can be held: ask for a narrower one"
     )]
@@ -86,7 +86,7 @@ pub enum ChartError {
     /// The chart library failed.
     #[error("the chart library failed: {0}")]
     Drawing(String),
-    /// The text is no SVG, or the picture could not be written.
+    /// The text is not SVG, or the picture could not be written.
     #[error("the chart cannot be turned into a PNG: {0}")]
     Png(String),
 }

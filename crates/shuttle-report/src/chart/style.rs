@@ -40,9 +40,9 @@ pub enum Hatch {
     Falling,
     /// Both.
     Crossed,
-    /// Level lines.
+    /// Horizontal lines.
     Level,
-    /// Upright lines.
+    /// Vertical lines.
     Upright,
     /// Dots.
     Dots,
@@ -157,7 +157,7 @@ mod tests {
 
     #[test]
     fn no_two_parts_of_a_cycle_look_alike_without_colour() {
-        // What a copier leaves: the hatch, and how light ground and ink are.
+        // What survives a photocopy: the hatching, and the lightness of ground and ink.
         let seen: BTreeSet<_> = (Part::ALL.iter())
             .map(|one| {
                 let look = part(*one);
@@ -180,7 +180,7 @@ mod tests {
         }
     }
 
-    /// Relative luminance made even to the eye, 0 to 100: CIE L* of the sRGB colour (IEC 61966-2-1).
+    /// Perceptual lightness, 0 to 100: CIE L* of the sRGB colour (IEC 61966-2-1).
     fn lightness(colour: &str) -> u32 {
         let channel = |place: usize| {
             let value =

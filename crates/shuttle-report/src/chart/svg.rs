@@ -28,7 +28,7 @@ pub struct Text {
     pub anchor: Anchor,
     /// Its colour.
     pub colour: &'static str,
-    /// Turned by so many degrees, clockwise, about its point.
+    /// Rotation about its point, degrees clockwise.
     pub turned: f64,
 }
 
@@ -81,12 +81,12 @@ pub struct Stroke {
     pub colour: &'static str,
     /// Its width, px.
     pub width: f64,
-    /// Lengths of dash and gap, as `stroke-dasharray` has them; empty for a whole line.
+    /// Lengths of dash and gap, as `stroke-dasharray` has them; empty for a solid line.
     pub dashes: &'static str,
 }
 
 impl Stroke {
-    /// A whole line.
+    /// A solid line.
     pub const fn of(colour: &'static str, width: f64) -> Stroke {
         Stroke { colour, width, dashes: "" }
     }
@@ -118,7 +118,7 @@ pub struct Area {
     pub height: f64,
 }
 
-/// A chart in the making. Elements lie over those drawn before.
+/// A chart under construction. Elements lie over those drawn before.
 #[derive(Debug)]
 pub struct Drawing {
     width: f64,
@@ -225,7 +225,7 @@ impl Drawing {
         self.text(x, y + 0.36 * style.size, text, style.at(Anchor::Middle));
     }
 
-    /// An upright text, read from below, in a white box; it begins at `y`.
+    /// Vertical text, read from below, in a white box; it begins at `y`.
     pub fn boxed_upright_text(&mut self, x: f64, y: f64, text: &str, style: Text) {
         let (width, height) = (style.size + 3.0, style.width(text) + 6.0);
         let area = Area { x: x - width / 2.0, y: y + 3.0 - height, width, height };
@@ -263,7 +263,8 @@ fn listed(points: &[(f64, f64)]) -> String {
     points.join(" ")
 }
 
-/// Text as XML may hold it: the four signs escaped, and what XML 1.0 forbids turned into spaces.
+/// Text as XML may hold it: the four special characters escaped, and what XML 1.0 forbids turned into
+/// spaces.
 fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for letter in text.chars() {

@@ -1,14 +1,14 @@
-//! What must hold for every chart: readable labels, and no input that stops it.
+//! What must hold for every chart: labels are readable, and no input breaks it.
 
 use std::collections::BTreeMap;
 
 use resvg::usvg::roxmltree::{Document, Node};
 use shuttle_sim::Trace;
 
+use super::chance_by_tankers::FleetPoint;
 use super::demo::{self, checked, draft, story, summary};
 use super::font::{self, Weight};
-use super::risk::FleetPoint;
-use super::{ChartError, cycle, level, png, risk, starts, timeline};
+use super::{ChartError, chance_by_tankers, cycle, first_interruption, levels, png, timeline};
 use crate::units::Units;
 
 /// A filled rectangle as drawn.
@@ -68,7 +68,7 @@ pub fn lines(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
         .collect()
 }
 
-/// Left, top, right, bottom of a text that stands level or upright; `None` for a slanting one.
+/// Left, top, right, bottom of a text that is horizontal or vertical; `None` for a slanting one.
 fn text_box(node: Node) -> Option<[f64; 4]> {
     let text = node.text().unwrap_or_default();
     let size = number(node, "font-size");
@@ -143,8 +143,8 @@ fn all_charts(plan: &shuttle_sim::Plan, runs: u64, units: Units) -> Vec<(&'stati
     let figures = summary(plan, runs);
     let (run, trace) = story(plan);
     vec![
-        ("level", level::chart(&figures, plan, units).expect("levels")),
-        ("starts", starts::chart(&figures, plan).expect("starts")),
+        ("level", levels::chart(&figures, plan, units).expect("levels")),
+        ("starts", first_interruption::chart(&figures, plan).expect("starts")),
         ("cycle", cycle::chart(&figures, plan).expect("cycle")),
         (
             "timeline",
@@ -172,7 +172,7 @@ fn no_text_lies_on_another_for_any_size_of_plan() {
     for count in [0, 1, 3, 8, 20, 40] {
         for target in [None, Some(0.0), Some(0.05), Some(1.0)] {
             let rows = fleet(count, |tankers| 0.9 / tankers as f64);
-            let svg = risk::chart(&rows, target, "Hay barn", 1).expect("a chart");
+            let svg = chance_by_tankers::chart(&rows, target, "Hay barn", 1).expect("a chart");
             let what = format!("risk, {count} rows, target {target:?}");
             assert_texts_are_apart(&what, &svg);
             assert_is_png(&what, &svg);
@@ -183,7 +183,7 @@ fn no_text_lies_on_another_for_any_size_of_plan() {
 #[test]
 fn long_names_and_titles_are_cut_to_their_room() {
     let mut draft = draft(4, 90.0, 2);
-    // As long as the check lets a name be.
+    // The longest name that the check allows.
     draft.title = "Barn fire far up Tamarack County. ".repeat(6)[..200].to_owned();
     draft.attack_engine.name =
         "Tamarack County Rural Fire Protection District Engine 31 ".repeat(4)[..200].to_owned();
@@ -203,8 +203,9 @@ fn long_names_and_titles_are_cut_to_their_room() {
 #[test]
 fn chances_of_none_and_all_are_drawn() {
     for probability in [0.0, 1.0] {
-        let svg = risk::chart(&fleet(2, |_| probability), Some(probability), "Hay barn", 1)
-            .expect("a chart");
+        let svg =
+            chance_by_tankers::chart(&fleet(2, |_| probability), Some(probability), "Hay barn", 1)
+                .expect("a chart");
         assert_texts_are_apart("risk", &svg);
         assert_is_png("risk", &svg);
     }
@@ -218,7 +219,7 @@ fn chances_of_none_and_all_are_drawn() {
     };
     let figures = summary(&calm, 32);
     assert_eq!(figures.interruption_probability, 0.0);
-    let words = texts(&starts::chart(&figures, &calm).expect("a chart"));
+    let words = texts(&first_interruption::chart(&figures, &calm).expect("a chart"));
     assert!(words.iter().any(|text| text == "no run was interrupted"), "{words:?}");
     for (name, svg) in all_charts(&calm, 32, Units::Us) {
         assert_is_png(name, &svg);
@@ -249,11 +250,11 @@ fn nothing_to_show_is_still_a_chart() {
     figures.first_interruption_by_minute.clear();
     figures.established_min_mean = None;
     for svg in [
-        level::chart(&figures, &plan, Units::Us).expect("levels"),
-        starts::chart(&figures, &plan).expect("starts"),
+        levels::chart(&figures, &plan, Units::Us).expect("levels"),
+        first_interruption::chart(&figures, &plan).expect("starts"),
         cycle::chart(&figures, &plan).expect("cycle"),
         timeline::chart(&Trace::default(), &plan, Units::Us, 10.5, 70.5).expect("timeline"),
-        risk::chart(&[], None, "", 1).expect("risk"),
+        chance_by_tankers::chart(&[], None, "", 1).expect("risk"),
     ] {
         assert_texts_are_apart("empty", &svg);
         assert_is_png("empty", &svg);
@@ -266,12 +267,13 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
     let mut charts = all_charts(&plan, 40, Units::Us);
     charts.push((
         "risk",
-        risk::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1).expect("a chart"),
+        chance_by_tankers::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1)
+            .expect("a chart"),
     ));
     for (name, svg) in charts {
         let words = texts(&svg);
         assert_eq!(words[0], plan.facts().title, "{name}");
-        assert!(words.iter().any(|text| text == super::parts::CAUTION), "{name}");
+        assert!(words.iter().any(|text| text == super::heading_and_foot::CAUTION), "{name}");
         let is_told = match name {
             "timeline" => words.iter().any(|text| text.starts_with("One run of many")),
             "risk" => {
@@ -339,7 +341,7 @@ fn numbers_that_cannot_be_drawn_are_refused_by_name() {
     let mut figures = summary(&plan, 8);
     figures.first_interruption_by_minute[3] = 1.5;
     assert!(
-        words(starts::chart(&figures, &plan))
+        words(first_interruption::chart(&figures, &plan))
             .starts_with("the share of runs first short in minute 3 is 1.5")
     );
     figures.tankers[0].cycle_min.insert("fill", f64::INFINITY);
@@ -348,7 +350,7 @@ fn numbers_that_cannot_be_drawn_are_refused_by_name() {
 
 #[test]
 fn a_png_has_letters_a_white_ground_and_a_sane_width() {
-    let svg = risk::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1).expect("a chart");
+    let svg = chance_by_tankers::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1).expect("a chart");
     assert_eq!(png(&svg, 0), Err(ChartError::PngWidth { width: 0 }));
     assert_eq!(png(&svg, 8_001), Err(ChartError::PngWidth { width: 8_001 }));
     assert!(matches!(png("no chart", 100), Err(ChartError::Png(_))));

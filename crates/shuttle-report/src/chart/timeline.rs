@@ -3,10 +3,10 @@
 use shuttle_sim::{Happening, Plan, Trace};
 
 use super::axis::{Scale, minute_grid, minute_labels};
-use super::lanes::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
-use super::level::{Tank, draw_marks, panel, tanks};
-use super::parts::{MARGIN, Sample, WIDTH, finish, heading, legend};
-use super::starts::label_of_mark;
+use super::first_interruption::label_of_mark;
+use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend};
+use super::levels::{Tank, draw_marks, panel, tanks};
+use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
 use super::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, finite};
@@ -29,7 +29,7 @@ const MOMENT: Stroke = Stroke::of(BLACK, 1.5).dashed("6 4");
 /// The ground of a shortfall behind the levels.
 const SHORT_GROUND: Look = Look::plain("#F0D8E4");
 
-/// Draws it: lanes of the attack lines, the draft and the tankers, above the levels.
+/// Draws the chart: lanes of the attack lines, the draft and the tankers, above the levels.
 ///
 /// - Given: `first_water` and `end`, minutes after the alarm, as the run's result has them.
 /// - Errors: [`ChartError::BadNumber`].
@@ -92,7 +92,7 @@ pub fn chart(
     for (column, tank) in tank_columns(&tanks) {
         panel_top += 28.0;
         draw_level(&mut drawing, x, panel_top, trace, tank, column, &short, units);
-        // Not through the panel's name above it.
+        // It stops below the panel's name.
         for (_, minute) in &moments {
             let at = x.at(*minute);
             drawing.line((at, panel_top), (at, panel_top + PANEL), MOMENT);
@@ -152,7 +152,7 @@ fn draw_attack_lines(drawing: &mut Drawing, x: Scale, y: f64, first_water: f64, 
     for span in short {
         let (from, to) = (x.at(span.from), x.at(span.to));
         let label = format!("{} min", minutes(span.to - span.from));
-        // In its own bar or not at all: beside it the next shortfall may begin.
+        // The label fits inside its own bar or is left out: the next shortfall may begin beside it.
         if NOTE.width(&label) + 10.0 <= to - from && from >= free_from {
             drawing.boxed_text(f64::midpoint(from, to), y, &label, Text::of(11.0));
             free_from = to;

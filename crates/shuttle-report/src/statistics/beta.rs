@@ -4,11 +4,10 @@
 //! incomplete beta function (NIST Digital Library of Mathematical Functions, DLMF, 8.17.5). An
 //! exact binomial interval is therefore an inverse of I.
 //!
-//! Two things keep the digits when `n` is a thousand million. The factor in front is put
-//! together from deviances, which are small, and never from differences of log-gammas, which
-//! are huge. And a probability is carried as its log odds, so that it is as exact near 1 as
-//! near 0. Against scipy and mpmath the results agree to about 1e-10 of the smaller of the
-//! probability and its complement; the tests say where.
+//! Two things keep the digits when `n` is 1e9. The factor in front is put together from deviances, which
+//! are small, and never from differences of log-gammas, which are huge. And a probability is carried as its
+//! log odds, so that it is as exact near 1 as near 0. Against scipy and mpmath the results agree to about
+//! 1e-10 of the smaller of the probability and its complement; the tests say where.
 
 /// A probability between 0 and 1, both excluded, held by its log odds ln(p / (1 - p)).
 #[derive(Debug, Clone, Copy, PartialEq)]

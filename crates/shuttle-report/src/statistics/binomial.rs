@@ -82,7 +82,7 @@ pub fn upper_bound(hits: u64, of: u64, confidence: f64) -> f64 {
     if hits == of {
         return 1.0;
     }
-    // The lower bound of the misses, turned round without losing digits near 0.
+    // The lower bound of the misses, reflected without losing digits near 0.
     let misses = (of - hits) as f64;
     beta_quantile((1.0 - confidence).ln(), misses, hits as f64 + 1.0).complement()
 }

@@ -37,8 +37,8 @@ impl LevelHistogram {
     /// Counts one level.
     ///
     /// - Given: `level`, from 0 to the top; past them by no more than rounding it counts as there.
-    /// - Panics: when `level` is below 0, above the top or NaN. A level out of range is a mistake
-    ///   of whoever worked it out; it is not moved into range in silence.
+    /// - Panics: when `level` is below 0, above the top or NaN. A level out of range is a mistake of the
+    ///   caller; it is not clamped silently.
     pub fn add(&mut self, level: f64) {
         let rounding = ROUNDING * self.top.max(1.0);
         assert!(
@@ -87,16 +87,6 @@ impl LevelHistogram {
     /// How many levels were counted.
     pub fn count(&self) -> u64 {
         self.at_zero + self.between.iter().sum::<u64>() + self.at_top
-    }
-
-    /// How many of them were exactly 0.
-    pub fn count_at_zero(&self) -> u64 {
-        self.at_zero
-    }
-
-    /// How many of them were exactly at the top (and not at 0).
-    pub fn count_at_top(&self) -> u64 {
-        self.at_top
     }
 
     /// The level that a share `q` of the counted levels do not exceed.
@@ -221,7 +211,7 @@ mod tests {
         assert!(next > 0.0 && next < 25.0, "{next}");
         assert!(histogram.quantile(0.75).unwrap() < 25.0);
         assert_eq!(histogram.quantile(0.76), Some(2500.0));
-        let ends = (histogram.count_at_zero(), histogram.count_at_top(), histogram.count());
+        let ends = (histogram.at_zero, histogram.at_top, histogram.count());
         assert_eq!(ends, (25, 25, 100));
     }
 
@@ -253,7 +243,7 @@ mod tests {
         let mut histogram = LevelHistogram::new(0.3, 7);
         histogram.add(0.3_f64.next_down());
         histogram.add(f64::MIN_POSITIVE);
-        assert_eq!((histogram.count_at_zero(), histogram.count_at_top()), (0, 0));
+        assert_eq!((histogram.at_zero, histogram.at_top), (0, 0));
         assert!(histogram.quantile(0.0).unwrap() > 0.0);
         assert!(histogram.quantile(1.0).unwrap() < 0.3);
         let mut nothing_held = LevelHistogram::new(0.0, 10);

@@ -1,9 +1,9 @@
-//! What a batch of runs says, and how surely.
+//! What a batch of runs says, and with what confidence.
 //!
-//! Read in this order: a share with its exact interval ([`binomial`]), the decision that may be
-//! looked at after every block of runs ([`sequential`]), two plans run on the same luck
-//! ([`paired`], [`paired_means`]), quantiles of levels in fixed memory ([`histogram`]), and the
-//! incomplete beta function under all but the last ([`beta`]).
+//! Read in this order: a share with its exact interval ([`binomial`]), the sequential test that may be
+//! checked after every block of runs ([`sequential`]), two plans run on common random numbers ([`paired`],
+//! [`paired_means`]), quantiles of levels in fixed memory ([`histogram`]), and the incomplete beta function
+//! under all but the last ([`beta`]).
 //!
 //! Counts are whole numbers (`u64`), so what is added up by several threads does not depend on
 //! the order. A confidence is a share such as 0.95, more than 0 and less than 1.
@@ -24,14 +24,13 @@ pub mod histogram;
 
 pub mod beta;
 
-/// The confidence that each of `statements` needs so that all hold together with `confidence`.
+/// The confidence that each of `statements` needs so that all hold simultaneously with `confidence`.
 ///
-/// - Given: `confidence` for all together (0.95); `statements`, how many are made at once.
+/// - Given: `confidence` for all simultaneously (0.95); `statements`, how many are made at once.
 /// - Returns: 1 - (1 - confidence) / statements, by Bonferroni.
-/// - Why not Šidák's slightly larger allowance: it asks for independent statements (or for
-///   special forms of dependence). Options run on the same luck are dependent, and Bonferroni
-///   holds whatever the dependence. The price is small: for 20 statements at 95% each is
-///   asked for 99.750% instead of 99.744%.
+/// - Why not Šidák's slightly larger allowance: it asks for independent statements (or for special forms of
+///   dependence). Options run on common random numbers are dependent, and Bonferroni holds whatever the
+///   dependence. The price is small: for 20 statements at 95% each is asked for 99.750% instead of 99.744%.
 /// - Panics: when `confidence` is not between 0 and 1, or `statements` is 0.
 /// - Source: Dunn, "Multiple comparisons among means", J. Am. Stat. Assoc. 56 (1961), 52-64.
 pub fn confidence_for_each(confidence: f64, statements: usize) -> f64 {

@@ -1,4 +1,4 @@
-//! Two plans run on the same luck: by how much do the chances differ?
+//! Two plans run on common random numbers: by how much do the chances differ?
 //!
 //! When both plans meet the same draws, run by run, what they share cancels, and far fewer runs
 //! show a difference than two separate batches would need. The interval must then be one for
@@ -8,8 +8,8 @@
 //! beforehand; these intervals do not allow for stopping when the answer looks clear. Mean
 //! differences are in [`paired_means`](super::paired_means).
 
+use super::assert_confidence;
 use super::binomial::Share;
-use super::{assert_confidence, confidence_for_each};
 use statrs::distribution::{ContinuousCDF, Normal};
 
 /// A difference, first plan minus second, with its interval.
@@ -54,7 +54,7 @@ impl PairedShares {
         }
     }
 
-    /// Counts the pairs of two batches on the same luck, given run by run as bits, 64 to a word.
+    /// Counts the pairs of two batches on common random numbers, given run by run as bits, 64 to a word.
     ///
     /// - Given: `first` and `second`, the bits and how many runs they are of. Only runs that both made
     ///   count.
@@ -122,17 +122,6 @@ impl PairedShares {
             high: upper_score_end(first, second, pairs, z),
         }
     }
-}
-
-/// Differences of chances of several options, all of whose intervals hold together.
-///
-/// - Given: one table for each option, `confidence` for all together. The options may share
-///   their luck and their reference plan: Bonferroni's allowance holds whatever the dependence.
-/// - Returns: one difference for each option, in the order given; empty for none.
-/// - Panics: when `confidence` is not between 0 and 1.
-pub fn share_differences_together(options: &[PairedShares], confidence: f64) -> Vec<Difference> {
-    let each = confidence_for_each(confidence, options.len().max(1));
-    options.iter().map(|option| option.difference(each)).collect()
 }
 
 /// The largest difference that the score test at `z` does not reject.
@@ -302,13 +291,5 @@ mod tests {
         assert_eq!(whole.pairs(), 1000);
         let apart = whole.first().value - whole.second().value;
         assert!((apart - whole.difference(0.95).value).abs() < 1e-15);
-    }
-
-    #[test]
-    fn several_tables_are_each_given_the_surer_interval() {
-        let tables = [shares(3, 9, 200), shares(0, 14, 200)];
-        let got = share_differences_together(&tables, 0.95);
-        assert_eq!(got[1], tables[1].difference(0.975));
-        assert!(share_differences_together(&[], 0.95).is_empty());
     }
 }

@@ -1,11 +1,11 @@
-//! Two plans run on the same luck: by how much do minutes or gallons differ on average?
+//! Two plans run on common random numbers: by how much do minutes or gallons differ on average?
 //!
 //! As with chances ([`paired`](super::paired)) the difference is first minus second, pair by
 //! pair, and the number of pairs is meant to be fixed beforehand.
 
+use super::assert_confidence;
 use super::beta::beta_quantile;
 use super::paired::Difference;
-use super::{assert_confidence, confidence_for_each};
 
 /// Running sums of a paired difference of something measured, such as minutes or gallons.
 ///
@@ -72,19 +72,6 @@ impl PairedMeans {
     }
 }
 
-/// Mean differences of several options, all of whose intervals hold together.
-///
-/// - Given, panics: as [`share_differences_together`](super::paired::share_differences_together).
-/// - Returns: one difference for each option, in the order given; nothing for an option with
-///   fewer than two pairs.
-pub fn mean_differences_together(
-    options: &[PairedMeans],
-    confidence: f64,
-) -> Vec<Option<Difference>> {
-    let each = confidence_for_each(confidence, options.len().max(1));
-    options.iter().map(|option| option.difference(each)).collect()
-}
-
 /// The t that Student's t with `freedom` degrees of freedom stays within, to either side.
 ///
 /// P(|T| > t) = I_x(freedom / 2, 1 / 2) at x = freedom / (freedom + t^2): Abramowitz and Stegun,
@@ -100,6 +87,7 @@ fn two_sided_t_quantile(confidence: f64, freedom: f64) -> f64 {
 mod tests {
     use super::super::TestLuck;
     use super::*;
+    use crate::statistics::confidence_for_each;
 
     #[test]
     fn the_mean_interval_agrees_with_students_own_example() {
@@ -166,7 +154,7 @@ mod tests {
 
     #[test]
     fn several_options_against_one_reference_hold_together() {
-        // Eight options that do not differ from the reference, all on the same luck: at 95% for
+        // Eight options that do not differ from the reference, all on common random numbers: at 95% for
         // each alone some option "differs" far too often; together at most 5% of the time.
         let mut luck = TestLuck::new(8);
         let batches = 1000;
@@ -179,10 +167,14 @@ mod tests {
                     option.add(luck.normal(), reference);
                 }
             }
-            let together = mean_differences_together(&options, 0.95);
-            wrong_together += i32::from(together.iter().flatten().any(Difference::is_clear));
-            let alone = options.iter().map(|option| option.difference(0.95).unwrap());
-            wrong_alone += i32::from(alone.filter(Difference::is_clear).count() > 0);
+            let some_is_clear = |confidence: f64| {
+                let clear =
+                    |option: &PairedMeans| option.difference(confidence).unwrap().is_clear();
+                options.iter().any(clear)
+            };
+            let each = confidence_for_each(0.95, options.len());
+            wrong_together += i32::from(some_is_clear(each));
+            wrong_alone += i32::from(some_is_clear(0.95));
         }
         let allowed = 0.05 * f64::from(batches) + 4.0 * (0.05 * 0.95 * f64::from(batches)).sqrt();
         assert!(f64::from(wrong_together) < allowed, "together wrong {wrong_together}");

@@ -1,5 +1,5 @@
-//! Flows by a building, sizes of tanks and ponds, people and hose: what is stated arrives, what is wrong is
-//! told in its place, and what is written leaves the rest alone.
+//! Flows by a building, sizes of tanks and ponds, people and hose: what is stated is read, mistakes are
+//! reported at their place, and writing leaves the rest alone.
 
 use std::fs;
 use std::path::PathBuf;
@@ -156,7 +156,7 @@ fn a_rule_outside_its_range_is_a_warning_not_a_silent_number() {
 fn mistakes_of_a_building_are_told_in_their_place() {
     let at = "incident.attack_flow[1].flow.building";
     let rows = [
-        // (in the shed, exchanged for, place, telling)
+        // (in the shed, replaced by, place, part of the message)
         (r#""workshop""#, r#""other""#, ".use", "hazard_class"),
         (r#""workshop""#, r#""workshp""#, ".use", "none of the choices"),
         (r#""length": 40"#, r#""length": 0"#, ".length", "out of range"),

@@ -1,4 +1,4 @@
-//! Files that nobody means well with: each meets a clear error, none a panic.
+//! Hostile files: each gets a clear error, none causes a panic.
 
 use std::path::Path;
 
@@ -128,7 +128,7 @@ fn files_that_are_no_text_are_unreadable() {
 fn a_text_cut_or_stirred_anywhere_is_read_or_refused() {
     for (at, character) in EXAMPLE.char_indices() {
         let rest = &EXAMPLE[at + character.len_utf8()..];
-        // Only that it comes back counts here.
+        // Any result will do as long as there is one.
         let _ = read(Path::new("plan.json"), &EXAMPLE[..at]);
         let _ = read(Path::new("plan.json"), rest);
         let _ = read(Path::new("plan.json"), &format!("{}{rest}", &EXAMPLE[..at]));

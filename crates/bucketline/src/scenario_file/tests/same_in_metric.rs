@@ -4,8 +4,8 @@ use fireground::hose::HoseSize;
 use shuttle_sim::PlanDraft;
 
 use super::super::Units;
-use super::super::facts::nominal;
-use super::super::quantity::Quantity;
+use super::super::quantities::quantity::Quantity;
+use super::super::read::worked_facts::nominal;
 use super::read_good;
 
 // Exact by definition (NIST SP 811, appendix B).

@@ -1,13 +1,13 @@
-//! The JSON Schema against the reader, by a validator from outside.
+//! The JSON Schema against the reader, by an independent validator.
 
 use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::super::format::SCENARIO;
-use super::super::table::reachable;
+use super::super::format::description::reachable;
+use super::super::format::whole_files::SCENARIO;
 use super::super::{STARTER, json_schema, read};
-use super::{EXAMPLE, bad};
+use super::{EXAMPLE, mistake_rows};
 
 fn validator() -> jsonschema::Validator {
     jsonschema::draft202012::new(&json_schema()).unwrap()
@@ -30,7 +30,7 @@ fn the_schema_takes_what_the_reader_takes() {
 #[test]
 fn the_schema_refuses_mistakes_of_structure() {
     let validator = validator();
-    for (text, row) in bad::structure_rows() {
+    for (text, row) in mistake_rows::structure_rows() {
         // The schema cannot know units, so ranges of numbers with units are left to the reader.
         if row.1.contains("1e300") || row.1.contains("1e999") {
             continue;
@@ -121,8 +121,8 @@ fn nor_with_the_facts_of_buildings_tanks_ponds_people_and_hose() {
     assert!(taken > 300, "{taken}");
 }
 
-/// Exchanges each value of a scenario for each of a list of others; what the reader takes the schema must
-/// take, and nothing may panic. How many the reader took.
+/// Replaces each value of a scenario by each of a list of others; what the reader accepts the schema must
+/// accept, and nothing may panic. Returns how many the reader accepted.
 fn exchange_every_value(whole: &Value) -> u32 {
     let validator = validator();
     let mut paths = Vec::new();

@@ -1,0 +1,212 @@
+//! What each command can be told.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::shared_groups::{Batch, Charts, Hold, Scenario};
+use super::values::{Standard, flow, rule_keys, share};
+
+/// `check`.
+#[derive(Debug, Args)]
+pub struct CheckArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+}
+
+/// `risk`.
+#[derive(Debug, Args)]
+pub struct RiskArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The batch.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+    /// Do not try what would help
+    #[arg(long)]
+    pub no_help: bool,
+}
+
+/// `size`.
+#[derive(Debug, Args)]
+pub struct SizeArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// Most simulated fires for any one number of tankers
+    #[arg(long, default_value = "100000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    pub runs: u64,
+    /// Seed of all luck
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// Threads to use; all cores when left out
+    #[arg(long, value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+    /// Tankers to try beyond those listed, each like the last one
+    #[arg(long, default_value = "6", value_parser = clap::value_parser!(u16).range(0..=100))]
+    pub beyond: u16,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `compare`.
+#[derive(Debug, Args)]
+pub struct CompareArguments {
+    /// The scenario with its options; or several scenarios, the first of which the others are held
+    /// against
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Call the truck that carries water a tender instead of a tanker
+    #[arg(long)]
+    pub tender: bool,
+    /// The batch; it ends earlier when all is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `request`.
+#[derive(Debug, Args)]
+pub struct RequestArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// The batch, for each set of tankers; it ends earlier when a set is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `lose`.
+#[derive(Debug, Args)]
+pub struct LoseArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Chance of interruption to stay below, as 5% or 0.05
+    #[arg(long, default_value = "5%", value_parser = share)]
+    pub target: f64,
+    /// The batch, for each loss; it ends earlier when a loss is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `levers`.
+#[derive(Debug, Args)]
+pub struct LeversArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The batch, for each input; it ends earlier when an input is clear.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `grade`.
+#[derive(Debug, Args)]
+pub struct GradeArguments {
+    /// The scenario files (JSON), one a place in the district
+    #[arg(required = true)]
+    pub files: Vec<PathBuf>,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Call the truck that carries water a tender instead of a tanker
+    #[arg(long)]
+    pub tender: bool,
+    /// Rules to grade by, the first ranks; those of the first scenario's units when left out
+    #[arg(long, value_parser = rule_keys())]
+    pub rule: Vec<String>,
+    /// How surely.
+    #[command(flatten)]
+    pub hold: Hold,
+}
+
+/// `reach`.
+#[derive(Debug, Args)]
+pub struct ReachArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The fill site to move along the road; the first one when left out
+    #[arg(long, value_name = "NAME")]
+    pub site: Option<String>,
+    /// Answer how far away this flow holds instead, in the scenario's units
+    #[arg(long, value_name = "FLOW", value_parser = flow)]
+    pub flow: Option<f64>,
+    /// How surely.
+    #[command(flatten)]
+    pub hold: Hold,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `replay`.
+#[derive(Debug, Args)]
+pub struct ReplayArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// Which run of the batch, from 1
+    #[arg(long, default_value = "1", value_parser = clap::value_parser!(u64).range(1..))]
+    pub run: u64,
+    /// Every duration at its mean, nothing breaks down
+    #[arg(long, conflicts_with_all = ["run", "seed"])]
+    pub planned: bool,
+    /// Seed of the batch
+    #[arg(long, default_value = "1")]
+    pub seed: u64,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
+/// `new`.
+#[derive(Debug, Args)]
+pub struct NewArguments {
+    /// The file to write
+    pub file: PathBuf,
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// `flow`.
+#[derive(Debug, Args)]
+pub struct FlowArguments {
+    /// A building file, or a scenario whose attack flow is given by a building.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The rule that counts; what the file names when left out
+    #[arg(long)]
+    pub standard: Option<Standard>,
+    /// Put the building and its rule into the attack flow of this scenario, in place of its greatest step
+    #[arg(long, value_name = "SCENARIO")]
+    pub write: Option<PathBuf>,
+}

@@ -1,0 +1,18 @@
+//! The command line.
+
+mod by_command;
+
+mod command_line;
+
+mod shared_groups;
+
+mod values;
+
+pub use by_command::{
+    CheckArguments, CompareArguments, FlowArguments, GradeArguments, LeversArguments,
+    LoseArguments, NewArguments, ReachArguments, ReplayArguments, RequestArguments, RiskArguments,
+    SizeArguments,
+};
+pub use command_line::{Arguments, Command};
+pub use shared_groups::{Batch, Charts, Hold, Scenario, threads_or_all};
+pub use values::Standard;

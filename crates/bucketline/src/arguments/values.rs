@@ -1,0 +1,77 @@
+//! Parsing the values of the command line: shares, flows, rules.
+
+use fireground::side_by_side::Rule;
+use shuttle_report::grading_rules::RULES;
+
+/// A rule for the attack flow, as the command line names it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Standard {
+    /// Area / 3
+    Area,
+    /// Volume / 100
+    Volume,
+    /// The delivery rate of the minimum water supply (NFPA 1142)
+    MinimumSupply,
+    /// The insurance needed fire flow, or its table for small dwellings
+    Insurance,
+}
+
+impl Standard {
+    /// The rule itself.
+    pub fn rule(self) -> Rule {
+        match self {
+            Standard::Area => Rule::Area,
+            Standard::Volume => Rule::Volume,
+            Standard::MinimumSupply => Rule::MinimumSupply,
+            Standard::Insurance => Rule::Insurance,
+        }
+    }
+}
+
+/// A share written as "5%" or "0.05", strictly between 0 and 1.
+pub(super) fn share(text: &str) -> Result<f64, String> {
+    let (number, scale) = match text.trim().strip_suffix('%') {
+        Some(number) => (number.trim(), 0.01),
+        None => (text.trim(), 1.0),
+    };
+    let value = number
+        .parse::<f64>()
+        .map(|value| value * scale)
+        .map_err(|_| "write it as 5% or 0.05".to_owned())?;
+    if value > 0.0 && value < 1.0 {
+        Ok(value)
+    } else if value >= 1.0 && scale == 1.0 {
+        Err(format!("it must lie between 0 and 1; for percent write {text}%"))
+    } else {
+        Err("it must lie between 0% and 100%".to_owned())
+    }
+}
+
+/// A flow above zero, within what a plan may state.
+pub(super) fn flow(text: &str) -> Result<f64, String> {
+    let value = text.trim().parse::<f64>().map_err(|_| "write a number, as 500".to_owned())?;
+    if (1.0..=20_000.0).contains(&value) {
+        Ok(value)
+    } else {
+        Err("it must lie between 1 and 20,000".to_owned())
+    }
+}
+
+/// The keys of all grading rules.
+pub(super) fn rule_keys() -> Vec<&'static str> {
+    RULES.iter().map(|rule| rule.key).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_target_is_a_percentage_or_a_share() {
+        assert_eq!(share("5%"), Ok(0.05));
+        assert_eq!(share("0.05"), Ok(0.05));
+        for wrong in ["5", "0", "0%", "100%", "-1%", "nan", "five", ""] {
+            assert!(share(wrong).is_err(), "{wrong}");
+        }
+    }
+}

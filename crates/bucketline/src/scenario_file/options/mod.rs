@@ -1,0 +1,11 @@
+//! Options of a scenario: its text changed by JSON Patch (RFC 6902), and read like any other.
+
+mod json_equality;
+
+mod option_findings;
+
+mod patching;
+
+mod pointer_mistakes;
+
+pub(crate) mod scenario_options;

@@ -1,0 +1,13 @@
+//! Numbers with units: what a file may write, what a bare number means, and how messages show a value.
+//!
+//! Internally everything is in US units (gal, gpm, min, mi, mph, ft, in, psi).
+
+pub(crate) mod figures;
+
+pub(crate) mod message_units;
+
+pub(crate) mod quantity;
+
+pub(crate) mod unit_sizes;
+
+pub(crate) mod written_number;

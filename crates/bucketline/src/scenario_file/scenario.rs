@@ -1,0 +1,119 @@
+//! A whole scenario: its file read, its plan checked, its options made.
+
+use std::path::{Path, PathBuf};
+
+use shuttle_report::evidence::Stated;
+use shuttle_sim::Plan;
+
+use super::errors::finding::Finding;
+use super::errors::mistakes::{ScenarioError, mistakes_of};
+use super::errors::position::Lines;
+use super::options::scenario_options::{ScenarioOption, make_changes, with_each};
+use super::quantities::quantity::Units;
+use super::read::aid::Aid;
+use super::read::building_flow::BuildingFlow;
+use super::read::checked_plan::Everyone;
+use super::read::crew_and_hose::{Crew, Hose};
+use super::read::places::Places;
+use super::read::reader::Derived;
+use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
+use super::read::warnings::Warning;
+use super::structure::entry::Entry;
+use super::structure::file_text::{MOST_BYTES, text_of, without_mark};
+use super::structure::sound_text::scenario_structure;
+
+/// A scenario that may run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenario {
+    /// The file it was read from.
+    pub path: PathBuf,
+    /// The units of its bare numbers, and of reports.
+    pub units: Units,
+    /// Its notes, one by one.
+    pub notes: Vec<String>,
+    /// What may run.
+    pub plan: Plan,
+    /// What a person should know and need not fix, in the order of the text.
+    pub warnings: Vec<Warning>,
+    /// Values worked out from facts, in the order of reading.
+    pub derived: Vec<Derived>,
+    /// The building behind the attack flow, if one stands there; of several the first.
+    pub building: Option<BuildingFlow>,
+    /// Which figures of each listed tanker the file states, those of `aid` behind the others.
+    pub stated: Vec<Stated>,
+    /// People for the plan.
+    pub crew: Crew,
+    /// Fill sites that need a pump: all but hydrants.
+    pub fill_pumps: u32,
+    /// Hose in place of tankers.
+    pub hose: Hose,
+    /// Who could be asked for.
+    pub aid: Aid,
+    /// What could be changed, in the order of the file.
+    pub options: Vec<ScenarioOption>,
+}
+
+/// Reads a scenario file.
+///
+/// - Errors: [`ScenarioError::Unreadable`] when the file cannot be read as text; [`ScenarioError::Wrong`]
+///   with every mistake at once.
+pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
+    read_text(path, &text_of(path)?)
+}
+
+/// Reads the text of a scenario; the path only goes into messages.
+///
+/// - Errors: [`ScenarioError::Wrong`] with every mistake at once.
+pub fn read(path_for_messages: &Path, text: &str) -> Result<Scenario, ScenarioError> {
+    if text.len() as u64 > MOST_BYTES {
+        return Err(ScenarioError::Unreadable {
+            path: path_for_messages.to_path_buf(),
+            problem: "it is larger than 8 MB, too large for a scenario".to_string(),
+            cure: None,
+        });
+    }
+    read_text(path_for_messages, text)
+}
+
+/// Reads the text of a file that is not too large.
+pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioError> {
+    let text = without_mark(text);
+    let lines = Lines::of(text);
+    let wrong = |findings: Vec<Finding>| mistakes_of(path, &lines, findings, false);
+    let mut structure = scenario_structure(path, text).map_err(|one| wrong(vec![one]))?;
+    if !structure.findings.is_empty() {
+        let mut findings = std::mem::take(&mut structure.findings);
+        if !structure.given_up {
+            findings.extend(make_changes(text, &structure.root, &findings).1);
+        }
+        return Err(mistakes_of(path, &lines, findings, structure.given_up).into());
+    }
+    let (changed, of_options) = make_changes(text, &structure.root, &[]);
+    let mut everyone = match Everyone::read(&structure) {
+        Ok(everyone) => everyone,
+        Err(mut findings) => {
+            findings.extend(of_options);
+            return Err(wrong(findings).into());
+        }
+    };
+    let places = Places { root: &structure.root };
+    let (plan, warnings) = everyone.who_come(&places, &lines).map_err(wrong)?;
+    let at = (&structure.root, &lines);
+    let options = with_each(path, at, changed, of_options, &warnings).map_err(wrong)?;
+    let root = Entry::root(&structure.root);
+    Ok(Scenario {
+        path: path.to_path_buf(),
+        units: structure.units,
+        notes: everyone.notes,
+        plan,
+        warnings,
+        derived: everyone.derived,
+        building: everyone.buildings.into_iter().next(),
+        stated: stated_of_tankers(&root),
+        crew: everyone.crew,
+        fill_pumps: fill_pumps(&root),
+        hose: everyone.hose,
+        aid: everyone.aid,
+        options,
+    })
+}

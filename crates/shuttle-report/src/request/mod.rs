@@ -1,0 +1,137 @@
+//! The mutual-aid request: the smallest set of the available aid that keeps the chance of interruption
+//! below the target, and what each unit of it is worth.
+//!
+//! Sets are tried by size, the smallest first, all sets of one size on common random numbers. A set is
+//! sampled until its confidence sequence leaves the target; the confidence of each is raised (Bonferroni)
+//! so that the chance of a wrong verdict on any set is at most 5%. Nothing is assumed about the effect of
+//! one more tanker: it may well be in the way. Units that are identical except for their names are tried
+//! once. Where there are too many sets for that, units are added one by one, each time the one that helps
+//! most; then each is left out in turn to see whether it is needed.
+
+mod around;
+
+mod question_and_answer;
+
+mod set_search;
+
+use shuttle_sim::Plan;
+
+use crate::aid_sets::{Aid, brings};
+use crate::batch::Control;
+use crate::fleet_size::Verdict;
+use crate::options_compared::Verdict as Told;
+use crate::side_by_side::Record;
+use crate::statistics::confidence_for_each;
+use crate::statistics::sequential::confidence_sequence;
+use set_search::{Search, Tried};
+
+pub use around::LATE;
+pub use question_and_answer::{Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
+
+/// Most sets that are all tried: those of twelve units that are all different.
+pub const MOST_SETS: usize = 4096;
+
+/// Finds the smallest request.
+///
+/// - Given: `plan` with everyone who could come; `candidates`, the places of the tankers that are
+///   there to be asked for, in rising order. The others always come.
+pub fn smallest_request(
+    plan: &Plan,
+    candidates: &[usize],
+    question: RequestQuestion,
+    control: &Control,
+) -> RequestAnswer {
+    let aid = Aid::of(plan, candidates);
+    let sets = aid.sets().filter(|sets| *sets <= question.most_sets);
+    let units = aid.units();
+    // Adding one by one tries up to all kinds at each size, and leaving out as many again.
+    let statements = sets.unwrap_or(2 * (units + 1) * (units + 1));
+    let confidence = confidence_for_each(0.95, statements);
+    let mut search = Search { aid, question, confidence, control, sizes: Vec::new() };
+    let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one(units) };
+    answer(search, found, sets.is_some())
+}
+
+/// The request that was found, or all available aid, with its neighbours.
+fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
+    let meets_target = found.is_some();
+    let set = found.as_ref().map_or_else(|| search.aid.everyone(), |found| found.set.clone());
+    let perhaps = (search.sizes.iter())
+        .find(|row| row.verdict == Verdict::NotClear)
+        .map(|row| row.units)
+        .filter(|unclear| !meets_target || *unclear < set.iter().sum());
+    let facts = search.aid.plan.facts();
+    let mut request: Vec<Unit> = (search.aid.places(&set).into_iter())
+        .map(|place| {
+            let tanker = &facts.tankers[place];
+            Unit {
+                name: tanker.name.clone(),
+                capacity_gal: tanker.capacity,
+                requested_at_min: tanker.call.requested_at,
+                response_min: tanker.call.response.mean(),
+                brings_drop_tank: brings(facts, place),
+                without_it: None,
+            }
+        })
+        .collect();
+    let around = around::around(&search, &set);
+    let (mut add_nothing, mut in_the_way) = (Vec::new(), Vec::new());
+    for (kind, less) in &around.one_less {
+        for place in &search.aid.kinds[*kind][..set[*kind]] {
+            let name = &facts.tankers[*place].name;
+            for unit in request.iter_mut().filter(|unit| unit.name == *name) {
+                unit.without_it = Some(less.clone());
+            }
+            // With no set that meets the target everyone is listed, so it is worth naming those who add
+            // nothing.
+            match less.told {
+                Told::NotToldApart if !meets_target => add_nothing.push(name.clone()),
+                Told::LowerChance | Told::FewerMinutes => in_the_way.push(name.clone()),
+                _ => {}
+            }
+        }
+    }
+    for (kind, more) in &around.one_more {
+        let rest = search.aid.kinds[*kind][set[*kind]..].iter();
+        let names = rest.map(|place| facts.tankers[*place].name.clone());
+        match more.told {
+            Told::NotToldApart => add_nothing.extend(names),
+            Told::HigherChance | Told::MoreMinutes => in_the_way.extend(names),
+            Told::LowerChance | Told::FewerMinutes => {}
+        }
+    }
+    request.sort_by(|a, b| {
+        let costs =
+            |unit: &Unit| unit.without_it.as_ref().map_or(0.0, |without| without.higher_by.by);
+        (a.requested_at_min.total_cmp(&b.requested_at_min))
+            .then(costs(b).total_cmp(&costs(a)))
+            .then(b.response_min.total_cmp(&a.response_min))
+    });
+    let of_one_look = |record: Record| {
+        let interval = confidence_sequence(record.interrupted, record.runs, search.confidence);
+        (record, interval)
+    };
+    let (record, (low, high)) = match found {
+        Some(found) => (found.record, found.interval),
+        None => of_one_look(around.record.unwrap_or_default()),
+    };
+    RequestAnswer {
+        title: facts.title.clone(),
+        target: search.question.target,
+        meets_target,
+        request,
+        runs: record.runs,
+        interruption_probability: record.chance(),
+        low,
+        high,
+        sizes: search.sizes,
+        perhaps,
+        all_sets_tried,
+        late: around.late,
+        one_more: around.one_more.into_iter().map(|(_, more)| more).collect(),
+        add_nothing,
+        in_the_way,
+        seed: search.question.luck.seed,
+        stopped_early: search.control.is_stopped(),
+    }
+}

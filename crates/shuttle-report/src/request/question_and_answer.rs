@@ -1,0 +1,112 @@
+//! What is asked of a mutual-aid request, and what is answered.
+
+use serde::Serialize;
+
+use crate::fleet_size::Verdict;
+use crate::options_compared::{Apart, Verdict as Told};
+use crate::side_by_side::SameLuck;
+
+/// What is asked.
+#[derive(Debug, Clone, Copy)]
+pub struct RequestQuestion {
+    /// Chance of interruption to stay below.
+    pub target: f64,
+    /// Most runs for any one set.
+    pub most_runs: u64,
+    /// The seed and threads for all sets.
+    pub luck: SameLuck,
+    /// Most sets that are all tried; with more, units are added one by one. Usual: [`MOST_SETS`](super::MOST_SETS).
+    pub most_sets: usize,
+}
+
+/// A unit to ask for.
+#[derive(Debug, Clone, Serialize)]
+pub struct Unit {
+    /// Its name.
+    pub name: String,
+    /// Its capacity, gal.
+    pub capacity_gal: f64,
+    /// When it is asked for, minutes after the alarm.
+    pub requested_at_min: f64,
+    /// How long it takes to come, minutes, mean.
+    pub response_min: f64,
+    /// Whether it brings a drop tank.
+    pub brings_drop_tank: bool,
+    /// The request without it, or without one that is identical except for its name, where that was tried.
+    pub without_it: Option<Around>,
+}
+
+/// The best set of one size.
+#[derive(Debug, Clone, Serialize)]
+pub struct SizeRow {
+    /// How many units are asked for.
+    pub units: usize,
+    /// Sets of this size that were tried.
+    pub sets: usize,
+    /// The best of them.
+    pub names: Vec<String>,
+    /// Its runs.
+    pub runs: u64,
+    /// Its chance of interruption.
+    pub interruption_probability: f64,
+    /// Lower end of its confidence sequence, for all sets tried at once.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// `Below` if the best is; `Above` if all are; `NotClear` otherwise.
+    pub verdict: Verdict,
+}
+
+/// The request changed a little.
+#[derive(Debug, Clone, Serialize)]
+pub struct Around {
+    /// What is changed: a unit's name, or the minutes it is late.
+    pub what: String,
+    /// Runs made; where the same set stands in the table of sizes with more runs, those.
+    pub runs: u64,
+    /// Chance of interruption then, of those runs.
+    pub interruption_probability: f64,
+    /// How much higher the chance is than with the request as it stands; the intervals hold simultaneously.
+    pub higher_by: Apart,
+    /// What can be said, for all changes to the request simultaneously.
+    pub told: Told,
+}
+
+/// The answer.
+#[derive(Debug, Clone, Serialize)]
+pub struct RequestAnswer {
+    /// The plan's title.
+    pub title: String,
+    /// Chance of interruption to stay below.
+    pub target: f64,
+    /// Whether some set is shown to be below the target.
+    pub meets_target: bool,
+    /// What to ask for, in the order to ask; all available aid if no set meets the target.
+    pub request: Vec<Unit>,
+    /// Runs, chance and confidence sequence of that.
+    pub runs: u64,
+    /// Its chance of interruption.
+    pub interruption_probability: f64,
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// By number of units, from none.
+    pub sizes: Vec<SizeRow>,
+    /// A smaller number that may already do, where the runs allowed did not make it clear.
+    pub perhaps: Option<usize>,
+    /// Whether all sets up to the answer's size were tried, or units were added one by one.
+    pub all_sets_tried: bool,
+    /// Asked for later, by [`LATE`](super::LATE).
+    pub late: Vec<Around>,
+    /// One more of the units that are not asked for.
+    pub one_more: Vec<Around>,
+    /// Names of units whose coming makes no difference that is clear.
+    pub add_nothing: Vec<String>,
+    /// Names of units whose coming makes it significantly worse.
+    pub in_the_way: Vec<String>,
+    /// Seed of the random numbers.
+    pub seed: u64,
+    /// Whether it was stopped early.
+    pub stopped_early: bool,
+}
