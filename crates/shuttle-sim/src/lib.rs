@@ -4,48 +4,16 @@
 //!
 //! Read in this order: `plan` (what is stated, what may run), `results` (what one run gives), `time`,
 //! `luck` (keyed draws), `scene` (the water that moves in straight lines), `road` (fill sites, one-lane
-//! stretches), `prepared` (the plan made ready), `calendar` (the event list), `story`, `tanker` (what one
-//! tanker does), `tally` (what is counted), `boss` (what the tanker boss judges), `shuttle` (what a run is
-//! made of); then the rules: `arrivals`, `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6
-//! to 8), `judge`; and `run`, the loop.
-
-mod plan;
-
-mod results;
-
-mod time;
+//! stretches), `story` (what a run can tell), `run` (the loop and the rules).
 
 mod luck;
-
-mod scene;
-
+mod plan;
+mod results;
 mod road;
-
-mod prepared;
-
-mod calendar;
-
-mod story;
-
-mod tanker;
-
-mod tally;
-
-mod boss;
-
-mod shuttle;
-
-mod arrivals;
-
-mod line;
-
-mod dump_site;
-
-mod haul;
-
-mod judge;
-
 mod run;
+mod scene;
+mod story;
+mod time;
 
 pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
@@ -55,5 +23,5 @@ pub use plan::{
     TimeTaken, oddities_in,
 };
 pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
-pub use shuttle::Shuttle;
+pub use run::Shuttle;
 pub use story::{Doing, Happening, Note, Trace};

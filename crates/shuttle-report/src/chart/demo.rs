@@ -28,7 +28,7 @@ fn tanker(place: usize) -> Tanker {
         dump_rate: 1_000.0,
         dump_curve: DumpCurve::Steady,
         pump_off: 500.0,
-        fill_limit: 1_000.0,
+        fill_limit: None,
         waste: 0.05,
         residual: 0.02,
         breakdown_per_trip: if place == 2 { 0.05 } else { 0.0 },
@@ -102,6 +102,7 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
         fill_sites: vec![FillSite {
             name: "Quarry pond".to_owned(),
             flow: 900.0,
+            pump: None,
             positions: 1 + tankers as u32 / 5,
             ready: TimeTaken::Fixed(16.0),
             fill_order: FillOrder::Shared,

@@ -3,7 +3,7 @@
 use super::*;
 use crate::plan::{
     Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
-    TimeTaken,
+    TimeTaken, oddities_in,
 };
 
 fn call(response: f64) -> Call {

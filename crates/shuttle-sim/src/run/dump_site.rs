@@ -1,10 +1,10 @@
 //! Loads at the scene: nursing, dumping, pulling clear. Rules 3 and 5 of the model.
 
-use crate::boss;
 use crate::luck::Purpose;
-use crate::shuttle::Shuttle;
+use crate::run::boss;
+use crate::run::shuttle::Shuttle;
+use crate::run::tanker::Phase;
 use crate::story::Happening;
-use crate::tanker::Phase;
 
 impl Shuttle {
     pub(crate) fn begin_nursing(&mut self, tanker: usize) {

@@ -2,16 +2,16 @@
 
 use std::collections::VecDeque;
 
-use crate::calendar::{Calendar, Event};
 use crate::luck::{Draws, Luck, Purpose, UnitDraws};
 use crate::plan::Plan;
-use crate::prepared::{Duration, Prepared};
 use crate::results::RunResult;
 use crate::road::{LaneState, SiteState};
+use crate::run::calendar::{Calendar, Event};
+use crate::run::prepared::{Duration, Prepared};
+use crate::run::tally::Tally;
+use crate::run::tanker::{Phase, TankerState};
 use crate::scene::Scene;
 use crate::story::{Happening, Story};
-use crate::tally::Tally;
-use crate::tanker::{Phase, TankerState};
 use crate::time::{Moment, Ticks};
 
 /// What is known of the crew that drafts, beside its pump.

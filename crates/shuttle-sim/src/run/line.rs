@@ -1,11 +1,11 @@
 //! The line at the scene: who goes where next. Rules 1 to 4 of the model, and breaking off.
 
-use crate::boss;
 use crate::luck::Purpose;
 use crate::plan::Brought;
+use crate::run::boss;
+use crate::run::shuttle::Shuttle;
+use crate::run::tanker::Phase;
 use crate::scene::{Pump, SAME_LEVEL, SAME_RATE};
-use crate::shuttle::Shuttle;
-use crate::tanker::Phase;
 use crate::time::Moment;
 
 /// Where a tanker in the line goes.

@@ -1,14 +1,14 @@
 //! How a run begins, and what opens on its way: engines, drop tanks, the hook-up, steps of the attack flow.
 
-use crate::calendar::Event;
 use crate::luck::{Draws, Luck, Purpose};
 use crate::plan::Brought;
-use crate::prepared::PreparedCall;
 use crate::road::{LaneState, SiteState};
+use crate::run::calendar::Event;
+use crate::run::prepared::PreparedCall;
+use crate::run::shuttle::{DraftCrew, Shuttle};
+use crate::run::tanker::TankerState;
 use crate::scene::Pump;
-use crate::shuttle::{DraftCrew, Shuttle};
 use crate::story::Happening;
-use crate::tanker::TankerState;
 use crate::time::Moment;
 
 impl Shuttle {

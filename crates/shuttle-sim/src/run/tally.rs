@@ -2,8 +2,8 @@
 
 use crate::plan::Plan;
 use crate::results::{Cause, RunResult};
+use crate::run::tanker::{Place, TankerState};
 use crate::scene::Scene;
-use crate::tanker::{Place, TankerState};
 use crate::time::{Moment, Ticks};
 
 /// The counts of a run so far.

@@ -1,13 +1,13 @@
 //! The haul: which fill site, the road out and back, and filling. Rules 6 to 8 of the model.
 
-use crate::boss::Outlook;
-use crate::calendar::Event;
 use crate::luck::Purpose;
 use crate::road::Way;
+use crate::run::boss::Outlook;
+use crate::run::calendar::Event;
+use crate::run::shuttle::Shuttle;
+use crate::run::tanker::Phase;
 use crate::scene::{LEAST_TURN, SAME_LEVEL};
-use crate::shuttle::Shuttle;
 use crate::story::Happening;
-use crate::tanker::Phase;
 use crate::time::Moment;
 
 /// Expected times closer than this are the same, minutes.

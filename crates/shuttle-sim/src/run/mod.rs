@@ -1,14 +1,31 @@
 //! One run of a plan: the loop from instant to instant, and the order within one.
+//!
+//! Read in this order: `prepared` (the plan made ready), `calendar` (the event list), `tanker` (what one tanker
+//! does), `tally` (what is counted), `boss` (what the tanker boss judges), `shuttle` (what a run is made of); then
+//! the rules: `arrivals`, `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6 to 8), `judge`.
 
-use crate::calendar::Event;
+mod arrivals;
+mod boss;
+mod calendar;
+mod dump_site;
+mod haul;
+mod judge;
+mod line;
+mod prepared;
+mod shuttle;
+mod tally;
+mod tanker;
+
+pub use shuttle::Shuttle;
+
 use crate::luck::Luck;
 use crate::plan::Brought;
 use crate::results::RunResult;
 use crate::road::Way;
-use crate::shuttle::Shuttle;
 use crate::story::{Happening, Trace};
-use crate::tanker::Phase;
 use crate::time::Moment;
+use calendar::Event;
+use tanker::Phase;
 
 /// An instant with more rounds than this would never end: a bug, which must not hang.
 const MOST_ROUNDS: u32 = 100_000;

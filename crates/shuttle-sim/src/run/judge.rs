@@ -1,12 +1,12 @@
 //! What is judged at the end of an instant: prime, shortfall, and why the lines are short.
 
-use crate::calendar::Event;
 use crate::luck::Purpose;
 use crate::results::{Cause, Interruption};
+use crate::run::calendar::Event;
+use crate::run::shuttle::Shuttle;
+use crate::run::tanker::Phase;
 use crate::scene::Pump;
-use crate::shuttle::Shuttle;
 use crate::story::Happening;
-use crate::tanker::Phase;
 use crate::time::Moment;
 
 /// A shortfall shorter than this is no shortfall, minutes: rounding, not water.
