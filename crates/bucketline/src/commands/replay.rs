@@ -38,6 +38,7 @@ struct Json {
     spilled_gal: f64,
     arrived_gal: f64,
     remaining_gal: f64,
+    carried_away_gal: f64,
     reserve_touched: bool,
     lowest_engine_gal: f64,
     lowest_drop_tanks_gal: Vec<Option<f64>>,
@@ -303,6 +304,7 @@ fn as_json(
         spilled_gal: result.spilled,
         arrived_gal: result.arrived,
         remaining_gal: result.remaining,
+        carried_away_gal: result.carried_away,
         reserve_touched: result.reserve_touched,
         lowest_engine_gal: result.lowest_engine,
         lowest_drop_tanks_gal: (result.lowest_tanks.iter())

@@ -77,7 +77,7 @@ fn silence_takes_the_models_defaults() {
     assert_eq!(plan.attack_engine.call.requested_at, 0.0);
     assert!(plan.supply.nurse && plan.supply.engine.is_none());
     assert!(plan.supply.draft_limits.is_empty() && plan.supply.restart_level.is_none());
-    assert_eq!(plan.supply.low_water, LowWater::LosePrime);
+    assert_eq!(plan.supply.low_water, LowWater::Throttle);
     let tanker = &plan.tankers[0];
     assert_eq!(tanker.name, "Tanker 1");
     assert_eq!((tanker.dump_rate, tanker.pump_off, tanker.fill_limit), (1000.0, 500.0, None));
@@ -86,14 +86,14 @@ fn silence_takes_the_models_defaults() {
     let site = &plan.fill_sites[0];
     assert_eq!(site.name, "Fill site 1");
     assert_eq!((site.positions, &site.ready), (1, &TimeTaken::NONE));
-    assert_eq!((site.fill_order, site.volume, site.recharge), (FillOrder::Shared, None, 0.0));
+    assert_eq!((site.fill_order, site.volume, site.recharge), (FillOrder::OneByOne, None, 0.0));
     assert!(plan.one_lanes.is_empty());
 }
 
 #[test]
-fn with_drop_tanks_nursing_has_to_be_asked_for() {
+fn silence_means_that_tankers_may_nurse() {
     let text = changed("\"nurse\": true, ", "");
-    assert!(!facts(&text).supply.nurse);
+    assert!(facts(&text).supply.nurse);
 }
 
 #[test]
@@ -107,7 +107,7 @@ fn what_counts_as_nothing_is_told_with_what_is_usual() {
     let text = changed(", \"water_on\": 1.5", "")
         .replace(", \"setup\": 5}", "}")
         .replace("\"unusable\": 200, ", "")
-        .replace(", \"reprime\": 1.5", "")
+        .replace(", \"reprime\": 1.5", ", \"low_water\": \"lose_prime\"")
         .replace("\"dump_clear\": 0.2,", "");
     let texts: Vec<String> = (read_good(&text).warnings.iter()).map(|w| w.to_string()).collect();
     for wanted in ["water_on", "supply.engine.setup", "unusable", "reprime", "dump_clear"] {
