@@ -55,7 +55,7 @@ fn the_bits_are_those_pinned() {
     let files = [scenario_files("benches/scenarios"), scenario_files("scenarios/drills")].concat();
     let found: Vec<(String, u64)> = (files.iter())
         .map(|file| {
-            let scenario = bucketline::scenario_file::load(file).expect("a sound scenario");
+            let scenario = scenario_file::load(file).expect("a sound scenario");
             let stem = file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
             (stem, bits(&scenario.plan, 50))
         })

@@ -2,7 +2,6 @@
 //! the engine's own accounts on the other (Denning and Buzen 1978; Little 1961). They hold for every
 //! run without assumption, so they are held to rounding.
 
-use bucketline::scenario_file;
 use shuttle_sim::{Doing, Happening, Luck, Part, PartMinutes, Plan, RunResult, Shuttle, Trace};
 use std::path::{Path, PathBuf};
 

@@ -5,8 +5,6 @@
 
 pub mod arguments;
 
-pub mod scenario_file;
-
 pub mod commands;
 
 mod answers;

@@ -9,7 +9,7 @@ use crate::answer_text::paragraph;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output;
-use crate::scenario_file::Warning;
+use scenario_file::Warning;
 
 /// Small print of answers that stop their runs as soon as they are clear.
 pub const FEWER_RUNS: &str = "Often fewer runs than `risk` makes, so the last digits may differ.";

@@ -17,7 +17,7 @@ use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
-use crate::scenario_file::{self, Scenario, Warning};
+use scenario_file::{self, Scenario, Warning};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]

@@ -12,7 +12,7 @@ use crate::arguments::{FlowArguments, Standard};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, write_file};
-use crate::scenario_file::{Replaced, WaterWanted, load_building, with_building_flow};
+use scenario_file::{Replaced, WaterWanted, load_building, with_building_flow};
 
 /// Everything `--json` prints. Flows in gpm, volumes in gal, whatever the units of the file.
 #[derive(Serialize)]

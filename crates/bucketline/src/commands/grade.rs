@@ -20,7 +20,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
 use crate::progress::{control, with_progress};
-use crate::scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario};
 
 /// Flows are tried this far apart, gpm; in metric scenarios 50 L/min.
 const STEP_GPM: f64 = 10.0;

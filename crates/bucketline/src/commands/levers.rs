@@ -17,7 +17,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// Most lines of a chart: the others matter little.
 const MOST_LINES: usize = 16;

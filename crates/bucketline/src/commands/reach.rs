@@ -22,7 +22,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
 use crate::progress::{control, with_progress};
-use crate::scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario};
 
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 2_500;

@@ -15,7 +15,6 @@ use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
-use crate::scenario_file;
 
 /// Width of what happened in the timeline, characters.
 const WHAT: usize = 34;

@@ -19,7 +19,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {

@@ -17,7 +17,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// A cap this little above the flow wanted is worth mentioning, percent. Judgement.
 const LITTLE_SLACK: f64 = 10.0;
