@@ -13,6 +13,8 @@ mod answer_text;
 
 pub mod output;
 
+mod give;
+
 mod progress;
 
 pub mod failure;

@@ -76,13 +76,13 @@ pub fn run(arguments: &FlowArguments) -> Result<Exit, Failure> {
         }
         None => None,
     };
-    let text = if arguments.scenario.json {
+    let text = if arguments.scenario.showing.json {
         let mut text =
             serde_json::to_string_pretty(&json(&wanted, sheet, replaced)).unwrap_or_default();
         text.push('\n');
         text
     } else {
-        let words = Words::new(arguments.scenario.tender);
+        let words = Words::new(arguments.scenario.showing.tender);
         let replaced = replaced.as_ref().map(|(path, replaced)| (*path, replaced));
         answer(&wanted, &sheet, replaced, words)
     };

@@ -79,7 +79,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
         Luck::Drawn { seed: arguments.seed, replication: arguments.run - 1 }
     };
     let (result, trace) = Shuttle::new(plan).run_traced(luck);
-    let json = arguments.scenario.json;
+    let json = arguments.scenario.showing.json;
     let charts = Charts::new(&arguments.charts, json, &plan.facts().title);
     if let Some(charts) = &charts {
         let svg =
@@ -91,7 +91,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
         };
         charts.write(&name, &svg)?;
     }
-    let words = Words::new(arguments.scenario.tender);
+    let words = Words::new(arguments.scenario.showing.tender);
     if json {
         let json = as_json(plan, arguments, &result, &trace, words);
         print_json(&json)?;
