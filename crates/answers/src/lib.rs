@@ -20,6 +20,8 @@ pub mod json;
 
 pub mod question;
 
+pub mod schema;
+
 pub use answer::{Advice, Answer, Basis, Block, Label, Picture, Told};
 pub use reader::Reader;
 pub use say::{Piece, Sentence};

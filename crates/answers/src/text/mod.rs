@@ -99,7 +99,7 @@ impl Setter {
         for block in blocks {
             match block {
                 Block::Point(label, sentence) if !sentence.is_empty() => {
-                    out.push_str(&self.labeled(word(*label), &self.reader.put(sentence)));
+                    out.push_str(&self.labeled(label_word(*label), &self.reader.put(sentence)));
                 }
                 Block::Paragraph(sentence) if !sentence.is_empty() => {
                     out.push_str(&self.paragraph(sentence));
@@ -142,7 +142,7 @@ impl Setter {
         let mut out = String::new();
         let room = self.width - LABEL - 20;
         for (place, one) in advice.iter().enumerate() {
-            let label = if place == 0 { word(Label::Best) } else { "" };
+            let label = if place == 0 { label_word(Label::Best) } else { "" };
             let cost = one.cost.map_or_else(String::new, |cost| format!(" ({})", whole(cost)));
             let what = format!("{}{cost}:", self.reader.put(&one.what));
             let lines = textwrap::wrap(&what, options(room));
@@ -188,7 +188,7 @@ fn capital(text: &str) -> String {
 }
 
 /// The label in words.
-fn word(label: Label) -> &'static str {
+pub fn label_word(label: Label) -> &'static str {
     match label {
         Label::When => "When",
         Label::Why => "Why",
