@@ -111,8 +111,7 @@ pub struct Trace {
     pub course: Vec<(f64, Vec<f64>)>,
 }
 
-/// Writes the story down while it is asked for. Rules tell it what happens and never ask whether anyone
-/// listens.
+/// Writes the story down while it is asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Story {
     trace: Option<Trace>,
@@ -127,6 +126,11 @@ impl Story {
     /// The story as written; nothing is written from now on.
     pub fn take(&mut self) -> Trace {
         self.trace.take().unwrap_or_default()
+    }
+
+    /// Whether anyone listens, where what happens would first have to be put into words.
+    pub fn is_told(&self) -> bool {
+        self.trace.is_some()
     }
 
     /// This happened, with these levels.

@@ -63,7 +63,7 @@ impl Shuttle {
 
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
-    /// - Returns: whether anyone left or began to stand by.
+    /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
         if self.leaving + self.standing_by == 0 {
             return false;
@@ -88,7 +88,7 @@ impl Shuttle {
                 anyone = true;
             }
         }
-        anyone
+        anyone && self.standing_by > 0
     }
 
     /// The first moment from this one on since which a tanker stands by.
@@ -235,8 +235,7 @@ impl Shuttle {
     }
 
     /// Whoever may enter a one-lane stretch does.
-    pub(crate) fn serve_lanes(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn serve_lanes(&mut self) {
         for lane in 0..self.lanes.len() {
             while let Some(tanker) = self.lanes[lane].next_in() {
                 let Phase::LaneWait { way, site, .. } = self.tankers[tanker].phase else {
@@ -250,10 +249,8 @@ impl Shuttle {
                 };
                 let time = self.draw(tanker, self.prepared.lanes[lane], purpose);
                 self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
-                anyone = true;
             }
         }
-        anyone
     }
 
     /// It has left a one-lane stretch.
@@ -278,8 +275,7 @@ impl Shuttle {
     }
 
     /// Free fill positions go to whoever came first, once the site is ready.
-    pub(crate) fn serve_fill_sites(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn serve_fill_sites(&mut self) {
         for site in 0..self.sites.len() {
             while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
                 let Some(tanker) = self.sites[site].queue.pop_front() else { break };
@@ -287,10 +283,8 @@ impl Shuttle {
                 let connect = self.prepared.tankers[tanker].fill_connect;
                 let time = self.draw(tanker, connect, Purpose::FillConnect);
                 self.enter_for(tanker, Phase::FillConnect { site }, time);
-                anyone = true;
             }
         }
-        anyone
     }
 
     pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
@@ -301,13 +295,11 @@ impl Shuttle {
     }
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
-    pub(crate) fn end_fills(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn end_fills(&mut self) {
         for site in 0..self.sites.len() {
             if self.sites[site].next > self.now {
                 continue;
             }
-            anyone = true;
             let was_dry = self.sites[site].is_dry();
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.tally.result.events += 1;
@@ -322,7 +314,6 @@ impl Shuttle {
                 }
             }
         }
-        anyone
     }
 
     /// It carries what it has taken beside its rest, and disconnects.

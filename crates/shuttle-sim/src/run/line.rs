@@ -33,19 +33,17 @@ impl Shuttle {
 
     /// Gives places to those in the line.
     ///
-    /// - Returns: whether anyone took one.
+    /// - Returns: whether anyone broke off dumping, so that the line must be gone through again.
     pub(crate) fn serve_line(&mut self) -> bool {
         if self.lines_come_first() {
             return self.serve_lines_first();
         }
-        let mut anyone = false;
         while let Some(&head) = self.line.front() {
             let Some(takes) = self.open_to_head(head) else { break };
             self.line.pop_front();
             self.take(head, takes);
-            anyone = true;
         }
-        anyone
+        false
     }
 
     /// Rule 4: the head of the line takes the first drop tank in order that takes its whole load, else the
@@ -63,15 +61,12 @@ impl Shuttle {
     /// Rule 2: from its head a tanker takes the first place that is open to it, and after each taking the
     /// line is gone through again from its head; then whoever may, breaks off.
     fn serve_lines_first(&mut self) -> bool {
-        let mut anyone = false;
         while let Some((place, takes)) = self.first_to_take() {
             if let Some(tanker) = self.line.remove(place) {
                 self.take(tanker, takes);
-                anyone = true;
             }
         }
-        let broke_off = self.break_off();
-        anyone || broke_off
+        self.break_off()
     }
 
     /// One pass through the line, by the clauses of rule 2.

@@ -110,13 +110,17 @@ impl Shuttle {
     /// Ends what the tanker did and begins something else; a place held until now is counted.
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
-        if let Some(place) = state.phase.place()
-            && phase.place() != Some(place)
-        {
-            self.tally.held(place, state.held_since, self.now);
+        let held = state.phase.place();
+        if held != phase.place() {
+            if let Some(place) = held {
+                self.tally.held(place, state.held_since, self.now);
+            }
+            state.held_since = self.now;
         }
         state.enter(phase, self.now);
-        if let Some(doing) = phase.doing() {
+        if self.story.is_told()
+            && let Some(doing) = phase.doing()
+        {
             self.note(Happening::Tanker(tanker, doing));
         }
     }
