@@ -86,11 +86,6 @@ impl Moment {
         self + Ticks::of(minutes)
     }
 
-    /// One tick later.
-    pub fn next(self) -> Moment {
-        Moment(self.0 + 1)
-    }
-
     /// How long ago that was; nothing if it is still to come.
     #[inline]
     pub fn since(self, past: Moment) -> Ticks {

@@ -24,7 +24,7 @@ impl Shuttle {
         self.line.clear();
         self.steps_taken = 0;
         self.leaving = 0;
-        self.standing_by = 0;
+        self.standing_by.clear();
         self.tally.reset(&self.plan);
 
         let arrives = self.arrival(&self.prepared.attack_engine);

@@ -65,45 +65,28 @@ impl Shuttle {
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
-        if self.leaving + self.standing_by == 0 {
-            return false;
-        }
         let mut anyone = false;
-        let mut since = Moment::ALARM;
-        // One after the other by when they began to stand by, without a list: they are few.
-        while let Some(next) = self.stands_by_from(since) {
-            since = next;
-            for tanker in 0..self.tankers.len() {
-                let state = &self.tankers[tanker];
-                if state.phase == Phase::StandBy && state.since == since {
-                    anyone |= self.leave(tanker);
-                }
-            }
-            since = since.next();
+        for place in 0..self.standing_by.len() {
+            anyone |= self.leave(self.standing_by[place]);
         }
+        self.standing_by.retain(|tanker| self.tankers[*tanker].phase == Phase::StandBy);
         for tanker in 0..self.tankers.len() {
+            if self.leaving == 0 {
+                break;
+            }
             if self.tankers[tanker].phase == Phase::Leaving {
                 self.leaving -= 1;
                 self.leave(tanker);
                 anyone = true;
             }
         }
-        anyone && self.standing_by > 0
-    }
-
-    /// The first moment from this one on since which a tanker stands by.
-    fn stands_by_from(&self, since: Moment) -> Option<Moment> {
-        let standing = self.tankers.iter().filter(|tanker| tanker.phase == Phase::StandBy);
-        standing.map(|tanker| tanker.since).filter(|moment| *moment >= since).min()
+        anyone && !self.standing_by.is_empty()
     }
 
     /// - Returns: whether it left, rather than stand by.
     fn leave(&mut self, tanker: usize) -> bool {
         match self.choose_site(tanker) {
             Choice::Site(site) => {
-                if self.tankers[tanker].phase == Phase::StandBy {
-                    self.standing_by -= 1;
-                }
                 self.tally.result.carried_away += self.tankers[tanker].load;
                 self.calendar.set(Event::Tanker(tanker), Moment::NEVER);
                 self.travel(tanker, Way::Out, site, Stretch::First);
@@ -111,8 +94,10 @@ impl Shuttle {
             }
             Choice::StandBy(minutes) => {
                 if self.tankers[tanker].phase != Phase::StandBy {
-                    self.standing_by += 1;
                     self.enter(tanker, Phase::StandBy);
+                    self.standing_by.push(tanker);
+                    let tankers = &self.tankers;
+                    self.standing_by.sort_unstable_by_key(|one| (tankers[*one].since, *one));
                 }
                 self.calendar.set(Event::Tanker(tanker), self.now.after(minutes.max(LEAST_TURN)));
                 false

@@ -41,9 +41,10 @@ pub struct Shuttle {
     pub(crate) line: VecDeque<usize>,
     /// Steps of the attack flow taken so far.
     pub(crate) steps_taken: usize,
-    /// Tankers that leave, or look whether they can, in this instant.
+    /// Tankers that leave in this instant.
     pub(crate) leaving: u32,
-    pub(crate) standing_by: u32,
+    /// Who stands by at the scene, the longest first.
+    pub(crate) standing_by: Vec<usize>,
     pub(crate) keeps_levels: bool,
     pub(crate) tally: Tally,
     pub(crate) story: Story,
@@ -68,7 +69,7 @@ impl Shuttle {
             line: VecDeque::with_capacity(tankers),
             steps_taken: 0,
             leaving: 0,
-            standing_by: 0,
+            standing_by: Vec::with_capacity(tankers),
             keeps_levels: true,
             tally: Tally::new(plan),
             story: Story::default(),
