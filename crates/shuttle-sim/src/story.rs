@@ -138,7 +138,7 @@ impl Story {
     pub fn note(&mut self, now: Moment, happening: Happening, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
             trace.notes.push(Note { minute: now.minutes(), happening });
-            scene.levels_at(now, &mut trace.levels);
+            trace.levels.extend(scene.levels(now));
         }
     }
 
@@ -146,9 +146,7 @@ impl Story {
     #[inline]
     pub fn note_turn(&mut self, now: Moment, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
-            let mut levels = Vec::new();
-            scene.levels_at(now, &mut levels);
-            trace.course.push((now.minutes(), levels));
+            trace.course.push((now.minutes(), scene.levels(now).collect()));
         }
     }
 }
