@@ -32,7 +32,7 @@ const SINGLE: usize = 4;
 ///
 /// The order of places is the order within one instant: what opens, then tankers as listed. What comes due
 /// meanwhile, at the same instant, is taken in another round. A look through a few dozen moments is soon
-/// done, cannot hold anything stale, and was measured against heaps and trees (`benches/SPEED.md`).
+/// done and cannot hold anything stale.
 #[derive(Debug)]
 pub(crate) struct Calendar {
     /// In the order of places.
