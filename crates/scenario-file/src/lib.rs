@@ -21,7 +21,8 @@
 //!
 //! // A mistake is told with its line and what would put it right.
 //! let wrong = scenario_file::STARTER.replace(r#""waste": 0.05"#, r#""waste": 5"#);
-//! let told = scenario_file::read(path, &wrong).expect_err("5 is no share").to_string();
+//! let Err(mistakes) = scenario_file::read(path, &wrong) else { panic!("5 is no share") };
+//! let told = mistakes.to_string();
 //! assert!(told.contains("waste") && told.contains("0.05"), "{told}");
 //! # Ok::<(), scenario_file::ScenarioError>(())
 //! ```
