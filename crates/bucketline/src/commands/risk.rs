@@ -10,7 +10,7 @@ use shuttle_report::units::{
     Units, fires, minutes, percent, percent_at_least, percent_at_most, whole,
 };
 use shuttle_report::variation::common_changes;
-use shuttle_report::what_would_help::{Help, what_would_help};
+use shuttle_report::what_would_help::{CountsOn, Help, what_it_counts_on, what_would_help};
 use shuttle_sim::{Cause, Part, Plan};
 
 use crate::answer_text::{Words, paragraph, wrapped};
@@ -30,6 +30,7 @@ struct Json<'a> {
     #[serde(flatten)]
     summary: &'a Summary,
     would_help: &'a [Help],
+    counts_on_gating_down: Option<&'a CountsOn>,
     warnings: Vec<String>,
     ended_early: bool,
     version: &'static str,
@@ -44,7 +45,7 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
     let runs = Runs { first: 0, count: batch.runs, seed: batch.seed, threads: batch.threads() };
     let changes =
         if arguments.no_help { 0 } else { common_changes(plan, scenario.units).len() as u64 };
-    let (summary, helps) = with_progress(&control, batch.runs * (1 + changes), || {
+    let (summary, helps, counts_on) = with_progress(&control, batch.runs * (2 + changes), || {
         let base = run_batch(plan, runs, Keep::Levels, &control);
         let summary = Summary::new(plan, &base, batch.seed);
         let helps = if arguments.no_help || control.is_stopped() {
@@ -52,7 +53,10 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
         } else {
             what_would_help(plan, &base.tally, runs, scenario.units, &control)
         };
-        (summary, helps)
+        let counts_on = (!arguments.no_help)
+            .then(|| what_it_counts_on(plan, &base.tally, runs, &control))
+            .flatten();
+        (summary, helps, counts_on)
     });
     let ended_early = control.is_stopped();
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &summary.title);
@@ -63,6 +67,7 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
         let json = Json {
             summary: &summary,
             would_help: &helps,
+            counts_on_gating_down: counts_on.as_ref(),
             warnings: scenario.warnings.iter().map(ToString::to_string).collect(),
             ended_early,
             version: env!("CARGO_PKG_VERSION"),
@@ -70,7 +75,8 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
         print_json(&json)?;
     } else {
         let words = Words::new(arguments.scenario.tender);
-        let text = answer(&scenario, &summary, (changes > 0, &helps), words, &control);
+        let tried = (changes > 0, &*helps, counts_on.as_ref());
+        let text = answer(&scenario, &summary, tried, words, &control);
         print_answer(text, charts.as_ref())?;
     }
     Ok(if ended_early { Exit::EndedEarly } else { Exit::Answered })
@@ -91,7 +97,7 @@ fn write_charts(
 fn answer(
     scenario: &Scenario,
     summary: &Summary,
-    (tried, helps): (bool, &[Help]),
+    (tried, helps, counts_on): (bool, &[Help], Option<&CountsOn>),
     words: Words,
     control: &Control,
 ) -> String {
@@ -110,6 +116,9 @@ fn answer(
             text.push_str(&paragraph("Would help", &no_single_change(scenario, words)));
         }
         helps => text.push_str(&would_help(summary, helps, words)),
+    }
+    if let Some(never) = counts_on {
+        text.push_str(&paragraph("Counts on", &gating_down(summary, never)));
     }
     text.push_str(&reserve(summary, scenario));
     if let Some(run) = summary.worst_run {
@@ -259,6 +268,18 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
         );
     }
     text
+}
+
+/// What an operator who never gates down would cost.
+fn gating_down(summary: &Summary, never: &CountsOn) -> String {
+    let runs = summary.replications;
+    let of_100 = (100.0 * never.higher_by).round();
+    let more = if of_100 >= 1.0 { format!(", {of_100:.0} fires of 100 more") } else { String::new() };
+    format!(
+        "the pump operator gating down before prime is lost. With one who never does: {} -> {}{more}.",
+        percent(summary.interruption_probability, runs),
+        percent(never.interruption_probability, runs)
+    )
 }
 
 fn reserve(summary: &Summary, scenario: &Scenario) -> String {
