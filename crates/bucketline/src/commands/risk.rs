@@ -117,7 +117,8 @@ fn answer(
         }
         helps => text.push_str(&would_help(summary, helps, words)),
     }
-    if let Some(never) = counts_on {
+    // Below half a fire of 100 it is no reason to drill the operator.
+    if let Some(never) = counts_on.filter(|never| never.higher_by >= 0.005) {
         text.push_str(&paragraph("Counts on", &gating_down(summary, never)));
     }
     text.push_str(&reserve(summary, scenario));
@@ -273,10 +274,11 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
 /// What an operator who never gates down would cost.
 fn gating_down(summary: &Summary, never: &CountsOn) -> String {
     let runs = summary.replications;
-    let of_100 = (100.0 * never.higher_by).round();
-    let more = if of_100 >= 1.0 { format!(", {of_100:.0} fires of 100 more") } else { String::new() };
+    let more = (100.0 * never.higher_by).round();
+    let fires = if more == 1.0 { "fire" } else { "fires" };
     format!(
-        "the pump operator gating down before prime is lost. With one who never does: {} -> {}{more}.",
+        "the pump operator gating down before prime is lost. With one who never does: {} -> {}, {more} \
+         {fires} of 100 more.",
         percent(summary.interruption_probability, runs),
         percent(never.interruption_probability, runs)
     )
