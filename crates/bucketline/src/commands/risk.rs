@@ -253,8 +253,11 @@ fn no_single_change(scenario: &Scenario, words: Words) -> String {
 
 fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
     let runs = summary.replications;
+    let now = percent(summary.interruption_probability, runs);
     let mut text = String::new();
-    for (place, help) in helps.iter().take(6).enumerate() {
+    // What helps too little to show in the figures is not worth a line.
+    let shows = |help: &&Help| percent(help.interruption_probability, runs) != now;
+    for (place, help) in helps.iter().filter(shows).take(6).enumerate() {
         let label = if place == 0 { "Would help" } else { "" };
         // The rest may contain names, which are left as they are.
         let change = match help.change.strip_prefix("one more tanker ") {
@@ -263,8 +266,7 @@ fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
         };
         let _ = writeln!(
             text,
-            "{label:<13}{change:<62} {:>6} -> {}",
-            percent(summary.interruption_probability, runs),
+            "{label:<13}{change:<62} {now:>6} -> {}",
             percent(help.interruption_probability, runs)
         );
     }
