@@ -22,7 +22,7 @@ const TAKES: u32 = 5;
 fn main() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR"));
     let file = folder.join("scenarios/plain_loop_six_tankers.json");
-    let scenario = bucketline::scenario_file::load(&file).expect("a sound scenario");
+    let scenario = scenario_file::load(&file).expect("a sound scenario");
     let ours = best(|| {
         let runs = Runs { first: 0, count: RUNS, seed: 1, threads: 1 };
         let began = Instant::now();

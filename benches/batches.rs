@@ -21,7 +21,7 @@ fn main() {
     let cores = std::thread::available_parallelism().map_or(1, usize::from);
     println!("{RUNS} runs each");
     for file in &files {
-        let scenario = bucketline::scenario_file::load(file).expect("a sound scenario");
+        let scenario = scenario_file::load(file).expect("a sound scenario");
         let (one, events) = timed(&scenario.plan, RUNS, 1);
         let (all, _) = timed(&scenario.plan, RUNS, cores);
         println!(
@@ -37,7 +37,7 @@ fn main() {
         );
     }
     let file = here.join("scenarios/plain_loop_six_tankers.json");
-    let scenario = bucketline::scenario_file::load(&file).expect("a sound scenario");
+    let scenario = scenario_file::load(&file).expect("a sound scenario");
     type Positions = fn(usize) -> u32;
     let ways: [(&str, Option<Positions>); 3] = [
         ("more tankers, nothing else", None),

@@ -55,7 +55,7 @@ fn scenarios() -> Vec<PathBuf> {
 
 /// Runs it on one thread; returns the events.
 fn run(file: &Path, runs: u64) -> u64 {
-    let scenario = bucketline::scenario_file::load(file).expect("a sound scenario");
+    let scenario = scenario_file::load(file).expect("a sound scenario");
     let runs = Runs { first: 0, count: runs, seed: 1, threads: 1 };
     run_batch(&scenario.plan, runs, Keep::Sums, &Control::default()).tally.events
 }

@@ -72,7 +72,7 @@ fn sound() -> PlanDraft {
             draft_limits: vec![DraftLimit { reason: DraftLimitReason::Stated, flow: 1_000.0 }],
             restart_level: Some(600.0),
             reprime: TimeTaken::Fixed(1.0),
-            low_water: LowWater::LosePrime,
+            low_water: LowWater::Throttle,
             lay_volume: 0.0,
         },
         drop_tanks: vec![DropTank {
@@ -273,13 +273,11 @@ fn each_odd_value_is_noted_at_its_place() {
             d.drop_tanks.clear();
             d.tankers.iter_mut().for_each(|t| t.pump_off = 299.0);
         }),
-        ("supply.engine", |d| {
-            d.supply.low_water = LowWater::Throttle;
-            d.drop_tanks.clear();
-        }),
+        ("supply.engine", |d| d.drop_tanks.clear()),
         ("supply.low_water", |d| {
             d.supply.engine = None;
             d.drop_tanks.clear();
+            d.supply.low_water = LowWater::LosePrime;
         }),
         ("drop_tanks[0].capacity", |d| {
             d.drop_tanks[0].capacity = 1_799.0;

@@ -121,7 +121,7 @@ fn supply(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
         note(odd, "supply", text);
     }
     if draft.supply.low_water == LowWater::LosePrime && draft.drop_tanks.is_empty() {
-        let text = "without a drop tank there is no prime to lose";
+        let text = "without a drop tank there is no draft, and no prime to lose";
         note(odd, "supply.low_water", text.to_string());
     }
 }
