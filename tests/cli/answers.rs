@@ -140,7 +140,7 @@ fn tender_changes_the_word_and_not_the_names() {
     let calls: [(&[&str], &[&str]); 4] = [
         (&["check"], &[", two tenders\n", "By hand two tenders make"]),
         (
-            &["risk", "--runs", "300", "--no-charts"],
+            &["risk", "--runs", "2000", "--no-charts"],
             &[", two tenders\n", "one more tender like new tanker 5:"],
         ),
         (&["size", "--runs", "300", "--no-charts"], &["Ask for three tenders", "\n tenders  adds"]),
