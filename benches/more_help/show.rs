@@ -1,0 +1,187 @@
+//! A case to be looked at: the plan in a few lines, what changes on average, and two stories of one fire.
+
+use shuttle_sim::{Cause, Happening, Luck, Part, PlanDraft, RunResult, Shuttle};
+
+use bucketline_benches::additions::Addition;
+use bucketline_benches::sane_plan::{plan, sane_plan};
+
+use crate::SEED;
+
+/// Runs averaged.
+const RUNS: u64 = 4_000;
+
+/// What one plan does on average.
+struct Means {
+    fires: f64,
+    causes: [u64; Cause::ALL.len()],
+    before_supply: f64,
+    established: f64,
+    arrived: f64,
+    carried: f64,
+    trips: f64,
+    parts: [f64; Part::ALL.len()],
+}
+
+fn means(draft: &PlanDraft) -> Means {
+    let mut shuttle = Shuttle::new(&plan(draft));
+    shuttle.keep_levels(false);
+    let mut means = Means {
+        fires: 0.0,
+        causes: [0; Cause::ALL.len()],
+        before_supply: 0.0,
+        established: 0.0,
+        arrived: 0.0,
+        carried: 0.0,
+        trips: 0.0,
+        parts: [0.0; Part::ALL.len()],
+    };
+    let (mut fires, mut before_supply, mut cycles) = (0, 0, 0);
+    for replication in 0..RUNS {
+        let run = shuttle.run(Luck::Drawn { seed: SEED, replication });
+        if let Some(first) = run.interruptions.first() {
+            fires += 1;
+            before_supply += u64::from(first.before_supply);
+            means.causes[first.cause as usize] += 1;
+        }
+        means.established += run.established.unwrap_or(run.end) / RUNS as f64;
+        means.arrived += run.arrived / RUNS as f64;
+        means.carried += run.carried_away / RUNS as f64;
+        for tanker in &run.tankers {
+            means.trips += f64::from(tanker.trips) / RUNS as f64;
+            cycles += tanker.cycles;
+            means.parts.iter_mut().zip(tanker.parts).for_each(|(sum, part)| *sum += part);
+        }
+    }
+    means.fires = fires as f64 / RUNS as f64;
+    means.before_supply = before_supply as f64 / RUNS as f64;
+    means.parts.iter_mut().for_each(|part| *part /= f64::from(cycles.max(1)));
+    means
+}
+
+/// What the addition changes on average, in a few lines.
+pub fn sums(number: u64, addition: Addition) {
+    let draft = sane_plan(SEED, number).0;
+    let (before, after) = addition.to(&draft, SEED, number);
+    let (was, is) = (means(&before), means(&after));
+    println!(
+        "    first short before the supply {:.3} -> {:.3}, after {:.3} -> {:.3}; up {:.2} -> {:.2} min; \
+         on scene {:.0} -> {:.0} gal, carried away {:.0} -> {:.0}; trips {:.2} -> {:.2}",
+        was.before_supply,
+        is.before_supply,
+        was.fires - was.before_supply,
+        is.fires - is.before_supply,
+        was.established,
+        is.established,
+        was.arrived,
+        is.arrived,
+        was.carried,
+        is.carried,
+        was.trips,
+        is.trips,
+    );
+    let causes: Vec<String> = (Cause::ALL.into_iter())
+        .map(|cause| (cause, was.causes[cause as usize], is.causes[cause as usize]))
+        .filter(|(_, was, is)| was != is)
+        .map(|(cause, was, is)| format!("{} {was} -> {is}", cause.key()))
+        .collect();
+    let parts: Vec<String> = (Part::ALL.into_iter())
+        .map(|part| (part, was.parts[part as usize], is.parts[part as usize]))
+        .filter(|(_, was, is)| (was - is).abs() > 0.02)
+        .map(|(part, was, is)| format!("{} {was:.2} -> {is:.2}", part.key()))
+        .collect();
+    println!("    of {RUNS}: {}; {}", causes.join(", "), parts.join(", "));
+}
+
+/// Prints a plan and both stories of the first fire that only the addition loses.
+pub fn show(number: u64, addition: Addition) {
+    let draft = sane_plan(SEED, number).0;
+    let (before, after) = addition.to(&draft, SEED, number);
+    println!("plan {number}, {}", addition.words());
+    describe(&after);
+    sums(number, addition);
+    let mut shuttles = [Shuttle::new(&plan(&before)), Shuttle::new(&plan(&after))];
+    let lost = |run: &RunResult| !run.interruptions.is_empty();
+    let luck = |replication| Luck::Drawn { seed: SEED, replication };
+    let differs = (0..RUNS).find(|replication| {
+        let [was, is] = [0, 1].map(|which| lost(shuttles[which].run(luck(*replication))));
+        is && !was
+    });
+    let Some(replication) = differs else { return println!("no fire differs") };
+    let [(_, was), (run, is)] = shuttles.each_mut().map(|one| one.run_traced(luck(replication)));
+    let same = was.notes.iter().zip(&is.notes).take_while(|(was, is)| was == is).count();
+    let lost = run.interruptions.last().map_or(0.0, |one| one.start + one.minutes);
+    println!("fire {replication}: {:?}", run.interruptions);
+    for (trace, name) in [(was, "without"), (is, "with")] {
+        println!("  {name}, from where they differ until the water is back");
+        let width = trace.levels.len() / trace.notes.len();
+        let told = trace.notes.iter().zip(trace.levels.chunks(width)).skip(same.saturating_sub(12));
+        for (note, levels) in told.take_while(|(note, _)| note.minute <= lost + 1.0) {
+            let levels: Vec<String> = levels.iter().map(|level| format!("{level:.0}")).collect();
+            let what = match note.happening {
+                Happening::Tanker(tanker, doing) => format!("tanker {tanker} {doing:?}"),
+                other => format!("-- {other:?}"),
+            };
+            println!("{:>7.2} {what:<36} {}", note.minute, levels.join(" "));
+        }
+    }
+}
+
+fn describe(draft: &PlanDraft) {
+    let engine = &draft.attack_engine;
+    println!("  {:?}", draft.incident);
+    println!(
+        "  engine {:.0} gal, {} intakes, on scene {:.1}, water {:.1} later",
+        engine.tank,
+        engine.intakes,
+        engine.call.response.mean(),
+        engine.water_on.mean()
+    );
+    let supply = &draft.supply;
+    println!(
+        "  nurse {}, {:?}, limit {:.0}, supply engine {:?}",
+        supply.nurse,
+        supply.low_water,
+        supply.draft_limit(),
+        supply.engine.as_ref().map(|one| (one.call.response.mean(), one.setup.mean()))
+    );
+    for tank in &draft.drop_tanks {
+        println!(
+            "  drop tank {:.0} gal, {:.0} unusable, {} positions, transfer {:.0}, {:?}, setup {:.1}",
+            tank.capacity,
+            tank.unusable,
+            tank.dump_positions,
+            tank.transfer,
+            tank.brought,
+            tank.setup.mean()
+        );
+    }
+    for tanker in &draft.tankers {
+        println!(
+            "  {} {:.0} gal, comes {:.1}, dumps {:.0} {:?}, pumps off {:.0}, fills {:?}, waste {:.2}, residual {:.2}, site {:?}",
+            tanker.name,
+            tanker.capacity,
+            tanker.call.response.mean(),
+            tanker.dump_rate,
+            tanker.dump_curve,
+            tanker.pump_off,
+            tanker.fill_limit,
+            tanker.waste,
+            tanker.residual,
+            tanker.fill_site
+        );
+    }
+    for site in &draft.fill_sites {
+        println!(
+            "  {} {:.0} gpm, {} positions, ready {:.1}, {:?}, volume {:?}, {:.1} out {:.1} back",
+            site.name,
+            site.flow,
+            site.positions,
+            site.ready.mean(),
+            site.fill_order,
+            site.volume,
+            site.out.time.mean(),
+            site.back.time.mean()
+        );
+    }
+    println!("  one lane {:?}", draft.one_lanes);
+}
