@@ -1,11 +1,13 @@
 //! Knife edges: where does a chance jump by more than 20 of 100 when one size moves by 1%?
 //!
-//! `cargo bench -p bucketline-benches --bench knife_edges` goes through 1,000 sane plans and prints each jump
-//! that 1,000 fresh runs confirm, then how much the chances move at all; `-- --plans 50` takes fewer.
+//! `cargo bench -p bucketline-benches --bench knife_edges` goes through 1,000 sane plans and prints each move
+//! by more than 10 that 1,000 fresh runs confirm, then how much the chances move at all; `-- --plans 50` takes fewer,
+//! `-- --show PLAN` prints one.
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 
+use bucketline_benches::described::described;
 use bucketline_benches::nudges::{JUMP, nudged, of_100, plan_to_nudge, sizes};
 use shuttle_sim::PlanDraft;
 
@@ -14,10 +16,18 @@ const SEED: u64 = 21;
 /// Runs of the first look and of the one that confirms it.
 const RUNS: [u64; 2] = [100, 1_000];
 /// A chance that moves by more than this in the first look is looked at again.
-const SUSPECT: f64 = 12.0;
+const SUSPECT: f64 = 7.0;
+/// What moves a chance by more than this is printed.
+const FAR: f64 = 10.0;
 
 fn main() {
     let arguments: Vec<String> = std::env::args().collect();
+    if let Some(place) = arguments.iter().position(|argument| argument == "--show") {
+        let number = arguments[place + 1].parse().expect("the number of a plan");
+        print!("{}", described(&plan_to_nudge(SEED, number)));
+        moves_of(number);
+        return;
+    }
     let plans = (arguments.iter().position(|argument| argument == "--plans"))
         .map_or(1_000, |place| arguments[place + 1].parse().expect("a number of plans"));
     let next = AtomicU64::new(0);
@@ -60,7 +70,7 @@ fn moves_of(number: u64) -> Vec<f64> {
         if by.abs() > SUSPECT {
             let was = *was_surely.get_or_insert_with(|| look(&draft, 1));
             by = look(&other, 1) - was;
-            if by.abs() > 0.5 * JUMP {
+            if by.abs() > FAR {
                 println!("plan {number}, {size:?} to {to}: {was:.1} of 100, then {:.1}", was + by);
             }
         }

@@ -8,3 +8,5 @@ pub mod additions;
 pub mod pairs;
 
 pub mod nudges;
+
+pub mod described;

@@ -7,6 +7,9 @@
 #[path = "more_help/show.rs"]
 mod show;
 
+#[path = "more_help/reasons.rs"]
+mod reasons;
+
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -29,6 +32,11 @@ fn main() {
         let number: u64 = arguments[place + 1].parse().expect("the number of a plan");
         let addition: usize = arguments[place + 2].parse().expect("the number of an addition");
         return show::show(number, Addition::ALL[addition]);
+    }
+    if let Some(place) = arguments.iter().position(|argument| argument == "--reasons") {
+        let number: u64 = arguments[place + 1].parse().expect("the number of a plan");
+        let addition: usize = arguments[place + 2].parse().expect("the number of an addition");
+        return reasons::reasons(number, Addition::ALL[addition]);
     }
     let plans = (arguments.iter().position(|argument| argument == "--plans"))
         .map_or(1_000, |place| arguments[place + 1].parse().expect("a number of plans"));
@@ -84,6 +92,7 @@ fn main() {
             one.look.runs
         );
         show::sums(one.number, one.addition);
+        reasons::reasons(one.number, one.addition);
     }
 }
 

@@ -69,6 +69,14 @@ impl Remembered {
         Remembered { shuttle, seed, interrupted: Vec::new() }
     }
 
+    /// Whether the lines are interrupted in these runs, which are not remembered.
+    pub fn fresh(&mut self, first: u64, count: u64) -> impl Iterator<Item = bool> {
+        (first..first + count).map(|replication| {
+            let run = self.shuttle.run(Luck::Drawn { seed: self.seed, replication });
+            !run.interruptions.is_empty()
+        })
+    }
+
     /// Whether the lines were interrupted in these runs.
     pub fn runs(&mut self, first: u64, count: u64) -> &[bool] {
         for replication in self.interrupted.len() as u64..first + count {

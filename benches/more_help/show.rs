@@ -3,6 +3,7 @@
 use shuttle_sim::{Cause, Happening, Luck, Part, PlanDraft, RunResult, Shuttle};
 
 use bucketline_benches::additions::Addition;
+use bucketline_benches::described::described;
 use bucketline_benches::sane_plan::{plan, sane_plan};
 
 use crate::SEED;
@@ -97,7 +98,7 @@ pub fn show(number: u64, addition: Addition) {
     let draft = sane_plan(SEED, number).0;
     let (before, after) = addition.to(&draft, SEED, number);
     println!("plan {number}, {}", addition.words());
-    describe(&after);
+    print!("{}", described(&after));
     sums(number, addition);
     let mut shuttles = [Shuttle::new(&plan(&before)), Shuttle::new(&plan(&after))];
     let lost = |run: &RunResult| !run.interruptions.is_empty();
@@ -124,64 +125,4 @@ pub fn show(number: u64, addition: Addition) {
             println!("{:>7.2} {what:<36} {}", note.minute, levels.join(" "));
         }
     }
-}
-
-fn describe(draft: &PlanDraft) {
-    let engine = &draft.attack_engine;
-    println!("  {:?}", draft.incident);
-    println!(
-        "  engine {:.0} gal, {} intakes, on scene {:.1}, water {:.1} later",
-        engine.tank,
-        engine.intakes,
-        engine.call.response.mean(),
-        engine.water_on.mean()
-    );
-    let supply = &draft.supply;
-    println!(
-        "  nurse {}, {:?}, limit {:.0}, supply engine {:?}",
-        supply.nurse,
-        supply.low_water,
-        supply.draft_limit(),
-        supply.engine.as_ref().map(|one| (one.call.response.mean(), one.setup.mean()))
-    );
-    for tank in &draft.drop_tanks {
-        println!(
-            "  drop tank {:.0} gal, {:.0} unusable, {} positions, transfer {:.0}, {:?}, setup {:.1}",
-            tank.capacity,
-            tank.unusable,
-            tank.dump_positions,
-            tank.transfer,
-            tank.brought,
-            tank.setup.mean()
-        );
-    }
-    for tanker in &draft.tankers {
-        println!(
-            "  {} {:.0} gal, comes {:.1}, dumps {:.0} {:?}, pumps off {:.0}, fills {:?}, waste {:.2}, residual {:.2}, site {:?}",
-            tanker.name,
-            tanker.capacity,
-            tanker.call.response.mean(),
-            tanker.dump_rate,
-            tanker.dump_curve,
-            tanker.pump_off,
-            tanker.fill_limit,
-            tanker.waste,
-            tanker.residual,
-            tanker.fill_site
-        );
-    }
-    for site in &draft.fill_sites {
-        println!(
-            "  {} {:.0} gpm, {} positions, ready {:.1}, {:?}, volume {:?}, {:.1} out {:.1} back",
-            site.name,
-            site.flow,
-            site.positions,
-            site.ready.mean(),
-            site.fill_order,
-            site.volume,
-            site.out.time.mean(),
-            site.back.time.mean()
-        );
-    }
-    println!("  one lane {:?}", draft.one_lanes);
 }

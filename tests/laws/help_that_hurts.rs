@@ -6,7 +6,7 @@
 
 use crate::common::world::{World, road};
 use crate::more_help::harm;
-use shuttle_sim::{Luck, Shuttle};
+use shuttle_sim::{FillOrder, Luck, Shuttle, TimeTaken};
 
 /// More by at least this is no rounding, gal.
 const PLAIN_MARGIN: f64 = 50.0;
@@ -24,6 +24,72 @@ fn assert_hurts(before: &World, after: &World, stated: [f64; 2]) {
     // The comparison that the laws use tells of it.
     let run = |world: &World| Shuttle::new(&world.plan()).run(Luck::Planned).clone();
     assert!(harm(&run(before), &run(after)).is_some());
+}
+
+/// Two tankers come at one time. With one drop tank the second waits for the first; with two it dumps at once
+/// into the other, where 250 gal stay below the strainer.
+#[test]
+fn a_further_drop_tank_keeps_its_unusable_water() {
+    let one = World::new()
+        .watched(15.0)
+        .attack_flow(200.0)
+        .engine_tank(100.0)
+        .throttling()
+        .tanker("T1", 1_000.0, 0.0)
+        .tanker("T2", 1_000.0, 0.0)
+        .pond(|site| site.out = road(60.0));
+    let with = |unusable: f64| one.clone().drop_tank_with(3_000.0, |tank| tank.unusable = unusable);
+    assert_hurts(&one, &with(250.0), [900.0, 1_150.0]);
+    assert!(unmet(&with(0.0)) <= unmet(&one) + 1e-6);
+}
+
+/// The supply engine should be here at minute 20 and comes at 30. By then those in the line are all that the
+/// lines have: with one drop tank the last of four waits for room and nurses from 20 to 30; with two it has
+/// dumped, and its water lies in a drop tank that nobody drafts from.
+#[test]
+fn a_further_drop_tank_leaves_nobody_to_nurse_while_the_pump_is_late() {
+    let one = World::new()
+        .nursing()
+        .watched(31.0)
+        .attack_flow(200.0)
+        .engine_tank(100.0)
+        .supply_engine(20.0, 0.0)
+        .tanker("T1", 2_000.0, 0.0)
+        .tanker("T2", 2_000.0, 0.0)
+        .tanker("T3", 2_000.0, 15.0)
+        .tanker("T4", 2_000.0, 15.0)
+        .pond(|site| site.out = road(60.0))
+        .with(|draft| {
+            let engine = draft.supply.engine.as_mut().expect("a supply engine");
+            engine.call.response = TimeTaken::Samples(vec![10.0, 30.0]);
+        });
+    let two = one.clone().drop_tank(3_000.0);
+    let late = |world: &World| {
+        let told = world.told_where(|told| told.arrivals().contains("supply engine 0:30"));
+        told.result.unmet.iter().sum::<f64>()
+    };
+    let (least, most) = (late(&one), late(&two));
+    assert!(most > least + PLAIN_MARGIN, "{least} gal unmet, with more help {most}");
+    assert_eq!([least.round(), most.round()], [0.0, 1_900.0]);
+}
+
+/// Two tankers come to the pond together. One after the other they are full after 2 and 4 minutes; side by
+/// side, each at half the flow, both after 4: the first load is two minutes later.
+#[test]
+fn one_more_position_where_the_flow_is_shared_delays_the_first_load() {
+    let one = World::new()
+        .watched(20.0)
+        .attack_flow(200.0)
+        .engine_tank(100.0)
+        .throttling()
+        .first_tank(|tank| tank.dump_positions = 2)
+        .tanker("T1", 1_000.0, 0.0)
+        .tanker("T2", 1_000.0, 0.0)
+        .pond(|site| site.flow = 500.0);
+    let two = one.clone().pond(|site| site.positions = 2);
+    assert_hurts(&one, &two, [500.0, 900.0]);
+    let one_by_one = |world: World| world.pond(|site| site.fill_order = FillOrder::OneByOne);
+    assert!(unmet(&one_by_one(two)) <= unmet(&one_by_one(one)) + 1e-6);
 }
 
 /// A tanker that fills at 50 gpm holds the one position at the pond for 10 minutes a load.
