@@ -7,8 +7,8 @@
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use bucketline_benches::described::described;
-use bucketline_benches::nudges::{JUMP, nudged, of_100, plan_to_nudge, sizes};
+use bucketline_benches::described::{described, print_apart};
+use bucketline_benches::nudges::{JUMP, Size, nudged, of_100, plan_to_nudge, sizes};
 use shuttle_sim::PlanDraft;
 
 /// Seed of the plans and of the runs.
@@ -25,7 +25,13 @@ fn main() {
     if let Some(place) = arguments.iter().position(|argument| argument == "--show") {
         let number = arguments[place + 1].parse().expect("the number of a plan");
         print!("{}", described(&plan_to_nudge(SEED, number)));
+        let draft = plan_to_nudge(SEED, number);
         moves_of(number);
+        for to in [0.99, 1.01] {
+            let other = nudged(&draft, Size::AttackFlow, to);
+            println!("attack flow to {to}");
+            print_apart(&draft, &other, SEED, RUNS[1]);
+        }
         return;
     }
     let plans = (arguments.iter().position(|argument| argument == "--plans"))

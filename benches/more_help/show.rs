@@ -1,9 +1,9 @@
 //! A case to be looked at: the plan in a few lines, what changes on average, and two stories of one fire.
 
-use shuttle_sim::{Cause, Happening, Luck, Part, PlanDraft, RunResult, Shuttle};
+use shuttle_sim::{Cause, Luck, Part, PlanDraft, Shuttle};
 
 use bucketline_benches::additions::Addition;
-use bucketline_benches::described::described;
+use bucketline_benches::described::{described, print_apart};
 use bucketline_benches::sane_plan::{plan, sane_plan};
 
 use crate::SEED;
@@ -100,29 +100,5 @@ pub fn show(number: u64, addition: Addition) {
     println!("plan {number}, {}", addition.words());
     print!("{}", described(&after));
     sums(number, addition);
-    let mut shuttles = [Shuttle::new(&plan(&before)), Shuttle::new(&plan(&after))];
-    let lost = |run: &RunResult| !run.interruptions.is_empty();
-    let luck = |replication| Luck::Drawn { seed: SEED, replication };
-    let differs = (0..RUNS).find(|replication| {
-        let [was, is] = [0, 1].map(|which| lost(shuttles[which].run(luck(*replication))));
-        is && !was
-    });
-    let Some(replication) = differs else { return println!("no fire differs") };
-    let [(_, was), (run, is)] = shuttles.each_mut().map(|one| one.run_traced(luck(replication)));
-    let same = was.notes.iter().zip(&is.notes).take_while(|(was, is)| was == is).count();
-    let lost = run.interruptions.last().map_or(0.0, |one| one.start + one.minutes);
-    println!("fire {replication}: {:?}", run.interruptions);
-    for (trace, name) in [(was, "without"), (is, "with")] {
-        println!("  {name}, from where they differ until the water is back");
-        let width = trace.levels.len() / trace.notes.len();
-        let told = trace.notes.iter().zip(trace.levels.chunks(width)).skip(same.saturating_sub(12));
-        for (note, levels) in told.take_while(|(note, _)| note.minute <= lost + 1.0) {
-            let levels: Vec<String> = levels.iter().map(|level| format!("{level:.0}")).collect();
-            let what = match note.happening {
-                Happening::Tanker(tanker, doing) => format!("tanker {tanker} {doing:?}"),
-                other => format!("-- {other:?}"),
-            };
-            println!("{:>7.2} {what:<36} {}", note.minute, levels.join(" "));
-        }
-    }
+    print_apart(&before, &after, SEED, RUNS);
 }
