@@ -1,8 +1,11 @@
 //! Help that hurts: small worlds in which more help leaves more gallons unmet. They show why the laws
-//! of [`crate::more_help`] ask for what they ask for: each breaks one condition.
+//! of [`crate::more_help`] ask for what they ask for: each breaks one condition. The first three are what
+//! is behind nearly all harm that `cargo bench -p bucketline-benches --bench more_help` finds in sane plans
+//! (`benches/HELP.md`).
 //!
-//! Fixed times throughout. The gallons are those that tests/VALIDATION.md states, so that the page stays
-//! true; what the test is about is that the plan with more help is the worse one.
+//! Fixed times but for one. The gallons can be worked out by hand (tests/VALIDATION.md states some of them, so
+//! that the page stays true); what a test is about is that the plan
+//! with more help is the worse one.
 
 use crate::common::world::{World, road};
 use crate::more_help::harm;
@@ -187,8 +190,8 @@ fn a_larger_tanker_comes_back_later() {
     assert_hurts(&of(1_000.0), &of(1_100.0), [2_840.0, 2_944.0]);
 }
 
-/// While little is wanted the three wait with their loads at the full drop tank (a load is 50 minutes
-/// of 20 gpm), and when much is wanted they are on the road together. With 100 gpm wanted at first
+/// While little is wanted one stands at the full drop tank and the others in line behind it (a load is 50
+/// minutes of 20 gpm; nobody has just a tenth left), and when much is wanted they are on the road together. With 100 gpm wanted at first
 /// they come and go, and bring a load more by the end.
 #[test]
 fn a_smaller_attack_flow_holds_the_tankers_at_a_full_drop_tank() {
