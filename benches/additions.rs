@@ -5,7 +5,7 @@ use shuttle_sim::{Brought, Call, DropTank, PlanDraft, TimeTaken};
 use crate::sane_plan::{another_site, another_tanker};
 
 /// One addition.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Addition {
     /// One more drop tank like the last.
     DropTank,

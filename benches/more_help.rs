@@ -103,7 +103,7 @@ fn table(found: &[Found]) {
     for addition in Addition::ALL {
         let of = |verdict| {
             (found.iter())
-                .filter(|one| one.addition as usize == addition as usize)
+                .filter(|one| one.addition == addition)
                 .filter(|one| one.look.verdict == verdict)
                 .count()
         };

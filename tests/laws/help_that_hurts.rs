@@ -1,15 +1,14 @@
 //! Help that hurts: small worlds in which more help leaves more gallons unmet. They show why the laws
-//! of [`crate::more_help`] ask for what they ask for: each breaks one condition. The first three are what
-//! is behind nearly all harm that `cargo bench -p bucketline-benches --bench more_help` finds in sane plans
-//! (`benches/HELP.md`).
+//! of [`crate::more_help`] ask for what they ask for: each breaks one condition. The first ones, up to the
+//! slow nurse, are the smallest forms of what `cargo bench -p bucketline-benches --bench more_help` finds in
+//! sane plans (`benches/HELP.md`).
 //!
 //! Fixed times but for one. The gallons can be worked out by hand (tests/VALIDATION.md states some of them, so
-//! that the page stays true); what a test is about is that the plan
-//! with more help is the worse one.
+//! that the page stays true); what a test is about is that the plan with more help is the worse one.
 
-use crate::common::world::{World, road};
+use crate::common::world::{World, fixed, road};
 use crate::more_help::harm;
-use shuttle_sim::{FillOrder, Luck, Shuttle, TimeTaken};
+use shuttle_sim::{Brought, FillOrder, Luck, Shuttle, TimeTaken};
 
 /// More by at least this is no rounding, gal.
 const PLAIN_MARGIN: f64 = 50.0;
@@ -74,6 +73,44 @@ fn a_further_drop_tank_leaves_nobody_to_nurse_while_the_pump_is_late() {
     let (least, most) = (late(&one), late(&two));
     assert!(most > least + PLAIN_MARGIN, "{least} gal unmet, with more help {most}");
     assert_eq!([least.round(), most.round()], [0.0, 1_900.0]);
+}
+
+/// Prime is lost, and the load that comes is 100 gal more than the first drop tank has room for: with one drop
+/// tank it is dumped there nevertheless, with two into the other, which passes on 100 gpm.
+#[test]
+fn a_further_drop_tank_takes_the_load_that_the_first_waits_for() {
+    let one = World::new()
+        .watched(16.0)
+        .attack_flow(100.0)
+        .engine_tank(100.0)
+        .first_tank(|tank| (tank.capacity, tank.unusable) = (1_000.0, 100.0))
+        .tanker("T1", 1_000.0, 0.0);
+    let two = one.clone().drop_tank_with(3_000.0, |tank| tank.transfer = 100.0);
+    assert_hurts(&one, &two, [230.0, 500.0]);
+    assert!(unmet(&two.throttling()) <= unmet(&one.throttling()) + 1e-6);
+}
+
+/// The drop tank will be ready in a moment when a second intake takes the load in line: it is pumped off at
+/// the 100 gpm that the lines want and held for 20 minutes. With one intake, still held by the one who
+/// disconnects, it is dumped in two and the next is fetched.
+#[test]
+fn one_more_intake_holds_a_load_that_would_soon_be_dumped() {
+    let one = World::new()
+        .nursing()
+        .watched(60.0)
+        .attack_flow(100.0)
+        .engine_tank(300.0)
+        .first_tank(|tank| {
+            tank.brought = Brought::ByTanker(1);
+            tank.setup = fixed(1.0);
+        })
+        .supply_engine(0.0, 1.0)
+        .throttling()
+        .tanker("T1", 1_000.0, 0.0)
+        .tanker("T2", 2_000.0, 9.5)
+        .handling(|handling| handling.nurse_disconnect = fixed(1.0))
+        .pond(|site| (site.out, site.back) = (road(12.0), road(12.0)));
+    assert_hurts(&one, &one.clone().intakes(2), [300.0, 1_400.0]);
 }
 
 /// Two tankers come to the pond together. One after the other they are full after 2 and 4 minutes; side by
