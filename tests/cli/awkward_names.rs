@@ -110,12 +110,12 @@ fn no_answer_alters_a_name() {
         for command in commands {
             let place = folder();
             let path = place.path().join("names.json");
-            let mut both = [|pair: &(&'static str, &'static str)| pair.0, |pair| pair.1]
-                .into_iter()
-                .map(|pick| {
-                    fs::write(&path, renamed(file, pick).to_string()).expect("a file");
-                    given(&path, command, place.path())
-                });
+            let picks: [fn(&(&'static str, &'static str)) -> &'static str; 2] =
+                [|pair| pair.0, |pair| pair.1];
+            let mut both = picks.into_iter().map(|pick| {
+                fs::write(&path, renamed(file, pick).to_string()).expect("a file");
+                given(&path, command, place.path())
+            });
             let (awkward, plain) = (both.next().expect("one"), both.next().expect("two"));
             assert_eq!(awkward.len(), plain.len(), "{file} {command:?}");
             for ((what, awkward), (_, plain)) in awkward.iter().zip(&plain) {
