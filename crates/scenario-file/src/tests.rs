@@ -8,6 +8,8 @@ mod mistakes;
 
 mod mistake_rows;
 
+mod slips;
+
 mod building;
 
 mod options_and_aid;

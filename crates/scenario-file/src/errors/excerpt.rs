@@ -45,14 +45,12 @@ pub(crate) fn render(
         .line_start(line)
         .annotation(AnnotationKind::Primary.span(shown.mark.clone()));
     let limit = finding.limit.as_deref().map(wrapped);
-    let cure = finding.cure.as_deref().map(wrapped);
+    let cure = wrapped(&finding.cure);
     let mut group = Level::ERROR.primary_title(&title).element(snippet);
     if let Some(limit) = &limit {
         group = group.element(Level::NOTE.with_name("allowed").message(limit));
     }
-    if let Some(cure) = &cure {
-        group = group.element(Level::HELP.with_name("cure").message(cure));
-    }
+    group = group.element(Level::HELP.with_name("cure").message(&cure));
     let rendered =
         Renderer::plain().decor_style(DecorStyle::Ascii).term_width(WIDTH).render(&[group]);
     // The excerpt may begin late in a long line, so the position cannot be left to the renderer.

@@ -11,14 +11,14 @@ use super::position::Lines;
 #[derive(Debug, thiserror::Error)]
 pub enum ScenarioError {
     /// The file itself cannot be read as text.
-    #[error("cannot read {}: {problem}{}", path.display(), hint(.cure.as_deref()))]
+    #[error("cannot read {}: {problem}; {cure}", path.display())]
     Unreadable {
         /// The file.
         path: PathBuf,
         /// Why not.
         problem: String,
         /// What would likely help.
-        cure: Option<String>,
+        cure: String,
     },
     /// The text is not a sound scenario.
     #[error(transparent)]
@@ -50,7 +50,7 @@ pub struct FileMistake {
     /// What is allowed, where that says more than the problem.
     pub limit: Option<String>,
     /// What would likely put it right.
-    pub cure: Option<String>,
+    pub cure: String,
     /// All of it with the line and the place marked, for a person.
     rendered: String,
 }
@@ -81,10 +81,6 @@ impl fmt::Display for FileMistakes {
         }
         Ok(())
     }
-}
-
-fn hint(cure: Option<&str>) -> String {
-    cure.map(|cure| format!("; {cure}")).unwrap_or_default()
 }
 
 /// The findings as mistakes of the file, in the order of the text.

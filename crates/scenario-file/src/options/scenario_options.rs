@@ -77,7 +77,7 @@ pub(crate) fn make_changes<'n>(
                 entry.at("name"),
                 format!("a second option is called \"{name}\""),
                 Some("each option by a name of its own".to_owned()),
-                Some("give it another name".to_owned()),
+                "give it another name",
             ));
         }
         names.push(name);

@@ -88,7 +88,10 @@ pub(crate) fn findings_of(
                 span,
                 problem,
                 limit: Some(in_units(&mistake.limit, units)),
-                cure: mistake.cure.map(|cure| in_units(&cure, units)),
+                cure: mistake.cure.map_or_else(
+                    || "bring the value within what is allowed".to_string(),
+                    |cure| in_units(&cure, units),
+                ),
             });
         }
     }

@@ -23,6 +23,12 @@ impl Uses {
     }
 }
 
+/// What a tanker is assigned to, and what to do where it is not there.
+const ASSIGNED: (&str, &str) = (
+    "fill site",
+    "name a fill site that is listed, or leave `fill_site` out: the tanker goes where it should be back first",
+);
+
 const HANDLING: [&str; 6] = [
     "nurse_connect",
     "nurse_disconnect",
@@ -45,7 +51,7 @@ impl Reader {
                 entries[greatest.unwrap_or(0)].at("count"),
                 format!("there are {} tankers in all", plain(total as f64)),
                 Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
-                None,
+                "check `count` for extra digits",
             );
         }
         self.handling_not_stated(root, &entries, uses);
@@ -92,7 +98,7 @@ impl Reader {
     ) -> Tanker {
         let fill_site = entry
             .some_text("fill_site")
-            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, "fill site"));
+            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, ASSIGNED));
         let dump_curve = match entry.text("dump_curve").as_str() {
             "gravity" => DumpCurve::Gravity,
             _ => DumpCurve::Steady,
