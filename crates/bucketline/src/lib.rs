@@ -1,7 +1,7 @@
 //! The command `bucketline`: scenario files in, answers out.
 //!
 //! Read in this order: `arguments`, `scenario_file`, `commands`, `answers`, then what they lean on:
-//! `answer_text`, `output`, `progress`, `failure`, `exit_code`.
+//! `answer_text`, `output`, `progress`, `asking`, `failure`, `exit_code`.
 
 pub mod arguments;
 
@@ -14,6 +14,8 @@ mod answer_text;
 pub mod output;
 
 mod progress;
+
+mod asking;
 
 pub mod failure;
 

@@ -11,16 +11,16 @@ use super::quantities::quantity::Units;
 use super::read::building::rule_of;
 use super::read::building_flow::BuildingFlow;
 use super::read::crew_and_hose::Hose;
-use super::read::places::{Places, findings_of_misfits};
 use super::read::plan_draft::notes;
 use super::read::reader::Reader;
-use super::read::warnings::{Warning, placed};
 use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::Node;
 use super::structure::entry::Entry;
 use super::structure::file_kind::{Holds, building_or_scenario};
 use super::structure::file_text::{text_of, without_mark};
 use super::structure::sound_text::sound_structure;
+use super::told::places::{Places, findings_of_misfits};
+use super::told::warnings::{Warning, placed};
 
 /// A building, and what is wanted for it.
 #[derive(Debug, Clone, PartialEq)]

@@ -14,13 +14,13 @@ use super::read::aid::Aid;
 use super::read::building_flow::BuildingFlow;
 use super::read::checked_plan::Everyone;
 use super::read::crew_and_hose::{Crew, Hose};
-use super::read::places::Places;
 use super::read::reader::Derived;
 use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
-use super::read::warnings::Warning;
 use super::structure::entry::Entry;
 use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
+use super::told::places::Places;
+use super::told::warnings::Warning;
 
 /// A scenario that may run.
 #[derive(Debug, Clone, PartialEq)]

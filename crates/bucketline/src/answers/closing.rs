@@ -19,7 +19,7 @@ pub const CAUTION: &str = "A plan on paper. The incident commander, local rules 
 
 /// What is odd but allowed, for standard error or the end of an answer.
 pub fn warnings(of: &[Warning]) -> String {
-    of.iter().map(|one| paragraph("Odd", &one.to_string())).collect()
+    of.iter().map(|one| paragraph("Note", &one.in_words())).collect()
 }
 
 /// A result as JSON, with the program that made it.

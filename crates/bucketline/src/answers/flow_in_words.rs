@@ -57,7 +57,7 @@ pub fn answer(
     }
     text.push_str(&paragraph("Sources", &sources(wanted)));
     for warning in &wanted.warnings {
-        text.push_str(&paragraph("Odd", &warning.to_string()));
+        text.push_str(&paragraph("Note", &warning.in_words()));
     }
     if let Some((path, replaced)) = replaced {
         text.push('\n');

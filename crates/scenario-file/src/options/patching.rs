@@ -15,13 +15,13 @@ use crate::structure::entry::Entry;
 /// Largest size of a changed document, bytes: many times any real scenario, and still small in memory.
 const MOST_CHANGED_BYTES: u64 = 1_000_000;
 
-/// The document with the changes of one option.
+/// The changes of one option, which can be made.
 pub(super) fn made_in(
     base: &Json,
     changes: Option<&Json>,
     entry: &Entry<'_>,
     root: &Node,
-) -> Result<(Patch, Json), Vec<Finding>> {
+) -> Result<Patch, Vec<Finding>> {
     complete(entry, root)?;
     let patch: Patch = changes
         .and_then(|changes| serde_json::from_value(changes.clone()).ok())
@@ -36,7 +36,7 @@ pub(super) fn made_in(
     let mut document = base.clone();
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
-    Ok((patch, document))
+    Ok(patch)
 }
 
 /// The changes applied one after the other, each to what those before have left.

@@ -54,6 +54,12 @@ impl Quantity {
         }
     }
 
+    /// The number of a value as it is written, without its unit.
+    pub(crate) fn number_in(text: &str) -> Option<f64> {
+        let text = text.trim();
+        text[..number_length(text)].parse().ok()
+    }
+
     /// The cure of a number with separators, with a currency sign, or of a clock; `None`: nothing of the kind.
     fn slip_in(self, text: &str, units: Units) -> Option<String> {
         if let Some(amount) = currency(text) {

@@ -5,11 +5,14 @@ use fireground::{FactError, Worked};
 use shuttle_sim::{Call, TimeTaken};
 
 use super::building_flow::BuildingFlow;
-use super::fact_mistakes::tell;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
+use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
 use crate::structure::entry::Entry;
+use crate::told::fact_mistakes::tell;
+use crate::told::places::Misfit;
+use crate::told::warnings::Remark;
 
 /// A value worked out from the facts behind it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,20 +31,6 @@ pub(crate) struct Reader {
     pub(crate) warnings: Vec<Remark>,
     pub(crate) derived: Vec<Derived>,
     pub(crate) buildings: Vec<BuildingFlow>,
-}
-
-/// A value that fits its field but not the rest of the scenario.
-pub(crate) struct Misfit {
-    pub(crate) place: String,
-    pub(crate) problem: String,
-    pub(crate) limit: Option<String>,
-    pub(crate) cure: String,
-}
-
-/// Something that a person should know and need not fix.
-pub(crate) struct Remark {
-    pub(crate) place: String,
-    pub(crate) text: String,
 }
 
 impl Reader {
@@ -98,8 +87,10 @@ impl Reader {
         entry.number(key)
     }
 
+    /// - Given: `text`, in US units; it is told in those of the file.
     pub(crate) fn warn(&mut self, place: String, text: String) {
-        self.warnings.push(Remark { place, text });
+        let text = in_round_units(&text, self.units);
+        self.warnings.push(Remark { place, text, is_doubt: false });
     }
 
     pub(crate) fn mistake(

@@ -1,6 +1,6 @@
 //! Checking one value that is neither object nor list: text, choice, switch, count, number.
 
-use std::ops::{Bound, RangeBounds};
+use std::ops::RangeBounds;
 
 use jsonc_parser::ast;
 use jsonc_parser::common::Ranged;
@@ -102,7 +102,7 @@ impl Checker {
             let whole = plain(number.floor().max(1.0));
             (format!("{} is no whole number", shorten(literal)), format!("count them: {whole}"))
         } else {
-            let cure = for_range(number, bounds).to_string();
+            let cure = Quantity::Plain.cure_out_of_range(number, bounds);
             (format!("{} is out of range", shorten(literal)), cure)
         };
         self.wrong(place, span, problem, Some(limit), cure);
@@ -153,35 +153,12 @@ impl Checker {
         if number.is_finite() && bounds.contains(&number) {
             return Value::Number(number);
         }
-        let percentage = quantity == Quantity::Share && (1.0..=100.0).contains(&number);
-        let cure = if percentage {
-            let share = plain(number / 100.0);
-            format!("a share, not a percentage: {share}")
-        } else {
-            for_range(number, bounds).to_string()
-        };
+        let cure = quantity.cure_out_of_range(number, bounds);
         let shown = quantity.show(number, self.units);
         let limit = Some(quantity.show_bounds(bounds, self.units));
         let problem = format!("{shown} is out of range");
         self.wrong(place, span, problem, limit, cure);
         Value::Wrong
-    }
-}
-
-/// What to try with a number that is out of its range.
-fn for_range(number: f64, bounds: Bounds) -> &'static str {
-    let least = match bounds.0 {
-        Bound::Included(least) | Bound::Excluded(least) => least,
-        Bound::Unbounded => f64::NEG_INFINITY,
-    };
-    if number < 0.0 && least >= 0.0 {
-        "check the sign"
-    } else if number == 0.0 {
-        "state what it is; where it may be left out, leave the key out for none"
-    } else if number <= least {
-        "check it for missing digits, and its unit"
-    } else {
-        "check it for extra digits, and its unit"
     }
 }
 

@@ -192,7 +192,7 @@ pub(super) const SENSE: &[Row] = &[
         "\"restart_level\": 600",
         "\"restart_level\": 200",
         "supply.restart_level",
-        "from 1 gal above its unusable, 201 gal",
+        "from just above its unusable, 201 gal",
         "",
     ),
     (

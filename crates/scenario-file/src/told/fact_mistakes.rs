@@ -5,16 +5,16 @@ use fireground::FactError;
 use crate::quantities::quantity::{Quantity, Units};
 
 /// A mistake of the arithmetic as it is reported.
-pub(super) struct Told {
+pub(crate) struct Told {
     /// The key of the file it is about; empty: the object as a whole.
-    pub(super) key: &'static str,
-    pub(super) problem: String,
-    pub(super) limit: Option<String>,
-    pub(super) cure: String,
+    pub(crate) key: &'static str,
+    pub(crate) problem: String,
+    pub(crate) limit: Option<String>,
+    pub(crate) cure: String,
 }
 
 /// Reports a mistake in an object of this shape.
-pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
+pub(crate) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
     let show = |field: &str, value: f64| quantity_of(field).show(value, units);
     let key = |field: &str| key_of(field, shape);
     let told = |field: &str, problem: String, limit: Option<String>, cure: &str| Told {
