@@ -1,7 +1,7 @@
 //! The command `bucketline`: scenario files in, answers out.
 //!
 //! Read in this order: `arguments`, `scenario_file`, `commands`, `answers`, then what they lean on:
-//! `answer_text`, `output`, `progress`, `asking`, `failure`, `exit_code`.
+//! `answer_text`, `output`, `written_file`, `progress`, `asking`, `failure`, `exit_code`.
 
 pub mod arguments;
 
@@ -12,6 +12,8 @@ mod answers;
 mod answer_text;
 
 pub mod output;
+
+pub mod written_file;
 
 mod progress;
 

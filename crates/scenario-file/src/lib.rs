@@ -40,6 +40,7 @@ pub use self::read::reader::Derived;
 pub use self::told::warnings::Warning;
 pub use building_file::{WaterWanted, load_building};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
+pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;

@@ -49,7 +49,9 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     let odd: Vec<String> = if arguments.json {
         oddities(&scenarios, &arguments.files, |file, warning| format!("{file}{warning}"))
     } else {
-        oddities(&scenarios, &arguments.files, |file, one| format!("{file}{}", one.in_words()))
+        oddities(&scenarios, &arguments.files, |file, one| {
+            format!("{file} {}", one.in_words()).trim_start().to_owned()
+        })
     };
     let control = control();
     let expected = arguments.batch.runs * choices.len() as u64;

@@ -22,7 +22,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario, shell_quoted};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]
@@ -117,7 +117,7 @@ fn answer(
             if summary.seed == 1 { String::new() } else { format!(" --seed {}", summary.seed) };
         let told = format!(
             "the worst of these fires, minute by minute: `bucketline replay {} --run {run}{seed}`",
-            scenario.path.display()
+            shell_quoted(&scenario.path.display().to_string())
         );
         text.push_str(&paragraph("To see one", &told));
     }
@@ -236,7 +236,7 @@ fn no_single_change(scenario: &Scenario, words: Words) -> String {
     format!(
         "no single change that was tried brings the chance down clearly. `bucketline size {}` tells how \
          many {}s it takes.",
-        scenario.path.display(),
+        shell_quoted(&scenario.path.display().to_string()),
         words.tanker
     )
 }

@@ -6,12 +6,13 @@ use std::path::{Path, PathBuf};
 use super::excerpt::render;
 use super::finding::Finding;
 use super::position::Lines;
+use super::shown::harmless;
 
 /// Why a scenario file could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum ScenarioError {
     /// The file itself cannot be read as text.
-    #[error("cannot read {}: {problem}; {cure}", path.display())]
+    #[error("cannot read {}: {problem}; {cure}", harmless(&path.display().to_string()))]
     Unreadable {
         /// The file.
         path: PathBuf,
@@ -69,7 +70,7 @@ impl fmt::Display for FileMistakes {
         for mistake in self.list.iter().take(MOST_TOLD) {
             writeln!(f, "{mistake}\n")?;
         }
-        let path = self.path.display();
+        let path = harmless(&self.path.display().to_string());
         let count = match (self.list.len(), self.given_up) {
             (1, _) => "1 mistake".to_string(),
             (count, false) => format!("{count} mistakes"),

@@ -6,6 +6,7 @@ use jsonc_parser::ast;
 use jsonc_parser::common::Ranged;
 
 use crate::errors::finding::Finding;
+use crate::errors::shown::shell_quoted;
 use crate::errors::similar_words::nearest;
 use crate::format::building::BUILDING;
 use crate::format::description::{Kind, Object};
@@ -91,6 +92,6 @@ pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Find
         span: range.start..range.end,
         problem: "this is a building file, not a scenario".to_string(),
         limit: Some("a scenario, which has an `incident`".to_string()),
-        cure: format!("use `bucketline flow {}`", path.display()),
+        cure: format!("use `bucketline flow {}`", shell_quoted(&path.display().to_string())),
     })
 }
