@@ -1,6 +1,5 @@
 //! Large files and long runs stay within the memory and time of a desk.
 
-use std::fs;
 use std::time::{Duration, Instant};
 
 use serde_json::json;

@@ -267,11 +267,12 @@ fn spoil(text: &mut String, dice: &mut Dice) {
     let boundary = |at: usize| (0..=at).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0);
     let at = boundary(dice.below(text.len()));
     let next = text[at..].chars().next().map_or(0, char::len_utf8);
+    let piece = dice.of::<&str>(&PIECES);
     match dice.below(5) {
         0 => text.truncate(at),
         1 => text.replace_range(at..at + next, ""),
-        2 => text.replace_range(at..at + next, *dice.of(&PIECES)),
+        2 => text.replace_range(at..at + next, piece),
         3 => *text = text[at..].to_owned(),
-        _ => text.insert_str(at, *dice.of(&PIECES)),
+        _ => text.insert_str(at, piece),
     }
 }

@@ -100,6 +100,14 @@ pub(crate) fn mistakes_of(
 }
 
 fn mistake_of(path: &Path, lines: &Lines<'_>, finding: Finding) -> FileMistake {
+    // Names from the file are in them.
+    let finding = Finding {
+        place: harmless(&finding.place),
+        problem: harmless(&finding.problem),
+        limit: finding.limit.as_deref().map(harmless),
+        cure: harmless(&finding.cure),
+        span: finding.span,
+    };
     let (line, column) = lines.line_and_column(finding.span.start);
     let rendered = render(path, lines, &finding, line, column);
     FileMistake {

@@ -9,6 +9,7 @@ use super::places::Places;
 use super::plan_words::{self, path};
 use super::subjects::subject;
 use crate::errors::position::{Lines, Span};
+use crate::errors::shown::harmless;
 use crate::quantities::quantity::Units;
 
 /// Something in a scenario that is allowed and that a person should know.
@@ -94,8 +95,9 @@ pub(crate) fn placed(
     (placed.into_iter())
         .map(|(span, remark)| {
             let (line, column) = lines.line_and_column(span.start);
-            let subject = subject(places.root, &remark.place);
+            let subject = harmless(&subject(places.root, &remark.place));
             let Remark { place, text, is_doubt } = remark;
+            let text = harmless(&text);
             Warning { place, line, column, subject, text, is_doubt }
         })
         .collect()
