@@ -24,6 +24,15 @@ mod other_commands;
 #[path = "cli/wrong_input.rs"]
 mod wrong_input;
 
+#[path = "cli/large_files.rs"]
+mod large_files;
+
+#[path = "cli/terminal.rs"]
+mod terminal;
+
+#[path = "cli/written_files.rs"]
+mod written_files;
+
 #[path = "cli/wrong_place.rs"]
 mod wrong_place;
 

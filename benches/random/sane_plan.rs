@@ -60,7 +60,7 @@ pub fn another_site(seed: u64, number: u64, than: &FillSite) -> FillSite {
 /// The plan of a draft made here; each of them may run.
 pub fn plan(draft: &PlanDraft) -> Plan {
     Plan::check(draft.clone()).unwrap_or_else(|mistakes| {
-        panic!("{}", mistakes.iter().map(|one| one.to_string() + "\n").collect::<String>())
+        panic!("{}", mistakes.iter().map(|one| format!("{one:?}\n")).collect::<String>())
     })
 }
 

@@ -322,7 +322,8 @@ impl World {
     #[track_caller]
     pub fn plan(&self) -> Plan {
         Plan::check(self.draft.clone()).unwrap_or_else(|mistakes| {
-            let lines: Vec<String> = mistakes.iter().map(ToString::to_string).collect();
+            let lines: Vec<String> =
+                mistakes.iter().map(|mistake| format!("{mistake:?}")).collect();
             panic!("this world may not run:\n{}", lines.join("\n"))
         })
     }

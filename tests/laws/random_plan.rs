@@ -18,7 +18,7 @@ pub fn drafts() -> impl Strategy<Value = PlanDraft> {
 /// The plan of a draft thrown here; each of them may run.
 pub fn plan(draft: &PlanDraft) -> Plan {
     Plan::check(draft.clone()).unwrap_or_else(|mistakes| {
-        panic!("{}", mistakes.iter().map(|one| one.to_string() + "\n").collect::<String>())
+        panic!("{}", mistakes.iter().map(|one| format!("{one:?}\n")).collect::<String>())
     })
 }
 

@@ -13,6 +13,7 @@ use crate::arguments::{self, Showing};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, complain};
+use crate::written_file::write_file;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
@@ -79,8 +80,8 @@ impl Giving {
     fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {
         let svg = (picture.draw)(&self.reader)?;
         let png = chart::png(&svg, PNG_WIDTH)?;
-        output::write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
-        output::write_file(&folder.join(format!("{}.png", picture.name)), &png)
+        write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
+        write_file(&folder.join(format!("{}.png", picture.name)), &png)
     }
 }
 

@@ -115,9 +115,9 @@ mod time;
 pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
-    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Mistake, Near,
-    Oddity, OneLane, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
-    TimeTaken, oddities_in,
+    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Measure, Mistake,
+    Near, Odd, Oddity, OneLane, Part as PlanPart, Place, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE,
+    Step, Supply, SupplyEngine, Tanker, TimeTaken, Wrong, oddities_in,
 };
 pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
 pub use run::Shuttle;

@@ -11,7 +11,9 @@ use super::figures::{METRES_PER_FOOT, duration, hose_size};
 use super::flow_sheet::{Sheet, WATER_F, range};
 use super::{hose_in_words, people};
 use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
-use scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
+use scenario_file::{
+    Replaced, WaterWanted, in_round_units, round_flow, round_volume, shell_quoted,
+};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
 const AGREE: f64 = 1.1;
@@ -57,7 +59,7 @@ pub fn answer(
     }
     text.push_str(&paragraph("Sources", &sources(wanted)));
     for warning in &wanted.warnings {
-        text.push_str(&paragraph("Odd", &warning.to_string()));
+        text.push_str(&paragraph("Note", &warning.in_words()));
     }
     if let Some((path, replaced)) = replaced {
         text.push('\n');
@@ -265,6 +267,6 @@ fn written(path: &Path, replaced: &Replaced, rule: Rule) -> String {
     if most > replaced.after {
         let _ = write!(text, " Another step asks for more: {}.", round_flow(most, units));
     }
-    let _ = write!(text, " Next: bucketline check {file}");
+    let _ = write!(text, " Next: bucketline check {}", shell_quoted(&file.to_string()));
     text
 }

@@ -64,7 +64,7 @@ fn answer(scenario: &Scenario, sheet: &Worksheet, words: Words) -> String {
     text.push_str(&paragraph("The start", &start(scenario, words)));
     text.push('\n');
     for warning in all_warnings(scenario) {
-        text.push_str(&paragraph("Odd", &warning.to_string()));
+        text.push_str(&paragraph("Note", &warning.in_words()));
     }
     for derived in &scenario.derived {
         text.push_str(&paragraph("From facts", &format!("{}: {}", derived.place, derived.text)));

@@ -11,7 +11,8 @@ use crate::answers::hose_instead::HoseInstead;
 use crate::arguments::{FlowArguments, Standard};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::{print, write_file};
+use crate::output::print;
+use crate::written_file::{may_write, write_file};
 use scenario_file::{Replaced, WaterWanted, load_building, with_building_flow};
 
 /// Everything `--json` prints. Flows in gpm, volumes in gal, whatever the units of the file.
@@ -70,6 +71,8 @@ pub fn run(arguments: &FlowArguments) -> Result<Exit, Failure> {
     let sheet = sheet(&wanted, rule).map_err(Failure::NoWorksheet)?;
     let replaced = match &arguments.write {
         Some(path) => {
+            // Before it is read: a pipe would be waited for without end.
+            may_write(path)?;
             let replaced = with_building_flow(path, &wanted, rule)?;
             write_file(path, replaced.text.as_bytes())?;
             Some((path.as_path(), replaced))

@@ -16,6 +16,7 @@ use crate::answers::closing::{CAUTION, exit};
 use crate::answers::figures::{duration, percent_as_asked};
 use crate::answers::grade_evidence;
 use crate::arguments::GradeArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
@@ -55,7 +56,7 @@ pub fn step_gpm(units: Units) -> f64 {
 /// Runs the command.
 pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let scenarios: Vec<Scenario> =
-        arguments.files.iter().map(|file| scenario_file::load(file)).collect::<Result<_, _>>()?;
+        arguments.files.iter().map(|file| asking::load(file)).collect::<Result<_, _>>()?;
     let units = scenarios.first().map_or(Units::Us, |first| first.units);
     let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
     let rules: Vec<&GradingRule> = if arguments.rule.is_empty() {

@@ -13,6 +13,7 @@ use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, points, points_range, signed};
 use crate::arguments::LeversArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
@@ -23,7 +24,7 @@ const MOST_LINES: usize = 16;
 
 /// Runs the command.
 pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = asking::load(&arguments.scenario.file)?;
     let (plan, units) = (&scenario.plan, scenario.units);
     let control = control();
     let batch = &arguments.batch;

@@ -12,6 +12,7 @@ use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, percent_as_asked, points, points_range};
 use crate::arguments::LoseArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
@@ -19,7 +20,7 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = asking::load(&arguments.scenario.file)?;
     let plan = &scenario.plan;
     let control = control();
     let batch = &arguments.batch;

@@ -18,6 +18,7 @@ use crate::answers::closing::{CAUTION, exit};
 use crate::answers::figures::{duration, percent_as_asked};
 use crate::answers::hauls::{distances, driven, haul};
 use crate::arguments::ReachArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
@@ -29,7 +30,7 @@ const USUAL_RUNS: u64 = 2_500;
 
 /// Runs the command.
 pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = asking::load(&arguments.scenario.file)?;
     let units = scenario.units;
     let site = site(&scenario, arguments.site.as_deref())?;
     let question = ReachQuestion {

@@ -12,6 +12,7 @@ use crate::answers::charts::Charts;
 use crate::answers::closing::print_answer;
 use crate::answers::figures::headline;
 use crate::arguments::ReplayArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
@@ -71,7 +72,7 @@ struct JsonNote {
 
 /// Runs the command.
 pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = asking::load(&arguments.scenario.file)?;
     let plan = &scenario.plan;
     let luck = if arguments.planned {
         Luck::Planned

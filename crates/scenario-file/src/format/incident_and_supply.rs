@@ -32,7 +32,7 @@ pub(crate) static INCIDENT: Object = Object {
             "reserve",
             LEVEL,
             0.0,
-            "many keep a few hundred gallons (local rules)",
+            "200 gal to 500 gal is common (judgement; local rules)",
             "Water kept in the attack engine's tank so the crew can back out.",
         ),
         Field::number(

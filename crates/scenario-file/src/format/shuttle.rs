@@ -42,7 +42,7 @@ pub(crate) static DROP_TANK: Object = Object {
             "unusable",
             LEVEL,
             0.0,
-            "125 gal to 375 gal of a tank of 10 x 10 ft is usual (value from memory)",
+            "125 gal to 375 gal is usual in a common drop tank (value from memory)",
             "Water below the strainer's reach; with `capacity` given by its size, silence takes what follows from that.",
         ),
         Field::optional(

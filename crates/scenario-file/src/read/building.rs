@@ -65,7 +65,7 @@ impl Reader {
                     entry.at("use"),
                     "\"other\" without `hazard_class`".to_string(),
                     Some("`hazard_class` from 3 (severe) to 7 (light)".to_string()),
-                    Some("look the use up in NFPA 1142 and state its class".to_string()),
+                    "look the use up in NFPA 1142 and state its class",
                 );
                 return None;
             }
@@ -81,7 +81,7 @@ impl Reader {
                 entry.at("open_height"),
                 "the open space is higher than the building".to_string(),
                 Some("up to `height` and `ridge` together".to_string()),
-                None,
+                "measure from the floor to the underside of the roof, or leave `open_height` out",
             );
             return None;
         }

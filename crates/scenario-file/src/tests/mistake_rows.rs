@@ -28,7 +28,7 @@ const STRUCTURE: &[Row] = &[
         "\"capacity\": \"1,800 gal\"",
         "tankers[0].capacity",
         "not a number with a unit",
-        "11000",
+        "write \"1800 gal\"",
     ),
     (
         "\"capacity\": 1800",
@@ -170,7 +170,7 @@ pub(super) const SENSE: &[Row] = &[
         "\"brought_by\": \"Tanker 4\"",
         "drop_tanks[0].brought_by",
         "no unit called \"Tanker 4\"",
-        "\"Tanker 3\"",
+        "its own `response` in place of `brought_by`",
     ),
     (
         "\"brought_by\": \"Tanker 3\"",
@@ -192,7 +192,7 @@ pub(super) const SENSE: &[Row] = &[
         "\"restart_level\": 600",
         "\"restart_level\": 200",
         "supply.restart_level",
-        "from 1 gal above its unusable, 201 gal",
+        "from just above its unusable, 201 gal",
         "",
     ),
     (

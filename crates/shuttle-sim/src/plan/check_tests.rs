@@ -1,10 +1,35 @@
 //! Every rule is tried by breaking one value of a plan that is sound.
 
+use std::ops::Bound;
+
 use super::*;
 use crate::plan::{
-    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
-    TimeTaken, oddities_in,
+    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Measure, Plan, Step,
+    SupplyEngine, TimeTaken, oddities_in,
 };
+
+/// A place as its parts are called, for the rows below.
+fn way(place: &Place) -> String {
+    let mut way = String::new();
+    for step in &place.0 {
+        match step {
+            Step::Entry(index) => way.push_str(&format!("[{index}]")),
+            Step::Part(part) => {
+                let name = format!("{part:?}");
+                for (at, letter) in name.char_indices() {
+                    match (at, letter.is_uppercase()) {
+                        (0, _) if way.is_empty() => {}
+                        (0, _) => way.push('.'),
+                        (_, true) => way.push('_'),
+                        (_, false) => {}
+                    }
+                    way.push(letter.to_ascii_lowercase());
+                }
+            }
+        }
+    }
+    way
+}
 
 fn call(response: f64) -> Call {
     Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
@@ -142,6 +167,8 @@ fn each_broken_value_is_one_mistake_at_its_place() {
             d.supply.engine.as_mut().unwrap().setup = TimeTaken::Exponential { mean: 1e9 }
         }),
         ("tankers[0].name", |d| d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()),
+        ("incident.attack_flow[1].flow", |d| d.incident.attack_flow[1].flow = 5e-324),
+        ("tankers[0].dump_rate", |d| d.tankers[0].dump_rate = 5e-324),
         ("supply.draft_limit", |d| d.supply.draft_limits[0].flow = 0.0),
         ("supply.restart_level", |d| d.supply.restart_level = Some(200.0)),
         ("supply.restart_level", |d| d.supply.restart_level = Some(2_501.0)),
@@ -209,7 +236,8 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         }),
     ];
     for (place, change) in rows {
-        let places: Vec<String> = mistakes_after(change).into_iter().map(|m| m.place).collect();
+        let places: Vec<String> =
+            mistakes_after(change).iter().map(|mistake| way(&mistake.place)).collect();
         assert_eq!(places, [place]);
     }
 }
@@ -222,8 +250,30 @@ fn all_mistakes_are_found_at_once() {
         draft.fill_sites.clear();
         draft.drop_tanks[0].brought = Brought::ByAttackEngine;
     });
-    let places: Vec<&str> = found.iter().map(|mistake| mistake.place.as_str()).collect();
+    let places: Vec<String> = found.iter().map(|mistake| way(&mistake.place)).collect();
     assert_eq!(places, ["incident.duration", "tankers", "fill_sites"]);
+}
+
+/// The bound is on the run as a whole: 1,000 tankers for an evening may run, for two months they may not, and
+/// many fill sites to choose from count too.
+#[test]
+fn a_run_that_would_take_minutes_is_refused() {
+    let many = |count: usize, minutes: f64, sites: usize| {
+        mistakes_after(|draft| {
+            draft.incident.duration = minutes;
+            draft.tankers = (0..count).map(|n| tanker(&format!("Tanker {n}"), n)).collect();
+            let site = draft.fill_sites[0].clone();
+            draft.fill_sites = (0..sites)
+                .map(|n| FillSite { name: format!("Pond {n}"), ..site.clone() })
+                .collect();
+        })
+    };
+    assert_eq!(many(1_000, 600.0, 1), []);
+    let refused = many(1_000, 86_400.0, 1);
+    assert!(matches!(refused[0].wrong, Wrong::TooManyTrips { trips, most } if trips > most));
+    assert_eq!(way(&refused[0].place), "incident.duration");
+    assert_eq!(many(1_000, 1_200.0, 1), []);
+    assert_eq!(many(1_000, 1_200.0, 100).len(), 1);
 }
 
 #[test]
@@ -233,12 +283,14 @@ fn a_lull_in_the_attack_flow_is_allowed() {
 }
 
 #[test]
-fn a_mistake_says_place_value_limit_and_cure() {
+fn a_mistake_holds_its_place_value_and_limit() {
     let found = mistakes_after(|draft| draft.tankers[0].waste = 10.0);
-    assert_eq!(
-        found[0].to_string(),
-        "tankers[0].waste: 10 is out of range (from 0 to below 1); a share, not a percentage: 0.1"
-    );
+    let wrong = Wrong::OutOfRange {
+        measure: Measure::Share,
+        value: 10.0,
+        bounds: (Bound::Included(0.0), Bound::Excluded(1.0)),
+    };
+    assert_eq!(found, [Mistake { place: listed(Part::Tankers, 0).at(Part::Waste), wrong }]);
 }
 
 #[test]
@@ -341,7 +393,7 @@ fn each_odd_value_is_noted_at_its_place() {
         let mut draft = sound();
         change(&mut draft);
         assert_eq!(mistakes_in(&draft), [], "{place} is to be odd, not wrong");
-        let places: Vec<String> = oddities_in(&draft).into_iter().map(|o| o.place).collect();
+        let places: Vec<String> = oddities_in(&draft).iter().map(|odd| way(&odd.place)).collect();
         assert_eq!(places, [place]);
     }
 }
