@@ -49,7 +49,7 @@ fn one_way(draft: &PlanDraft) -> PlanDraft {
         draft.drop_tanks.push(DropTank {
             capacity: AMPLE,
             unusable: 100.0,
-            brought: Brought::Itself(Call { requested_at: 0.0, response: TimeTaken::Fixed(5.0) }),
+            brought: Brought::Itself(Call::sure(0.0, TimeTaken::Fixed(5.0))),
             setup: TimeTaken::NONE,
             dump_positions: 2,
             transfer: 500.0,

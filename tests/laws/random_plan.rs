@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use shuttle_sim::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
     FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan, PlanDraft, Supply,
-    SupplyEngine, Tanker, TimeTaken,
+    SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 /// Throws a plan uses at most; enough for the largest.
@@ -76,7 +76,7 @@ impl Dice {
     fn call(&mut self, latest: f64) -> Call {
         let requested_at = self.between(0.0, 5.0);
         let requested_at = if self.happens(0.3) { requested_at } else { 0.0 };
-        Call { requested_at, response: self.time(0.0, latest) }
+        Call::sure(requested_at, self.time(0.0, latest))
     }
 
     fn draft(mut self) -> PlanDraft {
@@ -109,6 +109,7 @@ impl Dice {
             tankers,
             fill_sites,
             one_lanes,
+            whole_fire: WholeFire::default(),
         }
     }
 
@@ -166,6 +167,7 @@ impl Dice {
             reprime: self.handling_time(3.0),
             low_water: if self.happens(0.3) { LowWater::Throttle } else { LowWater::LosePrime },
             lay_volume: if dry_lay { lay_volume } else { 0.0 },
+            failure: None,
         }
     }
 
@@ -214,6 +216,7 @@ impl Dice {
                 fill_connect: self.handling_time(2.0),
                 fill_disconnect: self.handling_time(1.0),
             },
+            crew_cv: 0.0,
         }
     }
 
@@ -231,6 +234,7 @@ impl Dice {
             fill_order: if self.happens(0.4) { FillOrder::OneByOne } else { FillOrder::Shared },
             volume: limited.then_some(volume),
             recharge: if limited && self.happens(0.5) { recharge } else { 0.0 },
+            failure: None,
             out: leg(self.time(0.5, 12.0)),
             back: leg(self.time(0.5, 12.0)),
         }

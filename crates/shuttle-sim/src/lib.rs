@@ -18,10 +18,12 @@ mod time;
 pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
-    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Mistake, Near,
-    Oddity, OneLane, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
-    TimeTaken, oddities_in,
+    Failure, FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Mistake,
+    Near, Oddity, OneLane, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+    TimeTaken, WholeFire, oddities_in,
 };
-pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
+pub use results::{
+    Cause, Interruption, Part, PartMinutes, RunResult, Subject, TankerRecord, marks,
+};
 pub use run::Shuttle;
 pub use story::{Doing, Happening, Note, Trace};

@@ -5,11 +5,11 @@
 use std::collections::HashSet;
 
 use super::facts::{
-    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, Leg, Near, OneLane,
-    PlanDraft, Supply, Tanker,
+    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, LEAST_RESTART, Leg,
+    Near, OneLane, PlanDraft, Supply, Tanker,
 };
 use super::limits::{self, plain, with_unit};
-use super::mistakes::{Mistake, Mistakes};
+use super::mistakes::{Mistake, Mistakes, as_share};
 
 /// Every mistake in the draft, in the order of its parts; none: it may run.
 pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
@@ -28,6 +28,9 @@ pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
         fill_site(&mut found, &format!("fill_sites[{index}]"), site);
     }
     one_lanes(&mut found, &draft.one_lanes, draft.fill_sites.len());
+    for (key, cv) in draft.whole_fire.each() {
+        found.number(&format!("whole_fire.{key}"), cv, limits::CV);
+    }
     names(&mut found, draft);
     found.list
 }
@@ -79,6 +82,14 @@ fn attack_engine(found: &mut Mistakes, engine: &AttackEngine) {
     found.name("attack_engine.name", &engine.name);
     found.number("attack_engine.tank", engine.tank, limits::ENGINE_TANK);
     found.call("attack_engine", &engine.call);
+    if engine.call.turnout != 1.0 {
+        found.wrong(
+            "attack_engine.turnout",
+            format!("the attack engine comes with a chance of {}", plain(engine.call.turnout)),
+            "1: without the attack engine there is no attack to supply".to_string(),
+            Some("leave `turnout` out"),
+        );
+    }
     found.time("attack_engine.water_on", &engine.water_on);
     found.count("attack_engine.intakes", engine.intakes);
     found.number("attack_engine.tank_refill", engine.tank_refill, limits::FLOW);
@@ -101,6 +112,7 @@ fn supply(found: &mut Mistakes, draft: &PlanDraft) {
         found.number(place, limit.flow, limits::RATE);
     }
     found.time("supply.reprime", &supply.reprime);
+    found.failure("supply", supply.failure.as_ref());
     found.number("supply.lay", supply.lay_volume, limits::LAY_VOLUME);
     if supply.lay_volume > 0.0 && supply.draft_limits.is_empty() {
         found.wrong(
@@ -113,7 +125,7 @@ fn supply(found: &mut Mistakes, draft: &PlanDraft) {
     }
     if let (Some(level), Some(first)) = (supply.restart_level, draft.drop_tanks.first()) {
         found.number("supply.restart_level", level, limits::LEVEL);
-        if level < first.unusable + LEAST_RESTART || level > first.capacity {
+        if !first.offers(level) {
             found.wrong(
                 "supply.restart_level",
                 format!(
@@ -196,9 +208,7 @@ fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
         found.number(&at("fill_limit"), limit, limits::RATE);
     }
     for (key, share) in [("waste", tanker.waste), ("residual", tanker.residual)] {
-        let percent = (1.0..=100.0).contains(&share);
-        let cure = percent.then(|| format!("a share, not a percentage: {}", plain(share / 100.0)));
-        found.number_with_cure(&at(key), share, limits::SHARE, cure);
+        found.number_with_cure(&at(key), share, limits::SHARE, as_share(share));
     }
     found.number(&at("breakdown_per_trip"), tanker.breakdown_per_trip, limits::CHANCE);
     if let Some(repair) = &tanker.repair {
@@ -215,6 +225,7 @@ fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
     for (key, time) in tanker.handling.each() {
         found.time(&format!("{place}.handling.{key}"), time);
     }
+    found.number(&at("crew_cv"), tanker.crew_cv, limits::CV);
 }
 
 fn fill_site(found: &mut Mistakes, place: &str, site: &FillSite) {
@@ -238,13 +249,10 @@ fn fill_site(found: &mut Mistakes, place: &str, site: &FillSite) {
             Some("state the `volume` it holds, or leave `recharge` out"),
         );
     }
+    found.failure(place, site.failure.as_ref());
     leg(found, &at("out"), &site.out);
     leg(found, &at("back"), &site.back);
 }
-
-/// The restart level lies at least this far above unusable, gal: else the pump would win and lose its
-/// prime without end.
-const LEAST_RESTART: f64 = 1.0;
 
 /// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
 const LEAST_LEG: f64 = 0.01;

@@ -3,11 +3,11 @@
 use super::*;
 use crate::plan::{
     Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
-    TimeTaken, oddities_in,
+    TimeTaken, WholeFire, oddities_in,
 };
 
 fn call(response: f64) -> Call {
-    Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
+    Call::sure(0.0, TimeTaken::Fixed(response))
 }
 
 fn leg() -> Leg {
@@ -38,6 +38,7 @@ fn tanker(name: &str, listed: usize) -> Tanker {
             fill_connect: minute.clone(),
             fill_disconnect: minute,
         },
+        crew_cv: 0.0,
     }
 }
 
@@ -74,6 +75,7 @@ fn sound() -> PlanDraft {
             reprime: TimeTaken::Fixed(1.0),
             low_water: LowWater::LosePrime,
             lay_volume: 0.0,
+            failure: None,
         },
         drop_tanks: vec![DropTank {
             capacity: 2_500.0,
@@ -93,10 +95,12 @@ fn sound() -> PlanDraft {
             fill_order: FillOrder::Shared,
             volume: None,
             recharge: 0.0,
+            failure: None,
             out: leg(),
             back: leg(),
         }],
         one_lanes: vec![],
+        whole_fire: WholeFire::default(),
     }
 }
 

@@ -5,6 +5,7 @@ use std::fmt;
 
 use super::facts::Call;
 use super::limits::{self, Limit, plain, with_unit};
+use super::shared_luck::Failure;
 use super::time_taken::TimeTaken;
 
 /// Something in a plan that keeps it from running.
@@ -108,6 +109,20 @@ impl Mistakes {
     pub(super) fn call(&mut self, place: &str, call: &Call) {
         self.number(&format!("{place}.requested_at"), call.requested_at, limits::MINUTES);
         self.time(&format!("{place}.response"), &call.response);
+        self.chance(&format!("{place}.turnout"), call.turnout);
+    }
+
+    /// The failure of what has this place.
+    pub(super) fn failure(&mut self, place: &str, failure: Option<&Failure>) {
+        let Some(Failure { chance, repair }) = failure else { return };
+        self.chance(&format!("{place}.failure.chance"), *chance);
+        if let Some(repair) = repair {
+            self.time(&format!("{place}.failure.repair"), repair);
+        }
+    }
+
+    fn chance(&mut self, place: &str, chance: f64) {
+        self.number_with_cure(place, chance, limits::CHANCE, as_share(chance));
     }
 
     pub(super) fn time(&mut self, place: &str, time: &TimeTaken) {
@@ -160,4 +175,10 @@ impl Mistakes {
             }
         }
     }
+}
+
+/// The cure for a share that looks like a percentage.
+pub(super) fn as_share(share: f64) -> Option<String> {
+    let percent = (1.0..=100.0).contains(&share);
+    percent.then(|| format!("a share, not a percentage: {}", plain(share / 100.0)))
 }

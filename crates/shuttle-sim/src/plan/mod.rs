@@ -4,6 +4,8 @@
 
 mod time_taken;
 
+mod shared_luck;
+
 mod facts;
 
 mod limits;
@@ -22,6 +24,7 @@ pub use facts::{
 pub use limits::Limits;
 pub use mistakes::Mistake;
 pub use oddities::{Oddity, oddities_in};
+pub use shared_luck::{Failure, WholeFire};
 pub use time_taken::TimeTaken;
 
 /// A plan that may run: every value has been checked.

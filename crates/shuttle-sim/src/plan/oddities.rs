@@ -120,6 +120,13 @@ fn supply(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
         );
         note(odd, "supply", text);
     }
+    if draft.supply.failure.is_some() && draft.drop_tanks.is_empty() {
+        let text = "without a drop tank there is no drafting pump to fail";
+        note(odd, "supply.failure", text.to_string());
+    }
+    if let Some(engine) = &draft.supply.engine {
+        never_comes(odd, "supply.engine", &engine.call, &engine.name);
+    }
     if draft.supply.low_water == LowWater::Throttle && draft.drop_tanks.is_empty() {
         let text = "without a drop tank there is no draft to gate down";
         note(odd, "supply.low_water", text.to_string());
@@ -132,6 +139,9 @@ fn drop_tanks(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     };
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
         let place = format!("drop_tanks[{index}]");
+        if let Brought::Itself(call) = &tank.brought {
+            never_comes(odd, &place, call, "the drop tank");
+        }
         if tank.capacity < greatest.load() {
             let text = format!(
                 "it holds {}, less than the {} that {} delivers: part of that load waits aboard \
@@ -183,6 +193,7 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
             );
             note(odd, &format!("{place}.breakdown_per_trip"), text);
         }
+        never_comes(odd, &place, &tanker.call, &tanker.name);
         if arrival(&tanker.call) >= end {
             let text = format!(
                 "it arrives at about minute {} after the alarm, when the watch is over (minute {})",
@@ -191,6 +202,13 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
             );
             note(odd, &format!("{place}.response"), text);
         }
+    }
+}
+
+fn never_comes(odd: &mut Vec<Oddity>, place: &str, call: &Call, name: &str) {
+    if call.turnout == 0.0 {
+        let text = format!("{name} never comes: its turnout is 0");
+        note(odd, &format!("{place}.turnout"), text);
     }
 }
 
@@ -309,5 +327,22 @@ fn anything_varies(draft: &PlanDraft) -> bool {
     }
     times.extend(draft.one_lanes.iter().map(|lane| &lane.crossing));
     let breakdowns = (draft.tankers.iter()).any(|tanker| tanker.breakdown_per_trip > 0.0);
-    breakdowns || times.iter().any(|time| time.has_spread())
+    breakdowns || shared_luck_varies(draft) || times.iter().any(|time| time.has_spread())
+}
+
+/// Whether what is drawn once a fire can differ.
+fn shared_luck_varies(draft: &PlanDraft) -> bool {
+    let own_calls = draft.drop_tanks.iter().filter_map(|tank| match &tank.brought {
+        Brought::Itself(call) => Some(call),
+        _ => None,
+    });
+    let mut calls = (draft.tankers.iter().map(|tanker| &tanker.call))
+        .chain(draft.supply.engine.as_ref().map(|engine| &engine.call))
+        .chain(own_calls);
+    let mut failures = (draft.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
+        .chain(&draft.supply.failure);
+    draft.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
+        || draft.tankers.iter().any(|tanker| tanker.crew_cv > 0.0)
+        || calls.any(|call| call.turnout < 1.0)
+        || failures.any(|failure| failure.chance > 0.0)
 }

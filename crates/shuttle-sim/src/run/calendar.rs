@@ -11,19 +11,23 @@ pub(crate) enum Event {
     FirstWater,
     /// The attack flow takes its next step.
     AttackFlowSteps,
-    /// The supply engine reaches the scene.
+    /// The supply engine reaches the scene, or should have.
     SupplyEngineArrives,
-    /// A drop tank arrives by itself, or is set up.
+    /// A drop tank arrives by itself, or should have; or it is set up.
     DropTank(usize),
     /// A fill site can serve.
     FillSiteReady(usize),
     /// The draft is hooked up, or prime is back.
     Pump,
+    /// The drafting pump fails, or works again.
+    PumpFails,
+    /// A fill site fails, or works again.
+    FillSiteFails(usize),
     /// What a tanker was doing is done: its phase says what.
     Tanker(usize),
 }
 
-/// Events that are one of a kind, before those of drop tanks, fill sites, pump and tankers.
+/// Events that are one of a kind, before those of drop tanks, fill sites, pump, failures and tankers.
 const SINGLE: usize = 4;
 
 /// The event list: each event has one place, which holds the moment when it is due.
@@ -45,7 +49,7 @@ pub(crate) struct Calendar {
 impl Calendar {
     pub fn new(tankers: usize, tanks: usize, sites: usize) -> Calendar {
         Calendar {
-            due: vec![Moment::NEVER; SINGLE + tanks + sites + 1 + tankers],
+            due: vec![Moment::NEVER; SINGLE + tanks + 2 * sites + 2 + tankers],
             next: Moment::NEVER,
             round_at: 0,
             tanks,
@@ -69,7 +73,9 @@ impl Calendar {
             Event::DropTank(tank) => SINGLE + tank,
             Event::FillSiteReady(site) => SINGLE + tanks + site,
             Event::Pump => SINGLE + tanks + sites,
-            Event::Tanker(tanker) => SINGLE + tanks + sites + 1 + tanker,
+            Event::PumpFails => SINGLE + tanks + sites + 1,
+            Event::FillSiteFails(site) => SINGLE + tanks + sites + 2 + site,
+            Event::Tanker(tanker) => SINGLE + tanks + 2 * sites + 2 + tanker,
         }
     }
 
@@ -83,7 +89,11 @@ impl Calendar {
             _ if place < SINGLE + tanks => Event::DropTank(place - SINGLE),
             _ if place < SINGLE + tanks + sites => Event::FillSiteReady(place - SINGLE - tanks),
             _ if place == SINGLE + tanks + sites => Event::Pump,
-            _ => Event::Tanker(place - SINGLE - tanks - sites - 1),
+            _ if place == SINGLE + tanks + sites + 1 => Event::PumpFails,
+            _ if place < SINGLE + tanks + 2 * sites + 2 => {
+                Event::FillSiteFails(place - SINGLE - tanks - sites - 2)
+            }
+            _ => Event::Tanker(place - SINGLE - tanks - 2 * sites - 2),
         }
     }
 
