@@ -45,6 +45,8 @@ fn one_way(draft: &PlanDraft) -> PlanDraft {
     let mut draft = draft.clone();
     draft.supply.nurse = false;
     draft.supply.low_water = LowWater::Throttle;
+    // A pump that fails must be primed again only if it was primed before: who is slow may save that time.
+    draft.supply.failure = None;
     if draft.drop_tanks.is_empty() {
         draft.drop_tanks.push(DropTank {
             capacity: AMPLE,

@@ -2,13 +2,13 @@
 
 use proptest::prelude::*;
 use shuttle_sim::{
-    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
-    FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan, PlanDraft, Supply,
-    SupplyEngine, Tanker, TimeTaken, WholeFire,
+    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, Failure,
+    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan,
+    PlanDraft, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 /// Throws a plan uses at most; enough for the largest.
-const THROWS: usize = 600;
+const THROWS: usize = 700;
 
 /// Plans at random, as drafts: clone and change them.
 pub fn drafts() -> impl Strategy<Value = PlanDraft> {
@@ -100,7 +100,7 @@ impl Dice {
         let tankers = (0..tankers).map(|place| self.tanker(place, sites)).collect();
         let fill_sites: Vec<FillSite> = (0..sites).map(|place| self.fill_site(place)).collect();
         let one_lanes = self.one_lanes(sites);
-        PlanDraft {
+        let mut draft = PlanDraft {
             title: "A plan at random".to_string(),
             incident,
             attack_engine,
@@ -110,7 +110,10 @@ impl Dice {
             fill_sites,
             one_lanes,
             whole_fire: WholeFire::default(),
-        }
+        };
+        // Thrown last, so that the rest of a plan does not depend on it.
+        self.shared_luck(&mut draft);
+        draft
     }
 
     fn incident(&mut self, engine_tank: f64) -> Incident {
@@ -238,6 +241,49 @@ impl Dice {
             out: leg(self.time(0.5, 12.0)),
             back: leg(self.time(0.5, 12.0)),
         }
+    }
+
+    /// What a whole fire shares, in half of the plans.
+    fn shared_luck(&mut self, draft: &mut PlanDraft) {
+        if !self.happens(0.5) {
+            return;
+        }
+        draft.whole_fire = WholeFire {
+            driving_cv: self.spread(0.4),
+            handling_cv: self.spread(0.4),
+            response_cv: self.spread(0.4),
+        };
+        for tanker in &mut draft.tankers {
+            tanker.crew_cv = self.spread(0.3);
+            tanker.call.turnout = self.turnout();
+        }
+        if let Some(engine) = &mut draft.supply.engine {
+            engine.call.turnout = self.turnout();
+        }
+        for tank in &mut draft.drop_tanks {
+            if let Brought::Itself(call) = &mut tank.brought {
+                call.turnout = self.turnout();
+            }
+        }
+        draft.supply.failure = self.failure();
+        for site in &mut draft.fill_sites {
+            site.failure = self.failure();
+        }
+    }
+
+    /// None, or a coefficient of variation.
+    fn spread(&mut self, cv: f64) -> f64 {
+        if self.happens(0.4) { cv } else { 0.0 }
+    }
+
+    fn turnout(&mut self) -> f64 {
+        if self.happens(0.25) { self.next() } else { 1.0 }
+    }
+
+    fn failure(&mut self) -> Option<Failure> {
+        let (chance, repair) = (self.next(), self.time(1.0, 30.0));
+        let repair = self.happens(0.7).then_some(repair);
+        self.happens(0.4).then_some(Failure { chance, repair })
     }
 
     fn one_lanes(&mut self, sites: usize) -> Vec<OneLane> {
