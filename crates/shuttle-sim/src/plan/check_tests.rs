@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::plan::{
-    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
-    TimeTaken, WholeFire, oddities_in,
+    Call, DraftLimit, DumpCurve, Failure, FillOrder, FlowStep, Handling, LowWater, Plan,
+    SupplyEngine, TimeTaken, WholeFire, oddities_in,
 };
 
 fn call(response: f64) -> Call {
@@ -104,6 +104,10 @@ fn sound() -> PlanDraft {
     }
 }
 
+fn failure(chance: f64, repair: Option<f64>) -> Option<Failure> {
+    Some(Failure { chance, repair: repair.map(TimeTaken::Fixed) })
+}
+
 fn mistakes_after(change: impl FnOnce(&mut PlanDraft)) -> Vec<Mistake> {
     let mut draft = sound();
     change(&mut draft);
@@ -146,6 +150,21 @@ fn each_broken_value_is_one_mistake_at_its_place() {
             d.supply.engine.as_mut().unwrap().setup = TimeTaken::Exponential { mean: 1e9 }
         }),
         ("tankers[0].name", |d| d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()),
+        ("attack_engine.turnout", |d| d.attack_engine.call.turnout = 0.9),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = -0.1),
+        ("supply.failure.chance", |d| d.supply.failure = failure(1.5, None)),
+        ("supply.failure.repair", |d| d.supply.failure = failure(1.0, Some(-1.0))),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: f64::NAN, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 90.0),
+        ("tankers[0].crew_cv", |d| d.tankers[0].crew_cv = 5.1),
+        ("fill_sites[0].failure.chance", |d| d.fill_sites[0].failure = failure(f64::NAN, None)),
+        ("fill_sites[0].failure.repair", |d| d.fill_sites[0].failure = failure(0.5, Some(1e9))),
+        ("whole_fire.driving_cv", |d| d.whole_fire.driving_cv = -0.1),
+        ("whole_fire.handling_cv", |d| d.whole_fire.handling_cv = 6.0),
+        ("whole_fire.response_cv", |d| d.whole_fire.response_cv = f64::INFINITY),
         ("supply.draft_limit", |d| d.supply.draft_limits[0].flow = 0.0),
         ("supply.restart_level", |d| d.supply.restart_level = Some(200.0)),
         ("supply.restart_level", |d| d.supply.restart_level = Some(2_501.0)),
@@ -246,6 +265,59 @@ fn a_mistake_says_place_value_limit_and_cure() {
 }
 
 #[test]
+fn a_turnout_in_percent_is_told_with_its_share() {
+    let found = mistakes_after(|draft| draft.tankers[0].call.turnout = 90.0);
+    assert_eq!(
+        found[0].to_string(),
+        "tankers[0].turnout: 90 is out of range (from 0 to 1); a share, not a percentage: 0.9"
+    );
+}
+
+#[test]
+fn what_a_whole_fire_shares_lets_runs_differ() {
+    let fixed_times = || {
+        let mut draft = sound();
+        draft.fill_sites[0].out.time = TimeTaken::Fixed(4.0);
+        draft.fill_sites[0].back.time = TimeTaken::Fixed(4.0);
+        draft
+    };
+    let places = |draft: &PlanDraft| -> Vec<String> {
+        oddities_in(draft).into_iter().map(|odd| odd.place).collect()
+    };
+    assert_eq!(places(&fixed_times()), ["title"]);
+    type Change = fn(&mut PlanDraft);
+    let changes: [Change; 8] = [
+        |d| d.whole_fire.driving_cv = 0.1,
+        |d| d.whole_fire.handling_cv = 0.1,
+        |d| d.whole_fire.response_cv = 0.1,
+        |d| d.tankers[1].crew_cv = 0.1,
+        |d| d.tankers[1].call.turnout = 0.9,
+        |d| d.supply.engine.as_mut().unwrap().call.turnout = 0.9,
+        |d| d.supply.failure = failure(0.1, None),
+        |d| d.fill_sites[0].failure = failure(0.1, None),
+    ];
+    for change in changes {
+        let mut draft = fixed_times();
+        change(&mut draft);
+        assert_eq!(places(&draft), [] as [&str; 0]);
+    }
+}
+
+#[test]
+fn a_restart_level_stated_for_one_drop_tank_gives_way_in_another_that_cannot_offer_it() {
+    let mut supply = sound().supply;
+    supply.restart_level = Some(600.0);
+    let level = |capacity, unusable| {
+        let tank = DropTank { capacity, unusable, ..sound().drop_tanks[0].clone() };
+        supply.restart_level_for(&tank)
+    };
+    assert_eq!(level(2_500.0, 200.0), 600.0);
+    assert_eq!(level(600.0, 200.0), 600.0);
+    assert_eq!(level(599.0, 200.0), 500.0);
+    assert_eq!(level(2_500.0, 599.5), 899.5);
+}
+
+#[test]
 fn each_odd_value_is_noted_at_its_place() {
     type Change = fn(&mut PlanDraft);
     let rows: Vec<(&str, Change)> = vec![
@@ -259,6 +331,17 @@ fn each_odd_value_is_noted_at_its_place() {
             d.tankers.iter_mut().for_each(|t| t.pump_off = 299.0);
         }),
         ("supply.engine", |d| d.drop_tanks.clear()),
+        ("supply.failure", |d| {
+            d.supply.engine = None;
+            d.drop_tanks.clear();
+            d.supply.failure = failure(0.1, None);
+        }),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = 0.0),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: 0.0, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 0.0),
         ("drop_tanks[0].capacity", |d| {
             d.drop_tanks[0].capacity = 1_799.0;
         }),
