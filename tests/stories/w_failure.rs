@@ -339,7 +339,7 @@ fn w18_it_fails_with_its_chance_at_any_moment_of_the_watch_alike() {
     let n = RUNS as f64;
     let counts = [(pump.len() as f64, 0.25), (pond.len() as f64, 0.5), (both, 0.125)];
     for (count, chance) in counts {
-        let error = (chance * (1.0 - chance) / n as f64).sqrt();
+        let error = (chance * (1.0 - chance) / n).sqrt();
         assert!((count / n - chance).abs() < 4.0 * error, "{} for {chance}", count / n);
     }
     for moments in [pump, pond] {
