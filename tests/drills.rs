@@ -12,7 +12,6 @@ mod chart;
 use std::path::Path;
 use std::sync::LazyLock;
 
-use bucketline::scenario_file;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_sim::{FlowStep, Plan, TimeTaken};
 

@@ -23,7 +23,7 @@ fn a_run_allocates_nothing() {
     let files = [scenario_files("scenarios"), scenario_files("benches/scenarios")].concat();
     assert!(files.len() > 8, "scenarios were found");
     for file in files {
-        let scenario = bucketline::scenario_file::load(&file).expect("a sound scenario");
+        let scenario = scenario_file::load(&file).expect("a sound scenario");
         for keeps_levels in [false, true] {
             let mut shuttle = Shuttle::new(&scenario.plan);
             shuttle.keep_levels(keeps_levels);

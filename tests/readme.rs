@@ -47,6 +47,6 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
 fn the_schema_in_the_repository_is_the_programs_own() {
     let kept = std::fs::read_to_string(root().join("scenarios/scenario.schema.json"))
         .expect("the schema in the repository");
-    let printed = format!("{:#}\n", bucketline::scenario_file::json_schema());
+    let printed = format!("{:#}\n", scenario_file::json_schema());
     assert!(kept == printed, "run: bucketline schema > scenarios/scenario.schema.json");
 }

@@ -4,7 +4,6 @@
 
 use std::path::Path;
 
-use bucketline::scenario_file;
 use shuttle_sim::{
     Cause, Doing, DumpCurve, Happening, Luck, Plan, RunResult, Shuttle, TimeTaken, Trace,
 };

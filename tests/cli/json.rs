@@ -98,7 +98,10 @@ fn the_other_commands_print_json_too() {
             // What came on scene is what was delivered, spilled or is still there: no gallon is
             // lost (conservation of mass).
             let gal = |key: &str| number(&replay[key], key);
-            let told = gal("delivered_gal") + gal("spilled_gal") + gal("remaining_gal");
+            let told = gal("delivered_gal")
+                + gal("spilled_gal")
+                + gal("remaining_gal")
+                + gal("carried_away_gal");
             assert!((gal("arrived_gal") - told).abs() < 1e-3, "{path}: {told}");
             let notes = replay["timeline"].as_array().expect("timeline");
             assert!(notes.len() > 10, "{path}");

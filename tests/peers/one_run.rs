@@ -34,8 +34,7 @@ fn told(arguments: &[String]) -> Result<Value, String> {
         [file, seed, run] => (file, Luck::Drawn { seed: number(seed)?, replication: number(run)? }),
         _ => return Err("FILE, or FILE SEED RUN".to_owned()),
     };
-    let scenario =
-        bucketline::scenario_file::load(file.as_ref()).map_err(|error| error.to_string())?;
+    let scenario = scenario_file::load(file.as_ref()).map_err(|error| error.to_string())?;
     let plan = &scenario.plan;
     let (result, trace) = Shuttle::new(plan).run_traced(luck);
     let mut run = given(plan, &result);

@@ -175,8 +175,8 @@ fn v10_from_then_on_it_plans_without_them() {
 
 #[test]
 fn v11_who_never_comes_is_still_to_come() {
-    // E(1000) 500 gpm, no refill: empty at 0:02. T1 expected at 0:04, T2 at 0:03, supply engine 0:09: T2
-    // should have been the first.
+    // E(1000) 100 gpm, no refill: empty at 0:10. T1 expected at 0:04, T2 at 0:03, supply engine 0:09: all have been
+    // missed by then, and T2 should have been the first.
     let stays = |tanker: &mut shuttle_sim::Tanker| tanker.call.turnout = NEVER;
     let told = drawn(
         &World::new()
@@ -184,9 +184,11 @@ fn v11_who_never_comes_is_still_to_come() {
             .tanker_with("T1", 2000.0, 4.0, stays)
             .tanker_with("T2", 2000.0, 3.0, stays)
             .supply_engine(9.0, 1.0)
+            .attack_flow(100.0)
+            .with(|draft| draft.supply.engine.as_mut().unwrap().call.turnout = NEVER)
             .watched(30.0),
     );
-    assert_eq!(told.interruptions(), "0:02-0:30 not_come, before supply");
+    assert_eq!(told.interruptions(), "0:10-0:30 not_come, before supply");
     let first = told.result.interruptions[0];
     assert_eq!((first.cause, first.about), (Cause::NotCome, Some(Subject::Tanker(1))));
 }

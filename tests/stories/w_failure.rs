@@ -70,15 +70,19 @@ fn w01_a_failed_pump_gives_nothing_until_it_is_repaired_and_primed_again() {
     assert_eq!(told.interruptions(), "none");
 }
 
-#[test]
-fn w02_primed_again_only_at_the_restart_level() {
-    // T1(1000) -> [15000], restart level 900 => E 100 gpm: once one minute of draft is gone 900 gal are not there
-    // until T1 is back, at 0:12 with 1,000 gal more at 1,000 gpm.
-    let world = pump_fails(plenty().restart_level(900.0), Some(1.0)).with(|draft| {
+/// T1(1000) -> [15000], restart level 900 => E 100 gpm
+///
+/// Once one minute of draft is gone 900 gal are not there until T1 is back, at 0:12 with 1,000 gal more at 1,000 gpm.
+fn low_after_a_minute() -> World {
+    plenty().restart_level(900.0).watched(20.0).with(|draft| {
         draft.tankers[0].capacity = 1000.0;
         draft.tankers[0].dump_rate = 1000.0;
-        draft.incident.duration = 20.0;
-    });
+    })
+}
+
+#[test]
+fn w02_primed_again_only_at_the_restart_level() {
+    let world = pump_fails(low_after_a_minute(), Some(1.0));
     let (told, failed) = when(&world, Happening::PumpFailed, 3.0, 10.0);
     // Drawn since 900 gal were in, at 0.9 min: left are 1,000 - 100 (failed - 0.9). T1 is empty at 0:01, and dumps
     // again from 0:12.
@@ -105,6 +109,12 @@ fn w04_repaired_and_not_yet_primed_the_cause_is_prime() {
     let (told, failed) = when(&world, Happening::PumpFailed, 2.0, 30.0);
     let first = told.result.interruptions[0];
     assert_close(first.start, failed + 9.97, "short from");
+    assert_eq!(first.cause, Cause::PrimeLost);
+    // Also while it waits for its level (w02): E(200) is empty 1.1 minutes after the failure, 0.1 after the repair.
+    let world = pump_fails(low_after_a_minute(), Some(1.0)).engine_tank(200.0);
+    let (told, failed) = when(&world, Happening::PumpFailed, 3.0, 9.0);
+    let first = told.result.interruptions[0];
+    assert_close(first.start, failed + 1.1, "short from");
     assert_eq!(first.cause, Cause::PrimeLost);
 }
 
@@ -146,7 +156,8 @@ fn w07_for_good_means_until_the_end_of_the_watch() {
 #[test]
 fn w08_once_it_is_repaired_nobody_begins_to_nurse() {
     // The repair takes 12 or 50 minutes, 31 in the mean: T3 is kept on deck (w06). In fact it takes 12, and prime 9
-    // more: T3 dumps as soon as the pump is repaired, and T2 goes on nursing until it is empty, 20 minutes in all.
+    // more: T3 dumps as soon as the pump is repaired. T2(1500) goes on nursing until it is empty, 15 minutes in all;
+    // T4 comes a minute later, while the pump primes, and dumps.
     let by_luck = |world: World| {
         world.reprime(9.0).with(|draft| {
             let repair = Some(TimeTaken::Samples(vec![12.0, 50.0]));
@@ -162,13 +173,15 @@ fn w08_once_it_is_repaired_nobody_begins_to_nurse() {
     };
     let failed = minutes_of(&alone.told_where(short), Happening::PumpFailed)[0];
     let told = alone
-        .tanker("T2", 2000.0, failed + 1.0)
+        .tanker("T2", 1500.0, failed + 1.0)
         .tanker("T3", 2000.0, failed + 2.0)
+        .tanker("T4", 2000.0, failed + 17.0)
         .told_where(short);
     assert_close(told.began("T3", Doing::OnDeck)[0], failed + 2.0, "T3 on deck");
     assert_close(told.began("T3", Doing::Dumping(0))[0], failed + 12.0, "T3 dumps");
     assert_eq!(told.began("T3", Doing::PumpingOff), []);
-    assert_close(told.began("T2", Doing::TravelingOut(0))[0], failed + 21.0, "T2 is empty");
+    assert_close(told.began("T2", Doing::TravelingOut(0))[0], failed + 16.0, "T2 is empty");
+    assert_close(told.began("T4", Doing::Dumping(0))[0], failed + 17.0, "T4 dumps");
 }
 
 #[test]
@@ -191,6 +204,31 @@ fn w10_failed_before_it_is_hooked_up_it_is_set_up_and_first_primed_when_repaired
     let (told, _) =
         when(&pump_fails(plenty().draft_setup(30.0), Some(1.0)), Happening::PumpFailed, 2.0, 28.0);
     assert_minutes(&told, Happening::Primed, &[30.0]);
+}
+
+#[test]
+fn w10b_while_it_has_failed_nobody_dumps_for_it_first() {
+    // Hooked up at 0:00 and waiting for water: T1 would dump (2a). A minute after the failure it nurses (2b).
+    let waiting = pump_fails(World::new().nursing().tanker("T0", 2000.0, 90.0), None);
+    let (_, failed) = when(&waiting, Happening::PumpFailed, 2.0, 20.0);
+    let comes = |after| waiting.clone().tanker("T1", 2000.0, failed + after);
+    let told_of =
+        |world: World| when(&world, Happening::PumpFailed, failed - 1e-6, failed + 1e-6).0;
+    assert_close(told_of(comes(-1.0)).began("T1", Doing::Dumping(0))[0], failed - 1.0, "dumps");
+    assert_close(told_of(comes(1.0)).began("T1", Doing::PumpingOff)[0], failed + 1.0, "nurses");
+}
+
+#[test]
+fn w10c_repaired_before_it_is_hooked_up_the_lines_still_wait_for_the_hook_up() {
+    // T1(2000) 0:00 nurses ) E(1000) 100 gpm: enough until 0:30. Supply engine at 0:40. T2, half a minute after
+    // the pump has failed and as long before it is repaired, is kept for the lines.
+    let world = pump_fails(World::new().nursing().attack_flow(100.0), Some(1.0))
+        .tanker("T1", 2000.0, 0.0)
+        .supply_engine(40.0, 0.0);
+    let (_, failed) = when(&world, Happening::PumpFailed, 2.0, 20.0);
+    let world = world.tanker("T2", 2000.0, failed + 0.5);
+    let (told, _) = when(&world, Happening::PumpFailed, failed - 1e-6, failed + 1e-6);
+    assert_close(told.began("T2", Doing::OnDeck)[0], failed + 0.5, "T2 on deck");
 }
 
 #[test]

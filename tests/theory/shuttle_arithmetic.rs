@@ -1,7 +1,6 @@
 //! The trade's arithmetic: worked examples, each with its source.
 
 use crate::common::world::{World, fixed, road};
-use bucketline::scenario_file;
 use shuttle_report::worksheet::{Worksheet, worksheet};
 use shuttle_sim::{FillOrder, Luck, Part, Shuttle, TankerRecord};
 use std::path::Path;

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::exit_code::Exit;
-use crate::scenario_file::ScenarioError;
+use scenario_file::ScenarioError;
 
 /// Why the program could not answer.
 #[derive(Debug, thiserror::Error)]

@@ -5,8 +5,6 @@
 
 pub mod arguments;
 
-pub mod scenario_file;
-
 pub mod commands;
 
 mod answers;
@@ -14,6 +12,8 @@ mod answers;
 mod answer_text;
 
 pub mod output;
+
+mod give;
 
 mod progress;
 

@@ -11,7 +11,6 @@ use bucketline::commands::{
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
 use bucketline::output::{complain, print};
-use bucketline::scenario_file;
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();

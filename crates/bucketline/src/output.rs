@@ -70,6 +70,17 @@ pub fn make_folder(path: &Path) -> Result<(), Failure> {
         .map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
 }
 
+/// Makes a folder with all above it, and tries to write into it.
+///
+/// - Errors: [`Failure::CannotWrite`].
+pub fn try_folder(path: &Path) -> Result<(), Failure> {
+    make_folder(path)?;
+    tempfile::NamedTempFile::new_in(path).map(|_| ()).map_err(|error| Failure::CannotWrite {
+        path: path.to_owned(),
+        error: std::io::Error::from(error.kind()),
+    })
+}
+
 /// The folder for a scenario's charts: the one asked for, or `out/` and the title in plain letters.
 pub fn chart_folder(asked: Option<&Path>, title: &str) -> PathBuf {
     if let Some(folder) = asked {

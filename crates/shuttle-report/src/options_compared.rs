@@ -32,7 +32,7 @@ pub struct Choice<'p> {
 }
 
 /// A difference, the option less the plan as it stands, with its 95% interval.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, schemars::JsonSchema)]
 pub struct Apart {
     /// The observed difference.
     pub by: f64,

@@ -8,7 +8,7 @@ use crate::batch::Batch;
 use crate::statistics::binomial::Share;
 
 /// A chance with its exact binomial 95% interval.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, schemars::JsonSchema)]
 pub struct Chance {
     /// Share of runs.
     pub probability: f64,
@@ -31,7 +31,7 @@ impl Chance {
 }
 
 /// A mean with its standard error, and the value that only the worst 5% of runs go beyond.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, schemars::JsonSchema)]
 pub struct Spread {
     /// Mean over runs.
     pub mean: f64,

@@ -5,22 +5,15 @@ use std::fmt::Write;
 use serde::Serialize;
 
 use super::charts::Charts;
-use crate::answer_text::paragraph;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output;
-use crate::scenario_file::Warning;
 
 /// Small print of answers that stop their runs as soon as they are clear.
 pub const FEWER_RUNS: &str = "Often fewer runs than `risk` makes, so the last digits may differ.";
 
 /// The last line of every answer.
 pub const CAUTION: &str = "A plan on paper. The incident commander, local rules and what you see on the ground come first.";
-
-/// What is odd but allowed, for standard error or the end of an answer.
-pub fn warnings(of: &[Warning]) -> String {
-    of.iter().map(|one| paragraph("Odd", &one.to_string())).collect()
-}
 
 /// A result as JSON, with the program that made it.
 #[derive(Serialize)]

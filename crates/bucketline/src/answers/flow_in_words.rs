@@ -11,7 +11,7 @@ use super::figures::{METRES_PER_FOOT, duration, hose_size};
 use super::flow_sheet::{Sheet, WATER_F, range};
 use super::{hose_in_words, people};
 use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
-use crate::scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
+use scenario_file::{Replaced, WaterWanted, in_round_units, round_flow, round_volume};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
 const AGREE: f64 = 1.1;

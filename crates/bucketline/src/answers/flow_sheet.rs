@@ -10,7 +10,7 @@ use serde::Serialize;
 use shuttle_sim::{Luck, Shuttle};
 
 use super::hose_instead::{self, Compared, HoseInstead};
-use crate::scenario_file::WaterWanted;
+use scenario_file::WaterWanted;
 
 /// Temperature of the water at the nozzle for the heat it takes up, F. Judgement: well water.
 pub const WATER_F: f64 = 62.0;

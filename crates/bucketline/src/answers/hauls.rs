@@ -5,7 +5,7 @@ use shuttle_report::reach::Haul;
 use shuttle_report::units::{KM_PER_MILE, Units};
 use shuttle_sim::{Leg, TimeTaken};
 
-use crate::scenario_file::Scenario;
+use scenario_file::Scenario;
 
 /// Distances of the table, one way: miles, or km in metric scenarios.
 const MILES: [f64; 11] = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];

@@ -8,7 +8,7 @@ use shuttle_report::units::{Units, minutes, whole};
 use super::figures::{feet, hose_size};
 use super::hose_instead::{HoseInstead, SAMPLE_FT};
 use crate::answer_text::capital;
-use crate::scenario_file::{Hose, in_round_units, round_flow, round_volume};
+use scenario_file::{Hose, in_round_units, round_flow, round_volume};
 
 /// The comparison as a paragraph.
 pub fn told(one: &HoseInstead, hose: &Hose, units: Units) -> String {

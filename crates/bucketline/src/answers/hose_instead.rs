@@ -8,7 +8,7 @@ use serde::Serialize;
 use shuttle_report::units::whole;
 use shuttle_report::worksheet::worksheet;
 
-use crate::scenario_file::{Hose, Scenario};
+use scenario_file::{Hose, Scenario};
 
 /// Feet in a mile (exact).
 const FEET_PER_MILE: f64 = 5_280.0;

@@ -6,7 +6,7 @@ use fireground::crew::{Posts, people};
 use serde::Serialize;
 
 use crate::answer_text::Words;
-use crate::scenario_file::Scenario;
+use scenario_file::Scenario;
 
 /// People by place.
 #[derive(Debug, Serialize)]

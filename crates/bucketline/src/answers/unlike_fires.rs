@@ -93,7 +93,7 @@ mod tests {
     use std::path::Path;
 
     use super::*;
-    use crate::scenario_file::{STARTER, read};
+    use scenario_file::{STARTER, read};
 
     /// The starter's plan with these steps (minute, gpm) and this duration, minutes.
     fn asking(steps: &[(f64, f64)], minutes: f64) -> Plan {

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::shared_groups::{Batch, Charts, Hold, Scenario};
+use super::shared_groups::{Batch, Charts, Hold, Scenario, Showing};
 use super::values::{Standard, flow, rule_keys, share};
 
 /// `check`.
@@ -65,12 +65,9 @@ pub struct CompareArguments {
     /// against
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
-    /// Print the result as JSON instead of text
-    #[arg(long)]
-    pub json: bool,
-    /// Call the truck that carries water a tender instead of a tanker
-    #[arg(long)]
-    pub tender: bool,
+    /// How to show the answer.
+    #[command(flatten)]
+    pub showing: Showing,
     /// The batch; it ends earlier when all is clear.
     #[command(flatten)]
     pub batch: Batch,
@@ -133,12 +130,9 @@ pub struct GradeArguments {
     /// The scenario files (JSON), one a place in the district
     #[arg(required = true)]
     pub files: Vec<PathBuf>,
-    /// Print the result as JSON instead of text
-    #[arg(long)]
-    pub json: bool,
-    /// Call the truck that carries water a tender instead of a tanker
-    #[arg(long)]
-    pub tender: bool,
+    /// How to show the answer.
+    #[command(flatten)]
+    pub showing: Showing,
     /// Rules to grade by, the first ranks; those of the first scenario's units when left out
     #[arg(long, value_parser = rule_keys())]
     pub rule: Vec<String>,

@@ -14,5 +14,5 @@ pub use by_command::{
     SizeArguments,
 };
 pub use command_line::{Arguments, Command};
-pub use shared_groups::{Batch, Charts, Hold, Scenario, threads_or_all};
+pub use shared_groups::{Batch, Charts, Hold, Scenario, Showing, threads_or_all};
 pub use values::Standard;

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use answers::question::Budget;
 use clap::Args;
 use shuttle_report::side_by_side::SameLuck;
 
@@ -12,9 +13,20 @@ use super::values::share;
 pub struct Scenario {
     /// The scenario file (JSON)
     pub file: PathBuf,
+    /// How to show the answer.
+    #[command(flatten)]
+    pub showing: Showing,
+}
+
+/// How to show an answer.
+#[derive(Debug, Clone, Copy, Args)]
+pub struct Showing {
     /// Print the result as JSON instead of text
     #[arg(long)]
     pub json: bool,
+    /// Print the tables and the small print as well
+    #[arg(long)]
+    pub more: bool,
     /// Call the truck that carries water a tender instead of a tanker
     #[arg(long)]
     pub tender: bool,
@@ -50,12 +62,17 @@ impl Batch {
     pub fn threads(&self) -> usize {
         threads_or_all(self.threads)
     }
+
+    /// The same as a budget.
+    pub fn budget(&self) -> Budget {
+        Budget { replications: self.runs, seed: self.seed, threads: self.threads() }
+    }
 }
 
 /// Where charts go.
 #[derive(Debug, Args)]
 pub struct Charts {
-    /// Folder for the charts; out/ and the scenario's title when left out
+    /// Folder for the charts; out/ and the name of the scenario's file when left out
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// Write no charts

@@ -17,7 +17,7 @@ use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
-use crate::scenario_file::{self, Scenario, Warning};
+use scenario_file::{self, Scenario, Warning};
 
 /// Everything `--json` prints.
 #[derive(Serialize)]
@@ -35,7 +35,7 @@ struct Json<'a> {
 pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
     let scenario = scenario_file::load(&arguments.scenario.file)?;
     let sheet = worksheet(&scenario.plan);
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         let json = Json {
             title: &scenario.plan.facts().title,
             sound: true,
@@ -51,7 +51,7 @@ pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
         };
         print_json(&json)?;
     } else {
-        print(&answer(&scenario, &sheet, Words::new(arguments.scenario.tender)))?;
+        print(&answer(&scenario, &sheet, Words::new(arguments.scenario.showing.tender)))?;
     }
     Ok(Exit::Answered)
 }

@@ -20,7 +20,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";
@@ -51,15 +51,15 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     let found = with_progress(&control, expected, || {
         compare(&choices, arguments.batch.runs, arguments.batch.same_luck(), &control)
     });
-    let charts = Charts::new(&arguments.charts, arguments.json, &found.title);
+    let charts = Charts::new(&arguments.charts, arguments.showing.json, &found.title);
     if let Some(charts) = charts.as_ref().filter(|_| found.runs > 0) {
         charts.write("options", &chart(&found)?)?;
     }
-    if arguments.json {
+    if arguments.showing.json {
         let json = Json { found: &found, warnings: unlike.into_iter().chain(odd).collect() };
         print_json(&Versioned::of(&json))?;
     } else {
-        let words = Words::new(arguments.tender);
+        let words = Words::new(arguments.showing.tender);
         let mut text = headline(&base.plan, base.units, words);
         text.push('\n');
         text.push_str(&answer(&found, unlike.as_deref(), &odd, base.units));

@@ -12,7 +12,7 @@ use crate::arguments::{FlowArguments, Standard};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, write_file};
-use crate::scenario_file::{Replaced, WaterWanted, load_building, with_building_flow};
+use scenario_file::{Replaced, WaterWanted, load_building, with_building_flow};
 
 /// Everything `--json` prints. Flows in gpm, volumes in gal, whatever the units of the file.
 #[derive(Serialize)]
@@ -76,13 +76,13 @@ pub fn run(arguments: &FlowArguments) -> Result<Exit, Failure> {
         }
         None => None,
     };
-    let text = if arguments.scenario.json {
+    let text = if arguments.scenario.showing.json {
         let mut text =
             serde_json::to_string_pretty(&json(&wanted, sheet, replaced)).unwrap_or_default();
         text.push('\n');
         text
     } else {
-        let words = Words::new(arguments.scenario.tender);
+        let words = Words::new(arguments.scenario.showing.tender);
         let replaced = replaced.as_ref().map(|(path, replaced)| (*path, replaced));
         answer(&wanted, &sheet, replaced, words)
     };

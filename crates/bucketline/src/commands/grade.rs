@@ -20,7 +20,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
 use crate::progress::{control, with_progress};
-use crate::scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario};
 
 /// Flows are tried this far apart, gpm; in metric scenarios 50 L/min.
 const STEP_GPM: f64 = 10.0;
@@ -77,11 +77,11 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let found = with_progress(&control, expected, || grade(&plans, &question, &control));
     let sheets: Vec<Evidence> =
         (scenarios.iter()).map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
-    if arguments.json {
+    if arguments.showing.json {
         let json = Json { answer: &found, evidence: sheets };
         print_json(&json)?;
     } else {
-        let words = Words::new(arguments.tender);
+        let words = Words::new(arguments.showing.tender);
         let aid_left_out = scenarios.iter().any(|scenario| scenario.aid.is_listed());
         let mut text = answer(&found, units, words);
         for (place, sheet) in sheets.iter().enumerate() {

@@ -17,7 +17,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// Most lines of a chart: the others matter little.
 const MOST_LINES: usize = 16;
@@ -32,12 +31,12 @@ pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
     let found = with_progress(&control, expected, || {
         what_each_is_worth(plan, units, batch.runs, batch.same_luck(), &control)
     });
-    let words = Words::new(arguments.scenario.tender);
-    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    let words = Words::new(arguments.scenario.showing.tender);
+    let charts = Charts::new(&arguments.charts, arguments.scenario.showing.json, &found.title);
     if let Some(charts) = charts.as_ref().filter(|_| found.runs > 0) {
         charts.write("levers", &chart(&found, words)?)?;
     }
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         print_json(&Versioned::of(&found))?;
     } else {
         let mut text = headline(plan, units, words);

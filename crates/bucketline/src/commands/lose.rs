@@ -16,7 +16,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
@@ -28,14 +27,14 @@ pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
     let found = with_progress(&control, expected, || {
         what_a_loss_does(plan, arguments.target, batch.runs, batch.same_luck(), &control)
     });
-    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    let charts = Charts::new(&arguments.charts, arguments.scenario.showing.json, &found.title);
     if let Some(charts) = charts.as_ref().filter(|_| found.whole.runs > 0) {
         charts.write("losses", &chart(&found)?)?;
     }
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         print_json(&Versioned::of(&found))?;
     } else {
-        let words = Words::new(arguments.scenario.tender);
+        let words = Words::new(arguments.scenario.showing.tender);
         let mut text = headline(plan, scenario.units, words);
         text.push('\n');
         text.push_str(&answer(&found, words));

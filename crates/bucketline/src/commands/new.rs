@@ -4,7 +4,7 @@ use crate::arguments::NewArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, write_file};
-use crate::scenario_file::STARTER;
+use scenario_file::STARTER;
 
 /// Runs the command.
 pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {

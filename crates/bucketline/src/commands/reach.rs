@@ -22,7 +22,7 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{print, print_json};
 use crate::progress::{control, with_progress};
-use crate::scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario};
 
 /// Simulated fires that a search usually takes: for the progress bar alone.
 const USUAL_RUNS: u64 = 2_500;
@@ -54,13 +54,13 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         }
         None => flow_by_distance(&scenario.plan, &question, &control),
     });
-    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title)
+    let charts = Charts::new(&arguments.charts, arguments.scenario.showing.json, &found.title)
         .filter(|_| !found.rows.is_empty());
-    let words = Words::new(arguments.scenario.tender);
+    let words = Words::new(arguments.scenario.showing.tender);
     if let Some(charts) = &charts {
         charts.write("reach", &chart::flow_by_distance::chart(&found, units, words.tanker)?)?;
     }
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         print_json(&found)?;
     } else {
         let mut text = answer(&found, &scenario, &question, words);

@@ -15,7 +15,6 @@ use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
-use crate::scenario_file;
 
 /// Width of what happened in the timeline, characters.
 const WHAT: usize = 34;
@@ -38,6 +37,7 @@ struct Json {
     spilled_gal: f64,
     arrived_gal: f64,
     remaining_gal: f64,
+    carried_away_gal: f64,
     reserve_touched: bool,
     lowest_engine_gal: f64,
     lowest_drop_tanks_gal: Vec<Option<f64>>,
@@ -79,7 +79,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
         Luck::Drawn { seed: arguments.seed, replication: arguments.run - 1 }
     };
     let (result, trace) = Shuttle::new(plan).run_traced(luck);
-    let json = arguments.scenario.json;
+    let json = arguments.scenario.showing.json;
     let charts = Charts::new(&arguments.charts, json, &plan.facts().title);
     if let Some(charts) = &charts {
         let svg =
@@ -91,7 +91,7 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
         };
         charts.write(&name, &svg)?;
     }
-    let words = Words::new(arguments.scenario.tender);
+    let words = Words::new(arguments.scenario.showing.tender);
     if json {
         let json = as_json(plan, arguments, &result, &trace, words);
         print_json(&json)?;
@@ -326,6 +326,7 @@ fn as_json(
         spilled_gal: result.spilled,
         arrived_gal: result.arrived,
         remaining_gal: result.remaining,
+        carried_away_gal: result.carried_away,
         reserve_touched: result.reserve_touched,
         lowest_engine_gal: result.lowest_engine,
         lowest_drop_tanks_gal: (result.lowest_tanks.iter())

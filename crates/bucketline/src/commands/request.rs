@@ -19,7 +19,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
@@ -42,15 +41,15 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     let found = with_progress(&control, batch.runs, || {
         smallest_request(&aid.everyone, &candidates, question, &control)
     });
-    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    let charts = Charts::new(&arguments.charts, arguments.scenario.showing.json, &found.title);
     let has_chart = !found.late.is_empty() || !found.one_more.is_empty();
     if let Some(charts) = charts.as_ref().filter(|_| has_chart) {
         charts.write("request", &chart(&found)?)?;
     }
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         print_json(&Versioned::of(&found))?;
     } else {
-        let words = Words::new(arguments.scenario.tender);
+        let words = Words::new(arguments.scenario.showing.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
         text.push('\n');
         let own = aid.everyone.facts().tankers.len() - candidates.len();

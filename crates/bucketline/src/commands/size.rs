@@ -17,7 +17,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use crate::scenario_file;
 
 /// A cap this little above the flow wanted is worth mentioning, percent. Judgement.
 const LITTLE_SLACK: f64 = 10.0;
@@ -36,7 +35,7 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
     let expected = arguments.runs;
     let found =
         with_progress(&control, expected, || fewest_tankers(&scenario.plan, question, &control));
-    let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
+    let charts = Charts::new(&arguments.charts, arguments.scenario.showing.json, &found.title);
     if let Some(charts) = &charts {
         let points: Vec<chart::chance_by_tankers::FleetPoint> =
             found.rows.iter().map(point).collect();
@@ -44,10 +43,10 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
             chart::chance_by_tankers::chart(&points, Some(found.target), &found.title, found.seed)?;
         charts.write("tankers", &svg)?;
     }
-    if arguments.scenario.json {
+    if arguments.scenario.showing.json {
         print_json(&found)?;
     } else {
-        let words = Words::new(arguments.scenario.tender);
+        let words = Words::new(arguments.scenario.showing.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
         text.push('\n');
         text.push_str(&answer(&found, &scenario.plan, scenario.units, words));

@@ -73,7 +73,7 @@ fn sound() -> PlanDraft {
             draft_limits: vec![DraftLimit { reason: DraftLimitReason::Stated, flow: 1_000.0 }],
             restart_level: Some(600.0),
             reprime: TimeTaken::Fixed(1.0),
-            low_water: LowWater::LosePrime,
+            low_water: LowWater::Throttle,
             lay_volume: 0.0,
             failure: None,
         },
@@ -342,6 +342,11 @@ fn each_odd_value_is_noted_at_its_place() {
             d.drop_tanks[0].brought = Brought::Itself(own);
         }),
         ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 0.0),
+        ("supply.low_water", |d| {
+            d.supply.engine = None;
+            d.drop_tanks.clear();
+            d.supply.low_water = LowWater::LosePrime;
+        }),
         ("drop_tanks[0].capacity", |d| {
             d.drop_tanks[0].capacity = 1_799.0;
         }),

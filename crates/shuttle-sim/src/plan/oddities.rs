@@ -127,8 +127,8 @@ fn supply(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     if let Some(engine) = &draft.supply.engine {
         never_comes(odd, "supply.engine", &engine.call, &engine.name);
     }
-    if draft.supply.low_water == LowWater::Throttle && draft.drop_tanks.is_empty() {
-        let text = "without a drop tank there is no draft to gate down";
+    if draft.supply.low_water == LowWater::LosePrime && draft.drop_tanks.is_empty() {
+        let text = "without a drop tank there is no draft, and no prime to lose";
         note(odd, "supply.low_water", text.to_string());
     }
 }

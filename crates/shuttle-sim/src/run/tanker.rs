@@ -170,19 +170,19 @@ impl Phase {
 
     /// Whether its load stands at the scene; while it moves, the scene keeps count.
     pub fn holds_water_at_scene(self) -> bool {
-        match self {
+        matches!(
+            self,
             Phase::InLine { .. }
-            | Phase::NurseConnect
-            | Phase::NurseDisconnect
-            | Phase::DumpPosition { .. }
-            | Phase::DumpClear { .. }
-            | Phase::BreakOff { .. }
-            | Phase::Leaving
-            | Phase::Repair
-            | Phase::OutOfService
-            | Phase::StandBy => true,
-            _ => false,
-        }
+                | Phase::NurseConnect
+                | Phase::NurseDisconnect
+                | Phase::DumpPosition { .. }
+                | Phase::DumpClear { .. }
+                | Phase::BreakOff { .. }
+                | Phase::Leaving
+                | Phase::Repair
+                | Phase::OutOfService
+                | Phase::StandBy
+        )
     }
 }
 
@@ -235,9 +235,6 @@ impl TankerState {
     pub fn enter(&mut self, phase: Phase, now: Moment) {
         if let Some(part) = self.phase.part() {
             self.cycle[part as usize] += now.since(self.since);
-        }
-        if self.phase.place() != phase.place() {
-            self.held_since = now;
         }
         self.phase = phase;
         self.since = now;

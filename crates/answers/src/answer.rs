@@ -1,0 +1,158 @@
+//! What an answer is made of.
+
+use serde::Serialize;
+use shuttle_report::options_compared::Apart;
+
+use crate::say::{Chances, Sentence, Table};
+
+/// What stands at the left of a paragraph.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Label {
+    /// When the lines run short.
+    When,
+    /// Why they do.
+    Why,
+    /// The change that helps most, and those after it.
+    Best,
+    /// What flow can be held.
+    Hold,
+    /// What the plan can and cannot lose.
+    Spare,
+    /// Whom to ask for.
+    Ask,
+    /// The water kept for backing out.
+    Reserve,
+    /// What limits the plan, by hand.
+    AtMost,
+    /// What fails, and what that calls for.
+    Fails,
+    /// What to mind.
+    Careful,
+    /// What more of the same does.
+    More,
+    /// What makes no difference.
+    NoGain,
+    /// What makes it worse.
+    Worse,
+    /// What it costs.
+    Cost,
+    /// What too few runs were made for.
+    Unclear,
+    /// What happens if aid is asked for later.
+    Late,
+    /// The start of the fire, first water and first loads.
+    Start,
+    /// One cycle of a tanker.
+    Cycle,
+    /// How busy each place is.
+    Busy,
+    /// People for the plan.
+    People,
+    /// Hose in place of tankers.
+    Hose,
+    /// How a figure was worked out from facts.
+    Facts,
+    /// Which of the runs to look at.
+    Watch,
+    /// Trips made.
+    Trips,
+    /// The balance of water.
+    Water,
+    /// What binds.
+    Binds,
+    /// Nothing: a paragraph that goes on.
+    Blank,
+}
+
+/// A part of an answer, in the order it is read.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A paragraph under a label.
+    Point(Label, Sentence),
+    /// A paragraph from edge to edge.
+    Paragraph(Sentence),
+    /// A table.
+    Table(Table),
+    /// An empty line.
+    Gap,
+}
+
+/// A change that was run on the luck of the plan, and what it does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Advice {
+    /// What to do.
+    pub what: Sentence,
+    /// How often the lines run short as it stands.
+    pub before: Chances,
+    /// How often with the change.
+    pub after: Chances,
+    /// The difference, after less before, with its interval.
+    pub higher_by: Apart,
+    /// What it costs, in the scenario's own currency.
+    pub cost: Option<f64>,
+}
+
+/// What an answer rests on.
+#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct Basis {
+    /// Simulated fires of the plan as it stands; 0 where nothing was simulated.
+    pub replications: u64,
+    /// Seed of their luck.
+    pub seed: u64,
+    /// Whether it was ended before all that was wanted had been run.
+    pub ended_early: bool,
+}
+
+/// A picture that goes with an answer: its data until it is drawn.
+pub struct Picture {
+    /// The name of its file, without an ending.
+    pub name: &'static str,
+    /// Draws it for a reader: SVG.
+    pub draw: Box<
+        dyn Fn(&crate::Reader) -> Result<String, shuttle_report::chart::ChartError> + Send + Sync,
+    >,
+}
+
+impl std::fmt::Debug for Picture {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Picture").field("name", &self.name).finish_non_exhaustive()
+    }
+}
+
+/// The part of an answer that a person reads.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// The fire and the plan in a line.
+    pub headline: Sentence,
+    /// The answer: what a chief would say on the radio.
+    pub verdict: Sentence,
+    /// Why, when, what else: with the verdict and the advice no more than a screen.
+    pub points: Vec<Block>,
+    /// What to change, best first; empty where nothing helps or nothing was tried.
+    pub advice: Vec<Advice>,
+    /// Tables and paragraphs for who asks for more.
+    pub more: Vec<Block>,
+    /// What a person should know of the file and need not mend; only what can change the answer.
+    pub notes: Vec<Sentence>,
+    /// How the figures came about, for who asks for more.
+    pub small_print: Vec<Sentence>,
+    /// What to ask next: names of commands.
+    pub ask_next: Vec<&'static str>,
+}
+
+/// The answer to one question.
+#[derive(Debug)]
+pub struct Answer<F> {
+    /// The question: the name of the command.
+    pub question: &'static str,
+    /// The scenario's title.
+    pub title: String,
+    /// What a person reads.
+    pub told: Told,
+    /// What it rests on.
+    pub basis: Basis,
+    /// The figures behind it.
+    pub figures: F,
+    /// The pictures that go with it.
+    pub pictures: Vec<Picture>,
+}

@@ -1,0 +1,304 @@
+//! An answer as JSON: an interface for programs, described by [`schemas`].
+//!
+//! Figures are kept in US units under keys that say so (`_gal`, `_gpm`, `_mi`, `_ft`, `_mph`, `_psi`); for
+//! a metric reader both keys and values are turned into metric ones here, and nowhere else.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+use shuttle_report::options_compared::Apart;
+use shuttle_report::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
+
+use crate::answer::{Advice, Answer, Basis, Block, Told};
+use crate::reader::Reader;
+use crate::say::{Sentence, Table};
+use crate::text::label_word;
+
+/// The format of results; a change that a program could stumble over raises it.
+pub const FORMAT: u32 = 1;
+
+/// The parts of a key that are units: of US figures, of metric ones, and what one of the first is of the second.
+const UNITS: [(&str, &str, f64); 6] = [
+    ("gal", "l", LITRES_PER_GALLON),
+    ("gpm", "lpm", LITRES_PER_GALLON),
+    ("mi", "km", KM_PER_MILE),
+    ("mph", "kmh", KM_PER_MILE),
+    // Exact by definition.
+    ("ft", "m", 0.3048),
+    // NIST Special Publication 811, appendix B.
+    ("psi", "kpa", 6.894_757),
+];
+
+/// A result as it is printed.
+#[derive(Serialize, JsonSchema)]
+struct Whole<F> {
+    /// The format of results.
+    format: u32,
+    /// The version of the program that made it.
+    version: String,
+    /// The command that was asked.
+    question: String,
+    /// The scenario's title.
+    title: String,
+    /// The units of all figures: `us` or `metric`.
+    units: String,
+    /// Every sentence that the text has, in the reader's words.
+    told: ToldInWords,
+    #[serde(flatten)]
+    basis: Basis,
+    #[serde(flatten)]
+    figures: F,
+}
+
+/// Every sentence that the text has.
+#[derive(Serialize, JsonSchema)]
+struct ToldInWords {
+    /// The fire and the plan in a line.
+    headline: String,
+    /// The answer.
+    verdict: String,
+    /// Why, when, what else.
+    points: Vec<BlockInWords>,
+    /// What to change, best first, each with the runs behind it.
+    advice: Vec<AdviceInWords>,
+    /// Tables and paragraphs for who asks for more.
+    more: Vec<BlockInWords>,
+    /// What a person should know of the file.
+    notes: Vec<String>,
+    /// How the figures came about.
+    small_print: Vec<String>,
+    /// Commands to ask next.
+    ask_next: Vec<&'static str>,
+}
+
+/// A paragraph or a table.
+#[derive(Serialize, JsonSchema)]
+#[serde(untagged)]
+enum BlockInWords {
+    /// A paragraph.
+    Paragraph {
+        /// What it is about; null where it has no label.
+        label: Option<String>,
+        /// What it says.
+        says: String,
+    },
+    /// A table, as the text has it; the figures behind it stand elsewhere in the result.
+    Table {
+        /// Heads of its columns.
+        columns: Vec<String>,
+        /// Its rows.
+        rows: Vec<Vec<String>>,
+        /// What stands under it.
+        feet: Vec<String>,
+    },
+}
+
+/// A change that was run.
+#[derive(Serialize, JsonSchema)]
+struct AdviceInWords {
+    /// What to do.
+    what: String,
+    /// Simulated fires with it.
+    replications: u64,
+    /// Share of fires in which the lines run short as it stands.
+    interruption_probability_before: f64,
+    /// Share with the change.
+    interruption_probability: f64,
+    /// The difference, with the change less as it stands.
+    higher_by: Apart,
+    /// What it costs, in the scenario's own currency.
+    cost: Option<f64>,
+}
+
+/// The answer as a JSON object.
+pub fn json<F: Serialize>(answer: &Answer<F>, reader: &Reader) -> Value {
+    let whole = Whole {
+        format: FORMAT,
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        question: answer.question.to_owned(),
+        title: answer.title.clone(),
+        units: units_word(reader.units).to_owned(),
+        told: told(&answer.told, reader),
+        basis: answer.basis.clone(),
+        figures: &answer.figures,
+    };
+    let value = serde_json::to_value(whole).unwrap_or_default();
+    match reader.units {
+        Units::Us => value,
+        Units::Metric => metric(value),
+    }
+}
+
+fn units_word(units: Units) -> &'static str {
+    match units {
+        Units::Us => "us",
+        Units::Metric => "metric",
+    }
+}
+
+fn told(told: &Told, reader: &Reader) -> ToldInWords {
+    let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
+    let blocks = |blocks: &[Block]| {
+        blocks.iter().filter_map(|block| block_in_words(block, reader)).collect()
+    };
+    ToldInWords {
+        headline: reader.put(&told.headline),
+        verdict: reader.put(&told.verdict),
+        points: blocks(&told.points),
+        advice: told.advice.iter().map(|one| advice(one, reader)).collect(),
+        more: blocks(&told.more),
+        notes: all(&told.notes),
+        small_print: all(&told.small_print),
+        ask_next: told.ask_next.clone(),
+    }
+}
+
+fn block_in_words(block: &Block, reader: &Reader) -> Option<BlockInWords> {
+    match block {
+        Block::Point(label, sentence) => Some(BlockInWords::Paragraph {
+            label: Some(label_word(*label).to_lowercase()),
+            says: reader.put(sentence),
+        }),
+        Block::Paragraph(sentence) => {
+            Some(BlockInWords::Paragraph { label: None, says: reader.put(sentence) })
+        }
+        Block::Table(table) => Some(table_in_words(table, reader)),
+        Block::Gap => None,
+    }
+}
+
+fn table_in_words(table: &Table, reader: &Reader) -> BlockInWords {
+    let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
+    BlockInWords::Table {
+        columns: table.columns.iter().map(|column| reader.put(&column.head)).collect(),
+        rows: table.rows.iter().map(|cells| all(cells)).collect(),
+        feet: all(&table.feet),
+    }
+}
+
+fn advice(one: &Advice, reader: &Reader) -> AdviceInWords {
+    AdviceInWords {
+        what: reader.put(&one.what),
+        replications: one.after.fires,
+        interruption_probability_before: one.before.share,
+        interruption_probability: one.after.share,
+        higher_by: one.higher_by,
+        cost: one.cost,
+    }
+}
+
+/// The schema of a question's results, of a US and of a metric reader.
+pub fn schemas<F: JsonSchema>(question: &str) -> [Value; 2] {
+    [Units::Us, Units::Metric].map(|units| {
+        let mut schema = schemars::schema_for!(Whole<F>).to_value();
+        if units == Units::Metric {
+            schema = metric_schema(schema);
+        }
+        schema["$id"] = format!("{question}-{}", units_word(units)).into();
+        schema["title"] = question.into();
+        schema["properties"]["question"] = json!({"const": question});
+        schema["properties"]["units"] = json!({"const": units_word(units)});
+        schema
+    })
+}
+
+/// A schema with the keys a metric reader gets.
+fn metric_schema(value: Value) -> Value {
+    let renamed = |key: String| metric_key(&key).map_or(key.clone(), |(key, _)| key);
+    match value {
+        Value::Object(fields) => fields
+            .into_iter()
+            .map(|(key, value)| match (key.as_str(), value) {
+                ("properties", Value::Object(properties)) => {
+                    let properties: Map<_, _> = properties
+                        .into_iter()
+                        .map(|(key, value)| (renamed(key), metric_schema(value)))
+                        .collect();
+                    (key, properties.into())
+                }
+                ("required", Value::Array(keys)) => {
+                    let rename = |key: Value| match key {
+                        Value::String(key) => renamed(key).into(),
+                        other => other,
+                    };
+                    (key, keys.into_iter().map(rename).collect::<Vec<_>>().into())
+                }
+                (_, value) => (key, metric_schema(value)),
+            })
+            .collect::<Map<_, _>>()
+            .into(),
+        Value::Array(values) => values.into_iter().map(metric_schema).collect::<Vec<_>>().into(),
+        other => other,
+    }
+}
+
+/// The value with every figure whose key names a US unit in the metric one, keys and all.
+fn metric(value: Value) -> Value {
+    match value {
+        Value::Object(fields) => fields
+            .into_iter()
+            .map(|(key, value)| match metric_key(&key) {
+                Some((key, factor)) => (key, scaled(value, factor)),
+                None => (key, metric(value)),
+            })
+            .collect::<Map<_, _>>()
+            .into(),
+        Value::Array(values) => values.into_iter().map(metric).collect::<Vec<_>>().into(),
+        other => other,
+    }
+}
+
+/// A key with its US unit replaced, and the factor that goes with it; `None` where it names none.
+pub fn metric_key(key: &str) -> Option<(String, f64)> {
+    let mut parts: Vec<&str> = key.split('_').collect();
+    if parts.len() < 2 {
+        return None;
+    }
+    let (place, (_, to, factor)) = (parts.iter().enumerate())
+        .skip(1)
+        .find_map(|(place, part)| Some((place, UNITS.iter().find(|unit| unit.0 == *part)?)))?;
+    parts[place] = to;
+    Some((parts.join("_"), *factor))
+}
+
+/// Every number in the value times the factor.
+fn scaled(value: Value, factor: f64) -> Value {
+    match value {
+        Value::Number(number) => {
+            number.as_f64().map_or(Value::Null, |number| (number * factor).into())
+        }
+        Value::Array(values) => {
+            values.into_iter().map(|value| scaled(value, factor)).collect::<Vec<_>>().into()
+        }
+        Value::Object(fields) => fields
+            .into_iter()
+            .map(|(key, value)| (key, scaled(value, factor)))
+            .collect::<Map<_, _>>()
+            .into(),
+        other => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_metric_reader_gets_metric_keys_and_values() {
+        let us = json!({
+            "lowest_engine_gal": {"mean": 100.0, "worst_5_percent": null},
+            "flow_gpm_mean": [1.0, 2.0],
+            "established_min_mean": 3.0,
+            "rows": [{"held_mi": 1.0, "name": "Tender 3,000 gal"}],
+        });
+        assert_eq!(
+            metric(us),
+            json!({
+                "lowest_engine_l": {"mean": 378.541_178_4, "worst_5_percent": null},
+                "flow_lpm_mean": [LITRES_PER_GALLON, 2.0 * LITRES_PER_GALLON],
+                "established_min_mean": 3.0,
+                "rows": [{"held_km": KM_PER_MILE, "name": "Tender 3,000 gal"}],
+            })
+        );
+    }
+}

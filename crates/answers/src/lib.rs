@@ -1,0 +1,27 @@
+//! Answers as typed values: one question, one function from a checked scenario to an [`Answer`].
+//!
+//! Data flows one way: a checked scenario and a budget of runs go into a [`question`], which returns an
+//! [`Answer`] of sentences ([`say`]), tables and pictures with the figures they rest on. Sentences hold
+//! quantities and names as values; only a [`Reader`] turns them into words, with the reader's units and word
+//! for a tanker. Renderers: [`text`] for a terminal, [`json`] for programs. No files, threads or terminal.
+//!
+//! Read in this order: `say` (words with values in them), `answer`, `reader`, `text`, `json`, then one file
+//! a question.
+
+pub mod say;
+
+pub mod answer;
+
+pub mod reader;
+
+pub mod text;
+
+pub mod json;
+
+pub mod question;
+
+pub mod schema;
+
+pub use answer::{Advice, Answer, Basis, Block, Label, Picture, Told};
+pub use reader::Reader;
+pub use say::{Piece, Sentence};

@@ -1,0 +1,23 @@
+//! The fire and the plan in one line.
+
+use shuttle_sim::Plan;
+
+use crate::say;
+use crate::say::{Piece, Sentence, name};
+
+/// "Hay barn, Quarry Lane. Up to 500 gpm for 2 hours, three tankers."
+pub fn headline(plan: &Plan) -> Sentence {
+    let facts = plan.facts();
+    let steps = &facts.incident.attack_flow;
+    let peak = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
+    say![
+        name(&facts.title),
+        if steps.len() > 1 { ". Up to " } else { ". " },
+        Piece::Flow(peak),
+        " for ",
+        Piece::Duration(facts.incident.duration),
+        ", ",
+        Piece::TankerCount(facts.tankers.len()),
+        ".",
+    ]
+}

@@ -1,0 +1,239 @@
+//! How often the lines run short, when, why, and what would help.
+
+mod figures;
+mod pictures;
+mod tables;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::summary::Summary;
+use shuttle_report::what_would_help::{Help, what_would_help};
+use shuttle_sim::Cause;
+
+use super::causes::shares_in_words;
+use super::{Budget, headline, notes};
+use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, list};
+
+pub use figures::RiskFigures;
+
+/// Changes that help are told up to this number: more than that is no advice.
+const MOST_ADVICE: usize = 4;
+
+/// How often the lines run short.
+///
+/// - Given: whether to try what would help as well.
+pub fn risk(
+    scenario: &Scenario,
+    budget: Budget,
+    tries_help: bool,
+    control: &Control,
+) -> Answer<RiskFigures> {
+    let plan = &scenario.plan;
+    let runs =
+        Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
+    let base = run_batch(plan, runs, Keep::Levels, control);
+    let summary = Summary::new(plan, &base, budget.seed);
+    let helps = if tries_help && !control.is_stopped() {
+        what_would_help(plan, &base.tally, runs, scenario.units, control)
+    } else {
+        Vec::new()
+    };
+    let basis = Basis {
+        replications: summary.replications,
+        seed: budget.seed,
+        ended_early: control.is_stopped(),
+    };
+    let told = told(scenario, &summary, &helps, tries_help && !basis.ended_early);
+    Answer {
+        question: "risk",
+        title: plan.facts().title.clone(),
+        told,
+        basis,
+        pictures: pictures::pictures(&summary, plan),
+        figures: RiskFigures::new(summary, &helps),
+    }
+}
+
+fn told(scenario: &Scenario, summary: &Summary, helps: &[Help], tried: bool) -> Told {
+    let mut points = Vec::new();
+    let mut more = Vec::new();
+    if summary.replications > 0 {
+        if let Some(when) = when(summary) {
+            points.push(Block::Point(Label::When, when));
+            points.push(Block::Point(Label::Why, shares_in_words(&causes(summary))));
+        } else {
+            points.push(Block::Point(Label::Why, never(summary)));
+        }
+        points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
+        points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
+        if helps.is_empty() && tried && summary.interruption_probability > 0.0 {
+            let none = say!["no single change that was tried helps clearly."];
+            points.push(Block::Point(Label::Best, none));
+        }
+        more = tables::more(scenario, summary);
+    }
+    Told {
+        headline: headline(&scenario.plan),
+        verdict: verdict(summary),
+        points,
+        advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
+        more,
+        notes: notes(scenario),
+        small_print: small_print(summary),
+        ask_next: vec!["request", "size", "lose", "levers"],
+    }
+}
+
+fn chances(summary: &Summary) -> Chances {
+    Chances::of(summary.interruption_probability, summary.replications)
+}
+
+fn verdict(summary: &Summary) -> Sentence {
+    let chances = chances(summary);
+    if summary.replications == 0 {
+        say!["Ended before the first fires were simulated: nothing to say."]
+    } else if chances.is_never() {
+        say![
+            "The lines keep their flow in all of ",
+            Piece::Number(chances.fires as f64, 0),
+            " fires."
+        ]
+    } else {
+        say!["The lines run short in ", Piece::Fires(chances), "."]
+    }
+}
+
+/// "mostly from minute 18 to 24 after the alarm, before the drop tank feeds the engine."
+fn when(summary: &Summary) -> Option<Sentence> {
+    summary.first_interruption_min?;
+    let (from, to) = middle_half(summary);
+    let [before, after] = [summary.before_supply, summary.after_supply].map(|one| one.probability);
+    let phase = if after == 0.0 {
+        say!["before the supply is established"]
+    } else if before == 0.0 {
+        say!["after the supply is established"]
+    } else {
+        let of = |share| Piece::Percent(Chances::of(share, summary.replications));
+        say![
+            "before the supply is established in ",
+            of(before),
+            " of fires, after it in ",
+            of(after)
+        ]
+    };
+    let clock = if to - from < 1.5 {
+        say!["mostly about ", Piece::Clock(from)]
+    } else {
+        say!["mostly from ", Piece::Clock(from), " to ", Piece::Number(to, 0)]
+    };
+    let mut told = say![clock, " after the alarm, ", phase, "."];
+    if summary.established_share < 0.9995 {
+        let never = Chances::of(1.0 - summary.established_share, summary.replications);
+        told = told.then(say![
+            "In ",
+            Piece::Percent(never),
+            " of fires the supply is never established.",
+        ]);
+    }
+    Some(told)
+}
+
+/// The minutes after the alarm between which the middle half of the first shortfalls begin.
+fn middle_half(summary: &Summary) -> (f64, f64) {
+    let shares = &summary.first_interruption_by_minute;
+    let all: f64 = shares.iter().sum();
+    let reached = |part: f64| {
+        let mut sum = 0.0;
+        let minute = shares.iter().position(|share| {
+            sum += share;
+            sum >= part * all
+        });
+        summary.first_water_min_mean + minute.unwrap_or(0) as f64 + 0.5
+    };
+    (reached(0.25), reached(0.75))
+}
+
+/// Causes by share of first shortfalls.
+fn causes(summary: &Summary) -> Vec<(Cause, f64)> {
+    (Cause::ALL.into_iter())
+        .filter_map(|cause| Some((cause, *summary.causes.get(cause.key())?)))
+        .collect()
+}
+
+fn never(summary: &Summary) -> Sentence {
+    let low = summary.lowest_engine_gal.worst_5_percent.unwrap_or(0.0);
+    say![
+        "in 95 fires of 100 the attack engine's tank never had less than ",
+        Piece::Volume(low),
+        ".",
+    ]
+}
+
+fn reserve(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
+    let reserve = scenario.plan.facts().incident.reserve;
+    let touched = Chances::of(summary.reserve_touched.probability, summary.replications);
+    (reserve > 0.0 && !touched.is_never()).then(|| {
+        say![
+            "the ",
+            Piece::Volume(reserve),
+            " for backing out are touched in ",
+            Piece::Fires(touched),
+            "."
+        ]
+    })
+}
+
+/// How to see the worst of the fires.
+fn watch(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
+    let run = summary.worst_run?;
+    let mut call = vec![
+        "bucketline".to_owned(),
+        "replay".to_owned(),
+        scenario.path.display().to_string(),
+        "--run".to_owned(),
+        run.to_string(),
+    ];
+    if summary.seed != 1 {
+        call.extend(["--seed".to_owned(), summary.seed.to_string()]);
+    }
+    Some(say!["the worst of these fires: ", Piece::Command(call)])
+}
+
+fn advice(summary: &Summary, help: &Help) -> Advice {
+    let fires = summary.replications;
+    let (low, high) = help.lower_by_ci;
+    Advice {
+        what: say![Piece::Words(help.change.clone().into())],
+        before: chances(summary),
+        after: Chances::of(help.interruption_probability, fires),
+        higher_by: shuttle_report::options_compared::Apart {
+            by: -help.lower_by,
+            ci_low: -high,
+            ci_high: -low,
+        },
+        cost: None,
+    }
+}
+
+fn small_print(summary: &Summary) -> Vec<Sentence> {
+    let fires = summary.replications;
+    if fires == 0 {
+        return Vec::new();
+    }
+    let of = |share| Piece::Percent(Chances::of(share, fires));
+    let exact = say![
+        "Exactly: ",
+        of(summary.interruption_probability),
+        ", 95% interval ",
+        of(summary.ci_low),
+        " to ",
+        of(summary.ci_high),
+        ". It covers the number of simulated fires, not what was guessed.",
+    ];
+    let advice = say![
+        "Changes were run on the same luck; what is told helps at 95% for all that were tried at once.",
+    ];
+    vec![list([exact]), advice]
+}

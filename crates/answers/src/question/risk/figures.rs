@@ -1,0 +1,231 @@
+//! The figures of `risk`: MODEL.md names those at the top.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::summary::{Band, Chance, Spread, Summary};
+use shuttle_report::what_would_help::Help;
+
+/// The figures of `risk`. Keys carry their units; times count from the alarm.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct RiskFigures {
+    /// Share of fires in which the lines run short at least once.
+    pub interruption_probability: f64,
+    /// Lower end of its exact binomial 95% interval.
+    pub ci_low: f64,
+    /// Upper end of that interval.
+    pub ci_high: f64,
+    /// The same for shortfalls that begin before the supply is established.
+    pub before_supply: Chance,
+    /// The same for those that begin after.
+    pub after_supply: Chance,
+    /// The same for the reserve being touched.
+    pub reserve_touched: Chance,
+    /// Interruptions a fire, mean.
+    pub interruptions_mean: f64,
+    /// Minutes short a fire, every shortfall counted: mean.
+    pub interrupted_minutes_mean: f64,
+    /// Its standard error.
+    pub interrupted_minutes_se: f64,
+    /// Minutes short before the supply is established, mean.
+    pub interrupted_minutes_before_mean: f64,
+    /// Minutes short after it, mean.
+    pub interrupted_minutes_after_mean: f64,
+    /// Minutes short that only 5% of fires exceed.
+    pub interrupted_minutes_worst_5_percent: Option<f64>,
+    /// Water wanted and not delivered, mean.
+    pub unmet_gal_mean: f64,
+    /// Its standard error.
+    pub unmet_gal_se: f64,
+    /// Water delivered, mean.
+    pub delivered_gal_mean: f64,
+    /// Its standard error.
+    pub delivered_gal_se: f64,
+    /// Water delivered that only 5% of fires stay below.
+    pub delivered_gal_worst_5_percent: Option<f64>,
+    /// Water wanted over the watch.
+    pub wanted_gal: f64,
+    /// First water, minutes after the alarm, mean.
+    pub first_water_min_mean: f64,
+    /// When the supply was established, minutes after the alarm: mean over the fires where it was.
+    pub established_min_mean: Option<f64>,
+    /// Share of fires where it was.
+    pub established_share: f64,
+    /// Minute after first water of the first shortfall, over fires that run short.
+    pub first_interruption_min: Option<Spread>,
+    /// Lowest level of the attack engine's tank.
+    pub lowest_engine_gal: Spread,
+    /// Lowest level of the first drop tank since the pump first drew.
+    pub lowest_drop_tank_gal: Option<Spread>,
+    /// Share of first interruptions by cause; empty if there were none.
+    pub causes: BTreeMap<&'static str, f64>,
+    /// First interruptions by whole minute after first water, share of fires.
+    pub first_interruption_by_minute: Vec<f64>,
+    /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
+    pub cycle_min: BTreeMap<&'static str, f64>,
+    /// How busy each place is.
+    pub busy: Busy,
+    /// By tanker.
+    pub tankers: Vec<TankerFigures>,
+    /// Water taken by fill site.
+    pub taken: Vec<Taken>,
+    /// Levels over time, where they were kept.
+    pub level: Option<LevelFigures>,
+    /// The fire with most minutes short, as `replay --run` counts; none if none ran short.
+    pub worst_run: Option<u64>,
+    /// What would help, best first; every change was run.
+    pub would_help: Vec<HelpFigures>,
+}
+
+/// Share of the time watched by place.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct Busy {
+    /// Fill positions.
+    pub fill_positions: Vec<BusyPlace>,
+    /// Dump positions, by drop tank in order.
+    pub dump_positions: Vec<f64>,
+    /// The attack engine's intakes.
+    pub intakes: f64,
+}
+
+/// Share of the time watched that a place was held.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct BusyPlace {
+    /// Its name.
+    pub name: String,
+    /// The share.
+    pub share: f64,
+}
+
+/// One tanker's means.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct TankerFigures {
+    /// Its name.
+    pub name: String,
+    /// Loads brought in a fire.
+    pub trips_mean: f64,
+    /// Water delivered in a fire.
+    pub delivered_gal_mean: f64,
+    /// Minutes of a cycle by part.
+    pub cycle_min: BTreeMap<&'static str, f64>,
+}
+
+/// Water taken at a fill site.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct Taken {
+    /// Its name.
+    pub name: String,
+    /// In a fire, mean.
+    pub taken_gal_mean: f64,
+}
+
+/// Levels over time.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LevelFigures {
+    /// Minutes after first water, one a mark.
+    pub minute: Vec<f64>,
+    /// One a drop tank.
+    pub drop_tanks_gal: Vec<BandFigures>,
+    /// The attack engine's tank.
+    pub attack_engine_gal: BandFigures,
+}
+
+/// Five quantiles of a level, one of each a mark.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct BandFigures {
+    /// 5%.
+    pub p5: Vec<f64>,
+    /// 25%.
+    pub p25: Vec<f64>,
+    /// 50%.
+    pub p50: Vec<f64>,
+    /// 75%.
+    pub p75: Vec<f64>,
+    /// 95%.
+    pub p95: Vec<f64>,
+}
+
+/// A change that helps.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HelpFigures {
+    /// The chance with it.
+    pub interruption_probability: f64,
+    /// How much lower the chance is.
+    pub lower_by: f64,
+    /// Lower end of its 95% interval, for all changes at once.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+}
+
+impl RiskFigures {
+    /// From the batch in figures and the changes that help.
+    pub fn new(summary: Summary, helps: &[Help]) -> RiskFigures {
+        RiskFigures {
+            interruption_probability: summary.interruption_probability,
+            ci_low: summary.ci_low,
+            ci_high: summary.ci_high,
+            before_supply: summary.before_supply,
+            after_supply: summary.after_supply,
+            reserve_touched: summary.reserve_touched,
+            interruptions_mean: summary.interruptions_mean,
+            interrupted_minutes_mean: summary.interrupted_minutes_mean,
+            interrupted_minutes_se: summary.interrupted_minutes_se,
+            interrupted_minutes_before_mean: summary.interrupted_minutes_before_mean,
+            interrupted_minutes_after_mean: summary.interrupted_minutes_after_mean,
+            interrupted_minutes_worst_5_percent: summary.interrupted_minutes_worst_5_percent,
+            unmet_gal_mean: summary.unmet_gal_mean,
+            unmet_gal_se: summary.unmet_gal_se,
+            delivered_gal_mean: summary.delivered_gal_mean,
+            delivered_gal_se: summary.delivered_gal_se,
+            delivered_gal_worst_5_percent: summary.delivered_gal_worst_5_percent,
+            wanted_gal: summary.wanted_gal,
+            first_water_min_mean: summary.first_water_min_mean,
+            established_min_mean: summary.established_min_mean,
+            established_share: summary.established_share,
+            first_interruption_min: summary.first_interruption_min,
+            lowest_engine_gal: summary.lowest_engine_gal,
+            lowest_drop_tank_gal: summary.lowest_drop_tank_gal,
+            causes: summary.causes,
+            first_interruption_by_minute: summary.first_interruption_by_minute,
+            cycle_min: summary.cycle_min,
+            busy: Busy {
+                fill_positions: (summary.busy.fill_positions.into_iter())
+                    .map(|(name, share)| BusyPlace { name, share })
+                    .collect(),
+                dump_positions: summary.busy.dump_positions,
+                intakes: summary.busy.intakes,
+            },
+            tankers: (summary.tankers.into_iter())
+                .map(|tanker| TankerFigures {
+                    name: tanker.name,
+                    trips_mean: tanker.trips_mean,
+                    delivered_gal_mean: tanker.delivered_gal_mean,
+                    cycle_min: tanker.cycle_min,
+                })
+                .collect(),
+            taken: (summary.taken_gal_mean.into_iter())
+                .map(|(name, taken_gal_mean)| Taken { name, taken_gal_mean })
+                .collect(),
+            level: summary.level.map(|levels| LevelFigures {
+                minute: levels.minute,
+                drop_tanks_gal: levels.drop_tanks.into_iter().map(band).collect(),
+                attack_engine_gal: band(levels.attack_engine),
+            }),
+            worst_run: summary.worst_run,
+            would_help: (helps.iter())
+                .map(|help| HelpFigures {
+                    interruption_probability: help.interruption_probability,
+                    lower_by: help.lower_by,
+                    ci_low: help.lower_by_ci.0,
+                    ci_high: help.lower_by_ci.1,
+                })
+                .collect(),
+        }
+    }
+}
+
+fn band(of: Band) -> BandFigures {
+    BandFigures { p5: of.p5, p25: of.p25, p50: of.p50, p75: of.p75, p95: of.p95 }
+}

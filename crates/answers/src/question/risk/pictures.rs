@@ -1,0 +1,32 @@
+//! The pictures of `risk`.
+
+use std::sync::Arc;
+
+use shuttle_report::chart;
+use shuttle_report::summary::Summary;
+use shuttle_sim::Plan;
+
+use crate::answer::Picture;
+
+/// Levels, first shortfalls, shortfalls by minute, the cycle; none where nothing was run.
+pub fn pictures(summary: &Summary, plan: &Plan) -> Vec<Picture> {
+    if summary.replications == 0 {
+        return Vec::new();
+    }
+    let made_of = Arc::new((summary.clone(), plan.clone()));
+    let of =
+        |name, draw: fn(&Summary, &Plan, &crate::Reader) -> Result<String, chart::ChartError>| {
+            let made_of = Arc::clone(&made_of);
+            Picture { name, draw: Box::new(move |reader| draw(&made_of.0, &made_of.1, reader)) }
+        };
+    vec![
+        of("levels", |summary, plan, reader| chart::levels::chart(summary, plan, reader.units)),
+        of("first-short-of-water", |summary, plan, _| {
+            chart::first_interruption::chart(summary, plan)
+        }),
+        of("short-of-water-by-minute", |summary, plan, _| {
+            chart::chance_by_minute::chart(summary, plan)
+        }),
+        of("cycle", |summary, plan, _| chart::cycle::chart(summary, plan)),
+    ]
+}

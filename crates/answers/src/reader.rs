@@ -1,0 +1,234 @@
+//! The reader: units, and the word for a truck that carries water. Here values become words.
+
+use shuttle_report::units::{Units, minutes, percent, percent_to, whole};
+
+use crate::say::{Chances, Piece, Sentence};
+
+/// Metres in a foot (exact by definition).
+const METRES_PER_FOOT: f64 = 0.3048;
+/// Kilopascals in a pound a square inch (NIST Special Publication 811, appendix B).
+const KPA_PER_PSI: f64 = 6.894_757;
+
+/// Who reads an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reader {
+    /// The units of volumes, flows and distances.
+    pub units: Units,
+    /// Whether a truck that carries water is a tender to the reader, not a tanker.
+    pub tender: bool,
+}
+
+impl Reader {
+    /// "tanker" or "tender".
+    pub fn tanker(&self) -> &'static str {
+        if self.tender { "tender" } else { "tanker" }
+    }
+
+    /// "tankers" or "tenders".
+    pub fn tankers(&self) -> &'static str {
+        if self.tender { "tenders" } else { "tankers" }
+    }
+
+    /// The sentence in words.
+    pub fn put(&self, sentence: &Sentence) -> String {
+        let mut text = String::new();
+        for piece in &sentence.0 {
+            text.push_str(&self.piece(piece));
+        }
+        text
+    }
+
+    fn piece(&self, piece: &Piece) -> String {
+        let units = self.units;
+        match piece {
+            Piece::Words(words) => words.clone().into_owned(),
+            Piece::Name(name) => shown(name),
+            Piece::Tanker => self.tanker().to_owned(),
+            Piece::Tankers => self.tankers().to_owned(),
+            Piece::Count(count) => spoken(*count),
+            Piece::TankerCount(1) => format!("one {}", self.tanker()),
+            Piece::TankerCount(count) => format!("{} {}", spoken(*count), self.tankers()),
+            Piece::Volume(gallons) => units.gallons(*gallons),
+            Piece::Flow(gpm) => units.gpm(*gpm),
+            Piece::Distance(miles) => units.miles(*miles),
+            Piece::Length(feet) => match units {
+                Units::Us => format!("{} ft", whole(*feet)),
+                Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
+            },
+            Piece::Pressure(psi) => match units {
+                Units::Us => format!("{} psi", whole(*psi)),
+                Units::Metric => format!("{} kPa", whole(psi * KPA_PER_PSI)),
+            },
+            Piece::Speed(mph) => match units {
+                Units::Us => format!("{} mph", whole(*mph)),
+                Units::Metric => format!("{} km/h", whole(units.distance(*mph))),
+            },
+            Piece::Minutes(value) => match minutes(*value).as_str() {
+                "1.0" => "1 minute".to_owned(),
+                other => format!("{} minutes", other.trim_end_matches(".0")),
+            },
+            Piece::Clock(value) => format!("minute {}", whole(*value)),
+            Piece::Duration(value) => duration(*value),
+            Piece::Fires(chances) => fires(*chances),
+            Piece::Percent(of) => percent(of.share, of.fires),
+            Piece::PercentTo(of, digits) => percent_to(of.share, *digits),
+            Piece::Share(share) => as_asked(*share),
+            Piece::Number(value, digits) => number(*value, *digits),
+            Piece::Signed(value, digits) => {
+                let text = number(*value, *digits);
+                let is_zero = text.chars().all(|c| matches!(c, '0' | '.' | '-'));
+                match (is_zero, *value > 0.0) {
+                    (true, _) => text.trim_start_matches('-').to_owned(),
+                    (false, true) => format!("+{text}"),
+                    (false, false) => text,
+                }
+            }
+            Piece::BareVolume(gallons) => whole(units.volume(*gallons)),
+            Piece::BareFlow(gpm) => whole(units.flow(*gpm)),
+            Piece::BareDistance(miles) => number(units.distance(*miles), 1),
+            Piece::VolumeSign => units.volume_sign().to_owned(),
+            Piece::FlowSign => units.flow_sign().to_owned(),
+            Piece::DistanceSign => units.distance_sign().to_owned(),
+            Piece::Command(words) => {
+                words.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" ")
+            }
+            Piece::Within(sentence) => self.put(sentence),
+        }
+    }
+}
+
+/// "no", "one", "nine", "12".
+fn spoken(count: usize) -> String {
+    const SPOKEN: [&str; 10] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+    SPOKEN.get(count).map_or_else(|| whole(count as f64), |word| (*word).to_owned())
+}
+
+/// "1,250.5": thousands separated, with this many decimal places.
+fn number(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    match text.split_once('.') {
+        Some((left, right)) => {
+            let sign = if left.starts_with('-') { "-" } else { "" };
+            format!("{sign}{}.{right}", whole(left.trim_start_matches('-').parse().unwrap_or(0.0)))
+        }
+        None => whole(value),
+    }
+}
+
+/// "2 hours", "90 minutes".
+fn duration(minutes: f64) -> String {
+    let hours = minutes / 60.0;
+    if hours == 1.0 {
+        "1 hour".to_owned()
+    } else if hours >= 2.0 && (hours * 2.0).fract() == 0.0 {
+        format!("{hours} hours")
+    } else {
+        format!("{} minutes", number(minutes, usize::from(minutes.fract() != 0.0)))
+    }
+}
+
+/// "5%", "2.5%": a share as it was asked for.
+fn as_asked(share: f64) -> String {
+    let text = format!("{:.3}", 100.0 * share);
+    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+/// How often, as a chief says it: "29 fires of 100"; what is rarer by "1 fire of 2,000", what is all but
+/// certain by "all but 1 fire of 500".
+fn fires(of: Chances) -> String {
+    let rare = |share: f64| {
+        let one_in = 1.0 / share;
+        let step = 10f64.powf(one_in.log10().floor() - 1.0).max(1.0);
+        whole((one_in / step).round() * step)
+    };
+    let hundredths = 100.0 * of.share;
+    if of.is_never() {
+        format!("none of {} fires", whole(of.fires as f64))
+    } else if of.is_always() {
+        format!("every one of {} fires", whole(of.fires as f64))
+    } else if hundredths < 0.95 {
+        format!("1 fire of {}", rare(of.share))
+    } else if hundredths > 99.05 {
+        format!("all but 1 fire of {}", rare(1.0 - of.share))
+    } else if hundredths.round() == 1.0 {
+        "1 fire of 100".to_owned()
+    } else {
+        format!("{:.0} fires of 100", hundredths)
+    }
+}
+
+/// A name as it can be shown on a terminal: what would steer the terminal or turn the direction of the text
+/// is shown as an escape.
+fn shown(name: &str) -> String {
+    let steers = |c: char| {
+        c.is_control()
+            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
+    if !name.contains(steers) {
+        return name.to_owned();
+    }
+    name.chars()
+        .map(|c| if steers(c) { c.escape_unicode().to_string() } else { c.to_string() })
+        .collect()
+}
+
+/// A word for a shell: quoted where it needs it.
+fn quoted(word: &str) -> String {
+    let plain = |c: char| c.is_ascii_alphanumeric() || "-_./=:@%+,".contains(c);
+    if !word.is_empty() && word.chars().all(plain) {
+        word.to_owned()
+    } else {
+        format!("'{}'", word.replace('\'', r"'\''"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::say;
+
+    const US: Reader = Reader { units: Units::Us, tender: false };
+
+    #[test]
+    fn chances_are_said_as_a_chief_would() {
+        for (share, said) in [
+            (0.0, "none of 20,000 fires"),
+            (0.0005, "1 fire of 2,000"),
+            (0.0096, "1 fire of 100"),
+            (0.29, "29 fires of 100"),
+            (0.989, "99 fires of 100"),
+            (0.998, "all but 1 fire of 500"),
+            (1.0, "every one of 20,000 fires"),
+        ] {
+            assert_eq!(fires(Chances::of(share, 20_000)), said);
+        }
+    }
+
+    #[test]
+    fn a_name_is_never_altered_and_our_word_is_the_readers() {
+        let sentence =
+            say!["one more ", Piece::Tanker, " like ", say::name("Tender 3,000 gal tanker")];
+        let metric = Reader { units: Units::Metric, tender: true };
+        assert_eq!(metric.put(&sentence), "one more tender like Tender 3,000 gal tanker");
+    }
+
+    #[test]
+    fn a_command_can_be_pasted() {
+        let words = ["bucketline", "replay", "a barn's fire.json"].map(str::to_owned).to_vec();
+        assert_eq!(
+            US.put(&say![Piece::Command(words)]),
+            r"bucketline replay 'a barn'\''s fire.json'"
+        );
+    }
+
+    #[test]
+    fn signs_and_thousands() {
+        let put = |piece| US.put(&say![piece]);
+        assert_eq!(put(Piece::Signed(-0.001, 2)), "0.00");
+        assert_eq!(put(Piece::Signed(1_234.56, 1)), "+1,234.6");
+        assert_eq!(put(Piece::Number(-0.4, 1)), "-0.4");
+        assert_eq!(put(Piece::Minutes(1.0)), "1 minute");
+        assert_eq!(put(Piece::Duration(150.0)), "2.5 hours");
+    }
+}

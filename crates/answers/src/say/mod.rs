@@ -1,0 +1,164 @@
+//! Words with values in them: a sentence keeps its quantities and names as values until a reader's units and
+//! words are known.
+
+mod chances;
+
+mod table;
+
+use std::borrow::Cow;
+
+pub use chances::{Chances, column_digits};
+pub use table::{Align, Column, Table};
+
+/// A part of a sentence.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Piece {
+    /// Our own words: no name, no number with a unit, no word for a tanker.
+    Words(Cow<'static, str>),
+    /// A name from the scenario or the command line, never altered.
+    Name(String),
+    /// The reader's word for a truck that carries water: "tanker" or "tender".
+    Tanker,
+    /// The same, more than one.
+    Tankers,
+    /// "one", "two", "12".
+    Count(usize),
+    /// "one tanker", "three tankers", "12 tankers".
+    TankerCount(usize),
+    /// A volume, gal.
+    Volume(f64),
+    /// A flow, gpm.
+    Flow(f64),
+    /// A distance by road, mi.
+    Distance(f64),
+    /// A length of hose or a height, ft.
+    Length(f64),
+    /// A pressure, psi.
+    Pressure(f64),
+    /// A speed, mph.
+    Speed(f64),
+    /// Minutes, to a tenth: "3.4 minutes".
+    Minutes(f64),
+    /// A moment after the alarm: "minute 18".
+    Clock(f64),
+    /// A span of time: "2 hours", "90 minutes".
+    Duration(f64),
+    /// How often something happened in simulated fires, as a chief says it: "29 fires of 100".
+    Fires(Chances),
+    /// The same as a percentage with no more digits than the runs support.
+    Percent(Chances),
+    /// The same with this many decimal places, for a column of a table.
+    PercentTo(Chances, usize),
+    /// A share that rests on no count of runs, or was asked for: "5%", "2.5%".
+    Share(f64),
+    /// A plain number with this many decimal places, thousands separated.
+    Number(f64, usize),
+    /// The same with its sign, none for zero.
+    Signed(f64, usize),
+    /// A bare volume for a column whose head has the unit, gal.
+    BareVolume(f64),
+    /// A bare flow, gpm.
+    BareFlow(f64),
+    /// A bare distance, mi.
+    BareDistance(f64),
+    /// The sign of volumes: "gal".
+    VolumeSign,
+    /// The sign of flows: "gpm".
+    FlowSign,
+    /// The sign of distances: "mi".
+    DistanceSign,
+    /// A call of the program that can be pasted into a shell: every part quoted where it needs it.
+    Command(Vec<String>),
+    /// A sentence within.
+    Within(Sentence),
+}
+
+impl From<&'static str> for Piece {
+    fn from(words: &'static str) -> Piece {
+        Piece::Words(Cow::Borrowed(words))
+    }
+}
+
+impl From<Sentence> for Piece {
+    fn from(sentence: Sentence) -> Piece {
+        Piece::Within(sentence)
+    }
+}
+
+impl From<Option<Sentence>> for Piece {
+    fn from(sentence: Option<Sentence>) -> Piece {
+        Piece::Within(sentence.unwrap_or_default())
+    }
+}
+
+/// A name from the scenario.
+pub fn name(of: &str) -> Piece {
+    Piece::Name(of.to_owned())
+}
+
+/// Words with values in them.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Sentence(pub Vec<Piece>);
+
+/// A sentence of pieces: `say!["up to ", Piece::Flow(500.0), " for ", name(&tanker.name)]`.
+#[macro_export]
+macro_rules! say {
+    ($($piece:expr),* $(,)?) => {
+        $crate::say::Sentence(vec![$($crate::say::Piece::from($piece)),*])
+    };
+}
+
+impl Sentence {
+    /// Whether it says nothing.
+    pub fn is_empty(&self) -> bool {
+        self.0.iter().all(|piece| match piece {
+            Piece::Words(words) => words.is_empty(),
+            Piece::Within(sentence) => sentence.is_empty(),
+            _ => false,
+        })
+    }
+
+    /// Adds a piece at the end.
+    pub fn push(&mut self, piece: impl Into<Piece>) {
+        self.0.push(piece.into());
+    }
+
+    /// This sentence, then that one, a space between.
+    #[must_use]
+    pub fn then(mut self, next: impl Into<Piece>) -> Sentence {
+        let next = next.into();
+        if !self.is_empty() && !matches!(&next, Piece::Within(within) if within.is_empty()) {
+            self.push(" ");
+        }
+        self.push(next);
+        self
+    }
+}
+
+/// "A", "A and B", "A, B and C".
+pub fn list(of: impl IntoIterator<Item = Sentence>) -> Sentence {
+    joined(of, ", ", " and ")
+}
+
+/// "A", "A or B", "A, B or C".
+pub fn either(of: impl IntoIterator<Item = Sentence>) -> Sentence {
+    joined(of, ", ", " or ")
+}
+
+/// The sentences with this between them, and that before the last.
+pub fn joined(
+    of: impl IntoIterator<Item = Sentence>,
+    between: &'static str,
+    before_last: &'static str,
+) -> Sentence {
+    let all: Vec<Sentence> = of.into_iter().collect();
+    let count = all.len();
+    let mut text = Sentence::default();
+    for (place, one) in all.into_iter().enumerate() {
+        if place > 0 {
+            text.push(if place + 1 == count { before_last } else { between });
+        }
+        text.push(one);
+    }
+    text
+}

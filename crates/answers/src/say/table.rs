@@ -1,0 +1,48 @@
+//! Tables of sentences.
+
+use super::Sentence;
+
+/// On which side the cells of a column stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Align {
+    /// Words: at the left, and broken over lines where the table is too wide.
+    Left,
+    /// Numbers: at the right.
+    Right,
+}
+
+/// A column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// What it holds, with its unit.
+    pub head: Sentence,
+    /// Where its cells stand.
+    pub align: Align,
+}
+
+/// A table: every row has a cell for every column.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Table {
+    /// The columns.
+    pub columns: Vec<Column>,
+    /// The rows.
+    pub rows: Vec<Vec<Sentence>>,
+    /// What stands under it.
+    pub feet: Vec<Sentence>,
+}
+
+impl Table {
+    /// A table with these columns and no rows.
+    pub fn new(columns: Vec<(Sentence, Align)>) -> Table {
+        let columns = columns.into_iter().map(|(head, align)| Column { head, align }).collect();
+        Table { columns, rows: Vec::new(), feet: Vec::new() }
+    }
+
+    /// Adds a row.
+    ///
+    /// - Given: as many cells as there are columns.
+    pub fn row(&mut self, cells: Vec<Sentence>) {
+        debug_assert_eq!(cells.len(), self.columns.len(), "a row of another shape");
+        self.rows.push(cells);
+    }
+}

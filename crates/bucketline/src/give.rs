@@ -1,0 +1,91 @@
+//! Giving an answer: text or JSON first, then its pictures. No answer is lost because a picture failed.
+
+use std::path::{Path, PathBuf};
+
+use answers::json::json;
+use answers::text::{Setting, text};
+use answers::{Answer, Reader};
+use scenario_file::Scenario;
+use serde::Serialize;
+use shuttle_report::chart;
+
+use crate::arguments::{self, Showing};
+use crate::exit_code::Exit;
+use crate::failure::Failure;
+use crate::output::{self, complain};
+
+/// Width of a chart as PNG, pixels.
+const PNG_WIDTH: u32 = 2000;
+/// Width of a text that no terminal shows.
+const PLAIN_WIDTH: usize = 100;
+
+/// How an answer is to be given.
+pub struct Giving {
+    reader: Reader,
+    json: bool,
+    more: bool,
+    folder: Option<PathBuf>,
+}
+
+impl Giving {
+    /// As asked for on the command line; the pictures' folder is made and tried at once, before anything is
+    /// run.
+    ///
+    /// - Errors: [`Failure::CannotWrite`] when there is no writing to the folder.
+    pub fn new(
+        showing: Showing,
+        charts: Option<&arguments::Charts>,
+        scenario: &Scenario,
+    ) -> Result<Giving, Failure> {
+        let folder = charts
+            .filter(|charts| !charts.no_charts && (!showing.json || charts.out.is_some()))
+            .map(|charts| charts.out.clone().unwrap_or_else(|| folder_of(&scenario.path)));
+        if let Some(folder) = &folder {
+            output::try_folder(folder)?;
+        }
+        let reader = Reader { units: scenario.units, tender: showing.tender };
+        Ok(Giving { reader, json: showing.json, more: showing.more, folder })
+    }
+
+    /// Prints the answer, then writes its pictures.
+    ///
+    /// - Returns: how the program ends: a picture that failed is told on standard error.
+    pub fn give<F: Serialize>(&self, answer: &Answer<F>) -> Result<Exit, Failure> {
+        let folder = self.folder.as_ref().filter(|_| !answer.pictures.is_empty());
+        if self.json {
+            output::print_json(&json(answer, &self.reader))?;
+        } else {
+            let setting = Setting {
+                reader: self.reader,
+                width: terminal_size::terminal_size()
+                    .map_or(PLAIN_WIDTH, |(width, _)| usize::from(width.0)),
+                more: self.more,
+                pictures: folder.map(|folder| format!("{}/", folder.display())),
+            };
+            output::print(&text(answer, &setting))?;
+        }
+        let mut exit = if answer.basis.ended_early { Exit::EndedEarly } else { Exit::Answered };
+        if let Some(folder) = folder {
+            for picture in &answer.pictures {
+                if let Err(failure) = self.draw(folder, picture) {
+                    complain(&format!("bucketline: no picture `{}`: {failure}\n", picture.name));
+                    exit = Exit::CannotWrite;
+                }
+            }
+        }
+        Ok(exit)
+    }
+
+    fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {
+        let svg = (picture.draw)(&self.reader)?;
+        let png = chart::png(&svg, PNG_WIDTH)?;
+        output::write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
+        output::write_file(&folder.join(format!("{}.png", picture.name)), &png)
+    }
+}
+
+/// `out/` and the name of the scenario's file.
+fn folder_of(scenario: &Path) -> PathBuf {
+    let stem = scenario.file_stem().unwrap_or(std::ffi::OsStr::new("scenario"));
+    Path::new("out").join(stem)
+}

@@ -1,0 +1,255 @@
+//! The JSON Schema (draft 2020-12) of the scenario file, from the same table that checks it.
+//!
+//! It knows every field and shape; ranges of numbers with units are left to the reader, since bare
+//! numbers mean different units in different files.
+
+use std::ops::Bound;
+
+use serde_json::{Map, Value, json};
+
+use super::description::{Default, Field, Kind, Object, Rule, Silence, reachable};
+use super::whole_files::{BUILDING_FILE, SCENARIO};
+use crate::quantities::quantity::{Bounds, Quantity, Units};
+
+/// The JSON Schema of the scenario file, for editors and other programs.
+pub fn json_schema() -> Value {
+    schema_of(&SCENARIO, "bucketline scenario")
+}
+
+/// The JSON Schema of the building file.
+pub fn building_schema() -> Value {
+    schema_of(&BUILDING_FILE, "bucketline building")
+}
+
+fn schema_of(root: &'static Object, title: &str) -> Value {
+    let mut definitions = Map::new();
+    for object in reachable(root) {
+        if object.def != root.def {
+            definitions.insert(object.def.to_string(), object_schema(object));
+        }
+    }
+    let mut schema = Map::new();
+    schema.insert("$schema".to_string(), json!("https://json-schema.org/draft/2020-12/schema"));
+    schema.insert("title".to_string(), json!(title));
+    schema.extend(fields_of(object_schema(root)));
+    schema.insert("$defs".to_string(), Value::Object(definitions));
+    Value::Object(schema)
+}
+
+fn fields_of(value: Value) -> Map<String, Value> {
+    match value {
+        Value::Object(fields) => fields,
+        _ => Map::new(),
+    }
+}
+
+fn object_schema(object: &Object) -> Value {
+    let properties: Map<String, Value> =
+        (object.fields.iter()).map(|field| (field.key.to_string(), field_schema(field))).collect();
+    let required: Vec<&str> = (object.fields.iter())
+        .filter(|field| matches!(field.silence, Silence::Required))
+        .map(|field| field.key)
+        .collect();
+    let mut schema = Map::new();
+    schema.insert("description".to_string(), json!(object.doc));
+    schema.insert("type".to_string(), json!("object"));
+    schema.insert("properties".to_string(), Value::Object(properties));
+    schema.insert("additionalProperties".to_string(), json!(false));
+    if !required.is_empty() {
+        schema.insert("required".to_string(), json!(required));
+    }
+    let rules: Vec<Value> = object.rules.iter().map(rule_schema).collect();
+    if !rules.is_empty() {
+        schema.insert("allOf".to_string(), Value::Array(rules));
+    }
+    Value::Object(schema)
+}
+
+fn rule_schema(rule: &Rule) -> Value {
+    match rule {
+        Rule::ExactlyOne(keys, _) => {
+            let one: Vec<Value> = keys.iter().map(|key| json!({"required": [key]})).collect();
+            json!({ "oneOf": one })
+        }
+        Rule::OnlyWith(key, other, _) => json!({"dependentRequired": {*key: [other]}}),
+        Rule::NeverWith(key, other, _) => json!({"not": {"required": [key, other]}}),
+    }
+}
+
+fn field_schema(field: &Field) -> Value {
+    let mut schema = Map::new();
+    schema.insert("description".to_string(), json!(description(field)));
+    schema.extend(fields_of(kind_schema(&field.kind)));
+    if let Some(default) = default_of(field) {
+        schema.insert("default".to_string(), default);
+    }
+    Value::Object(schema)
+}
+
+/// What it is, in which units, within what limits, and what silence means.
+fn description(field: &Field) -> String {
+    let mut text = field.doc.to_string();
+    for kind in field.kind.alternatives() {
+        match kind {
+            Kind::Number(quantity, bounds) => {
+                text.push_str(&format!(" {}", capital(&number_words(quantity, bounds))));
+            }
+            Kind::Count(bounds) => {
+                let bounds = Quantity::Plain.show_bounds(bounds, Units::Us);
+                text.push_str(&format!(" A whole number {bounds}."));
+            }
+            Kind::Choice(choices) => {
+                for (word, meaning) in choices {
+                    text.push_str(&format!(" \"{word}\": {meaning}"));
+                }
+            }
+            _ => {}
+        }
+    }
+    match field.silence {
+        Silence::Says(silent) => text.push_str(&format!(" {silent}")),
+        Silence::Assumes(_, usual) => {
+            text.push_str(&format!(" Silence is taken with a warning: {usual}."));
+        }
+        Silence::Required | Silence::Means(_) => {}
+    }
+    text
+}
+
+fn number_words(quantity: Quantity, bounds: Bounds) -> String {
+    let range = quantity.show_bounds(bounds, Units::Us);
+    let us = quantity.bare_unit(Units::Us);
+    let metric = quantity.bare_unit(Units::Metric);
+    match quantity {
+        Quantity::Share | Quantity::Plain => format!("{range}."),
+        Quantity::Miles | Quantity::MilesPerHour => format!("{range}; a bare number is {us}."),
+        _ if us == metric => format!("{range}; a bare number is {us}."),
+        _ => format!("{range}; a bare number is {us}, in a metric file {metric}."),
+    }
+}
+
+/// The default as a file could state it, in any units.
+fn default_of(field: &Field) -> Option<Value> {
+    let default = match field.silence {
+        Silence::Means(default) | Silence::Assumes(default, _) => default,
+        Silence::Required | Silence::Says(_) => return None,
+    };
+    Some(match default {
+        Default::Word(word) => json!(word),
+        Default::Flag(flag) => json!(flag),
+        Default::Nothing if matches!(field.kind, Kind::List(..)) => json!([]),
+        Default::Nothing => json!({}),
+        Default::Number(number) => match number_kind(&field.kind) {
+            Some(quantity) if number != 0.0 && quantity != Quantity::Time => {
+                match quantity.bare_unit(Units::Us) {
+                    "" => json!(number),
+                    unit => json!(format!("{number} {unit}")),
+                }
+            }
+            // A count, or a number that is the same in all units.
+            _ if number.fract() == 0.0 => json!(number as i64),
+            _ => json!(number),
+        },
+    })
+}
+
+fn number_kind(kind: &Kind) -> Option<Quantity> {
+    (kind.alternatives().into_iter()).find_map(|kind| match kind {
+        Kind::Number(quantity, _) => Some(quantity),
+        _ => None,
+    })
+}
+
+fn kind_schema(kind: &Kind) -> Value {
+    match kind {
+        Kind::Text(most) => {
+            json!({"type": "string", "minLength": 1, "maxLength": most})
+        }
+        Kind::LongText => json!({"type": "string"}),
+        Kind::Switch => json!({"type": "boolean"}),
+        Kind::Null => json!({"type": "null"}),
+        Kind::Anything => json!({}),
+        Kind::Choice(choices) => {
+            let words: Vec<&str> = choices.iter().map(|(word, _)| *word).collect();
+            json!({ "enum": words })
+        }
+        Kind::Count(bounds) => {
+            let mut schema = fields_of(json!({"type": "integer"}));
+            schema.extend(range(*bounds, true));
+            Value::Object(schema)
+        }
+        Kind::Number(quantity, bounds) => number_schema(*quantity, *bounds),
+        Kind::Shapes([shape]) => reference(shape),
+        Kind::Shapes(shapes) => {
+            let shapes: Vec<Value> = shapes.iter().map(|shape| reference(shape)).collect();
+            json!({ "anyOf": shapes })
+        }
+        Kind::List(element, least, most) => json!({
+            "type": "array",
+            "items": kind_schema(element),
+            "minItems": least,
+            "maxItems": most,
+        }),
+        Kind::Any(_) => {
+            let kinds: Vec<Value> = kind.alternatives().iter().map(kind_schema).collect();
+            json!({ "anyOf": kinds })
+        }
+    }
+}
+
+fn reference(shape: &Object) -> Value {
+    json!({"$ref": format!("#/$defs/{}", shape.def)})
+}
+
+fn number_schema(quantity: Quantity, bounds: Bounds) -> Value {
+    let mut number = fields_of(json!({"type": "number"}));
+    let same_in_all_units =
+        Quantity::bare_unit(quantity, Units::Us) == Quantity::bare_unit(quantity, Units::Metric);
+    number.extend(range(bounds, same_in_all_units));
+    let names: Vec<String> = quantity.all_names().map(any_case).collect();
+    if names.is_empty() {
+        return Value::Object(number);
+    }
+    let pattern =
+        format!(r"^\s*[-+]?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?\s*({})\s*$", names.join("|"));
+    json!({"anyOf": [number, {"type": "string", "pattern": pattern}]})
+}
+
+/// A pattern for a unit in small or capital letters; JSON Schema has no switch for that.
+fn any_case(name: &str) -> String {
+    name.chars()
+        .map(|c| {
+            if c.is_ascii_alphabetic() {
+                format!("[{}{}]", c.to_ascii_lowercase(), c.to_ascii_uppercase())
+            } else {
+                c.to_string()
+            }
+        })
+        .collect()
+}
+
+/// The keywords for a range; a limit other than zero holds only where the unit is the same.
+fn range(bounds: Bounds, same_in_all_units: bool) -> Map<String, Value> {
+    let mut keywords = Map::new();
+    let mut limit = |keyword: &str, value: f64| {
+        if same_in_all_units || value == 0.0 {
+            keywords.insert(keyword.to_string(), json!(value));
+        }
+    };
+    match bounds.0 {
+        Bound::Included(low) => limit("minimum", low),
+        Bound::Excluded(low) => limit("exclusiveMinimum", low),
+        Bound::Unbounded => {}
+    }
+    match bounds.1 {
+        Bound::Included(high) => limit("maximum", high),
+        Bound::Excluded(high) => limit("exclusiveMaximum", high),
+        Bound::Unbounded => {}
+    }
+    keywords
+}
+/// The text with its first letter capitalized.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,50 @@
+//! Scenario files: reading them, telling what is wrong with them, describing them to editors.
+//!
+//! Data flows one way; each folder uses only those above it in this list:
+//!
+//! - `errors`: where something stands in a text, and how a mistake in it is shown;
+//! - `quantities`: numbers with units;
+//! - `format`: the tables that describe every object and field, and the JSON Schema made of them;
+//! - `structure`: from a file to values checked against those tables;
+//! - `read`: from checked values to a checked plan, every mistake traced to its line and column;
+//! - `options`: the same text with something changed;
+//! - `scenario`, `building_file`, `write_flow`: what the commands ask for.
+
+mod building_file;
+
+mod errors;
+
+mod format;
+
+mod options;
+
+mod quantities;
+
+mod read;
+
+mod scenario;
+
+mod structure;
+
+mod write_flow;
+
+pub use quantities::message_units::{in_round_units, round_flow, round_volume};
+
+pub use self::read::aid::Aid;
+pub use self::read::building_flow::BuildingFlow;
+pub use self::read::crew_and_hose::{Crew, Hose};
+pub use self::read::reader::Derived;
+pub use self::read::warnings::Warning;
+pub use building_file::{WaterWanted, load_building};
+pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
+pub use format::schema::{building_schema, json_schema};
+pub use options::scenario_options::ScenarioOption;
+pub use quantities::quantity::Units;
+pub use scenario::{Scenario, load, read};
+pub use write_flow::{Replaced, with_building_flow};
+
+/// A whole scenario that runs, to start a new one from: an invented fire in an invented county.
+pub const STARTER: &str = include_str!("starter.json");
+
+#[cfg(test)]
+mod tests;

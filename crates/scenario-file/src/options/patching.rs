@@ -1,0 +1,276 @@
+//! Making the changes of an option in the text of a scenario, by JSON Patch (RFC 6902), and what to say
+//! where they cannot be made.
+
+use json_patch::{Patch, PatchError, PatchOperation};
+use serde_json::Value as Json;
+
+use super::json_equality::is_equal;
+use super::option_findings::{called, finding};
+use super::pointer_mistakes::leads_nowhere;
+use crate::errors::excerpt::shorten;
+use crate::errors::finding::Finding;
+use crate::structure::checked_value::Node;
+use crate::structure::entry::Entry;
+
+/// Largest size of a changed document, bytes: many times any real scenario, and still small in memory.
+const MOST_CHANGED_BYTES: u64 = 1_000_000;
+
+/// The document with the changes of one option.
+pub(super) fn made_in(
+    base: &Json,
+    changes: Option<&Json>,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Result<(Patch, Json), Vec<Finding>> {
+    complete(entry, root)?;
+    let patch: Patch = changes
+        .and_then(|changes| serde_json::from_value(changes.clone()).ok())
+        .ok_or_else(|| {
+            let problem = format!("{}: these changes are no JSON Patch", called(entry));
+            let cure =
+                "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
+            vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
+        })?;
+    let patch = one_by_one(base, patch, entry, root)?;
+    let mut document = base.clone();
+    json_patch::patch(&mut document, &patch)
+        .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
+    Ok((patch, document))
+}
+
+/// The changes applied one after the other, each to what those before have left.
+///
+/// - Copies can double a document again and again, so a changed document is limited in size as a file is.
+/// - The library compares numbers as they are written; by RFC 6902, section 4.6, they are equal if their
+///   values are. A test that holds by value is returned with the value as the document writes it.
+fn one_by_one(
+    base: &Json,
+    mut patch: Patch,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Result<Patch, Vec<Finding>> {
+    let mut document = base.clone();
+    for (place, change) in patch.0.iter_mut().enumerate() {
+        match change {
+            PatchOperation::Copy(copy) => {
+                let copied =
+                    document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
+                let weight = (document.to_string().len() + copied) as u64;
+                if weight > MOST_CHANGED_BYTES {
+                    let at = format!("{}[{place}]", entry.at("changes"));
+                    let problem =
+                        format!("{}: with this copy the scenario is too large", called(entry));
+                    let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
+                    let cure = "copy one entry, not a whole list into itself".to_owned();
+                    return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+                }
+            }
+            PatchOperation::Test(test) => {
+                let there = document.pointer(test.path.as_str());
+                if let Some(there) = there.filter(|there| is_equal(there, &test.value)) {
+                    test.value = there.clone();
+                }
+            }
+            _ => {}
+        }
+        // A change that fails is reported where all of them are applied.
+        if json_patch::patch(&mut document, std::slice::from_ref(change)).is_err() {
+            break;
+        }
+    }
+    Ok(patch)
+}
+
+/// Each operation with the fields it needs.
+fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
+    let mut findings = Vec::new();
+    for change in entry.list("changes") {
+        let op = change.text_stated("op");
+        for key in ["path", "from"] {
+            if change.stated(key).is_none() {
+                continue;
+            }
+            let pointer = change.text_stated(key);
+            if pointer == "/options" || pointer.starts_with("/options/") {
+                let problem = format!(
+                    "{}: the change at \"{pointer}\" cannot be made: an option cannot change `options`",
+                    called(entry)
+                );
+                let cure = "write the change into the option itself".to_owned();
+                findings.push(finding(root, change.place.clone(), problem, None, Some(cure)));
+                break;
+            }
+        }
+        let needs = match op.as_str() {
+            "add" | "replace" | "test" => "value",
+            "move" | "copy" => "from",
+            _ => continue,
+        };
+        if change.stated(needs).is_none() {
+            let problem = format!("{}: \"{op}\" needs `{needs}`", called(entry));
+            let cure = match needs {
+                "from" => "add \"from\": the path of what is taken",
+                _ => "add \"value\": whatever is to stand at the path",
+            };
+            findings.push(finding(root, change.place, problem, None, Some(cure.to_owned())));
+        }
+    }
+    if findings.is_empty() { Ok(()) } else { Err(findings) }
+}
+
+/// A change that could not be made.
+fn cannot(
+    error: &PatchError,
+    patch: &Patch,
+    base: &Json,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Finding {
+    let mut place = format!("{}[{}]", entry.at("changes"), error.operation);
+    // The document as the changes before have left it.
+    let mut document = base.clone();
+    let before = Patch(patch.0[..error.operation.min(patch.0.len())].to_vec());
+    let _ = json_patch::patch(&mut document, &before);
+    let operation = patch.0.get(error.operation);
+    let from = match operation {
+        Some(PatchOperation::Move(one)) => Some(one.from.to_string()),
+        Some(PatchOperation::Copy(one)) => Some(one.from.to_string()),
+        _ => None,
+    };
+    let from_where = from.and_then(|from| Some((leads_nowhere(&document, &from, false)?, from)));
+    let puts = matches!(
+        operation,
+        Some(PatchOperation::Add(_) | PatchOperation::Move(_) | PatchOperation::Copy(_))
+    );
+    let path = error.path.to_string();
+    let usual = "a path names what stands in the file as the changes before have left it; lists count \
+                 from 0, \"-\" is the end of a list";
+    let (at, why, cure) = match (from_where, leads_nowhere(&document, &path, puts)) {
+        (Some((nowhere, from)), _) => {
+            place.push_str(".from");
+            (from, nowhere.problem, nowhere.cure)
+        }
+        (None, Some(nowhere)) => (path, nowhere.problem, nowhere.cure),
+        (None, None) => match (operation, document.pointer(&path)) {
+            (Some(PatchOperation::Test(_)), Some(there)) => {
+                let why = format!("the value there is {}", shorten(&there.to_string()));
+                (path, why, "bring the test and the file into line".to_owned())
+            }
+            _ => (path, error.kind.to_string(), usual.to_owned()),
+        },
+    };
+    let problem = format!("{}: the change at \"{at}\" cannot be made: {why}", called(entry));
+    finding(root, place, problem, None, Some(cure))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    /// RFC 6902 (April 2013), appendix A: each of its examples that bears on what a file may ask for,
+    /// as target document, patch, and result (`None`: an error).
+    fn examples() -> Vec<(&'static str, Json, Json, Option<Json>)> {
+        vec![
+            (
+                "A.1 adding an object member",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/baz", "value": "qux"}]),
+                Some(json!({"baz": "qux", "foo": "bar"})),
+            ),
+            (
+                "A.2 adding an array element",
+                json!({"foo": ["bar", "baz"]}),
+                json!([{"op": "add", "path": "/foo/1", "value": "qux"}]),
+                Some(json!({"foo": ["bar", "qux", "baz"]})),
+            ),
+            (
+                "A.3 removing an object member",
+                json!({"baz": "qux", "foo": "bar"}),
+                json!([{"op": "remove", "path": "/baz"}]),
+                Some(json!({"foo": "bar"})),
+            ),
+            (
+                "A.4 removing an array element",
+                json!({"foo": ["bar", "qux", "baz"]}),
+                json!([{"op": "remove", "path": "/foo/1"}]),
+                Some(json!({"foo": ["bar", "baz"]})),
+            ),
+            (
+                "A.5 replacing a value",
+                json!({"baz": "qux", "foo": "bar"}),
+                json!([{"op": "replace", "path": "/baz", "value": "boo"}]),
+                Some(json!({"baz": "boo", "foo": "bar"})),
+            ),
+            (
+                "A.6 moving a value",
+                json!({"foo": {"bar": "baz", "waldo": "fred"}, "qux": {"corge": "grault"}}),
+                json!([{"op": "move", "from": "/foo/waldo", "path": "/qux/thud"}]),
+                Some(json!({"foo": {"bar": "baz"}, "qux": {"corge": "grault", "thud": "fred"}})),
+            ),
+            (
+                "A.7 moving an array element",
+                json!({"foo": ["all", "grass", "cows", "eat"]}),
+                json!([{"op": "move", "from": "/foo/1", "path": "/foo/3"}]),
+                Some(json!({"foo": ["all", "cows", "eat", "grass"]})),
+            ),
+            (
+                "A.8 testing a value: success",
+                json!({"baz": "qux", "foo": ["a", 2, "c"]}),
+                json!([
+                    {"op": "test", "path": "/baz", "value": "qux"},
+                    {"op": "test", "path": "/foo/1", "value": 2}
+                ]),
+                Some(json!({"baz": "qux", "foo": ["a", 2, "c"]})),
+            ),
+            (
+                "A.9 testing a value: error",
+                json!({"baz": "qux"}),
+                json!([{"op": "test", "path": "/baz", "value": "bar"}]),
+                None,
+            ),
+            (
+                "A.10 adding a nested member object",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/child", "value": {"grandchild": {}}}]),
+                Some(json!({"foo": "bar", "child": {"grandchild": {}}})),
+            ),
+            (
+                "A.12 adding to a nonexistent target",
+                json!({"foo": "bar"}),
+                json!([{"op": "add", "path": "/baz/bat", "value": "qux"}]),
+                None,
+            ),
+            (
+                "A.14 ~ escape ordering",
+                json!({"/": 9, "~1": 10}),
+                json!([{"op": "test", "path": "/~01", "value": 10}]),
+                Some(json!({"/": 9, "~1": 10})),
+            ),
+            (
+                "A.15 comparing strings and numbers",
+                json!({"/": 9, "~1": 10}),
+                json!([{"op": "test", "path": "/~01", "value": "10"}]),
+                None,
+            ),
+            (
+                "A.16 adding an array value",
+                json!({"foo": ["bar"]}),
+                json!([{"op": "add", "path": "/foo/-", "value": ["abc", "def"]}]),
+                Some(json!({"foo": ["bar", ["abc", "def"]]})),
+            ),
+        ]
+    }
+
+    #[test]
+    fn changes_do_what_the_standard_says() {
+        for (name, mut document, patch, expected) in examples() {
+            let patch: Patch = serde_json::from_value(patch).unwrap();
+            let made = json_patch::patch(&mut document, &patch);
+            assert_eq!(made.is_ok(), expected.is_some(), "{name}: {made:?}");
+            if let Some(expected) = expected {
+                assert_eq!(document, expected, "{name}");
+            }
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! Why a JSON Pointer (RFC 6901) leads nowhere in a document, and what stands there instead.
+
+use serde_json::Value as Json;
+
+use crate::errors::excerpt::shorten;
+use crate::errors::similar_words::nearest;
+
+/// Why a pointer cannot be followed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct LeadsNowhere {
+    pub(super) problem: String,
+    pub(super) cure: String,
+}
+
+/// The first step of a pointer that cannot be taken; `None` if all can.
+///
+/// - Given: `to_add`, whether the last step may name what is not there yet.
+pub(super) fn leads_nowhere(document: &Json, pointer: &str, to_add: bool) -> Option<LeadsNowhere> {
+    let steps: Vec<String> =
+        pointer.split('/').skip(1).map(|step| step.replace("~1", "/").replace("~0", "~")).collect();
+    let mut at = document;
+    let mut above = String::new();
+    for (place, step) in steps.iter().enumerate() {
+        let may_be_new = to_add && place + 1 == steps.len();
+        let next = match at {
+            Json::Object(fields) => fields.get(step),
+            Json::Array(entries) => step.parse().ok().and_then(|index: usize| entries.get(index)),
+            _ => None,
+        };
+        match (next, at) {
+            (Some(next), _) => at = next,
+            (None, Json::Object(_)) if may_be_new => return None,
+            (None, Json::Array(entries))
+                if may_be_new && (step == "-" || *step == entries.len().to_string()) =>
+            {
+                return None;
+            }
+            (None, at) => return Some(no_such_step(at, &above, step)),
+        }
+        above = format!("{above}/{}", step.replace('~', "~0").replace('/', "~1"));
+    }
+    None
+}
+
+fn no_such_step(at: &Json, above: &str, step: &str) -> LeadsNowhere {
+    let holder = if above.is_empty() { "the scenario".to_owned() } else { format!("\"{above}\"") };
+    let step = shorten(step);
+    let (problem, cure) = match at {
+        Json::Array(entries) => {
+            let (count, what) = match entries.len() {
+                1 => (1, "entry"),
+                several => (several, "entries"),
+            };
+            let cure = match count {
+                0 => "the list is empty: add an entry first".to_owned(),
+                1 => format!("the only one is \"{above}/0\""),
+                _ => format!("the first is \"{above}/0\", the last \"{above}/{}\"", count - 1),
+            };
+            let no_entry = format!("{holder} has {count} {what} and counting starts at 0: no");
+            (format!("{no_entry} entry {step}"), cure)
+        }
+        Json::Object(_) if above.is_empty() && step == "options" => (
+            "an option cannot change `options`".to_owned(),
+            "write the change into the option itself".to_owned(),
+        ),
+        Json::Object(fields) => {
+            let cure = match nearest(&step, fields.keys().map(String::as_str)) {
+                Some(near) => format!("a field with a similar name is there: \"{above}/{near}\""),
+                None => {
+                    let keys: Vec<String> =
+                        fields.keys().take(20).map(|key| format!("`{}`", shorten(key))).collect();
+                    format!(
+                        "there is {}; \"add\" puts there what is not there yet",
+                        if keys.is_empty() { "nothing".to_owned() } else { keys.join(", ") }
+                    )
+                }
+            };
+            (format!("{holder} has no `{step}`"), cure)
+        }
+        single => (
+            format!("{holder} is {}: there is no `{step}` in it", shorten(&single.to_string())),
+            "end the path there, or replace it by an object or a list".to_owned(),
+        ),
+    };
+    LeadsNowhere { problem, cure }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn the_first_step_that_is_not_there_is_told_with_what_is() {
+        let document =
+            json!({"fill_sites": [{"name": "Pond", "flow": 900}], "tankers": [1, 2], "none": []});
+        // (pointer, whether the last step may be new, problem, cure; RFC 6901, section 4)
+        let rows = [
+            (
+                "/fill_sites/1/flow",
+                false,
+                "has 1 entry and counting starts at 0",
+                "\"/fill_sites/0\"",
+            ),
+            (
+                "/tankers/2",
+                false,
+                "has 2 entries and counting starts at 0",
+                "the last \"/tankers/1\"",
+            ),
+            ("/tankers/3", true, "has 2 entries", "/tankers/0"),
+            ("/tankers/-", false, "no entry -", "/tankers/0"),
+            ("/none/0", false, "0 entries", "empty"),
+            ("/fill_sites/0/flwo", false, "has no `flwo`", "\"/fill_sites/0/flow\""),
+            ("/fill_sites/0/flow/gpm", false, "is 900: there is no `gpm` in it", "end the path"),
+            ("/options/0", false, "cannot change `options`", "the option itself"),
+        ];
+        for (pointer, to_add, problem, cure) in rows {
+            let told = leads_nowhere(&document, pointer, to_add).unwrap();
+            assert!(told.problem.contains(problem), "{pointer}: {told:?}");
+            assert!(told.cure.contains(cure), "{pointer}: {told:?}");
+        }
+        for (pointer, to_add) in [
+            ("", false),
+            ("/tankers/1", false),
+            ("/tankers/2", true),
+            ("/tankers/-", true),
+            ("/a", true),
+        ] {
+            assert_eq!(leads_nowhere(&document, pointer, to_add), None, "{pointer}");
+        }
+    }
+}

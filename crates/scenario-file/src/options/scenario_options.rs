@@ -1,0 +1,213 @@
+//! Options of a scenario: the same scenario with something changed, written as JSON Patch (RFC 6902)
+//! against the text of the file.
+//!
+//! An option is applied to the scenario as written, without its `options`, and read like any other
+//! scenario. A mistake is traced to the change that caused it, or else to the option.
+
+use std::path::Path;
+
+use json_patch::{Patch, PatchOperation};
+use serde_json::Value as Json;
+use shuttle_sim::Plan;
+
+use super::option_findings::{called, finding, mark};
+use super::patching::made_in;
+use crate::errors::finding::Finding;
+use crate::errors::mistakes::ScenarioError;
+use crate::errors::position::Lines;
+use crate::read::checked_plan::plan_of;
+use crate::read::warnings::Warning;
+use crate::structure::checked_value::{Node, Value};
+use crate::structure::entry::Entry;
+
+/// An option of a scenario.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScenarioOption {
+    /// What it is called.
+    pub name: String,
+    /// What it costs beyond the scenario as it stands, in the file's own currency.
+    pub cost: Option<f64>,
+    /// The plan with it.
+    pub plan: Plan,
+    /// What a person should know about that plan and not of the scenario as it stands, at the change behind
+    /// it.
+    pub warnings: Vec<Warning>,
+}
+
+/// An option whose changes apply to the text of the file.
+pub(crate) struct Changed<'n> {
+    entry: Entry<'n>,
+    patch: Patch,
+    document: Json,
+}
+
+impl Changed<'_> {
+    /// The change behind a place of the changed document, or else all changes of the option.
+    fn change_behind(&self, place: &str) -> String {
+        let changes = self.entry.at("changes");
+        match blamed(&self.patch, place) {
+            Some(at) => format!("{changes}[{at}]"),
+            None => changes,
+        }
+    }
+}
+
+/// Applies the changes of every option whose own structure is sound, whatever else is wrong with the file,
+/// and reports those that cannot be applied.
+///
+/// - Given: `text`, of the file; `root`, its structure; `unsound`, what is wrong with that.
+pub(crate) fn make_changes<'n>(
+    text: &str,
+    root: &'n Node,
+    unsound: &[Finding],
+) -> (Vec<Changed<'n>>, Vec<Finding>) {
+    let (mut made, mut findings) = (Vec::new(), Vec::new());
+    // Not strictly JSON, which is reported elsewhere.
+    let Ok(mut base) = serde_json::from_str::<Json>(text) else {
+        return (made, findings);
+    };
+    let stated = base.as_object_mut().and_then(|fields| fields.remove("options"));
+    let is_sound = |place: &str| !unsound.iter().any(|finding| begins_with(&finding.place, place));
+    let mut names: Vec<String> = Vec::new();
+    for entry in sound_entries(root, is_sound) {
+        let name = entry.text_stated("name");
+        if names.contains(&name) {
+            findings.push(finding(
+                root,
+                entry.at("name"),
+                format!("a second option is called \"{name}\""),
+                Some("each option by a name of its own".to_owned()),
+                Some("give it another name".to_owned()),
+            ));
+        }
+        names.push(name);
+        let changes = stated.as_ref().and_then(|stated| {
+            let index = entry.place.strip_prefix("options[")?.strip_suffix(']')?;
+            stated.get(index.parse::<usize>().ok()?)?.get("changes")
+        });
+        match made_in(&base, changes, &entry, root) {
+            Ok((patch, document)) => made.push(Changed { entry, patch, document }),
+            Err(wrong) => findings.extend(wrong),
+        }
+    }
+    (made, findings)
+}
+
+/// The options in which nothing is wrong.
+fn sound_entries(root: &Node, is_sound: impl Fn(&str) -> bool) -> Vec<Entry<'_>> {
+    let stated = match &root.value {
+        Value::Object(_) => Entry::root(root).stated("options"),
+        _ => None,
+    };
+    let Some(Value::List(nodes)) = stated.map(|node| &node.value) else {
+        return Vec::new();
+    };
+    (nodes.iter().enumerate())
+        .map(|(index, node)| (node, format!("options[{index}]")))
+        .filter(|(node, place)| matches!(node.value, Value::Object(_)) && is_sound(place))
+        .map(|(node, place)| Entry::of(node, place))
+        .collect()
+}
+
+/// Whether a path is another one or lies below it.
+fn begins_with(path: &str, above: &str) -> bool {
+    path.strip_prefix(above).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+}
+
+/// The plans with the changes, of a scenario that is sound itself.
+///
+/// - Given: `findings`, what is wrong with other options; `own`, the warnings of the scenario itself.
+pub(crate) fn with_each(
+    path: &Path,
+    (root, lines): (&Node, &Lines<'_>),
+    made: Vec<Changed<'_>>,
+    mut findings: Vec<Finding>,
+    own: &[Warning],
+) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
+    let mut options: Vec<ScenarioOption> = Vec::new();
+    for changed in made {
+        let name = changed.entry.text_stated("name");
+        let cost = changed.entry.some_number("cost");
+        match plan_with(path, &changed, root) {
+            Ok((plan, warnings)) => {
+                let at_its_change = |one: Warning| {
+                    let place = changed.change_behind(&one.place);
+                    let (line, column) = lines.line_and_column(mark(root, &place).start);
+                    let text =
+                        format!("with {} {}: {}", called(&changed.entry), one.place, one.text);
+                    Warning { place, line, column, text }
+                };
+                let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
+                options.push(ScenarioOption { name, cost, plan, warnings });
+            }
+            Err(wrong) => findings.extend(wrong),
+        }
+    }
+    if findings.is_empty() { Ok(options) } else { Err(findings) }
+}
+
+/// The warnings that the scenario as it stands does not have. An entry of a list may have moved; its text
+/// is then the same.
+fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
+    let mut own: Vec<&Warning> = own.iter().collect();
+    let same = [
+        |a: &Warning, b: &Warning| a.place == b.place && a.text == b.text,
+        |a: &Warning, b: &Warning| a.text == b.text,
+    ];
+    for same in same {
+        warnings.retain(|one| match own.iter().position(|other| same(one, other)) {
+            Some(known) => {
+                own.remove(known);
+                false
+            }
+            None => true,
+        });
+    }
+    warnings
+}
+
+/// The plan with the changes of one option.
+fn plan_with(
+    path: &Path,
+    changed: &Changed<'_>,
+    root: &Node,
+) -> Result<(Plan, Vec<Warning>), Vec<Finding>> {
+    let Changed { entry, document, .. } = changed;
+    match plan_of(path, &document.to_string()) {
+        Ok(plan) => Ok(plan),
+        Err(ScenarioError::Wrong(mistakes)) => Err(mistakes
+            .list
+            .into_iter()
+            .map(|mistake| {
+                let place = changed.change_behind(&mistake.place);
+                let at = if mistake.place.is_empty() { "the scenario" } else { &mistake.place };
+                let problem = format!("with {} {at} is wrong: {}", called(entry), mistake.problem);
+                finding(root, place, problem, mistake.limit, mistake.cure)
+            })
+            .collect()),
+        Err(ScenarioError::Unreadable { problem, cure, .. }) => {
+            Err(vec![finding(root, entry.at("changes"), problem, None, cure)])
+        }
+    }
+}
+
+/// The last change that touches the path of a mistake, above it or below.
+fn blamed(patch: &Patch, place: &str) -> Option<usize> {
+    let wrong: Vec<&str> = (place.split(['.', '[', ']'])).filter(|step| !step.is_empty()).collect();
+    if wrong.is_empty() {
+        return None;
+    }
+    let meets = |path: &str| {
+        // The end of a list may be any of its entries.
+        let meet = |(step, wrong): (&str, &&str)| step == *wrong || step == "-";
+        path.split('/').skip(1).zip(&wrong).all(meet)
+    };
+    patch.0.iter().rposition(|change| {
+        // A move also leaves a gap where the value stood.
+        let left = match change {
+            PatchOperation::Move(one) => Some(one.from.as_str()),
+            _ => None,
+        };
+        meets(change.path().as_str()) || left.is_some_and(meets)
+    })
+}

@@ -1,0 +1,183 @@
+//! Numbers written as text with their unit, such as "11000 L".
+
+use super::quantity::{Quantity, Units};
+use crate::errors::excerpt::shorten;
+use crate::errors::similar_words::nearest;
+
+/// What is wrong with a number written as text.
+#[derive(Debug, PartialEq)]
+pub(crate) struct BadText {
+    pub(crate) problem: String,
+    pub(crate) cure: String,
+}
+
+impl Quantity {
+    /// A number with its unit, such as "11000 L", in the internal unit.
+    pub(crate) fn read_text(self, text: &str, units: Units) -> Result<f64, BadText> {
+        let text = text.trim();
+        let shown = shorten(text);
+        let bare = self.bare_unit(units);
+        let (number, unit) = text.split_at(number_length(text));
+        let unit = unit.trim();
+        let Ok(value) = number.parse::<f64>() else {
+            return Err(BadText {
+                problem: format!("\"{shown}\" does not begin with a number"),
+                cure: self.example(units),
+            });
+        };
+        if !value.is_finite() {
+            return Err(BadText {
+                problem: format!("{} is too large a number", shorten(number)),
+                cure: "check it for extra digits".to_string(),
+            });
+        }
+        if unit.starts_with([',', '.']) {
+            return Err(BadText {
+                problem: format!("\"{shown}\" is not a number with a unit"),
+                cure: "write 11000 for 11,000 and 2.4 for 2,4".to_string(),
+            });
+        }
+        if unit.is_empty() {
+            return Err(BadText {
+                problem: format!("\"{shown}\" is a number in quotes without a unit"),
+                cure: if bare.is_empty() {
+                    format!("write {number} without quotes")
+                } else {
+                    format!("write {number} without quotes, or \"{number} {bare}\"")
+                },
+            });
+        }
+        match self.size_of(unit) {
+            Some(size) => Ok(value * size),
+            None => Err(self.unknown_unit(number, unit, units)),
+        }
+    }
+
+    fn example(self, units: Units) -> String {
+        match self.bare_unit(units) {
+            "" => "write a plain number, such as 0.1".to_string(),
+            bare => format!("write a number, or a number with a unit, such as \"10 {bare}\""),
+        }
+    }
+
+    fn unknown_unit(self, number: &str, unit: &str, units: Units) -> BadText {
+        let wanted = match self.written().as_slice() {
+            [] => String::new(),
+            names => format!(": {}", names.join(", ")),
+        };
+        let elsewhere = (Quantity::ALL.iter()).find(|other| other.size_of(unit).is_some());
+        if let Some(other) = elsewhere {
+            return BadText {
+                problem: format!(
+                    "\"{unit}\" is the unit of {}, where {} is wanted",
+                    other.what(),
+                    self.what()
+                ),
+                cure: match self.bare_unit(units) {
+                    "" => format!("write {number} without a unit"),
+                    bare => format!("give {} in {bare}, or a unit of it{wanted}", self.what()),
+                },
+            };
+        }
+        let near = nearest(unit, self.all_names());
+        BadText {
+            problem: format!("there is no unit \"{}\" here", shorten(unit)),
+            cure: match near {
+                Some(near) => format!("a unit with a similar name exists: \"{number} {near}\""),
+                None if wanted.is_empty() => format!("write {number} without a unit"),
+                None => format!("the units of {} are{wanted}", self.what()),
+            },
+        }
+    }
+}
+
+/// How many leading bytes are a number as JSON writes it, or one with a plus sign.
+fn number_length(text: &str) -> usize {
+    let bytes = text.as_bytes();
+    let digits =
+        |from: usize| bytes[from..].iter().take_while(|byte| byte.is_ascii_digit()).count();
+    let sign = usize::from(matches!(bytes.first(), Some(b'-' | b'+')));
+    let mut end = sign + digits(sign);
+    if end == sign {
+        return 0;
+    }
+    if bytes.get(end) == Some(&b'.') && digits(end + 1) > 0 {
+        end += 1 + digits(end + 1);
+    }
+    if matches!(bytes.get(end), Some(b'e' | b'E')) {
+        let sign = usize::from(matches!(bytes.get(end + 1), Some(b'-' | b'+')));
+        let exponent = digits(end + 1 + sign.min(bytes.len() - end - 1));
+        if exponent > 0 {
+            end += 1 + sign + exponent;
+        }
+    }
+    end
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn units_have_the_sizes_of_the_reference_tables() {
+        // NIST SP 811, appendix B: gallon (US) 3.785412 L, gallon (Imperial) 4.54609 L, cubic foot
+        // 28.31685 L, gallon (US) per minute 0.06309020 L/s, mile 1.609344 km, foot 0.3048 m, inch
+        // 25.4 mm, psi 6.894757 kPa. Given to seven figures.
+        let rows = [
+            (Quantity::Volume, "1 L", 1.0 / 3.785412),
+            (Quantity::Volume, "2 m3", 2000.0 / 3.785412),
+            (Quantity::Volume, "1 imp gal", 4.54609 / 3.785412),
+            (Quantity::Volume, "1 ft3", 28.31685 / 3.785412),
+            (Quantity::Flow, "1 L/s", 1.0 / 0.06309020),
+            (Quantity::Flow, "60 L/min", 1.0 / 0.06309020),
+            (Quantity::Flow, "3.6 m3/h", 1.0 / 0.06309020),
+            (Quantity::Time, "90 s", 1.5),
+            (Quantity::Time, "1.5 h", 90.0),
+            (Quantity::Miles, "1.609344 km", 1.0),
+            (Quantity::Kilometres, "1609.344 m", 1.0),
+            (Quantity::Kilometres, "5280 ft", 1.0),
+            (Quantity::MilesPerHour, "60 km/h", 60.0 / 1.609344),
+            (Quantity::Length, "300 m", 300.0 / 0.3048),
+            (Quantity::Length, "4 km", 4000.0 / 0.3048),
+            (Quantity::Length, "6 in", 0.5),
+            (Quantity::Area, "93 m2", 93.0 / (0.3048 * 0.3048)),
+            (Quantity::Diameter, "125 mm", 125.0 / 25.4),
+            (Quantity::Pressure, "1000 kPa", 1000.0 / 6.894757),
+            (Quantity::Pressure, "10 bar", 1000.0 / 6.894757),
+            (Quantity::Share, "10%", 0.1),
+        ];
+        for (quantity, text, expected) in rows {
+            let got = quantity.read_text(text, Units::Us).unwrap();
+            assert!((got / expected - 1.0).abs() < 3e-7, "{text}: {got} for {expected}");
+        }
+    }
+
+    #[test]
+    fn text_that_is_no_number_with_a_unit_is_refused() {
+        let rows = [
+            "",
+            " ",
+            "gal",
+            "NaN gal",
+            "inf gal",
+            "-",
+            "e5 gal",
+            ".5 gal",
+            "5",
+            "1,800 gal",
+            "1.8.0 gal",
+            "5 gal 3",
+            "0x10 gal",
+            "5e gal",
+            "1e999 gal",
+            "five gal",
+            "5 gall0ns",
+        ];
+        for text in rows {
+            assert!(Quantity::Volume.read_text(text, Units::Us).is_err(), "{text}");
+        }
+        for (text, value) in [("5e2gal", 500.0), ("-1.5E+1 GAL", -15.0), ("+3 Gallons", 3.0)] {
+            assert_eq!(Quantity::Volume.read_text(text, Units::Us), Ok(value));
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! Places of the plan in the text: where the file states what a mistake or a warning is about.
+
+use std::collections::HashSet;
+
+use shuttle_sim::Mistake;
+
+use super::reader::Misfit;
+use crate::errors::finding::Finding;
+use crate::errors::position::Span;
+use crate::quantities::message_units::in_units;
+use crate::quantities::quantity::Units;
+use crate::structure::checked_value::{Node, Value};
+
+/// Finds paths of the plan in the text.
+pub(crate) struct Places<'n> {
+    pub(crate) root: &'n Node,
+}
+
+impl Places<'_> {
+    /// What to mark for a path: the value, or what would hold it.
+    pub(crate) fn mark(&self, place: &str) -> Span {
+        self.root.reach(place).0.mark()
+    }
+
+    /// How many entries `tankers` has; the plan counts those of `aid` on from there.
+    pub(crate) fn own_tankers(&self) -> usize {
+        match (self.root.reach("tankers"), &self.root.reach("tankers").0.value) {
+            ((_, true), Value::List(entries)) => entries.len(),
+            _ => 0,
+        }
+    }
+
+    /// `tankers[7].capacity` as `aid[2].capacity` where the file lists five tankers of its own.
+    fn in_aid(&self, place: String) -> String {
+        let aid = place.strip_prefix("tankers[").and_then(|rest| {
+            let (listed, rest) = rest.split_once(']')?;
+            let listed = listed.parse::<usize>().ok()?.checked_sub(self.own_tankers())?;
+            Some(format!("aid[{listed}]{rest}"))
+        });
+        aid.unwrap_or(place)
+    }
+
+    /// The path by which the file states a value: handling times of a tanker may stand in the
+    /// common `handling`, and a tanker may stand in `aid`.
+    fn as_stated(&self, place: String) -> String {
+        let place = self.in_aid(place);
+        if let (_, false) = self.root.reach(&place)
+            && let Some((_, key)) = place.split_once(".handling.")
+        {
+            let common = format!("handling.{key}");
+            let (key, _) = key.split_once('.').unwrap_or((key, ""));
+            if let (_, true) = self.root.reach(&format!("handling.{key}")) {
+                return common;
+            }
+        }
+        place
+    }
+}
+
+/// Misfits as findings, at their places in the text.
+pub(crate) fn findings_of_misfits(misfits: Vec<Misfit>, places: &Places<'_>) -> Vec<Finding> {
+    (misfits.into_iter())
+        .map(|misfit| Finding {
+            span: places.mark(&misfit.place),
+            place: misfit.place,
+            problem: misfit.problem,
+            limit: misfit.limit,
+            cure: misfit.cure,
+        })
+        .collect()
+}
+
+/// The mistakes of a plan as findings, each once: tankers may share their handling times.
+pub(crate) fn findings_of(
+    mistakes: Vec<Mistake>,
+    places: &Places<'_>,
+    units: Units,
+) -> Vec<Finding> {
+    let mut seen = HashSet::new();
+    let mut findings = Vec::new();
+    for mistake in mistakes {
+        let place = places.as_stated(mistake.place);
+        let span = places.mark(&place);
+        let problem = in_units(&mistake.problem, units);
+        if seen.insert((place.clone(), problem.clone())) {
+            findings.push(Finding {
+                place,
+                span,
+                problem,
+                limit: Some(in_units(&mistake.limit, units)),
+                cure: mistake.cure.map(|cure| in_units(&cure, units)),
+            });
+        }
+    }
+    findings
+}

@@ -1,0 +1,216 @@
+//! Reading tankers, their handling times, and fill sites with the roads to them.
+
+use shuttle_report::evidence::Stated;
+use shuttle_sim::{DumpCurve, FillOrder, FillSite, Handling, Leg, Plan, Tanker, TimeTaken};
+
+use super::reader::Reader;
+use crate::quantities::figures::plain;
+use crate::structure::entry::Entry;
+
+/// What tankers do at the scene in this scenario.
+#[derive(Clone, Copy)]
+pub(crate) struct Uses {
+    /// Some may nurse.
+    pub(crate) nursing: bool,
+    /// There are drop tanks to dump into.
+    pub(crate) dumping: bool,
+}
+
+impl Uses {
+    /// Whether a handling time can ever be spent.
+    fn meets(self, key: &str) -> bool {
+        (self.nursing || !key.starts_with("nurse")) && (self.dumping || !key.starts_with("dump"))
+    }
+}
+
+const HANDLING: [&str; 6] = [
+    "nurse_connect",
+    "nurse_disconnect",
+    "dump_position",
+    "dump_clear",
+    "fill_connect",
+    "fill_disconnect",
+];
+
+impl Reader {
+    /// The tankers, groups spelled out.
+    pub(crate) fn tankers(&mut self, root: &Entry<'_>, sites: &[&str], uses: Uses) -> Vec<Tanker> {
+        let mut entries = root.list("tankers");
+        entries.extend(root.list("aid"));
+        let counts: Vec<u32> = entries.iter().map(count_of).collect();
+        let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
+        if total > Plan::LIMITS.tankers as u64 {
+            let greatest = (0..entries.len()).max_by_key(|index| counts[*index]);
+            self.mistake(
+                entries[greatest.unwrap_or(0)].at("count"),
+                format!("there are {} tankers in all", plain(total as f64)),
+                Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
+                None,
+            );
+        }
+        self.handling_not_stated(root, &entries, uses);
+        let common = root.entry("handling");
+        let mut tankers = Vec::new();
+        for (listed, entry) in entries.iter().enumerate() {
+            let tanker = self.tanker(entry, listed, &common, sites);
+            let grouped = entry.stated("count").is_some();
+            for number in 1..=counts[listed] {
+                if tankers.len() >= Plan::LIMITS.tankers {
+                    break;
+                }
+                let name =
+                    if grouped { format!("{} {number}", tanker.name) } else { tanker.name.clone() };
+                tankers.push(Tanker { name, ..tanker.clone() });
+            }
+        }
+        tankers
+    }
+
+    /// One warning for all handling times that some tanker has neither of its own nor in common.
+    fn handling_not_stated(&mut self, root: &Entry<'_>, entries: &[Entry<'_>], uses: Uses) {
+        let common = root.entry("handling");
+        let own: Vec<Entry<'_>> = entries.iter().map(|entry| entry.entry("handling")).collect();
+        let silent: Vec<String> = (HANDLING.into_iter())
+            .filter(|key| uses.meets(key) && own.iter().any(|own| own.stated(key).is_none()))
+            .filter_map(|key| Some(format!("`{key}` ({})", common.silent_but_usual(key)?)))
+            .collect();
+        if !silent.is_empty() {
+            let text = format!(
+                "not stated and counted as no time; in brackets what is usual: {}",
+                silent.join(", ")
+            );
+            self.warn("handling".to_string(), text);
+        }
+    }
+
+    fn tanker(
+        &mut self,
+        entry: &Entry<'_>,
+        listed: usize,
+        common: &Entry<'_>,
+        sites: &[&str],
+    ) -> Tanker {
+        let fill_site = entry
+            .some_text("fill_site")
+            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, "fill site"));
+        let dump_curve = match entry.text("dump_curve").as_str() {
+            "gravity" => DumpCurve::Gravity,
+            _ => DumpCurve::Steady,
+        };
+        let repair = self.some_time(entry, "repair");
+        if repair.is_some() && entry.number("breakdown_per_trip") == 0.0 {
+            let text = "a repair without `breakdown_per_trip`: it never breaks down";
+            self.warn(entry.at("repair"), text.to_string());
+        }
+        let name = match entry.some_text("name") {
+            Some(name) => name.to_string(),
+            None => format!("Tanker {}", listed + 1),
+        };
+        Tanker {
+            name,
+            listed,
+            capacity: entry.number("capacity"),
+            call: self.call(entry),
+            dump_rate: entry.number("dump_rate"),
+            dump_curve,
+            pump_off: entry.number("pump_off"),
+            fill_limit: entry.some_number("fill_limit"),
+            waste: entry.number("waste"),
+            residual: entry.number("residual"),
+            breakdown_per_trip: entry.number("breakdown_per_trip"),
+            repair,
+            fill_site,
+            handling: self.handling(&entry.entry("handling"), common),
+            crew_cv: entry.number("crew_cv"),
+        }
+    }
+
+    fn handling(&self, own: &Entry<'_>, common: &Entry<'_>) -> Handling {
+        let time = |key: &str| -> TimeTaken {
+            match self.some_time(own, key) {
+                Some(time) => time,
+                None => self.time(common, key),
+            }
+        };
+        Handling {
+            nurse_connect: time("nurse_connect"),
+            nurse_disconnect: time("nurse_disconnect"),
+            dump_position: time("dump_position"),
+            dump_clear: time("dump_clear"),
+            fill_connect: time("fill_connect"),
+            fill_disconnect: time("fill_disconnect"),
+        }
+    }
+
+    /// The fill sites.
+    pub(crate) fn fill_sites(&mut self, entries: &[Entry<'_>]) -> Vec<FillSite> {
+        let mut sites = Vec::new();
+        for (index, entry) in entries.iter().enumerate() {
+            let fill_order = match entry.text("fill_order").as_str() {
+                "shared" => FillOrder::Shared,
+                _ => FillOrder::OneByOne,
+            };
+            let name = match entry.some_text("name") {
+                Some(name) => name.to_string(),
+                None => format!("Fill site {}", index + 1),
+            };
+            sites.push(FillSite {
+                name,
+                flow: self.fill_flow(entry),
+                pump: self.fill_pump(entry),
+                positions: entry.count("positions"),
+                ready: self.time(entry, "ready"),
+                fill_order,
+                volume: self.site_volume(entry),
+                recharge: entry.number("recharge"),
+                failure: self.failure(entry),
+                out: self.leg(&entry.entry_stated("out")),
+                back: self.leg(&entry.entry_stated("back")),
+            });
+        }
+        sites
+    }
+
+    fn leg(&mut self, entry: &Entry<'_>) -> Leg {
+        let (distance, speed) = match entry.shape() {
+            "leg_miles" => ("miles", "mph"),
+            "leg_km" => ("km", "kmh"),
+            _ => {
+                return Leg { miles: None, time: self.time_stated(entry, "minutes") };
+            }
+        };
+        let miles = entry.number(distance);
+        let mean = self.driving_time(entry, miles, entry.some_number(speed));
+        let time = match entry.some_number("cv") {
+            Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
+            _ => TimeTaken::Fixed(mean),
+        };
+        Leg { miles: Some(miles), time }
+    }
+}
+
+/// Which figures of each listed tanker the file states, those of `aid` behind the others: as
+/// [`Tanker::listed`] counts them.
+pub(crate) fn stated_of_tankers(root: &Entry<'_>) -> Vec<Stated> {
+    let mut entries = root.list("tankers");
+    entries.extend(root.list("aid"));
+    (entries.iter())
+        .map(|entry| Stated {
+            dump_rate: entry.stated("dump_rate").is_some(),
+            fill_limit: entry.stated("fill_limit").is_some(),
+            waste: entry.stated("waste").is_some(),
+        })
+        .collect()
+}
+
+fn count_of(entry: &Entry<'_>) -> u32 {
+    if entry.stated("count").is_some() { entry.count("count") } else { 1 }
+}
+
+/// Fill sites with a pump of their own: all but hydrants.
+pub(crate) fn fill_pumps(root: &Entry<'_>) -> u32 {
+    let by_hydrant = |site: &Entry<'_>| {
+        site.some_entry("flow").is_some_and(|facts| facts.shape() == "flow_by_hydrant")
+    };
+    root.list("fill_sites").iter().filter(|site| !by_hydrant(site)).count() as u32
+}

@@ -1,0 +1,182 @@
+//! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road, the size of
+//! a drop tank or pond. Those of a building are in [`super::building`].
+
+use fireground::drop_tank::drop_tank_water;
+use fireground::hose::{HoseSize, water_in_hose};
+use fireground::hydrant::{HydrantTest, OutletKind, PitotReading, flow_at_residual, outlet_flow};
+use fireground::lay::{Lay, greatest_flow};
+use fireground::pond::{Pond, pond_water};
+use fireground::pump::draft_capacity;
+use fireground::travel::{travel_time, travel_time_at_speed};
+use shuttle_sim::{DraftLimit, DraftLimitReason};
+
+use super::reader::Reader;
+use crate::quantities::quantity::{Quantity, Units};
+use crate::structure::entry::Entry;
+
+/// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
+/// 65 mm for 2-1/2 in). The sizes themselves are at least 9% apart.
+const SIZE_ROUNDING: f64 = 0.03;
+
+/// Up to this pressure a pump gives its rating, psi (apparatus standard; value from memory).
+const RATED_PRESSURE: f64 = 150.0;
+
+impl Reader {
+    /// A fill site's flow, gpm.
+    pub(crate) fn fill_flow(&mut self, site: &Entry<'_>) -> f64 {
+        let Some(facts) = site.some_entry("flow") else {
+            return site.number("flow");
+        };
+        let worked = match facts.shape() {
+            "flow_by_pump" => self.pump(&facts.entry_stated("pump")),
+            _ => self.hydrant(&facts.entry_stated("hydrant")),
+        };
+        // Facts that give no flow are already a mistake; any flow lets the rest be checked.
+        worked.unwrap_or(1.0)
+    }
+
+    /// The rating of a fill site's pump, gpm, where the flow is stated by one.
+    pub(super) fn fill_pump(&self, site: &Entry<'_>) -> Option<f64> {
+        let facts = site.some_entry("flow").filter(|facts| facts.shape() == "flow_by_pump")?;
+        Some(facts.entry_stated("pump").number("rated"))
+    }
+
+    fn hydrant(&mut self, entry: &Entry<'_>) -> Option<f64> {
+        let worked = match entry.shape() {
+            "hydrant_pitot" => outlet_flow(&PitotReading {
+                kind: OutletKind::Hose,
+                diameter_in: entry.number("outlet"),
+                coefficient: entry.number("coefficient"),
+                pitot_psi: entry.number("pitot"),
+            }),
+            _ => flow_at_residual(
+                &HydrantTest {
+                    flow_gpm: entry.number("flow"),
+                    static_psi: entry.number("static"),
+                    residual_psi: entry.number("residual"),
+                },
+                entry.number("at"),
+            ),
+        };
+        self.worked(entry, worked)
+    }
+
+    fn pump(&mut self, entry: &Entry<'_>) -> Option<f64> {
+        let worked =
+            draft_capacity(entry.number("rated"), entry.number("lift"), entry.number("altitude"));
+        self.worked(entry, worked)
+    }
+
+    /// Every limit on the draft, and the water that a dry lay takes first, gal.
+    pub(crate) fn draft_limits(&mut self, supply: &Entry<'_>) -> (Vec<DraftLimit>, f64) {
+        let mut limits = Vec::new();
+        let mut limit = |reason, flow: Option<f64>| {
+            limits.extend(flow.map(|flow| DraftLimit { reason, flow }));
+        };
+        limit(DraftLimitReason::Stated, supply.some_number("draft_limit"));
+        let pump = supply.some_entry("pump");
+        limit(DraftLimitReason::PumpAtLift, pump.and_then(|pump| self.pump(&pump)));
+        let lay = supply.some_entry("lay").and_then(|lay| self.lay(&lay));
+        limit(DraftLimitReason::Lay, lay.map(|(flow, _)| flow));
+        (limits, lay.map_or(0.0, |(_, volume)| volume))
+    }
+
+    /// The greatest flow of a lay, gpm, and the water it takes when dry, gal.
+    fn lay(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+        let size = HoseSize::from_diameter(nominal(entry.number("diameter")));
+        let size = match size {
+            Ok(size) => size,
+            Err(error) => {
+                self.bad_fact(entry, &error);
+                return None;
+            }
+        };
+        let lay = Lay {
+            size,
+            measured_coefficient: entry.some_number("coefficient"),
+            length_ft: entry.number("length"),
+            lines: entry.count("lines"),
+            elevation_ft: entry.number("elevation"),
+            appliance_loss_psi: entry.number("appliances"),
+        };
+        let pressure = entry.number("pump_pressure");
+        if pressure > RATED_PRESSURE {
+            let text = "above 150 psi a pump gives less than its rating (70% at 200 psi, 50% at \
+                        250 psi): state `draft_limit` if the pump is what limits";
+            self.warn(entry.at("pump_pressure"), text.to_string());
+        }
+        let flow = greatest_flow(&lay, pressure, entry.number("intake_pressure"));
+        let flow = self.worked(entry, flow)?;
+        let volume = if entry.flag("dry") {
+            let water = water_in_hose(size, lay.length_ft, lay.lines);
+            self.worked(entry, water)?
+        } else {
+            0.0
+        };
+        Some((flow, volume))
+    }
+
+    /// What a drop tank of this size holds and what its strainer cannot reach, gal.
+    pub(crate) fn tank_size(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+        let tank = fireground::drop_tank::DropTank {
+            length_ft: entry.number_stated("length"),
+            width_ft: entry.number_stated("width"),
+            depth_ft: entry.number_stated("depth"),
+            slope_percent: 100.0 * entry.number("slope"),
+            strainer_depth_in: entry.number("strainer_depth"),
+            strainer_from_low_side_ft: entry.number("strainer_from_low_side"),
+        };
+        match drop_tank_water(&tank) {
+            Ok(water) => {
+                for warning in water.usable.warnings {
+                    self.warn(entry.place.clone(), warning);
+                }
+                let holds = self.worked(entry, Ok(water.holds))?;
+                Some((holds, self.worked(entry, Ok(water.unusable))?))
+            }
+            Err(error) => {
+                self.bad_fact(entry, &error);
+                None
+            }
+        }
+    }
+
+    /// What can be drawn from a fill site, gal; `None`: unlimited.
+    pub(crate) fn site_volume(&mut self, site: &Entry<'_>) -> Option<f64> {
+        let Some(entry) = site.some_entry("volume") else {
+            return site.some_number("volume");
+        };
+        let water = pond_water(&Pond {
+            length_ft: entry.number_stated("length"),
+            width_ft: entry.number_stated("width"),
+            mean_depth_ft: entry.number_stated("mean_depth"),
+            usable_depth_ft: entry.number_stated("usable_depth"),
+        });
+        self.worked(&entry, water.map(|water| water.usable))
+    }
+
+    /// Mean minutes of a leg: by its speed, or by the rule.
+    pub(crate) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
+        let mut worked = match mph {
+            Some(mph) => travel_time_at_speed(miles, mph),
+            None => travel_time(miles),
+        };
+        if let (Units::Metric, Some(mph), Ok(worked)) = (self.units, mph, &mut worked) {
+            // Distance by speed is the same arithmetic in any units.
+            let speed = Quantity::KilometresPerHour.show(mph, self.units);
+            let distance = Quantity::Kilometres.show(miles, self.units);
+            worked.how = format!("60 / {speed} x {distance} = {:.1} min", worked.value);
+        }
+        // As with a flow, already a mistake; any time lets the rest be checked.
+        self.worked(leg, worked).unwrap_or(1.0)
+    }
+}
+
+/// The nearest nominal size in inches, or the diameter itself where there is none near.
+pub(crate) fn nominal(diameter: f64) -> f64 {
+    let off = |size: &HoseSize| (size.diameter_in() - diameter).abs() / size.diameter_in();
+    (HoseSize::ALL.into_iter())
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
+        .filter(|size| off(size) <= SIZE_ROUNDING)
+        .map_or(diameter, HoseSize::diameter_in)
+}

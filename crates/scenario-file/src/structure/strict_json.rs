@@ -1,0 +1,88 @@
+//! From text to JSON with positions, strictly: only what other programs and editors accept too.
+
+use jsonc_parser::errors::ParseErrorKind;
+use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
+
+use crate::errors::finding::Finding;
+use crate::errors::position::Span;
+
+/// Parses strict JSON: only what other programs and editors accept too.
+pub(super) fn parse(text: &str) -> Result<jsonc_parser::ast::Value<'_>, Finding> {
+    let strict = ParseOptions {
+        allow_comments: false,
+        allow_loose_object_property_names: false,
+        allow_trailing_commas: false,
+        allow_missing_commas: false,
+        allow_single_quoted_strings: false,
+        allow_hexadecimal_numbers: false,
+        allow_unary_plus_numbers: false,
+        allow_bare_decimal_point_numbers: false,
+        allow_non_finite_numbers: false,
+        allow_extended_string_escapes: false,
+    };
+    let finding = |span: Span, problem: String, cure: Option<&str>| Finding {
+        place: String::new(),
+        span,
+        problem,
+        limit: None,
+        cure: cure.map(str::to_string),
+    };
+    match parse_to_ast(text, &CollectOptions::default(), &strict) {
+        Ok(parsed) => parsed.value.ok_or_else(|| {
+            let cure = "start from a scenario that runs and change it";
+            finding(0..0, "the file holds nothing".to_string(), Some(cure))
+        }),
+        Err(error) => {
+            let range = error.range();
+            let cure = match error.kind() {
+                ParseErrorKind::TrailingCommasNotAllowed => Some("remove the comma"),
+                ParseErrorKind::CommentsNotAllowed => Some("write what it says into `notes`"),
+                ParseErrorKind::ExpectedComma => Some("add a comma"),
+                ParseErrorKind::ExpectedStringObjectProperty => Some("put the key into quotes"),
+                ParseErrorKind::SingleQuotedStringsNotAllowed => Some("write \" for '"),
+                ParseErrorKind::UnterminatedObject => Some("add the closing }"),
+                ParseErrorKind::UnterminatedArray => Some("add the closing ]"),
+                ParseErrorKind::UnexpectedWord | ParseErrorKind::UnexpectedToken => {
+                    Some("put text into quotes")
+                }
+                ParseErrorKind::MultipleRootJsonValues => {
+                    Some("a number has no leading zeros, and a file holds one scenario")
+                }
+                _ => None,
+            };
+            let problem = format!("this is not JSON: {}", lower(&error.kind().to_string()));
+            Err(finding(range.start..range.end, problem, cure))
+        }
+    }
+}
+
+fn lower(text: &str) -> String {
+    let mut characters = text.chars();
+    match characters.next() {
+        Some(first) => first.to_lowercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}
+
+/// The parser with positions accepts a little more than JSON, such as line breaks inside text.
+pub(super) fn strictly_json(text: &str) -> Result<(), Finding> {
+    let Err(error) = serde_json::from_str::<serde_json::Value>(text) else {
+        return Ok(());
+    };
+    let line = text.split_inclusive('\n').take(error.line() - 1);
+    let start: usize = line.map(str::len).sum();
+    // Column 0 is the line break before it.
+    let mut at = (start + error.column()).saturating_sub(1).min(text.len());
+    while !text.is_char_boundary(at) {
+        at -= 1;
+    }
+    let said = error.to_string();
+    let said = said.split(" at line ").next().unwrap_or_default();
+    Err(Finding {
+        place: String::new(),
+        span: at..at + 1,
+        problem: format!("this is not JSON: {said}"),
+        limit: None,
+        cure: Some("text stands on one line; write \\n for a line break in it".to_string()),
+    })
+}
