@@ -121,7 +121,7 @@ fn add_drop_tank(draft: &mut PlanDraft) {
     let brought = (0..draft.tankers.len()).find(|tanker| !brings(tanker)).map_or_else(
         || {
             let response = TimeTaken::Lognormal { mean: 15.0, cv: 0.2 };
-            Brought::Itself(Call { requested_at: 0.0, response })
+            Brought::Itself(Call::sure(0.0, response))
         },
         Brought::ByTanker,
     );

@@ -8,7 +8,7 @@
 use shuttle_sim::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
     FillSite, FlowStep, Handling, Incident, KeyedStream, Leg, LowWater, Luck, Near, OneLane, Plan,
-    PlanDraft, Purpose, Shuttle, Supply, SupplyEngine, Tanker, TimeTaken,
+    PlanDraft, Purpose, Shuttle, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 /// Runs that show whether the chance of a plan is one to speak of.
@@ -134,11 +134,12 @@ impl Dice {
             tankers,
             fill_sites,
             one_lanes: one_lane.into_iter().collect(),
+            whole_fire: WholeFire::default(),
         }
     }
 
     fn call(&mut self, soonest: f64, latest: f64) -> Call {
-        Call { requested_at: 0.0, response: self.time(soonest, latest) }
+        Call::sure(0.0, self.time(soonest, latest))
     }
 
     fn fire(&mut self) -> (AttackEngine, Incident) {
@@ -178,6 +179,7 @@ impl Dice {
             restart_level: None,
             reprime: self.time(1.0, 2.0),
             low_water: if self.happens(0.2) { LowWater::LosePrime } else { LowWater::Throttle },
+            failure: None,
             lay_volume: 0.0,
         }
     }
@@ -220,6 +222,7 @@ impl Dice {
             residual: self.rounded(0.0, 0.05, 0.01),
             breakdown_per_trip: if self.happens(0.2) { 0.01 } else { 0.0 },
             repair: self.happens(0.5).then(|| self.time(10.0, 40.0)),
+            crew_cv: 0.0,
             fill_site: self.happens(0.15).then(|| self.count(0, sites - 1)),
             handling: Handling {
                 nurse_connect: self.time(0.5, 1.5),
@@ -248,6 +251,7 @@ impl Dice {
             fill_order: if self.happens(0.7) { FillOrder::OneByOne } else { FillOrder::Shared },
             volume: self.happens(0.1).then(|| self.rounded(20_000.0, 60_000.0, 1_000.0)),
             recharge: 0.0,
+            failure: None,
             out,
             back,
         }

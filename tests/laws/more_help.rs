@@ -49,11 +49,13 @@ fn one_way(draft: &PlanDraft) -> PlanDraft {
     let mut draft = draft.clone();
     draft.supply.nurse = false;
     draft.supply.low_water = LowWater::Throttle;
+    // A pump that fails must be primed again only if it was primed before: who is slow may save that time.
+    draft.supply.failure = None;
     if draft.drop_tanks.is_empty() {
         draft.drop_tanks.push(DropTank {
             capacity: AMPLE,
             unusable: 100.0,
-            brought: Brought::Itself(Call { requested_at: 0.0, response: TimeTaken::Fixed(5.0) }),
+            brought: Brought::Itself(Call::sure(0.0, TimeTaken::Fixed(5.0))),
             setup: TimeTaken::NONE,
             dump_positions: 2,
             transfer: 500.0,

@@ -41,7 +41,7 @@ fn g02_or_with_an_engine_or_by_itself() {
             tank.setup = fixed(1.0);
         })
         .drop_tank_with(3000.0, |tank| {
-            tank.brought = Brought::Itself(Call { requested_at: 2.0, response: fixed(7.0) });
+            tank.brought = Brought::Itself(Call::sure(2.0, fixed(7.0)));
             tank.setup = fixed(3.0);
         })
         .tanker("T1", 2000.0, 30.0)

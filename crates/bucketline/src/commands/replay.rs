@@ -5,7 +5,7 @@ use std::fmt::Write;
 use serde::Serialize;
 use shuttle_report::chart;
 use shuttle_report::units::{Units, minutes, whole};
-use shuttle_sim::{Cause, Doing, Happening, Luck, Note, Plan, RunResult, Shuttle, Trace};
+use shuttle_sim::{Cause, Doing, Happening, Luck, Note, Plan, RunResult, Shuttle, Subject, Trace};
 
 use crate::answer_text::{WIDTH, Words, wrapped};
 use crate::answers::charts::Charts;
@@ -197,6 +197,29 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
             let who = if note.happening == Happening::AttackEngineArrived { engine } else { pump };
             (who, "on scene".into())
         }
+        Happening::WholeFire { driving, handling, response } => {
+            let what = format!(
+                "driving x {driving:.2}, handling x {handling:.2}, responses x {response:.2}"
+            );
+            ("This fire".to_owned(), what)
+        }
+        Happening::Crew(place, factor) => {
+            (facts.tankers[place].name.clone(), format!("its crew: handling x {factor:.2}"))
+        }
+        Happening::StaysAway(unit) => {
+            let who = match unit {
+                Subject::AttackEngine => engine,
+                Subject::SupplyEngine => pump,
+                Subject::DropTank(place) => capital(place),
+                Subject::Tanker(place) => facts.tankers[place].name.clone(),
+                Subject::FillSite(place) => site(place),
+            };
+            (who, "DOES NOT COME".into())
+        }
+        Happening::PumpFailed => (pump, "PUMP FAILED".into()),
+        Happening::PumpRepaired => (pump, "pump repaired".into()),
+        Happening::FillSiteFailed(place) => (site(place), "FAILED".into()),
+        Happening::FillSiteRepaired(place) => (site(place), "works again".into()),
         Happening::FirstWater => (lines, "first water".into()),
         Happening::FlowWanted(flow) => (lines, format!("need {}", units.gpm(flow))),
         Happening::DropTankArrived(place) => (capital(place), "on scene, setting up".into()),

@@ -215,6 +215,7 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
             let cure = match cause {
                 Cause::NotCome if asks_late => "ask earlier, or for aid that is nearer",
                 Cause::NotCome => "aid that is nearer, or a lower flow until it is there",
+                Cause::PumpFailed => "a second pump that can draft",
                 Cause::DraftOrLayTooSmall => {
                     "a bigger pump, a shorter lift, a larger or second line"
                 }

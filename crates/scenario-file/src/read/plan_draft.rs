@@ -3,7 +3,7 @@
 
 use shuttle_sim::{
     AttackEngine, Brought, DropTank, FlowStep, Incident, LowWater, Near, OneLane, PlanDraft,
-    Supply, SupplyEngine, Tanker,
+    Supply, SupplyEngine, Tanker, WholeFire,
 };
 
 use super::crew_and_hose::{Crew, Hose};
@@ -62,6 +62,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
             tankers,
             fill_sites,
             one_lanes,
+            whole_fire: whole_fire(&root.entry("whole_fire")),
         },
         notes: notes(root),
         crew,
@@ -80,6 +81,14 @@ pub(crate) fn notes(root: &Entry<'_>) -> Vec<String> {
             })
             .collect(),
         _ => Vec::new(),
+    }
+}
+
+fn whole_fire(entry: &Entry<'_>) -> WholeFire {
+    WholeFire {
+        driving_cv: entry.number("driving_cv"),
+        handling_cv: entry.number("handling_cv"),
+        response_cv: entry.number("response_cv"),
     }
 }
 
@@ -168,6 +177,7 @@ impl Reader {
             reprime,
             low_water,
             lay_volume,
+            failure: self.failure(entry),
         }
     }
 

@@ -2,7 +2,7 @@
 //! warnings, and values worked out from facts.
 
 use fireground::{FactError, Worked};
-use shuttle_sim::{Call, TimeTaken};
+use shuttle_sim::{Call, Failure, TimeTaken};
 
 use super::building_flow::BuildingFlow;
 use crate::errors::excerpt::shorten;
@@ -135,7 +135,16 @@ impl Reader {
         Call {
             requested_at: entry.number("requested_at"),
             response: self.time_stated(entry, "response"),
+            // The attack engine's entry has no `turnout`: it always comes.
+            turnout: entry.some_number("turnout").unwrap_or(1.0),
         }
+    }
+
+    /// Whether and for how long something may fail, if it is stated.
+    pub(crate) fn failure(&self, entry: &Entry<'_>) -> Option<Failure> {
+        let failure = entry.some_entry("failure")?;
+        let repair = self.some_time(&failure, "repair");
+        Some(Failure { chance: failure.number_stated("chance"), repair })
     }
 
     /// Keeps how a value was worked out, and its warnings.

@@ -142,6 +142,7 @@ impl Reader {
             repair,
             fill_site,
             handling: self.handling(&entry.entry("handling"), common),
+            crew_cv: entry.number("crew_cv"),
         }
     }
 
@@ -183,6 +184,7 @@ impl Reader {
                 fill_order,
                 volume: self.site_volume(entry),
                 recharge: entry.number("recharge"),
+                failure: self.failure(entry),
                 out: self.leg(&entry.entry_stated("out")),
                 back: self.leg(&entry.entry_stated("back")),
             });

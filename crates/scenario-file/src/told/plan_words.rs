@@ -156,6 +156,11 @@ pub(super) fn mistake(wrong: &Wrong, units: Units) -> Told {
             format!("after {}", say.time(*before)),
             "list the steps in the order of time",
         ),
+        Wrong::AttackEngineMayStay(chance) => told(
+            format!("the attack engine comes with a chance of {}", plain(*chance)),
+            "1: without the attack engine there is no attack to supply".to_string(),
+            "leave `turnout` out",
+        ),
         Wrong::NoAttackFlow => told(
             format!("the attack flow is {} throughout", say.flow(0.0)),
             format!("above {} in at least one step", say.flow(0.0)),
@@ -305,6 +310,10 @@ pub(super) fn oddity(odd: &Odd, units: Units) -> String {
             say.flow(*gives),
             say.flow(*wanted)
         ),
+        Odd::NoPumpToFail => "without a drop tank there is no drafting pump to fail".to_string(),
+        Odd::NeverComes { name } => {
+            format!("{} never comes: its turnout is 0", name.as_deref().unwrap_or("the drop tank"))
+        }
         Odd::NoPrimeToLose => {
             "without a drop tank there is no draft, and no prime to lose".to_string()
         }

@@ -5,8 +5,8 @@
 use std::collections::HashSet;
 
 use super::facts::{
-    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, Leg, Near, OneLane,
-    PlanDraft, Supply, Tanker,
+    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, LEAST_RESTART, Leg,
+    Near, OneLane, PlanDraft, Supply, Tanker,
 };
 use super::limits;
 use super::mistakes::{Mistake, Mistakes, Wrong};
@@ -29,6 +29,9 @@ pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
         fill_site(&mut found, &listed(Part::FillSites, index), site);
     }
     one_lanes(&mut found, &draft.one_lanes, draft.fill_sites.len());
+    for (part, (_, cv)) in WHOLE_FIRE.into_iter().zip(draft.whole_fire.each()) {
+        found.number(Place::of([Part::WholeFire, part]), cv, limits::CV);
+    }
     names(&mut found, draft);
     // Only numbers that are sound themselves can be multiplied.
     if found.list.is_empty() {
@@ -76,6 +79,12 @@ fn attack_engine(found: &mut Mistakes, engine: &AttackEngine) {
         engine.tank_refill,
         limits::FLOW,
     );
+    if engine.call.turnout != 1.0 {
+        found.wrong(
+            Place::of([Part::AttackEngine, Part::Turnout]),
+            Wrong::AttackEngineMayStay(engine.call.turnout),
+        );
+    }
 }
 
 fn supply(found: &mut Mistakes, draft: &PlanDraft) {
@@ -95,13 +104,14 @@ fn supply(found: &mut Mistakes, draft: &PlanDraft) {
         found.number(Place::of([Part::Supply, part]), limit.flow, limits::RATE);
     }
     found.time(Place::of([Part::Supply, Part::Reprime]), &supply.reprime);
+    found.failure(&Place::of([Part::Supply]), supply.failure.as_ref());
     found.number(Place::of([Part::Supply, Part::Lay]), supply.lay_volume, limits::LAY_VOLUME);
     if supply.lay_volume > 0.0 && supply.draft_limits.is_empty() {
         found.wrong(Place::of([Part::Supply, Part::Lay]), Wrong::DryLayWithoutLimit);
     }
     if let (Some(level), Some(first)) = (supply.restart_level, draft.drop_tanks.first()) {
         found.number(Place::of([Part::Supply, Part::RestartLevel]), level, limits::LEVEL);
-        if level < first.unusable + LEAST_RESTART || level > first.capacity {
+        if !first.offers(level) {
             found.wrong(
                 Place::of([Part::Supply, Part::RestartLevel]),
                 Wrong::RestartLevel {
@@ -176,7 +186,11 @@ fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
     for (part, (_, time)) in HANDLING.into_iter().zip(tanker.handling.each()) {
         found.time(place.at(Part::Handling).at(part), time);
     }
+    found.number(place.at(Part::CrewCv), tanker.crew_cv, limits::CV);
 }
+
+/// What a whole fire shares, in the order of [`super::shared_luck::WholeFire::each`].
+const WHOLE_FIRE: [Part; 3] = [Part::DrivingCv, Part::HandlingCv, Part::ResponseCv];
 
 /// The pieces of handling, in the order of [`super::facts::Handling::each`].
 const HANDLING: [Part; 6] = [
@@ -204,13 +218,10 @@ fn fill_site(found: &mut Mistakes, place: &Place, site: &FillSite) {
     if site.recharge > 0.0 && site.volume.is_none() {
         found.wrong(place.at(Part::Recharge), Wrong::RechargeWithoutVolume);
     }
+    found.failure(place, site.failure.as_ref());
     leg(found, &place.at(Part::Out), &site.out);
     leg(found, &place.at(Part::Back), &site.back);
 }
-
-/// The restart level lies at least this far above unusable, gal: else the pump would win and lose its
-/// prime without end.
-const LEAST_RESTART: f64 = 1.0;
 
 /// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
 const LEAST_LEG: f64 = 0.01;

@@ -4,8 +4,8 @@ use std::ops::Bound;
 
 use super::*;
 use crate::plan::{
-    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Measure, Plan, Step,
-    SupplyEngine, TimeTaken, oddities_in,
+    Call, DraftLimit, DumpCurve, Failure, FillOrder, FlowStep, Handling, LowWater, Measure, Plan,
+    Step, SupplyEngine, TimeTaken, WholeFire, oddities_in,
 };
 
 /// A place as its parts are called, for the rows below.
@@ -32,7 +32,7 @@ fn way(place: &Place) -> String {
 }
 
 fn call(response: f64) -> Call {
-    Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
+    Call::sure(0.0, TimeTaken::Fixed(response))
 }
 
 fn leg() -> Leg {
@@ -63,6 +63,7 @@ fn tanker(name: &str, listed: usize) -> Tanker {
             fill_connect: minute.clone(),
             fill_disconnect: minute,
         },
+        crew_cv: 0.0,
     }
 }
 
@@ -99,6 +100,7 @@ fn sound() -> PlanDraft {
             reprime: TimeTaken::Fixed(1.0),
             low_water: LowWater::Throttle,
             lay_volume: 0.0,
+            failure: None,
         },
         drop_tanks: vec![DropTank {
             capacity: 2_500.0,
@@ -118,11 +120,17 @@ fn sound() -> PlanDraft {
             fill_order: FillOrder::Shared,
             volume: None,
             recharge: 0.0,
+            failure: None,
             out: leg(),
             back: leg(),
         }],
         one_lanes: vec![],
+        whole_fire: WholeFire::default(),
     }
+}
+
+fn failure(chance: f64, repair: Option<f64>) -> Option<Failure> {
+    Some(Failure { chance, repair: repair.map(TimeTaken::Fixed) })
 }
 
 fn mistakes_after(change: impl FnOnce(&mut PlanDraft)) -> Vec<Mistake> {
@@ -169,6 +177,21 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         ("tankers[0].name", |d| d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()),
         ("incident.attack_flow[1].flow", |d| d.incident.attack_flow[1].flow = 5e-324),
         ("tankers[0].dump_rate", |d| d.tankers[0].dump_rate = 5e-324),
+        ("attack_engine.turnout", |d| d.attack_engine.call.turnout = 0.9),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = -0.1),
+        ("supply.failure.chance", |d| d.supply.failure = failure(1.5, None)),
+        ("supply.failure.repair", |d| d.supply.failure = failure(1.0, Some(-1.0))),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: f64::NAN, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 90.0),
+        ("tankers[0].crew_cv", |d| d.tankers[0].crew_cv = 5.1),
+        ("fill_sites[0].failure.chance", |d| d.fill_sites[0].failure = failure(f64::NAN, None)),
+        ("fill_sites[0].failure.repair", |d| d.fill_sites[0].failure = failure(0.5, Some(1e9))),
+        ("whole_fire.driving_cv", |d| d.whole_fire.driving_cv = -0.1),
+        ("whole_fire.handling_cv", |d| d.whole_fire.handling_cv = 6.0),
+        ("whole_fire.response_cv", |d| d.whole_fire.response_cv = f64::INFINITY),
         ("supply.draft_limit", |d| d.supply.draft_limits[0].flow = 0.0),
         ("supply.restart_level", |d| d.supply.restart_level = Some(200.0)),
         ("supply.restart_level", |d| d.supply.restart_level = Some(2_501.0)),
@@ -326,6 +349,17 @@ fn each_odd_value_is_noted_at_its_place() {
             d.tankers.iter_mut().for_each(|t| t.pump_off = 299.0);
         }),
         ("supply.engine", |d| d.drop_tanks.clear()),
+        ("supply.failure", |d| {
+            d.supply.engine = None;
+            d.drop_tanks.clear();
+            d.supply.failure = failure(0.1, None);
+        }),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = 0.0),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: 0.0, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 0.0),
         ("supply.low_water", |d| {
             d.supply.engine = None;
             d.drop_tanks.clear();
@@ -397,3 +431,6 @@ fn each_odd_value_is_noted_at_its_place() {
         assert_eq!(places, [place]);
     }
 }
+
+#[path = "shared_luck_tests.rs"]
+mod shared_luck;

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use super::facts::Call;
 use super::limits::{self, Bounds, Limit, Measure};
 use super::place::{Part, Place};
+use super::shared_luck::Failure;
 use super::time_taken::TimeTaken;
 
 /// Something in a plan that keeps it from running.
@@ -28,6 +29,8 @@ pub enum Wrong {
         /// Its range.
         bounds: Bounds,
     },
+    /// The attack engine comes with this chance only.
+    AttackEngineMayStay(f64),
     /// A list with too few or too many entries.
     Entries {
         /// Its entries.
@@ -180,6 +183,17 @@ impl Mistakes {
     pub(super) fn call(&mut self, place: &Place, call: &Call) {
         self.number(place.at(Part::RequestedAt), call.requested_at, limits::MINUTES);
         self.time(place.at(Part::Response), &call.response);
+        self.number(place.at(Part::Turnout), call.turnout, limits::CHANCE);
+    }
+
+    /// The failure of what has this place.
+    pub(super) fn failure(&mut self, place: &Place, failure: Option<&Failure>) {
+        let Some(Failure { chance, repair }) = failure else { return };
+        let place = place.at(Part::Failure);
+        self.number(place.at(Part::Chance), *chance, limits::CHANCE);
+        if let Some(repair) = repair {
+            self.time(place.at(Part::Repair), repair);
+        }
     }
 
     pub(super) fn time(&mut self, place: Place, time: &TimeTaken) {

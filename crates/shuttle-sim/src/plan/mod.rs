@@ -4,6 +4,8 @@
 
 mod time_taken;
 
+mod shared_luck;
+
 mod facts;
 
 mod limits;
@@ -25,6 +27,7 @@ pub use limits::{Limits, Measure};
 pub use mistakes::{Mistake, Wrong};
 pub use oddities::{Odd, Oddity, oddities_in};
 pub use place::{Part, Place, Step};
+pub use shared_luck::{Failure, WholeFire};
 pub use time_taken::TimeTaken;
 
 /// A plan that may run: every value has been checked.

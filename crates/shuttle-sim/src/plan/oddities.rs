@@ -47,6 +47,13 @@ pub enum Odd {
         /// The attack flow.
         wanted: f64,
     },
+    /// A drafting pump that may fail, without a drop tank.
+    NoPumpToFail,
+    /// Something that never turns out.
+    NeverComes {
+        /// Its name; none for a drop tank.
+        name: Option<String>,
+    },
     /// What happens when prime is lost, without a draft.
     NoPrimeToLose,
     /// A drop tank smaller than a load.
@@ -205,6 +212,13 @@ fn supply(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     } else if limit < wanted {
         note(odd, Place::of([Part::Supply]), Odd::WeakDraft { gives: limit, wanted });
     }
+    if draft.supply.failure.is_some() && draft.drop_tanks.is_empty() {
+        note(odd, Place::of([Part::Supply, Part::Failure]), Odd::NoPumpToFail);
+    }
+    if let Some(engine) = &draft.supply.engine {
+        let place = Place::of([Part::Supply, Part::Engine]);
+        never_comes(odd, &place, &engine.call, Some(&engine.name));
+    }
     if draft.supply.low_water == LowWater::LosePrime && draft.drop_tanks.is_empty() {
         note(odd, Place::of([Part::Supply, Part::LowWater]), Odd::NoPrimeToLose);
     }
@@ -216,6 +230,9 @@ fn drop_tanks(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     };
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
         let place = listed(Part::DropTanks, index);
+        if let Brought::Itself(call) = &tank.brought {
+            never_comes(odd, &place, call, None);
+        }
         if tank.capacity < greatest.load() {
             let odd_size = Odd::SmallDropTank {
                 holds: tank.capacity,
@@ -252,6 +269,7 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
             let share = tanker.breakdown_per_trip;
             note(odd, place.at(Part::BreakdownPerTrip), Odd::OftenBroken(share));
         }
+        never_comes(odd, &place, &tanker.call, Some(&tanker.name));
         if arrival(&tanker.call) >= end {
             let arrives = arrival(&tanker.call);
             note(odd, place.at(Part::Response), Odd::ComesTooLate { arrives, end });
@@ -273,6 +291,12 @@ fn never_filled_again(odd: &mut Vec<Oddity>, draft: &PlanDraft, tanker: &Tanker)
         };
         let place = listed(Part::Tankers, tanker.listed).at(part);
         note(odd, place, Odd::NeverFilledAgain { site, capacity: tanker.capacity });
+    }
+}
+
+fn never_comes(odd: &mut Vec<Oddity>, place: &Place, call: &Call, name: Option<&str>) {
+    if call.turnout == 0.0 {
+        note(odd, place.at(Part::Turnout), Odd::NeverComes { name: name.map(str::to_owned) });
     }
 }
 
@@ -368,5 +392,22 @@ fn anything_varies(draft: &PlanDraft) -> bool {
     }
     times.extend(draft.one_lanes.iter().map(|lane| &lane.crossing));
     let breakdowns = (draft.tankers.iter()).any(|tanker| tanker.breakdown_per_trip > 0.0);
-    breakdowns || times.iter().any(|time| time.has_spread())
+    breakdowns || shared_luck_varies(draft) || times.iter().any(|time| time.has_spread())
+}
+
+/// Whether what is drawn once a fire can differ.
+fn shared_luck_varies(draft: &PlanDraft) -> bool {
+    let own_calls = draft.drop_tanks.iter().filter_map(|tank| match &tank.brought {
+        Brought::Itself(call) => Some(call),
+        _ => None,
+    });
+    let mut calls = (draft.tankers.iter().map(|tanker| &tanker.call))
+        .chain(draft.supply.engine.as_ref().map(|engine| &engine.call))
+        .chain(own_calls);
+    let mut failures = (draft.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
+        .chain(&draft.supply.failure);
+    draft.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
+        || draft.tankers.iter().any(|tanker| tanker.crew_cv > 0.0)
+        || calls.any(|call| call.turnout < 1.0)
+        || failures.any(|failure| failure.chance > 0.0)
 }

@@ -83,6 +83,14 @@ pub enum Part {
     Likely,
     High,
     Samples,
+    Turnout,
+    Failure,
+    Chance,
+    CrewCv,
+    WholeFire,
+    DrivingCv,
+    HandlingCv,
+    ResponseCv,
 }
 
 impl Place {
