@@ -267,12 +267,17 @@ mod tests {
     #[test]
     fn the_sum_reads_as_an_officer_would_write_it() {
         let flow = needed_fire_flow(&SHOP).unwrap();
-        assert_eq!(flow.how.to_string(), "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm");
+        assert_eq!(
+            flow.how.to_string(),
+            "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm"
+        );
         let charged = InsuredBuilding { exposure: 0.15, contents: Contents::FreeBurning, ..SHOP };
         let flow = needed_fire_flow(&charged).unwrap();
         assert_eq!(flow.value, 1750.0);
         assert!(
-            flow.how.to_string().ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
+            flow.how
+                .to_string()
+                .ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
         );
     }
 

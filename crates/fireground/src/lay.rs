@@ -79,12 +79,8 @@ fn friction_words(lay: &Lay, coefficient: f64, flow_gpm: f64) -> Told {
     if lay.lines > 1 {
         words = words.and(told![" / ", Part::Number(f64::from(lay.lines), 0), " lines"]);
     }
-    words.and(told![
-        A_HUNDRED_GPM,
-        ")^2 x ",
-        given_bare(lay.length_ft, Unit::Feet),
-        A_HUNDRED_FEET,
-    ])
+    words
+        .and(told![A_HUNDRED_GPM, ")^2 x ", given_bare(lay.length_ft, Unit::Feet), A_HUNDRED_FEET,])
 }
 
 /// Pump discharge pressure that a lay needs for a flow.
@@ -132,7 +128,9 @@ pub fn pressure_needed(lay: &Lay, flow_gpm: f64, residual_psi: f64) -> Result<Wo
         .warn_if(pressure > LARGE_DIAMETER_LIMIT_PSI && lay.size.is_large_diameter(), || {
             over_large_diameter_limit(pressure)
         })
-        .warn_if(pressure <= 0.0, || told!["the downhill lay gives more than it takes: no pump is needed"]))
+        .warn_if(pressure <= 0.0, || {
+            told!["the downhill lay gives more than it takes: no pump is needed"]
+        }))
 }
 
 /// The warning for supply hose pumped too hard.

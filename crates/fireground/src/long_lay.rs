@@ -131,17 +131,13 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
     if let Some(hose) = on_hand.hose_ft {
         let lines = lay.relay.lines;
         let distance = zero_or_more("hose_ft", hose)? / f64::from(lines);
-        let how = told![
-            given_of(hose, Unit::Feet),
-            " of hose / ",
-            Part::Number(f64::from(lines), 0),
-        ];
+        let how =
+            told![given_of(hose, Unit::Feet), " of hose / ", Part::Number(f64::from(lines), 0),];
         ends.push((distance, Ends::Hose, how));
     }
     if let Some(count) = on_hand.engines {
         let spacing = plan.engines.greatest_spacing.value;
-        let how =
-            told![Part::Number(f64::from(count), 0), " x ", Part::Of(spacing, Unit::Feet, 0)];
+        let how = told![Part::Number(f64::from(count), 0), " x ", Part::Of(spacing, Unit::Feet, 0)];
         // Where the fall makes up for the friction, one engine suffices for any length on that slope.
         if !plan.engines.downhill_pays {
             ends.push((f64::from(count) * spacing, Ends::Engines, how));

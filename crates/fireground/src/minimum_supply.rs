@@ -205,8 +205,7 @@ pub fn minimum_supply(building: &RuralBuilding) -> Result<Worked, FactError> {
     }
     how = how.and(told![" = ", Part::Of(by_formula, Unit::Gallons, 0)]);
     if by_formula < least {
-        how = how
-            .and(told![", raised to the least allowed: ", Part::Of(least, Unit::Gallons, 0)]);
+        how = how.and(told![", raised to the least allowed: ", Part::Of(least, Unit::Gallons, 0)]);
     }
     Ok(Worked::new(supply, "gal", how, SUPPLY_SOURCE)?
         .warn_if(capped, || {
@@ -219,8 +218,13 @@ pub fn minimum_supply(building: &RuralBuilding) -> Result<Worked, FactError> {
             ]
         })
         .warn_if(
-            building.dwelling_construction_cap.is_some() && building.occupancy != OccupancyHazard::Light,
-            || told!["a dwelling cap was given for an occupancy that is not light hazard: check it"],
+            building.dwelling_construction_cap.is_some()
+                && building.occupancy != OccupancyHazard::Light,
+            || {
+                told![
+                    "a dwelling cap was given for an occupancy that is not light hazard: check it"
+                ]
+            },
         ))
 }
 

@@ -3,7 +3,8 @@
 
 use crate::fact_checks::{more_than_zero, one_or_more};
 use crate::insurance_flow::{
-    DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_at, dwelling_flow, needed_fire_flow,
+    DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_at, dwelling_flow,
+    needed_fire_flow,
 };
 use crate::minimum_supply::{ConstructionType, delivery_rate, minimum_supply};
 use crate::quick_flow_rules::{AreaRule, area_rule, volume_rule};
@@ -333,8 +334,14 @@ mod tests {
 
     #[test]
     fn the_roof_left_out_of_the_volume_is_told() {
-        let told =
-            |building: &Building| asked_by(Rule::Volume, building).unwrap().warnings.iter().map(ToString::to_string).collect::<String>();
+        let told = |building: &Building| {
+            asked_by(Rule::Volume, building)
+                .unwrap()
+                .warnings
+                .iter()
+                .map(ToString::to_string)
+                .collect::<String>()
+        };
         let barn = Building { stories: 1, ridge_ft: 12.0, eaves_ft: 16.0, ..house() };
         // 40 x 30 x (16 + 6) / 100 = 264 gpm (Iowa State rule; half the ridge as NFPA 1142 takes volumes).
         let expected = barn.length_ft * barn.width_ft * 22.0 / 100.0;
@@ -364,7 +371,13 @@ mod tests {
         let near = |distance_ft: f64| {
             let neighbor = Exposure { distance_ft, ..NEIGHBOR };
             let shop = Building { dwelling: false, exposures: vec![neighbor], ..house() };
-            asked_by(Rule::Insurance, &shop).unwrap().warnings.iter().map(ToString::to_string).collect::<String>().contains("within 40 ft")
+            asked_by(Rule::Insurance, &shop)
+                .unwrap()
+                .warnings
+                .iter()
+                .map(ToString::to_string)
+                .collect::<String>()
+                .contains("within 40 ft")
         };
         assert!(near(40.0) && near(12.2 / 0.3048) && !near(41.0));
     }

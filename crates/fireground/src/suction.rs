@@ -218,9 +218,7 @@ pub fn suction_head(
                 " recommended: larger pipe or a lower pump",
             ]
         })
-        .warn_if(flow_gpm < least || greatest < flow_gpm, || {
-            outside_strainer_list()
-        });
+        .warn_if(flow_gpm < least || greatest < flow_gpm, || outside_strainer_list());
     Ok(SuctionHead { pipe_ft, strainer_ft, hose_ft, total })
 }
 
@@ -282,11 +280,8 @@ pub fn dry_hydrant_flow(
         Part::Of(head, Unit::Feet, 1),
     ];
     let (least, greatest) = STRAINER_FLOW_RANGE_GPM;
-    Ok(
-        Worked::new(flow, "gpm", how, HEAD_SOURCE)?.warn_if(flow < least || greatest < flow, || {
-            outside_strainer_list()
-        }),
-    )
+    Ok(Worked::new(flow, "gpm", how, HEAD_SOURCE)?
+        .warn_if(flow < least || greatest < flow, || outside_strainer_list()))
 }
 
 #[cfg(test)]
@@ -329,7 +324,10 @@ mod tests {
         let over = warnings(14.0);
         assert!(over.len() == 1 && over[0].to_string().contains("recommended"), "{over:?}");
         let far_over = warnings(20.0);
-        assert!(far_over.len() == 1 && far_over[0].to_string().contains("expect less flow"), "{far_over:?}");
+        assert!(
+            far_over.len() == 1 && far_over[0].to_string().contains("expect less flow"),
+            "{far_over:?}"
+        );
         assert!(matches!(
             dry_hydrant_flow(&HYDRANT, 20.0, 0.0),
             Err(FactError::NothingLeft { .. })
@@ -346,7 +344,10 @@ mod tests {
         let over = head(4000.0).warnings;
         assert!(over.len() == 1 && over[0].to_string().contains("16 ft recommended"), "{over:?}");
         let far_over = head(7000.0).warnings;
-        assert!(far_over.len() == 1 && far_over[0].to_string().contains("(15.5 ft)"), "{far_over:?}");
+        assert!(
+            far_over.len() == 1 && far_over[0].to_string().contains("(15.5 ft)"),
+            "{far_over:?}"
+        );
     }
 
     #[test]

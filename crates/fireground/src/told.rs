@@ -30,6 +30,8 @@ pub enum Unit {
     Psi,
     /// Minutes.
     Minutes,
+    /// Million British thermal units a minute.
+    MillionBtuAMinute,
 }
 
 /// Litres in a US gallon, metres in a foot, kilometres in a mile, millimetres in an inch: exact by definition.
@@ -39,6 +41,8 @@ const KILOMETRES: f64 = 1.609_344;
 const MILLIMETRES: f64 = 25.4;
 /// Kilopascals in a pound a square inch. Source: NIST Special Publication 811, appendix B.
 const KILOPASCALS: f64 = 6.894_757;
+/// Megawatts in a million Btu a minute. Source: the same (international table Btu, 1,055.056 J).
+const MEGAWATTS: f64 = 1_055.056 / 60.0;
 
 impl Unit {
     fn us_sign(self) -> &'static str {
@@ -53,6 +57,7 @@ impl Unit {
             Unit::Mph => "mph",
             Unit::Psi => "psi",
             Unit::Minutes => "min",
+            Unit::MillionBtuAMinute => "million Btu a minute",
         }
     }
 
@@ -68,6 +73,7 @@ impl Unit {
             Unit::Mph => "km/h",
             Unit::Psi => "kPa",
             Unit::Minutes => "min",
+            Unit::MillionBtuAMinute => "MW",
         }
     }
 
@@ -93,6 +99,7 @@ impl Unit {
             Unit::Miles => number(value * KILOMETRES, 2),
             Unit::Mph => number(value * KILOMETRES, 1),
             Unit::Minutes => number(value, decimals),
+            Unit::MillionBtuAMinute => number(value * MEGAWATTS, 0),
         }
     }
 }
@@ -228,13 +235,22 @@ mod tests {
             (Part::Of(185.0, Unit::Psi, 0), "185 psi", "1,280 kPa"),
             (Part::Of(2.0, Unit::Inches, 0), "2 in", "51 mm"),
         ] {
-            assert_eq!((part.in_us_units().as_str(), part.in_metric_units().as_str()), (us, metric));
+            assert_eq!(
+                (part.in_us_units().as_str(), part.in_metric_units().as_str()),
+                (us, metric)
+            );
         }
     }
 
     #[test]
     fn a_constant_is_said_in_the_units_of_the_rest() {
-        let told = told![Part::Bare(60.0, Unit::Feet, 1), Part::Constant { us: " / 3", metric: " x 13.6" }];
-        assert_eq!((told.in_us_units(), told.in_metric_units()), ("60 / 3".into(), "18.3 x 13.6".into()));
+        let told = told![
+            Part::Bare(60.0, Unit::Feet, 1),
+            Part::Constant { us: " / 3", metric: " x 13.6" }
+        ];
+        assert_eq!(
+            (told.in_us_units(), told.in_metric_units()),
+            ("60 / 3".into(), "18.3 x 13.6".into())
+        );
     }
 }

@@ -1,43 +1,11 @@
-//! Messages and figures of answers in the units of the file: they are composed in US units.
+//! Messages in the units of the file: they are composed in US units.
 
-use super::figures::{four_figures, plain, to_the_nearest_ten};
+use super::figures::{four_figures, plain};
 use super::quantity::{Quantity, Units};
 
 /// A message with every "1,800 gal" in it converted to the units of the file. Only flows, volumes,
 /// distances, speeds and pressures occur in messages.
 pub(crate) fn in_units(text: &str, units: Units) -> String {
-    translated(text, units, four_figures)
-}
-
-/// As [`in_units`], with no more digits than an answer supports: whole, from 1,000 on to the nearest 10.
-pub fn in_round_units(text: &str, units: Units) -> String {
-    translated(text, units, to_the_nearest_ten)
-}
-
-/// "1,333 gpm" or "5,050 L/min": a flow as [`in_round_units`] says it.
-pub fn round_flow(gpm: f64, units: Units) -> String {
-    match units {
-        Units::Us => units.gpm(gpm),
-        Units::Metric => {
-            format!("{} {}", plain(to_the_nearest_ten(units.flow(gpm))), units.flow_sign())
-        }
-    }
-}
-
-/// "43,200 gal" or "164,000 L": a volume with no more digits than an answer supports, litres to three
-/// figures and no decimals.
-pub fn round_volume(gallons: f64, units: Units) -> String {
-    match units {
-        Units::Us => units.gallons(gallons),
-        Units::Metric => {
-            let litres = units.volume(gallons);
-            let step = 10_f64.powf(litres.abs().max(1.0).log10().floor() - 2.0).max(1.0);
-            format!("{} {}", plain((litres / step).round() * step), units.volume_sign())
-        }
-    }
-}
-
-fn translated(text: &str, units: Units, rounded: fn(f64) -> f64) -> String {
     if units == Units::Us {
         return text.to_string();
     }
@@ -54,7 +22,7 @@ fn translated(text: &str, units: Units, rounded: fn(f64) -> f64) -> String {
         let stands_alone = !before.ends_with(|c: char| c.is_alphanumeric() || c == '/' || c == '[');
         match measured(number, after).filter(|_| stands_alone) {
             Some((value, quantity, unit)) => {
-                let value = rounded(quantity.to_bare(value, units));
+                let value = four_figures(quantity.to_bare(value, units));
                 said.push_str(&format!("{} {}", plain(value), quantity.bare_unit(units)));
                 rest = &after[1 + unit.len()..];
             }
@@ -102,20 +70,6 @@ mod tests {
         for (us, metric) in rows {
             assert_eq!(in_units(us, Units::Metric), metric);
             assert_eq!(in_units(us, Units::Us), us);
-        }
-        // 250 gpm are 946.35 L/min, 185 psi 1,275.5 kPa.
-        let told = in_round_units("at 250 gpm and 185 psi", Units::Metric);
-        assert_eq!(told, "at 946 L/min and 1,280 kPa");
-        // 43,200 gal are 163,529.8 L, 2,000 gal 7,570.8 L, 250 gal 946.35 L, 12 gal 45.4 L.
-        for (gallons, us, metric) in [
-            (43_200.0, "43,200 gal", "164,000 L"),
-            (2_000.0, "2,000 gal", "7,570 L"),
-            (250.0, "250 gal", "946 L"),
-            (12.0, "12 gal", "45 L"),
-            (0.0, "0 gal", "0 L"),
-        ] {
-            assert_eq!(round_volume(gallons, Units::Us), us);
-            assert_eq!(round_volume(gallons, Units::Metric), metric);
         }
     }
 }
