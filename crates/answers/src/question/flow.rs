@@ -73,7 +73,8 @@ fn told(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> Told 
         more: more::more(wanted, sheet),
         notes: wanted.warnings.iter().map(note).collect(),
         small_print: Vec::new(),
-        ask_next: vec!["check"],
+        // A building alone is nothing to check.
+        ask_next: if wanted.scenario.is_some() { vec!["check"] } else { Vec::new() },
     }
 }
 

@@ -5,11 +5,11 @@ use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet};
 
 use super::{ByHand, sources};
 use crate::answer::{Block, Label};
-use crate::question::quantities::{bare_flow, flow, volume};
+use crate::question::quantities::{bare_flow, count, flow, volume};
 use crate::question::station::{capped_by_words, station_words};
 use crate::question::{hose, people};
 use crate::say;
-use crate::say::{Align, Piece, Sentence, Table, joined, name};
+use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
 
 /// One row for tankers that are alike by hand: how many, from where, a cycle, what they make.
 pub fn cycles(sheet: &Worksheet) -> Table {
@@ -17,7 +17,7 @@ pub fn cycles(sheet: &Worksheet) -> Table {
         (say![Piece::Tankers], Align::Left),
         (say!["fills at"], Align::Left),
         (say!["cycle, min"], Align::Right),
-        (say!["each by hand, ", Piece::FlowSign], Align::Right),
+        (say!["each, by hand ", Piece::FlowSign], Align::Right),
     ]);
     for alike in groups(sheet) {
         let first = &alike[0];
@@ -40,9 +40,10 @@ fn groups(sheet: &Worksheet) -> impl Iterator<Item = &[TankerSheet]> {
 
 fn names(alike: &[TankerSheet]) -> Sentence {
     match alike {
-        [first, .., last] => say![name(&first.name), " to ", name(&last.name)],
-        [only] => say![name(&only.name)],
-        [] => Sentence::default(),
+        [first, _, _, .., last] => {
+            say![name(&first.name), " to ", name(&last.name), " (", count(alike.len() as u64), ")",]
+        }
+        few => list(few.iter().map(|one| say![name(&one.name)])),
     }
 }
 

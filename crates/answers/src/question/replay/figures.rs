@@ -83,7 +83,7 @@ pub struct TankerFigures {
 pub struct LineFigures {
     /// Minutes after the alarm.
     pub minute: f64,
-    /// To whom it happens: a name, or "attack lines", or a drop tank by its number.
+    /// To whom it happens: a name, "attack lines", "the watch", or a drop tank by its number.
     pub who: String,
     /// What happens.
     pub what: What,

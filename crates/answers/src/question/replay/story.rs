@@ -7,7 +7,7 @@ use crate::say;
 use crate::say::{Align, Piece, Table};
 
 /// Turning points that fit a screen with the rest of the answer.
-const MOST: usize = 9;
+const MOST: usize = 8;
 
 /// What turned this fire, in order of time.
 pub fn turning_points(plan: &Plan, trace: &Trace) -> Table {
@@ -19,8 +19,10 @@ pub fn turning_points(plan: &Plan, trace: &Trace) -> Table {
         })
         .collect();
     turning.sort();
-    let left_out = turning.len().saturating_sub(MOST);
-    turning.truncate(MOST);
+    // One more takes the line that would say it is left out.
+    let most = if turning.len() == MOST + 1 { MOST + 1 } else { MOST };
+    let left_out = turning.len().saturating_sub(most);
+    turning.truncate(most);
     let mut places: Vec<usize> = turning.into_iter().map(|(_, place)| place).collect();
     places.sort_unstable();
     let mut table = table(plan, trace, &lines, &places);
@@ -55,8 +57,10 @@ fn weight(what: What, is_first: bool) -> Option<u8> {
         What::PrimeBack | What::Dumping | What::PumpingOff | What::StandingBy if is_first => {
             Some(2)
         }
-        What::ShortfallBegan | What::FlowWanted | What::FillSiteReady => Some(3),
-        What::ShortfallEnded | What::PrimeLost | What::PrimeBack => Some(4),
+        // The first flow comes with first water.
+        What::FlowWanted if is_first => None,
+        What::ShortfallBegan | What::FlowWanted => Some(3),
+        What::ShortfallEnded | What::PrimeLost | What::PrimeBack | What::FillSiteReady => Some(4),
         What::AttackEngineArrived | What::SupplyEngineArrived | What::HookedUp => Some(5),
         _ => None,
     }

@@ -175,7 +175,7 @@ impl Line {
             }
             Happening::ShortfallBegan => (lines(), What::ShortfallBegan, None),
             Happening::ShortfallEnded => (lines(), What::ShortfallEnded, None),
-            Happening::WatchEnded => (lines(), What::WatchEnded, None),
+            Happening::WatchEnded => (say!["the watch"], What::WatchEnded, None),
         };
         Line { minute: note.minute, what, who, at, flow_gpm, rest_gal }
     }
@@ -232,7 +232,7 @@ impl Line {
             What::RestAboard => say!["can pour no more, keeps a rest aboard"],
             What::ShortfallBegan => say!["SHORT OF WATER"],
             What::ShortfallEnded => say!["have their flow again"],
-            What::WatchEnded => say!["end of the watch"],
+            What::WatchEnded => say!["ends"],
         }
     }
 }
