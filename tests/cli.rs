@@ -6,6 +6,12 @@
 #[path = "cli/answers.rs"]
 mod answers;
 
+#[path = "cli/awkward_names.rs"]
+mod awkward_names;
+
+#[path = "cli/check_and_replay.rs"]
+mod check_and_replay;
+
 #[path = "cli/flow.rs"]
 mod flow;
 

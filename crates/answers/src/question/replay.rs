@@ -239,6 +239,8 @@ fn trips(plan: &Plan, result: &RunResult) -> Sentence {
 
 /// Where all water that came on scene went.
 fn balance(result: &RunResult) -> Sentence {
+    let rests = (result.carried_away > 0.0)
+        .then(|| say![" + ", volume(result.carried_away), " carried away as rests"]);
     say![
         volume(result.arrived),
         " came on scene = ",
@@ -247,9 +249,9 @@ fn balance(result: &RunResult) -> Sentence {
         volume(result.spilled),
         " spilled or underfilled + ",
         volume(result.remaining),
-        " still there + ",
-        volume(result.carried_away),
-        " carried away as a rest; ",
+        " still there",
+        rests,
+        "; ",
         volume(result.wanted),
         " were wanted.",
     ]

@@ -184,7 +184,7 @@ impl Line {
     pub fn words(&self) -> Sentence {
         match (self.flow_gpm, self.rest_gal) {
             (Some(gpm), _) => say!["need ", flow(gpm)],
-            (_, Some(gallons)) => say!["can pour no more, keeps ", volume(gallons), " aboard"],
+            (_, Some(gallons)) => say!["can pour no more, ", volume(gallons), " aboard"],
             _ => self.words_without_quantity(),
         }
     }
@@ -210,14 +210,14 @@ impl Line {
             What::FillSiteDry => say!["GONE DRY"],
             What::Responding => say!["responding"],
             What::WaitingAtScene => say!["in line at the scene"],
-            What::OnDeck => say!["on deck, its load kept for the lines"],
+            What::OnDeck => say!["on deck, kept for the lines"],
             What::NurseConnecting => say!["connects to the engine"],
             What::PumpingOff => say!["pumps off into the engine"],
             What::NurseDisconnecting => say!["empty, disconnects"],
             What::Positioning => say!["positions at ", at],
             What::Dumping => say!["dumps into ", at],
             What::Clearing => say!["pulls clear of ", at],
-            What::BreakingOff => say!["breaks off at ", at, " to nurse"],
+            What::BreakingOff => say!["breaks off dumping into ", at, " to nurse"],
             What::InRepair => say!["BROKEN DOWN, being repaired"],
             What::OutOfService => say!["OUT OF SERVICE"],
             What::StandingBy => say!["stands by: no source can fill it"],
@@ -229,7 +229,7 @@ impl Line {
             What::Filling => say!["fills at ", at],
             What::Disconnecting => say!["disconnects at ", at],
             What::TravelingBack => say!["drives back"],
-            What::RestAboard => say!["can pour no more, keeps a rest aboard"],
+            What::RestAboard => say!["can pour no more, a rest aboard"],
             What::ShortfallBegan => say!["SHORT OF WATER"],
             What::ShortfallEnded => say!["have their flow again"],
             What::WatchEnded => say!["ends"],
