@@ -105,10 +105,10 @@ fn what_is_odd_with_an_option_is_told_with_its_name() {
     // `check` tells the same.
     let text = bucketline(folder.path(), &["check", &path]).answered("check");
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains(told) && said.matches("Note ").count() == 1, "{text}");
+    assert!(said.contains(told) && said.matches("Note line ").count() == 1, "{text}");
     let json = bucketline(folder.path(), &["check", &path, "--json"]).answered("check");
     let value: Value = serde_json::from_str(&json).expect("JSON");
-    assert!(value["warnings"][0].as_str().expect("text").contains(told), "{value}");
+    assert!(value["told"]["notes"][0].as_str().expect("text").contains(told), "{value}");
 }
 
 #[test]

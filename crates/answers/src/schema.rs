@@ -3,11 +3,20 @@
 use serde_json::{Value, json};
 
 use crate::json::schemas;
+use crate::question::check::CheckFigures;
+use crate::question::flow::FlowFigures;
+use crate::question::replay::ReplayFigures;
 use crate::question::risk::RiskFigures;
 
 /// One schema for the results of all questions: the one of its `question` and `units` holds.
 pub fn answers_schema() -> Value {
-    let all: Vec<Value> = [schemas::<RiskFigures>("risk")].concat();
+    let all: Vec<Value> = [
+        schemas::<RiskFigures>("risk"),
+        schemas::<CheckFigures>("check"),
+        schemas::<FlowFigures>("flow"),
+        schemas::<ReplayFigures>("replay"),
+    ]
+    .concat();
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Results of bucketline, as printed with --json",

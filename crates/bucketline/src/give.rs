@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use answers::json::json;
 use answers::text::{Setting, text};
 use answers::{Answer, Reader};
-use scenario_file::Scenario;
+use scenario_file::{Scenario, Units};
 use serde::Serialize;
 use shuttle_report::chart;
 
@@ -38,13 +38,26 @@ impl Giving {
         charts: Option<&arguments::Charts>,
         scenario: &Scenario,
     ) -> Result<Giving, Failure> {
+        Giving::about(showing, charts, scenario.units, &scenario.path)
+    }
+
+    /// The same for an answer about a file that need not be a scenario.
+    ///
+    /// - Given: the units of the file, and the file.
+    /// - Errors: as [`Giving::new`].
+    pub fn about(
+        showing: Showing,
+        charts: Option<&arguments::Charts>,
+        units: Units,
+        path: &Path,
+    ) -> Result<Giving, Failure> {
         let folder = charts
             .filter(|charts| !charts.no_charts && (!showing.json || charts.out.is_some()))
-            .map(|charts| charts.out.clone().unwrap_or_else(|| folder_of(&scenario.path)));
+            .map(|charts| charts.out.clone().unwrap_or_else(|| folder_of(path)));
         if let Some(folder) = &folder {
             output::try_folder(folder)?;
         }
-        let reader = Reader { units: scenario.units, tender: showing.tender };
+        let reader = Reader { units, tender: showing.tender };
         Ok(Giving { reader, json: showing.json, more: showing.more, folder })
     }
 

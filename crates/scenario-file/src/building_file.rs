@@ -52,6 +52,11 @@ impl WaterWanted {
     pub fn building(&self) -> &Building {
         &self.flow.building
     }
+
+    /// Whether the file says how much of the building burns; where it does not, all of it counts.
+    pub fn says_what_burns(&self) -> bool {
+        self.stated.get("involved").is_some()
+    }
 }
 
 /// Reads a building file, or a scenario whose attack flow is given by a building.

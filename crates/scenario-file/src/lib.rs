@@ -48,8 +48,6 @@ mod told;
 
 mod write_flow;
 
-pub use quantities::message_units::{in_round_units, round_flow, round_volume};
-
 pub use self::read::aid::Aid;
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};

@@ -2,9 +2,21 @@
 
 pub mod risk;
 
+pub mod check;
+
+pub mod flow;
+
+pub mod replay;
+
+pub mod hauls;
+
 mod causes;
+mod hose;
 mod notes;
+mod people;
 mod plan_in_a_line;
+mod quantities;
+mod station;
 
 pub use causes::{cause_key, cause_words, cure_words};
 pub use notes::notes;

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use answers::question::hauls::{distances, driven, haul};
 use shuttle_report::chart;
 use shuttle_report::demand::Demand;
 use shuttle_report::grading_rules::GradingRule;
@@ -16,7 +17,6 @@ use crate::answer_text::{Words, capital, wrapped};
 use crate::answers::charts::Charts;
 use crate::answers::closing::{CAUTION, exit};
 use crate::answers::figures::{duration, percent_as_asked};
-use crate::answers::hauls::{distances, driven, haul};
 use crate::arguments::ReachArguments;
 use crate::asking;
 use crate::exit_code::Exit;
@@ -132,7 +132,7 @@ fn answer(
         units.gpm(demand.minimum),
         demand.minimum_from,
         passes,
-        driven(scenario, question.site),
+        (answers::Reader { units, tender: false }).put(&driven(scenario, question.site)),
         capital(words.tanker),
         whole(runs as f64),
         found.seed,

@@ -1,4 +1,4 @@
-//! Messages and figures of answers in the units of the file: they are composed in US units.
+//! Messages in the units of the file: they are composed in US units.
 
 use super::figures::{plain, to_the_nearest_ten};
 use super::quantity::{Quantity, Units};
@@ -6,7 +6,7 @@ use super::quantity::{Quantity, Units};
 /// A message with every "1,800 gal" in it converted to the units of the file, with no more digits than an
 /// answer supports: whole, from 1,000 on to the nearest 10. Only flows, volumes, distances, speeds and
 /// pressures occur in messages.
-pub fn in_round_units(text: &str, units: Units) -> String {
+pub(crate) fn in_round_units(text: &str, units: Units) -> String {
     if units == Units::Us {
         return text.to_string();
     }
@@ -35,29 +35,6 @@ pub fn in_round_units(text: &str, units: Units) -> String {
     }
     said.push_str(rest);
     said
-}
-
-/// "1,333 gpm" or "5,050 L/min": a flow as [`in_round_units`] says it.
-pub fn round_flow(gpm: f64, units: Units) -> String {
-    match units {
-        Units::Us => units.gpm(gpm),
-        Units::Metric => {
-            format!("{} {}", plain(to_the_nearest_ten(units.flow(gpm))), units.flow_sign())
-        }
-    }
-}
-
-/// "43,200 gal" or "164,000 L": a volume with no more digits than an answer supports, litres to three
-/// figures and no decimals.
-pub fn round_volume(gallons: f64, units: Units) -> String {
-    match units {
-        Units::Us => units.gallons(gallons),
-        Units::Metric => {
-            let litres = units.volume(gallons);
-            let step = 10_f64.powf(litres.abs().max(1.0).log10().floor() - 2.0).max(1.0);
-            format!("{} {}", plain((litres / step).round() * step), units.volume_sign())
-        }
-    }
 }
 
 fn measured(number: &str, after: &str) -> Option<(f64, Quantity, &'static str)> {
@@ -94,17 +71,6 @@ mod tests {
         for (us, metric) in rows {
             assert_eq!(in_round_units(us, Units::Metric), metric);
             assert_eq!(in_round_units(us, Units::Us), us);
-        }
-        // 43,200 gal are 163,529.8 L, 2,000 gal 7,570.8 L, 250 gal 946.35 L, 12 gal 45.4 L.
-        for (gallons, us, metric) in [
-            (43_200.0, "43,200 gal", "164,000 L"),
-            (2_000.0, "2,000 gal", "7,570 L"),
-            (250.0, "250 gal", "946 L"),
-            (12.0, "12 gal", "45 L"),
-            (0.0, "0 gal", "0 L"),
-        ] {
-            assert_eq!(round_volume(gallons, Units::Us), us);
-            assert_eq!(round_volume(gallons, Units::Metric), metric);
         }
     }
 }

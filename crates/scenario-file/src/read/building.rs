@@ -26,11 +26,9 @@ impl Reader {
         // As with a hydrant, facts that give no flow are already a mistake.
         let Some(flow) = self.building_and_rule(entry, rule) else { return 1.0 };
         let asked = flow.asked(rule).flow.clone();
-        let text = format!("{}: {}", rule.name(), asked.how);
-        self.derived.push(Derived { place: entry.place.clone(), text });
-        for warning in asked.warnings {
-            self.warn(entry.place.clone(), warning);
-        }
+        let place = entry.place.clone();
+        self.derived.push(Derived { place, rule: Some(rule), how: asked.how });
+        self.warn_of(entry, &asked.warnings);
         self.buildings.push(flow);
         asked.value
     }

@@ -1,7 +1,8 @@
 //! The reader of a file: helpers that every part of the reading shares, and what it gathers: mistakes,
 //! warnings, and values worked out from facts.
 
-use fireground::{FactError, Worked};
+use fireground::side_by_side::Rule;
+use fireground::{FactError, Told, Worked};
 use shuttle_sim::{Call, Failure, TimeTaken};
 
 use super::building_flow::BuildingFlow;
@@ -15,12 +16,14 @@ use crate::told::places::Misfit;
 use crate::told::warnings::Remark;
 
 /// A value worked out from the facts behind it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Derived {
     /// Path of keys, such as `fill_sites[0].flow.hydrant`.
     pub place: String,
-    /// The formula with its numbers, in US units.
-    pub text: String,
+    /// Of a building: the rule that counts.
+    pub rule: Option<Rule>,
+    /// The formula with its numbers.
+    pub how: Told,
 }
 
 /// Gathers mistakes, warnings, and values worked out from facts while a file is read.
@@ -93,6 +96,17 @@ impl Reader {
         self.warnings.push(Remark { place, text, is_doubt: false });
     }
 
+    /// What to know of a value worked out from facts, in the units of the file.
+    pub(crate) fn warn_of(&mut self, entry: &Entry<'_>, warnings: &[Told]) {
+        for warning in warnings {
+            let text = match self.units {
+                Units::Us => warning.in_us_units(),
+                Units::Metric => warning.in_metric_units(),
+            };
+            self.warn(entry.place.clone(), text);
+        }
+    }
+
     pub(crate) fn mistake(
         &mut self,
         place: String,
@@ -155,10 +169,9 @@ impl Reader {
     ) -> Option<f64> {
         match worked {
             Ok(worked) => {
-                self.derived.push(Derived { place: entry.place.clone(), text: worked.how });
-                for warning in worked.warnings {
-                    self.warn(entry.place.clone(), warning);
-                }
+                let place = entry.place.clone();
+                self.derived.push(Derived { place, rule: None, how: worked.how });
+                self.warn_of(entry, &worked.warnings);
                 Some(worked.value)
             }
             Err(error) => {

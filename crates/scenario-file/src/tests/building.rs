@@ -64,7 +64,7 @@ fn a_building_stands_for_a_flow_by_the_rule_that_is_named() {
         let told = (scenario.derived.iter())
             .find(|one| one.place == "incident.attack_flow[1].flow")
             .unwrap_or_else(|| panic!("{rule} is not told: {:?}", scenario.derived));
-        assert!(told.text.ends_with("gpm"), "{}", told.text);
+        assert!(told.how.to_string().ends_with("gpm"), "{}", told.how);
         assert_eq!(scenario.building.unwrap().building.occupancy, OccupancyHazard::High);
     }
     let alone = r#"{"from": 0, "flow": 180}, {"from": 6, "flow": 500}"#;

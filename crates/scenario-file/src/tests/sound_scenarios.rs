@@ -250,7 +250,7 @@ fn flows_come_from_the_facts_behind_them() {
         let scenario = read_good(&changed("\"flow\": 900", &format!("\"flow\": {written}")));
         near(scenario.plan.facts().fill_sites[0].flow, expected, 0.5, source);
         let derived = scenario.derived.iter().find(|d| d.place.starts_with("fill_sites[0].flow"));
-        assert!(derived.is_some_and(|d| d.text.contains("gpm")), "{written}");
+        assert!(derived.is_some_and(|d| d.how.to_string().contains("gpm")), "{written}");
     }
 }
 
