@@ -3,11 +3,22 @@
 use serde_json::{Value, json};
 
 use crate::json::schemas;
+use crate::question::grade::GradeFigures;
+use crate::question::levers::LeverFigures;
+use crate::question::lose::LossFigures;
+use crate::question::reach::ReachFigures;
 use crate::question::risk::RiskFigures;
 
 /// One schema for the results of all questions: the one of its `question` and `units` holds.
 pub fn answers_schema() -> Value {
-    let all: Vec<Value> = [schemas::<RiskFigures>("risk")].concat();
+    let all: Vec<Value> = [
+        schemas::<RiskFigures>("risk"),
+        schemas::<LossFigures>("lose"),
+        schemas::<LeverFigures>("levers"),
+        schemas::<GradeFigures>("grade"),
+        schemas::<ReachFigures>("reach"),
+    ]
+    .concat();
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Results of bucketline, as printed with --json",

@@ -2,7 +2,16 @@
 
 pub mod risk;
 
+pub mod lose;
+
+pub mod levers;
+
+pub mod grade;
+
+pub mod reach;
+
 mod causes;
+mod holding;
 mod notes;
 mod plan_in_a_line;
 

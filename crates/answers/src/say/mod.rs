@@ -71,6 +71,8 @@ pub enum Piece {
     Command(Vec<String>),
     /// A sentence within.
     Within(Sentence),
+    /// How often, bare, for a column or a phrase that says "of 100 fires": "none", "under 1", "17", "all".
+    OfHundred(Chances),
 }
 
 impl From<&'static str> for Piece {

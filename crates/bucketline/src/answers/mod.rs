@@ -12,10 +12,6 @@ pub mod flow_sheet;
 
 pub mod flow_in_words;
 
-pub mod grade_evidence;
-
-pub mod hauls;
-
 pub mod hose_instead;
 
 pub mod hose_in_words;

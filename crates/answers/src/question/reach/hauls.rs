@@ -3,9 +3,7 @@
 use fireground::travel::travel_time;
 use shuttle_report::reach::Haul;
 use shuttle_report::units::{KM_PER_MILE, Units};
-use shuttle_sim::{Leg, TimeTaken};
-
-use scenario_file::Scenario;
+use shuttle_sim::{Leg, Plan, TimeTaken};
 
 /// Distances of the table, one way: miles, or km in metric scenarios.
 const MILES: [f64; 11] = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];
@@ -28,9 +26,9 @@ pub fn distances(units: Units, fine: bool) -> Vec<f64> {
     }
 }
 
-/// The road at another distance, driven as the scenario drives it.
-pub fn haul(scenario: &Scenario, site: usize, miles: f64) -> Haul {
-    let site = &scenario.plan.facts().fill_sites[site];
+/// The road at another distance, driven as the plan drives it.
+pub fn haul(plan: &Plan, site: usize, miles: f64) -> Haul {
+    let site = &plan.facts().fill_sites[site];
     Haul { miles, out: leg(&site.out, miles), back: leg(&site.back, miles) }
 }
 
@@ -60,20 +58,10 @@ fn speed(leg: &Leg) -> Option<f64> {
     (!is_rule && minutes > 0.0).then(|| 60.0 * miles / minutes)
 }
 
-/// How the road is driven, in words.
-pub fn driven(scenario: &Scenario, site: usize) -> String {
-    let site = &scenario.plan.facts().fill_sites[site];
-    let units = scenario.units;
-    let way = |leg: &Leg| {
-        speed(leg).map(|mph| match units {
-            Units::Us => format!("{mph:.0} mph"),
-            Units::Metric => format!("{:.0} km/h", mph * KM_PER_MILE),
-        })
-    };
-    match (way(&site.out), way(&site.back)) {
-        (Some(out), Some(back)) => format!("{out} out and {back} back, as the scenario drives it"),
-        _ => "the travel rule, 0.65 min + 1.70 min a mile each way".to_owned(),
-    }
+/// Average speeds out and back, mph; `None`: by the travel rule, at least one way.
+pub fn driven(plan: &Plan, site: usize) -> Option<[f64; 2]> {
+    let site = &plan.facts().fill_sites[site];
+    Some([speed(&site.out)?, speed(&site.back)?])
 }
 
 #[cfg(test)]

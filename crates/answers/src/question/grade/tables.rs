@@ -1,0 +1,119 @@
+//! The ranking of `grade` as a table.
+
+use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
+
+use super::{rules, sites};
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table, joined};
+
+/// Sets of sites that a short table shows.
+const MOST_ROWS: usize = 8;
+
+/// The best sets: how far, what counts by hand, what holds, and which rules it passes.
+pub fn short(found: &GradeAnswer) -> Table {
+    let mut columns = vec![(say![""], Align::Right), (say!["fill sites"], Align::Left)];
+    columns.extend(one_way_and_by_hand());
+    columns.push((say!["holds, ", Piece::FlowSign], Align::Right));
+    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
+    let mut table = Table::new(columns);
+    for (place, one) in found.ranked.iter().take(MOST_ROWS).enumerate() {
+        let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
+        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm)], holds(one)]);
+        cells.extend(one.results.iter().map(passes));
+        table.row(cells);
+    }
+    table.feet = feet(found);
+    let left_out = found.ranked.len().saturating_sub(MOST_ROWS);
+    if left_out > 0 {
+        let sets = if left_out == 1 { " set" } else { " sets" };
+        table.feet.push(say!["Not shown here: ", Piece::Count(left_out), sets, " behind these."]);
+    }
+    table
+}
+
+/// All sets, with what passes the tightest place by hand.
+pub fn full(found: &GradeAnswer) -> Table {
+    let mut columns = vec![(say!["fill sites, best first"], Align::Left)];
+    columns.extend(one_way_and_by_hand());
+    columns.push((say!["hand cap, ", Piece::FlowSign], Align::Right));
+    columns.push((say!["holds, ", Piece::FlowSign], Align::Right));
+    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
+    let mut table = Table::new(columns);
+    for one in &found.ranked {
+        let cap = match &one.tightest {
+            Some((_, gpm)) => say![Piece::BareFlow(*gpm)],
+            None => say!["none"],
+        };
+        let mut cells =
+            vec![sites(one, found), one_way(one), say![Piece::BareFlow(one.counts_gpm)]];
+        cells.extend([cap, holds(one)]);
+        cells.extend(one.results.iter().map(passes));
+        table.row(cells);
+    }
+    table.feet = feet(found);
+    table
+}
+
+fn one_way_and_by_hand() -> [(Sentence, Align); 2] {
+    [
+        (say!["one way, ", Piece::DistanceSign], Align::Right),
+        (say!["by hand, ", Piece::FlowSign], Align::Right),
+    ]
+}
+
+/// One way to each of two sites, or to the nearest and the farthest of more.
+fn one_way(one: &SiteGrade) -> Sentence {
+    let told = |miles: &Option<f64>| match miles {
+        Some(miles) => say![Piece::BareDistance(*miles)],
+        None => say!["?"],
+    };
+    match one.site_miles.as_slice() {
+        few @ ([_] | [_, _]) => joined(few.iter().map(told), "/", "/"),
+        many => match many.iter().copied().collect::<Option<Vec<f64>>>() {
+            Some(all) => {
+                let nearest = all.iter().copied().fold(f64::INFINITY, f64::min);
+                say![Piece::BareDistance(nearest), "-", told(&one.miles)]
+            }
+            None => say!["?"],
+        },
+    }
+}
+
+fn holds(one: &SiteGrade) -> Sentence {
+    let first = one.results.first();
+    let held = match first.and_then(|first| first.held_gpm) {
+        Some(gpm) => say![Piece::BareFlow(gpm)],
+        None => say!["none"],
+    };
+    let may_be_more = first.is_some_and(|first| first.not_clear_up_to_gpm.is_some());
+    if may_be_more { say![held, "+"] } else { held }
+}
+
+fn passes(result: &RuleResult) -> Sentence {
+    match result.verdict {
+        Verdict::Pass if result.minimum_above_cap => say!["pass*"],
+        Verdict::Pass => say!["pass"],
+        Verdict::Fail => say!["fail"],
+        Verdict::NotClear => say!["open"],
+    }
+}
+
+/// What the signs in the table mean, where they stand.
+fn feet(found: &GradeAnswer) -> Vec<Sentence> {
+    let any =
+        |test: fn(&RuleResult) -> bool| found.ranked.iter().any(|one| one.results.iter().any(test));
+    let first = |test: fn(&RuleResult) -> bool| {
+        found.ranked.iter().any(|one| one.results.first().is_some_and(test))
+    };
+    let mut feet = Vec::new();
+    if first(|result| result.not_clear_up_to_gpm.is_some()) {
+        feet.push(say!["+ surely this much; a little more is too close to tell."]);
+    }
+    if any(|result| result.minimum_above_cap && result.verdict == Verdict::Pass) {
+        feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);
+    }
+    if any(|result| result.verdict == Verdict::NotClear) {
+        feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
+    }
+    feet
+}

@@ -1,0 +1,137 @@
+//! The tables of `reach`.
+
+use shuttle_report::reach::{DistanceRow, ReachAnswer, ReachCell, ReachRow};
+
+use crate::question::cause_words;
+use crate::question::holding::cause_of;
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table};
+
+/// Columns of numbers that a table has side by side.
+const COLUMNS: usize = 6;
+/// Rows of numbers of tankers that a short table shows.
+const ROWS: usize = 10;
+
+/// What holds, by distance and number of tankers; of many numbers of tankers some, the last one always.
+pub fn short(found: &ReachAnswer) -> Table {
+    let shown = thinned(found.tankers.len(), COLUMNS);
+    let mut table = by_tankers(found, &shown, held);
+    table.feet = feet(found);
+    table
+}
+
+/// Every number of tankers: what holds, then what is made by hand, and how many are enough.
+pub fn full(found: &ReachAnswer) -> Vec<Table> {
+    let all: Vec<usize> = (1..=found.tankers.len()).collect();
+    let mut tables = Vec::new();
+    if all.len() > COLUMNS {
+        tables.extend(all.chunks(COLUMNS).map(|some| by_tankers(found, some, held)));
+    }
+    let by_hand = all.chunks(COLUMNS).map(|some| by_tankers(found, some, hand));
+    tables.extend(by_hand.map(|mut table| {
+        table.feet.push(say!["The same by hand, with mean times and no waiting."]);
+        table
+    }));
+    tables
+}
+
+/// "1 to 8, every second one and the last": places from 1, no more than `most` of them.
+fn thinned(count: usize, most: usize) -> Vec<usize> {
+    let every = count.div_ceil(most).max(1);
+    (1..=count).filter(|n| n % every == 0 || *n == count).collect()
+}
+
+fn by_tankers(found: &ReachAnswer, tankers: &[usize], cell: fn(&ReachCell) -> Sentence) -> Table {
+    let mut columns = vec![(say![Piece::DistanceSign, " one way"], Align::Right)];
+    columns.extend(tankers.iter().map(|n| (say![Piece::Number(*n as f64, 0)], Align::Right)));
+    let mut table = Table::new(columns);
+    let row = |row: &ReachRow| {
+        let cells = tankers.iter().map(|n| row.cells.get(n - 1).map(cell).unwrap_or_default());
+        [vec![say![Piece::BareDistance(row.miles)]], cells.collect()].concat()
+    };
+    found.rows.iter().for_each(|one| table.row(row(one)));
+    table
+}
+
+fn held(cell: &ReachCell) -> Sentence {
+    if !cell.can_work {
+        return say!["x"];
+    }
+    let held = match cell.held_gpm {
+        Some(gpm) => say![Piece::BareFlow(gpm)],
+        None => say!["none"],
+    };
+    if cell.not_clear_up_to_gpm.is_some() { say![held, "+"] } else { held }
+}
+
+fn hand(cell: &ReachCell) -> Sentence {
+    if cell.can_work { say![Piece::BareFlow(cell.hand_gpm)] } else { say!["x"] }
+}
+
+fn feet(found: &ReachAnswer) -> Vec<Sentence> {
+    let any =
+        |test: fn(&ReachCell) -> bool| found.rows.iter().any(|row| row.cells.iter().any(test));
+    let mut feet = Vec::new();
+    if any(|cell| !cell.can_work) {
+        feet.push(say![
+            "x cannot work: no drop tank comes with so few, and nursing is not allowed.",
+        ]);
+    }
+    if any(|cell| cell.not_clear_up_to_gpm.is_some()) {
+        feet.push(say!["+ surely this much; a little more is too close to tell."]);
+    }
+    feet
+}
+
+/// How far away each number of tankers holds the flow wanted; of many numbers some, the last one always.
+pub fn distances(found: &ReachAnswer, all: bool) -> Table {
+    let mut table = Table::new(vec![
+        (say![Piece::Tankers], Align::Right),
+        (say!["holds to, ", Piece::DistanceSign], Align::Right),
+        (say!["by hand, ", Piece::DistanceSign], Align::Right),
+        (say!["what breaks it farther out, and its share"], Align::Left),
+    ]);
+    let rows = found.distances.len();
+    let shown = thinned(rows, if all { rows } else { ROWS });
+    for row in shown.iter().filter_map(|n| found.distances.get(n - 1)) {
+        let far = |miles: Option<f64>| match miles {
+            Some(miles) => say![Piece::BareDistance(miles)],
+            None => say!["none"],
+        };
+        let may_be_more = row.not_clear_up_to_miles.is_some();
+        let held = far(row.held_miles);
+        table.row(vec![
+            say![Piece::Number(row.tankers as f64, 0)],
+            if may_be_more { say![held, "+"] } else { held },
+            far(row.hand_miles),
+            breaks(row),
+        ]);
+    }
+    if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) {
+        table.feet.push(say!["+ surely this far; a little farther is too close to tell."]);
+    }
+    table
+}
+
+fn breaks(row: &DistanceRow) -> Sentence {
+    match row.binds.and_then(|(key, share)| Some((cause_of(key)?, share))) {
+        Some((cause, share)) => {
+            say![cause_words(cause), " (", Piece::Number(100.0 * share, 0), " of 100)"]
+        }
+        None => say![""],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_many_numbers_some_are_shown_and_the_last_one_always() {
+        assert_eq!(thinned(6, 6), [1, 2, 3, 4, 5, 6]);
+        assert_eq!(thinned(7, 6), [2, 4, 6, 7]);
+        assert_eq!(thinned(13, 6), [3, 6, 9, 12, 13]);
+        assert_eq!(thinned(1, 6), [1]);
+        assert_eq!(thinned(0, 6), [0_usize; 0]);
+    }
+}
