@@ -98,8 +98,9 @@ fn sites(one: &SiteGrade, found: &GradeAnswer) -> Sentence {
     if found.titles.len() > 1 { say![letter(one.scenario), ": ", sites] } else { sites }
 }
 
-/// The place that passes least, in words: the name of a site, or a finished phrase for all of them, the dump
-/// site or the draft.
-fn words_of_tightest(place: &str) -> Sentence {
-    say![name(place)]
+/// The place that passes least, in words: the name of a site of the set, or a finished phrase for all of them,
+/// the dump site or the draft.
+fn words_of_tightest(place: &str, one: &SiteGrade) -> Sentence {
+    let is_site = one.sites.iter().any(|site| site == place);
+    say![if is_site { "" } else { "the " }, name(place)]
 }

@@ -5,6 +5,10 @@ use serde::Serialize;
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
 use shuttle_sim::Cause;
 
+use crate::question::cause_words;
+use crate::say;
+use crate::say::{Piece, Sentence};
+
 /// Flows are tried this far apart, gpm; for metric readers in L/min.
 const STEP_GPM: f64 = 10.0;
 const STEP_LITRES: f64 = 50.0;
@@ -33,7 +37,33 @@ impl Binds {
     }
 }
 
+/// What holds, as a cell of a table: "790", "790+" where a little more may hold too, "none", "?".
+pub fn held_or_open(held: Option<Sentence>, may_be_more: bool) -> Sentence {
+    match (held, may_be_more) {
+        (Some(held), true) => say![held, "+"],
+        (Some(held), false) => held,
+        (None, true) => say!["?"],
+        (None, false) => say!["none"],
+    }
+}
+
+/// What the signs of [`held_or_open`] mean.
+pub const HELD_OR_OPEN: &str =
+    "+ surely this much, a little more is too close to tell; ? too close to tell.";
+
 /// The cause with this key.
-pub fn cause_of(key: &str) -> Option<Cause> {
+fn cause_of(key: &str) -> Option<Cause> {
     Cause::ALL.into_iter().find(|cause| cause.key() == key)
+}
+
+/// Why it breaks, with the share of first shortfalls where that is not all of them.
+///
+/// - Given: a cause by its key, with its share.
+pub fn why((key, share): (&'static str, f64)) -> Option<Sentence> {
+    let cause = cause_words(cause_of(key)?);
+    Some(if share > 0.995 {
+        cause
+    } else {
+        say![cause, " (", Piece::Number(100.0 * share, 0), " of 100 first shortfalls)"]
+    })
 }

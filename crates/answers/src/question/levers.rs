@@ -11,6 +11,7 @@ use shuttle_report::batch::Control;
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
 use shuttle_report::options_compared::Verdict;
 use shuttle_report::side_by_side::SameLuck;
+use shuttle_report::statistics::binomial::exact_interval;
 
 use super::Budget;
 use crate::answer::{Answer, Basis};
@@ -79,6 +80,12 @@ fn is_unexpected(row: &LeverRow, moved: &Moved) -> bool {
 /// How often the lines run short as it stands.
 fn as_it_stands(found: &LeverAnswer) -> Chances {
     Chances::of(found.interruption_probability, found.runs)
+}
+
+/// The exact 95% interval of that.
+fn interval(found: &LeverAnswer) -> (f64, f64) {
+    let short = (found.interruption_probability * found.runs as f64).round() as u64;
+    exact_interval(short, found.runs, 0.95)
 }
 
 /// How often with an input moved.

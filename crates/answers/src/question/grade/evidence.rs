@@ -144,11 +144,11 @@ fn drill_figures(drill: &Drill) -> DrillFigures {
 /// The sheet of one scenario, the `place`-th of the answer.
 pub fn sheet(sheet: &Evidence, place: usize, found: &GradeAnswer) -> Vec<Block> {
     let heading = say![
-        "evidence, ",
+        "evidence for ",
         name(&sheet.title),
-        "; ",
+        ": ",
         BLANK,
-        " is what the scenario does not state:",
+        " is what the scenario does not state.",
     ];
     let mut blocks = vec![
         Block::Paragraph(heading),
@@ -308,7 +308,7 @@ fn credits(alone: &[&SiteGrade]) -> Table {
         row(say!["together"], say![Piece::BareFlow(one.hand_gpm)]);
         match &one.tightest {
             Some((place, cap)) => row(
-                say!["most that passes ", words_of_tightest(place)],
+                say!["most that passes ", words_of_tightest(place, one)],
                 say![Piece::BareFlow(*cap)],
             ),
             None => row(say!["most that passes"], say!["no limit"]),

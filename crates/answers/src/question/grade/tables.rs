@@ -3,26 +3,16 @@
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 
 use super::{rules, sites};
+use crate::question::holding::{HELD_OR_OPEN, held_or_open};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined};
 
 /// Sets of sites that a short table shows.
 const MOST_ROWS: usize = 8;
 
-/// The best sets: how far, what counts by hand, what holds, and which rules it passes.
+/// The best sets: how far, what is credited by hand, what holds, and which rules it passes.
 pub fn short(found: &GradeAnswer) -> Table {
-    let mut columns = vec![(say![""], Align::Right), (say!["fill sites"], Align::Left)];
-    columns.extend(one_way_and_by_hand());
-    columns.push((say!["holds, ", Piece::FlowSign], Align::Right));
-    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
-    let mut table = Table::new(columns);
-    for (place, one) in found.ranked.iter().take(MOST_ROWS).enumerate() {
-        let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
-        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm)], holds(one)]);
-        cells.extend(one.results.iter().map(passes));
-        table.row(cells);
-    }
-    table.feet = feet(found);
+    let mut table = ranking(found, MOST_ROWS);
     let left_out = found.ranked.len().saturating_sub(MOST_ROWS);
     if left_out > 0 {
         let sets = if left_out == 1 { " set" } else { " sets" };
@@ -31,22 +21,24 @@ pub fn short(found: &GradeAnswer) -> Table {
     table
 }
 
-/// All sets, with what passes the tightest place by hand.
-pub fn full(found: &GradeAnswer) -> Table {
-    let mut columns = vec![(say!["fill sites, best first"], Align::Left)];
-    columns.extend(one_way_and_by_hand());
-    columns.push((say!["hand cap, ", Piece::FlowSign], Align::Right));
-    columns.push((say!["holds, ", Piece::FlowSign], Align::Right));
+/// All sets in the same way; `None` where the short table has them all.
+pub fn full(found: &GradeAnswer) -> Option<Table> {
+    (found.ranked.len() > MOST_ROWS).then(|| ranking(found, found.ranked.len()))
+}
+
+fn ranking(found: &GradeAnswer, most: usize) -> Table {
+    let mut columns = vec![
+        (say![""], Align::Right),
+        (say!["fill sites"], Align::Left),
+        (say!["one way, ", Piece::DistanceSign], Align::Right),
+        (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["holds, ", Piece::FlowSign], Align::Right),
+    ];
     columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
     let mut table = Table::new(columns);
-    for one in &found.ranked {
-        let cap = match &one.tightest {
-            Some((_, gpm)) => say![Piece::BareFlow(*gpm)],
-            None => say!["none"],
-        };
-        let mut cells =
-            vec![sites(one, found), one_way(one), say![Piece::BareFlow(one.counts_gpm)]];
-        cells.extend([cap, holds(one)]);
+    for (place, one) in found.ranked.iter().take(most).enumerate() {
+        let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
+        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm)], holds(one)]);
         cells.extend(one.results.iter().map(passes));
         table.row(cells);
     }
@@ -54,11 +46,30 @@ pub fn full(found: &GradeAnswer) -> Table {
     table
 }
 
-fn one_way_and_by_hand() -> [(Sentence, Align); 2] {
-    [
-        (say!["one way, ", Piece::DistanceSign], Align::Right),
-        (say!["by hand, ", Piece::FlowSign], Align::Right),
-    ]
+/// All sets by hand: what the tankers make, what passes the tightest place, what counts of it.
+pub fn by_hand(found: &GradeAnswer) -> Table {
+    let mut table = Table::new(vec![
+        (say!["fill sites, by hand"], Align::Left),
+        (say!["made, ", Piece::FlowSign], Align::Right),
+        (say!["passes, ", Piece::FlowSign], Align::Right),
+        (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["fires"], Align::Right),
+    ]);
+    for one in &found.ranked {
+        let cap = match &one.tightest {
+            Some((_, gpm)) => say![Piece::BareFlow(*gpm)],
+            None => say!["no limit"],
+        };
+        let fires: u64 = one.results.iter().map(|result| result.runs).sum();
+        table.row(vec![
+            sites(one, found),
+            say![Piece::BareFlow(one.hand_gpm)],
+            cap,
+            say![Piece::BareFlow(one.counts_gpm)],
+            say![Piece::Number(fires as f64, 0)],
+        ]);
+    }
+    table
 }
 
 /// One way to each of two sites, or to the nearest and the farthest of more.
@@ -81,19 +92,17 @@ fn one_way(one: &SiteGrade) -> Sentence {
 
 fn holds(one: &SiteGrade) -> Sentence {
     let first = one.results.first();
-    let held = match first.and_then(|first| first.held_gpm) {
-        Some(gpm) => say![Piece::BareFlow(gpm)],
-        None => say!["none"],
-    };
-    let may_be_more = first.is_some_and(|first| first.not_clear_up_to_gpm.is_some());
-    if may_be_more { say![held, "+"] } else { held }
+    held_or_open(
+        first.and_then(|first| first.held_gpm).map(|gpm| say![Piece::BareFlow(gpm)]),
+        first.is_some_and(|first| first.not_clear_up_to_gpm.is_some()),
+    )
 }
 
 fn passes(result: &RuleResult) -> Sentence {
     match result.verdict {
-        Verdict::Pass if result.minimum_above_cap => say!["pass*"],
-        Verdict::Pass => say!["pass"],
-        Verdict::Fail => say!["fail"],
+        Verdict::Pass if result.minimum_above_cap => say!["passes*"],
+        Verdict::Pass => say!["passes"],
+        Verdict::Fail => say!["fails"],
         Verdict::NotClear => say!["open"],
     }
 }
@@ -107,7 +116,7 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     };
     let mut feet = Vec::new();
     if first(|result| result.not_clear_up_to_gpm.is_some()) {
-        feet.push(say!["+ surely this much; a little more is too close to tell."]);
+        feet.push(say![HELD_OR_OPEN]);
     }
     if any(|result| result.minimum_above_cap && result.verdict == Verdict::Pass) {
         feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);

@@ -8,8 +8,8 @@ use shuttle_report::units::Units;
 
 use super::{evidence, letter, rules, sites, tables, words_of_tightest};
 use crate::answer::{Block, Label, Told};
-use crate::question::holding::cause_of;
-use crate::question::{cause_words, notes};
+use crate::question::holding::why;
+use crate::question::notes;
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 
@@ -25,14 +25,16 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     let mut points = Vec::new();
     let mut more = Vec::new();
     if let Some(best) = found.ranked.first() {
-        points.push(Block::Point(Label::AtMost, by_hand(best)));
+        points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
         points.push(Block::Point(Label::Binds, say![limits(best, found, units), "."]));
         points.push(Block::Point(
             Label::Careful,
             say!["the grading body alone decides; aid counts only as it counts automatic aid."],
         ));
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
-        more.extend([Block::Table(tables::full(found)), Block::Gap]);
+        for table in tables::full(found).into_iter().chain([tables::by_hand(found)]) {
+            more.extend([Block::Table(table), Block::Gap]);
+        }
         for (place, one) in found.ranked.iter().enumerate() {
             let label = if place == 0 { Label::Binds } else { Label::Blank };
             more.push(Block::Point(
@@ -85,7 +87,15 @@ fn verdict(found: &GradeAnswer) -> Sentence {
     let holds = held(result, rule, found.share);
     match result.verdict {
         Verdict::Pass => {
-            say!["Fill at ", who, ": ", holds, "; the least that is credited is ", least, "."]
+            let credit = Piece::Flow(best.counts_gpm);
+            let start = say!["Fill at ", who, ": ", holds, "."];
+            start.then(say![
+                "By hand ",
+                credit,
+                " is credited; the least that counts is ",
+                least,
+                "."
+            ])
         }
         Verdict::NotClear => say![
             "Too close to tell whether any fill site holds the ",
@@ -128,23 +138,22 @@ fn held(result: &RuleResult, rule: &GradingRule, share: f64) -> Sentence {
     }
 }
 
-/// What counts by hand, and why it is less than the sum where it is.
-fn by_hand(one: &SiteGrade) -> Sentence {
-    let counts = Piece::Flow(one.counts_gpm);
-    match &one.tightest {
-        Some((place, cap)) if *cap < one.hand_gpm => say![
-            "by hand ",
-            counts,
-            " is credited: the ",
+/// What is credited by hand where it is less than the tankers make.
+fn capped(one: &SiteGrade) -> Option<Sentence> {
+    let (place, cap) = one.tightest.as_ref()?;
+    (*cap < one.hand_gpm).then(|| {
+        say![
+            "by hand the ",
             Piece::Tankers,
             " make ",
             Piece::Flow(one.hand_gpm),
-            ", but no more than that passes through ",
-            words_of_tightest(place),
+            ", but no more than ",
+            Piece::Flow(*cap),
+            " passes through ",
+            words_of_tightest(place, one),
             ".",
-        ],
-        _ => say!["by hand ", counts, " is credited."],
-    }
+        ]
+    })
 }
 
 /// What holds one set back.
@@ -166,7 +175,7 @@ fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units) -> Sentence {
     }
     parts.push(breaks(result));
     if let Some((place, gpm)) = &one.tightest {
-        let place = words_of_tightest(place);
+        let place = words_of_tightest(place, one);
         if let (Some(held), Some(gallons)) = (result.held_gpm, result.first_loads_gal) {
             let does = match result.verdict {
                 Verdict::Pass if result.minimum_above_cap => "passes only, at ",
@@ -215,16 +224,8 @@ fn breaks(result: &RuleResult) -> Sentence {
         let late = Piece::Number(100.0 * result.late_share, 0);
         return say!["at ", at, " the crew has no water in time in ", late, " fires of 100"];
     }
-    match result.binds.and_then(|(key, share)| Some((cause_of(key)?, share))) {
-        Some((cause, share)) => say![
-            "at ",
-            at,
-            " it breaks: ",
-            cause_words(cause),
-            " (",
-            Piece::Number(100.0 * share, 0),
-            " of 100 first shortfalls)",
-        ],
+    match result.binds.and_then(why) {
+        Some(why) => say!["at ", at, " it breaks: ", why],
         None => say![at, " cannot work at all"],
     }
 }

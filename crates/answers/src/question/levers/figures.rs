@@ -5,10 +5,9 @@ use serde::Serialize;
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 use shuttle_report::moved_inputs;
 use shuttle_report::options_compared::{self, Apart};
-use shuttle_report::statistics::binomial::exact_interval;
 
 use super::inputs::{is_demand, is_reserve};
-use super::is_unexpected;
+use super::{interval, is_unexpected};
 
 /// The figures of `levers`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -77,6 +76,8 @@ pub enum Way {
     More,
     /// Less of it.
     Less,
+    /// Something else in its place, which the amount names.
+    Instead,
 }
 
 /// What the fires show of a change.
@@ -98,8 +99,7 @@ pub enum Shows {
 impl LeverFigures {
     /// From what was found.
     pub fn new(found: &LeverAnswer) -> LeverFigures {
-        let short = (found.interruption_probability * found.runs as f64).round() as u64;
-        let (ci_low, ci_high) = exact_interval(short, found.runs, 0.95);
+        let (ci_low, ci_high) = interval(found);
         LeverFigures {
             interruption_probability: found.interruption_probability,
             ci_low,
@@ -129,6 +129,7 @@ fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
         way: match moved.way {
             moved_inputs::Way::More => Way::More,
             moved_inputs::Way::Less => Way::Less,
+            moved_inputs::Way::Instead => Way::Instead,
         },
         replications: moved.runs,
         interruption_probability: moved.interruption_probability,

@@ -7,9 +7,6 @@ use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way};
 use crate::say;
 use crate::say::{Sentence, name};
 
-/// The amount of the one input that is only moved one way, which already says the way.
-const SLOWER: &str = "10% slower";
-
 /// What is moved: "flow at Quarry pond".
 pub fn input_words(row: &LeverRow) -> Sentence {
     say![name(&row.input)]
@@ -27,12 +24,11 @@ pub fn amount_words(row: &LeverRow) -> Sentence {
 
 /// How it is moved: "100 gpm less".
 pub fn moved_words(row: &LeverRow, moved: &Moved) -> Sentence {
-    if row.amount == SLOWER {
-        return amount_words(row);
-    }
     let way = match moved.way {
         Way::More => " more",
         Way::Less => " less",
+        // The amount says all.
+        Way::Instead => "",
     };
     say![amount_words(row), way]
 }

@@ -10,21 +10,21 @@ use crate::say;
 use crate::say::{Align, Piece, Sentence, Table};
 
 /// Inputs that a short table shows.
-const MOST_ROWS: usize = 8;
+const MOST_ROWS: usize = 7;
 
 /// What the inputs that matter most do when moved; `None` where none of them shows.
 pub fn short(found: &LeverAnswer) -> Option<Table> {
     let measure = Measure::of(found);
     let mut table = Table::new(vec![
         (say![""], Align::Left),
-        (say!["as planned"], Align::Right),
+        (say!["now"], Align::Right),
         (say!["moved by"], Align::Right),
         (say!["with less"], Align::Right),
         (say!["with more"], Align::Right),
     ]);
     let shows = |row: &LeverRow| moves(row).any(|moved| measure.shows(moved));
-    let cell = |row: &LeverRow, way: Way| {
-        let moved = moves(row).find(|moved| moved.way == way);
+    let cell = |row: &LeverRow, ways: &[Way]| {
+        let moved = moves(row).find(|moved| ways.contains(&moved.way));
         moved.map_or(say![""], |moved| match measure {
             _ if !measure.shows(moved) => say!["same"],
             Measure::Chance => say![Piece::OfHundred(chances(moved))],
@@ -39,8 +39,8 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
             input_words(row),
             now_words(row),
             amount_words(row),
-            cell(row, Way::Less),
-            cell(row, Way::More),
+            cell(row, &[Way::Less]),
+            cell(row, &[Way::More, Way::Instead]),
         ]);
     }
     table.feet.push(match measure {

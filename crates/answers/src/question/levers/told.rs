@@ -5,11 +5,14 @@ use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 use shuttle_report::options_compared::Verdict;
 
 use super::inputs::{amount_words, input_words, is_demand, is_reserve, moved_words, now_words};
-use super::{Measure, as_it_stands, chances, is_unexpected, moves, tables};
+use super::{as_it_stands, chances, interval, is_unexpected, moves, tables};
 use crate::answer::{Block, Label, Told};
 use crate::question::{headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined};
+
+/// Shares nearer than this to none or all are not told in fires of 100. Judgement.
+const RARE: f64 = 0.01;
 
 /// An input and one way it was moved.
 type Move<'a> = (&'a LeverRow, &'a Moved);
@@ -42,7 +45,7 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         more,
         notes: notes(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
-        ask_next: vec!["risk", "compare", "size", "lose"],
+        ask_next: vec!["compare", "size", "lose"],
     }
 }
 
@@ -122,16 +125,16 @@ fn worse(found: &LeverAnswer) -> Option<Sentence> {
 /// What another reserve would mean: it moves no water.
 fn reserve(found: &LeverAnswer) -> Option<Sentence> {
     let row = found.rows.iter().find(|row| is_reserve(row))?;
-    let used = |share: f64, fires: u64| Piece::Fires(Chances::of(share.clamp(0.0, 1.0), fires));
-    let mut told = say![
-        "the ",
-        now_words(row),
-        " for backing out are used in ",
-        used(found.reserve_touched, found.runs),
-    ];
+    let used = |share: f64, fires: u64| Chances::of(share.clamp(0.0, 1.0), fires);
+    let now = used(found.reserve_touched, found.runs);
+    // What is rare is told as "1 fire of 290", and so is what it is held against.
+    let is_rare = !(RARE..=1.0 - RARE).contains(&now.share);
+    let mut told = say!["the ", now_words(row), " for backing out are used in ", Piece::Fires(now)];
     for moved in moves(row) {
-        let share = found.reserve_touched + moved.reserve_touched_by.by;
-        told.push(say!["; with ", moved_words(row, moved), " in ", used(share, moved.runs)]);
+        let then = used(found.reserve_touched + moved.reserve_touched_by.by, moved.runs);
+        let then =
+            if is_rare { say!["in ", Piece::Fires(then)] } else { say![Piece::OfHundred(then)] };
+        told.push(say!["; with ", moved_words(row, moved), " ", then]);
     }
     told.push(".");
     Some(told)
@@ -159,16 +162,19 @@ fn no_gain(found: &LeverAnswer) -> Option<Sentence> {
 }
 
 fn small_print(found: &LeverAnswer) -> Vec<Sentence> {
-    let exact = match Measure::of(found) {
-        Measure::Chance => say![
-            "Exactly, as it stands: ",
-            Piece::Percent(as_it_stands(found)),
-            " of fires, ",
-            Piece::Number(found.interrupted_minutes_mean, 2),
-            " minutes short a fire.",
-        ],
-        Measure::Minutes => Sentence::default(),
-    };
+    let of = |share| Piece::Percent(Chances::of(share, found.runs));
+    let (low, high) = interval(found);
+    let exact = say![
+        "Exactly, as it stands: ",
+        of(found.interruption_probability),
+        " of fires, 95% interval ",
+        of(low),
+        " to ",
+        of(high),
+        "; ",
+        Piece::Number(found.interrupted_minutes_mean, 2),
+        " minutes short a fire.",
+    ];
     let how = say![
         "Every move was run on the same luck, in as many fires as it took to tell; what is said to make a \
          difference does so at 95% for all inputs at once. Times are moved with their spread in proportion. A \

@@ -8,14 +8,14 @@ use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, column_digits};
 
 /// Losses that a short table shows.
-const MOST_ROWS: usize = 8;
+const MOST_ROWS: usize = 7;
 
 /// The worst losses: how often, how long, and whether that is still below the target.
 pub fn short(found: &LossAnswer) -> Table {
     let mut table = Table::new(vec![
         (say!["lost"], Align::Left),
-        (say!["short, fires of 100"], Align::Right),
-        (say!["minutes short, mean"], Align::Right),
+        (say!["short, of 100"], Align::Right),
+        (say!["minutes short"], Align::Right),
         (say!["below ", Piece::Share(found.target)], Align::Left),
     ]);
     // A single one left out would save no line.

@@ -34,7 +34,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         more: if is_empty { Vec::new() } else { vec![Block::Table(tables::exact(found))] },
         notes: notes(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
-        ask_next: vec!["risk", "request", "size", "levers"],
+        ask_next: vec!["request", "size", "levers"],
     }
 }
 
@@ -116,7 +116,7 @@ fn spare(found: &LossAnswer) -> Option<Sentence> {
     let is_one = lost.len() == 1;
     Some(match found.stands {
         Stands::NotEvenWhole => {
-            say![some_of(lost, "; or "), ": doing without shows no harm in these fires."]
+            say!["these fires show no harm without ", some_of(lost, "; or "), "."]
         }
         _ if is_one => say!["it can lose ", some_of(lost, "; or "), "."],
         _ => say!["it can lose, one at a time, ", some_of(lost, "; or "), "."],

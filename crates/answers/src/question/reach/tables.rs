@@ -1,9 +1,8 @@
 //! The tables of `reach`.
 
-use shuttle_report::reach::{DistanceRow, ReachAnswer, ReachCell, ReachRow};
+use shuttle_report::reach::{ReachAnswer, ReachCell, ReachRow};
 
-use crate::question::cause_words;
-use crate::question::holding::cause_of;
+use crate::question::holding::{HELD_OR_OPEN, held_or_open, why};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table};
 
@@ -42,7 +41,7 @@ fn thinned(count: usize, most: usize) -> Vec<usize> {
 }
 
 fn by_tankers(found: &ReachAnswer, tankers: &[usize], cell: fn(&ReachCell) -> Sentence) -> Table {
-    let mut columns = vec![(say![Piece::DistanceSign, " one way"], Align::Right)];
+    let mut columns = vec![(say![Piece::DistanceSign], Align::Right)];
     columns.extend(tankers.iter().map(|n| (say![Piece::Number(*n as f64, 0)], Align::Right)));
     let mut table = Table::new(columns);
     let row = |row: &ReachRow| {
@@ -57,11 +56,8 @@ fn held(cell: &ReachCell) -> Sentence {
     if !cell.can_work {
         return say!["x"];
     }
-    let held = match cell.held_gpm {
-        Some(gpm) => say![Piece::BareFlow(gpm)],
-        None => say!["none"],
-    };
-    if cell.not_clear_up_to_gpm.is_some() { say![held, "+"] } else { held }
+    let held = cell.held_gpm.map(|gpm| say![Piece::BareFlow(gpm)]);
+    held_or_open(held, cell.not_clear_up_to_gpm.is_some())
 }
 
 fn hand(cell: &ReachCell) -> Sentence {
@@ -78,48 +74,43 @@ fn feet(found: &ReachAnswer) -> Vec<Sentence> {
         ]);
     }
     if any(|cell| cell.not_clear_up_to_gpm.is_some()) {
-        feet.push(say!["+ surely this much; a little more is too close to tell."]);
+        feet.push(say![HELD_OR_OPEN]);
     }
     feet
 }
 
-/// How far away each number of tankers holds the flow wanted; of many numbers some, the last one always.
-pub fn distances(found: &ReachAnswer, all: bool) -> Table {
+/// How far away numbers of tankers hold the flow wanted; of many numbers some, the last one always.
+pub fn distances(found: &ReachAnswer) -> Table {
+    distances_of(found, ROWS)
+}
+
+/// The same for every number; `None` where the short table has them all.
+pub fn all_distances(found: &ReachAnswer) -> Option<Table> {
+    let all = found.distances.len();
+    (all > ROWS).then(|| distances_of(found, all))
+}
+
+fn distances_of(found: &ReachAnswer, most: usize) -> Table {
     let mut table = Table::new(vec![
         (say![Piece::Tankers], Align::Right),
         (say!["holds to, ", Piece::DistanceSign], Align::Right),
         (say!["by hand, ", Piece::DistanceSign], Align::Right),
-        (say!["what breaks it farther out, and its share"], Align::Left),
+        (say!["what breaks it farther out"], Align::Left),
     ]);
-    let rows = found.distances.len();
-    let shown = thinned(rows, if all { rows } else { ROWS });
+    let shown = thinned(found.distances.len(), most);
     for row in shown.iter().filter_map(|n| found.distances.get(n - 1)) {
-        let far = |miles: Option<f64>| match miles {
-            Some(miles) => say![Piece::BareDistance(miles)],
-            None => say!["none"],
-        };
-        let may_be_more = row.not_clear_up_to_miles.is_some();
-        let held = far(row.held_miles);
+        let far = |miles: Option<f64>| miles.map(|miles| say![Piece::BareDistance(miles)]);
         table.row(vec![
             say![Piece::Number(row.tankers as f64, 0)],
-            if may_be_more { say![held, "+"] } else { held },
-            far(row.hand_miles),
-            breaks(row),
+            held_or_open(far(row.held_miles), row.not_clear_up_to_miles.is_some()),
+            held_or_open(far(row.hand_miles), false),
+            row.binds.and_then(why).unwrap_or_default(),
         ]);
     }
     if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) {
-        table.feet.push(say!["+ surely this far; a little farther is too close to tell."]);
+        table.feet.push(say![HELD_OR_OPEN]);
     }
     table
-}
-
-fn breaks(row: &DistanceRow) -> Sentence {
-    match row.binds.and_then(|(key, share)| Some((cause_of(key)?, share))) {
-        Some((cause, share)) => {
-            say![cause_words(cause), " (", Piece::Number(100.0 * share, 0), " of 100)"]
-        }
-        None => say![""],
-    }
 }
 
 #[cfg(test)]

@@ -20,15 +20,17 @@ pub fn told(scenario: &Scenario, found: &ReachAnswer, driven: Option<[f64; 2]>) 
     let mut points = Vec::new();
     let mut more = Vec::new();
     if found.wanted_gpm.is_some() && !found.distances.is_empty() {
-        points.extend([Block::Gap, Block::Table(tables::distances(found, false))]);
-        more.push(Block::Table(tables::distances(found, true)));
+        points.extend([Block::Gap, Block::Table(tables::distances(found))]);
+        more.extend(tables::all_distances(found).map(Block::Table));
     }
     if !found.rows.is_empty() {
         points.extend(enough(found).map(|told| Block::Point(Label::More, told)));
         let heading = say![
             "The flow that holds, ",
             Piece::FlowSign,
-            ", by distance one way and number of ",
+            ", by ",
+            Piece::DistanceSign,
+            " one way and number of ",
             Piece::Tankers,
             ":",
         ];
