@@ -47,9 +47,22 @@ pub fn held_or_open(held: Option<Sentence>, may_be_more: bool) -> Sentence {
     }
 }
 
-/// What the signs of [`held_or_open`] mean.
-pub const HELD_OR_OPEN: &str =
-    "+ surely this much, a little more is too close to tell; ? too close to tell.";
+/// What the signs of [`held_or_open`] mean, of those that stand in a table.
+pub fn signs(of: impl Iterator<Item = (bool, bool)>) -> Vec<Sentence> {
+    let (mut more, mut open) = (false, false);
+    for (is_held, may_be_more) in of {
+        more |= is_held && may_be_more;
+        open |= !is_held && may_be_more;
+    }
+    let mut signs = Vec::new();
+    if more {
+        signs.push(say!["+ surely this much; a little more is too close to tell."]);
+    }
+    if open {
+        signs.push(say!["? too close to tell; more fires (--runs) would."]);
+    }
+    signs
+}
 
 /// The cause with this key.
 fn cause_of(key: &str) -> Option<Cause> {

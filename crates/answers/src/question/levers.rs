@@ -6,6 +6,9 @@ mod pictures;
 mod tables;
 mod told;
 
+#[cfg(test)]
+mod tests;
+
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
@@ -86,6 +89,11 @@ fn as_it_stands(found: &LeverAnswer) -> Chances {
 fn interval(found: &LeverAnswer) -> (f64, f64) {
     let short = (found.interruption_probability * found.runs as f64).round() as u64;
     exact_interval(short, found.runs, 0.95)
+}
+
+/// Decimal places of minutes short a fire: few minutes differ in hundredths.
+fn minutes_digits(found: &LeverAnswer) -> usize {
+    if found.interrupted_minutes_mean < 10.0 { 2 } else { 1 }
 }
 
 /// How often with an input moved.

@@ -5,6 +5,9 @@ mod pictures;
 mod tables;
 mod told;
 
+#[cfg(test)]
+mod tests;
+
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::losses::{LossRow, what_a_loss_does};

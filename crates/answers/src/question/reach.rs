@@ -6,6 +6,9 @@ mod pictures;
 mod tables;
 mod told;
 
+#[cfg(test)]
+mod tests;
+
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::demand::Demand;

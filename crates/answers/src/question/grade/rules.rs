@@ -16,16 +16,6 @@ pub fn title(rule: &GradingRule) -> Sentence {
     }
 }
 
-/// "250, 2 h": for the head of a column.
-pub fn short_title(rule: &GradingRule) -> Sentence {
-    let time = if rule.duration_min < 60.0 {
-        say![Piece::Number(rule.duration_min, 0), " min"]
-    } else {
-        say![Piece::Number(rule.duration_min / 60.0, 0), " h"]
-    };
-    say![Piece::BareFlow(rule.minimum_gpm), ", ", time]
-}
-
 /// What a rule is, where it is from, and what else it asks.
 pub fn in_full(rule: &GradingRule) -> Sentence {
     let minutes = |minutes: f64| Piece::Number(minutes, usize::from(minutes.fract() != 0.0));

@@ -3,7 +3,7 @@
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 
 use super::{rules, sites};
-use crate::question::holding::{HELD_OR_OPEN, held_or_open};
+use crate::question::holding::{held_or_open, signs};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined};
 
@@ -30,11 +30,12 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
     let mut columns = vec![
         (say![""], Align::Right),
         (say!["fill sites"], Align::Left),
-        (say!["one way, ", Piece::DistanceSign], Align::Right),
+        (say!["road, ", Piece::DistanceSign], Align::Right),
         (say!["credit, ", Piece::FlowSign], Align::Right),
         (say!["holds, ", Piece::FlowSign], Align::Right),
     ];
-    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
+    columns
+        .extend(found.rules.iter().map(|rule| (say![Piece::Flow(rule.minimum_gpm)], Align::Left)));
     let mut table = Table::new(columns);
     for (place, one) in found.ranked.iter().take(most).enumerate() {
         let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
@@ -111,18 +112,17 @@ fn passes(result: &RuleResult) -> Sentence {
 fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     let any =
         |test: fn(&RuleResult) -> bool| found.ranked.iter().any(|one| one.results.iter().any(test));
-    let first = |test: fn(&RuleResult) -> bool| {
-        found.ranked.iter().any(|one| one.results.first().is_some_and(test))
-    };
-    let mut feet = Vec::new();
-    if first(|result| result.not_clear_up_to_gpm.is_some()) {
-        feet.push(say![HELD_OR_OPEN]);
-    }
+    let first = found.ranked.iter().filter_map(|one| one.results.first());
+    let mut feet = signs(
+        first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
+    );
     if any(|result| result.minimum_above_cap && result.verdict == Verdict::Pass) {
         feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);
     }
     if any(|result| result.verdict == Verdict::NotClear) {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
+    let rules = joined(found.rules.iter().map(|rule| rules::title(rule)), "; ", "; ");
+    feet.push(say![if found.rules.len() == 1 { "Rule: " } else { "Rules: " }, rules, "."]);
     feet
 }

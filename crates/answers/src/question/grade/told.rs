@@ -26,7 +26,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     let mut more = Vec::new();
     if let Some(best) = found.ranked.first() {
         points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
-        points.push(Block::Point(Label::Binds, say![limits(best, found, units), "."]));
+        points.push(Block::Point(Label::Binds, say![limits(best, found, units, false), "."]));
         points.push(Block::Point(
             Label::Careful,
             say!["the grading body alone decides; aid counts only as it counts automatic aid."],
@@ -39,7 +39,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
             let label = if place == 0 { Label::Binds } else { Label::Blank };
             more.push(Block::Point(
                 label,
-                say![sites(one, found), ": ", limits(one, found, units), "."],
+                say![sites(one, found), ": ", limits(one, found, units, true), "."],
             ));
         }
         more.push(Block::Gap);
@@ -138,10 +138,13 @@ fn held(result: &RuleResult, rule: &GradingRule, share: f64) -> Sentence {
     }
 }
 
-/// What is credited by hand where it is less than the tankers make.
+/// What is credited by hand where it is less than the tankers make; where first loads are told of, that is said
+/// with them.
 fn capped(one: &SiteGrade) -> Option<Sentence> {
     let (place, cap) = one.tightest.as_ref()?;
-    (*cap < one.hand_gpm).then(|| {
+    let tells_first_loads =
+        one.results.first().is_some_and(|first| first.first_loads_gal.is_some());
+    (*cap < one.hand_gpm && !tells_first_loads).then(|| {
         say![
             "by hand the ",
             Piece::Tankers,
@@ -157,7 +160,9 @@ fn capped(one: &SiteGrade) -> Option<Sentence> {
 }
 
 /// What holds one set back.
-fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units) -> Sentence {
+///
+/// - Given: whether to say what passes by hand, too.
+fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units, tells_cap: bool) -> Sentence {
     let Some(result) = one.results.first() else {
         return Sentence::default();
     };
@@ -191,7 +196,7 @@ fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units) -> Sentence {
                 " passes through ",
                 place,
             ]);
-        } else if *gpm < one.hand_gpm {
+        } else if tells_cap && *gpm < one.hand_gpm {
             parts.push(say![
                 "by hand no more than ",
                 Piece::Flow(*gpm),

@@ -5,12 +5,12 @@ use shuttle_report::moved_inputs::Way;
 use shuttle_report::options_compared::Verdict;
 
 use super::inputs::{amount_words, input_words, moved_words, now_words};
-use super::{Measure, as_it_stands, chances, moves};
+use super::{Measure, as_it_stands, chances, minutes_digits, moves};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table};
 
 /// Inputs that a short table shows.
-const MOST_ROWS: usize = 7;
+const MOST_ROWS: usize = 6;
 
 /// What the inputs that matter most do when moved; `None` where none of them shows.
 pub fn short(found: &LeverAnswer) -> Option<Table> {
@@ -30,7 +30,7 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
             Measure::Chance => say![Piece::OfHundred(chances(moved))],
             Measure::Minutes => {
                 let more = moved.more_minutes.map_or(0.0, |apart| apart.by);
-                say![Piece::Number(found.interrupted_minutes_mean + more, 2)]
+                say![Piece::Number(found.interrupted_minutes_mean + more, minutes_digits(found))]
             }
         })
     };
@@ -51,7 +51,7 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
         ],
         Measure::Minutes => say![
             "Minutes short a fire, mean; as it stands: ",
-            Piece::Number(found.interrupted_minutes_mean, 2),
+            Piece::Number(found.interrupted_minutes_mean, minutes_digits(found)),
             ".",
         ],
     });

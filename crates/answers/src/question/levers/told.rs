@@ -5,7 +5,7 @@ use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 use shuttle_report::options_compared::Verdict;
 
 use super::inputs::{amount_words, input_words, is_demand, is_reserve, moved_words, now_words};
-use super::{as_it_stands, chances, interval, is_unexpected, moves, tables};
+use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, moves, tables};
 use crate::answer::{Block, Label, Told};
 use crate::question::{headline, notes};
 use crate::say;
@@ -85,6 +85,9 @@ fn verdict(found: &LeverAnswer) -> Sentence {
             ".",
         ];
     }
+    if as_it_stands(found).is_never() {
+        return say!["As it stands the lines run short in ", now, ": no move can better that."];
+    }
     if greatest(found, Verdict::HigherChance).is_some() {
         return say![
             "Nothing that was moved a little surely helps: the lines run short in ",
@@ -93,18 +96,20 @@ fn verdict(found: &LeverAnswer) -> Sentence {
         ];
     }
     let start =
-        say!["Nothing that was moved a little shows in how often the lines run short: ", now, ".",];
+        say!["Nothing that was moved a little shows in how often the lines run short, ", now, "."];
     let Some((row, minutes)) = greatest(found, Verdict::FewerMinutes) else {
         return start;
     };
     let mean = found.interrupted_minutes_mean;
+    let less = minutes.more_minutes.map_or(0.0, |apart| apart.by);
+    let minutes_short = |value: f64| Piece::Number(value, minutes_digits(found));
     start.then(say![
         "It shows in the minutes short, most with ",
         moved((row, minutes)),
         ": ",
-        Piece::Number(mean, 2),
+        minutes_short(mean),
         " -> ",
-        Piece::Number(mean + minutes.more_minutes.map_or(0.0, |apart| apart.by), 2),
+        minutes_short(mean + less),
         " a fire.",
     ])
 }
@@ -132,6 +137,10 @@ fn reserve(found: &LeverAnswer) -> Option<Sentence> {
     let mut told = say!["the ", now_words(row), " for backing out are used in ", Piece::Fires(now)];
     for moved in moves(row) {
         let then = used(found.reserve_touched + moved.reserve_touched_by.by, moved.runs);
+        // Always, or never: the same again says nothing.
+        if then.share == now.share {
+            continue;
+        }
         let then =
             if is_rare { say!["in ", Piece::Fires(then)] } else { say![Piece::OfHundred(then)] };
         told.push(say!["; with ", moved_words(row, moved), " ", then]);

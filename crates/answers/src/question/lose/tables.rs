@@ -8,7 +8,7 @@ use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, column_digits};
 
 /// Losses that a short table shows.
-const MOST_ROWS: usize = 7;
+const MOST_ROWS: usize = 6;
 
 /// The worst losses: how often, how long, and whether that is still below the target.
 pub fn short(found: &LossAnswer) -> Table {

@@ -87,16 +87,34 @@ fn verdict(found: &LossAnswer) -> Sentence {
     }
 }
 
-/// The one that hurts most, where the verdict does not name those that break the plan.
+/// The one that hurts most, where the verdict does not name those that break the plan; where no water comes at
+/// all that is told elsewhere.
 fn worst(found: &LossAnswer) -> Option<Sentence> {
     let worst = found.losses.first()?;
-    (found.stands != Stands::NotAnyOne).then(|| {
-        let then = match worst.verdict {
-            Verdict::CannotWork => say!["no water reaches the engine"],
-            _ => say!["the lines run short in ", Piece::Fires(chances(worst))],
-        };
-        say!["worst to lose is ", words_of_loss(worst), ": then ", then, "."]
-    })
+    if found.stands == Stands::NotAnyOne || worst.verdict == Verdict::CannotWork {
+        return None;
+    }
+    // Short in every fire anyway: then how long tells.
+    let then = if chances(&found.whole).is_always() {
+        say![
+            "the lines are short for ",
+            Piece::Minutes(worst.interrupted_minutes_mean),
+            " a fire, with everything for ",
+            Piece::Number(found.whole.interrupted_minutes_mean, 1),
+        ]
+    } else {
+        say!["the lines run short in ", Piece::Fires(chances(worst))]
+    };
+    Some(say!["worst to lose is ", words_of_loss(worst), ": then ", then, "."])
+}
+
+/// Whether the fires show no harm of a loss: not in how often the lines run short, nor in how long.
+fn shows_no_harm(row: &LossRow, whole: &LossRow) -> bool {
+    /// More minutes short than these, or than this part of what there are, are harm. Judgement.
+    const MINUTES: f64 = 0.05;
+    const PART: f64 = 0.05;
+    let most = whole.interrupted_minutes_mean * (1.0 + PART) + MINUTES;
+    row.higher_by.is_some_and(|apart| apart.ci_low <= 0.0) && row.interrupted_minutes_mean <= most
 }
 
 /// What can be lost one at a time, where not all can; or, where all is too often short already, what is not
@@ -106,7 +124,7 @@ fn spare(found: &LossAnswer) -> Option<Sentence> {
         Stands::AnyOne => return None,
         Stands::NotAnyOne | Stands::NotClear => named(found, |verdict| verdict == Verdict::Below),
         Stands::NotEvenWhole => (whole_losses(found))
-            .filter(|row| row.higher_by.is_some_and(|apart| apart.ci_low <= 0.0))
+            .filter(|row| shows_no_harm(row, &found.whole))
             .map(words_of_loss)
             .collect(),
     };

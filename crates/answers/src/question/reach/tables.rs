@@ -2,7 +2,7 @@
 
 use shuttle_report::reach::{ReachAnswer, ReachCell, ReachRow};
 
-use crate::question::holding::{HELD_OR_OPEN, held_or_open, why};
+use crate::question::holding::{held_or_open, signs, why};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table};
 
@@ -73,9 +73,10 @@ fn feet(found: &ReachAnswer) -> Vec<Sentence> {
             "x cannot work: no drop tank comes with so few, and nursing is not allowed.",
         ]);
     }
-    if any(|cell| cell.not_clear_up_to_gpm.is_some()) {
-        feet.push(say![HELD_OR_OPEN]);
-    }
+    let cells = found.rows.iter().flat_map(|row| &row.cells);
+    feet.extend(signs(
+        cells.map(|cell| (cell.held_gpm.is_some(), cell.not_clear_up_to_gpm.is_some())),
+    ));
     feet
 }
 
@@ -107,9 +108,10 @@ fn distances_of(found: &ReachAnswer, most: usize) -> Table {
             row.binds.and_then(why).unwrap_or_default(),
         ]);
     }
-    if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) {
-        table.feet.push(say![HELD_OR_OPEN]);
-    }
+    table.feet = signs(
+        (found.distances.iter())
+            .map(|row| (row.held_miles.is_some(), row.not_clear_up_to_miles.is_some())),
+    );
     table
 }
 
