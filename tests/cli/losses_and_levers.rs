@@ -26,7 +26,7 @@ fn rows() -> Vec<(&'static str, String, &'static str, &'static str)> {
             "\nThe plan can lose any one thing",
         ),
         ("levers", hay_barn(), "levers", "\nWorth most: "),
-        ("levers", scenario("orchard_metric"), "levers", "\nWorth most: "),
+        ("levers", scenario("orchard_metric"), "levers", " L/min"),
     ]
 }
 
@@ -104,6 +104,42 @@ fn a_metric_file_gets_no_us_unit() {
                 |text: &str| text.split(|c: char| !c.is_alphanumeric()).any(|w| w == sign);
             assert!(!is_word(&text), "{command}: {sign} in {text}");
             assert!(!is_word(&found.to_string()), "{command}: {sign} in {found}");
+        }
+    }
+}
+
+/// Names with units, digits and our own words in them are the user's: no reader's units or words alter them.
+#[test]
+fn names_stay_whole_whatever_is_in_them() {
+    let folder = folder();
+    let path = folder.path().join("names.json");
+    let text = std::fs::read_to_string(scenario("orchard_metric")).expect("the scenario");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    plan["title"] = "Tanker 500 gal at 2 mi".into();
+    plan["tankers"][0]["name"] = "Tender 3,000 gal".into();
+    plan["drop_tanks"][0]["brought_by"] = "Tender 3,000 gal".into();
+    plan["tankers"][1]["name"] = "Stone tanker".into();
+    plan["fill_sites"][0]["name"] = "gpm mill".into();
+    std::fs::write(&path, plan.to_string()).expect("a file");
+    let file = path.display().to_string();
+    let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    for (command, names) in [
+        ("lose", ["Tender 3,000 gal", "Stone tanker", "gpm mill"].as_slice()),
+        ("levers", &["gpm mill"]),
+        ("grade", &["Tender 3,000 gal", "Stone tanker", "gpm mill"]),
+        ("reach", &["gpm mill"]),
+    ] {
+        let call = [command, &file, "--runs", "100", "--tender"];
+        let told = bucketline(folder.path(), &[&call[..], &["--more"]].concat()).answered(command);
+        let found = json(&[&call[..], &["--json"]].concat()).to_string();
+        for name in [&["Tanker 500 gal at 2 mi"], names].concat() {
+            assert!(one_line(&told).contains(name), "{command}: {name} in {told}");
+            assert!(found.contains(name), "{command}: {name} in {found}");
+        }
+        let altered = ["Tender 500 gal", "Tanker 3,000 gal", "Stone tender", "11,3"];
+        for altered in altered {
+            assert!(!one_line(&told).contains(altered), "{command}: {altered} in {told}");
+            assert!(!found.contains(altered), "{command}: {altered} in {found}");
         }
     }
 }

@@ -26,7 +26,14 @@ pub use figures::{LeverFigure, LeverFigures, MovedFigures, Shows, Way};
 pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<LeverFigures> {
     let luck = SameLuck { seed: budget.seed, threads: budget.threads };
     let (plan, units) = (&scenario.plan, scenario.units);
-    let found = what_each_is_worth(plan, units, budget.replications, luck, control);
+    let mut found = what_each_is_worth(plan, units, budget.replications, luck, control);
+    // Ended before its first fire, a move has nothing to say.
+    for row in &mut found.rows {
+        for moved in [&mut row.better, &mut row.worse] {
+            moved.take_if(|moved| moved.runs == 0);
+        }
+    }
+    found.rows.retain(|row| moves(row).next().is_some());
     Answer {
         question: "levers",
         title: found.title.clone(),
@@ -53,7 +60,7 @@ enum Measure {
 impl Measure {
     fn of(found: &LeverAnswer) -> Measure {
         let moves_the_chance = (found.rows.iter())
-            .flat_map(|row| moves(row))
+            .flat_map(moves)
             .any(|moved| matches!(moved.verdict, Verdict::LowerChance | Verdict::HigherChance));
         if moves_the_chance { Measure::Chance } else { Measure::Minutes }
     }

@@ -10,6 +10,7 @@ mod tests;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
+use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{LossRow, what_a_loss_does};
 use shuttle_report::side_by_side::SameLuck;
 
@@ -30,7 +31,9 @@ pub fn lose(
     control: &Control,
 ) -> Answer<LossFigures> {
     let luck = SameLuck { seed: budget.seed, threads: budget.threads };
-    let found = what_a_loss_does(&scenario.plan, target, budget.replications, luck, control);
+    let mut found = what_a_loss_does(&scenario.plan, target, budget.replications, luck, control);
+    // Ended before its first fire, a loss has nothing to say.
+    found.losses.retain(|row| row.runs > 0 || row.verdict == Verdict::CannotWork);
     let basis = Basis {
         replications: found.whole.runs,
         seed: found.seed,

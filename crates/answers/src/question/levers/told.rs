@@ -9,7 +9,7 @@ use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, move
 use crate::answer::{Block, Label, Told};
 use crate::question::{headline, notes};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined};
+use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 
 /// Shares nearer than this to none or all are not told in fires of 100. Judgement.
 const RARE: f64 = 0.01;
@@ -171,7 +171,9 @@ fn no_gain(found: &LeverAnswer) -> Option<Sentence> {
 }
 
 fn small_print(found: &LeverAnswer) -> Vec<Sentence> {
-    let of = |share| Piece::Percent(Chances::of(share, found.runs));
+    // As many digits for the ends of the interval as for the share.
+    let digits = column_digits([as_it_stands(found)]);
+    let of = |share| Piece::PercentTo(Chances::of(share, found.runs), digits);
     let (low, high) = interval(found);
     let exact = say![
         "Exactly, as it stands: ",

@@ -8,7 +8,7 @@ use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
 use crate::question::{headline, notes};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined};
+use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
@@ -197,7 +197,9 @@ fn some_of(mut all: Vec<Sentence>, before_last: &'static str) -> Sentence {
 }
 
 fn small_print(found: &LossAnswer) -> Vec<Sentence> {
-    let of = |share| Piece::Percent(Chances::of(share, found.whole.runs));
+    // As many digits for the ends of the interval as for the share.
+    let digits = column_digits([chances(&found.whole)]);
+    let of = |share| Piece::PercentTo(Chances::of(share, found.whole.runs), digits);
     vec![
         say![
             "Exactly, with everything in service: ",
