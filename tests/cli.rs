@@ -42,6 +42,9 @@ mod wrong_place;
 #[path = "cli/choices.rs"]
 mod choices;
 
+#[path = "cli/losses_and_levers.rs"]
+mod losses_and_levers;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

@@ -7,7 +7,7 @@ use common::world::World;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::demand::{Demand, Trial};
 use shuttle_report::grade::{GradeAnswer, GradeQuestion, Verdict, grade};
-use shuttle_report::grading_rules::{GradingRule, RULES};
+use shuttle_report::grading_rules::{Class, GradingRule, RULES};
 use shuttle_report::reach::{Haul, ReachQuestion, distance_for_flow, flow_by_distance};
 use shuttle_sim::{Leg, Plan, TimeTaken};
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -92,7 +92,7 @@ fn with_fixed_times_the_greatest_flow_is_the_closed_form() {
 /// A copy to change: constants cannot refer to statics.
 const TWO_HOURS_TO_CHANGE: GradingRule = GradingRule {
     key: "test",
-    name: "a rule for tests",
+    class: Class::Hauled,
     minimum_gpm: 250.0,
     within_min: 5.0,
     higher_within_min: Some(15.0),

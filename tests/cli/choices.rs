@@ -1,4 +1,4 @@
-//! `compare`, `request`, `lose` and `levers`: an answer, a chart, JSON, and a reason where there is
+//! `compare` and `request`: an answer, a chart, JSON, and a reason where there is
 //! nothing to answer.
 
 use serde_json::Value;
@@ -14,10 +14,6 @@ fn rows() -> Vec<(&'static str, String, &'static str, &'static str)> {
         ("compare", scenario("hay_barn_what_to_buy"), "options", "Buy one of: "),
         ("request", scenario("feed_mill_mutual_aid"), "request", "Ask for "),
         ("request", scenario("chapel_late_mutual_aid"), "request", "No request helps"),
-        ("lose", scenario("sawmill_two_fill_sites"), "losses", "The plan can spare nothing"),
-        ("lose", scenario("grass_fire_nursing_only"), "losses", "lost  "),
-        ("levers", hay_barn(), "levers", "Worth most: "),
-        ("levers", scenario("orchard_metric"), "levers", " L/min"),
     ]
 }
 
@@ -167,15 +163,6 @@ fn where_nothing_saves_the_plan_nothing_is_sold() {
     let arguments = ["compare", &scenario("hay_barn_what_to_buy"), "--runs", "600", "--no-charts"];
     let text = bucketline(folder.path(), &arguments).answered("compare");
     assert!(text.contains("\nBuy"), "{text}");
-}
-
-#[test]
-fn a_loss_that_the_plan_does_not_stand_is_named() {
-    let file = scenario("hay_barn_second_drop_tank");
-    let arguments = ["lose", &file, "--runs", "600", "--target", "60%", "--no-charts"];
-    let text = bucketline(folder().path(), &arguments).answered("lose");
-    assert!(text.contains("does not stand every single loss: it fails without "), "{text}");
-    assert!(!text.contains("Not missed"), "{text}");
 }
 
 #[test]

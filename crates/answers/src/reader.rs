@@ -97,6 +97,7 @@ impl Reader {
                 Units::Us => part.in_us_units(),
                 Units::Metric => part.in_metric_units(),
             },
+            Piece::OfHundred(chances) => of_hundred(*chances),
         }
     }
 }
@@ -162,6 +163,22 @@ fn fires(of: Chances) -> String {
     }
 }
 
+/// "none", "under 1", "17", "over 99", "all": fires of 100.
+fn of_hundred(of: Chances) -> String {
+    let hundredths = 100.0 * of.share;
+    if of.is_never() {
+        "none".to_owned()
+    } else if of.is_always() {
+        "all".to_owned()
+    } else if hundredths < 0.95 {
+        "under 1".to_owned()
+    } else if hundredths > 99.05 {
+        "over 99".to_owned()
+    } else {
+        format!("{hundredths:.0}")
+    }
+}
+
 /// A name as it can be shown on a terminal: what would steer the terminal or turn the direction of the text
 /// is shown as an escape.
 fn shown(name: &str) -> String {
@@ -206,6 +223,21 @@ mod tests {
             (1.0, "every one of 20,000 fires"),
         ] {
             assert_eq!(fires(Chances::of(share, 20_000)), said);
+        }
+    }
+
+    #[test]
+    fn seldom_is_not_never_where_fires_of_a_hundred_are_counted() {
+        for (share, said) in [
+            (0.0, "none"),
+            (0.0005, "under 1"),
+            (0.0096, "1"),
+            (0.29, "29"),
+            (0.989, "99"),
+            (0.998, "over 99"),
+            (1.0, "all"),
+        ] {
+            assert_eq!(of_hundred(Chances::of(share, 20_000)), said);
         }
     }
 

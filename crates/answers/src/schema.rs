@@ -5,6 +5,10 @@ use serde_json::{Value, json};
 use crate::json::schemas;
 use crate::question::check::CheckFigures;
 use crate::question::flow::FlowFigures;
+use crate::question::grade::GradeFigures;
+use crate::question::levers::LeverFigures;
+use crate::question::lose::LossFigures;
+use crate::question::reach::ReachFigures;
 use crate::question::replay::ReplayFigures;
 use crate::question::risk::RiskFigures;
 
@@ -15,6 +19,10 @@ pub fn answers_schema() -> Value {
         schemas::<CheckFigures>("check"),
         schemas::<FlowFigures>("flow"),
         schemas::<ReplayFigures>("replay"),
+        schemas::<LossFigures>("lose"),
+        schemas::<LeverFigures>("levers"),
+        schemas::<GradeFigures>("grade"),
+        schemas::<ReachFigures>("reach"),
     ]
     .concat();
     json!({

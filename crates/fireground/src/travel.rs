@@ -6,10 +6,10 @@ use crate::{FactError, Told, Worked};
 
 /// Fixed minutes of a run, independent of distance: getting up to speed and slowing down. Source: RAND
 /// travel time study, as used in the ISO rating schedule.
-const START_MIN: f64 = 0.65;
+pub const START_MIN: f64 = 0.65;
 
 /// Minutes for each mile in the same rule (about 35 mph).
-const RULE_MIN_PER_MILE: f64 = 1.70;
+pub const RULE_MIN_PER_MILE: f64 = 1.70;
 
 /// Distances the rule was validated for, miles. Source: ISO rating schedule, response-time considerations.
 const RULE_RANGE_MILES: (f64, f64) = (0.5, 8.0);

@@ -81,11 +81,43 @@ pub struct TankerEvidence {
     pub waste: Figure,
 }
 
+/// What was timed; sites by name.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Timed {
+    /// Setting up the draft.
+    DraftSetup,
+    /// Priming again.
+    Reprime,
+    /// Setting up the supply engine.
+    SupplyEngineSetup,
+    /// Setting up a drop tank.
+    DropTankSetup,
+    /// The drive to a site.
+    DriveTo(String),
+    /// The drive back from it.
+    DriveBack(String),
+    /// Making a site ready.
+    SiteReady(String),
+    /// Connecting at the fill site.
+    FillConnect,
+    /// Disconnecting there.
+    FillDisconnect,
+    /// Getting into place at the drop tank.
+    DumpPosition,
+    /// Pulling clear of it.
+    DumpClear,
+    /// Connecting to the engine.
+    NurseConnect,
+    /// Disconnecting from it.
+    NurseDisconnect,
+}
+
 /// Measured times.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Drill {
     /// What was timed.
-    pub what: String,
+    pub what: Timed,
     /// How often.
     pub times: usize,
     /// Mean, minutes.
@@ -141,7 +173,7 @@ pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
 fn drills(plan: &Plan) -> Vec<Drill> {
     let facts = plan.facts();
     let mut found: Vec<Drill> = Vec::new();
-    let mut keep = |what: String, time: &TimeTaken| {
+    let mut keep = |what: Timed, time: &TimeTaken| {
         if let TimeTaken::Samples(samples) = time {
             let drill = Drill { what, times: samples.len(), mean_min: time.mean() };
             if !found.contains(&drill) {
@@ -149,27 +181,27 @@ fn drills(plan: &Plan) -> Vec<Drill> {
             }
         }
     };
-    keep("set up the draft".to_owned(), &facts.supply.setup);
-    keep("prime again".to_owned(), &facts.supply.reprime);
+    keep(Timed::DraftSetup, &facts.supply.setup);
+    keep(Timed::Reprime, &facts.supply.reprime);
     if let Some(engine) = &facts.supply.engine {
-        keep("set up the supply engine".to_owned(), &engine.setup);
+        keep(Timed::SupplyEngineSetup, &engine.setup);
     }
     for tank in &facts.drop_tanks {
-        keep("set up a drop tank".to_owned(), &tank.setup);
+        keep(Timed::DropTankSetup, &tank.setup);
     }
     for site in &facts.fill_sites {
-        keep(format!("drive to {}", site.name), &site.out.time);
-        keep(format!("drive back from {}", site.name), &site.back.time);
-        keep(format!("make {} ready", site.name), &site.ready);
+        keep(Timed::DriveTo(site.name.clone()), &site.out.time);
+        keep(Timed::DriveBack(site.name.clone()), &site.back.time);
+        keep(Timed::SiteReady(site.name.clone()), &site.ready);
     }
     for tanker in &facts.tankers {
         let handling = &tanker.handling;
-        keep("connect at the fill site".to_owned(), &handling.fill_connect);
-        keep("disconnect at the fill site".to_owned(), &handling.fill_disconnect);
-        keep("get into place at the drop tank".to_owned(), &handling.dump_position);
-        keep("pull clear of the drop tank".to_owned(), &handling.dump_clear);
-        keep("connect to the engine".to_owned(), &handling.nurse_connect);
-        keep("disconnect from the engine".to_owned(), &handling.nurse_disconnect);
+        keep(Timed::FillConnect, &handling.fill_connect);
+        keep(Timed::FillDisconnect, &handling.fill_disconnect);
+        keep(Timed::DumpPosition, &handling.dump_position);
+        keep(Timed::DumpClear, &handling.dump_clear);
+        keep(Timed::NurseConnect, &handling.nurse_connect);
+        keep(Timed::NurseDisconnect, &handling.nurse_disconnect);
     }
     found
 }

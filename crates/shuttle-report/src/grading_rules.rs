@@ -18,13 +18,42 @@ pub enum Seen {
     Memory,
 }
 
+/// Whom a rule grades, and how high.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Class {
+    /// A hauled supply.
+    Hauled,
+    /// The same in a lesser class.
+    HauledLesser,
+    /// The Canadian accreditation, dwellings.
+    CanadianDwellings,
+    /// The Canadian accreditation, commercial.
+    CanadianCommercial,
+}
+
+/// What a rule asks for and a scenario does not say.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Also {
+    /// The source must be there all year and in a 50-year drought.
+    AllYear,
+    /// The scene must lie this near a suction point, ft, or be reached with large hose by a procedure that is
+    /// shown.
+    SuctionPointWithin(f64),
+    /// The first engine needs a pump of this flow or more, gpm.
+    FirstEnginePump(f64),
+    /// The property must lie this near the fire station, miles.
+    PropertyWithin(f64),
+}
+
 /// One rule. Times count from the arrival of the first engine.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct GradingRule {
     /// What it is called on the command line.
     pub key: &'static str,
-    /// What it is called in an answer.
-    pub name: &'static str,
+    /// Whom it grades, and how high.
+    pub class: Class,
     /// The flow without which there is no credit, gpm.
     pub minimum_gpm: f64,
     /// It must flow from this minute on.
@@ -36,7 +65,7 @@ pub struct GradingRule {
     /// The farthest a source may lie, one way, miles.
     pub source_within_miles: Option<f64>,
     /// What else the rule asks for and a scenario does not say.
-    pub also: &'static [&'static str],
+    pub also: &'static [Also],
     /// Where the numbers are from.
     pub source: &'static str,
     /// Its edition, as far as it is known.
@@ -45,7 +74,6 @@ pub struct GradingRule {
     pub seen: Seen,
 }
 
-const ALL_YEAR: &str = "the source must be there all year and in a 50-year drought";
 const EVALUATION_PAGES: &str = "ISO water supply evaluation pages";
 const ACCREDITATION: &str = "municipal notices of the Canadian tanker shuttle accreditation";
 const NO_EDITION: &str = "as published on the web; the pages state no edition";
@@ -54,56 +82,52 @@ const NO_EDITION: &str = "as published on the web; the pages state no edition";
 pub static RULES: [GradingRule; 4] = [
     GradingRule {
         key: "us-2h",
-        name: "250 gpm for two hours",
+        class: Class::Hauled,
         minimum_gpm: 250.0,
         within_min: 5.0,
         higher_within_min: Some(15.0),
         duration_min: 120.0,
         source_within_miles: Some(5.0),
-        also: &[
-            ALL_YEAR,
-            "the scene must lie within 1,000 ft of a suction point, or be reached with large hose by a \
-             procedure that is shown",
-        ],
+        also: &[Also::AllYear, Also::SuctionPointWithin(1_000.0)],
         source: EVALUATION_PAGES,
         edition: NO_EDITION,
         seen: Seen::Seen,
     },
     GradingRule {
         key: "us-20min",
-        name: "lesser class, 200 gpm for 20 minutes",
+        class: Class::HauledLesser,
         minimum_gpm: 200.0,
         within_min: 5.0,
         higher_within_min: None,
         duration_min: 20.0,
         source_within_miles: None,
-        also: &["the first engine needs a pump of 250 gpm or more"],
+        also: &[Also::FirstEnginePump(250.0)],
         source: "FSRS item 800",
         edition: "edition not noted when it was read",
         seen: Seen::Seen,
     },
     GradingRule {
         key: "canada-dwelling",
-        name: "Canadian accreditation, dwellings",
+        class: Class::CanadianDwellings,
         minimum_gpm: 950.0 / LITRES_PER_GALLON,
         within_min: 5.0,
         higher_within_min: Some(10.0),
         duration_min: 120.0,
         source_within_miles: Some(5.0 / KM_PER_MILE),
-        also: &["the property must lie within 8 km of the fire station"],
+        also: &[Also::PropertyWithin(8.0 / KM_PER_MILE)],
         source: ACCREDITATION,
         edition: NO_EDITION,
         seen: Seen::Seen,
     },
     GradingRule {
         key: "canada-commercial",
-        name: "Canadian accreditation, commercial",
+        class: Class::CanadianCommercial,
         minimum_gpm: 1_900.0 / LITRES_PER_GALLON,
         within_min: 5.0,
         higher_within_min: Some(10.0),
         duration_min: 120.0,
         source_within_miles: Some(5.0 / KM_PER_MILE),
-        also: &["the property must lie within 5 km of the fire station"],
+        also: &[Also::PropertyWithin(5.0 / KM_PER_MILE)],
         source: ACCREDITATION,
         edition: NO_EDITION,
         seen: Seen::Seen,

@@ -8,9 +8,16 @@ pub mod flow;
 
 pub mod replay;
 
-pub mod hauls;
+pub mod lose;
+
+pub mod levers;
+
+pub mod grade;
+
+pub mod reach;
 
 mod causes;
+mod holding;
 mod hose;
 mod notes;
 mod people;

@@ -74,6 +74,8 @@ pub enum Piece {
     /// A part of a sum or warning of the trade's arithmetic: quantities to three figures where they are turned
     /// into metric ones.
     Worked(fireground::told::Part),
+    /// How often, bare, for a column or a phrase that says "of 100 fires": "none", "under 1", "17", "all".
+    OfHundred(Chances),
 }
 
 impl From<&'static str> for Piece {

@@ -8,6 +8,4 @@ pub mod compare_table;
 
 pub mod figures;
 
-pub mod grade_evidence;
-
 pub mod unlike_fires;

@@ -98,8 +98,8 @@ pub struct Hold {
 }
 
 impl Hold {
-    /// Threads to use.
-    pub fn threads(&self) -> usize {
-        threads_or_all(self.threads)
+    /// Runs, seed and threads as a budget.
+    pub fn budget(&self) -> Budget {
+        Budget { replications: self.runs, seed: self.seed, threads: threads_or_all(self.threads) }
     }
 }

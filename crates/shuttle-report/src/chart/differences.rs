@@ -19,7 +19,7 @@ pub enum Mark {
 /// What differs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Measure {
-    /// The chance of an interruption: differences from -1 to 1, drawn in percentage points.
+    /// How often the lines run short: differences from -1 to 1, drawn as fires of 100.
     Chance,
     /// The minutes short, mean.
     MinutesShort,
@@ -45,7 +45,7 @@ impl Measure {
     fn axis_title(self) -> &'static str {
         match self {
             Measure::Chance => {
-                "change of the chance of an interruption, percentage points: lower is better"
+                "change of how often the lines run short, fires of 100: lower is better"
             }
             Measure::MinutesShort => "change of the minutes short, mean: lower is better",
         }
@@ -53,7 +53,7 @@ impl Measure {
 
     fn unit(self) -> &'static str {
         match self {
-            Measure::Chance => "points",
+            Measure::Chance => "fires of 100",
             Measure::MinutesShort => "min",
         }
     }
@@ -263,7 +263,7 @@ mod tests {
     fn marks_lie_in_proportion_to_their_differences() {
         let lines = [line("a", -0.2), line("b", 0.0), line("c", 0.1)];
         let svg = chart(&lines, WORDS).expect("a chart");
-        let marks: Vec<f64> = (areas(&svg).iter().filter(|one| one.says.contains("points")))
+        let marks: Vec<f64> = (areas(&svg).iter().filter(|one| one.says.contains("fires of 100")))
             .map(|one| one.x)
             .collect();
         assert_eq!(marks.len(), 3);

@@ -209,7 +209,7 @@ fn foot(drawing: &mut Drawing, found: &ReachAnswer, units: Units) {
     let demand = found.demand;
     let runs: u64 = found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs).sum();
     let from = format!(
-        "From simulation: {} runs, seed {}. The flow is wanted from minute {:.0} after the first engine's \
+        "From {} simulated fires, seed {}. The flow is wanted from minute {:.0} after the first engine's \
          arrival, {} of it from minute {:.0}. Worked out for the scenario's own tanks, pumps, crews and \
          roads; another site, road or crew gives another chart. No flow is worth a crash: belts on, \
          posted limits, a spotter for every backing move.",

@@ -1,14 +1,9 @@
 //! Roads at other distances, driven as the scenario drives its own.
 
-use fireground::told::{Part, Unit};
 use fireground::travel::travel_time;
-use scenario_file::Scenario;
 use shuttle_report::reach::Haul;
 use shuttle_report::units::{KM_PER_MILE, Units};
-use shuttle_sim::{Leg, TimeTaken};
-
-use crate::say;
-use crate::say::{Piece, Sentence};
+use shuttle_sim::{Leg, Plan, TimeTaken};
 
 /// Distances of the table, one way: miles, or km in metric scenarios.
 const MILES: [f64; 11] = [0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0];
@@ -16,9 +11,6 @@ const KILOMETRES: [f64; 11] = [1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0
 /// Distances tried for a wanted flow: this far apart, and the farthest, in miles and in km.
 const FINE_MILES: (f64, f64) = (0.1, 12.0);
 const FINE_KILOMETRES: (f64, f64) = (0.2, 20.0);
-
-/// 1.70 min for a mile are 1.06 for a km.
-const A_MILE: Part = Part::Constant { us: "1.70 minutes a mile", metric: "1.06 minutes a km" };
 
 /// The distances to try, one way, miles, rising: those of the table, or a fine grid.
 pub fn distances(units: Units, fine: bool) -> Vec<f64> {
@@ -34,9 +26,9 @@ pub fn distances(units: Units, fine: bool) -> Vec<f64> {
     }
 }
 
-/// The road at another distance, driven as the scenario drives it.
-pub fn haul(scenario: &Scenario, site: usize, miles: f64) -> Haul {
-    let site = &scenario.plan.facts().fill_sites[site];
+/// The road at another distance, driven as the plan drives it.
+pub fn haul(plan: &Plan, site: usize, miles: f64) -> Haul {
+    let site = &plan.facts().fill_sites[site];
     Haul { miles, out: leg(&site.out, miles), back: leg(&site.back, miles) }
 }
 
@@ -66,16 +58,10 @@ fn speed(leg: &Leg) -> Option<f64> {
     (!is_rule && minutes > 0.0).then(|| 60.0 * miles / minutes)
 }
 
-/// How the road is driven.
-pub fn driven(scenario: &Scenario, site: usize) -> Sentence {
-    let site = &scenario.plan.facts().fill_sites[site];
-    let at = |mph| Piece::Worked(Part::Of(mph, Unit::Mph, 0));
-    match (speed(&site.out), speed(&site.back)) {
-        (Some(out), Some(back)) => {
-            say![at(out), " out and ", at(back), " back, as the scenario drives it"]
-        }
-        _ => say!["the travel rule, 0.65 minutes and ", Piece::Worked(A_MILE), " each way"],
-    }
+/// Average speeds out and back, mph; `None`: by the travel rule, at least one way.
+pub fn driven(plan: &Plan, site: usize) -> Option<[f64; 2]> {
+    let site = &plan.facts().fill_sites[site];
+    Some([speed(&site.out)?, speed(&site.back)?])
 }
 
 #[cfg(test)]

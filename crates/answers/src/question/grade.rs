@@ -1,0 +1,106 @@
+//! Fill sites compared for an insurance grading, with the evidence.
+
+mod evidence;
+mod figures;
+mod rules;
+mod tables;
+mod told;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::Control;
+use shuttle_report::evidence::evidence;
+use shuttle_report::grade::{
+    GradeAnswer, GradeQuestion, SiteGrade, grade as grade_sites, searches,
+};
+use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::units::Units;
+use shuttle_sim::Plan;
+
+use super::Budget;
+use super::holding::step_gpm;
+use crate::answer::{Answer, Basis};
+use crate::say;
+use crate::say::{Piece, Sentence, joined, name};
+
+pub use evidence::EvidenceFigures;
+pub use figures::GradeFigures;
+
+/// Simulated fires that one search usually takes.
+const USUAL_REPLICATIONS: u64 = 4_000;
+
+/// Compares the fill sites of places, each a scenario, by rules of which the first ranks.
+///
+/// - Given: at least one scenario, whose units decide the usual rules where `rules` is empty; `share` of
+///   fires in which a flow must hold.
+pub fn grade(
+    scenarios: &[Scenario],
+    rules: &[&'static GradingRule],
+    share: f64,
+    budget: Budget,
+    control: &Control,
+) -> Answer<GradeFigures> {
+    let units = scenarios.first().map_or(Units::Us, |first| first.units);
+    let question = GradeQuestion {
+        rules: rules_or_usual(rules, units),
+        share,
+        most_runs: budget.replications,
+        seed: budget.seed,
+        threads: budget.threads,
+        step_gpm: step_gpm(units),
+    };
+    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
+    let found = grade_sites(&plans, &question, control);
+    let sheets: Vec<_> =
+        scenarios.iter().map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
+    let basis = Basis {
+        replications: found.ranked.iter().flat_map(|one| &one.results).map(|one| one.runs).sum(),
+        seed: found.seed,
+        ended_early: found.stopped_early,
+    };
+    Answer {
+        question: "grade",
+        title: found.titles.first().cloned().unwrap_or_default(),
+        told: told::told(scenarios, &found, &sheets),
+        basis,
+        figures: GradeFigures::new(&found, &sheets),
+        pictures: Vec::new(),
+    }
+}
+
+/// About how many fires that simulates: for a progress bar.
+pub fn expected_replications(scenarios: &[Scenario], rules: &[&'static GradingRule]) -> u64 {
+    let units = scenarios.first().map_or(Units::Us, |first| first.units);
+    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
+    USUAL_REPLICATIONS * searches(&plans, rules_or_usual(rules, units).len()) as u64
+}
+
+fn rules_or_usual(rules: &[&'static GradingRule], units: Units) -> Vec<&'static GradingRule> {
+    match rules {
+        [] => GradingRule::usual(units).iter().collect(),
+        asked => asked.to_vec(),
+    }
+}
+
+/// "A", "B", ..., "27": a place among several.
+fn letter(place: usize) -> Piece {
+    match ('A'..='Z').nth(place) {
+        Some(letter) => Piece::Words(letter.to_string().into()),
+        None => Piece::Number((place + 1) as f64, 0),
+    }
+}
+
+/// The sites of a set: "Mill pond + River bridge"; of one of several places "A: Mill pond".
+fn sites(one: &SiteGrade, found: &GradeAnswer) -> Sentence {
+    let sites = match one.sites.as_slice() {
+        few @ ([_] | [_, _]) => joined(few.iter().map(|site| say![name(site)]), " + ", " + "),
+        many => say!["all ", Piece::Count(many.len()), " together"],
+    };
+    if found.titles.len() > 1 { say![letter(one.scenario), ": ", sites] } else { sites }
+}
+
+/// The place that passes least, in words: the name of a site of the set, or a finished phrase for all of them,
+/// the dump site or the draft.
+fn words_of_tightest(place: &str, one: &SiteGrade) -> Sentence {
+    let is_site = one.sites.iter().any(|site| site == place);
+    say![if is_site { "" } else { "the " }, name(place)]
+}

@@ -1,0 +1,148 @@
+//! The figures of `levers`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
+use shuttle_report::moved_inputs;
+use shuttle_report::options_compared::{self, Apart};
+
+use super::inputs::{is_demand, is_reserve};
+use super::{interval, is_unexpected};
+
+/// The figures of `levers`.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LeverFigures {
+    /// Share of fires in which the lines run short as it stands.
+    pub interruption_probability: f64,
+    /// Lower end of its exact binomial 95% interval.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// Share of fires in which the reserve is used as it stands.
+    pub reserve_touched: f64,
+    /// Minutes short a fire as it stands, mean.
+    pub interrupted_minutes_mean: f64,
+    /// The inputs: first those that make a difference, by what they are worth, the demand last.
+    pub levers: Vec<LeverFigure>,
+}
+
+/// One input.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LeverFigure {
+    /// What is moved.
+    pub name: String,
+    /// What it is as planned, with its unit.
+    pub now: String,
+    /// The amount it is moved by, with its unit.
+    pub amount: String,
+    /// Whether it is the flow the lines need, which no purchase lowers.
+    pub is_demand: bool,
+    /// Whether it is the reserve, which moves no water.
+    pub is_reserve: bool,
+    /// Whether either way makes a difference that these fires show.
+    pub is_clear: bool,
+    /// Moved to the side that should help; null where it cannot be.
+    pub better: Option<MovedFigures>,
+    /// Moved to the other side; null where it cannot be.
+    pub worse: Option<MovedFigures>,
+}
+
+/// An input moved one way.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct MovedFigures {
+    /// Which way.
+    pub way: Way,
+    /// Fires simulated.
+    pub replications: u64,
+    /// Share of fires in which the lines then run short.
+    pub interruption_probability: f64,
+    /// How much higher the share is than as it stands, with its 95% interval.
+    pub higher_by: Apart,
+    /// How many more minutes short a fire, mean; null from fewer than two fires.
+    pub more_minutes: Option<Apart>,
+    /// How much higher the share is in which the reserve is used.
+    pub reserve_touched_by: Apart,
+    /// What these fires show, for all inputs at once.
+    pub shows: Shows,
+    /// Whether it hurts although one would expect help.
+    pub is_unexpected: bool,
+}
+
+/// Which way an input is moved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// More of it.
+    More,
+    /// Less of it.
+    Less,
+    /// Something else in its place, which the amount names.
+    Instead,
+}
+
+/// What the fires show of a change.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Shows {
+    /// The lines run short in fewer fires.
+    LowerChance,
+    /// They do in more fires.
+    HigherChance,
+    /// They are short for fewer minutes.
+    FewerMinutes,
+    /// They are for more minutes.
+    MoreMinutes,
+    /// No difference.
+    NoDifference,
+}
+
+impl LeverFigures {
+    /// From what was found.
+    pub fn new(found: &LeverAnswer) -> LeverFigures {
+        let (ci_low, ci_high) = interval(found);
+        LeverFigures {
+            interruption_probability: found.interruption_probability,
+            ci_low,
+            ci_high,
+            reserve_touched: found.reserve_touched,
+            interrupted_minutes_mean: found.interrupted_minutes_mean,
+            levers: found.rows.iter().map(lever).collect(),
+        }
+    }
+}
+
+fn lever(row: &LeverRow) -> LeverFigure {
+    LeverFigure {
+        name: row.input.clone(),
+        now: row.now.clone(),
+        amount: row.amount.clone(),
+        is_demand: is_demand(row),
+        is_reserve: is_reserve(row),
+        is_clear: row.is_clear,
+        better: row.better.as_ref().map(|moved| moved_figures(row, moved)),
+        worse: row.worse.as_ref().map(|moved| moved_figures(row, moved)),
+    }
+}
+
+fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
+    MovedFigures {
+        way: match moved.way {
+            moved_inputs::Way::More => Way::More,
+            moved_inputs::Way::Less => Way::Less,
+            moved_inputs::Way::Instead => Way::Instead,
+        },
+        replications: moved.runs,
+        interruption_probability: moved.interruption_probability,
+        higher_by: moved.higher_by,
+        more_minutes: moved.more_minutes,
+        reserve_touched_by: moved.reserve_touched_by,
+        shows: match moved.verdict {
+            options_compared::Verdict::LowerChance => Shows::LowerChance,
+            options_compared::Verdict::HigherChance => Shows::HigherChance,
+            options_compared::Verdict::FewerMinutes => Shows::FewerMinutes,
+            options_compared::Verdict::MoreMinutes => Shows::MoreMinutes,
+            options_compared::Verdict::NotToldApart => Shows::NoDifference,
+        },
+        is_unexpected: is_unexpected(row, moved),
+    }
+}

@@ -1,0 +1,98 @@
+//! The tables of `levers`.
+
+use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
+use shuttle_report::moved_inputs::Way;
+use shuttle_report::options_compared::Verdict;
+
+use super::inputs::{amount_words, input_words, moved_words, now_words};
+use super::{Measure, as_it_stands, chances, minutes_digits, moves};
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table};
+
+/// Inputs that a short table shows.
+const MOST_ROWS: usize = 6;
+
+/// What the inputs that matter most do when moved; `None` where none of them shows.
+pub fn short(found: &LeverAnswer) -> Option<Table> {
+    let measure = Measure::of(found);
+    let mut table = Table::new(vec![
+        (say![""], Align::Left),
+        (say!["now"], Align::Right),
+        (say!["moved by"], Align::Right),
+        (say!["with less"], Align::Right),
+        (say!["with more"], Align::Right),
+    ]);
+    let shows = |row: &LeverRow| moves(row).any(|moved| measure.shows(moved));
+    let cell = |row: &LeverRow, ways: &[Way]| {
+        let moved = moves(row).find(|moved| ways.contains(&moved.way));
+        moved.map_or(say![""], |moved| match measure {
+            _ if !measure.shows(moved) => say!["same"],
+            Measure::Chance => say![Piece::OfHundred(chances(moved))],
+            Measure::Minutes => {
+                let more = moved.more_minutes.map_or(0.0, |apart| apart.by);
+                say![Piece::Number(found.interrupted_minutes_mean + more, minutes_digits(found))]
+            }
+        })
+    };
+    for row in found.rows.iter().filter(|row| shows(row)).take(MOST_ROWS) {
+        table.row(vec![
+            input_words(row),
+            now_words(row),
+            amount_words(row),
+            cell(row, &[Way::Less]),
+            cell(row, &[Way::More, Way::Instead]),
+        ]);
+    }
+    table.feet.push(match measure {
+        Measure::Chance => say![
+            "Fires of 100 in which the lines run short; as it stands: ",
+            Piece::OfHundred(as_it_stands(found)),
+            ".",
+        ],
+        Measure::Minutes => say![
+            "Minutes short a fire, mean; as it stands: ",
+            Piece::Number(found.interrupted_minutes_mean, minutes_digits(found)),
+            ".",
+        ],
+    });
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// Every move that makes a difference, with its interval; `None` where there is none.
+pub fn exact(found: &LeverAnswer) -> Option<Table> {
+    let mut table = Table::new(vec![
+        (say!["moved"], Align::Left),
+        (say!["by"], Align::Left),
+        (say!["points more"], Align::Right),
+        (say!["95% interval"], Align::Right),
+        (say!["fires"], Align::Right),
+    ]);
+    for row in found.rows.iter().filter(|row| row.is_clear) {
+        let mut what = say![input_words(row), " (", now_words(row), ")"];
+        for moved in moves(row) {
+            let (by, interval) = difference(moved);
+            let fires = say![Piece::Number(moved.runs as f64, 0)];
+            table.row(vec![
+                std::mem::take(&mut what),
+                moved_words(row, moved),
+                by,
+                interval,
+                fires,
+            ]);
+        }
+    }
+    table.feet.push(say![
+        "Points: fires of 100 in which the lines run short, more than as it stands; minus helps. Min: where \
+         only the minutes short show a difference.",
+    ]);
+    (!table.rows.is_empty()).then_some(table)
+}
+
+fn difference(moved: &Moved) -> (Sentence, Sentence) {
+    let (apart, times, digits, unit) = match (moved.verdict, moved.more_minutes) {
+        (Verdict::FewerMinutes | Verdict::MoreMinutes, Some(minutes)) => (minutes, 1.0, 2, " min"),
+        _ => (moved.higher_by, 100.0, 1, ""),
+    };
+    let number = |value: f64| Piece::Signed(times * value, digits);
+    (say![number(apart.by), unit], say![number(apart.ci_low), " to ", number(apart.ci_high)])
+}

@@ -1,0 +1,60 @@
+//! What the plan cannot do without.
+
+mod figures;
+mod pictures;
+mod tables;
+mod told;
+
+#[cfg(test)]
+mod tests;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::Control;
+use shuttle_report::fleet_size::Verdict;
+use shuttle_report::losses::{LossRow, what_a_loss_does};
+use shuttle_report::side_by_side::SameLuck;
+
+use super::Budget;
+use crate::answer::{Answer, Basis};
+use crate::say;
+use crate::say::{Chances, Sentence, name};
+
+pub use figures::{Fails, LossFigures, LossRowFigures, Lost, Stands};
+
+/// Takes away one thing at a time and says which losses the plan does not stand.
+///
+/// - Given: `target`, the share of fires in which the lines may run short.
+pub fn lose(
+    scenario: &Scenario,
+    target: f64,
+    budget: Budget,
+    control: &Control,
+) -> Answer<LossFigures> {
+    let luck = SameLuck { seed: budget.seed, threads: budget.threads };
+    let mut found = what_a_loss_does(&scenario.plan, target, budget.replications, luck, control);
+    // Ended before its first fire, a loss has nothing to say.
+    found.losses.retain(|row| row.runs > 0 || row.verdict == Verdict::CannotWork);
+    let basis = Basis {
+        replications: found.whole.runs,
+        seed: found.seed,
+        ended_early: found.stopped_early,
+    };
+    Answer {
+        question: "lose",
+        title: found.title.clone(),
+        told: told::told(scenario, &found),
+        basis,
+        figures: LossFigures::new(&found),
+        pictures: pictures::pictures(found),
+    }
+}
+
+/// What is lost, in words: a finished phrase whose names stay as they are.
+fn words_of_loss(row: &LossRow) -> Sentence {
+    say![name(&row.words)]
+}
+
+/// How often the lines run short without it.
+fn chances(row: &LossRow) -> Chances {
+    Chances::of(row.interruption_probability, row.runs)
+}

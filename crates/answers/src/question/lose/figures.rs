@@ -1,0 +1,142 @@
+//! The figures of `lose`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::fleet_size;
+use shuttle_report::losses::{self, Kind, LossAnswer, LossRow};
+use shuttle_report::options_compared::Apart;
+
+/// The figures of `lose`.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LossFigures {
+    /// Share of fires in which the lines may run short at most.
+    pub target: f64,
+    /// Whether the plan withstands the loss of any one thing.
+    pub stands: Stands,
+    /// Share of fires in which the lines run short with everything in service.
+    pub interruption_probability: f64,
+    /// Lower end of its interval; the intervals of all losses and this one hold at once with 95%.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// Minutes short a fire with everything in service, mean.
+    pub interrupted_minutes_mean: f64,
+    /// With everything in service: on which side of the target.
+    pub fails: Fails,
+    /// The losses, the worst first.
+    pub losses: Vec<LossRowFigures>,
+}
+
+/// Whether the plan withstands the loss of any one thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Stands {
+    /// The chance stays below the target whatever is lost.
+    AnyOne,
+    /// Some loss brings it above.
+    NotAnyOne,
+    /// It is above with everything in service.
+    NotEvenWhole,
+    /// Not clear from the fires simulated.
+    NotClear,
+}
+
+/// On which side of the target a chance lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Fails {
+    /// Below: it holds.
+    No,
+    /// Above.
+    Yes,
+    /// Not clear from the fires simulated.
+    NotClear,
+    /// No water can reach the engine; nothing was simulated.
+    CannotWork,
+}
+
+/// What is lost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Lost {
+    /// A tanker, with the drop tanks it brings.
+    Tanker,
+    /// A fill site.
+    FillSite,
+    /// Half of what a fill site gives: not counted as a loss of the site.
+    HalfFlow,
+    /// A drop tank.
+    DropTank,
+    /// The supply engine, with the drop tanks it brings.
+    SupplyEngine,
+}
+
+/// One loss.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LossRowFigures {
+    /// What is lost.
+    pub lost: Option<Lost>,
+    /// The same by name.
+    pub name: String,
+    /// Fires simulated without it.
+    pub replications: u64,
+    /// Share of fires in which the lines then run short.
+    pub interruption_probability: f64,
+    /// Lower end of its interval.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// Minutes short a fire, mean.
+    pub interrupted_minutes_mean: f64,
+    /// How much higher the share is than with everything; null where nothing was simulated.
+    pub higher_by: Option<Apart>,
+    /// On which side of the target.
+    pub fails: Fails,
+}
+
+impl LossFigures {
+    /// From what was found.
+    pub fn new(found: &LossAnswer) -> LossFigures {
+        let whole = row(&found.whole);
+        LossFigures {
+            target: found.target,
+            stands: match found.stands {
+                losses::Stands::AnyOne => Stands::AnyOne,
+                losses::Stands::NotAnyOne => Stands::NotAnyOne,
+                losses::Stands::NotEvenWhole => Stands::NotEvenWhole,
+                losses::Stands::NotClear => Stands::NotClear,
+            },
+            interruption_probability: whole.interruption_probability,
+            ci_low: whole.ci_low,
+            ci_high: whole.ci_high,
+            interrupted_minutes_mean: whole.interrupted_minutes_mean,
+            fails: whole.fails,
+            losses: found.losses.iter().map(row).collect(),
+        }
+    }
+}
+
+fn row(row: &LossRow) -> LossRowFigures {
+    LossRowFigures {
+        lost: row.kind.map(|kind| match kind {
+            Kind::Tanker => Lost::Tanker,
+            Kind::FillSite => Lost::FillSite,
+            Kind::HalfFlow => Lost::HalfFlow,
+            Kind::DropTank => Lost::DropTank,
+            Kind::SupplyEngine => Lost::SupplyEngine,
+        }),
+        name: row.words.clone(),
+        replications: row.runs,
+        interruption_probability: row.interruption_probability,
+        ci_low: row.low,
+        ci_high: row.high,
+        interrupted_minutes_mean: row.interrupted_minutes_mean,
+        higher_by: row.higher_by,
+        fails: match row.verdict {
+            fleet_size::Verdict::Below => Fails::No,
+            fleet_size::Verdict::Above => Fails::Yes,
+            fleet_size::Verdict::NotClear => Fails::NotClear,
+            fleet_size::Verdict::CannotWork => Fails::CannotWork,
+        },
+    }
+}

@@ -1,0 +1,112 @@
+//! What `lose` says at its edges: one, many, none, nothing simulated.
+
+use shuttle_report::fleet_size::Verdict;
+use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands};
+use shuttle_report::options_compared::Apart;
+use shuttle_report::units::Units;
+
+use super::told::told;
+use crate::answer::{Block, Label, Told};
+use crate::reader::Reader;
+
+const US: Reader = Reader { units: Units::Us, tender: false };
+
+fn row(words: &str, kind: Option<Kind>, share: f64, verdict: Verdict) -> LossRow {
+    LossRow {
+        kind,
+        words: words.to_owned(),
+        runs: 1_000,
+        interruption_probability: share,
+        low: share,
+        high: share,
+        interrupted_minutes_mean: share,
+        higher_by: kind.map(|_| Apart { by: share, ci_low: share - 0.01, ci_high: share + 0.01 }),
+        verdict,
+    }
+}
+
+fn found(stands: Stands, whole: f64, losses: &[(&str, f64, Verdict)]) -> LossAnswer {
+    LossAnswer {
+        title: "Barn".to_owned(),
+        target: 0.05,
+        stands,
+        whole: row("nothing lost", None, whole, Verdict::Below),
+        losses: (losses.iter())
+            .map(|(words, share, verdict)| row(words, Some(Kind::Tanker), *share, *verdict))
+            .collect(),
+        seed: 1,
+        stopped_early: false,
+    }
+}
+
+fn said(found: &LossAnswer) -> Told {
+    let starter = scenario_file::read(std::path::Path::new("starter.json"), scenario_file::STARTER);
+    told(&starter.expect("the starter is sound"), found)
+}
+
+fn point(told: &Told, wanted: Label) -> Option<String> {
+    told.points.iter().find_map(|block| match block {
+        Block::Point(label, sentence) if *label == wanted => Some(US.put(sentence)),
+        _ => None,
+    })
+}
+
+#[test]
+fn what_breaks_the_plan_is_named_one_or_several_or_the_first_of_many() {
+    let names = ["Tanker 3,000 gal", "B", "C", "D", "E", "F", "12"];
+    let of = |count: usize| {
+        let losses: Vec<_> =
+            names[..count].iter().map(|name| (*name, 0.6, Verdict::Above)).collect();
+        US.put(&said(&found(Stands::NotAnyOne, 0.0, &losses)).verdict)
+    };
+    let rest = "the lines run short in more than 5% of fires. With everything in service: none of 1,000 \
+                fires.";
+    assert_eq!(of(1), format!("The plan can't lose Tanker 3,000 gal: without it {rest}"));
+    let each = "without any one of them";
+    assert_eq!(of(2), format!("The plan can't lose Tanker 3,000 gal; or B: {each} {rest}"));
+    assert_eq!(
+        of(7),
+        format!("The plan can't lose Tanker 3,000 gal; B; C; D; E; or two more: {each} {rest}")
+    );
+}
+
+#[test]
+fn what_can_be_spared_is_told_where_not_all_can() {
+    let losses = [("A", 0.6, Verdict::Above), ("B", 0.001, Verdict::Below)];
+    let told = said(&found(Stands::NotAnyOne, 0.0, &losses));
+    assert_eq!(point(&told, Label::Spare).as_deref(), Some("it can lose B."));
+    assert_eq!(point(&told, Label::Fails), None, "the verdict names it");
+    let told = said(&found(Stands::AnyOne, 0.0, &losses[1..]));
+    assert_eq!(point(&told, Label::Spare), None);
+    let worst = "worst to lose is B: then the lines run short in 1 fire of 1,000.";
+    assert_eq!(point(&told, Label::Fails).as_deref(), Some(worst));
+}
+
+/// Where the lines run short in every fire anyway, a loss can only make it longer: that is harm.
+#[test]
+fn more_minutes_short_are_harm_where_it_cannot_be_more_often() {
+    let mut found =
+        found(Stands::NotEvenWhole, 1.0, &[("A", 1.0, Verdict::Above), ("B", 1.0, Verdict::Above)]);
+    found.whole.interrupted_minutes_mean = 60.0;
+    for (row, minutes) in found.losses.iter_mut().zip([107.0, 60.2]) {
+        row.higher_by = Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 });
+        row.interrupted_minutes_mean = minutes;
+    }
+    let told = said(&found);
+    let worst = "worst to lose is A: then the lines are short for 107 minutes a fire, with everything for \
+                 60.0.";
+    assert_eq!(point(&told, Label::Fails).as_deref(), Some(worst));
+    assert_eq!(point(&told, Label::Spare).as_deref(), Some("these fires show no harm without B."));
+}
+
+#[test]
+fn where_no_fire_was_simulated_there_is_nothing_to_say() {
+    let mut found = found(Stands::NotClear, 0.0, &[("A", 0.0, Verdict::NotClear)]);
+    found.whole.runs = 0;
+    let told = said(&found);
+    assert_eq!(
+        US.put(&told.verdict),
+        "Ended before the first fires were simulated: nothing to say."
+    );
+    assert!(told.points.is_empty() && told.more.is_empty() && told.small_print.is_empty());
+}
