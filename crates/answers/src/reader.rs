@@ -93,6 +93,7 @@ impl Reader {
                 words.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" ")
             }
             Piece::Within(sentence) => self.put(sentence),
+            Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
         }
     }
 }
@@ -158,6 +159,23 @@ fn fires(of: Chances) -> String {
     }
 }
 
+/// Fires of 100 as a bare number: "none", "under 1", "29", "over 99", "100".
+pub(crate) fn of_hundred(of: Chances, digits: usize) -> String {
+    let hundredths = 100.0 * of.share;
+    let step = 10f64.powi(-(digits as i32));
+    if of.is_never() {
+        "none".to_owned()
+    } else if of.is_always() {
+        "100".to_owned()
+    } else if hundredths < step / 2.0 {
+        format!("under {step:.digits$}")
+    } else if 100.0 - hundredths < step / 2.0 {
+        format!("over {:.digits$}", 100.0 - step)
+    } else {
+        format!("{hundredths:.digits$}")
+    }
+}
+
 /// A name as it can be shown on a terminal: what would steer the terminal or turn the direction of the text
 /// is shown as an escape.
 fn shown(name: &str) -> String {
@@ -202,6 +220,21 @@ mod tests {
             (1.0, "every one of 20,000 fires"),
         ] {
             assert_eq!(fires(Chances::of(share, 20_000)), said);
+        }
+    }
+
+    #[test]
+    fn fires_of_100_are_never_rounded_to_none_or_all() {
+        for (share, digits, said) in [
+            (0.0, 1, "none"),
+            (0.004, 0, "under 1"),
+            (0.004, 1, "0.4"),
+            (0.29, 0, "29"),
+            (0.9996, 0, "over 99"),
+            (0.9996, 1, "over 99.9"),
+            (1.0, 1, "100"),
+        ] {
+            assert_eq!(of_hundred(Chances::of(share, 20_000), digits), said);
         }
     }
 

@@ -5,8 +5,8 @@ mod columns;
 use shuttle_report::units::whole;
 
 use crate::answer::{Advice, Answer, Block, Label};
-use crate::reader::Reader;
-use crate::say::Sentence;
+use crate::reader::{Reader, of_hundred};
+use crate::say::{Sentence, digits_apart};
 
 /// The narrowest and the widest an answer is set.
 pub const WIDTHS: std::ops::RangeInclusive<usize> = 60..=100;
@@ -115,7 +115,8 @@ impl Setter {
     }
 
     fn paragraph(&self, sentence: &Sentence) -> String {
-        self.wrapped(&capital(&self.reader.put(sentence)))
+        let text = self.reader.put(sentence);
+        self.wrapped(&if sentence.begins_with_name() { text } else { capital(&text) })
     }
 
     fn wrapped(&self, text: &str) -> String {
@@ -162,17 +163,10 @@ impl Setter {
     }
 }
 
-/// Fires of 100 before and after, with as many digits as it takes to tell them apart, and no more than two.
+/// Fires of 100 before and after, with as many digits as it takes to tell them apart.
 fn before_and_after(one: &Advice) -> (String, String) {
-    let shown = |share: f64, digits: usize| match 100.0 * share {
-        0.0 => "none".to_owned(),
-        some if format!("{some:.digits$}").parse() == Ok(0.0) => "under 1".to_owned(),
-        some => format!("{some:.digits$}"),
-    };
-    let digits = (0..3)
-        .find(|digits| shown(one.before.share, *digits) != shown(one.after.share, *digits))
-        .unwrap_or(2);
-    (shown(one.before.share, digits), shown(one.after.share, digits))
+    let digits = digits_apart(one.before, one.after);
+    (of_hundred(one.before, digits), of_hundred(one.after, digits))
 }
 
 fn options<'a>(width: usize) -> textwrap::Options<'a> {
@@ -181,7 +175,7 @@ fn options<'a>(width: usize) -> textwrap::Options<'a> {
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
 }
 
-/// The text with its first letter capitalized, unless it begins with a name that is not.
+/// The text with its first letter capitalized.
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())

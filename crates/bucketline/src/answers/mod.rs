@@ -4,8 +4,6 @@ pub mod charts;
 
 pub mod closing;
 
-pub mod compare_table;
-
 pub mod figures;
 
 pub mod flow_sheet;
@@ -21,5 +19,3 @@ pub mod hose_instead;
 pub mod hose_in_words;
 
 pub mod people;
-
-pub mod unlike_fires;
