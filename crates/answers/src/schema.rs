@@ -3,11 +3,20 @@
 use serde_json::{Value, json};
 
 use crate::json::schemas;
+use crate::question::compare::CompareFigures;
+use crate::question::request::RequestFigures;
 use crate::question::risk::RiskFigures;
+use crate::question::size::SizeFigures;
 
 /// One schema for the results of all questions: the one of its `question` and `units` holds.
 pub fn answers_schema() -> Value {
-    let all: Vec<Value> = [schemas::<RiskFigures>("risk")].concat();
+    let all: Vec<Value> = [
+        schemas::<RiskFigures>("risk"),
+        schemas::<SizeFigures>("size"),
+        schemas::<RequestFigures>("request"),
+        schemas::<CompareFigures>("compare"),
+    ]
+    .concat();
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Results of bucketline, as printed with --json",

@@ -47,7 +47,7 @@ pub fn column_digits(of: impl IntoIterator<Item = Chances>) -> usize {
 /// they are: 3.4 and 3.6 are not 3 and 4.
 pub fn digits_apart(one: Chances, other: Chances) -> usize {
     /// How far off the difference that is shown may be, as a share of the true one. Judgement.
-    const OFF: f64 = 0.3;
+    const OFF: f64 = 0.25;
     let apart = 100.0 * (one.share - other.share).abs();
     if apart == 0.0 {
         return 0;

@@ -142,6 +142,9 @@ impl Setter {
     fn advice(&self, advice: &[Advice]) -> String {
         let mut out = String::new();
         let room = self.width - LABEL - 20;
+        // The same for all, so that decimals do not jump within the column.
+        let digits =
+            advice.iter().map(|one| digits_apart(one.before, one.after)).max().unwrap_or(0);
         for (place, one) in advice.iter().enumerate() {
             let label = if place == 0 { label_word(Label::Best) } else { "" };
             let cost = one.cost.map_or_else(String::new, |cost| format!(" ({})", whole(cost)));
@@ -156,17 +159,11 @@ impl Setter {
                 out.push_str(&format!("{label:<LABEL$}{line}\n"));
                 label = "";
             }
-            let (before, after) = before_and_after(one);
+            let [before, after] = [one.before, one.after].map(|of| of_hundred(of, digits));
             out.push_str(&format!("{label:<LABEL$}{last:<room$} {before:>5} -> {after} of 100\n"));
         }
         out
     }
-}
-
-/// Fires of 100 before and after, with as many digits as it takes to tell them apart.
-fn before_and_after(one: &Advice) -> (String, String) {
-    let digits = digits_apart(one.before, one.after);
-    (of_hundred(one.before, digits), of_hundred(one.after, digits))
 }
 
 fn options<'a>(width: usize) -> textwrap::Options<'a> {
