@@ -7,6 +7,7 @@
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
+use bucketline_benches::{here, plain_loop, plan_in};
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::variation::with_fleet_of;
 use shuttle_sim::Plan;
@@ -14,16 +15,16 @@ use shuttle_sim::Plan;
 const RUNS: u64 = 100_000;
 
 fn main() {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let here = here();
     let mut files =
         [scenarios(&here.join("scenarios")), scenarios(&here.join("../scenarios"))].concat();
     files.sort_by_key(|file| file.components().count());
     let cores = std::thread::available_parallelism().map_or(1, usize::from);
     println!("{RUNS} runs each");
     for file in &files {
-        let scenario = scenario_file::load(file).expect("a sound scenario");
-        let (one, events) = timed(&scenario.plan, RUNS, 1);
-        let (all, _) = timed(&scenario.plan, RUNS, cores);
+        let plan = plan_in(file);
+        let (one, events) = timed(&plan, RUNS, 1);
+        let (all, _) = timed(&plan, RUNS, cores);
         println!(
             "{:<36} {:>7.2} us a run, {:>9.0} runs/s, {:>5.0} events a run, {:>6.1} ns an event, \
              {:>5.2} M events/s, {cores} cores {:.2} times one",
@@ -36,8 +37,7 @@ fn main() {
             one / all
         );
     }
-    let file = here.join("scenarios/plain_loop_six_tankers.json");
-    let scenario = scenario_file::load(&file).expect("a sound scenario");
+    let plain_loop = plan_in(&plain_loop());
     type Positions = fn(usize) -> u32;
     let ways: [(&str, Option<Positions>); 3] = [
         ("more tankers, nothing else", None),
@@ -49,7 +49,7 @@ fn main() {
         let mut of_two = None;
         for tankers in [2, 6, 20, 60, 200] {
             let runs = RUNS / tankers as u64;
-            let plan = with_tankers(&scenario.plan, tankers, positions);
+            let plan = with_tankers(&plain_loop, tankers, positions);
             let (seconds, events) = timed(&plan, runs, 1);
             let an_event = 1e9 * seconds / events as f64;
             println!(

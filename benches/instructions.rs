@@ -3,17 +3,14 @@
 //! `cargo bench -p bucketline-benches --bench instructions` prints one line a scenario beside the
 //! record in `instructions.txt`; `-- --record` writes the record anew. It needs valgrind.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
+use bucketline_benches::{here, plan_in, recorded};
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 
 /// Runs in the smaller and the larger of two counts; their difference leaves out reading the file.
 const RUNS: (u64, u64) = (200, 1200);
-
-fn here() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn main() {
     let arguments: Vec<String> = std::env::args().collect();
@@ -23,17 +20,17 @@ fn main() {
         return;
     }
     let record = here().join("instructions.txt");
-    let recorded = std::fs::read_to_string(&record).unwrap_or_default();
+    let before = std::fs::read_to_string(&record).unwrap_or_default();
     let mut text = String::new();
     println!("{:<30} {:>12} {:>10} {:>9}", "instructions", "a run", "an event", "recorded");
-    for file in scenarios() {
-        let name = file.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        let events = (run(&file, RUNS.1) - run(&file, RUNS.0)) as f64;
-        let instructions = (count(&file, RUNS.1) - count(&file, RUNS.0)) as f64;
+    for measured in recorded() {
+        let (name, file) = (&measured.name, &measured.file);
+        let events = (run(file, RUNS.1) - run(file, RUNS.0)) as f64;
+        let instructions = (count(file, RUNS.1) - count(file, RUNS.0)) as f64;
         let a_run = instructions / (RUNS.1 - RUNS.0) as f64;
-        let before: Option<f64> = (recorded.lines())
+        let before: Option<f64> = (before.lines())
             .filter_map(|line| line.split_once(' '))
-            .find(|(other, _)| *other == name)
+            .find(|(other, _)| other == name)
             .and_then(|(_, number)| number.trim().parse().ok());
         let ratio = before.map_or_else(String::new, |before| format!("{:.3}", a_run / before));
         println!("{name:<30} {a_run:>12.0} {:>10.0} {ratio:>9}", instructions / events);
@@ -44,20 +41,10 @@ fn main() {
     }
 }
 
-fn scenarios() -> Vec<PathBuf> {
-    let mut files: Vec<PathBuf> = std::fs::read_dir(here().join("scenarios"))
-        .expect("the scenarios folder")
-        .filter_map(|entry| Some(entry.ok()?.path()))
-        .collect();
-    files.sort();
-    files
-}
-
 /// Runs it on one thread; returns the events.
 fn run(file: &Path, runs: u64) -> u64 {
-    let scenario = scenario_file::load(file).expect("a sound scenario");
     let runs = Runs { first: 0, count: runs, seed: 1, threads: 1 };
-    run_batch(&scenario.plan, runs, Keep::Sums, &Control::default()).tally.events
+    run_batch(&plan_in(file), runs, Keep::Sums, &Control::default()).tally.events
 }
 
 fn count(file: &Path, runs: u64) -> u64 {

@@ -7,15 +7,17 @@ mod common;
 use std::sync::LazyLock;
 
 use common::world::World;
-use shuttle_report::batch::Control;
+use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::fleet_size::Verdict as Side;
-use shuttle_report::levers::what_each_is_worth;
+use shuttle_report::levers::{LeverRow, Moved, what_each_is_worth};
 use shuttle_report::losses::{Kind, Stands, losses, what_a_loss_does};
+use shuttle_report::moved_inputs::Way;
 use shuttle_report::options_compared::{Choice, Comparison, Verdict, compare};
 use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
 use shuttle_report::side_by_side::{Record, SameLuck, SideBySide};
 use shuttle_report::units::Units;
-use shuttle_report::variation::with_tankers;
+use shuttle_report::variation::{with_other_low_water, with_tankers};
+use shuttle_report::what_would_help::what_it_counts_on;
 use shuttle_sim::{Brought, DraftLimitReason, Plan, TimeTaken};
 
 fn luck(seed: u64) -> SameLuck {
@@ -532,4 +534,43 @@ fn levers_find_what_limits_the_flow_and_not_what_does_not() {
     assert!(row("driving on all roads").worse.is_some());
     // Nobody nurses here.
     assert!(found.rows.iter().all(|row| !row.input.contains("nurse")));
+}
+
+/// The operator of the small world gates down; one who never does loses prime each time the drop tank is
+/// dry, and has it back two minutes after the next load.
+#[test]
+fn an_operator_who_never_gates_down_is_a_lever_and_what_a_plan_counts_on() {
+    let control = Control::default();
+    let gating = world(BASE).reprime(2.0).plan();
+    let never = with_other_low_water(gating.facts()).expect("somebody drafts");
+    let lever = |plan: &Plan| {
+        let found = what_each_is_worth(plan, Units::Us, 20_000, luck(1), &control);
+        let at_low_water = |row: &LeverRow| row.input == "pump operator at low water";
+        found.rows.into_iter().find(at_low_water).expect("the operator among the levers")
+    };
+    let (from_gating, from_never) = (lever(&gating), lever(&never));
+    let told = |moved: Option<Moved>| moved.map(|moved| (moved.way, moved.verdict));
+    assert_eq!((&*from_gating.now, &*from_gating.amount), ("gates down", "never gates down"));
+    assert_eq!(told(from_gating.worse), Some((Way::Instead, Verdict::HigherChance)));
+    assert_eq!(told(from_gating.better), None);
+    assert_eq!((&*from_never.now, &*from_never.amount), ("draws on", "gates down"));
+    assert_eq!(told(from_never.better), Some((Way::Instead, Verdict::LowerChance)));
+    assert_eq!(told(from_never.worse), None);
+
+    // `risk` says what the plan counts on, where it does.
+    let runs = Runs { first: 0, count: 20_000, seed: 1, threads: 2 };
+    let asked = |plan: &Plan| {
+        let base = run_batch(plan, runs, Keep::Sums, &control).tally;
+        let chance = base.interrupted as f64 / base.runs as f64;
+        (chance, what_it_counts_on(plan, &base, runs, &control))
+    };
+    let (never_chance, of_never) = asked(&never);
+    assert!(of_never.is_none(), "{of_never:?}");
+    let (gating_chance, counts_on) = asked(&gating);
+    let counts_on = counts_on.expect("gating down is worth something");
+    assert_eq!(counts_on.interruption_probability, never_chance);
+    assert!((counts_on.higher_by - (never_chance - gating_chance)).abs() < 1e-12);
+    assert!(counts_on.higher_by_ci.0 > 0.0);
+    let (_, of_nobody) = asked(&world(BASE).no_drop_tank().plan());
+    assert!(of_nobody.is_none(), "{of_nobody:?}");
 }

@@ -140,7 +140,7 @@ fn tender_changes_the_word_and_not_the_names() {
     let calls: [(&[&str], &[&str]); 4] = [
         (&["check"], &[", two tenders\n", "By hand two tenders make"]),
         (
-            &["risk", "--runs", "300", "--no-charts"],
+            &["risk", "--runs", "2000", "--no-charts"],
             &[", two tenders\n", "one more tender like new tanker 5:"],
         ),
         (&["size", "--runs", "300", "--no-charts"], &["Ask for three tenders", "\n tenders  adds"]),
@@ -212,4 +212,22 @@ fn size_names_the_cap_that_holds_the_flow_down_whoever_comes() {
         "{narrow}"
     );
     assert!(!size(1000).contains("At most"), "enough tankers are found");
+}
+
+#[test]
+fn risk_warns_of_an_operator_who_never_gates_down_where_the_plan_has_one_who_does() {
+    let risk = |name: &str| {
+        let arguments = ["risk", &scenario(name), "--runs", "2000", "--no-charts"];
+        let text = bucketline(folder().path(), &arguments).answered(name);
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let warning = "With one who never does the lines run short in ";
+    let two = risk("hay_barn_two_tankers");
+    assert!(two.contains(warning), "{two}");
+    // This plan has one who never does: that he might is advice. Nobody drafts in the other.
+    let buying = risk("hay_barn_what_to_buy");
+    assert!(!buying.contains(warning), "{buying}");
+    assert!(buying.contains("the pump operator gating down before prime is lost: "), "{buying}");
+    let nursing = risk("grass_fire_nursing_only");
+    assert!(!nursing.contains(warning), "{nursing}");
 }

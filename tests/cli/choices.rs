@@ -11,7 +11,7 @@ use super::{
 /// Command, scenario, its chart, and what the answer says.
 fn rows() -> Vec<(&'static str, String, &'static str, &'static str)> {
     vec![
-        ("compare", scenario("hay_barn_what_to_buy"), "options", "Buy: "),
+        ("compare", scenario("hay_barn_what_to_buy"), "options", "Buy one of: "),
         ("request", scenario("feed_mill_mutual_aid"), "request", "Ask for "),
         ("request", scenario("chapel_late_mutual_aid"), "request", "No request helps"),
         ("lose", scenario("sawmill_two_fill_sites"), "losses", "The plan can spare nothing"),

@@ -5,6 +5,27 @@
 //! quantities and names as values; only a [`Reader`] turns them into words, with the reader's units and word
 //! for a tanker. Renderers: [`text`] for a terminal, [`json`] for programs. No files, threads or terminal.
 //!
+//! # One question
+//!
+//! ```
+//! use std::path::Path;
+//!
+//! use answers::question::{Budget, risk::risk};
+//! use answers::{Reader, json::json};
+//! use shuttle_report::batch::Control;
+//!
+//! let scenario = scenario_file::read(Path::new("starter.json"), scenario_file::STARTER)?;
+//! let budget = Budget { replications: 400, seed: 1, threads: 2 };
+//! let answer = risk(&scenario, budget, false, &Control::default());
+//! let reader = Reader { units: scenario.units, tender: false };
+//! assert_eq!(json(&answer, &reader)["replications"], 400);
+//!
+//! // However many threads share the work, the figures are the same.
+//! let alone = risk(&scenario, Budget { threads: 1, ..budget }, false, &Control::default());
+//! assert_eq!(json(&answer, &reader), json(&alone, &reader));
+//! # Ok::<(), scenario_file::ScenarioError>(())
+//! ```
+//!
 //! Read in this order: `say` (words with values in them), `answer`, `reader`, `text`, `json`, then one file
 //! a question.
 

@@ -12,6 +12,35 @@
 //! [`heat`]); sources ([`hydrant`], [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`],
 //! [`relay`], [`long_lay`], [`travel`]); storing it ([`drop_tank`]); staffing it ([`crew`]).
 //!
+//! # A hydrant and a flow rule
+//!
+//! ```
+//! use fireground::hydrant::{OutletKind, PitotReading, outlet_flow};
+//! use fireground::quick_flow_rules::{AreaRule, area_rule};
+//!
+//! // A 2-1/2 in outlet at 25 psi: 839 gpm in the table of NFPA 291 (value from memory).
+//! let hydrant = outlet_flow(&PitotReading {
+//!     kind: OutletKind::Hose,
+//!     diameter_in: 2.5,
+//!     coefficient: 0.9,
+//!     pitot_psi: 25.0,
+//! })?;
+//! assert!((hydrant.value - 839.0).abs() < 0.6);
+//! assert_eq!(hydrant.how, "29.83 x 0.9 x 2.5^2 x sqrt(25) = 839 gpm");
+//!
+//! // A house of 50 x 30 ft, half of it burning: 1,500 ft2 / 3 x 50%.
+//! let wanted = area_rule(&AreaRule {
+//!     length_ft: 50.0,
+//!     width_ft: 30.0,
+//!     floors: 1,
+//!     share_involved: 0.5,
+//!     exposures: 0,
+//! })?;
+//! assert_eq!(wanted.value, 250.0);
+//! assert!(hydrant.value > wanted.value);
+//! # Ok::<(), fireground::FactError>(())
+//! ```
+//!
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.
 

@@ -9,6 +9,23 @@
 //! - `read`: from checked values to a checked plan, every mistake traced to its line and column;
 //! - `options`: the same text with something changed;
 //! - `scenario`, `building_file`, `write_flow`: what the commands ask for.
+//!
+//! # From a text to a plan
+//!
+//! ```
+//! use std::path::Path;
+//!
+//! let path = Path::new("starter.json");
+//! let scenario = scenario_file::read(path, scenario_file::STARTER)?;
+//! assert_eq!(scenario.plan.facts().tankers[0].name, "Tanker 3");
+//!
+//! // A mistake is told with its line and what would put it right.
+//! let wrong = scenario_file::STARTER.replace(r#""waste": 0.05"#, r#""waste": 5"#);
+//! let Err(mistakes) = scenario_file::read(path, &wrong) else { panic!("5 is no share") };
+//! let told = mistakes.to_string();
+//! assert!(told.contains("waste") && told.contains("0.05"), "{told}");
+//! # Ok::<(), scenario_file::ScenarioError>(())
+//! ```
 
 mod building_file;
 

@@ -3,13 +3,14 @@
 //! A time is moved by a minute, or by half a minute where it is shorter than two, with its spread in
 //! proportion; a flow by 100 gpm (400 L/min). The drive to a site is a time like others, moved to both
 //! sides: a shorter one stands for a nearer site. Speed on all roads is only moved to the slower side: no
-//! plan should call for driving faster.
+//! plan should call for driving faster. What the pump operator does at low water is a habit, not an amount:
+//! it is exchanged for the other one.
 
 use serde::Serialize;
-use shuttle_sim::{Brought, Handling, Plan, PlanDraft, TimeTaken};
+use shuttle_sim::{Brought, Handling, LowWater, Plan, PlanDraft, TimeTaken};
 
 use crate::units::{LITRES_PER_GALLON, Units, minutes};
-use crate::variation::fit_restart_level;
+use crate::variation::{fit_restart_level, with_other_low_water};
 
 /// Name of the input that moves no water: the reserve kept for backing out.
 pub const RESERVE: &str = "reserve kept in the attack engine";
@@ -39,6 +40,8 @@ pub enum Way {
     More,
     /// Less of it.
     Less,
+    /// Something else in its place, which the amount names.
+    Instead,
 }
 
 /// The levers collected so far.
@@ -72,20 +75,14 @@ impl Making<'_> {
     ) {
         let moved = |way: Way| {
             let mut facts = self.facts.clone();
-            let sign = match way {
-                Way::More => 1.0,
-                Way::Less => -1.0,
-            };
+            let sign = if way == Way::More { 1.0 } else { -1.0 };
             if !change(&mut facts, sign) {
                 return None;
             }
             fit_restart_level(&mut facts);
             Some((way, Plan::check(facts).ok()?))
         };
-        let hinders = match helps {
-            Way::More => Way::Less,
-            Way::Less => Way::More,
-        };
+        let hinders = if helps == Way::More { Way::Less } else { Way::More };
         let (better, worse) = (moved(helps), moved(hinders));
         if better.is_some() || worse.is_some() {
             self.levers.push(Lever { input, now, amount, better, worse });
@@ -193,9 +190,22 @@ impl Making<'_> {
                 self.times("hooking up the draft".to_owned(), |facts| vec![&mut facts.supply.setup])
             }
         }
-        if self.facts.supply.low_water == shuttle_sim::LowWater::LosePrime {
+        self.low_water();
+        if self.facts.supply.low_water == LowWater::LosePrime {
             self.times("priming again".to_owned(), |facts| vec![&mut facts.supply.reprime]);
         }
+    }
+
+    fn low_water(&mut self) {
+        let Some(plan) = with_other_low_water(self.facts) else { return };
+        let moved = Some((Way::Instead, plan));
+        let (now, amount, better, worse) = match self.facts.supply.low_water {
+            LowWater::Throttle => ("gates down", "never gates down", None, moved),
+            LowWater::LosePrime => ("draws on", "gates down", moved, None),
+        };
+        let input = "pump operator at low water".to_owned();
+        let (now, amount) = (now.to_owned(), amount.to_owned());
+        self.levers.push(Lever { input, now, amount, better, worse });
     }
 
     fn fill_sites(&mut self) {
@@ -217,20 +227,21 @@ impl Making<'_> {
                 });
             }
         }
-        self.add(
-            "driving on all roads".to_owned(),
-            "as planned".to_owned(),
-            "10% slower".to_owned(),
-            Way::Less,
-            |facts, sign| {
-                for site in &mut facts.fill_sites {
-                    for leg in [&mut site.out, &mut site.back] {
-                        leg.time = leg.time.scaled(1.0 / 0.9);
-                    }
-                }
-                sign > 0.0
-            },
-        );
+        let mut slower = self.facts.clone();
+        for site in &mut slower.fill_sites {
+            for leg in [&mut site.out, &mut site.back] {
+                leg.time = leg.time.scaled(1.0 / 0.9);
+            }
+        }
+        if let Ok(plan) = Plan::check(slower) {
+            self.levers.push(Lever {
+                input: "driving on all roads".to_owned(),
+                now: "as planned".to_owned(),
+                amount: "10% slower".to_owned(),
+                better: None,
+                worse: Some((Way::Instead, plan)),
+            });
+        }
     }
 
     fn dump_site(&mut self) {

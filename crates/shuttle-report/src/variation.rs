@@ -41,6 +41,20 @@ pub fn fit_restart_level(facts: &mut PlanDraft) {
     }
 }
 
+/// The plan with a pump operator who does the other thing at low water: never gates down where the plan's
+/// does, gates down where it does not. `None` where nobody drafts.
+pub fn with_other_low_water(facts: &PlanDraft) -> Option<Plan> {
+    if facts.drop_tanks.is_empty() {
+        return None;
+    }
+    let mut facts = facts.clone();
+    facts.supply.low_water = match facts.supply.low_water {
+        LowWater::Throttle => LowWater::LosePrime,
+        LowWater::LosePrime => LowWater::Throttle,
+    };
+    Plan::check(facts).ok()
+}
+
 /// Whether two tankers are equal in everything but their names.
 pub fn alike(a: &Tanker, b: &Tanker) -> bool {
     Tanker { name: String::new(), listed: 0, ..a.clone() }

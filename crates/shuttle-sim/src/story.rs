@@ -111,8 +111,7 @@ pub struct Trace {
     pub course: Vec<(f64, Vec<f64>)>,
 }
 
-/// Writes the story down while it is asked for. Rules tell it what happens and never ask whether anyone
-/// listens.
+/// Writes the story down while it is asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Story {
     trace: Option<Trace>,
@@ -129,12 +128,17 @@ impl Story {
         self.trace.take().unwrap_or_default()
     }
 
+    /// Whether anyone listens, where what happens would first have to be put into words.
+    pub fn is_told(&self) -> bool {
+        self.trace.is_some()
+    }
+
     /// This happened, with these levels.
     #[inline]
     pub fn note(&mut self, now: Moment, happening: Happening, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
             trace.notes.push(Note { minute: now.minutes(), happening });
-            scene.levels_at(now, &mut trace.levels);
+            trace.levels.extend(scene.levels(now));
         }
     }
 
@@ -142,9 +146,7 @@ impl Story {
     #[inline]
     pub fn note_turn(&mut self, now: Moment, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
-            let mut levels = Vec::new();
-            scene.levels_at(now, &mut levels);
-            trace.course.push((now.minutes(), levels));
+            trace.course.push((now.minutes(), scene.levels(now).collect()));
         }
     }
 }

@@ -9,7 +9,8 @@ use std::ops::{Add, AddAssign};
 /// Ticks in a minute.
 const A_MINUTE: f64 = 6e9;
 
-/// 2^52: added to a number from 0 to itself it leaves the whole number in the lowest bits.
+/// 2^52: added to a number from 0 to itself it leaves the nearest whole number in the lowest bits. There is no
+/// quicker way to round without asking for a newer processor.
 const TWO_TO_52: f64 = 4_503_599_627_370_496.0;
 
 /// A length of time, never negative.
@@ -25,7 +26,7 @@ impl Ticks {
     pub fn of(minutes: f64) -> Ticks {
         let ticks = minutes * A_MINUTE;
         let most = Moment::NEVER.0 as f64;
-        // Written so that infinity, and no number at all, last for ever.
+        // NaN fails the first comparison, and so lasts for ever as infinity does.
         let ticks = if ticks < most { ticks } else { most };
         let ticks = if ticks > 0.0 { ticks } else { 0.0 };
         Ticks((ticks + TWO_TO_52).to_bits() - TWO_TO_52.to_bits())
@@ -45,7 +46,8 @@ impl Ticks {
 
     #[inline]
     fn count(self) -> f64 {
-        f64::from_bits(self.0 | TWO_TO_52.to_bits()) - TWO_TO_52
+        // Never above 2^50; from a signed number the processor converts in one step.
+        self.0 as i64 as f64
     }
 }
 
@@ -84,11 +86,6 @@ impl Moment {
     #[inline]
     pub fn after(self, minutes: f64) -> Moment {
         self + Ticks::of(minutes)
-    }
-
-    /// One tick later.
-    pub fn next(self) -> Moment {
-        Moment(self.0 + 1)
     }
 
     /// How long ago that was; nothing if it is still to come.

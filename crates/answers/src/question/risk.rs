@@ -7,7 +7,7 @@ mod tables;
 use scenario_file::Scenario;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::summary::Summary;
-use shuttle_report::what_would_help::{Help, what_would_help};
+use shuttle_report::what_would_help::{CountsOn, Help, what_it_counts_on, what_would_help};
 use shuttle_sim::Cause;
 
 use super::causes::shares_in_words;
@@ -20,6 +20,9 @@ pub use figures::RiskFigures;
 
 /// Changes that help are told up to this number: more than that is no advice.
 const MOST_ADVICE: usize = 4;
+/// A pump operator who never gates down is warned of where that costs at least this share of fires: less is
+/// no reason for a drill.
+const WORTH_A_WARNING: f64 = 0.005;
 
 /// How often the lines run short.
 ///
@@ -40,23 +43,31 @@ pub fn risk(
     } else {
         Vec::new()
     };
+    let counts_on =
+        if tries_help { what_it_counts_on(plan, &base.tally, runs, control) } else { None };
     let basis = Basis {
         replications: summary.replications,
         seed: budget.seed,
         ended_early: control.is_stopped(),
     };
-    let told = told(scenario, &summary, &helps, tries_help && !basis.ended_early);
+    let tried = tries_help && !basis.ended_early;
+    let told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
     Answer {
         question: "risk",
         title: plan.facts().title.clone(),
         told,
         basis,
         pictures: pictures::pictures(&summary, plan),
-        figures: RiskFigures::new(summary, &helps),
+        figures: RiskFigures::new(summary, &helps, counts_on),
     }
 }
 
-fn told(scenario: &Scenario, summary: &Summary, helps: &[Help], tried: bool) -> Told {
+fn told(
+    scenario: &Scenario,
+    summary: &Summary,
+    (helps, counts_on): (&[Help], Option<&CountsOn>),
+    tried: bool,
+) -> Told {
     let mut points = Vec::new();
     let mut more = Vec::new();
     if summary.replications > 0 {
@@ -66,6 +77,10 @@ fn told(scenario: &Scenario, summary: &Summary, helps: &[Help], tried: bool) -> 
         } else {
             points.push(Block::Point(Label::Why, never(summary)));
         }
+        points.extend(
+            (counts_on.filter(|never| never.higher_by >= WORTH_A_WARNING))
+                .map(|never| Block::Point(Label::Careful, never_gating_down(summary, never))),
+        );
         points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
         if helps.is_empty() && tried && summary.interruption_probability > 0.0 {
@@ -168,6 +183,15 @@ fn never(summary: &Summary) -> Sentence {
         "in 95 fires of 100 the attack engine's tank never had less than ",
         Piece::Volume(low),
         ".",
+    ]
+}
+
+fn never_gating_down(summary: &Summary, never: &CountsOn) -> Sentence {
+    let then = Chances::of(never.interruption_probability, summary.replications);
+    say![
+        "the pump operator has to gate down at low water. With one who never does the lines run short in ",
+        Piece::Fires(then),
+        "."
     ]
 }
 

@@ -57,17 +57,20 @@ fn input(row: &LeverRow, words: Words) -> String {
 }
 
 fn moved_words(row: &LeverRow) -> String {
-    let way = |moved: &Moved| match moved.way {
-        Way::More => "more",
-        Way::Less => "less",
-    };
     let amount = &row.amount;
     match (&row.better, &row.worse) {
-        // "slower" already says which way.
-        _ if amount.ends_with("slower") => amount.clone(),
-        (Some(better), Some(worse)) => format!("{amount} {}/{}", way(better), way(worse)),
-        (Some(only), None) | (None, Some(only)) => format!("{amount} {}", way(only)),
+        (Some(better), Some(worse)) => format!("{amount}{}/{}", way(better), way(worse).trim()),
+        (Some(only), None) | (None, Some(only)) => format!("{amount}{}", way(only)),
         (None, None) => amount.clone(),
+    }
+}
+
+/// " more", " less", or nothing where the amount says all.
+fn way(moved: &Moved) -> &'static str {
+    match moved.way {
+        Way::More => " more",
+        Way::Less => " less",
+        Way::Instead => "",
     }
 }
 
@@ -138,15 +141,12 @@ fn most_minutes(found: &LeverAnswer, words: Words) -> Option<String> {
         .filter(|(_, moved)| moved.verdict == Verdict::FewerMinutes)
         .filter_map(|(row, moved)| Some((row, moved, moved.more_minutes?.by)))
         .min_by(|a, b| a.2.total_cmp(&b.2))?;
-    let way = match moved.way {
-        Way::More => "more",
-        Way::Less => "less",
-    };
     let now = found.interrupted_minutes_mean;
     Some(format!(
-        " The minutes short do change, most by {} ({} {way}): {} -> {} on average.",
+        " The minutes short do change, most by {} ({}{}): {} -> {} on average.",
         input(row, words),
         row.amount,
+        way(moved),
         minutes(now),
         minutes(now + by)
     ))
@@ -177,7 +177,7 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
         let _ = writeln!(
             text,
             "{:<28} {:>12} {:>19} {:>18} {:>18}",
-            "", "now", "moved by", "less, points", "more, points"
+            "", "now", "moved by", "less, points", "more/other, points"
         );
         for row in found.rows.iter().filter(|row| row.is_clear) {
             text.push_str(&line(row, words));
@@ -220,15 +220,11 @@ fn first_sentence(found: &LeverAnswer, words: Words) -> String {
     };
     let (best, worst) = (best(false).or_else(|| best(true)), worst(false).or_else(|| worst(true)));
     let told = |(row, moved): (&LeverRow, &Moved)| {
-        let way = match moved.way {
-            _ if row.amount.ends_with("slower") => String::new(),
-            Way::More => " more".to_owned(),
-            Way::Less => " less".to_owned(),
-        };
         format!(
-            "{} ({}{way}): {now} -> {}",
+            "{} ({}{}): {now} -> {}",
             input(row, words),
             row.amount,
+            way(moved),
             percent(moved.interruption_probability, moved.runs)
         )
     };
@@ -271,11 +267,11 @@ fn reserve(found: &LeverAnswer) -> Option<String> {
 fn line(row: &LeverRow, words: Words) -> String {
     let label = textwrap::fill(&input(row, words), 28);
     let label: Vec<&str> = label.lines().collect();
-    let of = |way: Way| {
-        let moved = row.better.iter().chain(&row.worse).find(|moved| moved.way == way);
+    let of = |ways: &[Way]| {
+        let moved = row.better.iter().chain(&row.worse).find(|moved| ways.contains(&moved.way));
         let mut cell = cell(moved);
         let is_odd = row.better.as_ref().is_some_and(|better| {
-            better.way == way
+            ways.contains(&better.way)
                 && matches!(better.verdict, Verdict::HigherChance | Verdict::MoreMinutes)
         });
         if is_odd {
@@ -283,7 +279,8 @@ fn line(row: &LeverRow, words: Words) -> String {
         }
         cell
     };
-    let (less, more) = (of(Way::Less), of(Way::More));
+    // What is done instead stands on the right, where the eye ends.
+    let (less, more) = (of(&[Way::Less]), of(&[Way::More, Way::Instead]));
     let mut text = String::new();
     for place in 0..label.len().max(2) {
         let left = label.get(place).copied().unwrap_or_default();

@@ -211,14 +211,14 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
             let what = match doing {
                 Doing::Responding => "responding".into(),
                 Doing::WaitingAtScene => "in line at the scene".into(),
-                Doing::OnDeck => "on deck: its load is kept for the lines".into(),
+                Doing::OnDeck => "on deck, kept for the lines".into(),
                 Doing::NurseConnecting => "connects to the engine".into(),
                 Doing::PumpingOff => "pumps off into the engine".into(),
                 Doing::NurseDisconnecting => "empty, disconnects".into(),
                 Doing::Positioning(at) => format!("positions at {}", tank(at)),
                 Doing::Dumping(at) => format!("dumps into {}", tank(at)),
                 Doing::Clearing(at) => format!("pulls clear of {}", tank(at)),
-                Doing::BreakingOff(at) => format!("breaks off at {} to nurse", tank(at)),
+                Doing::BreakingOff(_) => "breaks off dumping to nurse".into(),
                 Doing::InRepair => "BROKEN DOWN, being repaired".into(),
                 Doing::OutOfService => "OUT OF SERVICE".into(),
                 Doing::StandingBy => "stands by: no source can fill it".into(),
@@ -234,7 +234,7 @@ fn told(plan: &Plan, note: &Note, units: Units, words: Words) -> (String, String
             (facts.tankers[place].name.clone(), what)
         }
         Happening::RestAboard(place, rest) => {
-            let what = format!("can pour no more: keeps {} aboard", units.gallons(rest));
+            let what = format!("can pour no more, {} aboard", units.gallons(rest));
             (facts.tankers[place].name.clone(), what)
         }
         Happening::ShortfallBegan => (lines, "SHORT OF WATER".into()),
@@ -249,14 +249,18 @@ fn totals(plan: &Plan, result: &RunResult, units: Units) -> String {
         .map(|(tanker, record)| format!("{}: {}", tanker.name, record.trips))
         .collect();
     let mut text = wrapped(&format!("Trips: {}.", trips.join(" · ")));
+    let rests = if result.carried_away > 0.0 {
+        format!(" + {} carried away as rests", units.gallons(result.carried_away))
+    } else {
+        String::new()
+    };
     text.push_str(&wrapped(&format!(
-        "Water: {} came on scene = {} delivered + {} spilled or underfilled + {} still there + {} carried \
-         away as a rest; {} were wanted.",
+        "Water: {} came on scene = {} delivered + {} spilled or underfilled + {} still there{rests}; {} were \
+         wanted.",
         units.gallons(result.arrived),
         units.gallons(result.delivered),
         units.gallons(result.spilled),
         units.gallons(result.remaining),
-        units.gallons(result.carried_away),
         units.gallons(result.wanted)
     )));
     if facts.incident.reserve > 0.0 {
@@ -328,5 +332,51 @@ fn as_json(
                 }
             })
             .collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::*;
+
+    /// Whatever a tanker does is told whole, with as many drop tanks and as large a rest as one meets.
+    #[test]
+    fn no_word_of_what_a_tanker_does_is_cut() {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+        let scenario = scenario_file::load(&root.join("scenarios/orchard_metric.json")).unwrap();
+        let (tank, site) = (9, 0);
+        let doings = [
+            Doing::Responding,
+            Doing::WaitingAtScene,
+            Doing::OnDeck,
+            Doing::NurseConnecting,
+            Doing::PumpingOff,
+            Doing::NurseDisconnecting,
+            Doing::Positioning(tank),
+            Doing::Dumping(tank),
+            Doing::Clearing(tank),
+            Doing::BreakingOff(tank),
+            Doing::InRepair,
+            Doing::OutOfService,
+            Doing::StandingBy,
+            Doing::WaitingForRoad,
+            Doing::CrossingOneLane,
+            Doing::TravelingOut(site),
+            Doing::WaitingToFill(site),
+            Doing::Connecting(site),
+            Doing::Filling(site),
+            Doing::Disconnecting(site),
+            Doing::TravelingBack,
+        ];
+        let happenings = doings.map(|doing| Happening::Tanker(0, doing));
+        // A tenth of a load of 5,000 gal.
+        let rest = [Happening::RestAboard(0, 500.0)];
+        for happening in happenings.into_iter().chain(rest) {
+            let note = Note { minute: 0.0, happening };
+            let (_, what) = told(&scenario.plan, &note, Units::Metric, Words::new(false));
+            assert_eq!(cut(&what, WHAT), what);
+        }
     }
 }

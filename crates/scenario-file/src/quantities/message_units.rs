@@ -9,7 +9,8 @@ pub(crate) fn in_units(text: &str, units: Units) -> String {
     translated(text, units, four_figures)
 }
 
-/// As [`in_units`], with no more digits than an answer supports: whole, from 1,000 on to the nearest 10.
+/// A message with every "1,800 gal" in it converted to the units of the file, with no more digits than an
+/// answer supports: whole, from 1,000 on to the nearest 10.
 pub fn in_round_units(text: &str, units: Units) -> String {
     translated(text, units, to_the_nearest_ten)
 }

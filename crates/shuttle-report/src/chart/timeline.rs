@@ -101,7 +101,7 @@ pub fn chart(
     }
     let axis_end = minute_labels(&mut drawing, x, bottom, "the alarm");
     let legend_end = legend(&mut drawing, axis_end + 4.0, &entries(&draft));
-    let from = "One run of many: another run of the same plan goes otherwise. Loads: those brought in and emptied.";
+    let from = "One run of many: another run of the same plan goes otherwise. Loads: those brought in and given.";
     Ok(finish(drawing, legend_end, &facts.title, from))
 }
 

@@ -242,6 +242,24 @@ fn a_mistake_says_place_value_limit_and_cure() {
 }
 
 #[test]
+fn what_the_rules_allow_is_not_odd() {
+    type Change = fn(&mut PlanDraft);
+    let rows: Vec<(&str, Change)> = vec![
+        ("gating down is what the format takes where a nursing-only plan is silent", |d| {
+            d.supply.engine = None;
+            d.supply.low_water = LowWater::Throttle;
+            d.drop_tanks.clear();
+        }),
+        ("half of the tanker is enough to go for", |d| d.fill_sites[0].volume = Some(1_000.0)),
+    ];
+    for (why, change) in rows {
+        let mut draft = sound();
+        change(&mut draft);
+        assert_eq!(oddities_in(&draft), [], "{why}");
+    }
+}
+
+#[test]
 fn each_odd_value_is_noted_at_its_place() {
     type Change = fn(&mut PlanDraft);
     let rows: Vec<(&str, Change)> = vec![
@@ -251,6 +269,7 @@ fn each_odd_value_is_noted_at_its_place() {
         ("supply", |d| d.supply.draft_limits[0].flow = 299.0),
         ("attack_engine.intakes", |d| {
             d.supply.engine = None;
+            d.supply.low_water = LowWater::Throttle;
             d.drop_tanks.clear();
             d.tankers.iter_mut().for_each(|t| t.pump_off = 299.0);
         }),
@@ -290,7 +309,27 @@ fn each_odd_value_is_noted_at_its_place() {
             d.fill_sites.push(other);
             d.tankers.iter_mut().for_each(|t| t.fill_site = Some(0));
         }),
-        ("fill_sites[0].volume", |d| d.fill_sites[0].volume = Some(999.0)),
+        ("fill_sites[0].volume", |d| {
+            let mut other = d.fill_sites[0].clone();
+            other.name = "Creek".into();
+            d.fill_sites.push(other);
+            d.fill_sites[0].volume = Some(999.0);
+        }),
+        // Enough for half of the other tankers, not of this one.
+        ("tankers[0].capacity", |d| {
+            d.drop_tanks[0].capacity = 4_000.0;
+            d.tankers[0].capacity = 4_000.0;
+            d.fill_sites[0].volume = Some(1_999.0);
+        }),
+        ("tankers[0].fill_site", |d| {
+            let mut other = d.fill_sites[0].clone();
+            other.name = "Creek".into();
+            d.fill_sites.push(other);
+            d.drop_tanks[0].capacity = 4_000.0;
+            d.tankers[0].capacity = 4_000.0;
+            d.tankers[0].fill_site = Some(0);
+            d.fill_sites[0].volume = Some(1_999.0);
+        }),
         // 2 miles in 1.9 minutes is 63 mph.
         ("fill_sites[0].out", |d| d.fill_sites[0].out.time = TimeTaken::Fixed(1.9)),
         ("title", |d| {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::facts::{Brought, Call, Handling, LowWater, PlanDraft, Tanker};
+use super::facts::{Brought, Call, FillSite, Handling, LowWater, PlanDraft, Tanker};
 use super::limits::{plain, with_unit};
 use super::time_taken::TimeTaken;
 
@@ -133,9 +133,15 @@ fn drop_tanks(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
         let place = format!("drop_tanks[{index}]");
         if tank.capacity < greatest.load() {
+            let then = if index == 0 {
+                "such a load is dumped when nobody else is at it, and what does not fit waits aboard \
+                 until water is drawn"
+            } else {
+                "such a load is dumped into it only when it is as good as empty, and what does not fit \
+                 waits aboard"
+            };
             let text = format!(
-                "it holds {}, less than the {} that {} delivers: part of that load waits aboard \
-                 until water is drawn",
+                "it holds {}, less than the {} that {} delivers: {then}",
                 with_unit(tank.capacity, "gal"),
                 with_unit(greatest.load().round(), "gal"),
                 greatest.name
@@ -191,6 +197,26 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
             );
             note(odd, &format!("{place}.response"), text);
         }
+        never_filled_again(odd, draft, tanker);
+    }
+}
+
+/// A tanker does not drive to a fill site that cannot fill half of it, and a limited volume never grows
+/// beyond what is stated.
+fn never_filled_again(odd: &mut Vec<Oddity>, draft: &PlanDraft, tanker: &Tanker) {
+    let half = tanker.capacity / 2.0;
+    let too_little = |site: &FillSite| site.volume.is_some_and(|volume| volume < half);
+    let mut sites = draft.fill_sites.iter().enumerate().filter(|(index, _)| uses(tanker, *index));
+    if sites.all(|(_, site)| too_little(site)) {
+        let (key, which) = match tanker.fill_site {
+            Some(site) => ("fill_site", format!("{}, when full,", draft.fill_sites[site].name)),
+            None => ("capacity", "every fill site, when full,".to_string()),
+        };
+        let text = format!(
+            "{which} holds less than half of its {}: after its first load it stands by for good",
+            with_unit(tanker.capacity, "gal")
+        );
+        note(odd, &format!("tankers[{}].{key}", tanker.listed), text);
     }
 }
 
@@ -242,7 +268,8 @@ fn fill_sites(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
                 let least = users.fold(first.capacity, |least, other| least.min(other.capacity));
                 if let Some(volume) = site.volume.filter(|volume| *volume < least / 2.0) {
                     let text = format!(
-                        "it holds {}, less than half a load of any tanker that comes here",
+                        "it holds {}, less than half of any tanker assigned to it or free to choose: \
+                         nobody fills here",
                         with_unit(volume, "gal")
                     );
                     note(odd, &format!("{place}.volume"), text);

@@ -24,12 +24,13 @@ impl Shuttle {
         self.line.clear();
         self.steps_taken = 0;
         self.leaving = 0;
-        self.standing_by = 0;
+        self.standing_by.clear();
         self.tally.reset(&self.plan);
 
         let arrives = self.arrival(&self.prepared.attack_engine);
         let attack_key = self.prepared.attack_engine.key;
         let water_on = self.draw_of(attack_key, self.prepared.water_on, Purpose::WaterOn, 0);
+        self.tally.engine_arrives = arrives;
         self.tally.first_water = arrives + water_on;
         self.tally.end = self.tally.first_water.after(self.plan.facts().incident.duration);
         self.come(Event::AttackEngineArrives, arrives);

@@ -1,5 +1,7 @@
 //! The event list: what is due when, and in which order within one instant.
 
+use std::collections::VecDeque;
+
 use crate::time::Moment;
 
 /// What comes due by the clock.
@@ -30,24 +32,40 @@ const SINGLE: usize = 4;
 ///
 /// The order of places is the order within one instant: what opens, then tankers as listed. What comes due
 /// meanwhile, at the same instant, is taken in another round. A look through a few dozen moments is soon
-/// done, cannot hold anything stale, and was measured against heaps and trees (`benches/SPEED.md`).
+/// done and cannot hold anything stale.
 #[derive(Debug)]
 pub(crate) struct Calendar {
+    /// In the order of places.
+    events: Vec<Event>,
     due: Vec<Moment>,
     /// The least of them.
     next: Moment,
-    /// How far the present round has come.
-    round_at: usize,
+    /// Places whose events are due in the present round.
+    round: VecDeque<usize>,
     tanks: usize,
     sites: usize,
 }
 
 impl Calendar {
     pub fn new(tankers: usize, tanks: usize, sites: usize) -> Calendar {
+        let single = [
+            Event::AttackEngineArrives,
+            Event::FirstWater,
+            Event::AttackFlowSteps,
+            Event::SupplyEngineArrives,
+        ];
+        let events: Vec<Event> = (single.into_iter())
+            .chain((0..tanks).map(Event::DropTank))
+            .chain((0..sites).map(Event::FillSiteReady))
+            .chain([Event::Pump])
+            .chain((0..tankers).map(Event::Tanker))
+            .collect();
+        let places = events.len();
         Calendar {
-            due: vec![Moment::NEVER; SINGLE + tanks + sites + 1 + tankers],
+            due: vec![Moment::NEVER; places],
+            events,
             next: Moment::NEVER,
-            round_at: 0,
+            round: VecDeque::with_capacity(places),
             tanks,
             sites,
         }
@@ -56,7 +74,7 @@ impl Calendar {
     pub fn clear(&mut self) {
         self.due.fill(Moment::NEVER);
         self.next = Moment::NEVER;
-        self.round_at = 0;
+        self.round.clear();
     }
 
     fn place_of(&self, event: Event) -> usize {
@@ -70,20 +88,6 @@ impl Calendar {
             Event::FillSiteReady(site) => SINGLE + tanks + site,
             Event::Pump => SINGLE + tanks + sites,
             Event::Tanker(tanker) => SINGLE + tanks + sites + 1 + tanker,
-        }
-    }
-
-    fn event_at(&self, place: usize) -> Event {
-        let (tanks, sites) = (self.tanks, self.sites);
-        match place {
-            0 => Event::AttackEngineArrives,
-            1 => Event::FirstWater,
-            2 => Event::AttackFlowSteps,
-            3 => Event::SupplyEngineArrives,
-            _ if place < SINGLE + tanks => Event::DropTank(place - SINGLE),
-            _ if place < SINGLE + tanks + sites => Event::FillSiteReady(place - SINGLE - tanks),
-            _ if place == SINGLE + tanks + sites => Event::Pump,
-            _ => Event::Tanker(place - SINGLE - tanks - sites - 1),
         }
     }
 
@@ -105,20 +109,24 @@ impl Calendar {
 
     /// The next event that is due at this moment, taken off the list.
     pub fn take_due(&mut self, now: Moment) -> Option<Event> {
-        if self.next > now {
-            self.round_at = 0;
-            return None;
+        if self.round.is_empty() && self.next <= now {
+            self.begin_round(now);
         }
-        let is_due = |due: &Moment| *due <= now;
-        let ahead = self.due[self.round_at..].iter().position(is_due);
-        let place = match ahead {
-            Some(ahead) => self.round_at + ahead,
-            None => self.due.iter().position(is_due)?,
-        };
-        self.round_at = place + 1;
-        self.due[place] = Moment::NEVER;
-        self.look_through();
-        Some(self.event_at(place))
+        self.round.pop_front().map(|place| self.events[place])
+    }
+
+    /// Takes everything that is due by now off the list.
+    fn begin_round(&mut self, now: Moment) {
+        let mut next = Moment::NEVER;
+        for (place, due) in self.due.iter_mut().enumerate() {
+            if *due <= now {
+                *due = Moment::NEVER;
+                self.round.push_back(place);
+            } else {
+                next = next.min(*due);
+            }
+        }
+        self.next = next;
     }
 
     fn look_through(&mut self) {

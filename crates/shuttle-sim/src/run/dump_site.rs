@@ -34,12 +34,8 @@ impl Shuttle {
     }
 
     /// Every load that is gone at this instant.
-    ///
-    /// - Returns: whether there was one.
-    pub(crate) fn end_loads(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn end_loads(&mut self) {
         while let Some(tanker) = self.scene.settle(self.now) {
-            anyone = true;
             self.tally.result.events += 1;
             self.has_moved(tanker, 0.0);
             match self.tankers[tanker].phase {
@@ -52,7 +48,6 @@ impl Shuttle {
                 phase => unreachable!("tanker {tanker} is empty while {phase:?}"),
             }
         }
-        anyone
     }
 
     /// Its load has moved, but for a rest.

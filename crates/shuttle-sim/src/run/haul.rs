@@ -63,47 +63,30 @@ impl Shuttle {
 
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
-    /// - Returns: whether anyone left or began to stand by.
+    /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
-        if self.leaving + self.standing_by == 0 {
-            return false;
-        }
         let mut anyone = false;
-        let mut since = Moment::ALARM;
-        // One after the other by when they began to stand by, without a list: they are few.
-        while let Some(next) = self.stands_by_from(since) {
-            since = next;
-            for tanker in 0..self.tankers.len() {
-                let state = &self.tankers[tanker];
-                if state.phase == Phase::StandBy && state.since == since {
-                    anyone |= self.leave(tanker);
-                }
-            }
-            since = since.next();
+        for place in 0..self.standing_by.len() {
+            anyone |= self.leave(self.standing_by[place]);
         }
+        self.standing_by.retain(|tanker| self.tankers[*tanker].phase == Phase::StandBy);
         for tanker in 0..self.tankers.len() {
+            if self.leaving == 0 {
+                break;
+            }
             if self.tankers[tanker].phase == Phase::Leaving {
                 self.leaving -= 1;
                 self.leave(tanker);
                 anyone = true;
             }
         }
-        anyone
-    }
-
-    /// The first moment from this one on since which a tanker stands by.
-    fn stands_by_from(&self, since: Moment) -> Option<Moment> {
-        let standing = self.tankers.iter().filter(|tanker| tanker.phase == Phase::StandBy);
-        standing.map(|tanker| tanker.since).filter(|moment| *moment >= since).min()
+        anyone && !self.standing_by.is_empty()
     }
 
     /// - Returns: whether it left, rather than stand by.
     fn leave(&mut self, tanker: usize) -> bool {
         match self.choose_site(tanker) {
             Choice::Site(site) => {
-                if self.tankers[tanker].phase == Phase::StandBy {
-                    self.standing_by -= 1;
-                }
                 self.tally.result.carried_away += self.tankers[tanker].load;
                 self.calendar.set(Event::Tanker(tanker), Moment::NEVER);
                 self.travel(tanker, Way::Out, site, Stretch::First);
@@ -111,8 +94,10 @@ impl Shuttle {
             }
             Choice::StandBy(minutes) => {
                 if self.tankers[tanker].phase != Phase::StandBy {
-                    self.standing_by += 1;
                     self.enter(tanker, Phase::StandBy);
+                    self.standing_by.push(tanker);
+                    let tankers = &self.tankers;
+                    self.standing_by.sort_unstable_by_key(|one| (tankers[*one].since, *one));
                 }
                 self.calendar.set(Event::Tanker(tanker), self.now.after(minutes.max(LEAST_TURN)));
                 false
@@ -235,8 +220,7 @@ impl Shuttle {
     }
 
     /// Whoever may enter a one-lane stretch does.
-    pub(crate) fn serve_lanes(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn serve_lanes(&mut self) {
         for lane in 0..self.lanes.len() {
             while let Some(tanker) = self.lanes[lane].next_in() {
                 let Phase::LaneWait { way, site, .. } = self.tankers[tanker].phase else {
@@ -250,10 +234,8 @@ impl Shuttle {
                 };
                 let time = self.draw(tanker, self.prepared.lanes[lane], purpose);
                 self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
-                anyone = true;
             }
         }
-        anyone
     }
 
     /// It has left a one-lane stretch.
@@ -278,8 +260,7 @@ impl Shuttle {
     }
 
     /// Free fill positions go to whoever came first, once the site is ready.
-    pub(crate) fn serve_fill_sites(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn serve_fill_sites(&mut self) {
         for site in 0..self.sites.len() {
             while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
                 let Some(tanker) = self.sites[site].queue.pop_front() else { break };
@@ -287,10 +268,8 @@ impl Shuttle {
                 let connect = self.prepared.tankers[tanker].fill_connect;
                 let time = self.draw(tanker, connect, Purpose::FillConnect);
                 self.enter_for(tanker, Phase::FillConnect { site }, time);
-                anyone = true;
             }
         }
-        anyone
     }
 
     pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
@@ -301,13 +280,11 @@ impl Shuttle {
     }
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
-    pub(crate) fn end_fills(&mut self) -> bool {
-        let mut anyone = false;
+    pub(crate) fn end_fills(&mut self) {
         for site in 0..self.sites.len() {
             if self.sites[site].next > self.now {
                 continue;
             }
-            anyone = true;
             let was_dry = self.sites[site].is_dry();
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.tally.result.events += 1;
@@ -322,7 +299,6 @@ impl Shuttle {
                 }
             }
         }
-        anyone
     }
 
     /// It carries what it has taken beside its rest, and disconnects.

@@ -20,10 +20,9 @@ impl Shuttle {
     ///
     /// - Returns: whether it did.
     pub(crate) fn prime(&mut self) -> bool {
-        if !self.scene.holds_restart_level() {
-            return false;
-        }
         match self.scene.pump {
+            Pump::NotHookedUp | Pump::Primed | Pump::Repriming => false,
+            _ if !self.scene.holds_restart_level() => false,
             Pump::WaitingForWater => {
                 self.scene.touch(self.now);
                 self.scene.pump = Pump::Primed;
@@ -40,7 +39,6 @@ impl Shuttle {
                 self.calendar.set(Event::Pump, self.now + time);
                 true
             }
-            Pump::NotHookedUp | Pump::Primed | Pump::Repriming => false,
         }
     }
 
@@ -55,8 +53,11 @@ impl Shuttle {
     }
 
     /// Works out the flows anew where anything moved; prime may be lost by it.
-    pub(crate) fn work_out_flows(&mut self) {
-        if self.scene.is_touched() {
+    ///
+    /// - Returns: whether those at the scene are new.
+    pub(crate) fn work_out_flows(&mut self) -> bool {
+        let at_scene = self.scene.is_touched();
+        if at_scene {
             if self.scene.solve(self.now) {
                 self.draft.primes_lost += 1;
                 self.note(Happening::PrimeLost);
@@ -66,6 +67,7 @@ impl Shuttle {
         for site in &mut self.sites {
             site.solve(self.now);
         }
+        at_scene
     }
 
     pub(crate) fn judge_shortfall(&mut self) {

@@ -33,19 +33,17 @@ impl Shuttle {
 
     /// Gives places to those in the line.
     ///
-    /// - Returns: whether anyone took one.
+    /// - Returns: whether anyone broke off dumping, so that the line must be gone through again.
     pub(crate) fn serve_line(&mut self) -> bool {
         if self.lines_come_first() {
             return self.serve_lines_first();
         }
-        let mut anyone = false;
         while let Some(&head) = self.line.front() {
             let Some(takes) = self.open_to_head(head) else { break };
             self.line.pop_front();
             self.take(head, takes);
-            anyone = true;
         }
-        anyone
+        false
     }
 
     /// Rule 4: the head of the line takes the first drop tank in order that takes its whole load, else the
@@ -63,15 +61,12 @@ impl Shuttle {
     /// Rule 2: from its head a tanker takes the first place that is open to it, and after each taking the
     /// line is gone through again from its head; then whoever may, breaks off.
     fn serve_lines_first(&mut self) -> bool {
-        let mut anyone = false;
         while let Some((place, takes)) = self.first_to_take() {
             if let Some(tanker) = self.line.remove(place) {
                 self.take(tanker, takes);
-                anyone = true;
             }
         }
-        let broke_off = self.break_off();
-        anyone || broke_off
+        self.break_off()
     }
 
     /// One pass through the line, by the clauses of rule 2.
@@ -152,13 +147,24 @@ impl Shuttle {
         if !self.scene.engine.is_here || self.scene.pump != Pump::NotHookedUp {
             return 0.0;
         }
-        let (first_water, end) = (self.tally.first_water, self.tally.end);
-        let steps = &self.plan.facts().incident.attack_flow;
+        let incident = &self.plan.facts().incident;
+        let first_water = self.first_water_expected();
+        let end = first_water.after(incident.duration);
+        let steps = &incident.attack_flow;
         let until = self.should_be_hooked_up();
         let needed = boss::planned_water(steps, first_water, end, self.now, until);
-        let above_reserve = self.scene.engine_level(self.now) - self.plan.facts().incident.reserve;
+        let above_reserve = self.scene.engine_level(self.now) - incident.reserve;
         let connecting: f64 = self.coming_to_nurse().map(|tanker| self.tankers[tanker].load).sum();
         needed - self.scene.nursed_rests(self.now) - connecting - above_reserve.max(0.0)
+    }
+
+    /// First water; while it is not there, by means from the engine's arrival: nobody knows beforehand how
+    /// long the lines will take.
+    fn first_water_expected(&self) -> Moment {
+        if self.now >= self.tally.first_water {
+            return self.tally.first_water;
+        }
+        self.tally.engine_arrives.after(self.prepared.water_on.mean).max(self.now)
     }
 
     /// When the pump should be hooked up, by means.

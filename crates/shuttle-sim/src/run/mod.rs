@@ -50,25 +50,29 @@ impl Shuttle {
         (self.tally.result.clone(), self.story.take())
     }
 
-    /// Everything that happens at this instant, in the model's order; whenever anything happened, again from
-    /// the top. Only then are prime and shortfall judged, and last of all who pulls clear with a rest.
+    /// Everything that happens at this instant, in the model's order; whenever anything happened that may lead
+    /// to more, again from the top. Only then are prime and shortfall judged, and last of all who pulls clear
+    /// with a rest.
+    ///
+    /// What happens leads to more by being due at once, which the calendar knows, or by a change that an earlier
+    /// step looks at: those three say so.
     ///
     /// - Returns: the next instant.
     fn instant(&mut self) -> Moment {
         for _ in 0..MOST_ROUNDS {
-            let happened = self.apply_due()
-                | self.end_loads()
-                | self.end_fills()
-                | self.tankers_leave()
-                | self.serve_lanes()
-                | self.serve_fill_sites()
-                | self.serve_line()
-                | self.prime();
-            if happened {
+            self.apply_due();
+            self.end_loads();
+            self.end_fills();
+            let left = self.tankers_leave();
+            self.serve_lanes();
+            self.serve_fill_sites();
+            let broke_off = self.serve_line();
+            let primes = self.prime();
+            if left || broke_off || primes || self.calendar.next() <= self.now {
                 continue;
             }
-            self.work_out_flows();
-            if self.pull_clear_with_a_rest() {
+            let flows_are_new = self.work_out_flows();
+            if flows_are_new && self.pull_clear_with_a_rest() {
                 continue;
             }
             let next = self.next_instant();
@@ -86,10 +90,8 @@ impl Shuttle {
     }
 
     /// Everything that is due by the clock.
-    fn apply_due(&mut self) -> bool {
-        let mut anything = false;
+    fn apply_due(&mut self) {
         while let Some(event) = self.calendar.take_due(self.now) {
-            anything = true;
             self.tally.result.events += 1;
             match event {
                 Event::AttackEngineArrives => self.attack_engine_arrives(),
@@ -102,7 +104,6 @@ impl Shuttle {
                 Event::Tanker(tanker) => self.tanker_is_due(tanker),
             }
         }
-        anything
     }
 
     /// The time of its present phase is over.

@@ -41,9 +41,10 @@ pub struct Shuttle {
     pub(crate) line: VecDeque<usize>,
     /// Steps of the attack flow taken so far.
     pub(crate) steps_taken: usize,
-    /// Tankers that leave, or look whether they can, in this instant.
+    /// Tankers that leave in this instant.
     pub(crate) leaving: u32,
-    pub(crate) standing_by: u32,
+    /// Who stands by at the scene, the longest first.
+    pub(crate) standing_by: Vec<usize>,
     pub(crate) keeps_levels: bool,
     pub(crate) tally: Tally,
     pub(crate) story: Story,
@@ -68,7 +69,7 @@ impl Shuttle {
             line: VecDeque::with_capacity(tankers),
             steps_taken: 0,
             leaving: 0,
-            standing_by: 0,
+            standing_by: Vec::with_capacity(tankers),
             keeps_levels: true,
             tally: Tally::new(plan),
             story: Story::default(),
@@ -110,13 +111,17 @@ impl Shuttle {
     /// Ends what the tanker did and begins something else; a place held until now is counted.
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
-        if let Some(place) = state.phase.place()
-            && phase.place() != Some(place)
-        {
-            self.tally.held(place, state.held_since, self.now);
+        let held = state.phase.place();
+        if held != phase.place() {
+            if let Some(place) = held {
+                self.tally.held(place, state.held_since, self.now);
+            }
+            state.held_since = self.now;
         }
         state.enter(phase, self.now);
-        if let Some(doing) = phase.doing() {
+        if self.story.is_told()
+            && let Some(doing) = phase.doing()
+        {
             self.note(Happening::Tanker(tanker, doing));
         }
     }

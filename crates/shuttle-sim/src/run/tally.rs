@@ -10,6 +10,8 @@ use crate::time::{Moment, Ticks};
 #[derive(Debug)]
 pub(crate) struct Tally {
     pub first_water: Moment,
+    /// When the attack engine arrives.
+    pub engine_arrives: Moment,
     /// When the watch ends.
     pub end: Moment,
     /// When the supply was established.
@@ -30,6 +32,7 @@ impl Tally {
         let facts = plan.facts();
         Tally {
             first_water: Moment::NEVER,
+            engine_arrives: Moment::NEVER,
             end: Moment::NEVER,
             established: None,
             shortfall: None,

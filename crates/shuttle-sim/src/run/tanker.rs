@@ -236,9 +236,6 @@ impl TankerState {
         if let Some(part) = self.phase.part() {
             self.cycle[part as usize] += now.since(self.since);
         }
-        if self.phase.place() != phase.place() {
-            self.held_since = now;
-        }
         self.phase = phase;
         self.since = now;
     }

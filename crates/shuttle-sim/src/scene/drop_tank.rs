@@ -132,7 +132,7 @@ impl TankState {
 
     /// The level `minutes` after the flows were worked out.
     pub(super) fn level_after(&self, minutes: f64) -> f64 {
-        (self.level + self.net.over(minutes)).clamp(0.0, self.capacity)
+        (self.level + self.net.over(minutes)).max(0.0).min(self.capacity)
     }
 
     /// What those at it still have to deliver, `minutes` after the flows were worked out, gal.
@@ -178,7 +178,7 @@ impl TankState {
 
     /// The level with what it holds: within its bounds, whatever the rounding.
     pub(super) fn level_held(&self) -> f64 {
-        self.gallons.clamp(0.0, self.capacity)
+        self.gallons.max(0.0).min(self.capacity)
     }
 
     /// Holds so much more, or less: what belongs to a part of a tick. A level at a bound stays there.

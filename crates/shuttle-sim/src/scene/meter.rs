@@ -72,21 +72,14 @@ impl Meter {
         self.end = end;
     }
 
-    pub fn next_mark(&self) -> Moment {
-        self.mark
+    /// The next mark, if it is to be noted by now.
+    pub fn mark_due(&self, now: Moment) -> Option<Moment> {
+        (self.marks_left > 0 && self.mark <= now).then_some(self.mark)
     }
 
-    /// Whether a mark is still to be noted by now.
-    pub fn mark_is_due(&self, now: Moment) -> bool {
-        self.marks_left > 0 && self.mark <= now
-    }
-
-    pub fn begin_mark(&mut self) -> Vec<f64> {
-        std::mem::take(&mut self.levels)
-    }
-
-    pub fn end_mark(&mut self, levels: Vec<f64>) {
-        self.levels = levels;
+    /// Notes the levels at the next mark.
+    pub fn note_levels(&mut self, levels: impl Iterator<Item = f64>) {
+        self.levels.extend(levels);
         self.marks_left -= 1;
         self.mark = if self.marks_left == 0 {
             Moment::NEVER

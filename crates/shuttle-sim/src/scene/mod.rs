@@ -183,10 +183,8 @@ impl Scene {
     }
 
     /// The levels of the drop tanks and then of the attack engine, gal.
-    pub fn levels_at(&self, now: Moment, levels: &mut Vec<f64>) {
-        let minutes = now.since(self.at).span();
-        levels.extend(self.tanks.iter().map(|tank| tank.level_after(minutes)));
-        levels.push(self.engine.level_after(minutes));
+    pub fn levels(&self, now: Moment) -> impl Iterator<Item = f64> {
+        levels_after(&self.tanks, &self.engine, now.since(self.at).span())
     }
 
     /// Water in drop tanks, lay, attack engine and what dumps or pumps off, gal.
@@ -229,10 +227,9 @@ impl Scene {
 
     fn advance(&mut self, now: Moment) {
         let minutes = now.since(self.at).span();
-        while self.meter.mark_is_due(now) {
-            let mut levels = self.meter.begin_mark();
-            self.levels_at(self.meter.next_mark(), &mut levels);
-            self.meter.end_mark(levels);
+        while let Some(mark) = self.meter.mark_due(now) {
+            let until_mark = mark.since(self.at).span();
+            self.meter.note_levels(levels_after(&self.tanks, &self.engine, until_mark));
         }
         self.at = now;
         let lowest = self.engine.lowest_within(minutes);
@@ -346,4 +343,14 @@ impl Scene {
             first.change_by(gallons);
         }
     }
+}
+
+/// The levels `minutes` after the flows were worked out.
+fn levels_after(
+    tanks: &[TankState],
+    engine: &EngineTank,
+    minutes: f64,
+) -> impl Iterator<Item = f64> {
+    let of_tanks = tanks.iter().map(move |tank| tank.level_after(minutes));
+    of_tanks.chain([engine.level_after(minutes)])
 }

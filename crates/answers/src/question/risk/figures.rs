@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
-use shuttle_report::what_would_help::Help;
+use shuttle_report::what_would_help::{CountsOn, Help};
 
 /// The figures of `risk`. Keys carry their units; times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -76,6 +76,9 @@ pub struct RiskFigures {
     pub worst_run: Option<u64>,
     /// What would help, best first; every change was run.
     pub would_help: Vec<HelpFigures>,
+    /// What a pump operator who never gates down would cost; none where the plan has that operator already,
+    /// nobody drafts, it surely costs nothing, or it was not tried.
+    pub never_gating_down: Option<HarmFigures>,
 }
 
 /// Share of the time watched by place.
@@ -159,9 +162,22 @@ pub struct HelpFigures {
     pub ci_high: f64,
 }
 
+/// A change that hurts.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HarmFigures {
+    /// The chance with it.
+    pub interruption_probability: f64,
+    /// How much higher the chance is.
+    pub higher_by: f64,
+    /// Lower end of its 95% interval.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+}
+
 impl RiskFigures {
-    /// From the batch in figures and the changes that help.
-    pub fn new(summary: Summary, helps: &[Help]) -> RiskFigures {
+    /// From the batch in figures, the changes that help, and what the plan counts on.
+    pub fn new(summary: Summary, helps: &[Help], counts_on: Option<CountsOn>) -> RiskFigures {
         RiskFigures {
             interruption_probability: summary.interruption_probability,
             ci_low: summary.ci_low,
@@ -222,6 +238,12 @@ impl RiskFigures {
                     ci_high: help.lower_by_ci.1,
                 })
                 .collect(),
+            never_gating_down: counts_on.map(|never| HarmFigures {
+                interruption_probability: never.interruption_probability,
+                higher_by: never.higher_by,
+                ci_low: never.higher_by_ci.0,
+                ci_high: never.higher_by_ci.1,
+            }),
         }
     }
 }
