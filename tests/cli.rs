@@ -6,6 +6,9 @@
 #[path = "cli/answers.rs"]
 mod answers;
 
+#[path = "cli/awkward_names.rs"]
+mod awkward_names;
+
 #[path = "cli/flow.rs"]
 mod flow;
 

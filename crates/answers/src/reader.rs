@@ -131,7 +131,7 @@ fn duration(minutes: f64) -> String {
 
 /// "5%", "2.5%": a share as it was asked for.
 fn as_asked(share: f64) -> String {
-    let text = format!("{:.3}", 100.0 * share);
+    let text = format!("{:.6}", 100.0 * share);
     format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
@@ -261,6 +261,8 @@ mod tests {
         assert_eq!(put(Piece::Signed(-0.001, 2)), "0.00");
         assert_eq!(put(Piece::Signed(1_234.56, 1)), "+1,234.6");
         assert_eq!(put(Piece::Number(-0.4, 1)), "-0.4");
+        assert_eq!(put(Piece::Share(0.05)), "5%");
+        assert_eq!(put(Piece::Share(0.000_001)), "0.0001%");
         assert_eq!(put(Piece::Minutes(1.0)), "1 minute");
         assert_eq!(put(Piece::Duration(150.0)), "2.5 hours");
     }

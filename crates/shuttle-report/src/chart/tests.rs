@@ -286,7 +286,7 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
         let is_told = match name {
             "timeline" => words.iter().any(|text| text.starts_with("One run of many")),
             "risk" => {
-                words.iter().any(|text| text.starts_with("20,000 runs") && text.contains("seed 1"))
+                words.iter().any(|text| text.starts_with("20,000 fires") && text.contains("seed 1"))
             }
             _ => words.iter().any(|text| text.contains("40 runs, seed 1")),
         };

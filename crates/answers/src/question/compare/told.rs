@@ -5,7 +5,7 @@ use scenario_file::Scenario;
 use super::figures::{CompareFigures, OptionFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
-use crate::question::against::Against;
+use crate::question::against::{Against, digits_of};
 use crate::question::instead::instead;
 use crate::question::notes::note;
 use crate::question::{headline, notes};
@@ -37,12 +37,16 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
         points.push(Block::Point(Label::Careful, unlike.words()));
     }
     points.extend(cost(figures).map(|cost| Block::Point(Label::Cost, cost)));
-    points.extend([Block::Gap, Block::Table(tables::at_a_glance(figures)), Block::Gap]);
+    points.extend([Block::Gap, Block::Table(tables::at_a_glance(figures))]);
+    let advice = advice(figures);
+    if !advice.is_empty() {
+        points.push(Block::Gap);
+    }
     Told {
         headline,
         verdict: verdict(figures),
         points,
-        advice: advice(figures),
+        advice,
         more: tables::by_measure(figures),
         notes,
         small_print: small_print(figures),
@@ -54,18 +58,7 @@ fn verdict(figures: &CompareFigures) -> Sentence {
     let base = &figures.options[0];
     let best = figures.best.map(|best| &figures.options[best]);
     if figures.none_saves {
-        let least = best.unwrap_or(base);
-        let with = match best {
-            Some(best) => say!["with the best of them, ", name(&best.name), ","],
-            None => say!["as it stands"],
-        };
-        return say![
-            "None of these saves the plan: even ",
-            with,
-            " the lines run short in ",
-            Piece::Fires(least.chances()),
-            ".",
-        ];
+        return none_saves(best, base);
     }
     let bought = figures.worth_buying();
     match (bought.as_slice(), best, &figures.options[1..]) {
@@ -109,6 +102,24 @@ fn verdict(figures: &CompareFigures) -> Sentence {
             };
             say![what, ": the lines run short in ", Piece::Fires(base.chances()), " as it stands."]
         }
+    }
+}
+
+/// What the best option does that is not good enough; without one, that none lowers the chance.
+fn none_saves(best: Option<&OptionFigures>, base: &OptionFigures) -> Sentence {
+    match best {
+        Some(best) => say![
+            "None of these saves the plan: even with the best of them, ",
+            name(&best.name),
+            ", the lines run short in ",
+            Piece::Fires(best.chances()),
+            ".",
+        ],
+        None => say![
+            "None of these saves the plan: the lines run short in ",
+            Piece::Fires(base.chances()),
+            " as it stands, and no option makes that rarer.",
+        ],
     }
 }
 
@@ -208,30 +219,46 @@ fn what_to_know(scenarios: &[Scenario]) -> Vec<Sentence> {
     }
 }
 
+/// The option that the verdict is about: the best, or the only one where it is worse.
+fn subject(figures: &CompareFigures) -> Option<&OptionFigures> {
+    let only = || match &figures.options[1..] {
+        [only] if only.verdict == Some(Against::HigherChance) => Some(only),
+        _ => None,
+    };
+    figures.best.map(|best| &figures.options[best]).or_else(only)
+}
+
 fn small_print(figures: &CompareFigures) -> Vec<Sentence> {
     let mut told = Vec::new();
     let base = &figures.options[0];
-    let best = figures.best.map(|best| &figures.options[best]);
-    if let Some((best, apart)) = best.and_then(|one| Some((one, one.higher_by.as_ref()?))) {
+    if let Some((option, apart)) =
+        subject(figures).and_then(|one| Some((one, one.higher_by.as_ref()?)))
+    {
         let apart = apart.interruption_probability;
         let of = |one: &OptionFigures| Piece::Percent(one.chances());
-        let points = |by: f64| {
-            let width = apart.ci_high - apart.ci_low;
-            Piece::Number(-100.0 * by, if width < 0.002 { 2 } else { usize::from(width < 0.04) })
+        let is_less = apart.by < 0.0;
+        let (sign, ends) = if is_less {
+            (-100.0, [apart.ci_high, apart.ci_low])
+        } else {
+            (100.0, [apart.ci_low, apart.ci_high])
         };
+        let places = digits_of([apart]);
+        let points = |by: f64| Piece::Number(sign * by, places);
         told.push(say![
             "Exactly, with ",
-            name(&best.name),
+            name(&option.name),
             ": ",
-            of(best),
+            of(option),
             " instead of ",
             of(base),
             ", ",
             points(apart.by),
-            " percentage points less, 95% interval ",
-            points(apart.ci_high),
+            " percentage points ",
+            if is_less { "less" } else { "more" },
+            ", 95% interval ",
+            points(ends[0]),
             " to ",
-            points(apart.ci_low),
+            points(ends[1]),
             ".",
         ]);
     }

@@ -27,11 +27,14 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
-    point(Label::Why, one_fewer(figures));
-    point(Label::Unclear, perhaps_fewer(figures));
-    point(Label::Late, late(&figures.late));
-    point(Label::NoGain, no_difference(&figures.no_difference));
-    point(Label::Worse, in_the_way(&figures.in_the_way));
+    // What was found out about everyone there is says nothing of a search that was broken off.
+    if figures.meets_target || !basis.ended_early {
+        point(Label::Why, one_fewer(figures));
+        point(Label::Unclear, perhaps_fewer(figures));
+        point(Label::Late, late(&figures.late));
+        point(Label::NoGain, no_difference(&figures.no_difference));
+        point(Label::Worse, in_the_way(&figures.in_the_way));
+    }
     let mut more = Vec::new();
     if !figures.sizes.is_empty() {
         more.push(Block::Table(tables::sizes(figures)));
@@ -167,7 +170,7 @@ fn late(late: &[LateFigures]) -> Option<Sentence> {
     let latest = late.last()?;
     if late.iter().all(|one| one.change.verdict == Against::NotToldApart) {
         let told = say!["asking up to ", Piece::Minutes(latest.later_by_min), " later"];
-        return Some(told.then(say!["makes no difference that shows."]));
+        return Some(told.then(say!["makes no difference to speak of."]));
     }
     let of_a_hundred = late[0].change.chances().is_of_a_hundred();
     let parts = late.iter().enumerate().map(|(place, one)| {
@@ -193,8 +196,8 @@ fn names(of: &[String]) -> Sentence {
 fn no_difference(of: &[String]) -> Option<Sentence> {
     match of {
         [] => None,
-        [_] => Some(say![names(of), ": beside the others it makes no difference that shows."]),
-        _ => Some(say![names(of), ": beside the others they make no difference that shows."]),
+        [_] => Some(say![names(of), ": beside the others it makes no difference to speak of."]),
+        _ => Some(say![names(of), ": beside the others they make no difference to speak of."]),
     }
 }
 

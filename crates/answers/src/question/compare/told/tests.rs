@@ -121,6 +121,12 @@ fn what_does_not_help_is_not_sold() {
         "None of these saves the plan: even with the best of them, A, the lines run short in 90 fires of 100."
     );
     assert_eq!((advice(&hopeless).len(), cost(&hopeless)), (0, None));
+    let hopeless = among(1.0, vec![option("A", 1.0, Some(Against::NotToldApart), None)]);
+    assert_eq!(
+        said(&hopeless),
+        "None of these saves the plan: the lines run short in every one of 20,000 fires as it stands, and no \
+         option makes that rarer."
+    );
     let worse = among(0.29, vec![option("A", 0.4, Some(Against::HigherChance), None)]);
     assert_eq!(
         said(&worse),

@@ -154,7 +154,7 @@ fn later_is_told_in_one_breath() {
     );
     assert_eq!(
         said(&by([0.96; 3], Against::NotToldApart)).as_deref(),
-        Some("asking up to 15 minutes later makes no difference that shows.")
+        Some("asking up to 15 minutes later makes no difference to speak of.")
     );
     assert_eq!(said(&[]), None);
 }
