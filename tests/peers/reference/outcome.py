@@ -78,7 +78,7 @@ def keep_lowest(run):
         if tank.lowest is not None:
             tank.lowest = min(tank.lowest, tank.level)
         elif tank.level >= tank.counts_from - TINY_GAL:
-            tank.lowest = tank.level
+            tank.lowest = tank.counts_from  # it came up through this, if not in this instant
 
 
 def count_shortfall(run, flows, minutes):
