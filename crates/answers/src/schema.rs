@@ -26,7 +26,45 @@ pub fn answers_schema() -> Value {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
+    use serde::Serialize;
+    use shuttle_report::batch::Control;
+
     use super::*;
+    use crate::question::{Budget, compare, request, size};
+    use crate::{Answer, Reader};
+
+    fn assert_holds<F: Serialize>(schema: &Value, answer: &Answer<F>, reader: &Reader) {
+        let result = crate::json::json(answer, reader);
+        if let Err(error) = jsonschema::validate(schema, &result) {
+            panic!("{} of {}: {error}", answer.question, answer.title);
+        }
+    }
+
+    #[test]
+    fn the_schema_holds_for_what_is_answered() {
+        let schema = answers_schema();
+        let budget = Budget { replications: 200, seed: 1, threads: 1 };
+        let control = Control::default();
+        let scenarios = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
+        for name in ["feed_mill_mutual_aid", "orchard_metric", "hay_barn_what_to_buy"] {
+            let path = scenarios.join(name).with_extension("json");
+            let scenario = scenario_file::load(&path).expect("a scenario");
+            let reader = Reader { units: scenario.units, tender: false };
+            let asked = size::Asked { target: 0.05, beyond_listed: 2 };
+            assert_holds(&schema, &size::size(&scenario, budget, asked, &control), &reader);
+            if request::has_aid(&scenario) {
+                let answer = request::request(&scenario, budget, 0.05, &control);
+                assert_holds(&schema, &answer, &reader);
+            }
+            let scenarios = [scenario];
+            if compare::plans_to_compare(&scenarios) > 1 {
+                let answer = compare::compare(&scenarios, budget, &control);
+                assert_holds(&schema, &answer, &reader);
+            }
+        }
+    }
 
     #[test]
     fn a_metric_result_has_metric_keys() {

@@ -76,7 +76,8 @@ fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
     }
-    if !setting.more && !(answer.told.more.is_empty() && answer.told.small_print.is_empty()) {
+    let has_more = !answer.told.more.is_empty() || !answer.told.small_print.is_empty();
+    if !setting.more && has_more {
         parts.push("More: --more.".to_owned());
     }
     if !answer.told.ask_next.is_empty() {
@@ -140,13 +141,15 @@ impl Setter {
 
     /// "Best      ask for aid at the alarm:   17 -> 6 of 100", the figures under one another.
     fn advice(&self, advice: &[Advice]) -> String {
+        let figures = before_and_after(advice);
+        let [before, after] = [0, 1].map(|place: usize| {
+            figures.iter().map(|both| both[place].chars().count()).max().unwrap_or(0)
+        });
+        let tail = " -> ".len() + " of 100".len();
+        let room = self.width - LABEL - 1 - before - after - tail;
         let mut out = String::new();
-        let room = self.width - LABEL - 20;
-        // The same for all, so that decimals do not jump within the column.
-        let digits =
-            advice.iter().map(|one| digits_apart(one.before, one.after)).max().unwrap_or(0);
-        for (place, one) in advice.iter().enumerate() {
-            let label = if place == 0 { label_word(Label::Best) } else { "" };
+        for (place, (one, [from, to])) in advice.iter().zip(&figures).enumerate() {
+            let mut label = if place == 0 { label_word(Label::Best) } else { "" };
             let cost = one.cost.map_or_else(String::new, |cost| format!(" ({})", whole(cost)));
             let what = format!("{}{cost}:", self.reader.put(&one.what));
             let lines = textwrap::wrap(&what, options(room));
@@ -154,16 +157,29 @@ impl Setter {
                 Some((last, firsts)) => (last.as_ref(), firsts),
                 None => ("", &[] as &[_]),
             };
-            let mut label = label;
             for line in firsts {
                 out.push_str(&format!("{label:<LABEL$}{line}\n"));
                 label = "";
             }
-            let [before, after] = [one.before, one.after].map(|of| of_hundred(of, digits));
-            out.push_str(&format!("{label:<LABEL$}{last:<room$} {before:>5} -> {after} of 100\n"));
+            let line = format!("{label:<LABEL$}{last:<room$} {from:>before$} -> {to} of 100\n");
+            out.push_str(&line);
         }
         out
     }
+}
+
+/// Fires of 100 before and after: the same decimals for all, at most one, but more where it takes them to tell
+/// the two apart.
+fn before_and_after(advice: &[Advice]) -> Vec<[String; 2]> {
+    let digits = |one: &Advice| digits_apart(one.before, one.after);
+    let all = advice.iter().map(digits).max().unwrap_or(0).min(1);
+    (advice.iter())
+        .map(|one| {
+            let shown = |digits| [one.before, one.after].map(|of| of_hundred(of, digits));
+            let both = shown(all);
+            if both[0] == both[1] { shown(digits(one)) } else { both }
+        })
+        .collect()
 }
 
 fn options<'a>(width: usize) -> textwrap::Options<'a> {
@@ -208,5 +224,34 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Water => "Water",
         Label::Binds => "Binds",
         Label::Blank => "",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use shuttle_report::options_compared::Apart;
+    use shuttle_report::units::Units;
+
+    use super::*;
+    use crate::say;
+    use crate::say::{Chances, name};
+
+    #[test]
+    fn advice_is_no_wider_than_the_terminal_and_told_in_one_count_of_decimals() {
+        let change = |what: &str, share: f64| Advice {
+            what: say![name(what)],
+            before: Chances::of(0.0634, 20_000),
+            after: Chances::of(share, 20_000),
+            higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 },
+            cost: Some(2_400.0),
+        };
+        let reader = Reader { units: Units::Us, tender: false };
+        let setter = Setter { reader, width: 60 };
+        let long = "a long name of a change that takes two lines of sixty columns";
+        let told = setter.advice(&[change(long, 0.0001), change("B", 0.0486), change("C", 0.0630)]);
+        assert!(told.lines().all(|line| line.chars().count() <= 60), "{told}");
+        for figures in [" 6.3 -> under 0.1 of 100", " 6.3 -> 4.9 of 100", " 6.34 -> 6.30 of 100"] {
+            assert!(told.contains(figures), "{told}");
+        }
     }
 }

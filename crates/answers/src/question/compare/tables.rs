@@ -18,7 +18,7 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
         (say![""], Align::Left),
         (say!["fires of 100 that run short"], Align::Right),
         (say!["cost"], Align::Right),
-        (say!["against it as it stands"], Align::Left),
+        (say!["against the first"], Align::Left),
     ];
     if !with_cost {
         columns.remove(2);

@@ -44,7 +44,7 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
     }
     Told {
         headline,
-        verdict: verdict(figures),
+        verdict: verdict(figures, &Base::of(scenarios)),
         points,
         advice,
         more: tables::by_measure(figures),
@@ -54,11 +54,30 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
     }
 }
 
-fn verdict(figures: &CompareFigures) -> Sentence {
+/// What the options are held against, in words.
+struct Base {
+    /// "as it stands", or the name of the first file's plan.
+    stands: Sentence,
+    /// "options" of one file, "others" among several.
+    others: &'static str,
+}
+
+impl Base {
+    fn of(scenarios: &[Scenario]) -> Base {
+        match scenarios {
+            [first, _, ..] => {
+                Base { stands: say!["with ", name(&first.plan.facts().title)], others: "others" }
+            }
+            _ => Base { stands: say!["as it stands"], others: "options" },
+        }
+    }
+}
+
+fn verdict(figures: &CompareFigures, words: &Base) -> Sentence {
     let base = &figures.options[0];
     let best = figures.best.map(|best| &figures.options[best]);
     if figures.none_saves {
-        return none_saves(best, base);
+        return none_saves(best, base, words);
     }
     let bought = figures.worth_buying();
     match (bought.as_slice(), best, &figures.options[1..]) {
@@ -73,8 +92,8 @@ fn verdict(figures: &CompareFigures) -> Sentence {
         }
         ([.., dearest], ..) => several_worth(&bought, dearest, base),
         ([], Some(_), _) if figures.has_costs() => say![
-            "Buy none of these: what helps is not worth more than what costs less. As it stands the lines \
-             run short in ",
+            "Buy none of these: none surely does better than what costs less. As it stands the lines run short \
+             in ",
             Piece::Fires(base.chances()),
             ".",
         ],
@@ -96,17 +115,20 @@ fn verdict(figures: &CompareFigures) -> Sentence {
                     say![
                         "None of the ",
                         Piece::Count(several.len()),
-                        " options makes shortfalls rarer"
+                        " ",
+                        words.others,
+                        " makes shortfalls rarer"
                     ]
                 }
             };
-            say![what, ": the lines run short in ", Piece::Fires(base.chances()), " as it stands."]
+            let fires = Piece::Fires(base.chances());
+            say![what, ": the lines run short in ", fires, " ", words.stands.clone(), "."]
         }
     }
 }
 
 /// What the best option does that is not good enough; without one, that none lowers the chance.
-fn none_saves(best: Option<&OptionFigures>, base: &OptionFigures) -> Sentence {
+fn none_saves(best: Option<&OptionFigures>, base: &OptionFigures, words: &Base) -> Sentence {
     match best {
         Some(best) => say![
             "None of these saves the plan: even with the best of them, ",
@@ -118,7 +140,9 @@ fn none_saves(best: Option<&OptionFigures>, base: &OptionFigures) -> Sentence {
         None => say![
             "None of these saves the plan: the lines run short in ",
             Piece::Fires(base.chances()),
-            " as it stands, and no option makes that rarer.",
+            " ",
+            words.stands.clone(),
+            ", and nothing here makes that rarer.",
         ],
     }
 }

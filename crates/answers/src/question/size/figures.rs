@@ -28,6 +28,8 @@ pub struct SizeFigures {
     pub bottleneck: Option<Bottleneck>,
     /// Tankers that would bring a drop tank and are not among those to ask for.
     pub drop_tanks_left_behind: Vec<LeftBehind>,
+    /// Water kept for backing out.
+    pub reserve_gal: f64,
     /// One row a number of tankers, from 1.
     pub rows: Vec<FleetFigures>,
 }
@@ -90,6 +92,7 @@ impl SizeFigures {
                 .collect(),
             bottleneck: if is_enough { None } else { bottleneck(plan) },
             drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
+            reserve_gal: plan.facts().incident.reserve,
             rows: found.rows.iter().map(row).collect(),
         }
     }

@@ -43,7 +43,6 @@ pub fn all(figures: &SizeFigures) -> Table {
         (say!["short in"], Align::Right),
         (say!["95% interval"], Align::Left),
         (say!["min short"], Align::Right),
-        (say!["fires"], Align::Right),
         (below(figures.target), Align::Left),
     ]);
     let digits = column_digits(figures.rows.iter().map(chances));
@@ -57,7 +56,6 @@ pub fn all(figures: &SizeFigures) -> Table {
             or_dash(say![Piece::PercentTo(chances(row), digits)]),
             or_dash(say![end(row.ci_low), " to ", end(row.ci_high)]),
             or_dash(say![Piece::Number(row.interrupted_minutes_mean, 1)]),
-            say![Piece::Number(row.replications as f64, 0)],
             row.verdict.words(cannot_work()),
         ]);
     }

@@ -30,7 +30,7 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
     if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
         point(Label::Unclear, perhaps_fewer(figures));
         point(Label::Careful, left_behind(figures, row));
-        point(Label::Reserve, reserve(row, plan));
+        point(Label::Reserve, reserve(row, figures.reserve_gal));
     }
     point(Label::More, figures.no_difference_beyond.map(beyond));
     let mut more = Vec::new();
@@ -178,8 +178,7 @@ fn left_behind(figures: &SizeFigures, row: &FleetFigures) -> Option<Sentence> {
 }
 
 /// How often the water kept for backing out is drawn on with that many.
-fn reserve(row: &FleetFigures, plan: &Plan) -> Option<Sentence> {
-    let reserve = plan.facts().incident.reserve;
+fn reserve(row: &FleetFigures, reserve: f64) -> Option<Sentence> {
     let drawn_on = Chances::of(row.reserve_touched, row.replications);
     (reserve > 0.0 && !drawn_on.is_never()).then(|| {
         say![

@@ -66,7 +66,7 @@ fn among(base: f64, options: Vec<OptionFigures>) -> CompareFigures {
 }
 
 fn said(figures: &CompareFigures) -> String {
-    US.put(&verdict(figures))
+    US.put(&verdict(figures, &Base { stands: say!["as it stands"], others: "options" }))
 }
 
 #[test]
@@ -124,8 +124,8 @@ fn what_does_not_help_is_not_sold() {
     let hopeless = among(1.0, vec![option("A", 1.0, Some(Against::NotToldApart), None)]);
     assert_eq!(
         said(&hopeless),
-        "None of these saves the plan: the lines run short in every one of 20,000 fires as it stands, and no \
-         option makes that rarer."
+        "None of these saves the plan: the lines run short in every one of 20,000 fires as it stands, and \
+         nothing here makes that rarer."
     );
     let worse = among(0.29, vec![option("A", 0.4, Some(Against::HigherChance), None)]);
     assert_eq!(

@@ -35,6 +35,7 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
         held_back_by: Vec::new(),
         bottleneck: None,
         drop_tanks_left_behind: Vec::new(),
+        reserve_gal: 400.0,
         rows,
     }
 }
