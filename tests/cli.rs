@@ -39,6 +39,9 @@ mod written_files;
 #[path = "cli/wrong_place.rs"]
 mod wrong_place;
 
+#[path = "cli/names_in_choices.rs"]
+mod names_in_choices;
+
 #[path = "cli/choices.rs"]
 mod choices;
 

@@ -54,9 +54,9 @@ fn ctrl_c_ends_a_batch_with_the_answer_so_far() {
     let file = hay_barn();
     let arguments = ["risk", &file, "--runs", "1000000000", "--no-charts"];
     let text = interrupted(&arguments, Duration::from_secs(1)).out;
-    assert!(text.contains("\nEnded early: this rests on the runs made so far.\n"), "{text}");
+    assert!(text.contains("\nEnded early: this rests on the fires simulated so far.\n"), "{text}");
     assert_eq!(text.lines().last(), Some(CAUTION));
-    assert!(!text.contains("1,000,000,000 runs"), "{text}");
+    assert!(!text.contains("1,000,000,000 fires"), "{text}");
 }
 
 #[test]
@@ -76,7 +76,7 @@ fn ctrl_c_ends_a_size_question() {
     let file = hay_barn();
     let arguments = ["size", &file, "--runs", "1000000000", "--target", "0.0001%", "--no-charts"];
     let text = interrupted(&arguments, Duration::from_secs(1)).out;
-    assert!(text.contains("\nEnded early: this rests on the runs made so far.\n"), "{text}");
+    assert!(text.contains("\nEnded early: this rests on the fires simulated so far.\n"), "{text}");
     assert_eq!(text.lines().last(), Some(CAUTION));
 }
 

@@ -112,10 +112,12 @@ pub struct Picture {
     /// The name of its file, without an ending.
     pub name: Cow<'static, str>,
     /// Draws it for a reader: SVG.
-    pub draw: Box<
-        dyn Fn(&crate::Reader) -> Result<String, shuttle_report::chart::ChartError> + Send + Sync,
-    >,
+    pub draw: Draw,
 }
+
+/// Draws a picture for a reader: SVG.
+pub type Draw =
+    Box<dyn Fn(&crate::Reader) -> Result<String, shuttle_report::chart::ChartError> + Send + Sync>;
 
 impl std::fmt::Debug for Picture {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {

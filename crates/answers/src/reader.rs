@@ -97,7 +97,7 @@ impl Reader {
                 Units::Us => part.in_us_units(),
                 Units::Metric => part.in_metric_units(),
             },
-            Piece::OfHundred(chances) => of_hundred(*chances),
+            Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
         }
     }
 }
@@ -135,7 +135,7 @@ fn duration(minutes: f64) -> String {
 
 /// "5%", "2.5%": a share as it was asked for.
 fn as_asked(share: f64) -> String {
-    let text = format!("{:.3}", 100.0 * share);
+    let text = format!("{:.6}", 100.0 * share);
     format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
@@ -163,19 +163,20 @@ fn fires(of: Chances) -> String {
     }
 }
 
-/// "none", "under 1", "17", "over 99", "all": fires of 100.
-fn of_hundred(of: Chances) -> String {
+/// Fires of 100 as a bare number: "none", "under 1", "29", "over 99", "100".
+pub(crate) fn of_hundred(of: Chances, digits: usize) -> String {
     let hundredths = 100.0 * of.share;
+    let step = 10f64.powi(-(digits as i32));
     if of.is_never() {
         "none".to_owned()
     } else if of.is_always() {
-        "all".to_owned()
-    } else if hundredths < 0.95 {
-        "under 1".to_owned()
-    } else if hundredths > 99.05 {
-        "over 99".to_owned()
+        "100".to_owned()
+    } else if hundredths < step / 2.0 {
+        format!("under {step:.digits$}")
+    } else if 100.0 - hundredths < step / 2.0 {
+        format!("over {:.digits$}", 100.0 - step)
     } else {
-        format!("{hundredths:.0}")
+        format!("{hundredths:.digits$}")
     }
 }
 
@@ -227,17 +228,17 @@ mod tests {
     }
 
     #[test]
-    fn seldom_is_not_never_where_fires_of_a_hundred_are_counted() {
-        for (share, said) in [
-            (0.0, "none"),
-            (0.0005, "under 1"),
-            (0.0096, "1"),
-            (0.29, "29"),
-            (0.989, "99"),
-            (0.998, "over 99"),
-            (1.0, "all"),
+    fn fires_of_100_are_never_rounded_to_none_or_all() {
+        for (share, digits, said) in [
+            (0.0, 1, "none"),
+            (0.004, 0, "under 1"),
+            (0.004, 1, "0.4"),
+            (0.29, 0, "29"),
+            (0.9996, 0, "over 99"),
+            (0.9996, 1, "over 99.9"),
+            (1.0, 1, "100"),
         ] {
-            assert_eq!(of_hundred(Chances::of(share, 20_000)), said);
+            assert_eq!(of_hundred(Chances::of(share, 20_000), digits), said);
         }
     }
 
@@ -264,6 +265,8 @@ mod tests {
         assert_eq!(put(Piece::Signed(-0.001, 2)), "0.00");
         assert_eq!(put(Piece::Signed(1_234.56, 1)), "+1,234.6");
         assert_eq!(put(Piece::Number(-0.4, 1)), "-0.4");
+        assert_eq!(put(Piece::Share(0.05)), "5%");
+        assert_eq!(put(Piece::Share(0.000_001)), "0.0001%");
         assert_eq!(put(Piece::Minutes(1.0)), "1 minute");
         assert_eq!(put(Piece::Duration(150.0)), "2.5 hours");
     }

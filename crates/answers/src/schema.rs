@@ -4,13 +4,16 @@ use serde_json::{Value, json};
 
 use crate::json::schemas;
 use crate::question::check::CheckFigures;
+use crate::question::compare::CompareFigures;
 use crate::question::flow::FlowFigures;
 use crate::question::grade::GradeFigures;
 use crate::question::levers::LeverFigures;
 use crate::question::lose::LossFigures;
 use crate::question::reach::ReachFigures;
 use crate::question::replay::ReplayFigures;
+use crate::question::request::RequestFigures;
 use crate::question::risk::RiskFigures;
+use crate::question::size::SizeFigures;
 
 /// One schema for the results of all questions: the one of its `question` and `units` holds.
 pub fn answers_schema() -> Value {
@@ -23,6 +26,9 @@ pub fn answers_schema() -> Value {
         schemas::<LeverFigures>("levers"),
         schemas::<GradeFigures>("grade"),
         schemas::<ReachFigures>("reach"),
+        schemas::<SizeFigures>("size"),
+        schemas::<RequestFigures>("request"),
+        schemas::<CompareFigures>("compare"),
     ]
     .concat();
     json!({
@@ -34,7 +40,45 @@ pub fn answers_schema() -> Value {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
+    use serde::Serialize;
+    use shuttle_report::batch::Control;
+
     use super::*;
+    use crate::question::{Budget, compare, request, size};
+    use crate::{Answer, Reader};
+
+    fn assert_holds<F: Serialize>(schema: &Value, answer: &Answer<F>, reader: &Reader) {
+        let result = crate::json::json(answer, reader);
+        if let Err(error) = jsonschema::validate(schema, &result) {
+            panic!("{} of {}: {error}", answer.question, answer.title);
+        }
+    }
+
+    #[test]
+    fn the_schema_holds_for_what_is_answered() {
+        let schema = answers_schema();
+        let budget = Budget { replications: 200, seed: 1, threads: 1 };
+        let control = Control::default();
+        let scenarios = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
+        for name in ["feed_mill_mutual_aid", "orchard_metric", "hay_barn_what_to_buy"] {
+            let path = scenarios.join(name).with_extension("json");
+            let scenario = scenario_file::load(&path).expect("a scenario");
+            let reader = Reader { units: scenario.units, tender: false };
+            let asked = size::Asked { target: 0.05, beyond_listed: 2 };
+            assert_holds(&schema, &size::size(&scenario, budget, asked, &control), &reader);
+            if request::has_aid(&scenario) {
+                let answer = request::request(&scenario, budget, 0.05, &control);
+                assert_holds(&schema, &answer, &reader);
+            }
+            let scenarios = [scenario];
+            if compare::plans_to_compare(&scenarios) > 1 {
+                let answer = compare::compare(&scenarios, budget, &control);
+                assert_holds(&schema, &answer, &reader);
+            }
+        }
+    }
 
     #[test]
     fn a_metric_result_has_metric_keys() {

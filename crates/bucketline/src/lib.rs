@@ -1,25 +1,20 @@
-//! The command `bucketline`: scenario files in, answers out.
+//! The command `bucketline`: scenario files in, answers out. What an answer says is the crate `answers`; here
+//! are arguments, files, progress and how the program ends.
 //!
-//! Read in this order: `arguments`, `scenario_file`, `commands`, `answers`, then what they lean on:
-//! `answer_text`, `output`, `written_file`, `progress`, `asking`, `failure`, `exit_code`.
+//! Read in this order: `arguments`, `commands`, `give`, then what they lean on: `output`, `written_file`,
+//! `progress`, `failure`, `exit_code`.
 
 pub mod arguments;
 
 pub mod commands;
 
-mod answers;
-
-mod answer_text;
+mod give;
 
 pub mod output;
-
-mod give;
 
 pub mod written_file;
 
 mod progress;
-
-mod asking;
 
 pub mod failure;
 

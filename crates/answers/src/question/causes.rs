@@ -10,6 +10,11 @@ pub fn cause_key(cause: Cause) -> &'static str {
     cause.key()
 }
 
+/// The cause with this key in results.
+pub fn cause_of_key(key: &str) -> Option<Cause> {
+    Cause::ALL.into_iter().find(|cause| cause.key() == key)
+}
+
 /// Where the water was when the lines ran short.
 pub fn cause_words(cause: Cause) -> Sentence {
     match cause {

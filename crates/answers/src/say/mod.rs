@@ -7,7 +7,7 @@ mod table;
 
 use std::borrow::Cow;
 
-pub use chances::{Chances, column_digits};
+pub use chances::{Chances, column_digits, digits_apart};
 pub use table::{Align, Column, Table};
 
 /// A part of a sentence.
@@ -74,8 +74,8 @@ pub enum Piece {
     /// A part of a sum or warning of the trade's arithmetic: quantities to three figures where they are turned
     /// into metric ones.
     Worked(fireground::told::Part),
-    /// How often, bare, for a column or a phrase that says "of 100 fires": "none", "under 1", "17", "all".
-    OfHundred(Chances),
+    /// Fires of 100, bare and with this many decimal places: for a column whose head says so, or words behind.
+    OfHundred(Chances, usize),
 }
 
 impl From<&'static str> for Piece {
@@ -133,6 +133,20 @@ impl Sentence {
             Piece::Within(sentence) => sentence.is_empty(),
             _ => false,
         })
+    }
+
+    /// Whether its first word is a name, which keeps its letters as they are.
+    pub fn begins_with_name(&self) -> bool {
+        let first = self.0.iter().find(|piece| match piece {
+            Piece::Words(words) => !words.is_empty(),
+            Piece::Within(sentence) => !sentence.is_empty(),
+            _ => true,
+        });
+        match first {
+            Some(Piece::Name(_)) => true,
+            Some(Piece::Within(sentence)) => sentence.begins_with_name(),
+            _ => false,
+        }
     }
 
     /// Adds a piece at the end.

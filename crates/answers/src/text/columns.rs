@@ -5,34 +5,38 @@ use crate::say::{Align, Table};
 
 /// Between two columns.
 const GAP: usize = 2;
+/// A column of words is not made narrower than this before heads take more than two lines.
+const COMFORTABLE: usize = 20;
 /// No column of words is made narrower than this.
 const NARROWEST: usize = 12;
 
-/// The table as lines. Columns of words are broken over lines until it fits; numbers never are.
+/// The table as lines. Heads take two lines where there is room; columns of words are broken over lines until
+/// it fits; numbers never are.
 pub fn table(table: &Table, reader: &Reader, width: usize) -> String {
     let rows: Vec<Vec<String>> =
         (table.rows.iter()).map(|row| row.iter().map(|cell| reader.put(cell)).collect()).collect();
     let heads: Vec<String> = table.columns.iter().map(|column| reader.put(&column.head)).collect();
-    let with_heads = |width_of: fn(&str) -> usize| -> Vec<usize> {
-        (heads.iter().enumerate())
-            .map(|(place, head)| {
-                let cells = rows.iter().map(|row| letters(&row[place])).max().unwrap_or(0);
-                cells.max(width_of(head))
-            })
-            .collect()
-    };
+    let least: Vec<usize> = (heads.iter().enumerate())
+        .map(|(place, head)| {
+            let cells = rows.iter().map(|row| letters(&row[place])).max().unwrap_or(0);
+            cells.max(longest_word(head))
+        })
+        .collect();
+    let mut widths: Vec<usize> =
+        least.iter().zip(&heads).map(|(least, head)| (*least).max(in_two_lines(head))).collect();
     let total = |widths: &[usize]| widths.iter().sum::<usize>() + GAP * (widths.len() - 1);
-    let mut widths = with_heads(on_two_lines);
-    if total(&widths) > width {
-        widths = with_heads(longest_word);
-    }
+    let widest_above = |widths: &[usize], limit: usize| {
+        (0..widths.len())
+            .filter(|place| table.columns[*place].align == Align::Left && widths[*place] > limit)
+            .max_by_key(|place| widths[*place])
+    };
     while total(&widths) > width {
-        let widest = (0..widths.len())
-            .filter(|place| table.columns[*place].align == Align::Left)
-            .filter(|place| widths[*place] > NARROWEST)
-            .max_by_key(|place| widths[*place]);
-        let Some(widest) = widest else { break };
-        widths[widest] -= 1;
+        let only_its_head = || (0..widths.len()).find(|place| widths[*place] > least[*place]);
+        let place = widest_above(&widths, COMFORTABLE)
+            .or_else(only_its_head)
+            .or_else(|| widest_above(&widths, NARROWEST));
+        let Some(place) = place else { break };
+        widths[place] -= 1;
     }
     let aligns: Vec<Align> = table.columns.iter().map(|column| column.align).collect();
     let mut out = String::new();
@@ -57,10 +61,10 @@ fn longest_word(text: &str) -> usize {
     text.split(' ').map(letters).max().unwrap_or(0)
 }
 
-/// The least width at which a head takes no more than two lines.
-fn on_two_lines(head: &str) -> usize {
-    let fits = |width: &usize| textwrap::wrap(head, super::options(*width)).len() <= 2;
-    (longest_word(head).max(1)..letters(head)).find(fits).unwrap_or_else(|| letters(head))
+/// The least width in which a head takes no more than two lines.
+fn in_two_lines(head: &str) -> usize {
+    let lines = |width: usize| textwrap::wrap(head, super::options(width)).len();
+    (longest_word(head).max(1)..).find(|width| lines(*width) <= 2).unwrap_or(0)
 }
 
 /// One row, over as many lines as its longest cell takes; heads stand at the foot of theirs.
@@ -99,6 +103,16 @@ mod tests {
     use super::*;
     use crate::say;
     use crate::say::{Piece, name};
+
+    #[test]
+    fn a_head_takes_two_lines_where_there_is_room_for_it() {
+        let head = say!["fires of 100 that run short"];
+        let mut made = Table::new(vec![(head, Align::Right), (say!["who"], Align::Left)]);
+        made.row(vec![say![Piece::Number(7.0, 0)], say![name("Tanker 3")]]);
+        let reader = Reader { units: Units::Us, tender: false };
+        let told = "  fires of 100\nthat run short  who\n             7  Tanker 3\n";
+        assert_eq!(table(&made, &reader, 60), told);
+    }
 
     #[test]
     fn words_break_and_numbers_stay_until_it_fits() {

@@ -5,8 +5,8 @@ mod columns;
 use shuttle_report::units::whole;
 
 use crate::answer::{Advice, Answer, Block, Label};
-use crate::reader::Reader;
-use crate::say::Sentence;
+use crate::reader::{Reader, of_hundred};
+use crate::say::{Sentence, digits_apart};
 
 /// The narrowest and the widest an answer is set.
 pub const WIDTHS: std::ops::RangeInclusive<usize> = 60..=100;
@@ -79,7 +79,8 @@ fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
     }
-    if !setting.more && !(answer.told.more.is_empty() && answer.told.small_print.is_empty()) {
+    let has_more = !answer.told.more.is_empty() || !answer.told.small_print.is_empty();
+    if !setting.more && has_more {
         parts.push("More: --more.".to_owned());
     }
     if !answer.told.ask_next.is_empty() {
@@ -118,7 +119,8 @@ impl Setter {
     }
 
     fn paragraph(&self, sentence: &Sentence) -> String {
-        self.wrapped(&capital(&self.reader.put(sentence)))
+        let text = self.reader.put(sentence);
+        self.wrapped(&if sentence.begins_with_name() { text } else { capital(&text) })
     }
 
     fn wrapped(&self, text: &str) -> String {
@@ -142,10 +144,15 @@ impl Setter {
 
     /// "Best      ask for aid at the alarm:   17 -> 6 of 100", the figures under one another.
     fn advice(&self, advice: &[Advice]) -> String {
+        let figures = before_and_after(advice);
+        let [before, after] = [0, 1].map(|place: usize| {
+            figures.iter().map(|both| both[place].chars().count()).max().unwrap_or(0)
+        });
+        let tail = " -> ".len() + " of 100".len();
+        let room = self.width - LABEL - 1 - before - after - tail;
         let mut out = String::new();
-        let room = self.width - LABEL - 20;
-        for (place, one) in advice.iter().enumerate() {
-            let label = if place == 0 { label_word(Label::Best) } else { "" };
+        for (place, (one, [from, to])) in advice.iter().zip(&figures).enumerate() {
+            let mut label = if place == 0 { label_word(Label::Best) } else { "" };
             let cost = one.cost.map_or_else(String::new, |cost| format!(" ({})", whole(cost)));
             let what = format!("{}{cost}:", self.reader.put(&one.what));
             let lines = textwrap::wrap(&what, options(room));
@@ -153,29 +160,29 @@ impl Setter {
                 Some((last, firsts)) => (last.as_ref(), firsts),
                 None => ("", &[] as &[_]),
             };
-            let mut label = label;
             for line in firsts {
                 out.push_str(&format!("{label:<LABEL$}{line}\n"));
                 label = "";
             }
-            let (before, after) = before_and_after(one);
-            out.push_str(&format!("{label:<LABEL$}{last:<room$} {before:>5} -> {after} of 100\n"));
+            let line = format!("{label:<LABEL$}{last:<room$} {from:>before$} -> {to} of 100\n");
+            out.push_str(&line);
         }
         out
     }
 }
 
-/// Fires of 100 before and after, with as many digits as it takes to tell them apart, and no more than two.
-fn before_and_after(one: &Advice) -> (String, String) {
-    let shown = |share: f64, digits: usize| match 100.0 * share {
-        0.0 => "none".to_owned(),
-        some if format!("{some:.digits$}").parse() == Ok(0.0) => "under 1".to_owned(),
-        some => format!("{some:.digits$}"),
-    };
-    let digits = (0..3)
-        .find(|digits| shown(one.before.share, *digits) != shown(one.after.share, *digits))
-        .unwrap_or(2);
-    (shown(one.before.share, digits), shown(one.after.share, digits))
+/// Fires of 100 before and after: the same decimals for all, at most one, but more where it takes them to tell
+/// the two apart.
+fn before_and_after(advice: &[Advice]) -> Vec<[String; 2]> {
+    let digits = |one: &Advice| digits_apart(one.before, one.after);
+    let all = advice.iter().map(digits).max().unwrap_or(0).min(1);
+    (advice.iter())
+        .map(|one| {
+            let shown = |digits| [one.before, one.after].map(|of| of_hundred(of, digits));
+            let both = shown(all);
+            if both[0] == both[1] { shown(digits(one)) } else { both }
+        })
+        .collect()
 }
 
 fn options<'a>(width: usize) -> textwrap::Options<'a> {
@@ -184,7 +191,7 @@ fn options<'a>(width: usize) -> textwrap::Options<'a> {
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
 }
 
-/// The text with its first letter capitalized, unless it begins with a name that is not.
+/// The text with its first letter capitalized.
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
@@ -221,5 +228,34 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Binds => "Binds",
         Label::Blank => "",
         Label::Lines => "Lines",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use shuttle_report::options_compared::Apart;
+    use shuttle_report::units::Units;
+
+    use super::*;
+    use crate::say;
+    use crate::say::{Chances, name};
+
+    #[test]
+    fn advice_is_no_wider_than_the_terminal_and_told_in_one_count_of_decimals() {
+        let change = |what: &str, share: f64| Advice {
+            what: say![name(what)],
+            before: Chances::of(0.0634, 20_000),
+            after: Chances::of(share, 20_000),
+            higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 },
+            cost: Some(2_400.0),
+        };
+        let reader = Reader { units: Units::Us, tender: false };
+        let setter = Setter { reader, width: 60 };
+        let long = "a long name of a change that takes two lines of sixty columns";
+        let told = setter.advice(&[change(long, 0.0001), change("B", 0.0486), change("C", 0.0630)]);
+        assert!(told.lines().all(|line| line.chars().count() <= 60), "{told}");
+        for figures in [" 6.3 -> under 0.1 of 100", " 6.3 -> 4.9 of 100", " 6.34 -> 6.30 of 100"] {
+            assert!(told.contains(figures), "{told}");
+        }
     }
 }

@@ -42,28 +42,32 @@ const COLUMN: Look = Look::hatched(SKY, Hatch::None, BLACK);
 /// Draws the chart.
 ///
 /// - Given: `rows` in rising order of tankers; `target`, the chance to stay below, 0 to 1; `title`,
-///   the plan's; `seed`, of all runs.
+///   the plan's; `seed`, of all runs; `words`, the reader's for a truck that carries water: one, several.
 /// - Errors: [`ChartError::BadNumber`] for a chance beyond 0 to 1.
 pub fn chart(
     rows: &[FleetPoint],
     target: Option<f64>,
     title: &str,
     seed: u64,
+    words: [&str; 2],
 ) -> Result<String, ChartError> {
     for row in rows.iter().filter(|row| row.runs > 0) {
         for (which, value) in
             [("chance", row.probability), ("lower end", row.low), ("upper end", row.high)]
         {
-            chance(|| format!("the {which} for {} tankers", row.tankers), value)?;
+            chance(|| format!("the {which} for {} {}", row.tankers, words[1]), value)?;
         }
     }
     if let Some(target) = target {
         chance(|| "the target".to_owned(), target)?;
     }
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "Chance that the attack lines run short of water at least once, by number of tankers. \
-                 Columns: share of runs. Whiskers: its 95% interval.";
-    let top = heading(&mut drawing, title, shows) + 22.0;
+    let shows = format!(
+        "Chance that the attack lines run short of water at least once, by number of {}. Columns: share of \
+         fires. Whiskers: its 95% interval.",
+        words[1]
+    );
+    let top = heading(&mut drawing, title, &shows) + 22.0;
     // The target's label stands to the right of the columns.
     let right = WIDTH - MARGIN - if target.is_some() { 92.0 } else { 0.0 };
     let y = chance_scale(rows, target, top);
@@ -73,7 +77,7 @@ pub fn chart(
     drawing.text(
         MARGIN + 8.0,
         f64::midpoint(y.from, y.to),
-        "chance of an interruption, % of runs",
+        "fires in which the lines run short, %",
         axis_title,
     );
     if let Some(target) = target {
@@ -81,13 +85,13 @@ pub fn chart(
     }
     if rows.is_empty() {
         let area = Area { x: LEFT, y: top, width: right - LEFT, height: PLOT_HEIGHT };
-        in_the_middle(&mut drawing, area, "no number of tankers was tried");
+        in_the_middle(&mut drawing, area, &format!("no number of {} was tried", words[1]));
     }
     let width = (right - LEFT) / rows.len().max(1) as f64;
     let number_style = number_style(rows, width);
     for (place, row) in rows.iter().enumerate() {
         let x = LEFT + (place as f64 + 0.5) * width;
-        draw_column(&mut drawing, y, x, width, number_style, row);
+        draw_column(&mut drawing, y, (x, width), number_style, row, words);
         draw_name(&mut drawing, y.from, x, width, row);
     }
     drawing.line((LEFT, y.from), (right, y.from), Stroke::of(QUIET, 1.0));
@@ -98,17 +102,17 @@ pub fn chart(
         } else {
             30.0 + SLANTING_NAME * 0.7
         };
-    let x_title = "tankers, and the one that the number adds";
-    drawing.text(f64::midpoint(LEFT, right), names_end + 14.0, x_title, NAME);
+    let x_title = format!("{}, and the one that the number adds", words[1]);
+    drawing.text(f64::midpoint(LEFT, right), names_end + 14.0, &x_title, NAME);
     let mut entries = vec![
-        (Sample::Box(COLUMN), "share of runs".to_owned()),
+        (Sample::Box(COLUMN), "share of fires".to_owned()),
         (Sample::Line(Stroke::of(BLACK, 1.5)), "95% interval".to_owned()),
     ];
     if target.is_some() {
         entries.push((Sample::Line(TARGET), "target to stay below".to_owned()));
     }
     let end = legend(&mut drawing, names_end + 24.0, &entries);
-    Ok(finish(drawing, end, title, &made_from(rows, seed)))
+    Ok(finish(drawing, end, title, &made_from(rows, seed, words[1])))
 }
 
 /// From 0 to a round number above everything shown.
@@ -156,10 +160,10 @@ fn number_style(rows: &[FleetPoint], width: f64) -> Option<Text> {
 fn draw_column(
     drawing: &mut Drawing,
     y: Scale,
-    x: f64,
-    width: f64,
+    (x, width): (f64, f64),
     number_style: Option<Text>,
     row: &FleetPoint,
+    words: [&str; 2],
 ) {
     let half = (0.3 * width).min(34.0);
     if row.runs == 0 {
@@ -173,8 +177,9 @@ fn draw_column(
             height: y.from - y.at(row.probability),
         };
         let says = format!(
-            "{} tankers: {number}, 95% interval {} to {}",
+            "{} {}: {number}, 95% interval {} to {}",
             row.tankers,
+            if row.tankers == 1 { words[0] } else { words[1] },
             percent(row.low, row.runs),
             percent(row.high, row.runs)
         );
@@ -218,17 +223,17 @@ fn draw_name(drawing: &mut Drawing, floor: f64, x: f64, width: f64, row: &FleetP
     }
 }
 
-fn made_from(rows: &[FleetPoint], seed: u64) -> String {
+fn made_from(rows: &[FleetPoint], seed: u64, tankers: &str) -> String {
     let runs = || rows.iter().map(|row| row.runs).filter(|runs| *runs > 0);
     let (Some(fewest), Some(most)) = (runs().min(), runs().max()) else {
-        return "No runs were made.".to_owned();
+        return "No fires were simulated.".to_owned();
     };
     let (fewest, most) = (whole(fewest as f64), whole(most as f64));
     if fewest == most {
-        format!("{most} runs for each number of tankers, seed {seed}, the same luck for all.")
+        format!("{most} fires for each number of {tankers}, seed {seed}, the same luck for all.")
     } else {
         format!(
-            "{fewest} to {most} runs for each number of tankers, seed {seed}, the same luck for all."
+            "{fewest} to {most} fires for each number of {tankers}, seed {seed}, the same luck for all."
         )
     }
 }
@@ -237,6 +242,8 @@ fn made_from(rows: &[FleetPoint], seed: u64) -> String {
 mod tests {
     use super::super::tests::{areas, texts};
     use super::*;
+
+    const TENDERS: [&str; 2] = ["tender", "tenders"];
 
     fn point(tankers: usize, probability: f64) -> FleetPoint {
         FleetPoint {
@@ -252,20 +259,21 @@ mod tests {
     #[test]
     fn each_number_of_tankers_shows_its_chance_and_its_name() {
         let rows = [point(2, 0.412), point(3, 0.172), point(4, 0.0)];
-        let svg = chart(&rows, Some(0.05), "Hay barn", 7).expect("a chart");
+        let svg = chart(&rows, Some(0.05), "Hay barn", 7, TENDERS).expect("a chart");
         let words = texts(&svg);
         for wanted in ["41.2%", "17.2%", "0.0%", "Tamarack Tanker 3", "4", "target: below", "5%"] {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
         assert!(
-            words.iter().any(|text| text.starts_with("10,000 runs") && text.contains("seed 7"))
+            words.iter().any(|text| text.starts_with("10,000 fires for each number of tenders")
+                && text.contains("seed 7"))
         );
     }
 
     #[test]
     fn columns_are_as_high_as_their_chances() {
         let rows = [point(1, 0.6), point(2, 0.3), point(3, 0.1)];
-        let svg = chart(&rows, None, "Hay barn", 1).expect("a chart");
+        let svg = chart(&rows, None, "Hay barn", 1, TENDERS).expect("a chart");
         let heights: Vec<f64> =
             (areas(&svg).iter().filter(|one| one.says.contains("95% interval")))
                 .map(|one| one.height)
@@ -279,13 +287,14 @@ mod tests {
 
     #[test]
     fn a_chance_beyond_one_is_refused_by_name() {
-        let error = chart(&[FleetPoint { high: 1.2, ..point(3, 0.5) }], None, "Hay barn", 1);
+        let error =
+            chart(&[FleetPoint { high: 1.2, ..point(3, 0.5) }], None, "Hay barn", 1, TENDERS);
         let words = error.expect_err("1.2 is no chance").to_string();
         assert!(
-            words.contains("upper end for 3 tankers")
+            words.contains("upper end for 3 tenders")
                 && words.contains("1.2")
                 && words.contains("from 0 to 1")
         );
-        assert!(chart(&[], Some(f64::NAN), "Hay barn", 1).is_err());
+        assert!(chart(&[], Some(f64::NAN), "Hay barn", 1, TENDERS).is_err());
     }
 }

@@ -11,6 +11,9 @@ use super::font::{self, Weight};
 use super::{ChartError, chance_by_tankers, cycle, first_interruption, levels, png, timeline};
 use crate::units::Units;
 
+/// The words for a truck that carries water: one, several.
+const TANKERS: [&str; 2] = ["tanker", "tankers"];
+
 /// A filled rectangle as drawn.
 pub struct DrawnArea {
     pub x: f64,
@@ -173,7 +176,8 @@ fn no_text_lies_on_another_for_any_size_of_plan() {
     for count in [0, 1, 3, 8, 20, 40] {
         for target in [None, Some(0.0), Some(0.05), Some(1.0)] {
             let rows = fleet(count, |tankers| 0.9 / tankers as f64);
-            let svg = chance_by_tankers::chart(&rows, target, "Hay barn", 1).expect("a chart");
+            let svg =
+                chance_by_tankers::chart(&rows, target, "Hay barn", 1, TANKERS).expect("a chart");
             let what = format!("risk, {count} rows, target {target:?}");
             assert_texts_are_apart(&what, &svg);
             assert_is_png(&what, &svg);
@@ -204,9 +208,14 @@ fn long_names_and_titles_are_cut_to_their_room() {
 #[test]
 fn chances_of_none_and_all_are_drawn() {
     for probability in [0.0, 1.0] {
-        let svg =
-            chance_by_tankers::chart(&fleet(2, |_| probability), Some(probability), "Hay barn", 1)
-                .expect("a chart");
+        let svg = chance_by_tankers::chart(
+            &fleet(2, |_| probability),
+            Some(probability),
+            "Hay barn",
+            1,
+            TANKERS,
+        )
+        .expect("a chart");
         assert_texts_are_apart("risk", &svg);
         assert_is_png("risk", &svg);
     }
@@ -256,7 +265,7 @@ fn nothing_to_show_is_still_a_chart() {
         cycle::chart(&figures, &plan).expect("cycle"),
         timeline::chart(&Trace::default(), &plan, (Units::Us, "tanker"), 10.5, 70.5)
             .expect("timeline"),
-        chance_by_tankers::chart(&[], None, "", 1).expect("risk"),
+        chance_by_tankers::chart(&[], None, "", 1, TANKERS).expect("risk"),
     ] {
         assert_texts_are_apart("empty", &svg);
         assert_is_png("empty", &svg);
@@ -269,7 +278,7 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
     let mut charts = all_charts(&plan, 40, Units::Us);
     charts.push((
         "risk",
-        chance_by_tankers::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1)
+        chance_by_tankers::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1, TANKERS)
             .expect("a chart"),
     ));
     for (name, svg) in charts {
@@ -279,7 +288,7 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
         let is_told = match name {
             "timeline" => words.iter().any(|text| text.starts_with("One fire of many")),
             "risk" => {
-                words.iter().any(|text| text.starts_with("20,000 runs") && text.contains("seed 1"))
+                words.iter().any(|text| text.starts_with("20,000 fires") && text.contains("seed 1"))
             }
             _ => words.iter().any(|text| text.contains("40 runs, seed 1")),
         };
@@ -354,7 +363,8 @@ fn numbers_that_cannot_be_drawn_are_refused_by_name() {
 
 #[test]
 fn a_png_has_letters_a_white_ground_and_a_sane_width() {
-    let svg = chance_by_tankers::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1).expect("a chart");
+    let svg = chance_by_tankers::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1, TANKERS)
+        .expect("a chart");
     assert_eq!(png(&svg, 0), Err(ChartError::PngWidth { width: 0 }));
     assert_eq!(png(&svg, 8_001), Err(ChartError::PngWidth { width: 8_001 }));
     assert!(matches!(png("no chart", 100), Err(ChartError::Png(_))));

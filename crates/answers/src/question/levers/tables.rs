@@ -27,7 +27,7 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
         let moved = moves(row).find(|moved| ways.contains(&moved.way));
         moved.map_or(say![""], |moved| match measure {
             _ if !measure.shows(moved) => say!["same"],
-            Measure::Chance => say![Piece::OfHundred(chances(moved))],
+            Measure::Chance => say![Piece::OfHundred(chances(moved), 0)],
             Measure::Minutes => {
                 let more = moved.more_minutes.map_or(0.0, |apart| apart.by);
                 say![Piece::Number(found.interrupted_minutes_mean + more, minutes_digits(found))]
@@ -46,7 +46,7 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
     table.feet.push(match measure {
         Measure::Chance => say![
             "Fires of 100 in which the lines run short; as it stands: ",
-            Piece::OfHundred(as_it_stands(found)),
+            Piece::OfHundred(as_it_stands(found), 0),
             ".",
         ],
         Measure::Minutes => say![

@@ -142,7 +142,7 @@ fn reserve(found: &LeverAnswer) -> Option<Sentence> {
             continue;
         }
         let then =
-            if is_rare { say!["in ", Piece::Fires(then)] } else { say![Piece::OfHundred(then)] };
+            if is_rare { say!["in ", Piece::Fires(then)] } else { say![Piece::OfHundred(then, 0)] };
         told.push(say!["; with ", moved_words(row, moved), " ", then]);
     }
     told.push(".");

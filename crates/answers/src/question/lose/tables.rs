@@ -28,7 +28,7 @@ pub fn short(found: &LossAnswer) -> Table {
             [say!["all"], say![Piece::Number(row.interrupted_minutes_mean, 1)], say!["no water"]]
         } else {
             [
-                say![Piece::OfHundred(chances(row))],
+                say![Piece::OfHundred(chances(row), 0)],
                 say![Piece::Number(row.interrupted_minutes_mean, 1)],
                 match row.verdict {
                     Verdict::Below => say!["yes"],

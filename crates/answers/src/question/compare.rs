@@ -1,0 +1,80 @@
+//! Options side by side with the plan as it stands.
+
+mod figures;
+mod pictures;
+mod tables;
+mod told;
+mod unlike;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::Control;
+use shuttle_report::options_compared::{self, Choice};
+use shuttle_sim::Plan;
+
+use super::Budget;
+use crate::answer::{Answer, Basis};
+
+pub use figures::CompareFigures;
+
+/// What the plan without options is called in results.
+const AS_IT_STANDS: &str = "as it stands";
+
+/// How many plans these scenarios give to compare: of one, itself and its options; of several, each as it
+/// stands. With fewer than two there is nothing to compare.
+pub fn plans_to_compare(scenarios: &[Scenario]) -> usize {
+    match scenarios {
+        [only] => 1 + only.options.len(),
+        several => several.len(),
+    }
+}
+
+/// Options side by side.
+///
+/// - Given: scenarios with at least two [`plans_to_compare`], the first of which is the one the others are
+///   held against; a budget for each plan.
+/// - Panics: without a scenario.
+pub fn compare(
+    scenarios: &[Scenario],
+    budget: Budget,
+    control: &Control,
+) -> Answer<CompareFigures> {
+    let base = &scenarios[0];
+    let choices = choices(scenarios);
+    let found =
+        options_compared::compare(&choices, budget.replications, budget.same_luck(), control);
+    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
+    let unlike = unlike::unlike_fires(&plans, base.units);
+    let basis =
+        Basis { replications: found.runs, seed: budget.seed, ended_early: found.stopped_early };
+    let figures = CompareFigures::new(&found, unlike);
+    Answer {
+        question: "compare",
+        title: base.plan.facts().title.clone(),
+        told: told::told(scenarios, &figures, &basis),
+        pictures: pictures::pictures(&figures, &basis, &base.plan.facts().title),
+        basis,
+        figures,
+    }
+}
+
+/// One file: itself and its options. Several: each as it stands.
+fn choices(scenarios: &[Scenario]) -> Vec<Choice<'_>> {
+    match scenarios {
+        [only] => {
+            let base = Choice { name: AS_IT_STANDS.to_owned(), cost: None, plan: &only.plan };
+            let options = only.options.iter().map(|option| Choice {
+                name: option.name.clone(),
+                cost: option.cost,
+                plan: &option.plan,
+            });
+            [base].into_iter().chain(options).collect()
+        }
+        several => (several.iter())
+            .map(|scenario| Choice {
+                name: scenario.plan.facts().title.clone(),
+                cost: None,
+                plan: &scenario.plan,
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,194 @@
+//! The figures of `request`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::options_compared::Apart;
+use shuttle_report::request::{Around, LATE, RequestAnswer, SizeRow, Unit};
+
+use crate::question::against::Against;
+use crate::question::target::Side;
+use crate::say::Chances;
+
+/// The figures of `request`.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct RequestFigures {
+    /// Chance that the lines run short to stay below.
+    pub target: f64,
+    /// Whether a set is shown to be below it.
+    pub meets_target: bool,
+    /// Share of fires in which the lines run short with the request.
+    pub interruption_probability: f64,
+    /// Lower end of its 95% interval, for all sets that were tried at once.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// Tankers that come anyway.
+    pub own_tankers: usize,
+    /// Tankers that could be asked for.
+    pub aid_tankers: usize,
+    /// Whom to ask for, in the order to ask; everyone there is where no set is enough.
+    pub request: Vec<UnitFigures>,
+    /// A smaller number that may already do, where the fires simulated did not tell.
+    pub perhaps: Option<usize>,
+    /// By number of units asked for, from none: the best set of each.
+    pub sizes: Vec<SetFigures>,
+    /// Whether every set up to the size of the request was tried; if not, units were added one by one.
+    pub all_sets_tried: bool,
+    /// The request asked for later.
+    pub late: Vec<LateFigures>,
+    /// The request with one unit more.
+    pub one_more: Vec<OneMoreFigures>,
+    /// Names of units whose coming makes no difference that shows.
+    pub no_difference: Vec<String>,
+    /// Names of units whose coming makes it worse.
+    pub in_the_way: Vec<String>,
+}
+
+/// A unit to ask for.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct UnitFigures {
+    /// Its name.
+    pub name: String,
+    /// Its tank.
+    pub capacity_gal: f64,
+    /// When it is asked for, minutes after the alarm.
+    pub requested_at_min: f64,
+    /// How long it takes to come, minutes, mean.
+    pub response_min: f64,
+    /// Whether it brings a drop tank.
+    pub brings_drop_tank: bool,
+    /// The request without it, or without one like it, where that was tried.
+    pub without_it: Option<ChangeFigures>,
+}
+
+/// The best set of one size.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SetFigures {
+    /// Units asked for.
+    pub units: usize,
+    /// Sets of this size that were tried.
+    pub sets: usize,
+    /// Names of the units of the best of them.
+    pub names: Vec<String>,
+    /// Simulated fires of it.
+    pub replications: u64,
+    /// Share of fires in which the lines run short.
+    pub interruption_probability: f64,
+    /// Lower end of its 95% interval, for all sets at once.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// On which side of the target the best of them lies.
+    pub verdict: Side,
+}
+
+/// The request changed a little.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct ChangeFigures {
+    /// Simulated fires.
+    pub replications: u64,
+    /// Share of fires in which the lines then run short.
+    pub interruption_probability: f64,
+    /// How much higher that is than with the request; the intervals hold for all changes at once.
+    pub higher_by: Apart,
+    /// What can be said of it.
+    pub verdict: Against,
+}
+
+/// The request asked for later.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LateFigures {
+    /// By so many minutes.
+    pub later_by_min: f64,
+    /// What that does.
+    pub change: ChangeFigures,
+}
+
+/// The request with one unit more.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct OneMoreFigures {
+    /// Its name.
+    pub name: String,
+    /// What that does.
+    pub change: ChangeFigures,
+}
+
+impl RequestFigures {
+    /// From what was found out, with the tankers that come anyway and those that could be asked for.
+    pub fn new(found: &RequestAnswer, own_tankers: usize, aid_tankers: usize) -> RequestFigures {
+        RequestFigures {
+            target: found.target,
+            meets_target: found.meets_target,
+            interruption_probability: found.interruption_probability,
+            ci_low: found.low,
+            ci_high: found.high,
+            own_tankers,
+            aid_tankers,
+            request: found.request.iter().map(unit).collect(),
+            perhaps: found.perhaps,
+            sizes: found.sizes.iter().map(set).collect(),
+            all_sets_tried: found.all_sets_tried,
+            // They are in the order of their minutes.
+            late: (found.late.iter().zip(LATE))
+                .map(|(around, later_by_min)| LateFigures { later_by_min, change: change(around) })
+                .collect(),
+            one_more: (found.one_more.iter())
+                .map(|around| OneMoreFigures { name: around.what.clone(), change: change(around) })
+                .collect(),
+            no_difference: found.add_nothing.clone(),
+            in_the_way: found.in_the_way.clone(),
+        }
+    }
+
+    /// The best set of this size, if that size was tried.
+    pub fn of_size(&self, units: usize) -> Option<&SetFigures> {
+        self.sizes.iter().find(|row| row.units == units)
+    }
+}
+
+impl ChangeFigures {
+    /// How often the lines then run short.
+    pub fn chances(&self) -> Chances {
+        Chances::of(self.interruption_probability, self.replications)
+    }
+}
+
+impl SetFigures {
+    /// How often the lines run short.
+    pub fn chances(&self) -> Chances {
+        Chances::of(self.interruption_probability, self.replications)
+    }
+}
+
+fn unit(unit: &Unit) -> UnitFigures {
+    UnitFigures {
+        name: unit.name.clone(),
+        capacity_gal: unit.capacity_gal,
+        requested_at_min: unit.requested_at_min,
+        response_min: unit.response_min,
+        brings_drop_tank: unit.brings_drop_tank,
+        without_it: unit.without_it.as_ref().map(change),
+    }
+}
+
+fn set(row: &SizeRow) -> SetFigures {
+    SetFigures {
+        units: row.units,
+        sets: row.sets,
+        names: row.names.clone(),
+        replications: row.runs,
+        interruption_probability: row.interruption_probability,
+        ci_low: row.low,
+        ci_high: row.high,
+        verdict: row.verdict.into(),
+    }
+}
+
+fn change(around: &Around) -> ChangeFigures {
+    ChangeFigures {
+        replications: around.runs,
+        interruption_probability: around.interruption_probability,
+        higher_by: around.higher_by,
+        verdict: around.told.into(),
+    }
+}

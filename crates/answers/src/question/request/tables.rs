@@ -1,0 +1,115 @@
+//! The tables of `request`: what to say over the radio, the sets tried, the request changed a little.
+
+use super::figures::{ChangeFigures, RequestFigures, UnitFigures};
+use crate::question::against::digits_of;
+use crate::question::target::{Side, below};
+use crate::say;
+use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, list, name};
+
+/// Whom to ask for and when, in the order to ask.
+pub fn to_ask(request: &[UnitFigures]) -> Table {
+    let mut table = Table::new(vec![
+        (say!["ask"], Align::Left),
+        (say!["for"], Align::Left),
+        (say!["brings"], Align::Left),
+        (say!["min away"], Align::Right),
+        (say!["without it"], Align::Right),
+    ]);
+    let mut asked_at = f64::NEG_INFINITY;
+    for unit in request {
+        let at = unit.requested_at_min;
+        let when = match at {
+            same if same == asked_at => say![],
+            0.0 => say!["at the alarm"],
+            later => say!["at ", Piece::Clock(later)],
+        };
+        asked_at = at;
+        let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
+        let without = unit.without_it.as_ref().map(ChangeFigures::chances);
+        table.row(vec![
+            when,
+            say![name(&unit.name)],
+            say![Piece::Volume(unit.capacity_gal), tank],
+            say![Piece::Number(unit.response_min, 0)],
+            without.map_or_else(|| say!["-"], |chances| say![Piece::OfHundred(chances, 0)]),
+        ]);
+    }
+    if request.iter().any(|unit| unit.without_it.is_some()) {
+        table
+            .feet
+            .push(say!["Without it: so many fires of 100 in which the lines then run short."]);
+    }
+    table
+}
+
+/// By number of units asked for: the best set.
+pub fn sizes(figures: &RequestFigures) -> Table {
+    let mut table = Table::new(vec![
+        (say!["ask for"], Align::Right),
+        (say!["sets tried"], Align::Right),
+        (say!["the best of them"], Align::Left),
+        (say!["short in"], Align::Right),
+        (say!["95% interval"], Align::Left),
+        (below(figures.target), Align::Left),
+    ]);
+    let rows = &figures.sizes;
+    let digits = column_digits(rows.iter().map(|row| row.chances()));
+    for row in rows {
+        let works = row.verdict != Side::CannotWork;
+        let or_dash = |cell: Sentence| if works { cell } else { say!["-"] };
+        let end = |share| Piece::PercentTo(Chances::of(share, row.replications), digits);
+        let best = if row.names.is_empty() {
+            say!["none"]
+        } else {
+            list(row.names.iter().map(|one| say![name(one)]))
+        };
+        table.row(vec![
+            say![Piece::Number(row.units as f64, 0)],
+            say![Piece::Number(row.sets as f64, 0)],
+            or_dash(best),
+            or_dash(say![Piece::PercentTo(row.chances(), digits)]),
+            or_dash(say![end(row.ci_low), " to ", end(row.ci_high)]),
+            row.verdict.words(say!["cannot work: no water can reach the engine"]),
+        ]);
+    }
+    table
+}
+
+/// One unit less, one more, all later: with the differences; `None` where none of that was tried.
+pub fn changes(figures: &RequestFigures) -> Option<Table> {
+    let mut rows: Vec<(Sentence, &ChangeFigures)> = Vec::new();
+    for unit in &figures.request {
+        rows.extend(
+            unit.without_it.as_ref().map(|less| (say!["without ", name(&unit.name)], less)),
+        );
+    }
+    for more in &figures.one_more {
+        rows.push((say!["with ", name(&more.name), " as well"], &more.change));
+    }
+    for late in &figures.late {
+        let later = say!["asked for ", Piece::Minutes(late.later_by_min), " later"];
+        rows.push((later, &late.change));
+    }
+    if rows.is_empty() {
+        return None;
+    }
+    let mut table = Table::new(vec![
+        (say!["the request changed"], Align::Left),
+        (say!["short in"], Align::Right),
+        (say!["change, points"], Align::Right),
+        (say!["95% interval"], Align::Left),
+    ]);
+    let digits = column_digits(rows.iter().map(|(_, change)| change.chances()));
+    let places = digits_of(rows.iter().map(|(_, change)| change.higher_by));
+    let points = |by: f64| Piece::Signed(100.0 * by, places);
+    for (what, change) in rows {
+        let apart = change.higher_by;
+        table.row(vec![
+            what,
+            say![Piece::PercentTo(change.chances(), digits)],
+            say![points(apart.by)],
+            say![points(apart.ci_low), " to ", points(apart.ci_high)],
+        ]);
+    }
+    Some(table)
+}

@@ -1,0 +1,269 @@
+//! What `request` says.
+
+use scenario_file::Scenario;
+use shuttle_report::options_compared::Apart;
+
+use super::figures::{LateFigures, RequestFigures};
+use super::tables;
+use crate::answer::{Advice, Basis, Block, Label, Told};
+use crate::question::against::Against;
+use crate::question::target::{Side, more_would_tell};
+use crate::question::{headline, notes};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
+
+/// So many units more are told at once.
+const MOST_ADVICE: usize = 3;
+/// Beside a request longer than this only the best one is.
+const LONG: usize = 5;
+
+/// The answer in words.
+pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Told {
+    let chances = Chances::of(figures.interruption_probability, basis.replications);
+    let mut points = Vec::new();
+    if figures.meets_target && !figures.request.is_empty() {
+        points.extend([Block::Gap, Block::Table(tables::to_ask(&figures.request)), Block::Gap]);
+    }
+    let mut point = |label, sentence: Option<Sentence>| {
+        points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
+    };
+    // What was found out about everyone there is says nothing of a search that was broken off.
+    if figures.meets_target || !basis.ended_early {
+        point(Label::Why, one_fewer(figures));
+        point(Label::Unclear, perhaps_fewer(figures));
+        point(Label::Late, late(&figures.late));
+        point(Label::NoGain, no_difference(&figures.no_difference));
+        point(Label::Worse, in_the_way(&figures.in_the_way));
+    }
+    let mut more = Vec::new();
+    if !figures.sizes.is_empty() {
+        more.push(Block::Table(tables::sizes(figures)));
+    }
+    if let Some(changes) = tables::changes(figures) {
+        more.extend([Block::Gap, Block::Table(changes)]);
+    }
+    Told {
+        headline: headline(&scenario.plan),
+        verdict: verdict(figures, chances, basis.ended_early),
+        points,
+        advice: advice(figures, chances),
+        more,
+        notes: notes(scenario),
+        small_print: small_print(figures, chances),
+        ask_next: if figures.meets_target {
+            vec!["risk", "lose", "size"]
+        } else {
+            vec!["risk", "levers", "size"]
+        },
+    }
+}
+
+fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sentence {
+    let target = Piece::Share(figures.target);
+    if figures.meets_target {
+        let ask = if figures.request.is_empty() {
+            say!["Ask for nobody: with ", those_who_come(figures.own_tankers)]
+        } else {
+            say!["Ask for ", asked(figures), beside_own(figures.own_tankers), ": then"]
+        };
+        return say![
+            ask,
+            " the lines run short in ",
+            Piece::Fires(chances),
+            ", under the target of ",
+            target,
+            ".",
+        ];
+    }
+    if ended_early {
+        return say!["Ended before it was clear whom to ask for."];
+    }
+    if let Some(row) = figures.perhaps.and_then(|units| figures.of_size(units)) {
+        let asking = match row.units {
+            0 => say!["Asking for nobody"],
+            units => say!["Asking for ", Piece::TankerCount(units)],
+        };
+        return say![
+            asking,
+            " is too close to tell: the lines run short in ",
+            Piece::Fires(row.chances()),
+            ", and the target is under ",
+            target,
+            ".",
+        ]
+        .then(more_would_tell());
+    }
+    let everyone = match (figures.aid_tankers, figures.request.as_slice()) {
+        (_, [only]) => say![name(&only.name)],
+        (2, _) => say!["both that could come"],
+        (all, _) => say!["all ", Piece::Count(all), " that could come"],
+    };
+    say![
+        "No request helps enough: even with ",
+        everyone,
+        " the lines run short in ",
+        Piece::Fires(chances),
+        ". The target is under ",
+        target,
+        ".",
+    ]
+}
+
+/// "the one tanker that comes anyway", "the two tankers that come anyway".
+fn those_who_come(own: usize) -> Sentence {
+    let comes = if own == 1 { "comes" } else { "come" };
+    say!["the ", Piece::TankerCount(own), " that ", comes, " anyway"]
+}
+
+/// "three of the eight tankers there are", "both tankers there are", "the one tanker there is".
+fn asked(figures: &RequestFigures) -> Sentence {
+    match (figures.request.len(), figures.aid_tankers) {
+        (1, 1) => say!["the one ", Piece::Tanker, " there is"],
+        (2, 2) => say!["both ", Piece::Tankers, " there are"],
+        (all, there) if all == there => say!["all ", Piece::TankerCount(all), " there are"],
+        (some, there) => {
+            say![Piece::Count(some), " of the ", Piece::TankerCount(there), " there are"]
+        }
+    }
+}
+
+/// ", beside your own two".
+fn beside_own(own: usize) -> Sentence {
+    match own {
+        0 => say![],
+        1 => say![", beside your own"],
+        several => say![", beside your own ", Piece::Count(several)],
+    }
+}
+
+/// What the best set of one unit fewer does, where that was tried and is not enough.
+fn one_fewer(figures: &RequestFigures) -> Option<Sentence> {
+    let fewer = figures.request.len().checked_sub(1).filter(|_| figures.meets_target)?;
+    let row = figures.of_size(fewer)?;
+    let what = match (row.verdict, fewer) {
+        (Side::NotClear | Side::Below, _) => return None,
+        (Side::CannotWork, _) => {
+            return Some(say!["with one fewer no water can reach the engine."]);
+        }
+        (Side::Above, 0) => say!["without aid"],
+        (Side::Above, _) => {
+            say!["with one fewer, at best ", list(row.names.iter().map(|one| say![name(one)])), ","]
+        }
+    };
+    Some(say![what, " the lines run short in ", Piece::Fires(row.chances()), "."])
+}
+
+/// A smaller request may do as well; which is not known. Where no request does, the verdict says so.
+fn perhaps_fewer(figures: &RequestFigures) -> Option<Sentence> {
+    let row = figures.of_size(figures.perhaps.filter(|_| figures.meets_target)?)?;
+    let told = say![
+        "with ",
+        Piece::Count(row.units),
+        " it is too close to the target to tell: ",
+        Piece::Fires(row.chances()),
+        ".",
+    ];
+    Some(told.then(more_would_tell()))
+}
+
+fn late(late: &[LateFigures]) -> Option<Sentence> {
+    let latest = late.last()?;
+    if late.iter().all(|one| one.change.verdict == Against::NotToldApart) {
+        let told = say!["asking up to ", Piece::Minutes(latest.later_by_min), " later"];
+        return Some(told.then(say!["makes no difference to speak of."]));
+    }
+    let of_a_hundred = late[0].change.chances().is_of_a_hundred();
+    let parts = late.iter().enumerate().map(|(place, one)| {
+        let chances = one.change.chances();
+        let by = if place == 0 {
+            say!["all asked for ", Piece::Minutes(one.later_by_min), " later:"]
+        } else {
+            say![Piece::Number(one.later_by_min, 0), " later:"]
+        };
+        by.then(if place > 0 && of_a_hundred {
+            Piece::OfHundred(chances, 0)
+        } else {
+            Piece::Fires(chances)
+        })
+    });
+    Some(say![joined(parts, "; ", "; "), "."])
+}
+
+fn names(of: &[String]) -> Sentence {
+    list(of.iter().map(|one| say![name(one)]))
+}
+
+fn no_difference(of: &[String]) -> Option<Sentence> {
+    match of {
+        [] => None,
+        [_] => Some(say![names(of), ": beside the others it makes no difference to speak of."]),
+        _ => Some(say![names(of), ": beside the others they make no difference to speak of."]),
+    }
+}
+
+fn in_the_way(of: &[String]) -> Option<Sentence> {
+    match of {
+        [] => None,
+        [_] => Some(say![names(of), ": it is in the way; do not ask for it."]),
+        _ => Some(say![names(of), ": each is in the way; do not ask for them."]),
+    }
+}
+
+/// One unit more, where that helps: the best first.
+fn advice(figures: &RequestFigures, chances: Chances) -> Vec<Advice> {
+    let mut helping: Vec<_> = (figures.one_more.iter())
+        .filter(|more| more.change.verdict == Against::LowerChance)
+        .collect();
+    helping.sort_by(|a, b| a.change.higher_by.by.total_cmp(&b.change.higher_by.by));
+    let most = if figures.request.len() > LONG { 1 } else { MOST_ADVICE };
+    (helping.into_iter().take(most))
+        .map(|more| {
+            let Apart { by, ci_low, ci_high } = more.change.higher_by;
+            Advice {
+                what: say!["ask for ", name(&more.name), " as well"],
+                before: chances,
+                after: more.change.chances(),
+                higher_by: Apart { by, ci_low, ci_high },
+                cost: None,
+            }
+        })
+        .collect()
+}
+
+fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
+    if chances.fires == 0 {
+        return Vec::new();
+    }
+    let of = |share| Piece::Percent(Chances::of(share, chances.fires));
+    let exact = say![
+        "Exactly: ",
+        of(figures.interruption_probability),
+        ", at most ",
+        of(figures.ci_high),
+        " with 95% confidence.",
+    ];
+    let how = if figures.all_sets_tried {
+        say![
+            "Every set of the aid there is was tried, by size, up to the first size that does; ",
+            Piece::Tankers,
+            " alike but for their names once.",
+        ]
+    } else {
+        say![
+            "There are too many sets to try all: ",
+            Piece::Tankers,
+            " were added one by one, each time the one that helps most, and then each was tried to be left \
+             out. A smaller set that differs in more than one is not ruled out.",
+        ]
+    };
+    let most = figures.sizes.iter().map(|row| row.replications).max().unwrap_or(0);
+    let fires = say![
+        "Up to ",
+        Piece::Number(most as f64, 0),
+        " fires for each set, the same luck for all. The 95% intervals hold for all sets at once.",
+    ];
+    vec![exact, how, fires]
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,84 @@
+//! How many tankers to ask for.
+
+mod bottleneck;
+mod figures;
+mod tables;
+mod told;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::Control;
+use shuttle_report::chart::chance_by_tankers::{self, FleetPoint};
+use shuttle_report::fleet_size::{SizeQuestion, fewest_tankers};
+
+use super::Budget;
+use crate::answer::{Answer, Basis, Picture};
+
+pub use figures::SizeFigures;
+
+/// What is asked.
+#[derive(Debug, Clone, Copy)]
+pub struct Asked {
+    /// Chance that the lines run short to stay below.
+    pub target: f64,
+    /// How many tankers beyond the listed to try, like the last one.
+    pub beyond_listed: usize,
+}
+
+/// How many tankers to ask for.
+///
+/// - Given: a budget for each number of tankers.
+pub fn size(
+    scenario: &Scenario,
+    budget: Budget,
+    asked: Asked,
+    control: &Control,
+) -> Answer<SizeFigures> {
+    let plan = &scenario.plan;
+    let question = SizeQuestion {
+        target: asked.target,
+        most_runs: budget.replications,
+        seed: budget.seed,
+        threads: budget.threads,
+        beyond_listed: asked.beyond_listed,
+    };
+    let found = fewest_tankers(plan, question, control);
+    let figures = SizeFigures::new(&found, plan);
+    let basis = Basis {
+        replications: figures.row(figures.listed).map_or(0, |row| row.replications),
+        seed: budget.seed,
+        ended_early: found.stopped_early,
+    };
+    Answer {
+        question: "size",
+        title: plan.facts().title.clone(),
+        told: told::told(scenario, &figures, &basis),
+        pictures: pictures(&figures, &plan.facts().title, budget.seed),
+        basis,
+        figures,
+    }
+}
+
+/// The chance by number of tankers; none where nothing was run.
+fn pictures(figures: &SizeFigures, title: &str, seed: u64) -> Vec<Picture> {
+    if figures.rows.is_empty() {
+        return Vec::new();
+    }
+    let points: Vec<FleetPoint> = (figures.rows.iter())
+        .map(|row| FleetPoint {
+            tankers: row.tankers,
+            label: row.adds.clone(),
+            runs: row.replications,
+            probability: row.interruption_probability,
+            low: row.ci_low,
+            high: row.ci_high,
+        })
+        .collect();
+    let (target, title) = (figures.target, title.to_owned());
+    vec![Picture {
+        name: "tankers".into(),
+        draw: Box::new(move |reader| {
+            let words = [reader.tanker(), reader.tankers()];
+            chance_by_tankers::chart(&points, Some(target), &title, seed, words)
+        }),
+    }]
+}

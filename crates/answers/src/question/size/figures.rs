@@ -1,0 +1,141 @@
+//! The figures of `size`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
+use shuttle_sim::{Brought, Plan};
+
+use super::bottleneck::{Bottleneck, bottleneck};
+use crate::question::target::Side;
+
+/// The figures of `size`.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SizeFigures {
+    /// Chance that the lines run short to stay below.
+    pub target: f64,
+    /// The fewest tankers that are shown to be below it; none if no number tried is.
+    pub tankers: Option<usize>,
+    /// Tankers that the scenario lists.
+    pub listed: usize,
+    /// A smaller number that may already do, where the fires simulated did not tell.
+    pub perhaps: Option<usize>,
+    /// From this number on another tanker makes no difference that shows.
+    pub no_difference_beyond: Option<usize>,
+    /// Why the best number tried still fails, the greatest share first; empty where a number does not.
+    pub held_back_by: Vec<CauseShare>,
+    /// What limits the flow by hand, where no number of tankers is enough and the limit is below the flow
+    /// wanted or hardly above it.
+    pub bottleneck: Option<Bottleneck>,
+    /// Tankers that would bring a drop tank and are not among those to ask for.
+    pub drop_tanks_left_behind: Vec<LeftBehind>,
+    /// Water kept for backing out.
+    pub reserve_gal: f64,
+    /// One row a number of tankers, from 1.
+    pub rows: Vec<FleetFigures>,
+}
+
+/// A cause and its share of first shortfalls.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct CauseShare {
+    /// Where the water was.
+    pub cause: &'static str,
+    /// Its share.
+    pub share: f64,
+}
+
+/// A tanker whose drop tank does not come.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LeftBehind {
+    /// Its name.
+    pub name: String,
+}
+
+/// One number of tankers.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct FleetFigures {
+    /// How many tankers.
+    pub tankers: usize,
+    /// The last of them.
+    pub adds: String,
+    /// Whether the scenario lists it; if not, it is one more like the last that is listed.
+    pub listed: bool,
+    /// Simulated fires.
+    pub replications: u64,
+    /// Share of fires in which the lines run short.
+    pub interruption_probability: f64,
+    /// Lower end of its 95% interval, for all numbers at once.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+    /// Share of fires in which the reserve is drawn on.
+    pub reserve_touched: f64,
+    /// Drop tanks that come with these tankers.
+    pub drop_tanks: usize,
+    /// Minutes short a fire, mean.
+    pub interrupted_minutes_mean: f64,
+    /// On which side of the target.
+    pub verdict: Side,
+}
+
+impl SizeFigures {
+    /// From what was found out.
+    pub fn new(found: &SizeAnswer, plan: &Plan) -> SizeFigures {
+        let is_enough = found.tankers.is_some();
+        SizeFigures {
+            target: found.target,
+            tankers: found.tankers,
+            listed: plan.facts().tankers.len(),
+            perhaps: found.perhaps,
+            no_difference_beyond: found.adds_nothing_after,
+            held_back_by: (found.held_back_by.iter())
+                .map(|(cause, share)| CauseShare { cause, share: *share })
+                .collect(),
+            bottleneck: if is_enough { None } else { bottleneck(plan) },
+            drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
+            reserve_gal: plan.facts().incident.reserve,
+            rows: found.rows.iter().map(row).collect(),
+        }
+    }
+
+    /// The row of a number of tankers, if it was tried.
+    pub fn row(&self, tankers: usize) -> Option<&FleetFigures> {
+        self.rows.iter().find(|row| row.tankers == tankers)
+    }
+
+    /// The row with the lowest chance, of those that can work; of equals the one with the fewest minutes short.
+    pub fn best(&self) -> Option<&FleetFigures> {
+        (self.rows.iter()).filter(|row| row.verdict != Side::CannotWork).min_by(|a, b| {
+            (a.interruption_probability.total_cmp(&b.interruption_probability))
+                .then(a.interrupted_minutes_mean.total_cmp(&b.interrupted_minutes_mean))
+        })
+    }
+}
+
+fn row(row: &FleetRow) -> FleetFigures {
+    FleetFigures {
+        tankers: row.tankers,
+        adds: row.adds.clone(),
+        listed: row.listed,
+        replications: row.runs,
+        interruption_probability: row.interruption_probability,
+        ci_low: row.low,
+        ci_high: row.high,
+        reserve_touched: row.reserve_touched,
+        drop_tanks: row.drop_tanks,
+        interrupted_minutes_mean: row.interrupted_minutes_mean,
+        verdict: row.verdict.into(),
+    }
+}
+
+/// The tankers past the first so many whose drop tank the plan counts on.
+fn behind(plan: &Plan, tankers: usize) -> Vec<LeftBehind> {
+    let facts = plan.facts();
+    (facts.drop_tanks.iter())
+        .filter_map(|tank| match tank.brought {
+            Brought::ByTanker(place) if place >= tankers => {
+                Some(LeftBehind { name: facts.tankers[place].name.clone() })
+            }
+            _ => None,
+        })
+        .collect()
+}

@@ -1,0 +1,229 @@
+//! What `size` says.
+
+use scenario_file::Scenario;
+use shuttle_sim::Plan;
+
+use super::figures::{FleetFigures, SizeFigures};
+use super::tables;
+use crate::answer::{Basis, Block, Label, Told};
+use crate::question::causes::{cause_of_key, cause_words, cure_words};
+use crate::question::request::has_aid;
+use crate::question::target::more_would_tell;
+use crate::question::{headline, notes};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
+
+/// Less than this share of the shortfalls is not worth a word. Judgement.
+const LEAST_SHARE: f64 = 0.05;
+/// More causes than these are no answer.
+const MOST_CAUSES: usize = 3;
+
+/// The answer in words.
+pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
+    let plan = &scenario.plan;
+    let mut points = Vec::new();
+    let mut point = |label, sentence: Option<Sentence>| {
+        points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
+    };
+    point(Label::Fails, held_back(figures, plan));
+    point(Label::AtMost, figures.bottleneck.as_ref().map(|found| found.words()));
+    if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
+        point(Label::Unclear, perhaps_fewer(figures));
+        point(Label::Careful, left_behind(figures, row));
+        point(Label::Reserve, reserve(row, figures.reserve_gal));
+    }
+    point(Label::More, figures.no_difference_beyond.map(beyond));
+    let mut more = Vec::new();
+    if !figures.rows.is_empty() {
+        points.extend([Block::Gap, Block::Table(tables::around(figures))]);
+        more.push(Block::Table(tables::all(figures)));
+    }
+    Told {
+        headline: headline(plan),
+        verdict: verdict(figures, basis.ended_early),
+        points,
+        advice: Vec::new(),
+        more,
+        notes: notes(scenario),
+        small_print: small_print(figures),
+        ask_next: match figures.tankers {
+            Some(_) if has_aid(scenario) => vec!["risk", "request", "lose"],
+            Some(_) => vec!["risk", "lose"],
+            None => vec!["risk", "levers", "reach"],
+        },
+    }
+}
+
+fn chances(row: &FleetFigures) -> Chances {
+    Chances::of(row.interruption_probability, row.replications)
+}
+
+fn verdict(figures: &SizeFigures, ended_early: bool) -> Sentence {
+    let target = Piece::Share(figures.target);
+    if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
+        let ask = say![
+            "Ask for ",
+            Piece::TankerCount(row.tankers),
+            ": the lines then run short in ",
+            Piece::Fires(chances(row)),
+            ", under the target of ",
+            target,
+            ".",
+        ];
+        let listed = Piece::Count(figures.listed);
+        return match row.tankers.cmp(&figures.listed) {
+            std::cmp::Ordering::Less => ask.then(say!["The scenario lists ", listed, "."]),
+            std::cmp::Ordering::Equal => ask,
+            std::cmp::Ordering::Greater => ask.then(say!["The scenario lists only ", listed, "."]),
+        };
+    }
+    if ended_early {
+        return say!["Ended before it was clear how many ", Piece::Tankers, " are enough."];
+    }
+    if let Some(row) = figures.perhaps.and_then(|number| figures.row(number)) {
+        return say![
+            "With ",
+            Piece::TankerCount(row.tankers),
+            " it is too close to tell: the lines run short in ",
+            Piece::Fires(chances(row)),
+            ", and the target is under ",
+            target,
+            ".",
+        ]
+        .then(more_would_tell());
+    }
+    match figures.best() {
+        Some(best) if chances(best).is_always() => say![
+            "More ",
+            Piece::Tankers,
+            " alone will not do: with any number up to ",
+            Piece::Count(figures.rows.len()),
+            " the lines run short in ",
+            Piece::Fires(chances(best)),
+            ". The target is under ",
+            target,
+            ".",
+        ],
+        Some(best) => say![
+            "More ",
+            Piece::Tankers,
+            " alone will not do: with ",
+            Piece::Count(best.tankers),
+            ", the best number tried, the lines still run short in ",
+            Piece::Fires(chances(best)),
+            ". The target is under ",
+            target,
+            ".",
+        ],
+        None => say![
+            "The plan cannot work with any number of ",
+            Piece::Tankers,
+            " tried: no drop tank comes, and nursing is not allowed."
+        ],
+    }
+}
+
+/// Why the best number tried still fails, and what that calls for.
+fn held_back(figures: &SizeFigures, plan: &Plan) -> Option<Sentence> {
+    let shares = figures.held_back_by.iter().take(MOST_CAUSES);
+    let causes = shares.filter(|one| one.share >= LEAST_SHARE).enumerate();
+    let causes: Vec<Sentence> = causes
+        .filter_map(|(place, one)| {
+            let cause = cause_of_key(one.cause)?;
+            let hundredths = Piece::Number(100.0 * one.share, 0);
+            let share = match place {
+                _ if one.share > 0.995 => say![],
+                0 => say![" (", hundredths, " of 100 shortfalls)"],
+                _ => say![" (", hundredths, ")"],
+            };
+            Some(say![cause_words(cause), share, ": ", cure_words(cause, plan)])
+        })
+        .collect();
+    (!causes.is_empty()).then(|| say![joined(causes, "; ", "; "), "."])
+}
+
+/// Fewer may do as well; which is not known.
+fn perhaps_fewer(figures: &SizeFigures) -> Option<Sentence> {
+    let row = figures.row(figures.perhaps?)?;
+    let told = say![
+        "with ",
+        Piece::Count(row.tankers),
+        " it is too close to the target to tell: ",
+        Piece::Fires(chances(row)),
+        ".",
+    ];
+    Some(told.then(more_would_tell()))
+}
+
+/// The drop tanks that stay away with the tankers that would bring them.
+fn left_behind(figures: &SizeFigures, row: &FleetFigures) -> Option<Sentence> {
+    let bringers = &figures.drop_tanks_left_behind;
+    if bringers.is_empty() {
+        return None;
+    }
+    let rest = match row.drop_tanks {
+        0 => say!["no drop tank comes: the ", Piece::Tankers, " can only nurse the engine"],
+        1 => say!["only one drop tank comes"],
+        more => say!["only ", Piece::Count(more), " drop tanks come"],
+    };
+    Some(say![
+        "with ",
+        Piece::TankerCount(row.tankers),
+        " ",
+        rest,
+        ". ",
+        list(bringers.iter().map(|one| say![name(&one.name)])),
+        if bringers.len() == 1 { " would bring one more." } else { " would bring one more each." },
+    ])
+}
+
+/// How often the water kept for backing out is drawn on with that many.
+fn reserve(row: &FleetFigures, reserve: f64) -> Option<Sentence> {
+    let drawn_on = Chances::of(row.reserve_touched, row.replications);
+    (reserve > 0.0 && !drawn_on.is_never()).then(|| {
+        say![
+            "with ",
+            Piece::TankerCount(row.tankers),
+            ", the ",
+            Piece::Volume(reserve),
+            " for backing out are drawn on in ",
+            Piece::Fires(drawn_on),
+            ".",
+        ]
+    })
+}
+
+fn beyond(number: usize) -> Sentence {
+    say!["beyond ", Piece::TankerCount(number), ", one more makes no difference to speak of."]
+}
+
+fn small_print(figures: &SizeFigures) -> Vec<Sentence> {
+    let Some(most) = figures.rows.iter().map(|row| row.replications).max().filter(|most| *most > 0)
+    else {
+        return Vec::new();
+    };
+    let mut told = Vec::new();
+    if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
+        let of = |share| Piece::Percent(Chances::of(share, row.replications));
+        told.push(say![
+            "Exactly, with ",
+            Piece::TankerCount(row.tankers),
+            ": ",
+            of(row.interruption_probability),
+            ", at most ",
+            of(row.ci_high),
+            " with 95% confidence.",
+        ]);
+    }
+    told.push(say![
+        "Up to ",
+        Piece::Number(most as f64, 0),
+        " fires for each number of ",
+        Piece::Tankers,
+        ", the same luck for all. The 95% intervals hold for the whole table at once.",
+    ]);
+    told
+}
+
+#[cfg(test)]
+mod tests;
