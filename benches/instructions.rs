@@ -57,7 +57,8 @@ fn scenarios() -> Vec<PathBuf> {
 fn run(file: &Path, runs: u64) -> u64 {
     let scenario = scenario_file::load(file).expect("a sound scenario");
     let runs = Runs { first: 0, count: runs, seed: 1, threads: 1 };
-    run_batch(&scenario.plan, runs, Keep::Sums, &Control::default()).tally.events
+    let tally = run_batch(&scenario.plan, runs, Keep::Sums, &Control::default()).tally;
+    tally.details.expect("kept").events
 }
 
 fn count(file: &Path, runs: u64) -> u64 {

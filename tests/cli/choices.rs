@@ -39,7 +39,7 @@ fn choices_are_answered_with_a_chart_and_the_same_in_json() {
         let arguments = [command, &*file, "--runs", "600", "--json"];
         let json = bucketline(folder.path(), &arguments).answered(&what);
         let value: Value = serde_json::from_str(&json).expect("JSON");
-        assert_eq!(value["stopped_early"], false, "{what}");
+        assert_eq!(value["ended_early"], false, "{what}");
         let one = [command, &*file, "--runs", "600", "--json", "--threads", "1"];
         assert_eq!(json, bucketline(folder.path(), &one).answered(&what), "{what}");
     }

@@ -1,5 +1,7 @@
 //! Parts of answers that commands put together: figures in words, sheets and tables, how an answer ends.
 
+pub mod changes_in_words;
+
 pub mod charts;
 
 pub mod closing;

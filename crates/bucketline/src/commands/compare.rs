@@ -52,7 +52,7 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
         compare(&choices, arguments.batch.runs, arguments.batch.same_luck(), &control)
     });
     let charts = Charts::new(&arguments.charts, arguments.json, &found.title);
-    if let Some(charts) = charts.as_ref().filter(|_| found.runs > 0) {
+    if let Some(charts) = charts.as_ref().filter(|_| found.replications > 0) {
         charts.write("options", &chart(&found)?)?;
     }
     if arguments.json {
@@ -63,9 +63,9 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
         let mut text = headline(&base.plan, base.units, words);
         text.push('\n');
         text.push_str(&answer(&found, unlike.as_deref(), &odd, base.units));
-        print_answer(text, charts.filter(|_| found.runs > 0).as_ref())?;
+        print_answer(text, charts.filter(|_| found.replications > 0).as_ref())?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 /// One file: itself and its options. Several: each as it stands.
@@ -111,7 +111,7 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
             Some(Line {
                 label: row.name.clone(),
                 points: vec![point(&apart, Mark::First)],
-                note: percent(row.interruption_probability, found.runs),
+                note: percent(row.interruption_probability, found.replications),
             })
         })
         .collect();
@@ -124,13 +124,13 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
             shows: &format!(
                 "How each option changes the chance that the attack lines run short, which is {} as it \
                  stands. Marks: the difference on the same luck. Whiskers: its 95% interval.",
-                percent(base, found.runs)
+                percent(base, found.replications)
             ),
             marks: ["option", ""],
             notes: "short in",
             made_from: &format!(
                 "{} runs of each, seed {}, the same luck for all.",
-                whole(found.runs as f64),
+                whole(found.replications as f64),
                 found.seed
             ),
         },
@@ -138,7 +138,7 @@ fn chart(found: &Comparison) -> Result<String, shuttle_report::chart::ChartError
 }
 
 fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units) -> String {
-    if found.runs == 0 {
+    if found.replications == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
     let mut text = String::new();
@@ -192,7 +192,7 @@ fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units
         format!("flow, {}", units.flow_sign())
     );
     for row in &found.rows {
-        text.push_str(&table(row, found.runs, digits_of_chances(found), units));
+        text.push_str(&table(row, found.replications, digits_of_chances(found), units));
     }
     text.push('\n');
     if !odd.is_empty() {
@@ -204,11 +204,11 @@ fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units
          first line; chances in percentage points; below them their 95% intervals. Verdicts hold for all \
          options at once. Engine low: lowest level of its tank, mean. Flow: delivered over the watch. \
          {FEWER_RUNS}",
-        whole(found.runs as f64),
+        whole(found.replications as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
@@ -219,18 +219,19 @@ const NOT_TOLD_APART: &str = "no difference from the plan as it stands that this
 fn first_sentence(found: &Comparison) -> String {
     let base = &found.rows[0];
     let digits = digits_of_chances(found);
-    let hits = |row: &Row| (row.interruption_probability * found.runs as f64).round() as u64;
+    let hits =
+        |row: &Row| (row.interruption_probability * found.replications as f64).round() as u64;
     let told = match (found.best.map(|best| &found.rows[best]), &found.rows[1..]) {
         (Some(best), _) => format!(
             "Helps most: {}. The attack lines then run short {}, {}",
             best.name,
-            fires(hits(best), found.runs),
+            fires(hits(best), found.replications),
             instead(best, base, digits)
         ),
         (None, [only]) if only.verdict == Some(Verdict::HigherChance) => format!(
             "Worse: {}. The attack lines then run short {}, {}",
             only.name,
-            fires(hits(only), found.runs),
+            fires(hits(only), found.replications),
             instead(only, base, digits)
         ),
         (None, options) => {
@@ -284,7 +285,7 @@ fn instead(row: &Row, base: &Row, digits: usize) -> String {
 
 /// The same number of decimals for every option's chance, so that they can be compared.
 fn digits_of_chances(found: &Comparison) -> usize {
-    let digits = |row: &Row| percent_digits(row.interruption_probability, found.runs);
+    let digits = |row: &Row| percent_digits(row.interruption_probability, found.replications);
     found.rows.iter().map(digits).max().unwrap_or(1)
 }
 

@@ -91,7 +91,7 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
@@ -114,7 +114,8 @@ fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
         let label = if place == 0 { "What binds" } else { "" };
         text.push_str(&paragraph(label, &limits(one, found, units, words)));
     }
-    let runs: u64 = found.ranked.iter().flat_map(|one| &one.results).map(|one| one.runs).sum();
+    let runs: u64 =
+        found.ranked.iter().flat_map(|one| &one.results).map(|one| one.replications).sum();
     text.push_str(&wrapped(&format!(
         "\nHolds: unbroken in at least {} of fires, from the minute the rule names to the end; the first loads \
          and full tanks count, so it may be more than the hand cap. {} runs, most where it was close; seed {}; all words of the table hold together with 95% confidence. \
@@ -124,7 +125,7 @@ fn answer(found: &GradeAnswer, units: Units, words: Words) -> String {
         found.seed,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: fill sites that were not reached are left out.\n");
     }
     text

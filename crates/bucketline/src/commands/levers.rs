@@ -2,13 +2,15 @@
 
 use std::fmt::Write;
 
+use shuttle_report::changes::input::{Input, Way};
 use shuttle_report::chart::differences::{self, Line, Mark, Measure};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved, what_each_is_worth};
-use shuttle_report::moved_inputs::{DEMAND, RESERVE, Way, levers};
+use shuttle_report::moved_inputs::levers;
 use shuttle_report::options_compared::Verdict;
-use shuttle_report::units::{minutes, percent, whole};
+use shuttle_report::units::{Units, minutes, percent, whole};
 
 use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::changes_in_words;
 use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, points, points_range, signed};
@@ -32,46 +34,54 @@ pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
         what_each_is_worth(plan, units, batch.runs, batch.same_luck(), &control)
     });
     let words = Words::new(arguments.scenario.tender);
+    let say = Say { units, words };
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
-    if let Some(charts) = charts.as_ref().filter(|_| found.runs > 0) {
-        charts.write("levers", &chart(&found, words)?)?;
+    if let Some(charts) = charts.as_ref().filter(|_| found.replications > 0) {
+        charts.write("levers", &chart(&found, say)?)?;
     }
     if arguments.scenario.json {
         print_json(&Versioned::of(&found))?;
     } else {
         let mut text = headline(plan, units, words);
         text.push('\n');
-        text.push_str(&answer(&found, words));
-        print_answer(text, charts.filter(|_| found.runs > 0).as_ref())?;
+        text.push_str(&answer(&found, say));
+        print_answer(text, charts.filter(|_| found.replications > 0).as_ref())?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
-/// The input in the reader's words; names of fill sites and engines stay as they are.
-fn input(row: &LeverRow, words: Words) -> String {
-    let mut text = row.input.clone();
-    for ours in ["every tanker", "a nurse tanker"] {
-        text = text.replace(ours, &words.put(ours));
-    }
-    text
+/// How the reader says it.
+#[derive(Clone, Copy)]
+struct Say {
+    units: Units,
+    words: Words,
 }
 
-fn moved_words(row: &LeverRow) -> String {
-    let way = |moved: &Moved| match moved.way {
-        Way::More => "more",
-        Way::Less => "less",
-    };
-    let amount = &row.amount;
+fn input(row: &LeverRow, say: Say) -> String {
+    changes_in_words::input(&row.input, say.words)
+}
+
+fn now(row: &LeverRow, say: Say) -> String {
+    changes_in_words::now(&row.input, row.now, say.units)
+}
+
+fn amount(row: &LeverRow, say: Say) -> String {
+    changes_in_words::amount(&row.input, row.amount, say.units)
+}
+
+fn moved_words(row: &LeverRow, say: Say) -> String {
+    let amount = amount(row, say);
+    let way = |moved: &Moved| changes_in_words::way(&row.input, moved.way);
     match (&row.better, &row.worse) {
-        // "slower" already says which way.
-        _ if amount.ends_with("slower") => amount.clone(),
-        (Some(better), Some(worse)) => format!("{amount} {}/{}", way(better), way(worse)),
-        (Some(only), None) | (None, Some(only)) => format!("{amount} {}", way(only)),
-        (None, None) => amount.clone(),
+        (Some(better), Some(worse)) => {
+            format!("{amount}{}/{}", way(better), way(worse).trim_start())
+        }
+        (Some(only), None) | (None, Some(only)) => format!("{amount}{}", way(only)),
+        (None, None) => amount,
     }
 }
 
-fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::chart::ChartError> {
+fn chart(found: &LeverAnswer, say: Say) -> Result<String, shuttle_report::chart::ChartError> {
     // Where the chance stays as it is, the minutes short may still tell.
     let measure = if moves_the_chance(found) { Measure::Chance } else { Measure::MinutesShort };
     let apart = |moved: &Moved| match measure {
@@ -86,16 +96,16 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
             let mark = |by: f64| if by <= 0.0 { Mark::First } else { Mark::Second };
             let moved = row.better.iter().chain(&row.worse).filter_map(apart);
             Line {
-                label: format!("{} ({})", input(row, words), row.now),
+                label: format!("{} ({})", input(row, say), now(row, say)),
                 points: moved.map(|by| point(&by, mark(by.by))).collect(),
-                note: row.amount.clone(),
+                note: amount(row, say),
             }
         })
         .collect();
     let what = match measure {
         Measure::Chance => format!(
             "how the chance that the attack lines run short, {} as it stands, changes",
-            percent(found.interruption_probability, found.runs)
+            percent(found.interruption_probability, found.replications)
         ),
         Measure::MinutesShort => format!(
             "how the minutes that the attack lines are short, {} on average as it stands, change",
@@ -108,7 +118,7 @@ fn chart(found: &LeverAnswer, words: Words) -> Result<String, shuttle_report::ch
     );
     let made_from = format!(
         "Up to {} runs of each, seed {}, the same luck for all.",
-        whole(found.runs as f64),
+        whole(found.replications as f64),
         found.seed
     );
     differences::chart(
@@ -132,38 +142,35 @@ fn moves_the_chance(found: &LeverAnswer) -> bool {
 }
 
 /// The input that shortens the minutes short most, where the chance stays as it is.
-fn most_minutes(found: &LeverAnswer, words: Words) -> Option<String> {
+fn most_minutes(found: &LeverAnswer, say: Say) -> Option<String> {
     let (row, moved, by) = (found.rows.iter())
         .filter_map(|row| Some((row, row.better.as_ref()?)))
         .filter(|(_, moved)| moved.verdict == Verdict::FewerMinutes)
         .filter_map(|(row, moved)| Some((row, moved, moved.more_minutes?.by)))
         .min_by(|a, b| a.2.total_cmp(&b.2))?;
-    let way = match moved.way {
-        Way::More => "more",
-        Way::Less => "less",
-    };
+    let way = changes_in_words::way(&row.input, moved.way);
     let now = found.interrupted_minutes_mean;
     Some(format!(
-        " The minutes short do change, most by {} ({} {way}): {} -> {} on average.",
-        input(row, words),
-        row.amount,
+        " The minutes short do change, most by {} ({}{way}): {} -> {} on average.",
+        input(row, say),
+        amount(row, say),
         minutes(now),
         minutes(now + by)
     ))
 }
 
-fn answer(found: &LeverAnswer, words: Words) -> String {
-    if found.runs == 0 {
+fn answer(found: &LeverAnswer, say: Say) -> String {
+    if found.replications == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
-    let mut text = wrapped(&first_sentence(found, words));
+    let mut text = wrapped(&first_sentence(found, say));
     text.push('\n');
-    if let Some(told) = reserve(found) {
+    if let Some(told) = reserve(found, say) {
         text.push_str(&paragraph("Reserve", &told));
     }
     let unclear: Vec<String> = (found.rows.iter())
-        .filter(|row| !row.is_clear && row.input != RESERVE)
-        .map(|row| format!("{} ({})", input(row, words), moved_words(row)))
+        .filter(|row| !row.is_clear && row.input != Input::Reserve)
+        .map(|row| format!("{} ({})", input(row, say), moved_words(row, say)))
         .collect();
     if !unclear.is_empty() {
         let told =
@@ -180,7 +187,7 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
             "", "now", "moved by", "less, points", "more, points"
         );
         for row in found.rows.iter().filter(|row| row.is_clear) {
-            text.push_str(&line(row, words));
+            text.push_str(&line(row, say));
         }
         text.push('\n');
     }
@@ -190,21 +197,21 @@ fn answer(found: &LeverAnswer, words: Words) -> String {
          one would expect help; what is called clear is so for all inputs at once; min: where only the \
          minutes short differ clearly. Times are moved with their spread in proportion. A shorter drive \
          means a nearer fill site, never more speed. {FEWER_RUNS} bucketline {}.",
-        whole(found.runs as f64),
+        whole(found.replications as f64),
         found.seed,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
 }
 
-fn first_sentence(found: &LeverAnswer, words: Words) -> String {
-    let now = percent(found.interruption_probability, found.runs);
+fn first_sentence(found: &LeverAnswer, say: Say) -> String {
+    let now = percent(found.interruption_probability, found.replications);
     let moved = |demand: bool| {
         (found.rows.iter())
-            .filter(move |row| (row.input == DEMAND) == demand)
+            .filter(move |row| (row.input == Input::Demand) == demand)
             .flat_map(|row| row.better.iter().chain(&row.worse).map(move |moved| (row, moved)))
     };
     // No purchase lowers the demand: it is named only where nothing else is.
@@ -220,23 +227,19 @@ fn first_sentence(found: &LeverAnswer, words: Words) -> String {
     };
     let (best, worst) = (best(false).or_else(|| best(true)), worst(false).or_else(|| worst(true)));
     let told = |(row, moved): (&LeverRow, &Moved)| {
-        let way = match moved.way {
-            _ if row.amount.ends_with("slower") => String::new(),
-            Way::More => " more".to_owned(),
-            Way::Less => " less".to_owned(),
-        };
+        let way = changes_in_words::way(&row.input, moved.way);
         format!(
             "{} ({}{way}): {now} -> {}",
-            input(row, words),
-            row.amount,
-            percent(moved.interruption_probability, moved.runs)
+            input(row, say),
+            amount(row, say),
+            percent(moved.interruption_probability, moved.replications)
         )
     };
     match (best, worst) {
         (None, None) => format!(
             "Nothing that was moved changes the chance that the attack lines run short, {now}, by an \
              amount that is clear from this many runs.{}",
-            most_minutes(found, words).unwrap_or_default()
+            most_minutes(found, say).unwrap_or_default()
         ),
         (Some(best), None) => format!("Worth most: {}.", told(best)),
         (None, Some(worst)) => {
@@ -249,27 +252,28 @@ fn first_sentence(found: &LeverAnswer, words: Words) -> String {
 }
 
 /// What another reserve would mean: it moves no water.
-fn reserve(found: &LeverAnswer) -> Option<String> {
-    let row = found.rows.iter().find(|row| row.input == RESERVE)?;
-    let touched =
-        |moved: &Moved| percent(found.reserve_touched + moved.reserve_touched_by.by, moved.runs);
+fn reserve(found: &LeverAnswer, say: Say) -> Option<String> {
+    let row = found.rows.iter().find(|row| row.input == Input::Reserve)?;
+    let touched = |moved: &Moved| {
+        percent(found.reserve_touched + moved.reserve_touched_by.by, moved.replications)
+    };
     let mut text = format!(
         "the {} for backing out is touched in {} of runs",
-        row.now,
-        percent(found.reserve_touched, found.runs)
+        now(row, say),
+        percent(found.reserve_touched, found.replications)
     );
     if let Some(less) = &row.better {
-        let _ = write!(text, "; {} less would be in {}", row.amount, touched(less));
+        let _ = write!(text, "; {} less would be in {}", amount(row, say), touched(less));
     }
     if let Some(more) = &row.worse {
-        let _ = write!(text, ", {} more in {}", row.amount, touched(more));
+        let _ = write!(text, ", {} more in {}", amount(row, say), touched(more));
     }
     text.push('.');
     Some(text)
 }
 
-fn line(row: &LeverRow, words: Words) -> String {
-    let label = textwrap::fill(&input(row, words), 28);
+fn line(row: &LeverRow, say: Say) -> String {
+    let label = textwrap::fill(&input(row, say), 28);
     let label: Vec<&str> = label.lines().collect();
     let of = |way: Way| {
         let moved = row.better.iter().chain(&row.worse).find(|moved| moved.way == way);
@@ -288,7 +292,7 @@ fn line(row: &LeverRow, words: Words) -> String {
     for place in 0..label.len().max(2) {
         let left = label.get(place).copied().unwrap_or_default();
         let (now, moved) = match place {
-            0 => (row.now.clone(), row.amount.clone()),
+            0 => (now(row, say), amount(row, say)),
             _ => (String::new(), String::new()),
         };
         let cell = |cell: &[String; 2]| cell.get(place).cloned().unwrap_or_default();

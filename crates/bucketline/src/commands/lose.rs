@@ -1,5 +1,6 @@
 //! `lose`: what the plan cannot do without.
 
+use std::borrow::Borrow;
 use std::fmt::Write;
 
 use shuttle_report::chart::differences::{self, Line, Mark};
@@ -8,6 +9,7 @@ use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands, losses, what_a_l
 use shuttle_report::units::{minutes, percent, whole};
 
 use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::changes_in_words;
 use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, percent_as_asked, points, points_range};
@@ -28,7 +30,7 @@ pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
         what_a_loss_does(plan, arguments.target, batch.runs, batch.same_luck(), &control)
     });
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
-    if let Some(charts) = charts.as_ref().filter(|_| found.whole.runs > 0) {
+    if let Some(charts) = charts.as_ref().filter(|_| found.whole.replications > 0) {
         charts.write("losses", &chart(&found)?)?;
     }
     if arguments.scenario.json {
@@ -38,30 +40,30 @@ pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
         let mut text = headline(plan, scenario.units, words);
         text.push('\n');
         text.push_str(&answer(&found, words));
-        print_answer(text, charts.filter(|_| found.whole.runs > 0).as_ref())?;
+        print_answer(text, charts.filter(|_| found.whole.replications > 0).as_ref())?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 fn chart(found: &LossAnswer) -> Result<String, shuttle_report::chart::ChartError> {
     let lines: Vec<Line> = (found.losses.iter())
         .map(|row| Line {
-            label: row.words.clone(),
+            label: lost(row),
             points: row.higher_by.iter().map(|apart| point(apart, Mark::First)).collect(),
             note: match row.verdict {
                 Verdict::CannotWork => "cannot work".to_owned(),
-                _ => percent(row.interruption_probability, row.runs),
+                _ => percent(row.interruption_probability, row.replications),
             },
         })
         .collect();
     let shows = format!(
         "How the chance that the attack lines run short, {} with everything, changes when one thing is \
          lost. Marks: the difference on the same luck. Whiskers: its 95% interval, for all at once.",
-        percent(found.whole.interruption_probability, found.whole.runs)
+        percent(found.whole.interruption_probability, found.whole.replications)
     );
     let made_from = format!(
         "Up to {} runs of each, seed {}, the same luck for all.",
-        whole(found.whole.runs as f64),
+        whole(found.whole.replications as f64),
         found.seed
     );
     differences::chart(
@@ -78,7 +80,7 @@ fn chart(found: &LossAnswer) -> Result<String, shuttle_report::chart::ChartError
 }
 
 fn answer(found: &LossAnswer, words: Words) -> String {
-    if found.whole.runs == 0 {
+    if found.whole.replications == 0 {
         return "Ended before the first simulated fires were done: nothing to say.\n".to_owned();
     }
     let mut text = wrapped(&words_of(&first_sentence(found), words));
@@ -113,12 +115,12 @@ fn answer(found: &LossAnswer, words: Words) -> String {
          hold for the whole table at once. A loss is for the whole fire; half a flow is no loss of the \
          site. A {} whose fill site is lost fills at another one; without the supply engine the \
          attack engine drafts itself, if no lay lies between. {FEWER_RUNS} bucketline {}.",
-        whole(found.whole.runs as f64),
+        whole(found.whole.replications as f64),
         found.seed,
         words.tanker,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
@@ -130,11 +132,15 @@ fn words_of(ours: &str, words: Words) -> String {
 }
 
 /// What is lost in these rows: the names of the first few.
-fn names<'a>(rows: impl Iterator<Item = &'a LossRow>) -> Vec<&'a str> {
-    rows.map(|row| row.words.as_str()).collect()
+fn names<'a>(rows: impl Iterator<Item = &'a LossRow>) -> Vec<String> {
+    rows.map(lost).collect()
 }
 
-fn told(names: &[&str]) -> String {
+fn lost(row: &LossRow) -> String {
+    row.lost.as_ref().map_or_else(String::new, changes_in_words::lost)
+}
+
+fn told(names: &[String]) -> String {
     const MOST: usize = 6;
     let mut text = names[..names.len().min(MOST)].join("; ");
     if names.len() > MOST {
@@ -144,18 +150,18 @@ fn told(names: &[&str]) -> String {
 }
 
 /// "A, B and C", all up to five; then the number of the others.
-fn in_a_sentence(names: &[&str]) -> String {
+fn in_a_sentence<Name: Borrow<str>>(names: &[Name]) -> String {
     const MOST: usize = 5;
     let others = names.len().saturating_sub(MOST);
     let (shown, last) = match names.split_last() {
         _ if others > 0 => (&names[..MOST], format!("{others} more")),
-        Some((last, rest)) => (rest, (*last).to_owned()),
+        Some((last, rest)) => (rest, last.borrow().to_owned()),
         None => (names, String::new()),
     };
     // A name may hold a comma itself.
     if shown.is_empty() {
         last
-    } else if names.iter().any(|name| name.contains(',')) {
+    } else if names.iter().any(|name| name.borrow().contains(',')) {
         format!("{}; and {last}", shown.join("; "))
     } else {
         format!("{} and {last}", shown.join(", "))
@@ -168,7 +174,7 @@ fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
 
 fn first_sentence(found: &LossAnswer) -> String {
     let target = percent_as_asked(found.target);
-    let whole = percent(found.whole.interruption_probability, found.whole.runs);
+    let whole = percent(found.whole.interruption_probability, found.whole.replications);
     let broken = || {
         whole_losses(found)
             .filter(|row| matches!(row.verdict, Verdict::Above | Verdict::CannotWork))
@@ -176,7 +182,7 @@ fn first_sentence(found: &LossAnswer) -> String {
     let worst = found
         .losses
         .first()
-        .map_or_else(String::new, |worst| format!(" The worst to lose: {}.", worst.words));
+        .map_or_else(String::new, |worst| format!(" The worst to lose: {}.", lost(worst)));
     match found.stands {
         Stands::AnyOne => format!(
             "The plan stands the loss of any one: whatever one thing is lost, the chance that the attack \
@@ -231,7 +237,8 @@ fn holds_without(found: &LossAnswer) -> Option<String> {
 }
 
 fn line(row: &LossRow) -> String {
-    let label = textwrap::wrap(&row.words, 42);
+    let lost = lost(row);
+    let label = textwrap::wrap(&lost, 42);
     let first = label.first().map_or("", |part| part.as_ref());
     let mut text = if row.verdict == Verdict::CannotWork {
         format!("{first:<42} no water reaches the engine\n")
@@ -248,7 +255,7 @@ fn line(row: &LossRow) -> String {
         });
         let line = format!(
             "{first:<42} {:>8} {apart:>22} {:>10}  {verdict}",
-            percent(row.interruption_probability, row.runs),
+            percent(row.interruption_probability, row.replications),
             minutes(row.interrupted_minutes_mean),
         );
         format!("{}\n", line.trim_end())

@@ -72,7 +72,7 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         let _ = writeln!(text, "{CAUTION}");
         print(&text)?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 /// The place of the site asked for.
@@ -117,8 +117,8 @@ fn answer(
     let passes = found.site_cap_gpm.map_or_else(String::new, |gpm| {
         format!(" ({} passes no more than {} by hand with all of them)", found.site, units.gpm(gpm))
     });
-    let runs: u64 = (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs))
-        .chain(found.distances.iter().map(|row| row.runs))
+    let runs: u64 = (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.replications))
+        .chain(found.distances.iter().map(|row| row.replications))
         .sum();
     text.push_str(&wrapped(&format!(
         "\nHolds: unbroken in at least {} of fires for {} from minute {:.0} after the first engine's \
@@ -137,7 +137,7 @@ fn answer(
         found.seed,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: what was not reached is left out.\n");
     }
     text
@@ -172,7 +172,7 @@ fn flow_sentence(found: &ReachAnswer, units: Units, words: Words) -> String {
             }
             told
         }
-        None if found.stopped_early => "Ended before anything was clear.".to_owned(),
+        None if found.ended_early => "Ended before anything was clear.".to_owned(),
         None if found
             .rows
             .iter()
@@ -262,7 +262,7 @@ fn distance_sentence(found: &ReachAnswer, wanted: f64, units: Units, words: Word
                 words.count(row.tankers)
             )
         }
-        None if found.stopped_early => "Ended before anything was clear.".to_owned(),
+        None if found.ended_early => "Ended before anything was clear.".to_owned(),
         None if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) => format!(
             "Not clear from this many runs: at no distance tried does {wanted} surely hold in {sure} of \
              fires; more runs (--runs) would show."

@@ -11,6 +11,7 @@ use shuttle_report::request::{
 use shuttle_report::units::{Units, percent, whole};
 
 use crate::answer_text::{WIDTH, Words, paragraph, wrapped};
+use crate::answers::changes_in_words::aid;
 use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, percent_as_asked, points, points_range};
@@ -24,8 +25,8 @@ use crate::progress::{control, with_progress};
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     let file = &arguments.scenario.file;
     let scenario = scenario_file::load(file)?;
-    let aid = &scenario.aid;
-    let candidates = aid.candidates();
+    let there_is = &scenario.aid;
+    let candidates = there_is.candidates();
     if candidates.is_empty() {
         return Err(Failure::NobodyToAsk { path: file.clone() });
     }
@@ -39,7 +40,7 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     };
     // Most sets are clear after a few hundred runs; how many there will be is not known beforehand.
     let found = with_progress(&control, batch.runs, || {
-        smallest_request(&aid.everyone, &candidates, question, &control)
+        smallest_request(&there_is.everyone, &candidates, question, &control)
     });
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &found.title);
     let has_chart = !found.late.is_empty() || !found.one_more.is_empty();
@@ -52,12 +53,12 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
         let words = Words::new(arguments.scenario.tender);
         let mut text = headline(&scenario.plan, scenario.units, words);
         text.push('\n');
-        let own = aid.everyone.facts().tankers.len() - candidates.len();
+        let own = there_is.everyone.facts().tankers.len() - candidates.len();
         let there = There { aid: candidates.len(), own };
         text.push_str(&answer(&found, there, scenario.units, words));
         print_answer(text, charts.filter(|_| has_chart).as_ref())?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 /// How many there are.
@@ -71,7 +72,7 @@ fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartEr
     let line = |label: String, around: &Around, mark| Line {
         label,
         points: vec![point(&around.higher_by, mark)],
-        note: percent(around.interruption_probability, around.runs),
+        note: percent(around.interruption_probability, around.replications),
     };
     let mut lines: Vec<Line> = Vec::new();
     for unit in &found.request {
@@ -80,17 +81,17 @@ fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartEr
         }
     }
     for more in &found.one_more {
-        lines.push(line(format!("one more: {}", more.what), more, Mark::First));
+        lines.push(line(format!("one more: {}", aid(&more.change)), more, Mark::First));
     }
     for late in &found.late {
-        lines.push(line(format!("asked for {}", late.what), late, Mark::Second));
+        lines.push(line(format!("asked for {}", aid(&late.change)), late, Mark::Second));
     }
     let asked: Vec<&str> = found.request.iter().map(|unit| unit.name.as_str()).collect();
     let shows = format!(
         "The request: {}. How the chance that the attack lines run short, {}, changes when one unit is \
          left out, one more comes, or all are asked for later.",
         if asked.is_empty() { "no aid".to_owned() } else { asked.join(", ") },
-        percent(found.interruption_probability, found.runs)
+        percent(found.interruption_probability, found.replications)
     );
     let made_from = format!("Seed {}, the same luck for all.", found.seed);
     differences::chart(
@@ -107,7 +108,7 @@ fn chart(found: &RequestAnswer) -> Result<String, shuttle_report::chart::ChartEr
 }
 
 fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> String {
-    if found.sizes.is_empty() && found.stopped_early {
+    if found.sizes.is_empty() && found.ended_early {
         return "Ended before it was clear: nothing to say.\n".to_owned();
     }
     let mut text = wrapped(&first_sentence(found, there, words));
@@ -135,7 +136,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
     }
     let more: Vec<String> = (found.one_more.iter())
         .filter(|more| matches!(more.told, Told::LowerChance | Told::FewerMinutes))
-        .map(|more| format!("{} {}", more.what, change(more)))
+        .map(|more| format!("{} {}", aid(&more.change), change(more)))
         .collect();
     if !more.is_empty() {
         text.push_str(&paragraph("One more", &format!("{}.", more.join("; "))));
@@ -155,7 +156,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
         text.push_str(&line(row));
     }
     text.push('\n');
-    let most = found.sizes.iter().map(|row| row.runs).max().unwrap_or(0);
+    let most = found.sizes.iter().map(|row| row.replications).max().unwrap_or(0);
     let how = if found.all_sets_tried {
         format!(
             "Every set of the aid there is, by size, up to the first size that does; {}s alike but for \
@@ -177,7 +178,7 @@ fn answer(found: &RequestAnswer, there: There, units: Units, words: Words) -> St
         found.seed,
         env!("CARGO_PKG_VERSION")
     )));
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
@@ -188,7 +189,7 @@ fn change(around: &Around) -> String {
     let width = apart.ci_high - apart.ci_low;
     format!(
         "{} ({} points; 95% sure: {})",
-        percent(around.interruption_probability, around.runs),
+        percent(around.interruption_probability, around.replications),
         points(apart.by, width),
         points_range(apart)
     )
@@ -209,8 +210,8 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
     let target = percent_as_asked(found.target);
     let chance = format!(
         "{}, at most {}",
-        percent(found.interruption_probability, found.runs),
-        percent(found.high, found.runs)
+        percent(found.interruption_probability, found.replications),
+        percent(found.ci_high, found.replications)
     );
     let beside = match there.own {
         0 => String::new(),
@@ -228,7 +229,7 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
              {target} with 95% confidence ({chance}).",
             asked(found.request.len(), there.aid, words)
         )
-    } else if found.stopped_early {
+    } else if found.ended_early {
         "Ended before it was clear.".to_owned()
     } else if found.perhaps.is_some() {
         format!("Not clear from this many runs: no set that was tried is surely below {target}.")
@@ -237,7 +238,7 @@ fn first_sentence(found: &RequestAnswer, there: There, words: Words) -> String {
             "No request helps enough: even with all {} of the aid there is{beside}, the lines run short in {} of \
              fires, and no smaller set that was tried is below {target}.",
             words.number(there.aid),
-            percent(found.interruption_probability, found.runs)
+            percent(found.interruption_probability, found.replications)
         )
     };
     if let Some(perhaps) = found.perhaps {
@@ -277,7 +278,7 @@ fn request_list(request: &[Unit], units: Units) -> String {
 
 fn told(unit: &Unit, units: Units) -> String {
     let without = unit.without_it.as_ref().map_or_else(String::new, |without| {
-        format!("; without it {}", percent(without.interruption_probability, without.runs))
+        format!("; without it {}", percent(without.interruption_probability, without.replications))
     });
     let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
     format!(
@@ -293,7 +294,7 @@ fn late(late: &[Around]) -> Option<String> {
         return None;
     }
     let told: Vec<String> =
-        late.iter().map(|one| format!("{}: {}", one.what, change(one))).collect();
+        late.iter().map(|one| format!("{}: {}", aid(&one.change), change(one))).collect();
     Some(format!("all of them, asked for {}.", told.join("; ")))
 }
 
@@ -306,8 +307,8 @@ fn line(row: &SizeRow) -> String {
     } else {
         let range = format!(
             "{} to {}",
-            percent(row.low, row.runs).trim_end_matches('%'),
-            percent(row.high, row.runs)
+            percent(row.ci_low, row.replications).trim_end_matches('%'),
+            percent(row.ci_high, row.replications)
         );
         let verdict = match row.verdict {
             Verdict::Below => "yes",
@@ -319,7 +320,7 @@ fn line(row: &SizeRow) -> String {
             "{:>5} {:>5}  {first:<40} {:>9}  {range:>16}  {verdict}\n",
             row.units,
             row.sets,
-            percent(row.interruption_probability, row.runs),
+            percent(row.interruption_probability, row.replications),
         )
     };
     if row.verdict != Verdict::CannotWork {

@@ -3,17 +3,18 @@
 use std::fmt::Write;
 
 use serde::Serialize;
-use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::batch::Control;
+use shuttle_report::changes::common_changes::common_changes;
 use shuttle_report::chart;
 use shuttle_report::summary::{Chance, Summary};
 use shuttle_report::units::{
     Units, fires, minutes, percent, percent_at_least, percent_at_most, whole,
 };
-use shuttle_report::variation::common_changes;
-use shuttle_report::what_would_help::{Help, what_would_help};
+use shuttle_report::what_would_help::{Help, risk};
 use shuttle_sim::{Cause, Part, Plan};
 
 use crate::answer_text::{Words, paragraph, wrapped};
+use crate::answers::changes_in_words;
 use crate::answers::charts::Charts;
 use crate::answers::closing::{print_answer, warnings};
 use crate::answers::figures::headline;
@@ -41,20 +42,15 @@ pub fn run(arguments: &RiskArguments) -> Result<Exit, Failure> {
     let plan = &scenario.plan;
     let control = control();
     let batch = &arguments.batch;
-    let runs = Runs { first: 0, count: batch.runs, seed: batch.seed, threads: batch.threads() };
     let changes =
         if arguments.no_help { 0 } else { common_changes(plan, scenario.units).len() as u64 };
-    let (summary, helps) = with_progress(&control, batch.runs * (1 + changes), || {
-        let base = run_batch(plan, runs, Keep::Levels, &control);
-        let summary = Summary::new(plan, &base, batch.seed);
-        let helps = if arguments.no_help || control.is_stopped() {
-            Vec::new()
-        } else {
-            what_would_help(plan, &base.tally, runs, scenario.units, &control)
-        };
-        (summary, helps)
+    // A change takes about so many.
+    let expected = batch.runs + changes * batch.runs.min(1_000);
+    let found = with_progress(&control, expected, || {
+        let luck = batch.same_luck();
+        risk(plan, scenario.units, !arguments.no_help, batch.runs, luck, &control)
     });
-    let ended_early = control.is_stopped();
+    let (summary, helps, ended_early) = (found.summary, found.helps, found.ended_early);
     let charts = Charts::new(&arguments.charts, arguments.scenario.json, &summary.title);
     if let Some(charts) = &charts {
         write_charts(charts, &summary, plan, scenario.units)?;
@@ -109,7 +105,7 @@ fn answer(
         [] if tried && summary.interruption_probability > 0.0 && !control.is_stopped() => {
             text.push_str(&paragraph("Would help", &no_single_change(scenario, words)));
         }
-        helps => text.push_str(&would_help(summary, helps, words)),
+        helps => text.push_str(&would_help(summary, helps, units, words)),
     }
     text.push_str(&reserve(summary, scenario));
     if let Some(run) = summary.worst_run {
@@ -241,21 +237,17 @@ fn no_single_change(scenario: &Scenario, words: Words) -> String {
     )
 }
 
-fn would_help(summary: &Summary, helps: &[Help], words: Words) -> String {
+fn would_help(summary: &Summary, helps: &[Help], units: Units, words: Words) -> String {
     let runs = summary.replications;
     let mut text = String::new();
-    for (place, help) in helps.iter().take(6).enumerate() {
+    for (place, help) in helps.iter().enumerate() {
         let label = if place == 0 { "Would help" } else { "" };
-        // The rest may contain names, which are left as they are.
-        let change = match help.change.strip_prefix("one more tanker ") {
-            Some(rest) => format!("one more {} {rest}:", words.tanker),
-            None => format!("{}:", help.change),
-        };
+        let change = format!("{}:", changes_in_words::change(&help.change, units, words));
         let _ = writeln!(
             text,
             "{label:<13}{change:<62} {:>6} -> {}",
             percent(summary.interruption_probability, runs),
-            percent(help.interruption_probability, runs)
+            percent(help.interruption_probability, help.replications)
         );
     }
     text

@@ -52,17 +52,17 @@ pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
         text.push_str(&answer(&found, &scenario.plan, scenario.units, words));
         print_answer(text, charts.as_ref())?;
     }
-    Ok(exit(found.stopped_early))
+    Ok(exit(found.ended_early))
 }
 
 fn point(row: &FleetRow) -> chart::chance_by_tankers::FleetPoint {
     chart::chance_by_tankers::FleetPoint {
         tankers: row.tankers,
         label: row.adds.clone(),
-        runs: row.runs,
+        runs: row.replications,
         probability: row.interruption_probability,
-        low: row.low,
-        high: row.high,
+        low: row.ci_low,
+        high: row.ci_high,
     }
 }
 
@@ -102,7 +102,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
     for row in &found.rows {
         text.push_str(&line(row));
     }
-    let most = found.rows.iter().map(|row| row.runs).max().unwrap_or(0);
+    let most = found.rows.iter().map(|row| row.replications).max().unwrap_or(0);
     let _ = writeln!(
         text,
         "\nUp to {} runs for each number, as many as it took to be clear; seed {}; the intervals hold \
@@ -114,7 +114,7 @@ fn answer(found: &SizeAnswer, plan: &Plan, units: Units, words: Words) -> String
     if found.rows.iter().any(|row| !row.listed) {
         text.push_str("* not in the scenario: one more like the last that is listed.\n");
     }
-    if found.stopped_early {
+    if found.ended_early {
         text.push_str("Ended early: this rests on the runs made so far.\n");
     }
     text
@@ -150,7 +150,7 @@ fn with_that_many(row: &FleetRow, plan: &Plan, words: Words) -> String {
         let told = format!(
             "with {} the water kept for backing out is touched in {} of runs.",
             words.count(row.tankers),
-            percent(row.reserve_touched, row.runs)
+            percent(row.reserve_touched, row.replications)
         );
         text.push_str(&paragraph("Reserve", &told));
     }
@@ -166,8 +166,8 @@ fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
             let chance = row.map_or_else(String::new, |row| {
                 format!(
                     " ({}, at most {})",
-                    percent(row.interruption_probability, row.runs),
-                    percent(row.high, row.runs)
+                    percent(row.interruption_probability, row.replications),
+                    percent(row.ci_high, row.replications)
                 )
             });
             let beyond = if number > listed {
@@ -181,7 +181,7 @@ fn first_sentence(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
                 words.count(number)
             )
         }
-        None if found.stopped_early => "Ended before it was clear.".to_owned(),
+        None if found.ended_early => "Ended before it was clear.".to_owned(),
         None if found.perhaps.is_some() => format!(
             "Not clear from this many runs: no number of {}s tried is surely below {target}.",
             words.tanker
@@ -274,13 +274,13 @@ fn line(row: &FleetRow) -> String {
     };
     let range = format!(
         "{} to {}",
-        percent(row.low, row.runs).trim_end_matches('%'),
-        percent(row.high, row.runs)
+        percent(row.ci_low, row.replications).trim_end_matches('%'),
+        percent(row.ci_high, row.replications)
     );
     let line = format!(
         "{:>7}{star}  {adds:<26} {:>9}  {range:>16}  {:>9}  {verdict:<10}",
         row.tankers,
-        percent(row.interruption_probability, row.runs),
+        percent(row.interruption_probability, row.replications),
         minutes(row.interrupted_minutes_mean),
     );
     format!("{}\n", line.trim_end())
