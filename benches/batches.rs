@@ -78,7 +78,7 @@ fn timed(plan: &Plan, count: u64, threads: usize) -> (f64, u64) {
     let take = || {
         let began = Instant::now();
         let batch = run_batch(plan, runs, Keep::Sums, &Control::default());
-        (began.elapsed().as_secs_f64(), batch.tally.events)
+        (began.elapsed().as_secs_f64(), batch.tally.details.expect("kept").events)
     };
     (0..3).map(|_| take()).min_by(|a, b| a.0.total_cmp(&b.0)).expect("a take")
 }

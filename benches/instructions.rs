@@ -44,7 +44,8 @@ fn main() {
 /// Runs it on one thread; returns the events.
 fn run(file: &Path, runs: u64) -> u64 {
     let runs = Runs { first: 0, count: runs, seed: 1, threads: 1 };
-    run_batch(&plan_in(file), runs, Keep::Sums, &Control::default()).tally.events
+    let tally = run_batch(&plan_in(file), runs, Keep::Sums, &Control::default()).tally;
+    tally.details.expect("kept").events
 }
 
 fn count(file: &Path, runs: u64) -> u64 {

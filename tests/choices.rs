@@ -7,17 +7,19 @@ mod common;
 use std::sync::LazyLock;
 
 use common::world::World;
-use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::batch::{Control, Keep};
+use shuttle_report::changes::input::{Habit, Input, Quantity};
 use shuttle_report::fleet_size::Verdict as Side;
 use shuttle_report::levers::{LeverRow, Moved, what_each_is_worth};
-use shuttle_report::losses::{Kind, Stands, losses, what_a_loss_does};
+use shuttle_report::losses::{Kind, Lost, Stands, losses, what_a_loss_does};
 use shuttle_report::moved_inputs::Way;
 use shuttle_report::options_compared::{Choice, Comparison, Verdict, compare};
 use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
-use shuttle_report::side_by_side::{Record, SameLuck, SideBySide};
+use shuttle_report::side_by_side::{SameLuck, SideBySide};
+use shuttle_report::tally::Tally;
 use shuttle_report::units::Units;
 use shuttle_report::variation::{with_other_low_water, with_tankers};
-use shuttle_report::what_would_help::what_it_counts_on;
+use shuttle_report::what_would_help::risk;
 use shuttle_sim::{Brought, DraftLimitReason, Plan, TimeTaken};
 
 fn luck(seed: u64) -> SameLuck {
@@ -50,11 +52,11 @@ fn renamed(gpm: f64, number: usize) -> Plan {
     named.plan()
 }
 
-fn records(plans: &[&Plan], seed: u64, runs: u64) -> Vec<Record> {
-    let mut side = SideBySide::new(plans.to_vec(), luck(seed));
+fn tallies(plans: &[&Plan], seed: u64, runs: u64) -> Vec<Tally> {
+    let mut side = SideBySide::new(plans.to_vec(), luck(seed), Keep::Counts);
     let who: Vec<usize> = (1..plans.len()).collect();
     side.run_until(runs, &who, &Control::default());
-    side.records().to_vec()
+    side.tallies().cloned().collect()
 }
 
 const BASE: f64 = 206.0;
@@ -63,9 +65,9 @@ const HARDER: f64 = 209.0;
 /// The true differences of chance and of mean minutes short, harder less base, from a big batch.
 static TRUTH: LazyLock<(f64, f64)> = LazyLock::new(|| {
     let (base, harder) = (world(BASE).plan(), world(HARDER).plan());
-    let records = records(&[&base, &harder], 1, 200_000);
-    let (first, second) = (&records[0], &records[1]);
-    let minutes = |record: &Record| record.mean(record.minutes_short);
+    let made = tallies(&[&base, &harder], 1, 200_000);
+    let (first, second) = (&made[0], &made[1]);
+    let minutes = Tally::minutes_short_mean;
     (second.chance() - first.chance(), minutes(second) - minutes(first))
 });
 
@@ -73,15 +75,24 @@ static TRUTH: LazyLock<(f64, f64)> = LazyLock::new(|| {
 fn the_same_runs_give_the_same_bits_on_any_number_of_threads_and_in_any_portions() {
     let (base, harder) = (world(BASE).plan(), world(HARDER).plan());
     let with = |threads, portions: &[u64]| {
-        let mut side = SideBySide::new(vec![&base, &harder], SameLuck { seed: 3, threads });
+        let luck = SameLuck { seed: 3, threads };
+        let mut side = SideBySide::new(vec![&base, &harder], luck, Keep::Counts);
         for until in portions {
             side.run_until(*until, &[1], &Control::default());
         }
-        side.records().to_vec()
+        side.tallies().cloned().collect::<Vec<Tally>>()
     };
     let one = with(1, &[1000]);
     assert_eq!(one, with(2, &[1000]));
     assert_eq!(one, with(7, &[64, 640, 1000]));
+    // The base far ahead of the others.
+    let mut side = SideBySide::new(vec![&base, &harder], luck(3), Keep::Counts);
+    side.run_base_until(3000, &Control::default());
+    side.run_until(1000, &[1], &Control::default());
+    assert_eq!(side.tally(1), &one[1]);
+    assert_eq!(side.tally(0).runs, 3000);
+    let first = |words: &[u64]| words[..1000 / 64].to_vec();
+    assert_eq!(first(&side.tally(0).interrupted_runs), first(&one[0].interrupted_runs));
     // Held against a batch, which adds up in another way.
     let runs = shuttle_report::batch::Runs { first: 0, count: 1000, seed: 3, threads: 1 };
     let keep = shuttle_report::batch::Keep::Sums;
@@ -89,7 +100,7 @@ fn the_same_runs_give_the_same_bits_on_any_number_of_threads_and_in_any_portions
     assert_eq!(one[1].interrupted, tally.interrupted);
     assert_eq!(one[1].reserve_touched, tally.reserve_touched);
     assert_eq!(one[1].interrupted_runs, tally.interrupted_runs);
-    assert!((one[1].minutes_short - tally.minutes_short[0]).abs() < 1e-9);
+    assert_eq!(one[1].minutes_short, tally.minutes_short);
     let pairs = &one[1].pairs;
     assert_eq!(pairs.interrupted, one[1].against(&one[0]));
     assert_eq!(pairs.interrupted.pairs(), 1000);
@@ -102,7 +113,7 @@ fn paired_intervals_hold_the_true_difference_as_often_as_they_say() {
     let (seeds, runs) = (800_u32, 500);
     let (mut held, mut held_minutes, mut unpaired) = (0_u32, 0_u32, 0_u32);
     for seed in 0..seeds {
-        let records = records(&[&base, &harder], 10_000 + u64::from(seed), runs);
+        let records = tallies(&[&base, &harder], 10_000 + u64::from(seed), runs);
         let pairs = &records[1].pairs;
         let apart = pairs.interrupted.difference(0.95);
         held += u32::from(apart.low <= chance && chance <= apart.high);
@@ -157,7 +168,7 @@ fn compare_finds_what_is_planted_and_not_what_is_not_there() {
         wrong += u32::from(verdicts().any(|verdict| verdict != Some(Verdict::NotToldApart)));
         // Read one by one and at each look, as if it were the only option and the only look.
         let any = |runs| {
-            let records = records(&plans, seed, runs);
+            let records = tallies(&plans, seed, runs);
             records[2..].iter().any(|one| one.pairs.interrupted.difference(0.95).is_clear())
         };
         naive += u32::from(any(512) || any(1024));
@@ -264,7 +275,7 @@ fn brute_force(plan: &Plan) -> Vec<(Vec<String>, f64)> {
                 .filter(|(_, comes)| **comes)
                 .map(|(tanker, _)| tanker.name.clone())
                 .collect();
-            (names, records(&[&fleet], 999, 2048)[0].chance())
+            (names, tallies(&[&fleet], 999, 2048)[0].chance())
         })
         .collect()
 }
@@ -359,7 +370,7 @@ fn the_request_takes_two_of_a_kind_and_passes_over_those_that_come_too_late() {
 fn the_request_keeps_to_the_target_on_both_sides_of_it() {
     let plan = world(BASE).tanker("Tanker 3", 1000.0, 0.0).plan();
     let two = with_tankers(&plan, &[true, true, false]).expect("it can work");
-    let chance = records(&[&two], 77, 40_000)[0].chance();
+    let chance = tallies(&[&two], 77, 40_000)[0].chance();
     assert!((0.02..0.6).contains(&chance), "{chance}");
     for (target, units) in [(chance / 1.3, 2), (chance * 1.3, 1)] {
         let question =
@@ -367,14 +378,18 @@ fn the_request_keeps_to_the_target_on_both_sides_of_it() {
         let found = smallest_request(&plan, &[1, 2], question, &Control::default());
         assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
         if units == 2 {
-            // Either of the two left out leaves the plan with two tankers, seen on the same luck; as
-            // many runs as the table of sizes has of it.
+            // Either of the two left out leaves the plan with two tankers, seen on the same luck: the share
+            // of runs that the table of sizes has of it, or what the difference makes it where that has more.
             let row = found.sizes.iter().find(|row| row.names.len() == 1).expect("one was tried");
             for unit in &found.request {
                 let around = unit.without_it.as_ref().expect("tried");
-                let without = records(&[&two], 6, around.runs)[0].chance();
-                assert_eq!(around.interruption_probability, without);
-                assert_eq!(around.runs, row.runs.max(4096));
+                let expected = if around.replications == row.replications {
+                    tallies(&[&two], 6, around.replications)[0].chance()
+                } else {
+                    found.interruption_probability + around.higher_by.by
+                };
+                assert!((around.interruption_probability - expected).abs() < 1e-12, "{around:?}");
+                assert!(around.replications >= row.replications, "{around:?}, {row:?}");
             }
         }
     }
@@ -423,19 +438,22 @@ fn everything_is_lost_once_and_equal_tankers_count_as_one() {
         .draft_limit(1000.0)
         .nursing()
         .plan();
-    let words: Vec<String> = losses(&plan).into_iter().map(|loss| loss.words).collect();
+    let all: Vec<Lost> = losses(&plan).into_iter().map(|loss| loss.lost).collect();
+    let names = [["Tanker 1", "Tanker 2", "Tanker 3"].map(str::to_owned).to_vec()].to_vec();
+    let (pond, hydrant) = (|| "Pond".to_owned(), || "Hydrant".to_owned());
     let expected = [
-        "one of Tanker 1 to Tanker 3",
-        "Pond",
-        "half the flow at Pond",
-        "Hydrant",
-        "half the flow at Hydrant",
-        "the drop tank",
-        "Engine 2",
+        Lost::OneTankerOf { names, drop_tanks: 0 },
+        Lost::FillSite { name: pond() },
+        Lost::HalfTheFlow { site: pond() },
+        Lost::FillSite { name: hydrant() },
+        Lost::HalfTheFlow { site: hydrant() },
+        Lost::DropTank { place: 0, of: 1 },
+        Lost::SupplyEngine { name: "Engine 2".to_owned(), drop_tanks: 0 },
     ];
-    assert_eq!(words, expected);
+    assert_eq!(all, expected);
     let lost = |plan: &Plan, kind| {
-        let loss = losses(plan).into_iter().find(|loss| loss.kind == kind).expect("it is there");
+        let loss =
+            losses(plan).into_iter().find(|loss| loss.lost.kind() == kind).expect("it is there");
         loss.plan.expect("it can work").facts().clone()
     };
     // Without the supply engine the attack engine drafts, with the same minutes to hook up.
@@ -468,13 +486,22 @@ fn equal_tankers_share_a_loss_wherever_they_are_listed() {
         let world = fixed_world(0, 150.0);
         names.iter().fold(world, |world, (name, gal)| world.tanker(name, *gal, 0.0)).plan()
     };
+    // "A | C D" is one of A, C and D, of which the last two stand together; "+1" with a drop tank.
     let tankers = |plan: &Plan| -> Vec<String> {
-        let lost = losses(plan).into_iter().filter(|loss| loss.kind == Kind::Tanker);
-        lost.map(|loss| loss.words).collect()
+        (losses(plan).into_iter())
+            .filter_map(|loss| match loss.lost {
+                Lost::OneTankerOf { names, drop_tanks } => {
+                    let groups: Vec<String> = names.iter().map(|group| group.join(" ")).collect();
+                    let tanks = if drop_tanks > 0 { format!(" +{drop_tanks}") } else { "".into() };
+                    Some(format!("{}{tanks}", groups.join(" | ")))
+                }
+                _ => None,
+            })
+            .collect()
     };
     let (small, large) = (1000.0, 3000.0);
     let plan = named(&[("A", small), ("B", large), ("C", small)]);
-    assert_eq!(tankers(&plan), ["one of A and C", "B"]);
+    assert_eq!(tankers(&plan), ["A | C", "B"]);
     let rows = [
         ("A", small),
         ("B", large),
@@ -485,7 +512,7 @@ fn equal_tankers_share_a_loss_wherever_they_are_listed() {
         ("G", small),
         ("H", 2000.0),
     ];
-    assert_eq!(tankers(&named(&rows)), ["one of A, C to D and G", "one of B and E to F", "H"]);
+    assert_eq!(tankers(&named(&rows)), ["A | C D | G", "B | E F", "H"]);
     // One loss is of one of them; the other stays.
     let plan = losses(&plan).remove(0).plan.expect("it can work");
     let left: Vec<&str> = plan.facts().tankers.iter().map(|one| one.name.as_str()).collect();
@@ -495,7 +522,7 @@ fn equal_tankers_share_a_loss_wherever_they_are_listed() {
         .with(|draft| *draft = named(&[("A", small), ("B", large), ("C", small)]).facts().clone())
         .first_tank(|tank| tank.brought = Brought::ByTanker(2))
         .plan();
-    assert_eq!(tankers(&plan), ["A", "B", "C, with the drop tank it brings"]);
+    assert_eq!(tankers(&plan), ["A", "B", "C +1"]);
 }
 
 #[test]
@@ -510,30 +537,32 @@ fn levers_find_what_limits_the_flow_and_not_what_does_not() {
         })
         .plan();
     let found = what_each_is_worth(&plan, Units::Us, 20_000, luck(1), &Control::default());
-    let row = |input: &str| {
-        let row = found.rows.iter().find(|row| row.input == input);
-        row.unwrap_or_else(|| panic!("no {input} in {:?}", found.rows))
+    let row = |input: &Input| {
+        let row = found.rows.iter().find(|row| row.input == *input);
+        row.unwrap_or_else(|| panic!("no {input:?} in {:?}", found.rows))
     };
-    assert!(row("fill rate every tanker takes").is_clear);
-    let site = row("flow at Pond");
+    assert!(row(&Input::FillRate).is_clear);
+    let site = row(&Input::SiteFlow { site: "Pond".to_owned() });
     assert!(!site.is_clear);
     assert_eq!(site.better.as_ref().map(|moved| moved.higher_by.by), Some(0.0));
     // Driving a minute less or more: the greatest part of the cycle is the greatest lever but for the
     // flow itself, and each way does what it says.
-    let drive = row("drive to Pond, each way");
+    let to_pond = Input::Drive { site: "Pond".to_owned() };
+    let drive = row(&to_pond);
     let by = |moved: &Option<shuttle_report::levers::Moved>| {
         moved.as_ref().map(|moved| (moved.verdict, moved.higher_by.by))
     };
     let (better, worse) = (by(&drive.better), by(&drive.worse));
     assert!(matches!(better, Some((Verdict::LowerChance, less)) if less < 0.0), "{better:?}");
     assert!(matches!(worse, Some((Verdict::HigherChance, more)) if more > 0.0), "{worse:?}");
-    let place = |input: &str| found.rows.iter().position(|row| row.input == input);
-    assert!(place("drive to Pond, each way") < place("fill rate every tanker takes"));
+    let place = |input: &Input| found.rows.iter().position(|row| row.input == *input);
+    assert!(place(&to_pond) < place(&Input::FillRate));
     // Speed is only ever moved to the slower side.
-    assert!(row("driving on all roads").better.is_none());
-    assert!(row("driving on all roads").worse.is_some());
+    assert!(row(&Input::SpeedOnAllRoads).better.is_none());
+    assert!(row(&Input::SpeedOnAllRoads).worse.is_some());
     // Nobody nurses here.
-    assert!(found.rows.iter().all(|row| !row.input.contains("nurse")));
+    let nurses = [Input::NurseConnect, Input::NurseDisconnect, Input::PumpOffRate];
+    assert!(found.rows.iter().all(|row| !nurses.contains(&row.input)));
 }
 
 /// The operator of the small world gates down; one who never does loses prime each time the drop tank is
@@ -545,32 +574,31 @@ fn an_operator_who_never_gates_down_is_a_lever_and_what_a_plan_counts_on() {
     let never = with_other_low_water(gating.facts()).expect("somebody drafts");
     let lever = |plan: &Plan| {
         let found = what_each_is_worth(plan, Units::Us, 20_000, luck(1), &control);
-        let at_low_water = |row: &LeverRow| row.input == "pump operator at low water";
+        let at_low_water = |row: &LeverRow| row.input == Input::LowWater;
         found.rows.into_iter().find(at_low_water).expect("the operator among the levers")
     };
     let (from_gating, from_never) = (lever(&gating), lever(&never));
     let told = |moved: Option<Moved>| moved.map(|moved| (moved.way, moved.verdict));
-    assert_eq!((&*from_gating.now, &*from_gating.amount), ("gates down", "never gates down"));
+    let habits = [Habit::GatesDown, Habit::DrawsOn].map(Quantity::LowWater);
+    assert_eq!([from_gating.now, from_gating.amount], habits);
     assert_eq!(told(from_gating.worse), Some((Way::Instead, Verdict::HigherChance)));
     assert_eq!(told(from_gating.better), None);
-    assert_eq!((&*from_never.now, &*from_never.amount), ("draws on", "gates down"));
+    assert_eq!([from_never.amount, from_never.now], habits);
     assert_eq!(told(from_never.better), Some((Way::Instead, Verdict::LowerChance)));
     assert_eq!(told(from_never.worse), None);
 
     // `risk` says what the plan counts on, where it does.
-    let runs = Runs { first: 0, count: 20_000, seed: 1, threads: 2 };
-    let asked = |plan: &Plan| {
-        let base = run_batch(plan, runs, Keep::Sums, &control).tally;
-        let chance = base.interrupted as f64 / base.runs as f64;
-        (chance, what_it_counts_on(plan, &base, runs, &control))
-    };
-    let (never_chance, of_never) = asked(&never);
-    assert!(of_never.is_none(), "{of_never:?}");
-    let (gating_chance, counts_on) = asked(&gating);
-    let counts_on = counts_on.expect("gating down is worth something");
-    assert_eq!(counts_on.interruption_probability, never_chance);
-    assert!((counts_on.higher_by - (never_chance - gating_chance)).abs() < 1e-12);
-    assert!(counts_on.higher_by_ci.0 > 0.0);
-    let (_, of_nobody) = asked(&world(BASE).no_drop_tank().plan());
+    let asked = |plan: &Plan| risk(plan, Units::Us, true, 4_096, luck(1), &control);
+    let of_never = asked(&never);
+    assert!(of_never.counts_on.is_none(), "{:?}", of_never.counts_on);
+    let of_gating = asked(&gating);
+    let counts_on = of_gating.counts_on.expect("gating down is worth something");
+    let [never_chance, gating_chance] =
+        [of_never, of_gating].map(|one| one.summary.interruption_probability);
+    let within = counts_on.higher_by.ci_high - counts_on.higher_by.ci_low;
+    assert!((counts_on.interruption_probability - never_chance).abs() < within);
+    assert!((counts_on.higher_by.by - (never_chance - gating_chance)).abs() < within);
+    assert!(counts_on.higher_by.ci_low > 0.0);
+    let of_nobody = asked(&world(BASE).no_drop_tank().plan()).counts_on;
     assert!(of_nobody.is_none(), "{of_nobody:?}");
 }

@@ -165,7 +165,7 @@ fn gallons_within(plan: &Plan, minutes: f64) -> f64 {
     let plan = Plan::check(facts).expect("a drill with more asked for is still a plan");
     let runs = Runs { first: 0, count: RUNS, seed: 1, threads: 2 };
     let tally = run_batch(&plan, runs, Keep::Sums, &Control::default()).tally;
-    tally.delivered[0] / tally.runs as f64
+    tally.details.expect("kept").delivered[0] / tally.runs as f64
 }
 
 /// What the plan carries as the report counts it, gpm.

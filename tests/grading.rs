@@ -8,7 +8,9 @@ use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::demand::{Demand, Trial};
 use shuttle_report::grade::{GradeAnswer, GradeQuestion, Verdict, grade};
 use shuttle_report::grading_rules::{Class, GradingRule, RULES};
+use shuttle_report::held_flow::{Look, Search, greatest_step};
 use shuttle_report::reach::{Haul, ReachQuestion, distance_for_flow, flow_by_distance};
+use shuttle_report::side_by_side::SameLuck;
 use shuttle_sim::{Leg, Plan, TimeTaken};
 use statrs::distribution::{ContinuousCDF, Normal};
 
@@ -140,7 +142,7 @@ fn a_crew_without_water_in_time_breaks_the_run() {
         1.0 - Normal::new(0.0, 1.0).expect("a normal").cdf((5.0_f64.ln() - median) / sigma);
     let spread = at(TimeTaken::Lognormal { mean, cv });
     let look = &spread.search.looks[0];
-    let runs = look.runs as f64;
+    let runs = look.replications as f64;
     let off = (look.late as f64 / runs - chance).abs() / (chance * (1.0 - chance) / runs).sqrt();
     assert!(off < 4.0, "late in {} of {runs}, expected a share of {chance}", look.late);
     assert_eq!((spread.verdict, look.broken), (Verdict::Fail, look.late));
@@ -298,6 +300,59 @@ fn flow_by_distance_and_distance_for_flow_agree() {
     assert!(
         at(far).not_clear_up_to_gpm.unwrap_or(0.0).max(at(far).held_gpm.unwrap_or(0.0)) >= held
     );
+}
+
+/// Over many seeds: no more than one search in twenty may say a wrong word of any step, told from a chance
+/// known from many runs of other luck; and it must say enough to be of use.
+#[test]
+fn a_search_says_a_wrong_word_in_at_most_one_case_of_twenty() {
+    let world = roomy().pond(|site| (site.out, site.back) = (leg(2.5, 0.25), leg(2.5, 0.25)));
+    let fleet = (1..=3).fold(world, |world, n| world.tanker(&format!("Tanker {n}"), 2000.0, 3.0));
+    let plan = fleet.plan();
+    // A short watch: many seeds in little time.
+    let demand = Demand { minimum: 100.0, minimum_from: 5.0, full_from: 15.0, minutes: 30.0 };
+    let flow = |step: u32| 10.0 * f64::from(step);
+    let (allowed, top, seeds) = (0.05, 100, 300);
+    let truth: Vec<(f64, f64)> = (0..=top)
+        .map(|step| {
+            let Some(flow) = Some(flow(step)).filter(|flow| (300.0..600.0).contains(flow)) else {
+                return (if step < 30 { 0.0 } else { 1.0 }, 0.0);
+            };
+            let trial = Trial::new(&plan, demand, flow).expect("a plan");
+            let runs = Runs { first: 0, count: 20_000, seed: 77, threads: 2 };
+            let tally = run_batch(&trial.plan, runs, Keep::Counts, &Control::default()).tally;
+            let chance = tally.chance();
+            (chance, (chance * (1.0 - chance) / tally.runs as f64).sqrt())
+        })
+        .collect();
+    assert!(truth[31].0 < 0.01 && truth[59].0 > 0.5, "the steps span the answer: {truth:?}");
+    let (mut wrong, mut steps_unclear) = (0, 0);
+    for seed in 0..seeds {
+        let search = Search {
+            share: 1.0 - allowed,
+            most_runs: 4_000,
+            luck: SameLuck { seed: 1_000 + seed, threads: 2 },
+            searches: 1,
+            to_be_exact: 0,
+            within: 0.0,
+        };
+        let found = greatest_step(45, None, top, search, &Control::default(), |step| {
+            Trial::new(&plan, demand, flow(step)).ok()
+        });
+        let is_wrong = |look: &Look| {
+            let (chance, error) = truth[look.step as usize];
+            (look.holds() && chance > allowed + 2.0 * error)
+                || (look.fails() && chance < allowed - 2.0 * error)
+        };
+        wrong += u32::from(found.looks.iter().any(is_wrong));
+        let holds = found.holds.expect("some step holds");
+        steps_unclear += found.unclear_up_to().map_or(0, |last| last - holds);
+    }
+    println!(
+        "{wrong} of {seeds} searches say a wrong word; {steps_unclear} steps are left unclear"
+    );
+    assert!(f64::from(wrong) <= 0.05 * seeds as f64, "{wrong} of {seeds} say a wrong word");
+    assert!(u64::from(steps_unclear) <= 2 * seeds, "{steps_unclear} unclear steps");
 }
 
 /// The search answers what a fine grid with many runs of other luck says.

@@ -171,12 +171,17 @@ proptest! {
     ) {
         let plan = plan(&draft);
         let luck = Luck::Drawn { seed, replication };
-        let once = format!("{:?}", run_to_its_end(&plan, luck).0);
+        let run = run_to_its_end(&plan, luck).0;
+        let once = format!("{run:?}");
         // In a shuttle that has run before, with and without telling the story.
         let mut used = Shuttle::new(&plan);
         used.run(Luck::Drawn { seed: seed ^ 1, replication });
         prop_assert_eq!(&format!("{:?}", used.run(luck)), &once);
         prop_assert_eq!(&format!("{:?}", used.run_traced(luck).0), &once);
+        prop_assert_eq!(&format!("{:?}", used.run(luck)), &once);
+        // Cut short at the first interruption it tells the same one.
+        let first = run.interruptions.first().map(|first| first.cause);
+        prop_assert_eq!(used.first_break(luck), first);
         prop_assert_eq!(&format!("{:?}", used.run(luck)), &once);
     }
 

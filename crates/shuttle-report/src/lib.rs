@@ -1,51 +1,32 @@
 //! Batches of runs of a tanker shuttle: the chance of losing water at the attack lines, why, and
 //! what would help.
 //!
-//! Data flows one way: a checked plan, runs ([`batch`]), sums ([`tally`]), figures ([`summary`]),
-//! then answers and charts. Plans come in; numbers, text and pictures go out. No files.
+//! Data flows one way: a checked plan, or one changed ([`changes`]), runs and sums ([`runs`]), what may be
+//! said ([`decisions`], on [`statistics`]), then answers and charts. Plans come in; numbers and pictures go
+//! out. No files.
 
 pub mod statistics;
 
-pub mod tally;
+pub mod runs;
 
-pub mod batch;
-
-pub mod summary;
+pub mod decisions;
 
 pub mod units;
 
-pub mod variation;
+pub mod changes;
 
-pub mod what_would_help;
-
-pub mod fleet_size;
-
-pub mod side_by_side;
-
-pub mod options_compared;
-
-mod aid_sets;
-
-pub mod losses;
-
-pub mod moved_inputs;
-
-pub mod levers;
-
-pub mod request;
+pub mod summary;
 
 pub mod worksheet;
 
-pub mod demand;
+pub mod choices;
 
-pub mod held_flow;
-
-pub mod grading_rules;
-
-pub mod grade;
-
-pub mod evidence;
-
-pub mod reach;
+pub mod holding;
 
 pub mod chart;
+
+// The folders are for reading; these are the names by which others know what is in them.
+pub use changes::{common_changes, moved_inputs, variation};
+pub use choices::{fleet_size, levers, losses, options_compared, request, what_would_help};
+pub use holding::{demand, evidence, grade, grading_rules, held_flow, reach};
+pub use runs::{batch, side_by_side, tally};

@@ -4,7 +4,8 @@ use serde::Serialize;
 use shuttle_sim::{Cause, Part, Plan};
 use std::collections::BTreeMap;
 
-use crate::batch::Batch;
+use crate::runs::batch::Batch;
+use crate::runs::details::Details;
 use crate::statistics::binomial::Share;
 
 /// A chance with its exact binomial 95% interval.
@@ -175,15 +176,23 @@ impl Summary {
     pub fn new(plan: &Plan, batch: &Batch, seed: u64) -> Summary {
         let facts = plan.facts();
         let tally = &batch.tally;
+        let empty;
+        let details = match &tally.details {
+            Some(details) => details,
+            None => {
+                empty = Box::new(Details::new(plan));
+                &empty
+            }
+        };
         let runs = tally.runs.max(1) as f64;
         let chance = Chance::of(tally.interrupted, tally.runs);
         let share_of_time = |held: f64, positions: u32| {
             held / (runs * f64::from(positions) * facts.incident.duration)
         };
         let (minutes_mean, minutes_se) = mean_and_error(tally.minutes_short, tally.runs);
-        let (unmet_mean, unmet_se) = mean_and_error(tally.unmet, tally.runs);
-        let (delivered_mean, delivered_se) = mean_and_error(tally.delivered, tally.runs);
-        let cycles: u64 = tally.tankers.iter().map(|tanker| u64::from(tanker.cycles)).sum();
+        let (unmet_mean, unmet_se) = mean_and_error(details.unmet, tally.runs);
+        let (delivered_mean, delivered_se) = mean_and_error(details.delivered, tally.runs);
+        let cycles: u64 = details.tankers.iter().map(|tanker| u64::from(tanker.cycles)).sum();
         // A histogram's bin may reach a little below the least level that can be.
         let unusable = facts.drop_tanks.first().map_or(0.0, |tank| tank.unusable);
         let level = (batch.bands.as_ref()).map(|bands| {
@@ -207,34 +216,34 @@ impl Summary {
             interruption_probability: chance.probability,
             ci_low: chance.ci_low,
             ci_high: chance.ci_high,
-            before_supply: Chance::of(tally.interrupted_before, tally.runs),
-            after_supply: Chance::of(tally.interrupted_after, tally.runs),
+            before_supply: Chance::of(details.interrupted_before, tally.runs),
+            after_supply: Chance::of(details.interrupted_after, tally.runs),
             reserve_touched: Chance::of(tally.reserve_touched, tally.runs),
-            interruptions_mean: tally.interruptions as f64 / runs,
+            interruptions_mean: details.interruptions as f64 / runs,
             interrupted_minutes_mean: minutes_mean,
             interrupted_minutes_se: minutes_se,
-            interrupted_minutes_before_mean: tally.minutes_short_split[0] / runs,
-            interrupted_minutes_after_mean: tally.minutes_short_split[1] / runs,
-            interrupted_minutes_worst_5_percent: tally.minutes_short_spread.quantile(0.95),
+            interrupted_minutes_before_mean: details.minutes_short_split[0] / runs,
+            interrupted_minutes_after_mean: details.minutes_short_split[1] / runs,
+            interrupted_minutes_worst_5_percent: details.minutes_short_spread.quantile(0.95),
             unmet_gal_mean: unmet_mean,
             unmet_gal_se: unmet_se,
             delivered_gal_mean: delivered_mean,
             delivered_gal_se: delivered_se,
-            delivered_gal_worst_5_percent: tally.delivered_spread.quantile(0.05),
-            wanted_gal: tally.wanted / runs,
-            first_water_min_mean: tally.first_water / runs,
-            established_min_mean: (tally.established > 0)
-                .then(|| tally.established_minutes / tally.established as f64),
-            established_share: tally.established as f64 / runs,
+            delivered_gal_worst_5_percent: details.delivered_spread.quantile(0.05),
+            wanted_gal: details.wanted / runs,
+            first_water_min_mean: details.first_water / runs,
+            established_min_mean: (details.established > 0)
+                .then(|| details.established_minutes / details.established as f64),
+            established_share: details.established as f64 / runs,
             first_interruption_min: (tally.interrupted > 0).then(|| Spread {
-                mean: tally.first_minute_sum / tally.interrupted as f64,
-                worst_5_percent: tally.first_minute_spread.quantile(0.05),
+                mean: details.first_minute_sum / tally.interrupted as f64,
+                worst_5_percent: details.first_minute_spread.quantile(0.05),
             }),
             lowest_engine_gal: Spread {
                 mean: tally.lowest_engine / runs,
-                worst_5_percent: tally.lowest_engine_spread.quantile(0.05),
+                worst_5_percent: details.lowest_engine_spread.quantile(0.05),
             },
-            lowest_drop_tank_gal: (tally.lowest_tank_spread.as_ref())
+            lowest_drop_tank_gal: (details.lowest_tank_spread.as_ref())
                 .filter(|spread| spread.count() > 0)
                 .map(|spread| Spread {
                     mean: tally.lowest_tank / spread.count() as f64,
@@ -245,21 +254,21 @@ impl Summary {
                 .filter(|(_, count)| *count > 0)
                 .map(|(cause, count)| (cause.key(), count as f64 / tally.interrupted as f64))
                 .collect(),
-            first_interruption_by_minute: (tally.first_minutes.iter())
+            first_interruption_by_minute: (details.first_minutes.iter())
                 .map(|count| *count as f64 / runs)
                 .collect(),
-            cycle_min: cycle_minutes(tally.tankers.iter()),
+            cycle_min: cycle_minutes(details.tankers.iter()),
             cycles,
             busy: Busy {
-                fill_positions: (facts.fill_sites.iter().zip(&tally.fill_held))
+                fill_positions: (facts.fill_sites.iter().zip(&details.fill_held))
                     .map(|(site, held)| (site.name.clone(), share_of_time(*held, site.positions)))
                     .collect(),
-                dump_positions: (facts.drop_tanks.iter().zip(&tally.dump_held))
+                dump_positions: (facts.drop_tanks.iter().zip(&details.dump_held))
                     .map(|(tank, held)| share_of_time(*held, tank.dump_positions))
                     .collect(),
-                intakes: share_of_time(tally.intake_held, facts.attack_engine.intakes),
+                intakes: share_of_time(details.intake_held, facts.attack_engine.intakes),
             },
-            tankers: (facts.tankers.iter().zip(&tally.tankers))
+            tankers: (facts.tankers.iter().zip(&details.tankers))
                 .map(|(tanker, record)| TankerMeans {
                     name: tanker.name.clone(),
                     trips_mean: f64::from(record.trips) / runs,
@@ -267,13 +276,13 @@ impl Summary {
                     cycle_min: cycle_minutes([record].into_iter()),
                 })
                 .collect(),
-            taken_gal_mean: (facts.fill_sites.iter().zip(&tally.taken))
+            taken_gal_mean: (facts.fill_sites.iter().zip(&details.taken))
                 .map(|(site, taken)| (site.name.clone(), taken / runs))
                 .collect(),
             level,
-            water_balance_worst_gal: tally.worst_balance,
-            worst_run: tally.worst_run.map(|(run, _)| run + 1),
-            events: tally.events,
+            water_balance_worst_gal: details.worst_balance,
+            worst_run: details.worst_run.map(|(run, _)| run + 1),
+            events: details.events,
         }
     }
 

@@ -153,7 +153,7 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
         on_wheels_min: on_wheels_gal / peak,
         engine_tank_min: facts.attack_engine.tank / peak,
         drop_tanks_min: usable / peak,
-        wanted_gal: crate::tally::wanted_gallons(plan),
+        wanted_gal: crate::runs::details::wanted_gallons(plan),
     }
 }
 

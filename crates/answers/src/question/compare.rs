@@ -44,8 +44,11 @@ pub fn compare(
         options_compared::compare(&choices, budget.replications, budget.same_luck(), control);
     let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
     let unlike = unlike::unlike_fires(&plans, base.units);
-    let basis =
-        Basis { replications: found.runs, seed: budget.seed, ended_early: found.stopped_early };
+    let basis = Basis {
+        replications: found.replications,
+        seed: budget.seed,
+        ended_early: found.ended_early,
+    };
     let figures = CompareFigures::new(&found, unlike);
     Answer {
         question: "compare",

@@ -53,9 +53,14 @@ pub fn grade(
     let sheets: Vec<_> =
         scenarios.iter().map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
     let basis = Basis {
-        replications: found.ranked.iter().flat_map(|one| &one.results).map(|one| one.runs).sum(),
+        replications: found
+            .ranked
+            .iter()
+            .flat_map(|one| &one.results)
+            .map(|one| one.replications)
+            .sum(),
         seed: found.seed,
-        ended_early: found.stopped_early,
+        ended_early: found.ended_early,
     };
     Answer {
         question: "grade",

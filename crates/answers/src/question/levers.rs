@@ -30,7 +30,7 @@ pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<
     // Ended before its first fire, a move has nothing to say.
     for row in &mut found.rows {
         for moved in [&mut row.better, &mut row.worse] {
-            moved.take_if(|moved| moved.runs == 0);
+            moved.take_if(|moved| moved.replications == 0);
         }
     }
     found.rows.retain(|row| moves(row).next().is_some());
@@ -39,9 +39,9 @@ pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<
         title: found.title.clone(),
         told: told::told(scenario, &found),
         basis: Basis {
-            replications: found.runs,
+            replications: found.replications,
             seed: found.seed,
-            ended_early: found.stopped_early,
+            ended_early: found.ended_early,
         },
         figures: LeverFigures::new(&found),
         pictures: pictures::pictures(found),
@@ -89,13 +89,13 @@ fn is_unexpected(row: &LeverRow, moved: &Moved) -> bool {
 
 /// How often the lines run short as it stands.
 fn as_it_stands(found: &LeverAnswer) -> Chances {
-    Chances::of(found.interruption_probability, found.runs)
+    Chances::of(found.interruption_probability, found.replications)
 }
 
 /// The exact 95% interval of that.
 fn interval(found: &LeverAnswer) -> (f64, f64) {
-    let short = (found.interruption_probability * found.runs as f64).round() as u64;
-    exact_interval(short, found.runs, 0.95)
+    let short = (found.interruption_probability * found.replications as f64).round() as u64;
+    exact_interval(short, found.replications, 0.95)
 }
 
 /// Decimal places of minutes short a fire: few minutes differ in hundredths.
@@ -105,5 +105,5 @@ fn minutes_digits(found: &LeverAnswer) -> usize {
 
 /// How often with an input moved.
 fn chances(moved: &Moved) -> Chances {
-    Chances::of(moved.interruption_probability, moved.runs)
+    Chances::of(moved.interruption_probability, moved.replications)
 }

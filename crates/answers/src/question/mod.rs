@@ -26,6 +26,7 @@ pub mod compare;
 
 mod against;
 mod causes;
+mod changes;
 mod holding;
 mod hose;
 mod instead;

@@ -69,7 +69,7 @@ pub fn reach(
         basis: Basis {
             replications: replications(&found),
             seed: found.seed,
-            ended_early: found.stopped_early,
+            ended_early: found.ended_early,
         },
         figures: ReachFigures::new(&found, driven),
         pictures: pictures::pictures(found),
@@ -94,7 +94,7 @@ fn demand(units: Units, minutes: f64) -> Demand {
 }
 
 fn replications(found: &ReachAnswer) -> u64 {
-    (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs))
-        .chain(found.distances.iter().map(|row| row.runs))
+    (found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.replications))
+        .chain(found.distances.iter().map(|row| row.replications))
         .sum()
 }

@@ -40,8 +40,11 @@ pub fn request(
     let found = smallest_request(&aid.everyone, &candidates, question, control);
     let own = aid.everyone.facts().tankers.len() - candidates.len();
     let figures = RequestFigures::new(&found, own, candidates.len());
-    let basis =
-        Basis { replications: found.runs, seed: budget.seed, ended_early: found.stopped_early };
+    let basis = Basis {
+        replications: found.replications,
+        seed: budget.seed,
+        ended_early: found.ended_early,
+    };
     Answer {
         question: "request",
         title: scenario.plan.facts().title.clone(),

@@ -5,12 +5,13 @@ mod pictures;
 mod tables;
 
 use scenario_file::Scenario;
-use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::batch::Control;
 use shuttle_report::summary::Summary;
-use shuttle_report::what_would_help::{CountsOn, Help, what_it_counts_on, what_would_help};
+use shuttle_report::what_would_help::{CountsOn, Help, risk as run_risk};
 use shuttle_sim::Cause;
 
 use super::causes::shares_in_words;
+use super::changes::change_words;
 use super::{Budget, headline, notes};
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::say;
@@ -34,21 +35,19 @@ pub fn risk(
     control: &Control,
 ) -> Answer<RiskFigures> {
     let plan = &scenario.plan;
-    let runs =
-        Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
-    let base = run_batch(plan, runs, Keep::Levels, control);
-    let summary = Summary::new(plan, &base, budget.seed);
-    let helps = if tries_help && !control.is_stopped() {
-        what_would_help(plan, &base.tally, runs, scenario.units, control)
-    } else {
-        Vec::new()
-    };
-    let counts_on =
-        if tries_help { what_it_counts_on(plan, &base.tally, runs, control) } else { None };
+    let found = run_risk(
+        plan,
+        scenario.units,
+        tries_help,
+        budget.replications,
+        budget.same_luck(),
+        control,
+    );
+    let (summary, helps, counts_on) = (found.summary, found.helps, found.counts_on);
     let basis = Basis {
         replications: summary.replications,
         seed: budget.seed,
-        ended_early: control.is_stopped(),
+        ended_early: found.ended_early,
     };
     let tried = tries_help && !basis.ended_early;
     let told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
@@ -78,8 +77,8 @@ fn told(
             points.push(Block::Point(Label::Why, never(summary)));
         }
         points.extend(
-            (counts_on.filter(|never| never.higher_by >= WORTH_A_WARNING))
-                .map(|never| Block::Point(Label::Careful, never_gating_down(summary, never))),
+            (counts_on.filter(|never| never.higher_by.by >= WORTH_A_WARNING))
+                .map(|never| Block::Point(Label::Careful, never_gating_down(never))),
         );
         points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
@@ -186,8 +185,8 @@ fn never(summary: &Summary) -> Sentence {
     ]
 }
 
-fn never_gating_down(summary: &Summary, never: &CountsOn) -> Sentence {
-    let then = Chances::of(never.interruption_probability, summary.replications);
+fn never_gating_down(never: &CountsOn) -> Sentence {
+    let then = Chances::of(never.interruption_probability, never.replications);
     say![
         "the pump operator has to gate down at low water. With one who never does the lines run short in ",
         Piece::Fires(then),
@@ -226,12 +225,11 @@ fn watch(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
 }
 
 fn advice(summary: &Summary, help: &Help) -> Advice {
-    let fires = summary.replications;
     let (low, high) = help.lower_by_ci;
     Advice {
-        what: say![Piece::Words(help.change.clone().into())],
+        what: change_words(&help.change),
         before: chances(summary),
-        after: Chances::of(help.interruption_probability, fires),
+        after: Chances::of(help.interruption_probability, help.replications),
         higher_by: shuttle_report::options_compared::Apart {
             by: -help.lower_by,
             ci_low: -high,

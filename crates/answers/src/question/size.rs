@@ -46,7 +46,7 @@ pub fn size(
     let basis = Basis {
         replications: figures.row(figures.listed).map_or(0, |row| row.replications),
         seed: budget.seed,
-        ended_early: found.stopped_early,
+        ended_early: found.ended_early,
     };
     Answer {
         question: "size",

@@ -42,7 +42,7 @@ pub struct SizeArguments {
     #[arg(long, default_value = "5%", value_parser = share)]
     pub target: f64,
     /// Most simulated fires for any one number of tankers
-    #[arg(long, default_value = "100000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
+    #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
     pub runs: u64,
     /// Seed of all luck
     #[arg(long, default_value = "1")]
@@ -141,8 +141,9 @@ pub struct GradeArguments {
     pub hold: Hold,
 }
 
-/// `reach`.
+/// `reach`. Its table has many searches, each of them to a few percent.
 #[derive(Debug, Args)]
+#[command(mut_arg("runs", |runs| runs.default_value("2500")))]
 pub struct ReachArguments {
     /// The scenario.
     #[command(flatten)]

@@ -207,7 +207,8 @@ fn names(drawing: &mut Drawing, curves: &[Curve], x: Scale, y: Scale, units: Uni
 
 fn foot(drawing: &mut Drawing, found: &ReachAnswer, units: Units) {
     let demand = found.demand;
-    let runs: u64 = found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.runs).sum();
+    let runs: u64 =
+        found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.replications).sum();
     let from = format!(
         "From {} simulated fires, seed {}. The flow is wanted from minute {:.0} after the first engine's \
          arrival, {} of it from minute {:.0}. Worked out for the scenario's own tanks, pumps, crews and \

@@ -94,8 +94,7 @@ impl Shuttle {
     pub(crate) fn close_shortfall(&mut self) {
         let Some((start, cause, about)) = self.tally.shortfall.take() else { return };
         let minutes = self.now.since(start).minutes();
-        let tolerance = self.plan.facts().incident.tolerance;
-        if minutes >= (tolerance - NEARLY).max(NO_LENGTH) {
+        if self.counts(minutes) {
             let established = self.tally.established;
             self.tally.result.interruptions.push(Interruption {
                 start: start.minutes(),
@@ -105,6 +104,21 @@ impl Shuttle {
                 about,
             });
         }
+    }
+
+    /// Whether a shortfall of this length is an interruption.
+    fn counts(&self, minutes: f64) -> bool {
+        minutes >= (self.plan.facts().incident.tolerance - NEARLY).max(NO_LENGTH)
+    }
+
+    /// The cause of the first interruption, if there was one or the present shortfall is one by `until`, when
+    /// it still lasts.
+    pub(crate) fn broken_by(&self, until: Moment) -> Option<Cause> {
+        if let Some(first) = self.tally.result.interruptions.first() {
+            return Some(first.cause);
+        }
+        let (start, cause, _) = self.tally.shortfall?;
+        self.counts(until.since(start).minutes()).then_some(cause)
     }
 
     /// Why the lines go short now: where the water is. The first that holds.

@@ -19,7 +19,7 @@ mod tanker;
 pub use shuttle::Shuttle;
 
 use crate::luck::Luck;
-use crate::results::RunResult;
+use crate::results::{Cause, RunResult};
 use crate::road::Way;
 use crate::story::{Happening, Trace};
 use crate::time::Moment;
@@ -40,6 +40,25 @@ impl Shuttle {
         }
         self.finish();
         &self.tally.result
+    }
+
+    /// Runs the plan only until it is certain that the lines are interrupted.
+    ///
+    /// - Returns: the cause of the first interruption; `None` if there is none, after the whole watch. It is
+    ///   the first that [`run`](Shuttle::run) counts with the same luck.
+    pub fn first_break(&mut self, luck: Luck) -> Option<Cause> {
+        self.begin(luck);
+        let mut next = self.calendar.next();
+        while next < self.tally.end {
+            self.now = next;
+            next = self.instant();
+            let broken = self.broken_by(next.min(self.tally.end));
+            if broken.is_some() {
+                return broken;
+            }
+        }
+        self.finish();
+        self.tally.result.interruptions.first().map(|first| first.cause)
     }
 
     /// Runs the plan once and tells the story.

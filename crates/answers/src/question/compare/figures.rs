@@ -77,7 +77,7 @@ impl CompareFigures {
     /// From what was found out.
     pub fn new(found: &Comparison, unlike: Option<Unlike>) -> CompareFigures {
         let options: Vec<OptionFigures> =
-            found.rows.iter().map(|row| option(row, found.runs)).collect();
+            found.rows.iter().map(|row| option(row, found.replications)).collect();
         CompareFigures {
             best: found.best,
             as_good_as_best: found.as_good_as_best.clone(),

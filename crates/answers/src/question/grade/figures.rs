@@ -240,6 +240,6 @@ fn result(one: &RuleResult) -> ResultFigures {
         first_loads_gal: one.first_loads_gal,
         minimum_above_cap: one.minimum_above_cap,
         uneven: one.uneven,
-        replications: one.runs,
+        replications: one.replications,
     }
 }

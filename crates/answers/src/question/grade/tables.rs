@@ -61,7 +61,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
             Some((_, gpm)) => say![Piece::BareFlow(*gpm)],
             None => say!["no limit"],
         };
-        let fires: u64 = one.results.iter().map(|result| result.runs).sum();
+        let fires: u64 = one.results.iter().map(|result| result.replications).sum();
         table.row(vec![
             sites(one, found),
             say![Piece::BareFlow(one.hand_gpm)],

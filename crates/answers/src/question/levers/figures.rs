@@ -2,9 +2,12 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::changes::input::Input;
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 use shuttle_report::moved_inputs;
 use shuttle_report::options_compared::{self, Apart};
+
+use crate::question::changes::QuantityFigures;
 
 use super::inputs::{is_demand, is_reserve};
 use super::{interval, is_unexpected};
@@ -30,11 +33,11 @@ pub struct LeverFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LeverFigure {
     /// What is moved.
-    pub name: String,
-    /// What it is as planned, with its unit.
-    pub now: String,
-    /// The amount it is moved by, with its unit.
-    pub amount: String,
+    pub input: Input,
+    /// What it is as planned.
+    pub now: QuantityFigures,
+    /// The amount it is moved by.
+    pub amount: QuantityFigures,
     /// Whether it is the flow the lines need, which no purchase lowers.
     pub is_demand: bool,
     /// Whether it is the reserve, which moves no water.
@@ -113,9 +116,9 @@ impl LeverFigures {
 
 fn lever(row: &LeverRow) -> LeverFigure {
     LeverFigure {
-        name: row.input.clone(),
-        now: row.now.clone(),
-        amount: row.amount.clone(),
+        input: row.input.clone(),
+        now: row.now.into(),
+        amount: row.amount.into(),
         is_demand: is_demand(row),
         is_reserve: is_reserve(row),
         is_clear: row.is_clear,
@@ -131,7 +134,7 @@ fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
             moved_inputs::Way::Less => Way::Less,
             moved_inputs::Way::Instead => Way::Instead,
         },
-        replications: moved.runs,
+        replications: moved.replications,
         interruption_probability: moved.interruption_probability,
         higher_by: moved.higher_by,
         more_minutes: moved.more_minutes,

@@ -16,7 +16,7 @@ const MOST_LINES: usize = 16;
 
 /// One picture; none where nothing was simulated.
 pub fn pictures(found: LeverAnswer) -> Vec<Picture> {
-    if found.runs == 0 {
+    if found.replications == 0 {
         return Vec::new();
     }
     vec![Picture { name: "levers".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
@@ -63,7 +63,7 @@ fn draw(found: &LeverAnswer, reader: &Reader) -> Result<String, shuttle_report::
     ];
     let made_from = say![
         "Up to ",
-        Piece::Number(found.runs as f64, 0),
+        Piece::Number(found.replications as f64, 0),
         " fires of each, seed ",
         Piece::Words(found.seed.to_string().into()),
         ", the same luck for all.",

@@ -71,7 +71,7 @@ pub fn exact(found: &LeverAnswer) -> Option<Table> {
         let mut what = say![input_words(row), " (", now_words(row), ")"];
         for moved in moves(row) {
             let (by, interval) = difference(moved);
-            let fires = say![Piece::Number(moved.runs as f64, 0)];
+            let fires = say![Piece::Number(moved.replications as f64, 0)];
             table.row(vec![
                 std::mem::take(&mut what),
                 moved_words(row, moved),

@@ -19,7 +19,7 @@ type Move<'a> = (&'a LeverRow, &'a Moved);
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
-    let is_empty = found.runs == 0;
+    let is_empty = found.replications == 0;
     let (mut points, mut more) = (Vec::new(), Vec::new());
     if !is_empty {
         points.extend(worse(found).map(|told| Block::Point(Label::Worse, told)));
@@ -131,12 +131,12 @@ fn worse(found: &LeverAnswer) -> Option<Sentence> {
 fn reserve(found: &LeverAnswer) -> Option<Sentence> {
     let row = found.rows.iter().find(|row| is_reserve(row))?;
     let used = |share: f64, fires: u64| Chances::of(share.clamp(0.0, 1.0), fires);
-    let now = used(found.reserve_touched, found.runs);
+    let now = used(found.reserve_touched, found.replications);
     // What is rare is told as "1 fire of 290", and so is what it is held against.
     let is_rare = !(RARE..=1.0 - RARE).contains(&now.share);
     let mut told = say!["the ", now_words(row), " for backing out are used in ", Piece::Fires(now)];
     for moved in moves(row) {
-        let then = used(found.reserve_touched + moved.reserve_touched_by.by, moved.runs);
+        let then = used(found.reserve_touched + moved.reserve_touched_by.by, moved.replications);
         // Always, or never: the same again says nothing.
         if then.share == now.share {
             continue;
@@ -173,7 +173,7 @@ fn no_gain(found: &LeverAnswer) -> Option<Sentence> {
 fn small_print(found: &LeverAnswer) -> Vec<Sentence> {
     // As many digits for the ends of the interval as for the share.
     let digits = column_digits([as_it_stands(found)]);
-    let of = |share| Piece::PercentTo(Chances::of(share, found.runs), digits);
+    let of = |share| Piece::PercentTo(Chances::of(share, found.replications), digits);
     let (low, high) = interval(found);
     let exact = say![
         "Exactly, as it stands: ",

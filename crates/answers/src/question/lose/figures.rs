@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::fleet_size;
-use shuttle_report::losses::{self, Kind, LossAnswer, LossRow};
+use shuttle_report::losses::{self, LossAnswer, LossRow, Lost};
 use shuttle_report::options_compared::Apart;
 
 /// The figures of `lose`.
@@ -55,29 +55,11 @@ pub enum Fails {
     CannotWork,
 }
 
-/// What is lost.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Lost {
-    /// A tanker, with the drop tanks it brings.
-    Tanker,
-    /// A fill site.
-    FillSite,
-    /// Half of what a fill site gives: not counted as a loss of the site.
-    HalfFlow,
-    /// A drop tank.
-    DropTank,
-    /// The supply engine, with the drop tanks it brings.
-    SupplyEngine,
-}
-
 /// One loss.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LossRowFigures {
-    /// What is lost.
+    /// What is lost; null with everything in service.
     pub lost: Option<Lost>,
-    /// The same by name.
-    pub name: String,
     /// Fires simulated without it.
     pub replications: u64,
     /// Share of fires in which the lines then run short.
@@ -118,18 +100,11 @@ impl LossFigures {
 
 fn row(row: &LossRow) -> LossRowFigures {
     LossRowFigures {
-        lost: row.kind.map(|kind| match kind {
-            Kind::Tanker => Lost::Tanker,
-            Kind::FillSite => Lost::FillSite,
-            Kind::HalfFlow => Lost::HalfFlow,
-            Kind::DropTank => Lost::DropTank,
-            Kind::SupplyEngine => Lost::SupplyEngine,
-        }),
-        name: row.words.clone(),
-        replications: row.runs,
+        lost: row.lost.clone(),
+        replications: row.replications,
         interruption_probability: row.interruption_probability,
-        ci_low: row.low,
-        ci_high: row.high,
+        ci_low: row.ci_low,
+        ci_high: row.ci_high,
         interrupted_minutes_mean: row.interrupted_minutes_mean,
         higher_by: row.higher_by,
         fails: match row.verdict {

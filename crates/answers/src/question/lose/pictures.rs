@@ -12,7 +12,7 @@ use crate::say::Piece;
 
 /// One picture; none where nothing was simulated.
 pub fn pictures(found: LossAnswer) -> Vec<Picture> {
-    if found.whole.runs == 0 {
+    if found.whole.replications == 0 {
         return Vec::new();
     }
     vec![Picture { name: "losses".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
@@ -43,7 +43,7 @@ fn draw(found: &LossAnswer, reader: &Reader) -> Result<String, shuttle_report::c
     ];
     let made_from = say![
         "Up to ",
-        Piece::Number(found.whole.runs as f64, 0),
+        Piece::Number(found.whole.replications as f64, 0),
         " fires of each, seed ",
         Piece::Words(found.seed.to_string().into()),
         ", the same luck for all.",

@@ -55,7 +55,7 @@ pub fn exact(found: &LossAnswer) -> Table {
         (say!["95% interval"], Align::Right),
         (say!["fires"], Align::Right),
     ]);
-    let digits = column_digits(rows(found).filter(|row| row.runs > 0).map(chances));
+    let digits = column_digits(rows(found).filter(|row| row.replications > 0).map(chances));
     let points = |share: f64| Piece::Signed(100.0 * share, 1);
     for row in rows(found) {
         let share = say![Piece::PercentTo(chances(row), digits)];
@@ -65,7 +65,7 @@ pub fn exact(found: &LossAnswer) -> Table {
             }
             None => (say![""], say![""]),
         };
-        let fires = say![Piece::Number(row.runs as f64, 0)];
+        let fires = say![Piece::Number(row.replications as f64, 0)];
         table.row(vec![lost(row), share, by, interval, fires]);
     }
     table

@@ -1,7 +1,7 @@
 //! What `lose` says at its edges: one, many, none, nothing simulated.
 
 use shuttle_report::fleet_size::Verdict;
-use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands};
+use shuttle_report::losses::{LossAnswer, LossRow, Lost, Stands};
 use shuttle_report::options_compared::Apart;
 use shuttle_report::units::Units;
 
@@ -11,18 +11,26 @@ use crate::reader::Reader;
 
 const US: Reader = Reader { units: Units::Us, tender: false };
 
-fn row(words: &str, kind: Option<Kind>, share: f64, verdict: Verdict) -> LossRow {
+fn row(lost: Option<Lost>, share: f64, verdict: Verdict) -> LossRow {
     LossRow {
-        kind,
-        words: words.to_owned(),
-        runs: 1_000,
+        kind: lost.as_ref().map(Lost::kind),
+        higher_by: lost.as_ref().map(|_| Apart {
+            by: share,
+            ci_low: share - 0.01,
+            ci_high: share + 0.01,
+        }),
+        lost,
+        replications: 1_000,
         interruption_probability: share,
-        low: share,
-        high: share,
+        ci_low: share,
+        ci_high: share,
         interrupted_minutes_mean: share,
-        higher_by: kind.map(|_| Apart { by: share, ci_low: share - 0.01, ci_high: share + 0.01 }),
         verdict,
     }
+}
+
+fn tanker(name: &str) -> Lost {
+    Lost::OneTankerOf { names: vec![vec![name.to_owned()]], drop_tanks: 0 }
 }
 
 fn found(stands: Stands, whole: f64, losses: &[(&str, f64, Verdict)]) -> LossAnswer {
@@ -30,12 +38,12 @@ fn found(stands: Stands, whole: f64, losses: &[(&str, f64, Verdict)]) -> LossAns
         title: "Barn".to_owned(),
         target: 0.05,
         stands,
-        whole: row("nothing lost", None, whole, Verdict::Below),
+        whole: row(None, whole, Verdict::Below),
         losses: (losses.iter())
-            .map(|(words, share, verdict)| row(words, Some(Kind::Tanker), *share, *verdict))
+            .map(|(name, share, verdict)| row(Some(tanker(name)), *share, *verdict))
             .collect(),
         seed: 1,
-        stopped_early: false,
+        ended_early: false,
     }
 }
 
@@ -102,7 +110,7 @@ fn more_minutes_short_are_harm_where_it_cannot_be_more_often() {
 #[test]
 fn where_no_fire_was_simulated_there_is_nothing_to_say() {
     let mut found = found(Stands::NotClear, 0.0, &[("A", 0.0, Verdict::NotClear)]);
-    found.whole.runs = 0;
+    found.whole.replications = 0;
     let told = said(&found);
     assert_eq!(
         US.put(&told.verdict),

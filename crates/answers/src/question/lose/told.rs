@@ -12,7 +12,7 @@ use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
-    let is_empty = found.whole.runs == 0;
+    let is_empty = found.whole.replications == 0;
     let mut points = Vec::new();
     if !is_empty {
         points.extend(worst(found).map(|told| Block::Point(Label::Fails, told)));
@@ -199,15 +199,15 @@ fn some_of(mut all: Vec<Sentence>, before_last: &'static str) -> Sentence {
 fn small_print(found: &LossAnswer) -> Vec<Sentence> {
     // As many digits for the ends of the interval as for the share.
     let digits = column_digits([chances(&found.whole)]);
-    let of = |share| Piece::PercentTo(Chances::of(share, found.whole.runs), digits);
+    let of = |share| Piece::PercentTo(Chances::of(share, found.whole.replications), digits);
     vec![
         say![
             "Exactly, with everything in service: ",
             of(found.whole.interruption_probability),
             ", interval ",
-            of(found.whole.low),
+            of(found.whole.ci_low),
             " to ",
-            of(found.whole.high),
+            of(found.whole.ci_high),
             "; 95% for all intervals of the table at once. Every loss was run on the same luck, in as many \
              fires as it took to tell.",
         ],

@@ -143,7 +143,7 @@ fn cell(cell: &ReachCell) -> CellFigures {
         not_clear_up_to_gpm: cell.not_clear_up_to_gpm,
         can_work: cell.can_work,
         binds: cell.binds.map(Binds::of),
-        replications: cell.runs,
+        replications: cell.replications,
     }
 }
 
@@ -155,6 +155,6 @@ fn distance(row: &DistanceRow) -> DistanceFigures {
         not_clear_up_to_mi: row.not_clear_up_to_miles,
         at_the_end: row.at_the_end,
         binds: row.binds.map(Binds::of),
-        replications: row.runs,
+        replications: row.replications,
     }
 }

@@ -18,7 +18,7 @@ fn cell(tankers: usize, held_gpm: Option<f64>) -> ReachCell {
         not_clear_up_to_gpm: None,
         can_work: true,
         binds: None,
-        runs: 100,
+        replications: 100,
     }
 }
 
@@ -33,7 +33,7 @@ fn found(rows: Vec<ReachRow>, wanted_gpm: Option<f64>, distances: Vec<DistanceRo
         rows,
         wanted_gpm,
         distances,
-        stopped_early: false,
+        ended_early: false,
         seed: 1,
     }
 }
@@ -78,7 +78,7 @@ fn where_nothing_holds_it_is_not_called_a_flow() {
     let told = said(&found(vec![row(None)], None, Vec::new()));
     assert!(US.put(&told.verdict).starts_with("No flow surely holds in 95% of fires"));
     let mut early = found(Vec::new(), None, Vec::new());
-    early.stopped_early = true;
+    early.ended_early = true;
     assert_eq!(US.put(&said(&early).verdict), "Ended before anything was clear.");
 }
 
@@ -91,7 +91,7 @@ fn a_distance_at_the_end_of_the_grid_may_go_on() {
         not_clear_up_to_miles: None,
         at_the_end: true,
         binds: None,
-        runs: 100,
+        replications: 100,
     };
     let told = said(&found(Vec::new(), Some(250.0), vec![row]));
     assert_eq!(

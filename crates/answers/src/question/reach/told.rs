@@ -112,7 +112,7 @@ fn flow_verdict(found: &ReachAnswer) -> Sentence {
     }
     let is_close =
         found.rows.iter().flat_map(|row| &row.cells).any(|cell| cell.not_clear_up_to_gpm.is_some());
-    if found.stopped_early {
+    if found.ended_early {
         say!["Ended before anything was clear."]
     } else if is_close {
         say![
@@ -186,7 +186,7 @@ fn distance_verdict(found: &ReachAnswer, wanted: f64) -> Sentence {
             " of fires",
             if row.at_the_end { ", and perhaps beyond: it is the farthest tried." } else { "." },
         ],
-        None if found.stopped_early => say!["Ended before anything was clear."],
+        None if found.ended_early => say!["Ended before anything was clear."],
         None if found.distances.iter().any(|row| row.not_clear_up_to_miles.is_some()) => say![
             "Too close to tell whether ",
             wanted,

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::options_compared::Apart;
-use shuttle_report::request::{Around, LATE, RequestAnswer, SizeRow, Unit};
+use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Unit};
 
 use crate::question::against::Against;
 use crate::question::target::Side;
@@ -120,20 +120,29 @@ impl RequestFigures {
             target: found.target,
             meets_target: found.meets_target,
             interruption_probability: found.interruption_probability,
-            ci_low: found.low,
-            ci_high: found.high,
+            ci_low: found.ci_low,
+            ci_high: found.ci_high,
             own_tankers,
             aid_tankers,
             request: found.request.iter().map(unit).collect(),
             perhaps: found.perhaps,
             sizes: found.sizes.iter().map(set).collect(),
             all_sets_tried: found.all_sets_tried,
-            // They are in the order of their minutes.
-            late: (found.late.iter().zip(LATE))
-                .map(|(around, later_by_min)| LateFigures { later_by_min, change: change(around) })
+            late: (found.late.iter())
+                .filter_map(|around| match around.change {
+                    AidChange::Later(later_by_min) => {
+                        Some(LateFigures { later_by_min, change: change(around) })
+                    }
+                    _ => None,
+                })
                 .collect(),
             one_more: (found.one_more.iter())
-                .map(|around| OneMoreFigures { name: around.what.clone(), change: change(around) })
+                .filter_map(|around| match &around.change {
+                    AidChange::OneMore(name) => {
+                        Some(OneMoreFigures { name: name.clone(), change: change(around) })
+                    }
+                    _ => None,
+                })
                 .collect(),
             no_difference: found.add_nothing.clone(),
             in_the_way: found.in_the_way.clone(),
@@ -176,17 +185,17 @@ fn set(row: &SizeRow) -> SetFigures {
         units: row.units,
         sets: row.sets,
         names: row.names.clone(),
-        replications: row.runs,
+        replications: row.replications,
         interruption_probability: row.interruption_probability,
-        ci_low: row.low,
-        ci_high: row.high,
+        ci_low: row.ci_low,
+        ci_high: row.ci_high,
         verdict: row.verdict.into(),
     }
 }
 
 fn change(around: &Around) -> ChangeFigures {
     ChangeFigures {
-        replications: around.runs,
+        replications: around.replications,
         interruption_probability: around.interruption_probability,
         higher_by: around.higher_by,
         verdict: around.told.into(),

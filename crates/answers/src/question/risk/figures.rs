@@ -4,8 +4,11 @@ use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::options_compared::Apart;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
+
+use crate::question::changes::ChangeFigures;
 
 /// The figures of `risk`. Keys carry their units; times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -152,27 +155,30 @@ pub struct BandFigures {
 /// A change that helps.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct HelpFigures {
+    /// What is changed.
+    pub change: ChangeFigures,
+    /// Fires simulated with it: the first of those of the plan.
+    pub replications: u64,
     /// The chance with it.
     pub interruption_probability: f64,
-    /// How much lower the chance is.
-    pub lower_by: f64,
-    /// Lower end of its 95% interval, for all changes at once.
+    /// Lower end of its 95% interval, by itself.
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// How much higher the chance is than as it stands, on the fires that both had; its 95% interval holds for
+    /// all changes at once.
+    pub higher_by: Apart,
 }
 
 /// A change that hurts.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct HarmFigures {
+    /// Fires simulated with it.
+    pub replications: u64,
     /// The chance with it.
     pub interruption_probability: f64,
-    /// How much higher the chance is.
-    pub higher_by: f64,
-    /// Lower end of its 95% interval.
-    pub ci_low: f64,
-    /// Upper end.
-    pub ci_high: f64,
+    /// How much higher the chance is, on the fires that both had, with its 95% interval.
+    pub higher_by: Apart,
 }
 
 impl RiskFigures {
@@ -232,17 +238,22 @@ impl RiskFigures {
             worst_run: summary.worst_run,
             would_help: (helps.iter())
                 .map(|help| HelpFigures {
+                    change: help.change.clone().into(),
+                    replications: help.replications,
                     interruption_probability: help.interruption_probability,
-                    lower_by: help.lower_by,
-                    ci_low: help.lower_by_ci.0,
-                    ci_high: help.lower_by_ci.1,
+                    ci_low: help.ci_low,
+                    ci_high: help.ci_high,
+                    higher_by: Apart {
+                        by: -help.lower_by,
+                        ci_low: -help.lower_by_ci.1,
+                        ci_high: -help.lower_by_ci.0,
+                    },
                 })
                 .collect(),
             never_gating_down: counts_on.map(|never| HarmFigures {
                 interruption_probability: never.interruption_probability,
+                replications: never.replications,
                 higher_by: never.higher_by,
-                ci_low: never.higher_by_ci.0,
-                ci_high: never.higher_by_ci.1,
             }),
         }
     }

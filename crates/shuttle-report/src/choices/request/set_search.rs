@@ -6,11 +6,13 @@
 use shuttle_sim::Plan;
 
 use super::question_and_answer::{RequestQuestion, SizeRow};
-use crate::aid_sets::{Aid, Set};
-use crate::batch::Control;
-use crate::fleet_size::Verdict;
-use crate::side_by_side::{Record, SideBySide};
-use crate::statistics::sequential::{Decision, confidence_sequence, decide};
+use crate::changes::aid_sets::{Aid, Set};
+use crate::decisions::looks::looks_from;
+use crate::decisions::target::{Target, Verdict};
+use crate::runs::batch::Keep;
+use crate::runs::control::Control;
+use crate::runs::side_by_side::SideBySide;
+use crate::runs::tally::Tally;
 
 /// Runs in the first look at a set.
 const FIRST_LOOK: u64 = 64;
@@ -20,8 +22,8 @@ const FINAL_RUNS: u64 = 2048;
 /// A set that was tried.
 pub(super) struct Tried {
     pub(super) set: Set,
-    pub(super) record: Record,
-    decision: Decision,
+    pub(super) tally: Tally,
+    verdict: Verdict,
     /// Its confidence sequence: the running intersection over all looks, so that a decision is never
     /// reversed.
     pub(super) interval: (f64, f64),
@@ -29,7 +31,7 @@ pub(super) struct Tried {
 
 impl Tried {
     fn rank(&self) -> (f64, f64) {
-        (self.record.chance(), self.record.mean(self.record.minutes_short))
+        (self.tally.chance(), self.tally.minutes_short_mean())
     }
 }
 
@@ -37,7 +39,7 @@ impl Tried {
 pub(super) struct Search<'p> {
     pub(super) aid: Aid<'p>,
     pub(super) question: RequestQuestion,
-    pub(super) confidence: f64,
+    pub(super) target: Target,
     pub(super) control: &'p Control,
     pub(super) sizes: Vec<SizeRow>,
 }
@@ -98,31 +100,26 @@ impl Search<'_> {
     fn note(&mut self, size: usize, sets: usize, best: Option<&Tried>) {
         let row = match best {
             Some(best) => {
-                let record = &best.record;
-                let (low, high) = best.interval;
+                let (ci_low, ci_high) = best.interval;
                 SizeRow {
                     units: size,
                     sets,
                     names: self.aid.names(&best.set),
-                    runs: record.runs,
-                    interruption_probability: record.chance(),
-                    low,
-                    high,
-                    verdict: match best.decision {
-                        Decision::Below => Verdict::Below,
-                        Decision::Above => Verdict::Above,
-                        Decision::NotClear => Verdict::NotClear,
-                    },
+                    replications: best.tally.runs,
+                    interruption_probability: best.tally.chance(),
+                    ci_low,
+                    ci_high,
+                    verdict: best.verdict,
                 }
             }
             None => SizeRow {
                 units: size,
                 sets,
                 names: Vec::new(),
-                runs: 0,
+                replications: 0,
                 interruption_probability: 1.0,
-                low: 1.0,
-                high: 1.0,
+                ci_low: 1.0,
+                ci_high: 1.0,
                 verdict: Verdict::CannotWork,
             },
         };
@@ -142,65 +139,56 @@ impl Search<'_> {
             return (None, None);
         }
         let most = self.question.most_runs;
-        let mut side = SideBySide::new(plans.iter().collect(), self.question.luck);
+        let mut side = SideBySide::new(plans.iter().collect(), self.question.luck, Keep::Counts);
         let mut open: Vec<usize> = (0..plans.len()).collect();
         let mut below: Vec<usize> = Vec::new();
         let mut clear_after = vec![0_u64; plans.len()];
         let mut intervals = vec![(0.0_f64, 1.0_f64); plans.len()];
-        let decision = |record: &Record| {
-            decide(record.interrupted, record.runs, self.question.target, self.confidence)
-        };
-        let mut look = first_look.min(most);
-        loop {
+        for look in looks_from(first_look, most) {
             let running: Vec<usize> = merged(&open, &below);
-            side.run_until(look, &running, self.control);
+            let who: Vec<usize> = running.iter().copied().filter(|place| *place > 0).collect();
+            side.run_until(look, &who, self.control);
             for place in running {
-                let record = &side.records()[place];
-                let (low, high) =
-                    confidence_sequence(record.interrupted, record.runs, self.confidence);
+                let (low, high) = self.target.interval_of(side.tally(place));
                 let seen = &mut intervals[place];
                 *seen = (seen.0.max(low), seen.1.min(high));
             }
             for place in std::mem::take(&mut open) {
-                match decision(&side.records()[place]) {
-                    Decision::Below => below.push(place),
-                    Decision::Above => clear_after[place] = look,
-                    Decision::NotClear => open.push(place),
+                match self.target.verdict_of(side.tally(place)) {
+                    Verdict::Below => below.push(place),
+                    Verdict::Above | Verdict::CannotWork => clear_after[place] = look,
+                    Verdict::NotClear => open.push(place),
                 }
             }
-            let settled = if below.is_empty() {
-                open.is_empty() || look >= most
-            } else {
-                look >= FINAL_RUNS.min(most)
-            };
+            let settled =
+                if below.is_empty() { open.is_empty() } else { look >= FINAL_RUNS.min(most) };
             if settled || self.control.is_stopped() {
                 break;
             }
-            look = (2 * look).min(most);
         }
-        let tried = |place: usize, decision: Decision| Tried {
+        let tried = |place: usize, verdict: Verdict| Tried {
             set: sets[place].clone(),
-            record: side.records()[place].clone(),
-            decision,
+            tally: side.tally(place).clone(),
+            verdict,
             interval: intervals[place],
         };
         let by_rank = |a: &Tried, b: &Tried| {
             let (a, b) = (a.rank(), b.rank());
             a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
         };
-        let sure = below.iter().map(|place| tried(*place, Decision::Below)).min_by(by_rank);
+        let sure = below.iter().map(|place| tried(*place, Verdict::Below)).min_by(by_rank);
         let best = if open.is_empty() {
             (0..plans.len())
                 .min_by(|a, b| {
-                    let rank = |place: usize| tried(place, Decision::Above).rank();
+                    let rank = |place: usize| tried(place, Verdict::Above).rank();
                     let (x, y) = (rank(*a), rank(*b));
                     (clear_after[*b].cmp(&clear_after[*a]))
                         .then(x.0.total_cmp(&y.0))
                         .then(x.1.total_cmp(&y.1))
                 })
-                .map(|place| tried(place, Decision::Above))
+                .map(|place| tried(place, Verdict::Above))
         } else {
-            open.iter().map(|place| tried(*place, Decision::NotClear)).min_by(by_rank)
+            open.iter().map(|place| tried(*place, Verdict::NotClear)).min_by(by_rank)
         };
         (sure, best)
     }

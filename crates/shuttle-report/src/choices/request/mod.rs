@@ -16,17 +16,14 @@ mod set_search;
 
 use shuttle_sim::Plan;
 
-use crate::aid_sets::{Aid, brings};
-use crate::batch::Control;
-use crate::fleet_size::Verdict;
-use crate::options_compared::Verdict as Told;
-use crate::side_by_side::Record;
-use crate::statistics::confidence_for_each;
-use crate::statistics::sequential::confidence_sequence;
+use crate::changes::aid_sets::{Aid, brings};
+use crate::decisions::target::{Target, Verdict};
+use crate::decisions::told::Verdict as Told;
+use crate::runs::control::Control;
 use set_search::{Search, Tried};
 
 pub use around::LATE;
-pub use question_and_answer::{Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
+pub use question_and_answer::{AidChange, Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
 
 /// Most sets that are all tried: those of twelve units that are all different.
 pub const MOST_SETS: usize = 4096;
@@ -46,14 +43,14 @@ pub fn smallest_request(
     let units = aid.units();
     // Adding one by one tries up to all kinds at each size, and leaving out as many again.
     let statements = sets.unwrap_or(2 * (units + 1) * (units + 1));
-    let confidence = confidence_for_each(0.95, statements);
-    let mut search = Search { aid, question, confidence, control, sizes: Vec::new() };
+    let target = Target::for_all(question.target, statements);
+    let mut search = Search { aid, question, target, control, sizes: Vec::new() };
     let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one(units) };
     answer(search, found, sets.is_some())
 }
 
 /// The request that was found, or all available aid, with its neighbours.
-fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
+fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
     let meets_target = found.is_some();
     let set = found.as_ref().map_or_else(|| search.aid.everyone(), |found| found.set.clone());
     let perhaps = (search.sizes.iter())
@@ -107,23 +104,27 @@ fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> Req
             .then(costs(b).total_cmp(&costs(a)))
             .then(b.response_min.total_cmp(&a.response_min))
     });
-    let of_one_look = |record: Record| {
-        let interval = confidence_sequence(record.interrupted, record.runs, search.confidence);
-        (record, interval)
-    };
-    let (record, (low, high)) = match found {
-        Some(found) => (found.record, found.interval),
-        None => of_one_look(around.record.unwrap_or_default()),
-    };
+    // The request in full: its first runs are those it was found with.
+    let tally = around.tally.unwrap_or_default();
+    let (mut ci_low, mut ci_high) = search.target.interval_of(&tally);
+    if let Some(found) = &found {
+        (ci_low, ci_high) = (ci_low.max(found.interval.0), ci_high.min(found.interval.1));
+        let names = search.aid.names(&set);
+        for row in search.sizes.iter_mut().filter(|row| row.names == names && tally.runs > 0) {
+            row.replications = tally.runs;
+            row.interruption_probability = tally.chance();
+            (row.ci_low, row.ci_high) = (ci_low, ci_high);
+        }
+    }
     RequestAnswer {
         title: facts.title.clone(),
         target: search.question.target,
         meets_target,
         request,
-        runs: record.runs,
-        interruption_probability: record.chance(),
-        low,
-        high,
+        replications: tally.runs,
+        interruption_probability: tally.chance(),
+        ci_low,
+        ci_high,
         sizes: search.sizes,
         perhaps,
         all_sets_tried,
@@ -132,6 +133,6 @@ fn answer(search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> Req
         add_nothing,
         in_the_way,
         seed: search.question.luck.seed,
-        stopped_early: search.control.is_stopped(),
+        ended_early: search.control.is_stopped(),
     }
 }

@@ -1,9 +1,7 @@
 //! A demand for water that counts from the arrival of the first engine, and the plan under it.
 
 use serde::Serialize;
-use shuttle_sim::{Call, FlowStep, Luck, Mistake, Plan, Shuttle, TimeTaken};
-
-use crate::batch::Runs;
+use shuttle_sim::{Call, FlowStep, Mistake, Plan, TimeTaken};
 
 /// What is wanted and from when; minutes count from the arrival of the attack engine.
 ///
@@ -33,9 +31,9 @@ pub struct Trial {
     pub plan: Plan,
     /// A plan whose first water comes as many minutes after the alarm as the crew takes from arrival to
     /// first water. `None` where it is always in time.
-    crew: Option<Plan>,
+    pub(super) crew: Option<Plan>,
     /// What the crew may take, minutes.
-    within: f64,
+    pub(super) within: f64,
 }
 
 impl Trial {
@@ -65,21 +63,6 @@ impl Trial {
             None
         };
         Ok(Trial { plan: Plan::check(facts)?, crew, within })
-    }
-
-    /// Of the first `made` of `runs`, those in which the crew is late: one bit a run, as
-    /// [`interrupted_runs`](crate::tally::Tally::interrupted_runs) has them.
-    pub fn late_runs(&self, runs: Runs, made: u64) -> Vec<u64> {
-        let mut bits = vec![0_u64; made.div_ceil(64) as usize];
-        if let Some(crew) = &self.crew {
-            let mut shuttle = Shuttle::new(crew);
-            for run in 0..made {
-                let luck = Luck::Drawn { seed: runs.seed, replication: runs.first + run };
-                let late = shuttle.run(luck).first_water > self.within;
-                bits[(run / 64) as usize] |= u64::from(late) << (run % 64);
-            }
-        }
-        bits
     }
 }
 

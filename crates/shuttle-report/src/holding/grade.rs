@@ -8,11 +8,12 @@
 use serde::Serialize;
 use shuttle_sim::Plan;
 
-use crate::batch::Control;
-use crate::demand::{Demand, Trial};
-use crate::grading_rules::GradingRule;
-use crate::held_flow::{Greatest, Search, Side, greatest_step};
-use crate::variation::with_sites;
+use super::demand::{Demand, Trial};
+use super::grading_rules::GradingRule;
+use super::held_flow::{Greatest, Look, Search, greatest_step};
+use crate::changes::variation::with_sites;
+use crate::runs::control::{Control, SameLuck};
+use crate::runs::in_order::in_order;
 use crate::worksheet::{Worksheet, worksheet};
 
 /// What is asked.
@@ -88,7 +89,7 @@ pub struct RuleResult {
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
     /// Runs made.
-    pub runs: u64,
+    pub replications: u64,
     /// The search, step by step.
     pub search: Greatest,
 }
@@ -128,7 +129,7 @@ pub struct GradeAnswer {
     /// Best first: by verdict on the first rule, then its greatest flow, then what counts by hand.
     pub ranked: Vec<SiteGrade>,
     /// Whether it was stopped early; sets that were not reached are left out.
-    pub stopped_early: bool,
+    pub ended_early: bool,
     /// Seed of the random numbers.
     pub seed: u64,
 }
@@ -145,18 +146,33 @@ pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> Gr
             sets_of(plan.facts().fill_sites.len()).into_iter().map(move |set| (place, set))
         })
         .collect();
-    let searches = sets.len() * question.rules.len();
-    let mut ranked = Vec::new();
-    for (scenario, set) in &sets {
-        let Ok(plan) = with_sites(plans[*scenario], set) else {
-            continue;
-        };
-        let graded = site_grade(&plan, *scenario, question, searches, control);
-        if control.is_stopped() {
-            break;
-        }
-        ranked.push(graded);
+    let sets: Vec<(usize, Plan)> = (sets.into_iter())
+        .filter_map(|(place, set)| Some((place, with_sites(plans[place], &set).ok()?)))
+        .collect();
+    let rules = &question.rules;
+    let jobs = sets.len() * rules.len();
+    let (outer, inner) = shared_out(question.threads, jobs);
+    let search = Search {
+        share: question.share,
+        most_runs: question.most_runs,
+        luck: SameLuck { seed: question.seed, threads: inner },
+        searches: jobs,
+        to_be_exact: question.most_runs / 4,
+        within: 0.02,
+    };
+    let mut results: Vec<RuleResult> = Vec::new();
+    let work = |_: &mut (), job: u64| {
+        let (set, rule) = (job as usize / rules.len(), job as usize % rules.len());
+        hold(&sets[set].1, rules[rule], question.step_gpm, search, control)
+    };
+    in_order(jobs as u64, outer, control, || (), work, |_, result| results.push(result));
+    if control.is_stopped() {
+        // The searches that were under way have not found what they were after.
+        results.truncate(results.len().saturating_sub(outer) / rules.len() * rules.len());
     }
+    let mut ranked: Vec<SiteGrade> = (sets.iter().zip(results.chunks_exact(rules.len().max(1))))
+        .map(|((scenario, plan), results)| site_grade(plan, *scenario, results.to_vec()))
+        .collect();
     ranked.sort_by(|a, b| {
         let held = |one: &SiteGrade| one.results.first().and_then(|first| first.held_gpm);
         (rank(a).cmp(&rank(b)))
@@ -168,7 +184,7 @@ pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> Gr
         rules: question.rules.clone(),
         share: question.share,
         ranked,
-        stopped_early: control.is_stopped(),
+        ended_early: control.is_stopped(),
         seed: question.seed,
     }
 }
@@ -198,27 +214,26 @@ fn rank(one: &SiteGrade) -> u8 {
     }
 }
 
-fn site_grade(
-    plan: &Plan,
-    scenario: usize,
-    question: &GradeQuestion,
-    searches: usize,
-    control: &Control,
-) -> SiteGrade {
-    let sheet = worksheet(plan);
-    let sites = &plan.facts().fill_sites;
-    let site_miles: Vec<Option<f64>> =
-        (sites.iter()).map(|site| Some(site.out.miles?.max(site.back.miles?))).collect();
-    let miles = (site_miles.iter().copied())
+/// Threads for searches next to each other, and within each of them: many searches run next to each other.
+pub(super) fn shared_out(threads: usize, searches: usize) -> (usize, usize) {
+    if searches >= 2 * threads { (threads, 1) } else { (1, threads) }
+}
+
+/// One way to each site, miles, and to the farthest of them.
+fn miles_of(plan: &Plan) -> (Vec<Option<f64>>, Option<f64>) {
+    let site_miles: Vec<Option<f64>> = (plan.facts().fill_sites.iter())
+        .map(|site| Some(site.out.miles?.max(site.back.miles?)))
+        .collect();
+    let farthest = (site_miles.iter().copied())
         .collect::<Option<Vec<f64>>>()
         .map(|all| all.into_iter().fold(0.0, f64::max));
-    let results = (question.rules.iter())
-        .map(|rule| {
-            let near_enough =
-                miles.zip(rule.source_within_miles).map(|(miles, most)| miles <= most + 1e-9);
-            hold(plan, rule, near_enough, &sheet, question, searches, control)
-        })
-        .collect();
+    (site_miles, farthest)
+}
+
+fn site_grade(plan: &Plan, scenario: usize, results: Vec<RuleResult>) -> SiteGrade {
+    let sheet = worksheet(plan);
+    let sites = &plan.facts().fill_sites;
+    let (site_miles, miles) = miles_of(plan);
     SiteGrade {
         scenario,
         sites: sites.iter().map(|site| site.name.clone()).collect(),
@@ -256,36 +271,33 @@ impl GradingRule {
 fn hold(
     plan: &Plan,
     rule: &'static GradingRule,
-    near_enough: Option<bool>,
-    sheet: &Worksheet,
-    question: &GradeQuestion,
-    searches: usize,
+    step_gpm: f64,
+    search: Search,
     control: &Control,
 ) -> RuleResult {
-    let grid = Grid::with(rule.minimum_gpm, question.step_gpm);
-    let search = Search {
-        share: question.share,
-        most_runs: question.most_runs,
-        seed: question.seed,
-        threads: question.threads,
-        searches,
-    };
+    let sheet = worksheet(plan);
+    let near_enough =
+        miles_of(plan).1.zip(rule.source_within_miles).map(|(miles, most)| miles <= most + 1e-9);
+    let grid = Grid::with(rule.minimum_gpm, step_gpm);
     // A rule without a higher flow credits its minimum and no more: the grid has that one flow.
     let higher = rule.higher_within_min.is_some();
-    let (first, top) = if higher {
-        let likely = grid.step_at(by_hand(sheet));
-        (vec![grid.step_at(rule.minimum_gpm), likely], grid.step_at(GREATEST_FLOW))
+    let (asked, likely, top) = if higher {
+        let likely = grid.step_at(by_hand(&sheet));
+        (grid.step_at(rule.minimum_gpm), likely, grid.step_at(GREATEST_FLOW))
     } else {
-        (vec![1], 1)
+        (1, 1, 1)
     };
     let flow = |step: u32| if higher { grid.flow(step) } else { rule.minimum_gpm };
-    let found = greatest_step(&first, top, search, control, |step| {
+    let found = greatest_step(likely, Some(asked), top, search, control, |step| {
         Trial::new(plan, rule.demand(), flow(step)).ok()
     });
-    let minimum = found.look(first[0]).map(|look| look.side);
-    let verdict = match (near_enough, minimum) {
-        (Some(false), _) | (_, Some(Side::Fails)) => Verdict::Fail,
-        (_, Some(Side::Holds)) if found.holds.is_some_and(|step| step >= first[0]) => Verdict::Pass,
+    let minimum = found.look(asked);
+    let verdict = match near_enough {
+        Some(false) => Verdict::Fail,
+        _ if minimum.is_some_and(Look::fails) => Verdict::Fail,
+        _ if minimum.is_some_and(Look::holds) && found.holds.is_some_and(|step| step >= asked) => {
+            Verdict::Pass
+        }
         _ => Verdict::NotClear,
     };
     let cap = sheet.tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
@@ -303,9 +315,9 @@ fn hold(
         not_clear_up_to_gpm: found.unclear_up_to().map(flow),
         fails_gpm: found.fails.map(flow),
         binds: hardest.and_then(|look| look.main_cause),
-        late_share: hardest.map_or(0.0, |look| look.late as f64 / look.runs.max(1) as f64),
+        late_share: hardest.map_or(0.0, |look| look.late as f64 / look.replications.max(1) as f64),
         uneven: found.uneven,
-        runs: found.runs(),
+        replications: found.replications(),
         search: found,
     }
 }

@@ -2,18 +2,22 @@
 //! interruption is below the target.
 //!
 //! Every number of tankers is sampled until it is clear on which side of the target it lies, or until the
-//! runs allowed are used up. The decision may be looked at after every block because each interval is a
+//! runs allowed are used up; those listed are run in full, so that their chance is the one that every other
+//! answer gives. The decision may be looked at after every block because each interval is a
 //! confidence sequence. They hold for all numbers of tankers simultaneously: the confidence of each is
 //! raised (Bonferroni) so that the chance of any wrong verdict in the table is at most 5%.
 
 use serde::Serialize;
-use shuttle_sim::{Cause, Plan};
+use shuttle_sim::Plan;
 
-use crate::batch::{Control, Keep, Runs, run_batch};
-use crate::statistics::confidence_for_each;
-use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::tally::{Tally, paired};
-use crate::variation::with_fleet_of;
+use crate::changes::variation::with_fleet_of;
+use crate::decisions::looks::looks;
+use crate::decisions::target::Target;
+use crate::runs::batch::{Batch, Keep};
+use crate::runs::control::{Control, Runs};
+use crate::runs::tally::Tally;
+
+pub use crate::decisions::target::Verdict;
 
 /// What is asked.
 #[derive(Debug, Clone, Copy)]
@@ -30,20 +34,6 @@ pub struct SizeQuestion {
     pub beyond_listed: usize,
 }
 
-/// On which side of the target a number of tankers lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Verdict {
-    /// Shown to be below.
-    Below,
-    /// Shown to be above.
-    Above,
-    /// Not clear from the runs made.
-    NotClear,
-    /// With so few tankers the plan cannot work at all, because no drop tank comes.
-    CannotWork,
-}
-
 /// One number of tankers.
 #[derive(Debug, Clone, Serialize)]
 pub struct FleetRow {
@@ -53,16 +43,16 @@ pub struct FleetRow {
     pub adds: String,
     /// Whether the scenario lists it, or it is one more like the last.
     pub listed: bool,
-    /// Runs made.
-    pub runs: u64,
+    /// Runs made; of the tankers listed all that are allowed, so that the chance is the same in all answers.
+    pub replications: u64,
     /// Runs with an interruption.
     pub interrupted: u64,
     /// Chance of interruption.
     pub interruption_probability: f64,
     /// Lower end of its confidence sequence, for the whole table at once.
-    pub low: f64,
+    pub ci_low: f64,
     /// Upper end of that interval.
-    pub high: f64,
+    pub ci_high: f64,
     /// Share of runs in which the reserve was touched.
     pub reserve_touched: f64,
     /// Drop tanks that come with these tankers.
@@ -93,13 +83,11 @@ pub struct SizeAnswer {
     /// One row a number of tankers, from 1.
     pub rows: Vec<FleetRow>,
     /// Whether it was stopped early.
-    pub stopped_early: bool,
+    pub ended_early: bool,
     /// Seed of the random numbers.
     pub seed: u64,
 }
 
-/// Runs in the first look at a number of tankers.
-const FIRST_LOOK: u64 = 512;
 /// A drop in the chance of less than this counts as none: three runs of the first look.
 const NOTHING: f64 = 0.005;
 
@@ -110,8 +98,7 @@ const NOTHING_MINUTES: f64 = 1.0;
 pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) -> SizeAnswer {
     let listed = plan.facts().tankers.len();
     let most = listed + question.beyond_listed;
-    // 95% for the whole table.
-    let confidence = confidence_for_each(0.95, most);
+    let target = Target::for_all(question.target, most);
     let mut rows: Vec<FleetRow> = Vec::new();
     let mut tallies: Vec<Option<Tally>> = Vec::new();
     for tankers in 1..=most {
@@ -120,12 +107,12 @@ pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) ->
             tallies.push(None);
             continue;
         };
-        let (tally, verdict) = sample(&fleet, question, confidence, control);
+        let sampled = sample(&fleet, question, tankers == listed, target, control);
         if control.is_stopped() {
             break;
         }
-        rows.push(row(&fleet, tankers, listed, &tally, confidence, verdict));
-        tallies.push(Some(tally));
+        rows.push(row(&fleet, tankers, listed, &sampled));
+        tallies.push(Some(sampled.when_clear));
         if tankers > listed && adds_nothing_from(&tallies).is_some() {
             break;
         }
@@ -137,9 +124,7 @@ pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) ->
         .map(|row| row.tankers)
         .find(|unclear| tankers.is_none_or(|sure| *unclear < sure));
     let held_back_by = match (tankers, best_of(&rows)) {
-        (None, Some(best)) => {
-            (tallies[best].as_ref()).map_or_else(Vec::new, |tally| shares_of(&tally.first_causes))
-        }
+        (None, Some(best)) => tallies[best].as_ref().map_or_else(Vec::new, shares),
         _ => Vec::new(),
     };
     SizeAnswer {
@@ -150,64 +135,69 @@ pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) ->
         adds_nothing_after: adds_nothing_from(&tallies),
         held_back_by,
         rows,
-        stopped_early: control.is_stopped(),
+        ended_early: control.is_stopped(),
         seed: question.seed,
     }
 }
 
-/// Runs a fleet in growing looks until its side of the target is clear.
+/// A fleet that was run.
+struct Sampled {
+    tally: Tally,
+    /// Its runs up to when it was clear: what other numbers of tankers have runs for as well.
+    when_clear: Tally,
+    verdict: Verdict,
+    /// The running intersection of its confidence sequence over all looks, so that no word is taken back.
+    interval: (f64, f64),
+}
+
+/// Runs a fleet in growing looks until its side of the target is clear, or in full.
 fn sample(
     fleet: &Plan,
     question: SizeQuestion,
-    confidence: f64,
+    in_full: bool,
+    target: Target,
     control: &Control,
-) -> (Tally, Verdict) {
-    let mut tally = Tally::new(fleet);
-    loop {
-        let look = if tally.runs == 0 { FIRST_LOOK } else { tally.runs };
+) -> Sampled {
+    let mut batch = Batch::new(fleet, Keep::Counts);
+    let mut when_clear = Tally::default();
+    let (mut verdict, mut interval) = (Verdict::NotClear, (0.0_f64, 1.0_f64));
+    for look in looks(question.most_runs) {
         let runs = Runs {
-            first: tally.runs,
-            count: look.min(question.most_runs - tally.runs),
+            first: batch.tally.runs,
+            count: look - batch.tally.runs,
             seed: question.seed,
             threads: question.threads,
         };
-        tally.merge(&run_batch(fleet, runs, Keep::Sums, control).tally);
-        let verdict = match decide(tally.interrupted, tally.runs, question.target, confidence) {
-            Decision::Below => Verdict::Below,
-            Decision::Above => Verdict::Above,
-            Decision::NotClear => Verdict::NotClear,
-        };
-        let done = tally.runs >= question.most_runs || control.is_stopped();
-        if done || verdict != Verdict::NotClear {
-            return (tally, verdict);
+        batch.extend(fleet, runs, 0, control);
+        let (low, high) = target.interval_of(&batch.tally);
+        interval = (interval.0.max(low), interval.1.min(high));
+        if verdict == Verdict::NotClear {
+            verdict = target.verdict_of(&batch.tally);
+            when_clear.clone_from(&batch.tally);
+        }
+        if control.is_stopped() || (verdict != Verdict::NotClear && !in_full) {
+            break;
         }
     }
+    Sampled { tally: batch.tally, when_clear, verdict, interval }
 }
 
-fn row(
-    fleet: &Plan,
-    tankers: usize,
-    listed: usize,
-    tally: &Tally,
-    confidence: f64,
-    verdict: Verdict,
-) -> FleetRow {
-    let (low, high) = confidence_sequence(tally.interrupted, tally.runs, confidence);
-    let runs = tally.runs.max(1) as f64;
+fn row(fleet: &Plan, tankers: usize, listed: usize, sampled: &Sampled) -> FleetRow {
+    let tally = &sampled.tally;
     FleetRow {
         tankers,
         adds: (fleet.facts().tankers.last()).map_or_else(String::new, |last| last.name.clone()),
         listed: tankers <= listed,
-        runs: tally.runs,
+        replications: tally.runs,
         interrupted: tally.interrupted,
-        interruption_probability: tally.interrupted as f64 / runs,
-        low,
-        high,
-        reserve_touched: tally.reserve_touched as f64 / runs,
+        interruption_probability: tally.chance(),
+        ci_low: sampled.interval.0,
+        ci_high: sampled.interval.1,
+        reserve_touched: tally.mean(tally.reserve_touched as f64),
         drop_tanks: fleet.facts().drop_tanks.len(),
-        interrupted_minutes_mean: tally.minutes_short[0] / runs,
-        main_cause: shares_of(&tally.first_causes).first().copied(),
-        verdict,
+        interrupted_minutes_mean: tally.minutes_short_mean(),
+        main_cause: shares(tally).first().copied(),
+        verdict: sampled.verdict,
     }
 }
 
@@ -217,11 +207,11 @@ fn cannot_work(plan: &Plan, tankers: usize) -> FleetRow {
         adds: (plan.facts().tankers.get(tankers - 1))
             .map_or_else(String::new, |tanker| tanker.name.clone()),
         listed: true,
-        runs: 0,
+        replications: 0,
         interrupted: 0,
         interruption_probability: 1.0,
-        low: 1.0,
-        high: 1.0,
+        ci_low: 1.0,
+        ci_high: 1.0,
         reserve_touched: 1.0,
         drop_tanks: 0,
         interrupted_minutes_mean: plan.facts().incident.duration,
@@ -234,12 +224,12 @@ fn cannot_work(plan: &Plan, tankers: usize) -> FleetRow {
 /// numbers, if there are enough tallies to tell.
 fn adds_nothing_from(tallies: &[Option<Tally>]) -> Option<usize> {
     let lowers_by = |from: &Tally, to: &Tally| {
-        let pairs = paired(from, to);
+        let pairs = from.against(to);
         let runs = from.runs.min(to.runs).max(1) as f64;
         (pairs.only_first as f64 - pairs.only_second as f64) / runs
     };
     // While every run fails, the chance says nothing; the minutes short may still be falling.
-    let minutes = |tally: &Tally| tally.minutes_short[0] / tally.runs.max(1) as f64;
+    let minutes = Tally::minutes_short_mean;
     let shortens_by = |from: &Tally, to: &Tally| minutes(from) - minutes(to);
     let place = tallies.windows(3).position(|three| {
         let [Some(here), Some(next), Some(after)] = three else {
@@ -254,19 +244,13 @@ fn adds_nothing_from(tallies: &[Option<Tally>]) -> Option<usize> {
 }
 
 fn best_of(rows: &[FleetRow]) -> Option<usize> {
-    (0..rows.len()).filter(|place| rows[*place].runs > 0).min_by(|a, b| {
+    (0..rows.len()).filter(|place| rows[*place].replications > 0).min_by(|a, b| {
         let chance = |place: &usize| rows[*place].interruption_probability;
         chance(a).total_cmp(&chance(b))
     })
 }
 
-/// Causes by share of first interruptions, greatest first.
-fn shares_of(counts: &[u64; Cause::ALL.len()]) -> Vec<(&'static str, f64)> {
-    let all: u64 = counts.iter().sum();
-    let mut shares: Vec<(&'static str, f64)> = (Cause::ALL.iter())
-        .filter(|cause| counts[**cause as usize] > 0)
-        .map(|cause| (cause.key(), counts[*cause as usize] as f64 / all as f64))
-        .collect();
-    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    shares
+/// Causes by their keys.
+fn shares(tally: &Tally) -> Vec<(&'static str, f64)> {
+    tally.causes().into_iter().map(|(cause, share)| (cause.key(), share)).collect()
 }

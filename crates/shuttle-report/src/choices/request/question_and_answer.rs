@@ -2,9 +2,9 @@
 
 use serde::Serialize;
 
-use crate::fleet_size::Verdict;
-use crate::options_compared::{Apart, Verdict as Told};
-use crate::side_by_side::SameLuck;
+use crate::decisions::target::Verdict;
+use crate::decisions::told::{Apart, Verdict as Told};
+use crate::runs::control::SameLuck;
 
 /// What is asked.
 #[derive(Debug, Clone, Copy)]
@@ -46,24 +46,36 @@ pub struct SizeRow {
     /// The best of them.
     pub names: Vec<String>,
     /// Its runs.
-    pub runs: u64,
+    pub replications: u64,
     /// Its chance of interruption.
     pub interruption_probability: f64,
     /// Lower end of its confidence sequence, for all sets tried at once.
-    pub low: f64,
+    pub ci_low: f64,
     /// Upper end.
-    pub high: f64,
+    pub ci_high: f64,
     /// `Below` if the best is; `Above` if all are; `NotClear` otherwise.
     pub verdict: Verdict,
+}
+
+/// A change to a request.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AidChange {
+    /// Without this unit, by name.
+    Without(String),
+    /// With this one more, by name.
+    OneMore(String),
+    /// All of it asked for so many minutes later.
+    Later(f64),
 }
 
 /// The request changed a little.
 #[derive(Debug, Clone, Serialize)]
 pub struct Around {
-    /// What is changed: a unit's name, or the minutes it is late.
-    pub what: String,
-    /// Runs made; where the same set stands in the table of sizes with more runs, those.
-    pub runs: u64,
+    /// What is changed.
+    pub change: AidChange,
+    /// Runs made with the request, or, where the same set stands in the table of sizes with more, those.
+    pub replications: u64,
     /// Chance of interruption then, of those runs.
     pub interruption_probability: f64,
     /// How much higher the chance is than with the request as it stands; the intervals hold simultaneously.
@@ -83,14 +95,14 @@ pub struct RequestAnswer {
     pub meets_target: bool,
     /// What to ask for, in the order to ask; all available aid if no set meets the target.
     pub request: Vec<Unit>,
-    /// Runs, chance and confidence sequence of that.
-    pub runs: u64,
+    /// Runs of that: all that are allowed.
+    pub replications: u64,
     /// Its chance of interruption.
     pub interruption_probability: f64,
     /// Lower end.
-    pub low: f64,
+    pub ci_low: f64,
     /// Upper end.
-    pub high: f64,
+    pub ci_high: f64,
     /// By number of units, from none.
     pub sizes: Vec<SizeRow>,
     /// A smaller number that may already do, where the runs allowed did not make it clear.
@@ -108,5 +120,5 @@ pub struct RequestAnswer {
     /// Seed of the random numbers.
     pub seed: u64,
     /// Whether it was stopped early.
-    pub stopped_early: bool,
+    pub ended_early: bool,
 }

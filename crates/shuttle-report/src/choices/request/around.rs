@@ -2,23 +2,27 @@
 
 use shuttle_sim::Plan;
 
-use super::question_and_answer::{Around, SizeRow};
+use super::question_and_answer::{AidChange, Around, SizeRow};
 use super::set_search::Search;
-use crate::aid_sets::Set;
-use crate::options_compared;
-use crate::side_by_side::{Record, SideBySide};
-use crate::statistics::confidence_for_each;
+use crate::changes::aid_sets::Set;
+use crate::decisions::looks::looks;
+use crate::decisions::told::Rule;
+use crate::runs::batch::Keep;
+use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::tally::Tally;
 
-/// Runs for the request's neighbours: one unit less, one more, asked for later.
-const AROUND_RUNS: u64 = 4096;
+/// Most runs for the request's neighbours: one unit less, one more, asked for later.
+const MOST_RUNS: u64 = 4096;
+/// A difference below this does not matter.
+const NOTHING: f64 = 0.01;
 /// Minutes by which the request may come late.
 pub const LATE: [f64; 3] = [5.0, 10.0, 15.0];
 
 /// The neighbours of a request. The numbers are places among the kinds of aid.
 #[derive(Default)]
 pub(super) struct Surroundings {
-    /// Of the request as it stands.
-    pub(super) record: Option<Record>,
+    /// Of the request as it stands, in full.
+    pub(super) tally: Option<Tally>,
     pub(super) one_less: Vec<(usize, Around)>,
     pub(super) one_more: Vec<(usize, Around)>,
     pub(super) late: Vec<Around>,
@@ -30,7 +34,7 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
         return Surroundings::default();
     };
     let mut plans = vec![base];
-    let mut changes: Vec<(Option<(usize, bool)>, String)> = Vec::new();
+    let mut changes: Vec<(Option<(usize, bool)>, AidChange)> = Vec::new();
     let mut in_the_table: Vec<Option<&SizeRow>> = Vec::new();
     for more in [false, true] {
         for (kind, changed) in search.aid.neighbours(set, more) {
@@ -38,7 +42,8 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
             plans.push(plan);
             let place = if more { set[kind] } else { set[kind] - 1 };
             let name = &search.aid.plan.facts().tankers[search.aid.kinds[kind][place]].name;
-            changes.push((Some((kind, more)), name.clone()));
+            let change = if more { AidChange::OneMore } else { AidChange::Without };
+            changes.push((Some((kind, more)), change(name.clone())));
             let names = search.aid.names(&changed);
             in_the_table.push(search.sizes.iter().find(|row| row.names == names));
         }
@@ -47,28 +52,40 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
     for minutes in LATE {
         if let Some(plan) = late(&plans[0], &asked, minutes) {
             plans.push(plan);
-            changes.push((None, format!("{minutes:.0} min later")));
+            changes.push((None, AidChange::Later(minutes)));
             in_the_table.push(None);
         }
     }
-    let mut side = SideBySide::new(plans.iter().collect(), search.question.luck);
-    let who: Vec<usize> = (1..plans.len()).collect();
-    side.run_until(AROUND_RUNS.min(search.question.most_runs), &who, search.control);
-    let mut records = side.records().iter();
-    let record = records.next().cloned();
-    let each = confidence_for_each(0.95, (2 * changes.len()).max(1));
-    let mut found = Surroundings { record, ..Surroundings::default() };
-    for (((kind, what), row), record) in changes.into_iter().zip(in_the_table).zip(records) {
+    let most_runs = search.question.most_runs;
+    let looks = looks(most_runs.min(MOST_RUNS));
+    let rule = Rule::new(changes.len(), looks.len(), NOTHING);
+    let mut side = SideBySide::new(plans.iter().collect(), search.question.luck, Keep::Counts);
+    side.run_base_until(most_runs.min(AHEAD), search.control);
+    let mut who: Vec<usize> = (1..plans.len()).collect();
+    for look in looks {
+        side.run_until(look, &who, search.control);
+        who.retain(|place| !rule.is_settled(&side.tally(*place).pairs.interrupted));
+        if who.is_empty() || search.control.is_stopped() {
+            break;
+        }
+    }
+    side.run_base_until(most_runs, search.control);
+    let base = &side.base().tally;
+    let mut found = Surroundings { tally: Some(base.clone()), ..Surroundings::default() };
+    let tallies = side.tallies().skip(1);
+    for (((kind, change), row), tally) in changes.into_iter().zip(in_the_table).zip(tallies) {
         // The same set in the table of sizes, with more runs: one page shows one figure for it.
-        let longer = row.filter(|row| row.runs > record.runs);
-        let (runs, chance) = longer
-            .map_or((record.runs, record.chance()), |row| (row.runs, row.interruption_probability));
+        let longer = row.filter(|row| row.replications > tally.runs);
+        let (replications, interruption_probability) = longer.map_or_else(
+            || (tally.runs, rule.chance_beside(base, tally).0),
+            |row| (row.replications, row.interruption_probability),
+        );
         let around = Around {
-            what,
-            runs,
-            interruption_probability: chance,
-            higher_by: record.pairs.interrupted.difference(each).into(),
-            told: options_compared::verdict(record, each),
+            change,
+            replications,
+            interruption_probability,
+            higher_by: tally.pairs.interrupted.difference(rule.together).into(),
+            told: rule.verdict(&tally.pairs),
         };
         match kind {
             Some((kind, false)) => found.one_less.push((kind, around)),

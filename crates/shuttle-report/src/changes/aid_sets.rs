@@ -3,7 +3,7 @@
 
 use shuttle_sim::{Brought, Plan, PlanDraft};
 
-use crate::variation::{alike, with_tankers};
+use super::variation::{alike, with_tankers};
 
 /// How many of each kind of unit come.
 pub(crate) type Set = Vec<usize>;

@@ -3,14 +3,15 @@
 use serde::Serialize;
 use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft, TimeTaken};
 
-use crate::aid_sets::kinds;
-use crate::batch::Control;
-use crate::fleet_size::Verdict;
-use crate::options_compared::Apart;
-use crate::side_by_side::{Record, SameLuck, SideBySide};
-use crate::statistics::confidence_for_each;
-use crate::statistics::sequential::{Decision, confidence_sequence, decide};
-use crate::variation::{draft_with_tankers, fit_restart_level};
+use crate::changes::aid_sets::kinds;
+use crate::changes::variation::{draft_with_tankers, fit_restart_level};
+use crate::decisions::looks::looks;
+use crate::decisions::target::{Target, Verdict};
+use crate::decisions::told::{Apart, Rule};
+use crate::runs::batch::Keep;
+use crate::runs::control::{Control, SameLuck};
+use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::tally::Tally;
 
 /// What is lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -28,13 +29,61 @@ pub enum Kind {
     SupplyEngine,
 }
 
+/// What is lost, by the names the plan has.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Lost {
+    /// A tanker, with the drop tanks it brings: one of these, which are identical except for their names.
+    OneTankerOf {
+        /// Their names; those listed one behind the other stand together.
+        names: Vec<Vec<String>>,
+        /// Drop tanks that it brings.
+        drop_tanks: usize,
+    },
+    /// A fill site.
+    FillSite {
+        /// Its name.
+        name: String,
+    },
+    /// Half of what a fill site gives.
+    HalfTheFlow {
+        /// The site's name.
+        site: String,
+    },
+    /// A drop tank.
+    DropTank {
+        /// Its place among the drop tanks, from 0.
+        place: usize,
+        /// How many there are.
+        of: usize,
+    },
+    /// The supply engine, with the drop tanks it brings.
+    SupplyEngine {
+        /// Its name.
+        name: String,
+        /// Drop tanks that it brings.
+        drop_tanks: usize,
+    },
+}
+
+impl Lost {
+    /// The kind of thing it is.
+    pub fn kind(&self) -> Kind {
+        match self {
+            Lost::OneTankerOf { .. } => Kind::Tanker,
+            Lost::FillSite { .. } => Kind::FillSite,
+            Lost::HalfTheFlow { .. } => Kind::HalfFlow,
+            Lost::DropTank { .. } => Kind::DropTank,
+            Lost::SupplyEngine { .. } => Kind::SupplyEngine,
+        }
+    }
+}
+
 /// Something lost.
 #[derive(Debug, Clone)]
 pub struct Loss {
     /// What.
-    pub kind: Kind,
-    /// In words: "Tanker 3 with the drop tank it brings".
-    pub words: String,
+    pub lost: Lost,
     /// The plan without it; `None` if no water can then reach the engine.
     pub plan: Option<Plan>,
 }
@@ -43,17 +92,17 @@ pub struct Loss {
 #[derive(Debug, Clone, Serialize)]
 pub struct LossRow {
     /// What is lost; `None` for the plan with everything.
+    pub lost: Option<Lost>,
+    /// The kind of thing it is.
     pub kind: Option<Kind>,
-    /// In words.
-    pub words: String,
-    /// Runs made.
-    pub runs: u64,
+    /// Runs made; with everything all that are allowed.
+    pub replications: u64,
     /// Chance of interruption.
     pub interruption_probability: f64,
     /// Lower end of its confidence sequence, for the whole table at once.
-    pub low: f64,
+    pub ci_low: f64,
     /// Upper end.
-    pub high: f64,
+    pub ci_high: f64,
     /// Minutes short, mean.
     pub interrupted_minutes_mean: f64,
     /// How much higher the chance is than with everything, on common random numbers; its interval holds for
@@ -93,78 +142,51 @@ pub struct LossAnswer {
     /// Seed of the random numbers.
     pub seed: u64,
     /// Whether it was stopped early.
-    pub stopped_early: bool,
+    pub ended_early: bool,
 }
-
-/// Runs in the first look.
-const FIRST_LOOK: u64 = 512;
 
 /// Everything that can be lost, one at a time. Tankers that are identical except for their name count as
 /// one.
 pub fn losses(plan: &Plan) -> Vec<Loss> {
     let facts = plan.facts();
     let mut losses = Vec::new();
-    let mut add = |kind, words: String, draft: Option<PlanDraft>| {
-        let plan = draft.and_then(|draft| Plan::check(draft).ok());
-        losses.push(Loss { kind, words, plan });
+    let mut add = |lost: Lost, draft: PlanDraft| {
+        losses.push(Loss { lost, plan: Plan::check(draft).ok() });
     };
     for kind in kinds(facts, 0..facts.tankers.len()) {
-        let lost = kind[0];
-        let words = match kind.as_slice() {
-            [only] => {
-                let tanks = with_its_tanks(facts, &Brought::ByTanker(*only));
-                format!("{}{tanks}", facts.tankers[*only].name)
-            }
-            several => format!("one of {}", named_together(facts, several)),
+        let name = |place: &usize| facts.tankers[*place].name.clone();
+        let lost = Lost::OneTankerOf {
+            names: (kind.chunk_by(|a, b| a + 1 == *b))
+                .map(|together| together.iter().map(name).collect())
+                .collect(),
+            drop_tanks: brought(facts, &Brought::ByTanker(kind[0])),
         };
-        let comes: Vec<bool> = (0..facts.tankers.len()).map(|place| place != lost).collect();
-        add(Kind::Tanker, words, Some(draft_with_tankers(plan, &comes)));
+        let comes: Vec<bool> = (0..facts.tankers.len()).map(|place| place != kind[0]).collect();
+        add(lost, draft_with_tankers(plan, &comes));
     }
     for (place, site) in facts.fill_sites.iter().enumerate() {
-        add(Kind::FillSite, site.name.clone(), Some(without_fill_site(facts, place)));
+        add(Lost::FillSite { name: site.name.clone() }, without_fill_site(facts, place));
         let mut half = facts.clone();
         half.fill_sites[place].flow *= 0.5;
-        add(Kind::HalfFlow, format!("half the flow at {}", site.name), Some(half));
+        add(Lost::HalfTheFlow { site: site.name.clone() }, half);
     }
     for place in 0..facts.drop_tanks.len() {
         let mut draft = facts.clone();
         draft.drop_tanks.remove(place);
         fit_restart_level(&mut draft);
-        let words = match facts.drop_tanks.len() {
-            1 => "the drop tank".to_owned(),
-            _ => format!("drop tank {}", place + 1),
-        };
-        add(Kind::DropTank, words, Some(draft));
+        add(Lost::DropTank { place, of: facts.drop_tanks.len() }, draft);
     }
     if let Some(engine) = &facts.supply.engine {
-        let words = format!("{}{}", engine.name, with_its_tanks(facts, &Brought::BySupplyEngine));
-        add(Kind::SupplyEngine, words, Some(without_supply_engine(facts)));
+        let drop_tanks = brought(facts, &Brought::BySupplyEngine);
+        let lost = Lost::SupplyEngine { name: engine.name.clone(), drop_tanks };
+        add(lost, without_supply_engine(facts));
     }
     losses
 }
 
-/// "Tanker 1 to Tanker 3", "Tanker 1, Tanker 3 and Tanker 5 to Tanker 7": those listed one behind the other
-/// by the first and last of them.
-fn named_together(facts: &PlanDraft, places: &[usize]) -> String {
-    let name = |place: &usize| facts.tankers[*place].name.as_str();
-    let parts: Vec<String> = (places.chunk_by(|a, b| a + 1 == *b))
-        .map(|run| match run {
-            [first, .., last] => format!("{} to {}", name(first), name(last)),
-            _ => run.iter().map(name).collect(),
-        })
-        .collect();
-    match parts.as_slice() {
-        [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
-        parts => parts.concat(),
-    }
-}
-
-fn with_its_tanks(facts: &PlanDraft, by: &Brought) -> &'static str {
-    match facts.drop_tanks.iter().filter(|tank| tank.brought == *by).count() {
-        0 => "",
-        1 => ", with the drop tank it brings",
-        _ => ", with the drop tanks it brings",
-    }
+/// How many drop tanks come with this one.
+fn brought(facts: &PlanDraft, by: &Brought) -> usize {
+    facts.drop_tanks.iter().filter(|tank| tank.brought == *by).count()
 }
 
 /// Drivers know that it is out of service and go elsewhere; if it is the only one, they find no water
@@ -216,7 +238,7 @@ fn without_supply_engine(facts: &PlanDraft) -> PlanDraft {
     draft
 }
 
-/// Runs the plan without each, until each is clear of the target or `most_runs` are made.
+/// Runs the plan in full, and without each until that is clear of the target or `most_runs` are made.
 pub fn what_a_loss_does(
     plan: &Plan,
     target: f64,
@@ -227,40 +249,32 @@ pub fn what_a_loss_does(
     let losses = losses(plan);
     let plans: Vec<&Plan> =
         [plan].into_iter().chain(losses.iter().filter_map(|loss| loss.plan.as_ref())).collect();
-    // 95% for the whole table.
-    let confidence = confidence_for_each(0.95, plans.len());
-    let mut looks = vec![FIRST_LOOK.min(most_runs)];
-    while let Some(last) = looks.last().copied().filter(|last| *last < most_runs) {
-        looks.push((2 * last).min(most_runs));
-    }
-    let mut side = SideBySide::new(plans, luck);
-    let mut who: Vec<usize> = (1..side.records().len()).collect();
-    for look in &looks {
-        side.run_until(*look, &who, control);
-        let is_open = |place: usize| {
-            let record = &side.records()[place];
-            decide(record.interrupted, record.runs, target, confidence) == Decision::NotClear
-        };
-        who.retain(|place| is_open(*place));
-        if control.is_stopped() || (who.is_empty() && !is_open(0)) {
+    let looks = looks(most_runs);
+    let against = Target::for_all(target, plans.len());
+    let rule = Rule::of_chances(losses.len(), looks.len(), 0.0);
+    let mut side = SideBySide::new(plans, luck, Keep::Counts);
+    side.run_base_until(most_runs.min(AHEAD), control);
+    let mut who: Vec<usize> = (1..side.tallies().count()).collect();
+    for look in looks {
+        side.run_until(look, &who, control);
+        who.retain(|place| against.verdict_of(side.tally(*place)) == Verdict::NotClear);
+        if control.is_stopped() || who.is_empty() {
             break;
         }
     }
-    let for_pairs = confidence_for_each(0.95, (losses.len() * looks.len()).max(1));
-    let mut records = side.records().iter();
-    let whole = records.next().map(|record| {
-        let words = "nothing lost".to_owned();
-        row(None, words, record, target, confidence, None)
-    });
-    let whole = whole.unwrap_or_else(|| cannot_work(plan, None, String::new()));
+    side.run_base_until(most_runs, control);
+    let whole = LossRow {
+        replications: side.compared_runs(),
+        ..row(None, &side.base().tally, against, None)
+    };
+    let mut tallies = side.tallies().skip(1);
     let mut rows: Vec<LossRow> = (losses.iter())
-        .map(|loss| match loss.plan.as_ref().and_then(|_| records.next()) {
-            Some(record) => {
-                let higher_by = record.pairs.interrupted.difference(for_pairs);
-                let words = loss.words.clone();
-                row(Some(loss.kind), words, record, target, confidence, Some(higher_by.into()))
+        .map(|loss| match loss.plan.as_ref().and_then(|_| tallies.next()) {
+            Some(tally) => {
+                let higher_by = tally.pairs.interrupted.difference(rule.together);
+                row(Some(&loss.lost), tally, against, Some(higher_by.into()))
             }
-            None => cannot_work(plan, Some(loss.kind), loss.words.clone()),
+            None => cannot_work(plan, &loss.lost),
         })
         .collect();
     rows.sort_by(|a, b| {
@@ -275,7 +289,7 @@ pub fn what_a_loss_does(
         whole,
         losses: rows,
         seed: luck.seed,
-        stopped_early: control.is_stopped(),
+        ended_early: control.is_stopped(),
     }
 }
 
@@ -293,40 +307,29 @@ fn stands(whole: &LossRow, losses: &[LossRow]) -> Stands {
     }
 }
 
-fn row(
-    kind: Option<Kind>,
-    words: String,
-    record: &Record,
-    target: f64,
-    confidence: f64,
-    higher_by: Option<Apart>,
-) -> LossRow {
-    let (low, high) = confidence_sequence(record.interrupted, record.runs, confidence);
+fn row(lost: Option<&Lost>, tally: &Tally, target: Target, higher_by: Option<Apart>) -> LossRow {
+    let (ci_low, ci_high) = target.interval_of(tally);
     LossRow {
-        kind,
-        words,
-        runs: record.runs,
-        interruption_probability: record.chance(),
-        low,
-        high,
-        interrupted_minutes_mean: record.mean(record.minutes_short),
+        lost: lost.cloned(),
+        kind: lost.map(Lost::kind),
+        replications: tally.runs,
+        interruption_probability: tally.chance(),
+        ci_low,
+        ci_high,
+        interrupted_minutes_mean: tally.minutes_short_mean(),
         higher_by,
-        verdict: match decide(record.interrupted, record.runs, target, confidence) {
-            Decision::Below => Verdict::Below,
-            Decision::Above => Verdict::Above,
-            Decision::NotClear => Verdict::NotClear,
-        },
+        verdict: target.verdict_of(tally),
     }
 }
 
-fn cannot_work(plan: &Plan, kind: Option<Kind>, words: String) -> LossRow {
+fn cannot_work(plan: &Plan, lost: &Lost) -> LossRow {
     LossRow {
-        kind,
-        words,
-        runs: 0,
+        lost: Some(lost.clone()),
+        kind: Some(lost.kind()),
+        replications: 0,
         interruption_probability: 1.0,
-        low: 1.0,
-        high: 1.0,
+        ci_low: 1.0,
+        ci_high: 1.0,
         interrupted_minutes_mean: plan.facts().incident.duration,
         higher_by: None,
         verdict: Verdict::CannotWork,

@@ -2,16 +2,17 @@
 //!
 //! One fill site is moved along the road and everything else stays as the scenario has it. At every
 //! distance and for every number of tankers, in the order the plan lists them, the greatest flow is
-//! searched that holds in the stated share of runs. Each search begins where its neighbour ended.
+//! searched that holds in the stated share of runs, to within a few percent of itself: finer than crews drive.
 
 use serde::Serialize;
 use shuttle_sim::{Leg, Plan, Tanker};
 
-use crate::batch::Control;
-use crate::demand::{Demand, Trial};
-use crate::grade::{Grid, by_hand};
-use crate::held_flow::{Greatest, Search, greatest_step};
-use crate::variation::{with_fleet_of, with_sites};
+use super::demand::{Demand, Trial};
+use super::grade::{Grid, by_hand, shared_out};
+use super::held_flow::{Greatest, Search, greatest_step};
+use crate::changes::variation::{with_fleet_of, with_sites};
+use crate::runs::control::{Control, SameLuck};
+use crate::runs::in_order::in_order;
 use crate::worksheet::worksheet;
 
 /// The road at some distance: out and back.
@@ -62,7 +63,7 @@ pub struct ReachCell {
     /// The cause of the most first breaks one step above, and its share of them.
     pub binds: Option<(&'static str, f64)>,
     /// Runs made.
-    pub runs: u64,
+    pub replications: u64,
 }
 
 /// One distance.
@@ -93,7 +94,7 @@ pub struct DistanceRow {
     /// The cause of the most first breaks one step farther, and its share of them.
     pub binds: Option<(&'static str, f64)>,
     /// Runs made.
-    pub runs: u64,
+    pub replications: u64,
 }
 
 /// The answer.
@@ -118,7 +119,7 @@ pub struct ReachAnswer {
     /// Distance by number of tankers, where that was asked.
     pub distances: Vec<DistanceRow>,
     /// Whether it was stopped early; what was not reached is left out.
-    pub stopped_early: bool,
+    pub ended_early: bool,
     /// Seed of the random numbers.
     pub seed: u64,
 }
@@ -126,29 +127,44 @@ pub struct ReachAnswer {
 /// No hauled flow is above this, gpm.
 const GREATEST_FLOW: f64 = 5_000.0;
 
+/// Between the greatest flow or distance that holds and the least that fails this part of it may stay unclear.
+const WITHIN: f64 = 0.06;
+
 /// The greatest flow by distance and number of tankers.
 pub fn flow_by_distance(plan: &Plan, question: &ReachQuestion, control: &Control) -> ReachAnswer {
     let most = plan.facts().tankers.len();
     let grid = Grid::with(question.demand.minimum, question.step_gpm);
-    let search = search(question, question.hauls.len() * most);
     let loads: Vec<f64> = plan.facts().tankers.iter().map(Tanker::load).collect();
-    let mut rows: Vec<ReachRow> = Vec::new();
-    'hauls: for haul in &question.hauls {
-        let mut cells: Vec<ReachCell> = Vec::new();
-        for tankers in 1..=most {
-            let moved = moved(plan, question.site, tankers, haul);
-            let nearer = rows.last().map(|row| &row.cells[tankers - 1]);
-            let fewer = cells.last();
-            let cell =
-                cell(moved.as_ref(), tankers, question, &grid, search, (nearer, fewer), control);
-            if control.is_stopped() {
-                break 'hauls;
+    let searches = question.hauls.len() * most;
+    let (outer, search) = search(question, searches);
+    let mut all: Vec<ReachCell> = Vec::new();
+    let work = |_: &mut (), job: u64| {
+        let (haul, tankers) = (job as usize / most, job as usize % most + 1);
+        let moved = moved(plan, question.site, tankers, &question.hauls[haul]);
+        let found = cell(moved.as_ref(), tankers, question, &grid, search, control);
+        (found, control.is_stopped())
+    };
+    let mut cut_short = false;
+    in_order(
+        searches as u64,
+        outer,
+        control,
+        || (),
+        work,
+        |_, (cell, stopped)| {
+            cut_short |= stopped;
+            if !cut_short {
+                all.push(cell);
             }
-            cells.push(cell);
-        }
-        let enough = enough(&cells, &loads, question.demand.minutes, question.step_gpm);
-        rows.push(ReachRow { miles: haul.miles, cells, enough });
-    }
+        },
+    );
+    let rows: Vec<ReachRow> = (question.hauls.iter().zip(all.chunks_exact(most.max(1))))
+        .map(|(haul, cells)| ReachRow {
+            miles: haul.miles,
+            enough: enough(cells, &loads, question.demand.minutes, question.step_gpm),
+            cells: cells.to_vec(),
+        })
+        .collect();
     answer(plan, question, rows, None, Vec::new(), control)
 }
 
@@ -160,36 +176,46 @@ pub fn distance_for_flow(
     control: &Control,
 ) -> ReachAnswer {
     let most = plan.facts().tankers.len();
-    let search = search(question, most);
+    let (outer, search) = search(question, most);
     let top = question.hauls.len() as u32;
-    let mut distances: Vec<DistanceRow> = Vec::new();
-    for tankers in 1..=most {
+    let work = |_: &mut (), job: u64| {
+        let tankers = job as usize + 1;
         let at =
             |step: u32| moved(plan, question.site, tankers, &question.hauls[step as usize - 1]);
         // By hand a longer road never makes more.
         let by_pencil =
             |step: u32| at(step).is_some_and(|plan| by_hand(&worksheet(&plan)) >= wanted);
         let hand = (1..=top).take_while(|step| by_pencil(*step)).last();
-        let before = distances.last().and_then(|row| row.held_miles);
-        let guess = question.hauls.iter().take_while(|haul| Some(haul.miles) <= before).count();
-        let first = [hand.unwrap_or(1).max(guess as u32).max(1)];
-        let found = greatest_step(&first, top, search, control, |step| {
+        let found = greatest_step(hand.unwrap_or(1), None, top, search, control, |step| {
             Trial::new(&at(step)?, question.demand, wanted).ok()
         });
-        if control.is_stopped() {
-            break;
-        }
         let miles = |step: u32| question.hauls[step as usize - 1].miles;
-        distances.push(DistanceRow {
+        let row = DistanceRow {
             tankers,
             hand_miles: hand.map(miles),
             held_miles: found.holds.map(miles),
             not_clear_up_to_miles: found.unclear_up_to().map(miles),
             at_the_end: found.holds == Some(top),
             binds: binds(&found),
-            runs: found.runs(),
-        });
-    }
+            replications: found.replications(),
+        };
+        (row, control.is_stopped())
+    };
+    let mut distances: Vec<DistanceRow> = Vec::new();
+    let mut cut_short = false;
+    in_order(
+        most as u64,
+        outer,
+        control,
+        || (),
+        work,
+        |_, (row, stopped)| {
+            cut_short |= stopped;
+            if !cut_short {
+                distances.push(row);
+            }
+        },
+    );
     answer(plan, question, Vec::new(), Some(wanted), distances, control)
 }
 
@@ -214,19 +240,23 @@ fn answer(
         rows,
         wanted_gpm,
         distances,
-        stopped_early: control.is_stopped(),
+        ended_early: control.is_stopped(),
         seed: question.seed,
     }
 }
 
-fn search(question: &ReachQuestion, searches: usize) -> Search {
-    Search {
+/// The threads for searches next to each other, and how each is made.
+fn search(question: &ReachQuestion, searches: usize) -> (usize, Search) {
+    let (outer, inner) = shared_out(question.threads, searches);
+    let search = Search {
         share: question.share,
         most_runs: question.most_runs,
-        seed: question.seed,
-        threads: question.threads,
+        luck: SameLuck { seed: question.seed, threads: inner },
         searches,
-    }
+        to_be_exact: 0,
+        within: WITHIN,
+    };
+    (outer, search)
 }
 
 /// The plan with the one site at this distance and its first `tankers`; `None` where it cannot work.
@@ -244,7 +274,6 @@ fn cell(
     question: &ReachQuestion,
     grid: &Grid,
     search: Search,
-    (nearer, fewer): (Option<&ReachCell>, Option<&ReachCell>),
     control: &Control,
 ) -> ReachCell {
     let Some(plan) = plan else {
@@ -255,15 +284,12 @@ fn cell(
             not_clear_up_to_gpm: None,
             can_work: false,
             binds: None,
-            runs: 0,
+            replications: 0,
         };
     };
     let hand = by_hand(&worksheet(plan));
-    // Where the neighbour ended, scaled by the hand rates of the two.
-    let by = |cell: &ReachCell| Some(cell.held_gpm? * (hand / cell.hand_gpm).min(1.5));
-    let guess = nearer.and_then(by).or_else(|| fewer.and_then(by)).unwrap_or(0.8 * hand);
-    let (first, top) = (grid.step_at(guess), grid.step_at(GREATEST_FLOW));
-    let found = greatest_step(&[first, first + 1], top, search, control, |step| {
+    let (likely, top) = (grid.step_at(hand), grid.step_at(GREATEST_FLOW));
+    let found = greatest_step(likely, None, top, search, control, |step| {
         Trial::new(plan, question.demand, grid.flow(step)).ok()
     });
     ReachCell {
@@ -273,7 +299,7 @@ fn cell(
         not_clear_up_to_gpm: found.unclear_up_to().map(|step| grid.flow(step)),
         can_work: true,
         binds: binds(&found),
-        runs: found.runs(),
+        replications: found.replications(),
     }
 }
 
@@ -281,14 +307,17 @@ fn binds(found: &Greatest) -> Option<(&'static str, f64)> {
     found.look(found.fails?)?.main_cause
 }
 
-/// The fewest tankers beyond which every further one adds no more than the load it arrives with,
+/// The fewest tankers beyond which no further one is shown to add more than the load it arrives with,
 /// spread over the time, and one step of the grid.
 ///
 /// - Given: `loads`, what each tanker brings, gal; `minutes`, how long the flow is kept.
 fn enough(cells: &[ReachCell], loads: &[f64], minutes: f64, step_gpm: f64) -> Option<usize> {
     let held = |tankers: usize| cells[tankers - 1].held_gpm;
     (1..cells.len()).find(|few| {
-        let Some(base) = held(*few) else {
+        let cell = &cells[few - 1];
+        let Some(base) =
+            cell.not_clear_up_to_gpm.filter(|_| cell.held_gpm.is_some()).or(cell.held_gpm)
+        else {
             return false;
         };
         (few + 1..=cells.len()).all(|more| {
@@ -311,7 +340,7 @@ mod tests {
             not_clear_up_to_gpm: None,
             can_work: true,
             binds: None,
-            runs: 1,
+            replications: 1,
         };
         let enough_of = |held: [f64; 4]| {
             let cells: Vec<ReachCell> = held.into_iter().enumerate().map(cell).collect();

@@ -1,0 +1,194 @@
+//! A plan against another on common random numbers: better, worse, or not told apart.
+
+use serde::Serialize;
+
+use crate::runs::tally::{Pairs, Tally};
+use crate::statistics::binomial::exact_interval;
+use crate::statistics::confidence_for_each;
+use crate::statistics::paired::{Difference, PairedShares};
+
+/// A difference in minutes short below this, three seconds a fire, is not worth reporting.
+pub const NO_MINUTES: f64 = 0.05;
+
+/// To end the runs of a plan is to say nothing of it but what its intervals say, so an ordinary interval is
+/// enough to see that more runs are not worth their while.
+pub const LIKELY: f64 = 0.95;
+
+/// A difference, the one less the other, with its interval.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, schemars::JsonSchema)]
+pub struct Apart {
+    /// The observed difference.
+    pub by: f64,
+    /// Lower end.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+}
+
+impl From<Difference> for Apart {
+    fn from(difference: Difference) -> Apart {
+        Apart { by: difference.value, ci_low: difference.low, ci_high: difference.high }
+    }
+}
+
+/// What can be said of a plan against another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// The chance of interruption is significantly lower.
+    LowerChance,
+    /// It is significantly higher.
+    HigherChance,
+    /// The chances cannot be told apart, but there are significantly fewer minutes short, by [`NO_MINUTES`]
+    /// or more.
+    FewerMinutes,
+    /// The chances cannot be told apart, but there are significantly more minutes short.
+    MoreMinutes,
+    /// Neither can be told apart.
+    NotToldApart,
+}
+
+/// How surely plans are told apart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rule {
+    /// Confidence of each measure of each statement at each look, so that all hold at once.
+    pub together: f64,
+    /// Confidence of an interval that is shown by itself, at each look, so that it holds whenever the runs
+    /// ended.
+    pub alone: f64,
+    /// A difference of chances below this does not matter.
+    pub nothing: f64,
+}
+
+impl Rule {
+    /// So many statements, each on both measures (the chance, and minutes short), at so many looks.
+    pub fn new(statements: usize, looks: usize, nothing: f64) -> Rule {
+        let looks = looks.max(1);
+        Rule {
+            together: confidence_for_each(0.95, 2 * statements.max(1) * looks),
+            alone: confidence_for_each(0.95, looks),
+            nothing,
+        }
+    }
+
+    /// The same for statements on the chance alone.
+    pub fn of_chances(statements: usize, looks: usize, nothing: f64) -> Rule {
+        let together = confidence_for_each(0.95, statements.max(1) * looks.max(1));
+        Rule { together, ..Rule::new(statements, looks, nothing) }
+    }
+
+    /// What can be said.
+    pub fn verdict(self, pairs: &Pairs) -> Verdict {
+        let chance = pairs.interrupted.difference(self.together);
+        let minutes = (pairs.minutes_short.difference(self.together))
+            .filter(|minutes| minutes.value.abs() >= NO_MINUTES);
+        if chance.high < 0.0 {
+            Verdict::LowerChance
+        } else if chance.low > 0.0 {
+            Verdict::HigherChance
+        } else if minutes.is_some_and(|minutes| minutes.high < 0.0) {
+            Verdict::FewerMinutes
+        } else if minutes.is_some_and(|minutes| minutes.low > 0.0) {
+            Verdict::MoreMinutes
+        } else {
+            Verdict::NotToldApart
+        }
+    }
+
+    /// Whether more runs are worth nothing: the chances differ, or hardly by as much as matters.
+    pub fn is_settled(self, shares: &PairedShares) -> bool {
+        self.is_settled_within(shares, self.nothing)
+    }
+
+    /// The same with another difference that does not matter.
+    pub fn is_settled_within(self, shares: &PairedShares, nothing: f64) -> bool {
+        let likely = shares.difference(LIKELY);
+        shares.difference(self.together).is_clear()
+            || (likely.low > -nothing && likely.high < nothing)
+    }
+
+    /// The chance of a plan that has made some of the base's runs, with its interval.
+    ///
+    /// What the base's other runs say of the luck of these is used too: it is the base's chance and the
+    /// difference on common runs, and so agrees with both as they are shown. Its interval adds up theirs, each
+    /// with half the error. With as many runs as the base it is the plain share with its exact interval.
+    pub fn chance_beside(self, base: &Tally, tally: &Tally) -> (f64, (f64, f64)) {
+        let beside = base.chance() + tally.pairs.interrupted.difference(self.alone).value;
+        if tally.runs == base.runs || !(beside > 0.0 && beside < 1.0) {
+            let interval = exact_interval(tally.interrupted, tally.runs, self.alone);
+            return (tally.chance(), interval);
+        }
+        let each = 0.5 * (1.0 + self.alone);
+        let (low, high) = exact_interval(base.interrupted, base.runs, each);
+        let apart = tally.pairs.interrupted.difference(each);
+        (beside, ((low + apart.low).max(0.0), (high + apart.high).min(1.0)))
+    }
+
+    /// A difference of chances as it is shown by itself.
+    pub fn shown(self, shares: &PairedShares) -> Apart {
+        shares.difference(self.alone).into()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Without a true difference each pair that differs goes either way like a coin, so the words of a whole
+    /// table of looks can be counted exactly: the chance that the interval leaves out zero at some look.
+    #[test]
+    fn at_no_difference_a_wrong_word_is_ever_said_less_often_than_shared_out() {
+        // One pair of ten differs; looks at 512, 1024, ... 8192 pairs.
+        let looks = [512_u64, 1024, 2048, 4096, 8192];
+        for (statements, differs) in [(1, 0.1), (10, 0.1), (30, 0.02)] {
+            let rule = Rule::new(statements, looks.len(), 0.005);
+            let wrong = ever_clear(&looks, differs, rule.together);
+            // Half the error of a statement is for the minutes.
+            let allowed = 0.05 / (2.0 * f64::from(statements as u32));
+            assert!(wrong <= 1.1 * allowed, "{statements}, {differs}: {wrong} of {allowed}");
+            assert!(wrong > 0.1 * allowed, "{statements}, {differs}: {wrong} of {allowed}");
+            // An interval for one look, looked at again and again, fails the same check.
+            let naive = confidence_for_each(0.95, 2 * statements);
+            let wrong = ever_clear(&looks, differs, naive);
+            assert!(wrong > 1.5 * allowed, "looked at naively: {wrong} of {allowed}");
+        }
+    }
+
+    /// The chance that the interval of a paired difference leaves out zero at one of the looks, where the truth
+    /// is zero: worked out pair by pair over (pairs that differ as a fixed share, wins less losses).
+    fn ever_clear(looks: &[u64], differs: f64, confidence: f64) -> f64 {
+        let most = (*looks.last().expect("looks") as f64 * differs) as usize;
+        // Wins less losses, from -most to most.
+        let mut open = vec![0.0; 2 * most + 1];
+        open[most] = 1.0;
+        let (mut done, mut wrong) = (0, 0.0);
+        for look in looks {
+            let differing = (*look as f64 * differs) as usize;
+            while done < differing {
+                let mut next = vec![0.0; open.len()];
+                for (place, chance) in open.iter().enumerate().filter(|(_, chance)| **chance > 0.0)
+                {
+                    next[place - 1] += 0.5 * chance;
+                    next[place + 1] += 0.5 * chance;
+                }
+                open = next;
+                done += 1;
+            }
+            for (place, chance) in open.iter_mut().enumerate().filter(|(_, chance)| **chance > 0.0)
+            {
+                let lead = place as i64 - most as i64;
+                let wins = ((done as i64 + lead) / 2) as u64;
+                let shares = PairedShares {
+                    only_first: wins,
+                    only_second: done as u64 - wins,
+                    both: 0,
+                    neither: look - done as u64,
+                };
+                if shares.difference(confidence).is_clear() {
+                    wrong += std::mem::take(chance);
+                }
+            }
+        }
+        wrong
+    }
+}
