@@ -1,4 +1,7 @@
-//! What the benchmarks share: the plans whose figures are recorded. See `SPEED.md`.
+//! What the benchmarks share: the plans whose figures are recorded (`SPEED.md`), and plans at random
+//! (`HELP.md`).
+
+pub mod random;
 
 use std::path::{Path, PathBuf};
 

@@ -6,6 +6,12 @@
 #[path = "cli/answers.rs"]
 mod answers;
 
+#[path = "cli/awkward_names.rs"]
+mod awkward_names;
+
+#[path = "cli/check_and_replay.rs"]
+mod check_and_replay;
+
 #[path = "cli/flow.rs"]
 mod flow;
 
@@ -20,6 +26,15 @@ mod other_commands;
 
 #[path = "cli/wrong_input.rs"]
 mod wrong_input;
+
+#[path = "cli/large_files.rs"]
+mod large_files;
+
+#[path = "cli/terminal.rs"]
+mod terminal;
+
+#[path = "cli/written_files.rs"]
+mod written_files;
 
 #[path = "cli/wrong_place.rs"]
 mod wrong_place;

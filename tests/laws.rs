@@ -27,3 +27,6 @@ mod doctored;
 
 #[path = "laws/help_that_hurts.rs"]
 mod help_that_hurts;
+
+#[path = "laws/knife_edges.rs"]
+mod knife_edges;

@@ -34,3 +34,6 @@ mod gravity_dump;
 
 #[path = "theory/operational_laws.rs"]
 mod operational_laws;
+
+#[path = "theory/shared_luck.rs"]
+mod shared_luck;

@@ -73,20 +73,6 @@ fn on_every_scenario(command: &str, options: &[&str], charts: &[&str], telling: 
 }
 
 #[test]
-fn check_answers_on_every_scenario() {
-    on_every_scenario("check", &[], &[], "The scenario is sound.");
-}
-
-#[test]
-fn check_shows_a_metric_road_in_metric() {
-    let folder = folder();
-    let text = bucketline(folder.path(), &["check", &scenario("orchard_metric")]).answered("check");
-    // 3.6 km at 55 km/h: 60 / 55 x 3.6 = 3.93.
-    assert!(text.contains("fill_sites[0].out: 60 / 55 km/h x 3.6 km = 3.9 min\n"), "{text}");
-    assert!(!text.contains("mph") && !text.contains("mile"), "{text}");
-}
-
-#[test]
 fn risk_answers_on_every_scenario() {
     let charts = ["levels", "first-short-of-water", "short-of-water-by-minute", "cycle"];
     on_every_scenario("risk", &["--runs", "300"], &charts, "\n300 runs, seed 1, bucketline ");
@@ -95,33 +81,6 @@ fn risk_answers_on_every_scenario() {
 #[test]
 fn size_answers_on_every_scenario() {
     on_every_scenario("size", &["--runs", "600"], &["tankers"], "short in          95% sure");
-}
-
-#[test]
-fn replay_answers_on_every_scenario() {
-    on_every_scenario("replay", &[], &["replay-run-1"], "In run 1 of seed 1 the attack lines");
-}
-
-#[test]
-fn replay_of_the_plan_answers_on_every_scenario() {
-    let options = ["--planned"];
-    let telling = "With every duration at its mean";
-    on_every_scenario("replay", &options, &["replay-planned"], telling);
-}
-
-/// Without `--out` the charts go to `out/` and the title; with `--no-charts` nowhere.
-#[test]
-fn charts_go_where_the_help_says() {
-    let folder = folder();
-    let file = hay_barn();
-    bucketline(folder.path(), &["replay", &file, "--no-charts"]).answered("no charts");
-    assert_eq!(names_in(folder.path()), [""; 0]);
-    bucketline(folder.path(), &["replay", &file, "--json"]).answered("JSON");
-    assert_eq!(names_in(folder.path()), [""; 0]);
-    let text = bucketline(folder.path(), &["replay", &file]).answered("charts");
-    assert!(text.contains("\nCharts: out/hay-barn-quarry-lane-two-tankers/\n"), "{text}");
-    let charts = folder.path().join("out/hay-barn-quarry-lane-two-tankers");
-    assert_charts(&charts, &["replay-run-1"], "the folder after the title");
 }
 
 /// A name is a name, even one in small letters.
@@ -137,14 +96,12 @@ fn tender_changes_the_word_and_not_the_names() {
         value["fill_sites"][0]["name"] = "tanker pond".into();
     });
     let names = ["A barn, two tankers named", "old tanker 3", "new tanker 5", "tanker pond"];
-    let calls: [(&[&str], &[&str]); 4] = [
-        (&["check"], &[", two tenders\n", "By hand two tenders make"]),
+    let calls: [(&[&str], &[&str]); 2] = [
         (
             &["risk", "--runs", "2000", "--no-charts"],
             &[", two tenders\n", "one more tender like new tanker 5:"],
         ),
         (&["size", "--runs", "300", "--no-charts"], &["Ask for three tenders", "\n tenders  adds"]),
-        (&["replay", "--no-charts"], &[", two tenders\n", "Trips: old tanker 3"]),
     ];
     for (call, telling) in calls {
         let mut arguments = call.to_vec();

@@ -87,13 +87,13 @@ fn what_is_odd_with_an_option_is_told_with_its_name() {
             {"name": "more flow", "changes": change("/fill_sites/0/flow", 1000)}
         ]);
     });
-    let told = "options[0].changes[0]: with option \"keep it all\" incident.reserve: the reserve is the \
-                attack engine's whole tank";
+    let told =
+        "with option \"keep it all\": the incident: the reserve is the attack engine's whole tank";
     let path = path.display().to_string();
     let arguments = ["compare", &path, "--runs", "600", "--no-charts"];
     let text = bucketline(folder.path(), &arguments).answered("odd");
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains(told) && said.matches("Odd ").count() == 1, "{text}");
+    assert!(said.contains(told) && said.matches("Note ").count() == 1, "{text}");
     let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
     let value: Value = serde_json::from_str(&json).expect("JSON");
     let warnings = value["warnings"].as_array().expect("a list");
@@ -101,10 +101,10 @@ fn what_is_odd_with_an_option_is_told_with_its_name() {
     // `check` tells the same.
     let text = bucketline(folder.path(), &["check", &path]).answered("check");
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(said.contains(told) && said.matches("Odd ").count() == 1, "{text}");
+    assert!(said.contains(told) && said.matches("Note line ").count() == 1, "{text}");
     let json = bucketline(folder.path(), &["check", &path, "--json"]).answered("check");
     let value: Value = serde_json::from_str(&json).expect("JSON");
-    assert!(value["warnings"][0].as_str().expect("text").contains(told), "{value}");
+    assert!(value["told"]["notes"][0].as_str().expect("text").contains(told), "{value}");
 }
 
 #[test]

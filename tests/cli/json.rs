@@ -86,27 +86,10 @@ fn the_other_commands_print_json_too() {
             let what = format!("{arguments:?} {path}");
             parsed(&bucketline(folder.path(), &all).answered(&what), &what)
         };
-        let check = json(&["check"]);
-        assert_eq!(check["sound"], true, "{path}");
-        assert!(number(&check["worksheet"]["hand_gpm"], "hand_gpm") > 0.0, "{path}");
         let size = json(&["size", "--runs", "300"]);
         let rows = size["rows"].as_array().expect("rows");
         for (place, row) in rows.iter().enumerate() {
             assert_eq!(row["tankers"], place + 1, "{path}");
-        }
-        for replay in [json(&["replay", "--run", "3"]), json(&["replay", "--planned"])] {
-            // What came on scene is what was delivered, spilled or is still there: no gallon is
-            // lost (conservation of mass).
-            let gal = |key: &str| number(&replay[key], key);
-            let told = gal("delivered_gal")
-                + gal("spilled_gal")
-                + gal("remaining_gal")
-                + gal("carried_away_gal");
-            assert!((gal("arrived_gal") - told).abs() < 1e-3, "{path}: {told}");
-            let notes = replay["timeline"].as_array().expect("timeline");
-            assert!(notes.len() > 10, "{path}");
-            let minutes: Vec<f64> = notes.iter().map(|n| number(&n["minute"], "minute")).collect();
-            assert!(minutes.is_sorted(), "{path}");
         }
     }
 }

@@ -3,7 +3,7 @@
 //! Times are hours and minutes after the alarm, `0:03`, with seconds where they are not whole
 //! minutes, `0:03:30` or `0:03:07.5`, to a hundredth of a second.
 
-use shuttle_sim::{Doing, Happening, Plan, RunResult, Trace};
+use shuttle_sim::{Doing, Happening, Plan, RunResult, Subject, Trace};
 
 /// A run and its story.
 #[derive(Debug)]
@@ -87,6 +87,8 @@ impl Telling {
         self.told(|happening| match happening {
             Happening::HookedUp => Some("hooked up".to_string()),
             Happening::Primed => Some("primed".to_string()),
+            Happening::PumpFailed => Some("failed".to_string()),
+            Happening::PumpRepaired => Some("repaired".to_string()),
             Happening::PrimeLost => Some("prime lost".to_string()),
             Happening::Repriming => Some("level back".to_string()),
             Happening::PrimeBack => Some("prime back".to_string()),
@@ -100,8 +102,28 @@ impl Telling {
             Happening::AttackEngineArrived => Some("attack engine".to_string()),
             Happening::FirstWater => Some("first water".to_string()),
             Happening::SupplyEngineArrived => Some("supply engine".to_string()),
+            Happening::StaysAway(unit) => Some(format!("{} missed", self.name_of(unit))),
             Happening::DropTankArrived(tank) => Some(format!("drop tank {} there", tank + 1)),
             Happening::DropTankReady(tank) => Some(format!("drop tank {} ready", tank + 1)),
+            _ => None,
+        })
+    }
+
+    fn name_of(&self, unit: Subject) -> String {
+        match unit {
+            Subject::AttackEngine => "attack engine".to_string(),
+            Subject::SupplyEngine => "supply engine".to_string(),
+            Subject::DropTank(tank) => format!("drop tank {}", tank + 1),
+            Subject::Tanker(tanker) => self.tankers[tanker].clone(),
+            Subject::FillSite(site) => self.sites[site].clone(),
+        }
+    }
+
+    /// What became of the fill sites: `Pond failed 0:05 | Pond repaired 0:09`.
+    pub fn sites(&self) -> String {
+        self.told(|happening| match happening {
+            Happening::FillSiteFailed(site) => Some(format!("{} failed", self.sites[site])),
+            Happening::FillSiteRepaired(site) => Some(format!("{} repaired", self.sites[site])),
             _ => None,
         })
     }

@@ -3,7 +3,7 @@
 use shuttle_sim::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
     FillSite, FlowStep, Handling, Incident, Leg, LowWater, Luck, Near, OneLane, Plan, PlanDraft,
-    Shuttle, Supply, SupplyEngine, Tanker, TimeTaken,
+    Shuttle, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 use super::telling::Telling;
@@ -29,7 +29,7 @@ pub fn fixed(minutes: f64) -> TimeTaken {
 
 /// Asked for at the alarm, on scene after `response` minutes.
 pub fn comes_at(response: f64) -> Call {
-    Call { requested_at: 0.0, response: fixed(response) }
+    Call::sure(0.0, fixed(response))
 }
 
 /// A road that always takes this many minutes.
@@ -87,11 +87,13 @@ impl World {
                     reprime: TimeTaken::NONE,
                     low_water: LowWater::LosePrime,
                     lay_volume: 0.0,
+                    failure: None,
                 },
                 drop_tanks: vec![drop_tank(3000.0)],
                 tankers: vec![],
                 fill_sites: vec![fill_site("Pond", 5.0, 5.0)],
                 one_lanes: vec![],
+                whole_fire: WholeFire::default(),
             },
         }
     }
@@ -263,6 +265,7 @@ impl World {
             repair: None,
             fill_site: None,
             handling: no_handling(),
+            crew_cv: 0.0,
         };
         change(&mut tanker);
         self.with(|draft| draft.tankers.push(tanker))
@@ -322,7 +325,8 @@ impl World {
     #[track_caller]
     pub fn plan(&self) -> Plan {
         Plan::check(self.draft.clone()).unwrap_or_else(|mistakes| {
-            let lines: Vec<String> = mistakes.iter().map(ToString::to_string).collect();
+            let lines: Vec<String> =
+                mistakes.iter().map(|mistake| format!("{mistake:?}")).collect();
             panic!("this world may not run:\n{}", lines.join("\n"))
         })
     }
@@ -375,6 +379,7 @@ fn fill_site(name: &str, out: f64, back: f64) -> FillSite {
         fill_order: FillOrder::Shared,
         volume: None,
         recharge: 0.0,
+        failure: None,
         out: road(out),
         back: road(back),
     }

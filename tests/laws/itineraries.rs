@@ -38,7 +38,8 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
     let mut scene_line: VecDeque<usize> = VecDeque::new();
     let mut fill_lines = vec![VecDeque::new(); facts.fill_sites.len()];
     let mut last = f64::NEG_INFINITY;
-    let mut may_pass = facts.supply.nurse && !facts.drop_tanks.is_empty();
+    let may_nurse = facts.supply.nurse && !facts.drop_tanks.is_empty();
+    let (mut has_drawn, mut has_failed) = (false, false);
     for note in &trace.notes {
         if note.minute < last {
             found.push(format!("time goes back from {last} to {}", note.minute));
@@ -47,7 +48,10 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
             found.extend(met_head_on(&seen, last));
         }
         last = note.minute;
-        may_pass &= note.happening != Happening::Primed;
+        has_drawn |= note.happening == Happening::Primed;
+        has_failed |= note.happening == Happening::PumpFailed;
+        has_failed &= note.happening != Happening::PumpRepaired;
+        let may_pass = may_nurse && (!has_drawn || has_failed);
         let Happening::Tanker(who, doing) = note.happening else { continue };
         let before = seen[who];
         let mut wrong = |what: &str| {
@@ -61,7 +65,7 @@ pub fn misdeeds(plan: &Plan, trace: &Trace) -> Vec<String> {
         }
         if is_in_line(before.doing) && !is_in_line(doing) {
             let place = scene_line.iter().position(|waits| *waits == who);
-            // Until the pump first draws those behind may pass.
+            // Until the pump first draws, and while it has failed, those behind may pass.
             if place != Some(0) && !may_pass {
                 wrong("out of turn at the scene");
             }

@@ -4,7 +4,9 @@ use crate::of_one_run::run_to_its_end;
 use crate::random_plan::{drafts, plan};
 use proptest::prelude::*;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
-use shuttle_sim::{Doing, Happening, Luck, PlanDraft, Shuttle, TimeTaken, Trace};
+use shuttle_sim::{
+    Brought, Doing, Failure, Happening, Luck, PlanDraft, Shuttle, TimeTaken, Trace, WholeFire,
+};
 
 fn config(cases: u32) -> ProptestConfig {
     ProptestConfig {
@@ -87,8 +89,79 @@ fn with_one_more(draft: &PlanDraft, place: usize) -> PlanDraft {
     more
 }
 
+/// Sets everything that a whole fire may share.
+fn with_shared_luck(
+    draft: &PlanDraft,
+    cv: f64,
+    turnout: f64,
+    failure: Option<&Failure>,
+) -> PlanDraft {
+    let mut draft = draft.clone();
+    draft.whole_fire = WholeFire { driving_cv: cv, handling_cv: cv, response_cv: cv };
+    for tanker in &mut draft.tankers {
+        tanker.crew_cv = cv;
+        tanker.call.turnout = turnout;
+    }
+    if let Some(engine) = &mut draft.supply.engine {
+        engine.call.turnout = turnout;
+    }
+    for tank in &mut draft.drop_tanks {
+        if let Brought::Itself(call) = &mut tank.brought {
+            call.turnout = turnout;
+        }
+    }
+    draft.supply.failure = failure.cloned();
+    for site in &mut draft.fill_sites {
+        site.failure = failure.cloned();
+    }
+    draft
+}
+
 proptest! {
     #![proptest_config(config(1_000))]
+
+    #[test]
+    fn shared_luck_that_changes_nothing_changes_no_bit(
+        draft in drafts(),
+        seed in any::<u64>(),
+    ) {
+        let luck = Luck::Drawn { seed, replication: 0 };
+        // What never fails may still be said to be down for good.
+        let never = Failure { chance: 0.0, repair: None };
+        let silent = run_to_its_end(&plan(&with_shared_luck(&draft, 0.0, 1.0, None)), luck);
+        let stated = run_to_its_end(&plan(&with_shared_luck(&draft, 0.0, 1.0, Some(&never))), luck);
+        prop_assert_eq!(format!("{silent:?}"), format!("{stated:?}"));
+    }
+
+    #[test]
+    fn the_planned_run_knows_nothing_of_shared_luck(draft in drafts(), turnout in 0.0..1.0f64) {
+        let sure = Failure { chance: 1.0, repair: None };
+        let silent = plan(&with_shared_luck(&draft, 0.0, 1.0, None));
+        let stated = plan(&with_shared_luck(&draft, 0.5, turnout, Some(&sure)));
+        let told = |plan| format!("{:?}", run_to_its_end(plan, Luck::Planned));
+        prop_assert_eq!(told(&silent), told(&stated));
+    }
+
+    #[test]
+    fn shared_luck_leaves_each_draw_where_it_was(draft in drafts(), seed in any::<u64>()) {
+        // One factor far from 1 on driving alone: every other draw is the same.
+        let luck = Luck::Drawn { seed, replication: 0 };
+        let silent = with_shared_luck(&draft, 0.0, 1.0, None);
+        let mut slow = silent.clone();
+        slow.whole_fire.driving_cv = 0.5;
+        let (one, other) = (run_to_its_end(&plan(&silent), luck).1, run_to_its_end(&plan(&slow), luck).1);
+        let factor = other.notes.iter().find_map(|note| match note.happening {
+            Happening::WholeFire { driving, handling: 1.0, response: 1.0 } => Some(driving),
+            _ => None,
+        });
+        let factor = factor.expect("driving is spread, and nothing else");
+        for tanker in 0..draft.tankers.len() {
+            let (one, mut other) = (draws_of(&one, tanker), draws_of(&other, tanker));
+            other.roads.iter_mut().for_each(|(_, minutes)| *minutes /= factor);
+            let found = differences(&one, &other);
+            prop_assert!(found.is_empty(), "tanker {}: {:?}", tanker, found);
+        }
+    }
 
     #[test]
     fn the_same_luck_gives_the_same_run_to_the_bit(

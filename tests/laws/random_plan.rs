@@ -2,13 +2,13 @@
 
 use proptest::prelude::*;
 use shuttle_sim::{
-    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FillOrder,
-    FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan, PlanDraft, Supply,
-    SupplyEngine, Tanker, TimeTaken,
+    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, Failure,
+    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, Plan,
+    PlanDraft, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 /// Throws a plan uses at most; enough for the largest.
-const THROWS: usize = 600;
+const THROWS: usize = 700;
 
 /// Plans at random, as drafts: clone and change them.
 pub fn drafts() -> impl Strategy<Value = PlanDraft> {
@@ -18,7 +18,7 @@ pub fn drafts() -> impl Strategy<Value = PlanDraft> {
 /// The plan of a draft thrown here; each of them may run.
 pub fn plan(draft: &PlanDraft) -> Plan {
     Plan::check(draft.clone()).unwrap_or_else(|mistakes| {
-        panic!("{}", mistakes.iter().map(|one| one.to_string() + "\n").collect::<String>())
+        panic!("{}", mistakes.iter().map(|one| format!("{one:?}\n")).collect::<String>())
     })
 }
 
@@ -76,7 +76,7 @@ impl Dice {
     fn call(&mut self, latest: f64) -> Call {
         let requested_at = self.between(0.0, 5.0);
         let requested_at = if self.happens(0.3) { requested_at } else { 0.0 };
-        Call { requested_at, response: self.time(0.0, latest) }
+        Call::sure(requested_at, self.time(0.0, latest))
     }
 
     fn draft(mut self) -> PlanDraft {
@@ -100,7 +100,7 @@ impl Dice {
         let tankers = (0..tankers).map(|place| self.tanker(place, sites)).collect();
         let fill_sites: Vec<FillSite> = (0..sites).map(|place| self.fill_site(place)).collect();
         let one_lanes = self.one_lanes(sites);
-        PlanDraft {
+        let mut draft = PlanDraft {
             title: "A plan at random".to_string(),
             incident,
             attack_engine,
@@ -109,7 +109,11 @@ impl Dice {
             tankers,
             fill_sites,
             one_lanes,
-        }
+            whole_fire: WholeFire::default(),
+        };
+        // Thrown last, so that the rest of a plan does not depend on it.
+        self.shared_luck(&mut draft);
+        draft
     }
 
     fn incident(&mut self, engine_tank: f64) -> Incident {
@@ -166,6 +170,7 @@ impl Dice {
             reprime: self.handling_time(3.0),
             low_water: if self.happens(0.3) { LowWater::Throttle } else { LowWater::LosePrime },
             lay_volume: if dry_lay { lay_volume } else { 0.0 },
+            failure: None,
         }
     }
 
@@ -214,6 +219,7 @@ impl Dice {
                 fill_connect: self.handling_time(2.0),
                 fill_disconnect: self.handling_time(1.0),
             },
+            crew_cv: 0.0,
         }
     }
 
@@ -231,9 +237,53 @@ impl Dice {
             fill_order: if self.happens(0.4) { FillOrder::OneByOne } else { FillOrder::Shared },
             volume: limited.then_some(volume),
             recharge: if limited && self.happens(0.5) { recharge } else { 0.0 },
+            failure: None,
             out: leg(self.time(0.5, 12.0)),
             back: leg(self.time(0.5, 12.0)),
         }
+    }
+
+    /// What a whole fire shares, in half of the plans.
+    fn shared_luck(&mut self, draft: &mut PlanDraft) {
+        if !self.happens(0.5) {
+            return;
+        }
+        draft.whole_fire = WholeFire {
+            driving_cv: self.spread(0.4),
+            handling_cv: self.spread(0.4),
+            response_cv: self.spread(0.4),
+        };
+        for tanker in &mut draft.tankers {
+            tanker.crew_cv = self.spread(0.3);
+            tanker.call.turnout = self.turnout();
+        }
+        if let Some(engine) = &mut draft.supply.engine {
+            engine.call.turnout = self.turnout();
+        }
+        for tank in &mut draft.drop_tanks {
+            if let Brought::Itself(call) = &mut tank.brought {
+                call.turnout = self.turnout();
+            }
+        }
+        draft.supply.failure = self.failure();
+        for site in &mut draft.fill_sites {
+            site.failure = self.failure();
+        }
+    }
+
+    /// None, or a coefficient of variation.
+    fn spread(&mut self, cv: f64) -> f64 {
+        if self.happens(0.4) { cv } else { 0.0 }
+    }
+
+    fn turnout(&mut self) -> f64 {
+        if self.happens(0.25) { self.next() } else { 1.0 }
+    }
+
+    fn failure(&mut self) -> Option<Failure> {
+        let (chance, repair) = (self.next(), self.time(1.0, 30.0));
+        let repair = self.happens(0.7).then_some(repair);
+        self.happens(0.4).then_some(Failure { chance, repair })
     }
 
     fn one_lanes(&mut self, sites: usize) -> Vec<OneLane> {

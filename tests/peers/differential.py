@@ -1,10 +1,13 @@
 """Holds the program against the independent reference in `reference/`, scenario by scenario.
 
-Random scenarios with fixed times over all features are run by both; every instant, cause, volume
-and trip must agree, in every one of them. The reference was written from the model's description
-alone, in another language, without sight of the program's code.
+Random scenarios with fixed times over all features are run by both, as planned and drawn; every
+instant, cause, volume and trip must agree, in every one of them. What a whole fire shares is drawn
+by the program, which tells it to the reference. The reference was written from the model's
+description alone, in another language, without sight of the program's code.
 
     python differential.py PROGRAM SEED COUNT
+
+PROGRAM is `one_run` (`one_run.rs` beside this file).
 """
 
 import json
@@ -59,6 +62,16 @@ def differences(ours, theirs):
     return found
 
 
+def both_ways(program, path, seed, number):
+    """What differs between the planned runs, and between the runs drawn with this seed and number."""
+    reference = [sys.executable, HERE / "reference" / "shuttle_reference.py", path]
+    planned = differences(run([program, path]), run([*reference, "--planned"]))
+    ours = run([program, path, str(seed), str(number)])
+    told = json.dumps(ours["shared_luck"])
+    drawn = differences(ours, run([*reference, "--shared-luck", told]))
+    return [f"planned: {one}" for one in planned] + [f"drawn: {one}" for one in drawn]
+
+
 def main(program, seed, count):
     failed = 0
     with tempfile.TemporaryDirectory() as folder:
@@ -66,15 +79,11 @@ def main(program, seed, count):
         subprocess.run([*generator, str(seed), str(count), folder], check=True,
                        stdout=subprocess.DEVNULL)
         for path in sorted(pathlib.Path(folder).iterdir()):
+            number = int(path.stem.rsplit("_", 1)[1])
             try:
-                ours = run([program, "replay", path, "--planned", "--json"])
-                theirs = run([sys.executable, HERE / "reference" / "shuttle_reference.py", path,
-                              "--planned"])
+                found = both_ways(program, path, seed, number)
             except RuntimeError as error:
-                print(f"{path.name}: {error}")
-                failed += 1
-                continue
-            found = differences(ours, theirs)
+                found = [str(error)]
             if found:
                 failed += 1
                 print(f"{path.name} (seed {seed}):\n  " + "\n  ".join(found))

@@ -193,7 +193,7 @@ fn a13_interruptions_are_counted_one_by_one() {
 #[test]
 fn a14_the_response_counts_from_the_request_for_engines_and_drop_tanks_too() {
     // E asked for 0:01 response 2; supply engine asked for 0:02 response 3; drop tank 0:03 and 4
-    let asked = |requested_at: f64, response: f64| Call { requested_at, response: fixed(response) };
+    let asked = |requested_at: f64, response: f64| Call::sure(requested_at, fixed(response));
     let told = World::new()
         .supply_engine(0.0, 0.0)
         .with(|draft| {

@@ -1,7 +1,7 @@
 //! When drop tanks are ready, when the draft is hooked up, and what it draws.
 
 use crate::common::world::{World, comes_at, fixed};
-use shuttle_sim::{Brought, Call, DraftLimitReason, Plan};
+use shuttle_sim::{Brought, Call, DraftLimitReason, Plan, PlanPart, Step};
 
 #[test]
 fn g01_a_drop_tank_comes_with_its_tanker_and_is_set_up() {
@@ -41,7 +41,7 @@ fn g02_or_with_an_engine_or_by_itself() {
             tank.setup = fixed(1.0);
         })
         .drop_tank_with(3000.0, |tank| {
-            tank.brought = Brought::Itself(Call { requested_at: 2.0, response: fixed(7.0) });
+            tank.brought = Brought::Itself(Call::sure(2.0, fixed(7.0)));
             tank.setup = fixed(3.0);
         })
         .tanker("T1", 2000.0, 30.0)
@@ -167,10 +167,11 @@ fn g09_a_restart_level_the_pump_can_never_use_is_an_error() {
             .restart_level(level);
         match Plan::check(world.draft().clone()) {
             Ok(_) => vec![],
-            Err(mistakes) => mistakes.into_iter().map(|mistake| mistake.place).collect(),
+            Err(mistakes) => mistakes.into_iter().map(|mistake| mistake.place.0).collect(),
         }
     };
-    assert_eq!(places(199.0), ["supply.restart_level"]);
-    assert_eq!(places(200.0), ["supply.restart_level"]);
-    assert_eq!(places(201.0), [""; 0]);
+    let restart_level = vec![Step::Part(PlanPart::Supply), Step::Part(PlanPart::RestartLevel)];
+    assert_eq!(places(199.0), [restart_level.clone()]);
+    assert_eq!(places(200.0), [restart_level]);
+    assert!(places(201.0).is_empty());
 }

@@ -60,3 +60,9 @@ mod r_which_tank;
 mod s_rest;
 
 mod t_low_sites;
+
+mod u_whole_fire;
+
+mod v_turnout;
+
+mod w_failure;

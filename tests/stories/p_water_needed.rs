@@ -60,7 +60,7 @@ fn supply_engine_by_luck(late: f64, actual: f64) -> String {
         .supply_engine(0.0, 2.0)
         .with(|draft| {
             let response = TimeTaken::Samples(vec![1.8, late]);
-            draft.supply.engine.as_mut().unwrap().call = Call { requested_at: 1.0, response };
+            draft.supply.engine.as_mut().unwrap().call = Call::sure(1.0, response);
         })
         .told_where(|told| told.arrivals().contains(&arrives))
         .tanker("T2")

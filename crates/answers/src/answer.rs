@@ -1,5 +1,7 @@
 //! What an answer is made of.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 
@@ -62,6 +64,8 @@ pub enum Label {
     Binds,
     /// Nothing: a paragraph that goes on.
     Blank,
+    /// The attack lines that carry a flow.
+    Lines,
 }
 
 /// A part of an answer, in the order it is read.
@@ -106,7 +110,7 @@ pub struct Basis {
 /// A picture that goes with an answer: its data until it is drawn.
 pub struct Picture {
     /// The name of its file, without an ending.
-    pub name: &'static str,
+    pub name: Cow<'static, str>,
     /// Draws it for a reader: SVG.
     pub draw: Box<
         dyn Fn(&crate::Reader) -> Result<String, shuttle_report::chart::ChartError> + Send + Sync,

@@ -18,13 +18,16 @@ use crate::text::label_word;
 pub const FORMAT: u32 = 1;
 
 /// The parts of a key that are units: of US figures, of metric ones, and what one of the first is of the second.
-const UNITS: [(&str, &str, f64); 6] = [
+const UNITS: [(&str, &str, f64); 9] = [
     ("gal", "l", LITRES_PER_GALLON),
     ("gpm", "lpm", LITRES_PER_GALLON),
     ("mi", "km", KM_PER_MILE),
     ("mph", "kmh", KM_PER_MILE),
     // Exact by definition.
     ("ft", "m", 0.3048),
+    ("ft2", "m2", 0.3048 * 0.3048),
+    ("ft3", "m3", 0.3048 * 0.3048 * 0.3048),
+    ("inches", "mm", 25.4),
     // NIST Special Publication 811, appendix B.
     ("psi", "kpa", 6.894_757),
 ];

@@ -93,6 +93,10 @@ impl Reader {
                 words.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" ")
             }
             Piece::Within(sentence) => self.put(sentence),
+            Piece::Worked(part) => match units {
+                Units::Us => part.in_us_units(),
+                Units::Metric => part.in_metric_units(),
+            },
             Piece::OfHundred(chances) => of_hundred(*chances),
         }
     }

@@ -3,16 +3,22 @@
 use serde_json::{Value, json};
 
 use crate::json::schemas;
+use crate::question::check::CheckFigures;
+use crate::question::flow::FlowFigures;
 use crate::question::grade::GradeFigures;
 use crate::question::levers::LeverFigures;
 use crate::question::lose::LossFigures;
 use crate::question::reach::ReachFigures;
+use crate::question::replay::ReplayFigures;
 use crate::question::risk::RiskFigures;
 
 /// One schema for the results of all questions: the one of its `question` and `units` holds.
 pub fn answers_schema() -> Value {
     let all: Vec<Value> = [
         schemas::<RiskFigures>("risk"),
+        schemas::<CheckFigures>("check"),
+        schemas::<FlowFigures>("flow"),
+        schemas::<ReplayFigures>("replay"),
         schemas::<LossFigures>("lose"),
         schemas::<LeverFigures>("levers"),
         schemas::<GradeFigures>("grade"),

@@ -23,6 +23,40 @@ pub enum Failure {
         /// Why it could not be.
         error: std::io::Error,
     },
+    /// What is there is no file that could be written over.
+    #[error(
+        "cannot write {}: it is {what}\n  cure: name a regular file, or one that is not there yet",
+        path.display()
+    )]
+    NoFile {
+        /// What was to be written.
+        path: PathBuf,
+        /// What it is, with its article.
+        what: &'static str,
+    },
+    /// A symbolic link that leads out of its folder, or nowhere.
+    #[error(
+        "cannot write {}: it is a link to {}, out of its folder\n  cure: name that file itself if it is the one \
+         you mean",
+        path.display(),
+        to.display()
+    )]
+    LinkLeadsAway {
+        /// The link.
+        path: PathBuf,
+        /// Where it leads.
+        to: PathBuf,
+    },
+    /// A file that is protected against writing.
+    #[error(
+        "cannot write {}: it is protected against writing\n  cure: choose another name, or lift the protection \
+         (`chmod u+w`)",
+        path.display()
+    )]
+    Protected {
+        /// The file.
+        path: PathBuf,
+    },
     /// A file is already there.
     #[error("{} is already there\n  cure: choose another name, or add --force to write over it", path.display())]
     AlreadyThere {
@@ -80,7 +114,11 @@ impl Failure {
             | Failure::NoWorksheet(_)
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
-            Failure::CannotWrite { .. } | Failure::AlreadyThere { .. } => Exit::CannotWrite,
+            Failure::CannotWrite { .. }
+            | Failure::NoFile { .. }
+            | Failure::LinkLeadsAway { .. }
+            | Failure::Protected { .. }
+            | Failure::AlreadyThere { .. } => Exit::CannotWrite,
             Failure::NoSuchSite { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use answers::json::json;
 use answers::text::{Setting, text};
 use answers::{Answer, Reader};
-use scenario_file::Scenario;
+use scenario_file::{Scenario, Units};
 use serde::Serialize;
 use shuttle_report::chart;
 
@@ -13,6 +13,7 @@ use crate::arguments::{self, Showing};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, complain};
+use crate::written_file::write_file;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
@@ -37,13 +38,26 @@ impl Giving {
         charts: Option<&arguments::Charts>,
         scenario: &Scenario,
     ) -> Result<Giving, Failure> {
+        Giving::about(showing, charts, scenario.units, &scenario.path)
+    }
+
+    /// The same for an answer about a file that need not be a scenario.
+    ///
+    /// - Given: the units of the file, and the file.
+    /// - Errors: as [`Giving::new`].
+    pub fn about(
+        showing: Showing,
+        charts: Option<&arguments::Charts>,
+        units: Units,
+        path: &Path,
+    ) -> Result<Giving, Failure> {
         let folder = charts
             .filter(|charts| !charts.no_charts && (!showing.json || charts.out.is_some()))
-            .map(|charts| charts.out.clone().unwrap_or_else(|| folder_of(&scenario.path)));
+            .map(|charts| charts.out.clone().unwrap_or_else(|| folder_of(path)));
         if let Some(folder) = &folder {
             output::try_folder(folder)?;
         }
-        let reader = Reader { units: scenario.units, tender: showing.tender };
+        let reader = Reader { units, tender: showing.tender };
         Ok(Giving { reader, json: showing.json, more: showing.more, folder })
     }
 
@@ -79,8 +93,8 @@ impl Giving {
     fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {
         let svg = (picture.draw)(&self.reader)?;
         let png = chart::png(&svg, PNG_WIDTH)?;
-        output::write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
-        output::write_file(&folder.join(format!("{}.png", picture.name)), &png)
+        write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
+        write_file(&folder.join(format!("{}.png", picture.name)), &png)
     }
 }
 

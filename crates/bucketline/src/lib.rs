@@ -1,7 +1,7 @@
 //! The command `bucketline`: scenario files in, answers out.
 //!
 //! Read in this order: `arguments`, `scenario_file`, `commands`, `answers`, then what they lean on:
-//! `answer_text`, `output`, `progress`, `failure`, `exit_code`.
+//! `answer_text`, `output`, `written_file`, `progress`, `asking`, `failure`, `exit_code`.
 
 pub mod arguments;
 
@@ -15,7 +15,11 @@ pub mod output;
 
 mod give;
 
+pub mod written_file;
+
 mod progress;
+
+mod asking;
 
 pub mod failure;
 

@@ -13,7 +13,15 @@ use bucketline::failure::Failure;
 use bucketline::output::{complain, print};
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        // What was typed is quoted in it.
+        Err(wrong) if wrong.use_stderr() => {
+            complain(&wrong.render().to_string());
+            return Exit::WrongCommand.into();
+        }
+        Err(help) => help.exit(),
+    };
     std::panic::set_hook(Box::new(|bug| {
         complain(&format!(
             "bucketline: this is our own fault: {bug}\n  cure: please report it with the scenario\n"

@@ -1,12 +1,16 @@
-//! Printing to the terminal, and files written whole or not at all.
+//! Printing to the terminal, and the folder that charts go to.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use scenario_file::harmless;
+
 use crate::failure::Failure;
 
-/// Prints to standard output. A reader that has gone away (`| head`) is no error.
+/// Prints to standard output. A reader that has gone away (`| head`) is no error. Names in the text may come
+/// from anyone, so nothing in it steers the terminal.
 pub fn print(text: &str) -> Result<(), Failure> {
+    let text = harmless(text);
     let mut out = std::io::stdout().lock();
     match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
@@ -25,43 +29,7 @@ pub fn print_json(result: &impl serde::Serialize) -> Result<(), Failure> {
 
 /// Prints to standard error; if that fails there is nowhere left to say so.
 pub fn complain(text: &str) {
-    let _ = std::io::stderr().lock().write_all(text.as_bytes());
-}
-
-/// Writes a file whole or not at all: under another name first, then moved into place.
-pub fn write_file(path: &Path, content: &[u8]) -> Result<(), Failure> {
-    // A symbolic link is followed, so that the link itself survives; a new file has nothing to follow.
-    let meant = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let before = std::fs::metadata(&meant).ok().map(|there| there.permissions());
-    let folder = match meant.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let written = || -> std::io::Result<()> {
-        // The temporary file's own error would name a path that nobody asked for.
-        let mut file = tempfile::NamedTempFile::new_in(folder)
-            .map_err(|error| std::io::Error::from(error.kind()))?;
-        file.write_all(content)?;
-        match before {
-            Some(permissions) => file.as_file().set_permissions(permissions)?,
-            None => set_usual_permissions(file.as_file())?,
-        }
-        file.persist(&meant).map_err(|error| error.error)?;
-        Ok(())
-    };
-    written().map_err(|error| Failure::CannotWrite { path: path.to_owned(), error })
-}
-
-/// A temporary file is private; an answer is readable by everyone, as far as the folder allows.
-#[cfg(unix)]
-fn set_usual_permissions(file: &std::fs::File) -> std::io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.set_permissions(std::fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-fn set_usual_permissions(_file: &std::fs::File) -> std::io::Result<()> {
-    Ok(())
+    let _ = std::io::stderr().lock().write_all(harmless(text).as_bytes());
 }
 
 /// Makes a folder with all above it.

@@ -1,8 +1,8 @@
 //! Which attack lines carry a flow.
 
 use crate::fact_checks::more_than_zero;
-use crate::worked::{given, number};
-use crate::{FactError, hose::HoseSize};
+use crate::told::{Part, Unit, given_of, told};
+use crate::{FactError, Told, hose::HoseSize};
 
 /// What one hand line of each size flows.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,11 +39,11 @@ pub struct AttackLines {
     /// What all of them flow with every nozzle open, gpm: at least the flow wanted.
     pub carried_gpm: f64,
     /// The lines in words.
-    pub how: String,
+    pub how: Told,
     /// Where the flows come from.
     pub source: &'static str,
     /// What to know before relying on it.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Told>,
 }
 
 /// Most hand lines worth counting; beyond it the flow given is more likely a typing slip. Assumed.
@@ -98,7 +98,7 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
     let carried = large_lines * large + small_lines * small;
 
     let mut groups = Vec::new();
-    let mut words = Vec::new();
+    let mut how = Told::default();
     let sizes = [
         (HoseSize::TwoAndHalf, large_lines, large),
         (HoseSize::OneAndThreeQuarter, small_lines, small),
@@ -106,37 +106,49 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
     for (size, count, flow) in sizes {
         if count > 0.0 {
             groups.push(LineGroup { size, count: count as u32, flow_each_gpm: flow });
-            words.push(format!("{} x {} at {} gpm", number(count, 0), size.name(), given(flow)));
+            if !how.0.is_empty() {
+                how = how.and(told![" + "]);
+            }
+            how = how.and(told![
+                Part::Number(count, 0),
+                " x ",
+                Part::Hose(size),
+                " at ",
+                given_of(flow, Unit::Gpm),
+            ]);
         }
     }
     let mut warnings = Vec::new();
     if lines == 1.0 {
-        warnings.push(
-            "one line leaves no back-up line: common practice is a second one that flows at least as much".to_string(),
-        );
+        warnings.push(told![
+            "one line leaves no back-up line: common practice is a second one that flows at least as much"
+        ]);
     }
     if carried > flow_gpm * (1.0 + SURPLUS_SHARE) {
-        warnings.push(format!(
-            "with every nozzle open these lines flow {} gpm, not {}: supply that, gate down or fit smaller tips",
-            number(carried, 0),
-            number(flow_gpm, 0)
-        ));
+        warnings.push(told![
+            "with every nozzle open these lines flow ",
+            Part::Of(carried, Unit::Gpm, 0),
+            ", not ",
+            Part::Bare(flow_gpm, Unit::Gpm, 0),
+            ": supply that, gate down or fit smaller tips",
+        ]);
     }
     if flow_gpm > MASTER_STREAM_GPM {
-        warnings.push(format!(
-            "{} gpm is usually carried by master streams rather than hand lines alone",
-            number(flow_gpm, 0)
-        ));
+        warnings.push(told![
+            Part::Of(flow_gpm, Unit::Gpm, 0),
+            " is usually carried by master streams rather than hand lines alone",
+        ]);
     }
     Ok(AttackLines {
         groups,
         carried_gpm: carried,
-        how: format!(
-            "{} = {} gpm for the {} gpm wanted",
-            words.join(" + "),
-            number(carried, 0),
-            number(flow_gpm, 0)
-        ),
+        how: how.and(told![
+            " = ",
+            Part::Of(carried, Unit::Gpm, 0),
+            " for the ",
+            Part::Of(flow_gpm, Unit::Gpm, 0),
+            " wanted",
+        ]),
         source: "common practice",
         warnings,
     })

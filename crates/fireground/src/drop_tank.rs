@@ -2,7 +2,7 @@
 
 use crate::GALLONS_PER_CUBIC_FOOT;
 use crate::fact_checks::{more_than_zero, within, zero_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
 use crate::{FactError, Worked};
 
 /// A rectangular drop tank as it stands.
@@ -75,39 +75,49 @@ pub fn drop_tank_water(tank: &DropTank) -> Result<DropTankWater, FactError> {
     let unusable = gallons(length, width, slope, surface.min(depth));
     let level = length * width * depth * GALLONS_PER_CUBIC_FOOT;
 
-    let holds_how = format!(
-        "{} x {} x {} ft on a {}% slope: {} of the {} gal it holds level",
-        given(length),
-        given(width),
-        given(depth),
-        given(percent),
-        number(holds, 0),
-        number(level, 0)
-    );
-    let unusable_how = format!(
-        "air enters at {} in of water, strainer {} ft from the lower side; {} in deep at that side: {} gal",
-        given(tank.strainer_depth_in),
-        given(strainer_place),
-        number(surface.min(depth) * 12.0, 1),
-        number(unusable, 0)
-    );
-    let usable_how = format!(
-        "{} - {} = {} gal",
-        number(holds, 0),
-        number(unusable, 0),
-        number(holds - unusable, 0)
-    );
+    let holds_how = told![
+        given_bare(length, Unit::Feet),
+        " x ",
+        given_bare(width, Unit::Feet),
+        " x ",
+        given_of(depth, Unit::Feet),
+        " on a ",
+        given_number(percent),
+        "% slope: ",
+        Part::Bare(holds, Unit::Gallons, 0),
+        " of the ",
+        Part::Of(level, Unit::Gallons, 0),
+        " it holds level",
+    ];
+    let unusable_how = told![
+        "air enters at ",
+        given_of(tank.strainer_depth_in, Unit::Inches),
+        " of water, strainer ",
+        given_of(strainer_place, Unit::Feet),
+        " from the lower side; ",
+        Part::Of(surface.min(depth) * 12.0, Unit::Inches, 1),
+        " deep at that side: ",
+        Part::Of(unusable, Unit::Gallons, 0),
+    ];
+    let usable_how = told![
+        Part::Bare(holds, Unit::Gallons, 0),
+        " - ",
+        Part::Bare(unusable, Unit::Gallons, 0),
+        " = ",
+        Part::Of(holds - unusable, Unit::Gallons, 0),
+    ];
     let usable = Worked::new(holds - unusable, "gal", usable_how, SOURCE)?
         .warn_if(surface >= depth, || {
-            "the strainer takes air even when the tank is full: move it to the lower side"
-                .to_string()
+            told!["the strainer takes air even when the tank is full: move it to the lower side"]
         })
         .warn_if(level - holds > MUCH_LOST * level, || {
-            format!(
-                "the slope costs {} gal of {}: level ground or a second tank is worth more",
-                number(level - holds, 0),
-                number(level, 0)
-            )
+            told![
+                "the slope costs ",
+                Part::Of(level - holds, Unit::Gallons, 0),
+                " of ",
+                Part::Bare(level, Unit::Gallons, 0),
+                ": level ground or a second tank is worth more",
+            ]
         });
     Ok(DropTankWater {
         holds: Worked::new(holds, "gal", holds_how, SOURCE)?,

@@ -1,7 +1,7 @@
 //! Heat that a flow of water can take from a fire.
 
 use crate::fact_checks::{more_than_zero, share, within};
-use crate::worked::{given, number, percent};
+use crate::told::{Part, Unit, given_number, given_of, told};
 use crate::{FactError, Worked};
 
 /// Weight of a gallon of water, lb. Source: steam tables, near 60 F.
@@ -42,18 +42,21 @@ pub fn heat_absorbed(
     )?;
     let a_pound = BOILING_F - water_temperature_f + BTU_TO_BOIL_A_POUND;
     let heat = flow_gpm * steam_share * POUNDS_PER_GALLON * a_pound;
-    let how = format!(
-        "{} gpm x {} to steam x 8.34 lb/gal x ((212 - {}) + 970.3) Btu/lb = {} Btu/min",
-        given(flow_gpm),
-        percent(steam_share),
-        given(water_temperature_f),
-        number(heat, 0)
-    );
+    let how = told![
+        given_of(flow_gpm, Unit::Gpm),
+        " x ",
+        Part::Share(steam_share),
+        " to steam x 8.34 lb/gal x ((212 - ",
+        given_number(water_temperature_f),
+        ") + 970.3) Btu/lb = ",
+        Part::Number(heat, 0),
+        " Btu/min",
+    ];
     Ok(Worked::new(heat, "Btu/min", how, "steam tables")?.warn_if(steam_share > 0.9, || {
-        format!(
-            "{} to steam is more than streams reach on a fire; count on less",
-            percent(steam_share)
-        )
+        told![
+            Part::Share(steam_share),
+            " to steam is more than streams reach on a fire; count on less",
+        ]
     }))
 }
 

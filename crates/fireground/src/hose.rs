@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::fact_checks::{finite, more_than_zero, one_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
 use crate::{FactError, GALLONS_PER_CUBIC_FOOT, PSI_PER_FOOT, Worked};
 
 /// Nominal size of fire hose.
@@ -166,16 +166,28 @@ pub fn friction_loss(size: HoseSize, flow_gpm: f64, length_ft: f64) -> Result<Wo
     more_than_zero("length_ft", length_ft)?;
     let coefficient = size.friction_coefficient();
     let loss = friction_psi(coefficient, flow_gpm, length_ft);
-    let how = format!(
-        "{} hose: {} x ({} / 100)^2 x {} / 100 = {} psi",
-        size.name(),
-        given(coefficient),
-        given(flow_gpm),
-        given(length_ft),
-        number(loss, 1)
-    );
+    let how = told![
+        Part::Hose(size),
+        " hose: ",
+        given_number(coefficient),
+        " x (",
+        given_bare(flow_gpm, Unit::Gpm),
+        A_HUNDRED_GPM,
+        ")^2 x ",
+        given_bare(length_ft, Unit::Feet),
+        A_HUNDRED_FEET,
+        " = ",
+        Part::Of(loss, Unit::Psi, 1),
+    ];
     Worked::new(loss, "psi", how, FRICTION_SOURCE)
 }
+
+/// The hundreds of the friction formula, and the weight of a column of water, in both systems of units: C
+/// stays what it is in US texts, so 100 ft at 100 gpm that lose a psi are 4.421 m at 378.5 L/min that lose a
+/// kPa (0.3048 m, 3.785412 L, 6.894757 kPa).
+pub(crate) const A_HUNDRED_GPM: Part = Part::Constant { us: " / 100", metric: " / 378.5" };
+pub(crate) const A_HUNDRED_FEET: Part = Part::Constant { us: " / 100", metric: " / 4.421" };
+pub(crate) const PSI_A_FOOT: Part = Part::Constant { us: "0.434", metric: "9.82" };
 
 /// C x (gpm / 100)^2 x ft / 100, psi.
 pub(crate) fn friction_psi(coefficient: f64, flow_gpm: f64, length_ft: f64) -> f64 {
@@ -191,7 +203,13 @@ pub(crate) fn friction_psi(coefficient: f64, flow_gpm: f64, length_ft: f64) -> f
 pub fn elevation_pressure(elevation_ft: f64) -> Result<Worked, FactError> {
     finite("elevation_ft", elevation_ft)?;
     let pressure = PSI_PER_FOOT * elevation_ft;
-    let how = format!("0.434 x {} ft = {} psi", given(elevation_ft), number(pressure, 1));
+    let how = told![
+        PSI_A_FOOT,
+        " x ",
+        given_of(elevation_ft, Unit::Feet),
+        " = ",
+        Part::Of(pressure, Unit::Psi, 1),
+    ];
     Worked::new(pressure, "psi", how, "pump operator texts")
 }
 
@@ -206,16 +224,18 @@ pub fn water_in_hose(size: HoseSize, length_ft: f64, lines: u32) -> Result<Worke
     let count = one_or_more("lines", lines)?;
     let radius_ft = size.diameter_in() / 2.0 / 12.0;
     let water = PI * radius_ft * radius_ft * length_ft * count * GALLONS_PER_CUBIC_FOOT;
-    let mut how = format!(
-        "{} ft of {} hose: pi x ({} in / 2)^2 x length",
-        given(length_ft),
-        size.name(),
-        given(size.diameter_in())
-    );
+    let mut how = told![
+        given_of(length_ft, Unit::Feet),
+        " of ",
+        Part::Hose(size),
+        " hose: pi x (",
+        given_of(size.diameter_in(), Unit::Inches),
+        " / 2)^2 x length",
+    ];
     if lines > 1 {
-        how += &format!(" x {lines} lines");
+        how = how.and(told![" x ", Part::Number(count, 0), " lines"]);
     }
-    how += &format!(" = {} gal", number(water, 1));
+    how = how.and(told![" = ", Part::Of(water, Unit::Gallons, 1)]);
     Worked::new(water, "gal", how, "geometry")
 }
 

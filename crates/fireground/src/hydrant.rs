@@ -1,7 +1,7 @@
 //! What a hydrant gives: the flow from a pitot reading, and at another residual pressure.
 
 use crate::fact_checks::{more_than_zero, within, zero_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
 use crate::{FactError, Worked};
 
 /// Kind of hydrant outlet that flows open.
@@ -40,6 +40,8 @@ pub struct HydrantTest {
 
 /// Constant of the nozzle formula in gpm, inches and psi. Source: NFPA 291.
 const OUTLET_CONSTANT: f64 = 29.83;
+/// The same for L/min, mm and kPa (3.785412 L, 25.4 mm, 6.894757 kPa).
+const OUTLET_WORDS: Part = Part::Constant { us: "29.83", metric: "0.06666" };
 
 /// Further factor of a pumper outlet: (pitot pressure, psi; factor). Source: NFPA 291, table for pumper
 /// outlets. Between rows the factor is read along a straight line (ours); beyond them it stays.
@@ -88,25 +90,40 @@ pub fn outlet_flow(reading: &PitotReading) -> Result<Worked, FactError> {
     within("coefficient", coefficient, 0.0, 1.0, "a rounded outlet is 0.9, a sharp one 0.8")?;
     let pitot = more_than_zero("pitot_psi", reading.pitot_psi)?;
     let full = OUTLET_CONSTANT * coefficient * diameter * diameter * pitot.sqrt();
-    let mut how =
-        format!("29.83 x {} x {}^2 x sqrt({})", given(coefficient), given(diameter), given(pitot));
+    let mut how = told![
+        OUTLET_WORDS,
+        " x ",
+        given_number(coefficient),
+        " x ",
+        given_bare(diameter, Unit::Inches),
+        "^2 x sqrt(",
+        given_bare(pitot, Unit::Psi),
+        ")",
+    ];
     let flow = match reading.kind {
         OutletKind::Hose => full,
         OutletKind::Pumper => {
             let factor = pumper_factor(pitot);
-            how += &format!(" x {} for a pumper outlet", number(factor, 3));
+            how = how.and(told![" x ", Part::Number(factor, 3), " for a pumper outlet"]);
             full * factor
         }
     };
-    how += &format!(" = {} gpm", number(flow, 0));
+    how = how.and(told![" = ", Part::Of(flow, Unit::Gpm, 0)]);
     let (low, high) = COEFFICIENTS;
     Ok(Worked::new(flow, "gpm", how, OUTLET_SOURCE)?
         .warn_if(coefficient < low || high < coefficient, || {
-            format!("an outlet coefficient of {} is unusual: 0.7 to 0.95", given(coefficient))
+            told![
+                "an outlet coefficient of ",
+                given_number(coefficient),
+                " is unusual: 0.7 to 0.95",
+            ]
         })
         .warn_if(reading.kind == OutletKind::Pumper && pitot < PUMPER_FACTORS[0].0, || {
-            "below 2 psi at a pumper outlet the table ends: the factor of 2 psi was used"
-                .to_string()
+            told![
+                "below ",
+                Part::Of(2.0, Unit::Psi, 0),
+                " at a pumper outlet the table ends: the factor of its end was used",
+            ]
         }))
 }
 
@@ -147,29 +164,39 @@ pub fn flow_at_residual(test: &HydrantTest, wanted_residual_psi: f64) -> Result<
         "no water flows at or above the static pressure; 20 psi is usual",
     )?;
     let flow = tested * ((at_rest - wanted) / (at_rest - residual)).powf(RESIDUAL_EXPONENT);
-    let how = format!(
-        "{} x (({} - {}) / ({} - {}))^0.54 = {} gpm at {} psi",
-        given(tested),
-        given(at_rest),
-        given(wanted),
-        given(at_rest),
-        given(residual),
-        number(flow, 0),
-        given(wanted)
-    );
+    let bare = |psi| given_bare(psi, Unit::Psi);
+    let how = told![
+        given_bare(tested, Unit::Gpm),
+        " x ((",
+        bare(at_rest),
+        " - ",
+        bare(wanted),
+        ") / (",
+        bare(at_rest),
+        " - ",
+        bare(residual),
+        "))^0.54 = ",
+        Part::Of(flow, Unit::Gpm, 0),
+        " at ",
+        given_of(wanted, Unit::Psi),
+    ];
     Ok(Worked::new(flow, "gpm", how, RESIDUAL_SOURCE)?
         .warn_if(wanted < LEAST_RESIDUAL_PSI, || {
-            format!(
-                "{} psi residual is under the 20 psi that public mains are to keep: ask the water utility",
-                given(wanted)
-            )
+            told![
+                given_of(wanted, Unit::Psi),
+                " residual is under the ",
+                Part::Of(LEAST_RESIDUAL_PSI, Unit::Psi, 0),
+                " that public mains are to keep: ask the water utility",
+            ]
         })
         .warn_if(at_rest - residual < LEAST_DROP_SHARE * at_rest, || {
-            format!(
-                "the test dropped the pressure by {} of {} psi only: under 10%, flow more in the test to trust this",
-                given(at_rest - residual),
-                given(at_rest)
-            )
+            told![
+                "the test dropped the pressure by ",
+                bare(at_rest - residual),
+                " of ",
+                given_of(at_rest, Unit::Psi),
+                " only: under 10%, flow more in the test to trust this",
+            ]
         }))
 }
 
@@ -199,7 +226,7 @@ mod tests {
         let test = HydrantTest { flow_gpm: 500.0, static_psi: 80.0, residual_psi: 73.0 };
         let warnings = flow_at_residual(&test, 20.0).unwrap().warnings;
         assert_eq!(warnings.len(), 1);
-        assert!(warnings[0].contains("by 7 of 80 psi"), "{}", warnings[0]);
+        assert!(warnings[0].to_string().contains("by 7 of 80 psi"), "{}", warnings[0]);
         let enough = HydrantTest { residual_psi: 72.0, ..test };
         assert!(flow_at_residual(&enough, 20.0).unwrap().warnings.is_empty());
         assert_eq!(flow_at_residual(&test, 10.0).unwrap().warnings.len(), 2);

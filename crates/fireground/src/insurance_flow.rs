@@ -1,8 +1,8 @@
 //! Needed fire flow as the insurance rating schedule figures it.
 
 use crate::fact_checks::{more_than_zero, within, zero_or_more};
-use crate::worked::{given, number};
-use crate::{FactError, Worked};
+use crate::told::{Part, Unit, given_number, given_of, told};
+use crate::{FactError, Told, Worked};
 
 /// Construction of an insured building, for the factor F.
 ///
@@ -116,6 +116,10 @@ const OLDER_SOURCE: &str = "ISO fire suppression rating schedule, older edition"
 const NEWER_SOURCE: &str =
     "ISO fire suppression rating schedule, newer edition (values from memory)";
 
+/// 18 gpm for the root of a square foot are 223.5 L/min for that of a square metre (3.785412 L, 0.3048 m).
+const EIGHTEEN: Part = Part::Constant { us: "18", metric: "223.5" };
+const GPM: Part = Part::Constant { us: " gpm", metric: " L/min" };
+
 fn nearest(value: f64, step: f64) -> f64 {
     (value / step).round() * step
 }
@@ -150,46 +154,64 @@ pub fn needed_fire_flow(building: &InsuredBuilding) -> Result<Worked, FactError>
     let rounded_flow = nearest(raw_flow, step);
     let flow = rounded_flow.clamp(LEAST_FLOW_GPM, GREATEST_FLOW_GPM);
 
-    let mut how = format!(
-        "18 x {} x sqrt({}) = {}, to the nearest 250: {}",
-        given(factor),
-        number(area, 1),
-        number(raw_c, 0),
-        number(rounded_c, 0)
-    );
+    let bare = |gpm| Part::Bare(gpm, Unit::Gpm, 0);
+    let mut how = told![
+        EIGHTEEN,
+        " x ",
+        given_number(factor),
+        " x sqrt(",
+        Part::Bare(area, Unit::SquareFeet, 1),
+        ") = ",
+        bare(raw_c),
+        ", to the nearest ",
+        bare(250.0),
+        ": ",
+        bare(rounded_c),
+    ];
     if c != rounded_c {
-        how += &format!(", held to {}", number(c, 0));
+        how = how.and(told![", held to ", bare(c)]);
     }
     if occupancy != 1.0 || charge != 1.0 {
-        how += &format!(
-            "; x {} x (1 + {} + {}) = {}, to the nearest {}: {}",
-            given(occupancy),
-            given(exposure),
-            given(communication),
-            number(raw_flow, 0),
-            number(step, 0),
-            number(rounded_flow, 0)
-        );
+        how = how.and(told![
+            "; x ",
+            given_number(occupancy),
+            " x (1 + ",
+            given_number(exposure),
+            " + ",
+            given_number(communication),
+            ") = ",
+            bare(raw_flow),
+            ", to the nearest ",
+            bare(step),
+            ": ",
+            bare(rounded_flow),
+        ]);
     } else if rounded_flow != c {
-        how += &format!(", to the nearest {}: {}", number(step, 0), number(rounded_flow, 0));
+        how = how.and(told![", to the nearest ", bare(step), ": ", bare(rounded_flow)]);
     }
     if flow != rounded_flow {
-        how += &format!(", held to {}", number(flow, 0));
+        how = how.and(told![", held to ", bare(flow)]);
     }
-    how += " gpm";
+    how = how.and(told![GPM]);
     Ok(Worked::new(flow, "gpm", how, FLOW_SOURCE)?
         .warn_if(c != rounded_c || flow != rounded_flow, || {
-            format!(
-                "the formula ran outside its limits and was held to them: C {} to {} gpm, flow 500 to 12,000 gpm",
-                number(LEAST_FLOW_GPM, 0),
-                number(greatest_c, 0)
-            )
+            told![
+                "the formula ran outside its limits and was held to them: C ",
+                bare(LEAST_FLOW_GPM),
+                " to ",
+                Part::Of(greatest_c, Unit::Gpm, 0),
+                ", flow ",
+                bare(LEAST_FLOW_GPM),
+                " to ",
+                Part::Of(GREATEST_FLOW_GPM, Unit::Gpm, 0),
+            ]
         })
         .warn_if(charge - 1.0 > GREATEST_CHARGE + 1e-9, || {
-            format!(
-                "exposure and communication together are {}: the guide ends at 0.6",
-                given(charge - 1.0)
-            )
+            told![
+                "exposure and communication together are ",
+                given_number(charge - 1.0),
+                ": the guide ends at 0.6",
+            ]
         }))
 }
 
@@ -217,12 +239,17 @@ pub fn dwelling_flow(distance_ft: f64, table: DwellingTable) -> Result<Worked, F
     } else {
         CLOSEST_FLOW_GPM
     };
-    let how = format!(
-        "a dwelling {} ft from the next building: {} gpm",
-        given(distance_ft),
-        number(flow, 0)
-    );
-    Worked::new(flow, "gpm", how, source)
+    Worked::new(flow, "gpm", dwelling_at(distance_ft, flow), source)
+}
+
+/// The reading of the table in words.
+pub(crate) fn dwelling_at(distance_ft: f64, flow_gpm: f64) -> Told {
+    told![
+        "a dwelling ",
+        given_of(distance_ft, Unit::Feet),
+        " from the next building: ",
+        Part::Of(flow_gpm, Unit::Gpm, 0),
+    ]
 }
 
 #[cfg(test)]
@@ -240,12 +267,17 @@ mod tests {
     #[test]
     fn the_sum_reads_as_an_officer_would_write_it() {
         let flow = needed_fire_flow(&SHOP).unwrap();
-        assert_eq!(flow.how, "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm");
+        assert_eq!(
+            flow.how.to_string(),
+            "18 x 1.5 x sqrt(2,000) = 1,207, to the nearest 250: 1,250 gpm"
+        );
         let charged = InsuredBuilding { exposure: 0.15, contents: Contents::FreeBurning, ..SHOP };
         let flow = needed_fire_flow(&charged).unwrap();
         assert_eq!(flow.value, 1750.0);
         assert!(
-            flow.how.ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
+            flow.how
+                .to_string()
+                .ends_with("x 1.15 x (1 + 0.15 + 0) = 1,653, to the nearest 250: 1,750 gpm")
         );
     }
 
@@ -282,7 +314,7 @@ mod tests {
             let flow = needed_fire_flow(&charged).unwrap();
             assert_eq!(flow.warnings.len(), warnings, "{exposure}");
             if let Some(warning) = flow.warnings.first() {
-                assert!(warning.contains("together are 0.61"), "{warning}");
+                assert!(warning.to_string().contains("together are 0.61"), "{warning}");
             }
         }
     }

@@ -1,9 +1,11 @@
 //! A hose lay: the pressure a flow needs, and the greatest flow a pressure gives.
 
 use crate::fact_checks::{finite, more_than_zero, one_or_more, zero_or_more};
-use crate::hose::{HoseSize, LARGE_DIAMETER_LIMIT_PSI, friction_psi};
-use crate::worked::{given, number};
-use crate::{FactError, PSI_PER_FOOT, Worked};
+use crate::hose::{
+    A_HUNDRED_FEET, A_HUNDRED_GPM, HoseSize, LARGE_DIAMETER_LIMIT_PSI, PSI_A_FOOT, friction_psi,
+};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
+use crate::{FactError, PSI_PER_FOOT, Told, Worked};
 
 /// A lay of one or more equal parallel lines from a pump to where the water is wanted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,19 +69,18 @@ pub fn lay_friction(lay: &Lay, flow_gpm: f64) -> Result<Worked, FactError> {
     let checked = check(lay)?;
     more_than_zero("flow_gpm", flow_gpm)?;
     let loss = friction_psi(checked.coefficient, flow_gpm / checked.lines, checked.length_ft);
-    let how =
-        format!("{} = {} psi", friction_words(lay, checked.coefficient, flow_gpm), number(loss, 1));
+    let how = friction_words(lay, checked.coefficient, flow_gpm)
+        .and(told![" = ", Part::Of(loss, Unit::Psi, 1)]);
     Worked::new(loss, "psi", how, SOURCE)
 }
 
-fn friction_words(lay: &Lay, coefficient: f64, flow_gpm: f64) -> String {
-    let divided = if lay.lines > 1 { format!(" / {} lines", lay.lines) } else { String::new() };
-    format!(
-        "{} x ({}{divided} / 100)^2 x {} / 100",
-        given(coefficient),
-        given(flow_gpm),
-        given(lay.length_ft)
-    )
+fn friction_words(lay: &Lay, coefficient: f64, flow_gpm: f64) -> Told {
+    let mut words = told![given_number(coefficient), " x (", given_bare(flow_gpm, Unit::Gpm)];
+    if lay.lines > 1 {
+        words = words.and(told![" / ", Part::Number(f64::from(lay.lines), 0), " lines"]);
+    }
+    words
+        .and(told![A_HUNDRED_GPM, ")^2 x ", given_bare(lay.length_ft, Unit::Feet), A_HUNDRED_FEET,])
 }
 
 /// Pump discharge pressure that a lay needs for a flow.
@@ -97,35 +98,54 @@ pub fn pressure_needed(lay: &Lay, flow_gpm: f64, residual_psi: f64) -> Result<Wo
     zero_or_more("residual_psi", residual_psi)?;
     let friction = friction_psi(checked.coefficient, flow_gpm / checked.lines, checked.length_ft);
     let pressure = residual_psi + friction + checked.appliance_psi + checked.elevation_psi;
-    let how = format!(
-        "residual {} + friction {} ({}) + appliances {} + elevation 0.434 x {} ft = {} psi",
-        given(residual_psi),
-        number(friction, 1),
-        friction_words(lay, checked.coefficient, flow_gpm),
-        given(checked.appliance_psi),
-        given(lay.elevation_ft),
-        number(pressure, 1)
-    );
+    let how = told![
+        "residual ",
+        given_bare(residual_psi, Unit::Psi),
+        " + friction ",
+        Part::Bare(friction, Unit::Psi, 1),
+        " (",
+    ]
+    .and(friction_words(lay, checked.coefficient, flow_gpm))
+    .and(told![
+        ") + appliances ",
+        given_bare(checked.appliance_psi, Unit::Psi),
+        " + elevation ",
+        PSI_A_FOOT,
+        " x ",
+        given_of(lay.elevation_ft, Unit::Feet),
+        " = ",
+        Part::Of(pressure, Unit::Psi, 1),
+    ]);
     Ok(Worked::new(pressure, "psi", how, SOURCE)?
         .warn_if(pressure > PUMP_LIMIT_PSI, || {
-            format!(
-                "{} psi is beyond the 250 psi that pumps are rated to: larger hose, more lines or a relay",
-                number(pressure, 0)
-            )
+            told![
+                Part::Of(pressure, Unit::Psi, 0),
+                " is beyond the ",
+                Part::Of(PUMP_LIMIT_PSI, Unit::Psi, 0),
+                " that pumps are rated to: larger hose, more lines or a relay",
+            ]
         })
         .warn_if(pressure > LARGE_DIAMETER_LIMIT_PSI && lay.size.is_large_diameter(), || {
             over_large_diameter_limit(pressure)
         })
-        .warn_if(pressure <= 0.0, || "the downhill lay gives more than it takes: no pump is needed".to_string()))
+        .warn_if(pressure <= 0.0, || {
+            told!["the downhill lay gives more than it takes: no pump is needed"]
+        }))
 }
 
 /// The warning for supply hose pumped too hard.
-pub(crate) fn over_large_diameter_limit(pressure_psi: f64) -> String {
-    format!(
-        "{} psi is over the 185 psi usual for large-diameter supply hose: keep to the maker's limit",
-        number(pressure_psi, 0)
-    )
+pub(crate) fn over_large_diameter_limit(pressure_psi: f64) -> Told {
+    told![
+        Part::Of(pressure_psi, Unit::Psi, 0),
+        " is over the ",
+        Part::Of(LARGE_DIAMETER_LIMIT_PSI, Unit::Psi, 0),
+        " usual for large-diameter supply hose: keep to the maker's limit",
+    ]
 }
+
+/// As [`A_HUNDRED_GPM`] and [`A_HUNDRED_FEET`], in the formula solved for the flow.
+const SOLVED_GPM: Part = Part::Constant { us: "100", metric: "378.5" };
+const SOLVED_FEET: Part = Part::Constant { us: " x 100", metric: " x 4.421" };
 
 /// Greatest flow of a lay.
 ///
@@ -158,26 +178,44 @@ pub fn greatest_flow(
     }
     let flow =
         checked.lines * 100.0 * (left * 100.0 / (checked.coefficient * checked.length_ft)).sqrt();
-    let lines = if lay.lines > 1 { format!("{} lines x ", lay.lines) } else { String::new() };
-    let how = format!(
-        "{} - residual {} - appliances {} - elevation 0.434 x {} ft leaves {} psi; {lines}100 x sqrt({} x 100 / \
-         ({} x {})) = {} gpm",
-        given(pump_pressure_psi),
-        given(residual_psi),
-        given(checked.appliance_psi),
-        given(lay.elevation_ft),
-        number(left, 1),
-        number(left, 1),
-        given(checked.coefficient),
-        given(checked.length_ft),
-        number(flow, 0)
-    );
+    let bare = |psi| given_bare(psi, Unit::Psi);
+    let mut how = told![
+        bare(pump_pressure_psi),
+        " - residual ",
+        bare(residual_psi),
+        " - appliances ",
+        bare(checked.appliance_psi),
+        " - elevation ",
+        PSI_A_FOOT,
+        " x ",
+        given_of(lay.elevation_ft, Unit::Feet),
+        " leaves ",
+        Part::Of(left, Unit::Psi, 1),
+        "; ",
+    ];
+    if lay.lines > 1 {
+        how = how.and(told![Part::Number(f64::from(lay.lines), 0), " lines x "]);
+    }
+    how = how.and(told![
+        SOLVED_GPM,
+        " x sqrt(",
+        Part::Bare(left, Unit::Psi, 1),
+        SOLVED_FEET,
+        " / (",
+        given_number(checked.coefficient),
+        " x ",
+        given_bare(checked.length_ft, Unit::Feet),
+        ")) = ",
+        Part::Of(flow, Unit::Gpm, 0),
+    ]);
     Ok(Worked::new(flow, "gpm", how, SOURCE)?
         .warn_if(pump_pressure_psi > PUMP_LIMIT_PSI, || {
-            format!(
-                "{} psi is beyond the 250 psi that pumps are rated to",
-                given(pump_pressure_psi)
-            )
+            told![
+                given_of(pump_pressure_psi, Unit::Psi),
+                " is beyond the ",
+                Part::Of(PUMP_LIMIT_PSI, Unit::Psi, 0),
+                " that pumps are rated to",
+            ]
         })
         .warn_if(
             pump_pressure_psi > LARGE_DIAMETER_LIMIT_PSI && lay.size.is_large_diameter(),

@@ -5,9 +5,9 @@
 //! Every function takes bare numbers whose names carry the unit (US units only: feet, inches, miles,
 //! gallons, gpm, psi, minutes) and returns a [`Worked`] value: the number, its unit, the sum written out,
 //! the source of the rule and any warning. What a person got wrong comes back as a [`FactError`].
-//! Results are not rounded unless the rule itself rounds; only the words in `how` are.
+//! Results are not rounded unless the rule itself rounds; only `how`, when it is said, is.
 //!
-//! Read in this order: the shape of an answer ([`worked`], [`error`]); water wanted ([`quick_flow_rules`],
+//! Read in this order: the shape of an answer ([`told`], [`worked`], [`error`]); water wanted ([`quick_flow_rules`],
 //! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`],
 //! [`heat`]); sources ([`hydrant`], [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`],
 //! [`relay`], [`long_lay`], [`travel`]); storing it ([`drop_tank`]); staffing it ([`crew`]).
@@ -26,7 +26,7 @@
 //!     pitot_psi: 25.0,
 //! })?;
 //! assert!((hydrant.value - 839.0).abs() < 0.6);
-//! assert_eq!(hydrant.how, "29.83 x 0.9 x 2.5^2 x sqrt(25) = 839 gpm");
+//! assert_eq!(hydrant.how.to_string(), "29.83 x 0.9 x 2.5^2 x sqrt(25) = 839 gpm");
 //!
 //! // A house of 50 x 30 ft, half of it burning: 1,500 ft2 / 3 x 50%.
 //! let wanted = area_rule(&AreaRule {
@@ -43,6 +43,8 @@
 //!
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.
+
+pub mod told;
 
 pub mod worked;
 
@@ -87,6 +89,7 @@ pub mod drop_tank;
 pub mod crew;
 
 pub use error::FactError;
+pub use told::Told;
 pub use worked::Worked;
 
 /// US gallons in a cubic foot: 1,728 cubic inches over the 231 cubic inches of the US gallon (exact, by

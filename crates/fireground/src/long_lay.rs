@@ -4,8 +4,8 @@
 use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::water_in_hose;
 use crate::relay::{Relay, RelayPlan, relay};
-use crate::worked::{given, number};
-use crate::{FactError, Worked};
+use crate::told::{Part, Unit, given_bare, given_of, told};
+use crate::{FactError, Told, Worked};
 
 /// A lay from the source to the fire and how fast it is made.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -91,16 +91,22 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
     let laying = length / speed;
     let filling = fill.value / fill_gpm;
     let minute = start + laying + hookup + filling;
-    let how = format!(
-        "start {} + {} ft / {} ft a min + hook-up {} + {} gal / {} gpm = minute {}",
-        number(start, 1),
-        number(length, 0),
-        given(speed),
-        given(hookup),
-        number(fill.value, 0),
-        number(fill_gpm, 0),
-        number(minute, 1)
-    );
+    let how = told![
+        "start ",
+        Part::Number(start, 1),
+        " + ",
+        Part::Of(length, Unit::Feet, 0),
+        " / ",
+        given_of(speed, Unit::Feet),
+        " a min + hook-up ",
+        given_bare(hookup, Unit::Minutes),
+        " + ",
+        Part::Of(fill.value, Unit::Gallons, 0),
+        " / ",
+        Part::Of(fill_gpm, Unit::Gpm, 0),
+        " = minute ",
+        Part::Number(minute, 1),
+    ];
     Ok(LongLayPlan {
         hose_ft: length * f64::from(lay.relay.lines),
         engines,
@@ -121,15 +127,17 @@ pub fn long_lay(lay: &LongLay) -> Result<LongLayPlan, FactError> {
 pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError> {
     let plan = long_lay(lay)?;
     let length = lay.relay.length_ft;
-    let mut ends: Vec<(f64, Ends, String)> = Vec::new();
+    let mut ends: Vec<(f64, Ends, Told)> = Vec::new();
     if let Some(hose) = on_hand.hose_ft {
         let lines = lay.relay.lines;
         let distance = zero_or_more("hose_ft", hose)? / f64::from(lines);
-        ends.push((distance, Ends::Hose, format!("{} ft of hose / {lines}", given(hose))));
+        let how =
+            told![given_of(hose, Unit::Feet), " of hose / ", Part::Number(f64::from(lines), 0),];
+        ends.push((distance, Ends::Hose, how));
     }
     if let Some(count) = on_hand.engines {
         let spacing = plan.engines.greatest_spacing.value;
-        let how = format!("{count} x {} ft", number(spacing, 0));
+        let how = told![Part::Number(f64::from(count), 0), " x ", Part::Of(spacing, Unit::Feet, 0)];
         // Where the fall makes up for the friction, one engine suffices for any length on that slope.
         if !plan.engines.downhill_pays {
             ends.push((f64::from(count) * spacing, Ends::Engines, how));
@@ -138,21 +146,29 @@ pub fn reach(lay: &LongLay, on_hand: &OnHand) -> Result<Option<Reach>, FactError
     if let Some(minute) = on_hand.water_by_min {
         let left = zero_or_more("water_by_min", minute)? - lay.starts_at_min - lay.hookup_min;
         let a_foot = 1.0 / lay.laid_ft_a_min + plan.fill.value / length / lay.fill_gpm;
-        let how = format!(
-            "({} - {} - {}) min / (1 / {} + {} gal a ft / {} gpm)",
-            number(minute, 1),
-            number(lay.starts_at_min, 1),
-            given(lay.hookup_min),
-            given(lay.laid_ft_a_min),
-            number(plan.fill.value / length, 3),
-            number(lay.fill_gpm, 0)
-        );
+        let how = told![
+            "(",
+            Part::Number(minute, 1),
+            " - ",
+            Part::Number(lay.starts_at_min, 1),
+            " - ",
+            given_bare(lay.hookup_min, Unit::Minutes),
+            ") min / (1 / ",
+            given_of(lay.laid_ft_a_min, Unit::Feet),
+            " a min + ",
+            Part::Of(plan.fill.value, Unit::Gallons, 0),
+            " / ",
+            Part::Of(length, Unit::Feet, 0),
+            " / ",
+            Part::Of(lay.fill_gpm, Unit::Gpm, 0),
+            ")",
+        ];
         ends.push(((left / a_foot).max(0.0), Ends::Time, how));
     }
     let Some((distance, ends, how)) = ends.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)) else {
         return Ok(None);
     };
-    let how = format!("{how} = {} ft", number(distance, 0));
+    let how = how.and(told![" = ", Part::Of(distance, Unit::Feet, 0)]);
     Ok(Some(Reach { distance: Worked::new(distance, "ft", how, SOURCE)?, ends }))
 }
 

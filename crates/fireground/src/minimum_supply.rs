@@ -1,7 +1,7 @@
 //! Minimum water supply of a rural building, and the rate at which to deliver it.
 
 use crate::fact_checks::{more_than_zero, zero_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_number, told};
 use crate::{FactError, Worked};
 
 /// Occupancy hazard class: the lower the number, the worse the hazard.
@@ -133,6 +133,10 @@ const GREATEST_DELIVERY_RATE_GPM: f64 = 1000.0;
 const SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 (construction numbers of types III and IV and the dwelling cap: values from memory)";
 const RATE_SOURCE: &str = "NFPA 1142, table of delivery rates (values from memory)";
 
+/// The rule takes a gallon for a cubic foot: 133.7 L for a m3 (3.785412 L, 0.3048 m).
+const A_GALLON_FOR_A_CUBIC_FOOT: Part = Part::Constant { us: "", metric: " x 133.7 L a m3" };
+const FEET: Part = Part::Constant { us: " ft", metric: " m" };
+
 /// Enclosed volume of a building, as the minimum water supply counts it.
 ///
 /// - Given: `building`; only its sizes count.
@@ -155,15 +159,12 @@ pub fn enclosed_volume(building: &RuralBuilding) -> Result<Worked, FactError> {
     let ridge = zero_or_more("height_to_ridge_ft", building.height_to_ridge_ft)?;
 
     let volume = length * width * (storeys + ridge / 2.0);
-    let heights: Vec<String> = building.storey_heights_ft.iter().map(|h| number(*h, 1)).collect();
-    let how = format!(
-        "{} x {} x ({} + {} / 2) ft = {} ft3",
-        number(length, 1),
-        number(width, 1),
-        heights.join(" + "),
-        number(ridge, 1),
-        number(volume, 0)
-    );
+    let bare = |feet| Part::Bare(feet, Unit::Feet, 1);
+    let mut how = told![bare(length), " x ", bare(width), " x ("];
+    for height in &building.storey_heights_ft {
+        how = how.and(told![bare(*height), " + "]);
+    }
+    how = how.and(told![bare(ridge), " / 2)", FEET, " = ", Part::Of(volume, Unit::CubicFeet, 0)]);
     Worked::new(volume, "ft3", how, "NFPA 1142")
 }
 
@@ -190,30 +191,40 @@ pub fn minimum_supply(building: &RuralBuilding) -> Result<Worked, FactError> {
     let by_formula = volume / class * construction * factor;
     let supply = by_formula.max(least);
 
-    let mut how = format!(
-        "{} ft3 / {} (hazard class) x {} (construction)",
-        number(volume, 0),
-        given(class),
-        given(construction)
-    );
+    let mut how = told![
+        Part::Of(volume, Unit::CubicFeet, 0),
+        A_GALLON_FOR_A_CUBIC_FOOT,
+        " / ",
+        given_number(class),
+        " (hazard class) x ",
+        given_number(construction),
+        " (construction)",
+    ];
     if building.exposed {
-        how += " x 1.5 (exposure)";
+        how = how.and(told![" x 1.5 (exposure)"]);
     }
-    how += &format!(" = {} gal", number(by_formula, 0));
+    how = how.and(told![" = ", Part::Of(by_formula, Unit::Gallons, 0)]);
     if by_formula < least {
-        how += &format!(", raised to the least allowed: {} gal", number(least, 0));
+        how = how.and(told![", raised to the least allowed: ", Part::Of(least, Unit::Gallons, 0)]);
     }
     Ok(Worked::new(supply, "gal", how, SUPPLY_SOURCE)?
         .warn_if(capped, || {
-            format!(
-                "the construction number {} was held to the dwelling cap {}: not every edition has one",
-                given(building.construction.class()),
-                given(construction)
-            )
+            told![
+                "the construction number ",
+                given_number(building.construction.class()),
+                " was held to the dwelling cap ",
+                given_number(construction),
+                ": not every edition has one",
+            ]
         })
         .warn_if(
-            building.dwelling_construction_cap.is_some() && building.occupancy != OccupancyHazard::Light,
-            || "a dwelling cap was given for an occupancy that is not light hazard: check it".to_string(),
+            building.dwelling_construction_cap.is_some()
+                && building.occupancy != OccupancyHazard::Light,
+            || {
+                told![
+                    "a dwelling cap was given for an occupancy that is not light hazard: check it"
+                ]
+            },
         ))
 }
 
@@ -230,11 +241,12 @@ pub fn delivery_rate(supply_gal: f64) -> Result<Worked, FactError> {
         .iter()
         .find(|(below, _)| supply_gal < *below)
         .map_or(GREATEST_DELIVERY_RATE_GPM, |(_, rate)| *rate);
-    let how = format!(
-        "a supply of {} gal is to be delivered at {} gpm",
-        number(supply_gal, 0),
-        number(rate, 0)
-    );
+    let how = told![
+        "a supply of ",
+        Part::Of(supply_gal, Unit::Gallons, 0),
+        " is to be delivered at ",
+        Part::Of(rate, Unit::Gpm, 0),
+    ];
     Worked::new(rate, "gpm", how, RATE_SOURCE)
 }
 

@@ -2,7 +2,7 @@
 
 use crate::GALLONS_PER_CUBIC_FOOT;
 use crate::fact_checks::{more_than_zero, zero_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_bare, given_of, told};
 use crate::{FactError, Worked};
 
 /// Size of a pond in the state it is to be counted in (drought, ice).
@@ -66,17 +66,24 @@ pub fn pond_water(pond: &Pond) -> Result<PondWater, FactError> {
     }
     let worked = |depth: f64| {
         let gallons = length * width * depth * GALLONS_PER_CUBIC_FOOT;
-        let how = format!(
-            "{} x {} x {} ft x 7.48 = {} gal",
-            given(length),
-            given(width),
-            given(depth),
-            number(gallons, 0)
-        );
+        let how = told![
+            given_bare(length, Unit::Feet),
+            " x ",
+            given_bare(width, Unit::Feet),
+            " x ",
+            given_of(depth, Unit::Feet),
+            GALLONS_WORDS,
+            " = ",
+            Part::Of(gallons, Unit::Gallons, 0),
+        ];
         Worked::new(gallons, "gal", how, SOURCE)
     };
     Ok(PondWater { whole: worked(depth)?, usable: worked(usable)? })
 }
+
+/// A m3 holds 1,000 L.
+const GALLONS_WORDS: Part = Part::Constant { us: " x 7.48", metric: " x 1,000" };
+const GPM_WORDS: Part = Part::Constant { us: ") gpm", metric: ") L/min" };
 
 /// How long a stock of water lasts at a draw, with what runs in meanwhile.
 ///
@@ -93,13 +100,16 @@ pub fn lasting_time(usable_gal: f64, draw_gpm: f64, recharge_gpm: f64) -> Result
         return Ok(Lasts::WithoutEnd { spare_gpm: -net });
     }
     let minutes = usable_gal / net;
-    let how = format!(
-        "{} gal / ({} - {}) gpm = {} min",
-        given(usable_gal),
-        given(draw_gpm),
-        given(recharge_gpm),
-        number(minutes, 1)
-    );
+    let how = told![
+        given_of(usable_gal, Unit::Gallons),
+        " / (",
+        given_bare(draw_gpm, Unit::Gpm),
+        " - ",
+        given_bare(recharge_gpm, Unit::Gpm),
+        GPM_WORDS,
+        " = ",
+        Part::Of(minutes, Unit::Minutes, 1),
+    ];
     Ok(Lasts::For(Worked::new(minutes, "min", how, "arithmetic: stock / net draw")?))
 }
 

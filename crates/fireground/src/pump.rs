@@ -1,7 +1,7 @@
 //! What a fire pump gives: at draft from a lift, and at a discharge pressure.
 
 use crate::fact_checks::{more_than_zero, zero_or_more};
-use crate::worked::{given, number};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
 use crate::{FactError, Worked};
 
 /// Lift a perfect vacuum would give at sea level, ft. Source: NWCG (14.7 psi at 2.304 ft per psi).
@@ -70,12 +70,15 @@ pub fn attainable_lift(altitude_ft: f64) -> Result<Worked, FactError> {
             cure: "check the altitude; it is in feet",
         });
     }
-    let how = format!(
-        "22.5 - {} x {} / 1,000 = {} ft",
-        given(LIFT_LOST_PER_1000_FT),
-        given(altitude_ft),
-        number(lift, 1)
-    );
+    let how = told![
+        Part::Bare(ATTAINABLE_LIFT_FT, Unit::Feet, 1),
+        " - ",
+        given_number(LIFT_LOST_PER_1000_FT),
+        " x ",
+        given_bare(altitude_ft, Unit::Feet),
+        " / 1,000 = ",
+        Part::Of(lift, Unit::Feet, 1),
+    ];
     Worked::new(lift, "ft", how, "NWCG; pump operator texts for altitude")
 }
 
@@ -109,27 +112,56 @@ pub fn draft_capacity(rated_gpm: f64, lift_ft: f64, altitude_ft: f64) -> Result<
         cure: "bring the pump nearer to the water's surface (altitude counts 1 ft for each 1,000 ft)",
     })?;
     let flow = table_flow * (rated_gpm / TABLE_RATING_GPM);
-    let mut how = format!("lift {} ft", given(lift_ft));
+    let mut how = told!["lift ", given_of(lift_ft, Unit::Feet)];
     if lost > 0.0 {
-        how += &format!(" + {} ft for altitude = {} ft", given(lost), number(lift, 1));
+        how = how.and(told![
+            " + ",
+            given_of(lost, Unit::Feet),
+            " for altitude = ",
+            Part::Of(lift, Unit::Feet, 1),
+        ]);
     }
-    how += &format!(": {} gpm from a 1,000 gpm pump", number(table_flow, 0));
+    how = how.and(told![
+        ": ",
+        Part::Of(table_flow, Unit::Gpm, 0),
+        " from a ",
+        Part::Of(TABLE_RATING_GPM, Unit::Gpm, 0),
+        " pump",
+    ]);
     if rated_gpm != TABLE_RATING_GPM {
-        how += &format!(" x {} / 1,000 = {} gpm", given(rated_gpm), number(flow, 0));
+        how = how.and(told![
+            " x ",
+            given_bare(rated_gpm, Unit::Gpm),
+            " / ",
+            Part::Bare(TABLE_RATING_GPM, Unit::Gpm, 0),
+            " = ",
+            Part::Of(flow, Unit::Gpm, 0),
+        ]);
     }
     Ok(Worked::new(flow, "gpm", how, LIFT_SOURCE)?
         .warn_if(lift < least_lift, || {
-            format!("the table starts at 4 ft of lift: {} ft was counted as 4", number(lift, 1))
+            told![
+                "the table starts at ",
+                Part::Of(least_lift, Unit::Feet, 1),
+                " of lift: ",
+                Part::Of(lift, Unit::Feet, 1),
+                " was counted as that",
+            ]
         })
         .warn_if(lift > ATTAINABLE_LIFT_FT, || {
-            format!(
-                "{} ft is more lift than an engine in fairly good condition attains (22.5 ft at sea level)",
-                number(lift, 1)
-            )
+            told![
+                Part::Of(lift, Unit::Feet, 1),
+                " is more lift than an engine in fairly good condition attains (",
+                Part::Of(ATTAINABLE_LIFT_FT, Unit::Feet, 1),
+                " at sea level)",
+            ]
         })
         .warn_if(rated_gpm != TABLE_RATING_GPM, || {
-            "the table is for a 1,000 gpm pump; other ratings are in proportion, with suction hose to match"
-                .to_string()
+            told![
+                "the table is for a ",
+                Part::Of(TABLE_RATING_GPM, Unit::Gpm, 0),
+                " pump; other ratings are in proportion, with suction hose to match",
+            ]
         }))
 }
 
@@ -151,13 +183,15 @@ pub fn capacity_at_pressure(rated_gpm: f64, pressure_psi: f64) -> Result<Worked,
         cure: "pumps are rated to 250 psi; lower the pressure or shorten the lay",
     })?;
     let flow = rated_gpm * share;
-    let how = format!(
-        "{} gpm x {}% at {} psi = {} gpm",
-        given(rated_gpm),
-        number(share * 100.0, 1),
-        given(pressure_psi),
-        number(flow, 0)
-    );
+    let how = told![
+        given_of(rated_gpm, Unit::Gpm),
+        " x ",
+        Part::Share(share),
+        " at ",
+        given_of(pressure_psi, Unit::Psi),
+        " = ",
+        Part::Of(flow, Unit::Gpm, 0),
+    ];
     Worked::new(flow, "gpm", how, RATING_SOURCE)
 }
 

@@ -1,7 +1,7 @@
 //! Quick attack-flow rules from a building's size, and the water a flow uses over a time.
 
 use crate::fact_checks::{more_than_zero, one_or_more, share};
-use crate::worked::{given, number, percent};
+use crate::told::{Part, Unit, given_of, told};
 use crate::{FactError, Worked};
 
 /// What the area / 3 rule asks about a building.
@@ -33,6 +33,10 @@ const AREA_SOURCE: &str =
     "National Fire Academy, area / 3 rule (25% for each exposure: value from memory)";
 const VOLUME_SOURCE: &str = "Iowa State University (Royer and Nelson), volume / 100 rule";
 
+/// A gpm for 3 ft2 is 13.58 L/min for a m2, one for 100 ft3 1.337 L/min for a m3 (3.785412 L, 0.3048 m).
+const A_THIRD: Part = Part::Constant { us: " / 3", metric: " x 13.58 L/min a m2" };
+const A_HUNDREDTH: Part = Part::Constant { us: " / 100", metric: " x 1.337 L/min a m3" };
+
 /// Attack flow by the area / 3 rule.
 ///
 /// - Given: the building, in [`AreaRule`].
@@ -52,28 +56,35 @@ pub fn area_rule(building: &AreaRule) -> Result<Worked, FactError> {
     let exposures = f64::from(building.exposures) * EXPOSURE_SHARE * full;
     let flow = full * involved + exposures;
 
-    let mut how = format!("{} x {} ft", number(length, 1), number(width, 1));
+    let mut how = told![Part::Bare(length, Unit::Feet, 1), " x ", Part::Of(width, Unit::Feet, 1)];
     if building.floors > 1 {
-        how += &format!(" x {} floors", building.floors);
+        how = how.and(told![" x ", Part::Number(floors, 0), " floors"]);
     }
-    how += &format!(" / 3 x {} involved", percent(involved));
+    how = how.and(told![A_THIRD, " x ", Part::Share(involved), " involved"]);
     if building.exposures > 0 {
-        how += &format!(" + {} x 25% of {} gpm for exposures", building.exposures, number(full, 0));
+        how = how.and(told![
+            " + ",
+            Part::Number(f64::from(building.exposures), 0),
+            " x 25% of ",
+            Part::Of(full, Unit::Gpm, 0),
+            " for exposures",
+        ]);
     }
-    how += &format!(" = {} gpm", number(flow, 0));
+    how = how.and(told![" = ", Part::Of(flow, Unit::Gpm, 0)]);
     Ok(Worked::new(flow, "gpm", how, AREA_SOURCE)?
         .warn_if(involved > AREA_RULE_SHARE_LIMIT, || {
-            format!(
-                "{} involved: the area / 3 rule is meant for up to about half involved; beyond that expect \
-                 a defensive fire",
-                percent(involved)
-            )
+            told![
+                Part::Share(involved),
+                " involved: the area / 3 rule is meant for up to about half involved; beyond that expect a \
+                 defensive fire",
+            ]
         })
         .warn_if(flow > AREA_RULE_FLOW_LIMIT_GPM, || {
-            format!(
-                "{} gpm: the area / 3 rule is meant for up to about 1,000 gpm",
-                number(flow, 0)
-            )
+            told![
+                Part::Of(flow, Unit::Gpm, 0),
+                ": the area / 3 rule is meant for up to about ",
+                Part::Of(AREA_RULE_FLOW_LIMIT_GPM, Unit::Gpm, 0),
+            ]
         }))
 }
 
@@ -89,13 +100,16 @@ pub fn volume_rule(length_ft: f64, width_ft: f64, height_ft: f64) -> Result<Work
     more_than_zero("width_ft", width_ft)?;
     more_than_zero("height_ft", height_ft)?;
     let flow = length_ft * width_ft * height_ft / 100.0;
-    let how = format!(
-        "{} x {} x {} ft / 100 = {} gpm",
-        number(length_ft, 1),
-        number(width_ft, 1),
-        number(height_ft, 1),
-        number(flow, 0)
-    );
+    let how = told![
+        Part::Bare(length_ft, Unit::Feet, 1),
+        " x ",
+        Part::Bare(width_ft, Unit::Feet, 1),
+        " x ",
+        Part::Of(height_ft, Unit::Feet, 1),
+        A_HUNDREDTH,
+        " = ",
+        Part::Of(flow, Unit::Gpm, 0),
+    ];
     Worked::new(flow, "gpm", how, VOLUME_SOURCE)
 }
 
@@ -109,8 +123,13 @@ pub fn total_water(flow_gpm: f64, duration_min: f64) -> Result<Worked, FactError
     more_than_zero("flow_gpm", flow_gpm)?;
     more_than_zero("duration_min", duration_min)?;
     let water = flow_gpm * duration_min;
-    let how =
-        format!("{} gpm x {} min = {} gal", given(flow_gpm), given(duration_min), number(water, 0));
+    let how = told![
+        given_of(flow_gpm, Unit::Gpm),
+        " x ",
+        given_of(duration_min, Unit::Minutes),
+        " = ",
+        Part::Of(water, Unit::Gallons, 0),
+    ];
     Worked::new(water, "gal", how, "arithmetic: flow x time")
 }
 
@@ -127,7 +146,7 @@ mod tests {
         let flow = area_rule(&two).unwrap();
         assert_eq!(flow.value, 125.0 + 2.0 * 0.25 * 500.0);
         assert_eq!(
-            flow.how,
+            flow.how.to_string(),
             "30 x 50 ft / 3 x 25% involved + 2 x 25% of 500 gpm for exposures = 375 gpm"
         );
     }

@@ -4,8 +4,8 @@ use crate::fact_checks::{more_than_zero, zero_or_more};
 use crate::hose::{HoseSize, LARGE_DIAMETER_LIMIT_PSI};
 use crate::lay::{Lay, lay_friction, over_large_diameter_limit, pressure_needed};
 use crate::pump::capacity_at_pressure;
-use crate::worked::{given, number};
-use crate::{FactError, PSI_PER_FOOT, Worked};
+use crate::told::{Part, Unit, given_bare, given_of, told};
+use crate::{FactError, PSI_PER_FOOT, Told, Worked};
 
 /// What a relay has to do and with what.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,11 +47,11 @@ pub struct RelayPlan {
     /// Discharge pressure at each engine when they stand evenly, psi, no more than the greatest.
     pub even_discharge: Worked,
     /// The count in words.
-    pub how: String,
+    pub how: Told,
     /// Where the rule comes from.
     pub source: &'static str,
     /// What to know before relying on it.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Told>,
 }
 
 /// Most engines worth counting; beyond it the facts given are more likely a typing slip. Assumed.
@@ -59,6 +59,8 @@ const MOST_ENGINES: f64 = 50.0;
 
 /// Engines beyond which a relay is hard to run. Assumed.
 const MANY_ENGINES: u32 = 5;
+
+const PSI_WORDS: Part = Part::Constant { us: ") psi / ", metric: ") kPa / " };
 
 const SOURCE: &str =
     "pump operator texts, maximum distance relay: length / greatest spacing, rounded up";
@@ -128,32 +130,48 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
     let even_discharge = pressure_needed(&stretch, flow, intake)?;
 
     let spacing_how = if downhill_pays {
-        format!("downhill gives at least the friction: {} ft without another engine", given(length))
+        told![
+            "downhill gives at least the friction: ",
+            given_of(length, Unit::Feet),
+            " without another engine",
+        ]
     } else {
-        format!(
-            "({} - {} - {}) psi / {} psi a 100 ft = {} ft",
-            given(discharge),
-            given(intake),
-            given(appliances),
-            number(taken_per_foot * 100.0, 2),
-            number(spacing, 0)
-        )
+        let bare = |psi| given_bare(psi, Unit::Psi);
+        told![
+            "(",
+            bare(discharge),
+            " - ",
+            bare(intake),
+            " - ",
+            bare(appliances),
+            PSI_WORDS,
+            Part::Of(taken_per_foot * 100.0, Unit::Psi, 2),
+            " a ",
+            Part::Of(100.0, Unit::Feet, 0),
+            " = ",
+            Part::Of(spacing, Unit::Feet, 0),
+        ]
     };
     let engines = engines as u32;
-    let how = format!(
-        "{} ft / {} ft, rounded up = {engines} engines pumping, {} ft apart, and the attack engine",
-        given(length),
-        number(spacing, 0),
-        number(even, 0)
-    );
+    let how = told![
+        given_of(length, Unit::Feet),
+        " / ",
+        Part::Of(spacing, Unit::Feet, 0),
+        ", rounded up = ",
+        Part::Number(f64::from(engines), 0),
+        " engines pumping, ",
+        Part::Of(even, Unit::Feet, 0),
+        " apart, and the attack engine",
+    ];
     let mut warnings = Vec::new();
     if discharge > LARGE_DIAMETER_LIMIT_PSI && task.size.is_large_diameter() {
         warnings.push(over_large_diameter_limit(discharge));
     }
     if engines > MANY_ENGINES {
-        warnings.push(format!(
-            "{engines} engines in line are hard to run: larger hose, more lines or a shuttle may serve better"
-        ));
+        warnings.push(told![
+            Part::Number(f64::from(engines), 0),
+            " engines in line are hard to run: larger hose, more lines or a shuttle may serve better",
+        ]);
     }
     Ok(RelayPlan {
         pumping_engines: engines,

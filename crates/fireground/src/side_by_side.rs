@@ -3,13 +3,14 @@
 
 use crate::fact_checks::{more_than_zero, one_or_more};
 use crate::insurance_flow::{
-    DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_flow, needed_fire_flow,
+    DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_at, dwelling_flow,
+    needed_fire_flow,
 };
 use crate::minimum_supply::{ConstructionType, delivery_rate, minimum_supply};
 use crate::quick_flow_rules::{AreaRule, area_rule, volume_rule};
 use crate::surveyed_building::{Building, TENTH_OF_A_METRE_FT};
-use crate::worked::{given, number};
-use crate::{FactError, Worked};
+use crate::told::{Part, Unit, told};
+use crate::{FactError, Told, Worked};
 
 /// A rule by which an attack flow may be taken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -33,12 +34,23 @@ pub struct Asked {
     /// Whether this row is the one that [`asked_by`] takes for its rule (a dwelling has a row for each
     /// edition of its table).
     pub taken: bool,
-    /// What to call it.
-    pub name: &'static str,
+    /// Of a dwelling by the insurance table: the edition that was read.
+    pub table: Option<DwellingTable>,
     /// The flow, gpm.
     pub flow: Worked,
     /// What the rule is made for and where it ends.
-    pub limits: &'static str,
+    pub limits: Told,
+}
+
+impl Asked {
+    /// What to call it.
+    pub fn name(&self) -> &'static str {
+        match self.table {
+            None => self.rule.name(),
+            Some(DwellingTable::Older) => "insurance table, older edition",
+            Some(DwellingTable::Newer) => "insurance table, newer edition",
+        }
+    }
 }
 
 /// Distance beyond which either edition of the table asks for its least, ft; a dwelling without neighbors
@@ -93,10 +105,10 @@ pub fn asked_by(rule: Rule, building: &Building) -> Result<Worked, FactError> {
 ///
 /// - Errors: as [`asked_by`].
 pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
-    let asked = |rule: Rule, flow: Worked, limits: &'static str| Asked {
+    let asked = |rule: Rule, flow: Worked, limits: Told| Asked {
         rule,
         taken: true,
-        name: rule.name(),
+        table: None,
         flow,
         limits,
     };
@@ -104,37 +116,44 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
         asked(
             Rule::Area,
             by_area(building)?,
-            "hand lines inside, up to about half involved and 1,000 gpm",
+            told![
+                "hand lines inside, up to about half involved and ",
+                Part::Of(1_000.0, Unit::Gpm, 0),
+            ],
         ),
         asked(
             Rule::Volume,
             by_volume(building)?,
-            "a short attack with fog on one closed space; exposures are not in it",
+            told!["a short attack with fog on one closed space; exposures are not in it"],
         ),
         asked(
             Rule::MinimumSupply,
             by_minimum_supply(building)?,
-            "the least water to bring where there are no sprinklers, and the rate to bring it at",
+            told![
+                "the least water to bring where there are no sprinklers, and the rate to bring it at"
+            ],
         ),
     ];
     if !building.has_table() {
         rows.push(asked(
             Rule::Insurance,
             by_formula(building)?,
-            "rating and underwriting where there are no sprinklers, 500 to 12,000 gpm",
+            told![
+                "rating and underwriting where there are no sprinklers, ",
+                Part::Bare(500.0, Unit::Gpm, 0),
+                " to ",
+                Part::Of(12_000.0, Unit::Gpm, 0),
+            ],
         ));
         return Ok(rows);
     }
-    for (table, name) in [
-        (DwellingTable::Older, "insurance table, older edition"),
-        (DwellingTable::Newer, "insurance table, newer edition"),
-    ] {
+    for table in [DwellingTable::Older, DwellingTable::Newer] {
         rows.push(Asked {
             rule: Rule::Insurance,
             taken: table == building.dwelling_table,
-            name,
+            table: Some(table),
             flow: by_table(building, table)?,
-            limits: "rating one- and two-family dwellings of up to two stories",
+            limits: told!["rating one- and two-family dwellings of up to two stories"],
         });
     }
     Ok(rows)
@@ -173,22 +192,22 @@ fn by_volume(building: &Building) -> Result<Worked, FactError> {
         building.open_height_ft.is_none() && building.stories == 1 && building.ridge_ft > 0.0;
     Ok(flow
         .warn_if(roof_left_out, || {
-            format!(
-                "the space under the roof is not in it: with `open_height` {} ft, the eaves and half the \
-                 way to the ridge, it asks for {} gpm",
-                number(roof, 1),
-                number(with_roof, 0)
-            )
+            told![
+                "the space under the roof is not in it: with `open_height` ",
+                Part::Of(roof, Unit::Feet, 1),
+                ", the eaves and half the way to the ridge, it asks for ",
+                Part::Of(with_roof, Unit::Gpm, 0),
+            ]
         })
         .warn_if(!building.exposures.is_empty(), || {
-            "volume / 100 has no water for the exposures in it".to_string()
+            told!["volume / 100 has no water for the exposures in it"]
         }))
 }
 
 fn by_minimum_supply(building: &Building) -> Result<Worked, FactError> {
     let supply = minimum_supply(&building.rural()?)?;
     let mut rate = delivery_rate(supply.value)?;
-    rate.how = format!("{}; {}", supply.how, rate.how);
+    rate.how = supply.how.and(told!["; "]).and(rate.how);
     rate.source = MINIMUM_SUPPLY_SOURCE;
     rate.warnings.splice(0..0, supply.warnings);
     Ok(rate)
@@ -208,11 +227,11 @@ fn by_formula(building: &Building) -> Result<Worked, FactError> {
         communication: building.communication_charge,
     })?
     .warn_if(charged && building.exposure_charge == 0.0, || {
-        format!(
-            "a building stands within {} ft and the insurance flow has no exposure charge in it: it asks \
-             for too little",
-            given(CHARGED_WITHIN_FT)
-        )
+        told![
+            "a building stands within ",
+            Part::Of(CHARGED_WITHIN_FT, Unit::Feet, 0),
+            " and the insurance flow has no exposure charge in it: it asks for too little",
+        ]
     }))
 }
 
@@ -238,17 +257,15 @@ fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactErr
             if stated.value != farthest {
                 return Ok(stated);
             }
-            flow.how = format!(
-                "a dwelling {} ft from the next building: {} gpm",
-                given(distance),
-                number(flow.value, 0)
-            );
+            flow.how = dwelling_at(distance, flow.value);
             Ok(flow)
         }
         None => {
             let mut flow = dwelling_flow(BEYOND_TABLE_FT, table)?;
-            flow.how =
-                format!("a dwelling with no other building near: {} gpm", number(flow.value, 0));
+            flow.how = told![
+                "a dwelling with no other building near: ",
+                Part::Of(flow.value, Unit::Gpm, 0),
+            ];
             Ok(flow)
         }
     }
@@ -268,7 +285,7 @@ mod tests {
     fn a_dwelling_has_its_table_in_both_editions_and_no_formula() {
         let rows = side_by_side(&Building { exposures: vec![NEIGHBOR], ..house() }).unwrap();
         let told: Vec<(&str, f64, bool)> =
-            rows.iter().map(|row| (row.name, row.flow.value, row.taken)).collect();
+            rows.iter().map(|row| (row.name(), row.flow.value, row.taken)).collect();
         // 1,200 ft2 / 3 = 400, half of it and 25% of it for the exposure; 1,200 x 8 / 100;
         // 24,000 / 7 x 1.0 x 1.5 = 5,143 gal -> 500 gpm (NFPA 1142 annex, inputs from memory); 25 ft in the
         // older table 1,000 gpm, in the newer 750 (ISO, newer from memory).
@@ -282,7 +299,7 @@ mod tests {
                 ("insurance table, newer edition", 750.0, false),
             ]
         );
-        assert!(rows[2].flow.how.contains("x 1.5 (exposure) = 5,143 gal"));
+        assert!(rows[2].flow.how.to_string().contains("x 1.5 (exposure) = 5,143 gal"));
     }
 
     #[test]
@@ -303,7 +320,7 @@ mod tests {
     fn a_dwelling_alone_is_read_at_the_end_of_the_table() {
         let alone = asked_by(Rule::Insurance, &house()).unwrap();
         assert_eq!(alone.value, 500.0);
-        assert_eq!(alone.how, "a dwelling with no other building near: 500 gpm");
+        assert_eq!(alone.how.to_string(), "a dwelling with no other building near: 500 gpm");
     }
 
     #[test]
@@ -317,8 +334,14 @@ mod tests {
 
     #[test]
     fn the_roof_left_out_of_the_volume_is_told() {
-        let told =
-            |building: &Building| asked_by(Rule::Volume, building).unwrap().warnings.join("; ");
+        let told = |building: &Building| {
+            asked_by(Rule::Volume, building)
+                .unwrap()
+                .warnings
+                .iter()
+                .map(ToString::to_string)
+                .collect::<String>()
+        };
         let barn = Building { stories: 1, ridge_ft: 12.0, eaves_ft: 16.0, ..house() };
         // 40 x 30 x (16 + 6) / 100 = 264 gpm (Iowa State rule; half the ridge as NFPA 1142 takes volumes).
         let expected = barn.length_ft * barn.width_ft * 22.0 / 100.0;
@@ -348,7 +371,13 @@ mod tests {
         let near = |distance_ft: f64| {
             let neighbor = Exposure { distance_ft, ..NEIGHBOR };
             let shop = Building { dwelling: false, exposures: vec![neighbor], ..house() };
-            asked_by(Rule::Insurance, &shop).unwrap().warnings.join("; ").contains("within 40 ft")
+            asked_by(Rule::Insurance, &shop)
+                .unwrap()
+                .warnings
+                .iter()
+                .map(ToString::to_string)
+                .collect::<String>()
+                .contains("within 40 ft")
         };
         assert!(near(40.0) && near(12.2 / 0.3048) && !near(41.0));
     }
@@ -362,8 +391,8 @@ mod tests {
             ..house()
         };
         let rows = side_by_side(&barn).unwrap();
-        assert!(rows[0].flow.how.starts_with("80.1 x 40 ft"), "{}", rows[0].flow.how);
-        assert!(rows[3].flow.how.contains("sqrt(4,806.3)"), "{}", rows[3].flow.how);
+        assert!(rows[0].flow.how.to_string().starts_with("80.1 x 40 ft"), "{}", rows[0].flow.how);
+        assert!(rows[3].flow.how.to_string().contains("sqrt(4,806.3)"), "{}", rows[3].flow.how);
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use crate::fact_checks::{more_than_zero, within, zero_or_more};
 use crate::hose::{HoseSize, friction_psi};
 use crate::pump::{ATTAINABLE_LIFT_FT, attainable_lift, lift_lost};
-use crate::worked::{given, number};
-use crate::{FactError, PSI_PER_FOOT, Worked};
+use crate::told::{Part, Unit, given_bare, given_number, given_of, told};
+use crate::{FactError, PSI_PER_FOOT, Told, Worked};
 
 /// A dry hydrant: strainer, pipe, standpipe and the suction hose to the pump.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -97,23 +97,45 @@ pub fn pipe_friction(
     more_than_zero("length_ft", length_ft)?;
     more_than_zero("flow_gpm", flow_gpm)?;
     let loss = pipe_psi(diameter_in, hazen_williams_c, length_ft, flow_gpm);
-    let how = format!(
-        "4.52 x {}^1.85 x {} / ({}^1.85 x {}^4.87) = {} psi",
-        given(flow_gpm),
-        given(length_ft),
-        given(hazen_williams_c),
-        given(diameter_in),
-        number(loss, 2)
-    );
+    let how = told![
+        HAZEN_WILLIAMS,
+        " x ",
+        given_bare(flow_gpm, Unit::Gpm),
+        "^1.85 x ",
+        given_bare(length_ft, Unit::Feet),
+        " / (",
+        given_number(hazen_williams_c),
+        "^1.85 x ",
+        given_bare(diameter_in, Unit::Inches),
+        "^4.87) = ",
+        Part::Of(loss, Unit::Psi, 2),
+    ];
     Ok(Worked::new(loss, "psi", how, PIPE_SOURCE)?.warn_if(
         diameter_in < HW_LEAST_DIAMETER_IN,
         || {
-            format!(
-                "{} in: Hazen-Williams was fitted to pipes of 2 in and more",
-                given(diameter_in)
-            )
+            told![
+                given_of(diameter_in, Unit::Inches),
+                ": Hazen-Williams was fitted to pipes of ",
+                Part::Of(HW_LEAST_DIAMETER_IN, Unit::Inches, 0),
+                " and more",
+            ]
         },
     ))
+}
+
+/// 4.52 for gpm, ft, in and psi is this for L/min, m, mm and kPa.
+const HAZEN_WILLIAMS: Part = Part::Constant { us: "4.52", metric: "6.05 x 10^7" };
+
+/// The warning for a flow that the strainer losses were not listed for.
+fn outside_strainer_list() -> Told {
+    let (least, greatest) = STRAINER_FLOW_RANGE_GPM;
+    told![
+        "the strainer losses were listed for ",
+        Part::Bare(least, Unit::Gpm, 0),
+        " to ",
+        Part::Of(greatest, Unit::Gpm, 0),
+        "; outside they follow the square of the flow",
+    ]
 }
 
 /// Length of pipe with its fittings counted as pipe, ft, after checking every field.
@@ -161,36 +183,42 @@ pub fn suction_head(
     let lost = lift_lost(altitude_ft)?;
     let (pipe_ft, strainer_ft, hose_ft) = losses(hydrant, length, flow_gpm);
     let total = lift_ft + pipe_ft + strainer_ft + hose_ft;
-    let how = format!(
-        "lift {} + pipe {} ({} ft with fittings) + strainer and standpipe {} + suction hose {} = {} ft",
-        given(lift_ft),
-        number(pipe_ft, 1),
-        number(length, 0),
-        number(strainer_ft, 1),
-        number(hose_ft, 1),
-        number(total, 1)
-    );
+    let tenth = |feet| Part::Bare(feet, Unit::Feet, 1);
+    let how = told![
+        "lift ",
+        given_bare(lift_ft, Unit::Feet),
+        " + pipe ",
+        tenth(pipe_ft),
+        " (",
+        Part::Of(length, Unit::Feet, 0),
+        " with fittings) + strainer and standpipe ",
+        tenth(strainer_ft),
+        " + suction hose ",
+        tenth(hose_ft),
+        " = ",
+        Part::Of(total, Unit::Feet, 1),
+    ];
     let attainable = ATTAINABLE_LIFT_FT - lost;
     let recommended = RECOMMENDED_HEAD_FT - lost;
     let (least, greatest) = STRAINER_FLOW_RANGE_GPM;
     let total = Worked::new(total, "ft", how, HEAD_SOURCE)?
         .warn_if(total > attainable, || {
-            format!(
-                "{} ft is more than a pump can be counted on to lift here ({} ft): expect less flow",
-                number(total, 1),
-                number(attainable, 1)
-            )
+            told![
+                Part::Of(total, Unit::Feet, 1),
+                " is more than a pump can be counted on to lift here (",
+                Part::Of(attainable, Unit::Feet, 1),
+                "): expect less flow",
+            ]
         })
         .warn_if(recommended < total && total <= attainable, || {
-            format!(
-                "{} ft is over the {} ft recommended: larger pipe or a lower pump",
-                number(total, 1),
-                number(recommended, 1)
-            )
+            told![
+                Part::Of(total, Unit::Feet, 1),
+                " is over the ",
+                Part::Of(recommended, Unit::Feet, 1),
+                " recommended: larger pipe or a lower pump",
+            ]
         })
-        .warn_if(flow_gpm < least || greatest < flow_gpm, || {
-            "the strainer losses were listed for 250 to 750 gpm; outside they follow the square of the flow".to_string()
-        });
+        .warn_if(flow_gpm < least || greatest < flow_gpm, || outside_strainer_list());
     Ok(SuctionHead { pipe_ft, strainer_ft, hose_ft, total })
 }
 
@@ -238,21 +266,22 @@ pub fn dry_hydrant_flow(
     }
     let flow = (low + high) / 2.0;
     let (pipe, strainer, hose) = losses(hydrant, length, flow);
-    let how = format!(
-        "{} gpm takes pipe {} + strainer and standpipe {} + suction hose {} ft, with the lift {}: {} ft",
-        number(flow, 0),
-        number(pipe, 1),
-        number(strainer, 1),
-        number(hose, 1),
-        given(lift_ft),
-        number(head, 1)
-    );
+    let how = told![
+        Part::Of(flow, Unit::Gpm, 0),
+        " takes pipe ",
+        Part::Bare(pipe, Unit::Feet, 1),
+        " + strainer and standpipe ",
+        Part::Bare(strainer, Unit::Feet, 1),
+        " + suction hose ",
+        Part::Of(hose, Unit::Feet, 1),
+        ", with the lift ",
+        given_bare(lift_ft, Unit::Feet),
+        ": ",
+        Part::Of(head, Unit::Feet, 1),
+    ];
     let (least, greatest) = STRAINER_FLOW_RANGE_GPM;
-    Ok(
-        Worked::new(flow, "gpm", how, HEAD_SOURCE)?.warn_if(flow < least || greatest < flow, || {
-            "the strainer losses were listed for 250 to 750 gpm; outside they follow the square of the flow".to_string()
-        }),
-    )
+    Ok(Worked::new(flow, "gpm", how, HEAD_SOURCE)?
+        .warn_if(flow < least || greatest < flow, || outside_strainer_list()))
 }
 
 #[cfg(test)]
@@ -293,9 +322,12 @@ mod tests {
         let warnings = |lift| suction_head(&HYDRANT, 500.0, lift, 0.0).unwrap().total.warnings;
         assert!(warnings(8.0).is_empty());
         let over = warnings(14.0);
-        assert!(over.len() == 1 && over[0].contains("recommended"), "{over:?}");
+        assert!(over.len() == 1 && over[0].to_string().contains("recommended"), "{over:?}");
         let far_over = warnings(20.0);
-        assert!(far_over.len() == 1 && far_over[0].contains("expect less flow"), "{far_over:?}");
+        assert!(
+            far_over.len() == 1 && far_over[0].to_string().contains("expect less flow"),
+            "{far_over:?}"
+        );
         assert!(matches!(
             dry_hydrant_flow(&HYDRANT, 20.0, 0.0),
             Err(FactError::NothingLeft { .. })
@@ -310,9 +342,12 @@ mod tests {
         assert!((17.0..17.5).contains(&total), "{total}");
         assert!(head(0.0).warnings.is_empty());
         let over = head(4000.0).warnings;
-        assert!(over.len() == 1 && over[0].contains("16 ft recommended"), "{over:?}");
+        assert!(over.len() == 1 && over[0].to_string().contains("16 ft recommended"), "{over:?}");
         let far_over = head(7000.0).warnings;
-        assert!(far_over.len() == 1 && far_over[0].contains("(15.5 ft)"), "{far_over:?}");
+        assert!(
+            far_over.len() == 1 && far_over[0].to_string().contains("(15.5 ft)"),
+            "{far_over:?}"
+        );
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! How long the road takes.
 
 use crate::fact_checks::more_than_zero;
-use crate::worked::{given, number};
-use crate::{FactError, Worked};
+use crate::told::{Part, Unit, given_bare, given_of, told};
+use crate::{FactError, Told, Worked};
 
 /// Fixed minutes of a run, independent of distance: getting up to speed and slowing down. Source: RAND
 /// travel time study, as used in the ISO rating schedule.
@@ -45,11 +45,26 @@ fn check_speed(speed_mph: f64) -> Result<f64, FactError> {
     more_than_zero("speed_mph", speed_mph)
 }
 
-fn too_fast(speed_mph: f64) -> String {
-    format!(
-        "an average of {} mph is more than a laden tanker should count on: posted limits, and slower in curves",
-        given(speed_mph)
-    )
+fn too_fast(speed_mph: f64) -> Told {
+    told![
+        "an average of ",
+        given_of(speed_mph, Unit::Mph),
+        " is more than a laden tanker should count on: posted limits, and slower in curves",
+    ]
+}
+
+/// 1.70 min for a mile are 1.06 for a km (1.609344 km).
+const RULE_WORDS: Part = Part::Constant { us: "0.65 + 1.70 x ", metric: "0.65 + 1.06 x " };
+
+/// "35 mph x 2.4 mi = 4.1 min".
+fn road_words(speed_mph: f64, distance_miles: f64, minutes: f64) -> Told {
+    told![
+        given_of(speed_mph, Unit::Mph),
+        " x ",
+        given_of(distance_miles, Unit::Miles),
+        " = ",
+        Part::Of(minutes, Unit::Minutes, 1),
+    ]
 }
 
 /// Travel time of fire apparatus over a one-way road distance, by the rule.
@@ -64,15 +79,24 @@ fn too_fast(speed_mph: f64) -> String {
 pub fn travel_time(distance_miles: f64) -> Result<Worked, FactError> {
     more_than_zero("distance_miles", distance_miles)?;
     let time = START_MIN + RULE_MIN_PER_MILE * distance_miles;
-    let how = format!("0.65 + 1.70 x {} = {} min", given(distance_miles), number(time, 1));
+    let how = told![
+        RULE_WORDS,
+        given_bare(distance_miles, Unit::Miles),
+        " = ",
+        Part::Of(time, Unit::Minutes, 1),
+    ];
     let (low, high) = RULE_RANGE_MILES;
     Ok(Worked::new(time, "min", how, RULE_SOURCE)?.warn_if(
         distance_miles < low || high < distance_miles,
         || {
-            format!(
-                "{} miles: the rule was validated for 0.5 to 8.0 miles; drive it or use a speed",
-                given(distance_miles)
-            )
+            told![
+                given_of(distance_miles, Unit::Miles),
+                ": the rule was validated for ",
+                Part::Bare(low, Unit::Miles, 1),
+                " to ",
+                Part::Of(high, Unit::Miles, 1),
+                "; drive it or use a speed",
+            ]
         },
     ))
 }
@@ -86,7 +110,13 @@ pub fn travel_time(distance_miles: f64) -> Result<Worked, FactError> {
 pub fn minutes_per_mile(speed_mph: f64) -> Result<Worked, FactError> {
     check_speed(speed_mph)?;
     let minutes = 60.0 / speed_mph;
-    let how = format!("60 / {} mph = {} min/mile", given(speed_mph), number(minutes, 2));
+    let how = told![
+        "60 / ",
+        given_of(speed_mph, Unit::Mph),
+        " = ",
+        Part::Number(minutes, 2),
+        " min/mile",
+    ];
     Worked::new(minutes, "min/mile", how, STANDARD_SOURCE)
 }
 
@@ -100,12 +130,7 @@ pub fn travel_time_at_speed(distance_miles: f64, speed_mph: f64) -> Result<Worke
     more_than_zero("distance_miles", distance_miles)?;
     check_speed(speed_mph)?;
     let time = 60.0 / speed_mph * distance_miles;
-    let how = format!(
-        "60 / {} mph x {} miles = {} min",
-        given(speed_mph),
-        given(distance_miles),
-        number(time, 1)
-    );
+    let how = told!["60 / "].and(road_words(speed_mph, distance_miles, time));
     Ok(Worked::new(time, "min", how, "arithmetic: distance / speed")?
         .warn_if(speed_mph > FAST_AVERAGE_MPH, || too_fast(speed_mph)))
 }
@@ -120,12 +145,7 @@ pub fn shuttle_leg_time(distance_miles: f64, speed_mph: f64) -> Result<Worked, F
     more_than_zero("distance_miles", distance_miles)?;
     check_speed(speed_mph)?;
     let time = START_MIN + 60.0 / speed_mph * distance_miles;
-    let how = format!(
-        "0.65 + 60 / {} mph x {} miles = {} min",
-        given(speed_mph),
-        given(distance_miles),
-        number(time, 1)
-    );
+    let how = told!["0.65 + 60 / "].and(road_words(speed_mph, distance_miles, time));
     Ok(Worked::new(time, "min", how, STANDARD_SOURCE)?
         .warn_if(speed_mph > FAST_AVERAGE_MPH, || too_fast(speed_mph)))
 }
@@ -145,24 +165,27 @@ pub fn route_time(stretches: &[Stretch]) -> Result<Route, FactError> {
     }
     let mut minutes = 0.0;
     let mut distance = 0.0;
-    let mut parts = Vec::new();
+    let mut how = Told::default();
     let mut warnings = Vec::new();
     for stretch in stretches {
         let part = travel_time_at_speed(stretch.distance_miles, stretch.speed_mph)?;
         minutes += part.value;
         distance += stretch.distance_miles;
-        parts.push(format!(
-            "{} mi at {} mph: {}",
-            given(stretch.distance_miles),
-            given(stretch.speed_mph),
-            number(part.value, 1)
-        ));
+        let between = if how.0.is_empty() { "" } else { " + " };
+        how = how.and(told![
+            between,
+            given_of(stretch.distance_miles, Unit::Miles),
+            " at ",
+            given_of(stretch.speed_mph, Unit::Mph),
+            ": ",
+            Part::Number(part.value, 1),
+        ]);
         warnings.extend(part.warnings);
     }
     if !distance.is_finite() {
         return Err(FactError::TooLarge { unit: "miles" });
     }
-    let how = format!("{} = {} min", parts.join(" + "), number(minutes, 1));
+    let how = how.and(told![" = ", Part::Of(minutes, Unit::Minutes, 1)]);
     let mut time = Worked::new(minutes, "min", how, "arithmetic: distance / speed")?;
     time.warnings = warnings;
     Ok(Route { time, distance_miles: distance, average_mph: distance / minutes * 60.0 })
@@ -198,7 +221,7 @@ mod tests {
         assert!((route.average_mph - 30.0).abs() < 1e-12);
         assert_eq!(route.distance_miles, 2.0);
         assert_eq!(route.time.warnings.len(), 1);
-        assert_eq!(route.time.how, "1 mi at 20 mph: 3 + 1 mi at 60 mph: 1 = 4 min");
+        assert_eq!(route.time.how.to_string(), "1 mi at 20 mph: 3 + 1 mi at 60 mph: 1 = 4 min");
         assert!(matches!(route_time(&[]), Err(FactError::Empty { .. })));
     }
 }

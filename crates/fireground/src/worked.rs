@@ -1,6 +1,7 @@
 //! The shape of an answer: a value that can show its work.
 
 use crate::FactError;
+use crate::told::Told;
 
 /// A worked value: the number, and what an officer needs to judge it.
 #[derive(Debug, Clone, PartialEq)]
@@ -9,12 +10,12 @@ pub struct Worked {
     pub value: f64,
     /// Unit of `value`: "gpm", "gal", "ft3", "psi", "ft", "min", "min/mile" or "Btu/min".
     pub unit: &'static str,
-    /// The formula with the numbers filled in, rounded for reading.
-    pub how: String,
+    /// The formula with the numbers filled in, to be said in any units.
+    pub how: Told,
     /// Where the rule comes from, with how sure we are of it where that matters.
     pub source: &'static str,
     /// What to know before relying on the value, such as a rule used outside its range. Often empty.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Told>,
 }
 
 impl Worked {
@@ -24,7 +25,7 @@ impl Worked {
     pub(crate) fn new(
         value: f64,
         unit: &'static str,
-        how: String,
+        how: Told,
         source: &'static str,
     ) -> Result<Worked, FactError> {
         if !value.is_finite() {
@@ -34,7 +35,7 @@ impl Worked {
     }
 
     /// Adds a warning when `applies`.
-    pub(crate) fn warn_if(mut self, applies: bool, warning: impl FnOnce() -> String) -> Worked {
+    pub(crate) fn warn_if(mut self, applies: bool, warning: impl FnOnce() -> Told) -> Worked {
         if applies {
             self.warnings.push(warning());
         }
@@ -63,11 +64,6 @@ pub(crate) fn number(value: f64, decimals: usize) -> String {
         text.push_str(part);
     }
     if text == "0" { text } else { format!("{sign}{text}") }
-}
-
-/// A number as it was given, for filling into a formula: up to four decimals.
-pub(crate) fn given(value: f64) -> String {
-    number(value, 4)
 }
 
 /// A share as a percentage.
@@ -99,7 +95,7 @@ mod tests {
 
     #[test]
     fn a_sum_past_the_largest_number_is_an_error_not_an_infinity() {
-        let worked = Worked::new(f64::INFINITY, "gpm", String::new(), "test");
+        let worked = Worked::new(f64::INFINITY, "gpm", Told::default(), "test");
         assert_eq!(worked, Err(FactError::TooLarge { unit: "gpm" }));
     }
 }

@@ -11,16 +11,16 @@ use super::quantities::quantity::Units;
 use super::read::building::rule_of;
 use super::read::building_flow::BuildingFlow;
 use super::read::crew_and_hose::Hose;
-use super::read::places::{Places, findings_of_misfits};
 use super::read::plan_draft::notes;
 use super::read::reader::Reader;
-use super::read::warnings::{Warning, placed};
 use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::Node;
 use super::structure::entry::Entry;
-use super::structure::file_kind::{Holds, what_it_holds};
+use super::structure::file_kind::{Holds, building_or_scenario};
 use super::structure::file_text::{text_of, without_mark};
 use super::structure::sound_text::sound_structure;
+use super::told::places::{Places, findings_of_misfits};
+use super::told::warnings::{Warning, placed};
 
 /// A building, and what is wanted for it.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,6 +52,11 @@ impl WaterWanted {
     pub fn building(&self) -> &Building {
         &self.flow.building
     }
+
+    /// Whether the file says how much of the building burns; where it does not, all of it counts.
+    pub fn says_what_burns(&self) -> bool {
+        self.stated.get("involved").is_some()
+    }
 }
 
 /// Reads a building file, or a scenario whose attack flow is given by a building.
@@ -61,7 +66,7 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
     let text = text_of(path)?;
     let text = without_mark(&text);
     let lines = Lines::of(text);
-    let (structure, holds) = sound_structure(path, text, &lines, what_it_holds)?;
+    let (structure, holds) = sound_structure(path, text, &lines, building_or_scenario)?;
     let root = &structure.root;
     match holds {
         Holds::Scenario => {
@@ -73,11 +78,9 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
                     place,
                     problem: "no building stands behind this flow".to_string(),
                     limit: Some("a building file, or a scenario with a building".to_string()),
-                    cure: Some(
-                        "write {\"building\": {...}, \"rule\": \"area\"} for the flow, or give a building \
-                         file and add --write with this scenario"
-                            .to_string(),
-                    ),
+                    cure: "write {\"building\": {...}, \"rule\": \"area\"} for the flow, or give a building \
+                           file and add --write with this scenario"
+                        .to_string(),
                 };
                 return Err(mistakes_of(path, &lines, vec![finding], false).into());
             };

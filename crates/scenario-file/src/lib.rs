@@ -6,7 +6,8 @@
 //! - `quantities`: numbers with units;
 //! - `format`: the tables that describe every object and field, and the JSON Schema made of them;
 //! - `structure`: from a file to values checked against those tables;
-//! - `read`: from checked values to a checked plan, every mistake traced to its line and column;
+//! - `told`: mistakes and oddities in words, traced to their line and column;
+//! - `read`: from checked values to a checked plan;
 //! - `options`: the same text with something changed;
 //! - `scenario`, `building_file`, `write_flow`: what the commands ask for.
 //!
@@ -43,17 +44,18 @@ mod scenario;
 
 mod structure;
 
-mod write_flow;
+mod told;
 
-pub use quantities::message_units::{in_round_units, round_flow, round_volume};
+mod write_flow;
 
 pub use self::read::aid::Aid;
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;
-pub use self::read::warnings::Warning;
+pub use self::told::warnings::Warning;
 pub use building_file::{WaterWanted, load_building};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
+pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;

@@ -14,13 +14,13 @@ use super::read::aid::Aid;
 use super::read::building_flow::BuildingFlow;
 use super::read::checked_plan::Everyone;
 use super::read::crew_and_hose::{Crew, Hose};
-use super::read::places::Places;
 use super::read::reader::Derived;
 use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
-use super::read::warnings::Warning;
 use super::structure::entry::Entry;
-use super::structure::file_text::{MOST_BYTES, text_of, without_mark};
+use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
+use super::told::places::Places;
+use super::told::warnings::Warning;
 
 /// A scenario that may run.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,8 +68,8 @@ pub fn read(path_for_messages: &Path, text: &str) -> Result<Scenario, ScenarioEr
     if text.len() as u64 > MOST_BYTES {
         return Err(ScenarioError::Unreadable {
             path: path_for_messages.to_path_buf(),
-            problem: "it is larger than 8 MB, too large for a scenario".to_string(),
-            cure: None,
+            problem: TOO_LARGE.to_string(),
+            cure: SMALLER.to_string(),
         });
     }
     read_text(path_for_messages, text)

@@ -6,7 +6,11 @@ use super::{FileMistake, Scenario, ScenarioError, read};
 
 mod mistakes;
 
+mod notes;
+
 mod mistake_rows;
+
+mod slips;
 
 mod building;
 

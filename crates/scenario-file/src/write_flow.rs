@@ -45,7 +45,7 @@ pub fn with_building_flow(
     let text = without_mark(&whole);
     let mark = &whole[..whole.len() - text.len()];
     let before = read_text(path, text)?;
-    let (structure, _) = sound_structure(path, text, &Lines::of(text), |_| Holds::Scenario)?;
+    let (structure, _) = sound_structure(path, text, &Lines::of(text), |_| Ok(Holds::Scenario))?;
     let steps = &before.plan.facts().incident.attack_flow;
     let greatest = (0..steps.len())
         .max_by(|a, b| steps[*a].flow.total_cmp(&steps[*b].flow).then(b.cmp(a)))

@@ -58,7 +58,7 @@ impl Trial {
         let within = demand.minimum_from;
         let crew = if longest(&plan.facts().attack_engine.water_on) > within {
             let mut facts = plan.facts().clone();
-            facts.attack_engine.call = Call { requested_at: 0.0, response: TimeTaken::NONE };
+            facts.attack_engine.call = Call::sure(0.0, TimeTaken::NONE);
             facts.incident.duration = MOMENT;
             Some(Plan::check(facts)?)
         } else {

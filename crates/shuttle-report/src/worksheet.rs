@@ -7,21 +7,20 @@
 //! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing: cycle time
 //!   over bottleneck service time).
 
-use serde::Serialize;
 use shuttle_sim::{DropTank, FillSite, Part, Plan, Tanker};
 
 /// The standard's allowance for spill, underfill and incomplete unloading (NFPA 1142 annex C).
 pub const HAND_ALLOWANCE: f64 = 0.10;
 
 /// One tanker by hand, never waiting.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct TankerSheet {
     /// Its name.
     pub name: String,
     /// The site it would drive to first.
     pub fill_site: String,
     /// Minutes by part, means.
-    pub parts: Vec<(&'static str, f64)>,
+    pub parts: Vec<(Part, f64)>,
     /// Their sum, minutes.
     pub cycle_min: f64,
     /// By the hand formula: capacity less 10% over the cycle, gpm.
@@ -32,19 +31,62 @@ pub struct TankerSheet {
     pub load_gal: f64,
 }
 
+/// A place that all water, or all of a site, passes through.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Station {
+    /// The fill site of this name.
+    FillSite(String),
+    /// All fill sites together.
+    FillSites,
+    /// The dump site.
+    DumpSite,
+    /// The attack engine's intakes.
+    Intakes,
+    /// The draft with its lay.
+    DraftAndLay,
+}
+
+/// What caps a station.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CappedBy {
+    /// The site's flow, less waste.
+    Flow,
+    /// Positions x load / (connect + fill + disconnect).
+    FillPositions,
+    /// Positions x load / (position + dump + clear).
+    DumpPositions,
+    /// Intakes x load / (connect + pump off + disconnect).
+    Intakes,
+    /// The least of the limits stated for pump and lay.
+    StatedLimits,
+}
+
 /// The capacity of one station, gpm.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct Cap {
     /// The station.
-    pub place: String,
+    pub at: Station,
     /// Delivered gpm at most, with the tankers of the plan.
     pub gpm: f64,
     /// How it is worked out.
-    pub how: String,
+    pub by: CappedBy,
+}
+
+impl Station {
+    /// The station in the words of reports.
+    pub fn words(&self) -> &str {
+        match self {
+            Station::FillSite(name) => name,
+            Station::FillSites => "fill sites",
+            Station::DumpSite => "dump site",
+            Station::Intakes => "attack engine intakes",
+            Station::DraftAndLay => "draft and lay",
+        }
+    }
 }
 
 /// The whole plan by hand.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct Worksheet {
     /// Greatest attack flow, gpm.
     pub peak_flow_gpm: f64,
@@ -58,8 +100,10 @@ pub struct Worksheet {
     pub fill_caps: Vec<Cap>,
     /// Dump site and draft: the other possible bottlenecks.
     pub other_caps: Vec<Cap>,
-    /// The tightest of the caps (fill sites taken together), gpm, and which it is.
+    /// The tightest of the caps (fill sites taken together), gpm, and which it is in words.
     pub tightest: Option<(String, f64)>,
+    /// The same, with the station as a value.
+    pub tightest_station: Option<(Station, f64)>,
     /// Tankers like the average one that reach the tightest cap; more add nothing.
     pub knee: Option<f64>,
     /// Deliverable water on wheels, gal.
@@ -83,13 +127,15 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
     let fill_caps: Vec<Cap> = facts.fill_sites.iter().map(|site| fill_cap(plan, site)).collect();
     let other_caps: Vec<Cap> = [dump_cap(plan), draft_cap(plan)].into_iter().flatten().collect();
     let plan_gpm: f64 = tankers.iter().map(|sheet| sheet.plan_gpm).sum();
-    let all_sites = ("fill sites".to_owned(), fill_caps.iter().map(|cap| cap.gpm).sum());
-    let tightest = (other_caps.iter().map(|cap| (cap.place.clone(), cap.gpm)))
+    let all_sites = (Station::FillSites, fill_caps.iter().map(|cap| cap.gpm).sum());
+    let tightest_station = (other_caps.iter().map(|cap| (cap.at.clone(), cap.gpm)))
         .chain([match fill_caps.as_slice() {
-            [only] => (only.place.clone(), only.gpm),
+            [only] => (only.at.clone(), only.gpm),
             _ => all_sites,
         }])
         .min_by(|a, b| a.1.total_cmp(&b.1));
+    let tightest =
+        tightest_station.as_ref().map(|(station, gpm)| (station.words().to_owned(), *gpm));
     let knee = (tightest.as_ref()).map(|(_, gpm)| gpm * tankers.len() as f64 / plan_gpm);
     let on_wheels_gal: f64 = facts.tankers.iter().map(Tanker::load).sum();
     let usable: f64 = facts.drop_tanks.iter().map(|tank| tank.capacity - tank.unusable).sum();
@@ -101,6 +147,7 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
         fill_caps,
         other_caps,
         tightest,
+        tightest_station,
         knee,
         on_wheels_gal,
         on_wheels_min: on_wheels_gal / peak,
@@ -133,23 +180,23 @@ fn tanker_sheet(plan: &Plan, tanker: &Tanker) -> TankerSheet {
     let handling = &tanker.handling;
     let fill = tanker.fill() / tanker.fill_rate_at(site);
     let mut parts = vec![
-        (Part::TravelOut.words(), site.out.time.mean()),
-        (Part::FillConnect.words(), handling.fill_connect.mean()),
-        (Part::Fill.words(), fill),
-        (Part::FillDisconnect.words(), handling.fill_disconnect.mean()),
-        (Part::TravelBack.words(), site.back.time.mean()),
+        (Part::TravelOut, site.out.time.mean()),
+        (Part::FillConnect, handling.fill_connect.mean()),
+        (Part::Fill, fill),
+        (Part::FillDisconnect, handling.fill_disconnect.mean()),
+        (Part::TravelBack, site.back.time.mean()),
     ];
     if plan.facts().drop_tanks.is_empty() {
         parts.extend([
-            (Part::NurseConnect.words(), handling.nurse_connect.mean()),
-            (Part::PumpOff.words(), tanker.load() / tanker.pump_off),
-            (Part::NurseDisconnect.words(), handling.nurse_disconnect.mean()),
+            (Part::NurseConnect, handling.nurse_connect.mean()),
+            (Part::PumpOff, tanker.load() / tanker.pump_off),
+            (Part::NurseDisconnect, handling.nurse_disconnect.mean()),
         ]);
     } else {
         parts.extend([
-            (Part::DumpPosition.words(), handling.dump_position.mean()),
-            (Part::Dump.words(), tanker.load() / tanker.dump_rate),
-            (Part::DumpClear.words(), handling.dump_clear.mean()),
+            (Part::DumpPosition, handling.dump_position.mean()),
+            (Part::Dump, tanker.load() / tanker.dump_rate),
+            (Part::DumpClear, handling.dump_clear.mean()),
         ]);
     }
     let cycle: f64 = parts.iter().map(|(_, minutes)| minutes).sum();
@@ -197,13 +244,10 @@ fn fill_cap(plan: &Plan, site: &FillSite) -> Cap {
     let taken: f64 = users.map(Tanker::fill).sum();
     let by_flow = site.flow * delivered / taken;
     if by_flow < by_positions {
-        Cap { place: site.name.clone(), gpm: by_flow, how: "its flow, less waste".to_owned() }
+        Cap { at: Station::FillSite(site.name.clone()), gpm: by_flow, by: CappedBy::Flow }
     } else {
-        Cap {
-            place: site.name.clone(),
-            gpm: by_positions,
-            how: "positions x load / (connect + fill + disconnect)".to_owned(),
-        }
+        let at = Station::FillSite(site.name.clone());
+        Cap { at, gpm: by_positions, by: CappedBy::FillPositions }
     }
 }
 
@@ -216,11 +260,7 @@ fn dump_cap(plan: &Plan) -> Option<Cap> {
                 + tanker.handling.nurse_connect.mean()
                 + tanker.handling.nurse_disconnect.mean()
         });
-        return Some(Cap {
-            place: "attack engine intakes".to_owned(),
-            gpm,
-            how: "intakes x load / (connect + pump off + disconnect)".to_owned(),
-        });
+        return Some(Cap { at: Station::Intakes, gpm, by: CappedBy::Intakes });
     }
     let positions = facts.drop_tanks.iter().map(|tank: &DropTank| tank.dump_positions).sum();
     let gpm = positions_cap(tankers, positions, |tanker| {
@@ -228,18 +268,14 @@ fn dump_cap(plan: &Plan) -> Option<Cap> {
             + tanker.handling.dump_position.mean()
             + tanker.handling.dump_clear.mean()
     });
-    Some(Cap {
-        place: "dump site".to_owned(),
-        gpm,
-        how: "positions x load / (position + dump + clear)".to_owned(),
-    })
+    Some(Cap { at: Station::DumpSite, gpm, by: CappedBy::DumpPositions })
 }
 
 fn draft_cap(plan: &Plan) -> Option<Cap> {
     let limit = plan.draft_limit();
     (limit.is_finite() && !plan.facts().drop_tanks.is_empty()).then(|| Cap {
-        place: "draft and lay".to_owned(),
+        at: Station::DraftAndLay,
         gpm: limit,
-        how: "the least of the limits stated for pump and lay".to_owned(),
+        by: CappedBy::StatedLimits,
     })
 }

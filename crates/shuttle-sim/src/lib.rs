@@ -16,11 +16,11 @@
 //! ```
 //! use shuttle_sim::{
 //!     AttackEngine, Call, Cause, DumpCurve, FillOrder, FillSite, FlowStep, Handling, Incident, Leg,
-//!     LowWater, Luck, Plan, PlanDraft, Shuttle, Supply, Tanker, TimeTaken,
+//!     LowWater, Luck, Plan, PlanDraft, Shuttle, Supply, Tanker, TimeTaken, WholeFire,
 //! };
 //!
 //! let minutes = TimeTaken::Fixed;
-//! let call = |response| Call { requested_at: 0.0, response: minutes(response) };
+//! let call = |response| Call::sure(0.0, minutes(response));
 //! let road = || Leg { miles: Some(5.0), time: minutes(10.0) };
 //! let draft = PlanDraft {
 //!     title: "Chicken house, Mill Road".to_string(),
@@ -47,6 +47,7 @@
 //!         reprime: TimeTaken::NONE,
 //!         low_water: LowWater::Throttle,
 //!         lay_volume: 0.0,
+//!         failure: None,
 //!     },
 //!     drop_tanks: vec![],
 //!     tankers: vec![Tanker {
@@ -71,6 +72,7 @@
 //!             fill_connect: minutes(1.0),
 //!             fill_disconnect: minutes(1.0),
 //!         },
+//!         crew_cv: 0.0,
 //!     }],
 //!     fill_sites: vec![FillSite {
 //!         name: "Mill pond".to_string(),
@@ -81,10 +83,12 @@
 //!         fill_order: FillOrder::OneByOne,
 //!         volume: None,
 //!         recharge: 0.0,
+//!         failure: None,
 //!         out: road(),
 //!         back: road(),
 //!     }],
 //!     one_lanes: vec![],
+//!     whole_fire: WholeFire::default(),
 //! };
 //!
 //! let plan = Plan::check(draft).expect("a plan that may run");
@@ -115,10 +119,13 @@ mod time;
 pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
-    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Mistake, Near,
-    Oddity, OneLane, Plan, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
-    TimeTaken, oddities_in,
+    Failure, FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Measure,
+    Mistake, Near, Odd, Oddity, OneLane, Part as PlanPart, Place, Plan, PlanDraft,
+    RESTART_ABOVE_UNUSABLE, Step, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire, Wrong,
+    oddities_in,
 };
-pub use results::{Cause, Interruption, Part, PartMinutes, RunResult, TankerRecord, marks};
+pub use results::{
+    Cause, Interruption, Part, PartMinutes, RunResult, Subject, TankerRecord, marks,
+};
 pub use run::Shuttle;
 pub use story::{Doing, Happening, Note, Trace};

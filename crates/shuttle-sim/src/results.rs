@@ -98,6 +98,21 @@ impl Part {
 /// Minutes by [`Part`].
 pub type PartMinutes = [f64; Part::ALL.len()];
 
+/// Whom or what something is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Subject {
+    /// The attack engine.
+    AttackEngine,
+    /// The supply engine.
+    SupplyEngine,
+    /// The drop tank with this place in the list.
+    DropTank(usize),
+    /// The tanker with this place in the list.
+    Tanker(usize),
+    /// The fill site with this place in the list.
+    FillSite(usize),
+}
+
 /// Why an interruption began: where the water was, the first of these that held at that moment.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(usize)]
@@ -106,11 +121,13 @@ pub enum Cause {
     NotCome = 0,
     /// Water on scene, and the pump not yet hooked up or waiting for its restart level.
     DraftNotUp,
+    /// The drafting pump had failed.
+    PumpFailed,
     /// The pump drew, and the drop tank had water, but not fast enough for the lines.
     DraftOrLayTooSmall,
     /// The pump had lost its prime.
     PrimeLost,
-    /// A tanker waited for a source that was not ready or had run down.
+    /// A tanker waited for a source that was not ready, had run down or had failed.
     SourceNotReady,
     /// A tanker waited for a place at a fill site.
     FillSiteQueue,
@@ -124,9 +141,10 @@ pub enum Cause {
 
 impl Cause {
     /// All causes, in the order they are asked about.
-    pub const ALL: [Cause; 9] = [
+    pub const ALL: [Cause; 10] = [
         Cause::NotCome,
         Cause::DraftNotUp,
+        Cause::PumpFailed,
         Cause::DraftOrLayTooSmall,
         Cause::PrimeLost,
         Cause::SourceNotReady,
@@ -141,9 +159,12 @@ impl Cause {
         match self {
             Cause::NotCome => "aid was still on the road",
             Cause::DraftNotUp => "water was on scene but the draft was not up",
+            Cause::PumpFailed => "the drafting pump had failed",
             Cause::DraftOrLayTooSmall => "the draft or the lay could not carry the flow",
             Cause::PrimeLost => "the pump had lost its prime",
-            Cause::SourceNotReady => "tankers waited for a fill site that was not ready or dry",
+            Cause::SourceNotReady => {
+                "tankers waited for a fill site that was not ready, dry or out of order"
+            }
             Cause::FillSiteQueue => "tankers queued at the fill site",
             Cause::DumpSiteQueue => "tankers queued at the dump site",
             Cause::OutOfService => "a tanker was out of service",
@@ -156,6 +177,7 @@ impl Cause {
         match self {
             Cause::NotCome => "not_come",
             Cause::DraftNotUp => "draft_not_up",
+            Cause::PumpFailed => "pump_failed",
             Cause::DraftOrLayTooSmall => "draft_or_lay_too_small",
             Cause::PrimeLost => "prime_lost",
             Cause::SourceNotReady => "source_not_ready",
@@ -178,6 +200,9 @@ pub struct Interruption {
     pub before_supply: bool,
     /// Why it began.
     pub cause: Cause,
+    /// Whom or what that is about, where it is one: who was still to come (of several, who should have
+    /// come first), which source a tanker waited for.
+    pub about: Option<Subject>,
 }
 
 /// What one tanker did.

@@ -1,5 +1,6 @@
 //! The story of one run, event by event.
 
+use crate::results::Subject;
 use crate::scene::Scene;
 use crate::time::Moment;
 
@@ -53,6 +54,17 @@ pub enum Doing {
 /// Something a person following the run would note.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Happening {
+    /// What this fire multiplies every driving time, handling time and response by; told where it is not 1.
+    WholeFire {
+        /// On driving.
+        driving: f64,
+        /// On handling.
+        handling: f64,
+        /// On responses.
+        response: f64,
+    },
+    /// What the crew of this tanker multiplies its handling by, beside the fire's factor; told where it is not 1.
+    Crew(usize, f64),
     /// The attack engine reached the scene.
     AttackEngineArrived,
     /// The attack began.
@@ -61,6 +73,8 @@ pub enum Happening {
     FlowWanted(f64),
     /// The supply engine reached the scene.
     SupplyEngineArrived,
+    /// This unit should have come by now, and is known to stay away.
+    StaysAway(Subject),
     /// This drop tank reached the scene.
     DropTankArrived(usize),
     /// This drop tank is set up.
@@ -75,6 +89,14 @@ pub enum Happening {
     Repriming,
     /// Prime is back.
     PrimeBack,
+    /// The drafting pump has failed.
+    PumpFailed,
+    /// The drafting pump works again.
+    PumpRepaired,
+    /// This fill site has failed and gives nothing.
+    FillSiteFailed(usize),
+    /// This fill site works again.
+    FillSiteRepaired(usize),
     /// This fill site can serve.
     FillSiteReady(usize),
     /// This fill site has gone dry.

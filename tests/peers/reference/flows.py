@@ -223,11 +223,6 @@ def minutes_to_next_change(state, flows):
         if state.engine_level < plan.engine_tank - TINY_GAL:
             moments.append(first_up(plan.engine_tank - state.engine_level, net.at, net.slope))
         moments.append(first_down(state.engine_level, net.at, net.slope))
-        above_reserve = state.engine_level - plan.reserve  # the water on hand a boss counts changes its pace there
-        if above_reserve > TINY_GAL:
-            moments.append(first_down(above_reserve, net.at, net.slope))
-        elif above_reserve < -TINY_GAL:
-            moments.append(first_up(-above_reserve, net.at, net.slope))
     for tanker, rate in flows.nurses.items():
         if rate > 0:
             moments.append(tanker.load / rate)
@@ -236,9 +231,7 @@ def minutes_to_next_change(state, flows):
     for tank, tank_flows in zip(state.drop_tanks, flows.drop_tanks):
         net = tank_flows.into - tank_flows.out
         marks_up = [tank.spec.capacity, tank.spec.unusable]
-        if tank.lowest is None:
-            marks_up.append(tank.counts_from)
-        if tank is state.drop_tanks[0]:
+        if tank is state.drop_tanks[0] and state.pump in ("waits for water", "lost"):
             marks_up.append(state.restart_level)
         for mark in marks_up:
             if tank.level < mark - TINY_GAL:

@@ -61,6 +61,30 @@ class Luck:
         return self.source(who, what, 0).random()
 
 
+class GivenLuck(Luck):
+    """A drawn run whose luck that a whole fire shares was drawn elsewhere, so as to run the same fire.
+
+    `given`: factors (of the fire by what they multiply, of a crew by its tanker's name), who stays away, and what
+    fails where in the watch, from 0 to 1.
+    """
+
+    def __init__(self, seed, replication, given):
+        super().__init__(seed, replication)
+        self.factors, self.away, self.fails = given["factors"], given["away"], given["fails"]
+
+    def factor(self, cv, who, what):
+        return self.factors.get(who if what == "crew" else what, 1.0)
+
+    def comes(self, turnout, who):
+        return who not in self.away
+
+    def happens(self, chance, who, what, trip=0):
+        return who in self.fails if what == "failure" else super().happens(chance, who, what, trip)
+
+    def share(self, who, what):
+        return self.fails[who]
+
+
 class Duration:
     """Minutes: fixed, lognormal, exponential, triangular, uniform or sampled."""
 

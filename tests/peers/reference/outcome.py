@@ -2,8 +2,6 @@
 
 from ramps import INSTANT, TINY_GAL
 
-LOADED_AT_THE_SCENE = ("line", "nurse_connect", "nursing", "dump_position", "dumping")
-
 
 def judge_shortfall(run, flows):
     if flows.short and run.open_shortfall is None:
@@ -24,7 +22,7 @@ def close_shortfall(run, end):
 
 def cause(run):
     """Read from where the water was when it began; the first that holds."""
-    loaded = any(t.load > TINY_GAL for t in run.tankers if t.phase in LOADED_AT_THE_SCENE)
+    loaded = any(tanker.load > TINY_GAL for tanker in run.tankers if tanker.still_on_scene())
     water_on_scene = loaded or any(tank.level > tank.spec.unusable + TINY_GAL for tank in run.drop_tanks)
     if not water_on_scene and somebody_to_come(run):
         return "not_come"
@@ -78,7 +76,7 @@ def keep_lowest(run):
         if tank.lowest is not None:
             tank.lowest = min(tank.lowest, tank.level)
         elif tank.level >= tank.counts_from - TINY_GAL:
-            tank.lowest = tank.level
+            tank.lowest = tank.counts_from  # it came up through this, if not in this instant
 
 
 def count_shortfall(run, flows, minutes):

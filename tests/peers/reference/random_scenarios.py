@@ -2,7 +2,7 @@
 
 python random_scenarios.py SEED N DIR
 
-Times have no spread and nothing breaks down, so one run says all. About a third of the scenarios use times and rates in
+Times have no spread and nothing breaks down, so but for what a whole fire shares one run says all. About a third of the scenarios use times and rates in
 round numbers, so that things happen at exactly the same moment.
 """
 
@@ -155,6 +155,33 @@ def slow_draft(pick, table):
     table["incident"]["attack_flow"][0]["flow"] = pick.amount(50, 250, 50)
 
 
+def failure(pick):
+    table = {"chance": pick.one(1, 1, 0.5)}
+    if pick.chance(0.7):
+        table["repair"] = pick.minutes(0.5, pick.one(5, 15, 60))
+    return table
+
+
+def shared_luck(pick, table):
+    """What a whole fire shares: factors, who comes at all, what fails."""
+    fire = {key: pick.one(0.1, 0.2, 0.5) for key in ("driving_cv", "handling_cv", "response_cv") if pick.chance(0.4)}
+    if fire:
+        table["whole_fire"] = fire
+    for unit in table["tankers"]:
+        if pick.chance(0.25):
+            unit["crew_cv"] = pick.one(0.1, 0.3)
+    own = [tank for tank in table["drop_tanks"] if "response" in tank]
+    engine = [table["supply"]["engine"]] if "engine" in table["supply"] else []
+    for unit in [*table["tankers"], *own, *own, *engine, *engine]:
+        if pick.chance(0.2):
+            unit["turnout"] = pick.one(0, 0.3, 0.6, 0.9)
+    if table["drop_tanks"] and pick.chance(0.4):
+        table["supply"]["failure"] = failure(pick)
+    for site in table["fill_sites"]:
+        if pick.chance(0.3):
+            site["failure"] = failure(pick)
+
+
 def scenario(seed):
     pick = Pick(seed)
     sites = [f"Pond {letter}" for letter in "ABC"[: pick.one(1, 1, 1, 2, 2, 3)]]
@@ -201,6 +228,8 @@ def scenario(seed):
     if pick.chance(0.25):
         lanes = pick.random.sample(["scene"] + sites, pick.one(1, 1, 2))
         table["one_lane"] = [{"near": near, "crossing": pick.minutes(0.5, 3)} for near in lanes]
+    if pick.chance(0.7):
+        shared_luck(pick, table)
     return table
 
 

@@ -1,6 +1,7 @@
 """A plain reference of the shuttle model, to check another implementation against.
 
 python shuttle_reference.py FILE [--run K] [--seed S] [--planned]     one run, as JSON
+python shuttle_reference.py FILE --shared-luck JSON                   one run of a fire drawn elsewhere, as JSON
 python shuttle_reference.py FILE --runs N [--seed S] [--planned]      means over runs 0 to N - 1, as JSON
 
 --planned replaces every duration by its mean and turns breakdowns, failures and stay-aways off.
@@ -10,7 +11,7 @@ import argparse
 import json
 import sys
 
-from luck import ScenarioError
+from luck import GivenLuck, ScenarioError
 from scenario import load
 from simulation import Run
 
@@ -52,6 +53,7 @@ def main():
     parser.add_argument("--seed", type=int, default=1, help="default 1")
     parser.add_argument("--runs", type=int, help="print means over this many replications")
     parser.add_argument("--planned", action="store_true")
+    parser.add_argument("--shared-luck", type=json.loads, help="see GivenLuck")
     arguments = parser.parse_args()
     try:
         plan = load(arguments.file)
@@ -60,8 +62,10 @@ def main():
     if arguments.runs:
         print(json.dumps(means(plan, arguments.seed, arguments.runs, arguments.planned), indent=1))
     else:
-        run = Run(plan, arguments.seed, arguments.run, arguments.planned).run()
-        print(json.dumps(run.result()))
+        run = Run(plan, arguments.seed, arguments.run, arguments.planned)
+        if arguments.shared_luck is not None:
+            run.luck = GivenLuck(arguments.seed, arguments.run, arguments.shared_luck)
+        print(json.dumps(run.run().result()))
 
 
 if __name__ == "__main__":

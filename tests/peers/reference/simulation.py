@@ -74,14 +74,12 @@ class Run:
     def run(self):
         callout.begin(self)
         still, last = 0, -1.0
-        while True:
+        while self.now < self.end - INSTANT:
             self.apply_events()
             flows = flows_now(self)
             if flows.prime_fails:
                 self.lose_prime()
                 flows = flows_now(self)
-            if self.now >= self.end - INSTANT:
-                break
             minutes = min([minutes_to_next_change(self, flows), *boss.moments(self, flows)])
             if self.agenda:
                 minutes = min(minutes, self.agenda[0][0] - self.now)

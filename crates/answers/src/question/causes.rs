@@ -15,6 +15,7 @@ pub fn cause_words(cause: Cause) -> Sentence {
     match cause {
         Cause::NotCome => say!["those asked for were still on the road"],
         Cause::DraftNotUp => say!["water was on scene but the draft was not up"],
+        Cause::PumpFailed => say!["the drafting pump had failed"],
         Cause::DraftOrLayTooSmall => say!["the draft or the lay could not carry the flow"],
         Cause::PrimeLost => say!["the pump had lost its prime"],
         Cause::SourceNotReady => {
@@ -36,6 +37,7 @@ pub fn cure_words(cause: Cause, plan: &Plan) -> Sentence {
     match cause {
         Cause::NotCome if asks_late => say!["ask earlier, or for aid that is nearer"],
         Cause::NotCome => say!["aid that is nearer, or a lower flow until it is there"],
+        Cause::PumpFailed => say!["a second pump that can draft"],
         Cause::DraftOrLayTooSmall => say!["a bigger pump, a shorter lift, a larger or second line"],
         Cause::DraftNotUp if facts.supply.nurse => say!["a quicker hook-up, or a second intake"],
         Cause::DraftNotUp => say!["a quicker hook-up, or nurse until then"],

@@ -2,6 +2,12 @@
 
 pub mod risk;
 
+pub mod check;
+
+pub mod flow;
+
+pub mod replay;
+
 pub mod lose;
 
 pub mod levers;
@@ -12,8 +18,12 @@ pub mod reach;
 
 mod causes;
 mod holding;
+mod hose;
 mod notes;
+mod people;
 mod plan_in_a_line;
+mod quantities;
+mod station;
 
 pub use causes::{cause_key, cause_words, cure_words};
 pub use notes::notes;

@@ -71,6 +71,9 @@ pub enum Piece {
     Command(Vec<String>),
     /// A sentence within.
     Within(Sentence),
+    /// A part of a sum or warning of the trade's arithmetic: quantities to three figures where they are turned
+    /// into metric ones.
+    Worked(fireground::told::Part),
     /// How often, bare, for a column or a phrase that says "of 100 fires": "none", "under 1", "17", "all".
     OfHundred(Chances),
 }
@@ -90,6 +93,18 @@ impl From<Sentence> for Piece {
 impl From<Option<Sentence>> for Piece {
     fn from(sentence: Option<Sentence>) -> Piece {
         Piece::Within(sentence.unwrap_or_default())
+    }
+}
+
+impl From<&fireground::Told> for Sentence {
+    fn from(told: &fireground::Told) -> Sentence {
+        Sentence(told.0.iter().copied().map(Piece::Worked).collect())
+    }
+}
+
+impl From<&fireground::Told> for Piece {
+    fn from(told: &fireground::Told) -> Piece {
+        Piece::Within(told.into())
     }
 }
 

@@ -13,13 +13,19 @@ pub fn table(table: &Table, reader: &Reader, width: usize) -> String {
     let rows: Vec<Vec<String>> =
         (table.rows.iter()).map(|row| row.iter().map(|cell| reader.put(cell)).collect()).collect();
     let heads: Vec<String> = table.columns.iter().map(|column| reader.put(&column.head)).collect();
-    let mut widths: Vec<usize> = (heads.iter().enumerate())
-        .map(|(place, head)| {
-            let cells = rows.iter().map(|row| letters(&row[place])).max().unwrap_or(0);
-            cells.max(longest_word(head))
-        })
-        .collect();
+    let with_heads = |width_of: fn(&str) -> usize| -> Vec<usize> {
+        (heads.iter().enumerate())
+            .map(|(place, head)| {
+                let cells = rows.iter().map(|row| letters(&row[place])).max().unwrap_or(0);
+                cells.max(width_of(head))
+            })
+            .collect()
+    };
     let total = |widths: &[usize]| widths.iter().sum::<usize>() + GAP * (widths.len() - 1);
+    let mut widths = with_heads(on_two_lines);
+    if total(&widths) > width {
+        widths = with_heads(longest_word);
+    }
     while total(&widths) > width {
         let widest = (0..widths.len())
             .filter(|place| table.columns[*place].align == Align::Left)
@@ -49,6 +55,12 @@ fn letters(text: &str) -> usize {
 
 fn longest_word(text: &str) -> usize {
     text.split(' ').map(letters).max().unwrap_or(0)
+}
+
+/// The least width at which a head takes no more than two lines.
+fn on_two_lines(head: &str) -> usize {
+    let fits = |width: &usize| textwrap::wrap(head, super::options(*width)).len() <= 2;
+    (longest_word(head).max(1)..letters(head)).find(fits).unwrap_or_else(|| letters(head))
 }
 
 /// One row, over as many lines as its longest cell takes; heads stand at the foot of theirs.

@@ -70,8 +70,11 @@ pub fn text<F>(answer: &Answer<F>, setting: &Setting) -> String {
 fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     let mut parts = Vec::new();
     if answer.basis.replications > 0 {
-        let fires = whole(answer.basis.replications as f64);
-        parts.push(format!("{fires} fires, seed {}.", answer.basis.seed));
+        let fires = match answer.basis.replications {
+            1 => "1 fire".to_owned(),
+            many => format!("{} fires", whole(many as f64)),
+        };
+        parts.push(format!("{fires}, seed {}.", answer.basis.seed));
     }
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
@@ -217,5 +220,6 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Water => "Water",
         Label::Binds => "Binds",
         Label::Blank => "",
+        Label::Lines => "Lines",
     }
 }

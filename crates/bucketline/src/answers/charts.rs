@@ -9,6 +9,7 @@ use shuttle_report::options_compared::Apart;
 use crate::arguments;
 use crate::failure::Failure;
 use crate::output;
+use crate::written_file::write_file;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
@@ -31,8 +32,8 @@ impl Charts {
     pub fn write(&self, name: &str, svg: &str) -> Result<(), Failure> {
         output::make_folder(&self.folder)?;
         let png = chart::png(svg, PNG_WIDTH)?;
-        output::write_file(&self.folder.join(format!("{name}.svg")), svg.as_bytes())?;
-        output::write_file(&self.folder.join(format!("{name}.png")), &png)
+        write_file(&self.folder.join(format!("{name}.svg")), svg.as_bytes())?;
+        write_file(&self.folder.join(format!("{name}.png")), &png)
     }
 
     /// The folder in words.

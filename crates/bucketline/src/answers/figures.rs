@@ -1,8 +1,7 @@
 //! Figures of answers in words: flows, times, lengths, percentages, differences.
 
-use fireground::hose::HoseSize;
 use shuttle_report::options_compared::Apart;
-use shuttle_report::units::{Units, whole};
+use shuttle_report::units::Units;
 use shuttle_sim::Plan;
 
 use crate::answer_text::{Words, wrapped};
@@ -30,25 +29,6 @@ pub fn duration(minutes: f64) -> String {
         format!("{hours} hours")
     } else {
         format!("{minutes} minutes")
-    }
-}
-
-/// Metres in a foot (exact by definition).
-pub const METRES_PER_FOOT: f64 = 0.3048;
-
-/// "800 ft" or "244 m": a length in words, whole.
-pub fn feet(units: Units, feet: f64) -> String {
-    match units {
-        Units::Us => format!("{} ft", whole(feet)),
-        Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
-    }
-}
-
-/// "2-1/2 in" or "65 mm": a size of hose as the trade writes it.
-pub fn hose_size(size: HoseSize, units: Units) -> &'static str {
-    match units {
-        Units::Us => size.name(),
-        Units::Metric => size.metric_name(),
     }
 }
 

@@ -8,14 +8,4 @@ pub mod compare_table;
 
 pub mod figures;
 
-pub mod flow_sheet;
-
-pub mod flow_in_words;
-
-pub mod hose_instead;
-
-pub mod hose_in_words;
-
-pub mod people;
-
 pub mod unlike_fires;

@@ -16,11 +16,12 @@ use crate::answers::compare_table::table;
 use crate::answers::figures::{headline, points};
 use crate::answers::unlike_fires::unlike_fires;
 use crate::arguments::CompareArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
 use crate::progress::{control, with_progress};
-use scenario_file::{self, Scenario};
+use scenario_file::{self, Scenario, Warning};
 
 /// What the plan without options is called.
 const AS_IT_STANDS: &str = "as it stands";
@@ -37,7 +38,7 @@ struct Json<'a> {
 pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     let mut scenarios = Vec::new();
     for file in &arguments.files {
-        scenarios.push(scenario_file::load(file)?);
+        scenarios.push(asking::load(file)?);
     }
     let choices = choices(&scenarios);
     let Some(base) = scenarios.first().filter(|_| choices.len() > 1) else {
@@ -45,7 +46,13 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     };
     let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
     let unlike = unlike_fires(&plans, base.units);
-    let odd = oddities(&scenarios, &arguments.files);
+    let odd: Vec<String> = if arguments.showing.json {
+        oddities(&scenarios, &arguments.files, |file, warning| format!("{file}{warning}"))
+    } else {
+        oddities(&scenarios, &arguments.files, |file, one| {
+            format!("{file} {}", one.in_words()).trim_start().to_owned()
+        })
+    };
     let control = control();
     let expected = arguments.batch.runs * choices.len() as u64;
     let found = with_progress(&control, expected, || {
@@ -91,14 +98,20 @@ fn choices(scenarios: &[Scenario]) -> Vec<Choice<'_>> {
 }
 
 /// What is odd with an option and not without it; where several files are compared, what is odd with each.
-fn oddities(scenarios: &[Scenario], files: &[PathBuf]) -> Vec<String> {
+fn oddities(
+    scenarios: &[Scenario],
+    files: &[PathBuf],
+    told: impl Fn(&str, &Warning) -> String,
+) -> Vec<String> {
     match scenarios {
         [only] => (only.options.iter())
-            .flat_map(|option| option.warnings.iter().map(ToString::to_string))
+            .flat_map(|option| option.warnings.iter().map(|warning| told("", warning)))
             .collect(),
         several => (several.iter().zip(files))
             .flat_map(|(scenario, file)| {
-                scenario.warnings.iter().map(|warning| format!("{}:{warning}", file.display()))
+                let file = format!("{}:", file.display());
+                let told = &told;
+                scenario.warnings.iter().map(move |warning| told(&file, warning))
             })
             .collect(),
     }
@@ -196,7 +209,7 @@ fn answer(found: &Comparison, unlike: Option<&str>, odd: &[String], units: Units
     }
     text.push('\n');
     if !odd.is_empty() {
-        let odd: String = odd.iter().map(|one| paragraph("Odd", one)).collect();
+        let odd: String = odd.iter().map(|one| paragraph("Note", one)).collect();
         let _ = writeln!(text, "{odd}");
     }
     text.push_str(&wrapped(&format!(

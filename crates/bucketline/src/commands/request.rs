@@ -15,6 +15,7 @@ use crate::answers::charts::{Charts, point};
 use crate::answers::closing::{FEWER_RUNS, Versioned, exit, print_answer};
 use crate::answers::figures::{headline, percent_as_asked, points, points_range};
 use crate::arguments::RequestArguments;
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
@@ -23,7 +24,7 @@ use crate::progress::{control, with_progress};
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     let file = &arguments.scenario.file;
-    let scenario = scenario_file::load(file)?;
+    let scenario = asking::load(file)?;
     let aid = &scenario.aid;
     let candidates = aid.candidates();
     if candidates.is_empty() {

@@ -13,6 +13,7 @@ use crate::answers::charts::Charts;
 use crate::answers::closing::{FEWER_RUNS, exit, print_answer};
 use crate::answers::figures::{headline, percent_as_asked};
 use crate::arguments::{SizeArguments, threads_or_all};
+use crate::asking;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print_json;
@@ -23,7 +24,7 @@ const LITTLE_SLACK: f64 = 10.0;
 
 /// Runs the command.
 pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = asking::load(&arguments.scenario.file)?;
     let control = control();
     let question = SizeQuestion {
         target: arguments.target,
@@ -214,6 +215,7 @@ fn held_back(found: &SizeAnswer, plan: &Plan, words: Words) -> String {
             let cure = match cause {
                 Cause::NotCome if asks_late => "ask earlier, or for aid that is nearer",
                 Cause::NotCome => "aid that is nearer, or a lower flow until it is there",
+                Cause::PumpFailed => "a second pump that can draft",
                 Cause::DraftOrLayTooSmall => {
                     "a bigger pump, a shorter lift, a larger or second line"
                 }

@@ -8,6 +8,7 @@ use annotate_snippets::{AnnotationKind, Level, Renderer, Snippet};
 
 use super::finding::Finding;
 use super::position::{Lines, Span};
+use super::shown::{harmless, is_harmful, push_escaped};
 
 /// Columns that a message may take.
 const WIDTH: usize = 100;
@@ -15,9 +16,10 @@ const WIDTH: usize = 100;
 /// Text for a message: not too long, on one line.
 pub(crate) fn shorten(text: &str) -> String {
     const LONGEST: usize = 60;
-    let mut short: String = (text.chars().take(LONGEST))
-        .map(|c| if c.is_control() { char::REPLACEMENT_CHARACTER } else { c })
-        .collect();
+    let mut short = String::new();
+    for letter in text.chars().take(LONGEST) {
+        if is_harmful(letter) { push_escaped(&mut short, letter) } else { short.push(letter) }
+    }
     if text.chars().nth(LONGEST).is_some() {
         short.push('…');
     }
@@ -40,25 +42,22 @@ pub(crate) fn render(
     } else {
         format!("{}: {}", finding.place, finding.problem)
     };
-    // The renderer shows control characters as symbols.
     let snippet = Snippet::source(&shown.text)
         .line_start(line)
         .annotation(AnnotationKind::Primary.span(shown.mark.clone()));
     let limit = finding.limit.as_deref().map(wrapped);
-    let cure = finding.cure.as_deref().map(wrapped);
+    let cure = wrapped(&finding.cure);
     let mut group = Level::ERROR.primary_title(&title).element(snippet);
     if let Some(limit) = &limit {
         group = group.element(Level::NOTE.with_name("allowed").message(limit));
     }
-    if let Some(cure) = &cure {
-        group = group.element(Level::HELP.with_name("cure").message(cure));
-    }
+    group = group.element(Level::HELP.with_name("cure").message(&cure));
     let rendered =
         Renderer::plain().decor_style(DecorStyle::Ascii).term_width(WIDTH).render(&[group]);
     // The excerpt may begin late in a long line, so the position cannot be left to the renderer.
     let (title, rest) = rendered.split_once('\n').unwrap_or((&rendered, ""));
     let indent = " ".repeat(line.to_string().len());
-    let path = path.display();
+    let path = harmless(&path.display().to_string());
     format!("{title}\n{indent}--> {path}:{line}:{column}\n{rest}")
 }
 
@@ -106,7 +105,11 @@ impl Excerpt {
                 text.push('…');
                 break;
             }
-            text.push(character);
+            if is_harmful(character) {
+                push_escaped(&mut text, character);
+            } else {
+                text.push(character);
+            }
             if offset < marked {
                 mark_end = text.len();
             }
@@ -126,6 +129,6 @@ fn last_characters(text: &str, count: usize) -> String {
     let cut = (text.char_indices().rev().nth(count - 1)).map_or(0, |(index, _)| index);
     let dots = if cut > 0 { "…" } else { "" };
     let mut last = dots.to_string();
-    last.push_str(&text[cut..]);
+    last.push_str(&harmless(&text[cut..]));
     last
 }

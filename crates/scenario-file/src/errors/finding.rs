@@ -9,7 +9,8 @@ pub(crate) struct Finding {
     pub(crate) span: Span,
     pub(crate) problem: String,
     pub(crate) limit: Option<String>,
-    pub(crate) cure: Option<String>,
+    /// What would likely put it right: there is always something to try.
+    pub(crate) cure: String,
 }
 
 /// The search stops at this many mistakes: nobody reads more, and the first ones explain the rest.

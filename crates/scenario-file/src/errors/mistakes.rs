@@ -6,19 +6,20 @@ use std::path::{Path, PathBuf};
 use super::excerpt::render;
 use super::finding::Finding;
 use super::position::Lines;
+use super::shown::harmless;
 
 /// Why a scenario file could not be read.
 #[derive(Debug, thiserror::Error)]
 pub enum ScenarioError {
     /// The file itself cannot be read as text.
-    #[error("cannot read {}: {problem}{}", path.display(), hint(.cure.as_deref()))]
+    #[error("cannot read {}: {problem}; {cure}", harmless(&path.display().to_string()))]
     Unreadable {
         /// The file.
         path: PathBuf,
         /// Why not.
         problem: String,
         /// What would likely help.
-        cure: Option<String>,
+        cure: String,
     },
     /// The text is not a sound scenario.
     #[error(transparent)]
@@ -50,7 +51,7 @@ pub struct FileMistake {
     /// What is allowed, where that says more than the problem.
     pub limit: Option<String>,
     /// What would likely put it right.
-    pub cure: Option<String>,
+    pub cure: String,
     /// All of it with the line and the place marked, for a person.
     rendered: String,
 }
@@ -69,7 +70,7 @@ impl fmt::Display for FileMistakes {
         for mistake in self.list.iter().take(MOST_TOLD) {
             writeln!(f, "{mistake}\n")?;
         }
-        let path = self.path.display();
+        let path = harmless(&self.path.display().to_string());
         let count = match (self.list.len(), self.given_up) {
             (1, _) => "1 mistake".to_string(),
             (count, false) => format!("{count} mistakes"),
@@ -81,10 +82,6 @@ impl fmt::Display for FileMistakes {
         }
         Ok(())
     }
-}
-
-fn hint(cure: Option<&str>) -> String {
-    cure.map(|cure| format!("; {cure}")).unwrap_or_default()
 }
 
 /// The findings as mistakes of the file, in the order of the text.
@@ -103,6 +100,14 @@ pub(crate) fn mistakes_of(
 }
 
 fn mistake_of(path: &Path, lines: &Lines<'_>, finding: Finding) -> FileMistake {
+    // Names from the file are in them.
+    let finding = Finding {
+        place: harmless(&finding.place),
+        problem: harmless(&finding.problem),
+        limit: finding.limit.as_deref().map(harmless),
+        cure: harmless(&finding.cure),
+        span: finding.span,
+    };
     let (line, column) = lines.line_and_column(finding.span.start);
     let rendered = render(path, lines, &finding, line, column);
     FileMistake {

@@ -8,4 +8,6 @@ pub(crate) mod mistakes;
 
 pub(crate) mod position;
 
+pub(crate) mod shown;
+
 pub(crate) mod similar_words;

@@ -35,6 +35,11 @@ impl<'t> Lines<'t> {
         Lines { text, starts, characters }
     }
 
+    /// A stretch of the text.
+    pub(crate) fn text_of(&self, span: &Span) -> &'t str {
+        self.text.get(span.clone()).unwrap_or_default()
+    }
+
     /// Line and column of a byte, each from 1; columns count characters.
     pub(crate) fn line_and_column(&self, byte: usize) -> (usize, usize) {
         let byte = byte.min(self.text.len());

@@ -6,7 +6,9 @@ use super::building::FLOW_BY_BUILDING;
 use super::description::{Field, Kind, Object, Rule};
 use super::durations::{DURATION, MINUTES};
 use super::flow_facts::{LAY, SUPPLY_PUMP};
-use super::shared_fields::{COUNT, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE};
+use super::shared_fields::{
+    COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
+};
 use crate::quantities::quantity::Quantity;
 
 pub(crate) static INCIDENT: Object = Object {
@@ -32,7 +34,7 @@ pub(crate) static INCIDENT: Object = Object {
             "reserve",
             LEVEL,
             0.0,
-            "many keep a few hundred gallons (local rules)",
+            "200 gal to 500 gal is common (judgement; local rules)",
             "Water kept in the attack engine's tank so the crew can back out.",
         ),
         Field::number(
@@ -95,7 +97,7 @@ pub(crate) static ATTACK_ENGINE: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[],
+    strays: &[("turnout", "the attack engine always comes: leave `turnout` out")],
 };
 
 pub(crate) static SUPPLY: Object = Object {
@@ -162,6 +164,12 @@ pub(crate) static SUPPLY: Object = Object {
             "throttle",
             "What happens when the first drop tank runs low.",
         ),
+        Field::optional(
+            "failure",
+            Kind::Shapes(&[&FAILURE]),
+            "Silent: it does not fail.",
+            "Whether the drafting pump may fail: it draws nothing until it is repaired, and has to be primed again.",
+        ),
     ],
     rules: &[
         Rule::NeverWith(
@@ -193,6 +201,7 @@ static SUPPLY_ENGINE: Object = Object {
             "3 to 8 min is usual",
             "Hooking up the draft, once it and the first drop tank are ready.",
         ),
+        TURNOUT,
     ],
     rules: &[],
     strays: &[],

@@ -237,6 +237,8 @@ fn range(bounds: Bounds, same_in_all_units: bool) -> Map<String, Value> {
         }
     };
     match bounds.0 {
+        // Whatever the unit, it is more than nothing.
+        Bound::Included(low) if low > 0.0 && !same_in_all_units => limit("exclusiveMinimum", 0.0),
         Bound::Included(low) => limit("minimum", low),
         Bound::Excluded(low) => limit("exclusiveMinimum", low),
         Bound::Unbounded => {}

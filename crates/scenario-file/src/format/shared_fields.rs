@@ -2,7 +2,7 @@
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind};
+use super::description::{Field, Kind, Object};
 use super::durations::{DURATION, MINUTES};
 use crate::quantities::quantity::Quantity;
 
@@ -12,12 +12,20 @@ pub(crate) const RATE: Kind = Kind::Number(Quantity::Flow, Plan::LIMITS.rate);
 pub(crate) const FLOW: Kind = Kind::Number(Quantity::Flow, Plan::LIMITS.flow);
 pub(crate) const CAPACITY: Kind = Kind::Number(Quantity::Volume, Plan::LIMITS.capacity);
 pub(crate) const LEVEL: Kind = Kind::Number(Quantity::Volume, Plan::LIMITS.level);
+pub(crate) const CHANCE: Kind = Kind::Number(Quantity::Share, Plan::LIMITS.chance);
 pub(crate) const COUNT: Kind = Kind::Count(Plan::LIMITS.count);
 
 pub(crate) const REQUESTED_AT: Field =
     Field::number("requested_at", MINUTES, 0.0, "When it is asked for, minutes after the alarm.");
 pub(crate) const RESPONSE: Field =
     Field::required("response", DURATION, "From the request to arrival at the scene.");
+
+pub(crate) const TURNOUT: Field = Field::number(
+    "turnout",
+    CHANCE,
+    1.0,
+    "Chance that it comes at all; one that does not is never there, nor what it brings.",
+);
 
 pub(crate) const UNITS: Field = Field::word(
     "units",
@@ -31,3 +39,21 @@ pub(crate) const UNITS: Field = Field::word(
     "us",
     "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",
 );
+
+/// Something that may fail.
+pub(crate) static FAILURE: Object = Object {
+    what: "a failure",
+    def: "failure",
+    doc: "A failure in the course of the watch, at any moment of it, once.",
+    fields: &[
+        Field::required("chance", CHANCE, "Chance that it fails at all in a fire."),
+        Field::optional(
+            "repair",
+            DURATION,
+            "Silent: it is down for good.",
+            "How long until it works again.",
+        ),
+    ],
+    rules: &[],
+    strays: &[],
+};

@@ -5,10 +5,12 @@ use std::ops::Bound::{Excluded, Included};
 use shuttle_sim::Plan;
 
 use super::description::{Field, Kind, Object, Rule, Silence};
-use super::durations::DURATION;
+use super::durations::{CV, DURATION};
 use super::flow_facts::FILL_FLOW;
 use super::roads::LEG;
-use super::shared_fields::{CAPACITY, COUNT, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE};
+use super::shared_fields::{
+    CAPACITY, CHANCE, COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
+};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// Sides of a drop tank, ft. Judgement.
@@ -42,7 +44,7 @@ pub(crate) static DROP_TANK: Object = Object {
             "unusable",
             LEVEL,
             0.0,
-            "125 gal to 375 gal of a tank of 10 x 10 ft is usual (value from memory)",
+            "125 gal to 375 gal is usual in a common drop tank (value from memory)",
             "Water below the strainer's reach; with `capacity` given by its size, silence takes what follows from that.",
         ),
         Field::optional(
@@ -53,6 +55,7 @@ pub(crate) static DROP_TANK: Object = Object {
         ),
         REQUESTED_AT,
         Field { silence: Silence::Says("Silent: a unit brings it, by `brought_by`."), ..RESPONSE },
+        TURNOUT,
         Field::assumed(
             "setup",
             DURATION,
@@ -78,6 +81,11 @@ pub(crate) static DROP_TANK: Object = Object {
             "requested_at",
             "response",
             "it comes with the unit that brings it: leave `requested_at` out",
+        ),
+        Rule::OnlyWith(
+            "turnout",
+            "response",
+            "it comes if the unit that brings it does: put `turnout` there",
         ),
     ],
     strays: &[
@@ -189,7 +197,7 @@ pub(crate) static TANKER: Object = Object {
         Field::number("residual", SHARE, 0.0, "Share of its capacity that never leaves it."),
         Field::number(
             "breakdown_per_trip",
-            Kind::Number(Quantity::Share, Plan::LIMITS.chance),
+            CHANCE,
             0.0,
             "Chance that it breaks down after a trip.",
         ),
@@ -209,6 +217,13 @@ pub(crate) static TANKER: Object = Object {
             "handling",
             Kind::Shapes(&[&HANDLING]),
             "Its own handling times, which win over the common ones key by key.",
+        ),
+        TURNOUT,
+        Field::number(
+            "crew_cv",
+            CV,
+            0.0,
+            "How much its crew's fires differ: coefficient of variation of one more factor on its own handling times, drawn once a fire.",
         ),
     ],
     rules: &[],
@@ -299,6 +314,12 @@ pub(crate) static FILL_SITE: Object = Object {
             "Water to be had from it, or the size of the pond.",
         ),
         Field::number("recharge", FLOW, 0.0, "What runs into a limited volume."),
+        Field::optional(
+            "failure",
+            Kind::Shapes(&[&FAILURE]),
+            "Silent: it does not fail.",
+            "Whether it may fail (a pump, a main, the access): it gives nothing until it is repaired.",
+        ),
         Field::required("out", LEG, "The road from the scene."),
         Field::required("back", LEG, "The road to the scene."),
     ],

@@ -5,6 +5,7 @@ use shuttle_sim::Plan;
 use super::building::{BUILDING, RULES};
 use super::crew_and_hose::{CREW, HOSE};
 use super::description::{Field, Kind, Object};
+use super::durations::CV;
 use super::incident_and_supply::{ATTACK_ENGINE, INCIDENT, SUPPLY};
 use super::options::OPTIONS;
 use super::roads::ONE_LANE;
@@ -73,6 +74,11 @@ pub(crate) static SCENARIO: Object = Object {
             "Stretches of road that carry one direction at a time.",
         ),
         Field::nothing(
+            "whole_fire",
+            Kind::Shapes(&[&WHOLE_FIRE]),
+            "How much whole fires differ: factors that a bad night puts on everybody's times at once.",
+        ),
+        Field::nothing(
             "crew",
             Kind::Shapes(&[&CREW]),
             "People for the plan, for `check`; the simulation does not use it.",
@@ -91,6 +97,34 @@ pub(crate) static SCENARIO: Object = Object {
     ],
     rules: &[],
     strays: &[],
+};
+
+static WHOLE_FIRE: Object = Object {
+    what: "what a whole fire shares",
+    def: "whole_fire",
+    doc: "How much whole fires differ from each other: a bad night spoils everybody's times at once, and does not average out as separate delays do. Three factors with mean 1, drawn once a fire, by their coefficients of variation: 0.1 to 0.2 is a start where nothing was measured (judgement).",
+    fields: &[
+        Field::number(
+            "driving_cv",
+            CV,
+            0.0,
+            "Of the factor on every driving time (out, back, one-lane crossings): snow, fog, a detour.",
+        ),
+        Field::number(
+            "handling_cv",
+            CV,
+            0.0,
+            "Of the factor on every handling time (connecting, positioning, setting up, priming, first water): cold, darkness, mud.",
+        ),
+        Field::number(
+            "response_cv",
+            CV,
+            0.0,
+            "Of the factor on every response: the hour, the day of the week.",
+        ),
+    ],
+    rules: &[],
+    strays: &[("crew_cv", "put it into the tanker whose crew it is")],
 };
 
 /// A file with a building only.

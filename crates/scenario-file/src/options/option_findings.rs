@@ -17,9 +17,9 @@ pub(super) fn finding(
     place: String,
     problem: String,
     limit: Option<String>,
-    cure: Option<String>,
+    cure: impl Into<String>,
 ) -> Finding {
-    Finding { span: mark(root, &place), place, problem, limit, cure }
+    Finding { span: mark(root, &place), place, problem, limit, cure: cure.into() }
 }
 
 /// What to mark for a place among the options.

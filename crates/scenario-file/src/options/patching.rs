@@ -1,12 +1,12 @@
 //! Making the changes of an option in the text of a scenario, by JSON Patch (RFC 6902), and what to say
 //! where they cannot be made.
 
-use json_patch::{Patch, PatchError, PatchOperation};
+use json_patch::{Patch, PatchError, PatchErrorKind, PatchOperation};
 use serde_json::Value as Json;
 
 use super::json_equality::is_equal;
 use super::option_findings::{called, finding};
-use super::pointer_mistakes::leads_nowhere;
+use super::pointer_mistakes::{leads_nowhere, no_pointer};
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::Finding;
 use crate::structure::checked_value::Node;
@@ -15,27 +15,28 @@ use crate::structure::entry::Entry;
 /// Largest size of a changed document, bytes: many times any real scenario, and still small in memory.
 const MOST_CHANGED_BYTES: u64 = 1_000_000;
 
-/// The document with the changes of one option.
+/// The changes of one option, which can be made.
 pub(super) fn made_in(
     base: &Json,
     changes: Option<&Json>,
     entry: &Entry<'_>,
     root: &Node,
-) -> Result<(Patch, Json), Vec<Finding>> {
+) -> Result<Patch, Vec<Finding>> {
     complete(entry, root)?;
     let patch: Patch = changes
         .and_then(|changes| serde_json::from_value(changes.clone()).ok())
         .ok_or_else(|| {
+            // All that makes a patch has been looked at one by one.
             let problem = format!("{}: these changes are no JSON Patch", called(entry));
             let cure =
-                "a path is empty or begins with \"/\": \"/drop_tanks/0/capacity\"".to_owned();
-            vec![finding(root, entry.at("changes"), problem, None, Some(cure))]
+                "write each change as {\"op\": \"replace\", \"path\": \"/a/b\", \"value\": 1}";
+            vec![finding(root, entry.at("changes"), problem, None, cure)]
         })?;
     let patch = one_by_one(base, patch, entry, root)?;
     let mut document = base.clone();
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
-    Ok((patch, document))
+    Ok(patch)
 }
 
 /// The changes applied one after the other, each to what those before have left.
@@ -62,7 +63,7 @@ fn one_by_one(
                         format!("{}: with this copy the scenario is too large", called(entry));
                     let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
                     let cure = "copy one entry, not a whole list into itself".to_owned();
-                    return Err(vec![finding(root, at, problem, Some(limit), Some(cure))]);
+                    return Err(vec![finding(root, at, problem, Some(limit), cure)]);
                 }
             }
             PatchOperation::Test(test) => {
@@ -97,8 +98,17 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
                     called(entry)
                 );
                 let cure = "write the change into the option itself".to_owned();
-                findings.push(finding(root, change.place.clone(), problem, None, Some(cure)));
+                findings.push(finding(root, change.place.clone(), problem, None, cure));
                 break;
+            }
+            if let Some(no) = no_pointer(&pointer) {
+                let shown = shorten(&pointer);
+                let problem = format!(
+                    "{}: the change at \"{shown}\" cannot be made: {}",
+                    called(entry),
+                    no.problem
+                );
+                findings.push(finding(root, change.at(key), problem, None, no.cure));
             }
         }
         let needs = match op.as_str() {
@@ -112,7 +122,7 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
                 "from" => "add \"from\": the path of what is taken",
                 _ => "add \"value\": whatever is to stand at the path",
             };
-            findings.push(finding(root, change.place, problem, None, Some(cure.to_owned())));
+            findings.push(finding(root, change.place, problem, None, cure));
         }
     }
     if findings.is_empty() { Ok(()) } else { Err(findings) }
@@ -143,8 +153,6 @@ fn cannot(
         Some(PatchOperation::Add(_) | PatchOperation::Move(_) | PatchOperation::Copy(_))
     );
     let path = error.path.to_string();
-    let usual = "a path names what stands in the file as the changes before have left it; lists count \
-                 from 0, \"-\" is the end of a list";
     let (at, why, cure) = match (from_where, leads_nowhere(&document, &path, puts)) {
         (Some((nowhere, from)), _) => {
             place.push_str(".from");
@@ -156,11 +164,34 @@ fn cannot(
                 let why = format!("the value there is {}", shorten(&there.to_string()));
                 (path, why, "bring the test and the file into line".to_owned())
             }
-            _ => (path, error.kind.to_string(), usual.to_owned()),
+            _ => {
+                let (why, cure) = why_not(&error.kind, &path);
+                (path, why, cure)
+            }
         },
     };
     let problem = format!("{}: the change at \"{at}\" cannot be made: {why}", called(entry));
-    finding(root, place, problem, None, Some(cure))
+    finding(root, place, problem, None, cure)
+}
+
+/// Why a change whose paths lead somewhere cannot be made, and what to write instead.
+fn why_not(kind: &PatchErrorKind, path: &str) -> (String, String) {
+    match kind {
+        PatchErrorKind::CannotMoveInsideItself => (
+            "what is moved cannot go into itself".to_owned(),
+            "\"copy\" it there, or move it to a path outside".to_owned(),
+        ),
+        _ if path.is_empty() => (
+            "the whole scenario cannot be taken away".to_owned(),
+            "name what is to go: \"/drop_tanks/0\"".to_owned(),
+        ),
+        other => (
+            other.to_string(),
+            "a path names what stands in the file as the changes before have left it; lists count \
+             from 0, \"-\" is the end of a list"
+                .to_owned(),
+        ),
+    }
 }
 
 #[cfg(test)]

@@ -12,6 +12,31 @@ pub(super) struct LeadsNowhere {
     pub(super) cure: String,
 }
 
+/// Why a text is no JSON Pointer at all (RFC 6901, section 3); `None`: it is one.
+pub(super) fn no_pointer(text: &str) -> Option<LeadsNowhere> {
+    if !text.is_empty() && !text.starts_with('/') {
+        return Some(LeadsNowhere {
+            problem: "a path is empty or begins with \"/\"".to_owned(),
+            cure: format!(
+                "write \"/{}\"",
+                shorten(&text.replace(['.', '['], "/").replace(']', ""))
+            ),
+        });
+    }
+    let stray = text.match_indices('~').find(|(at, _)| !text[at + 1..].starts_with(['0', '1']))?;
+    let after: String = text[stray.0..].chars().take(2).collect();
+    Some(LeadsNowhere {
+        problem: format!("\"{}\" stands for nothing in a path", shorten(&after)),
+        cure: "write ~0 for ~ and ~1 for / inside a key".to_owned(),
+    })
+}
+
+/// The place in a list that a step names: digits without leading zeros (RFC 6901, section 4).
+fn place_in_list(step: &str) -> Option<usize> {
+    let digits = !step.is_empty() && step.bytes().all(|byte| byte.is_ascii_digit());
+    (digits && (step == "0" || !step.starts_with('0'))).then(|| step.parse().ok())?
+}
+
 /// The first step of a pointer that cannot be taken; `None` if all can.
 ///
 /// - Given: `to_add`, whether the last step may name what is not there yet.
@@ -24,7 +49,7 @@ pub(super) fn leads_nowhere(document: &Json, pointer: &str, to_add: bool) -> Opt
         let may_be_new = to_add && place + 1 == steps.len();
         let next = match at {
             Json::Object(fields) => fields.get(step),
-            Json::Array(entries) => step.parse().ok().and_then(|index: usize| entries.get(index)),
+            Json::Array(entries) => place_in_list(step).and_then(|index| entries.get(index)),
             _ => None,
         };
         match (next, at) {
@@ -46,6 +71,17 @@ fn no_such_step(at: &Json, above: &str, step: &str) -> LeadsNowhere {
     let holder = if above.is_empty() { "the scenario".to_owned() } else { format!("\"{above}\"") };
     let step = shorten(step);
     let (problem, cure) = match at {
+        Json::Array(_)
+            if place_in_list(&step).is_none()
+                && step.trim_start_matches('+').parse::<usize>().is_ok() =>
+        {
+            let plain = step.trim_start_matches('+').trim_start_matches('0');
+            let plain = if plain.is_empty() { "0" } else { plain };
+            (
+                format!("\"{step}\" is no place in a list: it has no leading zeros and no sign"),
+                format!("write \"{above}/{plain}\""),
+            )
+        }
         Json::Array(entries) => {
             let (count, what) = match entries.len() {
                 1 => (1, "entry"),
@@ -90,6 +126,23 @@ mod tests {
     use super::*;
     use serde_json::json;
 
+    /// RFC 6901, section 3: a pointer is empty or begins with "/"; "~" is followed by 0 or 1.
+    #[test]
+    fn what_is_no_pointer_is_told_with_the_reason() {
+        let rows = [
+            ("tankers[0].capacity", "begins with", "write \"/tankers/0/capacity\""),
+            ("/tankers/~2", "\"~2\" stands for nothing", "~0 for ~"),
+            ("/tankers~", "\"~\" stands for nothing", "~1 for /"),
+        ];
+        for (text, problem, cure) in rows {
+            let told = no_pointer(text).unwrap();
+            assert!(told.problem.contains(problem) && told.cure.contains(cure), "{text}: {told:?}");
+        }
+        for text in ["", "/", "/tankers/0", "/a~0b~1c"] {
+            assert_eq!(no_pointer(text), None, "{text}");
+        }
+    }
+
     #[test]
     fn the_first_step_that_is_not_there_is_told_with_what_is() {
         let document =
@@ -114,6 +167,9 @@ mod tests {
             ("/fill_sites/0/flwo", false, "has no `flwo`", "\"/fill_sites/0/flow\""),
             ("/fill_sites/0/flow/gpm", false, "is 900: there is no `gpm` in it", "end the path"),
             ("/options/0", false, "cannot change `options`", "the option itself"),
+            ("/tankers/00", false, "no leading zeros", "write \"/tankers/0\""),
+            ("/tankers/01", true, "no leading zeros", "write \"/tankers/1\""),
+            ("/tankers/+1", false, "no sign", "write \"/tankers/1\""),
         ];
         for (pointer, to_add, problem, cure) in rows {
             let told = leads_nowhere(&document, pointer, to_add).unwrap();

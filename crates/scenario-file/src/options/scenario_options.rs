@@ -16,9 +16,9 @@ use crate::errors::finding::Finding;
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
 use crate::read::checked_plan::plan_of;
-use crate::read::warnings::Warning;
 use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
+use crate::told::warnings::Warning;
 
 /// An option of a scenario.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,7 +38,13 @@ pub struct ScenarioOption {
 pub(crate) struct Changed<'n> {
     entry: Entry<'n>,
     patch: Patch,
-    document: Json,
+}
+
+/// The options whose changes apply, and what they apply to. The changed documents are made one at a time: fifty
+/// of them at once would take fifty times the memory of the file.
+pub(crate) struct Made<'n> {
+    base: Json,
+    changed: Vec<Changed<'n>>,
 }
 
 impl Changed<'_> {
@@ -60,12 +66,10 @@ pub(crate) fn make_changes<'n>(
     text: &str,
     root: &'n Node,
     unsound: &[Finding],
-) -> (Vec<Changed<'n>>, Vec<Finding>) {
-    let (mut made, mut findings) = (Vec::new(), Vec::new());
+) -> (Made<'n>, Vec<Finding>) {
+    let (mut changed, mut findings) = (Vec::new(), Vec::new());
     // Not strictly JSON, which is reported elsewhere.
-    let Ok(mut base) = serde_json::from_str::<Json>(text) else {
-        return (made, findings);
-    };
+    let mut base = serde_json::from_str::<Json>(text).unwrap_or_default();
     let stated = base.as_object_mut().and_then(|fields| fields.remove("options"));
     let is_sound = |place: &str| !unsound.iter().any(|finding| begins_with(&finding.place, place));
     let mut names: Vec<String> = Vec::new();
@@ -77,7 +81,7 @@ pub(crate) fn make_changes<'n>(
                 entry.at("name"),
                 format!("a second option is called \"{name}\""),
                 Some("each option by a name of its own".to_owned()),
-                Some("give it another name".to_owned()),
+                "give it another name",
             ));
         }
         names.push(name);
@@ -86,11 +90,11 @@ pub(crate) fn make_changes<'n>(
             stated.get(index.parse::<usize>().ok()?)?.get("changes")
         });
         match made_in(&base, changes, &entry, root) {
-            Ok((patch, document)) => made.push(Changed { entry, patch, document }),
+            Ok(patch) => changed.push(Changed { entry, patch }),
             Err(wrong) => findings.extend(wrong),
         }
     }
-    (made, findings)
+    (Made { base, changed }, findings)
 }
 
 /// The options in which nothing is wrong.
@@ -120,22 +124,28 @@ fn begins_with(path: &str, above: &str) -> bool {
 pub(crate) fn with_each(
     path: &Path,
     (root, lines): (&Node, &Lines<'_>),
-    made: Vec<Changed<'_>>,
+    made: Made<'_>,
     mut findings: Vec<Finding>,
     own: &[Warning],
 ) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
     let mut options: Vec<ScenarioOption> = Vec::new();
-    for changed in made {
+    for changed in made.changed {
         let name = changed.entry.text_stated("name");
         let cost = changed.entry.some_number("cost");
-        match plan_with(path, &changed, root) {
+        match plan_with(path, &made.base, &changed, root) {
             Ok((plan, warnings)) => {
                 let at_its_change = |one: Warning| {
                     let place = changed.change_behind(&one.place);
                     let (line, column) = lines.line_and_column(mark(root, &place).start);
-                    let text =
-                        format!("with {} {}: {}", called(&changed.entry), one.place, one.text);
-                    Warning { place, line, column, text }
+                    let text = format!("with {}: {}", called(&changed.entry), one.said());
+                    Warning {
+                        place,
+                        line,
+                        column,
+                        subject: String::new(),
+                        text,
+                        is_doubt: one.is_doubt,
+                    }
                 };
                 let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
                 options.push(ScenarioOption { name, cost, plan, warnings });
@@ -169,11 +179,18 @@ fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
 /// The plan with the changes of one option.
 fn plan_with(
     path: &Path,
+    base: &Json,
     changed: &Changed<'_>,
     root: &Node,
 ) -> Result<(Plan, Vec<Warning>), Vec<Finding>> {
-    let Changed { entry, document, .. } = changed;
-    match plan_of(path, &document.to_string()) {
+    let Changed { entry, patch } = changed;
+    let mut document = base.clone();
+    if let Err(error) = json_patch::patch(&mut document, patch) {
+        unreachable!("{}: the changes have been made before: {error}", entry.place);
+    }
+    let text = document.to_string();
+    drop(document);
+    match plan_of(path, &text) {
         Ok(plan) => Ok(plan),
         Err(ScenarioError::Wrong(mistakes)) => Err(mistakes
             .list

@@ -40,7 +40,7 @@ pub(super) fn three_figures(value: f64, up: bool) -> f64 {
 }
 
 /// Rounded to four figures.
-pub(super) fn four_figures(value: f64) -> f64 {
+pub(crate) fn four_figures(value: f64) -> f64 {
     if value == 0.0 {
         return 0.0;
     }

@@ -8,6 +8,8 @@ pub(crate) mod message_units;
 
 pub(crate) mod quantity;
 
+pub(crate) mod slips;
+
 pub(crate) mod unit_sizes;
 
 pub(crate) mod written_number;

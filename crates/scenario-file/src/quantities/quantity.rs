@@ -135,6 +135,11 @@ impl Quantity {
         self.units().iter().find(named).map(|unit| unit.size)
     }
 
+    /// The preferred name of each of its units, with its size in the internal unit.
+    pub(crate) fn sizes(self) -> impl Iterator<Item = (&'static str, f64)> {
+        self.units().iter().map(|unit| (unit.names[0], unit.size))
+    }
+
     /// A bare number in the internal unit.
     pub(crate) fn read_bare(self, value: f64, units: Units) -> f64 {
         value * self.size_of(self.bare_unit(units)).unwrap_or(1.0)
@@ -172,6 +177,29 @@ impl Quantity {
             }
             _ => format!("any number {unit}").trim_end().to_string(),
         }
+    }
+}
+
+impl Quantity {
+    /// What to try with an internal value that is out of its range.
+    pub(crate) fn cure_out_of_range(self, value: f64, bounds: Bounds) -> String {
+        if self == Quantity::Share && (1.0..=100.0).contains(&value) {
+            return format!("a share, not a percentage: {}", plain(value / 100.0));
+        }
+        let least = match bounds.0 {
+            Bound::Included(least) | Bound::Excluded(least) => least,
+            Bound::Unbounded => f64::NEG_INFINITY,
+        };
+        let cure = if value < 0.0 && least >= 0.0 {
+            "check the sign"
+        } else if value == 0.0 {
+            "state what it is; where it may be left out, leave the key out for none"
+        } else if value <= least {
+            "check it for missing digits, and its unit"
+        } else {
+            "check it for extra digits, and its unit"
+        };
+        cure.to_string()
     }
 }
 

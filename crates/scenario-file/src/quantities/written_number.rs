@@ -1,6 +1,7 @@
 //! Numbers written as text with their unit, such as "11000 L".
 
 use super::quantity::{Quantity, Units};
+use super::slips::{CLOCK, currency, one_number};
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
 
@@ -19,6 +20,12 @@ impl Quantity {
         let bare = self.bare_unit(units);
         let (number, unit) = text.split_at(number_length(text));
         let unit = unit.trim();
+        if let Some(cure) = self.slip_in(text, units) {
+            return Err(BadText {
+                problem: format!("\"{shown}\" is not a number with a unit"),
+                cure,
+            });
+        }
         let Ok(value) = number.parse::<f64>() else {
             return Err(BadText {
                 problem: format!("\"{shown}\" does not begin with a number"),
@@ -29,12 +36,6 @@ impl Quantity {
             return Err(BadText {
                 problem: format!("{} is too large a number", shorten(number)),
                 cure: "check it for extra digits".to_string(),
-            });
-        }
-        if unit.starts_with([',', '.']) {
-            return Err(BadText {
-                problem: format!("\"{shown}\" is not a number with a unit"),
-                cure: "write 11000 for 11,000 and 2.4 for 2,4".to_string(),
             });
         }
         if unit.is_empty() {
@@ -50,6 +51,47 @@ impl Quantity {
         match self.size_of(unit) {
             Some(size) => Ok(value * size),
             None => Err(self.unknown_unit(number, unit, units)),
+        }
+    }
+
+    /// The number of a value as it is written, without its unit.
+    pub(crate) fn number_in(text: &str) -> Option<f64> {
+        let text = text.trim();
+        text[..number_length(text)].parse().ok()
+    }
+
+    /// The cure of a number with separators, with a currency sign, or of a clock; `None`: nothing of the kind.
+    fn slip_in(self, text: &str, units: Units) -> Option<String> {
+        if let Some(amount) = currency(text) {
+            return Some(format!("write the plain number, without quotes: {amount}"));
+        }
+        let end = text.find(|c: char| !(c.is_ascii_digit() || ",. '_".contains(c)));
+        let (written, unit) = text.split_at(end.unwrap_or(text.len()));
+        let digits = written.trim_end();
+        if let Some(number) = one_number(digits) {
+            return Some(match unit.trim() {
+                "" => format!("write {number} without quotes"),
+                unit if self.size_of(unit).is_some() => {
+                    let space = if unit.starts_with('%') { "" } else { " " };
+                    format!("write \"{number}{space}{unit}\"")
+                }
+                _ => format!("write {number}{}", self.units_there_are(units)),
+            });
+        }
+        let clock = unit
+            .strip_prefix(':')
+            .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+        if clock && !digits.is_empty() && self == Quantity::Time {
+            return Some(CLOCK.to_string());
+        }
+        let separated = digits.contains([',', ' ', '\'', '_']) || digits.matches('.').count() > 1;
+        separated.then(|| "write 11000 for 11,000 and 2.4 for 2,4".to_string())
+    }
+
+    fn units_there_are(self, units: Units) -> String {
+        match self.bare_unit(units) {
+            "" => " without quotes".to_string(),
+            bare => format!(" without quotes, or \"10 {bare}\" with its unit"),
         }
     }
 

@@ -26,11 +26,9 @@ impl Reader {
         // As with a hydrant, facts that give no flow are already a mistake.
         let Some(flow) = self.building_and_rule(entry, rule) else { return 1.0 };
         let asked = flow.asked(rule).flow.clone();
-        let text = format!("{}: {}", rule.name(), asked.how);
-        self.derived.push(Derived { place: entry.place.clone(), text });
-        for warning in asked.warnings {
-            self.warn(entry.place.clone(), warning);
-        }
+        let place = entry.place.clone();
+        self.derived.push(Derived { place, rule: Some(rule), how: asked.how });
+        self.warn_of(entry, &asked.warnings);
         self.buildings.push(flow);
         asked.value
     }
@@ -65,7 +63,7 @@ impl Reader {
                     entry.at("use"),
                     "\"other\" without `hazard_class`".to_string(),
                     Some("`hazard_class` from 3 (severe) to 7 (light)".to_string()),
-                    Some("look the use up in NFPA 1142 and state its class".to_string()),
+                    "look the use up in NFPA 1142 and state its class",
                 );
                 return None;
             }
@@ -81,7 +79,7 @@ impl Reader {
                 entry.at("open_height"),
                 "the open space is higher than the building".to_string(),
                 Some("up to `height` and `ridge` together".to_string()),
-                None,
+                "measure from the floor to the underside of the roof, or leave `open_height` out",
             );
             return None;
         }

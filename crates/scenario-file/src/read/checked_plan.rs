@@ -8,10 +8,8 @@ use shuttle_sim::Plan;
 use super::aid::Aid;
 use super::building_flow::BuildingFlow;
 use super::crew_and_hose::{Crew, Hose};
-use super::places::{Places, findings_of, findings_of_misfits};
 use super::plan_draft::{Reading, draft_of};
-use super::reader::{Derived, Remark};
-use super::warnings::{Warning, warnings};
+use super::reader::Derived;
 use crate::errors::finding::Finding;
 use crate::errors::mistakes::{ScenarioError, mistakes_of};
 use crate::errors::position::Lines;
@@ -19,6 +17,8 @@ use crate::quantities::quantity::Units;
 use crate::structure::checker::Structure;
 use crate::structure::entry::Entry;
 use crate::structure::sound_text::scenario_structure;
+use crate::told::places::{Places, findings_of, findings_of_misfits};
+use crate::told::warnings::{Remark, Warning, warnings};
 
 /// A scenario whose plan is sound with everyone it names, those of `aid` too.
 pub(crate) struct Everyone {

@@ -3,7 +3,7 @@
 
 use shuttle_sim::{
     AttackEngine, Brought, DropTank, FlowStep, Incident, LowWater, Near, OneLane, PlanDraft,
-    Supply, SupplyEngine, Tanker,
+    Supply, SupplyEngine, Tanker, WholeFire,
 };
 
 use super::crew_and_hose::{Crew, Hose};
@@ -12,6 +12,16 @@ use super::tankers_and_sites::Uses;
 use crate::quantities::quantity::Units;
 use crate::structure::checked_value::Value;
 use crate::structure::entry::Entry;
+
+/// What a drop tank's bringer is, and what to do where it is not there.
+const BRINGER: (&str, &str) = (
+    "unit",
+    "name a unit that comes, give the drop tank its own `response` in place of `brought_by`, or take the drop \
+     tank out too",
+);
+/// What a one-lane stretch lies near, and what to do where it is not there.
+const NEAR: (&str, &str) =
+    ("fill site", "write \"scene\" or the name of a fill site, or take the stretch out too");
 
 /// A draft, with what else was read and gathered.
 pub(crate) struct Reading {
@@ -52,6 +62,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
             tankers,
             fill_sites,
             one_lanes,
+            whole_fire: whole_fire(&root.entry("whole_fire")),
         },
         notes: notes(root),
         crew,
@@ -70,6 +81,14 @@ pub(crate) fn notes(root: &Entry<'_>) -> Vec<String> {
             })
             .collect(),
         _ => Vec::new(),
+    }
+}
+
+fn whole_fire(entry: &Entry<'_>) -> WholeFire {
+    WholeFire {
+        driving_cv: entry.number("driving_cv"),
+        handling_cv: entry.number("handling_cv"),
+        response_cv: entry.number("response_cv"),
     }
 }
 
@@ -158,6 +177,7 @@ impl Reader {
             reprime,
             low_water,
             lay_volume,
+            failure: self.failure(entry),
         }
     }
 
@@ -167,7 +187,7 @@ impl Reader {
         for (index, entry) in entries.iter().enumerate() {
             let brought = match entry.some_text("brought_by") {
                 Some(name) => {
-                    let unit = self.resolve(entry.at("brought_by"), name, &names, "unit");
+                    let unit = self.resolve(entry.at("brought_by"), name, &names, BRINGER);
                     unit.map_or(Brought::ByAttackEngine, |unit| units[unit].1.clone())
                 }
                 None => Brought::Itself(self.call(entry)),
@@ -207,7 +227,7 @@ impl Reader {
         let mut lanes = Vec::new();
         for entry in &entries {
             let name = entry.text_stated("near");
-            let place = self.resolve(entry.at("near"), &name, &known, "fill site");
+            let place = self.resolve(entry.at("near"), &name, &known, NEAR);
             lanes.push(OneLane {
                 near: match place {
                     None | Some(0) => Near::Scene,

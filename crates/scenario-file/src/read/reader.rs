@@ -1,23 +1,29 @@
 //! The reader of a file: helpers that every part of the reading shares, and what it gathers: mistakes,
 //! warnings, and values worked out from facts.
 
-use fireground::{FactError, Worked};
-use shuttle_sim::{Call, TimeTaken};
+use fireground::side_by_side::Rule;
+use fireground::{FactError, Told, Worked};
+use shuttle_sim::{Call, Failure, TimeTaken};
 
 use super::building_flow::BuildingFlow;
-use super::fact_mistakes::tell;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
+use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
 use crate::structure::entry::Entry;
+use crate::told::fact_mistakes::tell;
+use crate::told::places::Misfit;
+use crate::told::warnings::Remark;
 
 /// A value worked out from the facts behind it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Derived {
     /// Path of keys, such as `fill_sites[0].flow.hydrant`.
     pub place: String,
-    /// The formula with its numbers, in US units.
-    pub text: String,
+    /// Of a building: the rule that counts.
+    pub rule: Option<Rule>,
+    /// The formula with its numbers.
+    pub how: Told,
 }
 
 /// Gathers mistakes, warnings, and values worked out from facts while a file is read.
@@ -28,20 +34,6 @@ pub(crate) struct Reader {
     pub(crate) warnings: Vec<Remark>,
     pub(crate) derived: Vec<Derived>,
     pub(crate) buildings: Vec<BuildingFlow>,
-}
-
-/// A value that fits its field but not the rest of the scenario.
-pub(crate) struct Misfit {
-    pub(crate) place: String,
-    pub(crate) problem: String,
-    pub(crate) limit: Option<String>,
-    pub(crate) cure: Option<String>,
-}
-
-/// Something that a person should know and need not fix.
-pub(crate) struct Remark {
-    pub(crate) place: String,
-    pub(crate) text: String,
 }
 
 impl Reader {
@@ -98,8 +90,21 @@ impl Reader {
         entry.number(key)
     }
 
+    /// - Given: `text`, in US units; it is told in those of the file.
     pub(crate) fn warn(&mut self, place: String, text: String) {
-        self.warnings.push(Remark { place, text });
+        let text = in_round_units(&text, self.units);
+        self.warnings.push(Remark { place, text, is_doubt: false });
+    }
+
+    /// What to know of a value worked out from facts, in the units of the file.
+    pub(crate) fn warn_of(&mut self, entry: &Entry<'_>, warnings: &[Told]) {
+        for warning in warnings {
+            let text = match self.units {
+                Units::Us => warning.in_us_units(),
+                Units::Metric => warning.in_metric_units(),
+            };
+            self.warn(entry.place.clone(), text);
+        }
     }
 
     pub(crate) fn mistake(
@@ -107,23 +112,26 @@ impl Reader {
         place: String,
         problem: String,
         limit: Option<String>,
-        cure: Option<String>,
+        cure: impl Into<String>,
     ) {
-        self.mistakes.push(Misfit { place, problem, limit, cure });
+        self.mistakes.push(Misfit { place, problem, limit, cure: cure.into() });
     }
 
     /// The place of a name among the known ones; unknown: a mistake.
+    ///
+    /// - Given: `otherwise`, the cure where the name is no slip of the finger.
     pub(crate) fn resolve(
         &mut self,
         place: String,
         name: &str,
         known: &[&str],
-        what: &str,
+        (what, otherwise): (&str, &str),
     ) -> Option<usize> {
         let index = known.iter().position(|other| *other == name);
         if index.is_none() {
-            let near = nearest(name, known.iter().copied());
-            let cure = near.map(|near| format!("a {what} with a similar name exists: \"{near}\""));
+            let near = nearest(name, known.iter().copied())
+                .filter(|near| !differ_in_number(name, near))
+                .map(|near| format!("a {what} with a similar name exists: \"{near}\""));
             let listed: Vec<String> =
                 (known.iter().take(12)).map(|name| format!("\"{}\"", shorten(name))).collect();
             let more = if known.len() > 12 { " and more" } else { "" };
@@ -131,7 +139,7 @@ impl Reader {
                 place,
                 format!("there is no {what} called \"{}\"", shorten(name)),
                 Some(format!("{}{more}", listed.join(", "))),
-                cure,
+                near.unwrap_or_else(|| otherwise.to_string()),
             );
         }
         index
@@ -141,7 +149,16 @@ impl Reader {
         Call {
             requested_at: entry.number("requested_at"),
             response: self.time_stated(entry, "response"),
+            // The attack engine's entry has no `turnout`: it always comes.
+            turnout: entry.some_number("turnout").unwrap_or(1.0),
         }
+    }
+
+    /// Whether and for how long something may fail, if it is stated.
+    pub(crate) fn failure(&self, entry: &Entry<'_>) -> Option<Failure> {
+        let failure = entry.some_entry("failure")?;
+        let repair = self.some_time(&failure, "repair");
+        Some(Failure { chance: failure.number_stated("chance"), repair })
     }
 
     /// Keeps how a value was worked out, and its warnings.
@@ -152,10 +169,9 @@ impl Reader {
     ) -> Option<f64> {
         match worked {
             Ok(worked) => {
-                self.derived.push(Derived { place: entry.place.clone(), text: worked.how });
-                for warning in worked.warnings {
-                    self.warn(entry.place.clone(), warning);
-                }
+                let place = entry.place.clone();
+                self.derived.push(Derived { place, rule: None, how: worked.how });
+                self.warn_of(entry, &worked.warnings);
                 Some(worked.value)
             }
             Err(error) => {
@@ -170,6 +186,13 @@ impl Reader {
         let place = if told.key.is_empty() { entry.place.clone() } else { entry.at(told.key) };
         self.mistake(place, told.problem, told.limit, told.cure);
     }
+}
+
+/// Whether two names are told apart by their numbers alone: "Tanker 3" is not "Tanker 2" misspelled, it is
+/// another tanker, which may have been taken out.
+fn differ_in_number(given: &str, known: &str) -> bool {
+    let letters = |name: &str| name.replace(|c: char| c.is_ascii_digit(), "");
+    letters(given) != given && letters(given) == letters(known)
 }
 
 /// A duration with a shape of spread.

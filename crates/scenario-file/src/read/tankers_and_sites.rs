@@ -23,6 +23,16 @@ impl Uses {
     }
 }
 
+/// What a tanker is assigned to, and what to do where it is not there.
+const ASSIGNED: (&str, &str) = (
+    "fill site",
+    "name a fill site that is listed, or leave `fill_site` out: the tanker goes where it should be back first",
+);
+
+/// Most measured times of all tankers together, groups spelled out: each tanker has its own. Judgement: drills
+/// give dozens; the memory of a plan stays in proportion to its file.
+const MOST_SAMPLES: usize = 200_000;
+
 const HANDLING: [&str; 6] = [
     "nurse_connect",
     "nurse_disconnect",
@@ -45,14 +55,25 @@ impl Reader {
                 entries[greatest.unwrap_or(0)].at("count"),
                 format!("there are {} tankers in all", plain(total as f64)),
                 Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
-                None,
+                "check `count` for extra digits",
             );
         }
         self.handling_not_stated(root, &entries, uses);
         let common = root.entry("handling");
         let mut tankers = Vec::new();
+        let mut samples = 0;
         for (listed, entry) in entries.iter().enumerate() {
             let tanker = self.tanker(entry, listed, &common, sites);
+            samples += samples_of(&tanker) * counts[listed] as usize;
+            if samples > MOST_SAMPLES {
+                self.mistake(
+                    entry.place.clone(),
+                    "with this tanker there are too many measured times".to_string(),
+                    Some(format!("up to {} for all tankers together", plain(MOST_SAMPLES as f64))),
+                    "state the times as {\"low\": 1, \"likely\": 2, \"high\": 4}, or list fewer",
+                );
+                break;
+            }
             let grouped = entry.stated("count").is_some();
             for number in 1..=counts[listed] {
                 if tankers.len() >= Plan::LIMITS.tankers {
@@ -92,7 +113,7 @@ impl Reader {
     ) -> Tanker {
         let fill_site = entry
             .some_text("fill_site")
-            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, "fill site"));
+            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, ASSIGNED));
         let dump_curve = match entry.text("dump_curve").as_str() {
             "gravity" => DumpCurve::Gravity,
             _ => DumpCurve::Steady,
@@ -121,6 +142,7 @@ impl Reader {
             repair,
             fill_site,
             handling: self.handling(&entry.entry("handling"), common),
+            crew_cv: entry.number("crew_cv"),
         }
     }
 
@@ -162,6 +184,7 @@ impl Reader {
                 fill_order,
                 volume: self.site_volume(entry),
                 recharge: entry.number("recharge"),
+                failure: self.failure(entry),
                 out: self.leg(&entry.entry_stated("out")),
                 back: self.leg(&entry.entry_stated("back")),
             });
@@ -199,6 +222,18 @@ pub(crate) fn stated_of_tankers(root: &Entry<'_>) -> Vec<Stated> {
             waste: entry.stated("waste").is_some(),
         })
         .collect()
+}
+
+/// Measured times of one tanker.
+fn samples_of(tanker: &Tanker) -> usize {
+    let mut times = vec![&tanker.call.response];
+    times.extend(tanker.repair.as_ref());
+    times.extend(tanker.handling.each().map(|(_, time)| time));
+    let samples = |time: &TimeTaken| match time {
+        TimeTaken::Samples(samples) => samples.len(),
+        _ => 0,
+    };
+    times.into_iter().map(samples).sum()
 }
 
 fn count_of(entry: &Entry<'_>) -> u32 {

@@ -11,7 +11,6 @@ use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
 use super::reader::Reader;
-use crate::quantities::quantity::{Quantity, Units};
 use crate::structure::entry::Entry;
 
 /// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
@@ -128,9 +127,7 @@ impl Reader {
         };
         match drop_tank_water(&tank) {
             Ok(water) => {
-                for warning in water.usable.warnings {
-                    self.warn(entry.place.clone(), warning);
-                }
+                self.warn_of(entry, &water.usable.warnings);
                 let holds = self.worked(entry, Ok(water.holds))?;
                 Some((holds, self.worked(entry, Ok(water.unusable))?))
             }
@@ -157,16 +154,10 @@ impl Reader {
 
     /// Mean minutes of a leg: by its speed, or by the rule.
     pub(crate) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
-        let mut worked = match mph {
+        let worked = match mph {
             Some(mph) => travel_time_at_speed(miles, mph),
             None => travel_time(miles),
         };
-        if let (Units::Metric, Some(mph), Ok(worked)) = (self.units, mph, &mut worked) {
-            // Distance by speed is the same arithmetic in any units.
-            let speed = Quantity::KilometresPerHour.show(mph, self.units);
-            let distance = Quantity::Kilometres.show(miles, self.units);
-            worked.how = format!("60 / {speed} x {distance} = {:.1} min", worked.value);
-        }
         // As with a flow, already a mistake; any time lets the rest be checked.
         self.worked(leg, worked).unwrap_or(1.0)
     }

@@ -58,12 +58,13 @@ impl Checker {
         span: Span,
         problem: String,
         limit: Option<String>,
-        cure: Option<String>,
+        cure: impl Into<String>,
     ) {
         if self.findings.len() >= MOST_MISTAKES {
             self.given_up = true;
             return;
         }
+        let cure = cure.into();
         self.findings.push(Finding { place: place.to_string(), span, problem, limit, cure });
     }
 
@@ -91,22 +92,27 @@ impl Checker {
         let wanted = kind.alternatives();
         let wants = |test: fn(&Kind) -> bool| wanted.iter().any(test);
         let cure = match value {
-            ast::Value::NullKeyword(_) if !place.is_empty() => {
-                Some("leave the key out where there is nothing to say".to_string())
+            _ if place.is_empty() => {
+                "a scenario is one object in braces: `bucketline new` writes one to start from"
+                    .to_string()
+            }
+            ast::Value::NullKeyword(_) => {
+                "leave the key out where there is nothing to say".to_string()
             }
             ast::Value::Object(_) if wants(|kind| matches!(kind, Kind::List(..))) => {
-                Some("put it into square brackets, also when it is the only one".to_string())
+                "put it into square brackets, also when it is the only one".to_string()
             }
             ast::Value::StringLit(_) if wants(|kind| matches!(kind, Kind::Switch)) => {
-                Some("write true or false without quotes".to_string())
+                "write true or false without quotes".to_string()
             }
             ast::Value::StringLit(_) if wants(|kind| matches!(kind, Kind::Count(_))) => {
-                Some("write the number without quotes".to_string())
+                "write the number without quotes".to_string()
             }
             ast::Value::NumberLit(_) if wants(|kind| matches!(kind, Kind::Text(_))) => {
-                Some("put it into quotes".to_string())
+                "put it into quotes".to_string()
             }
-            _ => None,
+            ast::Value::Array(_) => "take one value, without square brackets".to_string(),
+            _ => format!("write {}", kind.what()),
         };
         let problem = format!("{} does not belong here", what_is(value));
         self.wrong(place, mark_of(value), problem, Some(kind.what()), cure);
@@ -127,7 +133,12 @@ impl Checker {
             };
             let limit = Some(format!("from {least} to {most} entries"));
             let mark = array.range.start..array.range.start + 1;
-            self.wrong(place, mark, problem, limit, None);
+            let cure = match count {
+                0 => "list at least one, or leave the key out where nothing is needed",
+                _ if count < least => "list what is missing",
+                _ => "keep those that matter most; equal tankers can share one entry with `count`",
+            };
+            self.wrong(place, mark, problem, limit, cure);
             return Value::Wrong;
         }
         let entries = (array.elements.iter().enumerate())
@@ -155,8 +166,7 @@ impl Checker {
             let path = path_of(place, key);
             if !seen.insert(key) {
                 let problem = format!("`{}` is stated twice", shorten(key));
-                let cure = Some("keep one of the two".to_string());
-                self.wrong(&path, key_span, problem, None, cure);
+                self.wrong(&path, key_span, problem, None, "keep one of the two");
                 continue;
             }
             match shape.field(key) {
@@ -201,7 +211,7 @@ impl Checker {
             (None, None, None) => format!("{} has {}", shape.what, keys_of(shape)),
         };
         let problem = format!("{} has no `{}`", shape.what, shorten(key));
-        self.wrong(path, span, problem, None, Some(cure));
+        self.wrong(path, span, problem, None, cure);
         near.filter(|_| stray.is_none())
     }
 
@@ -209,7 +219,7 @@ impl Checker {
         let path = path_of(place, field.key);
         let problem = format!("{} needs `{}`", shape.what, field.key);
         let limit = Some(field.kind.what());
-        let cure = Some(format!("add \"{}\": {}", field.key, field.doc));
+        let cure = format!("add \"{}\": {}", field.key, field.doc);
         self.wrong(&path, span, problem, limit, cure);
     }
 
@@ -230,20 +240,18 @@ impl Checker {
                     [] => (opening, format!("{all} is missing")),
                     [.., last] => (last.clone(), format!("{all}, not both")),
                 };
-                self.wrong(place, span, problem, None, Some((*cure).to_string()));
+                self.wrong(place, span, problem, None, *cure);
             }
             Rule::OnlyWith(key, other, cure) => {
                 if let (Some(span), None) = (key_span(key), key_span(other)) {
                     let problem = format!("`{key}` without `{other}`");
-                    let cure = Some((*cure).to_string());
-                    self.wrong(&path_of(place, key), span, problem, None, cure);
+                    self.wrong(&path_of(place, key), span, problem, None, *cure);
                 }
             }
             Rule::NeverWith(key, other, cure) => {
                 if let (Some(span), Some(_)) = (key_span(key), key_span(other)) {
                     let problem = format!("`{key}` beside `{other}`");
-                    let cure = Some((*cure).to_string());
-                    self.wrong(&path_of(place, key), span, problem, None, cure);
+                    self.wrong(&path_of(place, key), span, problem, None, *cure);
                 }
             }
         }

@@ -6,6 +6,9 @@ use jsonc_parser::ast;
 use jsonc_parser::common::Ranged;
 
 use crate::errors::finding::Finding;
+use crate::errors::shown::shell_quoted;
+use crate::errors::similar_words::nearest;
+use crate::format::building::BUILDING;
 use crate::format::description::{Kind, Object};
 use crate::format::whole_files::{BUILDING_FILE, SCENARIO};
 
@@ -36,26 +39,59 @@ impl Holds {
     }
 }
 
-/// A building file has a building at its top and no incident.
-pub(crate) fn what_it_holds(value: &ast::Value<'_>) -> Holds {
-    let has = |key: &str| {
-        (value.as_object())
-            .is_some_and(|root| root.properties.iter().any(|p| p.name.as_str() == key))
-    };
-    if has("building") && !has("incident") { Holds::Building } else { Holds::Scenario }
+/// Keys that only a scenario has at its top.
+const OF_A_SCENARIO: [&str; 4] = ["incident", "attack_engine", "tankers", "fill_sites"];
+
+/// What a file was likely meant to hold; `None`: neither. Its mistakes are then told as those of such a file.
+fn likely_holds(value: &ast::Value<'_>) -> Option<Holds> {
+    let root = value.as_object()?;
+    let keys = || root.properties.iter().map(|property| property.name.as_str());
+    let of_a_building = |key: &&str| BUILDING.field(key).is_some();
+    if keys().any(|key| OF_A_SCENARIO.contains(&key)) {
+        Some(Holds::Scenario)
+    } else if keys().any(|key| nearest(key, std::iter::once("building")).is_some())
+        || keys().filter(of_a_building).count() > 1
+    {
+        Some(Holds::Building)
+    } else {
+        None
+    }
+}
+
+/// Whether a file that may hold a building holds one, or a scenario.
+///
+/// - Errors: it holds neither; one finding, and not a list of everything a scenario would have.
+pub(crate) fn building_or_scenario(value: &ast::Value<'_>) -> Result<Holds, Finding> {
+    match likely_holds(value) {
+        Some(holds) => Ok(holds),
+        None if value.as_object().is_none() => Ok(Holds::Scenario),
+        None => {
+            let start = value.range().start;
+            Err(Finding {
+                place: String::new(),
+                span: start..start + 1,
+                problem: "this file has neither a building nor a fire".to_string(),
+                limit: Some("a building file, or a scenario with a building".to_string()),
+                cure: "add \"building\": {\"length\": 60, \"width\": 40, \"height\": 16, \"use\": \"barn\", \
+                       \"construction\": \"wood frame\"} with the building's own facts"
+                    .to_string(),
+            })
+        }
+    }
 }
 
 /// The mistake where a scenario is wanted and the file describes a building: one finding, and not a list of
 /// everything a scenario would have.
 pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Finding> {
-    let root = value.as_object().filter(|_| what_it_holds(value) == Holds::Building)?;
-    let building = root.properties.iter().find(|p| p.name.as_str() == "building")?;
-    let range = building.name.range();
+    let root = value.as_object().filter(|_| likely_holds(value) == Some(Holds::Building))?;
+    let is_it = |key: &str| key == "building" || BUILDING.field(key).is_some();
+    let building = root.properties.iter().find(|p| is_it(p.name.as_str()));
+    let range = building.or(root.properties.first())?.name.range();
     Some(Finding {
         place: String::new(),
         span: range.start..range.end,
         problem: "this is a building file, not a scenario".to_string(),
         limit: Some("a scenario, which has an `incident`".to_string()),
-        cure: Some(format!("use `bucketline flow {}`", path.display())),
+        cure: format!("use `bucketline flow {}`", shell_quoted(&path.display().to_string())),
     })
 }

@@ -9,31 +9,34 @@ use crate::errors::mistakes::ScenarioError;
 /// The largest file that is read, bytes.
 pub(crate) const MOST_BYTES: u64 = 8 * 1024 * 1024;
 
+/// What is said of a larger one, and its cure.
+pub(crate) const TOO_LARGE: &str = "it is larger than 8 MB, too large for a scenario";
+pub(crate) const SMALLER: &str =
+    "check that it is a scenario, and take out what does not belong in it";
+
 /// The text of a file.
 pub(crate) fn text_of(path: &Path) -> Result<String, ScenarioError> {
-    let unreadable = |problem: String, cure: Option<&str>| ScenarioError::Unreadable {
+    let unreadable = |problem: String, cure: &str| ScenarioError::Unreadable {
         path: path.to_path_buf(),
         problem,
-        cure: cure.map(str::to_string),
+        cure: cure.to_string(),
     };
     if path.is_dir() {
         let cure = "give the name of a scenario file in it";
-        return Err(unreadable("it is a directory".to_string(), Some(cure)));
+        return Err(unreadable("it is a directory".to_string(), cure));
     }
     let mut bytes = Vec::new();
     let read = File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes));
     if let Err(error) = read {
         return Err(match error.kind() {
-            std::io::ErrorKind::NotFound => unreadable(
-                "there is no such file".to_string(),
-                Some("check the name and the folder"),
-            ),
-            _ => unreadable(error.to_string(), None),
+            std::io::ErrorKind::NotFound => {
+                unreadable("there is no such file".to_string(), "check the name and the folder")
+            }
+            _ => unreadable(error.to_string(), "check that it is a file of yours to read"),
         });
     }
     if bytes.len() as u64 > MOST_BYTES {
-        let problem = "it is larger than 8 MB, too large for a scenario";
-        return Err(unreadable(problem.to_string(), None));
+        return Err(unreadable(TOO_LARGE.to_string(), SMALLER));
     }
     match String::from_utf8(bytes) {
         Ok(text) => Ok(text),
@@ -42,7 +45,7 @@ pub(crate) fn text_of(path: &Path) -> Result<String, ScenarioError> {
             let before = error.as_bytes()[..at].iter();
             let line = before.filter(|byte| **byte == b'\n').count() + 1;
             let problem = format!("it is not UTF-8 text (line {line})");
-            Err(unreadable(problem, Some("save it as UTF-8 in your editor")))
+            Err(unreadable(problem, "save it as UTF-8 in your editor"))
         }
     }
 }

@@ -17,4 +17,6 @@ mod single_value;
 
 mod strict_json;
 
+mod syntax_cures;
+
 pub(crate) mod sound_text;

@@ -45,7 +45,7 @@ impl Checker {
                     Ok(number) => self.within(number, *quantity, *bounds, place, span),
                     Err(bad) => {
                         let limit = Some(quantity.show_bounds(*bounds, self.units));
-                        self.wrong(place, span, bad.problem, limit, Some(bad.cure));
+                        self.wrong(place, span, bad.problem, limit, bad.cure);
                         Value::Wrong
                     }
                 }
@@ -56,17 +56,18 @@ impl Checker {
 
     fn text(&mut self, text: &str, most: usize, lines: bool, place: &str, span: Span) -> Value {
         let allowed = |c: char| !c.is_control() || (lines && matches!(c, '\n' | '\r' | '\t'));
-        let problem = if text.trim().is_empty() && !lines {
-            "the text is empty".to_string()
+        let (problem, cure) = if text.trim().is_empty() && !lines {
+            ("the text is empty".to_string(), "write something that tells it from the others")
         } else if text.chars().count() > most {
-            format!("the text has {} characters", text.chars().count())
+            let problem = format!("the text has {} characters", text.chars().count());
+            (problem, "say it shorter; what is longer belongs into `notes`")
         } else if !text.chars().all(allowed) {
-            "the text holds a control character".to_string()
+            ("the text holds a control character".to_string(), "type the text again in place of it")
         } else {
             return Value::Text(text.to_string());
         };
         let limit = Some(format!("1 to {most} characters, no control characters"));
-        self.wrong(place, span, problem, limit, None);
+        self.wrong(place, span, problem, limit, cure);
         Value::Wrong
     }
 
@@ -83,9 +84,9 @@ impl Checker {
         let near = nearest(given, choices.iter().map(|(word, _)| *word));
         let meant = choices.iter().find(|(_, doc)| speaks_of(doc, given));
         let cure = match (meant, near) {
-            (Some((word, doc)), _) => Some(format!("\"{word}\" is {doc}")),
-            (None, Some(near)) => Some(format!("a similar one exists: \"{near}\"")),
-            (None, None) => Some(meanings(choices)),
+            (Some((word, doc)), _) => format!("\"{word}\" is {doc}"),
+            (None, Some(near)) => format!("a similar one exists: \"{near}\""),
+            (None, None) => meanings(choices),
         };
         let problem = format!("\"{}\" is none of the choices", shorten(given));
         self.wrong(place, span, problem, Some(Kind::Choice(choices).what()), cure);
@@ -95,14 +96,16 @@ impl Checker {
     fn count(&mut self, literal: &str, bounds: Bounds, place: &str, span: Span) -> Value {
         let limit = Quantity::Plain.show_bounds(bounds, Units::Us);
         let number = literal.parse().unwrap_or(f64::NAN);
-        let problem = if bounds.contains(&number) && number.fract() == 0.0 {
+        let (problem, cure) = if bounds.contains(&number) && number.fract() == 0.0 {
             return Value::Number(number);
         } else if bounds.contains(&number) {
-            format!("{} is no whole number", shorten(literal))
+            let whole = plain(number.floor().max(1.0));
+            (format!("{} is no whole number", shorten(literal)), format!("count them: {whole}"))
         } else {
-            format!("{} is out of range", shorten(literal))
+            let cure = Quantity::Plain.cure_out_of_range(number, bounds);
+            (format!("{} is out of range", shorten(literal)), cure)
         };
-        self.wrong(place, span, problem, Some(limit), None);
+        self.wrong(place, span, problem, Some(limit), cure);
         Value::Wrong
     }
 
@@ -118,8 +121,7 @@ impl Checker {
         if !number.is_finite() {
             let problem = format!("{} is too large a number", shorten(literal));
             let limit = Some(quantity.show_bounds(bounds, self.units));
-            let cure = Some("check it for extra digits".to_string());
-            self.wrong(place, span, problem, limit, cure);
+            self.wrong(place, span, problem, limit, "check it for extra digits");
             return Value::Wrong;
         }
         let miles = matches!(quantity, Quantity::Miles | Quantity::MilesPerHour);
@@ -131,7 +133,7 @@ impl Checker {
             let number = plain(number);
             let problem = format!("{number} is a bare number in {unit}, in a metric file");
             let limit = Some(format!("a string with a unit, such as \"{number} {unit}\""));
-            let cure = Some(format!("write `{key}` with a metric number, or \"{number} {unit}\""));
+            let cure = format!("write `{key}` with a metric number, or \"{number} {unit}\"");
             self.wrong(place, span, problem, limit, cure);
             return Value::Wrong;
         }
@@ -151,15 +153,7 @@ impl Checker {
         if number.is_finite() && bounds.contains(&number) {
             return Value::Number(number);
         }
-        let percentage = quantity == Quantity::Share && (1.0..=100.0).contains(&number);
-        let cure = if percentage {
-            let share = plain(number / 100.0);
-            Some(format!("a share, not a percentage: {share}"))
-        } else if number < 0.0 {
-            Some("check the sign".to_string())
-        } else {
-            None
-        };
+        let cure = quantity.cure_out_of_range(number, bounds);
         let shown = quantity.show(number, self.units);
         let limit = Some(quantity.show_bounds(bounds, self.units));
         let problem = format!("{shown} is out of range");

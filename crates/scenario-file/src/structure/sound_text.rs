@@ -31,13 +31,13 @@ pub(crate) fn sound_structure(
     path: &Path,
     text: &str,
     lines: &Lines<'_>,
-    holds: impl Fn(&ast::Value<'_>) -> Holds,
+    holds: impl Fn(&ast::Value<'_>) -> Result<Holds, Finding>,
 ) -> Result<(Structure, Holds), ScenarioError> {
     let wrong = |findings: Vec<Finding>, given_up: bool| -> ScenarioError {
         mistakes_of(path, lines, findings, given_up).into()
     };
     let value = parse(text).map_err(|finding| wrong(vec![finding], false))?;
-    let holds = holds(&value);
+    let holds = holds(&value).map_err(|finding| wrong(vec![finding], false))?;
     let mut structure = check(&value, holds);
     if !structure.findings.is_empty() {
         return Err(wrong(std::mem::take(&mut structure.findings), structure.given_up));

@@ -1,8 +1,8 @@
 //! From text to JSON with positions, strictly: only what other programs and editors accept too.
 
-use jsonc_parser::errors::ParseErrorKind;
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
 
+use super::syntax_cures::{plain_space, slip, strict_cure};
 use crate::errors::finding::Finding;
 use crate::errors::position::Span;
 
@@ -20,47 +20,22 @@ pub(super) fn parse(text: &str) -> Result<jsonc_parser::ast::Value<'_>, Finding>
         allow_non_finite_numbers: false,
         allow_extended_string_escapes: false,
     };
-    let finding = |span: Span, problem: String, cure: Option<&str>| Finding {
+    let finding = |span: Span, problem: String, cure: String| Finding {
         place: String::new(),
         span,
         problem,
         limit: None,
-        cure: cure.map(str::to_string),
+        cure,
     };
     match parse_to_ast(text, &CollectOptions::default(), &strict) {
         Ok(parsed) => parsed.value.ok_or_else(|| {
-            let cure = "start from a scenario that runs and change it";
-            finding(0..0, "the file holds nothing".to_string(), Some(cure))
+            let cure = "start from a scenario that runs and change it: `bucketline new` writes one";
+            finding(0..0, "the file holds nothing".to_string(), cure.to_string())
         }),
         Err(error) => {
-            let range = error.range();
-            let cure = match error.kind() {
-                ParseErrorKind::TrailingCommasNotAllowed => Some("remove the comma"),
-                ParseErrorKind::CommentsNotAllowed => Some("write what it says into `notes`"),
-                ParseErrorKind::ExpectedComma => Some("add a comma"),
-                ParseErrorKind::ExpectedStringObjectProperty => Some("put the key into quotes"),
-                ParseErrorKind::SingleQuotedStringsNotAllowed => Some("write \" for '"),
-                ParseErrorKind::UnterminatedObject => Some("add the closing }"),
-                ParseErrorKind::UnterminatedArray => Some("add the closing ]"),
-                ParseErrorKind::UnexpectedWord | ParseErrorKind::UnexpectedToken => {
-                    Some("put text into quotes")
-                }
-                ParseErrorKind::MultipleRootJsonValues => {
-                    Some("a number has no leading zeros, and a file holds one scenario")
-                }
-                _ => None,
-            };
-            let problem = format!("this is not JSON: {}", lower(&error.kind().to_string()));
-            Err(finding(range.start..range.end, problem, cure))
+            let slip = slip(text, &error);
+            Err(finding(slip.span, slip.problem, slip.cure))
         }
-    }
-}
-
-fn lower(text: &str) -> String {
-    let mut characters = text.chars();
-    match characters.next() {
-        Some(first) => first.to_lowercase().chain(characters).collect(),
-        None => String::new(),
     }
 }
 
@@ -83,6 +58,6 @@ pub(super) fn strictly_json(text: &str) -> Result<(), Finding> {
         span: at..at + 1,
         problem: format!("this is not JSON: {said}"),
         limit: None,
-        cure: Some("text stands on one line; write \\n for a line break in it".to_string()),
+        cure: plain_space(&text[at..]).unwrap_or_else(|| strict_cure(said).to_string()),
     })
 }

@@ -90,12 +90,14 @@ fn control_characters_do_not_reach_the_terminal() {
         changed("Hay barn", "Hay\\u001b[31m"),
         changed("\"reserve\": 500", "\"reserve\": \"5 \\u001b[31m\""),
         changed("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"\\u001b[31m\""),
+        // The name that is suggested comes from the file too.
+        changed("\"name\": \"Tanker 3\"", "\"name\": \"T\\u202eanker 3\""),
     ] {
         let error = error_of(&text);
-        assert!(!error.contains('\u{1b}'), "{error:?}");
+        assert!(!error.contains(['\u{1b}', '\u{202e}']), "{error:?}");
         for mistake in mistakes(&text) {
             let told = format!("{}{}{:?}", mistake.place, mistake.problem, mistake.cure);
-            assert!(!told.contains('\u{1b}'), "{told:?}");
+            assert!(!told.contains(['\u{1b}', '\u{202e}']), "{told:?}");
         }
     }
 }

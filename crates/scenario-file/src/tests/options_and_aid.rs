@@ -162,7 +162,15 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
         ),
         (json!([{"op": "add", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `value`"),
         (json!([{"op": "copy", "path": "/tankers/-"}]), "options[0].changes[0]", "needs `from`"),
-        (json!([replace("tankers", json!([]))]), "options[0].changes", "no JSON Patch"),
+        (json!([replace("tankers", json!([]))]), "options[0].changes[0].path", "begins with"),
+        (json!([replace("/tankers/~2", json!([]))]), "options[0].changes[0].path", "\"~2\" stands"),
+        (json!([replace("/tankers/00", json!({}))]), "options[0].changes[0]", "no leading zeros"),
+        (json!([{"op": "remove", "path": ""}]), "options[0].changes[0].path", "the text is empty"),
+        (
+            json!([{"op": "move", "from": "/supply", "path": "/supply/engine/supply"}]),
+            "options[0].changes[0]",
+            "cannot go into itself",
+        ),
         (
             json!([{"op": "swap", "path": "/tankers"}]),
             "options[0].changes[0].op",
@@ -235,14 +243,13 @@ fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
     assert_eq!(scenario.warnings.len(), 1, "its drop tank is smaller than the aid tankers' load");
     let [kept, flow, tank, small] = [0, 1, 2, 3].map(|place| &scenario.options[place].warnings);
     assert_eq!((kept.len(), kept[0].place.as_str()), (1, "options[0].changes[1]"));
-    let said =
-        "with option \"all of it kept\" incident.reserve: the reserve is the attack engine's";
+    let said = "with option \"all of it kept\": the incident: the reserve is the attack engine's";
     assert!(kept[0].text.starts_with(said), "{}", kept[0].text);
     let line = text.lines().nth(kept[0].line - 1).unwrap();
     assert!(line.contains("/incident/reserve"), "{line}");
     assert_eq!((flow.len(), tank.len()), (0, 0), "{flow:?} {tank:?}");
     assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
-    assert!(small[0].text.contains("drop_tanks[1].capacity"), "{}", small[0].text);
+    assert!(small[0].text.contains("drop tank 2: it holds"), "{}", small[0].text);
 }
 
 #[test]

@@ -18,9 +18,11 @@ const KILOPASCALS: f64 = 6.894757293168361;
 /// A scenario that uses every quantity; the first word of each pair is its kind.
 const TEMPLATE: &str = r#"{
   "title": "Both ways", "units": "@units",
+  "whole_fire": {"driving_cv": 0.15, "handling_cv": 0.1, "response_cv": 0.2},
   "incident": {"duration": 120, "attack_flow": [{"from": 0, "flow": @flow 200@}, {"from": 5, "flow": @flow 450@}], "reserve": @gal 300@},
   "attack_engine": {"tank": @gal 1000@, "response": 9, "water_on": 1, "tank_refill": @flow 400@},
-  "supply": {"engine": {"response": {"mean": 14, "cv": 0.2}, "setup": 5},
+  "supply": {"engine": {"response": {"mean": 14, "cv": 0.2}, "setup": 5, "turnout": "95%"},
+    "failure": {"chance": 0.02, "repair": "0.25 h"},
     "draft_limit": @flow 900@, "restart_level": @gal 700@, "reprime": 1,
     "pump": {"rated": @flow 1250@, "lift": @ft 12.5@, "altitude": @ft 1500@},
     "lay": {"diameter": @in 4@, "length": @ft 800@, "lines": 2, "elevation": @ft -20@, "pump_pressure": @psi 140@,

@@ -1,7 +1,8 @@
 //! Sound scenarios: what is stated is read, what is not takes its default.
 
 use shuttle_sim::{
-    Brought, DraftLimitReason, DumpCurve, FillOrder, LowWater, Near, PlanDraft, TimeTaken,
+    Brought, Call, DraftLimitReason, DumpCurve, Failure, FillOrder, LowWater, Near, PlanDraft,
+    TimeTaken, WholeFire,
 };
 
 use super::super::{STARTER, Units, load};
@@ -88,6 +89,45 @@ fn silence_takes_the_models_defaults() {
     assert_eq!((site.positions, &site.ready), (1, &TimeTaken::NONE));
     assert_eq!((site.fill_order, site.volume, site.recharge), (FillOrder::OneByOne, None, 0.0));
     assert!(plan.one_lanes.is_empty());
+}
+
+#[test]
+fn what_a_whole_fire_shares_is_read_where_it_stands() {
+    let text = changed(
+        "\"units\": \"us\",",
+        "\"units\": \"us\", \"whole_fire\": {\"driving_cv\": 0.15, \"response_cv\": 0.2},",
+    )
+    .replace("\"setup\": 5}", "\"setup\": 5, \"turnout\": \"90%\"}")
+    .replace(
+        "\"reprime\": 1.5",
+        "\"reprime\": 1.5, \"failure\": {\"chance\": 0.02, \"repair\": 15}",
+    )
+    .replace("\"waste\": 0.05", "\"crew_cv\": 0.1")
+    .replace("\"count\": 2", "\"count\": 2, \"turnout\": 0.9")
+    .replace("\"brought_by\": \"Tanker 3\"", "\"response\": 4, \"turnout\": 0.8")
+    .replace("\"ready\": 16", "\"ready\": 16, \"failure\": {\"chance\": 0.1}");
+    let plan = facts(&text);
+    let fire = WholeFire { driving_cv: 0.15, handling_cv: 0.0, response_cv: 0.2 };
+    assert_eq!(plan.whole_fire, fire);
+    assert_eq!(plan.supply.engine.unwrap().call.turnout, 0.9);
+    let repair = Some(TimeTaken::Fixed(15.0));
+    assert_eq!(plan.supply.failure, Some(Failure { chance: 0.02, repair }));
+    assert_eq!(plan.fill_sites[0].failure, Some(Failure { chance: 0.1, repair: None }));
+    let tankers: Vec<(f64, f64)> =
+        plan.tankers.iter().map(|tanker| (tanker.crew_cv, tanker.call.turnout)).collect();
+    assert_eq!(tankers, [(0.1, 1.0), (0.0, 0.9), (0.0, 0.9)]);
+    let own = Call { requested_at: 0.0, response: TimeTaken::Fixed(4.0), turnout: 0.8 };
+    assert_eq!(plan.drop_tanks[0].brought, Brought::Itself(own));
+}
+
+#[test]
+fn silent_on_what_a_whole_fire_shares_everybody_comes_and_nothing_fails() {
+    let plan = facts(EXAMPLE);
+    assert_eq!(plan.whole_fire, WholeFire::default());
+    assert_eq!(plan.attack_engine.call.turnout, 1.0);
+    assert_eq!(plan.supply.engine.unwrap().call.turnout, 1.0);
+    assert_eq!((&plan.supply.failure, &plan.fill_sites[0].failure), (&None, &None));
+    assert!(plan.tankers.iter().all(|tanker| tanker.call.turnout == 1.0 && tanker.crew_cv == 0.0));
 }
 
 #[test]
@@ -210,7 +250,7 @@ fn flows_come_from_the_facts_behind_them() {
         let scenario = read_good(&changed("\"flow\": 900", &format!("\"flow\": {written}")));
         near(scenario.plan.facts().fill_sites[0].flow, expected, 0.5, source);
         let derived = scenario.derived.iter().find(|d| d.place.starts_with("fill_sites[0].flow"));
-        assert!(derived.is_some_and(|d| d.text.contains("gpm")), "{written}");
+        assert!(derived.is_some_and(|d| d.how.to_string().contains("gpm")), "{written}");
     }
 }
 

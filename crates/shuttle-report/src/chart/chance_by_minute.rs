@@ -4,6 +4,7 @@ use plotters::prelude::*;
 use plotters::style::{FontStyle, register_font};
 use shuttle_sim::Plan;
 
+use super::svg::sound;
 use super::{ChartError, font};
 use crate::summary::Summary;
 use crate::units::{percent, whole};
@@ -60,7 +61,7 @@ fn draw(
     let root = SVGBackend::with_string(svg, SIZE).into_drawing_area();
     let text = |size: i32| ("Inter", size).into_font();
     root.fill(&WHITE)?;
-    let title = font::ellipsize(&summary.title, 22.0, font::Weight::SemiBold, 940.0);
+    let title = font::ellipsize(&sound(&summary.title), 22.0, font::Weight::SemiBold, 940.0);
     let heading = TextStyle::from(("Inter", 22, FontStyle::Bold).into_font());
     root.draw(&Text::new(title, (24, 20), heading))?;
     let shows = "Chance that the attack lines have run short of water at least once, by minute.";
@@ -115,6 +116,11 @@ mod tests {
         let last = points.last().expect("a point").1;
         assert!((last - 100.0 * summary.interruption_probability).abs() < 1e-9);
         let svg = chart(&summary, &plan).expect("a chart");
+        // Characters that XML cannot hold are no reason to have no chart.
+        let odd = Summary { title: "Barn \u{ffff}\u{fffe} & <Lane>".to_owned(), ..summary.clone() };
+        let chart = chart(&odd, &plan).expect("a chart");
+        assert!(chart.contains("Barn    &amp; &lt;Lane&gt;"), "{chart}");
+        assert!(super::super::png(&chart, 600).is_ok());
         assert!(svg.contains("minutes after first water") && svg.contains("400 runs, seed"));
         assert!(super::super::png(&svg, 600).is_ok());
     }

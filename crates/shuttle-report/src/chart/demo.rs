@@ -3,7 +3,7 @@
 use shuttle_sim::{
     AttackEngine, Brought, Call, DropTank, DumpCurve, FillOrder, FillSite, FlowStep, Handling,
     Incident, Leg, LowWater, Luck, Plan, PlanDraft, RunResult, Shuttle, Supply, SupplyEngine,
-    Tanker, TimeTaken, Trace,
+    Tanker, TimeTaken, Trace, WholeFire,
 };
 
 use crate::batch::{Control, Keep, Runs, run_batch};
@@ -16,7 +16,7 @@ fn spread(mean: f64, cv: f64) -> TimeTaken {
 }
 
 fn call(requested_at: f64, response: TimeTaken) -> Call {
-    Call { requested_at, response }
+    Call::sure(requested_at, response)
 }
 
 fn tanker(place: usize) -> Tanker {
@@ -42,6 +42,7 @@ fn tanker(place: usize) -> Tanker {
             fill_connect: spread(1.2, 0.3),
             fill_disconnect: spread(0.7, 0.3),
         },
+        crew_cv: 0.0,
     }
 }
 
@@ -83,6 +84,7 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
             reprime: TimeTaken::Fixed(1.5),
             low_water: LowWater::LosePrime,
             lay_volume: 0.0,
+            failure: None,
         },
         drop_tanks: (0..drop_tanks)
             .map(|place| DropTank {
@@ -108,10 +110,12 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
             fill_order: FillOrder::Shared,
             volume: None,
             recharge: 0.0,
+            failure: None,
             out: leg(4.6),
             back: leg(5.2),
         }],
         one_lanes: Vec::new(),
+        whole_fire: WholeFire::default(),
     }
 }
 

@@ -263,18 +263,21 @@ fn listed(points: &[(f64, f64)]) -> String {
     points.join(" ")
 }
 
-/// Text as XML may hold it: the four special characters escaped, and what XML 1.0 forbids turned into
-/// spaces.
+/// Text that XML 1.0 can hold: what it forbids turned into spaces.
+pub(super) fn sound(text: &str) -> String {
+    let forbidden = |letter: char| letter.is_control() || matches!(letter, '\u{fffe}' | '\u{ffff}');
+    text.chars().map(|letter| if forbidden(letter) { ' ' } else { letter }).collect()
+}
+
+/// Text as XML may hold it: sound, and the four special characters escaped.
 fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
-    for letter in text.chars() {
+    for letter in sound(text).chars() {
         match letter {
             '&' => safe.push_str("&amp;"),
             '<' => safe.push_str("&lt;"),
             '>' => safe.push_str("&gt;"),
             '"' => safe.push_str("&quot;"),
-            '\u{fffe}' | '\u{ffff}' => safe.push(' '),
-            letter if letter.is_control() => safe.push(' '),
             letter => safe.push(letter),
         }
     }

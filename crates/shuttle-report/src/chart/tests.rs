@@ -148,7 +148,8 @@ fn all_charts(plan: &shuttle_sim::Plan, runs: u64, units: Units) -> Vec<(&'stati
         ("cycle", cycle::chart(&figures, plan).expect("cycle")),
         (
             "timeline",
-            timeline::chart(&trace, plan, units, run.first_water, run.end).expect("timeline"),
+            timeline::chart(&trace, plan, (units, "tanker"), run.first_water, run.end)
+                .expect("timeline"),
         ),
     ]
 }
@@ -253,7 +254,8 @@ fn nothing_to_show_is_still_a_chart() {
         levels::chart(&figures, &plan, Units::Us).expect("levels"),
         first_interruption::chart(&figures, &plan).expect("starts"),
         cycle::chart(&figures, &plan).expect("cycle"),
-        timeline::chart(&Trace::default(), &plan, Units::Us, 10.5, 70.5).expect("timeline"),
+        timeline::chart(&Trace::default(), &plan, (Units::Us, "tanker"), 10.5, 70.5)
+            .expect("timeline"),
         chance_by_tankers::chart(&[], None, "", 1).expect("risk"),
     ] {
         assert_texts_are_apart("empty", &svg);
@@ -275,7 +277,7 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
         assert_eq!(words[0], plan.facts().title, "{name}");
         assert!(words.iter().any(|text| text == super::heading_and_foot::CAUTION), "{name}");
         let is_told = match name {
-            "timeline" => words.iter().any(|text| text.starts_with("One run of many")),
+            "timeline" => words.iter().any(|text| text.starts_with("One fire of many")),
             "risk" => {
                 words.iter().any(|text| text.starts_with("20,000 runs") && text.contains("seed 1"))
             }
@@ -290,7 +292,8 @@ fn the_timeline_tells_the_shortfalls_of_its_run() {
     let plan = demo::plan(2, 120.0, 1);
     let (run, trace) = story(&plan);
     assert!(!run.interruptions.is_empty(), "this run is short of water");
-    let svg = timeline::chart(&trace, &plan, Units::Us, run.first_water, run.end).expect("a chart");
+    let svg = timeline::chart(&trace, &plan, (Units::Us, "tanker"), run.first_water, run.end)
+        .expect("a chart");
     let words = texts(&svg);
     // The run's own sums, kept apart from its story.
     let short = format!("short {:.1} min", run.minutes_short[0] + run.minutes_short[1]);
@@ -310,7 +313,8 @@ fn the_timeline_tells_the_shortfalls_of_its_run() {
 fn the_timeline_draws_every_tank_by_its_own_levels() {
     let plan = demo::plan(4, 90.0, 2);
     let (run, trace) = story(&plan);
-    let svg = timeline::chart(&trace, &plan, Units::Us, run.first_water, run.end).expect("a chart");
+    let svg = timeline::chart(&trace, &plan, (Units::Us, "tanker"), run.first_water, run.end)
+        .expect("a chart");
     // In the story the drop tanks come first and the attack engine last.
     let rows = [
         ("Engine 3 (attack engine)", 2, 1_250.0),
@@ -333,7 +337,7 @@ fn the_timeline_draws_every_tank_by_its_own_levels() {
 fn numbers_that_cannot_be_drawn_are_refused_by_name() {
     let plan = demo::plan(2, 60.0, 1);
     let words = |error: Result<String, ChartError>| error.expect_err("a mistake").to_string();
-    let timeline = timeline::chart(&Trace::default(), &plan, Units::Us, f64::NAN, 60.0);
+    let timeline = timeline::chart(&Trace::default(), &plan, (Units::Us, "tanker"), f64::NAN, 60.0);
     assert_eq!(
         words(timeline),
         "the minute of first water is NaN: it must be a finite number, zero or more"

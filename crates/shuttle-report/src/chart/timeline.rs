@@ -31,12 +31,13 @@ const SHORT_GROUND: Look = Look::plain("#F0D8E4");
 
 /// Draws the chart: lanes of the attack lines, the draft and the tankers, above the levels.
 ///
-/// - Given: `first_water` and `end`, minutes after the alarm, as the run's result has them.
+/// - Given: the reader's units and word for a tanker; `first_water` and `end`, minutes after the alarm, as the
+///   run's result has them.
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(
     trace: &Trace,
     plan: &Plan,
-    units: Units,
+    (units, tanker): (Units, &str),
     first_water: f64,
     end: f64,
 ) -> Result<String, ChartError> {
@@ -44,9 +45,9 @@ pub fn chart(
     let end = finite("the end of the watch", end)?.max(1.0);
     let facts = plan.facts();
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "One run: what each tanker does, and the levels in the tanks.";
+    let shows = format!("One fire: what each {tanker} does, and the levels in the tanks.");
     // Two lines of room for the labels of the moments.
-    let top = heading(&mut drawing, &facts.title, shows) + 36.0;
+    let top = heading(&mut drawing, &facts.title, &shows) + 36.0;
     let x = Scale { low: 0.0, high: end, from: LEFT, to: WIDTH - MARGIN - RIGHT };
     let short = shortfalls(trace, end);
     let draft = draft_spans(trace, end);
@@ -101,7 +102,7 @@ pub fn chart(
     }
     let axis_end = minute_labels(&mut drawing, x, bottom, "the alarm");
     let legend_end = legend(&mut drawing, axis_end + 4.0, &entries(&draft));
-    let from = "One run of many: another run of the same plan goes otherwise. Loads: those brought in and given.";
+    let from = "One fire of many: another one with the same plan goes otherwise. Loads: those brought in and given.";
     Ok(finish(drawing, legend_end, &facts.title, from))
 }
 

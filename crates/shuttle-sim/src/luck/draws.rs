@@ -6,6 +6,7 @@
 
 use rand::rand_core::{Infallible, TryRng};
 
+use super::factors::Factors;
 use super::sampler::{Sampler, Tables};
 use crate::time::Ticks;
 
@@ -51,12 +52,26 @@ pub enum Purpose {
     CrossSiteBack = 18,
     /// Crossing a one-lane stretch by the scene, inbound.
     CrossSceneBack = 19,
+    /// The factor on every driving time of a fire.
+    DrivingFactor = 20,
+    /// The factor on every handling time of a fire.
+    HandlingFactor = 21,
+    /// The factor on every response of a fire.
+    ResponseFactor = 22,
+    /// The factor on the handling of one crew.
+    CrewFactor = 23,
+    /// Whether a unit comes at all.
+    Turnout = 24,
+    /// Whether the drafting pump or a fill site fails.
+    Failure = 25,
+    /// When in the watch it fails.
+    FailureMoment = 26,
 }
 
 /// Where durations come from in one run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Luck {
-    /// Every duration at its mean, no breakdowns.
+    /// Every duration at its mean, every factor 1; everybody comes and nothing breaks down or fails.
     Planned,
     /// Drawn, from this seed, for this replication.
     Drawn {
@@ -71,14 +86,24 @@ pub enum Luck {
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum Draws {
     Planned,
-    Drawn { base: u64 },
+    Drawn { base: u64, factors: Factors },
 }
 
 impl Draws {
     pub fn new(luck: Luck) -> Draws {
         match luck {
             Luck::Planned => Draws::Planned,
-            Luck::Drawn { seed, replication } => Draws::Drawn { base: base(seed, replication) },
+            Luck::Drawn { seed, replication } => {
+                Draws::Drawn { base: base(seed, replication), factors: Factors::NONE }
+            }
+        }
+    }
+
+    /// The same draws, their durations multiplied by what the whole fire shares.
+    pub fn multiplied_by(self, shared: Factors) -> Draws {
+        match self {
+            Draws::Planned => Draws::Planned,
+            Draws::Drawn { base, .. } => Draws::Drawn { base, factors: shared },
         }
     }
 
@@ -86,7 +111,7 @@ impl Draws {
     pub fn of(self, who: u64) -> UnitDraws {
         match self {
             Draws::Planned => UnitDraws::Planned,
-            Draws::Drawn { base } => UnitDraws::Drawn { base: mix(base ^ who) },
+            Draws::Drawn { base, factors } => UnitDraws::Drawn { base: mix(base ^ who), factors },
         }
     }
 }
@@ -95,7 +120,7 @@ impl Draws {
 #[derive(Debug, Clone, Copy)]
 pub(crate) enum UnitDraws {
     Planned,
-    Drawn { base: u64 },
+    Drawn { base: u64, factors: Factors },
 }
 
 impl UnitDraws {
@@ -103,10 +128,40 @@ impl UnitDraws {
     #[inline]
     pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
         match (time, self) {
-            (Sampler::Fixed(minutes), _) => Ticks::of(*minutes),
+            (Sampler::Fixed(minutes), UnitDraws::Planned) => Ticks::of(*minutes),
+            (Sampler::Fixed(minutes), UnitDraws::Drawn { factors, .. }) => {
+                Ticks::of(*minutes * factors.on(purpose))
+            }
             (_, UnitDraws::Planned) => Ticks::of(time.mean(tables)),
-            (_, UnitDraws::Drawn { base }) => {
-                Ticks::of(time.at(uniform(base, purpose, trip), tables))
+            (_, UnitDraws::Drawn { base, factors }) => {
+                let minutes = time.at(uniform(base, purpose, trip), tables);
+                Ticks::of(minutes * factors.on(purpose))
+            }
+        }
+    }
+
+    /// A factor drawn once a fire; 1 in a planned run.
+    pub fn factor(self, spread: &Sampler, tables: &Tables, purpose: Purpose) -> f64 {
+        match self {
+            UnitDraws::Planned => 1.0,
+            UnitDraws::Drawn { base, .. } => spread.at(uniform(base, purpose, 0), tables),
+        }
+    }
+
+    /// Where between 0 and 1 something drawn once a fire lies; half way in a planned run.
+    pub fn share(self, purpose: Purpose) -> f64 {
+        match self {
+            UnitDraws::Planned => 0.5,
+            UnitDraws::Drawn { base, .. } => uniform(base, purpose, 0),
+        }
+    }
+
+    /// The same draws with one more factor on handling: that of one crew.
+    pub fn with_crew(self, crew: f64) -> UnitDraws {
+        match self {
+            UnitDraws::Planned => UnitDraws::Planned,
+            UnitDraws::Drawn { base, factors } => {
+                UnitDraws::Drawn { base, factors: factors.with_crew(crew) }
             }
         }
     }
@@ -115,7 +170,7 @@ impl UnitDraws {
     pub fn happens(self, chance: f64, purpose: Purpose, trip: u32) -> bool {
         match self {
             UnitDraws::Planned => false,
-            UnitDraws::Drawn { base } => chance > 0.0 && uniform(base, purpose, trip) < chance,
+            UnitDraws::Drawn { base, .. } => chance > 0.0 && uniform(base, purpose, trip) < chance,
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Luck: keyed draws, and durations made ready to draw from.
+//! Luck: keyed draws, durations made ready to draw from, and the factors that a whole fire shares.
 
 mod lognormal;
 
@@ -6,6 +6,9 @@ mod sampler;
 
 mod draws;
 
+mod factors;
+
 pub(crate) use draws::{Draws, UnitDraws, key_of};
 pub use draws::{KeyedStream, Luck, Purpose};
+pub(crate) use factors::Factors;
 pub use sampler::{Sampler, Tables};

@@ -5,127 +5,120 @@
 use std::collections::HashSet;
 
 use super::facts::{
-    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, Leg, Near, OneLane,
-    PlanDraft, Supply, Tanker,
+    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, LEAST_RESTART, Leg,
+    Near, OneLane, PlanDraft, Supply, Tanker,
 };
-use super::limits::{self, plain, with_unit};
-use super::mistakes::{Mistake, Mistakes};
+use super::limits;
+use super::mistakes::{Mistake, Mistakes, Wrong};
+use super::place::{Part, Place, listed};
 
 /// Every mistake in the draft, in the order of its parts; none: it may run.
 pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
     let mut found = Mistakes::default();
-    found.name("title", &draft.title);
+    found.name(Place::of([Part::Title]), &draft.title);
     incident(&mut found, &draft.incident, &draft.attack_engine);
     attack_engine(&mut found, &draft.attack_engine);
     supply(&mut found, draft);
     drop_tanks(&mut found, draft);
-    found.entries("tankers", draft.tankers.len(), 1, limits::TANKERS);
+    found.entries(Place::of([Part::Tankers]), draft.tankers.len(), 1, limits::TANKERS);
     for tanker in &draft.tankers {
         self::tanker(&mut found, tanker, draft.fill_sites.len());
     }
-    found.entries("fill_sites", draft.fill_sites.len(), 1, limits::PLACES);
+    found.entries(Place::of([Part::FillSites]), draft.fill_sites.len(), 1, limits::PLACES);
     for (index, site) in draft.fill_sites.iter().enumerate() {
-        fill_site(&mut found, &format!("fill_sites[{index}]"), site);
+        fill_site(&mut found, &listed(Part::FillSites, index), site);
     }
     one_lanes(&mut found, &draft.one_lanes, draft.fill_sites.len());
+    for (part, (_, cv)) in WHOLE_FIRE.into_iter().zip(draft.whole_fire.each()) {
+        found.number(Place::of([Part::WholeFire, part]), cv, limits::CV);
+    }
     names(&mut found, draft);
+    // Only numbers that are sound themselves can be multiplied.
+    if found.list.is_empty() {
+        work(&mut found, draft);
+    }
     found.list
 }
 
 fn incident(found: &mut Mistakes, incident: &Incident, engine: &AttackEngine) {
-    found.number("incident.duration", incident.duration, limits::WATCHED);
-    found.number("incident.tolerance", incident.tolerance, limits::MINUTES);
-    found.number("incident.reserve", incident.reserve, limits::LEVEL);
+    found.number(Place::of([Part::Incident, Part::Duration]), incident.duration, limits::WATCHED);
+    found.number(Place::of([Part::Incident, Part::Tolerance]), incident.tolerance, limits::MINUTES);
+    found.number(Place::of([Part::Incident, Part::Reserve]), incident.reserve, limits::LEVEL);
     if incident.reserve > engine.tank {
         found.wrong(
-            "incident.reserve",
-            format!(
-                "the reserve of {} is more than the attack engine's tank",
-                with_unit(incident.reserve, "gal")
-            ),
-            format!("up to the tank, {}", with_unit(engine.tank, "gal")),
-            None,
+            Place::of([Part::Incident, Part::Reserve]),
+            Wrong::ReserveAboveTank { reserve: incident.reserve, tank: engine.tank },
         );
     }
     let steps = &incident.attack_flow;
-    found.entries("incident.attack_flow", steps.len(), 1, limits::STEPS);
+    found.entries(Place::of([Part::Incident, Part::AttackFlow]), steps.len(), 1, limits::STEPS);
     for (index, step) in steps.iter().enumerate() {
-        let place = format!("incident.attack_flow[{index}]");
-        found.number(&format!("{place}.from"), step.from, limits::STEP_FROM);
-        found.number(&format!("{place}.flow"), step.flow, limits::FLOW);
+        let place = Place::of([Part::Incident, Part::AttackFlow]).entry(index);
+        found.number(place.at(Part::From), step.from, limits::STEP_FROM);
+        // A lull is no flow at all; a trickle would fill nothing in any time that is watched.
+        let limit = if step.flow == 0.0 { limits::FLOW } else { limits::RATE };
+        found.number(place.at(Part::Flow), step.flow, limit);
         if index > 0 && step.from <= steps[index - 1].from {
-            found.wrong(
-                &format!("{place}.from"),
-                format!(
-                    "this step begins at {}, not after the one before it",
-                    with_unit(step.from, "min")
-                ),
-                format!("after {}", with_unit(steps[index - 1].from, "min")),
-                Some("list the steps in the order of time"),
-            );
+            let (from, before) = (step.from, steps[index - 1].from);
+            found.wrong(place.at(Part::From), Wrong::StepOutOfOrder { from, before });
         }
     }
     if !steps.is_empty() && steps.iter().all(|step| step.flow == 0.0) {
-        found.wrong(
-            "incident.attack_flow",
-            "the attack flow is 0 gpm throughout".to_string(),
-            "above 0 gpm in at least one step".to_string(),
-            Some("state what the attack lines need, such as 150 gpm for each 1-3/4 in line"),
-        );
+        found.wrong(Place::of([Part::Incident, Part::AttackFlow]), Wrong::NoAttackFlow);
     }
 }
 
 fn attack_engine(found: &mut Mistakes, engine: &AttackEngine) {
-    found.name("attack_engine.name", &engine.name);
-    found.number("attack_engine.tank", engine.tank, limits::ENGINE_TANK);
-    found.call("attack_engine", &engine.call);
-    found.time("attack_engine.water_on", &engine.water_on);
-    found.count("attack_engine.intakes", engine.intakes);
-    found.number("attack_engine.tank_refill", engine.tank_refill, limits::FLOW);
+    found.name(Place::of([Part::AttackEngine, Part::Name]), &engine.name);
+    found.number(Place::of([Part::AttackEngine, Part::Tank]), engine.tank, limits::ENGINE_TANK);
+    found.call(&Place::of([Part::AttackEngine]), &engine.call);
+    found.time(Place::of([Part::AttackEngine, Part::WaterOn]), &engine.water_on);
+    found.count(Place::of([Part::AttackEngine, Part::Intakes]), engine.intakes);
+    found.number(
+        Place::of([Part::AttackEngine, Part::TankRefill]),
+        engine.tank_refill,
+        limits::FLOW,
+    );
+    if engine.call.turnout != 1.0 {
+        found.wrong(
+            Place::of([Part::AttackEngine, Part::Turnout]),
+            Wrong::AttackEngineMayStay(engine.call.turnout),
+        );
+    }
 }
 
 fn supply(found: &mut Mistakes, draft: &PlanDraft) {
     let supply: &Supply = &draft.supply;
     if let Some(engine) = &supply.engine {
-        found.name("supply.engine.name", &engine.name);
-        found.call("supply.engine", &engine.call);
-        found.time("supply.engine.setup", &engine.setup);
+        found.name(Place::of([Part::Supply, Part::Engine, Part::Name]), &engine.name);
+        found.call(&Place::of([Part::Supply, Part::Engine]), &engine.call);
+        found.time(Place::of([Part::Supply, Part::Engine, Part::Setup]), &engine.setup);
     }
-    found.time("supply.setup", &supply.setup);
+    found.time(Place::of([Part::Supply, Part::Setup]), &supply.setup);
     for limit in &supply.draft_limits {
-        let place = match limit.reason {
-            DraftLimitReason::Stated => "supply.draft_limit",
-            DraftLimitReason::PumpAtLift => "supply.pump",
-            DraftLimitReason::Lay => "supply.lay",
+        let part = match limit.reason {
+            DraftLimitReason::Stated => Part::DraftLimit,
+            DraftLimitReason::PumpAtLift => Part::Pump,
+            DraftLimitReason::Lay => Part::Lay,
         };
-        found.number(place, limit.flow, limits::RATE);
+        found.number(Place::of([Part::Supply, part]), limit.flow, limits::RATE);
     }
-    found.time("supply.reprime", &supply.reprime);
-    found.number("supply.lay", supply.lay_volume, limits::LAY_VOLUME);
+    found.time(Place::of([Part::Supply, Part::Reprime]), &supply.reprime);
+    found.failure(&Place::of([Part::Supply]), supply.failure.as_ref());
+    found.number(Place::of([Part::Supply, Part::Lay]), supply.lay_volume, limits::LAY_VOLUME);
     if supply.lay_volume > 0.0 && supply.draft_limits.is_empty() {
-        found.wrong(
-            "supply.lay",
-            "a dry lay fills as fast as the pump can draw, and nothing limits the draft"
-                .to_string(),
-            "a draft limit with a dry lay".to_string(),
-            Some("state `draft_limit`, or the pump's rating and lift"),
-        );
+        found.wrong(Place::of([Part::Supply, Part::Lay]), Wrong::DryLayWithoutLimit);
     }
     if let (Some(level), Some(first)) = (supply.restart_level, draft.drop_tanks.first()) {
-        found.number("supply.restart_level", level, limits::LEVEL);
-        if level < first.unusable + LEAST_RESTART || level > first.capacity {
+        found.number(Place::of([Part::Supply, Part::RestartLevel]), level, limits::LEVEL);
+        if !first.offers(level) {
             found.wrong(
-                "supply.restart_level",
-                format!(
-                    "the pump is to draw again at {}, which the first drop tank cannot offer",
-                    with_unit(level, "gal")
-                ),
-                format!(
-                    "from 1 gal above its unusable, {}, up to its capacity, {}",
-                    with_unit(first.unusable + LEAST_RESTART, "gal"),
-                    with_unit(first.capacity, "gal")
-                ),
-                None,
+                Place::of([Part::Supply, Part::RestartLevel]),
+                Wrong::RestartLevel {
+                    level,
+                    least: first.unusable + LEAST_RESTART,
+                    capacity: first.capacity,
+                },
             );
         }
     }
@@ -134,193 +127,185 @@ fn supply(found: &mut Mistakes, draft: &PlanDraft) {
 fn drop_tanks(found: &mut Mistakes, draft: &PlanDraft) {
     let least = if draft.supply.nurse { 0 } else { 1 };
     if draft.drop_tanks.len() < least {
-        found.wrong(
-            "drop_tanks",
-            "there is no drop tank and nursing is not allowed: no water can reach the engine"
-                .to_string(),
-            "at least one drop tank, or nursing".to_string(),
-            Some("list a drop tank, or set `supply.nurse` to true"),
-        );
+        found.wrong(Place::of([Part::DropTanks]), Wrong::NoWayToTheEngine);
     }
-    found.entries("drop_tanks", draft.drop_tanks.len(), 0, limits::PLACES);
+    found.entries(Place::of([Part::DropTanks]), draft.drop_tanks.len(), 0, limits::PLACES);
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
-        drop_tank(found, &format!("drop_tanks[{index}]"), tank, draft);
+        drop_tank(found, &listed(Part::DropTanks, index), tank, draft);
     }
 }
 
-fn drop_tank(found: &mut Mistakes, place: &str, tank: &DropTank, draft: &PlanDraft) {
-    found.number(&format!("{place}.capacity"), tank.capacity, limits::CAPACITY);
-    found.number(&format!("{place}.unusable"), tank.unusable, limits::LEVEL);
+fn drop_tank(found: &mut Mistakes, place: &Place, tank: &DropTank, draft: &PlanDraft) {
+    found.number(place.at(Part::Capacity), tank.capacity, limits::CAPACITY);
+    found.number(place.at(Part::Unusable), tank.unusable, limits::LEVEL);
     if tank.unusable >= tank.capacity {
         found.wrong(
-            &format!("{place}.unusable"),
-            format!(
-                "the unusable {} is the whole drop tank",
-                with_unit(tank.unusable, "gal")
-            ),
-            format!("below its capacity, {}", with_unit(tank.capacity, "gal")),
-            Some("state the water left below the strainer, about 125 gal to 375 gal in a tank of 10 x 10 ft"),
+            place.at(Part::Unusable),
+            Wrong::AllUnusable { unusable: tank.unusable, capacity: tank.capacity },
         );
     }
-    let brought_by = format!("{place}.brought_by");
+    let brought_by = place.at(Part::BroughtBy);
     match &tank.brought {
         Brought::ByTanker(tanker) if *tanker >= draft.tankers.len() => found.wrong(
-            &brought_by,
-            format!("it is brought by tanker number {}", tanker + 1),
-            format!("one of the {} tankers there are", draft.tankers.len()),
-            None,
+            brought_by,
+            Wrong::NoSuchTanker { number: tanker + 1, there: draft.tankers.len() },
         ),
-        Brought::BySupplyEngine if draft.supply.engine.is_none() => found.wrong(
-            &brought_by,
-            "it is brought by the supply engine, and there is none".to_string(),
-            "a unit of this plan".to_string(),
-            Some("add `supply.engine`, or name who brings it"),
-        ),
+        Brought::BySupplyEngine if draft.supply.engine.is_none() => {
+            found.wrong(brought_by, Wrong::NoSupplyEngine)
+        }
         Brought::Itself(call) => found.call(place, call),
         Brought::ByTanker(_) | Brought::ByAttackEngine | Brought::BySupplyEngine => {}
     }
-    found.time(&format!("{place}.setup"), &tank.setup);
-    found.count(&format!("{place}.dump_positions"), tank.dump_positions);
-    found.number(&format!("{place}.transfer"), tank.transfer, limits::RATE);
+    found.time(place.at(Part::Setup), &tank.setup);
+    found.count(place.at(Part::DumpPositions), tank.dump_positions);
+    found.number(place.at(Part::Transfer), tank.transfer, limits::RATE);
 }
 
 fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
-    let place = format!("tankers[{}]", tanker.listed);
-    let at = |key: &str| format!("{place}.{key}");
-    found.name(&at("name"), &tanker.name);
-    found.number(&at("capacity"), tanker.capacity, limits::CAPACITY);
+    let place = listed(Part::Tankers, tanker.listed);
+    found.name(place.at(Part::Name), &tanker.name);
+    found.number(place.at(Part::Capacity), tanker.capacity, limits::CAPACITY);
     found.call(&place, &tanker.call);
-    found.number(&at("dump_rate"), tanker.dump_rate, limits::RATE);
-    found.number(&at("pump_off"), tanker.pump_off, limits::RATE);
+    found.number(place.at(Part::DumpRate), tanker.dump_rate, limits::RATE);
+    found.number(place.at(Part::PumpOff), tanker.pump_off, limits::RATE);
     if let Some(limit) = tanker.fill_limit {
-        found.number(&at("fill_limit"), limit, limits::RATE);
+        found.number(place.at(Part::FillLimit), limit, limits::RATE);
     }
-    for (key, share) in [("waste", tanker.waste), ("residual", tanker.residual)] {
-        let percent = (1.0..=100.0).contains(&share);
-        let cure = percent.then(|| format!("a share, not a percentage: {}", plain(share / 100.0)));
-        found.number_with_cure(&at(key), share, limits::SHARE, cure);
-    }
-    found.number(&at("breakdown_per_trip"), tanker.breakdown_per_trip, limits::CHANCE);
+    found.number(place.at(Part::Waste), tanker.waste, limits::SHARE);
+    found.number(place.at(Part::Residual), tanker.residual, limits::SHARE);
+    found.number(place.at(Part::BreakdownPerTrip), tanker.breakdown_per_trip, limits::CHANCE);
     if let Some(repair) = &tanker.repair {
-        found.time(&at("repair"), repair);
+        found.time(place.at(Part::Repair), repair);
     }
     if let Some(site) = tanker.fill_site.filter(|site| *site >= fill_sites) {
         found.wrong(
-            &at("fill_site"),
-            format!("it is assigned to fill site number {}", site + 1),
-            format!("one of the {fill_sites} fill sites there are"),
-            None,
+            place.at(Part::FillSite),
+            Wrong::NoSuchFillSite { number: site + 1, there: fill_sites },
         );
     }
-    for (key, time) in tanker.handling.each() {
-        found.time(&format!("{place}.handling.{key}"), time);
+    for (part, (_, time)) in HANDLING.into_iter().zip(tanker.handling.each()) {
+        found.time(place.at(Part::Handling).at(part), time);
     }
+    found.number(place.at(Part::CrewCv), tanker.crew_cv, limits::CV);
 }
 
-fn fill_site(found: &mut Mistakes, place: &str, site: &FillSite) {
-    let at = |key: &str| format!("{place}.{key}");
-    found.name(&at("name"), &site.name);
-    found.number(&at("flow"), site.flow, limits::RATE);
+/// What a whole fire shares, in the order of [`super::shared_luck::WholeFire::each`].
+const WHOLE_FIRE: [Part; 3] = [Part::DrivingCv, Part::HandlingCv, Part::ResponseCv];
+
+/// The pieces of handling, in the order of [`super::facts::Handling::each`].
+const HANDLING: [Part; 6] = [
+    Part::NurseConnect,
+    Part::NurseDisconnect,
+    Part::DumpPosition,
+    Part::DumpClear,
+    Part::FillConnect,
+    Part::FillDisconnect,
+];
+
+fn fill_site(found: &mut Mistakes, place: &Place, site: &FillSite) {
+    found.name(place.at(Part::Name), &site.name);
+    found.number(place.at(Part::Flow), site.flow, limits::RATE);
     if let Some(pump) = site.pump {
-        found.number(&at("pump.rating"), pump, limits::RATE);
+        let place = place.at(Part::Flow).at(Part::Pump).at(Part::Rated);
+        found.number(place, pump, limits::RATE);
     }
-    found.count(&at("positions"), site.positions);
-    found.time(&at("ready"), &site.ready);
+    found.count(place.at(Part::Positions), site.positions);
+    found.time(place.at(Part::Ready), &site.ready);
     if let Some(volume) = site.volume {
-        found.number(&at("volume"), volume, limits::SITE_VOLUME);
+        found.number(place.at(Part::Volume), volume, limits::SITE_VOLUME);
     }
-    found.number(&at("recharge"), site.recharge, limits::FLOW);
+    found.number(place.at(Part::Recharge), site.recharge, limits::FLOW);
     if site.recharge > 0.0 && site.volume.is_none() {
-        found.wrong(
-            &at("recharge"),
-            "water without end cannot be recharged".to_string(),
-            "only with a limited `volume`".to_string(),
-            Some("state the `volume` it holds, or leave `recharge` out"),
-        );
+        found.wrong(place.at(Part::Recharge), Wrong::RechargeWithoutVolume);
     }
-    leg(found, &at("out"), &site.out);
-    leg(found, &at("back"), &site.back);
+    found.failure(place, site.failure.as_ref());
+    leg(found, &place.at(Part::Out), &site.out);
+    leg(found, &place.at(Part::Back), &site.back);
 }
-
-/// The restart level lies at least this far above unusable, gal: else the pump would win and lose its
-/// prime without end.
-const LEAST_RESTART: f64 = 1.0;
 
 /// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
 const LEAST_LEG: f64 = 0.01;
 
-fn leg(found: &mut Mistakes, place: &str, leg: &Leg) {
+fn leg(found: &mut Mistakes, place: &Place, leg: &Leg) {
     if let Some(miles) = leg.miles {
-        found.number(&format!("{place}.miles"), miles, limits::MILES);
+        found.number(place.at(Part::Miles), miles, limits::MILES);
     }
-    found.time(&format!("{place}.minutes"), &leg.time);
+    found.time(place.at(Part::Minutes), &leg.time);
     if leg.time.mean() < LEAST_LEG && leg.miles != Some(0.0) {
-        found.wrong(
-            place,
-            "the way takes no time to speak of".to_string(),
-            format!("a mean of at least {LEAST_LEG} min"),
-            Some("state the miles or the minutes to the fill site"),
-        );
+        found.wrong(place.clone(), Wrong::LegWithoutTime { least: LEAST_LEG });
     }
 }
 
 fn one_lanes(found: &mut Mistakes, lanes: &[OneLane], fill_sites: usize) {
-    found.entries("one_lane", lanes.len(), 0, limits::PLACES);
+    found.entries(Place::of([Part::OneLane]), lanes.len(), 0, limits::PLACES);
     for (index, lane) in lanes.iter().enumerate() {
-        let place = format!("one_lane[{index}]");
-        found.time(&format!("{place}.crossing"), &lane.crossing);
+        let place = listed(Part::OneLane, index);
+        found.time(place.at(Part::Crossing), &lane.crossing);
         if lane.crossing.mean() == 0.0 {
-            found.wrong(
-                &format!("{place}.crossing"),
-                "crossing the one-lane stretch takes no time".to_string(),
-                "a mean above 0 min".to_string(),
-                Some("state the minutes to cross, or leave the stretch out"),
-            );
+            found.wrong(place.at(Part::Crossing), Wrong::CrossingWithoutTime);
         }
         if let Near::FillSite(site) = lane.near
             && site >= fill_sites
         {
             found.wrong(
-                &format!("{place}.near"),
-                format!("it lies near fill site number {}", site + 1),
-                format!("one of the {fill_sites} fill sites there are"),
-                None,
+                place.at(Part::Near),
+                Wrong::NoSuchFillSite { number: site + 1, there: fill_sites },
             );
         }
         if lanes[..index].iter().any(|other| other.near == lane.near) {
-            found.wrong(
-                &format!("{place}.near"),
-                "a second one-lane stretch at the same end of the haul".to_string(),
-                "one near the scene and one near each fill site".to_string(),
-                Some("put their crossing times together in one"),
-            );
+            found.wrong(place.at(Part::Near), Wrong::SecondOneLane);
         }
     }
 }
 
+/// A run takes as long as it has trips, so their number is limited.
+fn work(found: &mut Mistakes, draft: &PlanDraft) {
+    let trips: f64 = (draft.tankers.iter())
+        .map(|tanker| draft.incident.duration / least_cycle(tanker, draft))
+        .sum();
+    let choices =
+        limits::WORK_OF_A_TRIP + draft.fill_sites.len() as f64 + draft.drop_tanks.len() as f64;
+    let most = limits::WORK / choices;
+    if trips > most {
+        let place = Place::of([Part::Incident, Part::Duration]);
+        found.wrong(place, Wrong::TooManyTrips { trips, most });
+    }
+}
+
+/// The mean minutes of a tanker's shortest cycle if it never waits.
+fn least_cycle(tanker: &Tanker, draft: &PlanDraft) -> f64 {
+    let handling = &tanker.handling;
+    let fill_handling = handling.fill_connect.mean() + handling.fill_disconnect.mean();
+    let emptying = tanker.load() / tanker.dump_rate.max(tanker.pump_off);
+    let cycle = |site: &FillSite| {
+        let filling = tanker.fill() / tanker.fill_rate_at(site);
+        site.out.time.mean() + site.back.time.mean() + fill_handling + filling + emptying
+    };
+    draft.fill_sites.iter().map(cycle).fold(f64::INFINITY, f64::min)
+}
+
 /// Units and fill sites are told apart by name, and luck is keyed by it.
 fn names(found: &mut Mistakes, draft: &PlanDraft) {
-    let mut units = vec![("attack_engine.name".to_string(), &draft.attack_engine.name)];
+    let mut units = vec![(Place::of([Part::AttackEngine, Part::Name]), &draft.attack_engine.name)];
     if let Some(engine) = &draft.supply.engine {
-        units.push(("supply.engine.name".to_string(), &engine.name));
+        units.push((Place::of([Part::Supply, Part::Engine, Part::Name]), &engine.name));
     }
     for tanker in &draft.tankers {
-        units.push((format!("tankers[{}].name", tanker.listed), &tanker.name));
+        units.push((listed(Part::Tankers, tanker.listed).at(Part::Name), &tanker.name));
     }
     let sites = (draft.fill_sites.iter().enumerate())
-        .map(|(index, site)| (format!("fill_sites[{index}].name"), &site.name))
+        .map(|(index, site)| (listed(Part::FillSites, index).at(Part::Name), &site.name))
         .collect();
-    for (named, whose) in [(units, "unit"), (sites, "fill site")] {
-        let mut seen = HashSet::new();
-        for (place, name) in named {
-            if !seen.insert(name) && !name.trim().is_empty() {
-                found.wrong(
-                    &place,
-                    format!("a second {whose} is called \"{name}\""),
-                    format!("each {whose} by a name of its own"),
-                    Some("give it another name"),
-                );
-            }
+    once(found, units, Wrong::SecondUnit);
+    once(found, sites, Wrong::SecondFillSite);
+}
+
+/// Each name once.
+fn once(found: &mut Mistakes, named: Vec<(Place, &String)>, second: fn(String) -> Wrong) {
+    let mut seen = HashSet::new();
+    for (place, name) in named {
+        if !seen.insert(name) && !name.trim().is_empty() {
+            found.wrong(place, second(name.clone()));
         }
     }
 }

@@ -1,13 +1,38 @@
 //! Every rule is tried by breaking one value of a plan that is sound.
 
+use std::ops::Bound;
+
 use super::*;
 use crate::plan::{
-    Call, DraftLimit, DumpCurve, FillOrder, FlowStep, Handling, LowWater, Plan, SupplyEngine,
-    TimeTaken, oddities_in,
+    Call, DraftLimit, DumpCurve, Failure, FillOrder, FlowStep, Handling, LowWater, Measure, Plan,
+    Step, SupplyEngine, TimeTaken, WholeFire, oddities_in,
 };
 
+/// A place as its parts are called, for the rows below.
+fn way(place: &Place) -> String {
+    let mut way = String::new();
+    for step in &place.0 {
+        match step {
+            Step::Entry(index) => way.push_str(&format!("[{index}]")),
+            Step::Part(part) => {
+                let name = format!("{part:?}");
+                for (at, letter) in name.char_indices() {
+                    match (at, letter.is_uppercase()) {
+                        (0, _) if way.is_empty() => {}
+                        (0, _) => way.push('.'),
+                        (_, true) => way.push('_'),
+                        (_, false) => {}
+                    }
+                    way.push(letter.to_ascii_lowercase());
+                }
+            }
+        }
+    }
+    way
+}
+
 fn call(response: f64) -> Call {
-    Call { requested_at: 0.0, response: TimeTaken::Fixed(response) }
+    Call::sure(0.0, TimeTaken::Fixed(response))
 }
 
 fn leg() -> Leg {
@@ -38,6 +63,7 @@ fn tanker(name: &str, listed: usize) -> Tanker {
             fill_connect: minute.clone(),
             fill_disconnect: minute,
         },
+        crew_cv: 0.0,
     }
 }
 
@@ -74,6 +100,7 @@ fn sound() -> PlanDraft {
             reprime: TimeTaken::Fixed(1.0),
             low_water: LowWater::Throttle,
             lay_volume: 0.0,
+            failure: None,
         },
         drop_tanks: vec![DropTank {
             capacity: 2_500.0,
@@ -93,11 +120,17 @@ fn sound() -> PlanDraft {
             fill_order: FillOrder::Shared,
             volume: None,
             recharge: 0.0,
+            failure: None,
             out: leg(),
             back: leg(),
         }],
         one_lanes: vec![],
+        whole_fire: WholeFire::default(),
     }
+}
+
+fn failure(chance: f64, repair: Option<f64>) -> Option<Failure> {
+    Some(Failure { chance, repair: repair.map(TimeTaken::Fixed) })
 }
 
 fn mistakes_after(change: impl FnOnce(&mut PlanDraft)) -> Vec<Mistake> {
@@ -142,6 +175,23 @@ fn each_broken_value_is_one_mistake_at_its_place() {
             d.supply.engine.as_mut().unwrap().setup = TimeTaken::Exponential { mean: 1e9 }
         }),
         ("tankers[0].name", |d| d.supply.engine.as_mut().unwrap().name = "Tanker 1".into()),
+        ("incident.attack_flow[1].flow", |d| d.incident.attack_flow[1].flow = 5e-324),
+        ("tankers[0].dump_rate", |d| d.tankers[0].dump_rate = 5e-324),
+        ("attack_engine.turnout", |d| d.attack_engine.call.turnout = 0.9),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = -0.1),
+        ("supply.failure.chance", |d| d.supply.failure = failure(1.5, None)),
+        ("supply.failure.repair", |d| d.supply.failure = failure(1.0, Some(-1.0))),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: f64::NAN, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 90.0),
+        ("tankers[0].crew_cv", |d| d.tankers[0].crew_cv = 5.1),
+        ("fill_sites[0].failure.chance", |d| d.fill_sites[0].failure = failure(f64::NAN, None)),
+        ("fill_sites[0].failure.repair", |d| d.fill_sites[0].failure = failure(0.5, Some(1e9))),
+        ("whole_fire.driving_cv", |d| d.whole_fire.driving_cv = -0.1),
+        ("whole_fire.handling_cv", |d| d.whole_fire.handling_cv = 6.0),
+        ("whole_fire.response_cv", |d| d.whole_fire.response_cv = f64::INFINITY),
         ("supply.draft_limit", |d| d.supply.draft_limits[0].flow = 0.0),
         ("supply.restart_level", |d| d.supply.restart_level = Some(200.0)),
         ("supply.restart_level", |d| d.supply.restart_level = Some(2_501.0)),
@@ -209,7 +259,8 @@ fn each_broken_value_is_one_mistake_at_its_place() {
         }),
     ];
     for (place, change) in rows {
-        let places: Vec<String> = mistakes_after(change).into_iter().map(|m| m.place).collect();
+        let places: Vec<String> =
+            mistakes_after(change).iter().map(|mistake| way(&mistake.place)).collect();
         assert_eq!(places, [place]);
     }
 }
@@ -222,8 +273,30 @@ fn all_mistakes_are_found_at_once() {
         draft.fill_sites.clear();
         draft.drop_tanks[0].brought = Brought::ByAttackEngine;
     });
-    let places: Vec<&str> = found.iter().map(|mistake| mistake.place.as_str()).collect();
+    let places: Vec<String> = found.iter().map(|mistake| way(&mistake.place)).collect();
     assert_eq!(places, ["incident.duration", "tankers", "fill_sites"]);
+}
+
+/// The bound is on the run as a whole: 1,000 tankers for an evening may run, for two months they may not, and
+/// many fill sites to choose from count too.
+#[test]
+fn a_run_that_would_take_minutes_is_refused() {
+    let many = |count: usize, minutes: f64, sites: usize| {
+        mistakes_after(|draft| {
+            draft.incident.duration = minutes;
+            draft.tankers = (0..count).map(|n| tanker(&format!("Tanker {n}"), n)).collect();
+            let site = draft.fill_sites[0].clone();
+            draft.fill_sites = (0..sites)
+                .map(|n| FillSite { name: format!("Pond {n}"), ..site.clone() })
+                .collect();
+        })
+    };
+    assert_eq!(many(1_000, 600.0, 1), []);
+    let refused = many(1_000, 86_400.0, 1);
+    assert!(matches!(refused[0].wrong, Wrong::TooManyTrips { trips, most } if trips > most));
+    assert_eq!(way(&refused[0].place), "incident.duration");
+    assert_eq!(many(1_000, 1_200.0, 1), []);
+    assert_eq!(many(1_000, 1_200.0, 100).len(), 1);
 }
 
 #[test]
@@ -233,12 +306,14 @@ fn a_lull_in_the_attack_flow_is_allowed() {
 }
 
 #[test]
-fn a_mistake_says_place_value_limit_and_cure() {
+fn a_mistake_holds_its_place_value_and_limit() {
     let found = mistakes_after(|draft| draft.tankers[0].waste = 10.0);
-    assert_eq!(
-        found[0].to_string(),
-        "tankers[0].waste: 10 is out of range (from 0 to below 1); a share, not a percentage: 0.1"
-    );
+    let wrong = Wrong::OutOfRange {
+        measure: Measure::Share,
+        value: 10.0,
+        bounds: (Bound::Included(0.0), Bound::Excluded(1.0)),
+    };
+    assert_eq!(found, [Mistake { place: listed(Part::Tankers, 0).at(Part::Waste), wrong }]);
 }
 
 #[test]
@@ -274,6 +349,17 @@ fn each_odd_value_is_noted_at_its_place() {
             d.tankers.iter_mut().for_each(|t| t.pump_off = 299.0);
         }),
         ("supply.engine", |d| d.drop_tanks.clear()),
+        ("supply.failure", |d| {
+            d.supply.engine = None;
+            d.drop_tanks.clear();
+            d.supply.failure = failure(0.1, None);
+        }),
+        ("supply.engine.turnout", |d| d.supply.engine.as_mut().unwrap().call.turnout = 0.0),
+        ("drop_tanks[0].turnout", |d| {
+            let own = Call { turnout: 0.0, ..call(5.0) };
+            d.drop_tanks[0].brought = Brought::Itself(own);
+        }),
+        ("tankers[0].turnout", |d| d.tankers[0].call.turnout = 0.0),
         ("supply.low_water", |d| {
             d.supply.engine = None;
             d.drop_tanks.clear();
@@ -341,7 +427,10 @@ fn each_odd_value_is_noted_at_its_place() {
         let mut draft = sound();
         change(&mut draft);
         assert_eq!(mistakes_in(&draft), [], "{place} is to be odd, not wrong");
-        let places: Vec<String> = oddities_in(&draft).into_iter().map(|o| o.place).collect();
+        let places: Vec<String> = oddities_in(&draft).iter().map(|odd| way(&odd.place)).collect();
         assert_eq!(places, [place]);
     }
 }
+
+#[path = "shared_luck_tests.rs"]
+mod shared_luck;

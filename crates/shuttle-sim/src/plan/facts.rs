@@ -2,6 +2,7 @@
 //!
 //! A [`PlanDraft`] is written by whoever reads a scenario or tries a change.
 
+use super::shared_luck::{Failure, WholeFire};
 use super::time_taken::TimeTaken;
 
 /// Everything a run needs, as stated and not yet checked.
@@ -25,6 +26,8 @@ pub struct PlanDraft {
     pub fill_sites: Vec<FillSite>,
     /// Stretches of road that carry one direction at a time.
     pub one_lanes: Vec<OneLane>,
+    /// What a whole fire shares.
+    pub whole_fire: WholeFire,
 }
 
 /// What the fire asks for.
@@ -49,13 +52,15 @@ pub struct FlowStep {
     pub flow: f64,
 }
 
-/// When a unit is asked for and how long it takes to reach the scene.
+/// When a unit is asked for, how long it takes to reach the scene, and whether it comes at all.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Call {
     /// Minutes after the alarm.
     pub requested_at: f64,
     /// Minutes from the request to arrival at the scene.
     pub response: TimeTaken,
+    /// Chance that it comes at all, 0 to 1; the attack engine always does.
+    pub turnout: f64,
 }
 
 /// The engine that pumps the attack lines.
@@ -95,6 +100,8 @@ pub struct Supply {
     pub low_water: LowWater,
     /// Water that a dry lay swallows before the engine gets any, gal.
     pub lay_volume: f64,
+    /// Whether the drafting pump may fail.
+    pub failure: Option<Failure>,
 }
 
 /// One limit on the draft.
@@ -198,6 +205,8 @@ pub struct Tanker {
     pub fill_site: Option<usize>,
     /// Its handling times.
     pub handling: Handling,
+    /// How much its crew's nights differ: coefficient of variation of one more factor on its handling.
+    pub crew_cv: f64,
 }
 
 /// How the flow out of a dumping tanker behaves.
@@ -245,6 +254,8 @@ pub struct FillSite {
     pub volume: Option<f64>,
     /// What runs into a limited volume, gpm.
     pub recharge: f64,
+    /// Whether it may fail.
+    pub failure: Option<Failure>,
     /// The road from the scene.
     pub out: Leg,
     /// The road to the scene.
@@ -300,9 +311,31 @@ impl Supply {
         (self.draft_limits.iter()).fold(f64::INFINITY, |least, limit| least.min(limit.flow))
     }
 
-    /// `restart_level`, or its default for this first drop tank, gal.
+    /// `restart_level`, or its default for this first drop tank, gal; the default also where this tank
+    /// cannot offer the level, which was stated for another.
     pub fn restart_level_for(&self, first: &DropTank) -> f64 {
-        self.restart_level.unwrap_or((first.unusable + RESTART_ABOVE_UNUSABLE).min(first.capacity))
+        let default = (first.unusable + RESTART_ABOVE_UNUSABLE).min(first.capacity);
+        self.restart_level.filter(|level| first.offers(*level)).unwrap_or(default)
+    }
+
+    /// Whether a lay lies between the drop tanks and the attack engine, which then cannot draft itself.
+    pub fn has_lay(&self) -> bool {
+        self.lay_volume > 0.0
+            || self.draft_limits.iter().any(|limit| limit.reason == DraftLimitReason::Lay)
+    }
+}
+
+impl DropTank {
+    /// Whether the pump can wait for this level: at least a gallon above unusable, up to the capacity.
+    pub fn offers(&self, restart_level: f64) -> bool {
+        (self.unusable + LEAST_RESTART..=self.capacity).contains(&restart_level)
+    }
+}
+
+impl Call {
+    /// Asked for then, and sure to come.
+    pub fn sure(requested_at: f64, response: TimeTaken) -> Call {
+        Call { requested_at, response, turnout: 1.0 }
     }
 }
 
@@ -345,6 +378,10 @@ impl Tanker {
 
 /// The default restart level lies this far above the unusable level, gal (the model's definition).
 pub const RESTART_ABOVE_UNUSABLE: f64 = 300.0;
+
+/// The restart level lies at least this far above unusable, gal: else the pump would win and lose its
+/// prime without end.
+pub(crate) const LEAST_RESTART: f64 = 1.0;
 
 /// What a tanker takes where nothing is stated, gpm. Source: NFPA 1901/1903, a tanker takes 1,000 gpm.
 pub const FILL_LIMIT: f64 = 1_000.0;

@@ -4,9 +4,13 @@
 
 mod time_taken;
 
+mod shared_luck;
+
 mod facts;
 
 mod limits;
+
+mod place;
 
 mod mistakes;
 
@@ -19,9 +23,11 @@ pub use facts::{
     FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, PlanDraft,
     RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
 };
-pub use limits::Limits;
-pub use mistakes::Mistake;
-pub use oddities::{Oddity, oddities_in};
+pub use limits::{Limits, Measure};
+pub use mistakes::{Mistake, Wrong};
+pub use oddities::{Odd, Oddity, oddities_in};
+pub use place::{Part, Place, Step};
+pub use shared_luck::{Failure, WholeFire};
 pub use time_taken::TimeTaken;
 
 /// A plan that may run: every value has been checked.

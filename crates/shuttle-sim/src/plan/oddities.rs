@@ -1,24 +1,139 @@
 //! What is allowed but odd: a plan that runs and that an experienced reader would ask about.
 
-use std::fmt;
-
 use super::facts::{Brought, Call, FillSite, Handling, LowWater, PlanDraft, Tanker};
-use super::limits::{plain, with_unit};
+use super::place::{Part, Place, listed};
 use super::time_taken::TimeTaken;
 
 /// Something in a plan that is allowed but odd.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Oddity {
-    /// Where, as a path with the keys of the scenario file, like `Mistake`'s.
-    pub place: String,
-    /// What is odd and what follows from it.
-    pub text: String,
+    /// Where.
+    pub place: Place,
+    /// What is odd.
+    pub odd: Odd,
 }
 
-impl fmt::Display for Oddity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.place, self.text)
-    }
+/// What is odd, with the numbers in it: gallons, gallons a minute, minutes, miles, miles an hour.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Odd {
+    /// No duration has any spread, so every run is the same.
+    NothingVaries,
+    /// The reserve is the attack engine's whole tank.
+    AllReserve,
+    /// Short of water for this long does not count.
+    LongTolerance(f64),
+    /// A step of the attack flow that begins after the watch.
+    StepAfterTheWatch {
+        /// When it begins.
+        from: f64,
+        /// When the watch ends.
+        end: f64,
+    },
+    /// Without a drop tank the intakes let in less than the lines want.
+    TooFewIntakes {
+        /// What can come in at once.
+        nursed: f64,
+        /// Intakes.
+        intakes: u32,
+        /// The attack flow.
+        wanted: f64,
+    },
+    /// A supply engine without a drop tank.
+    NothingToDraftFrom,
+    /// The draft gives less than the lines want.
+    WeakDraft {
+        /// What it gives.
+        gives: f64,
+        /// The attack flow.
+        wanted: f64,
+    },
+    /// A drafting pump that may fail, without a drop tank.
+    NoPumpToFail,
+    /// Something that never turns out.
+    NeverComes {
+        /// Its name; none for a drop tank.
+        name: Option<String>,
+    },
+    /// What happens when prime is lost, without a draft.
+    NoPrimeToLose,
+    /// A drop tank smaller than a load.
+    SmallDropTank {
+        /// What it holds.
+        holds: f64,
+        /// The load.
+        load: f64,
+        /// Whose load.
+        tanker: String,
+        /// Whether it is the drop tank that is drafted from.
+        is_first: bool,
+    },
+    /// More than half of a drop tank cannot be drawn.
+    MostlyUnusable {
+        /// What cannot be drawn.
+        unusable: f64,
+        /// What it holds.
+        capacity: f64,
+    },
+    /// A tanker smaller than the apparatus standard asks.
+    SmallTanker {
+        /// Its tank.
+        capacity: f64,
+        /// What the standard asks.
+        standard: f64,
+    },
+    /// Waste and residual take more than half of a load.
+    LittleDelivered {
+        /// Its tank.
+        capacity: f64,
+        /// What a load delivers.
+        load: f64,
+    },
+    /// A tanker that breaks down after this share of its trips.
+    OftenBroken(f64),
+    /// A tanker that comes when the watch is over.
+    ComesTooLate {
+        /// Minute after the alarm.
+        arrives: f64,
+        /// Minute after the alarm.
+        end: f64,
+    },
+    /// A tanker that handles hoses and positions in no time.
+    HandlesInNoTime {
+        /// Its name.
+        tanker: String,
+    },
+    /// The fill sites together cannot keep up with the attack flow, however many tankers there are.
+    SitesTooWeak {
+        /// What they put into the shuttle after waste.
+        pass: f64,
+        /// The attack flow.
+        wanted: f64,
+    },
+    /// A fill site to which nobody is sent.
+    NobodyComes,
+    /// A fill site that holds less than half a load of any tanker that comes.
+    LittleWater {
+        /// What it holds.
+        holds: f64,
+    },
+    /// A tanker that no fill site, though full, can fill by half: it stands by for good after its first load.
+    NeverFilledAgain {
+        /// The fill site it is assigned to; none where it may choose among all.
+        site: Option<String>,
+        /// Its tank.
+        capacity: f64,
+    },
+    /// A road on which a tanker is faster or slower than tankers are.
+    Speed {
+        /// How far.
+        miles: f64,
+        /// How long.
+        minutes: f64,
+        /// How fast.
+        mph: f64,
+        /// Too fast, else too slow.
+        fast: bool,
+    },
 }
 
 /// A tanker smaller than this is odd, gal. Source: NFPA 1901/1903 asks at least 1,000 gal of a
@@ -43,21 +158,16 @@ pub fn oddities_in(draft: &PlanDraft) -> Vec<Oddity> {
     handling(&mut odd, draft);
     fill_sites(&mut odd, draft);
     if !anything_varies(draft) {
-        note(
-            &mut odd,
-            "title",
-            "no duration has any spread: every run is the same, so a chance comes out as 0% or 100%"
-                .to_string(),
-        );
+        note(&mut odd, Place::of([Part::Title]), Odd::NothingVaries);
     }
     odd
 }
 
-fn note(odd: &mut Vec<Oddity>, place: &str, text: String) {
-    let oddity = Oddity { place: place.to_string(), text };
+fn note(list: &mut Vec<Oddity>, place: Place, odd: Odd) {
+    let oddity = Oddity { place, odd };
     // The tankers of a group share one place and say the same.
-    if !odd.contains(&oddity) {
-        odd.push(oddity);
+    if !list.contains(&oddity) {
+        list.push(oddity);
     }
 }
 
@@ -68,25 +178,17 @@ fn greatest_flow(draft: &PlanDraft) -> f64 {
 fn incident(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     let incident = &draft.incident;
     if incident.reserve == draft.attack_engine.tank {
-        let text = "the reserve is the attack engine's whole tank: it is touched whenever the lines \
-                    draw on the tank at all";
-        note(odd, "incident.reserve", text.to_string());
+        note(odd, Place::of([Part::Incident, Part::Reserve]), Odd::AllReserve);
     }
     if incident.tolerance > LONG_TOLERANCE {
-        let text = format!(
-            "lines short of water for less than {} do not count as interrupted",
-            with_unit(incident.tolerance, "min")
-        );
-        note(odd, "incident.tolerance", text);
+        let place = Place::of([Part::Incident, Part::Tolerance]);
+        note(odd, place, Odd::LongTolerance(incident.tolerance));
     }
     for (index, step) in incident.attack_flow.iter().enumerate() {
         if step.from >= incident.duration {
-            let text = format!(
-                "this step begins at {} and the watch ends at {}: it never counts",
-                with_unit(step.from, "min"),
-                with_unit(incident.duration, "min")
-            );
-            note(odd, &format!("incident.attack_flow[{index}].from"), text);
+            let place = Place::of([Part::Incident, Part::AttackFlow]).entry(index).at(Part::From);
+            let (from, end) = (step.from, incident.duration);
+            note(odd, place, Odd::StepAfterTheWatch { from, end });
         }
     }
 }
@@ -100,29 +202,25 @@ fn supply(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
         let intakes = draft.attack_engine.intakes as usize;
         let nursed: f64 = rates.iter().take(intakes).sum();
         if nursed < wanted {
-            let text = format!(
-                "without a drop tank at most {} can come in at once ({intakes} x intake, by the \
-                 tankers' pump_off), less than the attack flow of {}",
-                with_unit(nursed, "gpm"),
-                with_unit(wanted, "gpm")
-            );
-            note(odd, "attack_engine.intakes", text);
+            let place = Place::of([Part::AttackEngine, Part::Intakes]);
+            let intakes = draft.attack_engine.intakes;
+            note(odd, place, Odd::TooFewIntakes { nursed, intakes, wanted });
         }
         if draft.supply.engine.is_some() {
-            let text = "without a drop tank the supply engine has nothing to draft from";
-            note(odd, "supply.engine", text.to_string());
+            note(odd, Place::of([Part::Supply, Part::Engine]), Odd::NothingToDraftFrom);
         }
     } else if limit < wanted {
-        let text = format!(
-            "the draft can give at most {}, less than the attack flow of {}",
-            with_unit(limit, "gpm"),
-            with_unit(wanted, "gpm")
-        );
-        note(odd, "supply", text);
+        note(odd, Place::of([Part::Supply]), Odd::WeakDraft { gives: limit, wanted });
+    }
+    if draft.supply.failure.is_some() && draft.drop_tanks.is_empty() {
+        note(odd, Place::of([Part::Supply, Part::Failure]), Odd::NoPumpToFail);
+    }
+    if let Some(engine) = &draft.supply.engine {
+        let place = Place::of([Part::Supply, Part::Engine]);
+        never_comes(odd, &place, &engine.call, Some(&engine.name));
     }
     if draft.supply.low_water == LowWater::LosePrime && draft.drop_tanks.is_empty() {
-        let text = "without a drop tank there is no draft, and no prime to lose";
-        note(odd, "supply.low_water", text.to_string());
+        note(odd, Place::of([Part::Supply, Part::LowWater]), Odd::NoPrimeToLose);
     }
 }
 
@@ -131,30 +229,22 @@ fn drop_tanks(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
         return;
     };
     for (index, tank) in draft.drop_tanks.iter().enumerate() {
-        let place = format!("drop_tanks[{index}]");
+        let place = listed(Part::DropTanks, index);
+        if let Brought::Itself(call) = &tank.brought {
+            never_comes(odd, &place, call, None);
+        }
         if tank.capacity < greatest.load() {
-            let then = if index == 0 {
-                "such a load is dumped when nobody else is at it, and what does not fit waits aboard \
-                 until water is drawn"
-            } else {
-                "such a load is dumped into it only when it is as good as empty, and what does not fit \
-                 waits aboard"
+            let odd_size = Odd::SmallDropTank {
+                holds: tank.capacity,
+                load: greatest.load(),
+                tanker: greatest.name.clone(),
+                is_first: index == 0,
             };
-            let text = format!(
-                "it holds {}, less than the {} that {} delivers: {then}",
-                with_unit(tank.capacity, "gal"),
-                with_unit(greatest.load().round(), "gal"),
-                greatest.name
-            );
-            note(odd, &format!("{place}.capacity"), text);
+            note(odd, place.at(Part::Capacity), odd_size);
         }
         if tank.unusable > tank.capacity / 2.0 {
-            let text = format!(
-                "more than half of the drop tank cannot be drawn ({} of {})",
-                with_unit(tank.unusable, "gal"),
-                with_unit(tank.capacity, "gal")
-            );
-            note(odd, &format!("{place}.unusable"), text);
+            let (unusable, capacity) = (tank.unusable, tank.capacity);
+            note(odd, place.at(Part::Unusable), Odd::MostlyUnusable { unusable, capacity });
         }
     }
 }
@@ -165,37 +255,24 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
         + draft.attack_engine.water_on.mean();
     let end = first_water + draft.incident.duration;
     for tanker in &draft.tankers {
-        let place = format!("tankers[{}]", tanker.listed);
+        let place = listed(Part::Tankers, tanker.listed);
+        let capacity = tanker.capacity;
         if tanker.capacity < SMALL_TANKER {
-            let text = format!(
-                "{} is small: the apparatus standard asks at least {} of a tanker",
-                with_unit(tanker.capacity, "gal"),
-                with_unit(SMALL_TANKER, "gal")
-            );
-            note(odd, &format!("{place}.capacity"), text);
+            let standard = SMALL_TANKER;
+            note(odd, place.at(Part::Capacity), Odd::SmallTanker { capacity, standard });
         }
         if tanker.load() < tanker.capacity / 2.0 {
-            let text = format!(
-                "of {} it delivers only {} a load: waste and residual take the rest",
-                with_unit(tanker.capacity, "gal"),
-                with_unit(tanker.load().round(), "gal")
-            );
-            note(odd, &format!("{place}.waste"), text);
+            let load = tanker.load();
+            note(odd, place.at(Part::Waste), Odd::LittleDelivered { capacity, load });
         }
         if tanker.breakdown_per_trip > FREQUENT_BREAKDOWN {
-            let text = format!(
-                "it breaks down after {}% of its trips",
-                plain(tanker.breakdown_per_trip * 100.0)
-            );
-            note(odd, &format!("{place}.breakdown_per_trip"), text);
+            let share = tanker.breakdown_per_trip;
+            note(odd, place.at(Part::BreakdownPerTrip), Odd::OftenBroken(share));
         }
+        never_comes(odd, &place, &tanker.call, Some(&tanker.name));
         if arrival(&tanker.call) >= end {
-            let text = format!(
-                "it arrives at about minute {} after the alarm, when the watch is over (minute {})",
-                plain(arrival(&tanker.call).round()),
-                plain(end.round())
-            );
-            note(odd, &format!("{place}.response"), text);
+            let arrives = arrival(&tanker.call);
+            note(odd, place.at(Part::Response), Odd::ComesTooLate { arrives, end });
         }
         never_filled_again(odd, draft, tanker);
     }
@@ -208,15 +285,18 @@ fn never_filled_again(odd: &mut Vec<Oddity>, draft: &PlanDraft, tanker: &Tanker)
     let too_little = |site: &FillSite| site.volume.is_some_and(|volume| volume < half);
     let mut sites = draft.fill_sites.iter().enumerate().filter(|(index, _)| uses(tanker, *index));
     if sites.all(|(_, site)| too_little(site)) {
-        let (key, which) = match tanker.fill_site {
-            Some(site) => ("fill_site", format!("{}, when full,", draft.fill_sites[site].name)),
-            None => ("capacity", "every fill site, when full,".to_string()),
+        let (part, site) = match tanker.fill_site {
+            Some(site) => (Part::FillSite, Some(draft.fill_sites[site].name.clone())),
+            None => (Part::Capacity, None),
         };
-        let text = format!(
-            "{which} holds less than half of its {}: after its first load it stands by for good",
-            with_unit(tanker.capacity, "gal")
-        );
-        note(odd, &format!("tankers[{}].{key}", tanker.listed), text);
+        let place = listed(Part::Tankers, tanker.listed).at(part);
+        note(odd, place, Odd::NeverFilledAgain { site, capacity: tanker.capacity });
+    }
+}
+
+fn never_comes(odd: &mut Vec<Oddity>, place: &Place, call: &Call, name: Option<&str>) {
+    if call.turnout == 0.0 {
+        note(odd, place.at(Part::Turnout), Odd::NeverComes { name: name.map(str::to_owned) });
     }
 }
 
@@ -227,11 +307,8 @@ fn arrival(call: &Call) -> f64 {
 fn handling(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     for tanker in &draft.tankers {
         if takes_no_time(&tanker.handling, !draft.drop_tanks.is_empty()) {
-            let text = format!(
-                "{} handles hoses and positions in no time: a real crew takes some minutes a trip",
-                tanker.name
-            );
-            note(odd, &format!("tankers[{}].handling", tanker.listed), text);
+            let place = listed(Part::Tankers, tanker.listed).at(Part::Handling);
+            note(odd, place, Odd::HandlesInNoTime { tanker: tanker.name.clone() });
         }
     }
 }
@@ -247,47 +324,26 @@ fn fill_sites(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
     let wanted = greatest_flow(draft);
     let together = fill_rate(draft);
     if together < wanted {
-        let text = format!(
-            "the fill sites together can put at most {} into the shuttle after waste, less than the \
-             attack flow of {}: tankers without end would not keep up",
-            with_unit(together.floor(), "gpm"),
-            with_unit(wanted, "gpm")
-        );
-        note(odd, "fill_sites", text);
+        note(odd, Place::of([Part::FillSites]), Odd::SitesTooWeak { pass: together, wanted });
     }
     for (index, site) in draft.fill_sites.iter().enumerate() {
-        let place = format!("fill_sites[{index}]");
+        let place = listed(Part::FillSites, index);
         let mut users = draft.tankers.iter().filter(|tanker| uses(tanker, index));
         match users.next() {
-            None => note(
-                odd,
-                &place,
-                "every tanker is assigned to another fill site: nobody comes here".to_string(),
-            ),
+            None => note(odd, place.clone(), Odd::NobodyComes),
             Some(first) => {
                 let least = users.fold(first.capacity, |least, other| least.min(other.capacity));
                 if let Some(volume) = site.volume.filter(|volume| *volume < least / 2.0) {
-                    let text = format!(
-                        "it holds {}, less than half of any tanker assigned to it or free to choose: \
-                         nobody fills here",
-                        with_unit(volume, "gal")
-                    );
-                    note(odd, &format!("{place}.volume"), text);
+                    note(odd, place.at(Part::Volume), Odd::LittleWater { holds: volume });
                 }
             }
         }
-        for (key, leg) in [("out", &site.out), ("back", &site.back)] {
+        for (part, leg) in [(Part::Out, &site.out), (Part::Back, &site.back)] {
             let Some(miles) = leg.miles else { continue };
             let mph = miles / leg.time.mean() * 60.0;
             if !(SLOW..=FAST).contains(&mph) {
-                let speed = if mph > FAST { "fast" } else { "slow" };
-                let text = format!(
-                    "{} in {} is {} mph on average, {speed} for a tanker",
-                    with_unit(miles, "mi"),
-                    with_unit((leg.time.mean() * 10.0).round() / 10.0, "min"),
-                    plain(mph.round())
-                );
-                note(odd, &format!("{place}.{key}"), text);
+                let (minutes, fast) = (leg.time.mean(), mph > FAST);
+                note(odd, place.at(part), Odd::Speed { miles, minutes, mph, fast });
             }
         }
     }
@@ -336,5 +392,22 @@ fn anything_varies(draft: &PlanDraft) -> bool {
     }
     times.extend(draft.one_lanes.iter().map(|lane| &lane.crossing));
     let breakdowns = (draft.tankers.iter()).any(|tanker| tanker.breakdown_per_trip > 0.0);
-    breakdowns || times.iter().any(|time| time.has_spread())
+    breakdowns || shared_luck_varies(draft) || times.iter().any(|time| time.has_spread())
+}
+
+/// Whether what is drawn once a fire can differ.
+fn shared_luck_varies(draft: &PlanDraft) -> bool {
+    let own_calls = draft.drop_tanks.iter().filter_map(|tank| match &tank.brought {
+        Brought::Itself(call) => Some(call),
+        _ => None,
+    });
+    let mut calls = (draft.tankers.iter().map(|tanker| &tanker.call))
+        .chain(draft.supply.engine.as_ref().map(|engine| &engine.call))
+        .chain(own_calls);
+    let mut failures = (draft.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
+        .chain(&draft.supply.failure);
+    draft.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
+        || draft.tankers.iter().any(|tanker| tanker.crew_cv > 0.0)
+        || calls.any(|call| call.turnout < 1.0)
+        || failures.any(|failure| failure.chance > 0.0)
 }

@@ -44,6 +44,8 @@ pub(crate) struct SiteState {
     dry_at: Moment,
     touched: bool,
     pub is_ready: bool,
+    /// Since when it has failed, while it has.
+    pub failed: Option<Moment>,
     pub free_positions: u32,
     pub queue: VecDeque<usize>,
     /// In the order they began to fill.
@@ -65,6 +67,7 @@ impl SiteState {
             dry_at: Moment::NEVER,
             touched: false,
             is_ready: false,
+            failed: None,
             free_positions: site.positions,
             queue: VecDeque::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
@@ -78,6 +81,7 @@ impl SiteState {
         self.dry_at = Moment::NEVER;
         self.touched = false;
         self.is_ready = false;
+        self.failed = None;
         self.free_positions = self.positions;
         self.queue.clear();
         self.filling.clear();
@@ -101,6 +105,18 @@ impl SiteState {
             // A pond or cistern does not rise above what it held at the start.
             *volume = (*volume + self.recharge * minutes - drawn).clamp(0.0, self.holds);
         }
+    }
+
+    /// It has failed and gives nothing, or works again.
+    pub fn set_failed(&mut self, now: Moment, failed: Option<Moment>) {
+        self.advance(now);
+        self.touched = true;
+        self.failed = failed;
+    }
+
+    /// Whether it is not ready, has run down or has failed.
+    pub fn gives_less(&self) -> bool {
+        !self.is_ready || self.is_dry() || self.failed.is_some()
     }
 
     pub fn is_dry(&self) -> bool {
@@ -175,6 +191,7 @@ impl SiteState {
         self.touched = false;
         // A pond drawn down gives what runs in.
         let flow = if self.is_dry() { self.flow.min(self.recharge) } else { self.flow };
+        let flow = if self.failed.is_some() { 0.0 } else { flow };
         match self.order {
             FillOrder::Shared => self.share_fairly(flow),
             FillOrder::OneByOne => {
@@ -259,6 +276,7 @@ mod tests {
                 fill_order: order,
                 volume: None,
                 recharge: 0.0,
+                failure: None,
                 out: leg.clone(),
                 back: leg,
             },

@@ -13,19 +13,23 @@ pub(crate) enum Event {
     FirstWater,
     /// The attack flow takes its next step.
     AttackFlowSteps,
-    /// The supply engine reaches the scene.
+    /// The supply engine reaches the scene, or should have.
     SupplyEngineArrives,
-    /// A drop tank arrives by itself, or is set up.
+    /// A drop tank arrives by itself, or should have; or it is set up.
     DropTank(usize),
     /// A fill site can serve.
     FillSiteReady(usize),
     /// The draft is hooked up, or prime is back.
     Pump,
+    /// The drafting pump fails, or works again.
+    PumpFails,
+    /// A fill site fails, or works again.
+    FillSiteFails(usize),
     /// What a tanker was doing is done: its phase says what.
     Tanker(usize),
 }
 
-/// Events that are one of a kind, before those of drop tanks, fill sites, pump and tankers.
+/// Events that are one of a kind, before those of drop tanks, fill sites, pump, failures and tankers.
 const SINGLE: usize = 4;
 
 /// The event list: each event has one place, which holds the moment when it is due.
@@ -57,7 +61,8 @@ impl Calendar {
         let events: Vec<Event> = (single.into_iter())
             .chain((0..tanks).map(Event::DropTank))
             .chain((0..sites).map(Event::FillSiteReady))
-            .chain([Event::Pump])
+            .chain([Event::Pump, Event::PumpFails])
+            .chain((0..sites).map(Event::FillSiteFails))
             .chain((0..tankers).map(Event::Tanker))
             .collect();
         let places = events.len();
@@ -87,7 +92,9 @@ impl Calendar {
             Event::DropTank(tank) => SINGLE + tank,
             Event::FillSiteReady(site) => SINGLE + tanks + site,
             Event::Pump => SINGLE + tanks + sites,
-            Event::Tanker(tanker) => SINGLE + tanks + sites + 1 + tanker,
+            Event::PumpFails => SINGLE + tanks + sites + 1,
+            Event::FillSiteFails(site) => SINGLE + tanks + sites + 2 + site,
+            Event::Tanker(tanker) => SINGLE + tanks + 2 * sites + 2 + tanker,
         }
     }
 

@@ -113,6 +113,9 @@ impl Shuttle {
         let sites = assigned.map_or(0..self.sites.len(), |site| site..site + 1);
         let only_one = sites.len() == 1;
         for site in sites {
+            if self.site_should_be_repaired(site) == Some(Moment::NEVER) {
+                continue;
+            }
             let lacks = self.water_lacking_at(site, tanker);
             if lacks > SAME_LEVEL {
                 look_again = look_again.min(self.sites[site].minutes_to_gain(lacks));
@@ -177,11 +180,12 @@ impl Shuttle {
         }
         let handling = &self.prepared.tankers[tanker];
         let fill = self.whole_fill(tanker) / rate(tanker);
+        let ready = if self.sites[site].is_ready { now } else { now.max(prepared.ready.mean) };
         Outlook {
             now,
             out: prepared.out.mean,
             back: prepared.back.mean,
-            open: if self.sites[site].is_ready { now } else { now.max(prepared.ready.mean) },
+            open: self.site_should_be_repaired(site).map_or(ready, |it| ready.max(it.minutes())),
             work_ahead,
             service: handling.fill_connect.mean + fill + handling.fill_disconnect.mean,
         }

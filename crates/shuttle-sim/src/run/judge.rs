@@ -1,7 +1,7 @@
 //! What is judged at the end of an instant: prime, shortfall, and why the lines are short.
 
 use crate::luck::Purpose;
-use crate::results::{Cause, Interruption};
+use crate::results::{Cause, Interruption, Subject};
 use crate::run::calendar::Event;
 use crate::run::shuttle::Shuttle;
 use crate::run::tanker::Phase;
@@ -22,7 +22,7 @@ impl Shuttle {
     pub(crate) fn prime(&mut self) -> bool {
         match self.scene.pump {
             Pump::NotHookedUp | Pump::Primed | Pump::Repriming => false,
-            _ if !self.scene.holds_restart_level() => false,
+            _ if self.draft.failed.is_some() || !self.scene.holds_restart_level() => false,
             Pump::WaitingForWater => {
                 self.scene.touch(self.now);
                 self.scene.pump = Pump::Primed;
@@ -59,8 +59,7 @@ impl Shuttle {
         let at_scene = self.scene.is_touched();
         if at_scene {
             if self.scene.solve(self.now) {
-                self.draft.primes_lost += 1;
-                self.note(Happening::PrimeLost);
+                self.prime_is_lost();
             }
             self.story.note_turn(self.now, &self.scene);
         }
@@ -70,6 +69,11 @@ impl Shuttle {
         at_scene
     }
 
+    pub(crate) fn prime_is_lost(&mut self) {
+        self.draft.primes_lost += 1;
+        self.note(Happening::PrimeLost);
+    }
+
     pub(crate) fn judge_shortfall(&mut self) {
         let is_short = self.scene.is_short();
         if is_short == self.scene.meter.is_short {
@@ -77,7 +81,8 @@ impl Shuttle {
         }
         self.scene.meter.is_short = is_short;
         if is_short {
-            self.tally.shortfall = Some((self.now, self.cause()));
+            let cause = self.cause();
+            self.tally.shortfall = Some((self.now, cause, self.about(cause)));
             self.note(Happening::ShortfallBegan);
         } else {
             self.close_shortfall();
@@ -87,7 +92,7 @@ impl Shuttle {
 
     /// The present shortfall, if there is one, ends now; it counts if it was long enough.
     pub(crate) fn close_shortfall(&mut self) {
-        let Some((start, cause)) = self.tally.shortfall.take() else { return };
+        let Some((start, cause, about)) = self.tally.shortfall.take() else { return };
         let minutes = self.now.since(start).minutes();
         let tolerance = self.plan.facts().incident.tolerance;
         if minutes >= (tolerance - NEARLY).max(NO_LENGTH) {
@@ -97,6 +102,7 @@ impl Shuttle {
                 minutes,
                 before_supply: established.is_none_or(|established: Moment| start < established),
                 cause,
+                about,
             });
         }
     }
@@ -115,6 +121,8 @@ impl Shuttle {
             && water_here
         {
             Cause::DraftNotUp
+        } else if self.draft.failed.is_some() {
+            Cause::PumpFailed
         } else if self.scene.pump == Pump::Primed && self.scene.has_usable_water() {
             Cause::DraftOrLayTooSmall
         } else if matches!(self.scene.pump, Pump::PrimeLost | Pump::Repriming) {
@@ -136,12 +144,27 @@ impl Shuttle {
         self.tankers.iter().any(|tanker| is(tanker.phase, tanker.load))
     }
 
-    /// It waits for water at a source that is not ready or has run down, or stands by for one.
+    /// Whom or what a cause is about, where it is one.
+    fn about(&self, cause: Cause) -> Option<Subject> {
+        match cause {
+            Cause::NotCome => self.should_have_come_first(),
+            Cause::SourceNotReady => (0..self.tankers.len()).find_map(|tanker| {
+                let phase = self.tankers[tanker].phase;
+                let site = match phase {
+                    Phase::StandBy => self.prepared.tankers[tanker].fill_site,
+                    _ => phase.bound_for(),
+                };
+                site.filter(|_| self.waits_for_source(phase)).map(Subject::FillSite)
+            }),
+            _ => None,
+        }
+    }
+
+    /// It waits for water at a source that is not ready, has run down or has failed, or stands by for one.
     fn waits_for_source(&self, phase: Phase) -> bool {
         match phase {
             Phase::StandBy => true,
-            Phase::FillQueue { site } => !self.sites[site].is_ready || self.sites[site].is_dry(),
-            Phase::Filling { site } => self.sites[site].is_dry(),
+            Phase::FillQueue { site } | Phase::Filling { site } => self.sites[site].gives_less(),
             _ => false,
         }
     }

@@ -1,7 +1,6 @@
 //! The line at the scene: who goes where next. Rules 1 to 4 of the model, and breaking off.
 
 use crate::luck::Purpose;
-use crate::plan::Brought;
 use crate::run::boss;
 use crate::run::shuttle::Shuttle;
 use crate::run::tanker::Phase;
@@ -24,11 +23,11 @@ impl Shuttle {
         self.line.push_back(tanker);
     }
 
-    /// Whether the lines come first: nursing is allowed, and the pump has not drawn yet.
+    /// Whether the lines come first: nursing is allowed, and the pump has not drawn yet or has failed.
     fn lines_come_first(&self) -> bool {
         self.plan.facts().supply.nurse
             && !self.scene.tanks.is_empty()
-            && self.tally.established.is_none()
+            && (self.tally.established.is_none() || self.draft.failed.is_some())
     }
 
     /// Gives places to those in the line.
@@ -52,9 +51,10 @@ impl Shuttle {
         if self.scene.tanks.is_empty() {
             return self.an_intake_is_free().then_some(Takes::Intake);
         }
-        let first = &self.scene.tanks[0];
+        let place = self.scene.first;
+        let first = &self.scene.tanks[place];
         self.first_to_take_whole(head)
-            .or_else(|| (first.is_open() && first.at_it == 0).then_some(0))
+            .or_else(|| (first.is_open() && first.at_it == 0).then_some(place))
             .map(Takes::DumpPosition)
     }
 
@@ -74,7 +74,10 @@ impl Shuttle {
         if self.line.is_empty() {
             return None;
         }
-        let first_is_open = self.scene.tanks[0].is_open();
+        let first = self.scene.first;
+        let first_is_open = self.scene.tanks[first].is_open();
+        let waits_for_water =
+            self.scene.pump == Pump::WaitingForWater && self.draft.failed.is_none();
         let lacks_restart = self.scene.lacks_restart_level(self.now);
         let intake_is_free = self.an_intake_is_free();
         let somebody_nurses = self.somebody_nurses();
@@ -83,8 +86,8 @@ impl Shuttle {
         for place in 0..self.line.len() {
             let tanker = self.line[place];
             // a. The pump waits for water.
-            if self.scene.pump == Pump::WaitingForWater && first_is_open && lacks_restart {
-                return Some((place, Takes::DumpPosition(0)));
+            if waits_for_water && first_is_open && lacks_restart {
+                return Some((place, Takes::DumpPosition(first)));
             }
             // b. Nobody nurses.
             if intake_is_free && !somebody_nurses {
@@ -101,7 +104,7 @@ impl Shuttle {
             }
             // d. Toward the restart level; e. beyond it only whole loads.
             let tank = if lacks_restart {
-                first_is_open.then_some(0)
+                first_is_open.then_some(first)
             } else {
                 self.first_to_take_whole(tanker)
             };
@@ -112,6 +115,13 @@ impl Shuttle {
             self.keep_on_deck(tanker, false);
         }
         None
+    }
+
+    /// The draft is to work again: nobody is kept for the lines any more.
+    pub(crate) fn nobody_is_on_deck(&mut self) {
+        for place in 0..self.line.len() {
+            self.keep_on_deck(self.line[place], false);
+        }
     }
 
     fn keep_on_deck(&mut self, tanker: usize, on_deck: bool) {
@@ -144,14 +154,15 @@ impl Shuttle {
     /// Water needed for the lines until the pump should be hooked up, less the water on hand before any load
     /// is kept on deck, gal; nothing while the engine is not there.
     fn water_lacking(&self) -> f64 {
-        if !self.scene.engine.is_here || self.scene.pump != Pump::NotHookedUp {
+        let is_up = self.scene.pump != Pump::NotHookedUp && self.draft.failed.is_none();
+        if !self.scene.engine.is_here || is_up {
             return 0.0;
         }
         let incident = &self.plan.facts().incident;
         let first_water = self.first_water_expected();
         let end = first_water.after(incident.duration);
         let steps = &incident.attack_flow;
-        let until = self.should_be_hooked_up();
+        let until = self.should_be_up();
         let needed = boss::planned_water(steps, first_water, end, self.now, until);
         let above_reserve = self.scene.engine_level(self.now) - incident.reserve;
         let connecting: f64 = self.coming_to_nurse().map(|tanker| self.tankers[tanker].load).sum();
@@ -167,29 +178,32 @@ impl Shuttle {
         self.tally.engine_arrives.after(self.prepared.water_on.mean).max(self.now)
     }
 
-    /// When the pump should be hooked up, by means.
+    /// When the pump should be hooked up and work, by means.
+    fn should_be_up(&self) -> Moment {
+        let hooked_up = match self.scene.pump {
+            Pump::NotHookedUp => self.should_be_hooked_up(),
+            _ => self.now,
+        };
+        hooked_up.max(self.pump_should_be_repaired().unwrap_or(self.now))
+    }
+
+    /// When the pump should be hooked up, by means; never while nobody could, or no drop tank is to come.
     fn should_be_hooked_up(&self) -> Moment {
         let setup = self.prepared.draft_setup.mean;
         if let Some(began) = self.draft.began {
             return began.after(setup);
         }
-        let prepared = &self.prepared;
-        let pump = prepared.supply_engine.as_ref().unwrap_or(&prepared.attack_engine);
-        let pump = boss::expected(self.draft.arrived, pump.expected(), self.now);
-        let (tank, first) = (&self.scene.tanks[0], &prepared.tanks[0]);
-        let bringer = match &first.brought {
-            Brought::ByTanker(tanker) => &prepared.tankers[*tanker].call,
-            Brought::BySupplyEngine => {
-                prepared.supply_engine.as_ref().unwrap_or(&prepared.attack_engine)
-            }
-            Brought::ByAttackEngine => &prepared.attack_engine,
-            Brought::Itself(_) => first.call.as_ref().unwrap_or(&prepared.attack_engine),
+        let (Some(pump), Some(first)) = (self.drafting_unit(), self.first_tank_expected()) else {
+            return Moment::NEVER;
         };
+        let pump = boss::expected(self.draft.arrived, self.call_of(pump).expected(), self.now);
+        let tank = &self.scene.tanks[first];
         let tank_is_ready = if tank.is_ready {
             self.now
         } else {
+            let bringer = self.call_of(self.bringer(first));
             let arrives = boss::expected(tank.arrived, bringer.expected(), self.now);
-            arrives.after(first.setup.mean).max(self.now)
+            arrives.after(self.prepared.tanks[first].setup.mean).max(self.now)
         };
         pump.max(tank_is_ready).after(setup)
     }
@@ -206,7 +220,7 @@ impl Shuttle {
             let room = self.scene.unclaimed_room(place, self.now);
             let load = self.tankers[tanker].load;
             boss::takes_whole_load(room, self.drawn_meanwhile(place, tanker), load)
-                || (place > 0
+                || (place != self.scene.first
                     && tank.at_it == 0
                     && self.scene.level(place, self.now) <= tank.unusable + SAME_LEVEL)
         })
@@ -214,7 +228,7 @@ impl Shuttle {
 
     /// What the lines draw from the first drop tank while a tanker dumps its load, gal.
     fn drawn_meanwhile(&self, tank: usize, tanker: usize) -> f64 {
-        if tank > 0 {
+        if tank != self.scene.first {
             return 0.0;
         }
         self.scene.lines_draw() * self.tankers[tanker].load

@@ -2,11 +2,11 @@
 //!
 //! Read in this order: `prepared` (the plan made ready), `calendar` (the event list), `tanker` (what one tanker
 //! does), `tally` (what is counted), `boss` (what the tanker boss judges), `shuttle` (what a run is made of); then
-//! the rules: `arrivals`, `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6 to 8), `judge`.
+//! `callout` (who comes, what opens, what fails), and the rules: `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6 to 8), `judge`.
 
-mod arrivals;
 mod boss;
 mod calendar;
+mod callout;
 mod dump_site;
 mod haul;
 mod judge;
@@ -19,7 +19,6 @@ mod tanker;
 pub use shuttle::Shuttle;
 
 use crate::luck::Luck;
-use crate::plan::Brought;
 use crate::results::RunResult;
 use crate::road::Way;
 use crate::story::{Happening, Trace};
@@ -97,10 +96,12 @@ impl Shuttle {
                 Event::AttackEngineArrives => self.attack_engine_arrives(),
                 Event::FirstWater => self.note(Happening::FirstWater),
                 Event::AttackFlowSteps => self.attack_flow_steps(),
-                Event::SupplyEngineArrives => self.supply_engine_arrives(),
+                Event::SupplyEngineArrives => self.supply_engine_is_due(),
                 Event::DropTank(tank) => self.drop_tank_is_due(tank),
                 Event::FillSiteReady(site) => self.fill_site_is_ready(site),
                 Event::Pump => self.pump_is_due(),
+                Event::PumpFails => self.pump_fails_or_is_repaired(),
+                Event::FillSiteFails(site) => self.fill_site_fails_or_is_repaired(site),
                 Event::Tanker(tanker) => self.tanker_is_due(tanker),
             }
         }
@@ -109,10 +110,7 @@ impl Shuttle {
     /// The time of its present phase is over.
     fn tanker_is_due(&mut self, tanker: usize) {
         match self.tankers[tanker].phase {
-            Phase::Responding => {
-                self.join_line(tanker);
-                self.unit_arrived(&Brought::ByTanker(tanker));
-            }
+            Phase::Responding => self.tanker_comes(tanker),
             Phase::NurseConnect => self.begin_nursing(tanker),
             Phase::NurseDisconnect => {
                 self.scene.engine.free_intakes += 1;

@@ -2,7 +2,8 @@
 
 use crate::luck::{Sampler, Tables, key_of};
 use crate::plan::{
-    Brought, Call, DropTank, DumpCurve, FillSite, Handling, Near, Plan, Tanker, TimeTaken,
+    Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, Supply, Tanker,
+    TimeTaken,
 };
 use crate::scene::Pour;
 
@@ -19,6 +20,7 @@ pub(crate) struct Duration {
 pub(crate) struct PreparedCall {
     pub requested_at: f64,
     pub response: Duration,
+    pub turnout: f64,
     /// The key of the unit's draws.
     pub key: u64,
 }
@@ -30,10 +32,29 @@ impl PreparedCall {
     }
 }
 
+/// What may fail in the course of the watch.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct PreparedFailure {
+    pub chance: f64,
+    pub repair: Option<Duration>,
+}
+
+/// The spreads of the factors that a whole fire shares.
+#[derive(Debug)]
+pub(crate) struct PreparedFire {
+    pub driving: Sampler,
+    pub handling: Sampler,
+    pub response: Sampler,
+    /// The key of its draws.
+    pub key: u64,
+}
+
 /// One tanker.
 #[derive(Debug)]
 pub(crate) struct PreparedTanker {
     pub call: PreparedCall,
+    /// The spread of its crew's own factor on handling.
+    pub crew: Sampler,
     /// What a whole fill takes, gal.
     pub fill: f64,
     /// What it delivers of that, gal: a full load.
@@ -60,6 +81,7 @@ pub(crate) struct PreparedTanker {
 #[derive(Debug)]
 pub(crate) struct PreparedSite {
     pub ready: Duration,
+    pub failure: Option<PreparedFailure>,
     pub key: u64,
     pub flow: f64,
     pub out: Duration,
@@ -74,6 +96,8 @@ pub(crate) struct PreparedTank {
     pub brought: Brought,
     pub call: Option<PreparedCall>,
     pub setup: Duration,
+    /// The level at which the pump draws (again) where the draft stands in this one, gal.
+    pub restart_level: f64,
     pub key: u64,
 }
 
@@ -81,11 +105,15 @@ pub(crate) struct PreparedTank {
 #[derive(Debug)]
 pub(crate) struct Prepared {
     pub tables: Tables,
+    pub fire: PreparedFire,
     pub attack_engine: PreparedCall,
     pub water_on: Duration,
     pub supply_engine: Option<PreparedCall>,
     pub draft_setup: Duration,
     pub draft_key: u64,
+    pub draft_failure: Option<PreparedFailure>,
+    /// Without the supply engine the attack engine cannot draft itself.
+    pub has_lay: bool,
     pub reprime: Duration,
     pub tanks: Vec<PreparedTank>,
     pub tankers: Vec<PreparedTanker>,
@@ -102,15 +130,23 @@ impl Prepared {
         let engine = &facts.supply.engine;
         let draft_setup = engine.as_ref().map_or(&facts.supply.setup, |engine| &engine.setup);
         Prepared {
+            fire: PreparedFire {
+                driving: preparing.factor(facts.whole_fire.driving_cv),
+                handling: preparing.factor(facts.whole_fire.handling_cv),
+                response: preparing.factor(facts.whole_fire.response_cv),
+                key: key_of("fire", ""),
+            },
             attack_engine: preparing.call(&facts.attack_engine.call, key_of("engine", "attack")),
             water_on: preparing.duration(&facts.attack_engine.water_on),
             supply_engine: (engine.as_ref())
                 .map(|engine| preparing.call(&engine.call, key_of("engine", "supply"))),
             draft_setup: preparing.duration(draft_setup),
             draft_key: key_of("draft", ""),
+            draft_failure: preparing.failure(&facts.supply.failure),
+            has_lay: facts.supply.has_lay(),
             reprime: preparing.duration(&facts.supply.reprime),
             tanks: (facts.drop_tanks.iter().enumerate())
-                .map(|(place, tank)| preparing.tank(place, tank))
+                .map(|(place, tank)| preparing.tank(place, tank, &facts.supply))
                 .collect(),
             tankers: (facts.tankers.iter())
                 .map(|tanker| preparing.tanker(tanker, &facts.fill_sites))
@@ -135,12 +171,24 @@ impl Preparing {
         Duration { sampler: Sampler::new(time, &mut self.tables), mean: time.mean() }
     }
 
-    fn call(&mut self, call: &Call, key: u64) -> PreparedCall {
-        let response = self.duration(&call.response);
-        PreparedCall { requested_at: call.requested_at, response, key }
+    /// A factor of mean 1; always 1 where it has no spread.
+    fn factor(&mut self, cv: f64) -> Sampler {
+        Sampler::new(&TimeTaken::Lognormal { mean: 1.0, cv }, &mut self.tables)
     }
 
-    fn tank(&mut self, place: usize, tank: &DropTank) -> PreparedTank {
+    fn failure(&mut self, failure: &Option<Failure>) -> Option<PreparedFailure> {
+        let Failure { chance, repair } = failure.as_ref()?;
+        let repair = repair.as_ref().map(|time| self.duration(time));
+        Some(PreparedFailure { chance: *chance, repair })
+    }
+
+    fn call(&mut self, call: &Call, key: u64) -> PreparedCall {
+        let response = self.duration(&call.response);
+        let Call { requested_at, turnout, .. } = *call;
+        PreparedCall { requested_at, response, turnout, key }
+    }
+
+    fn tank(&mut self, place: usize, tank: &DropTank, supply: &Supply) -> PreparedTank {
         let key = key_of("drop tank", &place.to_string());
         PreparedTank {
             brought: tank.brought.clone(),
@@ -149,6 +197,7 @@ impl Preparing {
                 _ => None,
             },
             setup: self.duration(&tank.setup),
+            restart_level: supply.restart_level_for(tank),
             key,
         }
     }
@@ -156,6 +205,7 @@ impl Preparing {
     fn site(&mut self, site: &FillSite, lane: Option<usize>) -> PreparedSite {
         PreparedSite {
             ready: self.duration(&site.ready),
+            failure: self.failure(&site.failure),
             key: key_of("fill site", &site.name),
             flow: site.flow,
             out: self.duration(&site.out.time),
@@ -177,6 +227,7 @@ impl Preparing {
         let residual = tanker.capacity * tanker.residual;
         PreparedTanker {
             call: self.call(&tanker.call, key_of("tanker", &tanker.name)),
+            crew: self.factor(tanker.crew_cv),
             fill: tanker.fill(),
             full_load: tanker.load(),
             capacity: tanker.capacity,

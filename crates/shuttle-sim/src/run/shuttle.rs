@@ -7,6 +7,7 @@ use crate::plan::Plan;
 use crate::results::RunResult;
 use crate::road::{LaneState, SiteState};
 use crate::run::calendar::{Calendar, Event};
+use crate::run::callout::Callout;
 use crate::run::prepared::{Duration, Prepared};
 use crate::run::tally::Tally;
 use crate::run::tanker::{Phase, TankerState};
@@ -22,6 +23,8 @@ pub(crate) struct DraftCrew {
     /// When its set-up began.
     pub began: Option<Moment>,
     pub primes_lost: u32,
+    /// Since when the pump has failed, while it has.
+    pub failed: Option<Moment>,
 }
 
 /// Runs a plan again and again; the room for a run is made once.
@@ -32,6 +35,7 @@ pub struct Shuttle {
     pub(crate) luck: Draws,
     pub(crate) now: Moment,
     pub(crate) calendar: Calendar,
+    pub(crate) callout: Callout,
     pub(crate) scene: Scene,
     pub(crate) draft: DraftCrew,
     pub(crate) sites: Vec<SiteState>,
@@ -61,6 +65,7 @@ impl Shuttle {
             luck: Draws::new(Luck::Planned),
             now: Moment::ALARM,
             calendar: Calendar::new(tankers, tanks, sites),
+            callout: Callout::new(tankers, tanks),
             scene: Scene::new(plan),
             draft: DraftCrew::default(),
             sites: facts.fill_sites.iter().map(|site| SiteState::new(site, tankers)).collect(),

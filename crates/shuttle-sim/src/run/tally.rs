@@ -1,7 +1,7 @@
 //! What is counted while a run goes on.
 
 use crate::plan::Plan;
-use crate::results::{Cause, RunResult};
+use crate::results::{Cause, RunResult, Subject};
 use crate::run::tanker::{Place, TankerState};
 use crate::scene::Scene;
 use crate::time::{Moment, Ticks};
@@ -16,8 +16,8 @@ pub(crate) struct Tally {
     pub end: Moment,
     /// When the supply was established.
     pub established: Option<Moment>,
-    /// When the present shortfall began and why; `None` while there is none.
-    pub shortfall: Option<(Moment, Cause)>,
+    /// When the present shortfall began, why, and whom or what that is about; `None` while there is none.
+    pub shortfall: Option<(Moment, Cause, Option<Subject>)>,
     /// Units and drop tanks that have not yet reached the scene.
     pub still_to_come: u32,
     /// How long places were held within the watch: at fill sites, at drop tanks, at the engine.

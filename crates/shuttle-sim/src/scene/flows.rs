@@ -59,8 +59,9 @@ impl Scene {
         let mut drawn = would_draw;
         // What the other tanks could send to the first.
         let mut could_send = Flow::NONE;
-        let first_ready = self.tanks[0].is_ready;
-        for tank in &mut self.tanks[1..] {
+        let place = self.first;
+        let first_ready = self.tanks[place].is_ready;
+        for tank in &mut self.tanks[place + 1..] {
             tank.sent = if !first_ready || !tank.is_ready || tank.level < tank.unusable {
                 Flow::NONE
             } else if tank.level > tank.unusable {
@@ -71,10 +72,10 @@ impl Scene {
             };
             could_send = could_send + tank.sent;
         }
-        let poured = self.tanks[0].pouring.unhindered();
+        let poured = self.tanks[place].pouring.unhindered();
         let could_come = poured + could_send;
 
-        let first = &mut self.tanks[0];
+        let first = &mut self.tanks[place];
         first.is_held = false;
         first.dumped = poured;
         let mut stays_for = f64::INFINITY;
@@ -103,7 +104,7 @@ impl Scene {
         }
 
         let mut sent_in = Flow::NONE;
-        for tank in &mut self.tanks[1..] {
+        for tank in &mut self.tanks[place + 1..] {
             sent_in = sent_in + tank.sent;
             tank.is_held = tank.is_full() && tank.pouring.is_held_to(tank.sent);
             if tank.is_held {
@@ -115,7 +116,7 @@ impl Scene {
                 tank.net = tank.dumped - tank.sent;
             }
         }
-        let first = &mut self.tanks[0];
+        let first = &mut self.tanks[place];
         first.net = first.dumped + sent_in - drawn;
         self.tanks.iter_mut().for_each(TankState::set_pace);
         drawn
@@ -125,7 +126,7 @@ impl Scene {
     /// unusable level passes no more than is dumped into it, and the others take up the rest.
     fn share_transfer(&mut self, fits: Flow, holds_for: &mut f64) {
         let (mut left, mut weights) = (fits, 0.0);
-        for tank in &mut self.tanks[1..] {
+        for tank in &mut self.tanks[self.first + 1..] {
             tank.is_capped = false;
             if tank.sent != Flow::NONE {
                 weights += tank.transfer;
@@ -134,7 +135,7 @@ impl Scene {
         let mut open = weights > 0.0;
         while open {
             open = false;
-            for tank in &mut self.tanks[1..] {
+            for tank in &mut self.tanks[self.first + 1..] {
                 if tank.sent == Flow::NONE || tank.is_capped || tank.level > tank.unusable {
                     continue;
                 }
@@ -149,7 +150,7 @@ impl Scene {
                 }
             }
         }
-        for tank in &mut self.tanks[1..] {
+        for tank in &mut self.tanks[self.first + 1..] {
             if tank.sent != Flow::NONE && !tank.is_capped {
                 tank.sent = left.times(tank.transfer / weights);
             }
@@ -161,7 +162,7 @@ impl Scene {
         let mut next = now.after(holds_for.max(LEAST_TURN));
         let waits_for_water = matches!(self.pump, Pump::WaitingForWater | Pump::PrimeLost);
         for (place, tank) in self.tanks.iter_mut().enumerate() {
-            let restart = (place == 0 && waits_for_water).then_some(self.restart_level);
+            let restart = (place == self.first && waits_for_water).then_some(self.restart_level);
             tank.find_crossing(now, restart);
             tank.find_first_empty(now);
             next = next.min(tank.crosses_at).min(tank.empty_at);

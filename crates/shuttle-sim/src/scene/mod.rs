@@ -50,6 +50,8 @@ pub(crate) enum Pump {
 pub(crate) struct Scene {
     pub engine: EngineTank,
     pub tanks: Vec<TankState>,
+    /// The drop tank that the draft stands in: the first in order that comes. Those before it never do.
+    pub first: usize,
     /// In the order they began.
     pub nurses: Vec<Nurse>,
     pub pump: Pump,
@@ -77,10 +79,11 @@ impl Scene {
         Scene {
             engine: EngineTank::new(&facts.attack_engine),
             tanks: facts.drop_tanks.iter().map(|tank| TankState::new(tank, tankers)).collect(),
+            first: 0,
             nurses: Vec::with_capacity(tankers),
             pump: Pump::NotHookedUp,
             draft_limit: plan.draft_limit(),
-            restart_level: plan.restart_level().unwrap_or(0.0),
+            restart_level: 0.0,
             throttles: facts.supply.low_water == LowWater::Throttle,
             lay_volume: facts.supply.lay_volume,
             lay_filled: 0.0,
@@ -120,9 +123,14 @@ impl Scene {
         self.delivered.is_below(Flow::steady(self.engine.wanted))
     }
 
+    /// The drop tank that the draft stands in.
+    pub fn first_tank(&self) -> Option<&TankState> {
+        self.tanks.get(self.first)
+    }
+
     /// Whether the first drop tank has water the pump could reach.
     pub fn has_usable_water(&self) -> bool {
-        self.tanks.first().is_some_and(TankState::has_usable_water)
+        self.first_tank().is_some_and(TankState::has_usable_water)
     }
 
     /// Whether any drop tank has water above its unusable level.
@@ -132,13 +140,13 @@ impl Scene {
 
     /// Whether the first drop tank holds enough to draw (again).
     pub fn holds_restart_level(&self) -> bool {
-        self.tanks.first().is_some_and(|tank| tank.level >= self.restart_level - SAME_LEVEL)
+        self.first_tank().is_some_and(|tank| tank.level >= self.restart_level - SAME_LEVEL)
     }
 
     /// Whether the first drop tank lacks its restart level, counting what those at it still bring.
     pub fn lacks_restart_level(&self, now: Moment) -> bool {
         let minutes = now.since(self.at).span();
-        self.tanks.first().is_some_and(|tank| {
+        self.first_tank().is_some_and(|tank| {
             tank.level_after(minutes) + tank.rests_after(minutes) < self.restart_level - SAME_LEVEL
         })
     }
@@ -216,6 +224,12 @@ impl Scene {
     }
 
     // Changes.
+
+    /// The draft stands in this drop tank, and the pump draws once it holds that much.
+    pub fn draft_from(&mut self, tank: usize, restart_level: f64) {
+        self.first = tank;
+        self.restart_level = restart_level;
+    }
 
     /// Brings every level to `now`, so that something may change.
     pub fn touch(&mut self, now: Moment) {
@@ -306,7 +320,7 @@ impl Scene {
         let tank = &mut self.tanks[place];
         let falls = tank.net.rate < 0.0;
         tank.meet_bound();
-        if place == 0 && falls && tank.bound == tank.unusable {
+        if place == self.first && falls && tank.bound == tank.unusable {
             let drawn_beyond = tank.bound - tank.gallons;
             tank.gallons = tank.bound;
             if self.lay_filled < self.lay_volume {
@@ -339,7 +353,7 @@ impl Scene {
     }
 
     fn give_back(&mut self, gallons: f64) {
-        if let Some(first) = self.tanks.first_mut() {
+        if let Some(first) = self.tanks.get_mut(self.first) {
             first.change_by(gallons);
         }
     }

@@ -19,7 +19,7 @@ pub fn pictures(found: LeverAnswer) -> Vec<Picture> {
     if found.runs == 0 {
         return Vec::new();
     }
-    vec![Picture { name: "levers", draw: Box::new(move |reader| draw(&found, reader)) }]
+    vec![Picture { name: "levers".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
 }
 
 fn draw(found: &LeverAnswer, reader: &Reader) -> Result<String, shuttle_report::chart::ChartError> {

@@ -15,7 +15,7 @@ pub fn pictures(found: LossAnswer) -> Vec<Picture> {
     if found.whole.runs == 0 {
         return Vec::new();
     }
-    vec![Picture { name: "losses", draw: Box::new(move |reader| draw(&found, reader)) }]
+    vec![Picture { name: "losses".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
 }
 
 fn draw(found: &LossAnswer, reader: &Reader) -> Result<String, shuttle_report::chart::ChartError> {

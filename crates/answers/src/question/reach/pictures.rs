@@ -11,5 +11,5 @@ pub fn pictures(found: ReachAnswer) -> Vec<Picture> {
         return Vec::new();
     }
     let draw = move |reader: &crate::Reader| chart(&found, reader.units, reader.tanker());
-    vec![Picture { name: "reach", draw: Box::new(draw) }]
+    vec![Picture { name: "reach".into(), draw: Box::new(draw) }]
 }

@@ -15,9 +15,13 @@ pub fn pictures(summary: &Summary, plan: &Plan) -> Vec<Picture> {
     }
     let made_of = Arc::new((summary.clone(), plan.clone()));
     let of =
-        |name, draw: fn(&Summary, &Plan, &crate::Reader) -> Result<String, chart::ChartError>| {
+        |name: &'static str,
+         draw: fn(&Summary, &Plan, &crate::Reader) -> Result<String, chart::ChartError>| {
             let made_of = Arc::clone(&made_of);
-            Picture { name, draw: Box::new(move |reader| draw(&made_of.0, &made_of.1, reader)) }
+            Picture {
+                name: name.into(),
+                draw: Box::new(move |reader| draw(&made_of.0, &made_of.1, reader)),
+            }
         };
     vec![
         of("levels", |summary, plan, reader| chart::levels::chart(summary, plan, reader.units)),

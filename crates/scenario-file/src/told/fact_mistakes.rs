@@ -5,23 +5,23 @@ use fireground::FactError;
 use crate::quantities::quantity::{Quantity, Units};
 
 /// A mistake of the arithmetic as it is reported.
-pub(super) struct Told {
+pub(crate) struct Told {
     /// The key of the file it is about; empty: the object as a whole.
-    pub(super) key: &'static str,
-    pub(super) problem: String,
-    pub(super) limit: Option<String>,
-    pub(super) cure: Option<String>,
+    pub(crate) key: &'static str,
+    pub(crate) problem: String,
+    pub(crate) limit: Option<String>,
+    pub(crate) cure: String,
 }
 
 /// Reports a mistake in an object of this shape.
-pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
+pub(crate) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
     let show = |field: &str, value: f64| quantity_of(field).show(value, units);
     let key = |field: &str| key_of(field, shape);
     let told = |field: &str, problem: String, limit: Option<String>, cure: &str| Told {
         key: key(field),
         problem,
         limit,
-        cure: (!cure.is_empty()).then(|| in_keys(cure, shape)),
+        cure: in_keys(cure, shape),
     };
     match error {
         FactError::OutsideRange { field, value, low, high, cure } => told(
@@ -65,11 +65,30 @@ pub(super) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
             Some(format!("up to {}", show(field, *limit))),
             cure,
         ),
-        FactError::NotFinite { field, .. }
-        | FactError::Negative { field, .. }
-        | FactError::NotPositive { field, .. }
-        | FactError::Empty { field, .. } => told(field, error.to_string(), None, ""),
-        FactError::TooLarge { .. } => told("", error.to_string(), None, ""),
+        FactError::NotFinite { field, .. } => told(
+            field,
+            "this is no finite number".to_string(),
+            None,
+            "check what it follows from for extra digits",
+        ),
+        FactError::Negative { field, value } => {
+            told(field, format!("{} is below 0", show(field, *value)), None, "check the sign")
+        }
+        FactError::NotPositive { field, value } => told(
+            field,
+            format!("{} is not more than 0", show(field, *value)),
+            None,
+            "check for a value left out",
+        ),
+        FactError::Empty { field, cure } => {
+            told(field, "there are no entries, and one is needed".to_string(), None, cure)
+        }
+        FactError::TooLarge { .. } => told(
+            "",
+            "what follows from these facts is too large to be a number".to_string(),
+            None,
+            "check the facts for extra digits",
+        ),
     }
 }
 

@@ -1,4 +1,4 @@
-//! What is worked out about a building for the rule that counts: the sheet behind the answer of `flow`.
+//! What is worked out about a building for the rule that counts.
 
 use fireground::attack_lines::{AttackLines, LineFlows, attack_lines};
 use fireground::heat::{BTU_TO_BOIL_A_POUND, POUNDS_PER_GALLON, heat_absorbed};
@@ -6,49 +6,58 @@ use fireground::minimum_supply::{enclosed_volume, minimum_supply};
 use fireground::quick_flow_rules::total_water;
 use fireground::side_by_side::Rule;
 use fireground::{FactError, PSI_PER_FOOT, Worked};
-use serde::Serialize;
+use scenario_file::WaterWanted;
 use shuttle_sim::{Luck, Shuttle};
 
-use super::hose_instead::{self, Compared, HoseInstead};
-use scenario_file::WaterWanted;
+use crate::question::hose::{self, Compared, HoseInstead};
 
 /// Temperature of the water at the nozzle for the heat it takes up, F. Judgement: well water.
-pub const WATER_F: f64 = 62.0;
+const WATER_F: f64 = 62.0;
 
 /// Share of the water that turns to steam, for the heat it takes up. Judgement.
 const STEAM_SHARE: f64 = 0.5;
 
 /// A building near, and whether it counts as a hazard.
-#[derive(Serialize)]
-pub struct ExposureTold {
+pub struct Near {
+    /// Distance, ft.
     pub distance_ft: f64,
+    /// Its ground area, ft2.
     pub area_ft2: f64,
+    /// Whether it counts as an exposure hazard.
     pub hazard: bool,
 }
 
-/// The program's own figures of water, and the heat that the attack flow takes up.
-#[derive(Serialize)]
-pub struct Water {
-    pub temperature_f: f64,
-    pub psi_per_foot: f64,
-    pub pounds_per_gallon: f64,
-    pub btu_to_boil_a_pound: f64,
-    pub btu_a_gallon_to_steam: f64,
-    pub steam_share: f64,
-    pub btu_a_minute: f64,
+/// A constant of the arithmetic, as the trade has it: in the units of its rules, whatever the reader's.
+pub struct Constant {
+    /// What it is.
+    pub name: &'static str,
+    /// Its value.
+    pub value: f64,
+    /// In this unit.
+    pub unit: &'static str,
 }
 
 /// What is worked out for the rule that counts.
 pub struct Sheet {
+    /// The rule.
     pub rule: Rule,
-    /// What the rule asks for, gpm.
+    /// What it asks for, gpm.
     pub flow: f64,
+    /// Lines that carry it.
     pub lines: AttackLines,
+    /// Water for it over the time it is wanted, gal.
     pub total: Worked,
+    /// Enclosed volume of the building, ft3.
     pub volume: Worked,
+    /// Minimum supply, gal.
     pub supply: Worked,
-    pub exposures: Vec<ExposureTold>,
-    pub water: Water,
+    /// Buildings near.
+    pub near: Vec<Near>,
+    /// Heat that the flow takes up with half of it to steam, Btu a minute.
+    pub heat: Worked,
+    /// Constants of water.
+    pub constants: Vec<Constant>,
+    /// Hose in place of tankers.
     pub hose: Vec<HoseInstead>,
 }
 
@@ -61,7 +70,7 @@ pub fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
     let rural = building.rural()?;
     let mut exposures = Vec::new();
     for near in &building.exposures {
-        exposures.push(ExposureTold {
+        exposures.push(Near {
             distance_ft: near.distance_ft,
             area_ft2: near.area_ft2,
             hazard: building.is_hazard(near)?,
@@ -74,25 +83,17 @@ pub fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
         total: total_water(flow, wanted.duration)?,
         volume: enclosed_volume(&rural)?,
         supply: minimum_supply(&rural)?,
-        exposures,
-        water: Water {
-            temperature_f: WATER_F,
-            psi_per_foot: PSI_PER_FOOT,
-            pounds_per_gallon: POUNDS_PER_GALLON,
-            btu_to_boil_a_pound: BTU_TO_BOIL_A_POUND,
-            // One gpm for one minute is a gallon.
-            btu_a_gallon_to_steam: heat_absorbed(1.0, 1.0, WATER_F)?.value,
-            steam_share: STEAM_SHARE,
-            btu_a_minute: heat_absorbed(flow, STEAM_SHARE, WATER_F)?.value,
-        },
-        hose: hose(wanted, flow),
+        near: exposures,
+        heat: heat_absorbed(flow, STEAM_SHARE, WATER_F)?,
+        constants: constants()?,
+        hose: lays(wanted, flow),
     })
 }
 
-fn hose(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
+fn lays(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
     if let Some(scenario) = &wanted.scenario {
         let established = Shuttle::new(&scenario.plan).run(Luck::Planned).established;
-        return hose_instead::of_scenario(scenario, flow_gpm, established);
+        return hose::of_scenario(scenario, flow_gpm, established);
     }
     let compared = Compared {
         source: None,
@@ -103,7 +104,20 @@ fn hose(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
         shuttle_min: None,
         shuttle_gpm: None,
     };
-    vec![hose_instead::compare(&wanted.hose, compared)]
+    vec![hose::compare(&wanted.hose, compared)]
+}
+
+fn constants() -> Result<Vec<Constant>, FactError> {
+    let of = |name, value, unit| Constant { name, value, unit };
+    Ok(vec![
+        of("water_temperature", WATER_F, "F"),
+        of("share_to_steam", STEAM_SHARE, ""),
+        of("weight_of_a_gallon", POUNDS_PER_GALLON, "lb"),
+        of("heat_to_boil_a_pound", BTU_TO_BOIL_A_POUND, "Btu"),
+        // One gpm for one minute is a gallon.
+        of("heat_of_a_gallon_to_steam", heat_absorbed(1.0, 1.0, WATER_F)?.value, "Btu"),
+        of("pressure_of_a_foot", PSI_PER_FOOT, "psi"),
+    ])
 }
 
 /// Least and greatest of what the rules ask for, gpm.

@@ -1,10 +1,10 @@
 //! How a run begins, and what opens on its way: engines, drop tanks, the hook-up, steps of the attack flow.
 
-use crate::luck::{Draws, Luck, Purpose};
-use crate::plan::Brought;
+use crate::luck::{Luck, Purpose};
+use crate::results::Subject;
 use crate::road::{LaneState, SiteState};
 use crate::run::calendar::Event;
-use crate::run::prepared::PreparedCall;
+use crate::run::callout::Turnout;
 use crate::run::shuttle::{DraftCrew, Shuttle};
 use crate::run::tanker::TankerState;
 use crate::scene::Pump;
@@ -14,10 +14,10 @@ use crate::time::Moment;
 impl Shuttle {
     /// Everything as it is at the alarm, with all calls on the event list.
     pub(crate) fn begin(&mut self, luck: Luck) {
-        self.luck = Draws::new(luck);
         self.now = Moment::ALARM;
         self.calendar.clear();
         self.scene.reset();
+        self.share_factors(luck);
         self.draft = DraftCrew::default();
         self.sites.iter_mut().for_each(SiteState::reset);
         self.lanes.iter_mut().for_each(LaneState::reset);
@@ -27,23 +27,20 @@ impl Shuttle {
         self.standing_by.clear();
         self.tally.reset(&self.plan);
 
-        let arrives = self.arrival(&self.prepared.attack_engine);
+        let arrives = self.call(Subject::AttackEngine, Event::AttackEngineArrives);
         let attack_key = self.prepared.attack_engine.key;
         let water_on = self.draw_of(attack_key, self.prepared.water_on, Purpose::WaterOn, 0);
         self.tally.engine_arrives = arrives;
         self.tally.first_water = arrives + water_on;
         self.tally.end = self.tally.first_water.after(self.plan.facts().incident.duration);
-        self.come(Event::AttackEngineArrives, arrives);
         self.calendar.set(Event::FirstWater, self.tally.first_water);
         self.await_flow_step();
-        if let Some(call) = &self.prepared.supply_engine {
-            let arrives = self.arrival(call);
-            self.come(Event::SupplyEngineArrives, arrives);
+        if self.prepared.supply_engine.is_some() {
+            self.call(Subject::SupplyEngine, Event::SupplyEngineArrives);
         }
         for tank in 0..self.prepared.tanks.len() {
-            if let Some(call) = &self.prepared.tanks[tank].call {
-                let arrives = self.arrival(call);
-                self.come(Event::DropTank(tank), arrives);
+            if self.prepared.tanks[tank].call.is_some() {
+                self.call(Subject::DropTank(tank), Event::DropTank(tank));
             }
         }
         for site in 0..self.sites.len() {
@@ -53,59 +50,69 @@ impl Shuttle {
         }
         for tanker in 0..self.tankers.len() {
             let prepared = &self.prepared.tankers[tanker];
-            let (load, arrives) = (prepared.full_load, self.arrival(&prepared.call));
-            let waste = prepared.fill - load;
+            let (load, waste) = (prepared.full_load, prepared.fill - prepared.full_load);
             let draws = self.luck.of(prepared.call.key);
+            let crew = draws.factor(&prepared.crew, &self.prepared.tables, Purpose::CrewFactor);
+            let draws = draws.with_crew(crew);
             self.tankers[tanker] = TankerState::responding(draws, load, waste);
-            self.come(Event::Tanker(tanker), arrives);
+            if crew != 1.0 {
+                self.note(Happening::Crew(tanker, crew));
+            }
+            self.call(Subject::Tanker(tanker), Event::Tanker(tanker));
         }
+        self.choose_first_tank();
+        self.plan_failures();
         if self.keeps_levels {
             self.scene.meter.start_marks(self.tally.first_water, self.tally.end);
         }
-    }
-
-    fn arrival(&self, call: &PreparedCall) -> Moment {
-        let response = self.draw_of(call.key, call.response, Purpose::Response, 0);
-        Moment::ALARM.after(call.requested_at) + response
-    }
-
-    fn come(&mut self, event: Event, moment: Moment) {
-        self.tally.still_to_come += 1;
-        self.calendar.set(event, moment);
     }
 
     pub(crate) fn attack_engine_arrives(&mut self) {
         self.scene.touch(self.now);
         self.scene.engine.is_here = true;
         self.note(Happening::AttackEngineArrived);
-        if self.prepared.supply_engine.is_none() {
-            self.draft.arrived = Some(self.now);
-        }
-        self.unit_arrived(&Brought::ByAttackEngine);
+        self.unit_arrived(Subject::AttackEngine);
     }
 
-    pub(crate) fn supply_engine_arrives(&mut self) {
+    pub(crate) fn supply_engine_is_due(&mut self) {
+        if self.callout.of(Subject::SupplyEngine) == Turnout::StaysAway {
+            return self.is_missed(Subject::SupplyEngine);
+        }
         self.note(Happening::SupplyEngineArrived);
-        self.draft.arrived = Some(self.now);
-        self.unit_arrived(&Brought::BySupplyEngine);
+        self.unit_arrived(Subject::SupplyEngine);
+    }
+
+    /// A tanker reaches the scene for the first time, or should have.
+    pub(crate) fn tanker_comes(&mut self, tanker: usize) {
+        if self.callout.of(Subject::Tanker(tanker)) == Turnout::StaysAway {
+            return self.is_missed(Subject::Tanker(tanker));
+        }
+        self.join_line(tanker);
+        self.unit_arrived(Subject::Tanker(tanker));
     }
 
     /// A unit has reached the scene, with the drop tanks it brings.
-    pub(crate) fn unit_arrived(&mut self, unit: &Brought) {
+    fn unit_arrived(&mut self, unit: Subject) {
         self.tally.still_to_come -= 1;
+        self.callout.set(unit, Turnout::IsHere);
         for tank in 0..self.prepared.tanks.len() {
-            if self.prepared.tanks[tank].brought == *unit {
+            if self.bringer(tank) == unit {
                 self.set_up_drop_tank(tank);
             }
+        }
+        if self.drafting_unit() == Some(unit) {
+            self.draft.arrived = Some(self.now);
         }
         self.hook_up_if_all_is_there();
     }
 
-    /// A drop tank arrives by itself, or is set up.
+    /// A drop tank arrives by itself, or should have; or it is set up.
     pub(crate) fn drop_tank_is_due(&mut self, tank: usize) {
         if self.scene.tanks[tank].arrived.is_none() {
-            self.tally.still_to_come -= 1;
-            return self.set_up_drop_tank(tank);
+            if self.callout.of(Subject::DropTank(tank)) == Turnout::StaysAway {
+                return self.is_missed(Subject::DropTank(tank));
+            }
+            return self.unit_arrived(Subject::DropTank(tank));
         }
         self.scene.touch(self.now);
         self.scene.tanks[tank].is_ready = true;
@@ -121,9 +128,11 @@ impl Shuttle {
         self.calendar.set(Event::DropTank(tank), self.now + setup);
     }
 
-    /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready.
-    fn hook_up_if_all_is_there(&mut self) {
-        let tank_is_ready = self.scene.tanks.first().is_some_and(|tank| tank.is_ready);
+    /// The draft is hooked up some time after the pump has arrived and the first drop tank is ready; nobody
+    /// begins in another while the first is still expected.
+    pub(super) fn hook_up_if_all_is_there(&mut self) {
+        let tank_is_ready = self.first_tank_expected() == Some(self.scene.first)
+            && self.scene.first_tank().is_some_and(|tank| tank.is_ready);
         if self.draft.arrived.is_some() && tank_is_ready && self.draft.began.is_none() {
             self.draft.began = Some(self.now);
             let (setup, key) = (self.prepared.draft_setup, self.prepared.draft_key);

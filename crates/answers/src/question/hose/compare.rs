@@ -1,14 +1,12 @@
-//! Hose in place of tankers: what a lay from the source would take, and from what distance the shuttle wins.
+//! What a lay from the source would take, and from what distance the shuttle wins.
 
-use fireground::FactError;
+use fireground::hose::HoseSize;
 use fireground::long_lay::{Ends, LongLay, OnHand, Reach, long_lay, reach};
 use fireground::pump::capacity_at_pressure;
 use fireground::relay::Relay;
-use serde::Serialize;
-use shuttle_report::units::whole;
-use shuttle_report::worksheet::worksheet;
-
+use fireground::{FactError, Told};
 use scenario_file::{Hose, Scenario};
+use shuttle_report::worksheet::worksheet;
 
 /// Feet in a mile (exact).
 const FEET_PER_MILE: f64 = 5_280.0;
@@ -45,8 +43,36 @@ pub struct Compared {
     pub shuttle_gpm: Option<f64>,
 }
 
+/// Why a lay cannot be made, or does not give the flow.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cannot {
+    /// The source gives only so much, gpm.
+    SourceGives(f64),
+    /// The pumps do not give the flow.
+    PumpGives {
+        /// Their rating, gpm.
+        rated_gpm: f64,
+        /// What they give, gpm.
+        gives_gpm: f64,
+        /// At this pressure, psi.
+        at_psi: f64,
+        /// Whether two such lays side by side would do.
+        two_lays_would_do: bool,
+        /// The smallest standard rating that would do, gpm, if one would.
+        rating_that_would_do_gpm: Option<f64>,
+    },
+    /// It would take more engines than can be run.
+    TooManyEngines,
+    /// The intake pressure takes all the discharge pressure.
+    IntakeTakesAll,
+    /// Pumps are not rated to that pressure.
+    BeyondRating,
+    /// A fact does not fit.
+    Fact(FactError),
+}
+
 /// A lay from one source, compared with the shuttle.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Clone)]
 pub struct HoseInstead {
     /// The source.
     pub source: Option<String>,
@@ -55,13 +81,13 @@ pub struct HoseInstead {
     /// Flow wanted, gpm.
     pub flow_gpm: f64,
     /// Size of the hose.
-    pub size: &'static str,
+    pub size: HoseSize,
     /// Parallel lines.
     pub lines: u32,
     /// The lay itself, if it can be made at all.
     pub lay: Option<Lay>,
-    /// Why it cannot.
-    pub cannot: Option<String>,
+    /// Why it cannot, or does not give the flow.
+    pub cannot: Option<Cannot>,
     /// Pressure at each engine, psi: as stated, or lower where the pump gives the flow only at a lower
     /// pressure.
     pub discharge_psi: f64,
@@ -78,15 +104,15 @@ pub struct HoseInstead {
     /// Distance beyond which the shuttle wins, ft; `None`: nothing known limits a lay.
     pub shuttle_wins_beyond_ft: Option<f64>,
     /// What limits a lay there.
-    pub ended_by: Option<&'static str>,
+    pub ended_by: Option<Ends>,
     /// How that distance is worked out.
-    pub how: Option<String>,
+    pub how: Option<Told>,
     /// Whether sizes and speeds are in part common practice rather than stated.
     pub common_practice: bool,
 }
 
 /// What a lay takes and when it gives water.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Clone)]
 pub struct Lay {
     /// Hose in all lines, ft.
     pub hose_ft: f64,
@@ -99,9 +125,9 @@ pub struct Lay {
     /// First water out of it, minutes after the alarm.
     pub first_water_min: f64,
     /// How that minute is worked out.
-    pub how: String,
+    pub how: Told,
     /// What to know before relying on it.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Told>,
 }
 
 /// A lay of this flow from every fill site whose distance is known, compared with the shuttle of a
@@ -170,7 +196,7 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
         source: with.source,
         distance_ft: with.distance_ft,
         flow_gpm: with.flow_gpm,
-        size: hose.size.name(),
+        size: hose.size,
         lines: hose.lines,
         discharge_psi,
         fill_gpm,
@@ -188,18 +214,14 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
     let (plan, reach, by_kit) = match worked {
         Ok(worked) => worked,
         Err(error) => {
-            let mut why = in_plain_words(&error, hose);
-            if matches!(error, FactError::BeyondCapacity { .. }) && !source_is_short {
-                why.push_str(&what_would_do(hose, &lay));
-            }
-            told.cannot = Some(why);
+            told.cannot = Some(why_not(error, hose, &lay, source_is_short));
             told.can_be_laid = Some(false);
             return told;
         }
     };
     if source_is_short {
         let gpm = with.source_gpm.unwrap_or_default();
-        told.cannot = Some(format!("the source gives only {} gpm", whole(gpm)));
+        told.cannot = Some(Cannot::SourceGives(gpm));
     }
     told.can_be_laid = with.distance_ft.map(|distance| {
         let ends_before = |reach: &Reach| distance > reach.distance.value + 1e-6;
@@ -210,11 +232,7 @@ pub fn compare(hose: &Hose, with: Compared) -> HoseInstead {
     if let Some(reach) = reach {
         told.shuttle_wins_beyond_ft = Some(reach.distance.value);
         told.how = Some(reach.distance.how);
-        told.ended_by = Some(match reach.ends {
-            Ends::Hose => "hose on hand",
-            Ends::Engines => "engines on hand",
-            Ends::Time => "time",
-        });
+        told.ended_by = Some(reach.ends);
     }
     let mut warnings = plan.engines.warnings;
     warnings.extend(plan.engines.even_discharge.warnings);
@@ -247,39 +265,27 @@ fn pressure_for(hose: &Hose, flow_gpm: f64) -> f64 {
     gives_at.floor()
 }
 
-/// What would give the flow where the pump is too small, each tried; empty where nothing would.
-fn what_would_do(hose: &Hose, lay: &LongLay) -> String {
+/// Why a lay cannot be made, with what would do, each tried.
+fn why_not(error: FactError, hose: &Hose, lay: &LongLay, source_is_short: bool) -> Cannot {
     let gives = |rated_gpm: f64, flow_gpm: f64| {
         let discharge_psi = pressure_for(&Hose { rated_gpm, ..*hose }, flow_gpm);
         let relay = Relay { rated_gpm, flow_gpm, discharge_psi, ..lay.relay };
-        long_lay(&LongLay { relay, ..*lay }).is_ok()
+        // A bigger pump gets no more water from a source that is short.
+        !source_is_short && long_lay(&LongLay { relay, ..*lay }).is_ok()
     };
     let flow = lay.relay.flow_gpm;
-    let bigger = (RATINGS_GPM.into_iter())
-        .find(|rated| *rated > hose.rated_gpm && gives(*rated, flow))
-        .map(|rated| format!("pumps rated {} gpm", whole(rated)));
-    let twice = gives(hose.rated_gpm, flow / 2.0)
-        .then(|| "two such lays side by side, each with its own pumps".to_owned());
-    let would: Vec<String> = twice.into_iter().chain(bigger).collect();
-    if would.is_empty() { String::new() } else { format!("; {} would do", would.join(", or ")) }
-}
-
-/// Why a lay cannot be made, without the names of our own arithmetic.
-fn in_plain_words(error: &FactError, hose: &Hose) -> String {
     match error {
-        FactError::BeyondCapacity { limit, .. } => format!(
-            "a pump rated {} gpm gives only {} gpm at {} psi",
-            whole(hose.rated_gpm),
-            whole(*limit),
-            whole(hose.discharge_psi)
-        ),
-        FactError::OutsideRange { .. } => {
-            "it would take more than 50 engines: larger hose or more lines".to_owned()
-        }
-        FactError::NothingLeft { .. } => {
-            "the intake pressure takes all the discharge pressure".to_owned()
-        }
-        FactError::BeyondTable { .. } => "pumps are not rated beyond 250 psi".to_owned(),
-        other => other.to_string(),
+        FactError::BeyondCapacity { limit, .. } => Cannot::PumpGives {
+            rated_gpm: hose.rated_gpm,
+            gives_gpm: limit,
+            at_psi: hose.discharge_psi,
+            two_lays_would_do: gives(hose.rated_gpm, flow / 2.0),
+            rating_that_would_do_gpm: (RATINGS_GPM.into_iter())
+                .find(|rated| *rated > hose.rated_gpm && gives(*rated, flow)),
+        },
+        FactError::OutsideRange { .. } => Cannot::TooManyEngines,
+        FactError::NothingLeft { .. } => Cannot::IntakeTakesAll,
+        FactError::BeyondTable { .. } => Cannot::BeyondRating,
+        other => Cannot::Fact(other),
     }
 }

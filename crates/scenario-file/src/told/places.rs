@@ -4,12 +4,19 @@ use std::collections::HashSet;
 
 use shuttle_sim::Mistake;
 
-use super::reader::Misfit;
+use super::plan_words::{self, Told, path};
 use crate::errors::finding::Finding;
 use crate::errors::position::Span;
-use crate::quantities::message_units::in_units;
 use crate::quantities::quantity::Units;
 use crate::structure::checked_value::{Node, Value};
+
+/// A value that fits its field but not the rest of the scenario.
+pub(crate) struct Misfit {
+    pub(crate) place: String,
+    pub(crate) problem: String,
+    pub(crate) limit: Option<String>,
+    pub(crate) cure: String,
+}
 
 /// Finds paths of the plan in the text.
 pub(crate) struct Places<'n> {
@@ -78,18 +85,12 @@ pub(crate) fn findings_of(
 ) -> Vec<Finding> {
     let mut seen = HashSet::new();
     let mut findings = Vec::new();
-    for mistake in mistakes {
-        let place = places.as_stated(mistake.place);
-        let span = places.mark(&place);
-        let problem = in_units(&mistake.problem, units);
+    for Mistake { place, wrong } in mistakes {
+        let place = places.as_stated(path(&place));
+        let Told { problem, limit, cure } = plan_words::mistake(&wrong, units);
         if seen.insert((place.clone(), problem.clone())) {
-            findings.push(Finding {
-                place,
-                span,
-                problem,
-                limit: Some(in_units(&mistake.limit, units)),
-                cure: mistake.cure.map(|cure| in_units(&cure, units)),
-            });
+            let span = places.mark(&place);
+            findings.push(Finding { place, span, problem, limit: Some(limit), cure });
         }
     }
     findings

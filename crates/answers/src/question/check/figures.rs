@@ -1,0 +1,195 @@
+//! The figures of `check`.
+
+use scenario_file::Scenario;
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::worksheet::TankerSheet;
+
+use super::ByHand;
+use crate::question::hose::HoseFigures;
+use crate::question::people::PeopleFigures;
+use crate::question::station::CapFigures;
+
+/// The figures of `check`. Times count from the alarm.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct CheckFigures {
+    /// Whether the scenario may run; it is refused with its mistakes where it may not.
+    pub sound: bool,
+    /// The plan by hand.
+    pub worksheet: WorksheetFigures,
+    /// One fire with every duration at its mean.
+    pub planned: PlannedFigures,
+    /// People for the water.
+    pub people: PeopleFigures,
+    /// Hose in place of tankers, from each source whose distance is known.
+    pub hose_instead: Vec<HoseFigures>,
+    /// Sources that hold a stated volume.
+    pub sources: Vec<SourceFigures>,
+    /// Values worked out from facts; how, the text tells under `more`.
+    pub from_facts: Vec<FactFigures>,
+}
+
+/// The plan by hand: mean times, nobody waits, nothing breaks down.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct WorksheetFigures {
+    /// Greatest attack flow.
+    pub peak_flow_gpm: f64,
+    /// Sum of the tankers' rates by the hand formula: capacity less 10% over the cycle.
+    pub hand_gpm: f64,
+    /// Sum of their rates with the plan's own waste and residual.
+    pub plan_gpm: f64,
+    /// One a tanker.
+    pub tankers: Vec<TankerByHand>,
+    /// What each place passes on at most.
+    pub caps: Vec<CapFigures>,
+    /// The tightest of them, fill sites taken together.
+    pub tightest: Option<CapFigures>,
+    /// Tankers like the average one that reach the tightest cap; more add nothing.
+    pub knee: Option<f64>,
+    /// Deliverable water on wheels.
+    pub on_wheels_gal: f64,
+    /// The same as minutes of the greatest attack flow.
+    pub on_wheels_min: f64,
+    /// The attack engine's own tank.
+    pub engine_tank_gal: f64,
+    /// The same as minutes of the greatest attack flow.
+    pub engine_tank_min: f64,
+    /// Usable water of full drop tanks as minutes of the greatest attack flow.
+    pub drop_tanks_min: f64,
+    /// Water wanted over the watch.
+    pub wanted_gal: f64,
+}
+
+/// One tanker by hand.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct TankerByHand {
+    /// Its name.
+    pub name: String,
+    /// The fill site it would drive to first.
+    pub fill_site: String,
+    /// Minutes by part of the cycle, in order.
+    pub parts: Vec<PartByHand>,
+    /// Their sum.
+    pub cycle_min: f64,
+    /// By the hand formula.
+    pub hand_gpm: f64,
+    /// With the plan's own waste and residual.
+    pub plan_gpm: f64,
+    /// What a whole load delivers.
+    pub load_gal: f64,
+}
+
+/// A part of a cycle.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct PartByHand {
+    /// The part, as `cycle_min` of `risk` has it.
+    pub part: &'static str,
+    /// Its mean.
+    pub mean_min: f64,
+}
+
+/// One fire with every duration at its mean.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct PlannedFigures {
+    /// First water, minutes after the alarm.
+    pub first_water_min: f64,
+    /// Supply established, minutes after the alarm; null: never.
+    pub established_min: Option<f64>,
+    /// When the lines first run short, minutes after the alarm; null: never.
+    pub first_short_min: Option<f64>,
+    /// Why they do.
+    pub first_short_cause: Option<&'static str>,
+    /// Minutes short in all.
+    pub short_min: f64,
+}
+
+/// A source that holds a stated volume.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SourceFigures {
+    /// Its name.
+    pub name: String,
+    /// What it holds.
+    pub holds_gal: f64,
+    /// That with what runs in over the watch, as times of what is wanted.
+    pub times_wanted: f64,
+}
+
+/// A value worked out from facts.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct FactFigures {
+    /// Path of keys in the file.
+    pub place: String,
+    /// Of a building: the rule that counts.
+    pub rule: Option<&'static str>,
+}
+
+impl CheckFigures {
+    /// From the hand calculation.
+    pub(super) fn new(scenario: &Scenario, by_hand: &ByHand) -> CheckFigures {
+        let facts = scenario.plan.facts();
+        let (sheet, planned) = (&by_hand.sheet, &by_hand.planned);
+        let first = planned.interruptions.first();
+        let wanted = sheet.wanted_gal;
+        CheckFigures {
+            sound: true,
+            worksheet: WorksheetFigures {
+                peak_flow_gpm: sheet.peak_flow_gpm,
+                hand_gpm: sheet.hand_gpm,
+                plan_gpm: sheet.plan_gpm,
+                tankers: sheet.tankers.iter().map(tanker).collect(),
+                caps: sheet
+                    .fill_caps
+                    .iter()
+                    .chain(&sheet.other_caps)
+                    .map(CapFigures::new)
+                    .collect(),
+                tightest: (sheet.tightest_station.as_ref())
+                    .map(|(station, gpm)| CapFigures::of(station, *gpm)),
+                knee: sheet.knee,
+                on_wheels_gal: sheet.on_wheels_gal,
+                on_wheels_min: sheet.on_wheels_min,
+                engine_tank_gal: facts.attack_engine.tank,
+                engine_tank_min: sheet.engine_tank_min,
+                drop_tanks_min: sheet.drop_tanks_min,
+                wanted_gal: wanted,
+            },
+            planned: PlannedFigures {
+                first_water_min: planned.first_water,
+                established_min: planned.established,
+                first_short_min: first.map(|one| one.start),
+                first_short_cause: first.map(|one| one.cause.key()),
+                short_min: planned.minutes_short.iter().sum(),
+            },
+            people: by_hand.people,
+            hose_instead: by_hand.hose.iter().map(HoseFigures::new).collect(),
+            sources: (facts.fill_sites.iter())
+                .filter_map(|site| {
+                    let holds_gal = site.volume?;
+                    let in_all = holds_gal + site.recharge * facts.incident.duration;
+                    let times_wanted = in_all / wanted;
+                    Some(SourceFigures { name: site.name.clone(), holds_gal, times_wanted })
+                })
+                .collect(),
+            from_facts: (scenario.derived.iter())
+                .map(|one| FactFigures {
+                    place: one.place.clone(),
+                    rule: one.rule.map(crate::question::flow::rule_key),
+                })
+                .collect(),
+        }
+    }
+}
+
+fn tanker(one: &TankerSheet) -> TankerByHand {
+    TankerByHand {
+        name: one.name.clone(),
+        fill_site: one.fill_site.clone(),
+        parts: (one.parts.iter())
+            .map(|(part, mean)| PartByHand { part: part.key(), mean_min: *mean })
+            .collect(),
+        cycle_min: one.cycle_min,
+        hand_gpm: one.hand_gpm,
+        plan_gpm: one.plan_gpm,
+        load_gal: one.load_gal,
+    }
+}

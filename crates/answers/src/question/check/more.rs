@@ -1,0 +1,145 @@
+//! The tables and paragraphs of `check` for who asks for more.
+
+use scenario_file::Scenario;
+use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet};
+
+use super::{ByHand, sources};
+use crate::answer::{Block, Label};
+use crate::question::quantities::{bare_flow, count, flow, volume};
+use crate::question::station::{capped_by_words, station_words};
+use crate::question::{hose, people};
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
+
+/// One row for tankers that are alike by hand: how many, from where, a cycle, what they make.
+pub fn cycles(sheet: &Worksheet) -> Table {
+    let mut table = Table::new(vec![
+        (say![Piece::Tankers], Align::Left),
+        (say!["fills at"], Align::Left),
+        (say!["cycle, min"], Align::Right),
+        (say!["each, by hand ", Piece::FlowSign], Align::Right),
+    ]);
+    for alike in groups(sheet) {
+        let first = &alike[0];
+        table.row(vec![
+            names(alike),
+            say![name(&first.fill_site)],
+            say![Piece::Number(first.cycle_min, 1)],
+            say![bare_flow(first.hand_gpm)],
+        ]);
+    }
+    table
+}
+
+/// Tankers listed one behind the other that are alike by hand.
+fn groups(sheet: &Worksheet) -> impl Iterator<Item = &[TankerSheet]> {
+    sheet.tankers.chunk_by(|a, b| {
+        a.parts == b.parts && a.fill_site == b.fill_site && a.hand_gpm == b.hand_gpm
+    })
+}
+
+fn names(alike: &[TankerSheet]) -> Sentence {
+    match alike {
+        [first, _, _, .., last] => {
+            say![name(&first.name), " to ", name(&last.name), " (", count(alike.len() as u64), ")",]
+        }
+        few => list(few.iter().map(|one| say![name(&one.name)])),
+    }
+}
+
+/// How cycles and caps are worked out, people by place, the lays in full, values from facts.
+pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
+    let sheet = &by_hand.sheet;
+    let mut blocks = Vec::new();
+    let mut point = |label: &mut Label, told: Sentence| {
+        blocks.push(Block::Point(*label, told));
+        *label = Label::Blank;
+    };
+    let mut label = Label::Cycle;
+    for alike in groups(sheet) {
+        point(&mut label, parts(alike));
+        point(&mut label, rate(&alike[0]));
+    }
+    point(&mut label, together(sheet));
+    label = Label::AtMost;
+    for cap in sheet.fill_caps.iter().chain(&sheet.other_caps) {
+        let (place, how) = (station_words(&cap.at), capped_by_words(cap.by));
+        point(&mut label, say![flow(cap.gpm), " through ", place, ": ", how]);
+    }
+    if let Some(knee) = sheet.knee {
+        let ratio = Piece::Number(knee, 2);
+        point(
+            &mut label,
+            say!["the least of them over the rate of one ", Piece::Tanker, ": ", ratio],
+        );
+    }
+    label = Label::Water;
+    for told in sources(scenario, sheet, |times| times >= super::AMPLE) {
+        point(&mut label, told);
+    }
+    point(&mut Label::People.clone(), people::by_place(&by_hand.people, scenario));
+    label = Label::Hose;
+    for one in &by_hand.hose {
+        point(&mut label, hose::in_full(one, &scenario.hose));
+    }
+    let rests_on = if by_hand.hose.is_empty() {
+        say!["not known: no leg is given by its length, nor `hose.distance`."]
+    } else {
+        hose::rests_on(&scenario.hose)
+    };
+    point(&mut label, rests_on);
+    label = Label::Facts;
+    for one in &scenario.derived {
+        let rule = match one.rule {
+            Some(rule) => say![rule.name(), ": "],
+            None => Sentence::default(),
+        };
+        point(&mut label, say![name(&one.place), ": ", rule, &one.how]);
+    }
+    blocks
+}
+
+/// "Tanker 3, from Quarry pond: travel out 4.1 · connect 1.2 = 18.8 min".
+fn parts(alike: &[TankerSheet]) -> Sentence {
+    let first = &alike[0];
+    let each =
+        (first.parts.iter()).map(|(part, mean)| say![part.words(), " ", Piece::Number(*mean, 1)]);
+    say![
+        names(alike),
+        ", from ",
+        name(&first.fill_site),
+        ": ",
+        joined(each, " · ", " · "),
+        " = ",
+        Piece::Number(first.cycle_min, 1),
+        " min",
+    ]
+}
+
+fn rate(one: &TankerSheet) -> Sentence {
+    let capacity = one.hand_gpm * one.cycle_min / (1.0 - HAND_ALLOWANCE);
+    say![
+        "by hand (",
+        volume(capacity),
+        " less ",
+        Piece::Number(100.0 * HAND_ALLOWANCE, 0),
+        "%) / ",
+        Piece::Number(one.cycle_min, 1),
+        " min = ",
+        flow(one.hand_gpm),
+        "; with the scenario's own waste ",
+        volume(one.load_gal),
+        " a load, ",
+        flow(one.plan_gpm),
+    ]
+}
+
+fn together(sheet: &Worksheet) -> Sentence {
+    say![
+        "together ",
+        flow(sheet.hand_gpm),
+        " by hand, ",
+        flow(sheet.plan_gpm),
+        " with the scenario's own waste",
+    ]
+}

@@ -1,0 +1,206 @@
+//! How much water a building wants, by every rule side by side.
+
+mod figures;
+mod more;
+mod sheet;
+
+use std::path::PathBuf;
+
+use fireground::side_by_side::{Asked, Rule};
+use scenario_file::{Replaced, WaterWanted};
+
+use super::notes::note;
+use super::quantities::{bare_flow, flow as gpm, size, volume};
+use super::{hose, people};
+use crate::answer::{Answer, Basis, Block, Label, Told};
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table, name};
+
+pub use figures::{FlowFigures, rule_key};
+pub use sheet::{Sheet, sheet};
+
+/// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
+const AGREE: f64 = 1.1;
+
+/// A scenario that the building has been written into.
+pub struct Written {
+    /// The file.
+    pub path: PathBuf,
+    /// What was replaced in it.
+    pub replaced: Replaced,
+}
+
+/// How much water a building wants.
+///
+/// - Given: its [`sheet`] by the rule that counts; the scenario it has been written into, if one.
+pub fn flow(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> Answer<FlowFigures> {
+    Answer {
+        question: "flow",
+        title: wanted.title.clone(),
+        told: told(wanted, sheet, written),
+        basis: Basis { replications: 0, seed: 0, ended_early: false },
+        figures: FlowFigures::new(wanted, sheet, written),
+        pictures: Vec::new(),
+    }
+}
+
+fn told(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> Told {
+    let mut points = Vec::new();
+    points.extend(written.map(|written| Block::Paragraph(is_written(written, sheet.rule))));
+    points.push(Block::Point(Label::Careful, doubts(wanted, sheet)));
+    points.push(Block::Point(Label::Lines, lines(sheet)));
+    points.push(Block::Point(Label::Water, water(wanted, sheet)));
+    for (place, one) in sheet.hose.iter().enumerate() {
+        let label = if place == 0 { Label::Hose } else { Label::Blank };
+        points.push(Block::Point(label, hose::in_short(one)));
+    }
+    if let Some(scenario) = &wanted.scenario {
+        let needed = people::needed(scenario);
+        points.push(Block::Point(Label::People, people::in_short(&needed)));
+    }
+    points.push(Block::Gap);
+    points.push(Block::Table(rules(wanted, sheet)));
+    points.push(Block::Gap);
+    points.push(Block::Paragraph(say![
+        "Which rule binds you, the local code and the authority having jurisdiction say; how much water the \
+         fire gets, the incident commander."
+    ]));
+    Told {
+        headline: headline(wanted),
+        verdict: verdict(wanted, sheet),
+        points,
+        advice: Vec::new(),
+        more: more::more(wanted, sheet),
+        notes: wanted.warnings.iter().map(note).collect(),
+        small_print: Vec::new(),
+        // A building alone is nothing to check.
+        ask_next: if wanted.scenario.is_some() { vec!["check"] } else { Vec::new() },
+    }
+}
+
+fn headline(wanted: &WaterWanted) -> Sentence {
+    let building = wanted.building();
+    say![
+        name(&wanted.title),
+        ". ",
+        size(building.length_ft),
+        " x ",
+        size(building.width_ft),
+        ", ",
+        super::quantities::count(building.stories),
+        if building.stories == 1 { " story, " } else { " stories, " },
+        size(building.eaves_ft),
+        " to the eaves.",
+    ]
+}
+
+fn verdict(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
+    let (least, greatest) = sheet::range(wanted);
+    let by_rule = say![
+        "By ",
+        sheet.rule.name(),
+        ", the rule that counts here, the attack flow is ",
+        gpm(sheet.flow),
+        ".",
+    ];
+    if greatest / least <= AGREE {
+        return by_rule.then(say![
+            "The rules agree: ",
+            bare_flow(least),
+            " to ",
+            gpm(greatest),
+            ".",
+        ]);
+    }
+    by_rule.then(say![
+        "The rules disagree: they ask for ",
+        bare_flow(least),
+        " to ",
+        gpm(greatest),
+        ", the most ",
+        Piece::Number(greatest / least, 1),
+        " times the least. Choose with --standard.",
+    ])
+}
+
+/// Doubts about the flow that counts.
+fn doubts(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
+    let mut told = Sentence::default();
+    if !wanted.says_what_burns() {
+        told = told.then("It takes the whole building as burning: `involved` is not stated.");
+    }
+    for warning in
+        wanted.flow.rows.iter().filter(|row| counts(row, sheet)).flat_map(|row| &row.flow.warnings)
+    {
+        told = told.then(say![warning, "."]);
+    }
+    told
+}
+
+/// Whether this row is the one that counts.
+fn counts(row: &Asked, sheet: &Sheet) -> bool {
+    row.rule == sheet.rule && row.taken
+}
+
+fn lines(sheet: &Sheet) -> Sentence {
+    let mut told = say![&sheet.lines.how, "."];
+    for warning in &sheet.lines.warnings {
+        told = told.then(say!["Careful: ", warning, "."]);
+    }
+    told
+}
+
+fn water(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
+    say![
+        "plan for ",
+        gpm(sheet.flow),
+        " over ",
+        Piece::Duration(wanted.duration),
+        ", which is ",
+        volume(sheet.total.value),
+        "; the minimum supply, ",
+        volume(sheet.supply.value),
+        " in all, is the least that NFPA 1142 wants brought, however long it takes.",
+    ]
+}
+
+/// The rules, one under the other, with what each is made for.
+fn rules(wanted: &WaterWanted, sheet: &Sheet) -> Table {
+    let mut table = Table::new(vec![
+        (say!["rule"], Align::Left),
+        (say![Piece::FlowSign], Align::Right),
+        (say!["made for"], Align::Left),
+    ]);
+    for row in &wanted.flow.rows {
+        table.row(vec![
+            say![row.name(), if counts(row, sheet) { " *" } else { "" }],
+            say![bare_flow(row.flow.value)],
+            say![&row.limits],
+        ]);
+    }
+    table.feet.push(say!["* the rule that counts; how each is worked out: --more"]);
+    table
+}
+
+fn is_written(written: &Written, rule: Rule) -> Sentence {
+    let replaced = &written.replaced;
+    let file = written.path.display().to_string();
+    let told = say![
+        name(&file),
+        " is written: ",
+        name(&replaced.place),
+        " was ",
+        gpm(replaced.before),
+        " and is now given by the building, ",
+        gpm(replaced.after),
+        " by ",
+        rule.name(),
+        ".",
+    ];
+    let steps = &replaced.scenario.plan.facts().incident.attack_flow;
+    let most = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
+    let other =
+        (most > replaced.after).then(|| say!["Another step asks for more: ", gpm(most), "."]);
+    let next = ["bucketline", "check", &file].map(str::to_owned).to_vec();
+    told.then(other).then(say!["Next: ", Piece::Command(next)])
+}

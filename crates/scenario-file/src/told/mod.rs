@@ -1,0 +1,14 @@
+//! What a person is told of a scenario beyond its structure: mistakes and oddities in words, in the units of
+//! the file, each traced to its place in the text.
+
+pub(crate) mod doubts;
+
+pub(crate) mod fact_mistakes;
+
+pub(crate) mod places;
+
+pub(crate) mod plan_words;
+
+pub(crate) mod subjects;
+
+pub(crate) mod warnings;

@@ -1,0 +1,104 @@
+//! What a person should know about a scenario and need not fix.
+
+use std::fmt;
+
+use shuttle_sim::{Plan, oddities_in};
+
+use super::doubts::doubts;
+use super::places::Places;
+use super::plan_words::{self, path};
+use super::subjects::subject;
+use crate::errors::position::{Lines, Span};
+use crate::errors::shown::harmless;
+use crate::quantities::quantity::Units;
+
+/// Something in a scenario that is allowed and that a person should know.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Warning {
+    /// Path of keys, such as `drop_tanks[0].unusable`.
+    pub place: String,
+    /// Line of the place, or of what would hold it; from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// What it is about, in words: "drop tank 2", a tanker's name; empty where the text says it.
+    pub subject: String,
+    /// What to know.
+    pub text: String,
+    /// Whether it asks about a value that nobody means, so that the whole answer may rest on a slip.
+    pub is_doubt: bool,
+}
+
+impl Warning {
+    /// `line 21: drop tank 2: ...`, for a person.
+    pub fn in_words(&self) -> String {
+        format!("line {}: {}", self.line, self.said())
+    }
+
+    /// What to know, with what it is about.
+    pub(crate) fn said(&self) -> String {
+        match self.subject.as_str() {
+            "" => self.text.clone(),
+            subject => format!("{subject}: {}", self.text),
+        }
+    }
+}
+
+/// `12:5: drop_tanks[0].unusable: ...`, to go behind the name of the file: for programs.
+impl fmt::Display for Warning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (line, column) = (self.line, self.column);
+        write!(f, "{line}:{column}: {}: {}", self.place, self.text)
+    }
+}
+
+/// Something that a person should know and need not fix.
+pub(crate) struct Remark {
+    pub(crate) place: String,
+    pub(crate) text: String,
+    /// Whether it asks about a value that nobody means.
+    pub(crate) is_doubt: bool,
+}
+
+/// The remarks of the reading and the oddities of the plan, in the order of the text.
+pub(crate) fn warnings(
+    remarks: Vec<Remark>,
+    plan: &Plan,
+    places: &Places<'_>,
+    lines: &Lines<'_>,
+    units: Units,
+) -> Vec<Warning> {
+    let handling_said = remarks.iter().any(|remark| remark.place == "handling");
+    let odd = (oddities_in(plan.facts()).into_iter())
+        .map(|odd| Remark {
+            place: path(&odd.place),
+            text: plan_words::oddity(&odd.odd, units),
+            is_doubt: false,
+        })
+        // Silent handling times are already told, with what is usual.
+        .filter(|odd| !(handling_said && odd.place.ends_with(".handling")));
+    placed(remarks.into_iter().chain(odd).collect(), places, lines, units)
+}
+
+/// Remarks as warnings, with the doubts about what is stated, in the order of the text.
+pub(crate) fn placed(
+    remarks: Vec<Remark>,
+    places: &Places<'_>,
+    lines: &Lines<'_>,
+    units: Units,
+) -> Vec<Warning> {
+    let doubts = doubts(places.root, lines, units);
+    let mut placed: Vec<(Span, Remark)> = (remarks.into_iter().chain(doubts))
+        .map(|remark| (places.mark(&remark.place), remark))
+        .collect();
+    placed.sort_by_key(|(span, _)| span.start);
+    (placed.into_iter())
+        .map(|(span, remark)| {
+            let (line, column) = lines.line_and_column(span.start);
+            let subject = harmless(&subject(places.root, &remark.place));
+            let Remark { place, text, is_doubt } = remark;
+            let text = harmless(&text);
+            Warning { place, line, column, subject, text, is_doubt }
+        })
+        .collect()
+}

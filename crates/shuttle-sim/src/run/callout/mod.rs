@@ -1,0 +1,178 @@
+//! What is drawn once a fire: the factors it shares, who comes at all, and what fails when.
+//!
+//! Read on in `arrivals` (how a run begins, and what opens on its way) and `failures`.
+
+mod arrivals;
+mod failures;
+
+use crate::luck::{Draws, Factors, Luck, Purpose};
+use crate::plan::Brought;
+use crate::results::Subject;
+use crate::run::calendar::Event;
+use crate::run::prepared::PreparedCall;
+use crate::run::shuttle::Shuttle;
+use crate::story::Happening;
+use crate::time::Moment;
+
+/// Whether a unit comes, and whether the tanker boss still reckons with it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Turnout {
+    Comes,
+    /// It is on scene.
+    IsHere,
+    /// It does not come, and nobody knows yet.
+    StaysAway,
+    /// It does not come: when it should have come has passed.
+    KnownAway,
+}
+
+/// Who comes, unit by unit.
+#[derive(Debug)]
+pub(crate) struct Callout {
+    /// It always comes.
+    attack_engine: Turnout,
+    supply_engine: Turnout,
+    tankers: Vec<Turnout>,
+    /// Of drop tanks that come by themselves.
+    drop_tanks: Vec<Turnout>,
+}
+
+impl Callout {
+    pub fn new(tankers: usize, drop_tanks: usize) -> Callout {
+        Callout {
+            attack_engine: Turnout::Comes,
+            supply_engine: Turnout::Comes,
+            tankers: vec![Turnout::Comes; tankers],
+            drop_tanks: vec![Turnout::Comes; drop_tanks],
+        }
+    }
+
+    /// How it stands with this unit.
+    pub fn of(&self, unit: Subject) -> Turnout {
+        match unit {
+            Subject::AttackEngine => self.attack_engine,
+            Subject::SupplyEngine => self.supply_engine,
+            Subject::Tanker(tanker) => self.tankers[tanker],
+            Subject::DropTank(tank) => self.drop_tanks[tank],
+            Subject::FillSite(_) => unreachable!("{unit:?} is not called"),
+        }
+    }
+
+    fn set(&mut self, unit: Subject, turnout: Turnout) {
+        match unit {
+            Subject::AttackEngine => self.attack_engine = turnout,
+            Subject::SupplyEngine => self.supply_engine = turnout,
+            Subject::Tanker(tanker) => self.tankers[tanker] = turnout,
+            Subject::DropTank(tank) => self.drop_tanks[tank] = turnout,
+            Subject::FillSite(_) => unreachable!("{unit:?} is not called"),
+        }
+    }
+}
+
+impl Shuttle {
+    /// Draws what the whole fire shares, and from then on multiplies by it.
+    fn share_factors(&mut self, luck: Luck) {
+        let (fire, tables) = (&self.prepared.fire, &self.prepared.tables);
+        let draws = Draws::new(luck);
+        let its_own = draws.of(fire.key);
+        let factor = |spread, purpose| its_own.factor(spread, tables, purpose);
+        let driving = factor(&fire.driving, Purpose::DrivingFactor);
+        let handling = factor(&fire.handling, Purpose::HandlingFactor);
+        let response = factor(&fire.response, Purpose::ResponseFactor);
+        self.luck = draws.multiplied_by(Factors::new(driving, handling, response));
+        if (driving, handling, response) != (1.0, 1.0, 1.0) {
+            self.note(Happening::WholeFire { driving, handling, response });
+        }
+    }
+
+    /// A unit is called: at this event it arrives, or is known to stay away.
+    ///
+    /// - Returns: when that is.
+    fn call(&mut self, unit: Subject, event: Event) -> Moment {
+        let call = self.call_of(unit);
+        let stays_away = self.luck.of(call.key).happens(1.0 - call.turnout, Purpose::Turnout, 0);
+        let (turnout, moment) = if stays_away {
+            (Turnout::StaysAway, Moment::ALARM.after(call.expected()))
+        } else {
+            let response = self.draw_of(call.key, call.response, Purpose::Response, 0);
+            (Turnout::Comes, Moment::ALARM.after(call.requested_at) + response)
+        };
+        self.callout.set(unit, turnout);
+        self.calendar.set(event, moment);
+        self.tally.still_to_come += 1;
+        moment
+    }
+
+    /// The call of a unit that is called to the scene.
+    pub(crate) fn call_of(&self, unit: Subject) -> &PreparedCall {
+        let prepared = &self.prepared;
+        let call = match unit {
+            Subject::AttackEngine => Some(&prepared.attack_engine),
+            Subject::SupplyEngine => prepared.supply_engine.as_ref(),
+            Subject::Tanker(tanker) => Some(&prepared.tankers[tanker].call),
+            Subject::DropTank(tank) => prepared.tanks[tank].call.as_ref(),
+            Subject::FillSite(_) => None,
+        };
+        call.unwrap_or_else(|| unreachable!("{unit:?} is not called"))
+    }
+
+    /// Who brings a drop tank; the drop tank itself where it has its own vehicle.
+    pub(crate) fn bringer(&self, tank: usize) -> Subject {
+        match self.prepared.tanks[tank].brought {
+            Brought::ByTanker(tanker) => Subject::Tanker(tanker),
+            Brought::ByAttackEngine => Subject::AttackEngine,
+            Brought::BySupplyEngine => Subject::SupplyEngine,
+            Brought::Itself(_) => Subject::DropTank(tank),
+        }
+    }
+
+    /// The draft stands in the first drop tank in order that comes.
+    fn choose_first_tank(&mut self) {
+        let comes = |tank: &usize| self.callout.of(self.bringer(*tank)) == Turnout::Comes;
+        let first = (0..self.prepared.tanks.len()).find(comes).unwrap_or(0);
+        if let Some(tank) = self.prepared.tanks.get(first) {
+            self.scene.draft_from(first, tank.restart_level);
+        }
+    }
+
+    /// When it should have come has passed: now it is known to stay away.
+    fn is_missed(&mut self, unit: Subject) {
+        self.callout.set(unit, Turnout::KnownAway);
+        self.note(Happening::StaysAway(unit));
+        if unit == Subject::SupplyEngine && !self.prepared.has_lay && self.scene.engine.is_here {
+            self.draft.arrived = Some(self.now);
+        }
+        self.hook_up_if_all_is_there();
+    }
+
+    /// Who drafts, as far as is known: the supply engine; without it the attack engine, unless a lay lies between.
+    pub(crate) fn drafting_unit(&self) -> Option<Subject> {
+        let has_supply_engine = self.prepared.supply_engine.is_some();
+        if has_supply_engine && self.callout.of(Subject::SupplyEngine) != Turnout::KnownAway {
+            Some(Subject::SupplyEngine)
+        } else if has_supply_engine && self.prepared.has_lay {
+            None
+        } else {
+            Some(Subject::AttackEngine)
+        }
+    }
+
+    /// The first drop tank in order that is not known to stay away.
+    pub(crate) fn first_tank_expected(&self) -> Option<usize> {
+        let known = |tank: usize| self.callout.of(self.bringer(tank)) == Turnout::KnownAway;
+        (0..self.prepared.tanks.len()).find(|tank| !known(*tank))
+    }
+
+    /// Of those still to come, whoever should have come first; a drop tank that another unit brings is not asked.
+    pub(crate) fn should_have_come_first(&self) -> Option<Subject> {
+        let supply = self.prepared.supply_engine.as_ref().map(|_| Subject::SupplyEngine);
+        let own = (0..self.prepared.tanks.len())
+            .filter(|tank| self.prepared.tanks[*tank].call.is_some())
+            .map(Subject::DropTank);
+        let tankers = (0..self.tankers.len()).map(Subject::Tanker);
+        let units = std::iter::once(Subject::AttackEngine).chain(supply).chain(own).chain(tankers);
+        units
+            .filter(|unit| self.callout.of(*unit) != Turnout::IsHere)
+            .min_by(|a, b| self.call_of(*a).expected().total_cmp(&self.call_of(*b).expected()))
+    }
+}
