@@ -101,7 +101,7 @@ pub struct Words<'w> {
 }
 
 const LEFT: f64 = 300.0;
-const RIGHT: f64 = WIDTH - MARGIN - 110.0;
+const RIGHT: f64 = WIDTH - MARGIN - 130.0;
 const LABEL: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(13.0);
 const WHISKER: Stroke = Stroke::of(BLACK, 1.5);

@@ -23,10 +23,12 @@ pub fn short(found: &ReachAnswer) -> Table {
 pub fn full(found: &ReachAnswer) -> Vec<Table> {
     let all: Vec<usize> = (1..=found.tankers.len()).collect();
     let mut tables = Vec::new();
+    // As many side by side in each.
+    let columns = all.len().div_ceil(all.len().div_ceil(COLUMNS).max(1)).max(1);
     if all.len() > COLUMNS {
-        tables.extend(all.chunks(COLUMNS).map(|some| by_tankers(found, some, held)));
+        tables.extend(all.chunks(columns).map(|some| by_tankers(found, some, held)));
     }
-    let by_hand = all.chunks(COLUMNS).map(|some| by_tankers(found, some, hand));
+    let by_hand = all.chunks(columns).map(|some| by_tankers(found, some, hand));
     tables.extend(by_hand.map(|mut table| {
         table.feet.push(say!["The same by hand, with mean times and no waiting."]);
         table

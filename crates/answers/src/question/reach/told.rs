@@ -194,7 +194,9 @@ fn distance_verdict(found: &ReachAnswer, wanted: f64) -> Sentence {
             share,
             " of fires; more fires (--runs) would.",
         ],
-        None => say![wanted, " surely holds at no distance tried in ", share, " of fires."],
+        None => {
+            say!["At no distance tried does ", wanted, " surely hold in ", share, " of fires."]
+        }
     }
 }
 
