@@ -592,9 +592,9 @@ fn an_operator_who_never_gates_down_is_a_lever_and_what_a_plan_counts_on() {
     let of_never = asked(&never);
     assert!(of_never.counts_on.is_none(), "{:?}", of_never.counts_on);
     let of_gating = asked(&gating);
-    let counts_on = of_gating.counts_on.expect("gating down is worth something");
     let [never_chance, gating_chance] =
-        [of_never, of_gating].map(|one| one.summary.interruption_probability);
+        [&of_never, &of_gating].map(|one| one.summary.interruption_probability);
+    let counts_on = of_gating.counts_on.expect("gating down is worth something");
     let within = counts_on.higher_by.ci_high - counts_on.higher_by.ci_low;
     assert!((counts_on.interruption_probability - never_chance).abs() < within);
     assert!((counts_on.higher_by.by - (never_chance - gating_chance)).abs() < within);
