@@ -40,6 +40,8 @@ impl<'n> Entry<'n> {
 
     /// The value stated for a key.
     pub(crate) fn stated(&self, key: &str) -> Option<&'n Node> {
+        // A misspelt key would be silent for ever.
+        debug_assert!(self.shape.field(key).is_some(), "{} has no {key}", self.shape.def);
         self.stated.and_then(|object| object.child(key))
     }
 
