@@ -150,7 +150,10 @@ impl Reader {
             requested_at: entry.number("requested_at"),
             response: self.time_stated(entry, "response"),
             // The attack engine's entry has no `turnout`: it always comes.
-            turnout: entry.some_number("turnout").unwrap_or(1.0),
+            turnout: (entry.knows("turnout"))
+                .then(|| entry.some_number("turnout"))
+                .flatten()
+                .unwrap_or(1.0),
         }
     }
 

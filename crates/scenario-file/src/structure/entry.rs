@@ -38,8 +38,15 @@ impl<'n> Entry<'n> {
         if self.place.is_empty() { key.to_string() } else { format!("{}.{key}", self.place) }
     }
 
+    /// Whether things of its shape have this key.
+    pub(crate) fn knows(&self, key: &str) -> bool {
+        self.shape.field(key).is_some()
+    }
+
     /// The value stated for a key.
     pub(crate) fn stated(&self, key: &str) -> Option<&'n Node> {
+        // A misspelt key would be silent for ever.
+        debug_assert!(self.knows(key), "{} has no {key}", self.shape.def);
         self.stated.and_then(|object| object.child(key))
     }
 

@@ -115,17 +115,19 @@ impl<'p> SideBySide<'p> {
             }
             if let Some(made) = self.made(begin, end, who, control) {
                 for (place, tally) in who.iter().zip(made) {
-                    self.others[place - 1].merge(&tally);
+                    self.others[place - 1] = tally;
                 }
             }
             begin = end;
         }
     }
 
-    /// Runs `begin` to `end` - 1 of those in `who`, one tally each; `None` if it was stopped before the end.
+    /// Those in `who` with runs `begin` to `end` - 1 added, block by block, so that no sum depends on the
+    /// portions; `None` if it was stopped before the end.
     fn made(&self, begin: u64, end: u64, who: &[usize], control: &Control) -> Option<Vec<Tally>> {
         let blocks = (end - begin).div_ceil(BLOCK);
-        let mut tallies = vec![Tally::default(); who.len()];
+        let mut tallies: Vec<Tally> =
+            who.iter().map(|place| self.others[place - 1].clone()).collect();
         let from = (begin - self.figures_from) as usize;
         let figures = &self.figures[from..from + (end - begin) as usize];
         let spare = || self.rooms.lock().unwrap_or_else(PoisonError::into_inner);

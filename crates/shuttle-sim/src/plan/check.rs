@@ -158,7 +158,7 @@ fn drop_tank(found: &mut Mistakes, place: &Place, tank: &DropTank, draft: &PlanD
     }
     found.time(place.at(Part::Setup), &tank.setup);
     found.count(place.at(Part::DumpPositions), tank.dump_positions);
-    found.number(place.at(Part::Transfer), tank.transfer, limits::RATE);
+    found.number(place.at(Part::Transfer), tank.transfer, limits::TRANSFER);
 }
 
 fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {

@@ -132,6 +132,8 @@ pub(crate) const STEP_FROM: Limit = Limit::from_to(0.0, 100_000.0, Measure::Time
 pub(crate) const FLOW: Limit = Limit::from_to(0.0, 100_000.0, Measure::Flow);
 /// A rate at which water must move, or it would never end: a tap gives more than the least of it.
 pub(crate) const RATE: Limit = Limit::from_to(1.0, 100_000.0, Measure::Flow);
+/// What a drop tank passes on: next to nothing is allowed, as when its siphon is left out.
+pub(crate) const TRANSFER: Limit = Limit::above_to(0.0, 100_000.0, Measure::Flow);
 /// A tanker or a drop tank.
 pub(crate) const CAPACITY: Limit = Limit::from_to(100.0, 50_000.0, Measure::Volume);
 /// The attack engine's own tank.
