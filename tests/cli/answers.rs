@@ -76,7 +76,7 @@ fn on_every_scenario(command: &str, options: &[&str], charts: &[&str], telling: 
 #[test]
 fn risk_answers_on_every_scenario() {
     let charts = ["levels", "first-short-of-water", "short-of-water-by-minute", "cycle"];
-    on_every_scenario("risk", &["--runs", "300"], &charts, "\n300 runs, seed 1, bucketline ");
+    on_every_scenario("risk", &["--runs", "300"], &charts, "\n300 fires, seed 1. ");
 }
 
 #[test]
@@ -100,7 +100,7 @@ fn tender_changes_the_word_and_not_the_names() {
     let calls: [(&[&str], &[&str]); 2] = [
         (
             &["risk", "--runs", "2000", "--no-charts"],
-            &[", two tenders\n", "one more tender like new tanker 5:"],
+            &[", two tenders.\n", "one more tender like new tanker 5:"],
         ),
         (
             &["size", "--runs", "300", "--no-charts"],

@@ -1,7 +1,8 @@
 //! Names are the user's own: whatever they look like, no answer alters them.
 //!
 //! Every name of a scenario is replaced by one that looks like our words, units and figures, and by a plain
-//! one of the same shape. The two answers must be the same but for the names: text, JSON and every chart.
+//! one of the same shape. Wherever the plain one stands, the awkward one must stand whole: in text, JSON and every
+//! chart.
 
 use std::fs;
 use std::path::Path;
@@ -102,7 +103,7 @@ fn no_answer_alters_a_name() {
         &["request", "--runs", "300"],
         &["grade", "--runs", "300"],
         &["reach", "--runs", "300"],
-        &["replay"],
+        &["replay", "--planned"],
     ];
     for (file, commands) in
         [("feed_mill_mutual_aid", &commands[..]), ("orchard_metric", &commands[..4])]
@@ -119,15 +120,18 @@ fn no_answer_alters_a_name() {
             let (awkward, plain) = (both.next().expect("one"), both.next().expect("two"));
             assert_eq!(awkward.len(), plain.len(), "{file} {command:?}");
             for ((what, awkward), (_, plain)) in awkward.iter().zip(&plain) {
-                // Letters differ in width: what a chart places by it may stand elsewhere.
-                if what.ends_with(".svg") {
-                    assert_eq!(
-                        words(awkward),
-                        words(&with_awkward_names(plain)),
-                        "{file} {command:?} {what}"
+                // A name keys the luck of a tanker, so figures differ; only the plan by its means is the
+                // same but for the names.
+                if what == "text" && matches!(command[0], "check" | "replay") {
+                    assert_eq!(*awkward, with_awkward_names(plain), "{file} {command:?}");
+                }
+                let (awkward, plain) = (words(awkward), words(plain));
+                for (name, other) in PAIRS {
+                    assert!(
+                        !plain.contains(other) || awkward.contains(name),
+                        "{file} {command:?} {what}: no {name:?} in {awkward}"
                     );
-                } else {
-                    assert_eq!(*awkward, with_awkward_names(plain), "{file} {command:?} {what}");
+                    assert!(!awkward.contains(other), "{file} {command:?} {what}: {other:?}");
                 }
             }
         }

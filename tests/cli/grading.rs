@@ -183,7 +183,7 @@ fn a_pass_on_first_loads_is_said_plainly_and_no_credit_is_above_the_cap() {
     let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
         "* passes only on first loads and full tanks, which are used up once.",
-        "passes only, at 260 gpm, on about ",
+        "passes only, at 250 gpm, on about ",
         "counts by hand: the lesser",
         "aid counts only as the grading body counts automatic aid",
     ] {

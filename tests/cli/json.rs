@@ -36,7 +36,9 @@ fn risk_has_every_key_of_a_result() {
         for key in ["before_supply", "after_supply", "reserve_touched"] {
             assert_chance(&json[key], "probability", &format!("{path}: {key}"));
         }
-        for key in ["interrupted_minutes_mean", "unmet_gal_mean", "delivered_gal_mean"] {
+        let volume = if json["units"] == "metric" { "l" } else { "gal" };
+        let volumes = [format!("unmet_{volume}_mean"), format!("delivered_{volume}_mean")];
+        for key in volumes.iter().map(String::as_str).chain(["interrupted_minutes_mean"]) {
             assert!(number(&json[key], key) >= 0.0, "{path}: {key}");
         }
         let established = number(&json["established_share"], "established_share");
@@ -51,18 +53,18 @@ fn risk_has_every_key_of_a_result() {
         let expected = f64::from(u8::from(!causes.is_empty()));
         assert!((shares - expected).abs() < 1e-9, "{path}: causes sum to {shares}");
         assert!(!json["cycle_min"].as_object().expect("cycle_min").is_empty(), "{path}");
-        let busy = json["busy"]["fill_positions"].as_object().expect("busy");
-        assert!(busy.values().any(|share| number(share, "busy") > 0.0), "{path}");
+        let busy = json["busy"]["fill_positions"].as_array().expect("busy");
+        assert!(busy.iter().any(|one| number(&one["share"], "busy") > 0.0), "{path}");
         let minutes = json["level"]["minute"].as_array().expect("level.minute").len();
         assert!(minutes > 1, "{path}");
-        assert!(json["level"]["drop_tanks"].is_array(), "{path}");
+        assert!(json["level"][format!("drop_tanks_{volume}")].is_array(), "{path}");
         // Minute by minute the 5, 25, 50, 75 and 95% levels, in that order.
-        let bands = five_bands(&json["level"]["attack_engine"], minutes, &path);
+        let bands = five_bands(&json["level"][format!("attack_engine_{volume}")], minutes, &path);
         for place in 0..minutes {
             let at: Vec<f64> = bands.iter().map(|band| number(&band[place], "a level")).collect();
             assert!(at.is_sorted(), "{path}: minute {place}: {at:?}");
         }
-        assert!(json["would_help"].is_array() && json["warnings"].is_array(), "{path}");
+        assert!(json["would_help"].is_array() && json["told"]["notes"].is_array(), "{path}");
     }
     assert_eq!(super::names_in(folder.path()), [""; 0]);
 }

@@ -42,7 +42,7 @@ impl Reader {
         let units = self.units;
         match piece {
             Piece::Words(words) => words.clone().into_owned(),
-            Piece::Name(name) => shown(name),
+            Piece::Name(name) => name.clone(),
             Piece::Tanker => self.tanker().to_owned(),
             Piece::Tankers => self.tankers().to_owned(),
             Piece::Count(count) => spoken(*count),
@@ -180,29 +180,9 @@ pub(crate) fn of_hundred(of: Chances, digits: usize) -> String {
     }
 }
 
-/// A name as it can be shown on a terminal: what would steer the terminal or turn the direction of the text
-/// is shown as an escape.
-fn shown(name: &str) -> String {
-    let steers = |c: char| {
-        c.is_control()
-            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
-    };
-    if !name.contains(steers) {
-        return name.to_owned();
-    }
-    name.chars()
-        .map(|c| if steers(c) { c.escape_unicode().to_string() } else { c.to_string() })
-        .collect()
-}
-
-/// A word for a shell: quoted where it needs it.
+/// A word for a shell: quoted where it needs it; our own flags as they are.
 fn quoted(word: &str) -> String {
-    let plain = |c: char| c.is_ascii_alphanumeric() || "-_./=:@%+,".contains(c);
-    if !word.is_empty() && word.chars().all(plain) {
-        word.to_owned()
-    } else {
-        format!("'{}'", word.replace('\'', r"'\''"))
-    }
+    if word.starts_with("--") { word.to_owned() } else { scenario_file::shell_quoted(word) }
 }
 
 #[cfg(test)]

@@ -193,7 +193,7 @@ fn why(result: &RunResult) -> Sentence {
         [only] => say![cause_words(*only), "."],
         several => {
             say![
-                "at first ",
+                "first ",
                 joined(several.iter().map(|one| cause_words(*one)), "; later ", "; later "),
                 "."
             ]

@@ -211,10 +211,13 @@ fn reserve(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
 /// How to see the worst of the fires.
 fn watch(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
     let run = summary.worst_run?;
+    let path = scenario.path.display().to_string();
+    // A path is no flag, whatever it begins with.
+    let path = if path.starts_with('-') { format!("./{path}") } else { path };
     let mut call = vec![
         "bucketline".to_owned(),
         "replay".to_owned(),
-        scenario.path.display().to_string(),
+        path,
         "--run".to_owned(),
         run.to_string(),
     ];

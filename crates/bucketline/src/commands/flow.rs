@@ -7,7 +7,7 @@ use crate::arguments::{FlowArguments, Standard};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::give::Giving;
-use crate::written_file::write_file;
+use crate::written_file::{may_write, write_file};
 
 /// Runs the command.
 pub fn run(arguments: &FlowArguments) -> Result<Exit, Failure> {
@@ -18,6 +18,8 @@ pub fn run(arguments: &FlowArguments) -> Result<Exit, Failure> {
     let sheet = sheet(&wanted, rule).map_err(Failure::NoWorksheet)?;
     let written = match &arguments.write {
         Some(path) => {
+            // Before it is read: a pipe would be waited for without end.
+            may_write(path)?;
             let replaced = with_building_flow(path, &wanted, rule)?;
             write_file(path, replaced.text.as_bytes())?;
             Some(Written { path: path.clone(), replaced })

@@ -247,7 +247,8 @@ fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
     assert!(kept[0].text.starts_with(said), "{}", kept[0].text);
     let line = text.lines().nth(kept[0].line - 1).unwrap();
     assert!(line.contains("/incident/reserve"), "{line}");
-    assert_eq!((flow.len(), tank.len()), (0, 0), "{flow:?} {tank:?}");
+    // Behind another drop tank the small one is used otherwise, which is odd in another way.
+    assert_eq!((flow.len(), tank.len()), (0, 1), "{flow:?} {tank:?}");
     assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
     assert!(small[0].text.contains("drop tank 2: it holds"), "{}", small[0].text);
 }

@@ -7,7 +7,7 @@ use crate::say;
 use crate::say::{Align, Piece, Table};
 
 /// Turning points that fit a screen with the rest of the answer.
-const MOST: usize = 8;
+const MOST: usize = 7;
 
 /// What turned this fire, in order of time.
 pub fn turning_points(plan: &Plan, trace: &Trace) -> Table {
