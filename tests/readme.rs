@@ -50,3 +50,14 @@ fn the_schema_in_the_repository_is_the_programs_own() {
     let printed = format!("{:#}\n", scenario_file::json_schema());
     assert!(kept == printed, "run: bucketline schema > scenarios/scenario.schema.json");
 }
+
+#[test]
+fn the_schema_of_results_in_the_repository_is_the_programs_own() {
+    let kept = std::fs::read_to_string(root().join("scenarios/results/results.schema.json"))
+        .expect("the schema in the repository");
+    let printed = format!("{:#}\n", answers::schema::answers_schema());
+    assert!(
+        kept == printed,
+        "run: bucketline schema --answers > scenarios/results/results.schema.json"
+    );
+}

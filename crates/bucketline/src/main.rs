@@ -44,7 +44,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),
-        Command::Schema { building } => schema(*building),
+        Command::Schema { building, answers } => schema(*building, *answers),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),
     };
@@ -57,9 +57,12 @@ fn answer(arguments: &Arguments) -> ExitCode {
     }
 }
 
-fn schema(building: bool) -> Result<Exit, Failure> {
-    let schema =
-        if building { scenario_file::building_schema() } else { scenario_file::json_schema() };
+fn schema(building: bool, answers: bool) -> Result<Exit, Failure> {
+    let schema = match (building, answers) {
+        (true, _) => scenario_file::building_schema(),
+        (_, true) => answers::schema::answers_schema(),
+        _ => scenario_file::json_schema(),
+    };
     print(&format!("{schema:#}\n"))?;
     Ok(Exit::Answered)
 }

@@ -15,7 +15,7 @@ use super::changes::change_words;
 use super::{Budget, headline, notes};
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, list};
+use crate::say::{Chances, Piece, Sentence};
 
 pub use figures::RiskFigures;
 
@@ -95,7 +95,7 @@ fn told(
         advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
         more,
         notes: notes(scenario),
-        small_print: small_print(summary),
+        small_print: small_print(scenario, summary),
         ask_next: vec!["request", "size", "lose", "levers"],
     }
 }
@@ -242,7 +242,7 @@ fn advice(summary: &Summary, help: &Help) -> Advice {
     }
 }
 
-fn small_print(summary: &Summary) -> Vec<Sentence> {
+fn small_print(scenario: &Scenario, summary: &Summary) -> Vec<Sentence> {
     let fires = summary.replications;
     if fires == 0 {
         return Vec::new();
@@ -260,5 +260,17 @@ fn small_print(summary: &Summary) -> Vec<Sentence> {
     let advice = say![
         "Changes were run on the same luck; what is told helps at 95% for all that were tried at once.",
     ];
-    vec![list([exact]), advice]
+    vec![exact, advice, shared_luck(scenario)]
+}
+
+/// What a whole fire shares, or that it was taken to share nothing.
+fn shared_luck(scenario: &Scenario) -> Sentence {
+    if scenario.plan.facts().shares_luck() {
+        say!["Each fire has its own luck for all crews and units, as the file states."]
+    } else {
+        say![
+            "Every trip was taken as independent and every unit as coming: the file states no whole_fire, \
+             crew_cv, turnout or failure. A night on which all are slow at once makes it worse.",
+        ]
+    }
 }

@@ -120,11 +120,15 @@ pub enum Command {
         bucketline flow scenarios/buildings/hay_barn.json --write barn.json")]
     Flow(FlowArguments),
     /// Print the JSON Schema of scenario files, for editors
-    #[command(after_help = "Example:\n  bucketline schema > scenario.schema.json")]
+    #[command(after_help = "Examples:\n  bucketline schema > scenario.schema.json\n  \
+        bucketline schema --answers > results.schema.json")]
     Schema {
         /// That of building files instead
         #[arg(long)]
         building: bool,
+        /// That of every command's result with --json instead
+        #[arg(long, conflicts_with = "building")]
+        answers: bool,
     },
     /// Print completions for a shell
     #[command(

@@ -299,6 +299,23 @@ pub enum Near {
 }
 
 impl PlanDraft {
+    /// Whether anything is drawn once a fire: factors, turnout, failures.
+    pub fn shares_luck(&self) -> bool {
+        let own_calls = self.drop_tanks.iter().filter_map(|tank| match &tank.brought {
+            Brought::Itself(call) => Some(call),
+            _ => None,
+        });
+        let mut calls = (self.tankers.iter().map(|tanker| &tanker.call))
+            .chain(self.supply.engine.as_ref().map(|engine| &engine.call))
+            .chain(own_calls);
+        let mut failures = (self.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
+            .chain(&self.supply.failure);
+        self.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
+            || self.tankers.iter().any(|tanker| tanker.crew_cv > 0.0)
+            || calls.any(|call| call.turnout < 1.0)
+            || failures.any(|failure| failure.chance > 0.0)
+    }
+
     /// The greatest rate at which a tanker takes water at any of the fill sites, gpm.
     pub fn greatest_fill_limit(&self, tanker: &Tanker) -> f64 {
         (self.fill_sites.iter()).fold(0.0, |most, site| tanker.fill_limit_at(site).max(most))

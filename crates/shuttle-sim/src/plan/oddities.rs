@@ -392,22 +392,5 @@ fn anything_varies(draft: &PlanDraft) -> bool {
     }
     times.extend(draft.one_lanes.iter().map(|lane| &lane.crossing));
     let breakdowns = (draft.tankers.iter()).any(|tanker| tanker.breakdown_per_trip > 0.0);
-    breakdowns || shared_luck_varies(draft) || times.iter().any(|time| time.has_spread())
-}
-
-/// Whether what is drawn once a fire can differ.
-fn shared_luck_varies(draft: &PlanDraft) -> bool {
-    let own_calls = draft.drop_tanks.iter().filter_map(|tank| match &tank.brought {
-        Brought::Itself(call) => Some(call),
-        _ => None,
-    });
-    let mut calls = (draft.tankers.iter().map(|tanker| &tanker.call))
-        .chain(draft.supply.engine.as_ref().map(|engine| &engine.call))
-        .chain(own_calls);
-    let mut failures = (draft.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
-        .chain(&draft.supply.failure);
-    draft.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
-        || draft.tankers.iter().any(|tanker| tanker.crew_cv > 0.0)
-        || calls.any(|call| call.turnout < 1.0)
-        || failures.any(|failure| failure.chance > 0.0)
+    breakdowns || draft.shares_luck() || times.iter().any(|time| time.has_spread())
 }
