@@ -55,7 +55,7 @@ fn the_schema_in_the_repository_is_the_programs_own() {
 fn the_schema_of_results_in_the_repository_is_the_programs_own() {
     let kept = std::fs::read_to_string(root().join("scenarios/results/results.schema.json"))
         .expect("the schema in the repository");
-    let printed = format!("{:#}\n", answers::schema::answers_schema());
+    let printed = format!("{}\n", answers::schema::answers_schema());
     assert!(
         kept == printed,
         "run: bucketline schema --answers > scenarios/results/results.schema.json"

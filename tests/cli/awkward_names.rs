@@ -27,8 +27,11 @@ const PAIRS: [(&str, &str); 11] = [
     ("one more tanker x", "oxx xxxx xxxxxx x"),
 ];
 
+/// One name of a pair.
+type Pick = fn(&(&'static str, &'static str)) -> &'static str;
+
 /// The scenario with its names replaced, in the order they stand there.
-fn renamed(file: &str, pick: fn(&(&'static str, &'static str)) -> &'static str) -> Value {
+fn renamed(file: &str, pick: Pick) -> Value {
     let text = fs::read_to_string(scenario(file)).expect("the scenario is there");
     let mut value: Value = serde_json::from_str(&text).expect("JSON");
     let mut names = Vec::new();
@@ -111,8 +114,7 @@ fn no_answer_alters_a_name() {
         for command in commands {
             let place = folder();
             let path = place.path().join("names.json");
-            let picks: [fn(&(&'static str, &'static str)) -> &'static str; 2] =
-                [|pair| pair.0, |pair| pair.1];
+            let picks: [Pick; 2] = [|pair| pair.0, |pair| pair.1];
             let mut both = picks.into_iter().map(|pick| {
                 fs::write(&path, renamed(file, pick).to_string()).expect("a file");
                 given(&path, command, place.path())

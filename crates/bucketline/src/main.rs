@@ -58,12 +58,13 @@ fn answer(arguments: &Arguments) -> ExitCode {
 }
 
 fn schema(building: bool, answers: bool) -> Result<Exit, Failure> {
-    let schema = match (building, answers) {
-        (true, _) => scenario_file::building_schema(),
-        (_, true) => answers::schema::answers_schema(),
-        _ => scenario_file::json_schema(),
+    let text = match (building, answers) {
+        (true, _) => format!("{:#}\n", scenario_file::building_schema()),
+        // On one line: it is for programs, and half a megabyte otherwise.
+        (_, true) => format!("{}\n", answers::schema::answers_schema()),
+        _ => format!("{:#}\n", scenario_file::json_schema()),
     };
-    print(&format!("{schema:#}\n"))?;
+    print(&text)?;
     Ok(Exit::Answered)
 }
 

@@ -218,7 +218,7 @@ pub fn suction_head(
                 " recommended: larger pipe or a lower pump",
             ]
         })
-        .warn_if(flow_gpm < least || greatest < flow_gpm, || outside_strainer_list());
+        .warn_if(flow_gpm < least || greatest < flow_gpm, outside_strainer_list);
     Ok(SuctionHead { pipe_ft, strainer_ft, hose_ft, total })
 }
 
@@ -281,7 +281,7 @@ pub fn dry_hydrant_flow(
     ];
     let (least, greatest) = STRAINER_FLOW_RANGE_GPM;
     Ok(Worked::new(flow, "gpm", how, HEAD_SOURCE)?
-        .warn_if(flow < least || greatest < flow, || outside_strainer_list()))
+        .warn_if(flow < least || greatest < flow, outside_strainer_list))
 }
 
 #[cfg(test)]

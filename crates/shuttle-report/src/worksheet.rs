@@ -273,7 +273,7 @@ fn dump_cap(plan: &Plan) -> Option<Cap> {
 
 fn draft_cap(plan: &Plan) -> Option<Cap> {
     let limit = plan.draft_limit();
-    (limit.is_finite() && !plan.facts().drop_tanks.is_empty()).then(|| Cap {
+    (limit.is_finite() && !plan.facts().drop_tanks.is_empty()).then_some(Cap {
         at: Station::DraftAndLay,
         gpm: limit,
         by: CappedBy::StatedLimits,

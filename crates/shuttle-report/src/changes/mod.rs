@@ -2,7 +2,7 @@
 //!
 //! Read in this order: plans with other tankers or sites ([`variation`]), what an answer says of a change
 //! ([`input`]), the changes that commonly help ([`common_changes`]), every input moved a little
-//! ([`moved_inputs`]), and sets of aid ([`aid_sets`]).
+//! ([`moved_inputs`]), and sets of aid (`aid_sets`).
 
 pub mod variation;
 

@@ -14,7 +14,7 @@
 //! step easy enough only if of the hardest of these. So however a search chooses its steps, it makes two
 //! statements that can be wrong, and the two sides of one confidence sequence pay for both. All searches of
 //! one answer hold simultaneously at 95% (Bonferroni). As the order of runs is not quite strict (more flow
-//! now and then moves a tanker's turn to the better), each search is given a [`MARGIN`] of so many times the
+//! now and then moves a tanker's turn to the better), each search is given a `MARGIN` of so many times the
 //! confidence: as if so many pairs of steps had been fixed beforehand.
 
 use serde::Serialize;
