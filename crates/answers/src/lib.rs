@@ -1,7 +1,7 @@
 //! Answers as typed values: one question, one function from a checked scenario to an [`Answer`].
 //!
 //! Data flows one way: a checked scenario and a budget of runs go into a [`question`], which returns an
-//! [`Answer`] of sentences ([`say`]), tables and pictures with the figures they rest on. Sentences hold
+//! [`Answer`] of sentences ([`mod@say`]), tables and pictures with the figures they rest on. Sentences hold
 //! quantities and names as values; only a [`Reader`] turns them into words, with the reader's units and word
 //! for a tanker. Renderers: [`text`] for a terminal, [`json`] for programs. No files, threads or terminal.
 //!

@@ -160,7 +160,7 @@ fn water(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
         volume(sheet.total.value),
         "; the minimum supply, ",
         volume(sheet.supply.value),
-        " in all, is the least that NFPA 1142 wants brought, however long it takes.",
+        " in all, is the least that NFPA 1142 wants brought.",
     ]
 }
 

@@ -38,7 +38,7 @@ mod station;
 mod target;
 
 pub use causes::{cause_key, cause_words, cure_words};
-pub use notes::notes;
+pub use notes::{aid_stays_away, notes};
 pub use plan_in_a_line::headline;
 
 /// How much may be run, and with which luck.

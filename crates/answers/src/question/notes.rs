@@ -19,3 +19,21 @@ pub fn note(warning: &Warning) -> Sentence {
         Piece::Words(warning.text.clone().into()),
     ]
 }
+
+/// That the aid a file lists does not come in this answer; `None` where it lists none.
+pub fn aid_stays_away(scenario: &Scenario) -> Option<Sentence> {
+    let everyone = scenario.aid.everyone.facts().tankers.len();
+    let listed = everyone.saturating_sub(scenario.plan.facts().tankers.len());
+    (listed > 0).then(|| {
+        let come = if listed == 1 {
+            " that the file lists as aid does"
+        } else {
+            " that the file lists as aid do"
+        };
+        say![
+            Piece::TankerCount(listed),
+            come,
+            " not come in this answer; `request` says whom to ask."
+        ]
+    })
+}

@@ -12,7 +12,7 @@ use shuttle_sim::{Cause, Luck, Plan, RunResult, Shuttle, Trace};
 
 use super::causes::cause_words;
 use super::quantities::volume;
-use super::{headline, notes};
+use super::{aid_stays_away, headline, notes};
 use crate::answer::{Answer, Basis, Block, Label, Picture, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
@@ -105,7 +105,7 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
         small_print: vec![say![
             "Times count from the alarm; levels are those at that moment. Another fire with the same plan goes \
              otherwise."

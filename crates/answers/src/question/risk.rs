@@ -12,7 +12,7 @@ use shuttle_sim::Cause;
 
 use super::causes::shares_in_words;
 use super::changes::change_words;
-use super::{Budget, headline, notes};
+use super::{Budget, aid_stays_away, headline, notes};
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
@@ -94,7 +94,7 @@ fn told(
         points,
         advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
         more,
-        notes: notes(scenario),
+        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
         small_print: small_print(scenario, summary),
         ask_next: vec!["request", "size", "lose", "levers"],
     }
@@ -249,7 +249,7 @@ fn small_print(scenario: &Scenario, summary: &Summary) -> Vec<Sentence> {
     }
     let of = |share| Piece::Percent(Chances::of(share, fires));
     let exact = say![
-        "Exactly: ",
+        "In percent: ",
         of(summary.interruption_probability),
         ", 95% interval ",
         of(summary.ci_low),

@@ -269,7 +269,7 @@ fn small_print(figures: &CompareFigures) -> Vec<Sentence> {
         let places = digits_of([apart]);
         let points = |by: f64| Piece::Number(sign * by, places);
         told.push(say![
-            "Exactly, with ",
+            "In percent, with ",
             name(&option.name),
             ": ",
             of(option),

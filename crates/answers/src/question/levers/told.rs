@@ -7,7 +7,7 @@ use shuttle_report::options_compared::Verdict;
 use super::inputs::{amount_words, input_words, is_demand, is_reserve, moved_words, now_words};
 use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, moves, tables};
 use crate::answer::{Block, Label, Told};
-use crate::question::{headline, notes};
+use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 
@@ -43,7 +43,7 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["compare", "size", "lose"],
     }
@@ -176,7 +176,7 @@ fn small_print(found: &LeverAnswer) -> Vec<Sentence> {
     let of = |share| Piece::PercentTo(Chances::of(share, found.replications), digits);
     let (low, high) = interval(found);
     let exact = say![
-        "Exactly, as it stands: ",
+        "In percent, as it stands: ",
         of(found.interruption_probability),
         " of fires, 95% interval ",
         of(low),

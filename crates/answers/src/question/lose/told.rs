@@ -6,7 +6,7 @@ use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands};
 
 use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
-use crate::question::{headline, notes};
+use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 
@@ -32,7 +32,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         points,
         advice: Vec::new(),
         more: if is_empty { Vec::new() } else { vec![Block::Table(tables::exact(found))] },
-        notes: notes(scenario),
+        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["request", "size", "levers"],
     }
@@ -202,7 +202,7 @@ fn small_print(found: &LossAnswer) -> Vec<Sentence> {
     let of = |share| Piece::PercentTo(Chances::of(share, found.whole.replications), digits);
     vec![
         say![
-            "Exactly, with everything in service: ",
+            "In percent, with everything in service: ",
             of(found.whole.interruption_probability),
             ", interval ",
             of(found.whole.ci_low),

@@ -236,7 +236,7 @@ fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
     }
     let of = |share| Piece::Percent(Chances::of(share, chances.fires));
     let exact = say![
-        "Exactly: ",
+        "In percent: ",
         of(figures.interruption_probability),
         ", at most ",
         of(figures.ci_high),

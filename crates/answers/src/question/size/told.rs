@@ -9,7 +9,7 @@ use crate::answer::{Basis, Block, Label, Told};
 use crate::question::causes::{cause_of_key, cause_words, cure_words};
 use crate::question::request::has_aid;
 use crate::question::target::more_would_tell;
-use crate::question::{headline, notes};
+use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 
@@ -44,7 +44,7 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
         small_print: small_print(figures),
         ask_next: match figures.tankers {
             Some(_) if has_aid(scenario) => vec!["risk", "request", "lose"],
@@ -206,7 +206,7 @@ fn small_print(figures: &SizeFigures) -> Vec<Sentence> {
     if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
         let of = |share| Piece::Percent(Chances::of(share, row.replications));
         told.push(say![
-            "Exactly, with ",
+            "In percent, with ",
             Piece::TankerCount(row.tankers),
             ": ",
             of(row.interruption_probability),
