@@ -44,6 +44,10 @@
 //! These are planning figures. Local codes, the authority having jurisdiction, the makers' limits and the
 //! incident commander come first.
 
+mod figures;
+
+mod hose_size;
+
 pub mod told;
 
 pub mod worked;

@@ -4,8 +4,8 @@
 
 use std::fmt;
 
-use crate::hose::HoseSize;
-use crate::worked::{number, percent};
+use crate::figures::{number, percent};
+use crate::hose_size::HoseSize;
 
 /// A unit of a value in a sum.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

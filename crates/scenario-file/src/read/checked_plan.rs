@@ -18,7 +18,8 @@ use crate::structure::checker::Structure;
 use crate::structure::entry::Entry;
 use crate::structure::sound_text::scenario_structure;
 use crate::told::places::{Places, findings_of, findings_of_misfits};
-use crate::told::warnings::{Remark, Warning, warnings};
+use crate::told::remark::Remark;
+use crate::told::warnings::{Warning, warnings};
 
 /// A scenario whose plan is sound with everyone it names, those of `aid` too.
 pub(crate) struct Everyone {

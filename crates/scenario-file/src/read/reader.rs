@@ -13,7 +13,7 @@ use crate::quantities::quantity::Units;
 use crate::structure::entry::Entry;
 use crate::told::fact_mistakes::tell;
 use crate::told::places::Misfit;
-use crate::told::warnings::Remark;
+use crate::told::remark::Remark;
 
 /// A value worked out from the facts behind it.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,24 +4,11 @@
 //! The ranges are far wider than what is usual and far narrower than what is allowed.
 
 use super::plan_words;
-use super::warnings::Remark;
+use super::remark::{Doubt, Remark};
 use crate::errors::excerpt::shorten;
 use crate::errors::position::Lines;
 use crate::quantities::quantity::{Quantity, Units};
 use crate::structure::checked_value::{Node, Shaped, Value};
-
-/// A value that is likely meant otherwise.
-pub(super) struct Doubt {
-    pub(super) quantity: Quantity,
-    /// In internal units.
-    pub(super) value: f64,
-    /// As the file has it, where that has a unit.
-    pub(super) written: Option<String>,
-    /// What is known of such a value: "is what a garden hose gives".
-    pub(super) reason: &'static str,
-    /// The number as it is written, with another unit that would make sense.
-    pub(super) instead: Option<(f64, &'static str)>,
-}
 
 /// What is plausible for one field, in internal units.
 struct Plausible {

@@ -9,6 +9,8 @@ pub(crate) mod places;
 
 pub(crate) mod plan_words;
 
+pub(crate) mod remark;
+
 pub(crate) mod subjects;
 
 pub(crate) mod warnings;

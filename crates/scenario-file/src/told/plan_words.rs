@@ -3,7 +3,7 @@
 
 use shuttle_sim::{Measure, Odd, Place, Step, Wrong};
 
-use super::doubts::Doubt;
+use super::remark::Doubt;
 use crate::errors::excerpt::shorten;
 use crate::quantities::figures::{four_figures, plain};
 use crate::quantities::quantity::{Quantity, Units};

@@ -7,6 +7,7 @@ use shuttle_sim::{Plan, oddities_in};
 use super::doubts::doubts;
 use super::places::Places;
 use super::plan_words::{self, path};
+use super::remark::Remark;
 use super::subjects::subject;
 use crate::errors::position::{Lines, Span};
 use crate::errors::shown::harmless;
@@ -50,14 +51,6 @@ impl fmt::Display for Warning {
         let (line, column) = (self.line, self.column);
         write!(f, "{line}:{column}: {}: {}", self.place, self.text)
     }
-}
-
-/// Something that a person should know and need not fix.
-pub(crate) struct Remark {
-    pub(crate) place: String,
-    pub(crate) text: String,
-    /// Whether it asks about a value that nobody means.
-    pub(crate) is_doubt: bool,
 }
 
 /// The remarks of the reading and the oddities of the plan, in the order of the text.

@@ -1,6 +1,6 @@
 //! The factors that a whole fire shares, and which of them a duration takes.
 
-use super::draws::Purpose;
+use super::purpose::Purpose;
 
 /// What kind of work a duration is.
 #[derive(Debug, Clone, Copy)]

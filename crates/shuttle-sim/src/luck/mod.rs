@@ -1,5 +1,7 @@
 //! Luck: keyed draws, durations made ready to draw from, and the factors that a whole fire shares.
 
+mod purpose;
+
 mod lognormal;
 
 mod sampler;
@@ -9,6 +11,7 @@ mod draws;
 mod factors;
 
 pub(crate) use draws::{Draws, UnitDraws, key_of};
-pub use draws::{KeyedStream, Luck, Purpose};
+pub use draws::{KeyedStream, Luck};
 pub(crate) use factors::Factors;
+pub use purpose::Purpose;
 pub use sampler::{Sampler, Tables};

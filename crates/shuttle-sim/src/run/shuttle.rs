@@ -7,7 +7,7 @@ use crate::plan::Plan;
 use crate::results::RunResult;
 use crate::road::{LaneState, SiteState};
 use crate::run::calendar::{Calendar, Event};
-use crate::run::callout::Callout;
+use crate::run::callout::who_comes::Callout;
 use crate::run::prepared::{Duration, Prepared};
 use crate::run::tally::Tally;
 use crate::run::tanker::{Phase, TankerState};
