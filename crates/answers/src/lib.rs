@@ -39,6 +39,8 @@ pub mod text;
 
 pub mod json;
 
+mod shared;
+
 pub mod question;
 
 pub mod schema;

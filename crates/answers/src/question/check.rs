@@ -7,15 +7,15 @@ use scenario_file::Scenario;
 use shuttle_report::worksheet::{Station, Worksheet, worksheet};
 use shuttle_sim::{Luck, RunResult, Shuttle};
 
-use super::causes::cause_words;
-use super::hose::{self, HoseInstead};
-use super::people::{self, PeopleFigures};
-use super::quantities::{flow, volume};
-use super::station::{keeps_up_with, station_words};
-use super::{headline, notes};
 use crate::answer::{Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, name};
+use crate::shared::cause_words;
+use crate::shared::hose::{self, HoseInstead};
+use crate::shared::people::{self, PeopleFigures};
+use crate::shared::quantities::{flow, volume};
+use crate::shared::station::{keeps_up_with, station_words};
+use crate::shared::{headline, notes};
 
 pub use figures::CheckFigures;
 
@@ -213,5 +213,5 @@ fn sources(scenario: &Scenario, sheet: &Worksheet, is_told: impl Fn(f64) -> bool
 /// What is odd with the scenario as it stands, then what is odd with an option and not without it.
 fn all_notes(scenario: &Scenario) -> Vec<Sentence> {
     let of_options = scenario.options.iter().flat_map(|option| &option.warnings);
-    notes(scenario).into_iter().chain(of_options.map(super::notes::note)).collect()
+    notes(scenario).into_iter().chain(of_options.map(crate::shared::note)).collect()
 }

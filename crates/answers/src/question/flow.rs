@@ -9,12 +9,12 @@ use std::path::PathBuf;
 use fireground::side_by_side::{Asked, Rule};
 use scenario_file::{Replaced, WaterWanted};
 
-use super::notes::note;
-use super::quantities::{bare_flow, flow as gpm, size, volume};
-use super::{hose, people};
 use crate::answer::{Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, name};
+use crate::shared::note;
+use crate::shared::quantities::{bare_flow, flow as gpm, size, volume};
+use crate::shared::{hose, people};
 
 pub use figures::{FlowFigures, rule_key};
 pub use sheet::{Sheet, sheet};
@@ -87,7 +87,7 @@ fn headline(wanted: &WaterWanted) -> Sentence {
         " x ",
         size(building.width_ft),
         ", ",
-        super::quantities::count(building.stories),
+        crate::shared::quantities::count(building.stories),
         if building.stories == 1 { " story, " } else { " stories, " },
         size(building.eaves_ft),
         " to the eaves.",

@@ -17,10 +17,10 @@ use shuttle_report::units::Units;
 use shuttle_sim::Plan;
 
 use super::Budget;
-use super::holding::step_gpm;
 use crate::answer::{Answer, Basis};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::holding::step_gpm;
 
 pub use evidence::EvidenceFigures;
 pub use figures::GradeFigures;

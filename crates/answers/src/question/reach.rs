@@ -17,8 +17,8 @@ use shuttle_report::reach::{ReachAnswer, ReachQuestion, distance_for_flow, flow_
 use shuttle_report::units::Units;
 
 use super::Budget;
-use super::holding::step_gpm;
 use crate::answer::{Answer, Basis};
+use crate::shared::holding::step_gpm;
 
 pub use figures::{DistanceFigures, ReachFigures};
 

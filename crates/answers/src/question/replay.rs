@@ -10,12 +10,12 @@ use scenario_file::Scenario;
 use shuttle_report::chart;
 use shuttle_sim::{Cause, Luck, Plan, RunResult, Shuttle, Trace};
 
-use super::causes::cause_words;
-use super::quantities::volume;
-use super::{aid_stays_away, headline, notes};
 use crate::answer::{Answer, Basis, Block, Label, Picture, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::cause_words;
+use crate::shared::quantities::volume;
+use crate::shared::{aid_stays_away, headline, notes};
 
 pub use figures::ReplayFigures;
 

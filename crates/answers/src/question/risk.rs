@@ -10,12 +10,13 @@ use shuttle_report::summary::Summary;
 use shuttle_report::what_would_help::{CountsOn, Help, risk as run_risk};
 use shuttle_sim::Cause;
 
-use super::causes::shares_in_words;
-use super::changes::change_words;
-use super::{Budget, aid_stays_away, headline, notes};
+use super::Budget;
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
+use crate::shared::changes::change_words;
+use crate::shared::shares_in_words;
+use crate::shared::{aid_stays_away, headline, notes};
 
 pub use figures::RiskFigures;
 

@@ -6,9 +6,9 @@ use serde::Serialize;
 use shuttle_report::worksheet::TankerSheet;
 
 use super::ByHand;
-use crate::question::hose::HoseFigures;
-use crate::question::people::PeopleFigures;
-use crate::question::station::CapFigures;
+use crate::shared::hose::HoseFigures;
+use crate::shared::people::PeopleFigures;
+use crate::shared::station::CapFigures;
 
 /// The figures of `check`. Times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

@@ -5,11 +5,11 @@ use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet};
 
 use super::{ByHand, sources};
 use crate::answer::{Block, Label};
-use crate::question::quantities::{bare_flow, count, flow, volume};
-use crate::question::station::{capped_by_words, station_words};
-use crate::question::{hose, people};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
+use crate::shared::quantities::{bare_flow, count, flow, volume};
+use crate::shared::station::{capped_by_words, station_words};
+use crate::shared::{hose, people};
 
 /// One row for tankers that are alike by hand: how many, from where, a cycle, what they make.
 pub fn cycles(sheet: &Worksheet) -> Table {

@@ -5,8 +5,8 @@ use serde::Serialize;
 use shuttle_report::options_compared::{Apart, Comparison, Differences, Row};
 
 use super::unlike::Unlike;
-use crate::question::against::Against;
 use crate::say::Chances;
+use crate::shared::against::Against;
 
 /// The figures of `compare`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

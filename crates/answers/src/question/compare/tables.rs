@@ -4,9 +4,9 @@ use shuttle_report::options_compared::Apart;
 
 use super::figures::{CompareFigures, DifferenceFigures, OptionFigures};
 use crate::answer::Block;
-use crate::question::against::{Against, digits_of, is_nothing};
 use crate::say;
 use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, digits_apart, name};
+use crate::shared::against::{Against, digits_of, is_nothing};
 
 /// So many options fit a first answer.
 const MOST_ROWS: usize = 7;

@@ -5,12 +5,12 @@ use scenario_file::Scenario;
 use super::figures::{CompareFigures, OptionFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
-use crate::question::against::{Against, digits_of};
-use crate::question::instead::instead;
-use crate::question::notes::note;
-use crate::question::{headline, notes};
 use crate::say;
 use crate::say::{Piece, Sentence, either, joined, name};
+use crate::shared::against::{Against, digits_of};
+use crate::shared::instead::instead;
+use crate::shared::note;
+use crate::shared::{headline, notes};
 
 /// So many options are told at once.
 const MOST_ADVICE: usize = 3;

@@ -6,8 +6,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Sheet, Written, counts, sheet};
-use crate::question::hose::HoseFigures;
-use crate::question::people::{self, PeopleFigures};
+use crate::shared::hose::HoseFigures;
+use crate::shared::people::{self, PeopleFigures};
 
 /// The figures of `flow`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

@@ -5,10 +5,10 @@ use scenario_file::WaterWanted;
 
 use super::Sheet;
 use crate::answer::{Block, Label};
-use crate::question::quantities::{count, flow, size};
-use crate::question::{hose, people};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, list};
+use crate::shared::quantities::{count, flow, size};
+use crate::shared::{hose, people};
 
 /// Every sum, exposures, heat, the lays in full, people by place, sources.
 pub fn more(wanted: &WaterWanted, sheet: &Sheet) -> Vec<Block> {

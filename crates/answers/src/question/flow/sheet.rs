@@ -9,7 +9,7 @@ use fireground::{FactError, PSI_PER_FOOT, Worked};
 use scenario_file::WaterWanted;
 use shuttle_sim::{Luck, Shuttle};
 
-use crate::question::hose::{self, Compared, HoseInstead};
+use crate::shared::hose::{self, Compared, HoseInstead};
 
 /// Temperature of the water at the nozzle for the heat it takes up, F. Judgement: well water.
 const WATER_F: f64 = 62.0;

@@ -7,7 +7,7 @@ use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
 use shuttle_report::grading_rules::{Also, GradingRule, Seen};
 
 use super::evidence::EvidenceFigures;
-use crate::question::holding::Binds;
+use crate::shared::holding::Binds;
 
 /// The figures of `grade`. A flow that holds is unbroken in at least `share` of fires, from the minute the rule
 /// names to the end.

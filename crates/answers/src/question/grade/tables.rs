@@ -3,9 +3,9 @@
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 
 use super::{rules, sites};
-use crate::question::holding::{held_or_open, signs};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined};
+use crate::shared::holding::{held_or_open, signs};
 
 /// Sets of sites that a short table shows.
 const MOST_ROWS: usize = 8;

@@ -8,10 +8,10 @@ use shuttle_report::units::Units;
 
 use super::{evidence, letter, rules, sites, tables, words_of_tightest};
 use crate::answer::{Block, Label, Told};
-use crate::question::holding::why;
-use crate::question::notes;
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::holding::why;
+use crate::shared::notes;
 
 /// Water from first loads is rounded to a hundred gallons or litres: the cap behind it is a mean.
 const ROUND_VOLUME: f64 = 100.0;

@@ -7,7 +7,7 @@ use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 use shuttle_report::moved_inputs;
 use shuttle_report::options_compared::{self, Apart};
 
-use crate::question::changes::QuantityFigures;
+use crate::shared::changes::QuantityFigures;
 
 use super::inputs::{is_demand, is_reserve};
 use super::{interval, is_unexpected};

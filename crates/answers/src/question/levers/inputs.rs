@@ -3,9 +3,9 @@
 use shuttle_report::changes::input::{Input, Quantity, Way};
 use shuttle_report::levers::{LeverRow, Moved};
 
-use crate::question::changes::{self, quantity_words};
 use crate::say;
 use crate::say::{Piece, Sentence};
+use crate::shared::changes::{self, quantity_words};
 
 /// What is moved: "flow at Quarry pond".
 pub fn input_words(row: &LeverRow) -> Sentence {

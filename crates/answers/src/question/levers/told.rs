@@ -7,9 +7,9 @@ use shuttle_report::options_compared::Verdict;
 use super::inputs::{amount_words, input_words, is_demand, is_reserve, moved_words, now_words};
 use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, moves, tables};
 use crate::answer::{Block, Label, Told};
-use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
+use crate::shared::{aid_stays_away, headline, notes};
 
 /// Shares nearer than this to none or all are not told in fires of 100. Judgement.
 const RARE: f64 = 0.01;

@@ -6,9 +6,9 @@ use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands};
 
 use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
-use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
+use crate::shared::{aid_stays_away, headline, notes};
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {

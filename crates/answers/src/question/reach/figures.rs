@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::reach::{DistanceRow, ReachAnswer, ReachCell, ReachRow};
 
-use crate::question::holding::Binds;
+use crate::shared::holding::Binds;
 
 /// The figures of `reach`. A flow that holds is unbroken in at least `share` of fires. Minutes count from the
 /// arrival of the first engine.

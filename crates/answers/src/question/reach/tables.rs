@@ -2,9 +2,9 @@
 
 use shuttle_report::reach::{ReachAnswer, ReachCell, ReachRow};
 
-use crate::question::holding::{held_or_open, signs, why};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table};
+use crate::shared::holding::{held_or_open, signs, why};
 
 /// Columns of numbers that a table has side by side.
 const COLUMNS: usize = 6;

@@ -6,9 +6,9 @@ use shuttle_report::reach::{ReachAnswer, ReachCell, ReachRow};
 
 use super::tables;
 use crate::answer::{Block, Label, Told};
-use crate::question::notes;
 use crate::say;
 use crate::say::{Piece, Sentence, name};
+use crate::shared::notes;
 
 /// A usual haul, miles: the answer is told at this distance, or the nearest to it that holds. Judgement.
 const USUAL_HAUL: f64 = 2.0;

@@ -4,9 +4,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_sim::{Doing, Happening, Note, Plan, Subject};
 
-use crate::question::quantities::{count, flow, volume};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::quantities::{count, flow, volume};
 
 /// What happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]

@@ -5,9 +5,9 @@ use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Unit};
 
-use crate::question::against::Against;
-use crate::question::target::Side;
 use crate::say::Chances;
+use crate::shared::against::Against;
+use crate::shared::target::Side;
 
 /// The figures of `request`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

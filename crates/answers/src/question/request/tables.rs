@@ -1,10 +1,10 @@
 //! The tables of `request`: what to say over the radio, the sets tried, the request changed a little.
 
 use super::figures::{ChangeFigures, RequestFigures, UnitFigures};
-use crate::question::against::digits_of;
-use crate::question::target::{Side, below};
 use crate::say;
 use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, list, name};
+use crate::shared::against::digits_of;
+use crate::shared::target::{Side, below};
 
 /// Whom to ask for and when, in the order to ask.
 pub fn to_ask(request: &[UnitFigures]) -> Table {

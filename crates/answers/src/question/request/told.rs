@@ -6,11 +6,11 @@ use shuttle_report::options_compared::Apart;
 use super::figures::{LateFigures, RequestFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
-use crate::question::against::Against;
-use crate::question::target::{Side, more_would_tell};
-use crate::question::{headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::shared::against::Against;
+use crate::shared::target::{Side, more_would_tell};
+use crate::shared::{headline, notes};
 
 /// So many units more are told at once.
 const MOST_ADVICE: usize = 3;

@@ -8,7 +8,7 @@ use shuttle_report::options_compared::Apart;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
 
-use crate::question::changes::ChangeFigures;
+use crate::shared::changes::ChangeFigures;
 
 /// The figures of `risk`. Keys carry their units; times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

@@ -6,7 +6,7 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
 use shuttle_sim::{Brought, Plan};
 
 use super::bottleneck::{Bottleneck, bottleneck};
-use crate::question::target::Side;
+use crate::shared::target::Side;
 
 /// The figures of `size`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::figures::{FleetFigures, SizeFigures};
-use crate::question::target::{Side, below};
 use crate::say;
 use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, name};
+use crate::shared::target::{Side, below};
 
 /// So many rows fit a first answer; of more, those that matter are shown.
 const FEW: usize = 6;

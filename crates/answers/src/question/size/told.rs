@@ -6,12 +6,12 @@ use shuttle_sim::Plan;
 use super::figures::{FleetFigures, SizeFigures};
 use super::tables;
 use crate::answer::{Basis, Block, Label, Told};
-use crate::question::causes::{cause_of_key, cause_words, cure_words};
 use crate::question::request::has_aid;
-use crate::question::target::more_would_tell;
-use crate::question::{aid_stays_away, headline, notes};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::shared::target::more_would_tell;
+use crate::shared::{aid_stays_away, headline, notes};
+use crate::shared::{cause_of_key, cause_words, cure_words};
 
 /// Less than this share of the shortfalls is not worth a word. Judgement.
 const LEAST_SHARE: f64 = 0.05;

@@ -6,7 +6,7 @@ use shuttle_report::units::Units;
 use super::*;
 use crate::Reader;
 use crate::question::size::figures::{CauseShare, LeftBehind};
-use crate::question::target::Side;
+use crate::shared::target::Side;
 
 const TENDERS: Reader = Reader { units: Units::Us, tender: true };
 

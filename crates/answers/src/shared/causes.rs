@@ -5,11 +5,6 @@ use shuttle_sim::{Cause, Plan};
 use crate::say;
 use crate::say::{Piece, Sentence, list};
 
-/// The key of a cause in results.
-pub fn cause_key(cause: Cause) -> &'static str {
-    cause.key()
-}
-
 /// The cause with this key in results.
 pub fn cause_of_key(key: &str) -> Option<Cause> {
     Cause::ALL.into_iter().find(|cause| cause.key() == key)

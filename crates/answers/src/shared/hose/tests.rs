@@ -5,7 +5,7 @@ use shuttle_report::units::Units;
 
 use super::*;
 use crate::Reader;
-use crate::question::hose::{Compared, compare};
+use crate::shared::hose::{Compared, compare};
 
 const HOSE: Hose = Hose {
     size: HoseSize::Five,

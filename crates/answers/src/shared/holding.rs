@@ -5,9 +5,9 @@ use serde::Serialize;
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
 use shuttle_sim::Cause;
 
-use crate::question::cause_words;
 use crate::say;
 use crate::say::{Piece, Sentence};
+use crate::shared::cause_words;
 
 /// Flows are tried this far apart, gpm; for metric readers in L/min.
 const STEP_GPM: f64 = 10.0;

@@ -5,9 +5,9 @@ use fireground::told::Part;
 use scenario_file::Hose;
 
 use super::compare::{Cannot, HoseInstead, Lay, SAMPLE_FT};
-use crate::question::quantities::{count, flow, length, pressure, volume};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::quantities::{count, flow, length, pressure, volume};
 
 /// "from Quarry pond, 2,640 ft: a long lay would do, with water at minute 27.6, not at 40.1."
 pub fn in_short(one: &HoseInstead) -> Sentence {

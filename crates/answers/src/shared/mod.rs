@@ -1,0 +1,21 @@
+//! What several questions share: words for causes, changes, losses of a plan; notes; hose, people and places.
+
+pub mod budget;
+
+mod causes;
+mod notes;
+mod plan_in_a_line;
+
+pub(crate) mod against;
+pub(crate) mod changes;
+pub(crate) mod holding;
+pub(crate) mod hose;
+pub(crate) mod instead;
+pub(crate) mod people;
+pub(crate) mod quantities;
+pub(crate) mod station;
+pub(crate) mod target;
+
+pub(crate) use causes::{cause_of_key, cause_words, cure_words, shares_in_words};
+pub(crate) use notes::{aid_stays_away, note, notes};
+pub(crate) use plan_in_a_line::headline;
