@@ -312,3 +312,16 @@ fn an_option_that_adds_options_is_refused() {
     let said = bucketline(folder.path(), &["check", &path]).refused(WRONG_SCENARIO, "nested");
     assert!(said.contains("an option cannot change `options`"), "{said}");
 }
+
+/// Options end as soon as they are clear: what is said of them rests on their own fires, not on the plan's.
+#[test]
+fn an_option_that_was_clear_early_tells_its_own_number_of_fires() {
+    let arguments = ["compare", &scenario("hay_barn_what_to_buy"), "--json"];
+    let json = bucketline(folder().path(), &arguments).answered("compare");
+    let value: Value = serde_json::from_str(&json).expect("JSON");
+    let fires = |one: &Value| one["replications"].as_u64().expect("a count");
+    let options = value["options"].as_array().expect("options");
+    assert_eq!(fires(&options[0]), fires(&value));
+    assert!(options[1..].iter().all(|one| fires(one) <= fires(&value)), "{value}");
+    assert!(options[1..].iter().any(|one| fires(one) < fires(&value)), "{value}");
+}

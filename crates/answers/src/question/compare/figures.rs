@@ -76,8 +76,7 @@ pub struct DifferenceFigures {
 impl CompareFigures {
     /// From what was found out.
     pub fn new(found: &Comparison, unlike: Option<Unlike>) -> CompareFigures {
-        let options: Vec<OptionFigures> =
-            found.rows.iter().map(|row| option(row, found.replications)).collect();
+        let options: Vec<OptionFigures> = found.rows.iter().map(option).collect();
         CompareFigures {
             best: found.best,
             as_good_as_best: found.as_good_as_best.clone(),
@@ -115,11 +114,11 @@ impl OptionFigures {
     }
 }
 
-fn option(row: &Row, replications: u64) -> OptionFigures {
+fn option(row: &Row) -> OptionFigures {
     OptionFigures {
         name: row.name.clone(),
         cost: row.cost,
-        replications,
+        replications: row.replications,
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,
         ci_high: row.ci_high,
