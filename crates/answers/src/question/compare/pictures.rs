@@ -52,7 +52,7 @@ fn draw(
             marks: ["option", ""],
             notes: "short in",
             made_from: &format!(
-                "{} fires, seed {}, the same luck for all.",
+                "Up to {} fires of each, seed {}, the same luck for all.",
                 whole(basis.replications as f64),
                 basis.seed
             ),
