@@ -51,6 +51,9 @@ mod losses_and_levers;
 #[path = "cli/ending.rs"]
 mod ending;
 
+#[path = "cli/results_schema.rs"]
+mod results_schema;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};

@@ -39,6 +39,8 @@ pub mod text;
 
 pub mod json;
 
+pub mod refusal;
+
 mod shared;
 
 pub mod question;

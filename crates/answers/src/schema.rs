@@ -1,4 +1,4 @@
-//! The JSON Schema of every question's results.
+//! The JSON Schema of every question's results, and of what is printed in place of one.
 
 use serde_json::{Value, json};
 
@@ -15,9 +15,10 @@ use crate::question::request::RequestFigures;
 use crate::question::risk::RiskFigures;
 use crate::question::size::SizeFigures;
 
-/// One schema for the results of all questions: the one of its `question` and `units` holds.
+/// One schema for the results of all questions: the one of its `question` and `units` holds, or that of a
+/// refusal.
 pub fn answers_schema() -> Value {
-    let all: Vec<Value> = [
+    let mut all: Vec<Value> = [
         schemas::<RiskFigures>("risk"),
         schemas::<CheckFigures>("check"),
         schemas::<FlowFigures>("flow"),
@@ -31,6 +32,7 @@ pub fn answers_schema() -> Value {
         schemas::<CompareFigures>("compare"),
     ]
     .concat();
+    all.push(crate::refusal::schema());
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Results of bucketline, as printed with --json",

@@ -1,22 +1,19 @@
 //! Why the program could not answer.
 
+use std::fmt;
 use std::path::PathBuf;
 
-use crate::exit_code::Exit;
+use answers::refusal::{Refusal, Refused};
 use scenario_file::ScenarioError;
 
+use crate::exit_code::Exit;
+
 /// Why the program could not answer.
-#[derive(Debug, thiserror::Error)]
+#[derive(Debug)]
 pub enum Failure {
     /// The scenario could not be read, or is wrong.
-    #[error("{0}")]
-    Scenario(#[from] ScenarioError),
+    Scenario(ScenarioError),
     /// A file or folder could not be written.
-    #[error(
-        "cannot write {}: {error}\n  cure: check that the folder exists, that it is yours to write \
-         to, and that the disk is not full",
-        path.display()
-    )]
     CannotWrite {
         /// What was to be written.
         path: PathBuf,
@@ -24,10 +21,6 @@ pub enum Failure {
         error: std::io::Error,
     },
     /// What is there is no file that could be written over.
-    #[error(
-        "cannot write {}: it is {what}\n  cure: name a regular file, or one that is not there yet",
-        path.display()
-    )]
     NoFile {
         /// What was to be written.
         path: PathBuf,
@@ -35,12 +28,6 @@ pub enum Failure {
         what: &'static str,
     },
     /// A symbolic link that leads out of its folder, or nowhere.
-    #[error(
-        "cannot write {}: it is a link to {}, out of its folder\n  cure: name that file itself if it is the one \
-         you mean",
-        path.display(),
-        to.display()
-    )]
     LinkLeadsAway {
         /// The link.
         path: PathBuf,
@@ -48,50 +35,28 @@ pub enum Failure {
         to: PathBuf,
     },
     /// A file that is protected against writing.
-    #[error(
-        "cannot write {}: it is protected against writing\n  cure: choose another name, or lift the protection \
-         (`chmod u+w`)",
-        path.display()
-    )]
     Protected {
         /// The file.
         path: PathBuf,
     },
     /// A file is already there.
-    #[error("{} is already there\n  cure: choose another name, or add --force to write over it", path.display())]
     AlreadyThere {
         /// The file.
         path: PathBuf,
     },
     /// The facts of a building are each sound, but no hand lines carry the flow they ask for.
-    #[error("no worksheet for this building: {0}")]
     NoWorksheet(fireground::FactError),
     /// There is only one plan.
-    #[error(
-        "{} has no options to compare\n  cure: list what could be changed in its `options`, or name \
-         several scenarios",
-        path.display()
-    )]
     NothingToCompare {
         /// The scenario.
         path: PathBuf,
     },
     /// Everyone comes anyway.
-    #[error(
-        "{} lists nobody who could be asked for\n  cure: put the tankers that could be into `aid`, or \
-         give those in `tankers` a `requested_at` after the alarm",
-        path.display()
-    )]
     NobodyToAsk {
         /// The scenario.
         path: PathBuf,
     },
     /// The scenario has no fill site of this name.
-    #[error(
-        "{} has no fill site \"{asked}\"\n  cure: name one of {}",
-        file.display(),
-        there.iter().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", ")
-    )]
     NoSuchSite {
         /// What was asked for.
         asked: String,
@@ -101,11 +66,79 @@ pub enum Failure {
         there: Vec<String>,
     },
     /// A chart could not be drawn.
-    #[error("cannot draw the chart: {0}")]
-    Chart(#[from] shuttle_report::chart::ChartError),
+    Chart(shuttle_report::chart::ChartError),
 }
 
 impl Failure {
+    /// What is wrong, and what would likely put it right; a scenario's mistakes have each their own cure.
+    fn told(&self) -> (String, Option<String>) {
+        let cannot_write =
+            |path: &PathBuf, why: &str| format!("cannot write {}: {why}", path.display());
+        let (problem, cure) = match self {
+            Failure::Scenario(error) => return (error.to_string(), None),
+            Failure::NoWorksheet(error) => {
+                return (format!("no worksheet for this building: {error}"), None);
+            }
+            Failure::Chart(error) => return (format!("cannot draw the chart: {error}"), None),
+            Failure::CannotWrite { path, error } => (
+                cannot_write(path, &error.to_string()),
+                "check that the folder exists, that it is yours to write to, and that the disk is not full"
+                    .to_owned(),
+            ),
+            Failure::NoFile { path, what } => (
+                cannot_write(path, &format!("it is {what}")),
+                "name a regular file, or one that is not there yet".to_owned(),
+            ),
+            Failure::LinkLeadsAway { path, to } => (
+                cannot_write(path, &format!("it is a link to {}, out of its folder", to.display())),
+                "name that file itself if it is the one you mean".to_owned(),
+            ),
+            Failure::Protected { path } => (
+                cannot_write(path, "it is protected against writing"),
+                "choose another name, or lift the protection (`chmod u+w`)".to_owned(),
+            ),
+            Failure::AlreadyThere { path } => (
+                format!("{} is already there", path.display()),
+                "choose another name, or add --force to write over it".to_owned(),
+            ),
+            Failure::NothingToCompare { path } => (
+                format!("{} has no options to compare", path.display()),
+                "list what could be changed in its `options`, or name several scenarios".to_owned(),
+            ),
+            Failure::NobodyToAsk { path } => (
+                format!("{} lists nobody who could be asked for", path.display()),
+                "put the tankers that could be into `aid`, or give those in `tankers` a `requested_at` after \
+                 the alarm"
+                    .to_owned(),
+            ),
+            Failure::NoSuchSite { asked, file, there } => {
+                let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
+                (
+                    format!("{} has no fill site \"{asked}\"", file.display()),
+                    format!("name one of {}", there.join(", ")),
+                )
+            }
+        };
+        (problem, Some(cure))
+    }
+
+    /// As a program gets it in place of a result.
+    pub fn refusal(&self) -> Refusal {
+        let exit = self.exit();
+        if let Failure::Scenario(error) = self {
+            return Refusal::of_scenario(error, exit as u8);
+        }
+        let refused = match exit {
+            Exit::WrongCommand => Refused::Command,
+            Exit::WrongScenario => Refused::Scenario,
+            Exit::CannotRead => Refused::Reading,
+            Exit::CannotWrite => Refused::Writing,
+            Exit::Answered | Exit::OurFault | Exit::EndedEarly => Refused::Bug,
+        };
+        let (problem, cure) = self.told();
+        Refusal::new(refused, exit as u8, problem, cure)
+    }
+
     /// The number to end with.
     pub fn exit(&self) -> Exit {
         match self {
@@ -122,5 +155,27 @@ impl Failure {
             Failure::NoSuchSite { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (problem, cure) = self.told();
+        f.write_str(&problem)?;
+        cure.map_or(Ok(()), |cure| write!(f, "\n  cure: {cure}"))
+    }
+}
+
+impl std::error::Error for Failure {}
+
+impl From<ScenarioError> for Failure {
+    fn from(error: ScenarioError) -> Failure {
+        Failure::Scenario(error)
+    }
+}
+
+impl From<shuttle_report::chart::ChartError> for Failure {
+    fn from(error: shuttle_report::chart::ChartError) -> Failure {
+        Failure::Chart(error)
     }
 }

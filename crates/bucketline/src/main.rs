@@ -2,6 +2,7 @@
 
 use std::process::ExitCode;
 
+use answers::refusal::{Refusal, Refused};
 use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
@@ -10,22 +11,37 @@ use bucketline::commands::{
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
-use bucketline::output::{complain, print};
+use bucketline::output::{complain, print, print_json};
 
 fn main() -> ExitCode {
     let arguments = match Arguments::try_parse() {
         Ok(arguments) => arguments,
         // What was typed is quoted in it.
         Err(wrong) if wrong.use_stderr() => {
-            complain(&wrong.render().to_string());
+            let told = wrong.render().to_string();
+            if asks_for_json() {
+                let exit = Exit::WrongCommand as u8;
+                refuse(&Refusal::new(Refused::Command, exit, told, None));
+            } else {
+                complain(&told);
+            }
             return Exit::WrongCommand.into();
         }
         Err(help) => help.exit(),
     };
     std::panic::set_hook(Box::new(|bug| {
-        complain(&format!(
-            "bucketline: this is our own fault: {bug}\n  cure: please report it with the scenario\n"
-        ));
+        let (problem, cure) =
+            (format!("this is our own fault: {bug}"), "please report it with the scenario");
+        if asks_for_json() {
+            refuse(&Refusal::new(
+                Refused::Bug,
+                Exit::OurFault as u8,
+                problem,
+                Some(cure.to_owned()),
+            ));
+        } else {
+            complain(&format!("bucketline: {problem}\n  cure: {cure}\n"));
+        }
     }));
     std::panic::catch_unwind(|| answer(&arguments)).unwrap_or_else(|_| Exit::OurFault.into())
 }
@@ -51,9 +67,25 @@ fn answer(arguments: &Arguments) -> ExitCode {
     match ended {
         Ok(exit) => exit.into(),
         Err(failure) => {
-            complain(&format!("bucketline: {failure}\n"));
+            if asks_for_json() {
+                refuse(&failure.refusal());
+            } else {
+                complain(&format!("bucketline: {failure}\n"));
+            }
             failure.exit().into()
         }
+    }
+}
+
+/// Whether a program is to read what comes, also where the command line is wrong otherwise.
+fn asks_for_json() -> bool {
+    std::env::args_os().take_while(|word| word != "--").any(|word| word == "--json")
+}
+
+/// Prints why there is no answer where a program would look for the result.
+fn refuse(refusal: &Refusal) {
+    if let Err(failure) = print_json(&refusal.json()) {
+        complain(&format!("bucketline: {failure}\n"));
     }
 }
 

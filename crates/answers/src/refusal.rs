@@ -1,0 +1,126 @@
+//! Why there is no answer, as JSON: what a program gets in place of a result.
+
+use scenario_file::{FileMistake, ScenarioError};
+use schemars::JsonSchema;
+use serde::Serialize;
+use serde_json::Value;
+
+use crate::json::FORMAT;
+
+/// Why there is no answer, as it is printed with `--json`.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct Refusal {
+    /// The format of results.
+    format: u32,
+    /// The version of the program that made it.
+    version: &'static str,
+    /// What stands in the way: `command`, `scenario`, `reading`, `writing` or `bug`.
+    refused: Refused,
+    /// The number the program ends with.
+    exit_code: u8,
+    /// What is wrong.
+    problem: String,
+    /// What would likely put it right; null where each mistake has its own cure.
+    cure: Option<String>,
+    /// The scenario file, where it is what is wrong.
+    file: Option<String>,
+    /// Every mistake in the file, in the order of the text; empty where no file is wrong.
+    mistakes: Vec<Mistake>,
+    /// Whether there may be more mistakes than are listed.
+    more_mistakes: bool,
+}
+
+/// What stands in the way of an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Refused {
+    /// What was asked for cannot be asked.
+    Command,
+    /// What the scenario says is wrong, or says too little for this question.
+    Scenario,
+    /// A file cannot be read.
+    Reading,
+    /// A file or folder cannot be written.
+    Writing,
+    /// Our own fault.
+    Bug,
+}
+
+/// A mistake in the file.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+struct Mistake {
+    /// Path of keys, such as `tankers[1].capacity`; empty for the whole file.
+    field: String,
+    /// Line, from 1.
+    line: usize,
+    /// Column in characters, from 1.
+    column: usize,
+    /// What is wrong.
+    problem: String,
+    /// What is allowed, where that says more than the problem.
+    limit: Option<String>,
+    /// What would likely put it right.
+    cure: String,
+}
+
+impl Refusal {
+    /// A refusal that no file is the reason of.
+    ///
+    /// - Given: what stands in the way, the number the program ends with, what is wrong, and its cure.
+    pub fn new(refused: Refused, exit_code: u8, problem: String, cure: Option<String>) -> Refusal {
+        Refusal {
+            format: FORMAT,
+            version: env!("CARGO_PKG_VERSION"),
+            refused,
+            exit_code,
+            problem,
+            cure,
+            file: None,
+            mistakes: Vec::new(),
+            more_mistakes: false,
+        }
+    }
+
+    /// A file that cannot be read, or is no sound scenario.
+    ///
+    /// - Given: the number the program ends with.
+    pub fn of_scenario(error: &ScenarioError, exit_code: u8) -> Refusal {
+        match error {
+            ScenarioError::Unreadable { path, problem, cure } => Refusal {
+                file: Some(path.display().to_string()),
+                ..Refusal::new(Refused::Reading, exit_code, problem.clone(), Some(cure.clone()))
+            },
+            ScenarioError::Wrong(wrong) => Refusal {
+                file: Some(wrong.path.display().to_string()),
+                mistakes: wrong.list.iter().map(Mistake::of).collect(),
+                more_mistakes: wrong.given_up,
+                ..Refusal::new(Refused::Scenario, exit_code, "the file has mistakes".into(), None)
+            },
+        }
+    }
+
+    /// As JSON.
+    pub fn json(&self) -> Value {
+        serde_json::to_value(self).expect("plain fields")
+    }
+}
+
+impl Mistake {
+    fn of(found: &FileMistake) -> Mistake {
+        Mistake {
+            field: found.place.clone(),
+            line: found.line,
+            column: found.column,
+            problem: found.problem.clone(),
+            limit: found.limit.clone(),
+            cure: found.cure.clone(),
+        }
+    }
+}
+
+/// The schema of a refusal.
+pub(crate) fn schema() -> Value {
+    let mut schema = schemars::schema_for!(Refusal).to_value();
+    schema["$id"] = "refusal".into();
+    schema
+}
