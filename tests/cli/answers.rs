@@ -193,3 +193,36 @@ fn risk_warns_of_an_operator_who_never_gates_down_where_the_plan_has_one_who_doe
     let nursing = risk("grass_fire_nursing_only");
     assert!(!nursing.contains(warning), "{nursing}");
 }
+
+/// A tanker that is an hour away when the others' water is gone, and a pond that is not ready before minute 60,
+/// are named in the text and in the JSON.
+#[test]
+fn risk_names_who_was_still_to_come_and_which_source_was_waited_for() {
+    let folder = folder();
+    let file = folder.path().join("named.json");
+    let risk = |change: fn(&mut Value), more: &[&str]| {
+        write_changed(&file, change);
+        let mut arguments = vec!["risk", "named.json", "--runs", "300", "--no-charts"];
+        arguments.extend(more);
+        bucketline(folder.path(), &arguments).answered("risk")
+    };
+    let about = |change| {
+        let json: Value = serde_json::from_str(&risk(change, &["--json"])).expect("JSON");
+        json["causes_about"][0].clone()
+    };
+    let late: fn(&mut Value) = |plan| {
+        for tanker in 0..2 {
+            plan["tankers"][tanker]["response"] = 60.into();
+        }
+        plan["tankers"][1]["response"] = 61.into();
+    };
+    let text = risk(late, &[]);
+    assert!(text.contains("Why       Tanker 3 was still to come"), "{text}");
+    assert_eq!(about(late)["cause"], "not_come");
+    assert_eq!(about(late)["about"], serde_json::json!({"kind": "tanker", "name": "Tanker 3"}));
+    let not_ready: fn(&mut Value) = |plan| plan["fill_sites"][0]["ready"] = 60.into();
+    let text = risk(not_ready, &[]);
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("waited for Quarry pond, not ready or run down"), "{text}");
+    assert_eq!(about(not_ready)["about"]["name"], "Quarry pond");
+}

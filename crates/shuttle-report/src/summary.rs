@@ -1,7 +1,7 @@
 //! A batch in figures: the result format, and what the answer and the charts are made from.
 
 use serde::Serialize;
-use shuttle_sim::{Cause, Part, Plan};
+use shuttle_sim::{Cause, Part, Plan, Subject};
 use std::collections::BTreeMap;
 
 use crate::runs::batch::Batch;
@@ -149,6 +149,10 @@ pub struct Summary {
     pub lowest_drop_tank_gal: Option<Spread>,
     /// Share of first interruptions by cause; empty if there were none.
     pub causes: BTreeMap<&'static str, f64>,
+    /// Of those, whom or what a cause is about, where it is one: share of all first interruptions, greatest
+    /// first.
+    #[serde(skip)]
+    pub causes_about: Vec<(Cause, Subject, f64)>,
     /// First interruptions by whole minute after first water, share of runs.
     pub first_interruption_by_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all tankers' whole cycles; empty if there were none.
@@ -254,6 +258,7 @@ impl Summary {
                 .filter(|(_, count)| *count > 0)
                 .map(|(cause, count)| (cause.key(), count as f64 / tally.interrupted as f64))
                 .collect(),
+            causes_about: causes_about(details, tally.interrupted),
             first_interruption_by_minute: (details.first_minutes.iter())
                 .map(|count| *count as f64 / runs)
                 .collect(),
@@ -297,6 +302,14 @@ impl Summary {
     pub fn cycle_minutes(&self) -> Option<f64> {
         (self.cycles > 0).then(|| self.cycle_min.values().sum())
     }
+}
+
+fn causes_about(details: &Details, interrupted: u64) -> Vec<(Cause, Subject, f64)> {
+    let mut shares: Vec<(Cause, Subject, f64)> = (details.first_about.iter())
+        .map(|(&(cause, about), &count)| (cause, about, count as f64 / interrupted as f64))
+        .collect();
+    shares.sort_by(|a, b| b.2.total_cmp(&a.2));
+    shares
 }
 
 /// Mean minutes by part; parts that never happened are left out.

@@ -54,26 +54,6 @@ impl Part {
         Part::NurseDisconnect,
     ];
 
-    /// The part in the words of reports.
-    pub fn words(self) -> &'static str {
-        match self {
-            Part::TravelOut => "travel out",
-            Part::RoadWait => "wait on the road",
-            Part::FillWait => "wait to fill",
-            Part::FillConnect => "connect",
-            Part::Fill => "fill",
-            Part::FillDisconnect => "disconnect",
-            Part::TravelBack => "travel back",
-            Part::SceneWait => "wait at the scene",
-            Part::DumpPosition => "position",
-            Part::Dump => "dump",
-            Part::DumpClear => "clear",
-            Part::NurseConnect => "connect to the engine",
-            Part::PumpOff => "pump off",
-            Part::NurseDisconnect => "disconnect from the engine",
-        }
-    }
-
     /// The part as a key of the result format.
     pub fn key(self) -> &'static str {
         match self {
@@ -99,7 +79,7 @@ impl Part {
 pub type PartMinutes = [f64; Part::ALL.len()];
 
 /// Whom or what something is about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Subject {
     /// The attack engine.
     AttackEngine,
@@ -114,7 +94,7 @@ pub enum Subject {
 }
 
 /// Why an interruption began: where the water was, the first of these that held at that moment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(usize)]
 pub enum Cause {
     /// No water on scene but the engine's own, and some unit or drop tank was still to come.
@@ -153,24 +133,6 @@ impl Cause {
         Cause::OutOfService,
         Cause::HaulTooLong,
     ];
-
-    /// The cause in the words of reports.
-    pub fn words(self) -> &'static str {
-        match self {
-            Cause::NotCome => "aid was still on the road",
-            Cause::DraftNotUp => "water was on scene but the draft was not up",
-            Cause::PumpFailed => "the drafting pump had failed",
-            Cause::DraftOrLayTooSmall => "the draft or the lay could not carry the flow",
-            Cause::PrimeLost => "the pump had lost its prime",
-            Cause::SourceNotReady => {
-                "tankers waited for a fill site that was not ready, dry or out of order"
-            }
-            Cause::FillSiteQueue => "tankers queued at the fill site",
-            Cause::DumpSiteQueue => "tankers queued at the dump site",
-            Cause::OutOfService => "a tanker was out of service",
-            Cause::HaulTooLong => "the haul is too long for the tankers there are",
-        }
-    }
 
     /// The cause as a key of the result format.
     pub fn key(self) -> &'static str {

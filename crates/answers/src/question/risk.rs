@@ -8,7 +8,6 @@ use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::summary::Summary;
 use shuttle_report::what_would_help::{CountsOn, Help, risk as run_risk};
-use shuttle_sim::Cause;
 
 use super::Budget;
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
@@ -22,9 +21,10 @@ pub use figures::RiskFigures;
 
 /// Changes that help are told up to this number: more than that is no advice.
 const MOST_ADVICE: usize = 4;
-/// A pump operator who never gates down is warned of where that costs at least this share of fires: less is
-/// no reason for a drill.
+/// A pump operator who never gates down is warned of where that costs at least this share of fires, and of
+/// those that run short anyway: less is no reason for a drill. Judgement.
 const WORTH_A_WARNING: f64 = 0.005;
+const WORTH_A_WARNING_OF_SHORT: f64 = 0.02;
 
 /// How often the lines run short.
 ///
@@ -58,7 +58,7 @@ pub fn risk(
         told,
         basis,
         pictures: pictures::pictures(&summary, plan),
-        figures: RiskFigures::new(summary, &helps, counts_on),
+        figures: RiskFigures::new(plan, summary, &helps, counts_on),
     }
 }
 
@@ -73,13 +73,16 @@ fn told(
     if summary.replications > 0 {
         if let Some(when) = when(summary) {
             points.push(Block::Point(Label::When, when));
-            points.push(Block::Point(Label::Why, shares_in_words(&causes(summary))));
+            points.push(Block::Point(Label::Why, shares_in_words(summary, &scenario.plan)));
         } else {
             points.push(Block::Point(Label::Why, never(summary)));
         }
         points.extend(
-            (counts_on.filter(|never| never.higher_by.by >= WORTH_A_WARNING))
-                .map(|never| Block::Point(Label::Careful, never_gating_down(never))),
+            (counts_on.filter(|never| {
+                let least = WORTH_A_WARNING_OF_SHORT * summary.interruption_probability;
+                never.higher_by.by >= least.max(WORTH_A_WARNING)
+            }))
+            .map(|never| Block::Point(Label::Careful, never_gating_down(never))),
         );
         points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
@@ -131,12 +134,14 @@ fn when(summary: &Summary) -> Option<Sentence> {
         say!["after the supply is established"]
     } else {
         let of = |share| Piece::Percent(Chances::of(share, summary.replications));
-        say![
+        let both = before + after - summary.interruption_probability;
+        let told = say![
             "before the supply is established in ",
             of(before),
             " of fires, after it in ",
             of(after)
-        ]
+        ];
+        if both < 0.005 { told } else { say![told, " (some fires both)"] }
     };
     let clock = if to - from < 1.5 {
         say!["mostly about ", Piece::Clock(from)]
@@ -168,13 +173,6 @@ fn middle_half(summary: &Summary) -> (f64, f64) {
         summary.first_water_min_mean + minute.unwrap_or(0) as f64 + 0.5
     };
     (reached(0.25), reached(0.75))
-}
-
-/// Causes by share of first shortfalls.
-fn causes(summary: &Summary) -> Vec<(Cause, f64)> {
-    (Cause::ALL.into_iter())
-        .filter_map(|cause| Some((cause, *summary.causes.get(cause.key())?)))
-        .collect()
 }
 
 fn never(summary: &Summary) -> Sentence {

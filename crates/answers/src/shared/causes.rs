@@ -1,9 +1,11 @@
 //! Why the lines run short, and what cures it, in words.
 
-use shuttle_sim::{Cause, Plan};
+use shuttle_report::summary::Summary;
+use shuttle_sim::{Cause, Plan, Subject};
 
 use crate::say;
-use crate::say::{Piece, Sentence, list};
+use crate::say::{Piece, Sentence, list, name};
+use crate::shared::quantities::count;
 
 /// The cause with this key in results.
 pub fn cause_of_key(key: &str) -> Option<Cause> {
@@ -27,6 +29,40 @@ pub fn cause_words(cause: Cause) -> Sentence {
         Cause::HaulTooLong => {
             say!["the haul was too long for the ", Piece::Tankers, " there are"]
         }
+    }
+}
+
+/// Whom or what a cause is about.
+pub fn subject_words(about: Subject, plan: &Plan) -> Sentence {
+    let facts = plan.facts();
+    let engine = || say![name(&facts.attack_engine.name)];
+    match about {
+        Subject::AttackEngine => engine(),
+        Subject::SupplyEngine => {
+            facts.supply.engine.as_ref().map_or_else(engine, |supply| say![name(&supply.name)])
+        }
+        Subject::DropTank(_) if facts.drop_tanks.len() == 1 => say!["the drop tank"],
+        Subject::DropTank(place) => say!["drop tank ", count(place as u64 + 1)],
+        Subject::Tanker(place) => say![name(&facts.tankers[place].name)],
+        Subject::FillSite(place) => say![name(&facts.fill_sites[place].name)],
+    }
+}
+
+/// A cause that is nearly always about the same unit or source says which; one that mostly is, says so.
+fn cause_words_about(cause: Cause, share: f64, summary: &Summary, plan: &Plan) -> Sentence {
+    /// From this part of a cause's shortfalls on it is about that one alone. Judgement.
+    const ALWAYS: f64 = 0.95;
+    const MOSTLY: f64 = 0.5;
+    let first = summary.causes_about.iter().find(|(of, _, _)| *of == cause);
+    let Some((_, about, of_all)) = first else { return cause_words(cause) };
+    let (who, part) = (subject_words(*about, plan), of_all / share);
+    match (cause, about) {
+        _ if part < MOSTLY => cause_words(cause),
+        (Cause::NotCome, _) if part >= ALWAYS => say![who, " was still to come"],
+        (Cause::SourceNotReady, _) if part >= ALWAYS => {
+            say![Piece::Tankers, " waited for ", who, ", not ready or run down"]
+        }
+        _ => say![cause_words(cause), ", mostly ", who],
     }
 }
 
@@ -54,22 +90,24 @@ pub fn cure_words(cause: Cause, plan: &Plan) -> Sentence {
 /// "tankers queued at the fill site (84 of 100), the haul was too long for the tankers there are (12)": the
 /// shares that matter, greatest first.
 ///
-/// - Given: causes with their shares of first shortfalls.
-pub fn shares_in_words(shares: &[(Cause, f64)]) -> Sentence {
+pub fn shares_in_words(summary: &Summary, plan: &Plan) -> Sentence {
     /// Less than this share of the shortfalls is not worth a word. Judgement.
     const LEAST: f64 = 0.05;
     /// More than three causes are no answer.
     const MOST: usize = 3;
-    let mut sorted = shares.to_vec();
+    let mut sorted: Vec<(Cause, f64)> = (Cause::ALL.into_iter())
+        .filter_map(|cause| Some((cause, *summary.causes.get(cause.key())?)))
+        .collect();
     sorted.sort_by(|a, b| b.1.total_cmp(&a.1));
     let told = sorted.iter().take_while(|(_, share)| *share >= LEAST).take(MOST).enumerate();
     let told: Vec<Sentence> = told
         .map(|(place, (cause, share))| {
             let hundredths = Piece::Number(100.0 * share, 0);
+            let told = cause_words_about(*cause, *share, summary, plan);
             match place {
-                _ if *share > 0.995 => cause_words(*cause),
-                0 => say![cause_words(*cause), " (", hundredths, " of 100 shortfalls)"],
-                _ => say![cause_words(*cause), " (", hundredths, ")"],
+                _ if *share > 0.995 => told,
+                0 => say![told, " (", hundredths, " of 100 shortfalls)"],
+                _ => say![told, " (", hundredths, ")"],
             }
         })
         .collect();

@@ -16,6 +16,6 @@ pub(crate) mod quantities;
 pub(crate) mod station;
 pub(crate) mod target;
 
-pub(crate) use causes::{cause_of_key, cause_words, cure_words, shares_in_words};
+pub(crate) use causes::{cause_of_key, cause_words, cure_words, shares_in_words, subject_words};
 pub(crate) use notes::{aid_stays_away, note, notes};
 pub(crate) use plan_in_a_line::headline;

@@ -8,7 +8,7 @@ use super::axis::{AXIS_TEXT, Scale, round_step};
 use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
 use super::style::{self, BLACK, GRID, QUIET};
 use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
+use super::{ChartError, MadeFrom, finite, part_words};
 use crate::summary::Summary;
 use crate::units::{minutes, whole};
 
@@ -83,7 +83,10 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
         .filter(|part| rows.iter().any(|row| row.parts.contains_key(part.key())))
         .map(|part| {
             let mean = summary.cycle_min.get(part.key()).copied().unwrap_or(0.0);
-            (Sample::Box(style::part(*part)), format!("{} {}", part.words(), some_minutes(mean)))
+            (
+                Sample::Box(style::part(*part)),
+                format!("{} {}", part_words(*part), some_minutes(mean)),
+            )
         })
         .collect();
     let mut end = bottom + 44.0;
@@ -134,7 +137,7 @@ fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
         };
         let area =
             Area { x: x.at(begun), y: top, width: x.at(begun + length) - x.at(begun), height: BAR };
-        let says = format!("{}: {} {} min", row.name, part.words(), minutes(length));
+        let says = format!("{}: {} {} min", row.name, part_words(part), minutes(length));
         drawing.area(area, style::part(part), Some(Stroke::of(BLACK, 0.75)), &says);
         let number = minutes(length);
         if IN_BAR.width(&number) + 10.0 <= area.width {
@@ -186,11 +189,11 @@ mod tests {
             let entry = summary
                 .cycle_min
                 .get(part.key())
-                .map(|mean| format!("{} {}", part.words(), some_minutes(*mean)));
+                .map(|mean| format!("{} {}", part_words(*part), some_minutes(*mean)));
             match entry {
                 Some(entry) => assert!(words.contains(&entry), "{entry} is missing in {words:?}"),
                 None => assert!(
-                    !words.iter().any(|text| text.starts_with(&format!("{} 0", part.words())))
+                    !words.iter().any(|text| text.starts_with(&format!("{} 0", part_words(*part))))
                 ),
             }
         }

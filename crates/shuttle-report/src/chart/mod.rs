@@ -13,6 +13,8 @@ mod font;
 
 mod style;
 
+mod part_words;
+
 mod svg;
 
 mod axis;
@@ -43,6 +45,7 @@ mod demo;
 #[cfg(test)]
 mod tests;
 
+pub use part_words::part_words;
 use resvg::{tiny_skia, usvg};
 
 /// Widest PNG, pixels: beyond it a chart gains nothing and memory runs out.

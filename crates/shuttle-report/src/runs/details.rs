@@ -1,6 +1,8 @@
 //! Sums over the runs of one plan that only its own picture needs: spreads, minutes, cycles, stations.
 
-use shuttle_sim::{Part, Plan, RunResult, TankerRecord};
+use std::collections::BTreeMap;
+
+use shuttle_sim::{Cause, Part, Plan, RunResult, Subject, TankerRecord};
 
 use crate::statistics::histogram::LevelHistogram;
 
@@ -20,6 +22,8 @@ pub struct Details {
     pub interruptions: u64,
     /// First interruptions by whole minute after first water.
     pub first_minutes: Vec<u64>,
+    /// First interruptions by cause and by whom or what that is about, where it is one.
+    pub first_about: BTreeMap<(Cause, Subject), u64>,
     /// All interruptions by the whole minute after first water in which they began.
     pub start_minutes: Vec<u64>,
     /// Sum of the times the supply was established, minutes after the alarm.
@@ -77,6 +81,7 @@ impl Details {
             established: 0,
             interruptions: 0,
             first_minutes: vec![0; minutes],
+            first_about: BTreeMap::new(),
             start_minutes: vec![0; minutes],
             established_minutes: 0.0,
             first_minute_sum: 0.0,
@@ -107,6 +112,11 @@ impl Details {
         let short = run.minutes_short[0] + run.minutes_short[1];
         if !run.interruptions.is_empty() {
             self.keep_worst(place, short);
+        }
+        if let Some((cause, about)) =
+            run.interruptions.first().and_then(|first| Some((first.cause, first.about?)))
+        {
+            *self.first_about.entry((cause, about)).or_default() += 1;
         }
         self.interrupted_before += u64::from(run.interruptions.iter().any(|one| one.before_supply));
         self.interrupted_after += u64::from(run.interruptions.iter().any(|one| !one.before_supply));
@@ -164,6 +174,9 @@ impl Details {
         self.established += other.established;
         self.interruptions += other.interruptions;
         add_counts(&mut self.first_minutes, &other.first_minutes);
+        for (about, count) in &other.first_about {
+            *self.first_about.entry(*about).or_default() += count;
+        }
         add_counts(&mut self.start_minutes, &other.start_minutes);
         self.established_minutes += other.established_minutes;
         self.first_minute_sum += other.first_minute_sum;

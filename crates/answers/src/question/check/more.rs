@@ -1,6 +1,7 @@
 //! The tables and paragraphs of `check` for who asks for more.
 
 use scenario_file::Scenario;
+use shuttle_report::chart::part_words;
 use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet, Worksheet};
 
 use super::{ByHand, sources};
@@ -102,8 +103,8 @@ pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
 /// "Tanker 3, from Quarry pond: travel out 4.1 · connect 1.2 = 18.8 min".
 fn parts(alike: &[TankerSheet]) -> Sentence {
     let first = &alike[0];
-    let each =
-        (first.parts.iter()).map(|(part, mean)| say![part.words(), " ", Piece::Number(*mean, 1)]);
+    let each = (first.parts.iter())
+        .map(|(part, mean)| say![part_words(*part), " ", Piece::Number(*mean, 1)]);
     say![
         names(alike),
         ", from ",

@@ -2,11 +2,12 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_sim::{Doing, Happening, Note, Plan, Subject};
+use shuttle_sim::{Doing, Happening, Note, Plan};
 
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::quantities::{count, flow, volume};
+use crate::shared::subject_words;
 
 /// What happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
@@ -179,16 +180,7 @@ impl Line {
                 factors = Some(Factors { driving: None, handling, response: None });
                 (say![name(&facts.tankers[place].name)], What::Crew, None)
             }
-            Happening::StaysAway(unit) => {
-                let who = match unit {
-                    Subject::AttackEngine => engine(),
-                    Subject::SupplyEngine => pump(),
-                    Subject::DropTank(place) => of_tank(place),
-                    Subject::Tanker(place) => say![name(&facts.tankers[place].name)],
-                    Subject::FillSite(place) => of_site(place),
-                };
-                (who, What::StaysAway, None)
-            }
+            Happening::StaysAway(unit) => (subject_words(unit, plan), What::StaysAway, None),
             Happening::PumpFailed => (pump(), What::PumpFailed, None),
             Happening::PumpRepaired => (pump(), What::PumpRepaired, None),
             Happening::FillSiteFailed(place) => {

@@ -7,6 +7,7 @@ use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
+use shuttle_sim::{Plan, Subject};
 
 use crate::shared::changes::ChangeFigures;
 
@@ -63,6 +64,8 @@ pub struct RiskFigures {
     pub lowest_drop_tank_gal: Option<Spread>,
     /// Share of first interruptions by cause; empty if there were none.
     pub causes: BTreeMap<&'static str, f64>,
+    /// Whom or what those are about, where it is one: greatest share first.
+    pub causes_about: Vec<CauseAbout>,
     /// First interruptions by whole minute after first water, share of fires.
     pub first_interruption_by_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
@@ -93,6 +96,66 @@ pub struct Busy {
     pub dump_positions: Vec<f64>,
     /// The attack engine's intakes.
     pub intakes: f64,
+}
+
+/// First interruptions of one cause that are about one unit or source.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct CauseAbout {
+    /// The cause.
+    pub cause: &'static str,
+    /// Whom or what it is about.
+    pub about: Whom,
+    /// Share of all first interruptions.
+    pub share: f64,
+}
+
+/// A unit or a source.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Whom {
+    /// The attack engine.
+    AttackEngine {
+        /// Its name.
+        name: String,
+    },
+    /// The supply engine.
+    SupplyEngine {
+        /// Its name.
+        name: String,
+    },
+    /// A drop tank.
+    DropTank {
+        /// Its place in the list, from 1.
+        number: usize,
+    },
+    /// A tanker.
+    Tanker {
+        /// Its name.
+        name: String,
+    },
+    /// A fill site.
+    FillSite {
+        /// Its name.
+        name: String,
+    },
+}
+
+impl Whom {
+    fn new(subject: Subject, plan: &Plan) -> Whom {
+        let facts = plan.facts();
+        let attack_engine = facts.attack_engine.name.clone();
+        match subject {
+            Subject::AttackEngine => Whom::AttackEngine { name: attack_engine },
+            Subject::SupplyEngine => Whom::SupplyEngine {
+                name: facts.supply.engine.as_ref().map_or(attack_engine, |one| one.name.clone()),
+            },
+            Subject::DropTank(place) => Whom::DropTank { number: place + 1 },
+            Subject::Tanker(place) => Whom::Tanker { name: facts.tankers[place].name.clone() },
+            Subject::FillSite(place) => {
+                Whom::FillSite { name: facts.fill_sites[place].name.clone() }
+            }
+        }
+    }
 }
 
 /// Share of the time watched that a place was held.
@@ -182,8 +245,13 @@ pub struct HarmFigures {
 }
 
 impl RiskFigures {
-    /// From the batch in figures, the changes that help, and what the plan counts on.
-    pub fn new(summary: Summary, helps: &[Help], counts_on: Option<CountsOn>) -> RiskFigures {
+    /// From the plan's batch in figures, the changes that help, and what the plan counts on.
+    pub fn new(
+        plan: &Plan,
+        summary: Summary,
+        helps: &[Help],
+        counts_on: Option<CountsOn>,
+    ) -> RiskFigures {
         RiskFigures {
             interruption_probability: summary.interruption_probability,
             ci_low: summary.ci_low,
@@ -210,6 +278,13 @@ impl RiskFigures {
             lowest_engine_gal: summary.lowest_engine_gal,
             lowest_drop_tank_gal: summary.lowest_drop_tank_gal,
             causes: summary.causes,
+            causes_about: (summary.causes_about.into_iter())
+                .map(|(cause, about, share)| CauseAbout {
+                    cause: cause.key(),
+                    about: Whom::new(about, plan),
+                    share,
+                })
+                .collect(),
             first_interruption_by_minute: summary.first_interruption_by_minute,
             cycle_min: summary.cycle_min,
             busy: Busy {

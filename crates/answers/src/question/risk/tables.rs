@@ -1,6 +1,7 @@
 //! The tables of `risk` for who asks for more: means and the worst, the cycle, how busy each place is.
 
 use scenario_file::Scenario;
+use shuttle_report::chart::part_words;
 use shuttle_report::summary::Summary;
 use shuttle_sim::Part;
 
@@ -93,7 +94,7 @@ fn cycle(summary: &Summary) -> Sentence {
     };
     let parts = (Part::ALL.iter()).filter_map(|part| {
         let mean = *summary.cycle_min.get(part.key())?;
-        (mean >= 0.05).then(|| say![part.words(), " ", Piece::Number(mean, 1)])
+        (mean >= 0.05).then(|| say![part_words(*part), " ", Piece::Number(mean, 1)])
     });
     say![joined(parts, " · ", " · "), " = ", Piece::Number(total, 1), " min"]
 }
