@@ -143,11 +143,15 @@ fn folder() -> TempDir {
     tempfile::tempdir().expect("a temporary folder")
 }
 
-/// The names in a folder, in order.
+/// What says whose the pictures in a folder are.
+const WHOSE_PICTURES: &str = "pictures_of.txt";
+
+/// The names in a folder, in order, but for that of what says whose the pictures are.
 fn names_in(folder: &Path) -> Vec<String> {
     let entries = fs::read_dir(folder).expect("the folder can be read");
     let mut names: Vec<String> = entries
         .map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned())
+        .filter(|name| name != WHOSE_PICTURES)
         .collect();
     names.sort();
     names

@@ -1,4 +1,4 @@
-//! A reader that goes away, and Ctrl-C.
+//! A reader that goes away, Ctrl-C, other signals to end, and a system that refuses threads.
 #![cfg(unix)]
 
 use std::process::Command;
@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use serde_json::Value;
 
-use super::{CAUTION, ENDED_EARLY, Ended, call, folder, hay_barn};
+use super::{CAUTION, ENDED_EARLY, Ended, PROGRAM, bucketline, call, folder, hay_barn};
 
 /// `bucketline ... | head -0`: nobody reads, which is no fault of the program's.
 #[test]
@@ -35,10 +35,15 @@ fn a_closed_pipe_is_no_error() {
 
 /// Starts a batch that would take hours, sends Ctrl-C after a while, waits for the end.
 fn interrupted(arguments: &[&str], after: Duration) -> Ended {
+    ended_by("-INT", arguments, after)
+}
+
+/// The same with any signal.
+fn ended_by(signal: &str, arguments: &[&str], after: Duration) -> Ended {
     let folder = folder();
     let child = call(folder.path(), arguments).spawn().expect("the program starts");
     sleep(after);
-    let sent = Command::new("kill").args(["-INT", &child.id().to_string()]).status();
+    let sent = Command::new("kill").args([signal, &child.id().to_string()]).status();
     assert!(sent.is_ok_and(|status| status.success()), "the program had ended by itself");
     let asked = Instant::now();
     let ended = Ended::of(child.wait_with_output().expect("the program ends"));
@@ -90,4 +95,38 @@ fn ctrl_c_ends_grading_and_reach() {
         assert!(text.contains("\nEnded early: "), "{text}");
         assert_eq!(text.lines().last(), Some(CAUTION));
     }
+}
+
+#[test]
+fn a_signal_to_terminate_or_to_hang_up_ends_with_the_answer_so_far() {
+    let file = hay_barn();
+    for signal in ["-TERM", "-HUP"] {
+        let arguments = ["risk", &file, "--runs", "1000000000", "--json"];
+        let text = ended_by(signal, &arguments, Duration::from_secs(1)).out;
+        let json: Value = serde_json::from_str(&text).expect("JSON");
+        assert_eq!(json["ended_early"], true, "{signal}");
+    }
+}
+
+/// With no room for the stack of another thread the work is done by those there are, to the same figures.
+#[test]
+fn where_the_system_refuses_threads_the_answer_is_the_same() {
+    let folder = folder();
+    let file = hay_barn();
+    let arguments = ["risk", &file, "--runs", "2000", "--json", "--threads"];
+    let few = bucketline(folder.path(), &[&arguments[..], &["1"]].concat()).answered("one thread");
+    // 600 threads of 2 MiB of stack do not go into 500 MiB of addresses.
+    let call: Vec<String> = [PROGRAM.to_string_lossy().into_owned()]
+        .into_iter()
+        .chain(arguments.map(str::to_owned))
+        .chain(["600".to_owned()])
+        .collect();
+    let limited = Command::new("sh")
+        .args(["-c", "ulimit -v 500000; exec \"$@\"", "sh"])
+        .args(&call)
+        .output()
+        .expect("a shell");
+    let many = Ended::of(limited);
+    assert_eq!(many.code, Some(0), "{}", many.err);
+    assert!(many.out == few, "the figures differ");
 }

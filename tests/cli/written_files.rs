@@ -7,7 +7,8 @@ use std::path::Path;
 use std::process::Command;
 
 use super::{
-    ANSWERED, CANNOT_WRITE, Ended, PROGRAM, bucketline, folder, hay_barn, names_in, scenario,
+    ANSWERED, CANNOT_WRITE, Ended, PROGRAM, WHOSE_PICTURES, bucketline, folder, hay_barn, names_in,
+    scenario,
 };
 
 /// Both ways to write over a file that is there, and how each must refuse.
@@ -115,4 +116,29 @@ fn a_chart_is_not_written_through_a_link() {
     assert!(ended.out.contains("With every duration at its mean"), "{}", ended.out);
     assert!(ended.err.contains("no picture `replay-planned`"), "{}", ended.err);
     assert_eq!(fs::read_to_string(folder.path().join("mine.txt")).expect("there"), "my own work");
+}
+
+/// Two scenarios of one name in two folders have one folder of pictures: the second says what it writes over.
+#[test]
+fn pictures_of_another_scenario_are_not_written_over_without_a_word() {
+    let folder = folder();
+    let answer = |from: &str| {
+        let ended =
+            bucketline(folder.path(), &["replay", &format!("{from}/barn.json"), "--planned"]);
+        assert_eq!(ended.code, Some(ANSWERED), "{}", ended.err);
+        ended.err
+    };
+    for from in ["north", "south"] {
+        fs::create_dir(folder.path().join(from)).expect("made");
+        fs::copy(hay_barn(), folder.path().join(from).join("barn.json")).expect("copied");
+    }
+    assert_eq!(answer("north"), "");
+    assert_eq!(answer("north"), "");
+    let said = answer("south");
+    let north = folder.path().canonicalize().expect("there").join("north/barn.json");
+    let expected = format!("out/barn/ were those of {}; they are written over", north.display());
+    assert!(said.contains(&expected), "{said}");
+    assert_eq!(answer("south"), "");
+    let whose = fs::read_to_string(folder.path().join("out/barn").join(WHOSE_PICTURES));
+    assert!(whose.expect("there").ends_with("south/barn.json\n"));
 }

@@ -17,6 +17,8 @@ use crate::written_file::write_file;
 
 /// Width of a chart as PNG, pixels.
 const PNG_WIDTH: u32 = 2000;
+/// The file in a folder of pictures that says whose they are.
+const WHOSE: &str = "pictures_of.txt";
 /// Width of a text that no terminal shows.
 const PLAIN_WIDTH: usize = 100;
 
@@ -26,6 +28,8 @@ pub struct Giving {
     json: bool,
     more: bool,
     folder: Option<PathBuf>,
+    /// The file the answer is about.
+    about: PathBuf,
 }
 
 impl Giving {
@@ -58,7 +62,8 @@ impl Giving {
             output::try_folder(folder)?;
         }
         let reader = Reader { units, tender: showing.tender };
-        Ok(Giving { reader, json: showing.json, more: showing.more, folder })
+        let about = path.to_owned();
+        Ok(Giving { reader, json: showing.json, more: showing.more, folder, about })
     }
 
     /// Prints the answer, then writes its pictures.
@@ -78,6 +83,9 @@ impl Giving {
             };
             output::print(&text(answer, &setting))?;
         }
+        if let Some(folder) = folder {
+            self.note_whose_pictures(folder);
+        }
         let mut exit = if answer.basis.ended_early { Exit::EndedEarly } else { Exit::Answered };
         if let Some(folder) = folder {
             for picture in &answer.pictures {
@@ -88,6 +96,25 @@ impl Giving {
             }
         }
         Ok(exit)
+    }
+
+    /// Says so where the folder holds pictures of another scenario, which are about to be written over, and
+    /// leaves word whose they are now.
+    fn note_whose_pictures(&self, folder: &Path) {
+        let note = folder.join(WHOSE);
+        let mine = std::path::absolute(&self.about).unwrap_or_else(|_| self.about.clone());
+        let mine = format!("{}\n", mine.display());
+        match std::fs::read_to_string(&note) {
+            Ok(theirs) if theirs == mine => return,
+            Ok(theirs) => complain(&format!(
+                "bucketline: the pictures in {}/ were those of {}; they are written over\n",
+                folder.display(),
+                theirs.trim_end()
+            )),
+            Err(_) => {}
+        }
+        // Word that cannot be left is no reason to give no pictures; those that fail are told of below.
+        let _ = write_file(&note, mine.as_bytes());
     }
 
     fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {

@@ -1,18 +1,19 @@
-//! While a long answer is being worked out: a progress bar for a person, and Ctrl-C.
+//! While a long answer is being worked out: a progress bar for a person, and Ctrl-C or another signal to end.
 
 use std::io::IsTerminal;
 use std::sync::Arc;
-use std::sync::atomic::Ordering;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use shuttle_report::batch::Control;
 
-/// A control that Ctrl-C stops: the first one ends with the results so far, a second one at once.
+/// A control that Ctrl-C stops, or the signals to terminate and to hang up: the first one ends with the results so
+/// far, a second one at once.
 pub fn control() -> Arc<Control> {
     let control = Arc::new(Control::default());
     let seen = Arc::clone(&control);
-    // Without a handler Ctrl-C simply ends the program, which is acceptable.
+    // Without a handler a signal simply ends the program, which is acceptable.
     let _ = ctrlc::set_handler(move || {
         if seen.stop.swap(true, Ordering::Relaxed) {
             std::process::exit(130);
@@ -22,11 +23,7 @@ pub fn control() -> Arc<Control> {
 }
 
 /// Does the work while showing how far it is, if a person is watching standard error.
-pub fn with_progress<T: Send>(
-    control: &Control,
-    expected: u64,
-    work: impl FnOnce() -> T + Send,
-) -> T {
+pub fn with_progress<T>(control: &Control, expected: u64, work: impl FnOnce() -> T) -> T {
     if !std::io::stderr().is_terminal() {
         return work();
     }
@@ -36,13 +33,27 @@ pub fn with_progress<T: Send>(
     ) {
         bar.set_style(style);
     }
+    let ended = AtomicBool::new(false);
     std::thread::scope(|scope| {
-        let working = scope.spawn(work);
-        while !working.is_finished() {
-            bar.set_position(control.done.load(Ordering::Relaxed).min(expected));
-            std::thread::sleep(Duration::from_millis(50));
-        }
-        bar.finish_and_clear();
-        working.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        let watch = || {
+            while !ended.load(Ordering::Relaxed) {
+                bar.set_position(control.done.load(Ordering::Relaxed).min(expected));
+                std::thread::park_timeout(Duration::from_millis(50));
+            }
+            bar.finish_and_clear();
+        };
+        // Where the system refuses another thread, nobody watches.
+        let _ = std::thread::Builder::new().spawn_scoped(scope, watch);
+        let _ends = EndsWatch(&ended);
+        work()
     })
+}
+
+/// Ends the watch also when the work panics.
+struct EndsWatch<'a>(&'a AtomicBool);
+
+impl Drop for EndsWatch<'_> {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
 }

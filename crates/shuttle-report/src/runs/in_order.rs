@@ -50,8 +50,11 @@ pub(crate) fn in_order<Room: Send, Done: Send>(
         thread();
     } else {
         std::thread::scope(|scope| {
+            // Where the system refuses a thread, those there are do the work: the results are the same.
             for _ in 1..threads {
-                scope.spawn(thread);
+                if std::thread::Builder::new().spawn_scoped(scope, thread).is_err() {
+                    break;
+                }
             }
             thread();
         });
