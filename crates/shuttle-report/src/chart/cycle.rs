@@ -189,11 +189,11 @@ mod tests {
             let entry = summary
                 .cycle_min
                 .get(part.key())
-                .map(|mean| format!("{} {}", part_words(*part), some_minutes(*mean)));
+                .map(|mean| format!("{} {}", part_words(part), some_minutes(*mean)));
             match entry {
                 Some(entry) => assert!(words.contains(&entry), "{entry} is missing in {words:?}"),
                 None => assert!(
-                    !words.iter().any(|text| text.starts_with(&format!("{} 0", part_words(*part))))
+                    !words.iter().any(|text| text.starts_with(&format!("{} 0", part_words(part))))
                 ),
             }
         }
