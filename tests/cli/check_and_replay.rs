@@ -199,3 +199,19 @@ fn tender_changes_the_word_and_not_the_names() {
     let svg = fs::read_to_string(folder.path().join("charts/replay-run-1.svg")).expect("SVG");
     assert!(svg.contains("what each tender does") && svg.contains("old tanker 3"), "{svg}");
 }
+
+/// While nothing else is there the lines get nothing; with one nurse of 150 gpm they get that of 285.
+#[test]
+fn a_replay_says_what_still_comes_when_the_lines_run_short() {
+    let folder = folder();
+    let file = folder.path().join("slow.json");
+    super::write_changed(&file, |plan| {
+        plan["tankers"].as_array_mut().expect("tankers").truncate(1);
+        plan["tankers"][0]["pump_off"] = 150.into();
+    });
+    let text =
+        bucketline(folder.path(), &["replay", "slow.json", "--planned", "--more", "--no-charts"])
+            .answered("replay");
+    assert!(text.contains("SHORT OF WATER, 150 gpm comes"), "{text}");
+    assert!(text.contains("SHORT OF WATER, nothing comes"), "{text}");
+}

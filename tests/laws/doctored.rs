@@ -183,9 +183,20 @@ fn time_that_goes_back_is_refused() {
 fn a_shortfall_told_too_late_is_refused() {
     let (plan, run, trace) = honest();
     let mut altered = trace.clone();
-    let began = |note: &&mut Note| note.happening == Happening::ShortfallBegan;
+    let began = |note: &&mut Note| matches!(note.happening, Happening::ShortfallBegan(_));
     altered.notes.iter_mut().find(began).unwrap().minute += 0.001;
     is_refused(&plan, &run, &altered, "the trace tells").unwrap();
+}
+
+#[test]
+fn a_shortfall_in_which_all_comes_is_refused() {
+    let (plan, run, mut altered) = honest();
+    let given = altered.notes.iter_mut().find_map(|note| match &mut note.happening {
+        Happening::ShortfallBegan(given) => Some(given),
+        _ => None,
+    });
+    *given.unwrap() = 1e6;
+    is_refused(&plan, &run, &altered, "all that is wanted comes").unwrap();
 }
 
 #[test]

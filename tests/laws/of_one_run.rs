@@ -131,6 +131,7 @@ fn broken_time_laws(plan: &Plan, run: &RunResult, trace: &Trace) -> Vec<String> 
     holds((run.end - run.first_water - duration).abs() < 1e-9, "not watched for the duration");
     let told = short_in_trace(trace, run.end);
     holds((told - short).abs() < 1e-6, &format!("short {short} min, the trace tells {told}"));
+    holds(less_comes_in_a_shortfall(trace), "a shortfall in which all that is wanted comes");
     let held = (facts.fill_sites.iter().map(|site| site.positions).zip(&run.fill_held))
         .chain(facts.drop_tanks.iter().map(|tank| tank.dump_positions).zip(&run.dump_held))
         .chain([(facts.attack_engine.intakes, &run.intake_held)]);
@@ -151,7 +152,7 @@ fn short_in_trace(trace: &Trace, end: f64) -> f64 {
     let (mut since, mut short) = (None, 0.0);
     for note in &trace.notes {
         match note.happening {
-            Happening::ShortfallBegan => since = Some(note.minute),
+            Happening::ShortfallBegan(_) => since = Some(note.minute),
             Happening::ShortfallEnded => {
                 short += since.take().map_or(f64::NAN, |since: f64| note.minute - since);
             }
@@ -159,6 +160,19 @@ fn short_in_trace(trace: &Trace, end: f64) -> f64 {
         }
     }
     short + since.map_or(0.0, |since| end - since)
+}
+
+/// Whether in every shortfall, as it begins, less comes than the lines want.
+fn less_comes_in_a_shortfall(trace: &Trace) -> bool {
+    let mut wanted = 0.0;
+    trace.notes.iter().all(|note| match note.happening {
+        Happening::FlowWanted(gpm) => {
+            wanted = gpm;
+            true
+        }
+        Happening::ShortfallBegan(given) => (0.0..wanted).contains(&given),
+        _ => true,
+    })
 }
 
 /// Every law that this run breaks, told from its result and its trace.

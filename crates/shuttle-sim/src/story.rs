@@ -105,8 +105,8 @@ pub enum Happening {
     Tanker(usize, Doing),
     /// This tanker pulls clear of its drop tank with this rest aboard, gal.
     RestAboard(usize, f64),
-    /// The lines are short of water.
-    ShortfallBegan,
+    /// The lines are short of water, and get this flow, gpm.
+    ShortfallBegan(f64),
     /// The lines have their flow again.
     ShortfallEnded,
     /// The watch is over.

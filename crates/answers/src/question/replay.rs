@@ -8,12 +8,12 @@ use std::sync::Arc;
 
 use scenario_file::Scenario;
 use shuttle_report::chart;
-use shuttle_sim::{Cause, Luck, Plan, RunResult, Shuttle, Trace};
+use shuttle_sim::{Cause, Luck, Plan, RunResult, Shuttle, Subject, Trace};
 
 use crate::answer::{Answer, Basis, Block, Label, Picture, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
-use crate::shared::cause_words;
+use crate::shared::cause_words_of;
 use crate::shared::quantities::volume;
 use crate::shared::{aid_stays_away, headline, notes};
 
@@ -84,7 +84,7 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
         points.push(Block::Point(Label::Why, lowest(result)));
     } else {
         points.push(Block::Point(Label::When, when(result)));
-        points.push(Block::Point(Label::Why, why(result)));
+        points.push(Block::Point(Label::Why, why(plan, result)));
         points.push(Block::Point(Label::Water, missing(result)));
     }
     let reserve = reserve(plan, result);
@@ -182,21 +182,18 @@ fn when(result: &RunResult) -> Sentence {
 }
 
 /// Why they run short, each cause once, in the order they come up.
-fn why(result: &RunResult) -> Sentence {
-    let mut causes: Vec<Cause> = Vec::new();
+fn why(plan: &Plan, result: &RunResult) -> Sentence {
+    let mut causes: Vec<(Cause, Option<Subject>)> = Vec::new();
     for one in &result.interruptions {
-        if !causes.contains(&one.cause) {
-            causes.push(one.cause);
+        if !causes.contains(&(one.cause, one.about)) {
+            causes.push((one.cause, one.about));
         }
     }
+    let words = |&(cause, about): &(Cause, Option<Subject>)| cause_words_of(cause, about, plan);
     match causes.as_slice() {
-        [only] => say![cause_words(*only), "."],
+        [only] => say![words(only), "."],
         several => {
-            say![
-                "first ",
-                joined(several.iter().map(|one| cause_words(*one)), "; later ", "; later "),
-                "."
-            ]
+            say!["first ", joined(several.iter().map(words), "; later ", "; later "), "."]
         }
     }
 }

@@ -4,8 +4,8 @@ use shuttle_report::summary::Summary;
 use shuttle_sim::{Cause, Plan, Subject};
 
 use crate::say;
-use crate::say::{Piece, Sentence, list, name};
-use crate::shared::quantities::count;
+use crate::say::{Piece, Sentence, list};
+use crate::shared::subject_words;
 
 /// The cause with this key in results.
 pub fn cause_of_key(key: &str) -> Option<Cause> {
@@ -32,22 +32,6 @@ pub fn cause_words(cause: Cause) -> Sentence {
     }
 }
 
-/// Whom or what a cause is about.
-pub fn subject_words(about: Subject, plan: &Plan) -> Sentence {
-    let facts = plan.facts();
-    let engine = || say![name(&facts.attack_engine.name)];
-    match about {
-        Subject::AttackEngine => engine(),
-        Subject::SupplyEngine => {
-            facts.supply.engine.as_ref().map_or_else(engine, |supply| say![name(&supply.name)])
-        }
-        Subject::DropTank(_) if facts.drop_tanks.len() == 1 => say!["the drop tank"],
-        Subject::DropTank(place) => say!["drop tank ", count(place as u64 + 1)],
-        Subject::Tanker(place) => say![name(&facts.tankers[place].name)],
-        Subject::FillSite(place) => say![name(&facts.fill_sites[place].name)],
-    }
-}
-
 /// A cause that is nearly always about the same unit or source says which; one that mostly is, says so.
 fn cause_words_about(cause: Cause, share: f64, summary: &Summary, plan: &Plan) -> Sentence {
     /// From this part of a cause's shortfalls on it is about that one alone. Judgement.
@@ -55,14 +39,25 @@ fn cause_words_about(cause: Cause, share: f64, summary: &Summary, plan: &Plan) -
     const MOSTLY: f64 = 0.5;
     let first = summary.causes_about.iter().find(|(of, _, _)| *of == cause);
     let Some((_, about, of_all)) = first else { return cause_words(cause) };
-    let (who, part) = (subject_words(*about, plan), of_all / share);
-    match (cause, about) {
-        _ if part < MOSTLY => cause_words(cause),
-        (Cause::NotCome, _) if part >= ALWAYS => say![who, " was still to come"],
-        (Cause::SourceNotReady, _) if part >= ALWAYS => {
-            say![Piece::Tankers, " waited for ", who, ", not ready or run down"]
+    let part = of_all / share;
+    match part {
+        _ if part >= ALWAYS => cause_words_of(cause, Some(*about), plan),
+        _ if part >= MOSTLY => {
+            say![cause_words(cause), ", mostly ", subject_words(*about, plan)]
         }
-        _ => say![cause_words(cause), ", mostly ", who],
+        _ => cause_words(cause),
+    }
+}
+
+/// Why one shortfall began, by whom or what that is about, where it is one.
+pub fn cause_words_of(cause: Cause, about: Option<Subject>, plan: &Plan) -> Sentence {
+    match (cause, about) {
+        (Cause::NotCome, Some(about)) => say![subject_words(about, plan), " was still to come"],
+        (Cause::SourceNotReady, Some(about)) => {
+            let source = subject_words(about, plan);
+            say![Piece::Tankers, " waited for ", source, ", not ready or run down"]
+        }
+        _ => cause_words(cause),
     }
 }
 

@@ -5,6 +5,7 @@ pub mod budget;
 mod causes;
 mod notes;
 mod plan_in_a_line;
+mod whom;
 
 pub(crate) mod against;
 pub(crate) mod changes;
@@ -16,6 +17,8 @@ pub(crate) mod quantities;
 pub(crate) mod station;
 pub(crate) mod target;
 
-pub(crate) use causes::{cause_of_key, cause_words, cure_words, shares_in_words, subject_words};
+pub(crate) use causes::{cause_of_key, cause_words, cause_words_of, cure_words, shares_in_words};
 pub(crate) use notes::{aid_stays_away, note, notes};
 pub(crate) use plan_in_a_line::headline;
+pub use whom::Whom;
+pub(crate) use whom::subject_words;

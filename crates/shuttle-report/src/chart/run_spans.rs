@@ -156,7 +156,7 @@ fn doings(trace: &Trace, tanker: usize) -> impl Iterator<Item = (f64, Doing)> {
 /// When the attack lines are short.
 pub fn shortfalls(trace: &Trace, end: f64) -> Vec<Span> {
     let spans = spans_between(trace, end, |happening| match happening {
-        Happening::ShortfallBegan => Some(true),
+        Happening::ShortfallBegan(_) => Some(true),
         Happening::ShortfallEnded => Some(false),
         _ => None,
     });
@@ -249,9 +249,9 @@ mod tests {
     #[test]
     fn a_shortfall_still_open_ends_with_the_watch() {
         let trace = story(&[
-            (15.0, Happening::ShortfallBegan),
+            (15.0, Happening::ShortfallBegan(0.0)),
             (17.5, Happening::ShortfallEnded),
-            (40.0, Happening::ShortfallBegan),
+            (40.0, Happening::ShortfallBegan(0.0)),
         ]);
         let expected = [Span { from: 15.0, to: 17.5 }, Span { from: 40.0, to: 60.0 }];
         assert_eq!(shortfalls(&trace, 60.0), expected);

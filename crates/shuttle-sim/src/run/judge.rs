@@ -83,7 +83,7 @@ impl Shuttle {
         if is_short {
             let cause = self.cause();
             self.tally.shortfall = Some((self.now, cause, self.about(cause)));
-            self.note(Happening::ShortfallBegan);
+            self.note(Happening::ShortfallBegan(self.scene.given_flow()));
         } else {
             self.close_shortfall();
             self.note(Happening::ShortfallEnded);

@@ -123,6 +123,11 @@ impl Scene {
         self.delivered.is_below(Flow::steady(self.engine.wanted))
     }
 
+    /// What the lines get now, gpm.
+    pub fn given_flow(&self) -> f64 {
+        self.delivered.rate.max(0.0)
+    }
+
     /// The drop tank that the draft stands in.
     pub fn first_tank(&self) -> Option<&TankState> {
         self.tanks.get(self.first)

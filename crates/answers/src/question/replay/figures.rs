@@ -8,6 +8,7 @@ use shuttle_sim::Plan;
 use super::what::{At, Factors, Line, What};
 use super::{Fire, Which};
 use crate::reader::Reader;
+use crate::shared::Whom;
 
 /// The figures of `replay`. Times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -65,6 +66,8 @@ pub struct InterruptionFigures {
     pub before_supply: bool,
     /// Why it begins.
     pub cause: &'static str,
+    /// Whom or what that is about, where it is one.
+    pub about: Option<Whom>,
 }
 
 /// What one tanker did.
@@ -89,7 +92,7 @@ pub struct LineFigures {
     pub what: What,
     /// Where, if it has a place.
     pub at: Option<At>,
-    /// The flow wanted from now on, where that changes.
+    /// The flow wanted from now on, where that changes; the flow that comes, where a shortfall begins.
     pub flow_gpm: Option<f64>,
     /// The rest that stays aboard, where one does.
     pub rest_gal: Option<f64>,
@@ -124,6 +127,7 @@ impl ReplayFigures {
                     minutes: one.minutes,
                     before_supply: one.before_supply,
                     cause: one.cause.key(),
+                    about: one.about.map(|about| Whom::new(about, plan)),
                 })
                 .collect(),
             minutes_short: result.minutes_short.iter().sum(),

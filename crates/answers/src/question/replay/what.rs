@@ -219,7 +219,10 @@ impl Line {
                 rest_gal = Some(rest);
                 (say![name(&facts.tankers[place].name)], What::RestAboard, None)
             }
-            Happening::ShortfallBegan => (lines(), What::ShortfallBegan, None),
+            Happening::ShortfallBegan(gpm) => {
+                flow_gpm = Some(gpm);
+                (lines(), What::ShortfallBegan, None)
+            }
             Happening::ShortfallEnded => (lines(), What::ShortfallEnded, None),
             Happening::WatchEnded => (say!["the watch"], What::WatchEnded, None),
         };
@@ -244,6 +247,10 @@ impl Line {
             );
         }
         match (self.flow_gpm, self.rest_gal) {
+            (Some(gpm), _) if self.what == What::ShortfallBegan => match gpm < 0.5 {
+                true => say!["SHORT OF WATER, nothing comes"],
+                false => say!["SHORT OF WATER, ", flow(gpm), " comes"],
+            },
             (Some(gpm), _) => say!["need ", flow(gpm)],
             (_, Some(gallons)) => say!["can pour no more, ", volume(gallons), " aboard"],
             _ => self.words_without_quantity(),

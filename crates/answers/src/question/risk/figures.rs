@@ -7,8 +7,9 @@ use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
-use shuttle_sim::{Plan, Subject};
+use shuttle_sim::Plan;
 
+use crate::shared::Whom;
 use crate::shared::changes::ChangeFigures;
 
 /// The figures of `risk`. Keys carry their units; times count from the alarm.
@@ -107,55 +108,6 @@ pub struct CauseAbout {
     pub about: Whom,
     /// Share of all first interruptions.
     pub share: f64,
-}
-
-/// A unit or a source.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum Whom {
-    /// The attack engine.
-    AttackEngine {
-        /// Its name.
-        name: String,
-    },
-    /// The supply engine.
-    SupplyEngine {
-        /// Its name.
-        name: String,
-    },
-    /// A drop tank.
-    DropTank {
-        /// Its place in the list, from 1.
-        number: usize,
-    },
-    /// A tanker.
-    Tanker {
-        /// Its name.
-        name: String,
-    },
-    /// A fill site.
-    FillSite {
-        /// Its name.
-        name: String,
-    },
-}
-
-impl Whom {
-    fn new(subject: Subject, plan: &Plan) -> Whom {
-        let facts = plan.facts();
-        let attack_engine = facts.attack_engine.name.clone();
-        match subject {
-            Subject::AttackEngine => Whom::AttackEngine { name: attack_engine },
-            Subject::SupplyEngine => Whom::SupplyEngine {
-                name: facts.supply.engine.as_ref().map_or(attack_engine, |one| one.name.clone()),
-            },
-            Subject::DropTank(place) => Whom::DropTank { number: place + 1 },
-            Subject::Tanker(place) => Whom::Tanker { name: facts.tankers[place].name.clone() },
-            Subject::FillSite(place) => {
-                Whom::FillSite { name: facts.fill_sites[place].name.clone() }
-            }
-        }
-    }
 }
 
 /// Share of the time watched that a place was held.
