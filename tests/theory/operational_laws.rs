@@ -134,7 +134,7 @@ fn little_misses(run: &RunResult, trace: &Trace) -> Vec<String> {
         for part in Part::ALL {
             if !matches!(part, Part::TravelOut | Part::TravelBack) {
                 let at = part as usize;
-                misses.extend(differ(part.words(), record.parts[at], spent[at]));
+                misses.extend(differ(part.key(), record.parts[at], spent[at]));
             }
         }
     }
