@@ -47,6 +47,8 @@ pub(crate) struct SiteState {
     /// Since when it has failed, while it has.
     pub failed: Option<Moment>,
     pub free_positions: u32,
+    /// Who is on the way here, or here until disconnected, as listed.
+    pub expected: Vec<usize>,
     pub queue: VecDeque<usize>,
     /// In the order they began to fill.
     filling: Vec<Filling>,
@@ -69,6 +71,7 @@ impl SiteState {
             is_ready: false,
             failed: None,
             free_positions: site.positions,
+            expected: Vec::with_capacity(tankers),
             queue: VecDeque::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
             next: Moment::NEVER,
@@ -83,6 +86,7 @@ impl SiteState {
         self.is_ready = false;
         self.failed = None;
         self.free_positions = self.positions;
+        self.expected.clear();
         self.queue.clear();
         self.filling.clear();
         self.next = Moment::NEVER;
@@ -105,6 +109,12 @@ impl SiteState {
             // A pond or cistern does not rise above what it held at the start.
             *volume = (*volume + self.recharge * minutes - drawn).clamp(0.0, self.holds);
         }
+    }
+
+    /// A tanker sets out for this site.
+    pub fn expect(&mut self, tanker: usize) {
+        let place = self.expected.partition_point(|other| *other < tanker);
+        self.expected.insert(place, tanker);
     }
 
     /// It has failed and gives nothing, or works again.

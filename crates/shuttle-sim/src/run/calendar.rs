@@ -1,7 +1,5 @@
 //! The event list: what is due when, and in which order within one instant.
 
-use std::collections::VecDeque;
-
 use crate::time::Moment;
 
 /// What comes due by the clock.
@@ -32,20 +30,21 @@ pub(crate) enum Event {
 /// Events that are one of a kind, before those of drop tanks, fill sites, pump, failures and tankers.
 const SINGLE: usize = 4;
 
-/// The event list: each event has one place, which holds the moment when it is due.
+/// The event list. Each kind of event, and each tanker, tank and site, has one place.
 ///
 /// The order of places is the order within one instant: what opens, then tankers as listed. What comes due
-/// meanwhile, at the same instant, is taken in another round. A look through a few dozen moments is soon
-/// done and cannot hold anything stale.
+/// meanwhile, at the same instant, is taken in another round. Only what is to come stands on the list, seldom
+/// more than one moment a tanker: to look through it takes less than to keep it sorted.
 #[derive(Debug)]
 pub(crate) struct Calendar {
     /// In the order of places.
     events: Vec<Event>,
-    due: Vec<Moment>,
-    /// The least of them.
+    /// What is to come, when and at which place, in no order; each place at most once.
+    pending: Vec<(Moment, usize)>,
+    /// The first moment of these.
     next: Moment,
-    /// Places whose events are due in the present round.
-    round: VecDeque<usize>,
+    /// Places whose events are still to be taken in the present round, the last first.
+    round: Vec<usize>,
     tanks: usize,
     sites: usize,
 }
@@ -67,17 +66,17 @@ impl Calendar {
             .collect();
         let places = events.len();
         Calendar {
-            due: vec![Moment::NEVER; places],
+            pending: Vec::with_capacity(places),
             events,
             next: Moment::NEVER,
-            round: VecDeque::with_capacity(places),
+            round: Vec::with_capacity(places),
             tanks,
             sites,
         }
     }
 
     pub fn clear(&mut self) {
-        self.due.fill(Moment::NEVER);
+        self.pending.clear();
         self.next = Moment::NEVER;
         self.round.clear();
     }
@@ -101,11 +100,14 @@ impl Calendar {
     /// This is due then, whenever it was due before; [`Moment::NEVER`] takes it off the list.
     pub fn set(&mut self, event: Event, moment: Moment) {
         let place = self.place_of(event);
-        let before = std::mem::replace(&mut self.due[place], moment);
-        if moment <= self.next {
-            self.next = moment;
-        } else if before == self.next {
-            self.look_through();
+        if let Some(before) = self.pending.iter().position(|(_, other)| *other == place) {
+            self.pending.swap_remove(before);
+            let moments = self.pending.iter().map(|(moment, _)| *moment);
+            self.next = moments.min().unwrap_or(Moment::NEVER);
+        }
+        if moment < Moment::NEVER {
+            self.pending.push((moment, place));
+            self.next = self.next.min(moment);
         }
     }
 
@@ -119,25 +121,22 @@ impl Calendar {
         if self.round.is_empty() && self.next <= now {
             self.begin_round(now);
         }
-        self.round.pop_front().map(|place| self.events[place])
+        self.round.pop().map(|place| self.events[place])
     }
 
     /// Takes everything that is due by now off the list.
     fn begin_round(&mut self, now: Moment) {
-        let mut next = Moment::NEVER;
-        for (place, due) in self.due.iter_mut().enumerate() {
-            if *due <= now {
-                *due = Moment::NEVER;
-                self.round.push_back(place);
+        self.next = Moment::NEVER;
+        self.pending.retain(|(moment, place)| {
+            let is_due = *moment <= now;
+            if is_due {
+                self.round.push(*place);
             } else {
-                next = next.min(*due);
+                self.next = self.next.min(*moment);
             }
-        }
-        self.next = next;
-    }
-
-    fn look_through(&mut self) {
-        self.next = self.due.iter().fold(Moment::NEVER, |least, due| least.min(*due));
+            !is_due
+        });
+        self.round.sort_unstable_by(|a, b| b.cmp(a));
     }
 }
 

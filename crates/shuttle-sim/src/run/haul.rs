@@ -65,6 +65,9 @@ impl Shuttle {
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
+        if self.leaving == 0 && self.standing_by.is_empty() {
+            return false;
+        }
         let mut anyone = false;
         for place in 0..self.standing_by.len() {
             anyone |= self.leave(self.standing_by[place]);
@@ -141,9 +144,7 @@ impl Shuttle {
 
     /// All others on the way to this site, or at it until they have disconnected.
     fn ahead_at(&self, site: usize, tanker: usize) -> impl Iterator<Item = usize> {
-        (0..self.tankers.len()).filter(move |other| {
-            *other != tanker && self.tankers[*other].phase.bound_for() == Some(site)
-        })
+        self.sites[site].expected.iter().copied().filter(move |other| *other != tanker)
     }
 
     /// What a fill takes, gal: with a rest aboard so much less.
@@ -193,6 +194,12 @@ impl Shuttle {
 
     /// Takes the next stretch of the road: a one-lane stretch where there is one, the open road, or arrives.
     pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
+        if let Stretch::First = stretch {
+            match way {
+                Way::Out => self.sites[site].expect(tanker),
+                Way::Back => self.sites[site].expected.retain(|other| *other != tanker),
+            }
+        }
         let lane = match (stretch, way) {
             (Stretch::First, Way::Out) | (Stretch::Last, Way::Back) => self.prepared.scene_lane,
             (Stretch::First, Way::Back) | (Stretch::Last, Way::Out) => {

@@ -4,7 +4,7 @@ use crate::luck::Purpose;
 use crate::run::boss;
 use crate::run::shuttle::Shuttle;
 use crate::run::tanker::Phase;
-use crate::scene::{Pump, SAME_LEVEL, SAME_RATE};
+use crate::scene::{LEAST_TURN, Pump, SAME_LEVEL, SAME_RATE};
 use crate::time::Moment;
 
 /// Where a tanker in the line goes.
@@ -49,7 +49,7 @@ impl Shuttle {
     /// first if nobody is at it. Without drop tanks it takes any free intake (rule 3).
     fn open_to_head(&self, head: usize) -> Option<Takes> {
         if self.scene.tanks.is_empty() {
-            return self.an_intake_is_free().then_some(Takes::Intake);
+            return self.scene.an_intake_is_free().then_some(Takes::Intake);
         }
         let place = self.scene.first;
         let first = &self.scene.tanks[place];
@@ -79,8 +79,8 @@ impl Shuttle {
         let waits_for_water =
             self.scene.pump == Pump::WaitingForWater && self.draft.failed.is_none();
         let lacks_restart = self.scene.lacks_restart_level(self.now);
-        let intake_is_free = self.an_intake_is_free();
-        let somebody_nurses = self.somebody_nurses();
+        let intake_is_free = self.scene.an_intake_is_free();
+        let somebody_nurses = self.scene.somebody_nurses();
         let lines_want_more = self.pumped_off_at_most() < self.scene.engine.wanted - SAME_RATE;
         let mut water_lacking = self.water_lacking();
         for place in 0..self.line.len() {
@@ -130,25 +130,11 @@ impl Shuttle {
         }
     }
 
-    /// The attack engine is there and has an intake that nobody holds.
-    fn an_intake_is_free(&self) -> bool {
-        self.scene.engine.is_here && self.scene.engine.free_intakes > 0
-    }
-
-    fn coming_to_nurse(&self) -> impl Iterator<Item = usize> {
-        (0..self.tankers.len()).filter(|tanker| self.tankers[*tanker].phase.comes_to_nurse())
-    }
-
-    /// Somebody nurses or connects; who disconnects does not count.
-    fn somebody_nurses(&self) -> bool {
-        !self.scene.nurses.is_empty() || self.coming_to_nurse().next().is_some()
-    }
-
     /// The sum of the rates of those nursing and connecting, gpm.
     fn pumped_off_at_most(&self) -> f64 {
         let nursing: f64 = self.scene.nurses.iter().map(|nurse| nurse.pump_off).sum();
-        let coming = self.coming_to_nurse().map(|tanker| self.prepared.tankers[tanker].pump_off);
-        nursing + coming.sum::<f64>()
+        let connecting = self.scene.engine.connecting.iter();
+        nursing + connecting.map(|tanker| self.prepared.tankers[*tanker].pump_off).sum::<f64>()
     }
 
     /// Water needed for the lines until the pump should be hooked up, less the water on hand before any load
@@ -165,7 +151,8 @@ impl Shuttle {
         let until = self.should_be_up();
         let needed = boss::planned_water(steps, first_water, end, self.now, until);
         let above_reserve = self.scene.engine_level(self.now) - incident.reserve;
-        let connecting: f64 = self.coming_to_nurse().map(|tanker| self.tankers[tanker].load).sum();
+        let connecting = self.scene.engine.connecting.iter();
+        let connecting: f64 = connecting.map(|tanker| self.tankers[*tanker].load).sum();
         needed - self.scene.nursed_rests(self.now) - connecting - above_reserve.max(0.0)
     }
 
@@ -212,17 +199,16 @@ impl Shuttle {
     /// the others that is as good as empty, and nobody at it, counts as well: else a drop tank smaller
     /// than a load would never be used.
     fn first_to_take_whole(&self, tanker: usize) -> Option<usize> {
-        (0..self.scene.tanks.len()).find(|&place| {
-            let tank = &self.scene.tanks[place];
-            if !tank.is_open() {
-                return false;
-            }
-            let room = self.scene.unclaimed_room(place, self.now);
-            let load = self.tankers[tanker].load;
-            boss::takes_whole_load(room, self.drawn_meanwhile(place, tanker), load)
-                || (place != self.scene.first
+        let (load, minutes) = (self.tankers[tanker].load, self.scene.minutes_until(self.now));
+        self.scene.tanks.iter().enumerate().position(|(place, tank)| {
+            tank.is_open()
+                && (boss::takes_whole_load(
+                    tank.unclaimed_after(minutes),
+                    self.drawn_meanwhile(place, tanker),
+                    load,
+                ) || (place != self.scene.first
                     && tank.at_it == 0
-                    && self.scene.level(place, self.now) <= tank.unusable + SAME_LEVEL)
+                    && tank.level_after(minutes) <= tank.unusable + SAME_LEVEL))
         })
     }
 
@@ -239,7 +225,7 @@ impl Shuttle {
         let prepared = &self.prepared.tankers[tanker];
         match takes {
             Takes::Intake => {
-                self.scene.engine.free_intakes -= 1;
+                self.scene.engine.take_intake(tanker);
                 let time = self.draw(tanker, prepared.nurse_connect, Purpose::NurseConnect);
                 self.enter_for(tanker, Phase::NurseConnect, time);
             }
@@ -254,7 +240,7 @@ impl Shuttle {
     /// If an intake is free and nobody nurses or connects, whoever began first of those dumping at a full
     /// drop tank gives up its position and takes the intake.
     fn break_off(&mut self) -> bool {
-        if !self.an_intake_is_free() || self.somebody_nurses() {
+        if !self.scene.an_intake_is_free() || self.scene.somebody_nurses() {
             return false;
         }
         let began_first = (0..self.tankers.len())
@@ -269,7 +255,7 @@ impl Shuttle {
         let rest = self.stop_dumping(tanker, tank);
         self.tankers[tanker].load = rest;
         self.scene.tanks[tank].free_positions += 1;
-        self.scene.engine.free_intakes -= 1;
+        self.scene.engine.take_intake(tanker);
         let clear = self.prepared.tankers[tanker].dump_clear;
         let time = self.draw(tanker, clear, Purpose::DumpClear);
         self.enter_for(tanker, Phase::BreakOff { tank }, time);
@@ -289,13 +275,17 @@ impl Shuttle {
             return Moment::NEVER;
         }
         let who_may = if self.lines_come_first() { self.line.len() } else { 1 };
-        let mut next = Moment::NEVER;
-        for tank in (0..self.scene.tanks.len()).filter(|tank| self.scene.tanks[*tank].is_open()) {
-            for &tanker in self.line.iter().take(who_may) {
-                let room = self.tankers[tanker].load - self.drawn_meanwhile(tank, tanker);
-                next = next.min(self.scene.when_unclaimed(tank, room, self.now));
+        let minutes = self.scene.minutes_until(self.now);
+        let mut soonest = f64::INFINITY;
+        for (place, tank) in self.scene.tanks.iter().enumerate() {
+            if tank.is_open() {
+                let rooms =
+                    self.line.iter().take(who_may).map(|&tanker| {
+                        self.tankers[tanker].load - self.drawn_meanwhile(place, tanker)
+                    });
+                soonest = soonest.min(tank.minutes_to_unclaimed(minutes, rooms));
             }
         }
-        next
+        self.now.after(soonest.max(LEAST_TURN))
     }
 }

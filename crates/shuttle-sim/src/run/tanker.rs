@@ -163,11 +163,6 @@ impl Phase {
         }
     }
 
-    /// Whether it connects, or is about to connect, to the attack engine.
-    pub fn comes_to_nurse(self) -> bool {
-        matches!(self, Phase::NurseConnect | Phase::BreakOff { .. })
-    }
-
     /// Whether its load stands at the scene; while it moves, the scene keeps count.
     pub fn holds_water_at_scene(self) -> bool {
         matches!(

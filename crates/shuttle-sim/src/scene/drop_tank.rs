@@ -131,7 +131,7 @@ impl TankState {
     }
 
     /// The level `minutes` after the flows were worked out.
-    pub(super) fn level_after(&self, minutes: f64) -> f64 {
+    pub fn level_after(&self, minutes: f64) -> f64 {
         (self.level + self.net.over(minutes)).max(0.0).min(self.capacity)
     }
 
@@ -144,9 +144,22 @@ impl TankState {
         self.coming + self.pouring.rests_after(poured_for).map(|(_, rest)| rest).sum::<f64>()
     }
 
-    /// How level and rests together change: dumping only moves water from one to the other.
-    pub(super) fn claimed(&self) -> Flow {
-        self.net - self.dumped
+    /// Room less what those at it still bring, `minutes` after the flows were worked out, gal; negative where
+    /// that is more.
+    pub fn unclaimed_after(&self, minutes: f64) -> f64 {
+        self.capacity - self.level_after(minutes) - self.rests_after(minutes)
+    }
+
+    /// From then on, minutes until it first has one of these amounts of unclaimed room, as the flows are now.
+    pub fn minutes_to_unclaimed(&self, minutes: f64, rooms: impl Iterator<Item = f64>) -> f64 {
+        // Dumping only moves water from rests to level.
+        let claimed = self.net - self.dumped;
+        if claimed.passes_nothing() {
+            return f64::INFINITY;
+        }
+        let unclaimed = self.unclaimed_after(minutes);
+        let until = rooms.map(|room| claimed.minutes_to_pass(unclaimed - room));
+        until.fold(f64::INFINITY, f64::min)
     }
 
     /// Whether what is poured into it, while it is held, stays as it is.

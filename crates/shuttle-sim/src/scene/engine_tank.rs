@@ -11,6 +11,8 @@ pub(crate) struct EngineTank {
     pub is_here: bool,
     /// Intakes that no nurse holds.
     pub free_intakes: u32,
+    /// Who takes an intake and does not pump yet, as listed.
+    pub connecting: Vec<usize>,
     /// Attack flow wanted now, gpm; 0 before first water.
     pub wanted: f64,
     /// Water in its own tank, gal.
@@ -27,10 +29,11 @@ pub(crate) struct EngineTank {
 }
 
 impl EngineTank {
-    pub(super) fn new(engine: &AttackEngine) -> EngineTank {
+    pub(super) fn new(engine: &AttackEngine, tankers: usize) -> EngineTank {
         EngineTank {
             is_here: false,
             free_intakes: engine.intakes,
+            connecting: Vec::with_capacity(tankers),
             wanted: 0.0,
             level: engine.tank,
             gallons: engine.tank,
@@ -46,11 +49,19 @@ impl EngineTank {
     pub(super) fn reset(&mut self) {
         self.is_here = false;
         self.free_intakes = self.intakes;
+        self.connecting.clear();
         self.wanted = 0.0;
         self.level = self.capacity;
         self.gallons = self.capacity;
         self.net = Flow::NONE;
         self.crosses_at = Moment::NEVER;
+    }
+
+    /// A tanker takes a free intake, and comes to nurse.
+    pub fn take_intake(&mut self, tanker: usize) {
+        self.free_intakes -= 1;
+        let place = self.connecting.partition_point(|other| *other < tanker);
+        self.connecting.insert(place, tanker);
     }
 
     /// What it takes, gpm: the attack flow, and more while its tank is not full.

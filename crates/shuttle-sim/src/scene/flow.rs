@@ -37,6 +37,11 @@ impl Flow {
         Flow { rate: self.rate * share, slope: self.slope * share }
     }
 
+    /// Whether it stays at nothing, but for rounding.
+    pub fn passes_nothing(self) -> bool {
+        self.slope == 0.0 && self.rate.abs() <= SAME_RATE
+    }
+
     /// Minutes until `volume` has passed; infinite if it never does. A negative volume is reached
     /// by a negative flow.
     #[inline]

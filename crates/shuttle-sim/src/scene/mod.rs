@@ -77,7 +77,7 @@ impl Scene {
         let facts = plan.facts();
         let tankers = facts.tankers.len();
         Scene {
-            engine: EngineTank::new(&facts.attack_engine),
+            engine: EngineTank::new(&facts.attack_engine, tankers),
             tanks: facts.drop_tanks.iter().map(|tank| TankState::new(tank, tankers)).collect(),
             first: 0,
             nurses: Vec::with_capacity(tankers),
@@ -156,27 +156,25 @@ impl Scene {
         })
     }
 
-    /// Room in a drop tank less what those at it still bring, gal; negative where that is more.
-    pub fn unclaimed_room(&self, tank: usize, now: Moment) -> f64 {
-        let minutes = now.since(self.at).span();
-        let tank = &self.tanks[tank];
-        tank.capacity - tank.level_after(minutes) - tank.rests_after(minutes)
-    }
-
-    /// When a drop tank will have so much unclaimed room, as the flows are now.
-    pub fn when_unclaimed(&self, tank: usize, room: f64, now: Moment) -> Moment {
-        let lacks = room - self.unclaimed_room(tank, now);
-        now.after(self.tanks[tank].claimed().minutes_to_pass(-lacks).max(LEAST_TURN))
-    }
-
-    /// The level of a drop tank, gal.
-    pub fn level(&self, tank: usize, now: Moment) -> f64 {
-        self.tanks[tank].level_after(now.since(self.at).span())
+    /// Minutes since the flows were worked out.
+    pub fn minutes_until(&self, now: Moment) -> f64 {
+        now.since(self.at).span()
     }
 
     /// Whether a drop tank is full.
     pub fn is_full(&self, tank: usize, now: Moment) -> bool {
-        self.level(tank, now) >= self.tanks[tank].capacity
+        let tank = &self.tanks[tank];
+        tank.level_after(self.minutes_until(now)) >= tank.capacity
+    }
+
+    /// An intake of the attack engine that nobody holds; none before the engine is there.
+    pub fn an_intake_is_free(&self) -> bool {
+        self.engine.is_here && self.engine.free_intakes > 0
+    }
+
+    /// Somebody nurses or connects; who disconnects does not count.
+    pub fn somebody_nurses(&self) -> bool {
+        !self.nurses.is_empty() || !self.engine.connecting.is_empty()
     }
 
     /// What the pump can draw for the lines, gpm: nothing unless it is primed.
@@ -282,6 +280,7 @@ impl Scene {
 
     pub fn begin_nurse(&mut self, now: Moment, tanker: usize, load: f64, pump_off: f64) {
         self.touch(now);
+        self.engine.connecting.retain(|connects| *connects != tanker);
         self.nurses.push(Nurse { tanker, load, pump_off, flow: 0.0, empty_at: Moment::NEVER });
     }
 
