@@ -69,8 +69,8 @@ pub(crate) enum UnitDraws {
 impl UnitDraws {
     /// How long something takes.
     #[inline]
-    pub fn time(self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match (time, self) {
+    pub fn time(&self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
+        match (time, *self) {
             (Sampler::Fixed(minutes), UnitDraws::Planned) => Ticks::of(*minutes),
             (Sampler::Fixed(minutes), UnitDraws::Drawn { factors, .. }) => {
                 Ticks::of(*minutes * factors.on(purpose))

@@ -127,15 +127,16 @@ impl Calendar {
     /// Takes everything that is due by now off the list.
     fn begin_round(&mut self, now: Moment) {
         self.next = Moment::NEVER;
-        self.pending.retain(|(moment, place)| {
-            let is_due = *moment <= now;
-            if is_due {
-                self.round.push(*place);
+        let mut looked_at = 0;
+        while let Some(&(moment, place)) = self.pending.get(looked_at) {
+            if moment <= now {
+                self.pending.swap_remove(looked_at);
+                self.round.push(place);
             } else {
-                self.next = self.next.min(*moment);
+                self.next = self.next.min(moment);
+                looked_at += 1;
             }
-            !is_due
-        });
+        }
         self.round.sort_unstable_by(|a, b| b.cmp(a));
     }
 }
