@@ -277,14 +277,12 @@ impl Shuttle {
         let who_may = if self.lines_come_first() { self.line.len() } else { 1 };
         let minutes = self.scene.minutes_until(self.now);
         let mut soonest = f64::INFINITY;
-        for (place, tank) in self.scene.tanks.iter().enumerate() {
-            if tank.is_open() {
-                let rooms =
-                    self.line.iter().take(who_may).map(|&tanker| {
-                        self.tankers[tanker].load - self.drawn_meanwhile(place, tanker)
-                    });
-                soonest = soonest.min(tank.minutes_to_unclaimed(minutes, rooms));
-            }
+        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| tank.is_open())
+        {
+            let waiting = self.line.iter().take(who_may);
+            let rooms = waiting
+                .map(|&tanker| self.tankers[tanker].load - self.drawn_meanwhile(place, tanker));
+            soonest = soonest.min(tank.minutes_to_unclaimed(minutes, rooms));
         }
         self.now.after(soonest.max(LEAST_TURN))
     }

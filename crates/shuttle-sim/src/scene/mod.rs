@@ -118,6 +118,11 @@ impl Scene {
         self.touched
     }
 
+    /// Minutes since the flows were worked out.
+    pub fn minutes_until(&self, now: Moment) -> f64 {
+        now.since(self.at).span()
+    }
+
     /// Whether the lines get less than they need, from now on.
     pub fn is_short(&self) -> bool {
         self.delivered.is_below(Flow::steady(self.engine.wanted))
@@ -150,15 +155,10 @@ impl Scene {
 
     /// Whether the first drop tank lacks its restart level, counting what those at it still bring.
     pub fn lacks_restart_level(&self, now: Moment) -> bool {
-        let minutes = now.since(self.at).span();
+        let minutes = self.minutes_until(now);
         self.first_tank().is_some_and(|tank| {
             tank.level_after(minutes) + tank.rests_after(minutes) < self.restart_level - SAME_LEVEL
         })
-    }
-
-    /// Minutes since the flows were worked out.
-    pub fn minutes_until(&self, now: Moment) -> f64 {
-        now.since(self.at).span()
     }
 
     /// Whether a drop tank is full.
@@ -167,12 +167,12 @@ impl Scene {
         tank.level_after(self.minutes_until(now)) >= tank.capacity
     }
 
-    /// An intake of the attack engine that nobody holds; none before the engine is there.
+    /// Whether the attack engine is there and has an intake that nobody holds.
     pub fn an_intake_is_free(&self) -> bool {
         self.engine.is_here && self.engine.free_intakes > 0
     }
 
-    /// Somebody nurses or connects; who disconnects does not count.
+    /// Whether somebody nurses or connects; who disconnects does not count.
     pub fn somebody_nurses(&self) -> bool {
         !self.nurses.is_empty() || !self.engine.connecting.is_empty()
     }
@@ -184,18 +184,18 @@ impl Scene {
 
     /// What the nurses still have to give, gal.
     pub fn nursed_rests(&self, now: Moment) -> f64 {
-        let minutes = now.since(self.at).span();
+        let minutes = self.minutes_until(now);
         self.nurses.iter().map(|nurse| (nurse.load - nurse.flow * minutes).max(0.0)).sum()
     }
 
     /// Water in the attack engine's tank, gal.
     pub fn engine_level(&self, now: Moment) -> f64 {
-        self.engine.level_after(now.since(self.at).span())
+        self.engine.level_after(self.minutes_until(now))
     }
 
     /// The levels of the drop tanks and then of the attack engine, gal.
     pub fn levels(&self, now: Moment) -> impl Iterator<Item = f64> {
-        levels_after(&self.tanks, &self.engine, now.since(self.at).span())
+        levels_after(&self.tanks, &self.engine, self.minutes_until(now))
     }
 
     /// Water in drop tanks, lay, attack engine and what dumps or pumps off, gal.
@@ -243,9 +243,9 @@ impl Scene {
     }
 
     fn advance(&mut self, now: Moment) {
-        let minutes = now.since(self.at).span();
+        let minutes = self.minutes_until(now);
         while let Some(mark) = self.meter.mark_due(now) {
-            let until_mark = mark.since(self.at).span();
+            let until_mark = self.minutes_until(mark);
             self.meter.note_levels(levels_after(&self.tanks, &self.engine, until_mark));
         }
         self.at = now;
