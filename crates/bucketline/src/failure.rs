@@ -65,6 +65,17 @@ pub enum Failure {
         /// The fill sites there are.
         there: Vec<String>,
     },
+    /// There is no grading rule of this name.
+    #[error(
+        "there is no rule \"{asked}\"\n  cure: name one of {}, or describe it in `grading.rules` of a scenario",
+        there.iter().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", ")
+    )]
+    NoSuchRule {
+        /// What was asked for.
+        asked: String,
+        /// The rules there are.
+        there: Vec<String>,
+    },
     /// A chart could not be drawn.
     Chart(shuttle_report::chart::ChartError),
 }
@@ -152,7 +163,7 @@ impl Failure {
             | Failure::LinkLeadsAway { .. }
             | Failure::Protected { .. }
             | Failure::AlreadyThere { .. } => Exit::CannotWrite,
-            Failure::NoSuchSite { .. } => Exit::WrongCommand,
+            Failure::NoSuchSite { .. } | Failure::NoSuchRule { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }
     }

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::shared_groups::{Batch, Charts, Hold, Scenario, Showing};
-use super::values::{Standard, flow, rule_keys, share};
+use super::values::{Standard, flow, share};
 
 /// `check`.
 #[derive(Debug, Args)]
@@ -133,8 +133,10 @@ pub struct GradeArguments {
     /// How to show the answer.
     #[command(flatten)]
     pub showing: Showing,
-    /// Rules to grade by, the first ranks; those of the first scenario's units when left out
-    #[arg(long, value_parser = rule_keys())]
+    /// A rule to grade by, several by naming the option again, the first ranks: us-2h, class-8b, own-30min,
+    /// canada-dwelling, canada-commercial, or one of `grading.rules`; those of the first scenario's units and
+    /// all of `grading.rules` when left out
+    #[arg(long, value_name = "RULE")]
     pub rule: Vec<String>,
     /// How surely.
     #[command(flatten)]

@@ -2,7 +2,7 @@
 
 use answers::question::grade::{expected_replications, grade};
 use scenario_file::Scenario;
-use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::grading_rules::{GradingRule, RULES};
 
 use crate::arguments::GradeArguments;
 use crate::exit_code::Exit;
@@ -17,12 +17,25 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     // The command line asks for at least one file.
     let giving = Giving::new(arguments.showing, None, &scenarios[0])?;
     // In the order asked: the first one ranks.
-    let rules: Vec<&'static GradingRule> =
-        arguments.rule.iter().filter_map(|key| GradingRule::named(key)).collect();
+    let rules = rules(&arguments.rule, &scenarios)?;
     let control = control();
     let budget = arguments.hold.budget();
     let answer = with_progress(&control, expected_replications(&scenarios, &rules), || {
         grade(&scenarios, &rules, arguments.hold.share, budget, &control)
     });
     giving.give(&answer)
+}
+
+/// The rules of these names: those that are known, and the scenarios' own.
+fn rules(asked: &[String], scenarios: &[Scenario]) -> Result<Vec<GradingRule>, Failure> {
+    let own = || scenarios.iter().flat_map(|scenario| &scenario.survey.rules);
+    let named = |key: &String| {
+        (RULES.iter().chain(own()).find(|rule| rule.key == *key).cloned()).ok_or_else(|| {
+            Failure::NoSuchRule {
+                asked: key.clone(),
+                there: RULES.iter().chain(own()).map(|rule| rule.key.to_string()).collect(),
+            }
+        })
+    };
+    asked.iter().map(named).collect()
 }

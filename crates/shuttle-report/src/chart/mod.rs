@@ -39,6 +39,8 @@ pub mod timeline;
 
 pub mod flow_by_distance;
 
+pub mod held_by_sites;
+
 #[cfg(test)]
 mod demo;
 

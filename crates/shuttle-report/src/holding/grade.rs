@@ -1,26 +1,32 @@
 //! Fill sites compared for a grading: the hand credit, and the flow that is shown to hold.
 //!
-//! The hand credit is the published formula, tanker by tanker. The simulation asks the rule's own question:
-//! in what share of runs does the flow begin in time and stay unbroken to the end? The two hours of a
-//! higher flow are counted from the minute by which it must be reached, which is the stricter reading where
-//! the pages leave it open.
+//! The hand credit is the published formula, tanker by tanker, each assigned to one site of a set
+//! ([`super::site_sets`]). The simulation asks the rule's own question: in what share of runs does the flow
+//! begin in time and stay unbroken to the end? The two hours of a higher flow are counted from the minute by
+//! which it must be reached, which is the stricter reading where the pages leave it open. A set may leave a
+//! site unused, so it holds at least what any set within it was shown to hold.
+
+use std::borrow::Cow;
 
 use serde::Serialize;
-use shuttle_sim::Plan;
+use shuttle_sim::{Plan, PlanDraft};
 
+use super::conditions::{State, none_stands_against, of_rule, one_way_miles};
 use super::demand::{Demand, Trial};
-use super::grading_rules::GradingRule;
+use super::grading_rules::{Condition, GradingRule};
 use super::held_flow::{Greatest, Look, Search, greatest_step};
-use crate::changes::variation::with_sites;
+use super::site_sets::{Graded, HandCredit, Weighed, weigh};
+use super::survey::Aid;
+use crate::changes::variation::draft_with_sites;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
-use crate::worksheet::{Worksheet, worksheet};
+use crate::worksheet::{Station, Worksheet, worksheet};
 
 /// What is asked.
 #[derive(Debug, Clone)]
 pub struct GradeQuestion {
     /// The rules to hold the fill sites to; the first ranks them.
-    pub rules: Vec<&'static GradingRule>,
+    pub rules: Vec<GradingRule>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
     /// Most runs for any one flow.
@@ -37,39 +43,29 @@ pub struct GradeQuestion {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// The minimum is shown to hold.
+    /// The minimum is shown to hold, and no condition is known not to be met.
     Pass,
-    /// It is shown not to, or the source lies too far.
+    /// It is shown not to, or a condition is not met.
     Fail,
     /// Not clear from the runs made.
     NotClear,
-}
-
-/// What one tanker is credited with by hand.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct TankerCredit {
-    /// Its name.
-    pub name: String,
-    /// Its tank, gal.
-    pub tank_gal: f64,
-    /// The site it fills at.
-    pub fill_site: String,
-    /// Fill, round trip and discharge with all handling, minutes.
-    pub cycle_min: f64,
-    /// Tank less 10% over that, gpm.
-    pub credit_gpm: f64,
 }
 
 /// One rule and one set of fill sites.
 #[derive(Debug, Clone, Serialize)]
 pub struct RuleResult {
     /// The rule's key.
-    pub rule: &'static str,
+    pub rule: Cow<'static, str>,
     /// Whether it is met.
     pub verdict: Verdict,
-    /// Whether every source of the set lies near enough; `None` where the scenario states no distance
-    /// or the rule no limit.
-    pub near_enough: Option<bool>,
+    /// Whether the flow alone is enough, whatever else the rule asks for.
+    pub flow: Verdict,
+    /// What else the rule asks for, and whether the sites used and the scenario meet it.
+    pub conditions: Vec<(Condition, State)>,
+    /// What is credited by hand.
+    pub hand: HandCredit,
+    /// The sites that the flow which holds is taken from: where fewer hold more, the others are left unused.
+    pub held_with: Vec<String>,
     /// The greatest flow that is shown to hold in the stated share of runs, gpm; for a rule without a
     /// higher flow its minimum or nothing.
     pub held_gpm: Option<f64>,
@@ -81,8 +77,10 @@ pub struct RuleResult {
     pub binds: Option<(&'static str, f64)>,
     /// Share of that flow's runs in which the crew had no water in time.
     pub late_share: f64,
-    /// Where that flow exceeds the hand capacity of the bottleneck: the part of it, over the rule's time,
-    /// that comes only once, from first loads and full tanks, gal.
+    /// The place that passes least by hand over the rule's time, and what, gpm.
+    pub tightest: Option<(Station, f64)>,
+    /// Where the flow that holds exceeds that: the part of it, over the rule's time, that comes only once, from
+    /// first loads and full tanks, gal.
     pub first_loads_gal: Option<f64>,
     /// Whether the rule's minimum itself exceeds the hand capacity of the bottleneck.
     pub minimum_above_cap: bool,
@@ -99,22 +97,54 @@ pub struct RuleResult {
 pub struct SiteGrade {
     /// Which scenario, counted from 0.
     pub scenario: usize,
-    /// The sites used, by name.
+    /// The sites of the set, by place.
+    pub places: Vec<usize>,
+    /// The same by name.
     pub sites: Vec<String>,
-    /// One way to the farthest of them, miles; `None` where a distance is not stated.
-    pub miles: Option<f64>,
     /// One way to each of them, miles.
     pub site_miles: Vec<Option<f64>>,
-    /// The hand credit by tanker.
-    pub credits: Vec<TankerCredit>,
-    /// Their sum, gpm.
-    pub hand_gpm: f64,
-    /// The bottleneck by hand and its capacity, gpm.
-    pub tightest: Option<(String, f64)>,
-    /// What counts by hand: the sum, no more than the capacity of the bottleneck, gpm.
-    pub counts_gpm: f64,
     /// One a rule, in the order asked.
     pub results: Vec<RuleResult>,
+}
+
+impl SiteGrade {
+    /// What is credited by hand under the first rule.
+    pub fn hand(&self) -> Option<&HandCredit> {
+        self.results.first().map(|first| &first.hand)
+    }
+
+    /// What counts of that, gpm.
+    pub fn counts_gpm(&self) -> f64 {
+        self.hand().map_or(0.0, |hand| hand.counts_gpm)
+    }
+}
+
+/// What holds with other aid than counts by the first rule, with the best set of sites.
+#[derive(Debug, Clone, Serialize)]
+pub struct HeldWith {
+    /// Which scenario, counted from 0.
+    pub scenario: usize,
+    /// Whose tankers come.
+    pub aid: Aid,
+    /// How many there are.
+    pub tankers: usize,
+    /// What is credited by hand, gpm.
+    pub credit_gpm: f64,
+    /// The greatest flow that is shown to hold, gpm.
+    pub held_gpm: Option<f64>,
+    /// Flows up to this one may hold too, gpm.
+    pub not_clear_up_to_gpm: Option<f64>,
+}
+
+/// Every site of a scenario alone, by hand, under the first rule.
+#[derive(Debug, Clone, Serialize)]
+pub struct Alone {
+    /// Which scenario, counted from 0.
+    pub scenario: usize,
+    /// The site.
+    pub site: String,
+    /// What it is credited with.
+    pub hand: HandCredit,
 }
 
 /// The answer.
@@ -123,11 +153,20 @@ pub struct GradeAnswer {
     /// Titles of the scenarios.
     pub titles: Vec<String>,
     /// The rules asked about.
-    pub rules: Vec<&'static GradingRule>,
+    pub rules: Vec<GradingRule>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
     /// Best first: by verdict on the first rule, then its greatest flow, then what counts by hand.
     pub ranked: Vec<SiteGrade>,
+    /// The best set of each scenario with the own tankers, with automatic aid, with all, where these differ.
+    pub held_with: Vec<HeldWith>,
+    /// Every site alone.
+    pub alone: Vec<Alone>,
+    /// Sets weighed by hand, of all scenarios.
+    pub weighed: usize,
+    /// Whether these were every site alone, every pair, every three and all together; else the best were grown site
+    /// by site.
+    pub all_up_to_three: bool,
     /// Whether it was stopped early; sets that were not reached are left out.
     pub ended_early: bool,
     /// Seed of the random numbers.
@@ -136,34 +175,50 @@ pub struct GradeAnswer {
 
 /// No grading flow is above this, gpm.
 const GREATEST_FLOW: f64 = 5_000.0;
-/// Most sites with which every pair is tried too.
-const SITES_FOR_PAIRS: usize = 4;
+/// Most sets of a scenario whose flow is simulated; of more, the best by hand. Judgement: five sites alone, in
+/// pairs, in threes and together.
+const MOST_SIMULATED: usize = 26;
 
-/// Grades every fill site of every scenario, and sets of them.
-pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> GradeAnswer {
-    let sets: Vec<(usize, Vec<usize>)> = (plans.iter().enumerate())
-        .flat_map(|(place, plan)| {
-            sets_of(plan.facts().fill_sites.len()).into_iter().map(move |set| (place, set))
+/// So many sites, and all their sets are simulated.
+const FEW_SITES: usize = 5;
+
+/// A set that is simulated.
+struct SimulatedSet {
+    scenario: usize,
+    places: Vec<usize>,
+    /// By tanker that counts: the best site by hand.
+    site_of: Vec<usize>,
+}
+
+/// Grades the fill sites of every scenario, and sets of them.
+pub fn grade(graded: &[Graded<'_>], question: &GradeQuestion, control: &Control) -> GradeAnswer {
+    let rules = &question.rules;
+    let weighed: Vec<Weighed> = graded.iter().map(|one| weighed(one, rules)).collect();
+    let sets: Vec<SimulatedSet> = (weighed.iter().enumerate())
+        .flat_map(|(scenario, weighed)| {
+            simulated(weighed).into_iter().map(move |(places, site_of)| SimulatedSet {
+                scenario,
+                places,
+                site_of,
+            })
         })
         .collect();
-    let sets: Vec<(usize, Plan)> = (sets.into_iter())
-        .filter_map(|(place, set)| Some((place, with_sites(plans[place], &set).ok()?)))
-        .collect();
-    let rules = &question.rules;
     let jobs = sets.len() * rules.len();
     let (outer, inner) = shared_out(question.threads, jobs);
     let search = Search {
         share: question.share,
         most_runs: question.most_runs,
         luck: SameLuck { seed: question.seed, threads: inner },
-        searches: jobs,
+        searches: jobs + 3 * graded.len(),
         to_be_exact: question.most_runs / 4,
         within: 0.02,
     };
     let mut results: Vec<RuleResult> = Vec::new();
     let work = |_: &mut (), job: u64| {
-        let (set, rule) = (job as usize / rules.len(), job as usize % rules.len());
-        hold(&sets[set].1, rules[rule], question.step_gpm, search, control)
+        let (set, rule) = (&sets[job as usize / rules.len()], job as usize % rules.len());
+        let begin = (rule == 0).then_some(set.site_of.as_slice());
+        let one = &graded[set.scenario];
+        hold(one, &set.places, begin, &rules[rule], question.step_gpm, search, control)
     };
     in_order(jobs as u64, outer, control, || (), work, |_, result| results.push(result));
     if control.is_stopped() {
@@ -171,18 +226,38 @@ pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> Gr
         results.truncate(results.len().saturating_sub(outer) / rules.len() * rules.len());
     }
     let mut ranked: Vec<SiteGrade> = (sets.iter().zip(results.chunks_exact(rules.len().max(1))))
-        .map(|((scenario, plan), results)| site_grade(plan, *scenario, results.to_vec()))
+        .map(|(set, results)| site_grade(&graded[set.scenario], set, results.to_vec()))
         .collect();
+    take_from_subsets(&mut ranked);
     ranked.sort_by(|a, b| {
-        let held = |one: &SiteGrade| one.results.first().and_then(|first| first.held_gpm);
         (rank(a).cmp(&rank(b)))
-            .then(held(b).unwrap_or(0.0).total_cmp(&held(a).unwrap_or(0.0)))
-            .then(b.counts_gpm.total_cmp(&a.counts_gpm))
+            .then(held(b).total_cmp(&held(a)))
+            .then(b.counts_gpm().total_cmp(&a.counts_gpm()))
+            .then(a.places.len().cmp(&b.places.len()))
     });
+    let held_with = if control.is_stopped() {
+        Vec::new()
+    } else {
+        (0..graded.len())
+            .flat_map(|scenario| {
+                let best = ranked.iter().find(|one| one.scenario == scenario);
+                best.map(|best| by_aid(&graded[scenario], best, question, search, control))
+            })
+            .flatten()
+            .collect()
+    };
     GradeAnswer {
-        titles: plans.iter().map(|plan| plan.facts().title.clone()).collect(),
-        rules: question.rules.clone(),
+        titles: graded.iter().map(|one| one.everyone.title.clone()).collect(),
+        rules: rules.clone(),
         share: question.share,
+        held_with,
+        alone: graded
+            .iter()
+            .enumerate()
+            .flat_map(|(place, one)| alone(one, place, rules))
+            .collect(),
+        weighed: weighed.iter().map(|one| one.sets.len()).sum(),
+        all_up_to_three: weighed.iter().all(|one| one.all_up_to_three),
         ranked,
         ended_early: control.is_stopped(),
         seed: question.seed,
@@ -190,28 +265,97 @@ pub fn grade(plans: &[&Plan], question: &GradeQuestion, control: &Control) -> Gr
 }
 
 /// How many searches that takes: for a progress bar.
-pub fn searches(plans: &[&Plan], rules: usize) -> usize {
-    plans.iter().map(|plan| sets_of(plan.facts().fill_sites.len()).len() * rules).sum()
+pub fn searches(graded: &[Graded<'_>], rules: &[GradingRule]) -> usize {
+    graded.iter().map(|one| simulated(&weighed(one, rules)).len() * rules.len()).sum()
 }
 
-/// Each site alone, pairs where there are few, and all together.
-fn sets_of(sites: usize) -> Vec<Vec<usize>> {
-    let mut sets: Vec<Vec<usize>> = (0..sites).map(|site| vec![site]).collect();
-    if (3..=SITES_FOR_PAIRS).contains(&sites) {
-        sets.extend((0..sites).flat_map(|a| (a + 1..sites).map(move |b| vec![a, b])));
+/// The sets of a place weighed by hand, by the first rule.
+fn weighed(one: &Graded<'_>, rules: &[GradingRule]) -> Weighed {
+    let Some(rule) = rules.first() else {
+        return Weighed { sets: Vec::new(), all_up_to_three: true };
+    };
+    let facts = one.with(Graded::counted_by(rule));
+    let creditable = one.creditable(rule);
+    // Where there are many, there is no room for those that the rule does not credit anyway.
+    let few = creditable.len() <= FEW_SITES || !creditable.contains(&true);
+    let sites: Vec<usize> = (0..creditable.len()).filter(|site| few || creditable[*site]).collect();
+    weigh(&one.by_hand(&facts, rule), &sites)
+}
+
+/// The sets worth simulating, each with the site of every tanker: all where they are few, else every site alone as
+/// far as there is room, and the best by hand of those that leave no site unused.
+fn simulated(weighed: &Weighed) -> Vec<(Vec<usize>, Vec<usize>)> {
+    let of = |(set, best): &(Vec<usize>, crate::worksheet::assignment::Assignment)| {
+        (set.clone(), best.site_of.clone())
+    };
+    if weighed.sets.len() <= MOST_SIMULATED {
+        let mut sets: Vec<_> = weighed.sets.iter().map(of).collect();
+        sets.sort_by_key(|(set, _)| set.len());
+        return sets;
     }
-    if sites > 1 {
-        sets.push((0..sites).collect());
-    }
-    sets
+    let mut by_credit: Vec<_> = (weighed.sets.iter())
+        .filter(|(set, best)| set.iter().all(|site| best.site_of.contains(site)))
+        .collect();
+    by_credit.sort_by(|a, b| b.1.gpm.total_cmp(&a.1.gpm).then(a.0.len().cmp(&b.0.len())));
+    let (singles, larger): (Vec<_>, Vec<_>) =
+        by_credit.into_iter().partition(|(set, _)| set.len() == 1);
+    let singles = singles.into_iter().take(MOST_SIMULATED / 2);
+    let room = MOST_SIMULATED - singles.len();
+    singles.chain(larger.into_iter().take(room)).map(of).collect()
 }
 
 fn rank(one: &SiteGrade) -> u8 {
-    match one.results.first().map(|first| first.verdict) {
-        Some(Verdict::Pass) => 0,
-        Some(Verdict::NotClear) => 1,
-        _ => 2,
+    one.results.first().map_or(2, |first| rank_of(first.verdict))
+}
+
+fn rank_of(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Pass => 0,
+        Verdict::NotClear => 1,
+        Verdict::Fail => 2,
     }
+}
+
+fn held(one: &SiteGrade) -> f64 {
+    one.results.first().and_then(|first| first.held_gpm).unwrap_or(0.0)
+}
+
+/// A set may leave sites unused: where a set within it does better, that is what it does.
+fn take_from_subsets(ranked: &mut [SiteGrade]) {
+    let mut by_size: Vec<usize> = (0..ranked.len()).collect();
+    by_size.sort_by_key(|place| ranked[*place].places.len());
+    for place in by_size.iter().copied() {
+        for rule in 0..ranked[place].results.len() {
+            let this = &ranked[place];
+            let better = (ranked.iter())
+                .filter(|other| {
+                    other.scenario == this.scenario
+                        && other.places.len() < this.places.len()
+                        && other.places.iter().all(|site| this.places.contains(site))
+                })
+                .map(|other| &other.results[rule])
+                .filter(|other| does_better(other, &this.results[rule]))
+                .max_by(|a, b| {
+                    if does_better(b, a) {
+                        std::cmp::Ordering::Less
+                    } else {
+                        std::cmp::Ordering::Greater
+                    }
+                })
+                .cloned();
+            if let Some(better) = better {
+                // The hand credit stays its own: it is the best assignment to the whole set.
+                let hand = ranked[place].results[rule].hand.clone();
+                ranked[place].results[rule] = RuleResult { hand, ..better };
+            }
+        }
+    }
+}
+
+fn does_better(a: &RuleResult, b: &RuleResult) -> bool {
+    let key = |one: &RuleResult| (2 - rank_of(one.verdict), one.held_gpm.unwrap_or(0.0));
+    let (a, b) = (key(a), key(b));
+    a.0 > b.0 || (a.0 == b.0 && a.1 > b.1)
 }
 
 /// Threads for searches next to each other, and within each of them: many searches run next to each other.
@@ -219,41 +363,63 @@ pub(super) fn shared_out(threads: usize, searches: usize) -> (usize, usize) {
     if searches >= 2 * threads { (threads, 1) } else { (1, threads) }
 }
 
-/// One way to each site, miles, and to the farthest of them.
-fn miles_of(plan: &Plan) -> (Vec<Option<f64>>, Option<f64>) {
-    let site_miles: Vec<Option<f64>> = (plan.facts().fill_sites.iter())
-        .map(|site| Some(site.out.miles?.max(site.back.miles?)))
-        .collect();
-    let farthest = (site_miles.iter().copied())
-        .collect::<Option<Vec<f64>>>()
-        .map(|all| all.into_iter().fold(0.0, f64::max));
-    (site_miles, farthest)
-}
-
-fn site_grade(plan: &Plan, scenario: usize, results: Vec<RuleResult>) -> SiteGrade {
-    let sheet = worksheet(plan);
-    let sites = &plan.facts().fill_sites;
-    let (site_miles, miles) = miles_of(plan);
+fn site_grade(one: &Graded<'_>, set: &SimulatedSet, results: Vec<RuleResult>) -> SiteGrade {
+    let sites = || set.places.iter().map(|place| &one.everyone.fill_sites[*place]);
     SiteGrade {
-        scenario,
-        sites: sites.iter().map(|site| site.name.clone()).collect(),
-        miles,
-        site_miles,
-        credits: (sheet.tankers.iter().zip(&plan.facts().tankers))
-            .map(|(one, tanker)| TankerCredit {
-                name: one.name.clone(),
-                tank_gal: tanker.capacity,
-                fill_site: one.fill_site.clone(),
-                cycle_min: one.cycle_min,
-                credit_gpm: one.hand_gpm,
-            })
-            .collect(),
-        hand_gpm: sheet.hand_gpm,
-        counts_gpm: (sheet.tightest.as_ref())
-            .map_or(sheet.hand_gpm, |(_, cap)| cap.min(sheet.hand_gpm)),
-        tightest: sheet.tightest,
+        scenario: set.scenario,
+        sites: sites().map(|site| site.name.clone()).collect(),
+        site_miles: sites().map(one_way_miles).collect(),
+        places: set.places.clone(),
         results,
     }
+}
+
+fn alone<'a>(
+    one: &'a Graded<'_>,
+    scenario: usize,
+    rules: &'a [GradingRule],
+) -> impl Iterator<Item = Alone> + 'a {
+    (one.everyone.fill_sites.iter().enumerate()).filter_map(move |(place, site)| {
+        let hand = one.credit(&[place], rules.first()?, None);
+        Some(Alone { scenario, site: site.name.clone(), hand })
+    })
+}
+
+/// What the sites of the best set hold with the own tankers, with automatic aid and with all, where these differ.
+fn by_aid(
+    one: &Graded<'_>,
+    best: &SiteGrade,
+    question: &GradeQuestion,
+    search: Search,
+    control: &Control,
+) -> Vec<HeldWith> {
+    let (Some(rule), Some(result)) = (question.rules.first(), best.results.first()) else {
+        return Vec::new();
+    };
+    let counts = |aid: Aid| one.with(aid).tankers.len();
+    let steps = [Aid::Own, Aid::Automatic, Aid::Mutual];
+    if steps.iter().all(|aid| counts(*aid) == counts(Aid::Own)) {
+        return Vec::new();
+    }
+    let search = Search { luck: SameLuck { threads: question.threads, ..search.luck }, ..search };
+    (steps.into_iter())
+        .map(|aid| {
+            let facts = draft_with_sites(&one.with(aid), &best.places);
+            let found = search_for(&facts, rule, question.step_gpm, search, control);
+            HeldWith {
+                scenario: best.scenario,
+                aid,
+                tankers: facts.tankers.len(),
+                credit_gpm: match aid {
+                    Aid::Own => result.hand.own_gpm,
+                    Aid::Automatic => result.hand.automatic_gpm,
+                    Aid::Mutual => result.hand.all_gpm,
+                },
+                held_gpm: found.greatest.holds.map(|step| found.flow(step)),
+                not_clear_up_to_gpm: found.greatest.unclear_up_to().map(|step| found.flow(step)),
+            }
+        })
+        .collect()
 }
 
 impl GradingRule {
@@ -268,63 +434,119 @@ impl GradingRule {
     }
 }
 
+/// A search for the flow that holds, with what its steps mean.
+struct Found {
+    greatest: Greatest,
+    /// The step of the rule's minimum.
+    asked: u32,
+    grid: Option<Grid>,
+    minimum_gpm: f64,
+}
+
+impl Found {
+    /// The flow of a step, gpm. A rule without a higher flow credits its minimum and no more: that is its one step.
+    fn flow(&self, step: u32) -> f64 {
+        self.grid.map_or(self.minimum_gpm, |grid| grid.flow(step))
+    }
+}
+
+fn search_for(
+    facts: &PlanDraft,
+    rule: &GradingRule,
+    step_gpm: f64,
+    search: Search,
+    control: &Control,
+) -> Found {
+    let plan = Plan::check(facts.clone()).ok();
+    let grid = rule.higher_within_min.map(|_| Grid::with(rule.minimum_gpm, step_gpm));
+    let (asked, likely, top) = match (&grid, &plan) {
+        (Some(grid), Some(plan)) => {
+            let likely = grid.step_at(by_hand(&worksheet(plan)));
+            (grid.step_at(rule.minimum_gpm), likely, grid.step_at(GREATEST_FLOW))
+        }
+        _ => (1, 1, 1),
+    };
+    let mut found = Found {
+        greatest: Greatest::default(),
+        asked,
+        grid: grid.filter(|_| plan.is_some()),
+        minimum_gpm: rule.minimum_gpm,
+    };
+    found.greatest = greatest_step(likely, Some(asked), top, search, control, |step| {
+        Trial::new(plan.as_ref()?, rule.demand(), found.flow(step)).ok()
+    });
+    found
+}
+
 fn hold(
-    plan: &Plan,
-    rule: &'static GradingRule,
+    one: &Graded<'_>,
+    places: &[usize],
+    begin: Option<&[usize]>,
+    rule: &GradingRule,
     step_gpm: f64,
     search: Search,
     control: &Control,
 ) -> RuleResult {
-    let sheet = worksheet(plan);
-    let near_enough =
-        miles_of(plan).1.zip(rule.source_within_miles).map(|(miles, most)| miles <= most + 1e-9);
-    let grid = Grid::with(rule.minimum_gpm, step_gpm);
-    // A rule without a higher flow credits its minimum and no more: the grid has that one flow.
-    let higher = rule.higher_within_min.is_some();
-    let (asked, likely, top) = if higher {
-        let likely = grid.step_at(by_hand(&sheet));
-        (grid.step_at(rule.minimum_gpm), likely, grid.step_at(GREATEST_FLOW))
+    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), places);
+    let found = search_for(&facts, rule, step_gpm, search, control);
+    let conditions = of_rule(
+        rule,
+        one.survey,
+        places.iter().map(|place| (&one.everyone.fill_sites[*place], one.survey.sites.get(*place))),
+    );
+    let greatest = &found.greatest;
+    let minimum = greatest.look(found.asked);
+    let flow = if minimum.is_some_and(Look::fails) {
+        Verdict::Fail
+    } else if minimum.is_some_and(Look::holds)
+        && greatest.holds.is_some_and(|step| step >= found.asked)
+    {
+        Verdict::Pass
     } else {
-        (1, 1, 1)
+        Verdict::NotClear
     };
-    let flow = |step: u32| if higher { grid.flow(step) } else { rule.minimum_gpm };
-    let found = greatest_step(likely, Some(asked), top, search, control, |step| {
-        Trial::new(plan, rule.demand(), flow(step)).ok()
-    });
-    let minimum = found.look(asked);
-    let verdict = match near_enough {
-        Some(false) => Verdict::Fail,
-        _ if minimum.is_some_and(Look::fails) => Verdict::Fail,
-        _ if minimum.is_some_and(Look::holds) && found.holds.is_some_and(|step| step >= asked) => {
-            Verdict::Pass
-        }
-        _ => Verdict::NotClear,
-    };
-    let cap = sheet.tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
-    let held_gpm = found.holds.map(flow);
-    let hardest = found.fails.and_then(|step| found.look(step));
+    let verdict = if none_stands_against(&conditions) { flow } else { Verdict::Fail };
+    let hand = one.credit(places, rule, begin);
+    // What the places pass however many tankers come, whatever the rule says of its sources.
+    let tightest = tightest_of(&facts, rule.duration_min);
+    let cap = tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
+    let held_gpm = greatest.holds.map(|step| found.flow(step));
+    let hardest = greatest.fails.and_then(|step| greatest.look(step));
     RuleResult {
-        rule: rule.key,
+        rule: rule.key.clone(),
         verdict,
-        near_enough,
+        flow,
+        conditions,
+        hand,
+        held_with: facts.fill_sites.iter().map(|site| site.name.clone()).collect(),
         held_gpm,
         first_loads_gal: held_gpm
             .filter(|held| *held > cap)
             .map(|held| (held - cap) * rule.duration_min),
         minimum_above_cap: rule.minimum_gpm > cap,
-        not_clear_up_to_gpm: found.unclear_up_to().map(flow),
-        fails_gpm: found.fails.map(flow),
+        tightest,
+        not_clear_up_to_gpm: greatest.unclear_up_to().map(|step| found.flow(step)),
+        fails_gpm: greatest.fails.map(|step| found.flow(step)),
         binds: hardest.and_then(|look| look.main_cause),
         late_share: hardest.map_or(0.0, |look| look.late as f64 / look.replications.max(1) as f64),
-        uneven: found.uneven,
-        replications: found.replications(),
-        search: found,
+        uneven: greatest.uneven,
+        replications: greatest.replications(),
+        search: found.greatest,
     }
+}
+
+fn tightest_of(facts: &PlanDraft, minutes: f64) -> Option<(Station, f64)> {
+    let caps: Vec<_> = (facts.fill_sites.iter())
+        .map(|site| crate::worksheet::fill_cap(facts, site, minutes))
+        .collect();
+    crate::worksheet::tightest(&caps, &crate::worksheet::other_caps(facts))
 }
 
 /// The most a hand calculation gives: the sum of the tankers' rates, no more than the tightest cap, gpm.
 pub fn by_hand(sheet: &Worksheet) -> f64 {
-    (sheet.tightest.as_ref()).map_or(sheet.plan_gpm, |(_, gpm)| gpm.min(sheet.plan_gpm))
+    let scene = sheet.other_caps.iter().map(|cap| cap.gpm);
+    let sites = sheet.fill_caps.iter().map(|cap| cap.gpm).sum::<f64>();
+    scene.fold(sheet.plan_passes_gpm.min(sites), f64::min)
 }
 
 /// Flows that are tried: a step apart, one of them a given flow, all above nothing.
@@ -369,13 +591,5 @@ mod tests {
         }
         assert_eq!(Grid::with(250.0, 10.0).step_at(254.0), 25);
         assert_eq!(Grid::with(250.0, 10.0).step_at(0.0), 1);
-    }
-
-    #[test]
-    fn sites_alone_in_pairs_and_together() {
-        assert_eq!(sets_of(1), [vec![0]]);
-        assert_eq!(sets_of(2), [vec![0], vec![1], vec![0, 1]]);
-        assert_eq!(sets_of(3).len(), 7);
-        assert_eq!(sets_of(5).len(), 6);
     }
 }
