@@ -2,6 +2,7 @@
 
 mod evidence;
 mod figures;
+mod pictures;
 mod rules;
 mod tables;
 mod told;
@@ -9,7 +10,7 @@ mod told;
 use fireground::travel::{RULE_MIN_PER_MILE, START_MIN};
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::evidence::evidence;
+use shuttle_report::evidence::{Evidence, evidence};
 use shuttle_report::grade::{
     GradeAnswer, GradeQuestion, SiteGrade, grade as grade_sites, searches,
 };
@@ -18,12 +19,12 @@ use shuttle_report::site_sets::Graded;
 use shuttle_report::units::Units;
 
 use super::Budget;
-use crate::answer::{Answer, Basis};
+use crate::answer::{Answer, Basis, Block};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::step_gpm;
 
-pub use evidence::EvidenceFigures;
+pub use evidence::{BLANK, EvidenceFigures};
 pub use figures::GradeFigures;
 
 /// Simulated fires that one search usually takes.
@@ -39,7 +40,7 @@ pub fn grade(
     share: f64,
     budget: Budget,
     control: &Control,
-) -> Answer<GradeFigures> {
+) -> Grading {
     let units = scenarios.first().map_or(Units::Us, |first| first.units);
     let question = GradeQuestion {
         rules: rules_or_usual(rules, scenarios),
@@ -63,14 +64,33 @@ pub fn grade(
         seed: found.seed,
         ended_early: found.ended_early,
     };
-    Answer {
+    let answer = Answer {
         question: "grade",
         title: found.titles.first().cloned().unwrap_or_default(),
         told: told::told(scenarios, &found, &sheets),
         basis,
         figures: GradeFigures::new(&found, &sheets),
-        pictures: Vec::new(),
+        pictures: pictures::pictures(&found),
+    };
+    Grading { answer, sheets: sheets_of(&sheets, &found) }
+}
+
+/// An answer with its evidence sheets as documents of their own.
+pub struct Grading {
+    /// The answer.
+    pub answer: Answer<GradeFigures>,
+    /// The evidence sheet of every place, one behind the other.
+    pub sheets: Vec<Block>,
+}
+
+fn sheets_of(sheets: &[Evidence], found: &GradeAnswer) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    for (place, sheet) in sheets.iter().enumerate() {
+        blocks.extend(evidence::sheet(sheet, place, found));
+        blocks.push(Block::Gap);
     }
+    blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    blocks
 }
 
 /// About how many fires that simulates: for a progress bar.
@@ -118,10 +138,15 @@ fn letter(place: usize) -> Piece {
     }
 }
 
-/// The sites of a set: "Mill pond + River bridge"; of one of several places "A: Mill pond".
+/// The sites of a set, whole: "Mill pond + River bridge".
+fn site_names(one: &SiteGrade) -> Sentence {
+    joined(one.sites.iter().map(|site| say![name(site)]), " + ", " + ")
+}
+
+/// The same in short: of more than three sites how many; of one of several places "A: Mill pond".
 fn sites(one: &SiteGrade, found: &GradeAnswer) -> Sentence {
     let sites = match one.sites.as_slice() {
-        few @ ([_] | [_, _]) => joined(few.iter().map(|site| say![name(site)]), " + ", " + "),
+        [_] | [_, _] | [_, _, _] => site_names(one),
         many => say!["all ", Piece::Count(many.len()), " together"],
     };
     if found.titles.len() > 1 { say![letter(one.scenario), ": ", sites] } else { sites }

@@ -138,9 +138,15 @@ pub struct GradeArguments {
     /// all of `grading.rules` when left out
     #[arg(long, value_name = "RULE")]
     pub rule: Vec<String>,
+    /// Write the evidence sheet, to print and sign, into this file: a page where it ends in .html, else plain text
+    #[arg(long, value_name = "FILE")]
+    pub sheet: Option<PathBuf>,
     /// How surely.
     #[command(flatten)]
     pub hold: Hold,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
 }
 
 /// `reach`. Its table has many searches, each of them to a few percent.

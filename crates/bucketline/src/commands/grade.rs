@@ -1,6 +1,6 @@
 //! `grade`: fill sites compared for an insurance grading, with the evidence.
 
-use answers::question::grade::{expected_replications, grade};
+use answers::question::grade::{Grading, expected_replications, grade};
 use scenario_file::Scenario;
 use shuttle_report::grading_rules::{GradingRule, RULES};
 
@@ -15,15 +15,20 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let scenarios: Vec<Scenario> =
         arguments.files.iter().map(|file| scenario_file::load(file)).collect::<Result<_, _>>()?;
     // The command line asks for at least one file.
-    let giving = Giving::new(arguments.showing, None, &scenarios[0])?;
+    let giving = Giving::new(arguments.showing, Some(&arguments.charts), &scenarios[0])?;
     // In the order asked: the first one ranks.
     let rules = rules(&arguments.rule, &scenarios)?;
     let control = control();
     let budget = arguments.hold.budget();
-    let answer = with_progress(&control, expected_replications(&scenarios, &rules), || {
-        grade(&scenarios, &rules, arguments.hold.share, budget, &control)
-    });
-    giving.give(&answer)
+    let Grading { answer, sheets } =
+        with_progress(&control, expected_replications(&scenarios, &rules), || {
+            grade(&scenarios, &rules, arguments.hold.share, budget, &control)
+        });
+    let exit = giving.give(&answer)?;
+    if let Some(file) = &arguments.sheet {
+        giving.write_sheet(file, &answer, &sheets)?;
+    }
+    Ok(exit)
 }
 
 /// The rules of these names: those that are known, and the scenarios' own.

@@ -91,7 +91,13 @@ pub enum SourceSeen {
 pub struct ConditionFigures {
     /// What it is about.
     pub about: ConditionKey,
-    /// Its limit, in the unit that `about` names; null where it has none.
+    /// Its limit by road.
+    pub limit_mi: Option<f64>,
+    /// Its limit on the ground.
+    pub limit_ft: Option<f64>,
+    /// Its limit as a flow.
+    pub limit_gpm: Option<f64>,
+    /// Its limit as a number: people, hours, a share, points, minutes, years.
     pub limit: Option<f64>,
 }
 
@@ -99,16 +105,16 @@ pub struct ConditionFigures {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum ConditionKey {
-    /// Road to the station, no more than so many miles.
-    StationMi,
-    /// To a suction point, no more than so many feet, or large hose by a procedure that is shown.
-    SuctionPointFt,
-    /// Road to every source, no more than so many miles.
-    SourceMi,
+    /// Road to the station, no more than the limit.
+    Station,
+    /// To a suction point, no more than the limit, or large hose by a procedure that is shown.
+    SuctionPoint,
+    /// Road to every source, no more than the limit.
+    Source,
     /// Every source all year and in a 50-year drought.
     SourceAllYear,
-    /// The first engine's pump at 150 psi, so many gpm or more.
-    FirstEnginePumpGpm,
+    /// The first engine's pump at 150 psi, the limit or more.
+    FirstEnginePump,
     /// Firefighters on average, so many or more.
     Firefighters,
     /// Structural training each has in a year, so many hours or more.
@@ -120,11 +126,11 @@ pub enum ConditionKey {
     /// Points for receiving and handling alarms, so many or more.
     AlarmCredit,
     /// From the brake set to water shown, no more than so many minutes.
-    WaterShownMin,
+    WaterShown,
     /// Years since it was renewed, no more than so many.
-    RenewedYears,
-    /// A test run at so many miles from the source or more.
-    TestedAtMi,
+    Renewed,
+    /// A test run at the limit from the source or more.
+    TestedAt,
 }
 
 /// Whether a condition is met.
@@ -354,23 +360,35 @@ fn rule_figures(rule: &GradingRule) -> RuleFigures {
     }
 }
 
-fn condition(condition: &Condition) -> ConditionFigures {
-    let (about, limit) = match *condition {
-        Condition::StationWithin(miles) => (ConditionKey::StationMi, Some(miles)),
-        Condition::SuctionPointWithin(feet) => (ConditionKey::SuctionPointFt, Some(feet)),
-        Condition::SourceWithin(miles) => (ConditionKey::SourceMi, Some(miles)),
-        Condition::AllYear => (ConditionKey::SourceAllYear, None),
-        Condition::FirstEnginePump(gpm) => (ConditionKey::FirstEnginePumpGpm, Some(gpm)),
-        Condition::Firefighters(count) => (ConditionKey::Firefighters, Some(count)),
-        Condition::TrainingHours(hours) => (ConditionKey::TrainingHours, Some(hours)),
-        Condition::BuildingsInReach(share) => (ConditionKey::BuildingsInReach, Some(share)),
-        Condition::CreditShare(share) => (ConditionKey::CreditShare, Some(share)),
-        Condition::AlarmCredit(points) => (ConditionKey::AlarmCredit, Some(points)),
-        Condition::WaterShownWithin(minutes) => (ConditionKey::WaterShownMin, Some(minutes)),
-        Condition::RenewedWithin(years) => (ConditionKey::RenewedYears, Some(years)),
-        Condition::TestedAt(miles) => (ConditionKey::TestedAtMi, Some(miles)),
+/// A condition as figures.
+pub(super) fn condition(condition: &Condition) -> ConditionFigures {
+    let bare = |about: ConditionKey| ConditionFigures {
+        about,
+        limit_mi: None,
+        limit_ft: None,
+        limit_gpm: None,
+        limit: None,
     };
-    ConditionFigures { about, limit }
+    let road = |about, miles| ConditionFigures { limit_mi: Some(miles), ..bare(about) };
+    let flow = |about, gpm| ConditionFigures { limit_gpm: Some(gpm), ..bare(about) };
+    let number = |about, value| ConditionFigures { limit: Some(value), ..bare(about) };
+    match *condition {
+        Condition::StationWithin(miles) => road(ConditionKey::Station, miles),
+        Condition::SuctionPointWithin(feet) => {
+            ConditionFigures { limit_ft: Some(feet), ..bare(ConditionKey::SuctionPoint) }
+        }
+        Condition::SourceWithin(miles) => road(ConditionKey::Source, miles),
+        Condition::AllYear => bare(ConditionKey::SourceAllYear),
+        Condition::FirstEnginePump(gpm) => flow(ConditionKey::FirstEnginePump, gpm),
+        Condition::Firefighters(count) => number(ConditionKey::Firefighters, count),
+        Condition::TrainingHours(hours) => number(ConditionKey::TrainingHours, hours),
+        Condition::BuildingsInReach(share) => number(ConditionKey::BuildingsInReach, share),
+        Condition::CreditShare(share) => number(ConditionKey::CreditShare, share),
+        Condition::AlarmCredit(points) => number(ConditionKey::AlarmCredit, points),
+        Condition::WaterShownWithin(minutes) => number(ConditionKey::WaterShown, minutes),
+        Condition::RenewedWithin(years) => number(ConditionKey::Renewed, years),
+        Condition::TestedAt(miles) => road(ConditionKey::TestedAt, miles),
+    }
 }
 
 /// Whether a condition is met, as a key.

@@ -7,7 +7,7 @@ use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::units::Units;
 
-use super::{evidence, letter, rules, sites, tables};
+use super::{letter, rules, sites, tables};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
@@ -53,11 +53,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         }
         more.push(Block::Gap);
     }
-    for (place, sheet) in sheets.iter().enumerate() {
-        more.extend(evidence::sheet(sheet, place, found));
-        more.push(Block::Gap);
-    }
-    more.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    more.extend(super::sheets_of(sheets, found));
     Told {
         headline: headline(found),
         verdict: verdict(found),

@@ -12,7 +12,7 @@ use crate::say;
 use crate::say::{Piece, Sentence, name};
 
 /// Stands where the scenario does not state something.
-const BLANK: &str = "________";
+pub const BLANK: &str = "________";
 
 fn blank() -> Sentence {
     say![BLANK]

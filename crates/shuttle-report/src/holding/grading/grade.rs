@@ -9,18 +9,19 @@
 use std::borrow::Cow;
 
 use serde::Serialize;
-use shuttle_sim::{Plan, PlanDraft};
 
-use super::conditions::{State, none_stands_against, of_rule, one_way_miles};
-use super::demand::{Demand, Trial};
+use super::conditions::{State, one_way_miles};
 use super::grading_rules::{Condition, GradingRule};
-use super::held_flow::{Greatest, Look, Search, greatest_step};
+use super::rule_held::{hold, search_for};
 use super::site_sets::{Graded, HandCredit, Weighed, weigh};
 use super::survey::Aid;
 use crate::changes::variation::draft_with_sites;
+use crate::holding::held_flow::{Greatest, Search};
+use crate::holding::shared_out;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
-use crate::worksheet::{Station, Worksheet, worksheet};
+use crate::worksheet::Station;
+use crate::worksheet::assignment::Assignment;
 
 /// What is asked.
 #[derive(Debug, Clone)]
@@ -173,8 +174,6 @@ pub struct GradeAnswer {
     pub seed: u64,
 }
 
-/// No grading flow is above this, gpm.
-const GREATEST_FLOW: f64 = 5_000.0;
 /// Most sets of a scenario whose flow is simulated; of more, the best by hand. Judgement: five sites alone, in
 /// pairs, in threes and together.
 const MOST_SIMULATED: usize = 26;
@@ -285,9 +284,7 @@ fn weighed(one: &Graded<'_>, rules: &[GradingRule]) -> Weighed {
 /// The sets worth simulating, each with the site of every tanker: all where they are few, else every site alone as
 /// far as there is room, and the best by hand of those that leave no site unused.
 fn simulated(weighed: &Weighed) -> Vec<(Vec<usize>, Vec<usize>)> {
-    let of = |(set, best): &(Vec<usize>, crate::worksheet::assignment::Assignment)| {
-        (set.clone(), best.site_of.clone())
-    };
+    let of = |(set, best): &(Vec<usize>, Assignment)| (set.clone(), best.site_of.clone());
     if weighed.sets.len() <= MOST_SIMULATED {
         let mut sets: Vec<_> = weighed.sets.iter().map(of).collect();
         sets.sort_by_key(|(set, _)| set.len());
@@ -358,11 +355,6 @@ fn does_better(a: &RuleResult, b: &RuleResult) -> bool {
     a.0 > b.0 || (a.0 == b.0 && a.1 > b.1)
 }
 
-/// Threads for searches next to each other, and within each of them: many searches run next to each other.
-pub(super) fn shared_out(threads: usize, searches: usize) -> (usize, usize) {
-    if searches >= 2 * threads { (threads, 1) } else { (1, threads) }
-}
-
 fn site_grade(one: &Graded<'_>, set: &SimulatedSet, results: Vec<RuleResult>) -> SiteGrade {
     let sites = || set.places.iter().map(|place| &one.everyone.fill_sites[*place]);
     SiteGrade {
@@ -420,176 +412,4 @@ fn by_aid(
             }
         })
         .collect()
-}
-
-impl GradingRule {
-    /// What the rule wants, minute by minute.
-    pub fn demand(&self) -> Demand {
-        Demand {
-            minimum: self.minimum_gpm,
-            minimum_from: self.within_min,
-            full_from: self.higher_within_min.unwrap_or(self.within_min),
-            minutes: self.duration_min,
-        }
-    }
-}
-
-/// A search for the flow that holds, with what its steps mean.
-struct Found {
-    greatest: Greatest,
-    /// The step of the rule's minimum.
-    asked: u32,
-    grid: Option<Grid>,
-    minimum_gpm: f64,
-}
-
-impl Found {
-    /// The flow of a step, gpm. A rule without a higher flow credits its minimum and no more: that is its one step.
-    fn flow(&self, step: u32) -> f64 {
-        self.grid.map_or(self.minimum_gpm, |grid| grid.flow(step))
-    }
-}
-
-fn search_for(
-    facts: &PlanDraft,
-    rule: &GradingRule,
-    step_gpm: f64,
-    search: Search,
-    control: &Control,
-) -> Found {
-    let plan = Plan::check(facts.clone()).ok();
-    let grid = rule.higher_within_min.map(|_| Grid::with(rule.minimum_gpm, step_gpm));
-    let (asked, likely, top) = match (&grid, &plan) {
-        (Some(grid), Some(plan)) => {
-            let likely = grid.step_at(by_hand(&worksheet(plan)));
-            (grid.step_at(rule.minimum_gpm), likely, grid.step_at(GREATEST_FLOW))
-        }
-        _ => (1, 1, 1),
-    };
-    let mut found = Found {
-        greatest: Greatest::default(),
-        asked,
-        grid: grid.filter(|_| plan.is_some()),
-        minimum_gpm: rule.minimum_gpm,
-    };
-    found.greatest = greatest_step(likely, Some(asked), top, search, control, |step| {
-        Trial::new(plan.as_ref()?, rule.demand(), found.flow(step)).ok()
-    });
-    found
-}
-
-fn hold(
-    one: &Graded<'_>,
-    places: &[usize],
-    begin: Option<&[usize]>,
-    rule: &GradingRule,
-    step_gpm: f64,
-    search: Search,
-    control: &Control,
-) -> RuleResult {
-    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), places);
-    let found = search_for(&facts, rule, step_gpm, search, control);
-    let conditions = of_rule(
-        rule,
-        one.survey,
-        places.iter().map(|place| (&one.everyone.fill_sites[*place], one.survey.sites.get(*place))),
-    );
-    let greatest = &found.greatest;
-    let minimum = greatest.look(found.asked);
-    let flow = if minimum.is_some_and(Look::fails) {
-        Verdict::Fail
-    } else if minimum.is_some_and(Look::holds)
-        && greatest.holds.is_some_and(|step| step >= found.asked)
-    {
-        Verdict::Pass
-    } else {
-        Verdict::NotClear
-    };
-    let verdict = if none_stands_against(&conditions) { flow } else { Verdict::Fail };
-    let hand = one.credit(places, rule, begin);
-    // What the places pass however many tankers come, whatever the rule says of its sources.
-    let tightest = tightest_of(&facts, rule.duration_min);
-    let cap = tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
-    let held_gpm = greatest.holds.map(|step| found.flow(step));
-    let hardest = greatest.fails.and_then(|step| greatest.look(step));
-    RuleResult {
-        rule: rule.key.clone(),
-        verdict,
-        flow,
-        conditions,
-        hand,
-        held_with: facts.fill_sites.iter().map(|site| site.name.clone()).collect(),
-        held_gpm,
-        first_loads_gal: held_gpm
-            .filter(|held| *held > cap)
-            .map(|held| (held - cap) * rule.duration_min),
-        minimum_above_cap: rule.minimum_gpm > cap,
-        tightest,
-        not_clear_up_to_gpm: greatest.unclear_up_to().map(|step| found.flow(step)),
-        fails_gpm: greatest.fails.map(|step| found.flow(step)),
-        binds: hardest.and_then(|look| look.main_cause),
-        late_share: hardest.map_or(0.0, |look| look.late as f64 / look.replications.max(1) as f64),
-        uneven: greatest.uneven,
-        replications: greatest.replications(),
-        search: found.greatest,
-    }
-}
-
-fn tightest_of(facts: &PlanDraft, minutes: f64) -> Option<(Station, f64)> {
-    let caps: Vec<_> = (facts.fill_sites.iter())
-        .map(|site| crate::worksheet::fill_cap(facts, site, minutes))
-        .collect();
-    crate::worksheet::tightest(&caps, &crate::worksheet::other_caps(facts))
-}
-
-/// The most a hand calculation gives: the sum of the tankers' rates, no more than the tightest cap, gpm.
-pub fn by_hand(sheet: &Worksheet) -> f64 {
-    let scene = sheet.other_caps.iter().map(|cap| cap.gpm);
-    let sites = sheet.fill_caps.iter().map(|cap| cap.gpm).sum::<f64>();
-    scene.fold(sheet.plan_passes_gpm.min(sites), f64::min)
-}
-
-/// Flows that are tried: a step apart, one of them a given flow, all above nothing.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Grid {
-    /// The flow of step 1, gpm.
-    lowest: f64,
-    /// From step to step, gpm.
-    apart: f64,
-}
-
-impl Grid {
-    /// The grid on which `flow` lies, gpm.
-    pub fn with(flow: f64, apart: f64) -> Grid {
-        let below = (flow / apart - 1e-9).ceil() - 1.0;
-        Grid { lowest: flow - below * apart, apart }
-    }
-
-    /// The flow of a step, gpm.
-    pub fn flow(&self, step: u32) -> f64 {
-        self.lowest + f64::from(step.saturating_sub(1)) * self.apart
-    }
-
-    /// The step of a flow, or the last below it, at least 1.
-    pub fn step_at(&self, flow: f64) -> u32 {
-        let steps = (flow - self.lowest) / self.apart + 1e-6;
-        if steps > 0.0 { steps as u32 + 1 } else { 1 }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_grid_meets_the_rule_and_never_reaches_nothing() {
-        for flow in [250.0, 200.0, 950.0 / 3.785_411_784, 10.0, 3.0] {
-            let grid = Grid::with(flow, 10.0);
-            assert!((grid.flow(grid.step_at(flow)) - flow).abs() < 1e-9, "{flow}");
-            assert!(grid.flow(1) > 0.0 && grid.flow(1) <= 10.0, "{flow}");
-            assert!((grid.flow(5) - grid.flow(4) - 10.0).abs() < 1e-9);
-        }
-        assert_eq!(Grid::with(250.0, 10.0).step_at(254.0), 25);
-        assert_eq!(Grid::with(250.0, 10.0).step_at(0.0), 1);
-    }
 }
