@@ -287,6 +287,25 @@ fn flow_by_distance_and_distance_for_flow_agree() {
     );
 }
 
+/// A tanker that comes half an hour after the engine: what breaks breaks before it is there, and a longer road changes
+/// nothing. With all there from the start the road is the limit.
+#[test]
+fn reach_knows_where_the_start_is_the_limit() {
+    let cells = |response: f64| {
+        let world = roomy().engine_tank(600.0);
+        let plan = world.tanker("Tanker 1", 3_000.0, response).plan();
+        let question = reach_question(hauls(&[1.0, 4.0]), 1);
+        let answer = flow_by_distance(&plan, &question, &Control::default());
+        answer.rows.iter().map(|row| row.cells[0].clone()).collect::<Vec<_>>()
+    };
+    let late = cells(40.0);
+    assert!(late.iter().all(|cell| cell.start_is_the_limit()), "{late:?}");
+    assert_eq!(late[0].held_gpm, late[1].held_gpm, "the road is no matter");
+    let there = cells(0.0);
+    assert!(there.iter().all(|cell| !cell.start_is_the_limit()), "{there:?}");
+    assert!(there[0].held_gpm > there[1].held_gpm);
+}
+
 /// Over many seeds: no more than one search in twenty may say a wrong word of any step, told from a chance
 /// known from many runs of other luck; and it must say enough to be of use.
 #[test]

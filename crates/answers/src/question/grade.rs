@@ -1,8 +1,10 @@
 //! Fill sites compared for an insurance grading, with the evidence.
 
+mod addresses;
 mod evidence;
 mod figures;
 mod pictures;
+mod rule_figures;
 mod rules;
 mod tables;
 mod told;
@@ -24,6 +26,8 @@ use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::step_gpm;
 
+pub use addresses::expected_replications as expected_replications_of_addresses;
+pub use addresses::{AddressFigures, AddressesGraded, grade_addresses};
 pub use evidence::{BLANK, EvidenceFigures};
 pub use figures::GradeFigures;
 

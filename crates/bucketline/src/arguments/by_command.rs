@@ -138,6 +138,9 @@ pub struct GradeArguments {
     /// all of `grading.rules` when left out
     #[arg(long, value_name = "RULE")]
     pub rule: Vec<String>,
+    /// Print one row an address as comma-separated values; for several files, or one with `addresses`
+    #[arg(long, conflicts_with_all = ["json", "more", "sheet", "out"])]
+    pub csv: bool,
     /// Write the evidence sheet, to print and sign, into this file: a page where it ends in .html, else plain text
     #[arg(long, value_name = "FILE")]
     pub sheet: Option<PathBuf>,

@@ -1,6 +1,5 @@
 //! The tables of `grade`: the ranking, the sets by hand, who goes where, the conditions of each rule.
 
-use shuttle_report::conditions::State;
 use shuttle_report::grade::{GradeAnswer, HeldWith, RuleResult, SiteGrade, Verdict};
 use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
@@ -277,20 +276,11 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     if any(&|result| result.verdict == Verdict::NotClear) {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
-    let is_open = |result: &RuleResult| {
-        result.verdict == Verdict::Pass
-            && result.conditions.iter().any(|(_, state)| *state == State::NotKnown)
-    };
-    if any(&is_open) {
-        feet.push(say![
-            "Passes: as far as the file says; what a rule asks for beyond the flow: --more.",
-        ]);
-    }
     let rules = joined(found.rules.iter().map(rules::title), "; ", "; ");
     feet.push(say![
-        "By T: credit with ",
+        "By T: by ",
         rules::travel_rule(),
-        " minutes for each leg in place of stated speeds. ",
+        ". ",
         if found.rules.len() == 1 { "Rule: " } else { "Rules: " },
         rules,
         ".",

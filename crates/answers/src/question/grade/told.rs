@@ -29,11 +29,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     if let Some(best) = found.ranked.first() {
         points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
         points.push(Block::Point(Label::Binds, say![limits(best, units, false), "."]));
-        points.extend(open_conditions(best, found).map(|told| Block::Point(Label::Unclear, told)));
-        points.push(Block::Point(
-            Label::Careful,
-            say!["the grading body alone decides; aid counts only as it counts automatic aid."],
-        ));
+        points.push(Block::Point(Label::Careful, careful(best)));
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
         if let Some(table) = tables::by_aid(found) {
             points.extend([Block::Gap, Block::Table(table)]);
@@ -165,22 +161,19 @@ fn unused(best: &SiteGrade, result: &RuleResult) -> Sentence {
     say![" (", joined(unused, ", ", " and "), " left unused)"]
 }
 
-/// What the first rule asks for beyond the flow and the file says nothing of.
-fn open_conditions(best: &SiteGrade, found: &GradeAnswer) -> Option<Sentence> {
-    let (rule, result) = (found.rules.first()?, best.results.first()?);
-    let open: Vec<Sentence> = (result.conditions.iter())
-        .filter(|(_, state)| *state == State::NotKnown)
-        .map(|(condition, _)| rules::condition(condition))
-        .collect();
-    (!open.is_empty()).then(|| {
-        say![
-            "for ",
-            rules::title(rule),
-            " the file does not say: ",
-            joined(open, "; ", "; "),
-            " (`grading`, and `survey` of a fill site).",
-        ]
-    })
+/// Whose decision it is, and how much of what the first rule asks for the file does not say.
+fn careful(best: &SiteGrade) -> Sentence {
+    let open = best.results.first().map_or(0, |result| {
+        result.conditions.iter().filter(|(_, state)| *state == State::NotKnown).count()
+    });
+    let decides = say!["the grading body alone decides; "];
+    match open {
+        0 => say![decides, "aid counts only as it counts automatic aid."],
+        1 => say![decides, "one thing it asks for is not in the file (--more)."],
+        open => {
+            say![decides, Piece::Count(open), " things it asks for are not in the file (--more)."]
+        }
+    }
 }
 
 /// What is credited by hand where it is less than the tankers make; where first loads are told of, that is said
