@@ -66,10 +66,6 @@ pub enum Failure {
         there: Vec<String>,
     },
     /// There is no grading rule of this name.
-    #[error(
-        "there is no rule \"{asked}\"\n  cure: name one of {}, or describe it in `grading.rules` of a scenario",
-        there.iter().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", ")
-    )]
     NoSuchRule {
         /// What was asked for.
         asked: String,
@@ -127,6 +123,16 @@ impl Failure {
                 (
                     format!("{} has no fill site \"{asked}\"", file.display()),
                     format!("name one of {}", there.join(", ")),
+                )
+            }
+            Failure::NoSuchRule { asked, there } => {
+                let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
+                (
+                    format!("there is no rule \"{asked}\""),
+                    format!(
+                        "name one of {}, or describe it in `grading.rules` of a scenario",
+                        there.join(", ")
+                    ),
                 )
             }
         };

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use shuttle_sim::{FillSite, PlanDraft, Tanker};
+use shuttle_sim::{FillSite, Part, PlanDraft, Tanker};
 
 use super::conditions::{State, of_site};
 use super::grading_rules::GradingRule;
@@ -33,7 +33,8 @@ pub struct TankerCredit {
     /// The site it is assigned to.
     pub fill_site: String,
     /// Minutes by part of the cycle, means.
-    pub parts: Vec<(&'static str, f64)>,
+    #[serde(skip)]
+    pub parts: Vec<(Part, f64)>,
     /// Fill, round trip and discharge with all handling, minutes.
     pub cycle_min: f64,
     /// The tank, less 10% unless it is counted whole, over that, gpm.
@@ -162,7 +163,7 @@ impl Graded<'_> {
                     tank_gal: tanker.capacity,
                     counted_whole: self.counts_whole(tanker, rule),
                     fill_site: sheet.fill_site,
-                    parts: sheet.parts.iter().map(|(part, mean)| (part.words(), *mean)).collect(),
+                    parts: sheet.parts,
                     cycle_min: sheet.cycle_min,
                     credit_gpm: sums.turns[place][site].rate_gpm,
                 })

@@ -1,5 +1,6 @@
 //! Sources, tankers, and what each makes at each source.
 
+use shuttle_report::chart::part_words;
 use shuttle_report::evidence::{Evidence, Figure, Source};
 use shuttle_report::grade::Alone;
 
@@ -111,7 +112,7 @@ pub fn tankers(sheet: &Evidence) -> Table {
 pub fn cycles(one: &Alone) -> Table {
     let mut columns = vec![(say!["cycle at ", name(&one.site), ", min"], Align::Left)];
     let parts = one.hand.tankers.first().map(|tanker| tanker.parts.as_slice()).unwrap_or_default();
-    columns.extend(parts.iter().map(|(part, _)| (say![*part], Align::Right)));
+    columns.extend(parts.iter().map(|(part, _)| (say![part_words(*part)], Align::Right)));
     columns.push((say!["all"], Align::Right));
     let mut table = Table::new(columns);
     for tanker in &one.hand.tankers {
