@@ -3,25 +3,32 @@
 
 mod common;
 
+#[path = "grading/conditions.rs"]
+mod conditions;
+#[path = "grading/sets.rs"]
+mod sets;
+
 use common::world::World;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::demand::{Demand, Trial};
 use shuttle_report::grade::{GradeAnswer, GradeQuestion, Verdict, grade};
-use shuttle_report::grading_rules::{Class, GradingRule, RULES};
+use shuttle_report::grading_rules::{GradingRule, RULES};
 use shuttle_report::held_flow::{Look, Search, greatest_step};
 use shuttle_report::reach::{Haul, ReachQuestion, distance_for_flow, flow_by_distance};
 use shuttle_report::side_by_side::SameLuck;
+use shuttle_report::site_sets::Graded;
+use shuttle_report::survey::Survey;
 use shuttle_sim::{Leg, Plan, TimeTaken};
 use statrs::distribution::{ContinuousCDF, Normal};
 
 /// 250 gpm within 5 minutes, more within 15, two hours (ISO water supply evaluation pages, seen).
-const TWO_HOURS: &GradingRule = &RULES[0];
+static TWO_HOURS: &GradingRule = &RULES[0];
 /// 200 gpm for 20 minutes (FSRS item 800, seen).
-const LESSER: &GradingRule = &RULES[1];
+static LESSER: &GradingRule = &RULES[1];
 
-fn question(rule: &'static GradingRule, step_gpm: f64) -> GradeQuestion {
+fn question(rule: &GradingRule, step_gpm: f64) -> GradeQuestion {
     GradeQuestion {
-        rules: vec![rule],
+        rules: vec![rule.clone()],
         share: 0.95,
         most_runs: 20_000,
         seed: 1,
@@ -30,8 +37,13 @@ fn question(rule: &'static GradingRule, step_gpm: f64) -> GradeQuestion {
     }
 }
 
-fn graded(plan: &Plan, rule: &'static GradingRule, step_gpm: f64) -> GradeAnswer {
-    grade(&[plan], &question(rule, step_gpm), &Control::default())
+fn graded(plan: &Plan, rule: &GradingRule, step_gpm: f64) -> GradeAnswer {
+    graded_with(plan, &Survey::default(), rule, step_gpm)
+}
+
+fn graded_with(plan: &Plan, survey: &Survey, rule: &GradingRule, step_gpm: f64) -> GradeAnswer {
+    let place = Graded { everyone: plan.facts(), survey, travel_rule: by_rule };
+    grade(&[place], &question(rule, step_gpm), &Control::default())
 }
 
 /// Minutes by the travel rule: RAND travel time, ISO rating schedule, T = 0.65 + 1.70 D.
@@ -73,7 +85,7 @@ fn with_fixed_times_the_greatest_flow_is_the_closed_form() {
         .tanker("Tanker 2", 1000.0, 4.0)
         .tanker("Tanker 3", 1000.0, 8.0)
         .plan();
-    static RULE: GradingRule = GradingRule { minimum_gpm: 100.0, ..TWO_HOURS_TO_CHANGE };
+    let rule = GradingRule { minimum_gpm: 100.0, ..TWO_HOURS.clone() };
     let (minimum, from, full, end) = (100.0, 5.0, 15.0, 15.0 + 120.0);
     let (engine, load, apart) = (300.0, 1000.0, 4.0);
     let greatest = (0..)
@@ -84,27 +96,12 @@ fn with_fixed_times_the_greatest_flow_is_the_closed_form() {
         .fold(f64::INFINITY, f64::min);
     // The steady rate, and what the engine's tank and the first loads can add over two hours.
     assert!(greatest > 3.0 * load / 12.0 && greatest < 3.0 * load / 12.0 + 30.0, "{greatest}");
-    let answer = graded(&plan, &RULE, 1.0);
+    let answer = graded(&plan, &rule, 1.0);
     let result = &answer.ranked[0].results[0];
     assert_eq!(result.held_gpm, Some(greatest.floor()), "closed form {greatest}");
     assert_eq!(result.fails_gpm, Some(greatest.floor() + 1.0));
     assert_eq!(result.verdict, Verdict::Pass);
 }
-
-/// A copy to change: constants cannot refer to statics.
-const TWO_HOURS_TO_CHANGE: GradingRule = GradingRule {
-    key: "test",
-    class: Class::Hauled,
-    minimum_gpm: 250.0,
-    within_min: 5.0,
-    higher_within_min: Some(15.0),
-    duration_min: 120.0,
-    source_within_miles: Some(5.0),
-    also: &[],
-    source: "",
-    edition: "",
-    seen: shuttle_report::grading_rules::Seen::Seen,
-};
 
 /// The hand credit: (tank - 10%) / (fill + round trip + discharge), summed over tankers (ISO water
 /// supply evaluation pages, seen). 3,000 gal at 1,000 gpm: 2,700 / (3 + 2 x 4.05 + 3) for 2 miles.
@@ -115,11 +112,12 @@ fn the_hand_credit_is_summed_tanker_by_tanker() {
     let answer = graded(&plan, LESSER, 10.0);
     let one = &answer.ranked[0];
     let credit = |tank: f64| 0.9 * tank / (tank / 1000.0 + 2.0 * by_rule(2.0) + tank / 1000.0);
-    for (got, tank) in one.credits.iter().zip([3000.0, 2000.0]) {
+    let hand = one.hand().expect("a credit");
+    for (got, tank) in hand.tankers.iter().zip([3000.0, 2000.0]) {
         assert!((got.credit_gpm - credit(tank)).abs() < 1e-9, "{got:?}");
     }
-    assert!((one.hand_gpm - credit(3000.0) - credit(2000.0)).abs() < 1e-9);
-    assert_eq!(one.miles, Some(2.0));
+    assert!((hand.made_gpm - credit(3000.0) - credit(2000.0)).abs() < 1e-9);
+    assert_eq!(one.site_miles, [Some(2.0)]);
 }
 
 /// The clock of the rule is the arrival of the first engine. A crew that needs 6 minutes from there
@@ -148,21 +146,6 @@ fn a_crew_without_water_in_time_breaks_the_run() {
     assert_eq!((spread.verdict, look.broken), (Verdict::Fail, look.late));
 }
 
-/// A source beyond the rule's 5 road miles gives no credit however well it holds (ISO, seen).
-#[test]
-fn a_source_too_far_away_fails_though_it_holds() {
-    let at = |miles: f64| {
-        let world = roomy().pond(|site| (site.out, site.back) = (leg(miles, 0.0), leg(miles, 0.0)));
-        let fleet =
-            (1..=6).fold(world, |world, n| world.tanker(&format!("Tanker {n}"), 3000.0, 0.0));
-        graded(&fleet.plan(), TWO_HOURS, 10.0).ranked[0].results[0].clone()
-    };
-    let (near, far) = (at(5.0), at(5.1));
-    assert_eq!((near.verdict, near.near_enough), (Verdict::Pass, Some(true)));
-    assert_eq!((far.verdict, far.near_enough), (Verdict::Fail, Some(false)));
-    assert!(far.held_gpm >= Some(250.0));
-}
-
 /// For 750 gpm a strong source at 2 miles beats a 250 gpm hydrant at 1 mile (fire journal, seen).
 #[test]
 fn a_strong_source_at_two_miles_beats_a_weak_hydrant_at_one() {
@@ -189,7 +172,7 @@ fn a_strong_source_at_two_miles_beats_a_weak_hydrant_at_one() {
     let place = |sites: &[String]| answer.ranked.iter().position(|one| one.sites == sites);
     assert!(place(&strong.sites) < place(&weak.sites));
     // By the formula alone the weak hydrant would win on nearness if it gave what tankers can take.
-    assert_eq!(weak.tightest.expect("a cap").1, 250.0);
+    assert_eq!(weak.results[0].tightest.clone().expect("a cap").1, 250.0);
 }
 
 /// Water is kept: what flows in two hours beyond what the fill site passes was in tanks when the fire
@@ -204,8 +187,9 @@ fn what_holds_above_the_cap_lives_on_first_loads() {
     });
     let fleet = (1..=7).fold(world, |world, n| world.tanker(&format!("Tanker {n}"), load, 0.0));
     let one = graded(&fleet.plan(), TWO_HOURS, 10.0).ranked[0].clone();
-    assert!(one.hand_gpm > flow, "the sum of the credits: {}", one.hand_gpm);
-    assert_eq!(one.counts_gpm, flow);
+    let made = one.hand().expect("a credit").made_gpm;
+    assert!(made > flow, "the sum of the credits: {made}");
+    assert_eq!(one.counts_gpm(), flow);
     let result = &one.results[0];
     let held = result.held_gpm.expect("some flow holds");
     let gallons = result.first_loads_gal.expect("more holds than the site passes");
@@ -216,7 +200,8 @@ fn what_holds_above_the_cap_lives_on_first_loads() {
     // A site that passes more than holds needs no first loads.
     let strong = roomy().tanker("Tanker 1", 5000.0, 0.0).plan();
     let one = graded(&strong, TWO_HOURS, 10.0).ranked[0].clone();
-    assert_eq!((one.counts_gpm, one.results[0].first_loads_gal), (one.hand_gpm, None));
+    let made = one.hand().expect("a credit").made_gpm;
+    assert_eq!((one.counts_gpm(), one.results[0].first_loads_gal), (made, None));
 }
 
 fn reach_question(hauls: Vec<Haul>, seed: u64) -> ReachQuestion {
@@ -300,6 +285,25 @@ fn flow_by_distance_and_distance_for_flow_agree() {
     assert!(
         at(far).not_clear_up_to_gpm.unwrap_or(0.0).max(at(far).held_gpm.unwrap_or(0.0)) >= held
     );
+}
+
+/// A tanker that comes half an hour after the engine: what breaks breaks before it is there, and a longer road changes
+/// nothing. With all there from the start the road is the limit.
+#[test]
+fn reach_knows_where_the_start_is_the_limit() {
+    let cells = |response: f64| {
+        let world = roomy().engine_tank(600.0);
+        let plan = world.tanker("Tanker 1", 3_000.0, response).plan();
+        let question = reach_question(hauls(&[1.0, 4.0]), 1);
+        let answer = flow_by_distance(&plan, &question, &Control::default());
+        answer.rows.iter().map(|row| row.cells[0].clone()).collect::<Vec<_>>()
+    };
+    let late = cells(40.0);
+    assert!(late.iter().all(|cell| cell.start_is_the_limit()), "{late:?}");
+    assert_eq!(late[0].held_gpm, late[1].held_gpm, "the road is no matter");
+    let there = cells(0.0);
+    assert!(there.iter().all(|cell| !cell.start_is_the_limit()), "{there:?}");
+    assert!(there[0].held_gpm > there[1].held_gpm);
 }
 
 /// Over many seeds: no more than one search in twenty may say a wrong word of any step, told from a chance

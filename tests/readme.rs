@@ -22,9 +22,12 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
     let folder = tempfile::tempdir().expect("a folder to run in");
     let scenarios = folder.path().join("scenarios");
     std::fs::create_dir_all(scenarios.join("buildings")).expect("a folder for scenarios");
-    for name in
-        ["hay_barn_two_tankers.json", "feed_mill_mutual_aid.json", "buildings/hay_barn.json"]
-    {
+    for name in [
+        "hay_barn_two_tankers.json",
+        "feed_mill_mutual_aid.json",
+        "mill_crossing_addresses.json",
+        "buildings/hay_barn.json",
+    ] {
         std::fs::copy(root().join("scenarios").join(name), scenarios.join(name)).expect("a copy");
     }
     let mut seen = 0;
@@ -40,7 +43,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 5, "the README shows five examples");
+    assert_eq!(seen, 6, "the README shows six examples");
 }
 
 #[test]

@@ -45,9 +45,14 @@ fn the_schema_holds_for_every_question_on_every_scenario() {
             let ended = bucketline(folder.path(), &call);
             let result = holds(&ended.out, &what);
             assert_eq!(ended.err, "", "{what}");
+            // A file with addresses has them graded one by one.
+            let asked = match result["question"].as_str() {
+                Some("grade_addresses") => "grade",
+                other => other.unwrap_or_default(),
+            };
             // A plan without options or aid has nothing to compare or to ask for.
             if ended.code == Some(0) {
-                assert_eq!(result["question"], question, "{what}");
+                assert_eq!(asked, question, "{what}");
                 answered += 1;
             } else {
                 assert!(["compare", "request"].contains(&question), "{what}");

@@ -37,6 +37,8 @@ pub mod reader;
 
 pub mod text;
 
+pub mod html;
+
 pub mod json;
 
 pub mod refusal;

@@ -6,7 +6,7 @@ use crate::json::schemas;
 use crate::question::check::CheckFigures;
 use crate::question::compare::CompareFigures;
 use crate::question::flow::FlowFigures;
-use crate::question::grade::GradeFigures;
+use crate::question::grade::{AddressFigures, GradeFigures};
 use crate::question::levers::LeverFigures;
 use crate::question::lose::LossFigures;
 use crate::question::reach::ReachFigures;
@@ -26,6 +26,7 @@ pub fn answers_schema() -> Value {
         schemas::<LossFigures>("lose"),
         schemas::<LeverFigures>("levers"),
         schemas::<GradeFigures>("grade"),
+        schemas::<AddressFigures>("grade_addresses"),
         schemas::<ReachFigures>("reach"),
         schemas::<SizeFigures>("size"),
         schemas::<RequestFigures>("request"),

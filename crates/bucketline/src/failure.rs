@@ -65,6 +65,13 @@ pub enum Failure {
         /// The fill sites there are.
         there: Vec<String>,
     },
+    /// There is no grading rule of this name.
+    NoSuchRule {
+        /// What was asked for.
+        asked: String,
+        /// The rules there are.
+        there: Vec<String>,
+    },
     /// A chart could not be drawn.
     Chart(shuttle_report::chart::ChartError),
 }
@@ -118,6 +125,16 @@ impl Failure {
                     format!("name one of {}", there.join(", ")),
                 )
             }
+            Failure::NoSuchRule { asked, there } => {
+                let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
+                (
+                    format!("there is no rule \"{asked}\""),
+                    format!(
+                        "name one of {}, or describe it in `grading.rules` of a scenario",
+                        there.join(", ")
+                    ),
+                )
+            }
         };
         (problem, Some(cure))
     }
@@ -152,7 +169,7 @@ impl Failure {
             | Failure::LinkLeadsAway { .. }
             | Failure::Protected { .. }
             | Failure::AlreadyThere { .. } => Exit::CannotWrite,
-            Failure::NoSuchSite { .. } => Exit::WrongCommand,
+            Failure::NoSuchSite { .. } | Failure::NoSuchRule { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }
     }

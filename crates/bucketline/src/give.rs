@@ -2,12 +2,15 @@
 
 use std::path::{Path, PathBuf};
 
+use answers::html::page;
 use answers::json::json;
-use answers::text::{Setting, text};
-use answers::{Answer, Reader};
+use answers::question::grade::BLANK;
+use answers::text::{CAUTION, Setting, of_blocks, text};
+use answers::{Answer, Block, Reader};
 use scenario_file::{Scenario, Units};
 use serde::Serialize;
 use shuttle_report::chart;
+use shuttle_report::units::whole;
 
 use crate::arguments::{self, Showing};
 use crate::exit_code::Exit;
@@ -15,8 +18,8 @@ use crate::failure::Failure;
 use crate::output::{self, complain};
 use crate::written_file::write_file;
 
-/// Width of a chart as PNG, pixels.
-const PNG_WIDTH: u32 = 2000;
+/// Pixels of a PNG for each CSS pixel of its chart: 192 to an inch of paper, fine enough to print.
+const PNG_SCALE: f32 = 2.0;
 /// The file in a folder of pictures that says whose they are.
 const WHOSE: &str = "pictures_of.txt";
 /// Width of a text that no terminal shows.
@@ -117,9 +120,34 @@ impl Giving {
         let _ = write_file(&note, mine.as_bytes());
     }
 
+    /// Writes an evidence sheet beside the answer: a page to print where the file ends in `.html`, else plain text.
+    ///
+    /// - Errors: [`Failure::CannotWrite`] and its like when there is no writing to the file.
+    pub fn write_sheet<F>(
+        &self,
+        file: &Path,
+        answer: &Answer<F>,
+        blocks: &[Block],
+    ) -> Result<(), Failure> {
+        let is_page = (file.extension())
+            .is_some_and(|end| end.eq_ignore_ascii_case("html") || end.eq_ignore_ascii_case("htm"));
+        let sheet = if is_page {
+            let made = format!(
+                "{} simulated fires, seed {}, bucketline {}.",
+                whole(answer.basis.replications as f64),
+                answer.basis.seed,
+                env!("CARGO_PKG_VERSION")
+            );
+            page(&answer.title, blocks, &made, BLANK, &self.reader)
+        } else {
+            format!("{}\n{CAUTION}\n", of_blocks(blocks, self.reader, PLAIN_WIDTH))
+        };
+        write_file(file, sheet.as_bytes())
+    }
+
     fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {
         let svg = (picture.draw)(&self.reader)?;
-        let png = chart::png(&svg, PNG_WIDTH)?;
+        let png = chart::png_at(&svg, PNG_SCALE)?;
         write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
         write_file(&folder.join(format!("{}.png", picture.name)), &png)
     }

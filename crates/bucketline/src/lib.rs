@@ -16,6 +16,8 @@ pub mod written_file;
 
 mod progress;
 
+mod today;
+
 pub mod failure;
 
 pub mod exit_code;

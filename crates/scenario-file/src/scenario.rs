@@ -1,8 +1,10 @@
 //! A whole scenario: its file read, its plan checked, its options made.
 
+use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 
 use shuttle_report::evidence::Stated;
+use shuttle_report::survey::Survey;
 use shuttle_sim::Plan;
 
 use super::errors::finding::Finding;
@@ -14,12 +16,12 @@ use super::read::aid::Aid;
 use super::read::building_flow::BuildingFlow;
 use super::read::checked_plan::Everyone;
 use super::read::crew_and_hose::{Crew, Hose};
-use super::read::reader::Derived;
+use super::read::reader::{Derived, Reader};
 use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
 use super::structure::entry::Entry;
 use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
-use super::told::places::Places;
+use super::told::places::{Places, findings_of_misfits};
 use super::told::warnings::Warning;
 
 /// A scenario that may run.
@@ -49,6 +51,8 @@ pub struct Scenario {
     pub hose: Hose,
     /// Who could be asked for.
     pub aid: Aid,
+    /// What is stated for a grading.
+    pub survey: Survey,
     /// What could be changed, in the order of the file.
     pub options: Vec<ScenarioOption>,
 }
@@ -100,6 +104,7 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
     let (plan, warnings) = everyone.who_come(&places, &lines).map_err(wrong)?;
     let at = (&structure.root, &lines);
     let options = with_each(path, at, changed, of_options, &warnings).map_err(wrong)?;
+    roads_lead_to_sites(&everyone, &options, &places, structure.units).map_err(wrong)?;
     let root = Entry::root(&structure.root);
     Ok(Scenario {
         path: path.to_path_buf(),
@@ -114,6 +119,25 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
         fill_pumps: fill_pumps(&root),
         hose: everyone.hose,
         aid: everyone.aid,
+        survey: everyone.survey,
         options,
     })
+}
+
+/// - Errors: roads of addresses that lead to a site which neither the scenario has nor one of its options.
+fn roads_lead_to_sites(
+    everyone: &Everyone,
+    options: &[ScenarioOption],
+    places: &Places<'_>,
+    units: Units,
+) -> Result<(), Vec<Finding>> {
+    let plans = options.iter().map(|option| &option.plan).chain([&everyone.aid.everyone]);
+    let sites: HashSet<&str> =
+        plans.flat_map(|plan| &plan.facts().fill_sites).map(|site| site.name.as_str()).collect();
+    let mut reader = Reader::new(units);
+    reader.unknown_roads(&everyone.survey, &sites);
+    match findings_of_misfits(reader.mistakes, places) {
+        none if none.is_empty() => Ok(()),
+        findings => Err(findings),
+    }
 }

@@ -18,6 +18,8 @@ mod options_and_aid;
 
 mod sound_scenarios;
 
+mod grading;
+
 mod hostile;
 
 mod same_in_metric;

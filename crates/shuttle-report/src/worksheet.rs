@@ -4,10 +4,16 @@
 //!   T2 + B) less 10% for spill, underfill and incomplete unloading).
 //! - Cap of a fill site or of the dump site: positions times a load, divided by the time a load occupies
 //!   one.
+//! - Sets of fill sites: each tanker goes to one site, by the [best assignment](assignment); what a site
+//!   passes is capped by its positions, its flow, and its quantity over the time watched.
 //! - Knee of the fleet: the tightest cap over one tanker's rate (operational laws of queueing: cycle time
 //!   over bottleneck service time).
 
-use shuttle_sim::{DropTank, FillSite, Part, Plan, Tanker};
+pub mod assignment;
+
+use shuttle_sim::{DropTank, FillSite, Part, Plan, PlanDraft, Tanker};
+
+use assignment::{Assignment, Shuttling, SiteCredit, SiteLimit, Turn};
 
 /// The standard's allowance for spill, underfill and incomplete unloading (NFPA 1142 annex C).
 pub const HAND_ALLOWANCE: f64 = 0.10;
@@ -17,7 +23,7 @@ pub const HAND_ALLOWANCE: f64 = 0.10;
 pub struct TankerSheet {
     /// Its name.
     pub name: String,
-    /// The site it would drive to first.
+    /// The site it is assigned to.
     pub fill_site: String,
     /// Minutes by part, means.
     pub parts: Vec<(Part, f64)>,
@@ -32,7 +38,8 @@ pub struct TankerSheet {
 }
 
 /// A place that all water, or all of a site, passes through.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Station {
     /// The fill site of this name.
     FillSite(String),
@@ -51,6 +58,8 @@ pub enum Station {
 pub enum CappedBy {
     /// The site's flow, less waste.
     Flow,
+    /// The site's quantity over the time watched.
+    Quantity,
     /// Positions x load / (connect + fill + disconnect).
     FillPositions,
     /// Positions x load / (position + dump + clear).
@@ -96,6 +105,14 @@ pub struct Worksheet {
     pub hand_gpm: f64,
     /// Sum of the rates with the plan's own waste, gpm.
     pub plan_gpm: f64,
+    /// What the fill sites pass of the hand rates, each with the tankers assigned to it, gpm.
+    pub passes_gpm: f64,
+    /// What they pass of the rates with the plan's own waste, gpm.
+    pub plan_passes_gpm: f64,
+    /// By fill site: its tankers, and what it passes of their hand rates.
+    pub site_credits: Vec<SiteCredit>,
+    /// Whether every assignment of tankers to sites was weighed; else it was searched for.
+    pub exact: bool,
     /// Fill sites, in order.
     pub fill_caps: Vec<Cap>,
     /// Dump site and draft: the other possible bottlenecks.
@@ -118,22 +135,89 @@ pub struct Worksheet {
     pub wanted_gal: f64,
 }
 
+impl Worksheet {
+    /// What counts by hand: what the fill sites pass of the hand rates, no more than the scene does, and which place
+    /// that is where it is less than the tankers make.
+    pub fn counts(&self) -> (f64, Option<Station>) {
+        let sites = match self.fill_caps.as_slice() {
+            [only] => only.at.clone(),
+            _ => Station::FillSites,
+        };
+        let (at, gpm) = (self.other_caps.iter().map(|cap| (&cap.at, cap.gpm))).fold(
+            (&sites, self.passes_gpm),
+            |least, one| if one.1 < least.1 { one } else { least },
+        );
+        (gpm, (gpm < self.hand_gpm - ROUNDING).then(|| at.clone()))
+    }
+}
+
+/// Rates that differ by less are equal, gpm.
+const ROUNDING: f64 = 1e-9;
+
+/// What is asked of a hand calculation beyond the plan.
+#[derive(Clone, Copy)]
+pub struct HandTerms<'t> {
+    /// Minutes over which a limited quantity must last.
+    pub minutes: f64,
+    /// Gallons of a tanker that are counted as a load.
+    pub load: &'t dyn Fn(&Tanker) -> f64,
+    /// Driving minutes to a site and back.
+    pub drive: &'t dyn Fn(&FillSite) -> f64,
+}
+
+/// The tanker's capacity less the usual 10%, gal.
+pub fn hand_load(tanker: &Tanker) -> f64 {
+    tanker.capacity * (1.0 - HAND_ALLOWANCE)
+}
+
+/// Mean driving minutes to a site and back, as the plan states them.
+pub fn stated_drive(site: &FillSite) -> f64 {
+    site.out.time.mean() + site.back.time.mean()
+}
+
+/// Every tanker at every site, by hand.
+pub fn shuttling(facts: &PlanDraft, terms: HandTerms<'_>) -> Shuttling {
+    let limit = |site: &FillSite| SiteLimit {
+        positions: f64::from(site.positions),
+        flow_gpm: site.flow,
+        quantity_gpm: quantity_gpm(site, terms.minutes),
+    };
+    let turn = |tanker: &Tanker, site: &FillSite| {
+        let cycle = service(tanker, site) + (terms.drive)(site) + unloading(facts, tanker);
+        Turn { rate_gpm: (terms.load)(tanker) / cycle, busy: service(tanker, site) / cycle }
+    };
+    Shuttling {
+        sites: facts.fill_sites.iter().map(limit).collect(),
+        turns: (facts.tankers.iter())
+            .map(|tanker| facts.fill_sites.iter().map(|site| turn(tanker, site)).collect())
+            .collect(),
+    }
+}
+
+/// What a site's quantity allows over so many minutes, gpm; infinite where it does not run dry.
+fn quantity_gpm(site: &FillSite, minutes: f64) -> f64 {
+    site.volume.map_or(f64::INFINITY, |volume| volume / minutes + site.recharge)
+}
+
 /// Works a plan out by hand.
 pub fn worksheet(plan: &Plan) -> Worksheet {
     let facts = plan.facts();
     let peak = (facts.incident.attack_flow.iter()).fold(0.0, |most: f64, step| most.max(step.flow));
-    let tankers: Vec<TankerSheet> =
-        facts.tankers.iter().map(|one| tanker_sheet(plan, one)).collect();
-    let fill_caps: Vec<Cap> = facts.fill_sites.iter().map(|site| fill_cap(plan, site)).collect();
-    let other_caps: Vec<Cap> = [dump_cap(plan), draft_cap(plan)].into_iter().flatten().collect();
+    let minutes = facts.incident.duration;
+    let terms = HandTerms { minutes, load: &hand_load, drive: &stated_drive };
+    let by_hand = shuttling(facts, terms);
+    let all: Vec<usize> = (0..facts.fill_sites.len()).collect();
+    let only: Vec<Option<usize>> = facts.tankers.iter().map(|tanker| tanker.fill_site).collect();
+    let Assignment { site_of, gpm: passes_gpm, exact } = by_hand.best(&all, &[], &only);
+    let by_plan = shuttling(facts, HandTerms { load: &Tanker::load, ..terms });
+    let tankers: Vec<TankerSheet> = (facts.tankers.iter().zip(&site_of))
+        .map(|(one, site)| tanker_sheet(facts, one, &facts.fill_sites[*site]))
+        .collect();
+    let fill_caps: Vec<Cap> =
+        facts.fill_sites.iter().map(|site| fill_cap(facts, site, minutes)).collect();
+    let other_caps: Vec<Cap> = other_caps(facts);
     let plan_gpm: f64 = tankers.iter().map(|sheet| sheet.plan_gpm).sum();
-    let all_sites = (Station::FillSites, fill_caps.iter().map(|cap| cap.gpm).sum());
-    let tightest_station = (other_caps.iter().map(|cap| (cap.at.clone(), cap.gpm)))
-        .chain([match fill_caps.as_slice() {
-            [only] => (only.at.clone(), only.gpm),
-            _ => all_sites,
-        }])
-        .min_by(|a, b| a.1.total_cmp(&b.1));
+    let tightest_station = tightest(&fill_caps, &other_caps);
     let tightest =
         tightest_station.as_ref().map(|(station, gpm)| (station.words().to_owned(), *gpm));
     let knee = (tightest.as_ref()).map(|(_, gpm)| gpm * tankers.len() as f64 / plan_gpm);
@@ -143,6 +227,10 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
         peak_flow_gpm: peak,
         hand_gpm: tankers.iter().map(|sheet| sheet.hand_gpm).sum(),
         plan_gpm,
+        passes_gpm,
+        plan_passes_gpm: by_plan.passed(&site_of),
+        site_credits: by_hand.credits(&site_of),
+        exact,
         tankers,
         fill_caps,
         other_caps,
@@ -157,26 +245,48 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
     }
 }
 
-/// The site a tanker drives to when no other is under way.
-fn first_site<'a>(plan: &'a Plan, tanker: &Tanker) -> &'a FillSite {
-    let sites = &plan.facts().fill_sites;
-    let alone = |site: &FillSite| {
-        let handling = &tanker.handling;
-        site.out.time.mean()
-            + site.back.time.mean()
-            + tanker.fill() / tanker.fill_rate_at(site)
-            + handling.fill_connect.mean()
-            + handling.fill_disconnect.mean()
+/// The least of the caps, the fill sites taken together.
+pub fn tightest(fill_caps: &[Cap], other_caps: &[Cap]) -> Option<(Station, f64)> {
+    let fill_sites = match fill_caps {
+        [only] => (only.at.clone(), only.gpm),
+        all => (Station::FillSites, all.iter().map(|cap| cap.gpm).sum()),
     };
-    match tanker.fill_site {
-        Some(place) => &sites[place],
-        None => (sites.iter().skip(1))
-            .fold(&sites[0], |best, site| if alone(site) < alone(best) { site } else { best }),
+    (other_caps.iter().map(|cap| (cap.at.clone(), cap.gpm)))
+        .chain([fill_sites])
+        .min_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+/// Minutes for which a tanker holds a fill position.
+pub fn service(tanker: &Tanker, site: &FillSite) -> f64 {
+    tanker.fill() / tanker.fill_rate_at(site)
+        + tanker.handling.fill_connect.mean()
+        + tanker.handling.fill_disconnect.mean()
+}
+
+/// Minutes it takes to get a load off, all handling included.
+fn unloading(facts: &PlanDraft, tanker: &Tanker) -> f64 {
+    unloading_parts(facts, tanker).iter().map(|(_, minutes)| minutes).sum()
+}
+
+fn unloading_parts(facts: &PlanDraft, tanker: &Tanker) -> [(Part, f64); 3] {
+    let handling = &tanker.handling;
+    if facts.drop_tanks.is_empty() {
+        [
+            (Part::NurseConnect, handling.nurse_connect.mean()),
+            (Part::PumpOff, tanker.load() / tanker.pump_off),
+            (Part::NurseDisconnect, handling.nurse_disconnect.mean()),
+        ]
+    } else {
+        [
+            (Part::DumpPosition, handling.dump_position.mean()),
+            (Part::Dump, tanker.load() / tanker.dump_rate),
+            (Part::DumpClear, handling.dump_clear.mean()),
+        ]
     }
 }
 
-fn tanker_sheet(plan: &Plan, tanker: &Tanker) -> TankerSheet {
-    let site = first_site(plan, tanker);
+/// One tanker at one site.
+pub fn tanker_sheet(facts: &PlanDraft, tanker: &Tanker, site: &FillSite) -> TankerSheet {
     let handling = &tanker.handling;
     let fill = tanker.fill() / tanker.fill_rate_at(site);
     let mut parts = vec![
@@ -186,26 +296,14 @@ fn tanker_sheet(plan: &Plan, tanker: &Tanker) -> TankerSheet {
         (Part::FillDisconnect, handling.fill_disconnect.mean()),
         (Part::TravelBack, site.back.time.mean()),
     ];
-    if plan.facts().drop_tanks.is_empty() {
-        parts.extend([
-            (Part::NurseConnect, handling.nurse_connect.mean()),
-            (Part::PumpOff, tanker.load() / tanker.pump_off),
-            (Part::NurseDisconnect, handling.nurse_disconnect.mean()),
-        ]);
-    } else {
-        parts.extend([
-            (Part::DumpPosition, handling.dump_position.mean()),
-            (Part::Dump, tanker.load() / tanker.dump_rate),
-            (Part::DumpClear, handling.dump_clear.mean()),
-        ]);
-    }
+    parts.extend(unloading_parts(facts, tanker));
     let cycle: f64 = parts.iter().map(|(_, minutes)| minutes).sum();
     TankerSheet {
         name: tanker.name.clone(),
         fill_site: site.name.clone(),
         parts,
         cycle_min: cycle,
-        hand_gpm: tanker.capacity * (1.0 - HAND_ALLOWANCE) / cycle,
+        hand_gpm: hand_load(tanker) / cycle,
         plan_gpm: tanker.load() / cycle,
         load_gal: tanker.load(),
     }
@@ -223,8 +321,8 @@ fn positions_cap<'a>(
     f64::from(positions) * loads / minutes
 }
 
-fn fill_cap(plan: &Plan, site: &FillSite) -> Cap {
-    let facts = plan.facts();
+/// What a fill site passes on at most, over so many minutes.
+pub fn fill_cap(facts: &PlanDraft, site: &FillSite, minutes: f64) -> Cap {
     let place = facts.fill_sites.iter().position(|other| std::ptr::eq(other, site));
     // Those that could come here; if every tanker is assigned elsewhere, all of them.
     let mut users: Vec<&Tanker> = (facts.tankers.iter())
@@ -234,25 +332,25 @@ fn fill_cap(plan: &Plan, site: &FillSite) -> Cap {
         users = facts.tankers.iter().collect();
     }
     let users = users.into_iter();
-    let by_positions = positions_cap(users.clone(), site.positions, |tanker| {
-        let handling = &tanker.handling;
-        tanker.fill() / tanker.fill_rate_at(site)
-            + handling.fill_connect.mean()
-            + handling.fill_disconnect.mean()
-    });
+    let positions = positions_cap(users.clone(), site.positions, |tanker| service(tanker, site));
     let delivered: f64 = users.clone().map(Tanker::load).sum();
     let taken: f64 = users.map(Tanker::fill).sum();
-    let by_flow = site.flow * delivered / taken;
-    if by_flow < by_positions {
-        Cap { at: Station::FillSite(site.name.clone()), gpm: by_flow, by: CappedBy::Flow }
-    } else {
-        let at = Station::FillSite(site.name.clone());
-        Cap { at, gpm: by_positions, by: CappedBy::FillPositions }
-    }
+    let caps = [
+        (CappedBy::FillPositions, positions),
+        (CappedBy::Flow, site.flow * delivered / taken),
+        (CappedBy::Quantity, quantity_gpm(site, minutes)),
+    ];
+    let least = |a: (CappedBy, f64), b: (CappedBy, f64)| if b.1 < a.1 { b } else { a };
+    let (by, gpm) = caps.into_iter().reduce(least).unwrap_or(caps[0]);
+    Cap { at: Station::FillSite(site.name.clone()), gpm, by }
 }
 
-fn dump_cap(plan: &Plan) -> Option<Cap> {
-    let facts = plan.facts();
+/// What the scene passes on at most: where tankers unload, then the draft where there is one.
+pub fn other_caps(facts: &PlanDraft) -> Vec<Cap> {
+    [dump_cap(facts), draft_cap(facts)].into_iter().flatten().collect()
+}
+
+fn dump_cap(facts: &PlanDraft) -> Option<Cap> {
     let tankers = facts.tankers.iter();
     if facts.drop_tanks.is_empty() {
         let gpm = positions_cap(tankers, facts.attack_engine.intakes, |tanker| {
@@ -271,9 +369,9 @@ fn dump_cap(plan: &Plan) -> Option<Cap> {
     Some(Cap { at: Station::DumpSite, gpm, by: CappedBy::DumpPositions })
 }
 
-fn draft_cap(plan: &Plan) -> Option<Cap> {
-    let limit = plan.draft_limit();
-    (limit.is_finite() && !plan.facts().drop_tanks.is_empty()).then_some(Cap {
+fn draft_cap(facts: &PlanDraft) -> Option<Cap> {
+    let limit = facts.supply.draft_limit();
+    (limit.is_finite() && !facts.drop_tanks.is_empty()).then_some(Cap {
         at: Station::DraftAndLay,
         gpm: limit,
         by: CappedBy::StatedLimits,

@@ -86,8 +86,7 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
 /// "The scenario is sound. By hand two tankers make 331 gpm, and 285 gpm are wanted: 16% to spare, on paper."
 fn verdict(sheet: &Worksheet) -> Sentence {
     let (makes, wants) = (sheet.hand_gpm, sheet.peak_flow_gpm);
-    let capped = (sheet.tightest_station.as_ref()).filter(|(_, gpm)| *gpm < makes);
-    let best = capped.map_or(makes, |(_, gpm)| *gpm);
+    let (best, capped) = sheet.counts();
     let by_hand = say![
         "The scenario is sound. By hand ",
         Piece::TankerCount(sheet.tankers.len()),
@@ -95,15 +94,15 @@ fn verdict(sheet: &Worksheet) -> Sentence {
         flow(makes),
     ];
     let and = match capped {
-        Some((station, gpm)) => say![
+        Some(station) => say![
             ", but ",
-            station_words(station),
-            if *station == Station::FillSites || *station == Station::Intakes {
+            station_words(&station),
+            if station == Station::FillSites || station == Station::Intakes {
                 " pass no more than "
             } else {
                 " passes no more than "
             },
-            flow(*gpm),
+            flow(best),
         ],
         None => Sentence::default(),
     };

@@ -1,28 +1,34 @@
 //! Fill sites compared for an insurance grading, with the evidence.
 
+mod addresses;
 mod evidence;
 mod figures;
+mod pictures;
+mod rule_figures;
 mod rules;
 mod tables;
 mod told;
 
+use fireground::travel::{RULE_MIN_PER_MILE, START_MIN};
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::evidence::evidence;
+use shuttle_report::evidence::{Evidence, evidence};
 use shuttle_report::grade::{
     GradeAnswer, GradeQuestion, SiteGrade, grade as grade_sites, searches,
 };
 use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::site_sets::Graded;
 use shuttle_report::units::Units;
-use shuttle_sim::Plan;
 
 use super::Budget;
-use crate::answer::{Answer, Basis};
+use crate::answer::{Answer, Basis, Block};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::step_gpm;
 
-pub use evidence::EvidenceFigures;
+pub use addresses::expected_replications as expected_replications_of_addresses;
+pub use addresses::{AddressFigures, AddressesGraded, grade_addresses};
+pub use evidence::{BLANK, EvidenceFigures};
 pub use figures::GradeFigures;
 
 /// Simulated fires that one search usually takes.
@@ -34,24 +40,24 @@ const USUAL_REPLICATIONS: u64 = 4_000;
 ///   fires in which a flow must hold.
 pub fn grade(
     scenarios: &[Scenario],
-    rules: &[&'static GradingRule],
+    rules: &[GradingRule],
     share: f64,
     budget: Budget,
     control: &Control,
-) -> Answer<GradeFigures> {
+) -> Grading {
     let units = scenarios.first().map_or(Units::Us, |first| first.units);
     let question = GradeQuestion {
-        rules: rules_or_usual(rules, units),
+        rules: rules_or_usual(rules, scenarios),
         share,
         most_runs: budget.replications,
         seed: budget.seed,
         threads: budget.threads,
         step_gpm: step_gpm(units),
     };
-    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
-    let found = grade_sites(&plans, &question, control);
-    let sheets: Vec<_> =
-        scenarios.iter().map(|scenario| evidence(&scenario.plan, &scenario.stated)).collect();
+    let found = grade_sites(&graded(scenarios), &question, control);
+    let sheets: Vec<_> = (scenarios.iter())
+        .map(|scenario| evidence(&scenario.aid.everyone, &scenario.stated, &scenario.survey))
+        .collect();
     let basis = Basis {
         replications: found
             .ranked
@@ -62,28 +68,70 @@ pub fn grade(
         seed: found.seed,
         ended_early: found.ended_early,
     };
-    Answer {
+    let answer = Answer {
         question: "grade",
         title: found.titles.first().cloned().unwrap_or_default(),
         told: told::told(scenarios, &found, &sheets),
         basis,
         figures: GradeFigures::new(&found, &sheets),
-        pictures: Vec::new(),
+        pictures: pictures::pictures(&found),
+    };
+    Grading { answer, sheets: sheets_of(&sheets, &found) }
+}
+
+/// An answer with its evidence sheets as documents of their own.
+pub struct Grading {
+    /// The answer.
+    pub answer: Answer<GradeFigures>,
+    /// The evidence sheet of every place, one behind the other.
+    pub sheets: Vec<Block>,
+}
+
+fn sheets_of(sheets: &[Evidence], found: &GradeAnswer) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    for (place, sheet) in sheets.iter().enumerate() {
+        blocks.extend(evidence::sheet(sheet, place, found));
+        blocks.push(Block::Gap);
     }
+    blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    blocks
 }
 
 /// About how many fires that simulates: for a progress bar.
-pub fn expected_replications(scenarios: &[Scenario], rules: &[&'static GradingRule]) -> u64 {
-    let units = scenarios.first().map_or(Units::Us, |first| first.units);
-    let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
-    USUAL_REPLICATIONS * searches(&plans, rules_or_usual(rules, units).len()) as u64
+pub fn expected_replications(scenarios: &[Scenario], rules: &[GradingRule]) -> u64 {
+    let rules = rules_or_usual(rules, scenarios);
+    USUAL_REPLICATIONS * searches(&graded(scenarios), &rules) as u64
 }
 
-fn rules_or_usual(rules: &[&'static GradingRule], units: Units) -> Vec<&'static GradingRule> {
-    match rules {
-        [] => GradingRule::usual(units).iter().collect(),
-        asked => asked.to_vec(),
+/// The places with everyone they name.
+fn graded(scenarios: &[Scenario]) -> Vec<Graded<'_>> {
+    (scenarios.iter())
+        .map(|scenario| Graded {
+            everyone: scenario.aid.everyone.facts(),
+            survey: &scenario.survey,
+            travel_rule,
+        })
+        .collect()
+}
+
+/// Minutes for so many miles, RAND travel time as in the ISO rating schedule.
+fn travel_rule(miles: f64) -> f64 {
+    START_MIN + RULE_MIN_PER_MILE * miles
+}
+
+/// Those asked for; else the usual ones of the first scenario's units, and the scenarios' own behind them.
+fn rules_or_usual(rules: &[GradingRule], scenarios: &[Scenario]) -> Vec<GradingRule> {
+    if !rules.is_empty() {
+        return rules.to_vec();
     }
+    let units = scenarios.first().map_or(Units::Us, |first| first.units);
+    let mut rules = GradingRule::usual(units).to_vec();
+    for own in scenarios.iter().flat_map(|scenario| &scenario.survey.rules) {
+        if !rules.iter().any(|rule| rule.key == own.key) {
+            rules.push(own.clone());
+        }
+    }
+    rules
 }
 
 /// "A", "B", ..., "27": a place among several.
@@ -94,18 +142,16 @@ fn letter(place: usize) -> Piece {
     }
 }
 
-/// The sites of a set: "Mill pond + River bridge"; of one of several places "A: Mill pond".
+/// The sites of a set, whole: "Mill pond + River bridge".
+fn site_names(one: &SiteGrade) -> Sentence {
+    joined(one.sites.iter().map(|site| say![name(site)]), " + ", " + ")
+}
+
+/// The same in short: of more than three sites how many; of one of several places "A: Mill pond".
 fn sites(one: &SiteGrade, found: &GradeAnswer) -> Sentence {
     let sites = match one.sites.as_slice() {
-        few @ ([_] | [_, _]) => joined(few.iter().map(|site| say![name(site)]), " + ", " + "),
+        [_] | [_, _] | [_, _, _] => site_names(one),
         many => say!["all ", Piece::Count(many.len()), " together"],
     };
     if found.titles.len() > 1 { say![letter(one.scenario), ": ", sites] } else { sites }
-}
-
-/// The place that passes least, in words: the name of a site of the set, or a finished phrase for all of them,
-/// the dump site or the draft.
-fn words_of_tightest(place: &str, one: &SiteGrade) -> Sentence {
-    let is_site = one.sites.iter().any(|site| site == place);
-    say![if is_site { "" } else { "the " }, name(place)]
 }

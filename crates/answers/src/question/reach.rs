@@ -34,6 +34,19 @@ pub struct Asked {
     pub wanted_gpm: Option<f64>,
     /// Share of fires in which it must hold.
     pub share: f64,
+    /// The day, for the chart.
+    pub today: Date,
+}
+
+/// A day of the Gregorian calendar.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Date {
+    /// Year.
+    pub year: i64,
+    /// Month, from 1.
+    pub month: u32,
+    /// Day of the month, from 1.
+    pub day: u32,
 }
 
 /// Moves a fill site along the road and says what holds.
@@ -72,7 +85,7 @@ pub fn reach(
             ended_early: found.ended_early,
         },
         figures: ReachFigures::new(&found, driven),
-        pictures: pictures::pictures(found),
+        pictures: pictures::pictures(found, driven, asked.today),
     }
 }
 

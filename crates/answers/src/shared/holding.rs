@@ -65,7 +65,7 @@ pub fn signs(of: impl Iterator<Item = (bool, bool)>) -> Vec<Sentence> {
 }
 
 /// The cause with this key.
-fn cause_of(key: &str) -> Option<Cause> {
+pub fn cause_of(key: &str) -> Option<Cause> {
     Cause::ALL.into_iter().find(|cause| cause.key() == key)
 }
 

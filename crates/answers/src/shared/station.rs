@@ -29,6 +29,8 @@ pub enum StationKind {
 pub enum CappedByKey {
     /// The site's flow, less waste.
     Flow,
+    /// The site's quantity over the time watched.
+    Quantity,
     /// Positions x load / (connect + fill + disconnect).
     FillPositions,
     /// Positions x load / (position + dump + clear).
@@ -57,6 +59,7 @@ impl CapFigures {
     pub fn new(cap: &Cap) -> CapFigures {
         let capped_by = match cap.by {
             CappedBy::Flow => CappedByKey::Flow,
+            CappedBy::Quantity => CappedByKey::Quantity,
             CappedBy::FillPositions => CappedByKey::FillPositions,
             CappedBy::DumpPositions => CappedByKey::DumpPositions,
             CappedBy::Intakes => CappedByKey::Intakes,
@@ -93,6 +96,7 @@ pub fn station_words(station: &Station) -> Sentence {
 pub fn capped_by_words(by: CappedBy) -> Sentence {
     match by {
         CappedBy::Flow => say!["its flow, less waste"],
+        CappedBy::Quantity => say!["its quantity over the time watched"],
         CappedBy::FillPositions => say!["positions x load / (connect + fill + disconnect)"],
         CappedBy::DumpPositions => say!["positions x load / (position + dump + clear)"],
         CappedBy::Intakes => say!["intakes x load / (connect + pump off + disconnect)"],

@@ -119,8 +119,7 @@ impl Setter {
     }
 
     fn paragraph(&self, sentence: &Sentence) -> String {
-        let text = self.reader.put(sentence);
-        self.wrapped(&if sentence.begins_with_name() { text } else { capital(&text) })
+        self.wrapped(&begun(sentence, &self.reader))
     }
 
     fn wrapped(&self, text: &str) -> String {
@@ -189,6 +188,18 @@ fn options<'a>(width: usize) -> textwrap::Options<'a> {
     textwrap::Options::new(width)
         .break_words(false)
         .word_splitter(textwrap::WordSplitter::NoHyphenation)
+}
+
+/// A sentence with its first letter capitalized, but for a name, which stays as it is.
+pub(crate) fn begun(sentence: &Sentence, reader: &Reader) -> String {
+    let text = reader.put(sentence);
+    if sentence.begins_with_name() { text } else { capital(&text) }
+}
+
+/// Parts of an answer by themselves, as text.
+pub fn of_blocks(blocks: &[Block], reader: Reader, width: usize) -> String {
+    let width = width.clamp(*WIDTHS.start(), *WIDTHS.end());
+    Setter { reader, width }.blocks(blocks)
 }
 
 /// The text with its first letter capitalized.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::shared_groups::{Batch, Charts, Hold, Scenario, Showing};
-use super::values::{Standard, flow, rule_keys, share};
+use super::values::{Standard, flow, share};
 
 /// `check`.
 #[derive(Debug, Args)]
@@ -133,12 +133,23 @@ pub struct GradeArguments {
     /// How to show the answer.
     #[command(flatten)]
     pub showing: Showing,
-    /// Rules to grade by, the first ranks; those of the first scenario's units when left out
-    #[arg(long, value_parser = rule_keys())]
+    /// A rule to grade by, several by naming the option again, the first ranks: us-2h, class-8b, own-30min,
+    /// canada-dwelling, canada-commercial, or one of `grading.rules`; those of the first scenario's units and
+    /// all of `grading.rules` when left out
+    #[arg(long, value_name = "RULE")]
     pub rule: Vec<String>,
+    /// Print one row an address as comma-separated values; for several files, or one with `addresses`
+    #[arg(long, conflicts_with_all = ["json", "more", "sheet", "out"])]
+    pub csv: bool,
+    /// Write the evidence sheet, to print and sign, into this file: a page where it ends in .html, else plain text
+    #[arg(long, value_name = "FILE")]
+    pub sheet: Option<PathBuf>,
     /// How surely.
     #[command(flatten)]
     pub hold: Hold,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
 }
 
 /// `reach`. Its table has many searches, each of them to a few percent.

@@ -98,7 +98,9 @@ pub enum Command {
     /// Fill sites compared for an insurance grading, with the evidence sheet
     #[command(after_help = "Examples:\n  \
         bucketline grade scenarios/schoolhouse_three_fill_sites.json\n  \
-        bucketline grade north.json east.json --share 98% --rule us-2h")]
+        bucketline grade north.json east.json --share 98% --rule us-2h --rule class-8b\n  \
+        bucketline grade scenarios/schoolhouse_three_fill_sites.json --sheet sheet.html\n  \
+        bucketline grade scenarios/mill_crossing_addresses.json --csv")]
     Grade(GradeArguments),
     /// How far from water so many tankers hold a flow: table and wall chart
     #[command(after_help = "Examples:\n  \

@@ -1,7 +1,6 @@
 //! Parsing the values of the command line: shares, flows, rules.
 
 use fireground::side_by_side::Rule;
-use shuttle_report::grading_rules::RULES;
 
 /// A rule for the attack flow, as the command line names it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
@@ -55,11 +54,6 @@ pub(super) fn flow(text: &str) -> Result<f64, String> {
     } else {
         Err("it must lie between 1 and 20,000".to_owned())
     }
-}
-
-/// The keys of all grading rules.
-pub(super) fn rule_keys() -> Vec<&'static str> {
-    RULES.iter().map(|rule| rule.key).collect()
 }
 
 #[cfg(test)]

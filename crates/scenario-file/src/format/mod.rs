@@ -15,6 +15,8 @@ mod durations;
 
 mod flow_facts;
 
+mod grading;
+
 mod incident_and_supply;
 
 mod options;

@@ -10,7 +10,7 @@ use super::shared_fields::NAME;
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A road speed, mph. Judgement.
-const SPEED: Bounds = (Included(1.0), Included(100.0));
+pub(crate) const SPEED: Bounds = (Included(1.0), Included(100.0));
 
 /// One way along the road.
 pub(crate) const LEG: Kind = Kind::Shapes(&[&LEG_MILES, &LEG_KM, &LEG_MINUTES]);

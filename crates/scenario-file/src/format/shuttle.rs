@@ -7,6 +7,7 @@ use shuttle_sim::Plan;
 use super::description::{Field, Kind, Object, Rule, Silence};
 use super::durations::{CV, DURATION};
 use super::flow_facts::FILL_FLOW;
+use super::grading::{AID, SITE_SURVEY};
 use super::roads::LEG;
 use super::shared_fields::{
     CAPACITY, CHANCE, COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
@@ -219,6 +220,18 @@ pub(crate) static TANKER: Object = Object {
             "Its own handling times, which win over the common ones key by key.",
         ),
         TURNOUT,
+        Field::optional(
+            "aid",
+            AID,
+            "Silent: \"own\"; in the list `aid`, \"mutual\".",
+            "Whose it is, for `grade`; the simulation does not use it.",
+        ),
+        Field::optional(
+            "vacuum",
+            Kind::Switch,
+            "Silent: false.",
+            "Whether its tank is sealed and fills and empties by vacuum, for `grade`: some grading rules then take no 10% off. What it loses in the simulation is `waste`.",
+        ),
         Field::number(
             "crew_cv",
             CV,
@@ -319,6 +332,11 @@ pub(crate) static FILL_SITE: Object = Object {
             Kind::Shapes(&[&FAILURE]),
             "Silent: it does not fail.",
             "Whether it may fail (a pump, a main, the access): it gives nothing until it is repaired.",
+        ),
+        Field::nothing(
+            "survey",
+            Kind::Shapes(&[&SITE_SURVEY]),
+            "What a grading asks of it, for `grade`; the simulation does not use it.",
         ),
         Field::required("out", LEG, "The road from the scene."),
         Field::required("back", LEG, "The road to the scene."),

@@ -6,6 +6,7 @@ use super::building::{BUILDING, RULES};
 use super::crew_and_hose::{CREW, HOSE};
 use super::description::{Field, Kind, Object};
 use super::durations::CV;
+use super::grading::{ADDRESSES, GRADING};
 use super::incident_and_supply::{ATTACK_ENGINE, INCIDENT, SUPPLY};
 use super::options::OPTIONS;
 use super::roads::ONE_LANE;
@@ -87,6 +88,16 @@ pub(crate) static SCENARIO: Object = Object {
             "hose",
             Kind::Shapes(&[&HOSE]),
             "Hose in place of tankers, for `check`; the simulation does not use it.",
+        ),
+        Field::nothing(
+            "grading",
+            Kind::Shapes(&[&GRADING]),
+            "What a grading asks for, for `grade`; the simulation does not use it.",
+        ),
+        Field::nothing(
+            "addresses",
+            ADDRESSES,
+            "Places to be graded one by one, for `grade`; no other command looks at them.",
         ),
         Field::nothing(
             "aid",

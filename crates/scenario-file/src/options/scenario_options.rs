@@ -8,6 +8,7 @@ use std::path::Path;
 
 use json_patch::{Patch, PatchOperation};
 use serde_json::Value as Json;
+use shuttle_report::survey::Survey;
 use shuttle_sim::Plan;
 
 use super::option_findings::{called, finding, mark};
@@ -15,7 +16,7 @@ use super::patching::made_in;
 use crate::errors::finding::Finding;
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
-use crate::read::checked_plan::plan_of;
+use crate::read::checked_plan::{Changed as ChangedPlan, plan_of};
 use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
 use crate::told::warnings::Warning;
@@ -29,6 +30,10 @@ pub struct ScenarioOption {
     pub cost: Option<f64>,
     /// The plan with it.
     pub plan: Plan,
+    /// The plan with it and with everyone, aid too.
+    pub everyone: Plan,
+    /// What is stated for a grading with it; the addresses are the scenario's.
+    pub survey: Survey,
     /// What a person should know about that plan and not of the scenario as it stands, at the change behind
     /// it.
     pub warnings: Vec<Warning>,
@@ -133,7 +138,8 @@ pub(crate) fn with_each(
         let name = changed.entry.text_stated("name");
         let cost = changed.entry.some_number("cost");
         match plan_with(path, &made.base, &changed, root) {
-            Ok((plan, warnings)) => {
+            Ok(changed_plan) => {
+                let ChangedPlan { plan, everyone, survey, warnings } = changed_plan;
                 let at_its_change = |one: Warning| {
                     let place = changed.change_behind(&one.place);
                     let (line, column) = lines.line_and_column(mark(root, &place).start);
@@ -148,7 +154,7 @@ pub(crate) fn with_each(
                     }
                 };
                 let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
-                options.push(ScenarioOption { name, cost, plan, warnings });
+                options.push(ScenarioOption { name, cost, plan, everyone, survey, warnings });
             }
             Err(wrong) => findings.extend(wrong),
         }
@@ -182,7 +188,7 @@ fn plan_with(
     base: &Json,
     changed: &Changed<'_>,
     root: &Node,
-) -> Result<(Plan, Vec<Warning>), Vec<Finding>> {
+) -> Result<ChangedPlan, Vec<Finding>> {
     let Changed { entry, patch } = changed;
     let mut document = base.clone();
     if let Err(error) = json_patch::patch(&mut document, patch) {

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use shuttle_report::survey::Survey;
 use shuttle_report::variation::with_tankers;
 use shuttle_sim::Plan;
 
@@ -27,6 +28,7 @@ pub(crate) struct Everyone {
     pub(crate) notes: Vec<String>,
     pub(crate) crew: Crew,
     pub(crate) hose: Hose,
+    pub(crate) survey: Survey,
     pub(crate) derived: Vec<Derived>,
     pub(crate) buildings: Vec<BuildingFlow>,
     remarks: Vec<Remark>,
@@ -37,7 +39,7 @@ impl Everyone {
     /// - Errors: every mistake of the scenario beyond its structure.
     pub(crate) fn read(structure: &Structure) -> Result<Everyone, Vec<Finding>> {
         let units = structure.units;
-        let Reading { draft, notes, crew, hose, reader } =
+        let Reading { draft, notes, crew, hose, survey, reader } =
             draft_of(&Entry::root(&structure.root), units);
         let places = Places { root: &structure.root };
         let mut findings = findings_of_misfits(reader.mistakes, &places);
@@ -47,6 +49,7 @@ impl Everyone {
                 notes,
                 crew,
                 hose,
+                survey,
                 derived: reader.derived,
                 buildings: reader.buildings,
                 remarks: reader.warnings,
@@ -75,8 +78,19 @@ impl Everyone {
     }
 }
 
+/// What a changed text comes to.
+pub(crate) struct Changed {
+    /// Those who come.
+    pub(crate) plan: Plan,
+    /// Everyone, aid too.
+    pub(crate) everyone: Plan,
+    /// What is stated for a grading; its addresses are those of the scenario, and left out here.
+    pub(crate) survey: Survey,
+    pub(crate) warnings: Vec<Warning>,
+}
+
 /// The plan of a scenario's text, with what a person should know of it; its options are left aside.
-pub(crate) fn plan_of(path: &Path, text: &str) -> Result<(Plan, Vec<Warning>), ScenarioError> {
+pub(crate) fn plan_of(path: &Path, text: &str) -> Result<Changed, ScenarioError> {
     let lines = Lines::of(text);
     let wrong =
         |findings: Vec<Finding>, given_up: bool| mistakes_of(path, &lines, findings, given_up);
@@ -88,5 +102,7 @@ pub(crate) fn plan_of(path: &Path, text: &str) -> Result<(Plan, Vec<Warning>), S
     let wrong = |findings: Vec<Finding>| wrong(findings, false);
     let mut everyone = Everyone::read(&structure).map_err(wrong)?;
     let places = Places { root: &structure.root };
-    Ok(everyone.who_come(&places, &lines).map_err(wrong)?)
+    let (plan, warnings) = everyone.who_come(&places, &lines).map_err(wrong)?;
+    let survey = Survey { addresses: Vec::new(), ..everyone.survey };
+    Ok(Changed { plan, everyone: everyone.aid.everyone, survey, warnings })
 }

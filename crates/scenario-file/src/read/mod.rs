@@ -10,6 +10,8 @@ pub(crate) mod checked_plan;
 
 pub(crate) mod crew_and_hose;
 
+pub(crate) mod grading;
+
 pub(crate) mod plan_draft;
 
 pub(crate) mod reader;

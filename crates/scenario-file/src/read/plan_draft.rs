@@ -1,6 +1,7 @@
 //! From a checked structure to the draft of a plan: the incident, the attack engine, the supply, drop tanks,
 //! one-lane roads.
 
+use shuttle_report::survey::Survey;
 use shuttle_sim::{
     AttackEngine, Brought, DropTank, FlowStep, Incident, LowWater, Near, OneLane, PlanDraft,
     Supply, SupplyEngine, Tanker, WholeFire,
@@ -30,6 +31,7 @@ pub(crate) struct Reading {
     pub(crate) crew: Crew,
     /// `None` only together with a mistake.
     pub(crate) hose: Option<Hose>,
+    pub(crate) survey: Survey,
     pub(crate) reader: Reader,
 }
 
@@ -52,6 +54,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     let one_lanes = reader.one_lanes(root, &site_names);
     let crew = reader.crew(&root.entry("crew"));
     let hose = reader.hose(&root.entry("hose"));
+    let survey = reader.survey(root);
     Reading {
         draft: PlanDraft {
             title: root.text_stated("title"),
@@ -67,6 +70,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
         notes: notes(root),
         crew,
         hose,
+        survey,
         reader,
     }
 }

@@ -7,12 +7,12 @@ use shuttle_sim::{Brought, LowWater, Mistake, Near, Plan, PlanDraft, Tanker};
 ///
 /// - Errors: what is then wrong with the plan, for instance that no drop tank is left to dump into.
 pub fn with_tankers(plan: &Plan, comes: &[bool]) -> Result<Plan, Vec<Mistake>> {
-    Plan::check(draft_with_tankers(plan, comes))
+    Plan::check(draft_with_tankers(plan.facts(), comes))
 }
 
 /// The facts of [`with_tankers`], not yet checked.
-pub fn draft_with_tankers(plan: &Plan, comes: &[bool]) -> PlanDraft {
-    let mut facts = plan.facts().clone();
+pub fn draft_with_tankers(facts: &PlanDraft, comes: &[bool]) -> PlanDraft {
+    let mut facts = facts.clone();
     let place_of = |old: usize| comes[..old].iter().filter(|comes| **comes).count();
     facts.drop_tanks.retain_mut(|tank| match &mut tank.brought {
         Brought::ByTanker(tanker) if comes[*tanker] => {
@@ -84,10 +84,15 @@ pub fn with_fleet_of(plan: &Plan, count: usize) -> Result<Plan, Vec<Mistake>> {
 ///
 /// - Errors: what is then wrong with the plan.
 pub fn with_sites(plan: &Plan, keep: &[usize]) -> Result<Plan, Vec<Mistake>> {
-    let mut facts = plan.facts().clone();
+    Plan::check(draft_with_sites(plan.facts(), keep))
+}
+
+/// The facts of [`with_sites`], not yet checked.
+pub fn draft_with_sites(all: &PlanDraft, keep: &[usize]) -> PlanDraft {
+    let mut facts = all.clone();
     let place_of = |old: usize| keep.iter().position(|kept| *kept == old);
     facts.fill_sites =
-        keep.iter().filter_map(|place| plan.facts().fill_sites.get(*place).cloned()).collect();
+        keep.iter().filter_map(|place| all.fill_sites.get(*place).cloned()).collect();
     for tanker in &mut facts.tankers {
         tanker.fill_site = tanker.fill_site.and_then(place_of);
     }
@@ -99,7 +104,7 @@ pub fn with_sites(plan: &Plan, keep: &[usize]) -> Result<Plan, Vec<Mistake>> {
             place.is_some()
         }
     });
-    Plan::check(facts)
+    facts
 }
 
 /// The same tanker under the next free name: "Aid tanker 2" gives "Aid tanker 3", "Tanker 7" with

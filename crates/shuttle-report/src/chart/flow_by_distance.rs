@@ -11,20 +11,22 @@ use crate::reach::ReachAnswer;
 use crate::units::{Units, whole};
 
 /// A3 on its side, 420 by 297 mm (ISO 216).
+const PAPER_MM: f64 = 420.0;
 const WIDE: f64 = 1600.0;
 const HIGH: f64 = WIDE * 297.0 / 420.0;
 const MARGIN: f64 = 56.0;
 const LEFT: f64 = 170.0;
 /// Room for the names of the lines at the right.
 const RIGHT: f64 = WIDE - 250.0;
-const TOP: f64 = 235.0;
-const BOTTOM: f64 = HIGH - 215.0;
+const TOP: f64 = 250.0;
+const BOTTOM: f64 = HIGH - 245.0;
 
 const TITLE: Text = Text::of(44.0).semi_bold();
 const SHOWS: Text = Text::of(24.0);
 const TICK: Text = Text::of(26.0);
 const NAME: Text = Text::of(28.0).semi_bold();
-const SMALL: Text = Text::of(16.0);
+const SMALL: Text = Text::of(15.0);
+const SMALL_NOTE: Text = Text::of(18.0).semi_bold();
 const NOTE: Text = Text::of(22.0).semi_bold();
 /// The hand cap is drawn up to this multiple of the greatest flow that holds.
 const CAP_ROOM: f64 = 1.5;
@@ -33,19 +35,48 @@ const LINE_GAP: f64 = 38.0;
 /// How the lines differ: by dashes, each with its own mark; after the last they begin again.
 const DASHES: [&str; 6] = ["", "18 8", "4 7", "24 7 4 7", "10 6", "24 6 4 6 4 6"];
 
+/// Where the start is the limit, the line is drawn over a broad grey one.
+const START: Stroke = Stroke::of(GRID, 22.0);
+/// A flow that every chart shows, gpm: the least that the usual grading rule credits.
+const LEAST_CREDITED: Stroke = Stroke::of(BLACK, 2.5).dashed("2 6");
+
 /// Numbers of tankers that hold the same at every distance, and what they hold.
 struct Curve {
     first: usize,
     last: usize,
-    /// Miles and gpm, where something holds.
-    points: Vec<(f64, f64)>,
+    points: Vec<Held>,
+}
+
+/// What holds at a distance.
+#[derive(PartialEq)]
+struct Held {
+    miles: f64,
+    gpm: f64,
+    /// A little more is too close to tell.
+    may_be_more: bool,
+    /// The start is the limit, not the distance.
+    at_the_start: bool,
+}
+
+/// What the reader's words and this day add to an answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Words<'w> {
+    /// The reader's units.
+    pub units: Units,
+    /// The reader's word for the truck.
+    pub tanker: &'w str,
+    /// How the road is driven: "30 mph out, 25 mph back".
+    pub road: &'w str,
+    /// The day it was made: "29 November 2026".
+    pub date: &'w str,
 }
 
 /// Draws the chart.
 ///
-/// - Given: an answer with rows; `tanker`, the reader's word for the truck.
+/// - Given: an answer with rows.
 /// - Errors: [`ChartError::BadNumber`] for a flow or distance that is NaN or negative.
-pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, ChartError> {
+pub fn chart(found: &ReachAnswer, words: Words<'_>) -> Result<String, ChartError> {
+    let Words { units, tanker, .. } = words;
     for row in &found.rows {
         finite("a distance", row.miles)?;
         for cell in &row.cells {
@@ -58,9 +89,16 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
     let sure = format!("{:.1}", 100.0 * found.share);
     let sure = sure.trim_end_matches(".0");
     let title = format!("How far from water? {}", found.title);
-    drawing.text(MARGIN, 84.0, &TITLE.fit(&title, WIDE - 2.0 * MARGIN), TITLE);
+    let mut y = 34.0;
+    // A long title takes smaller letters and two lines: it is not cut.
+    let is_long = TITLE.width(&title) > WIDE - 2.0 * MARGIN;
+    let style = if is_long { Text::of(30.0).semi_bold() } else { TITLE };
+    for line in font::wrap(&title, style.size, style.weight, WIDE - 2.0 * MARGIN, 2) {
+        y += if is_long { 36.0 } else { 50.0 };
+        drawing.text(MARGIN, y, &line, style);
+    }
     let farthest = found.rows.iter().map(|row| units.distance(row.miles)).fold(0.0, f64::max);
-    let greatest = curves.iter().flat_map(|curve| &curve.points).map(|point| units.flow(point.1));
+    let greatest = curves.iter().flat_map(|curve| &curve.points).map(|point| units.flow(point.gpm));
     let greatest = greatest.fold(0.0, f64::max);
     let cap = found.site_cap_gpm.map(|gpm| units.flow(gpm));
     // A cap far above everything that holds would press the lines flat: it is stated at the top.
@@ -75,12 +113,13 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
         found.site,
         if drawn_cap.is_some() { ": what lies above the level line lives on them" } else { "" }
     );
-    let mut y = 100.0;
-    for line in font::wrap(&shows, SHOWS.size, SHOWS.weight, WIDE - 2.0 * MARGIN, 3) {
-        y += 31.0;
+    y += 12.0;
+    for line in font::wrap(&shows, SHOWS.size, SHOWS.weight, WIDE - 2.0 * MARGIN, 4) {
+        y += 29.0;
         drawing.text(MARGIN, y, &line, SHOWS);
     }
-    let greatest = greatest.max(drawn_cap.unwrap_or(0.0));
+    let least = units.flow(found.demand.minimum);
+    let greatest = greatest.max(drawn_cap.unwrap_or(0.0)).max(1.1 * least);
     let step = round_step(greatest.max(1.0), 10.0);
     let x = Scale { low: 0.0, high: farthest.max(1.0), from: LEFT, to: RIGHT };
     let high = step * (greatest / step - 1e-9).ceil().max(1.0);
@@ -98,25 +137,39 @@ pub fn chart(found: &ReachAnswer, units: Units, tanker: &str) -> Result<String, 
             }
         }
     }
+    drawing.path(
+        &[(LEFT, y.at(least)), (RIGHT, y.at(least))],
+        LEAST_CREDITED,
+        "the least that the usual grading rule credits",
+    );
     if curves.iter().all(|curve| curve.points.is_empty()) {
         let middle = (f64::midpoint(LEFT, RIGHT), f64::midpoint(TOP, BOTTOM));
         drawing.boxed_text(middle.0, middle.1, "no flow surely holds at any distance", NAME);
     }
+    let at = |held: &Held| (x.at(units.distance(held.miles)), y.at(units.flow(held.gpm)));
+    for curve in &curves {
+        for pair in curve.points.windows(2).filter(|pair| pair.iter().all(|held| held.at_the_start))
+        {
+            let ends: Vec<(f64, f64)> = pair.iter().map(at).collect();
+            drawing.path(&ends, START, "the start is the limit");
+        }
+    }
     for (place, curve) in curves.iter().enumerate() {
-        let points: Vec<(f64, f64)> = (curve.points.iter())
-            .map(|(miles, gpm)| (x.at(units.distance(*miles)), y.at(units.flow(*gpm))))
-            .collect();
+        let points: Vec<(f64, f64)> = curve.points.iter().map(at).collect();
         let stroke = Stroke::of(BLACK, 4.0).dashed(DASHES[place % DASHES.len()]);
         drawing.path(&points, stroke, &named(curve, tanker));
-        for (at, level) in points {
+        for (held, (at, level)) in curve.points.iter().zip(points) {
+            if held.may_be_more {
+                drawing.text(at + 9.0, level - 11.0, "+", NOTE);
+            }
             let dot = Area { x: at - 6.0, y: level - 6.0, width: 12.0, height: 12.0 };
             let look = if place % 2 == 0 { BLACK } else { WHITE };
             drawing.area(dot, Look::plain(look), Some(Stroke::of(BLACK, 3.0)), "");
         }
     }
-    names(&mut drawing, &curves, x, y, units, tanker);
-    foot(&mut drawing, found, units);
-    Ok(drawing.finish(HIGH, &title))
+    names(&mut drawing, &curves, (x, y), units, tanker, found.demand.minimum);
+    foot(&mut drawing, found, &curves, words);
+    Ok(drawing.finish_on_paper(HIGH, &title, PAPER_MM))
 }
 
 /// "2 hours", "100 minutes".
@@ -142,9 +195,17 @@ fn hand_cap(drawing: &mut Drawing, level: f64, told: &str) {
 
 /// Coinciding lines are merged.
 fn curves(found: &ReachAnswer) -> Vec<Curve> {
-    let points = |tankers: usize| -> Vec<(f64, f64)> {
+    let points = |tankers: usize| -> Vec<Held> {
         (found.rows.iter())
-            .filter_map(|row| Some((row.miles, row.cells.get(tankers - 1)?.held_gpm?)))
+            .filter_map(|row| {
+                let cell = row.cells.get(tankers - 1)?;
+                Some(Held {
+                    miles: row.miles,
+                    gpm: cell.held_gpm?,
+                    may_be_more: cell.not_clear_up_to_gpm.is_some(),
+                    at_the_start: cell.start_is_the_limit(),
+                })
+            })
             .collect()
     };
     let mut curves: Vec<Curve> = Vec::new();
@@ -191,13 +252,28 @@ fn axes(drawing: &mut Drawing, x: Scale, y: Scale, step: f64, units: Units) {
 }
 
 /// Each line's name at its right end, moved apart, with a thin line to where it belongs.
-fn names(drawing: &mut Drawing, curves: &[Curve], x: Scale, y: Scale, units: Units, tanker: &str) {
+fn names(
+    drawing: &mut Drawing,
+    curves: &[Curve],
+    (x, y): (Scale, Scale),
+    units: Units,
+    tanker: &str,
+    least_gpm: f64,
+) {
     let ends: Vec<(f64, f64)> = (curves.iter())
         .filter_map(|curve| curve.points.last())
-        .map(|(miles, gpm)| (x.at(units.distance(*miles)), y.at(units.flow(*gpm))))
+        .map(|held| (x.at(units.distance(held.miles)), y.at(units.flow(held.gpm))))
         .collect();
-    let wanted: Vec<f64> = ends.iter().map(|end| end.1).collect();
+    // In the margin, free of the lines, the least credited too.
+    let mut wanted: Vec<f64> = ends.iter().map(|end| end.1).collect();
+    wanted.push(y.at(units.flow(least_gpm)));
     let places = spread_apart(&wanted, LINE_GAP, TOP, BOTTOM);
+    if let (Some(level), Some(place)) = (wanted.last(), places.last()) {
+        drawing.line((RIGHT, *level), (RIGHT + 34.0, *place), Stroke::of(QUIET, 1.5));
+        let told = format!("{}: least credited", units.gpm(least_gpm));
+        let told = SMALL_NOTE.fit(&told, WIDE - RIGHT - 50.0);
+        drawing.text(RIGHT + 42.0, place + 6.0, &told, SMALL_NOTE);
+    }
     for ((curve, end), place) in curves.iter().zip(ends).zip(places) {
         drawing.line((end.0 + 8.0, end.1), (RIGHT + 34.0, place), Stroke::of(QUIET, 1.5));
         let name = NAME.fit(&named(curve, tanker), WIDE - RIGHT - 60.0);
@@ -205,8 +281,42 @@ fn names(drawing: &mut Drawing, curves: &[Curve], x: Scale, y: Scale, units: Uni
     }
 }
 
-fn foot(drawing: &mut Drawing, found: &ReachAnswer, units: Units) {
+/// "1: Tanker 5, 3,000 gal, fills at 1,000 gpm; 2: ...", of alike ones in a row only the first and the last.
+fn fleet(found: &ReachAnswer, units: Units) -> String {
+    let numbered: Vec<(usize, &String, &(f64, f64))> =
+        (found.tankers.iter().zip(&found.tanks_and_fills))
+            .enumerate()
+            .map(|(place, (name, tank))| (place + 1, name, tank))
+            .collect();
+    let told: Vec<String> = (numbered.chunk_by(|a, b| a.2 == b.2))
+        .map(|alike| {
+            let (first, last) = (&alike[0], &alike[alike.len() - 1]);
+            let who = if first.0 == last.0 {
+                format!("{}: {}", first.0, first.1)
+            } else {
+                format!("{} to {}: {} to {}", first.0, last.0, first.1, last.1)
+            };
+            format!("{who}, {}, fills at {}", units.gallons(first.2.0), units.gpm(first.2.1))
+        })
+        .collect();
+    told.join("; ")
+}
+
+fn foot(drawing: &mut Drawing, found: &ReachAnswer, curves: &[Curve], words: Words<'_>) {
+    let Words { units, tanker, road, date } = words;
     let demand = found.demand;
+    let any = |test: fn(&Held) -> bool| curves.iter().any(|curve| curve.points.iter().any(test));
+    let mut signs = String::new();
+    if any(|held| held.may_be_more) {
+        signs.push_str(" + surely this much; a little more is too close to tell.");
+    }
+    if any(|held| held.at_the_start) {
+        signs.push_str(&format!(
+            " Broad grey: the start is the limit there, not the road; more breaks before any {tanker} can be \
+             back with a second load."
+        ));
+    }
+    let who = format!("{}. Road: {road}.{signs} Made on {date}.", fleet(found, units));
     let runs: u64 =
         found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.replications).sum();
     let from = format!(
@@ -221,9 +331,9 @@ fn foot(drawing: &mut Drawing, found: &ReachAnswer, units: Units) {
         demand.minimum_from
     );
     let mut y = BOTTOM + 102.0;
-    for text in [from.as_str(), CAUTION] {
-        for line in font::wrap(text, SMALL.size, Weight::Regular, WIDE - 2.0 * MARGIN, 3) {
-            y += 22.0;
+    for text in [who.as_str(), from.as_str(), CAUTION] {
+        for line in font::wrap(text, SMALL.size, Weight::Regular, WIDE - 2.0 * MARGIN, 4) {
+            y += 20.0;
             drawing.text(MARGIN, y, &line, SMALL);
         }
     }

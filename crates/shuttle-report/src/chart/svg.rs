@@ -235,10 +235,22 @@ impl Drawing {
 
     /// The whole SVG text; `about` names it for readers who cannot see it.
     pub fn finish(self, height: f64, about: &str) -> String {
+        let (width, tall) = (self.width.ceil(), height.ceil());
+        self.finish_sized(height, about, &format!("width=\"{width}\" height=\"{tall}\""))
+    }
+
+    /// The same, to be printed this wide, mm.
+    pub fn finish_on_paper(self, height: f64, about: &str, width_mm: f64) -> String {
+        let tall_mm = width_mm * height.ceil() / self.width.ceil();
+        let size = format!("width=\"{width_mm}mm\" height=\"{tall_mm:.1}mm\"");
+        self.finish_sized(height, about, &size)
+    }
+
+    fn finish_sized(self, height: f64, about: &str, size: &str) -> String {
         let definitions: String = self.looks.iter().filter_map(Look::definition).collect();
         let (width, height) = (self.width.ceil(), height.ceil());
         format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" {size} \
              viewBox=\"0 0 {width} {height}\" role=\"img\" \
              font-family=\"{}, Helvetica, Arial, sans-serif\">\n<title>{}</title>\n\
              <defs>{definitions}</defs>\n\

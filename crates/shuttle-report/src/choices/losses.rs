@@ -162,7 +162,7 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
             drop_tanks: brought(facts, &Brought::ByTanker(kind[0])),
         };
         let comes: Vec<bool> = (0..facts.tankers.len()).map(|place| place != kind[0]).collect();
-        add(lost, draft_with_tankers(plan, &comes));
+        add(lost, draft_with_tankers(plan.facts(), &comes));
     }
     for (place, site) in facts.fill_sites.iter().enumerate() {
         add(Lost::FillSite { name: site.name.clone() }, without_fill_site(facts, place));

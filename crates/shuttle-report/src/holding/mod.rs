@@ -1,8 +1,8 @@
 //! The greatest flow or distance that still holds in a stated share of runs: gradings, and reach.
 //!
 //! Read in this order: what is wanted and when ([`demand`]), one flow or distance tried run by run ([`tried`]),
-//! the search for the greatest ([`held_flow`]), then what is asked: gradings ([`grading_rules`], [`grade`],
-//! [`evidence`]) and how far from water a flow holds ([`reach`]).
+//! the search for the greatest ([`held_flow`]), then what is asked: [`grading`]s, and how far from water a flow
+//! holds ([`reach`]).
 
 pub mod demand;
 
@@ -10,10 +10,11 @@ pub mod tried;
 
 pub mod held_flow;
 
-pub mod grading_rules;
-
-pub mod grade;
-
-pub mod evidence;
+pub mod grading;
 
 pub mod reach;
+
+/// Threads for searches next to each other, and within each of them: many searches run next to each other.
+fn shared_out(threads: usize, searches: usize) -> (usize, usize) {
+    if searches >= 2 * threads { (threads, 1) } else { (1, threads) }
+}

@@ -5,11 +5,12 @@
 //! searched that holds in the stated share of runs, to within a few percent of itself: finer than crews drive.
 
 use serde::Serialize;
-use shuttle_sim::{Leg, Plan, Tanker};
+use shuttle_sim::{Leg, Luck, Plan, Shuttle, Tanker};
 
 use super::demand::{Demand, Trial};
-use super::grade::{Grid, by_hand, shared_out};
+use super::grading::rule_held::{Grid, by_hand};
 use super::held_flow::{Greatest, Search, greatest_step};
+use super::shared_out;
 use crate::changes::variation::{with_fleet_of, with_sites};
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
@@ -62,8 +63,18 @@ pub struct ReachCell {
     pub can_work: bool,
     /// The cause of the most first breaks one step above, and its share of them.
     pub binds: Option<(&'static str, f64)>,
+    /// Share of those breaks that come before any tanker could be back with a second load: then the start is the
+    /// limit, and not the distance.
+    pub broken_at_the_start: f64,
     /// Runs made.
     pub replications: u64,
+}
+
+impl ReachCell {
+    /// Whether the start is the limit rather than the distance.
+    pub fn start_is_the_limit(&self) -> bool {
+        self.held_gpm.is_some() && self.broken_at_the_start > 0.5
+    }
 }
 
 /// One distance.
@@ -108,6 +119,8 @@ pub struct ReachAnswer {
     pub tankers: Vec<String>,
     /// Share of runs in which the flow must hold.
     pub share: f64,
+    /// Their tanks, gal, and the greatest rates at which they fill at the site, gpm.
+    pub tanks_and_fills: Vec<(f64, f64)>,
     /// Capacity of the site by hand at any distance, with all tankers of the plan, gpm.
     pub site_cap_gpm: Option<f64>,
     /// From when the flow is wanted, and how long.
@@ -232,6 +245,9 @@ fn answer(
         title: facts.title.clone(),
         site: facts.fill_sites[question.site].name.clone(),
         tankers: facts.tankers.iter().map(|tanker| tanker.name.clone()).collect(),
+        tanks_and_fills: (facts.tankers.iter())
+            .map(|tanker| (tanker.capacity, tanker.fill_rate_at(&facts.fill_sites[question.site])))
+            .collect(),
         share: question.share,
         site_cap_gpm: with_sites(plan, &[question.site])
             .ok()
@@ -284,6 +300,7 @@ fn cell(
             not_clear_up_to_gpm: None,
             can_work: false,
             binds: None,
+            broken_at_the_start: 0.0,
             replications: 0,
         };
     };
@@ -299,8 +316,39 @@ fn cell(
         not_clear_up_to_gpm: found.unclear_up_to().map(|step| grid.flow(step)),
         can_work: true,
         binds: binds(&found),
+        broken_at_the_start: found.fails.map_or(0.0, |step| {
+            broken_at_the_start(plan, question.demand, grid.flow(step), search.luck.seed)
+        }),
         replications: found.replications(),
     }
+}
+
+/// Runs looked at in full to see when a flow breaks. Judgement: a share to within a few hundredths.
+const RUNS_SEEN: u64 = 60;
+
+/// Of the first breaks of a flow that fails, the share that comes before any tanker could be back with a second load,
+/// by mean times.
+fn broken_at_the_start(plan: &Plan, demand: Demand, flow: f64, seed: u64) -> f64 {
+    let Ok(trial) = Trial::new(plan, demand, flow) else {
+        return 0.0;
+    };
+    let facts = plan.facts();
+    let second_load = (worksheet(plan).tankers.iter().zip(&facts.tankers))
+        .map(|(sheet, tanker)| {
+            tanker.call.requested_at + tanker.call.response.mean() + sheet.cycle_min
+        })
+        .fold(f64::INFINITY, f64::min);
+    let mut shuttle = Shuttle::new(&trial.plan);
+    shuttle.keep_levels(false);
+    let (mut broken, mut early) = (0_u32, 0_u32);
+    for replication in 0..RUNS_SEEN {
+        let run = shuttle.run(Luck::Drawn { seed, replication });
+        if let Some(first) = run.interruptions.first() {
+            broken += 1;
+            early += u32::from(first.start < second_load);
+        }
+    }
+    if broken == 0 { 0.0 } else { f64::from(early) / f64::from(broken) }
 }
 
 fn binds(found: &Greatest) -> Option<(&'static str, f64)> {
@@ -340,6 +388,7 @@ mod tests {
             not_clear_up_to_gpm: None,
             can_work: true,
             binds: None,
+            broken_at_the_start: 0.0,
             replications: 1,
         };
         let enough_of = |held: [f64; 4]| {

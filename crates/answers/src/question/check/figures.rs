@@ -38,8 +38,16 @@ pub struct WorksheetFigures {
     pub hand_gpm: f64,
     /// Sum of their rates with the plan's own waste and residual.
     pub plan_gpm: f64,
+    /// What the fill sites pass of the hand rates, each with the tankers assigned to it.
+    pub passes_gpm: f64,
+    /// What counts: the same, no more than passes at the scene.
+    pub counts_gpm: f64,
+    /// Whether every assignment of tankers to sites was weighed; else it was searched for.
+    pub assignment_exact: bool,
     /// One a tanker.
     pub tankers: Vec<TankerByHand>,
+    /// One a fill site: what it passes of what its tankers make.
+    pub sites: Vec<SiteByHand>,
     /// What each place passes on at most.
     pub caps: Vec<CapFigures>,
     /// The tightest of them, fill sites taken together.
@@ -60,12 +68,27 @@ pub struct WorksheetFigures {
     pub wanted_gal: f64,
 }
 
+/// One fill site by hand.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SiteByHand {
+    /// Its name.
+    pub name: String,
+    /// Tankers assigned to it; 0: it is left unused.
+    pub tankers: usize,
+    /// The sum of their hand rates.
+    pub made_gpm: f64,
+    /// Fill positions they keep busy: the sum of service / cycle.
+    pub busy_positions: f64,
+    /// What it passes.
+    pub passes_gpm: f64,
+}
+
 /// One tanker by hand.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TankerByHand {
     /// Its name.
     pub name: String,
-    /// The fill site it would drive to first.
+    /// The fill site it is assigned to.
     pub fill_site: String,
     /// Minutes by part of the cycle, in order.
     pub parts: Vec<PartByHand>,
@@ -136,7 +159,19 @@ impl CheckFigures {
                 peak_flow_gpm: sheet.peak_flow_gpm,
                 hand_gpm: sheet.hand_gpm,
                 plan_gpm: sheet.plan_gpm,
+                passes_gpm: sheet.passes_gpm,
+                counts_gpm: sheet.counts().0,
+                assignment_exact: sheet.exact,
                 tankers: sheet.tankers.iter().map(tanker).collect(),
+                sites: (facts.fill_sites.iter().zip(&sheet.site_credits))
+                    .map(|(site, credit)| SiteByHand {
+                        name: site.name.clone(),
+                        tankers: credit.tankers,
+                        made_gpm: credit.made_gpm,
+                        busy_positions: credit.busy,
+                        passes_gpm: credit.gpm,
+                    })
+                    .collect(),
                 caps: sheet
                     .fill_caps
                     .iter()

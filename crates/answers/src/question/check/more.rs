@@ -67,6 +67,11 @@ pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
         let (place, how) = (station_words(&cap.at), capped_by_words(cap.by));
         point(&mut label, say![flow(cap.gpm), " through ", place, ": ", how]);
     }
+    if sheet.site_credits.len() > 1 {
+        for told in by_site(sheet) {
+            point(&mut label, told);
+        }
+    }
     if let Some(knee) = sheet.knee {
         let ratio = Piece::Number(knee, 2);
         point(
@@ -133,6 +138,41 @@ fn rate(one: &TankerSheet) -> Sentence {
         " a load, ",
         flow(one.plan_gpm),
     ]
+}
+
+/// What each of several fill sites passes of what its tankers make: "Otter pond: four tankers make 563 gpm, keep
+/// 1.0 positions busy, pass 563 gpm".
+fn by_site(sheet: &Worksheet) -> Vec<Sentence> {
+    let mut told: Vec<Sentence> = (sheet.fill_caps.iter().zip(&sheet.site_credits))
+        .map(|(cap, site)| {
+            let place = station_words(&cap.at);
+            if site.tankers == 0 {
+                return say![place, ": left unused"];
+            }
+            let several = site.tankers > 1;
+            say![
+                place,
+                ": ",
+                Piece::TankerCount(site.tankers),
+                if several { " make " } else { " makes " },
+                flow(site.made_gpm),
+                if several { ", keep " } else { ", keeps " },
+                Piece::Number(site.busy, 1),
+                " positions busy, ",
+                if several { "pass " } else { "passes " },
+                flow(site.gpm),
+            ]
+        })
+        .collect();
+    told.push(say![
+        "by hand each ",
+        Piece::Tanker,
+        " goes to one site, ",
+        if sheet.exact { "by the best assignment of all" } else { "by the best assignment found" },
+        ": ",
+        flow(sheet.passes_gpm),
+    ]);
+    told
 }
 
 fn together(sheet: &Worksheet) -> Sentence {

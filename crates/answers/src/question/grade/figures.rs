@@ -3,11 +3,15 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::evidence::Evidence;
-use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
-use shuttle_report::grading_rules::{Also, GradingRule, Seen};
+use shuttle_report::grade::{self, GradeAnswer, HeldWith, RuleResult, SiteGrade};
+use shuttle_report::site_sets::HandCredit;
+use shuttle_report::survey::Aid;
+use shuttle_report::worksheet::assignment::SiteBound;
 
 use super::evidence::EvidenceFigures;
+use super::rule_figures::{IsMet, RuleFigures, is_met, rule_figures};
 use crate::shared::holding::Binds;
+use crate::shared::station::CapFigures;
 
 /// The figures of `grade`. A flow that holds is unbroken in at least `share` of fires, from the minute the rule
 /// names to the end.
@@ -19,8 +23,16 @@ pub struct GradeFigures {
     pub places: Vec<Place>,
     /// The rules, in the order asked: the first ranks.
     pub rules: Vec<RuleFigures>,
+    /// Sets weighed by hand; those with a flow that was simulated are in `ranked`.
+    pub sets_weighed: usize,
+    /// Whether these were every site alone, every pair, every three and all together; else the best were grown site
+    /// by site.
+    pub all_up_to_three: bool,
     /// Sets of fill sites, best first.
     pub ranked: Vec<RankedSites>,
+    /// What the best set of each place holds with the own tankers, with automatic aid, with all; empty where no
+    /// aid is listed.
+    pub by_aid: Vec<ByAid>,
     /// What a survey asks for, one sheet a place.
     pub evidence: Vec<EvidenceFigures>,
 }
@@ -32,59 +44,13 @@ pub struct Place {
     pub title: String,
 }
 
-/// A rule. Times count from the arrival of the first engine.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct RuleFigures {
-    /// What it is called on the command line.
-    pub key: &'static str,
-    /// The flow without which there is no credit.
-    pub minimum_gpm: f64,
-    /// It must flow from this minute on.
-    pub within_min: f64,
-    /// A higher flow reached by this minute is credited; null: only the minimum counts.
-    pub higher_within_min: Option<f64>,
-    /// How long the flow must be kept.
-    pub duration_min: f64,
-    /// The farthest a source may lie, one way.
-    pub source_within_mi: Option<f64>,
-    /// Where the numbers are from.
-    pub source: &'static str,
-    /// Its edition.
-    pub edition: &'static str,
-    /// Whether the source was read; else the numbers are from memory.
-    pub source_was_read: bool,
-    /// What else it asks for and a scenario does not say.
-    pub not_known: NotKnown,
-}
-
-/// What a rule asks for and a scenario does not say.
-#[derive(Debug, Clone, Default, Serialize, JsonSchema)]
-pub struct NotKnown {
-    /// Whether the source must be there all year and in a 50-year drought.
-    pub source_all_year: bool,
-    /// How near a suction point the scene must lie.
-    pub suction_point_within_ft: Option<f64>,
-    /// The pump that the first engine needs.
-    pub first_engine_pump_gpm: Option<f64>,
-    /// How near the fire station the property must lie.
-    pub station_within_mi: Option<f64>,
-}
-
 /// A set of fill sites of one place.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RankedSites {
     /// Its place, counted from 0.
     pub place: usize,
-    /// The fill sites used.
+    /// The fill sites of the set.
     pub sites: Vec<SiteFigures>,
-    /// What each tanker is credited with by hand.
-    pub credits: Vec<Credit>,
-    /// Their sum.
-    pub hand_gpm: f64,
-    /// Where least passes by hand; null where nothing limits.
-    pub tightest: Option<Tightest>,
-    /// What counts by hand: the sum, no more than passes there.
-    pub counts_gpm: f64,
     /// One a rule, in their order.
     pub results: Vec<ResultFigures>,
 }
@@ -98,37 +64,122 @@ pub struct SiteFigures {
     pub one_way_mi: Option<f64>,
 }
 
+/// What a set is credited with by hand under a rule: each tanker goes to one site, by the best assignment.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HandFigures {
+    /// What each tanker is credited with.
+    pub credits: Vec<Credit>,
+    /// What each site passes.
+    pub sites: Vec<SiteCredit>,
+    /// The sum of the credits.
+    pub made_gpm: f64,
+    /// What the sites pass of it.
+    pub passes_gpm: f64,
+    /// Where least passes at the scene; null where nothing limits.
+    pub scene: Option<CapFigures>,
+    /// What counts: what the sites pass, no more than the scene does.
+    pub counts_gpm: f64,
+    /// The same with 0.65 + 1.70 x miles for each leg in place of stated speeds; null where a distance is not
+    /// stated.
+    pub by_travel_rule_gpm: Option<f64>,
+    /// The same with the department's own tankers alone.
+    pub own_gpm: f64,
+    /// With automatic aid.
+    pub with_automatic_aid_gpm: f64,
+    /// With all aid that is listed.
+    pub with_all_aid_gpm: f64,
+    /// Whether every assignment was weighed; else it was searched for.
+    pub exact: bool,
+}
+
 /// What one tanker is credited with by hand.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Credit {
     /// Its name.
     pub name: String,
-    /// The site it fills at.
+    /// Whose it is.
+    pub aid: AidKey,
+    /// The site it is assigned to.
     pub fill_site: String,
     /// Its tank.
     pub tank_gal: f64,
+    /// Whether the tank is counted without 10% off.
+    pub counted_whole: bool,
     /// Fill, round trip and discharge with all handling.
     pub cycle_min: f64,
-    /// Tank less 10% over that.
+    /// The load counted over that.
     pub credit_gpm: f64,
 }
 
-/// Where least passes by hand.
+/// Whose a tanker is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum AidKey {
+    /// The department's own.
+    Own,
+    /// Sent by agreement with the first alarm.
+    Automatic,
+    /// Comes when it is asked for.
+    Mutual,
+}
+
+/// What one site of a set is credited with by hand.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct Tightest {
-    /// The place.
+pub struct SiteCredit {
+    /// Its name.
     pub name: String,
-    /// What passes.
-    pub cap_gpm: f64,
+    /// Whether the rule credits it, as far as the scenario says.
+    pub creditable: bool,
+    /// Tankers assigned to it; 0: it is left unused.
+    pub tankers: usize,
+    /// The sum of their credits.
+    pub made_gpm: f64,
+    /// Fill positions they keep busy: the sum of service / cycle.
+    pub busy_positions: f64,
+    /// What it passes.
+    pub gpm: f64,
+    /// What binds it.
+    pub bound_by: SiteBoundKey,
+}
+
+/// What binds a site.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SiteBoundKey {
+    /// Nothing but what its tankers bring.
+    Tankers,
+    /// Its fill positions.
+    Positions,
+    /// Its flow.
+    Flow,
+    /// Its quantity over the rule's time.
+    Quantity,
+}
+
+/// The best set of a place by whose tankers come.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct ByAid {
+    /// The place, counted from 0.
+    pub place: usize,
+    /// Whose tankers come: those, and all before them in the list.
+    pub aid: AidKey,
+    /// How many there are.
+    pub tankers: usize,
+    /// What is credited by hand under the first rule.
+    pub credit_gpm: f64,
+    /// The greatest flow shown to hold.
+    pub held_gpm: Option<f64>,
+    /// Flows up to this one may hold too.
+    pub not_clear_up_to_gpm: Option<f64>,
 }
 
 /// Whether a rule is met.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Passes {
-    /// The minimum is shown to hold.
+    /// The minimum is shown to hold, and no condition is known not to be met.
     Yes,
-    /// It is shown not to, or the source lies too far.
+    /// It is shown not to, or a condition is not met.
     No,
     /// Not clear from the fires simulated.
     NotClear,
@@ -138,11 +189,17 @@ pub enum Passes {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ResultFigures {
     /// The rule's key.
-    pub rule: &'static str,
-    /// Whether it is met.
+    pub rule: String,
+    /// Whether it is met, as far as the scenario says.
     pub passes: Passes,
-    /// Whether every source lies near enough; null where no distance or no limit is stated.
-    pub near_enough: Option<bool>,
+    /// Whether the flow alone is enough.
+    pub flow_passes: Passes,
+    /// Whether what else it asks for is met, in the order of the rule's `conditions`.
+    pub conditions: Vec<IsMet>,
+    /// What is credited by hand.
+    pub hand: HandFigures,
+    /// The fill sites that the flow which holds is taken from; others of the set are left unused.
+    pub held_with: Vec<String>,
     /// The greatest flow shown to hold; null where none is.
     pub held_gpm: Option<f64>,
     /// Flows up to this one may hold too: not clear from the fires simulated.
@@ -153,9 +210,11 @@ pub struct ResultFigures {
     pub binds: Option<Binds>,
     /// Share of that flow's fires in which the crew had no water in time.
     pub late_share: f64,
+    /// Where least passes by hand over the rule's time, however many tankers come.
+    pub tightest: Option<CapFigures>,
     /// What of the flow that holds comes only once, from first loads and full tanks.
     pub first_loads_gal: Option<f64>,
-    /// Whether the rule's minimum itself is more than passes by hand: then it passes on first loads only.
+    /// Whether the rule's minimum itself is more than passes there: then it passes on first loads only.
     pub minimum_above_cap: bool,
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
@@ -169,34 +228,33 @@ impl GradeFigures {
         GradeFigures {
             share: found.share,
             places: found.titles.iter().map(|title| Place { title: title.clone() }).collect(),
-            rules: found.rules.iter().map(|rule| rule_figures(rule)).collect(),
+            rules: found.rules.iter().map(rule_figures).collect(),
+            sets_weighed: found.weighed,
+            all_up_to_three: found.all_up_to_three,
             ranked: found.ranked.iter().map(ranked).collect(),
+            by_aid: found.held_with.iter().map(by_aid).collect(),
             evidence: sheets.iter().map(EvidenceFigures::new).collect(),
         }
     }
 }
 
-fn rule_figures(rule: &GradingRule) -> RuleFigures {
-    let mut not_known = NotKnown::default();
-    for also in rule.also {
-        match *also {
-            Also::AllYear => not_known.source_all_year = true,
-            Also::SuctionPointWithin(feet) => not_known.suction_point_within_ft = Some(feet),
-            Also::FirstEnginePump(gpm) => not_known.first_engine_pump_gpm = Some(gpm),
-            Also::PropertyWithin(miles) => not_known.station_within_mi = Some(miles),
-        }
+/// Whose a tanker is, as a key.
+pub(super) fn aid_key(aid: Aid) -> AidKey {
+    match aid {
+        Aid::Own => AidKey::Own,
+        Aid::Automatic => AidKey::Automatic,
+        Aid::Mutual => AidKey::Mutual,
     }
-    RuleFigures {
-        key: rule.key,
-        minimum_gpm: rule.minimum_gpm,
-        within_min: rule.within_min,
-        higher_within_min: rule.higher_within_min,
-        duration_min: rule.duration_min,
-        source_within_mi: rule.source_within_miles,
-        source: rule.source,
-        edition: rule.edition,
-        source_was_read: rule.seen == Seen::Seen,
-        not_known,
+}
+
+fn by_aid(one: &HeldWith) -> ByAid {
+    ByAid {
+        place: one.scenario,
+        aid: aid_key(one.aid),
+        tankers: one.tankers,
+        credit_gpm: one.credit_gpm,
+        held_gpm: one.held_gpm,
+        not_clear_up_to_gpm: one.not_clear_up_to_gpm,
     }
 }
 
@@ -206,37 +264,74 @@ fn ranked(one: &SiteGrade) -> RankedSites {
         sites: (one.sites.iter().zip(&one.site_miles))
             .map(|(name, miles)| SiteFigures { name: name.clone(), one_way_mi: *miles })
             .collect(),
-        credits: (one.credits.iter())
+        results: one.results.iter().map(result).collect(),
+    }
+}
+
+fn hand_figures(hand: &HandCredit) -> HandFigures {
+    HandFigures {
+        credits: (hand.tankers.iter())
             .map(|credit| Credit {
                 name: credit.name.clone(),
+                aid: aid_key(credit.aid),
                 fill_site: credit.fill_site.clone(),
                 tank_gal: credit.tank_gal,
+                counted_whole: credit.counted_whole,
                 cycle_min: credit.cycle_min,
                 credit_gpm: credit.credit_gpm,
             })
             .collect(),
-        hand_gpm: one.hand_gpm,
-        tightest: (one.tightest.as_ref())
-            .map(|(name, cap)| Tightest { name: name.clone(), cap_gpm: *cap }),
-        counts_gpm: one.counts_gpm,
-        results: one.results.iter().map(result).collect(),
+        sites: (hand.sites.iter())
+            .map(|site| SiteCredit {
+                name: site.name.clone(),
+                creditable: site.creditable,
+                tankers: site.credit.tankers,
+                made_gpm: site.credit.made_gpm,
+                busy_positions: site.credit.busy,
+                gpm: site.credit.gpm,
+                bound_by: match site.credit.bound {
+                    SiteBound::Tankers => SiteBoundKey::Tankers,
+                    SiteBound::Positions => SiteBoundKey::Positions,
+                    SiteBound::Flow => SiteBoundKey::Flow,
+                    SiteBound::Quantity => SiteBoundKey::Quantity,
+                },
+            })
+            .collect(),
+        made_gpm: hand.made_gpm,
+        passes_gpm: hand.passes_gpm,
+        scene: hand.scene.as_ref().map(|(station, gpm)| CapFigures::of(station, *gpm)),
+        counts_gpm: hand.counts_gpm,
+        by_travel_rule_gpm: hand.by_travel_rule_gpm,
+        own_gpm: hand.own_gpm,
+        with_automatic_aid_gpm: hand.automatic_gpm,
+        with_all_aid_gpm: hand.all_gpm,
+        exact: hand.exact,
+    }
+}
+
+/// A verdict as a key.
+pub(super) fn passes(verdict: grade::Verdict) -> Passes {
+    match verdict {
+        grade::Verdict::Pass => Passes::Yes,
+        grade::Verdict::Fail => Passes::No,
+        grade::Verdict::NotClear => Passes::NotClear,
     }
 }
 
 fn result(one: &RuleResult) -> ResultFigures {
     ResultFigures {
-        rule: one.rule,
-        passes: match one.verdict {
-            grade::Verdict::Pass => Passes::Yes,
-            grade::Verdict::Fail => Passes::No,
-            grade::Verdict::NotClear => Passes::NotClear,
-        },
-        near_enough: one.near_enough,
+        rule: one.rule.to_string(),
+        passes: passes(one.verdict),
+        flow_passes: passes(one.flow),
+        conditions: one.conditions.iter().map(|(_, state)| is_met(*state)).collect(),
+        hand: hand_figures(&one.hand),
+        held_with: one.held_with.clone(),
         held_gpm: one.held_gpm,
         not_clear_up_to_gpm: one.not_clear_up_to_gpm,
         fails_gpm: one.fails_gpm,
         binds: one.binds.map(Binds::of),
         late_share: one.late_share,
+        tightest: one.tightest.as_ref().map(|(station, gpm)| CapFigures::of(station, *gpm)),
         first_loads_gal: one.first_loads_gal,
         minimum_above_cap: one.minimum_above_cap,
         uneven: one.uneven,

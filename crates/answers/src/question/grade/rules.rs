@@ -1,60 +1,124 @@
-//! Grading rules in words.
+//! Grading rules and their conditions in words.
 
-use shuttle_report::grading_rules::{Also, Class, GradingRule, Seen};
+use fireground::told::Part;
+use shuttle_report::conditions::State;
+use shuttle_report::grading_rules::{Class, Condition, GradingRule, Seen};
 
 use crate::say;
-use crate::say::{Piece, Sentence, joined};
+use crate::say::{Piece, Sentence, name};
 
 /// "250 gpm for 2 hours".
 pub fn title(rule: &GradingRule) -> Sentence {
     let asked = say![Piece::Flow(rule.minimum_gpm), " for ", Piece::Duration(rule.duration_min)];
-    match rule.class {
+    match &rule.class {
         Class::Hauled => asked,
-        Class::HauledLesser => say!["lesser class, ", asked],
+        Class::Class8b => say!["class 8B, ", asked],
+        Class::OwnApparatus => say!["own apparatus, ", asked],
         Class::CanadianDwellings => say!["Canadian accreditation, dwellings, ", asked],
         Class::CanadianCommercial => say!["Canadian accreditation, commercial, ", asked],
+        Class::Own(own) => say![name(own), ", ", asked],
     }
 }
 
-/// What a rule is, where it is from, and what else it asks.
+/// The same for the head of a column.
+pub fn short_title(rule: &GradingRule) -> Sentence {
+    match &rule.class {
+        Class::Class8b => say!["8B"],
+        Class::OwnApparatus => say!["own only"],
+        Class::Own(own) => say![name(own)],
+        _ => say![Piece::Flow(rule.minimum_gpm)],
+    }
+}
+
+/// "0.65 + 1.70 x miles"; 1.70 minutes for a mile are 1.06 for a km.
+pub fn travel_rule() -> Piece {
+    Piece::Worked(Part::Constant { us: "0.65 + 1.70 x miles", metric: "0.65 + 1.06 x km" })
+}
+
+fn bare(value: f64) -> Piece {
+    Piece::Number(value, usize::from(value.fract() != 0.0))
+}
+
+/// What a rule is and where it is from.
 pub fn in_full(rule: &GradingRule) -> Sentence {
-    let minutes = |minutes: f64| Piece::Number(minutes, usize::from(minutes.fract() != 0.0));
     let mut told = say![
         "rule: ",
         title(rule),
         ", begun within ",
-        minutes(rule.within_min),
+        bare(rule.within_min),
         " min of the first engine's arrival",
     ];
     if let Some(within) = rule.higher_within_min {
-        told.push(say![", a higher flow within ", minutes(within)]);
+        told.push(say![", a higher flow within ", bare(within)]);
     }
-    told.push(say!["; source: ", rule.source, "; ", rule.edition]);
-    match rule.seen {
-        Seen::Seen => told.push("."),
-        Seen::Memory => told.push("; value from memory."),
+    if rule.own_only {
+        told.push(", with the department's own apparatus alone");
     }
-    if !rule.also.is_empty() {
-        let also = joined(rule.also.iter().map(also), "; ", "; ");
-        told.push(say![" Not known to the scenario: ", also, "."]);
+    if let Some(who) = rule.sealed_counts_whole {
+        told.push(say!["; a sealed vacuum tank without 10% off (", who, ")"]);
     }
+    told.push(say!["; source: ", name(&rule.source), ", "]);
+    told.push(match rule.seen {
+        Seen::Seen => "read",
+        Seen::SeenInPart => "read in part",
+        Seen::Memory => "from memory",
+        Seen::OfTheFile => "as the scenario gives it",
+    });
+    told.push("; edition: ");
+    told.push(match &rule.edition {
+        Some(edition) => say![name(edition), "."],
+        None => say!["ask the grading body which edition."],
+    });
     told
 }
 
-/// What a rule asks for and a scenario does not say.
-pub fn also(also: &Also) -> Sentence {
-    match *also {
-        Also::AllYear => say!["the source must be there all year and in a 50-year drought"],
-        Also::SuctionPointWithin(feet) => say![
-            "the scene must lie within ",
+/// What a rule asks for beyond the flow: "road to the station 5.0 mi or less".
+pub fn condition(condition: &Condition) -> Sentence {
+    let percent = |share: f64| say![Piece::Number(100.0 * share, 0), "%"];
+    match *condition {
+        Condition::StationWithin(miles) => {
+            say!["road to the station ", Piece::Distance(miles), " or less"]
+        }
+        Condition::SuctionPointWithin(feet) => say![
+            "suction point within ",
             Piece::Length(feet),
-            " of a suction point, or be reached with large hose by a procedure that is shown",
+            ", or large hose by a shown procedure",
         ],
-        Also::FirstEnginePump(gpm) => {
-            say!["the first engine needs a pump of ", Piece::Flow(gpm), " or more"]
+        Condition::SourceWithin(miles) => {
+            say!["road to every source ", Piece::Distance(miles), " or less"]
         }
-        Also::PropertyWithin(miles) => {
-            say!["the property must lie within ", Piece::Distance(miles), " of the fire station"]
+        Condition::AllYear => say!["every source all year and in a 50-year drought"],
+        Condition::FirstEnginePump(gpm) => {
+            say!["first engine's pump ", Piece::Flow(gpm), " or more at ", Piece::Pressure(150.0)]
         }
+        Condition::Firefighters(count) => {
+            say!["firefighters on average ", bare(count), " or more"]
+        }
+        Condition::TrainingHours(hours) => {
+            say!["structural training of each ", bare(hours), " h a year or more"]
+        }
+        Condition::BuildingsInReach(share) => {
+            say!["buildings in reach ", percent(share), " or more"]
+        }
+        Condition::CreditShare(share) => say!["credit earned ", percent(share), " or more"],
+        Condition::AlarmCredit(points) => {
+            say!["credit for alarms ", bare(points), " points or more"]
+        }
+        Condition::WaterShownWithin(minutes) => {
+            say!["tank deployed and water shown within ", bare(minutes), " min of the brake set"]
+        }
+        Condition::RenewedWithin(years) => say!["renewed within ", bare(years), " years"],
+        Condition::TestedAt(miles) => {
+            say!["test run at ", Piece::Distance(miles), " from the source or more"]
+        }
+    }
+}
+
+/// "met", "not met", "not known to the file".
+pub fn state(state: State) -> &'static str {
+    match state {
+        State::Met => "met",
+        State::NotMet => "NOT MET",
+        State::NotKnown => "not known to the file",
     }
 }

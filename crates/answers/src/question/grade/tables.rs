@@ -1,10 +1,12 @@
-//! The ranking of `grade` as a table.
+//! The tables of `grade`: the ranking, the sets by hand, who goes where, the conditions of each rule.
 
-use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
+use shuttle_report::grade::{GradeAnswer, HeldWith, RuleResult, SiteGrade, Verdict};
+use shuttle_report::survey::Aid;
+use shuttle_report::worksheet::assignment::SiteBound;
 
-use super::{rules, sites};
+use super::{letter, rules, sites};
 use crate::say;
-use crate::say::{Align, Piece, Sentence, Table, joined};
+use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
 use crate::shared::holding::{held_or_open, signs};
 
 /// Sets of sites that a short table shows.
@@ -32,14 +34,15 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
         (say!["fill sites"], Align::Left),
         (say!["road, ", Piece::DistanceSign], Align::Right),
         (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["by T, ", Piece::FlowSign], Align::Right),
         (say!["holds, ", Piece::FlowSign], Align::Right),
     ];
-    columns
-        .extend(found.rules.iter().map(|rule| (say![Piece::Flow(rule.minimum_gpm)], Align::Left)));
+    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
     let mut table = Table::new(columns);
     for (place, one) in found.ranked.iter().take(most).enumerate() {
         let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
-        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm)], holds(one)]);
+        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm())]]);
+        cells.extend([by_travel_rule(one), holds(one)]);
         cells.extend(one.results.iter().map(passes));
         table.row(cells);
     }
@@ -47,30 +50,174 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
     table
 }
 
-/// All sets by hand: what the tankers make, what passes the tightest place, what counts of it.
+fn by_travel_rule(one: &SiteGrade) -> Sentence {
+    match one.hand().and_then(|hand| hand.by_travel_rule_gpm) {
+        Some(gpm) => say![Piece::BareFlow(gpm)],
+        None => say!["?"],
+    }
+}
+
+/// All sets by hand: what the tankers make, what their sites pass, what counts of it, and with whose tankers.
 pub fn by_hand(found: &GradeAnswer) -> Table {
     let mut table = Table::new(vec![
-        (say!["fill sites, by hand"], Align::Left),
-        (say!["made, ", Piece::FlowSign], Align::Right),
-        (say!["passes, ", Piece::FlowSign], Align::Right),
-        (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["fill sites, by hand, ", Piece::FlowSign], Align::Left),
+        (say!["made"], Align::Right),
+        (say!["sites"], Align::Right),
+        (say!["scene"], Align::Right),
+        (say!["credit"], Align::Right),
+        (say!["by T"], Align::Right),
+        (say!["own"], Align::Right),
+        (say!["+auto"], Align::Right),
+        (say!["+all aid"], Align::Right),
         (say!["fires"], Align::Right),
     ]);
     for one in &found.ranked {
-        let cap = match &one.tightest {
+        let Some(hand) = one.hand() else { continue };
+        let scene = match &hand.scene {
             Some((_, gpm)) => say![Piece::BareFlow(*gpm)],
-            None => say!["no limit"],
+            None => say!["-"],
         };
         let fires: u64 = one.results.iter().map(|result| result.replications).sum();
+        let flow = |gpm: f64| say![Piece::BareFlow(gpm)];
         table.row(vec![
             sites(one, found),
-            say![Piece::BareFlow(one.hand_gpm)],
-            cap,
-            say![Piece::BareFlow(one.counts_gpm)],
+            flow(hand.made_gpm),
+            flow(hand.passes_gpm),
+            scene,
+            flow(hand.counts_gpm),
+            by_travel_rule(one),
+            flow(hand.own_gpm),
+            flow(hand.automatic_gpm),
+            flow(hand.all_gpm),
             say![Piece::Number(fires as f64, 0)],
         ]);
     }
+    table.feet.push(say![
+        "Made: (tank less 10%) / cycle, summed, each ",
+        Piece::Tanker,
+        " at one site. Sites: what they pass of it. Scene: the most that unloading and the draft pass. Own, \
+         +auto, +all aid: credit with the own ",
+        Piece::Tankers,
+        ", with those on automatic aid, with all that are listed.",
+    ]);
+    if found.ranked.iter().any(|one| one.hand().is_some_and(|hand| !hand.exact)) {
+        table.feet.push(say![
+            "Not every assignment of ",
+            Piece::Tankers,
+            " to sites was weighed: for the larger sets it was searched for, and a better one may exist.",
+        ]);
+    }
     table
+}
+
+/// Who goes where by hand under the first rule, set by set.
+pub fn assigned(found: &GradeAnswer) -> Table {
+    let mut table = Table::new(vec![
+        (say!["set"], Align::Right),
+        (say!["fill site"], Align::Left),
+        (say![Piece::Tankers, " assigned to it"], Align::Left),
+        (say!["make, ", Piece::FlowSign], Align::Right),
+        (say!["pass"], Align::Right),
+        (say!["bound by"], Align::Left),
+    ]);
+    for (place, one) in found.ranked.iter().enumerate() {
+        let Some(hand) = one.hand() else { continue };
+        for (row, site) in hand.sites.iter().enumerate() {
+            let number =
+                if row == 0 { say![Piece::Number((place + 1) as f64, 0)] } else { say![""] };
+            let who: Vec<Sentence> = (hand.tankers.iter())
+                .filter(|tanker| tanker.fill_site == site.name)
+                .map(|tanker| say![name(&tanker.name)])
+                .collect();
+            let unused = match (site.creditable, who.is_empty()) {
+                (false, _) => Some(say!["not credited by the rule"]),
+                (true, true) => Some(say!["left unused"]),
+                _ => None,
+            };
+            let is_unused = unused.is_some();
+            let flow = |gpm: f64| if is_unused { say!["-"] } else { say![Piece::BareFlow(gpm)] };
+            table.row(vec![
+                number,
+                say![name(&site.name)],
+                unused.unwrap_or_else(|| list(who)),
+                flow(site.credit.made_gpm),
+                flow(site.credit.gpm),
+                if is_unused { say![""] } else { bound(site.credit.bound) },
+            ]);
+        }
+    }
+    table.feet.push(say![
+        "A site whose positions are kept busy beyond their number passes positions / busy of what its ",
+        Piece::Tankers,
+        " make; busy: the sum of service / cycle. No site passes more than its flow, nor more than its \
+         quantity over the rule's time.",
+    ]);
+    table
+}
+
+fn bound(bound: SiteBound) -> Sentence {
+    match bound {
+        SiteBound::Tankers => say!["its ", Piece::Tankers],
+        SiteBound::Positions => say!["positions"],
+        SiteBound::Flow => say!["flow"],
+        SiteBound::Quantity => say!["quantity"],
+    }
+}
+
+/// The best set by whose tankers come; `None` where no aid is listed.
+pub fn by_aid(found: &GradeAnswer) -> Option<Table> {
+    if found.held_with.is_empty() {
+        return None;
+    }
+    let several = found.titles.len() > 1;
+    let mut table = Table::new(vec![
+        (say!["who comes"], Align::Left),
+        (say![Piece::Tankers], Align::Right),
+        (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["holds, ", Piece::FlowSign], Align::Right),
+    ]);
+    for one in &found.held_with {
+        let who = match one.aid {
+            Aid::Own => say!["own ", Piece::Tankers, " alone"],
+            Aid::Automatic => say!["with automatic aid"],
+            Aid::Mutual => say!["with all aid that is listed"],
+        };
+        table.row(vec![
+            if several { say![letter(one.scenario), ": ", who] } else { who },
+            say![Piece::Number(one.tankers as f64, 0)],
+            say![Piece::BareFlow(one.credit_gpm)],
+            holds_with(one),
+        ]);
+    }
+    table.feet.push(say!["With the best set of fill sites, under the first rule."]);
+    Some(table)
+}
+
+fn holds_with(one: &HeldWith) -> Sentence {
+    let held = one.held_gpm.map(|gpm| say![Piece::BareFlow(gpm)]);
+    held_or_open(held, one.not_clear_up_to_gpm.is_some())
+}
+
+/// Every condition of every rule, for the best set; `None` where no rule has any.
+pub fn conditions(found: &GradeAnswer, best: &SiteGrade) -> Option<Table> {
+    let mut table = Table::new(vec![
+        (say!["rule"], Align::Left),
+        (say!["asks for"], Align::Left),
+        (say![""], Align::Left),
+    ]);
+    for (rule, result) in found.rules.iter().zip(&best.results) {
+        let flow = match result.flow {
+            Verdict::Pass => "met",
+            Verdict::Fail => "NOT MET",
+            Verdict::NotClear => "too close to tell",
+        };
+        table.row(vec![rules::short_title(rule), rules::title(rule), say![flow]]);
+        for (condition, state) in &result.conditions {
+            table.row(vec![say![""], rules::condition(condition), say![rules::state(*state)]]);
+        }
+    }
+    let any = found.rules.iter().any(|rule| !rule.conditions.is_empty());
+    any.then_some(table)
 }
 
 /// One way to each of two sites, or to the nearest and the farthest of more.
@@ -84,7 +231,8 @@ fn one_way(one: &SiteGrade) -> Sentence {
         many => match many.iter().copied().collect::<Option<Vec<f64>>>() {
             Some(all) => {
                 let nearest = all.iter().copied().fold(f64::INFINITY, f64::min);
-                say![Piece::BareDistance(nearest), "-", told(&one.miles)]
+                let farthest = all.iter().copied().fold(0.0, f64::max);
+                say![Piece::BareDistance(nearest), "-", Piece::BareDistance(farthest)]
             }
             None => say!["?"],
         },
@@ -99,9 +247,14 @@ fn holds(one: &SiteGrade) -> Sentence {
     )
 }
 
+/// Whether it passes on first loads alone.
+pub fn on_first_loads(result: &RuleResult) -> bool {
+    result.minimum_above_cap && result.flow == Verdict::Pass
+}
+
 fn passes(result: &RuleResult) -> Sentence {
     match result.verdict {
-        Verdict::Pass if result.minimum_above_cap => say!["passes*"],
+        Verdict::Pass if on_first_loads(result) => say!["passes*"],
         Verdict::Pass => say!["passes"],
         Verdict::Fail => say!["fails"],
         Verdict::NotClear => say!["open"],
@@ -110,19 +263,27 @@ fn passes(result: &RuleResult) -> Sentence {
 
 /// What the signs in the table mean, where they stand.
 fn feet(found: &GradeAnswer) -> Vec<Sentence> {
-    let any =
-        |test: fn(&RuleResult) -> bool| found.ranked.iter().any(|one| one.results.iter().any(test));
+    let any = |test: &dyn Fn(&RuleResult) -> bool| {
+        found.ranked.iter().any(|one| one.results.iter().any(test))
+    };
     let first = found.ranked.iter().filter_map(|one| one.results.first());
     let mut feet = signs(
         first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
     );
-    if any(|result| result.minimum_above_cap && result.verdict == Verdict::Pass) {
+    if any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass) {
         feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);
     }
-    if any(|result| result.verdict == Verdict::NotClear) {
+    if any(&|result| result.verdict == Verdict::NotClear) {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
-    let rules = joined(found.rules.iter().map(|rule| rules::title(rule)), "; ", "; ");
-    feet.push(say![if found.rules.len() == 1 { "Rule: " } else { "Rules: " }, rules, "."]);
+    let rules = joined(found.rules.iter().map(rules::title), "; ", "; ");
+    feet.push(say![
+        "By T: by ",
+        rules::travel_rule(),
+        ". ",
+        if found.rules.len() == 1 { "Rule: " } else { "Rules: " },
+        rules,
+        ".",
+    ]);
     feet
 }

@@ -1,17 +1,19 @@
 //! What `grade` says.
 
 use scenario_file::Scenario;
+use shuttle_report::conditions::State;
 use shuttle_report::evidence::Evidence;
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::units::Units;
 
-use super::{evidence, letter, rules, sites, tables, words_of_tightest};
+use super::{letter, rules, sites, tables};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::why;
 use crate::shared::notes;
+use crate::shared::station::station_words;
 
 /// Water from first loads is rounded to a hundred gallons or litres: the cap behind it is a mean.
 const ROUND_VOLUME: f64 = 100.0;
@@ -26,29 +28,28 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     let mut more = Vec::new();
     if let Some(best) = found.ranked.first() {
         points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
-        points.push(Block::Point(Label::Binds, say![limits(best, found, units, false), "."]));
-        points.push(Block::Point(
-            Label::Careful,
-            say!["the grading body alone decides; aid counts only as it counts automatic aid."],
-        ));
+        points.push(Block::Point(Label::Binds, say![limits(best, units, false), "."]));
+        points.push(Block::Point(Label::Careful, careful(best)));
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
-        for table in tables::full(found).into_iter().chain([tables::by_hand(found)]) {
+        if let Some(table) = tables::by_aid(found) {
+            points.extend([Block::Gap, Block::Table(table)]);
+        }
+        let tables = (tables::full(found).into_iter())
+            .chain([tables::by_hand(found), tables::assigned(found)])
+            .chain(tables::conditions(found, best));
+        for table in tables {
             more.extend([Block::Table(table), Block::Gap]);
         }
         for (place, one) in found.ranked.iter().enumerate() {
             let label = if place == 0 { Label::Binds } else { Label::Blank };
             more.push(Block::Point(
                 label,
-                say![sites(one, found), ": ", limits(one, found, units, true), "."],
+                say![sites(one, found), ": ", limits(one, units, true), "."],
             ));
         }
         more.push(Block::Gap);
     }
-    for (place, sheet) in sheets.iter().enumerate() {
-        more.extend(evidence::sheet(sheet, place, found));
-        more.push(Block::Gap);
-    }
-    more.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    more.extend(super::sheets_of(sheets, found));
     Told {
         headline: headline(found),
         verdict: verdict(found),
@@ -56,7 +57,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         advice: Vec::new(),
         more,
         notes: scenarios.iter().flat_map(notes).collect(),
-        small_print: small_print(found, scenarios),
+        small_print: small_print(found),
         ask_next: vec!["risk", "reach", "check"],
     }
 }
@@ -87,8 +88,9 @@ fn verdict(found: &GradeAnswer) -> Sentence {
     let holds = held(result, rule, found.share);
     match result.verdict {
         Verdict::Pass => {
-            let credit = Piece::Flow(best.counts_gpm);
-            let start = say!["Fill at ", who, ": ", holds, "."];
+            let credit = Piece::Flow(best.counts_gpm());
+            let unused = unused(best, result);
+            let start = say!["Fill at ", who, unused, ": ", holds, "."];
             start.then(say![
                 "By hand ",
                 credit,
@@ -104,12 +106,14 @@ fn verdict(found: &GradeAnswer) -> Sentence {
             who,
             " comes nearest.",
         ],
-        Verdict::Fail if result.near_enough == Some(false) => say![
+        Verdict::Fail if result.flow == Verdict::Pass => say![
             "No fill site passes. The best is ",
             who,
             ": ",
             holds,
-            ", but it lies farther than the rule allows.",
+            ", but ",
+            joined(not_met(result), "; ", " and "),
+            " is not met.",
         ],
         Verdict::Fail => say![
             "No fill site holds the ",
@@ -138,22 +142,60 @@ fn held(result: &RuleResult, rule: &GradingRule, share: f64) -> Sentence {
     }
 }
 
+/// What the file says against a rule.
+fn not_met(result: &RuleResult) -> impl Iterator<Item = Sentence> + '_ {
+    (result.conditions.iter())
+        .filter(|(_, state)| *state == State::NotMet)
+        .map(|(condition, _)| rules::condition(condition))
+}
+
+/// ", Otter pond unused": sites of the best set that the flow which holds does without.
+fn unused(best: &SiteGrade, result: &RuleResult) -> Sentence {
+    let unused: Vec<Sentence> = (best.sites.iter())
+        .filter(|site| !result.held_with.contains(site))
+        .map(|site| say![name(site)])
+        .collect();
+    if unused.is_empty() {
+        return Sentence::default();
+    }
+    say![" (", joined(unused, ", ", " and "), " left unused)"]
+}
+
+/// Whose decision it is, and how much of what the first rule asks for the file does not say.
+fn careful(best: &SiteGrade) -> Sentence {
+    let open = best.results.first().map_or(0, |result| {
+        result.conditions.iter().filter(|(_, state)| *state == State::NotKnown).count()
+    });
+    let decides = say!["the grading body alone decides; "];
+    match open {
+        0 => say![decides, "aid counts only as it counts automatic aid."],
+        1 => say![decides, "one thing it asks for is not in the file (--more)."],
+        open => {
+            say![decides, Piece::Count(open), " things it asks for are not in the file (--more)."]
+        }
+    }
+}
+
 /// What is credited by hand where it is less than the tankers make; where first loads are told of, that is said
 /// with them.
 fn capped(one: &SiteGrade) -> Option<Sentence> {
-    let (place, cap) = one.tightest.as_ref()?;
+    let hand = one.hand()?;
     let tells_first_loads =
         one.results.first().is_some_and(|first| first.first_loads_gal.is_some());
-    (*cap < one.hand_gpm && !tells_first_loads).then(|| {
+    (hand.counts_gpm < hand.made_gpm - 0.5 && !tells_first_loads).then(|| {
+        let through = match &hand.scene {
+            Some((station, gpm)) if *gpm < hand.passes_gpm => station_words(station),
+            _ => say!["the fill sites"],
+        };
         say![
             "by hand the ",
             Piece::Tankers,
             " make ",
-            Piece::Flow(one.hand_gpm),
+            Piece::Flow(hand.made_gpm),
             ", but no more than ",
-            Piece::Flow(*cap),
+            Piece::Flow(hand.counts_gpm),
             " passes through ",
-            words_of_tightest(place, one),
+            through,
             ".",
         ]
     })
@@ -162,27 +204,21 @@ fn capped(one: &SiteGrade) -> Option<Sentence> {
 /// What holds one set back.
 ///
 /// - Given: whether to say what passes by hand, too.
-fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units, tells_cap: bool) -> Sentence {
+fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
     let Some(result) = one.results.first() else {
         return Sentence::default();
     };
-    let mut parts = Vec::new();
-    let most = found.rules.first().and_then(|rule| rule.source_within_miles);
-    if result.near_enough == Some(false)
-        && let (Some(miles), Some(most)) = (one.miles, most)
-    {
-        parts.push(say![
-            Piece::Distance(miles),
-            " is farther than the ",
-            Piece::Distance(most),
-            " the rule allows",
-        ]);
+    let mut parts: Vec<Sentence> = Vec::new();
+    if one.sites.iter().any(|site| !result.held_with.contains(site)) {
+        let used = result.held_with.iter().map(|site| say![name(site)]);
+        parts.push(say!["it holds most with ", joined(used, ", ", " and "), " alone"]);
     }
+    parts.extend(not_met(result).map(|told| say![told, ": not met"]));
     parts.push(breaks(result));
-    if let Some((place, gpm)) = &one.tightest {
-        let place = words_of_tightest(place, one);
+    if let Some((station, gpm)) = &result.tightest {
+        let place = station_words(station);
         if let (Some(held), Some(gallons)) = (result.held_gpm, result.first_loads_gal) {
-            let does = match result.verdict {
+            let does = match result.flow {
                 Verdict::Pass if result.minimum_above_cap => "passes only, at ",
                 _ => "it holds, at ",
             };
@@ -196,12 +232,13 @@ fn limits(one: &SiteGrade, found: &GradeAnswer, units: Units, tells_cap: bool) -
                 " passes through ",
                 place,
             ]);
-        } else if tells_cap && *gpm < one.hand_gpm {
+        } else if tells_cap && result.hand.counts_gpm < result.hand.made_gpm - 0.5 {
             parts.push(say![
                 "by hand no more than ",
-                Piece::Flow(*gpm),
-                " can pass through ",
-                place,
+                Piece::Flow(result.hand.counts_gpm),
+                " of ",
+                Piece::Flow(result.hand.made_gpm),
+                " passes",
             ]);
         }
     }
@@ -235,8 +272,12 @@ fn breaks(result: &RuleResult) -> Sentence {
     }
 }
 
-fn small_print(found: &GradeAnswer, scenarios: &[Scenario]) -> Vec<Sentence> {
-    let left_out = scenarios.iter().any(|scenario| scenario.aid.is_listed());
+fn small_print(found: &GradeAnswer) -> Vec<Sentence> {
+    let weighed = if found.all_up_to_three {
+        "every site alone, every pair, every three and all together"
+    } else {
+        "every site alone, and the best of them grown by one site at a time"
+    };
     vec![
         say![
             "Holds: unbroken in at least ",
@@ -247,12 +288,24 @@ fn small_print(found: &GradeAnswer, scenarios: &[Scenario]) -> Vec<Sentence> {
              hold together with 95% confidence.",
         ],
         say![
-            "Every ",
+            Piece::Number(found.weighed as f64, 0),
+            " sets were weighed by hand (",
+            weighed,
+            "), ",
+            Piece::Number(found.ranked.len() as f64, 0),
+            " were simulated. By hand each ",
             Piece::Tanker,
-            " under `tankers` is counted, whosever it is",
-            if left_out { "; those under `aid` are left out" } else { "" },
-            ": aid counts only as the grading body counts automatic aid. Nothing here is said on a grading \
-             body's behalf: it decides alone, by its own edition and by what it sees.",
+            " goes to one site; in the simulation it goes where it should be back first, unless the file \
+             assigns it. A set may leave a site unused.",
+        ],
+        say![
+            "Own ",
+            Piece::Tankers,
+            " and those on automatic aid (`aid` of a ",
+            Piece::Tanker,
+            ") are counted; those under `aid` of the file only where all aid is named: aid counts only as the \
+             grading body counts automatic aid. Nothing here is said on a grading body's behalf: it decides \
+             alone, by its own edition and by what it sees.",
         ],
     ]
 }

@@ -79,6 +79,9 @@ pub struct CellFigures {
     pub can_work: bool,
     /// What breaks a greater flow.
     pub binds: Option<Binds>,
+    /// Share of the breaks of a greater flow that come before any tanker could be back with a second load: more
+    /// than half, and the start is the limit, not the distance.
+    pub broken_at_the_start: f64,
     /// Fires simulated.
     pub replications: u64,
 }
@@ -143,6 +146,7 @@ fn cell(cell: &ReachCell) -> CellFigures {
         not_clear_up_to_gpm: cell.not_clear_up_to_gpm,
         can_work: cell.can_work,
         binds: cell.binds.map(Binds::of),
+        broken_at_the_start: cell.broken_at_the_start,
         replications: cell.replications,
     }
 }

@@ -59,7 +59,8 @@ fn held(cell: &ReachCell) -> Sentence {
         return say!["x"];
     }
     let held = cell.held_gpm.map(|gpm| say![Piece::BareFlow(gpm)]);
-    held_or_open(held, cell.not_clear_up_to_gpm.is_some())
+    let told = held_or_open(held, cell.not_clear_up_to_gpm.is_some());
+    if cell.start_is_the_limit() { say![told, "s"] } else { told }
 }
 
 fn hand(cell: &ReachCell) -> Sentence {
@@ -73,6 +74,13 @@ fn feet(found: &ReachAnswer) -> Vec<Sentence> {
     if any(|cell| !cell.can_work) {
         feet.push(say![
             "x cannot work: no drop tank comes with so few, and nursing is not allowed.",
+        ]);
+    }
+    if any(ReachCell::start_is_the_limit) {
+        feet.push(say![
+            "s the start is the limit, not the road: more breaks before any ",
+            Piece::Tanker,
+            " can be back with a second load.",
         ]);
     }
     let cells = found.rows.iter().flat_map(|row| &row.cells);

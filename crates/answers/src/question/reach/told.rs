@@ -200,18 +200,11 @@ fn distance_verdict(found: &ReachAnswer, wanted: f64) -> Sentence {
     }
 }
 
-fn small_print(found: &ReachAnswer, driven: Option<[f64; 2]>) -> Vec<Sentence> {
-    let demand = found.demand;
-    let passes = found.site_cap_gpm.map(|gpm| {
-        say![
-            " (",
-            name(&found.site),
-            " passes no more than ",
-            Piece::Flow(gpm),
-            " by hand with all of them)",
-        ]
-    });
-    let road = match driven {
+/// How the road is driven.
+///
+/// - Given: average speeds out and back, mph; `None`: by the travel rule.
+pub fn road(driven: Option<[f64; 2]>) -> Sentence {
+    match driven {
         Some([out, back]) => say![
             Piece::Speed(out),
             " out and ",
@@ -224,7 +217,21 @@ fn small_print(found: &ReachAnswer, driven: Option<[f64; 2]>) -> Vec<Sentence> {
             " min and then ",
             Piece::Speed(60.0 / RULE_MIN_PER_MILE),
         ],
-    };
+    }
+}
+
+fn small_print(found: &ReachAnswer, driven: Option<[f64; 2]>) -> Vec<Sentence> {
+    let demand = found.demand;
+    let passes = found.site_cap_gpm.map(|gpm| {
+        say![
+            " (",
+            name(&found.site),
+            " passes no more than ",
+            Piece::Flow(gpm),
+            " by hand with all of them)",
+        ]
+    });
+    let road = road(driven);
     vec![
         say![
             "Holds: unbroken in at least ",

@@ -142,8 +142,7 @@ pub fn of_scenario(
     let engine = &facts.attack_engine.call;
     let there = engine.requested_at + engine.response.mean();
     let sheet = worksheet(&scenario.plan);
-    let tightest = sheet.tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
-    let shuttle_gpm = Some(sheet.hand_gpm.min(tightest));
+    let shuttle_gpm = Some(sheet.counts().0);
     (facts.fill_sites.iter())
         .filter_map(|site| {
             let legs = [site.out.miles, site.back.miles].into_iter().flatten();

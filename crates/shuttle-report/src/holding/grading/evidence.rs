@@ -2,25 +2,37 @@
 //!
 //! Asked for, by the alternative water supply page of ISO (seen): pump capacity at the fire, drop tank
 //! capacities, distances from station to fire and from fire to source, tank, discharge rate and fill rate
-//! of each tanker, quantity and rate of each source. What a scenario does not state stays `None`, to be
-//! filled in by hand: nothing is invented.
+//! of each tanker, quantity and rate of each source. By a state bureau's checklist for hauled water (seen):
+//! written procedures for piped and hauled areas, tank less 10%, fill and dump rates, usable volume of folding
+//! tanks, apparatus and people on water not counted as suppression, outside apparatus by communications, alarm
+//! handling, joint training, fireground communications and arrival time, the flow held for 2 hours or more; and
+//! the certificate that a source is there in a 50-year drought. What a scenario does not state stays `None`, to
+//! be filled in by hand: nothing is invented.
 
 use serde::Serialize;
-use shuttle_sim::{DraftLimitReason, Plan, TimeTaken};
+use shuttle_sim::{Brought, Call, DraftLimitReason, DropTank, Plan, PlanDraft, TimeTaken};
+
+use super::survey::{Aid, SiteSurvey, Survey, TankerSurvey};
 
 /// The sheet of one scenario.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Evidence {
     /// The scenario's title.
     pub title: String,
+    /// The first engine.
+    pub first_engine: String,
+    /// Its own tank, gal.
+    pub first_engine_tank_gal: f64,
     /// The engine that drafts at the fire: the supply engine, or the attack engine without one.
     pub pumping_engine: String,
     /// What its pump gives at the lift stated, gpm; `None` where no pump is stated.
     pub pump_at_lift_gpm: Option<f64>,
-    /// Capacities of the drop tanks, gal.
-    pub drop_tanks_gal: Vec<f64>,
-    /// Road from the station to the fire, miles; a scenario states minutes, never this distance.
-    pub station_to_fire_miles: Option<f64>,
+    /// The drop tanks.
+    pub drop_tanks: Vec<DropTankEvidence>,
+    /// What is stated for the grading alone; its addresses and rules are left out.
+    pub survey: Survey,
+    /// Everyone who comes or could, with when they arrive.
+    pub arrivals: Vec<Arrival>,
     /// The fill sites.
     pub sources: Vec<Source>,
     /// The tankers.
@@ -29,8 +41,34 @@ pub struct Evidence {
     pub drills: Vec<Drill>,
 }
 
+/// A drop tank.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DropTankEvidence {
+    /// What it holds as it stands, gal.
+    pub capacity_gal: f64,
+    /// What the strainer reaches of it, gal.
+    pub usable_gal: f64,
+    /// Who brings it; `None`: its own vehicle.
+    pub brought_by: Option<String>,
+    /// Setting it up, mean minutes.
+    pub setup_min: f64,
+}
+
+/// When a unit arrives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Arrival {
+    /// Its name.
+    pub name: String,
+    /// Whose it is.
+    pub aid: Aid,
+    /// When it is asked for, minutes after the alarm.
+    pub asked_at_min: f64,
+    /// From then to the scene, mean minutes.
+    pub response_min: f64,
+}
+
 /// What is known of a fill site.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Source {
     /// Its name.
     pub name: String,
@@ -44,6 +82,8 @@ pub struct Source {
     pub quantity_gal: Option<f64>,
     /// What runs into it, gpm, where a quantity is stated.
     pub recharge_gpm: Option<f64>,
+    /// What is stated of it for the grading alone.
+    pub survey: SiteSurvey,
 }
 
 /// Which figures of a listed tanker the scenario states; what it does not is assumed by the format.
@@ -67,10 +107,12 @@ pub struct Figure {
 }
 
 /// What is known of a tanker.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TankerEvidence {
     /// Its name.
     pub name: String,
+    /// Whose it is, and whether its tank is sealed.
+    pub survey: TankerSurvey,
     /// Its tank, gal.
     pub tank_gal: f64,
     /// Rate into a drop tank, gpm.
@@ -127,20 +169,24 @@ pub struct Drill {
 /// What a scenario knows of all that.
 ///
 /// - Given: `stated`, by place in the scenario's list ([`listed`](shuttle_sim::Tanker::listed)); of a
-///   tanker that is not in it nothing counts as stated.
-pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
+///   tanker that is not in it nothing counts as stated; `plan`, with everyone, aid too.
+pub fn evidence(plan: &Plan, stated: &[Stated], survey: &Survey) -> Evidence {
     let facts = plan.facts();
     let pumping = facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name);
     Evidence {
         title: facts.title.clone(),
+        first_engine: facts.attack_engine.name.clone(),
+        first_engine_tank_gal: facts.attack_engine.tank,
         pumping_engine: pumping.clone(),
         pump_at_lift_gpm: (facts.supply.draft_limits.iter())
             .find(|limit| limit.reason == DraftLimitReason::PumpAtLift)
             .map(|limit| limit.flow),
-        drop_tanks_gal: facts.drop_tanks.iter().map(|tank| tank.capacity).collect(),
-        station_to_fire_miles: None,
-        sources: (facts.fill_sites.iter())
-            .map(|site| Source {
+        drop_tanks: facts.drop_tanks.iter().map(|tank| drop_tank(facts, tank)).collect(),
+        arrivals: arrivals(facts, survey),
+        survey: Survey { addresses: Vec::new(), rules: Vec::new(), ..survey.clone() },
+        sources: (facts.fill_sites.iter().enumerate())
+            .map(|(place, site)| Source {
+                survey: survey.sites.get(place).cloned().unwrap_or_default(),
                 name: site.name.clone(),
                 from_fire_miles: site.out.miles,
                 rate_gpm: site.flow,
@@ -158,6 +204,7 @@ pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
                 };
                 TankerEvidence {
                     name: tanker.name.clone(),
+                    survey: survey.of_tanker(tanker),
                     tank_gal: tanker.capacity,
                     discharge_gpm: figure(tanker.dump_rate, |one| one.dump_rate),
                     fill_gpm: figure(facts.greatest_fill_limit(tanker), |one| one.fill_limit),
@@ -167,6 +214,39 @@ pub fn evidence(plan: &Plan, stated: &[Stated]) -> Evidence {
             .collect(),
         drills: drills(plan),
     }
+}
+
+fn drop_tank(facts: &PlanDraft, tank: &DropTank) -> DropTankEvidence {
+    let by = match tank.brought {
+        Brought::ByTanker(place) => facts.tankers.get(place).map(|tanker| &tanker.name),
+        Brought::ByAttackEngine => Some(&facts.attack_engine.name),
+        Brought::BySupplyEngine => facts.supply.engine.as_ref().map(|engine| &engine.name),
+        Brought::Itself(_) => None,
+    };
+    DropTankEvidence {
+        capacity_gal: tank.capacity,
+        usable_gal: tank.capacity - tank.unusable,
+        brought_by: by.cloned(),
+        setup_min: tank.setup.mean(),
+    }
+}
+
+fn arrivals(facts: &PlanDraft, survey: &Survey) -> Vec<Arrival> {
+    let arrival = |name: &str, aid: Aid, call: &Call| Arrival {
+        name: name.to_owned(),
+        aid,
+        asked_at_min: call.requested_at,
+        response_min: call.response.mean(),
+    };
+    let first = &facts.attack_engine;
+    let engines = (facts.supply.engine.iter()).map(|one| arrival(&one.name, Aid::Own, &one.call));
+    let tankers =
+        (facts.tankers.iter()).map(|one| arrival(&one.name, survey.of_tanker(one).aid, &one.call));
+    [arrival(&first.name, Aid::Own, &first.call)]
+        .into_iter()
+        .chain(engines)
+        .chain(tankers)
+        .collect()
 }
 
 /// Everything that is stated as measured times; handling that tankers share is told once.

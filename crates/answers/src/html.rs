@@ -1,0 +1,110 @@
+//! Parts of an answer as a page to print: plain HTML with its own style, nothing loaded from elsewhere.
+
+use std::fmt::Write;
+
+use crate::answer::Block;
+use crate::reader::Reader;
+use crate::say::{Align, Table};
+use crate::text::{CAUTION, begun};
+
+/// Black on white for A4 and letter paper; a table is kept on one page where it fits.
+const STYLE: &str = "body{font:11pt/1.35 sans-serif;color:#000;background:#fff;max-width:52em;margin:2em auto;\
+padding:0 1em}h1{font-size:16pt}table{border-collapse:collapse;margin:0 0 1.1em;width:100%;break-inside:avoid}\
+th,td{border:1px solid #999;padding:.2em .5em;vertical-align:top;text-align:left}th{background:#eee}\
+.r{text-align:right}td.feet{border:0;font-size:9pt}.blank{display:inline-block;min-width:7em;\
+border-bottom:1px solid #000}@page{margin:15mm}@media print{body{margin:0;max-width:none}}";
+
+/// A whole page.
+///
+/// - Given: `made`, what it was made from; `blank`, letters that stand for a blank to be filled in.
+pub fn page(title: &str, blocks: &[Block], made: &str, blank: &str, reader: &Reader) -> String {
+    let mut body = String::new();
+    for block in blocks {
+        match block {
+            Block::Paragraph(sentence) | Block::Point(_, sentence) if !sentence.is_empty() => {
+                let told = safe(&begun(sentence, reader), blank);
+                let _ = writeln!(body, "<p>{told}</p>");
+            }
+            Block::Table(one) => table(&mut body, one, blank, reader),
+            Block::Paragraph(_) | Block::Point(..) | Block::Gap => {}
+        }
+    }
+    let title = safe(title, blank);
+    format!(
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{title}</title>\n\
+         <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n{body}<p>{}</p>\n<p>{}</p>\n</body>\n\
+         </html>\n",
+        safe(made, blank),
+        safe(CAUTION, blank)
+    )
+}
+
+fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
+    let class = |align: Align| if align == Align::Right { " class=\"r\"" } else { "" };
+    body.push_str("<table>\n<tr>");
+    for column in &table.columns {
+        let head = safe(&begun(&column.head, reader), blank);
+        let _ = write!(body, "<th{}>{head}</th>", class(column.align));
+    }
+    body.push_str("</tr>\n");
+    for row in &table.rows {
+        body.push_str("<tr>");
+        for (cell, column) in row.iter().zip(&table.columns) {
+            let told = safe(&reader.put(cell), blank);
+            let _ = write!(body, "<td{}>{told}</td>", class(column.align));
+        }
+        body.push_str("</tr>\n");
+    }
+    for foot in &table.feet {
+        let told = safe(&reader.put(foot), blank);
+        let many = table.columns.len();
+        let _ = writeln!(body, "<tr><td class=\"feet\" colspan=\"{many}\">{told}</td></tr>");
+    }
+    body.push_str("</table>\n");
+}
+
+/// Text as HTML may hold it, blanks as lines to write on.
+fn safe(text: &str, blank: &str) -> String {
+    let mut safe = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            letter if letter.is_control() => safe.push(' '),
+            letter => safe.push(letter),
+        }
+    }
+    safe.replace(blank, "<span class=\"blank\">&nbsp;</span>")
+}
+
+#[cfg(test)]
+mod tests {
+    use shuttle_report::units::Units;
+
+    use super::*;
+    use crate::say;
+    use crate::say::{Piece, name};
+
+    #[test]
+    fn a_page_holds_what_it_is_given_and_nothing_else_is_loaded() {
+        let mut one =
+            Table::new(vec![(say!["what"], Align::Left), (say![Piece::FlowSign], Align::Right)]);
+        one.row(vec![say![name("<b>Pond & \"Mill\"</b>")], say![Piece::BareFlow(250.0)]]);
+        one.row(vec![say!["witness"], say!["____"]]);
+        let reader = Reader { units: Units::Us, tender: false };
+        let blocks = [Block::Paragraph(say!["evidence."]), Block::Table(one)];
+        let page = page("Barn", &blocks, "seed 1", "____", &reader);
+        for told in [
+            "&lt;b&gt;Pond &amp; &quot;Mill&quot;&lt;/b&gt;",
+            "<td class=\"r\">250</td>",
+            "<span class=\"blank\">",
+            "<p>Evidence.</p>",
+            "incident commander",
+        ] {
+            assert!(page.contains(told), "{told}: {page}");
+        }
+        assert!(!page.contains("http") && !page.contains("____"), "{page}");
+    }
+}

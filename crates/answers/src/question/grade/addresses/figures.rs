@@ -1,0 +1,143 @@
+//! The figures of many addresses.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::district::{Fails, PlaceResult, PlaceRow};
+
+use super::Found;
+use crate::question::grade::figures::{Passes, passes};
+use crate::question::grade::rule_figures::{
+    ConditionFigures, RuleFigures, condition, rule_figures,
+};
+
+/// The figures of `grade` for many addresses: only the least that each rule credits is simulated.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct AddressFigures {
+    /// Share of fires in which a flow must hold.
+    pub share: f64,
+    /// The rules, in the order asked.
+    pub rules: Vec<RuleFigures>,
+    /// One an address.
+    pub addresses: Vec<AddressRow>,
+    /// The scenarios' options, the one with which most more addresses pass first.
+    pub options: Vec<OptionFigures>,
+}
+
+/// One address.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct AddressRow {
+    /// Its name.
+    pub name: String,
+    /// The fill site with the most credit by hand; null where none serves it.
+    pub best_site: Option<String>,
+    /// Its road, one way.
+    pub best_site_mi: Option<f64>,
+    /// The set of fill sites with the most credit by hand.
+    pub best_set: Vec<String>,
+    /// What that is credited with, the first rule's tankers.
+    pub credit_gpm: f64,
+    /// The same by the travel rule; null where a distance is not stated.
+    pub by_travel_rule_gpm: Option<f64>,
+    /// With the own tankers alone.
+    pub own_gpm: f64,
+    /// With all aid.
+    pub with_all_aid_gpm: f64,
+    /// One a rule, in their order.
+    pub results: Vec<AddressResult>,
+}
+
+/// A rule at an address.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct AddressResult {
+    /// Whether it is met, as far as the file says.
+    pub passes: Passes,
+    /// The fill sites with which.
+    pub with: Vec<String>,
+    /// Whether it passes on first loads alone.
+    pub on_first_loads: bool,
+    /// Conditions that are not met.
+    pub not_met: Vec<ConditionFigures>,
+    /// Whether no fill site serves it.
+    pub no_site: bool,
+    /// Whether the flow does not hold.
+    pub flow_fails: bool,
+    /// The cause of the most first breaks of the flow.
+    pub flow_breaks_by: Option<&'static str>,
+    /// Whether the crew has no water in time.
+    pub late: bool,
+    /// Conditions of which the file says nothing.
+    pub not_known: usize,
+    /// Fires simulated.
+    pub replications: u64,
+}
+
+/// An option, and what it does under the first rule.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct OptionFigures {
+    /// Its name.
+    pub name: String,
+    /// What it costs.
+    pub cost: Option<f64>,
+    /// Addresses that pass with it and not without.
+    pub more_pass: Vec<String>,
+    /// Addresses that pass without it and not with it.
+    pub fewer_pass: Vec<String>,
+}
+
+impl AddressFigures {
+    /// From what was found.
+    pub(super) fn new(found: &Found) -> AddressFigures {
+        AddressFigures {
+            share: found.share,
+            rules: found.rules.iter().map(rule_figures).collect(),
+            addresses: found.rows.rows.iter().map(row).collect(),
+            options: (found.options.iter())
+                .map(|one| OptionFigures {
+                    name: one.name.clone(),
+                    cost: one.cost,
+                    more_pass: one.more.clone(),
+                    fewer_pass: one.fewer.clone(),
+                })
+                .collect(),
+        }
+    }
+}
+
+fn row(row: &PlaceRow) -> AddressRow {
+    let hand = row.hand.as_ref();
+    AddressRow {
+        name: row.name.clone(),
+        best_site: row.best_site.as_ref().map(|(site, _)| site.clone()),
+        best_site_mi: row.best_site.as_ref().and_then(|(_, miles)| *miles),
+        best_set: row.best_set.clone(),
+        credit_gpm: hand.map_or(0.0, |hand| hand.counts_gpm),
+        by_travel_rule_gpm: hand.and_then(|hand| hand.by_travel_rule_gpm),
+        own_gpm: hand.map_or(0.0, |hand| hand.own_gpm),
+        with_all_aid_gpm: hand.map_or(0.0, |hand| hand.all_gpm),
+        results: row.results.iter().map(result).collect(),
+    }
+}
+
+fn result(one: &PlaceResult) -> AddressResult {
+    let not_met = one.fails.iter().filter_map(|fails| match fails {
+        Fails::Condition(not_met) => Some(condition(not_met)),
+        _ => None,
+    });
+    let flow = one.fails.iter().find_map(|fails| match fails {
+        Fails::Flow(cause) => Some(*cause),
+        _ => None,
+    });
+    let late = one.fails.contains(&Fails::Late);
+    AddressResult {
+        passes: passes(one.verdict),
+        with: one.with.clone(),
+        on_first_loads: one.on_first_loads,
+        not_met: not_met.collect(),
+        no_site: one.fails.contains(&Fails::NoSite),
+        flow_fails: flow.is_some() || late,
+        flow_breaks_by: flow.flatten(),
+        late,
+        not_known: one.open,
+        replications: one.replications,
+    }
+}

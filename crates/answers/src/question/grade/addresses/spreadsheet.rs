@@ -1,0 +1,88 @@
+//! The rows as comma-separated values (RFC 4180), for a spreadsheet.
+
+use shuttle_report::units::Units;
+
+use super::Found;
+use super::told::{verdict, words};
+use crate::reader::Reader;
+use crate::say;
+use crate::say::joined;
+
+/// A head, and a row an address; numbers bare, in the units that the heads name.
+pub fn csv(found: &Found, units: Units) -> String {
+    let reader = Reader { units, tender: false };
+    let flow = units.flow_sign().replace('/', " a ");
+    let mut head: Vec<String> = vec![
+        "address".to_owned(),
+        "best site".to_owned(),
+        format!("road, {}", units.distance_sign()),
+        "best set".to_owned(),
+        format!("credit, {flow}"),
+        format!("credit by travel rule, {flow}"),
+        format!("credit own, {flow}"),
+        format!("credit all aid, {flow}"),
+    ];
+    for rule in &found.rules {
+        head.extend([
+            rule.key.to_string(),
+            format!("{}: fills at", rule.key),
+            format!("{}: what fails", rule.key),
+            format!("{}: conditions not known", rule.key),
+        ]);
+    }
+    let mut out = line(&head);
+    let number = |value: Option<f64>, digits: usize| {
+        value.map_or_else(String::new, |value| format!("{value:.digits$}"))
+    };
+    for row in &found.rows.rows {
+        let hand = row.hand.as_ref();
+        let gpm = |of: Option<f64>| number(of.map(|gpm| units.flow(gpm)), 0);
+        let site = row.best_site.as_ref();
+        let miles = site.and_then(|(_, miles)| *miles).map(|miles| units.distance(miles));
+        let mut cells = vec![
+            row.name.clone(),
+            site.map(|(site, _)| site.clone()).unwrap_or_default(),
+            number(miles, 2),
+            row.best_set.join(" + "),
+            gpm(hand.map(|hand| hand.counts_gpm)),
+            gpm(hand.and_then(|hand| hand.by_travel_rule_gpm)),
+            gpm(hand.map(|hand| hand.own_gpm)),
+            gpm(hand.map(|hand| hand.all_gpm)),
+        ];
+        for one in &row.results {
+            let fails = joined(one.fails.iter().map(words), "; ", "; ");
+            cells.extend([
+                verdict(one).to_owned(),
+                one.with.join(" + "),
+                if fails.is_empty() { String::new() } else { reader.put(&say![fails]) },
+                one.open.to_string(),
+            ]);
+        }
+        out.push_str(&line(&cells));
+    }
+    out
+}
+
+/// One record; a field with a comma, a quote or a line break in quotes, its quotes doubled.
+fn line(cells: &[String]) -> String {
+    let quoted = |cell: &String| {
+        if cell.contains([',', '"', '\n', '\r']) {
+            format!("\"{}\"", cell.replace('"', "\"\""))
+        } else {
+            cell.clone()
+        }
+    };
+    format!("{}\r\n", cells.iter().map(quoted).collect::<Vec<_>>().join(","))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// RFC 4180, section 2, rules 5 to 7.
+    #[test]
+    fn fields_are_quoted_where_the_standard_asks_for_it() {
+        let cells = ["a", "b, c", "say \"yes\"", "two\nlines"].map(str::to_owned);
+        assert_eq!(line(&cells), "a,\"b, c\",\"say \"\"yes\"\"\",\"two\nlines\"\r\n");
+    }
+}

@@ -1,0 +1,201 @@
+//! Many addresses in sentences and tables.
+
+use scenario_file::Scenario;
+use shuttle_report::district::{Fails, PlaceResult, PlaceRow};
+use shuttle_report::grade::Verdict;
+
+use super::Found;
+use crate::answer::{Block, Label, Told};
+use crate::question::grade::rules;
+use crate::say;
+use crate::say::{Align, Piece, Sentence, Table, joined, name};
+use crate::shared::cause_words;
+use crate::shared::holding::cause_of;
+use crate::shared::notes;
+
+/// Addresses that a short answer shows: those that do not pass, first. Judgement: with the rest a screen.
+const MOST_ROWS: usize = 12;
+
+/// The answer in sentences.
+pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
+    let mut points: Vec<Block> = Vec::new();
+    for (place, rule) in found.rules.iter().enumerate().skip(1) {
+        let label = if place == 1 { Label::More } else { Label::Blank };
+        points.push(Block::Point(label, counts(found, place, rules::title(rule))));
+    }
+    points.extend(most_fail_by(found).map(|told| Block::Point(Label::Binds, told)));
+    points.push(Block::Point(
+        Label::Careful,
+        say!["the grading body alone decides; aid counts only as it counts automatic aid."],
+    ));
+    if !found.options.is_empty() {
+        points.extend([Block::Gap, Block::Table(options(found))]);
+    }
+    let mut rows: Vec<&PlaceRow> = found.rows.rows.iter().collect();
+    rows.sort_by_key(|row| row.results.first().is_some_and(|one| one.verdict == Verdict::Pass));
+    points.extend([Block::Gap, Block::Table(table(found, &rows, MOST_ROWS))]);
+    let all: Vec<&PlaceRow> = found.rows.rows.iter().collect();
+    let mut more = vec![Block::Table(table(found, &all, usize::MAX)), Block::Gap];
+    more.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    Told {
+        headline: say![name(title), ". ", many(found.rows.rows.len()), " graded."],
+        verdict: match found.rules.first() {
+            Some(rule) => counts(found, 0, rules::title(rule)),
+            None => say!["No rule was asked about."],
+        },
+        points,
+        advice: Vec::new(),
+        more,
+        notes: scenarios.iter().flat_map(notes).collect(),
+        small_print: vec![say![
+            "Passes: the least that the rule credits is unbroken in at least ",
+            Piece::Share(found.share),
+            " of fires with the best set of fill sites by hand, the best site alone, or all that serve the \
+             address; and nothing the file states stands against it. All words of the table hold together \
+             with 95% confidence. Which flow above that holds: `bucketline grade` of one address.",
+        ]],
+        ask_next: vec!["grade", "reach", "check"],
+    }
+}
+
+fn many(addresses: usize) -> Sentence {
+    if addresses == 1 {
+        say!["one address"]
+    } else {
+        say![Piece::Number(addresses as f64, 0), " addresses"]
+    }
+}
+
+/// "212 of 400 addresses pass 250 gpm for 2 hours; 170 fail, 18 are too close to tell."
+fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
+    let count = |verdict| Piece::Number(found.rows.count(rule, verdict) as f64, 0);
+    let open = found.rows.count(rule, Verdict::NotClear);
+    let told = say![
+        count(Verdict::Pass),
+        " of ",
+        many(found.rows.rows.len()),
+        " pass: ",
+        title,
+        "; ",
+        count(Verdict::Fail),
+        if found.rows.count(rule, Verdict::Fail) == 1 { " fails" } else { " fail" },
+    ];
+    match open {
+        0 => say![told, "."],
+        1 => say![told, ", 1 is too close to tell."],
+        open => say![told, ", ", Piece::Number(open as f64, 0), " are too close to tell."],
+    }
+}
+
+/// What fails most under the first rule: "no site within reach at 12, ...".
+fn most_fail_by(found: &Found) -> Option<Sentence> {
+    let mut reasons: Vec<(Sentence, usize)> = Vec::new();
+    let fails = found.rows.rows.iter().filter_map(|row| row.results.first());
+    for reason in fails.flat_map(|one| &one.fails) {
+        let told = words(reason);
+        match reasons.iter_mut().find(|(known, _)| *known == told) {
+            Some((_, count)) => *count += 1,
+            None => reasons.push((told, 1)),
+        }
+    }
+    reasons.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+    let all = reasons
+        .into_iter()
+        .map(|(told, count)| say![told, " (", Piece::Number(count as f64, 0), ")"]);
+    let all = joined(all, "; ", "; ");
+    (!all.is_empty()).then(|| say!["what fails, and at how many: ", all, "."])
+}
+
+/// Why a rule is not met.
+pub fn words(fails: &Fails) -> Sentence {
+    match fails {
+        Fails::NoSite => say!["no fill site serves it"],
+        Fails::Condition(condition) => say![rules::condition(condition), ": not met"],
+        Fails::Flow(cause) => match cause.and_then(cause_of) {
+            Some(cause) => say!["the flow breaks: ", cause_words(cause)],
+            None => say!["the flow cannot work at all"],
+        },
+        Fails::Late => say!["the crew has no water in time"],
+    }
+}
+
+/// In a word.
+pub fn verdict(one: &PlaceResult) -> &'static str {
+    match one.verdict {
+        Verdict::Pass if one.on_first_loads => "passes*",
+        Verdict::Pass => "passes",
+        Verdict::Fail => "fails",
+        Verdict::NotClear => "open",
+    }
+}
+
+fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
+    let mut columns = vec![
+        (say!["address"], Align::Left),
+        (say!["best site"], Align::Left),
+        (say!["road, ", Piece::DistanceSign], Align::Right),
+        (say!["credit, ", Piece::FlowSign], Align::Right),
+    ];
+    columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
+    columns.push((say!["what fails"], Align::Left));
+    let mut table = Table::new(columns);
+    for row in rows.iter().take(most) {
+        let (site, miles) = match &row.best_site {
+            Some((site, miles)) => {
+                (say![name(site)], miles.map(|miles| say![Piece::BareDistance(miles)]))
+            }
+            None => (say!["none"], None),
+        };
+        let mut cells = vec![
+            say![name(&row.name)],
+            site,
+            miles.unwrap_or_else(|| say!["?"]),
+            say![Piece::BareFlow(row.hand.as_ref().map_or(0.0, |hand| hand.counts_gpm))],
+        ];
+        cells.extend(row.results.iter().map(|one| say![verdict(one)]));
+        let reasons =
+            row.results.first().map(|one| one.fails.iter().map(words).collect::<Vec<_>>());
+        cells.push(joined(reasons.unwrap_or_default(), "; ", "; "));
+        table.row(cells);
+    }
+    if rows.len() > most {
+        let left = Piece::Number((rows.len() - most) as f64, 0);
+        table.feet.push(say![
+            "Not shown here: ",
+            left,
+            " more, those that pass last (--more, --csv)."
+        ]);
+    }
+    let any = |test: fn(&PlaceResult) -> bool| rows.iter().any(|row| row.results.iter().any(test));
+    if any(|one| one.on_first_loads) {
+        table
+            .feet
+            .push(say!["* passes only on first loads and full tanks, which are used up once."]);
+    }
+    if any(|one| one.verdict == Verdict::NotClear) {
+        table.feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
+    }
+    table.feet.push(say![
+        "Credit: by hand with the best set of fill sites. What fails: under the first rule.",
+    ]);
+    table
+}
+
+fn options(found: &Found) -> Table {
+    let mut table = Table::new(vec![
+        (say!["option"], Align::Left),
+        (say!["cost"], Align::Right),
+        (say!["more pass"], Align::Right),
+        (say!["no longer pass"], Align::Right),
+    ]);
+    for one in &found.options {
+        table.row(vec![
+            say![name(&one.name)],
+            one.cost.map_or_else(|| say![""], |cost| say![Piece::Number(cost, 0)]),
+            say![Piece::Number(one.more.len() as f64, 0)],
+            say![Piece::Number(one.fewer.len() as f64, 0)],
+        ]);
+    }
+    table.feet.push(say!["Addresses under the first rule, each option by itself."]);
+    table
+}

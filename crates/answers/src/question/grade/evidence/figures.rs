@@ -1,0 +1,307 @@
+//! What a survey asks for, as figures.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::evidence::{Drill, Evidence, Figure, Timed};
+use shuttle_report::survey::HeldDrill;
+
+use crate::question::grade::figures::{AidKey, aid_key};
+
+/// What a survey asks for, as far as the scenario knows it; null is what it does not state.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct EvidenceFigures {
+    /// The scenario's title.
+    pub title: String,
+    /// The edition the grading body works by.
+    pub edition: Option<String>,
+    /// The first engine.
+    pub first_engine: String,
+    /// Its own tank.
+    pub first_engine_tank_gal: f64,
+    /// Its pump at 150 psi.
+    pub first_engine_pump_gpm: Option<f64>,
+    /// The engine that drafts at the fire.
+    pub pumping_engine: String,
+    /// The rating of its pump.
+    pub pumping_engine_rated_gpm: Option<f64>,
+    /// What its pump gives at the lift stated.
+    pub pump_at_lift_gpm: Option<f64>,
+    /// The drop tanks.
+    pub drop_tanks: Vec<DropTankFigures>,
+    /// Road from the station to the fire.
+    pub station_to_fire_mi: Option<f64>,
+    /// From the fire to the nearest creditable suction point.
+    pub suction_point_ft: Option<f64>,
+    /// Whether a procedure for large hose is shown.
+    pub large_hose_shown: Option<bool>,
+    /// People, training, papers.
+    pub department: DepartmentFigures,
+    /// Everyone who comes or could, with when they arrive.
+    pub arrivals: Vec<ArrivalFigures>,
+    /// Drills that were held.
+    pub drills_held: Vec<HeldDrillFigures>,
+    /// The fill sites.
+    pub sources: Vec<SourceFigures>,
+    /// The tankers.
+    pub tankers: Vec<TankerFigures>,
+    /// Times that were measured.
+    pub drills: Vec<DrillFigures>,
+}
+
+/// A drop tank.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct DropTankFigures {
+    /// What it holds as it stands.
+    pub capacity_gal: f64,
+    /// What the strainer reaches of it.
+    pub usable_gal: f64,
+    /// Who brings it; null: its own vehicle.
+    pub brought_by: Option<String>,
+    /// Setting it up, mean.
+    pub setup_min: f64,
+}
+
+/// People, training and papers of a department; null is what the scenario does not state.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct DepartmentFigures {
+    /// Firefighters who respond, on average.
+    pub firefighters: Option<f64>,
+    /// Structural training of each in a year.
+    pub training_hours: Option<f64>,
+    /// Share of buildings in reach.
+    pub buildings_in_reach: Option<f64>,
+    /// Share of all credit earned.
+    pub credit_share: Option<f64>,
+    /// Points for receiving and handling alarms.
+    pub alarm_credit: Option<f64>,
+    /// From the brake set to water shown.
+    pub water_shown_min: Option<f64>,
+    /// Years since the accreditation was renewed.
+    pub renewed_years: Option<f64>,
+    /// Written procedures for piped and hauled areas.
+    pub procedures: Option<String>,
+    /// Agreements for aid.
+    pub agreements: Option<String>,
+    /// Training with those on automatic aid.
+    pub joint_training: Option<String>,
+    /// How outside apparatus is alarmed and talks on the fireground.
+    pub communications: Option<String>,
+}
+
+/// When a unit arrives.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct ArrivalFigures {
+    /// Its name.
+    pub name: String,
+    /// Whose it is.
+    pub aid: AidKey,
+    /// When it is asked for, after the alarm.
+    pub asked_at_min: f64,
+    /// From then to the scene, mean.
+    pub response_min: f64,
+}
+
+/// A drill that was held.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HeldDrillFigures {
+    /// When.
+    pub date: String,
+    /// The flow that was held.
+    pub flow_gpm: Option<f64>,
+    /// For how long.
+    pub held_min: Option<f64>,
+    /// From the brake set to water shown.
+    pub water_shown_min: Option<f64>,
+    /// Road to the source.
+    pub source_mi: Option<f64>,
+    /// Who saw it.
+    pub witness: Option<String>,
+}
+
+/// A fill site.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SourceFigures {
+    /// Its name.
+    pub name: String,
+    /// Road from the fire.
+    pub from_fire_mi: Option<f64>,
+    /// Flow for all tankers filling at once.
+    pub rate_gpm: f64,
+    /// Tankers hooked up at once.
+    pub positions: u32,
+    /// Water to be had.
+    pub quantity_gal: Option<f64>,
+    /// What runs into it.
+    pub recharge_gpm: Option<f64>,
+    /// Whether it is there all year and in a 50-year drought.
+    pub all_year: Option<bool>,
+    /// Who certifies that.
+    pub drought_certificate: Option<String>,
+    /// When its flow was tested.
+    pub flow_test: Option<String>,
+    /// Who saw the test.
+    pub flow_test_witness: Option<String>,
+    /// When it was last inspected.
+    pub inspected: Option<String>,
+    /// The owner's agreement.
+    pub agreement: Option<String>,
+    /// The pump that fills there.
+    pub pump_rated_gpm: Option<f64>,
+    /// Its lift.
+    pub pump_lift_ft: Option<f64>,
+    /// From it to the water.
+    pub pump_to_water_ft: Option<f64>,
+}
+
+/// A tanker.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct TankerFigures {
+    /// Its name.
+    pub name: String,
+    /// Whose it is.
+    pub aid: AidKey,
+    /// Whether its tank is sealed and fills and empties by vacuum.
+    pub vacuum: bool,
+    /// Its tank.
+    pub tank_gal: f64,
+    /// Rate into a drop tank.
+    pub discharge_gpm: FigureStated,
+    /// Greatest rate at which it fills.
+    pub fill_gpm: FigureStated,
+    /// Share of a load that is lost.
+    pub waste: FigureStated,
+}
+
+/// A figure, and whether it is assumed because the scenario does not state it.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct FigureStated {
+    /// Its value.
+    pub value: f64,
+    /// Whether it is assumed.
+    pub assumed: bool,
+}
+
+/// Measured times.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct DrillFigures {
+    /// What was timed.
+    pub timed: &'static str,
+    /// The fill site it is about, if it is about one.
+    pub fill_site: Option<String>,
+    /// How often.
+    pub times: usize,
+    /// Mean.
+    pub mean_min: f64,
+}
+
+impl EvidenceFigures {
+    /// From a sheet.
+    pub fn new(sheet: &Evidence) -> EvidenceFigures {
+        let survey = &sheet.survey;
+        let stated = |figure: Figure| FigureStated { value: figure.value, assumed: figure.assumed };
+        EvidenceFigures {
+            title: sheet.title.clone(),
+            edition: survey.edition.clone(),
+            first_engine: sheet.first_engine.clone(),
+            first_engine_tank_gal: sheet.first_engine_tank_gal,
+            first_engine_pump_gpm: survey.first_engine_pump_gpm,
+            pumping_engine: sheet.pumping_engine.clone(),
+            pumping_engine_rated_gpm: survey.drafting_pump_gpm,
+            pump_at_lift_gpm: sheet.pump_at_lift_gpm,
+            drop_tanks: (sheet.drop_tanks.iter())
+                .map(|tank| DropTankFigures {
+                    capacity_gal: tank.capacity_gal,
+                    usable_gal: tank.usable_gal,
+                    brought_by: tank.brought_by.clone(),
+                    setup_min: tank.setup_min,
+                })
+                .collect(),
+            station_to_fire_mi: survey.station_miles,
+            suction_point_ft: survey.suction_point_ft,
+            large_hose_shown: survey.large_hose_shown,
+            department: DepartmentFigures {
+                firefighters: survey.firefighters,
+                training_hours: survey.training_hours,
+                buildings_in_reach: survey.buildings_in_reach,
+                credit_share: survey.credit_share,
+                alarm_credit: survey.alarm_credit,
+                water_shown_min: survey.water_shown_min,
+                renewed_years: survey.renewed_years,
+                procedures: survey.procedures.clone(),
+                agreements: survey.agreements.clone(),
+                joint_training: survey.joint_training.clone(),
+                communications: survey.communications.clone(),
+            },
+            arrivals: (sheet.arrivals.iter())
+                .map(|one| ArrivalFigures {
+                    name: one.name.clone(),
+                    aid: aid_key(one.aid),
+                    asked_at_min: one.asked_at_min,
+                    response_min: one.response_min,
+                })
+                .collect(),
+            drills_held: survey.drills.iter().map(held_drill).collect(),
+            sources: (sheet.sources.iter())
+                .map(|source| SourceFigures {
+                    name: source.name.clone(),
+                    from_fire_mi: source.from_fire_miles,
+                    rate_gpm: source.rate_gpm,
+                    positions: source.positions,
+                    quantity_gal: source.quantity_gal,
+                    recharge_gpm: source.recharge_gpm,
+                    all_year: source.survey.all_year,
+                    drought_certificate: source.survey.drought_certificate.clone(),
+                    flow_test: source.survey.flow_test.clone(),
+                    flow_test_witness: source.survey.flow_test_witness.clone(),
+                    inspected: source.survey.inspected.clone(),
+                    agreement: source.survey.agreement.clone(),
+                    pump_rated_gpm: source.survey.pump_rated_gpm,
+                    pump_lift_ft: source.survey.pump_lift_ft,
+                    pump_to_water_ft: source.survey.pump_to_water_ft,
+                })
+                .collect(),
+            tankers: (sheet.tankers.iter())
+                .map(|tanker| TankerFigures {
+                    name: tanker.name.clone(),
+                    aid: aid_key(tanker.survey.aid),
+                    vacuum: tanker.survey.vacuum,
+                    tank_gal: tanker.tank_gal,
+                    discharge_gpm: stated(tanker.discharge_gpm),
+                    fill_gpm: stated(tanker.fill_gpm),
+                    waste: stated(tanker.waste),
+                })
+                .collect(),
+            drills: sheet.drills.iter().map(drill_figures).collect(),
+        }
+    }
+}
+
+fn drill_figures(drill: &Drill) -> DrillFigures {
+    let (timed, fill_site) = match &drill.what {
+        Timed::DraftSetup => ("draft_setup", None),
+        Timed::Reprime => ("reprime", None),
+        Timed::SupplyEngineSetup => ("supply_engine_setup", None),
+        Timed::DropTankSetup => ("drop_tank_setup", None),
+        Timed::DriveTo(site) => ("drive_to", Some(site.clone())),
+        Timed::DriveBack(site) => ("drive_back", Some(site.clone())),
+        Timed::SiteReady(site) => ("site_ready", Some(site.clone())),
+        Timed::FillConnect => ("fill_connect", None),
+        Timed::FillDisconnect => ("fill_disconnect", None),
+        Timed::DumpPosition => ("dump_position", None),
+        Timed::DumpClear => ("dump_clear", None),
+        Timed::NurseConnect => ("nurse_connect", None),
+        Timed::NurseDisconnect => ("nurse_disconnect", None),
+    };
+    DrillFigures { timed, fill_site, times: drill.times, mean_min: drill.mean_min }
+}
+
+fn held_drill(drill: &HeldDrill) -> HeldDrillFigures {
+    HeldDrillFigures {
+        date: drill.date.clone(),
+        flow_gpm: drill.flow_gpm,
+        held_min: drill.minutes,
+        water_shown_min: drill.water_shown_min,
+        source_mi: drill.source_miles,
+        witness: drill.witness.clone(),
+    }
+}

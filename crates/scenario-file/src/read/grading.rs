@@ -1,0 +1,248 @@
+//! Reading what a grading asks for.
+
+use std::collections::HashSet;
+
+use fireground::travel::{travel_time, travel_time_at_speed};
+use shuttle_report::grading_rules::{Class, Condition, GradingRule, RULES, Seen};
+use shuttle_report::survey::{
+    Address, AddressRoad, Aid, HeldDrill, SiteSurvey, Survey, TankerSurvey,
+};
+use shuttle_sim::{Leg, TimeTaken};
+
+use super::reader::Reader;
+use crate::structure::entry::Entry;
+
+/// What a road of an address leads to, and what to do where it is not there.
+const SITE: (&str, &str) = (
+    "fill site",
+    "name a fill site that is listed or that one of the `options` adds, or leave the road out",
+);
+
+fn text(entry: &Entry<'_>, key: &str) -> Option<String> {
+    entry.some_text(key).map(str::to_owned)
+}
+
+fn station(entry: &Entry<'_>) -> Option<f64> {
+    entry.some_number("station_miles").or_else(|| entry.some_number("station_km"))
+}
+
+impl Reader {
+    /// All of it; names of sites that roads lead to are looked at by [`unknown_roads`](Reader::unknown_roads).
+    pub(crate) fn survey(&mut self, root: &Entry<'_>) -> Survey {
+        let grading = root.entry("grading");
+        let own = root.list("tankers");
+        let aid = root.list("aid");
+        let pump = root.entry("supply").some_entry("pump");
+        Survey {
+            station_miles: station(&grading),
+            suction_point_ft: grading.some_number("suction_point"),
+            large_hose_shown: grading.some_flag("large_hose_shown"),
+            first_engine_pump_gpm: grading.some_number("first_engine_pump"),
+            drafting_pump_gpm: (grading.some_number("drafting_pump"))
+                .or_else(|| pump.map(|pump| pump.number_stated("rated"))),
+            firefighters: grading.some_number("firefighters"),
+            training_hours: grading.some_number("training_hours"),
+            buildings_in_reach: grading.some_number("buildings_in_reach"),
+            credit_share: grading.some_number("credit"),
+            alarm_credit: grading.some_number("alarm_credit"),
+            water_shown_min: grading.some_number("water_shown"),
+            renewed_years: grading.some_number("renewed_years"),
+            edition: text(&grading, "edition"),
+            procedures: text(&grading, "procedures"),
+            agreements: text(&grading, "agreements"),
+            joint_training: text(&grading, "joint_training"),
+            communications: text(&grading, "communications"),
+            drills: grading.list("drills").iter().map(drill).collect(),
+            tankers: (own.iter().map(|entry| tanker(entry, Aid::Own)))
+                .chain(aid.iter().map(|entry| tanker(entry, Aid::Mutual)))
+                .collect(),
+            sites: root.list("fill_sites").iter().map(site).collect(),
+            rules: self.rules(&grading),
+            addresses: self.addresses(root),
+        }
+    }
+
+    fn rules(&mut self, grading: &Entry<'_>) -> Vec<GradingRule> {
+        let mut rules: Vec<GradingRule> = Vec::new();
+        for entry in grading.list("rules") {
+            let rule = rule(&entry);
+            let is_taken = |other: &GradingRule| other.key == rule.key;
+            if RULES.iter().any(is_taken) || rules.iter().any(is_taken) {
+                self.mistake(
+                    entry.at("name"),
+                    format!("a second rule is called \"{}\"", rule.key),
+                    Some("each rule by a name of its own".to_owned()),
+                    "give it another name",
+                );
+            }
+            if rule.higher_within_min.is_some_and(|higher| higher < rule.within_min) {
+                self.mistake(
+                    entry.at("higher_within"),
+                    "a higher flow is wanted before the first one".to_owned(),
+                    Some("no less than `start_within`".to_owned()),
+                    "exchange the two, or leave `higher_within` out",
+                );
+            }
+            rules.push(rule);
+        }
+        rules
+    }
+
+    fn addresses(&mut self, root: &Entry<'_>) -> Vec<Address> {
+        let mut names: HashSet<String> = HashSet::new();
+        let mut addresses = Vec::new();
+        for entry in root.list("addresses") {
+            let name = entry.text_stated("name");
+            if !names.insert(name.clone()) {
+                self.mistake(
+                    entry.at("name"),
+                    format!("a second address is called \"{name}\""),
+                    Some("each address by a name of its own".to_owned()),
+                    "give it another name",
+                );
+            }
+            let mut roads: Vec<AddressRoad> = Vec::new();
+            for road in entry.list("roads") {
+                let site = road.text_stated("to");
+                if roads.iter().any(|other| other.site == site) {
+                    self.mistake(
+                        road.at("to"),
+                        format!("a second road leads to \"{site}\""),
+                        Some("one road to each fill site".to_owned()),
+                        "leave one of the two out",
+                    );
+                }
+                let leg = self.road(&road);
+                roads.push(AddressRoad { site, leg });
+            }
+            addresses.push(Address {
+                name,
+                station_miles: station(&entry),
+                suction_point_ft: entry.some_number("suction_point"),
+                roads,
+            });
+        }
+        addresses
+    }
+
+    /// As a leg, but without a line for each of thousands of roads on how its time was worked out.
+    fn road(&mut self, road: &Entry<'_>) -> Leg {
+        let (distance, speed) = match road.shape() {
+            "road_miles" => ("miles", "mph"),
+            "road_km" => ("km", "kmh"),
+            _ => {
+                return Leg {
+                    miles: None,
+                    time: spread(road.number_stated("minutes"), road.some_number("cv")),
+                };
+            }
+        };
+        let miles = road.number_stated(distance);
+        let worked = match road.some_number(speed) {
+            Some(mph) => travel_time_at_speed(miles, mph),
+            None => travel_time(miles),
+        };
+        let mean = match worked {
+            Ok(worked) => worked.value,
+            Err(error) => {
+                self.bad_fact(road, &error);
+                1.0
+            }
+        };
+        Leg { miles: Some(miles), time: spread(mean, road.some_number("cv")) }
+    }
+
+    /// Roads of addresses that lead to no site, neither of the scenario nor of one of its options.
+    pub(crate) fn unknown_roads(&mut self, survey: &Survey, sites: &HashSet<&str>) {
+        let known: Vec<&str> = {
+            let mut known: Vec<&str> = sites.iter().copied().collect();
+            known.sort_unstable();
+            known
+        };
+        for (place, address) in survey.addresses.iter().enumerate() {
+            for (number, road) in address.roads.iter().enumerate() {
+                if !sites.contains(road.site.as_str()) {
+                    let at = format!("addresses[{place}].roads[{number}].to");
+                    self.resolve(at, &road.site, &known, SITE);
+                }
+            }
+        }
+    }
+}
+
+fn spread(mean: f64, cv: Option<f64>) -> TimeTaken {
+    match cv {
+        Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
+        _ => TimeTaken::Fixed(mean),
+    }
+}
+
+fn tanker(entry: &Entry<'_>, silent: Aid) -> TankerSurvey {
+    let aid = match entry.some_text("aid") {
+        Some("own") => Aid::Own,
+        Some("automatic") => Aid::Automatic,
+        Some(_) => Aid::Mutual,
+        None => silent,
+    };
+    TankerSurvey { aid, vacuum: entry.some_flag("vacuum").unwrap_or(false) }
+}
+
+fn site(entry: &Entry<'_>) -> SiteSurvey {
+    let survey = entry.entry("survey");
+    let pump = entry.some_entry("flow").filter(|flow| flow.shape() == "flow_by_pump");
+    let pump = pump.map(|flow| flow.entry_stated("pump"));
+    SiteSurvey {
+        all_year: survey.some_flag("all_year"),
+        drought_certificate: text(&survey, "drought_certificate"),
+        flow_test: text(&survey, "flow_test"),
+        flow_test_witness: text(&survey, "flow_test_witness"),
+        inspected: text(&survey, "inspected"),
+        agreement: text(&survey, "agreement"),
+        pump_to_water_ft: survey.some_number("pump_to_water"),
+        pump_rated_gpm: pump.as_ref().map(|pump| pump.number_stated("rated")),
+        pump_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),
+    }
+}
+
+fn drill(entry: &Entry<'_>) -> HeldDrill {
+    HeldDrill {
+        date: entry.text_stated("date"),
+        flow_gpm: entry.some_number("flow"),
+        minutes: entry.some_number("minutes"),
+        water_shown_min: entry.some_number("water_shown"),
+        source_miles: entry.some_number("source_miles").or_else(|| entry.some_number("source_km")),
+        witness: text(entry, "witness"),
+    }
+}
+
+fn rule(entry: &Entry<'_>) -> GradingRule {
+    let flag = |key: &str| entry.some_flag(key).unwrap_or(false);
+    let limit = |key: &str, condition: fn(f64) -> Condition| entry.some_number(key).map(condition);
+    let conditions: Vec<Condition> = [
+        limit("station_within_miles", Condition::StationWithin),
+        limit("suction_point_within", Condition::SuctionPointWithin),
+        limit("source_within_miles", Condition::SourceWithin),
+        flag("all_year").then_some(Condition::AllYear),
+        limit("first_engine_pump", Condition::FirstEnginePump),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let name = entry.text_stated("name");
+    GradingRule {
+        class: Class::Own(name.clone()),
+        key: name.into(),
+        minimum_gpm: entry.number_stated("flow"),
+        within_min: entry.number("start_within"),
+        higher_within_min: entry.some_number("higher_within"),
+        duration_min: entry.number_stated("minutes"),
+        own_only: flag("own_apparatus"),
+        conditions: conditions.into(),
+        sealed_counts_whole: flag("sealed_counts_whole").then_some("the scenario's own rule"),
+        source: text(entry, "source")
+            .unwrap_or_else(|| "the scenario's own rule".to_owned())
+            .into(),
+        edition: text(entry, "edition").map(Into::into),
+        seen: Seen::OfTheFile,
+    }
+}
