@@ -9,7 +9,7 @@
 //! - `told`: mistakes and oddities in words, traced to their line and column;
 //! - `read`: from checked values to a checked plan;
 //! - `options`: the same text with something changed;
-//! - `scenario`, `building_file`, `write_flow`: what the commands ask for.
+//! - `scenario`, `building_file`, `write_flow`, `write_values`: what the commands ask for.
 //!
 //! # From a text to a plan
 //!
@@ -48,6 +48,8 @@ mod told;
 
 mod write_flow;
 
+mod write_values;
+
 pub use self::read::aid::Aid;
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
@@ -61,6 +63,7 @@ pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;
 pub use scenario::{Scenario, load, read};
 pub use write_flow::{Replaced, with_building_flow};
+pub use write_values::{Only, Put, PutThere, WithValues, with_values};
 
 /// A whole scenario that runs, to start a new one from: an invented fire in an invented county.
 pub const STARTER: &str = include_str!("starter.json");
