@@ -66,3 +66,5 @@ mod u_whole_fire;
 mod v_turnout;
 
 mod w_failure;
+
+mod x_taken_out;

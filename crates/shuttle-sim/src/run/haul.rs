@@ -4,7 +4,7 @@ use crate::luck::Purpose;
 use crate::road::Way;
 use crate::run::boss::Outlook;
 use crate::run::calendar::Event;
-use crate::run::shuttle::Shuttle;
+use crate::run::shuttle::{Absence, Shuttle};
 use crate::run::tanker::Phase;
 use crate::scene::{LEAST_TURN, SAME_LEVEL};
 use crate::story::Happening;
@@ -43,6 +43,14 @@ impl Shuttle {
         let state = &mut self.tankers[tanker];
         state.end_cycle();
         state.trips += 1;
+        if let Some(absence) = self.is_taken_out(tanker) {
+            self.absences[tanker] = Some(Absence { is_over: true, ..absence });
+            match absence.time {
+                None => self.enter(tanker, Phase::OutOfService),
+                Some(time) => self.enter_for(tanker, Phase::Repair, time),
+            }
+            return;
+        }
         if !breaks_down {
             self.leaving += 1;
             return;
@@ -263,6 +271,9 @@ impl Shuttle {
     }
 
     fn arrive_at_site(&mut self, tanker: usize, site: usize) {
+        if self.is_taken_out(tanker).is_some_and(|absence| absence.time.is_none()) {
+            return self.enter(tanker, Phase::OutOfService);
+        }
         if self.sites[site].is_dry_for_good() {
             return self.travel(tanker, Way::Back, site, Stretch::First);
         }

@@ -27,6 +27,16 @@ pub(crate) struct DraftCrew {
     pub failed: Option<Moment>,
 }
 
+/// A tanker taken out on purpose.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Absence {
+    pub from: Moment,
+    /// For how long; `None`: for good.
+    pub time: Option<Ticks>,
+    /// Whether this run has had it.
+    pub is_over: bool,
+}
+
 /// Runs a plan again and again; the room for a run is made once.
 #[derive(Debug)]
 pub struct Shuttle {
@@ -49,6 +59,8 @@ pub struct Shuttle {
     pub(crate) leaving: u32,
     /// Who stands by at the scene, the longest first.
     pub(crate) standing_by: Vec<usize>,
+    /// What each tanker is taken out for, beside its own luck.
+    pub(crate) absences: Vec<Option<Absence>>,
     pub(crate) keeps_levels: bool,
     pub(crate) tally: Tally,
     pub(crate) story: Story,
@@ -75,6 +87,7 @@ impl Shuttle {
             steps_taken: 0,
             leaving: 0,
             standing_by: Vec::with_capacity(tankers),
+            absences: vec![None; tankers],
             keeps_levels: true,
             tally: Tally::new(plan),
             story: Story::default(),
@@ -96,6 +109,22 @@ impl Shuttle {
     /// a run does not depend on it.
     pub fn keep_levels(&mut self, keep: bool) {
         self.keeps_levels = keep;
+    }
+
+    /// In every run from now on takes this tanker out of service from a stated minute on, whatever its luck: a
+    /// drill's loss or breakdown played back. It still delivers the load it has aboard or is taking. Then it is
+    /// out at the scene, for a time or for good; for good also at the fill site where it comes empty.
+    ///
+    /// - Given: `from`, minutes after the alarm; `minutes`, how long it is out; `None`: for good.
+    pub fn take_out(&mut self, tanker: usize, from: f64, minutes: Option<f64>) {
+        let from = Moment::ALARM.after(from.max(0.0));
+        let time = minutes.map(|minutes| Ticks::of(minutes.max(0.0)));
+        self.absences[tanker] = Some(Absence { from, time, is_over: false });
+    }
+
+    /// Whether this tanker is to be out from now on.
+    pub(crate) fn is_taken_out(&self, tanker: usize) -> Option<Absence> {
+        self.absences[tanker].filter(|one| self.now >= one.from && !one.is_over)
     }
 
     pub(crate) fn note(&mut self, happening: Happening) {

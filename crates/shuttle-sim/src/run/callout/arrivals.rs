@@ -25,6 +25,7 @@ impl Shuttle {
         self.steps_taken = 0;
         self.leaving = 0;
         self.standing_by.clear();
+        self.absences.iter_mut().flatten().for_each(|one| one.is_over = false);
         self.tally.reset(&self.plan);
 
         let arrives = self.call(Subject::AttackEngine, Event::AttackEngineArrives);
