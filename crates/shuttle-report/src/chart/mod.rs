@@ -41,8 +41,10 @@ pub mod flow_by_distance;
 
 pub mod held_by_sites;
 
+pub mod measured_and_predicted;
+
 #[cfg(test)]
-mod demo;
+pub(crate) mod demo;
 
 #[cfg(test)]
 mod tests;

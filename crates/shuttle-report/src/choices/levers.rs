@@ -102,7 +102,17 @@ pub fn what_each_is_worth(
     luck: SameLuck,
     control: &Control,
 ) -> LeverAnswer {
-    let levers = levers(plan, units);
+    worth_of(plan, levers(plan, units), most_runs, luck, control)
+}
+
+/// The same for these inputs alone.
+pub fn worth_of(
+    plan: &Plan,
+    levers: Vec<Lever>,
+    most_runs: u64,
+    luck: SameLuck,
+    control: &Control,
+) -> LeverAnswer {
     let moved =
         |lever: &Lever| usize::from(lever.better.is_some()) + usize::from(lever.worse.is_some());
     let statements = levers.iter().map(moved).sum::<usize>();
@@ -117,7 +127,7 @@ pub fn what_each_is_worth(
     let mut side = SideBySide::new(plans, luck, Keep::Counts);
     side.run_base_until(most_runs.min(AHEAD), control);
     let most = most_runs.min(MOST_RUNS);
-    let rule = Rule::new(statements, looks_from(FIRST_LOOK, most).len(), NOTHING);
+    let rule = Rule::new(statements.max(1), looks_from(FIRST_LOOK, most).len(), NOTHING);
     move_inputs(&mut side, statements, most, rule, control);
     side.run_base_until(most_runs, control);
     let whole = &side.base().tally;
