@@ -66,6 +66,20 @@ pub enum Label {
     Blank,
     /// The attack lines that carry a flow.
     Lines,
+    /// What was brought on a day, beside what was expected.
+    Day,
+    /// Waiting, which is no work.
+    Waiting,
+    /// What broke down.
+    Breakdown,
+    /// What a reader is asked to look at.
+    Asked,
+    /// How a file was read.
+    Read,
+    /// What was written into a file.
+    Written,
+    /// What a loss does.
+    Lost,
 }
 
 /// A part of an answer, in the order it is read.

@@ -1,5 +1,8 @@
 //! Why there is no answer, as JSON: what a program gets in place of a result.
 
+use std::path::Path;
+
+use drill_log::LogError;
 use scenario_file::{FileMistake, ScenarioError};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,7 +17,7 @@ pub struct Refusal {
     format: u32,
     /// The version of the program that made it.
     version: &'static str,
-    /// What stands in the way: `command`, `scenario`, `reading`, `writing` or `bug`.
+    /// What stands in the way: `command`, `scenario`, `log`, `reading`, `writing` or `bug`.
     refused: Refused,
     /// The number the program ends with.
     exit_code: u8,
@@ -22,7 +25,7 @@ pub struct Refusal {
     problem: String,
     /// What would likely put it right; null where each mistake has its own cure.
     cure: Option<String>,
-    /// The scenario file, where it is what is wrong.
+    /// The scenario or drill log, where it is what is wrong.
     file: Option<String>,
     /// Every mistake in the file, in the order of the text; empty where no file is wrong.
     mistakes: Vec<Mistake>,
@@ -38,6 +41,8 @@ pub enum Refused {
     Command,
     /// What the scenario says is wrong, or says too little for this question.
     Scenario,
+    /// What a drill log says is wrong.
+    Log,
     /// A file cannot be read.
     Reading,
     /// A file or folder cannot be written.
@@ -49,11 +54,12 @@ pub enum Refused {
 /// A mistake in the file.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 struct Mistake {
-    /// Path of keys, such as `tankers[1].capacity`; empty for the whole file.
+    /// Path of keys, such as `tankers[1].capacity`; of a log the heading of the column; empty for the whole file
+    /// or row.
     field: String,
-    /// Line, from 1.
+    /// Line, from 1; of a log the row.
     line: usize,
-    /// Column in characters, from 1.
+    /// Column in characters, from 1; of a log the number of the column, 0 for the whole row.
     column: usize,
     /// What is wrong.
     problem: String,
@@ -95,6 +101,33 @@ impl Refusal {
                 mistakes: wrong.list.iter().map(Mistake::of).collect(),
                 more_mistakes: wrong.given_up,
                 ..Refusal::new(Refused::Scenario, exit_code, "the file has mistakes".into(), None)
+            },
+        }
+    }
+
+    /// A drill log that cannot be read, or has mistakes.
+    ///
+    /// - Given: its file; the number the program ends with.
+    pub fn of_log(path: &Path, error: &LogError, exit_code: u8) -> Refusal {
+        let file = Some(path.display().to_string());
+        match error {
+            LogError::Unreadable { problem, cure } => Refusal {
+                file,
+                ..Refusal::new(Refused::Reading, exit_code, problem.clone(), Some(cure.clone()))
+            },
+            LogError::Wrong(mistakes) => Refusal {
+                file,
+                mistakes: (mistakes.iter())
+                    .map(|one| Mistake {
+                        field: one.at.column.clone(),
+                        line: one.at.row,
+                        column: one.at.number,
+                        problem: one.wrong.to_string(),
+                        limit: None,
+                        cure: one.wrong.cure(),
+                    })
+                    .collect(),
+                ..Refusal::new(Refused::Log, exit_code, "the log has mistakes".into(), None)
             },
         }
     }

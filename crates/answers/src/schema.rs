@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::json::schemas;
 use crate::question::check::CheckFigures;
 use crate::question::compare::CompareFigures;
+use crate::question::drill::DrillFigures;
 use crate::question::flow::FlowFigures;
 use crate::question::grade::{AddressFigures, GradeFigures};
 use crate::question::levers::LeverFigures;
@@ -31,6 +32,7 @@ pub fn answers_schema() -> Value {
         schemas::<SizeFigures>("size"),
         schemas::<RequestFigures>("request"),
         schemas::<CompareFigures>("compare"),
+        schemas::<DrillFigures>("drill"),
     ]
     .concat();
     all.push(crate::refusal::schema());

@@ -72,6 +72,22 @@ pub enum Failure {
         /// The rules there are.
         there: Vec<String>,
     },
+    /// A drill log could not be read, or is wrong.
+    Log {
+        /// The log.
+        path: PathBuf,
+        /// Why.
+        error: drill_log::LogError,
+    },
+    /// The scenario has no tanker of this name.
+    NoSuchTanker {
+        /// What was asked for.
+        asked: String,
+        /// The scenario file.
+        file: PathBuf,
+        /// The tankers there are.
+        there: Vec<String>,
+    },
     /// A chart could not be drawn.
     Chart(shuttle_report::chart::ChartError),
 }
@@ -118,6 +134,16 @@ impl Failure {
                  the alarm"
                     .to_owned(),
             ),
+            Failure::Log { path, error } => {
+                return (format!("{}: {error}", path.display()), None);
+            }
+            Failure::NoSuchTanker { asked, file, there } => {
+                let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
+                (
+                    format!("{} has no tanker \"{asked}\"", file.display()),
+                    format!("name one of {}", there.join(", ")),
+                )
+            }
             Failure::NoSuchSite { asked, file, there } => {
                 let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
                 (
@@ -145,6 +171,9 @@ impl Failure {
         if let Failure::Scenario(error) = self {
             return Refusal::of_scenario(error, exit as u8);
         }
+        if let Failure::Log { path, error } = self {
+            return Refusal::of_log(path, error, exit as u8);
+        }
         let refused = match exit {
             Exit::WrongCommand => Refused::Command,
             Exit::WrongScenario => Refused::Scenario,
@@ -159,8 +188,12 @@ impl Failure {
     /// The number to end with.
     pub fn exit(&self) -> Exit {
         match self {
-            Failure::Scenario(ScenarioError::Unreadable { .. }) => Exit::CannotRead,
+            Failure::Scenario(ScenarioError::Unreadable { .. })
+            | Failure::Log { error: drill_log::LogError::Unreadable { .. }, .. } => {
+                Exit::CannotRead
+            }
             Failure::Scenario(_)
+            | Failure::Log { .. }
             | Failure::NoWorksheet(_)
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
@@ -169,7 +202,9 @@ impl Failure {
             | Failure::LinkLeadsAway { .. }
             | Failure::Protected { .. }
             | Failure::AlreadyThere { .. } => Exit::CannotWrite,
-            Failure::NoSuchSite { .. } | Failure::NoSuchRule { .. } => Exit::WrongCommand,
+            Failure::NoSuchSite { .. }
+            | Failure::NoSuchRule { .. }
+            | Failure::NoSuchTanker { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }
     }

@@ -7,7 +7,7 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, flow, grade, levers, lose, new, reach, replay, request, risk, size,
+    check, compare, drill, flow, grade, levers, lose, new, reach, replay, request, risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
@@ -60,6 +60,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),
+        Command::Drill(arguments) => drill::run(arguments),
         Command::Schema { building, answers } => schema(*building, *answers),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),

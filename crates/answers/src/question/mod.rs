@@ -22,4 +22,6 @@ pub mod request;
 
 pub mod compare;
 
+pub mod drill;
+
 pub use crate::shared::budget::Budget;

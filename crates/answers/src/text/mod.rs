@@ -239,6 +239,13 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Binds => "Binds",
         Label::Blank => "",
         Label::Lines => "Lines",
+        Label::Day => "The day",
+        Label::Waiting => "Waiting",
+        Label::Breakdown => "Broken",
+        Label::Asked => "Asked",
+        Label::Read => "Read as",
+        Label::Written => "Written",
+        Label::Lost => "Lost",
     }
 }
 

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::shared_groups::{Batch, Charts, Hold, Scenario, Showing};
-use super::values::{Standard, flow, share};
+use super::values::{LostAt, SheetKind, Standard, flow, lost_at, share, time_of_day};
 
 /// `check`.
 #[derive(Debug, Args)]
@@ -215,4 +215,40 @@ pub struct FlowArguments {
     /// Put the building and its rule into the attack flow of this scenario, in place of its greatest step
     #[arg(long, value_name = "SCENARIO")]
     pub write: Option<PathBuf>,
+}
+
+/// `drill`.
+#[derive(Debug, Args)]
+pub struct DrillArguments {
+    /// The log: text with any usual separator (.csv, .tsv, .txt) or a spreadsheet (.xlsx, .ods)
+    #[arg(value_name = "LOG", required_unless_present = "sheet")]
+    pub log: Option<PathBuf>,
+    /// The scenario that was drilled (JSON)
+    #[arg(value_name = "FILE", required_unless_present = "sheet")]
+    pub file: Option<PathBuf>,
+    /// How to show the answer.
+    #[command(flatten)]
+    pub showing: Showing,
+    /// Put the measured times into the scenario, or into a copy of it: --write=COPY
+    #[arg(long, value_name = "COPY", num_args = 0..=1, require_equals = true)]
+    pub write: Option<Option<PathBuf>>,
+    /// When the alarm was, on the log's clock; worked out from who came first when left out
+    #[arg(long, value_name = "TIME", value_parser = time_of_day)]
+    pub alarm: Option<f64>,
+    /// What the model expects if a tanker is lost, as "Tanker 5@40": minutes after the alarm
+    #[arg(long, value_name = "TANKER@MINUTE", value_parser = lost_at)]
+    pub lost: Option<LostAt>,
+    /// Leave the readings of these rows out
+    #[arg(long, value_name = "ROW", value_delimiter = ',')]
+    pub leave_out: Vec<usize>,
+    /// Print a blank log instead: its headings for a spreadsheet, or a page to print (HTML)
+    #[arg(long, value_name = "KIND", num_args = 0..=1, require_equals = true,
+        default_missing_value = "csv", conflicts_with_all = ["log", "file"])]
+    pub sheet: Option<SheetKind>,
+    /// The batch.
+    #[command(flatten)]
+    pub batch: Batch,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
 }

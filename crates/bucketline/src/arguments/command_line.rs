@@ -3,9 +3,9 @@
 use clap::{Parser, Subcommand};
 
 use super::by_command::{
-    CheckArguments, CompareArguments, FlowArguments, GradeArguments, LeversArguments,
-    LoseArguments, NewArguments, ReachArguments, ReplayArguments, RequestArguments, RiskArguments,
-    SizeArguments,
+    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments,
+    LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
+    RequestArguments, RiskArguments, SizeArguments,
 };
 use crate::exit_code;
 
@@ -30,6 +30,7 @@ Examples:
   bucketline grade barn.json           fill sites compared for an insurance grading
   bucketline reach barn.json           how far from water so many tankers hold a flow
   bucketline replay barn.json --run 7  one simulated fire, minute by minute
+  bucketline drill log.csv barn.json   what a drill measured, and what to train
 
 A plan on paper. The incident commander, local rules and what you see on the ground come first.",
     after_long_help = exit_code_help(),
@@ -55,7 +56,8 @@ fn exit_code_help() -> String {
          bucketline levers barn.json          what a minute or 100 gpm is worth\n  \
          bucketline grade barn.json           fill sites compared for an insurance grading\n  \
          bucketline reach barn.json           how far from water so many tankers hold a flow\n  \
-         bucketline replay barn.json --run 7  one simulated fire, minute by minute\n\n\
+         bucketline replay barn.json --run 7  one simulated fire, minute by minute\n  \
+         bucketline drill log.csv barn.json   what a drill measured, and what to train\n\n\
          {}\n\n\
          A plan on paper. The incident commander, local rules and what you see on the ground come \
          first.",
@@ -121,6 +123,13 @@ pub enum Command {
         bucketline flow scenarios/buildings/hay_barn.json --standard minimum-supply\n  \
         bucketline flow scenarios/buildings/hay_barn.json --write barn.json")]
     Flow(FlowArguments),
+    /// A drill's log: what was timed, whether the plan holds with it, what to train
+    #[command(after_help = "Examples:\n  \
+        bucketline drill scenarios/drills/logs/spring_drill.csv scenarios/hay_barn_two_tankers.json\n  \
+        bucketline drill log.xlsx barn.json --alarm 13:02 --lost \"Tanker 5@40\"\n  \
+        bucketline drill log.csv barn.json --write\n  \
+        bucketline drill --sheet > log.csv")]
+    Drill(DrillArguments),
     /// Print the JSON Schema of scenario files, for editors
     #[command(after_help = "Examples:\n  bucketline schema > scenario.schema.json\n  \
         bucketline schema --answers > results.schema.json")]

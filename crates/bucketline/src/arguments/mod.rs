@@ -9,10 +9,10 @@ mod shared_groups;
 mod values;
 
 pub use by_command::{
-    CheckArguments, CompareArguments, FlowArguments, GradeArguments, LeversArguments,
-    LoseArguments, NewArguments, ReachArguments, ReplayArguments, RequestArguments, RiskArguments,
-    SizeArguments,
+    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments,
+    LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
+    RequestArguments, RiskArguments, SizeArguments,
 };
 pub use command_line::{Arguments, Command};
 pub use shared_groups::{Batch, Charts, Hold, Scenario, Showing, threads_or_all};
-pub use values::Standard;
+pub use values::{LostAt, SheetKind, Standard};

@@ -27,6 +27,41 @@ impl Standard {
     }
 }
 
+/// A blank log.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum SheetKind {
+    /// The headings, for a spreadsheet
+    Csv,
+    /// A page to print (HTML)
+    Page,
+}
+
+/// A tanker and the minute after the alarm from which it is lost.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LostAt {
+    /// Its name as typed.
+    pub tanker: String,
+    /// The minute.
+    pub minute: f64,
+}
+
+/// "Tanker 5@40".
+pub(super) fn lost_at(text: &str) -> Result<LostAt, String> {
+    let wrong =
+        || "write it as \"Tanker 5@40\": its name, @, and the minute after the alarm".to_owned();
+    let (tanker, minute) = text.rsplit_once('@').ok_or_else(wrong)?;
+    let minute = minute.trim().parse::<f64>().map_err(|_| wrong())?;
+    if !(0.0..=10_000.0).contains(&minute) {
+        return Err("the minute must lie between 0 and 10,000".to_owned());
+    }
+    Ok(LostAt { tanker: tanker.trim().to_owned(), minute })
+}
+
+/// "13:02", "1:02 pm": seconds after midnight.
+pub(super) fn time_of_day(text: &str) -> Result<f64, String> {
+    drill_log::time_of_day(text).ok_or_else(|| "write it as 13:02 or 1:02 pm".to_owned())
+}
+
 /// A share written as "5%" or "0.05", strictly between 0 and 1.
 pub(super) fn share(text: &str) -> Result<f64, String> {
     let (number, scale) = match text.trim().strip_suffix('%') {

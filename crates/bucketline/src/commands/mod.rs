@@ -23,3 +23,5 @@ pub mod replay;
 pub mod new;
 
 pub mod flow;
+
+pub mod drill;

@@ -1,0 +1,90 @@
+//! What a drill measured, whether the plan holds with these times, how the day compares, and what to train.
+
+mod course;
+mod day;
+mod figures;
+mod pictures;
+mod played;
+mod tables;
+mod timed;
+mod told;
+mod train;
+
+#[cfg(test)]
+mod tests;
+
+use std::path::PathBuf;
+
+use scenario_file::{Scenario, WithValues};
+use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::side_by_side::SameLuck;
+use shuttle_report::tally::Tally;
+
+use super::Budget;
+use crate::answer::{Answer, Basis};
+
+pub use course::course;
+pub use figures::DrillFigures;
+pub use timed::{ENOUGH, Timed, Value, timed};
+
+use played::{Lost, Played};
+use train::Training;
+
+/// What else is asked of a drill.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Asked {
+    /// The alarm as a time of the day, seconds; `None`: worked out from who came first.
+    pub alarm: Option<f64>,
+    /// A tanker of the plan, by its place among everyone, and the minute after the alarm from which it is lost.
+    pub lost: Option<(usize, f64)>,
+    /// The file that the measured times were written into.
+    pub written: Option<PathBuf>,
+}
+
+/// All that was found.
+struct Found<'a> {
+    /// The scenario as it was.
+    scenario: &'a Scenario,
+    timed: &'a Timed,
+    /// The scenario with the measured times.
+    with: &'a WithValues,
+    asked: &'a Asked,
+    /// Runs with the measured times.
+    tally: Tally,
+    played: Option<Played>,
+    training: Training,
+}
+
+/// Answers what a drill tells.
+///
+/// - Given: what was timed; the scenario with the values of it put in.
+pub fn drill(
+    scenario: &Scenario,
+    timed: &Timed,
+    with: &WithValues,
+    asked: &Asked,
+    budget: Budget,
+    control: &Control,
+) -> Answer<DrillFigures> {
+    let luck = SameLuck { seed: budget.seed, threads: budget.threads };
+    let day = day::day(&with.scenario, timed, asked.alarm);
+    let lost = asked.lost.map(|(tanker, minute)| Lost { tanker, minute });
+    let played = played::played(day, lost, luck, control);
+    let runs =
+        Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
+    let tally = run_batch(&with.scenario.plan, runs, Keep::Counts, control).tally;
+    let training = train::training(&with.scenario, timed, budget, control);
+    let found = Found { scenario, timed, with, asked, tally, played, training };
+    Answer {
+        question: "drill",
+        title: with.scenario.plan.facts().title.clone(),
+        told: told::told(&found),
+        basis: Basis {
+            replications: found.tally.runs,
+            seed: budget.seed,
+            ended_early: control.is_stopped(),
+        },
+        figures: DrillFigures::new(&found),
+        pictures: pictures::pictures(&found, budget.seed),
+    }
+}

@@ -1,0 +1,472 @@
+//! What `drill` says.
+
+mod asked;
+mod read;
+
+use drill_log::{Place, Step};
+use shuttle_report::playback::assumptions::Assumption;
+use shuttle_report::units::whole;
+
+use super::Found;
+use super::course::everyone;
+use super::played::Played;
+use super::tables;
+use super::timed::ENOUGH;
+use super::train::helps;
+use crate::answer::{Advice, Block, Label, Told};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::shared::changes::input_words;
+use crate::shared::quantities::{count, flow, volume};
+use crate::shared::{headline, notes};
+
+/// Steps to train that the answer shows.
+const MOST_TRAINED: usize = 3;
+
+/// A step in words.
+pub(super) fn step_words(step: Step) -> Sentence {
+    say![match step {
+        Step::DriveOut => "drive to the fill site",
+        Step::FillConnect => "connect",
+        Step::Fill => "fill",
+        Step::FillDisconnect => "disconnect",
+        Step::DriveBack => "drive back",
+        Step::DumpPosition => "position at the drop tank",
+        Step::Dump => "dump",
+        Step::DumpClear => "pull clear",
+    }]
+}
+
+/// Minutes to a tenth, bare.
+pub(super) fn tenth(minutes: f64) -> Sentence {
+    say![Piece::Number(minutes, 1)]
+}
+
+/// A minute after the alarm as it is said.
+pub(super) fn clock_minute(minute: f64) -> f64 {
+    minute.round()
+}
+
+/// How often the lines run short with the measured times.
+pub(super) fn short(found: &Found<'_>) -> Chances {
+    Chances::of(found.tally.chance(), found.tally.runs)
+}
+
+/// "13:05": seconds after midnight.
+fn time_of_day(seconds: f64) -> Piece {
+    let minutes = (seconds / 60.0).round() as u64 % 1_440;
+    Piece::Words(format!("{}:{:02}", minutes / 60, minutes % 60).into())
+}
+
+pub(super) fn told(found: &Found<'_>) -> Told {
+    let mut points = Vec::new();
+    if let Some(played) = &found.played {
+        points.push(Block::Point(Label::Day, the_day(played)));
+        points.push(Block::Point(Label::Blank, parts(found, played)));
+        points.extend(lost(found, played).map(|told| Block::Point(Label::Lost, told)));
+    }
+    points.push(Block::Point(Label::Waiting, waiting(found)));
+    points.extend(broken(found).map(|told| Block::Point(Label::Breakdown, told)));
+    points.extend(rounding(found).map(|told| Block::Point(Label::Careful, told)));
+    let asked = asked::all(found);
+    points.extend(asked::short(&asked).map(|told| Block::Point(Label::Asked, told)));
+    let guesses = read::all(found);
+    if !guesses.is_empty() {
+        let told = joined(guesses, "; ", "; ");
+        points.push(Block::Point(Label::Read, say![told, "."]));
+    }
+    points.push(Block::Point(Label::Written, written(found)));
+    points.push(Block::Gap);
+    points.push(Block::Table(tables::steps(found)));
+    points.push(Block::Gap);
+    let mut more = Vec::new();
+    for one in asked {
+        more.push(Block::Point(Label::Asked, one));
+    }
+    more.extend([
+        Block::Gap,
+        Block::Table(tables::by_tanker(found)),
+        Block::Gap,
+        Block::Table(tables::values(found)),
+        Block::Gap,
+        Block::Table(tables::training(found)),
+    ]);
+    let mut told_notes = notes(&found.with.scenario);
+    told_notes.extend(not_put(found));
+    Told {
+        headline: headline(&found.with.scenario.plan),
+        verdict: verdict(found),
+        points,
+        advice: advice(found),
+        more,
+        notes: told_notes,
+        small_print: small_print(found),
+        ask_next: vec!["risk", "levers", "size"],
+    }
+}
+
+/// "With the drill's times the lines keep their flow in 60 fires of 100; train connecting at the fill site first."
+fn verdict(found: &Found<'_>) -> Sentence {
+    let short = short(found);
+    if short.fires == 0 {
+        return say!["The times are read; no fire was simulated."];
+    }
+    let holds = Chances::of(1.0 - short.share, short.fires);
+    let first = found.training.worth.rows.iter().find(|row| helps(row));
+    let then = match first {
+        Some(row) => say!["; train ", input_words(&row.input), " first."],
+        None if short.is_never() => say!["."],
+        None => say!["; no step that a crew can train makes a difference that these fires show."],
+    };
+    say!["With the times of this drill the plan holds in ", Piece::Fires(holds), then]
+}
+
+/// "31 loads, 83,700 gal, from minute 11 to 102: 920 gpm. From the measured times the model expects 79,000 to
+/// 88,000 gal."
+fn the_day(played: &Played) -> Sentence {
+    let loads = &played.day.loads;
+    let gallons: f64 = loads.iter().map(|load| load.gallons).sum();
+    let from = loads.iter().map(|load| load.from).fold(f64::INFINITY, f64::min);
+    let to = loads.iter().map(|load| load.to).fold(0.0, f64::max);
+    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
+    say![
+        count(loads.len() as u64),
+        " loads, ",
+        volume(gallons),
+        " in ",
+        Piece::Minutes((to - from).max(1.0).round()),
+        ", ",
+        flow(gallons / (to - from).max(1.0)),
+        "; from these times the model expects ",
+        volume(last(&played.expected.low)),
+        " to ",
+        volume(last(&played.expected.high)),
+        " (9 runs of 10).",
+    ]
+}
+
+/// Where the day and the model part, and what would explain it.
+fn parts(found: &Found<'_>, played: &Played) -> Sentence {
+    let Some(at) = played.fit.parts_at else {
+        return say!["The day lies within what the model expects throughout."];
+    };
+    let told = say![
+        "From ",
+        Piece::Clock(clock_minute(at)),
+        " on the day lies ",
+        if played.fit.is_below { "below" } else { "above" },
+        " what the model expects",
+    ];
+    let mut explained = played.explained_by();
+    match explained.next() {
+        None => say![
+            told,
+            "; none of the ",
+            count(played.tried.len() as u64),
+            " assumptions that were tried explains it: look at the log again, and at what the day was not.",
+        ],
+        Some(best) => {
+            let others: Vec<Sentence> = explained
+                .take(2)
+                .map(|one| assumption_words(found, played, one.assumption))
+                .collect();
+            let others =
+                (!others.is_empty()).then(|| say!["; or this: ", joined(others, "; or ", "; or ")]);
+            let best = assumption_words(found, played, best.assumption);
+            say![told, ". This would explain it: ", best, others, "."]
+        }
+    }
+}
+
+/// An assumption in words.
+pub(super) fn assumption_words(
+    found: &Found<'_>,
+    played: &Played,
+    assumption: Assumption,
+) -> Sentence {
+    let facts = everyone(found.scenario);
+    let site = |site: usize| name(&facts.fill_sites[site].name);
+    let times = |times: f64| say![Piece::Number(times, 2), " times as long"];
+    match assumption {
+        Assumption::FillPositions { site: at, positions } => {
+            say![count(positions), " fill position", plural(positions), " at ", site(at)]
+        }
+        Assumption::DumpPositions { tank, positions } => say![
+            "drop tank ",
+            Piece::Number((tank + 1) as f64, 0),
+            " with ",
+            count(positions),
+            " dump position",
+            plural(positions),
+        ],
+        Assumption::Fill { site: at, share } => {
+            say![site(at), " gave ", Piece::Share(share), " of the flow that was measured"]
+        }
+        Assumption::AttackFlow { share } => {
+            say!["the lines took ", Piece::Share(share), " of the planned flow"]
+        }
+        Assumption::Driving { times: of } => say!["every drive took ", times(of)],
+        Assumption::Handling { times: of } => say!["all handling took ", times(of)],
+        Assumption::Out(absent) => {
+            let tanker = played.day.places.iter().position(|place| *place == Some(absent.tanker));
+            let who = tanker.map(|tanker| say![name(&facts.tankers[tanker].name)]);
+            let for_minutes =
+                absent.minutes.map(|minutes| say![" for ", Piece::Minutes(minutes.round())]);
+            let after = Piece::Clock(clock_minute(absent.from));
+            say!["the breakdown of ", who, ", out", for_minutes, " after ", after]
+        }
+    }
+}
+
+fn plural(count: u32) -> &'static str {
+    if count == 1 { "" } else { "s" }
+}
+
+/// What losing a tanker would have done, and how the day lies to it.
+fn lost(found: &Found<'_>, played: &Played) -> Option<Sentence> {
+    let (lost, band, fit) = played.lost.as_ref()?;
+    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
+    let who = name(&everyone(found.scenario).tankers[lost.tanker].name);
+    Some(say![
+        "with ",
+        who,
+        " lost at ",
+        Piece::Clock(clock_minute(lost.minute)),
+        " the model expects ",
+        volume(last(&band.low)),
+        " to ",
+        volume(last(&band.high)),
+        ", in the middle ",
+        volume((last(&played.expected.middle) - last(&band.middle)).abs()),
+        " less; the day ",
+        match fit.parts_at {
+            None => say!["lies within that."],
+            Some(at) => say![
+                "lies ",
+                if fit.is_below { "below" } else { "above" },
+                " that from ",
+                Piece::Clock(clock_minute(at)),
+                " on."
+            ],
+        },
+    ])
+}
+
+/// "34 minutes in line at Quarry pond (12 times); counted as no work."
+fn waiting(found: &Found<'_>) -> Sentence {
+    let waits = &found.timed.measured.waits;
+    let facts = everyone(found.scenario);
+    let mut places: Vec<Place> = waits.iter().map(|wait| wait.place).collect();
+    places.sort_unstable();
+    places.dedup();
+    if places.is_empty() {
+        return say![
+            "none that the log shows: no place was held by another when a ",
+            Piece::Tanker,
+            " came."
+        ];
+    }
+    let each = places.into_iter().map(|place| {
+        let own: Vec<f64> =
+            waits.iter().filter(|wait| wait.place == place).map(|wait| wait.minutes).collect();
+        let at = match place {
+            Place::Fill(site) => say![" for a position at ", name(&facts.fill_sites[site].name)],
+            Place::Water(site) => {
+                say![" connected at ", name(&facts.fill_sites[site].name), " while another filled"]
+            }
+            Place::Dump => say![" for a dump position"],
+        };
+        let minutes = own.iter().sum::<f64>().round();
+        say![Piece::Minutes(minutes), at, " (", count(own.len() as u64), " times)"]
+    });
+    say![list(each), ". It is counted apart and not as handling."]
+}
+
+/// Breakdowns, and how often that is.
+fn broken(found: &Found<'_>) -> Option<Sentence> {
+    let breakdowns = &found.timed.measured.breakdowns;
+    let facts = everyone(found.scenario);
+    if breakdowns.is_empty() {
+        return None;
+    }
+    let each = breakdowns.iter().map(|one| {
+        let cost = match one.cost {
+            Some((step, minutes)) => {
+                say![
+                    ", ",
+                    Piece::Minutes(minutes),
+                    " beyond the usual on the step: ",
+                    step_words(step)
+                ]
+            }
+            None => say![", no step of it longer than usual"],
+        };
+        say![name(&facts.tankers[one.tanker].name), " in row ", count(one.row as u64), cost]
+    });
+    let trips = found.timed.log.trips.len();
+    let share = breakdowns.len() as f64 / trips.max(1) as f64;
+    Some(say![
+        list(each),
+        ". It is out of the step's times. ",
+        count(breakdowns.len() as u64),
+        " in ",
+        count(trips as u64),
+        " trips: to plan with it state \"breakdown_per_trip\": ",
+        Piece::Number(share, 3),
+        " for the ",
+        Piece::Tankers,
+        ".",
+    ])
+}
+
+/// What writing times to the minute does.
+fn rounding(found: &Found<'_>) -> Option<Sentence> {
+    let log = &found.timed.log;
+    if log.grain < 5.0 / 60.0 {
+        return None;
+    }
+    let to = if log.grain >= 0.999 {
+        say!["the whole minute"]
+    } else {
+        say![Piece::Number(60.0 * log.grain, 0), " seconds"]
+    };
+    Some(say![
+        "times are written to ",
+        to,
+        ": each reading is off by ",
+        Piece::Number(log.reading_error(), 2),
+        " min (standard error). Where that is most of the spread, mean and cv are given in place of samples. \
+         Write seconds next time.",
+    ])
+}
+
+/// What the measured times changed in the file.
+fn written(found: &Found<'_>) -> Sentence {
+    let count = Piece::Count(found.with.put.len());
+    let first = found.with.put.first().map(|put| {
+        let before = put.before.clone().unwrap_or_else(|| "not stated".to_owned());
+        let after: String = put.after.chars().take(40).collect();
+        let cut = if after.len() < put.after.len() { "..." } else { "" };
+        say![name(&put.place), ": ", name(&before), " -> ", name(&format!("{after}{cut}"))]
+    });
+    match &found.asked.written {
+        Some(path) => say![
+            count,
+            " measured values are now in ",
+            name(&path.display().to_string()),
+            "; ",
+            first,
+            "; the others: --more.",
+        ],
+        None => say![
+            "nothing: --write would put ",
+            count,
+            " measured values into the scenario (--more shows each, old and new).",
+        ],
+    }
+}
+
+/// Steps with too few readings for the scenario, and values that stand in it as facts.
+fn not_put(found: &Found<'_>) -> Vec<Sentence> {
+    let few: Vec<Sentence> = (Step::ALL.into_iter())
+        .filter(|step| found.timed.of(*step, None, None).len() < ENOUGH)
+        .map(step_words)
+        .collect();
+    let mut told = Vec::new();
+    if !few.is_empty() {
+        told.push(say![
+            "fewer than ",
+            Piece::Count(ENOUGH),
+            " readings, so that the scenario keeps what it has: ",
+            list(few),
+            ".",
+        ]);
+    }
+    for (place, value) in found.timed.values.iter().enumerate() {
+        let is_flow =
+            value.step == Step::Fill && value.put.only == scenario_file::Only::WhereNumber;
+        if is_flow && !found.with.put.iter().any(|put| put.of == place) {
+            told.push(say![
+                name(&value.put.place),
+                " is given by the facts behind it and stays; measured: ",
+                name(&value.put.value.to_string()),
+                ".",
+            ]);
+        }
+    }
+    if let Some(played) = &found.played
+        && !played.day.unplaced.is_empty()
+    {
+        told.push(say![
+            "no time of dumping in row ",
+            Piece::Words(rows(&played.day.unplaced).into()),
+            ": these loads are not in the day's water.",
+        ]);
+    }
+    told
+}
+
+fn rows(rows: &[usize]) -> String {
+    rows.iter().map(|row| whole(*row as f64)).collect::<Vec<_>>().join(", ")
+}
+
+/// What to train, best first.
+fn advice(found: &Found<'_>) -> Vec<Advice> {
+    (found.training.worth.rows.iter().zip(&found.training.read))
+        .filter(|(row, _)| helps(row))
+        .take(MOST_TRAINED)
+        .filter_map(|(row, read)| {
+            let better = row.better.as_ref()?;
+            let by = crate::shared::changes::quantity_words(row.amount);
+            let now = match read {
+                Some(of) => say![
+                    " (now ",
+                    Piece::Number(of.mean, 1),
+                    ", ",
+                    count(of.readings as u64),
+                    " readings)"
+                ],
+                None => {
+                    say![" (now ", crate::shared::changes::quantity_words(row.now), ", not timed)"]
+                }
+            };
+            Some(Advice {
+                what: say![input_words(&row.input), ", ", by, " less", now],
+                before: short(found),
+                after: Chances::of(better.interruption_probability, better.replications),
+                higher_by: better.higher_by,
+                cost: None,
+            })
+        })
+        .collect()
+}
+
+fn small_print(found: &Found<'_>) -> Vec<Sentence> {
+    let mut told = Vec::new();
+    if let Some(played) = &found.played {
+        let day = &played.day;
+        let clock = day.alarm_clock.map(|clock| say![" is ", time_of_day(clock), ","]);
+        told.push(if day.alarm_is_stated {
+            say!["Minute 0", clock, " the alarm as stated."]
+        } else {
+            say![
+                "Minute 0",
+                clock,
+                " worked out: the scenario has whoever was first at the scene there so long after the alarm. \
+                 Give --alarm for another.",
+            ]
+        });
+    }
+    told.push(say![
+        "A place is held from when it could be taken until its ",
+        Piece::Tanker,
+        " leaves; whoever found all places held waited, and its work begins when one was free. Readings that stand \
+         out are counted unless --leave-out names their rows. Dumps into a full drop tank follow what is drawn, and \
+         a log cannot show it.",
+    ]);
+    told.push(say![
+        "The day parts from the model where it lies further out than 19 of 20 runs do at any minute. Each \
+         assumption was tried on the same luck."
+    ]);
+    told
+}
