@@ -21,12 +21,16 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
     let readme = std::fs::read_to_string(root().join("README.md")).expect("the README");
     let folder = tempfile::tempdir().expect("a folder to run in");
     let scenarios = folder.path().join("scenarios");
-    std::fs::create_dir_all(scenarios.join("buildings")).expect("a folder for scenarios");
+    for folder in ["buildings", "logs"] {
+        std::fs::create_dir_all(scenarios.join(folder)).expect("a folder for scenarios");
+    }
     for name in [
         "hay_barn_two_tankers.json",
         "feed_mill_mutual_aid.json",
         "mill_crossing_addresses.json",
         "buildings/hay_barn.json",
+        "logs/quarry_lane_drill.json",
+        "logs/spring_drill.csv",
     ] {
         std::fs::copy(root().join("scenarios").join(name), scenarios.join(name)).expect("a copy");
     }
@@ -43,7 +47,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 6, "the README shows six examples");
+    assert_eq!(seen, 7, "the README shows seven examples");
 }
 
 #[test]
