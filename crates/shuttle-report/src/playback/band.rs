@@ -32,7 +32,7 @@ pub struct Band {
     pub runs: u64,
     /// How far each run strays at its furthest, in rising order: see [`Band::strays`].
     furthest: Vec<f64>,
-    /// Within this many gallons of the middle nothing has strayed.
+    /// The least half width that is counted with, gal: one load, which a minute more or less brings or not.
     least: f64,
 }
 
@@ -87,7 +87,7 @@ pub fn band(
 impl Band {
     /// The band of these curves.
     ///
-    /// - Given: the least load, gal: a quarter of it is taken for no difference.
+    /// - Given: the least load, gal.
     fn of(minutes: &[f64], curves: &[Vec<f64>], least_load: f64) -> Option<Band> {
         if curves.is_empty() {
             return None;
@@ -99,7 +99,7 @@ impl Band {
             high: Vec::new(),
             runs: curves.len() as u64,
             furthest: Vec::new(),
-            least: 0.25 * least_load,
+            least: least_load,
         };
         for place in 0..minutes.len() {
             let mut values: Vec<f64> = curves.iter().map(|curve| curve[place]).collect();
