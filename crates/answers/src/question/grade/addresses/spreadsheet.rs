@@ -63,7 +63,7 @@ pub fn csv(found: &Found, units: Units) -> String {
     out
 }
 
-/// One record; a field with a comma, a quote or a line break in quotes, its quotes doubled.
+/// One record, which ends in a line feed as every line the program prints; a field with a comma, a quote or a line break in quotes, its quotes doubled.
 fn line(cells: &[String]) -> String {
     let quoted = |cell: &String| {
         if cell.contains([',', '"', '\n', '\r']) {
@@ -72,7 +72,7 @@ fn line(cells: &[String]) -> String {
             cell.clone()
         }
     };
-    format!("{}\r\n", cells.iter().map(quoted).collect::<Vec<_>>().join(","))
+    format!("{}\n", cells.iter().map(quoted).collect::<Vec<_>>().join(","))
 }
 
 #[cfg(test)]
@@ -83,6 +83,6 @@ mod tests {
     #[test]
     fn fields_are_quoted_where_the_standard_asks_for_it() {
         let cells = ["a", "b, c", "say \"yes\"", "two\nlines"].map(str::to_owned);
-        assert_eq!(line(&cells), "a,\"b, c\",\"say \"\"yes\"\"\",\"two\nlines\"\r\n");
+        assert_eq!(line(&cells), "a,\"b, c\",\"say \"\"yes\"\"\",\"two\nlines\"\n");
     }
 }
