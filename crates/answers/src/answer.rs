@@ -66,6 +66,12 @@ pub enum Label {
     Blank,
     /// The attack lines that carry a flow.
     Lines,
+    /// What a whole fire was taken to share.
+    Luck,
+    /// What doubt about the inputs leaves open.
+    Doubt,
+    /// What to time.
+    TimeIt,
 }
 
 /// A part of an answer, in the order it is read.

@@ -23,6 +23,8 @@ pub mod choices;
 
 pub mod holding;
 
+pub mod doubt;
+
 pub mod chart;
 
 // The folders are for reading; these are the names by which others know what is in them.

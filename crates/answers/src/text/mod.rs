@@ -239,6 +239,9 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Binds => "Binds",
         Label::Blank => "",
         Label::Lines => "Lines",
+        Label::Luck => "Luck",
+        Label::Doubt => "In doubt",
+        Label::TimeIt => "Time it",
     }
 }
 
