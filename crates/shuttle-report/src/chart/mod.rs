@@ -44,7 +44,7 @@ pub mod flow_by_distance;
 pub mod held_by_sites;
 
 #[cfg(test)]
-mod demo;
+pub(crate) mod demo;
 
 #[cfg(test)]
 mod tests;

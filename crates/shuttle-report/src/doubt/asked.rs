@@ -147,3 +147,6 @@ fn worth_timing(draws: &OuterDraws, shares: &[f64], range: Range) -> Vec<WorthTi
     worth.sort_by(|a, b| a.0.total_cmp(&b.0));
     worth.into_iter().take(MOST_WORTH).map(|(_, worth)| worth).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -90,7 +90,7 @@ mod tests {
     use super::*;
 
     #[test]
-    pub(crate) fn many_statements_hold_together_when_each_is_made_surer() {
+    fn many_statements_hold_together_when_each_is_made_surer() {
         assert_eq!(confidence_for_each(0.95, 1), 0.95);
         let each = confidence_for_each(0.95, 20);
         assert!((each - 0.9975).abs() < 1e-12);

@@ -9,3 +9,6 @@ pub(crate) use words::{advice_in_doubt, anywhere, may_miss, more, ranges, worth_
 
 /// A share of the cases from which on doubt may overturn what is recommended. Judgement: one in ten.
 pub(crate) const MAY_OVERTURN: f64 = 0.10;
+
+#[cfg(test)]
+mod tests;
