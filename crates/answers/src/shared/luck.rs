@@ -78,7 +78,7 @@ impl SharedLuck {
     fn told(&self) -> Sentence {
         if self.independent {
             return say![
-                "every trip was taken as independent and everybody as coming; a night that slows all is worse."
+                "every trip was taken as independent and every unit as coming: a bad night is worse."
             ];
         }
         let differs = [

@@ -62,7 +62,7 @@ pub fn chart(rows: &[Row], title: &str, from: MadeFrom) -> Result<String, ChartE
         }
     }
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "Fires of 100 in which the attack lines run short. A dot with whiskers: if the inputs are right, with \
+    let shows = "Fires of 100 in which the attack lines run short. A mark with whiskers: if the inputs are right, with \
                  the 95% interval of the runs. Bars: the range that holds 80 of 100 cases of what the inputs may be; \
                  pale: the range to be expected after more readings.";
     let top = heading(&mut drawing, title, shows) + 8.0;

@@ -12,6 +12,8 @@ use crate::runs::control::{Control, SameLuck};
 const MOST_WORTH: usize = 3;
 /// Readings that narrow the range by less than this share of it are not worth naming.
 const WORTH: f64 = 0.05;
+/// A range no wider than this, one fire of 100, need not be narrowed.
+pub const HARDLY: f64 = 0.01;
 
 /// How far the chance of a plan can be trusted.
 #[derive(Debug, Clone)]
@@ -134,12 +136,15 @@ fn paired(first: &[bool], second: &[bool]) -> Paired {
 }
 
 fn worth_timing(draws: &OuterDraws, shares: &[f64], range: Range) -> Vec<WorthTiming> {
+    if range.high - range.low < HARDLY {
+        return Vec::new();
+    }
     let spreads = draws.spread_of_a_reading();
     let mut worth: Vec<(f64, WorthTiming)> = (draws.inputs().zip(shares).zip(spreads))
         .enumerate()
         .map(|(input, ((unsure, share), spread))| {
             let width = width_left(*share, left_by_readings(unsure.rests_on, spread));
-            let end = |end: f64| range.mean + width * (end - range.mean);
+            let end = |end: f64| range.median + width * (end - range.median);
             (width, WorthTiming { input, low: end(range.low), high: end(range.high) })
         })
         .filter(|(width, _)| *width <= 1.0 - WORTH)

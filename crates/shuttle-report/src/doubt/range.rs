@@ -7,6 +7,8 @@ use super::LEVEL;
 pub struct Range {
     /// Its mean.
     pub mean: f64,
+    /// Half of it lies below this.
+    pub median: f64,
     /// A tenth of it lies below this.
     pub low: f64,
     /// A tenth lies above.
@@ -42,8 +44,8 @@ impl Figures {
         let mut sorted = values.clone();
         sorted.sort_by(f64::total_cmp);
         let tail = 0.5 * (1.0 - LEVEL);
-        let (low, high) = (quantile(&sorted, tail), quantile(&sorted, 1.0 - tail));
-        Figures { values, range: Range { mean, low, high, variance } }
+        let [low, median, high] = [tail, 0.5, 1.0 - tail].map(|q| quantile(&sorted, q));
+        Figures { values, range: Range { mean, median, low, high, variance } }
     }
 
     /// Chances, from how many of so many fires ran short.

@@ -4,8 +4,8 @@
 //! makes of the variance is that of its part of the sum, less what chance alone would give. Ten readings leave of it
 //! what they leave of the variance of the input: n / (n + 10) where it rests on n readings; of a guess with
 //! standard deviation g (of the logarithm) (s^2 / 10) / (g^2 + s^2 / 10), where a single reading spreads by s. The
-//! range then narrows as the standard deviation does: what is to be expected, by the law of total variance; the
-//! readings themselves will move its middle too.
+//! range then narrows as the standard deviation does, shown around its median: what is to be expected, by the law of
+//! total variance; the readings themselves will move its middle too.
 
 use shuttle_sim::RestsOn;
 

@@ -67,7 +67,7 @@ fn what_to_time_is_named_with_the_range_to_be_expected() {
     assert_eq!(label, Label::TimeIt);
     assert_eq!(
         told,
-        "ten times, and the range should narrow: the drive to Quarry pond and back (to about 18 to 40)."
+        "the drive to Quarry pond and back, ten times: the range should narrow to about 18 to 40."
     );
     assert!(worth_timing(&DoubtFigures { worth_timing: Vec::new(), ..doubt() }).is_none());
 }

@@ -1,6 +1,7 @@
 //! Doubt in sentences and tables.
 
 use shuttle_report::chart::chance_in_doubt::{Kind, Row};
+use shuttle_report::doubt::asked::HARDLY;
 
 use super::MAY_OVERTURN;
 use super::figures::{DoubtFigures, RestsOnFigures};
@@ -12,8 +13,6 @@ use crate::say::{Align, Chances, Piece, Sentence, Table, joined};
 
 /// Of the readings that would help so many are told in the first answer.
 const FEW: usize = 2;
-/// A range narrower than this is no range to speak of.
-const HARDLY: f64 = 0.01;
 
 /// "With these timings, anywhere from 9 to 31.": behind how many fires of 100 it is.
 pub fn anywhere(doubt: &DoubtFigures) -> Sentence {
@@ -59,23 +58,23 @@ fn share_of_cases(share: f64) -> Sentence {
 
 /// Which few readings would settle most.
 pub fn worth_timing(doubt: &DoubtFigures) -> Option<Block> {
-    let worth = doubt.worth_timing.iter().take(FEW);
+    let worth = doubt.worth_timing.iter().take(FEW).enumerate();
     let steps: Vec<Sentence> = worth
-        .map(|worth| {
-            say![
-                input(&doubt.inputs[worth.input]),
-                " (to about ",
-                end(doubt, worth.interruption_probability_low),
-                " to ",
-                end(doubt, worth.interruption_probability_high),
-                ")",
-            ]
+        .map(|(place, worth)| {
+            let narrows = match place {
+                0 => ", ten times: the range should narrow to about ",
+                _ => ": to ",
+            };
+            let (low, high) =
+                (worth.interruption_probability_low, worth.interruption_probability_high);
+            let range = say![end(doubt, low), " to ", end(doubt, high)];
+            say![input(&doubt.inputs[worth.input]), narrows, range]
         })
         .collect();
     if steps.is_empty() {
         return None;
     }
-    let told = say!["ten times, and the range should narrow: ", joined(steps, "; ", "; "), "."];
+    let told = say![joined(steps, "; ", "; "), "."];
     Some(Block::Point(Label::TimeIt, told))
 }
 
