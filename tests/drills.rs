@@ -77,7 +77,7 @@ const DRILLS: [Drill; 6] = [
         reported: "more than 70,000 gal in 90 min",
         gpm: 70_000.0 / 90.0,
         counts: Counts::WholeWatch,
-        lies: Lies::Within,
+        lies: Lies::Above,
         reason: "loads may have been counted as full tanks, without the 10% lost here",
     },
     Drill {
@@ -114,7 +114,7 @@ const DRILLS: [Drill; 6] = [
         reported: "500 gpm unbroken for 2 h",
         gpm: 500.0,
         counts: Counts::AfterStartUp,
-        lies: Lies::Within,
+        lies: Lies::Below,
         reason: "the drill flowed what was asked for, the model gives the most the plan could carry; \
                  sizes and the source's flow not stated",
     },
@@ -124,7 +124,7 @@ const DRILLS: [Drill; 6] = [
         reported: "a peak of 750 gpm",
         gpm: 750.0,
         counts: Counts::AfterStartUp,
-        lies: Lies::Within,
+        lies: Lies::Above,
         reason: "a peak is water from storage (three drop tanks), not a sustained flow; sizes are \
                  only stated as more than 3,000 gal",
     },
@@ -286,26 +286,22 @@ fn each_drill_lies_where_it_is_said_to_lie() {
     }
 }
 
-/// A range so wide that it holds any flow would tell nothing: with twice the haul these drills are not met.
+/// A range so wide that it holds any flow would tell nothing: with three times the haul no drill is met.
 #[test]
-fn twice_the_haul_would_not_be_taken_for_the_drill() {
-    let told_apart = DRILLS.iter().filter(|drill| TELLS_THE_HAUL.contains(&drill.file));
-    for drill in told_apart {
+fn three_times_the_haul_would_not_be_taken_for_a_drill_that_is_met() {
+    for drill in DRILLS.iter().filter(|drill| drill.lies == Lies::Within) {
         let mut facts = plan_of(drill).facts().clone();
         for site in &mut facts.fill_sites {
             for leg in [&mut site.out, &mut site.back] {
                 let TimeTaken::Fixed(minutes) = leg.time else { panic!("{}", drill.file) };
-                leg.time = TimeTaken::Fixed(2.0 * minutes);
+                leg.time = TimeTaken::Fixed(3.0 * minutes);
             }
         }
         let plan = Plan::check(facts).expect("a longer haul is still a plan");
         let range = range(&plan, drill.counts);
-        assert_ne!(lies(drill.gpm, range), Lies::Within, "{}: {range:?}", drill.source);
+        assert_eq!(lies(drill.gpm, range), Lies::Above, "{}: {range:?}", drill.source);
     }
 }
-
-/// The drills whose reports leave so little open that twice the haul shows.
-const TELLS_THE_HAUL: [&str; 1] = ["five_tankers_large_source"];
 
 #[test]
 fn the_lines_ask_for_more_than_any_drill_brings() {
