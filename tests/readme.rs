@@ -26,7 +26,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         "hay_barn_two_tankers.json",
         "feed_mill_mutual_aid.json",
         "mill_crossing_addresses.json",
-            "hay_barn_guessed.json",
+        "hay_barn_guessed.json",
         "buildings/hay_barn.json",
     ] {
         std::fs::copy(root().join("scenarios").join(name), scenarios.join(name)).expect("a copy");
@@ -44,7 +44,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 6, "the README shows six examples");
+    assert_eq!(seen, 7, "the README shows seven examples");
 }
 
 #[test]
