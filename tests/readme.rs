@@ -28,6 +28,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         "hay_barn_two_tankers.json",
         "feed_mill_mutual_aid.json",
         "mill_crossing_addresses.json",
+        "hay_barn_guessed.json",
         "buildings/hay_barn.json",
         "logs/quarry_lane_drill.json",
         "logs/spring_drill.csv",

@@ -135,6 +135,7 @@ impl Dice {
             fill_sites,
             one_lanes: one_lane.into_iter().collect(),
             whole_fire: WholeFire::default(),
+            unsure: Vec::new(),
         }
     }
 
@@ -191,6 +192,7 @@ impl Dice {
         let least = largest.min(sizes[sizes.len() - 1]);
         let fitting: Vec<f64> = sizes.into_iter().filter(|size| *size >= least).collect();
         DropTank {
+            listed: place,
             capacity: self.one_of(&fitting),
             unusable,
             brought: if place == 0 && engine && self.happens(0.3) {

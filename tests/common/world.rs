@@ -94,6 +94,7 @@ impl World {
                 fill_sites: vec![fill_site("Pond", 5.0, 5.0)],
                 one_lanes: vec![],
                 whole_fire: WholeFire::default(),
+                unsure: Vec::new(),
             },
         }
     }
@@ -360,6 +361,7 @@ impl World {
 
 fn drop_tank(capacity: f64) -> DropTank {
     DropTank {
+        listed: 0,
         capacity,
         unusable: 0.0,
         brought: Brought::Itself(comes_at(0.0)),

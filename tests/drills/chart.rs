@@ -10,7 +10,7 @@ pub struct Line {
     pub reported: &'static str,
     pub gpm: f64,
     pub model: f64,
-    /// The model with the least and the greatest sizes left open.
+    /// The model over what was assumed, the least and the greatest.
     pub range: [f64; 2],
     /// In the last column.
     pub held: &'static str,
@@ -87,9 +87,9 @@ pub fn chart(lines: &[Line]) -> String {
     ring(&mut svg, 24.0, y);
     text(&mut svg, 38.0, y + 4.0, "start", 400, "reported by the drill");
     diamond(&mut svg, 196.0, y);
-    text(&mut svg, 208.0, y + 4.0, "start", 400, "model, sizes as assumed");
+    text(&mut svg, 208.0, y + 4.0, "start", 400, "model, as assumed");
     bar(&mut svg, 380.0, 420.0, y);
-    let words = "model, from the smallest to the largest tankers the report allows";
+    let words = "model, the range that holds 80 of 100 cases of what was assumed";
     text(&mut svg, 428.0, y + 4.0, "start", 400, words);
     text(&mut svg, 704.0, TOP - 14.0, "start", 400, "model against report");
     for gpm in (0..=MOST as usize).step_by(TICK) {

@@ -53,6 +53,7 @@ fn one_way(draft: &PlanDraft) -> PlanDraft {
     draft.supply.failure = None;
     if draft.drop_tanks.is_empty() {
         draft.drop_tanks.push(DropTank {
+            listed: 0,
             capacity: AMPLE,
             unusable: 100.0,
             brought: Brought::Itself(Call::sure(0.0, TimeTaken::Fixed(5.0))),

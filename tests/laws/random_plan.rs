@@ -110,6 +110,7 @@ impl Dice {
             fill_sites,
             one_lanes,
             whole_fire: WholeFire::default(),
+            unsure: Vec::new(),
         };
         // Thrown last, so that the rest of a plan does not depend on it.
         self.shared_luck(&mut draft);
@@ -185,6 +186,7 @@ impl Dice {
         };
         let capacity = self.rounded(600.0, 4_000.0, 500.0);
         DropTank {
+            listed: 0,
             capacity,
             unusable: if self.happens(0.7) { 0.2 * capacity * self.next() } else { 0.0 },
             brought,

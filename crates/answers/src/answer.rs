@@ -80,6 +80,12 @@ pub enum Label {
     Written,
     /// What a loss does.
     Lost,
+    /// What a whole fire was taken to share.
+    Luck,
+    /// What doubt about the inputs leaves open.
+    Doubt,
+    /// What to time.
+    TimeIt,
 }
 
 /// A part of an answer, in the order it is read.

@@ -6,6 +6,8 @@ use super::{FileMistake, Scenario, ScenarioError, read};
 
 mod mistakes;
 
+mod rests_on;
+
 mod notes;
 
 mod mistake_rows;

@@ -25,6 +25,8 @@ pub mod holding;
 
 pub mod playback;
 
+pub mod doubt;
+
 pub mod chart;
 
 // The folders are for reading; these are the names by which others know what is in them.

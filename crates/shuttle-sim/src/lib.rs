@@ -89,6 +89,7 @@
 //!     }],
 //!     one_lanes: vec![],
 //!     whole_fire: WholeFire::default(),
+//!     unsure: vec![],
 //! };
 //!
 //! let plan = Plan::check(draft).expect("a plan that may run");
@@ -120,9 +121,9 @@ pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
     Failure, FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Measure,
-    Mistake, Near, Odd, Oddity, OneLane, Part as PlanPart, Place, Plan, PlanDraft,
-    RESTART_ABOVE_UNUSABLE, Step, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire, Wrong,
-    oddities_in,
+    Mistake, Near, Odd, Oddity, OneLane, Owner, Part as PlanPart, Place, Plan, PlanDraft,
+    RESTART_ABOVE_UNUSABLE, RestsOn, Step, Supply, SupplyEngine, Tanker, TimeTaken, Unsure,
+    WholeFire, Wrong, oddities_in,
 };
 pub use results::{
     Cause, Interruption, Part, PartMinutes, RunResult, Subject, TankerRecord, marks,

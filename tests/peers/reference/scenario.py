@@ -329,6 +329,15 @@ def check_names(scenario, sites):
         need(known, f"{tank.name}: nobody is called {tank.brought_by!r}")
 
 
+def as_stated(value):
+    """The value without what it rests on: an answer's doubt is not part of a run."""
+    if isinstance(value, dict):
+        if "value" in value:
+            return value["value"]
+        return {key: as_stated(inner) for key, inner in value.items() if key not in ("guess", "timed")}
+    return [as_stated(inner) for inner in value] if isinstance(value, list) else value
+
+
 def load(path):
     with open(path, encoding="utf-8") as file:
-        return read_scenario(json.load(file))
+        return read_scenario(as_stated(json.load(file)))

@@ -25,6 +25,7 @@ use crate::answer::{Answer, Basis, Block};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::step_gpm;
+use crate::shared::luck::SharedLuck;
 
 pub use addresses::expected_replications as expected_replications_of_addresses;
 pub use addresses::{AddressFigures, AddressesGraded, grade_addresses};
@@ -73,7 +74,11 @@ pub fn grade(
         title: found.titles.first().cloned().unwrap_or_default(),
         told: told::told(scenarios, &found, &sheets),
         basis,
-        figures: GradeFigures::new(&found, &sheets),
+        figures: GradeFigures::new(
+            &found,
+            &sheets,
+            scenarios.iter().map(|one| SharedLuck::of(&one.plan)).collect(),
+        ),
         pictures: pictures::pictures(&found),
     };
     Grading { answer, sheets: sheets_of(&sheets, &found) }

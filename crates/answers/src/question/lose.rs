@@ -18,6 +18,7 @@ use super::Budget;
 use crate::answer::{Answer, Basis};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, list, name};
+use crate::shared::luck::SharedLuck;
 
 pub use figures::{Fails, LossFigures, LossRowFigures, Stands};
 
@@ -44,7 +45,7 @@ pub fn lose(
         title: found.title.clone(),
         told: told::told(scenario, &found),
         basis,
-        figures: LossFigures::new(&found),
+        figures: LossFigures::new(&found, SharedLuck::of(&scenario.plan)),
         pictures: pictures::pictures(found),
     }
 }

@@ -19,6 +19,7 @@ use shuttle_report::units::Units;
 use super::Budget;
 use crate::answer::{Answer, Basis};
 use crate::shared::holding::step_gpm;
+use crate::shared::luck::SharedLuck;
 
 pub use figures::{DistanceFigures, ReachFigures};
 
@@ -84,7 +85,7 @@ pub fn reach(
             seed: found.seed,
             ended_early: found.ended_early,
         },
-        figures: ReachFigures::new(&found, driven),
+        figures: ReachFigures::new(&found, driven, SharedLuck::of(&scenario.plan)),
         pictures: pictures::pictures(found, driven, asked.today),
     }
 }

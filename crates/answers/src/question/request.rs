@@ -7,10 +7,14 @@ mod told;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::request::{MOST_SETS, RequestQuestion, smallest_request};
+use shuttle_report::doubt::asked::doubt;
+use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
+use shuttle_report::variation::with_tankers;
 
 use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::shared::doubt::DoubtFigures;
+use crate::shared::luck::SharedLuck;
 
 pub use figures::RequestFigures;
 
@@ -39,7 +43,9 @@ pub fn request(
     };
     let found = smallest_request(&aid.everyone, &candidates, question, control);
     let own = aid.everyone.facts().tankers.len() - candidates.len();
-    let figures = RequestFigures::new(&found, own, candidates.len());
+    let luck = SharedLuck::of(&aid.everyone);
+    let in_doubt = in_doubt(scenario, &found, budget, control);
+    let figures = RequestFigures::new(&found, (own, candidates.len()), in_doubt, luck);
     let basis = Basis {
         replications: found.replications,
         seed: budget.seed,
@@ -53,4 +59,24 @@ pub fn request(
         basis,
         figures,
     }
+}
+
+/// How far the chance with the request can be trusted.
+fn in_doubt(
+    scenario: &Scenario,
+    found: &RequestAnswer,
+    budget: Budget,
+    control: &Control,
+) -> Option<DoubtFigures> {
+    let aid = &scenario.aid;
+    let candidates = aid.candidates();
+    let comes: Vec<bool> = (aid.everyone.facts().tankers.iter().enumerate())
+        .map(|(place, tanker)| {
+            !candidates.contains(&place)
+                || found.request.iter().any(|unit| unit.name == tanker.name)
+        })
+        .collect();
+    let plan = with_tankers(&aid.everyone, &comes).ok()?;
+    let doubt = doubt(&plan, &[], budget.replications, budget.same_luck(), control)?;
+    Some(DoubtFigures::new(&doubt, Some(found.target)))
 }

@@ -6,6 +6,8 @@ mod tables;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
+use shuttle_report::common_changes::common_changes;
+use shuttle_report::doubt::asked::doubt;
 use shuttle_report::summary::Summary;
 use shuttle_report::what_would_help::{CountsOn, Help, risk as run_risk};
 
@@ -14,6 +16,10 @@ use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
 use crate::shared::changes::change_words;
+use crate::shared::doubt::{
+    DoubtFigures, advice_in_doubt, anywhere, more as more_of_doubt, worth_timing,
+};
+use crate::shared::luck::SharedLuck;
 use crate::shared::shares_in_words;
 use crate::shared::{aid_stays_away, headline, notes};
 
@@ -51,15 +57,44 @@ pub fn risk(
         ended_early: found.ended_early,
     };
     let tried = tries_help && !basis.ended_early;
-    let told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
+    let in_doubt = in_doubt(scenario, &helps, budget, control);
+    let luck = SharedLuck::of(plan);
+    let mut told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
+    if summary.replications > 0 {
+        told.points.push(luck.line());
+    }
+    if let Some(doubt) = &in_doubt {
+        told.verdict = told.verdict.then(anywhere(doubt));
+        told.points.extend(advice_in_doubt(doubt));
+        told.points.extend(worth_timing(doubt));
+        told.more.extend(more_of_doubt(doubt));
+    }
     Answer {
         question: "risk",
         title: plan.facts().title.clone(),
         told,
         basis,
-        pictures: pictures::pictures(&summary, plan),
-        figures: RiskFigures::new(plan, summary, &helps, counts_on),
+        pictures: pictures::pictures(&summary, plan, in_doubt.as_ref()),
+        figures: RiskFigures::new(plan, summary, &helps, counts_on, in_doubt),
     }
+}
+
+/// How far the chance can be trusted, and whether the first change told still helps; `None` where every input is
+/// taken as known.
+fn in_doubt(
+    scenario: &Scenario,
+    helps: &[Help],
+    budget: Budget,
+    control: &Control,
+) -> Option<DoubtFigures> {
+    let plan = &scenario.plan;
+    let changed = helps.first().and_then(|help| {
+        let all = common_changes(plan, scenario.units);
+        all.into_iter().find(|one| one.change == help.change)
+    });
+    let changes: Vec<_> = changed.iter().map(|one| &one.plan).collect();
+    let found = doubt(plan, &changes, budget.replications, budget.same_luck(), control)?;
+    Some(DoubtFigures::new(&found, None))
 }
 
 fn told(
@@ -99,7 +134,7 @@ fn told(
         advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
         more,
         notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
-        small_print: small_print(scenario, summary),
+        small_print: small_print(summary),
         ask_next: vec!["request", "size", "lose", "levers"],
     }
 }
@@ -241,7 +276,7 @@ fn advice(summary: &Summary, help: &Help) -> Advice {
     }
 }
 
-fn small_print(scenario: &Scenario, summary: &Summary) -> Vec<Sentence> {
+fn small_print(summary: &Summary) -> Vec<Sentence> {
     let fires = summary.replications;
     if fires == 0 {
         return Vec::new();
@@ -259,17 +294,5 @@ fn small_print(scenario: &Scenario, summary: &Summary) -> Vec<Sentence> {
     let advice = say![
         "Changes were run on the same luck; what is told helps at 95% for all that were tried at once.",
     ];
-    vec![exact, advice, shared_luck(scenario)]
-}
-
-/// What a whole fire shares, or that it was taken to share nothing.
-fn shared_luck(scenario: &Scenario) -> Sentence {
-    if scenario.plan.facts().shares_luck() {
-        say!["Each fire has its own luck for all crews and units, as the file states."]
-    } else {
-        say![
-            "Every trip was taken as independent and every unit as coming: the file states no whole_fire, \
-             crew_cv, turnout or failure. A night on which all are slow at once makes it worse.",
-        ]
-    }
+    vec![exact, advice]
 }

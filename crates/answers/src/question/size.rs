@@ -8,10 +8,13 @@ mod told;
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::chart::chance_by_tankers::{self, FleetPoint};
+use shuttle_report::doubt::asked::doubt;
 use shuttle_report::fleet_size::{SizeQuestion, fewest_tankers};
+use shuttle_report::variation::with_fleet_of;
 
 use super::Budget;
 use crate::answer::{Answer, Basis, Picture};
+use crate::shared::doubt::{DoubtFigures, MAY_OVERTURN};
 
 pub use figures::SizeFigures;
 
@@ -42,7 +45,19 @@ pub fn size(
         beyond_listed: asked.beyond_listed,
     };
     let found = fewest_tankers(plan, question, control);
-    let figures = SizeFigures::new(&found, plan);
+    let in_doubt = |tankers: usize| {
+        let plan = with_fleet_of(plan, tankers).ok()?;
+        let found = doubt(&plan, &[], budget.replications, budget.same_luck(), control)?;
+        Some(DoubtFigures::new(&found, Some(asked.target)))
+    };
+    let of_answer = found.tankers.and_then(in_doubt);
+    let misses = |doubt: &DoubtFigures| doubt.misses_target.unwrap_or(0.0);
+    let of_one_more = (of_answer.as_ref().zip(found.tankers))
+        .filter(|(doubt, _)| misses(doubt) >= MAY_OVERTURN)
+        .and_then(|(_, tankers)| in_doubt(tankers + 1));
+    let mut figures = SizeFigures::new(&found, plan);
+    figures.one_more_misses_target = of_one_more.as_ref().map(misses);
+    figures.doubt = of_answer;
     let basis = Basis {
         replications: figures.row(figures.listed).map_or(0, |row| row.replications),
         seed: budget.seed,

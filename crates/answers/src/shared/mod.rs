@@ -9,9 +9,11 @@ mod whom;
 
 pub(crate) mod against;
 pub(crate) mod changes;
+pub(crate) mod doubt;
 pub(crate) mod holding;
 pub(crate) mod hose;
 pub(crate) mod instead;
+pub(crate) mod luck;
 pub(crate) mod people;
 pub(crate) mod quantities;
 pub(crate) mod station;

@@ -246,6 +246,9 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Read => "Read as",
         Label::Written => "Written",
         Label::Lost => "Lost",
+        Label::Luck => "Luck",
+        Label::Doubt => "In doubt",
+        Label::TimeIt => "Time it",
     }
 }
 

@@ -3,6 +3,7 @@
 use shuttle_sim::Plan;
 
 use super::description::{Field, Kind, Object};
+use super::rests_on::{GUESS, NOT_BOTH, TIMED};
 use crate::quantities::quantity::Quantity;
 
 /// Minutes.
@@ -13,7 +14,7 @@ pub(crate) const CV: Kind = Kind::Number(Quantity::Plain, Plan::LIMITS.cv);
 /// A duration: a fixed time or one of the shapes of spread.
 pub(crate) const DURATION: Kind = Kind::Any(&[
     MINUTES,
-    Kind::Shapes(&[&LOGNORMAL, &EXPONENTIAL, &TRIANGULAR, &UNIFORM, &SAMPLES]),
+    Kind::Shapes(&[&LOGNORMAL, &EXPONENTIAL, &TRIANGULAR, &UNIFORM, &SAMPLES, &ROUGH_TIME]),
 ]);
 
 static LOGNORMAL: Object = Object {
@@ -27,8 +28,10 @@ static LOGNORMAL: Object = Object {
             CV,
             "Coefficient of variation, the standard deviation divided by the mean: 0.2 to 0.4 for most work.",
         ),
+        TIMED,
+        GUESS,
     ],
-    rules: &[],
+    rules: &[NOT_BOTH],
     strays: &[("shape", "an exponential duration has no cv: leave `cv` or `shape` out")],
 };
 
@@ -46,6 +49,7 @@ static EXPONENTIAL: Object = Object {
             )]),
             "The shape.",
         ),
+        GUESS,
     ],
     rules: &[],
     strays: &[("cv", "an exponential duration has no cv of its own: leave `cv` or `shape` out")],
@@ -59,6 +63,7 @@ static TRIANGULAR: Object = Object {
         Field::required("low", MINUTES, "The least."),
         Field::required("likely", MINUTES, "The most likely."),
         Field::required("high", MINUTES, "The greatest."),
+        GUESS,
     ],
     rules: &[],
     strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
@@ -71,6 +76,7 @@ static UNIFORM: Object = Object {
     fields: &[
         Field::required("low", MINUTES, "The least."),
         Field::required("high", MINUTES, "The greatest."),
+        GUESS,
     ],
     rules: &[],
     strays: &[("mean", "a duration with low and high has `likely`, not `mean`")],
@@ -83,8 +89,23 @@ static SAMPLES: Object = Object {
     fields: &[Field::required(
         "samples",
         Kind::List(&MINUTES, 1, Plan::LIMITS.samples),
-        "The measured times.",
+        "The measured times. The answer tells how far so many readings can be trusted; a single one counts as a guess.",
     )],
     rules: &[],
-    strays: &[],
+    strays: &[
+        ("guess", "readings are no guess: leave it out"),
+        ("timed", "the list says how many readings there are: leave it out"),
+    ],
+};
+
+static ROUGH_TIME: Object = Object {
+    what: "a rough duration",
+    def: "rough_duration",
+    doc: "A duration that is always the same, and known roughly.",
+    fields: &[Field::required("value", MINUTES, "The duration."), GUESS],
+    rules: &[],
+    strays: &[
+        ("timed", "the times themselves say more: {\"samples\": [1.5, 2, 1.8]}"),
+        ("cv", "a duration with a spread has `mean` and `cv`: {\"mean\": 2, \"cv\": 0.3}"),
+    ],
 };

@@ -5,6 +5,8 @@ use std::ops::Bound::{Excluded, Included};
 use shuttle_sim::Plan;
 
 use super::description::{Default, Field, Kind, Object, Silence};
+use super::rests_on::GUESS;
+use super::rough_values::ROUGH_RATE;
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// Hose, ft. Judgement: about ten miles.
@@ -34,14 +36,14 @@ const LINES: Bounds = (Included(1.0), Included(20.0));
 /// A fill site's flow: stated, or by the facts behind it.
 pub(crate) const FILL_FLOW: Kind = Kind::Any(&[
     Kind::Number(Quantity::Flow, Plan::LIMITS.rate),
-    Kind::Shapes(&[&FLOW_BY_HYDRANT, &FLOW_BY_PUMP]),
+    Kind::Shapes(&[&FLOW_BY_HYDRANT, &FLOW_BY_PUMP, &ROUGH_RATE]),
 ]);
 
 static FLOW_BY_HYDRANT: Object = Object {
     what: "a flow by a hydrant test",
     def: "flow_by_hydrant",
     doc: "The flow that a hydrant test promises.",
-    fields: &[Field::required("hydrant", Kind::Shapes(&[&FLOW_TEST, &PITOT]), "The test.")],
+    fields: &[Field::required("hydrant", Kind::Shapes(&[&FLOW_TEST, &PITOT]), "The test."), GUESS],
     rules: &[],
     strays: &[],
 };
@@ -50,7 +52,7 @@ static FLOW_BY_PUMP: Object = Object {
     what: "a flow by a pump at draft",
     def: "flow_by_pump",
     doc: "The flow of an engine that drafts at the fill site.",
-    fields: &[Field::required("pump", SUPPLY_PUMP, "The pump.")],
+    fields: &[Field::required("pump", SUPPLY_PUMP, "The pump."), GUESS],
     rules: &[],
     strays: &[],
 };

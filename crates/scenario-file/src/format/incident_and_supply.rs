@@ -6,6 +6,7 @@ use super::building::FLOW_BY_BUILDING;
 use super::description::{Field, Kind, Object, Rule};
 use super::durations::{DURATION, MINUTES};
 use super::flow_facts::{LAY, SUPPLY_PUMP};
+use super::rough_values::{FLOW_OR_ROUGH, RATE_OR_ROUGH};
 use super::shared_fields::{
     COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
 };
@@ -91,7 +92,7 @@ pub(crate) static ATTACK_ENGINE: Object = Object {
         Field::number("intakes", COUNT, 1.0, "Intakes that a nurse can take."),
         Field::number(
             "tank_refill",
-            FLOW,
+            FLOW_OR_ROUGH,
             500.0,
             "What it takes beyond the attack flow while its own tank is not full.",
         ),
@@ -126,7 +127,7 @@ pub(crate) static SUPPLY: Object = Object {
         ),
         Field::optional(
             "draft_limit",
-            RATE,
+            RATE_OR_ROUGH,
             "Silent: no limit but those of `pump` and `lay`.",
             "The most that the drafting pump and the supply line can move.",
         ),

@@ -21,7 +21,11 @@ mod incident_and_supply;
 
 mod options;
 
+mod rests_on;
+
 mod roads;
+
+mod rough_values;
 
 pub(crate) mod schema;
 

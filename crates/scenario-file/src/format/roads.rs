@@ -4,8 +4,9 @@ use std::ops::Bound::Included;
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object};
+use super::description::{Field, Kind, Object, Rule};
 use super::durations::{CV, DURATION};
+use super::rests_on::{GUESS, NOT_BOTH, TIMED};
 use super::shared_fields::NAME;
 use crate::quantities::quantity::{Bounds, Quantity};
 
@@ -21,6 +22,10 @@ const LEG_CV: Field = Field::optional(
     "Silent: every drive takes the same time.",
     "Coefficient of variation of the driving time, which is then lognormal: 0.1 to 0.3 for most roads.",
 );
+
+/// Timed drives have a spread.
+const TIMED_WITH_CV: Rule =
+    Rule::OnlyWith("timed", "cv", "add `cv`, the spread of the times you took");
 
 static LEG_MILES: Object = Object {
     what: "a leg in miles",
@@ -39,8 +44,10 @@ static LEG_MILES: Object = Object {
             "Average speed from start to stop. In a metric file write `km` and `kmh` instead.",
         ),
         LEG_CV,
+        TIMED,
+        GUESS,
     ],
-    rules: &[],
+    rules: &[NOT_BOTH, TIMED_WITH_CV],
     strays: &[("kmh", "write `mph`, or give the distance in `km`")],
 };
 
@@ -61,8 +68,10 @@ static LEG_KM: Object = Object {
             "Average speed from start to stop.",
         ),
         LEG_CV,
+        TIMED,
+        GUESS,
     ],
-    rules: &[],
+    rules: &[NOT_BOTH, TIMED_WITH_CV],
     strays: &[("mph", "write `kmh`, or give the distance in `miles`")],
 };
 
@@ -72,7 +81,11 @@ static LEG_MINUTES: Object = Object {
     doc: "One way along the road, by the time it takes.",
     fields: &[Field::required("minutes", DURATION, "Driving time one way.")],
     rules: &[],
-    strays: &[("cv", "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}")],
+    strays: &[
+        ("cv", "put the spread into `minutes`: {\"mean\": 5, \"cv\": 0.2}"),
+        ("guess", "put it into `minutes`: {\"value\": 5, \"guess\": true}"),
+        ("timed", "put it into `minutes`: {\"mean\": 5, \"cv\": 0.2, \"timed\": 8}"),
+    ],
 };
 
 pub(crate) static ONE_LANE: Object = Object {

@@ -9,8 +9,9 @@ use super::durations::{CV, DURATION};
 use super::flow_facts::FILL_FLOW;
 use super::grading::{AID, SITE_SURVEY};
 use super::roads::LEG;
+use super::rough_values::{CAPACITY_OR_ROUGH, FLOW_OR_ROUGH, RATE_OR_ROUGH, SHARE, SHARE_OR_ROUGH};
 use super::shared_fields::{
-    CAPACITY, CHANCE, COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
+    CAPACITY, CHANCE, COUNT, FAILURE, LEVEL, NAME, REQUESTED_AT, RESPONSE, TURNOUT,
 };
 use crate::quantities::quantity::{Bounds, Quantity};
 
@@ -28,8 +29,6 @@ const ALONG: Bounds = (Included(0.0), Included(100.0));
 const POND_SIDE: Bounds = (Excluded(0.0), Included(10_000.0));
 /// Depth of a pond, ft. Judgement.
 const POND_DEPTH: Bounds = (Excluded(0.0), Included(300.0));
-
-const SHARE: Kind = Kind::Number(Quantity::Share, Plan::LIMITS.share);
 
 pub(crate) static DROP_TANK: Object = Object {
     what: "a drop tank",
@@ -67,7 +66,7 @@ pub(crate) static DROP_TANK: Object = Object {
         Field::number("dump_positions", COUNT, 1.0, "Tankers that can dump into it at once."),
         Field::assumed(
             "transfer",
-            RATE,
+            RATE_OR_ROUGH,
             500.0,
             "500 gpm to 1,000 gpm for each jet siphon is usual (value from memory)",
             "What it passes to the first drop tank; without meaning on the first.",
@@ -156,12 +155,12 @@ pub(crate) static TANKER: Object = Object {
             "Silent: one tanker.",
             "How many there are of it, named with 1, 2 and so on after the name.",
         ),
-        Field::required("capacity", CAPACITY, "Its tank."),
+        Field::required("capacity", CAPACITY_OR_ROUGH, "Its tank."),
         REQUESTED_AT,
         RESPONSE,
         Field::number(
             "dump_rate",
-            RATE,
+            RATE_OR_ROUGH,
             1_000.0,
             "Rate at which its load moves into a drop tank, on average.",
         ),
@@ -179,19 +178,19 @@ pub(crate) static TANKER: Object = Object {
         ),
         Field::number(
             "pump_off",
-            RATE,
+            RATE_OR_ROUGH,
             500.0,
             "Rate at which its load moves into the attack engine when it nurses.",
         ),
         Field::optional(
             "fill_limit",
-            RATE,
+            RATE_OR_ROUGH,
             "Silent: 1,000 gpm (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
             "The greatest rate at which it takes water.",
         ),
         Field::number(
             "waste",
-            SHARE,
+            SHARE_OR_ROUGH,
             0.10,
             "Share of the load that is spilled or not filled (NFPA 1142 allows 10%).",
         ),
@@ -326,7 +325,7 @@ pub(crate) static FILL_SITE: Object = Object {
             "Silent or null: water without end.",
             "Water to be had from it, or the size of the pond.",
         ),
-        Field::number("recharge", FLOW, 0.0, "What runs into a limited volume."),
+        Field::number("recharge", FLOW_OR_ROUGH, 0.0, "What runs into a limited volume."),
         Field::optional(
             "failure",
             Kind::Shapes(&[&FAILURE]),

@@ -16,6 +16,8 @@ pub(crate) mod plan_draft;
 
 pub(crate) mod reader;
 
+pub(crate) mod rests_on;
+
 pub(crate) mod tankers_and_sites;
 
 pub(crate) mod worked_facts;

@@ -9,6 +9,7 @@ use shuttle_sim::{
 
 use super::crew_and_hose::{Crew, Hose};
 use super::reader::Reader;
+use super::rests_on::unsure;
 use super::tankers_and_sites::Uses;
 use crate::quantities::quantity::Units;
 use crate::structure::checked_value::Value;
@@ -66,6 +67,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
             fill_sites,
             one_lanes,
             whole_fire: whole_fire(&root.entry("whole_fire")),
+            unsure: unsure(root),
         },
         notes: notes(root),
         crew,
@@ -210,6 +212,7 @@ impl Reader {
                 None => (entry.number("capacity"), self.water_or_none(entry, "unusable")),
             };
             tanks.push(DropTank {
+                listed: index,
                 capacity,
                 unusable,
                 brought,

@@ -214,6 +214,7 @@ fn spread(shape: &Entry<'_>) -> TimeTaken {
             TimeTaken::Uniform { low: shape.number("low"), high: shape.number("high") }
         }
         "sampled_duration" => TimeTaken::Samples(shape.numbers("samples")),
+        "rough_duration" => TimeTaken::Fixed(shape.number_stated("value")),
         other => unreachable!("{}: {other} is no duration", shape.place),
     }
 }

@@ -27,6 +27,7 @@ impl Reader {
             return site.number("flow");
         };
         let worked = match facts.shape() {
+            "rough_rate" => return facts.number_stated("value"),
             "flow_by_pump" => self.pump(&facts.entry_stated("pump")),
             _ => self.hydrant(&facts.entry_stated("hydrant")),
         };

@@ -98,11 +98,14 @@ impl<'n> Entry<'n> {
         }
     }
 
-    /// A number, if it is stated and not `null`.
+    /// A number, bare or rough, if it is stated and not `null`.
     pub(crate) fn some_number(&self, key: &str) -> Option<f64> {
         match self.stated(key).map(|node| &node.value) {
             Some(Value::Number(number)) => Some(*number),
             None | Some(Value::Null) => None,
+            Some(Value::Object(rough)) if rough.shape.field("value").is_some() => {
+                self.some_entry(key).and_then(|rough| rough.some_number("value"))
+            }
             Some(_) => unreachable!("{} is no number", self.at(key)),
         }
     }

@@ -210,6 +210,41 @@ const STRUCTURE: &[Row] = &[
         "no `dump_rate`",
         "belongs in a tanker",
     ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"value\": 16, \"guess\": 0.8}",
+        "fill_sites[0].ready.guess",
+        "from 1 to 10",
+        "",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"mean\": 16, \"cv\": 0.2, \"timed\": 2}",
+        "fill_sites[0].ready.timed",
+        "3",
+        "",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"mean\": 16, \"cv\": 0.2, \"timed\": 5, \"guess\": true}",
+        "fill_sites[0].ready.guess",
+        "`guess` beside `timed`",
+        "keep one of the two",
+    ),
+    (
+        "\"ready\": 16",
+        "\"ready\": {\"samples\": [14, 18], \"guess\": true}",
+        "fill_sites[0].ready.guess",
+        "no `guess`",
+        "readings are no guess",
+    ),
+    (
+        "\"out\": {\"miles\": 2.4, \"mph\": 35, \"cv\": 0.15}",
+        "\"out\": {\"miles\": 2.4, \"mph\": 35, \"timed\": 6}",
+        "fill_sites[0].out.timed",
+        "`timed` without `cv`",
+        "add `cv`",
+    ),
 ];
 
 /// Mistakes of sense: each value fits its field, but not the rest of the plan.

@@ -88,6 +88,7 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
         },
         drop_tanks: (0..drop_tanks)
             .map(|place| DropTank {
+                listed: place,
                 capacity: 2_500.0,
                 unusable: 200.0,
                 brought: match place {
@@ -116,6 +117,7 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
         }],
         one_lanes: Vec::new(),
         whole_fire: WholeFire::default(),
+        unsure: Vec::new(),
     }
 }
 

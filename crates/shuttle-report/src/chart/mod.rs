@@ -23,6 +23,8 @@ mod heading_and_foot;
 
 pub mod chance_by_tankers;
 
+pub mod chance_in_doubt;
+
 pub mod levels;
 
 pub mod first_interruption;

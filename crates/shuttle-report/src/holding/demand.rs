@@ -75,6 +75,9 @@ fn longest(time: &TimeTaken) -> f64 {
         TimeTaken::Fixed(minutes) => *minutes,
         TimeTaken::Triangular { high, .. } | TimeTaken::Uniform { high, .. } => *high,
         TimeTaken::Samples(samples) => samples.iter().copied().fold(0.0, f64::max),
+        TimeTaken::Weighted(weighted) => {
+            weighted.iter().map(|(minutes, _)| *minutes).fold(0.0, f64::max)
+        }
         TimeTaken::Lognormal { .. } | TimeTaken::Exponential { .. } => {
             if time.has_spread() {
                 f64::INFINITY

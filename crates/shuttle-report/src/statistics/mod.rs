@@ -57,16 +57,16 @@ fn assert_counts(hits: u64, of: u64) {
 /// xorshift64*, from Vigna, "An experimental exploration of Marsaglia's xorshift generators,
 /// scrambled", ACM Trans. Math. Softw. 42 (2016), article 30.
 #[cfg(test)]
-struct TestLuck(u64);
+pub(crate) struct TestLuck(u64);
 
 #[cfg(test)]
 impl TestLuck {
-    fn new(seed: u64) -> Self {
+    pub(crate) fn new(seed: u64) -> Self {
         TestLuck(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1)
     }
 
     /// Uniform on [0, 1).
-    fn uniform(&mut self) -> f64 {
+    pub(crate) fn uniform(&mut self) -> f64 {
         self.0 ^= self.0 >> 12;
         self.0 ^= self.0 << 25;
         self.0 ^= self.0 >> 27;
@@ -74,12 +74,12 @@ impl TestLuck {
     }
 
     /// True with the given chance.
-    fn happens(&mut self, chance: f64) -> bool {
+    pub(crate) fn happens(&mut self, chance: f64) -> bool {
         self.uniform() < chance
     }
 
     /// Standard normal, by Box and Muller (1958).
-    fn normal(&mut self) -> f64 {
+    pub(crate) fn normal(&mut self) -> f64 {
         let radius = (-2.0 * (1.0 - self.uniform()).ln()).sqrt();
         radius * (std::f64::consts::TAU * self.uniform()).cos()
     }

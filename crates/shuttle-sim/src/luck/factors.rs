@@ -70,6 +70,7 @@ fn work_of(purpose: Purpose) -> Work {
         | Purpose::CrewFactor
         | Purpose::Turnout
         | Purpose::Failure
-        | Purpose::FailureMoment => Work::Other,
+        | Purpose::FailureMoment
+        | Purpose::Input => Work::Other,
     }
 }

@@ -56,4 +56,6 @@ pub enum Purpose {
     Failure = 25,
     /// When in the watch it fails.
     FailureMoment = 26,
+    /// What an input may be, where it rests on readings or a guess; never drawn within a run.
+    Input = 27,
 }

@@ -44,6 +44,13 @@ pub enum Sampler {
         /// How many.
         count: u32,
     },
+    /// One of the measured times `first..first + count`, each with its weight.
+    Weighted {
+        /// Where they begin in the list of all.
+        first: u32,
+        /// How many.
+        count: u32,
+    },
 }
 
 /// What the samplers of a plan look up.
@@ -51,6 +58,8 @@ pub enum Sampler {
 pub struct Tables {
     /// Measured durations, minutes.
     samples: Vec<f64>,
+    /// Measured durations, minutes, each with its weight and with the sum of weights up to it.
+    weighted: Vec<(f64, f64, f64)>,
     /// One for each coefficient of variation.
     lognormals: Vec<Lognormal>,
 }
@@ -73,6 +82,15 @@ impl Sampler {
                 let first = tables.samples.len() as u32;
                 tables.samples.extend_from_slice(measured);
                 Sampler::Samples { first, count: measured.len() as u32 }
+            }
+            TimeTaken::Weighted(measured) => {
+                let first = tables.weighted.len() as u32;
+                let mut up_to = 0.0;
+                tables.weighted.extend(measured.iter().map(|(minutes, weight)| {
+                    up_to += weight;
+                    (*minutes, *weight, up_to)
+                }));
+                Sampler::Weighted { first, count: measured.len() as u32 }
             }
         }
     }
@@ -104,6 +122,12 @@ impl Sampler {
                 let place = ((u * f64::from(count)) as usize).min(count as usize - 1);
                 tables.samples[first as usize + place]
             }
+            Sampler::Weighted { first, count } => {
+                let measured = &tables.weighted[first as usize..(first + count) as usize];
+                // The last weight's sum may fall short of 1 by rounding.
+                let place = measured.partition_point(|(_, _, up_to)| *up_to <= u);
+                measured[place.min(measured.len() - 1)].0
+            }
         }
     }
 
@@ -117,6 +141,10 @@ impl Sampler {
             Sampler::Samples { first, count } => {
                 let measured = &tables.samples[first as usize..(first + count) as usize];
                 measured.iter().sum::<f64>() / f64::from(count)
+            }
+            Sampler::Weighted { first, count } => {
+                let measured = &tables.weighted[first as usize..(first + count) as usize];
+                measured.iter().map(|(minutes, weight, _)| minutes * weight).sum()
             }
         }
     }

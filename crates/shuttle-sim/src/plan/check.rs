@@ -223,16 +223,13 @@ fn fill_site(found: &mut Mistakes, place: &Place, site: &FillSite) {
     leg(found, &place.at(Part::Back), &site.back);
 }
 
-/// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
-const LEAST_LEG: f64 = 0.01;
-
 fn leg(found: &mut Mistakes, place: &Place, leg: &Leg) {
     if let Some(miles) = leg.miles {
         found.number(place.at(Part::Miles), miles, limits::MILES);
     }
     found.time(place.at(Part::Minutes), &leg.time);
-    if leg.time.mean() < LEAST_LEG && leg.miles != Some(0.0) {
-        found.wrong(place.clone(), Wrong::LegWithoutTime { least: LEAST_LEG });
+    if leg.time.mean() < limits::LEAST_LEG && leg.miles != Some(0.0) {
+        found.wrong(place.clone(), Wrong::LegWithoutTime { least: limits::LEAST_LEG });
     }
 }
 

@@ -103,6 +103,7 @@ fn sound() -> PlanDraft {
             failure: None,
         },
         drop_tanks: vec![DropTank {
+            listed: 0,
             capacity: 2_500.0,
             unusable: 200.0,
             brought: Brought::ByTanker(0),
@@ -126,6 +127,7 @@ fn sound() -> PlanDraft {
         }],
         one_lanes: vec![],
         whole_fire: WholeFire::default(),
+        unsure: Vec::new(),
     }
 }
 

@@ -2,6 +2,7 @@
 //!
 //! A [`PlanDraft`] is written by whoever reads a scenario or tries a change.
 
+use super::rests_on::Unsure;
 use super::shared_luck::{Failure, WholeFire};
 use super::time_taken::TimeTaken;
 
@@ -28,6 +29,8 @@ pub struct PlanDraft {
     pub one_lanes: Vec<OneLane>,
     /// What a whole fire shares.
     pub whole_fire: WholeFire,
+    /// Which inputs rest on readings or a guess; the others are taken as known.
+    pub unsure: Vec<Unsure>,
 }
 
 /// What the fire asks for.
@@ -147,6 +150,8 @@ pub enum LowWater {
 /// A portable tank at the dump site.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DropTank {
+    /// Its place in the scenario's `drop_tanks`, from 0.
+    pub listed: usize,
     /// gal.
     pub capacity: f64,
     /// Water below the strainer's reach, gal.

@@ -53,6 +53,22 @@ impl Limit {
     pub(crate) fn allows(&self, value: f64) -> bool {
         value.is_finite() && self.bounds.contains(&value)
     }
+
+    /// The value itself if it is allowed, else the nearest that is, or one hardly further in.
+    pub(crate) fn nearest(&self, value: f64) -> f64 {
+        let hair = |end: f64| 1e-6 * end.abs().max(1.0);
+        let low = match self.bounds.0 {
+            Bound::Included(low) => low,
+            Bound::Excluded(low) => low + hair(low),
+            Bound::Unbounded => f64::NEG_INFINITY,
+        };
+        let high = match self.bounds.1 {
+            Bound::Included(high) => high,
+            Bound::Excluded(high) => high - hair(high),
+            Bound::Unbounded => f64::INFINITY,
+        };
+        if self.allows(value) { value } else { value.max(low).min(high) }
+    }
 }
 
 /// The limits on what a plan may state, for whoever reads a plan from elsewhere and wants to say
@@ -146,6 +162,8 @@ pub(crate) const LAY_VOLUME: Limit = Limit::from_to(0.0, 100_000.0, Measure::Vol
 pub(crate) const SITE_VOLUME: Limit = Limit::above_to(0.0, 1_000_000_000.0, Measure::Volume);
 /// One way along the road.
 pub(crate) const MILES: Limit = Limit::above_to(0.0, 500.0, Measure::Distance);
+/// The least mean time of a leg, minutes: a tanker that is everywhere at once drives without end.
+pub(crate) const LEAST_LEG: f64 = 0.01;
 /// Positions and intakes.
 pub(crate) const COUNT: Limit = Limit::from_to(1.0, 1_000.0, Measure::Count);
 /// A share of which something must be left.
@@ -181,5 +199,20 @@ mod tests {
         assert!(!ENGINE_TANK.allows(0.0) && ENGINE_TANK.allows(50_000.0));
         assert!(SHARE.allows(0.0) && !SHARE.allows(1.0));
         assert!(!MINUTES.allows(f64::NAN) && !MINUTES.allows(f64::INFINITY));
+    }
+
+    #[test]
+    fn the_nearest_value_is_allowed() {
+        for (limit, given, nearest) in [
+            (RATE, 0.2, 1.0),
+            (RATE, 500.0, 500.0),
+            (CV, 7.0, 5.0),
+            (MINUTES, f64::INFINITY, 10_000.0),
+            (SHARE, 1.3, 0.999_999),
+            (TRANSFER, 0.0, 1e-6),
+        ] {
+            let got = limit.nearest(given);
+            assert!(limit.allows(got) && (got - nearest).abs() < 1e-9, "{given}: {got}");
+        }
     }
 }

@@ -230,6 +230,14 @@ impl Mistakes {
                 }
                 self.entries(place, samples.len(), 1, limits::SAMPLES);
             }
+            TimeTaken::Weighted(weighted) => {
+                let place = place.at(Part::Samples);
+                for (index, (minutes, weight)) in weighted.iter().enumerate() {
+                    self.number(place.entry(index), *minutes, limits::MINUTES);
+                    self.number(place.entry(index), *weight, limits::CHANCE);
+                }
+                self.entries(place, weighted.len(), 1, limits::SAMPLES);
+            }
         }
     }
 }

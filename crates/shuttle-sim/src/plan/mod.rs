@@ -6,6 +6,8 @@ mod time_taken;
 
 mod shared_luck;
 
+mod rests_on;
+
 mod facts;
 
 mod limits;
@@ -27,6 +29,7 @@ pub use limits::{Limits, Measure};
 pub use mistakes::{Mistake, Wrong};
 pub use oddities::{Odd, Oddity, oddities_in};
 pub use place::{Part, Place, Step};
+pub use rests_on::{Owner, RestsOn, Unsure};
 pub use shared_luck::{Failure, WholeFire};
 pub use time_taken::TimeTaken;
 
@@ -46,6 +49,19 @@ impl Plan {
     pub fn check(draft: PlanDraft) -> Result<Plan, Vec<Mistake>> {
         let mistakes = check::mistakes_in(&draft);
         if mistakes.is_empty() { Ok(Plan { draft }) } else { Err(mistakes) }
+    }
+
+    /// A plan under another draw of its inputs.
+    ///
+    /// - Given: `draft`, the facts of a checked plan with no change but those of [`Unsure::redraw`], which keeps
+    ///   every value within its limits. It may have more trips than a plan may state by as much as a draw is off.
+    pub fn redrawn(draft: PlanDraft) -> Plan {
+        debug_assert!(
+            (check::mistakes_in(&draft).iter())
+                .all(|mistake| matches!(mistake.wrong, Wrong::TooManyTrips { .. })),
+            "a draw went beyond the limits"
+        );
+        Plan { draft }
     }
 
     /// The checked facts; clone and change them to try something else.

@@ -35,6 +35,9 @@ pub enum TimeTaken {
     },
     /// One of these, equally likely: measured drill times, minutes.
     Samples(Vec<f64>),
+    /// One of these, each with its weight: measured times, minutes, in rising order, under one draw of what they
+    /// may have come from. The weights add up to 1.
+    Weighted(Vec<(f64, f64)>),
 }
 
 impl TimeTaken {
@@ -49,6 +52,9 @@ impl TimeTaken {
             TimeTaken::Triangular { low, likely, high } => (low + likely + high) / 3.0,
             TimeTaken::Uniform { low, high } => f64::midpoint(*low, *high),
             TimeTaken::Samples(samples) => samples.iter().sum::<f64>() / samples.len() as f64,
+            TimeTaken::Weighted(weighted) => {
+                weighted.iter().map(|(minutes, weight)| minutes * weight).sum()
+            }
         }
     }
 
@@ -62,6 +68,7 @@ impl TimeTaken {
                 high > low
             }
             TimeTaken::Samples(samples) => samples.windows(2).any(|pair| pair[0] != pair[1]),
+            TimeTaken::Weighted(weighted) => weighted.windows(2).any(|pair| pair[0].0 != pair[1].0),
         }
     }
 
@@ -83,6 +90,10 @@ impl TimeTaken {
             }
             TimeTaken::Samples(samples) => {
                 TimeTaken::Samples(samples.iter().map(|minutes| minutes * factor).collect())
+            }
+            TimeTaken::Weighted(weighted) => {
+                let scaled = weighted.iter().map(|(minutes, weight)| (minutes * factor, *weight));
+                TimeTaken::Weighted(scaled.collect())
             }
         }
     }

@@ -313,6 +313,10 @@ fn cv_of(time: &TimeTaken) -> f64 {
         }
         TimeTaken::Uniform { low, high } => (high - low) / 12.0_f64.sqrt(),
         TimeTaken::Samples(samples) => figures(samples).map_or(0.0, |of| of.deviation),
+        TimeTaken::Weighted(weighted) => {
+            let apart = |(minutes, weight): &(f64, f64)| weight * (minutes - mean).powi(2);
+            weighted.iter().map(apart).sum::<f64>().sqrt()
+        }
     };
     if mean > 0.0 { deviation / mean } else { 0.0 }
 }

@@ -11,6 +11,7 @@ use shuttle_report::worksheet::assignment::SiteBound;
 use super::evidence::EvidenceFigures;
 use super::rule_figures::{IsMet, RuleFigures, is_met, rule_figures};
 use crate::shared::holding::Binds;
+use crate::shared::luck::SharedLuck;
 use crate::shared::station::CapFigures;
 
 /// The figures of `grade`. A flow that holds is unbroken in at least `share` of fires, from the minute the rule
@@ -21,6 +22,8 @@ pub struct GradeFigures {
     pub share: f64,
     /// The places, one a scenario.
     pub places: Vec<Place>,
+    /// What a whole fire was taken to share, by place.
+    pub shared_luck: Vec<SharedLuck>,
     /// The rules, in the order asked: the first ranks.
     pub rules: Vec<RuleFigures>,
     /// Sets weighed by hand; those with a flow that was simulated are in `ranked`.
@@ -224,8 +227,13 @@ pub struct ResultFigures {
 
 impl GradeFigures {
     /// From what was found.
-    pub fn new(found: &GradeAnswer, sheets: &[Evidence]) -> GradeFigures {
+    pub fn new(
+        found: &GradeAnswer,
+        sheets: &[Evidence],
+        shared_luck: Vec<SharedLuck>,
+    ) -> GradeFigures {
         GradeFigures {
+            shared_luck,
             share: found.share,
             places: found.titles.iter().map(|title| Place { title: title.clone() }).collect(),
             rules: found.rules.iter().map(rule_figures).collect(),

@@ -12,6 +12,7 @@ use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::why;
+use crate::shared::luck::SharedLuck;
 use crate::shared::notes;
 use crate::shared::station::station_words;
 
@@ -30,6 +31,11 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
         points.push(Block::Point(Label::Binds, say![limits(best, units, false), "."]));
         points.push(Block::Point(Label::Careful, careful(best)));
+        let mut luck: Vec<SharedLuck> =
+            scenarios.iter().map(|one| SharedLuck::of(&one.plan)).collect();
+        luck.dedup();
+        more.extend(luck.iter().map(SharedLuck::line));
+        more.push(Block::Gap);
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
         if let Some(table) = tables::by_aid(found) {
             points.extend([Block::Gap, Block::Table(table)]);

@@ -1,5 +1,6 @@
 //! The figures of `lose`.
 
+use crate::shared::luck::SharedLuck;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::fleet_size;
@@ -9,6 +10,8 @@ use shuttle_report::options_compared::Apart;
 /// The figures of `lose`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LossFigures {
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
     /// Share of fires in which the lines may run short at most.
     pub target: f64,
     /// Whether the plan withstands the loss of any one thing.
@@ -78,9 +81,10 @@ pub struct LossRowFigures {
 
 impl LossFigures {
     /// From what was found.
-    pub fn new(found: &LossAnswer) -> LossFigures {
+    pub fn new(found: &LossAnswer, shared_luck: SharedLuck) -> LossFigures {
         let whole = row(&found.whole);
         LossFigures {
+            shared_luck,
             target: found.target,
             stands: match found.stands {
                 losses::Stands::AnyOne => Stands::AnyOne,

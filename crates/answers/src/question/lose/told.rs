@@ -8,6 +8,7 @@ use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
+use crate::shared::luck::SharedLuck;
 use crate::shared::{aid_stays_away, headline, notes};
 
 /// The answer in sentences.
@@ -19,6 +20,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         points.extend(spare(found).map(|told| Block::Point(Label::Spare, told)));
         points.extend(unclear(found).map(|told| Block::Point(Label::Unclear, told)));
         points.extend(cannot_work(found).map(|told| Block::Point(Label::Careful, told)));
+        points.push(SharedLuck::of(&scenario.plan).line());
         points.push(Block::Gap);
         points.push(Block::Table(tables::short(found)));
     }

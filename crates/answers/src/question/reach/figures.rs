@@ -5,11 +5,14 @@ use serde::Serialize;
 use shuttle_report::reach::{DistanceRow, ReachAnswer, ReachCell, ReachRow};
 
 use crate::shared::holding::Binds;
+use crate::shared::luck::SharedLuck;
 
 /// The figures of `reach`. A flow that holds is unbroken in at least `share` of fires. Minutes count from the
 /// arrival of the first engine.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ReachFigures {
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
     /// The fill site that was moved.
     pub site: String,
     /// The tankers in the order in which they are added.
@@ -109,8 +112,13 @@ impl ReachFigures {
     /// From what was found.
     ///
     /// - Given: average speeds out and back, mph.
-    pub fn new(found: &ReachAnswer, driven: Option<[f64; 2]>) -> ReachFigures {
+    pub fn new(
+        found: &ReachAnswer,
+        driven: Option<[f64; 2]>,
+        shared_luck: SharedLuck,
+    ) -> ReachFigures {
         ReachFigures {
+            shared_luck,
             site: found.site.clone(),
             tankers: (found.tankers.iter()).map(|name| TankerName { name: name.clone() }).collect(),
             share: found.share,

@@ -8,6 +8,7 @@ use super::tables;
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, name};
+use crate::shared::luck::SharedLuck;
 use crate::shared::notes;
 
 /// A usual haul, miles: the answer is told at this distance, or the nearest to it that holds. Judgement.
@@ -19,6 +20,9 @@ const USUAL_HAUL: f64 = 2.0;
 pub fn told(scenario: &Scenario, found: &ReachAnswer, driven: Option<[f64; 2]>) -> Told {
     let mut points = Vec::new();
     let mut more = Vec::new();
+    if !found.distances.is_empty() || !found.rows.is_empty() {
+        points.push(SharedLuck::of(&scenario.plan).line());
+    }
     if found.wanted_gpm.is_some() && !found.distances.is_empty() {
         points.extend([Block::Gap, Block::Table(tables::distances(found))]);
         more.extend(tables::all_distances(found).map(Block::Table));

@@ -7,6 +7,8 @@ use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Unit};
 
 use crate::say::Chances;
 use crate::shared::against::Against;
+use crate::shared::doubt::DoubtFigures;
+use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
 
 /// The figures of `request`.
@@ -42,6 +44,10 @@ pub struct RequestFigures {
     pub no_difference: Vec<String>,
     /// Names of units whose coming makes it worse.
     pub in_the_way: Vec<String>,
+    /// How far the chance with the request can be trusted; none where every input is taken as known.
+    pub doubt: Option<DoubtFigures>,
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
 }
 
 /// A unit to ask for.
@@ -115,8 +121,15 @@ pub struct OneMoreFigures {
 
 impl RequestFigures {
     /// From what was found out, with the tankers that come anyway and those that could be asked for.
-    pub fn new(found: &RequestAnswer, own_tankers: usize, aid_tankers: usize) -> RequestFigures {
+    pub fn new(
+        found: &RequestAnswer,
+        (own_tankers, aid_tankers): (usize, usize),
+        doubt: Option<DoubtFigures>,
+        shared_luck: SharedLuck,
+    ) -> RequestFigures {
         RequestFigures {
+            doubt,
+            shared_luck,
             target: found.target,
             meets_target: found.meets_target,
             interruption_probability: found.interruption_probability,

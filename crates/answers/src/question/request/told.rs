@@ -9,6 +9,7 @@ use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::against::Against;
+use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes};
 
@@ -35,6 +36,16 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
         point(Label::NoGain, no_difference(&figures.no_difference));
         point(Label::Worse, in_the_way(&figures.in_the_way));
     }
+    let mut verdict = verdict(figures, chances, basis.ended_early);
+    if basis.replications > 0 {
+        points.push(figures.shared_luck.line());
+    }
+    let said = figures.doubt.as_ref().filter(|_| figures.meets_target || !basis.ended_early);
+    if let Some(doubt) = said {
+        verdict = verdict.then(anywhere(doubt));
+        points.extend(may_miss(doubt, None).filter(|_| figures.meets_target));
+        points.extend(worth_timing(doubt));
+    }
     let mut more = Vec::new();
     if !figures.sizes.is_empty() {
         more.push(Block::Table(tables::sizes(figures)));
@@ -42,9 +53,10 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     if let Some(changes) = tables::changes(figures) {
         more.extend([Block::Gap, Block::Table(changes)]);
     }
+    more.extend(said.into_iter().flat_map(more_of_doubt));
     Told {
         headline: headline(&scenario.plan),
-        verdict: verdict(figures, chances, basis.ended_early),
+        verdict,
         points,
         advice: advice(figures, chances),
         more,

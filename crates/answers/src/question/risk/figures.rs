@@ -11,6 +11,8 @@ use shuttle_sim::Plan;
 
 use crate::shared::Whom;
 use crate::shared::changes::ChangeFigures;
+use crate::shared::doubt::DoubtFigures;
+use crate::shared::luck::SharedLuck;
 
 /// The figures of `risk`. Keys carry their units; times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -86,6 +88,10 @@ pub struct RiskFigures {
     /// What a pump operator who never gates down would cost; none where the plan has that operator already,
     /// nobody drafts, it surely costs nothing, or it was not tried.
     pub never_gating_down: Option<HarmFigures>,
+    /// How far the chance can be trusted; none where every input is taken as known.
+    pub doubt: Option<DoubtFigures>,
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
 }
 
 /// Share of the time watched by place.
@@ -197,14 +203,18 @@ pub struct HarmFigures {
 }
 
 impl RiskFigures {
-    /// From the plan's batch in figures, the changes that help, and what the plan counts on.
+    /// From the plan's batch in figures, the changes that help, what the plan counts on, and how far the chance can
+    /// be trusted.
     pub fn new(
         plan: &Plan,
         summary: Summary,
         helps: &[Help],
         counts_on: Option<CountsOn>,
+        doubt: Option<DoubtFigures>,
     ) -> RiskFigures {
         RiskFigures {
+            doubt,
+            shared_luck: SharedLuck::of(plan),
             interruption_probability: summary.interruption_probability,
             ci_low: summary.ci_low,
             ci_high: summary.ci_high,

@@ -6,6 +6,8 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
 use shuttle_sim::{Brought, Plan};
 
 use super::bottleneck::{Bottleneck, bottleneck};
+use crate::shared::doubt::DoubtFigures;
+use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
 
 /// The figures of `size`.
@@ -32,6 +34,13 @@ pub struct SizeFigures {
     pub reserve_gal: f64,
     /// One row a number of tankers, from 1.
     pub rows: Vec<FleetFigures>,
+    /// How far the chance with the fewest that are enough can be trusted; none where every input is taken as known
+    /// or no number is enough.
+    pub doubt: Option<DoubtFigures>,
+    /// With one more, the share of what the inputs may be in which the target is missed; none where it was not asked.
+    pub one_more_misses_target: Option<f64>,
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
 }
 
 /// A cause and its share of first shortfalls.
@@ -94,6 +103,9 @@ impl SizeFigures {
             drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
             reserve_gal: plan.facts().incident.reserve,
             rows: found.rows.iter().map(row).collect(),
+            doubt: None,
+            one_more_misses_target: None,
+            shared_luck: SharedLuck::of(plan),
         }
     }
 

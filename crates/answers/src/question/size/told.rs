@@ -9,6 +9,7 @@ use crate::answer::{Basis, Block, Label, Told};
 use crate::question::request::has_aid;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::target::more_would_tell;
 use crate::shared::{aid_stays_away, headline, notes};
 use crate::shared::{cause_of_key, cause_words, cure_words};
@@ -33,14 +34,26 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         point(Label::Reserve, reserve(row, figures.reserve_gal));
     }
     point(Label::More, figures.no_difference_beyond.map(beyond));
+    let mut verdict = verdict(figures, basis.ended_early);
     let mut more = Vec::new();
     if !figures.rows.is_empty() {
-        points.extend([Block::Gap, Block::Table(tables::around(figures))]);
+        points.push(figures.shared_luck.line());
         more.push(Block::Table(tables::all(figures)));
+    }
+    if let Some((doubt, number)) = figures.doubt.as_ref().zip(figures.tankers) {
+        verdict = verdict.then(anywhere(doubt));
+        let one_more = figures.one_more_misses_target;
+        let one_more = one_more.map(|share| (say![Piece::TankerCount(number + 1)], share));
+        points.extend(may_miss(doubt, one_more));
+        points.extend(worth_timing(doubt));
+        more.extend(more_of_doubt(doubt));
+    }
+    if !figures.rows.is_empty() {
+        points.extend([Block::Gap, Block::Table(tables::around(figures))]);
     }
     Told {
         headline: headline(plan),
-        verdict: verdict(figures, basis.ended_early),
+        verdict,
         points,
         advice: Vec::new(),
         more,

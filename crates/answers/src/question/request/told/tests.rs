@@ -3,6 +3,7 @@ use shuttle_report::units::Units;
 use super::*;
 use crate::Reader;
 use crate::question::request::figures::{ChangeFigures, SetFigures, UnitFigures};
+use crate::shared::luck::SharedLuck;
 
 const US: Reader = Reader { units: Units::Us, tender: false };
 
@@ -41,6 +42,8 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         one_more: Vec::new(),
         no_difference: Vec::new(),
         in_the_way: Vec::new(),
+        doubt: None,
+        shared_luck: SharedLuck::nothing(),
     }
 }
 

@@ -6,6 +6,7 @@ use shuttle_report::units::Units;
 use super::*;
 use crate::Reader;
 use crate::question::size::figures::{CauseShare, LeftBehind};
+use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
 
 const TENDERS: Reader = Reader { units: Units::Us, tender: true };
@@ -37,6 +38,9 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
         drop_tanks_left_behind: Vec::new(),
         reserve_gal: 400.0,
         rows,
+        doubt: None,
+        one_more_misses_target: None,
+        shared_luck: SharedLuck::nothing(),
     }
 }
 
