@@ -8,10 +8,13 @@ mod told;
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::chart::chance_by_tankers::{self, FleetPoint};
-use shuttle_report::fleet_size::{SizeQuestion, fewest_tankers};
+use shuttle_report::fleet_size::{SizeQuestion, fewest_with_aid};
+use shuttle_report::variation::in_order_of_arrival;
 
 use super::Budget;
+use super::hold::HeldFigures;
 use crate::answer::{Answer, Basis, Picture};
+use crate::shared::holding::most_held;
 
 pub use figures::SizeFigures;
 
@@ -41,8 +44,16 @@ pub fn size(
         threads: budget.threads,
         beyond_listed: asked.beyond_listed,
     };
-    let found = fewest_tankers(plan, question, control);
-    let figures = SizeFigures::new(&found, plan);
+    let own = plan.facts().tankers.len();
+    // Real aid comes before tankers that nobody has.
+    let everyone =
+        in_order_of_arrival(&scenario.aid.everyone, own).unwrap_or_else(|_| plan.clone());
+    let found = fewest_with_aid(&everyone, own, question, control);
+    let mut figures = SizeFigures::new(&found, &everyone, own);
+    if figures.tankers.is_none() && figures.perhaps.is_none() && !found.ended_early {
+        let held = most_held(&everyone, scenario.units, asked.target, budget, control);
+        figures.most_held = Some(HeldFigures::of(&held));
+    }
     let basis = Basis {
         replications: figures.row(figures.listed).map_or(0, |row| row.replications),
         seed: budget.seed,
@@ -51,6 +62,7 @@ pub fn size(
     Answer {
         question: "size",
         title: plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told: told::told(scenario, &figures, &basis),
         pictures: pictures(&figures, &plan.facts().title, budget.seed),
         basis,

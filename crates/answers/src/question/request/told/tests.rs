@@ -19,6 +19,7 @@ fn change(share: f64, verdict: Against) -> ChangeFigures {
 fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
     let unit = |name: &&str| UnitFigures {
         name: (*name).to_owned(),
+        department: None,
         capacity_gal: 3000.0,
         requested_at_min: 0.0,
         response_min: 12.0,
@@ -41,6 +42,8 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         one_more: Vec::new(),
         no_difference: Vec::new(),
         in_the_way: Vec::new(),
+        spare: None,
+        most_held: None,
     }
 }
 

@@ -16,6 +16,7 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
         tankers: place + 1,
         adds: format!("Tanker {}", 3 + place),
         listed: place < listed,
+        of_the_aid: false,
         replications: 512,
         interruption_probability: *hits as f64 / 512.0,
         ci_low: 0.0,
@@ -30,12 +31,14 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
         target: 0.05,
         tankers: rows.iter().find(|row| row.verdict == Side::Below).map(|row| row.tankers),
         listed,
+        aid: 0,
         perhaps: None,
         no_difference_beyond: None,
         held_back_by: Vec::new(),
         bottleneck: None,
         drop_tanks_left_behind: Vec::new(),
         reserve_gal: 400.0,
+        most_held: None,
         rows,
     }
 }
