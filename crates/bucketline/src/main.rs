@@ -7,8 +7,7 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, drill, flow, grade, hold, levers, lose, new, reach, replay, request, risk,
-    size,
+    check, compare, drill, flow, grade, hold, levers, lose, new, reach, replay, request, risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
