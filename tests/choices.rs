@@ -258,7 +258,13 @@ const TARGET: f64 = 0.10;
 
 fn requested(plan: &Plan, seed: u64, most_sets: usize) -> RequestAnswer {
     let candidates: Vec<usize> = (1..plan.facts().tankers.len()).collect();
-    let question = RequestQuestion { target: TARGET, most_runs: 8000, luck: luck(seed), most_sets };
+    let question = RequestQuestion {
+        target: TARGET,
+        most_runs: 8000,
+        luck: luck(seed),
+        most_sets,
+        spare: false,
+    };
     smallest_request(plan, &candidates, question, &Control::default())
 }
 
@@ -373,8 +379,13 @@ fn the_request_keeps_to_the_target_on_both_sides_of_it() {
     let chance = tallies(&[&two], 77, 40_000)[0].chance();
     assert!((0.02..0.6).contains(&chance), "{chance}");
     for (target, units) in [(chance / 1.3, 2), (chance * 1.3, 1)] {
-        let question =
-            RequestQuestion { target, most_runs: 20_000, luck: luck(6), most_sets: MOST_SETS };
+        let question = RequestQuestion {
+            target,
+            most_runs: 20_000,
+            luck: luck(6),
+            most_sets: MOST_SETS,
+            spare: false,
+        };
         let found = smallest_request(&plan, &[1, 2], question, &Control::default());
         assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
         if units == 2 {

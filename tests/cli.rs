@@ -48,6 +48,15 @@ mod choices;
 #[path = "cli/losses_and_levers.rs"]
 mod losses_and_levers;
 
+#[path = "cli/aid.rs"]
+mod aid;
+
+#[path = "cli/asked.rs"]
+mod asked;
+
+#[path = "cli/hold.rs"]
+mod hold;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

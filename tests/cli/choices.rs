@@ -213,7 +213,8 @@ fn a_unit_that_surely_makes_it_worse_is_not_called_no_gain() {
         "dump_rate": 100, "fill_limit": 100});
     let folder = folder();
     let file = with_aid(folder.path(), [150, 200], slow);
-    let arguments = ["request", &file, "--target", "30%", "--runs", "2048", "--no-charts"];
+    let arguments =
+        ["request", &file, "--target", "30%", "--runs", "2048", "--no-charts", "--spare", "0"];
     let text = bucketline(folder.path(), &arguments).answered("a slow unit");
     assert!(
         text.contains("Worse     Slow: it is in the way;") && !text.contains("No gain"),
@@ -227,7 +228,8 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
     let aid = serde_json::json!({"name": "A", "capacity": 2500, "response": 15});
     let folder = folder();
     let file = with_aid(folder.path(), [180, 230], aid);
-    let arguments = ["request", &file, "--target", "9.5%", "--seed", "36", "--runs", "20000"];
+    let arguments =
+        ["request", &file, "--target", "9.5%", "--seed", "36", "--runs", "20000", "--spare", "0"];
     let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("36");
     let value: Value = serde_json::from_str(&json).expect("JSON");
     assert_eq!(value["meets_target"], true, "{value}");
@@ -239,8 +241,8 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
 #[test]
 fn without_a_unit_the_chance_is_what_those_runs_showed() {
     let folder = folder();
-    let arguments =
-        ["request", &scenario("feed_mill_mutual_aid"), "--target", "2%", "--out", "charts"];
+    let file = scenario("feed_mill_mutual_aid");
+    let arguments = ["request", &file, "--target", "2%", "--spare", "0", "--out", "charts"];
     let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
     let value: Value = serde_json::from_str(&json).expect("JSON");
     let text = bucketline(folder.path(), &arguments).answered("request");

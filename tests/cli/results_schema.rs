@@ -34,9 +34,10 @@ fn the_schema_holds_for_every_question_on_every_scenario() {
     let mut answered = 0;
     for file in scenarios() {
         let path = file.to_string_lossy().into_owned();
-        for question in
-            ["check", "risk", "size", "lose", "levers", "grade", "replay", "compare", "request"]
-        {
+        for question in [
+            "check", "risk", "size", "hold", "lose", "levers", "grade", "replay", "compare",
+            "request",
+        ] {
             let mut call = vec![question, &path, "--json"];
             if !["check", "replay"].contains(&question) {
                 call.extend(["--runs", "100"]);

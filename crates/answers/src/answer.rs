@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use scenario_file::Asked;
 use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 
@@ -22,6 +23,8 @@ pub enum Label {
     Spare,
     /// Whom to ask for.
     Ask,
+    /// Aid that is listed and not asked for.
+    Aid,
     /// The water kept for backing out.
     Reserve,
     /// What limits the plan, by hand.
@@ -38,6 +41,8 @@ pub enum Label {
     Worse,
     /// What it costs.
     Cost,
+    /// What options do together.
+    Together,
     /// What too few runs were made for.
     Unclear,
     /// What happens if aid is asked for later.
@@ -173,6 +178,8 @@ pub struct Answer<F> {
     pub question: &'static str,
     /// The scenario's title.
     pub title: String,
+    /// What was changed in the scenario beside its file.
+    pub asked: Asked,
     /// What a person reads.
     pub told: Told,
     /// What it rests on.

@@ -9,9 +9,10 @@ use serde_json::{Map, Value, json};
 use shuttle_report::options_compared::Apart;
 use shuttle_report::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
 
-use crate::answer::{Advice, Answer, Basis, Block, Told};
+use crate::answer::{Advice, Answer, Basis, Block};
 use crate::reader::Reader;
 use crate::say::{Sentence, Table};
+use crate::shared::asked::{AskedFigures, asked_words};
 use crate::text::label_word;
 
 /// The format of results; a change that a program could stumble over raises it.
@@ -45,6 +46,8 @@ struct Whole<F> {
     title: String,
     /// The units of all figures: `us` or `metric`.
     units: String,
+    /// What was changed in the scenario beside its file; empty: it was asked as it stands.
+    asked: Vec<AskedFigures>,
     /// Every sentence that the text has, in the reader's words.
     told: ToldInWords,
     #[serde(flatten)]
@@ -56,6 +59,8 @@ struct Whole<F> {
 /// Every sentence that the text has.
 #[derive(Serialize, JsonSchema)]
 struct ToldInWords {
+    /// What was changed in the scenario beside its file; null: nothing.
+    asked: Option<String>,
     /// The fire and the plan in a line.
     headline: String,
     /// The answer.
@@ -121,7 +126,8 @@ pub fn json<F: Serialize>(answer: &Answer<F>, reader: &Reader) -> Value {
         question: answer.question.to_owned(),
         title: answer.title.clone(),
         units: units_word(reader.units).to_owned(),
-        told: told(&answer.told, reader),
+        asked: answer.asked.changes.iter().map(AskedFigures::from).collect(),
+        told: told(answer, reader),
         basis: answer.basis.clone(),
         figures: &answer.figures,
     };
@@ -139,12 +145,14 @@ fn units_word(units: Units) -> &'static str {
     }
 }
 
-fn told(told: &Told, reader: &Reader) -> ToldInWords {
+fn told<F>(answer: &Answer<F>, reader: &Reader) -> ToldInWords {
+    let told = &answer.told;
     let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
     let blocks = |blocks: &[Block]| {
         blocks.iter().filter_map(|block| block_in_words(block, reader)).collect()
     };
     ToldInWords {
+        asked: asked_words(&answer.asked).map(|asked| reader.put(&asked)),
         headline: reader.put(&told.headline),
         verdict: reader.put(&told.verdict),
         points: blocks(&told.points),

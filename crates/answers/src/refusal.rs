@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use drill_log::LogError;
-use scenario_file::{FileMistake, ScenarioError};
+use scenario_file::{AskedMistake, FileMistake, ScenarioError};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -29,6 +29,8 @@ pub struct Refusal {
     file: Option<String>,
     /// Every mistake in the file, in the order of the text; empty where no file is wrong.
     mistakes: Vec<Mistake>,
+    /// Every mistake in what was asked for beside the file; empty where the file itself is wrong, or nothing is.
+    arguments: Vec<ArgumentMistake>,
     /// Whether there may be more mistakes than are listed.
     more_mistakes: bool,
 }
@@ -69,6 +71,30 @@ struct Mistake {
     cure: String,
 }
 
+/// A mistake in what was asked for beside the file.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+struct ArgumentMistake {
+    /// The argument, as typed; several where it takes them together.
+    argument: String,
+    /// What is wrong.
+    problem: String,
+    /// What is allowed, where that says more than the problem.
+    limit: Option<String>,
+    /// What would likely put it right.
+    cure: String,
+}
+
+impl ArgumentMistake {
+    fn of(found: &AskedMistake) -> ArgumentMistake {
+        ArgumentMistake {
+            argument: found.argument.clone(),
+            problem: found.problem.clone(),
+            limit: found.limit.clone(),
+            cure: found.cure.clone(),
+        }
+    }
+}
+
 impl Refusal {
     /// A refusal that no file is the reason of.
     ///
@@ -83,6 +109,7 @@ impl Refusal {
             cure,
             file: None,
             mistakes: Vec::new(),
+            arguments: Vec::new(),
             more_mistakes: false,
         }
     }
@@ -101,6 +128,16 @@ impl Refusal {
                 mistakes: wrong.list.iter().map(Mistake::of).collect(),
                 more_mistakes: wrong.given_up,
                 ..Refusal::new(Refused::Scenario, exit_code, "the file has mistakes".into(), None)
+            },
+            ScenarioError::Asked(wrong) => Refusal {
+                file: Some(wrong.path.display().to_string()),
+                arguments: wrong.list.iter().map(ArgumentMistake::of).collect(),
+                ..Refusal::new(
+                    Refused::Command,
+                    exit_code,
+                    "the file cannot be changed as asked".into(),
+                    None,
+                )
             },
         }
     }

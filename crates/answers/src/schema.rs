@@ -8,6 +8,7 @@ use crate::question::compare::CompareFigures;
 use crate::question::drill::DrillFigures;
 use crate::question::flow::FlowFigures;
 use crate::question::grade::{AddressFigures, GradeFigures};
+use crate::question::hold::HoldFigures;
 use crate::question::levers::LeverFigures;
 use crate::question::lose::LossFigures;
 use crate::question::reach::ReachFigures;
@@ -33,6 +34,7 @@ pub fn answers_schema() -> Value {
         schemas::<RequestFigures>("request"),
         schemas::<CompareFigures>("compare"),
         schemas::<DrillFigures>("drill"),
+        schemas::<HoldFigures>("hold"),
     ]
     .concat();
     all.push(crate::refusal::schema());
@@ -74,12 +76,15 @@ mod tests {
             let asked = size::Asked { target: 0.05, beyond_listed: 2 };
             assert_holds(&schema, &size::size(&scenario, budget, asked, &control), &reader);
             if request::has_aid(&scenario) {
-                let answer = request::request(&scenario, budget, 0.05, &control);
+                let answer = {
+                    let asked = request::Asked { target: 0.05, spare: true };
+                    request::request(&scenario, budget, asked, &control)
+                };
                 assert_holds(&schema, &answer, &reader);
             }
             let scenarios = [scenario];
             if compare::plans_to_compare(&scenarios) > 1 {
-                let answer = compare::compare(&scenarios, budget, &control);
+                let answer = compare::compare(&scenarios, Some(3_000.0), budget, &control);
                 assert_holds(&schema, &answer, &reader);
             }
         }

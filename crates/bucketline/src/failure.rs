@@ -192,6 +192,7 @@ impl Failure {
             | Failure::Log { error: drill_log::LogError::Unreadable { .. }, .. } => {
                 Exit::CannotRead
             }
+            Failure::Scenario(ScenarioError::Asked(_)) => Exit::WrongCommand,
             Failure::Scenario(_)
             | Failure::Log { .. }
             | Failure::NoWorksheet(_)

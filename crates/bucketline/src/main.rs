@@ -7,7 +7,7 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, drill, flow, grade, levers, lose, new, reach, replay, request, risk, size,
+    check, compare, drill, flow, grade, hold, levers, lose, new, reach, replay, request, risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
@@ -50,6 +50,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
     let ended = match &arguments.command {
         Command::Check(arguments) => check::run(arguments),
         Command::Risk(arguments) => risk::run(arguments),
+        Command::Hold(arguments) => hold::run(arguments),
         Command::Size(arguments) => size::run(arguments),
         Command::Compare(arguments) => compare::run(arguments),
         Command::Request(arguments) => request::run(arguments),

@@ -8,7 +8,9 @@
 //! - `structure`: from a file to values checked against those tables;
 //! - `told`: mistakes and oddities in words, traced to their line and column;
 //! - `read`: from checked values to a checked plan;
+//! - `by_name`: things of a text by the names people give them;
 //! - `options`: the same text with something changed;
+//! - `asked`: the same scenario with what is asked for beside its file;
 //! - `scenario`, `building_file`, `write_flow`, `write_values`: what the commands ask for.
 //!
 //! # From a text to a plan
@@ -28,7 +30,11 @@
 //! # Ok::<(), scenario_file::ScenarioError>(())
 //! ```
 
+mod asked;
+
 mod building_file;
+
+mod by_name;
 
 mod errors;
 
@@ -55,13 +61,15 @@ pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;
 pub use self::told::warnings::Warning;
+pub use asked::{Asked, AskedChange, Asks, Gone};
 pub use building_file::{WaterWanted, load_building};
+pub use errors::asked_mistakes::{AskedMistake, AskedMistakes};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;
-pub use scenario::{Scenario, load, read};
+pub use scenario::{Scenario, changed_text, load, load_asked, read};
 pub use write_flow::{Replaced, with_building_flow};
 pub use write_values::{Only, Put, PutThere, WithValues, with_values};
 

@@ -7,6 +7,8 @@ use shuttle_report::evidence::Stated;
 use shuttle_report::survey::Survey;
 use shuttle_sim::Plan;
 
+use super::asked::together::Base;
+use super::asked::{Asked, Asks, with_changes};
 use super::errors::finding::Finding;
 use super::errors::mistakes::{ScenarioError, mistakes_of};
 use super::errors::position::Lines;
@@ -55,6 +57,10 @@ pub struct Scenario {
     pub survey: Survey,
     /// What could be changed, in the order of the file.
     pub options: Vec<ScenarioOption>,
+    /// What was changed beside the file.
+    pub asked: Asked,
+    /// What its options are applied to.
+    pub(crate) base: Base,
 }
 
 /// Reads a scenario file.
@@ -63,6 +69,29 @@ pub struct Scenario {
 ///   with every mistake at once.
 pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
     read_text(path, &text_of(path)?)
+}
+
+/// Reads a scenario file with what is asked for beside it.
+///
+/// - Errors: as [`load`]; [`ScenarioError::Asked`] with every mistake in what is asked for.
+pub fn load_asked(path: &Path, asks: &Asks) -> Result<Scenario, ScenarioError> {
+    let text = text_of(path)?;
+    let text = without_mark(&text);
+    let as_stated = read_text(path, text)?;
+    if asks.is_empty() {
+        return Ok(as_stated);
+    }
+    with_changes::changed(path, text, as_stated, asks)
+}
+
+/// The text of a scenario file with what is asked for, its options and notes as they were.
+///
+/// - Errors: as [`load_asked`].
+pub fn changed_text(path: &Path, asks: &Asks) -> Result<String, ScenarioError> {
+    let text = text_of(path)?;
+    let text = without_mark(&text);
+    read_text(path, text)?;
+    with_changes::changed_text(path, text, asks)
 }
 
 /// Reads the text of a scenario; the path only goes into messages.
@@ -93,6 +122,7 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
         return Err(mistakes_of(path, &lines, findings, structure.given_up).into());
     }
     let (changed, of_options) = make_changes(text, &structure.root, &[]);
+    let base = changed.base.clone();
     let mut everyone = match Everyone::read(&structure) {
         Ok(everyone) => everyone,
         Err(mut findings) => {
@@ -121,6 +151,8 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
         aid: everyone.aid,
         survey: everyone.survey,
         options,
+        asked: Asked::default(),
+        base: Base { json: base, asks: Asks::default() },
     })
 }
 

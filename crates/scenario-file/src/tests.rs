@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::{FileMistake, Scenario, ScenarioError, read};
 
+mod asked;
 mod mistakes;
 
 mod rests_on;

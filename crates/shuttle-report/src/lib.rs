@@ -31,9 +31,11 @@ pub mod chart;
 
 // The folders are for reading; these are the names by which others know what is in them.
 pub use changes::{common_changes, moved_inputs, variation};
-pub use choices::{fleet_size, levers, losses, options_compared, request, what_would_help};
+pub use choices::{
+    fleet_size, levers, losses, option_sets, options_compared, request, what_would_help,
+};
 pub use holding::grading::{
     conditions, district, evidence, grade, grading_rules, site_sets, survey,
 };
-pub use holding::{demand, held_flow, reach};
+pub use holding::{by_minute, demand, held_flow, reach};
 pub use runs::{batch, side_by_side, tally};

@@ -44,6 +44,7 @@ pub fn check(scenario: &Scenario) -> Answer<CheckFigures> {
     Answer {
         question: "check",
         title: scenario.plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told: told(scenario, &by_hand),
         basis: Basis { replications: 0, seed: 0, ended_early: false },
         figures: CheckFigures::new(scenario, &by_hand),

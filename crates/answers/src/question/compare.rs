@@ -3,6 +3,7 @@
 mod figures;
 mod pictures;
 mod tables;
+mod together;
 mod told;
 mod unlike;
 
@@ -15,6 +16,7 @@ use super::Budget;
 use crate::answer::{Answer, Basis};
 
 pub use figures::CompareFigures;
+pub use together::{SetFigures, TogetherFigures};
 
 /// What the plan without options is called in results.
 const AS_IT_STANDS: &str = "as it stands";
@@ -31,10 +33,12 @@ pub fn plans_to_compare(scenarios: &[Scenario]) -> usize {
 /// Options side by side.
 ///
 /// - Given: scenarios with at least two [`plans_to_compare`], the first of which is the one the others are
-///   held against; a budget for each plan.
+///   held against; `spend`, a sum of money for the best set of options, in the scenario's own currency; a budget
+///   for each plan.
 /// - Panics: without a scenario.
 pub fn compare(
     scenarios: &[Scenario],
+    spend: Option<f64>,
     budget: Budget,
     control: &Control,
 ) -> Answer<CompareFigures> {
@@ -44,15 +48,22 @@ pub fn compare(
         options_compared::compare(&choices, budget.replications, budget.same_luck(), control);
     let plans: Vec<&Plan> = scenarios.iter().map(|scenario| &scenario.plan).collect();
     let unlike = unlike::unlike_fires(&plans, base.units);
+    let together = match scenarios {
+        [only] if only.options.len() > 1 && !found.ended_early => {
+            together::together(only, &found, spend, budget, control)
+        }
+        _ => TogetherFigures::default(),
+    };
     let basis = Basis {
         replications: found.replications,
         seed: budget.seed,
-        ended_early: found.ended_early,
+        ended_early: control.is_stopped(),
     };
-    let figures = CompareFigures::new(&found, unlike);
+    let figures = CompareFigures::new(&found, unlike, together);
     Answer {
         question: "compare",
         title: base.plan.facts().title.clone(),
+        asked: base.asked.clone(),
         told: told::told(scenarios, &figures, &basis),
         pictures: pictures::pictures(&figures, &basis, &base.plan.facts().title),
         basis,

@@ -78,6 +78,7 @@ pub fn drill(
     Answer {
         question: "drill",
         title: with.scenario.plan.facts().title.clone(),
+        asked: with.scenario.asked.clone(),
         told: told::told(&found),
         basis: Basis {
             replications: found.tally.runs,

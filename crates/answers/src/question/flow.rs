@@ -37,6 +37,7 @@ pub fn flow(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> A
     Answer {
         question: "flow",
         title: wanted.title.clone(),
+        asked: scenario_file::Asked::default(),
         told: told(wanted, sheet, written),
         basis: Basis { replications: 0, seed: 0, ended_early: false },
         figures: FlowFigures::new(wanted, sheet, written),

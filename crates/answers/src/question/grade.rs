@@ -72,6 +72,7 @@ pub fn grade(
     let answer = Answer {
         question: "grade",
         title: found.titles.first().cloned().unwrap_or_default(),
+        asked: scenarios.first().map(|one| one.asked.clone()).unwrap_or_default(),
         told: told::told(scenarios, &found, &sheets),
         basis,
         figures: GradeFigures::new(

@@ -20,6 +20,8 @@ use super::Budget;
 use crate::answer::{Answer, Basis};
 use crate::say::Chances;
 
+use self::inputs::is_demand;
+
 pub use figures::{LeverFigure, LeverFigures, MovedFigures, Shows, Way};
 
 /// Moves every input a little and says what each is worth.
@@ -37,6 +39,7 @@ pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<
     Answer {
         question: "levers",
         title: found.title.clone(),
+        asked: scenario.asked.clone(),
         told: told::told(scenario, &found),
         basis: Basis {
             replications: found.replications,
@@ -53,13 +56,14 @@ pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<
 enum Measure {
     /// How often the lines run short.
     Chance,
-    /// How long: where no input shows in how often.
+    /// How long: where no input but the flow wanted shows in how often.
     Minutes,
 }
 
 impl Measure {
     fn of(found: &LeverAnswer) -> Measure {
-        let moves_the_chance = (found.rows.iter())
+        // A lower flow shows even where every fire is dry; nobody can buy it.
+        let moves_the_chance = (found.rows.iter().filter(|row| !is_demand(row)))
             .flat_map(moves)
             .any(|moved| matches!(moved.verdict, Verdict::LowerChance | Verdict::HigherChance));
         if moves_the_chance { Measure::Chance } else { Measure::Minutes }

@@ -6,6 +6,8 @@ pub mod check;
 
 pub mod flow;
 
+pub mod hold;
+
 pub mod replay;
 
 pub mod lose;

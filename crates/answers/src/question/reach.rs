@@ -79,6 +79,7 @@ pub fn reach(
     Answer {
         question: "reach",
         title: found.title.clone(),
+        asked: scenario.asked.clone(),
         told: told::told(scenario, &found, driven),
         basis: Basis {
             replications: replications(&found),

@@ -15,7 +15,7 @@ use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::cause_words_of;
 use crate::shared::quantities::volume;
-use crate::shared::{aid_stays_away, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes};
 
 pub use figures::ReplayFigures;
 
@@ -56,6 +56,7 @@ pub fn replay(scenario: &Scenario, which: Which) -> Answer<ReplayFigures> {
     Answer {
         question: "replay",
         title: plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told: told(scenario, &fire),
         basis: Basis { replications, seed, ended_early: false },
         figures: ReplayFigures::new(plan, &fire),
@@ -91,6 +92,7 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
     if result.reserve_touched {
         points.extend(reserve.clone().map(|told| Block::Point(Label::Reserve, told)));
     }
+    points.extend(aid_not_asked(scenario));
     points.push(Block::Gap);
     points.push(Block::Table(story::turning_points(plan, &fire.trace)));
     let mut more = vec![Block::Table(story::every_line(plan, &fire.trace)), Block::Gap];
@@ -105,7 +107,7 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
+        notes: notes(scenario),
         small_print: vec![say![
             "Times count from the alarm; levels are those at that moment. Another fire with the same plan goes \
              otherwise."

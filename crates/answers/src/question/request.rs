@@ -12,40 +12,57 @@ use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smalles
 use shuttle_report::variation::with_tankers;
 
 use super::Budget;
+use super::hold::HeldFigures;
 use crate::answer::{Answer, Basis};
 use crate::shared::doubt::DoubtFigures;
+use crate::shared::holding::most_held;
 use crate::shared::luck::SharedLuck;
 
-pub use figures::RequestFigures;
+pub use figures::{RequestFigures, UnitFigures};
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
     !scenario.aid.candidates().is_empty()
 }
 
+/// What is asked.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Asked {
+    /// Chance that the lines run short to stay below.
+    pub target: f64,
+    /// Whether the request is to stand the loss of any one unit or source as well.
+    pub spare: bool,
+}
+
 /// Whom to ask for.
 ///
-/// - Given: a scenario that [`has_aid`]; a budget for each set that is tried; `target`, the chance that the
-///   lines run short to stay below.
+/// - Given: a scenario that [`has_aid`]; a budget for each set that is tried.
 pub fn request(
     scenario: &Scenario,
     budget: Budget,
-    target: f64,
+    asked: Asked,
     control: &Control,
 ) -> Answer<RequestFigures> {
     let aid = &scenario.aid;
     let candidates = aid.candidates();
     let question = RequestQuestion {
-        target,
+        target: asked.target,
         most_runs: budget.replications,
         luck: budget.same_luck(),
         most_sets: MOST_SETS,
+        spare: asked.spare,
     };
     let found = smallest_request(&aid.everyone, &candidates, question, control);
     let own = aid.everyone.facts().tankers.len() - candidates.len();
     let luck = SharedLuck::of(&aid.everyone);
     let in_doubt = in_doubt(scenario, &found, budget, control);
-    let figures = RequestFigures::new(&found, (own, candidates.len()), in_doubt, luck);
+    let department = |name: &str| aid.department_of(name);
+    let mut figures =
+        RequestFigures::new(&found, (own, candidates.len()), department, in_doubt, luck);
+    if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
+        let held = most_held(&aid.everyone, scenario.units, asked.target, budget, control);
+        figures.most_held = Some(HeldFigures::of(&held));
+    }
     let basis = Basis {
         replications: found.replications,
         seed: budget.seed,
@@ -54,6 +71,7 @@ pub fn request(
     Answer {
         question: "request",
         title: scenario.plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told: told::told(scenario, &figures, &basis),
         pictures: pictures::pictures(&figures, &basis, &scenario.plan.facts().title),
         basis,

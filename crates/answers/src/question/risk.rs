@@ -21,7 +21,7 @@ use crate::shared::doubt::{
 };
 use crate::shared::luck::SharedLuck;
 use crate::shared::shares_in_words;
-use crate::shared::{aid_stays_away, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes};
 
 pub use figures::RiskFigures;
 
@@ -72,6 +72,7 @@ pub fn risk(
     Answer {
         question: "risk",
         title: plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told,
         basis,
         pictures: pictures::pictures(&summary, plan, in_doubt.as_ref()),
@@ -120,6 +121,7 @@ fn told(
             .map(|never| Block::Point(Label::Careful, never_gating_down(never))),
         );
         points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
+        points.extend(aid_not_asked(scenario));
         points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
         if helps.is_empty() && tried && summary.interruption_probability > 0.0 {
             let none = say!["no single change that was tried helps clearly."];
@@ -133,7 +135,7 @@ fn told(
         points,
         advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
         more,
-        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
+        notes: notes(scenario),
         small_print: small_print(summary),
         ask_next: vec!["request", "size", "lose", "levers"],
     }
@@ -248,13 +250,10 @@ fn watch(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
     let path = scenario.path.display().to_string();
     // A path is no flag, whatever it begins with.
     let path = if path.starts_with('-') { format!("./{path}") } else { path };
-    let mut call = vec![
-        "bucketline".to_owned(),
-        "replay".to_owned(),
-        path,
-        "--run".to_owned(),
-        run.to_string(),
-    ];
+    let mut call = vec!["bucketline".to_owned(), "replay".to_owned(), path];
+    // The fire of the plan that was asked about.
+    call.extend(scenario.asked.words.iter().cloned());
+    call.extend(["--run".to_owned(), run.to_string()]);
     if summary.seed != 1 {
         call.extend(["--seed".to_owned(), summary.seed.to_string()]);
     }

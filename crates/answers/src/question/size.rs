@@ -9,12 +9,14 @@ use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::chart::chance_by_tankers::{self, FleetPoint};
 use shuttle_report::doubt::asked::doubt;
-use shuttle_report::fleet_size::{SizeQuestion, fewest_tankers};
-use shuttle_report::variation::with_fleet_of;
+use shuttle_report::fleet_size::{SizeQuestion, fewest_with_aid};
+use shuttle_report::variation::{in_order_of_arrival, with_fleet_of};
 
 use super::Budget;
+use super::hold::HeldFigures;
 use crate::answer::{Answer, Basis, Picture};
 use crate::shared::doubt::{DoubtFigures, MAY_OVERTURN};
+use crate::shared::holding::most_held;
 
 pub use figures::SizeFigures;
 
@@ -44,9 +46,13 @@ pub fn size(
         threads: budget.threads,
         beyond_listed: asked.beyond_listed,
     };
-    let found = fewest_tankers(plan, question, control);
+    let own = plan.facts().tankers.len();
+    // Real aid comes before tankers that nobody has.
+    let everyone =
+        in_order_of_arrival(&scenario.aid.everyone, own).unwrap_or_else(|_| plan.clone());
+    let found = fewest_with_aid(&everyone, own, question, control);
     let in_doubt = |tankers: usize| {
-        let plan = with_fleet_of(plan, tankers).ok()?;
+        let plan = with_fleet_of(&everyone, tankers).ok()?;
         let found = doubt(&plan, &[], budget.replications, budget.same_luck(), control)?;
         Some(DoubtFigures::new(&found, Some(asked.target)))
     };
@@ -55,9 +61,13 @@ pub fn size(
     let of_one_more = (of_answer.as_ref().zip(found.tankers))
         .filter(|(doubt, _)| misses(doubt) >= MAY_OVERTURN)
         .and_then(|(_, tankers)| in_doubt(tankers + 1));
-    let mut figures = SizeFigures::new(&found, plan);
+    let mut figures = SizeFigures::new(&found, &everyone, own);
     figures.one_more_misses_target = of_one_more.as_ref().map(misses);
     figures.doubt = of_answer;
+    if figures.tankers.is_none() && figures.perhaps.is_none() && !found.ended_early {
+        let held = most_held(&everyone, scenario.units, asked.target, budget, control);
+        figures.most_held = Some(HeldFigures::of(&held));
+    }
     let basis = Basis {
         replications: figures.row(figures.listed).map_or(0, |row| row.replications),
         seed: budget.seed,
@@ -66,6 +76,7 @@ pub fn size(
     Answer {
         question: "size",
         title: plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
         told: told::told(scenario, &figures, &basis),
         pictures: pictures(&figures, &plan.facts().title, budget.seed),
         basis,

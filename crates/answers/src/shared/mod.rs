@@ -8,11 +8,13 @@ mod plan_in_a_line;
 mod whom;
 
 pub(crate) mod against;
+pub(crate) mod asked;
 pub(crate) mod changes;
 pub(crate) mod doubt;
 pub(crate) mod holding;
 pub(crate) mod hose;
 pub(crate) mod instead;
+pub(crate) mod lost;
 pub(crate) mod luck;
 pub(crate) mod people;
 pub(crate) mod quantities;
@@ -20,7 +22,7 @@ pub(crate) mod station;
 pub(crate) mod target;
 
 pub(crate) use causes::{cause_of_key, cause_words, cause_words_of, cure_words, shares_in_words};
-pub(crate) use notes::{aid_stays_away, note, notes};
+pub(crate) use notes::{aid_not_asked, note, notes};
 pub(crate) use plan_in_a_line::headline;
 pub use whom::Whom;
 pub(crate) use whom::subject_words;

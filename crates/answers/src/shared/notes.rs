@@ -2,16 +2,20 @@
 
 use scenario_file::{Scenario, Warning};
 
+use crate::answer::{Block, Label};
 use crate::say;
 use crate::say::{Piece, Sentence};
 
-/// One sentence a note, with the line of the file it is about.
+/// One sentence a note, with the line of the file it is about; one about what was asked for beside it has none.
 pub fn notes(scenario: &Scenario) -> Vec<Sentence> {
     scenario.warnings.iter().map(note).collect()
 }
 
 /// What to know of one place in the file.
 pub fn note(warning: &Warning) -> Sentence {
+    if warning.line == 0 {
+        return say![Piece::Words(warning.text.clone().into())];
+    }
     say![
         "line ",
         Piece::Number(warning.line as f64, 0),
@@ -20,20 +24,14 @@ pub fn note(warning: &Warning) -> Sentence {
     ]
 }
 
-/// That the aid a file lists does not come in this answer; `None` where it lists none.
-pub fn aid_stays_away(scenario: &Scenario) -> Option<Sentence> {
+/// That the file lists aid which this answer does not count on; `None` where it lists none, or all of it comes.
+pub fn aid_not_asked(scenario: &Scenario) -> Option<Block> {
     let everyone = scenario.aid.everyone.facts().tankers.len();
     let listed = everyone.saturating_sub(scenario.plan.facts().tankers.len());
-    (listed > 0).then(|| {
-        let come = if listed == 1 {
-            " that the file lists as aid does"
-        } else {
-            " that the file lists as aid do"
-        };
-        say![
-            Piece::TankerCount(listed),
-            come,
-            " not come in this answer; `request` says whom to ask."
-        ]
-    })
+    let are = if listed == 1 {
+        " of the aid is listed and not asked for; `request` says whom to ask, `--all-aid` lets it come."
+    } else {
+        " of the aid are listed and not asked for; `request` says whom to ask, `--all-aid` lets them come."
+    };
+    (listed > 0).then(|| Block::Point(Label::Aid, say![Piece::TankerCount(listed), are]))
 }

@@ -7,6 +7,7 @@ use shuttle_report::units::whole;
 use crate::answer::{Advice, Answer, Block, Label};
 use crate::reader::{Reader, of_hundred};
 use crate::say::{Sentence, digits_apart};
+use crate::shared::asked::asked_words;
 
 /// The narrowest and the widest an answer is set.
 pub const WIDTHS: std::ops::RangeInclusive<usize> = 60..=100;
@@ -37,7 +38,11 @@ pub fn text<F>(answer: &Answer<F>, setting: &Setting) -> String {
         width: setting.width.clamp(*WIDTHS.start(), *WIDTHS.end()),
     };
     let told = &answer.told;
-    let mut out = setter.paragraph(&told.headline);
+    let mut out = String::new();
+    if let Some(asked) = asked_words(&answer.asked) {
+        out.push_str(&setter.paragraph(&asked));
+    }
+    out.push_str(&setter.paragraph(&told.headline));
     out.push('\n');
     out.push_str(&setter.paragraph(&told.verdict));
     out.push_str(&setter.blocks(&told.points));
@@ -217,6 +222,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Hold => "Hold",
         Label::Spare => "Spare",
         Label::Ask => "Ask",
+        Label::Aid => "Aid",
         Label::Reserve => "Reserve",
         Label::AtMost => "At most",
         Label::Fails => "Fails",
@@ -225,6 +231,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::NoGain => "No gain",
         Label::Worse => "Worse",
         Label::Cost => "Cost",
+        Label::Together => "Together",
         Label::Unclear => "Unclear",
         Label::Late => "If later",
         Label::Start => "Start",

@@ -4,8 +4,11 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::plan_changes::{Changes, PlanChanges};
 use super::shared_groups::{Batch, Charts, Hold, Scenario, Showing};
-use super::values::{LostAt, SheetKind, Standard, flow, lost_at, share, time_of_day};
+use super::values::{
+    LostAt, SheetKind, Standard, flow, lost_at, minutes, money, share, time_of_day,
+};
 
 /// `check`.
 #[derive(Debug, Args)]
@@ -13,6 +16,9 @@ pub struct CheckArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
 }
 
 /// `risk`.
@@ -21,6 +27,9 @@ pub struct RiskArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// The batch.
     #[command(flatten)]
     pub batch: Batch,
@@ -38,6 +47,9 @@ pub struct SizeArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// Chance of interruption to stay below, as 5% or 0.05
     #[arg(long, default_value = "5%", value_parser = share)]
     pub target: f64,
@@ -68,6 +80,12 @@ pub struct CompareArguments {
     /// How to show the answer.
     #[command(flatten)]
     pub showing: Showing,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
+    /// The best set of options that costs no more than this, in the money of the file
+    #[arg(long, value_name = "SUM", value_parser = money)]
+    pub budget: Option<f64>,
     /// The batch; it ends earlier when all is clear.
     #[command(flatten)]
     pub batch: Batch,
@@ -82,9 +100,21 @@ pub struct RequestArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// Chance of interruption to stay below, as 5% or 0.05
     #[arg(long, default_value = "5%", value_parser = share)]
     pub target: f64,
+    /// Losses of one unit or source that the request is to stand as well: 0 or 1
+    #[arg(long, default_value = "1", value_parser = clap::value_parser!(u8).range(0..=1))]
+    pub spare: u8,
+    /// Write the scenario with the units asked for among its tankers to this file
+    #[arg(long, value_name = "FILE")]
+    pub write: Option<PathBuf>,
+    /// Write over a file that is already there
+    #[arg(long, requires = "write")]
+    pub force: bool,
     /// The batch, for each set of tankers; it ends earlier when a set is clear.
     #[command(flatten)]
     pub batch: Batch,
@@ -99,6 +129,9 @@ pub struct LoseArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// Chance of interruption to stay below, as 5% or 0.05
     #[arg(long, default_value = "5%", value_parser = share)]
     pub target: f64,
@@ -116,6 +149,9 @@ pub struct LeversArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// The batch, for each input; it ends earlier when an input is clear.
     #[command(flatten)]
     pub batch: Batch,
@@ -133,6 +169,9 @@ pub struct GradeArguments {
     /// How to show the answer.
     #[command(flatten)]
     pub showing: Showing,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: PlanChanges,
     /// A rule to grade by, several by naming the option again, the first ranks: us-2h, class-8b, own-30min,
     /// canada-dwelling, canada-commercial, or one of `grading.rules`; those of the first scenario's units and
     /// all of `grading.rules` when left out
@@ -152,6 +191,27 @@ pub struct GradeArguments {
     pub charts: Charts,
 }
 
+/// `hold`. Its table has a search for every minute, each of them to a few percent.
+#[derive(Debug, Args)]
+#[command(mut_arg("runs", |runs| runs.default_value("2500")))]
+pub struct HoldArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: PlanChanges,
+    /// Minutes after the alarm from which the flow is asked for, as 12,20,40; the usual ones when left out
+    #[arg(long, value_name = "MIN,...", value_delimiter = ',', value_parser = minutes)]
+    pub from: Vec<f64>,
+    /// How surely.
+    #[command(flatten)]
+    pub hold: Hold,
+    /// The charts.
+    #[command(flatten)]
+    pub charts: Charts,
+}
+
 /// `reach`. Its table has many searches, each of them to a few percent.
 #[derive(Debug, Args)]
 #[command(mut_arg("runs", |runs| runs.default_value("2500")))]
@@ -159,6 +219,9 @@ pub struct ReachArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: PlanChanges,
     /// The fill site to move along the road; the first one when left out
     #[arg(long, value_name = "NAME")]
     pub site: Option<String>,
@@ -179,6 +242,9 @@ pub struct ReplayArguments {
     /// The scenario.
     #[command(flatten)]
     pub scenario: Scenario,
+    /// The plan, changed.
+    #[command(flatten)]
+    pub changes: Changes,
     /// Which run of the batch, from 1
     #[arg(long, default_value = "1", value_parser = clap::value_parser!(u64).range(1..))]
     pub run: u64,

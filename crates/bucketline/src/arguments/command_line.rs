@@ -3,7 +3,7 @@
 use clap::{Parser, Subcommand};
 
 use super::by_command::{
-    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments,
+    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
     LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
     RequestArguments, RiskArguments, SizeArguments,
 };
@@ -21,6 +21,7 @@ Examples:
   bucketline new barn.json             write a starter scenario, then edit it
   bucketline check barn.json           is it sound, and what does a pencil say
   bucketline flow my_barn.json         how much water a building asks for
+  bucketline hold barn.json            what flow can be held, and from which minute
   bucketline risk barn.json            the chance of losing water, why, and what would help
   bucketline size barn.json            how many tankers to ask for
   bucketline compare barn.json         its options side by side: what to buy
@@ -48,6 +49,7 @@ fn exit_code_help() -> String {
          bucketline new barn.json             write a starter scenario, then edit it\n  \
          bucketline check barn.json           is it sound, and what does a pencil say\n  \
          bucketline flow my_barn.json         how much water a building asks for\n  \
+         bucketline hold barn.json            what flow can be held, and from which minute\n  \
          bucketline risk barn.json            the chance of losing water, why, and what would help\n  \
          bucketline size barn.json            how many tankers to ask for\n  \
          bucketline compare barn.json         its options side by side: what to buy\n  \
@@ -76,6 +78,11 @@ pub enum Command {
         bucketline risk scenarios/hay_barn_two_tankers.json\n  \
         bucketline risk scenarios/hay_barn_two_tankers.json --runs 100000 --seed 7 --json")]
     Risk(RiskArguments),
+    /// What flow can be held, and from which minute after the alarm
+    #[command(after_help = "Examples:\n  \
+        bucketline hold scenarios/feed_mill_mutual_aid.json\n  \
+        bucketline hold scenarios/feed_mill_mutual_aid.json --from 12,20,40 --share 98%")]
+    Hold(HoldArguments),
     /// The fewest tankers that keep that chance below a target
     #[command(after_help = "Example:\n  \
         bucketline size scenarios/hay_barn_two_tankers.json --target 5%")]

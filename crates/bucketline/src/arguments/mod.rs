@@ -4,15 +4,18 @@ mod by_command;
 
 mod command_line;
 
+mod plan_changes;
+
 mod shared_groups;
 
 mod values;
 
 pub use by_command::{
-    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments,
+    CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
     LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
     RequestArguments, RiskArguments, SizeArguments,
 };
 pub use command_line::{Arguments, Command};
+pub use plan_changes::{Changes, PlanChanges};
 pub use shared_groups::{Batch, Charts, Hold, Scenario, Showing, threads_or_all};
 pub use values::{LostAt, SheetKind, Standard};

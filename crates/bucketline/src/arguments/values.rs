@@ -91,6 +91,27 @@ pub(super) fn flow(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A sum of money, nothing or more.
+pub(super) fn money(text: &str) -> Result<f64, String> {
+    let value = text.trim().parse::<f64>().map_err(|_| "write a number, as 3000".to_owned())?;
+    if value.is_finite() && value >= 0.0 {
+        Ok(value)
+    } else {
+        Err("it must be nothing or more".to_owned())
+    }
+}
+
+/// Minutes above zero, no more than a day.
+pub(super) fn minutes(text: &str) -> Result<f64, String> {
+    const DAY: f64 = 1_440.0;
+    let value = text.trim().parse::<f64>().map_err(|_| "write minutes, as 10".to_owned())?;
+    if value > 0.0 && value <= DAY {
+        Ok(value)
+    } else {
+        Err("it must lie above 0, up to 1,440 minutes".to_owned())
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,6 +1,7 @@
 //! `check`: is the scenario sound, and what does a hand calculation say.
 
 use answers::question::check::check;
+use scenario_file::load_asked;
 
 use crate::arguments::CheckArguments;
 use crate::exit_code::Exit;
@@ -9,6 +10,6 @@ use crate::give::Giving;
 
 /// Runs the command.
 pub fn run(arguments: &CheckArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     Giving::new(arguments.scenario.showing, None, &scenario)?.give(&check(&scenario))
 }

@@ -1,6 +1,7 @@
 //! `compare`: options side by side.
 
 use answers::question::compare::{compare, plans_to_compare};
+use scenario_file::load_asked;
 
 use crate::arguments::CompareArguments;
 use crate::exit_code::Exit;
@@ -10,9 +11,10 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
+    let asks = arguments.changes.asks();
     let mut scenarios = Vec::new();
     for file in &arguments.files {
-        scenarios.push(scenario_file::load(file)?);
+        scenarios.push(load_asked(file, &asks)?);
     }
     let plans = plans_to_compare(&scenarios);
     if plans < 2 {
@@ -22,7 +24,7 @@ pub fn run(arguments: &CompareArguments) -> Result<Exit, Failure> {
     let control = control();
     let budget = arguments.batch.budget();
     let answer = with_progress(&control, budget.replications * plans as u64, || {
-        compare(&scenarios, budget, &control)
+        compare(&scenarios, arguments.budget, budget, &control)
     });
     giving.give(&answer)
 }

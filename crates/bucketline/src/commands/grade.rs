@@ -4,7 +4,7 @@ use answers::question::grade::{
     AddressesGraded, Grading, expected_replications, expected_replications_of_addresses, grade,
     grade_addresses,
 };
-use scenario_file::Scenario;
+use scenario_file::{Scenario, load_asked};
 use shuttle_report::grading_rules::{GradingRule, RULES};
 
 use crate::arguments::GradeArguments;
@@ -16,8 +16,9 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
+    let asks = arguments.changes.asks();
     let scenarios: Vec<Scenario> =
-        arguments.files.iter().map(|file| scenario_file::load(file)).collect::<Result<_, _>>()?;
+        arguments.files.iter().map(|file| load_asked(file, &asks)).collect::<Result<_, _>>()?;
     // The command line asks for at least one file.
     let giving = Giving::new(arguments.showing, Some(&arguments.charts), &scenarios[0])?;
     // In the order asked: the first one ranks.

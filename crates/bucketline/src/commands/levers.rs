@@ -3,6 +3,7 @@
 use shuttle_report::moved_inputs;
 
 use answers::question::levers::levers;
+use scenario_file::load_asked;
 
 use crate::arguments::LeversArguments;
 use crate::exit_code::Exit;
@@ -12,7 +13,7 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &LeversArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
     let control = control();
     let budget = arguments.batch.budget();

@@ -1,6 +1,7 @@
 //! `lose`: what the plan cannot do without.
 
 use answers::question::lose::lose;
+use scenario_file::load_asked;
 use shuttle_report::losses::losses;
 
 use crate::arguments::LoseArguments;
@@ -11,7 +12,7 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &LoseArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
     let control = control();
     let budget = arguments.batch.budget();

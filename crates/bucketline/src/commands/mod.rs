@@ -14,6 +14,8 @@ pub mod lose;
 
 pub mod levers;
 
+pub mod hold;
+
 pub mod grade;
 
 pub mod reach;

@@ -1,7 +1,7 @@
 //! `reach`: how far from water a number of tankers holds a flow.
 
 use answers::question::reach::{Asked, expected_replications, reach};
-use scenario_file::Scenario;
+use scenario_file::{Scenario, load_asked};
 
 use crate::arguments::ReachArguments;
 use crate::exit_code::Exit;
@@ -12,7 +12,7 @@ use crate::today::today;
 
 /// Runs the command.
 pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     let asked = Asked {
         site: site(&scenario, arguments.site.as_deref())?,
         wanted_gpm: arguments.flow.map(|flow| flow / scenario.units.flow(1.0)),

@@ -1,6 +1,7 @@
 //! `replay`: one simulated fire, minute by minute.
 
 use answers::question::replay::{Which, replay};
+use scenario_file::load_asked;
 
 use crate::arguments::ReplayArguments;
 use crate::exit_code::Exit;
@@ -9,7 +10,7 @@ use crate::give::Giving;
 
 /// Runs the command.
 pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
     let which = if arguments.planned {
         Which::Planned

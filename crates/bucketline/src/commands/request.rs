@@ -1,26 +1,54 @@
 //! `request`: the mutual-aid request.
 
-use answers::question::request::{has_aid, request};
+use answers::question::request::{Asked, UnitFigures, has_aid, request};
+use scenario_file::{Asks, Scenario, changed_text, load_asked};
 
 use crate::arguments::RequestArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::give::Giving;
 use crate::progress::{control, with_progress};
+use crate::written_file::{may_write, write_file};
 
 /// Runs the command.
 pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     let file = &arguments.scenario.file;
-    let scenario = scenario_file::load(file)?;
+    let scenario = load_asked(file, &arguments.changes.asks())?;
     if !has_aid(&scenario) {
         return Err(Failure::NobodyToAsk { path: file.clone() });
     }
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
+    if let Some(card) = &arguments.write {
+        if card.symlink_metadata().is_ok() && !arguments.force {
+            return Err(Failure::AlreadyThere { path: card.clone() });
+        }
+        may_write(card)?;
+    }
+    let asked = Asked { target: arguments.target, spare: arguments.spare == 1 };
     let control = control();
     let budget = arguments.batch.budget();
     // Most sets are clear after a few hundred fires; how many there will be is not known beforehand.
     let answer = with_progress(&control, budget.replications, || {
-        request(&scenario, budget, arguments.target, &control)
+        request(&scenario, budget, asked, &control)
     });
-    giving.give(&answer)
+    let given = giving.give(&answer)?;
+    if let Some(card) = &arguments.write {
+        let asks = with_request(&scenario, arguments.changes.asks(), &answer.figures.request);
+        write_file(card, changed_text(file, &asks)?.as_bytes())?;
+    }
+    Ok(given)
+}
+
+/// What was asked, with the units of the request joining; where the file lists no aid, the others that are asked
+/// for late staying away.
+fn with_request(scenario: &Scenario, mut asks: Asks, request: &[UnitFigures]) -> Asks {
+    let is_asked = |name: &String| request.iter().any(|unit| unit.name == *name);
+    if scenario.aid.is_listed() {
+        asks.with.extend(request.iter().map(|unit| unit.name.clone()));
+    } else {
+        let tankers = &scenario.aid.everyone.facts().tankers;
+        let names = scenario.aid.candidates().into_iter().map(|place| tankers[place].name.clone());
+        asks.without.extend(names.filter(|name| !is_asked(name)));
+    }
+    asks
 }

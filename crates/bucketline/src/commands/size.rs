@@ -2,6 +2,7 @@
 
 use answers::question::Budget;
 use answers::question::size::{Asked, size};
+use scenario_file::load_asked;
 
 use crate::arguments::{SizeArguments, threads_or_all};
 use crate::exit_code::Exit;
@@ -11,7 +12,7 @@ use crate::progress::{control, with_progress};
 
 /// Runs the command.
 pub fn run(arguments: &SizeArguments) -> Result<Exit, Failure> {
-    let scenario = scenario_file::load(&arguments.scenario.file)?;
+    let scenario = load_asked(&arguments.scenario.file, &arguments.changes.asks())?;
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
     let control = control();
     let budget = Budget {

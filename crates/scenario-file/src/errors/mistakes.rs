@@ -3,6 +3,7 @@
 use std::fmt;
 use std::path::{Path, PathBuf};
 
+use super::asked_mistakes::AskedMistakes;
 use super::excerpt::render;
 use super::finding::Finding;
 use super::position::Lines;
@@ -24,6 +25,9 @@ pub enum ScenarioError {
     /// The text is not a sound scenario.
     #[error(transparent)]
     Wrong(#[from] FileMistakes),
+    /// The file is sound, and what was asked for beside it is not.
+    #[error(transparent)]
+    Asked(#[from] AskedMistakes),
 }
 
 /// Every mistake in a file, in the order of the text.

@@ -1,5 +1,7 @@
 //! What is wrong with a file: where it stands in the text, and how a person is shown it.
 
+pub(crate) mod asked_mistakes;
+
 pub(crate) mod excerpt;
 
 pub(crate) mod finding;

@@ -34,7 +34,7 @@ static OPTION: Object = Object {
         Field::required(
             "changes",
             Kind::List(&Kind::Shapes(&[&CHANGE]), 1, MOST_CHANGES),
-            "JSON Patch (RFC 6902): what to change in the file as it is written, one after the other.",
+            "JSON Patch (RFC 6902), with paths by name as well: what to change in the file as it is written, one after the other.",
         ),
     ],
     rules: &[],
@@ -61,13 +61,13 @@ static CHANGE: Object = Object {
         Field::required(
             "path",
             Kind::Text(LONGEST_PATH),
-            "Where, as a JSON Pointer (RFC 6901): \"/drop_tanks/0/capacity\", lists counted from 0.",
+            "Where, by name: \"tankers/Tanker 5/capacity\", \"drop_tanks/drop tank of Tanker 5/capacity\"; or as a JSON Pointer (RFC 6901): \"/drop_tanks/0/capacity\", lists counted from 0.",
         ),
         Field::optional(
             "from",
             Kind::Text(LONGEST_PATH),
             "Silent: only move and copy need it.",
-            "Where from, as a JSON Pointer.",
+            "Where from, by name or as a JSON Pointer.",
         ),
         Field::optional(
             "value",

@@ -155,6 +155,12 @@ pub(crate) static TANKER: Object = Object {
             "Silent: one tanker.",
             "How many there are of it, named with 1, 2 and so on after the name.",
         ),
+        Field::optional(
+            "department",
+            NAME,
+            "Silent: not said.",
+            "The department that sends it, for the dispatch card of `bucketline request`.",
+        ),
         Field::required("capacity", CAPACITY_OR_ROUGH, "Its tank."),
         REQUESTED_AT,
         RESPONSE,

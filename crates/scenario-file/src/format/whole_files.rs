@@ -102,7 +102,7 @@ pub(crate) static SCENARIO: Object = Object {
         Field::nothing(
             "aid",
             Kind::List(&Kind::Shapes(&[&TANKER]), 0, Plan::LIMITS.tankers),
-            "Tankers that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. No other command lets them come, nor a drop tank that one of them brings.",
+            "Tankers that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. `size` counts them after the others and `hold` says what all together can hold; everywhere else they and the drop tanks they bring stay away unless asked for with `--with` or `--all-aid`.",
         ),
         Field::nothing("options", OPTIONS, "What could be changed, for `bucketline compare`."),
     ],

@@ -7,6 +7,7 @@ use serde_json::Value as Json;
 use super::json_equality::is_equal;
 use super::option_findings::{called, finding};
 use super::pointer_mistakes::{leads_nowhere, no_pointer};
+use crate::by_name::path_by_name::{Lead, LostWay, lead};
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::Finding;
 use crate::structure::checked_value::Node;
@@ -23,9 +24,10 @@ pub(super) fn made_in(
     root: &Node,
 ) -> Result<Patch, Vec<Finding>> {
     complete(entry, root)?;
-    let patch: Patch = changes
-        .and_then(|changes| serde_json::from_value(changes.clone()).ok())
-        .ok_or_else(|| {
+    let by_pointer =
+        changes.map(|changes| with_pointers(base, changes, entry, root)).transpose()?;
+    let patch: Patch =
+        by_pointer.and_then(|changes| serde_json::from_value(changes).ok()).ok_or_else(|| {
             // All that makes a patch has been looked at one by one.
             let problem = format!("{}: these changes are no JSON Patch", called(entry));
             let cure =
@@ -37,6 +39,61 @@ pub(super) fn made_in(
     json_patch::patch(&mut document, &patch)
         .map_err(|error| vec![cannot(&error, &patch, base, entry, root)])?;
     Ok(patch)
+}
+
+/// The same changes with every path by name turned into the JSON Pointer it means, in the document as the
+/// changes before have left it.
+fn with_pointers(
+    base: &Json,
+    changes: &Json,
+    entry: &Entry<'_>,
+    root: &Node,
+) -> Result<Json, Vec<Finding>> {
+    let mut changes = changes.clone();
+    let mut document = base.clone();
+    let mut findings = Vec::new();
+    for (place, change) in changes.as_array_mut().into_iter().flatten().enumerate() {
+        for key in ["from", "path"] {
+            let Some(path) = change.get(key).and_then(Json::as_str).filter(|path| is_by_name(path))
+            else {
+                continue;
+            };
+            let lost = match lead(&document, path) {
+                Ok(Lead { member: Some(_), .. }) => LostWay {
+                    problem: "it is one of a group of equal tankers".to_owned(),
+                    cure: "name the group, or list the tanker by itself".to_owned(),
+                },
+                Ok(there) => {
+                    change[key] = there.pointer().into();
+                    continue;
+                }
+                Err(lost) => lost,
+            };
+            let at = format!("{}[{place}].{key}", entry.at("changes"));
+            let problem = format!(
+                "{}: the change at \"{}\" cannot be made: {}",
+                called(entry),
+                shorten(path),
+                lost.problem
+            );
+            findings.push(finding(root, at, problem, None, lost.cure));
+        }
+        if !findings.is_empty() {
+            return Err(findings);
+        }
+        // A change that fails is reported where all of them are applied.
+        if let Ok(one) = serde_json::from_value::<PatchOperation>(change.clone())
+            && document.to_string().len() as u64 <= MOST_CHANGED_BYTES
+        {
+            let _ = json_patch::patch(&mut document, &[one]);
+        }
+    }
+    Ok(changes)
+}
+
+/// Whether a path goes by names: `tankers/Tanker 5/capacity`.
+fn is_by_name(path: &str) -> bool {
+    !path.is_empty() && !path.starts_with('/') && !path.contains(['[', ']'])
 }
 
 /// The changes applied one after the other, each to what those before have left.
@@ -92,7 +149,8 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
                 continue;
             }
             let pointer = change.text_stated(key);
-            if pointer == "/options" || pointer.starts_with("/options/") {
+            let within = pointer.strip_prefix('/').unwrap_or(&pointer);
+            if within == "options" || within.starts_with("options/") {
                 let problem = format!(
                     "{}: the change at \"{pointer}\" cannot be made: an option cannot change `options`",
                     called(entry)
@@ -101,7 +159,7 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
                 findings.push(finding(root, change.place.clone(), problem, None, cure));
                 break;
             }
-            if let Some(no) = no_pointer(&pointer) {
+            if let Some(no) = no_pointer(&pointer).filter(|_| !is_by_name(&pointer)) {
                 let shown = shorten(&pointer);
                 let problem = format!(
                     "{}: the change at \"{shown}\" cannot be made: {}",

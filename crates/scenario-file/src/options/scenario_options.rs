@@ -37,6 +37,8 @@ pub struct ScenarioOption {
     /// What a person should know about that plan and not of the scenario as it stands, at the change behind
     /// it.
     pub warnings: Vec<Warning>,
+    /// Its changes, against the text of the file without its options.
+    pub(crate) patch: Patch,
 }
 
 /// An option whose changes apply to the text of the file.
@@ -48,7 +50,7 @@ pub(crate) struct Changed<'n> {
 /// The options whose changes apply, and what they apply to. The changed documents are made one at a time: fifty
 /// of them at once would take fifty times the memory of the file.
 pub(crate) struct Made<'n> {
-    base: Json,
+    pub(crate) base: Json,
     changed: Vec<Changed<'n>>,
 }
 
@@ -154,7 +156,16 @@ pub(crate) fn with_each(
                     }
                 };
                 let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
-                options.push(ScenarioOption { name, cost, plan, everyone, survey, warnings });
+                let patch = changed.patch;
+                options.push(ScenarioOption {
+                    name,
+                    cost,
+                    plan,
+                    everyone,
+                    survey,
+                    warnings,
+                    patch,
+                });
             }
             Err(wrong) => findings.extend(wrong),
         }
@@ -164,7 +175,7 @@ pub(crate) fn with_each(
 
 /// The warnings that the scenario as it stands does not have. An entry of a list may have moved; its text
 /// is then the same.
-fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
+pub(crate) fn new_ones(mut warnings: Vec<Warning>, own: &[Warning]) -> Vec<Warning> {
     let mut own: Vec<&Warning> = own.iter().collect();
     let same = [
         |a: &Warning, b: &Warning| a.place == b.place && a.text == b.text,
@@ -208,6 +219,7 @@ fn plan_with(
                 finding(root, place, problem, mistake.limit, mistake.cure)
             })
             .collect()),
+        Err(ScenarioError::Asked(asked)) => unreachable!("nothing is asked for: {asked}"),
         Err(ScenarioError::Unreadable { problem, cure, .. }) => {
             Err(vec![finding(root, entry.at("changes"), problem, None, cure)])
         }

@@ -9,12 +9,20 @@ pub struct Aid {
     pub everyone: Plan,
     /// Entries of the file's `tankers`; later ones are of its `aid`.
     own: usize,
+    /// Departments by entry, those of `aid` behind the others.
+    departments: Vec<Option<String>>,
 }
 
 impl Aid {
-    /// - Given: `own`, how many entries the file's `tankers` has.
-    pub(crate) fn of(everyone: Plan, own: usize) -> Aid {
-        Aid { everyone, own }
+    /// - Given: `own`, how many entries the file's `tankers` has; the departments by entry.
+    pub(crate) fn of(everyone: Plan, own: usize, departments: Vec<Option<String>>) -> Aid {
+        Aid { everyone, own, departments }
+    }
+
+    /// The department of a tanker, by its name, if the file states it.
+    pub fn department_of(&self, name: &str) -> Option<String> {
+        let tanker = self.everyone.facts().tankers.iter().find(|tanker| tanker.name == name)?;
+        self.departments.get(tanker.listed)?.clone()
     }
 
     /// Whether the file has a list of aid.

@@ -11,6 +11,7 @@ use super::building_flow::BuildingFlow;
 use super::crew_and_hose::{Crew, Hose};
 use super::plan_draft::{Reading, draft_of};
 use super::reader::Derived;
+use super::tankers_and_sites::departments;
 use crate::errors::finding::Finding;
 use crate::errors::mistakes::{ScenarioError, mistakes_of};
 use crate::errors::position::Lines;
@@ -41,11 +42,12 @@ impl Everyone {
         let units = structure.units;
         let Reading { draft, notes, crew, hose, survey, reader } =
             draft_of(&Entry::root(&structure.root), units);
+        let root = Entry::root(&structure.root);
         let places = Places { root: &structure.root };
         let mut findings = findings_of_misfits(reader.mistakes, &places);
         match (Plan::check(draft), hose) {
             (Ok(plan), Some(hose)) if findings.is_empty() => Ok(Everyone {
-                aid: Aid::of(plan, places.own_tankers()),
+                aid: Aid::of(plan, places.own_tankers(), departments(&root)),
                 notes,
                 crew,
                 hose,

@@ -193,7 +193,7 @@ impl Reader {
 
 /// Whether two names are told apart by their numbers alone: "Tanker 3" is not "Tanker 2" misspelled, it is
 /// another tanker, which may have been taken out.
-fn differ_in_number(given: &str, known: &str) -> bool {
+pub(crate) fn differ_in_number(given: &str, known: &str) -> bool {
     let letters = |name: &str| name.replace(|c: char| c.is_ascii_digit(), "");
     letters(given) != given && letters(given) == letters(known)
 }

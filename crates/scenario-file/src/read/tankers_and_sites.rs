@@ -42,6 +42,12 @@ const HANDLING: [&str; 6] = [
     "fill_disconnect",
 ];
 
+/// The departments of all entries, those of `aid` behind the others.
+pub(crate) fn departments(root: &Entry<'_>) -> Vec<Option<String>> {
+    let entries = root.list("tankers").into_iter().chain(root.list("aid"));
+    entries.map(|entry| entry.some_text("department").map(str::to_owned)).collect()
+}
+
 impl Reader {
     /// The tankers, groups spelled out.
     pub(crate) fn tankers(&mut self, root: &Entry<'_>, sites: &[&str], uses: Uses) -> Vec<Tanker> {

@@ -18,7 +18,8 @@ use crate::quantities::quantity::Units;
 pub struct Warning {
     /// Path of keys, such as `drop_tanks[0].unusable`.
     pub place: String,
-    /// Line of the place, or of what would hold it; from 1.
+    /// Line of the place, or of what would hold it; from 1. 0: of no line, but of what was asked for beside the
+    /// file.
     pub line: usize,
     /// Column in characters, from 1.
     pub column: usize,
@@ -33,7 +34,10 @@ pub struct Warning {
 impl Warning {
     /// `line 21: drop tank 2: ...`, for a person.
     pub fn in_words(&self) -> String {
-        format!("line {}: {}", self.line, self.said())
+        match self.line {
+            0 => self.said(),
+            line => format!("line {line}: {}", self.said()),
+        }
     }
 
     /// What to know, with what it is about.

@@ -58,6 +58,14 @@ impl Aid<'_> {
         (self.kinds.iter().zip(set)).flat_map(|(kind, count)| kind[..*count].to_vec()).collect()
     }
 
+    /// When the last unit of a set arrives, minutes after the alarm, by means; 0 of none.
+    pub fn latest_arrival(&self, set: &Set) -> f64 {
+        let tankers = &self.plan.facts().tankers;
+        let arrives =
+            |place: usize| tankers[place].call.requested_at + tankers[place].call.response.mean();
+        self.places(set).into_iter().map(arrives).fold(0.0, f64::max)
+    }
+
     pub fn names(&self, set: &Set) -> Vec<String> {
         let tankers = &self.plan.facts().tankers;
         self.places(set).into_iter().map(|place| tankers[place].name.clone()).collect()

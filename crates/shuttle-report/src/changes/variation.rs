@@ -60,6 +60,25 @@ pub fn alike(a: &Tanker, b: &Tanker) -> bool {
         == Tanker { name: String::new(), listed: 0, ..b.clone() }
 }
 
+/// The plan with the tankers behind the first `own` in the order in which they would arrive, by means.
+///
+/// - Errors: as [`Plan::check`] gives them.
+pub fn in_order_of_arrival(plan: &Plan, own: usize) -> Result<Plan, Vec<Mistake>> {
+    let mut facts = plan.facts().clone();
+    let arrives = |tanker: &Tanker| tanker.call.requested_at + tanker.call.response.mean();
+    let mut order: Vec<usize> = (0..facts.tankers.len()).collect();
+    order[own..].sort_by(|a, b| {
+        arrives(&plan.facts().tankers[*a]).total_cmp(&arrives(&plan.facts().tankers[*b]))
+    });
+    facts.tankers = order.iter().map(|place| plan.facts().tankers[*place].clone()).collect();
+    for tank in &mut facts.drop_tanks {
+        if let Brought::ByTanker(tanker) = &mut tank.brought {
+            *tanker = order.iter().position(|place| place == tanker).unwrap_or(*tanker);
+        }
+    }
+    Plan::check(facts)
+}
+
 /// The plan with its first `count` tankers; beyond those listed, more like the last one.
 ///
 /// - Errors: what is then wrong with the plan.

@@ -41,6 +41,8 @@ pub mod timeline;
 
 pub mod flow_by_distance;
 
+pub mod flow_by_minute;
+
 pub mod held_by_sites;
 
 pub mod measured_and_predicted;

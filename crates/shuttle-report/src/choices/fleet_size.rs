@@ -96,6 +96,19 @@ const NOTHING_MINUTES: f64 = 1.0;
 
 /// Finds the fewest tankers that keep the chance of interruption below the target.
 pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) -> SizeAnswer {
+    fewest_with_aid(plan, plan.facts().tankers.len(), question, control)
+}
+
+/// The same with aid: after the tankers that come anyway those of the aid, in the order of the plan, before one is
+/// thought up that nobody has.
+///
+/// - Given: `plan` with everyone; `own`, how many of its first tankers come anyway.
+pub fn fewest_with_aid(
+    plan: &Plan,
+    own: usize,
+    question: SizeQuestion,
+    control: &Control,
+) -> SizeAnswer {
     let listed = plan.facts().tankers.len();
     let most = listed + question.beyond_listed;
     let target = Target::for_all(question.target, most);
@@ -107,7 +120,7 @@ pub fn fewest_tankers(plan: &Plan, question: SizeQuestion, control: &Control) ->
             tallies.push(None);
             continue;
         };
-        let sampled = sample(&fleet, question, tankers == listed, target, control);
+        let sampled = sample(&fleet, question, tankers == own, target, control);
         if control.is_stopped() {
             break;
         }

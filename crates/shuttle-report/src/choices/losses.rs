@@ -13,6 +13,9 @@ use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::{AHEAD, SideBySide};
 use crate::runs::tally::Tally;
 
+/// From this chance of interruption with everything in service on, how often tells nothing of a loss. Judgement.
+pub const DRY_ANYHOW: f64 = 0.99;
+
 /// What is lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -277,8 +280,13 @@ pub fn what_a_loss_does(
             None => cannot_work(plan, &loss.lost),
         })
         .collect();
+    // Where nearly every fire is dry anyhow, only how long tells one loss from another.
+    let dry_anyhow = whole.interruption_probability >= DRY_ANYHOW;
     rows.sort_by(|a, b| {
-        let worth = |row: &LossRow| (row.interruption_probability, row.interrupted_minutes_mean);
+        let worth = |row: &LossRow| {
+            let chance = if dry_anyhow { 0.0 } else { row.interruption_probability };
+            (chance, row.interrupted_minutes_mean)
+        };
         let (a, b) = (worth(a), worth(b));
         b.0.total_cmp(&a.0).then(b.1.total_cmp(&a.1))
     });

@@ -1,7 +1,7 @@
 //! What to change, and by how much it helps: the answers that hold plans against a target or each other.
 //!
 //! Read in this order: the chance as it stands and what would help ([`what_would_help`]), how many tankers
-//! ([`fleet_size`]), options side by side ([`options_compared`]), what each input is worth ([`levers`]), what
+//! ([`fleet_size`]), options side by side ([`options_compared`]) and together ([`option_sets`]), what each input is worth ([`levers`]), what
 //! the plan cannot do without ([`losses`]), whom to ask for ([`request`]).
 
 pub mod what_would_help;
@@ -9,6 +9,8 @@ pub mod what_would_help;
 pub mod fleet_size;
 
 pub mod options_compared;
+
+pub mod option_sets;
 
 pub mod levers;
 

@@ -1,7 +1,7 @@
 //! A demand for water that counts from the arrival of the first engine, and the plan under it.
 
 use serde::Serialize;
-use shuttle_sim::{Call, FlowStep, Mistake, Plan, TimeTaken};
+use shuttle_sim::{Call, FlowStep, Mistake, Plan, Shuttle, TimeTaken};
 
 /// What is wanted and from when; minutes count from the arrival of the attack engine.
 ///
@@ -34,6 +34,8 @@ pub struct Trial {
     pub(super) crew: Option<Plan>,
     /// What the crew may take, minutes.
     pub(super) within: f64,
+    /// The minute after the alarm from which the flow is asked for, where it counts from there.
+    pub(super) asked_from: Option<f64>,
 }
 
 impl Trial {
@@ -62,7 +64,47 @@ impl Trial {
         } else {
             None
         };
-        Ok(Trial { plan: Plan::check(facts)?, crew, within })
+        Ok(Trial { plan: Plan::check(facts)?, crew, within, asked_from: None })
+    }
+
+    /// The plan under one flow, gpm, from a minute after the alarm to the end of its watch. Nothing is asked for
+    /// before; a run in which the first water comes later than that minute is broken, and counted as late.
+    ///
+    /// - Errors: what is then wrong with the plan.
+    pub fn from_minute(plan: &Plan, minute: f64, flow: f64) -> Result<Trial, Vec<Mistake>> {
+        let mut facts = plan.facts().clone();
+        facts.incident.attack_flow = vec![FlowStep { from: 0.0, flow }];
+        let engine = &facts.attack_engine;
+        let latest =
+            engine.call.requested_at + longest(&engine.call.response) + longest(&engine.water_on);
+        let crew = (latest > minute || facts.shares_luck()).then(|| until_first_water(plan));
+        Ok(Trial {
+            plan: Plan::check(facts)?,
+            crew: crew.transpose()?,
+            within: minute,
+            asked_from: Some(minute),
+        })
+    }
+}
+
+/// The plan with a watch that is over as it begins: what there is to learn is when the first water comes.
+pub(super) fn until_first_water(plan: &Plan) -> Result<Plan, Vec<Mistake>> {
+    let mut facts = plan.facts().clone();
+    let flow = facts.incident.attack_flow.first().map_or(1.0, |step| step.flow);
+    facts.incident.attack_flow = vec![FlowStep { from: 0.0, flow }];
+    facts.incident.duration = MOMENT;
+    Plan::check(facts)
+}
+
+impl Trial {
+    /// What runs it.
+    pub(super) fn shuttle(&self) -> Shuttle {
+        let mut shuttle = Shuttle::new(&self.plan);
+        shuttle.keep_levels(false);
+        if let Some(minute) = self.asked_from {
+            shuttle.ask_from(minute);
+        }
+        shuttle
     }
 }
 

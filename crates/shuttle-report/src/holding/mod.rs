@@ -1,8 +1,8 @@
 //! The greatest flow or distance that still holds in a stated share of runs: gradings, and reach.
 //!
 //! Read in this order: what is wanted and when ([`demand`]), one flow or distance tried run by run ([`tried`]),
-//! the search for the greatest ([`held_flow`]), then what is asked: [`grading`]s, and how far from water a flow
-//! holds ([`reach`]).
+//! the search for the greatest ([`held_flow`]), then what is asked: [`grading`]s, how far from water a flow holds
+//! ([`reach`]), and what holds from which minute ([`by_minute`]).
 
 pub mod demand;
 
@@ -13,6 +13,8 @@ pub mod held_flow;
 pub mod grading;
 
 pub mod reach;
+
+pub mod by_minute;
 
 /// Threads for searches next to each other, and within each of them: many searches run next to each other.
 fn shared_out(threads: usize, searches: usize) -> (usize, usize) {

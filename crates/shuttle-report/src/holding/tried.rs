@@ -132,7 +132,7 @@ impl Tried {
         let spare = || self.rooms.lock().unwrap_or_else(PoisonError::into_inner);
         let room = || {
             spare().pop().unwrap_or_else(|| Room {
-                shuttle: quick(&trial.plan),
+                shuttle: trial.shuttle(),
                 crew: trial.crew.as_ref().map(quick),
             })
         };

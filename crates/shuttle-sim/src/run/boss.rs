@@ -10,20 +10,21 @@ pub(crate) fn expected(is_there: Option<Moment>, by_means: f64, now: Moment) -> 
     is_there.unwrap_or_else(|| now.max(Moment::ALARM.after(by_means)))
 }
 
-/// The attack flow wanted between two moments by the plan, gal: nothing before first water, nothing
+/// The attack flow wanted between two moments by the plan, gal: nothing before its first step, nothing
 /// after the watch, no refill.
+///
+/// - Given: when each step begins.
 pub(crate) fn planned_water(
     steps: &[FlowStep],
-    first_water: Moment,
+    begins: impl Fn(&FlowStep) -> Moment,
     end: Moment,
     from: Moment,
     until: Moment,
 ) -> f64 {
-    let (from, until) = (from.max(first_water), until.min(end));
-    let begins = |step: &FlowStep| first_water.after(step.from);
+    let until = until.min(end);
     let mut gallons = 0.0;
     for (place, step) in steps.iter().enumerate() {
-        let ends = steps.get(place + 1).map_or(end, begins).min(until);
+        let ends = steps.get(place + 1).map_or(end, &begins).min(until);
         gallons += step.flow * ends.since(begins(step).max(from)).span();
     }
     gallons
@@ -76,7 +77,8 @@ mod tests {
             FlowStep { from: 5.0, flow: 0.0 },
             FlowStep { from: 8.0, flow: 300.0 },
         ];
-        let water = |from, until| planned_water(&steps, at(10.0), at(30.0), at(from), at(until));
+        let begins = |step: &FlowStep| at(10.0).after(step.from);
+        let water = |from, until| planned_water(&steps, begins, at(30.0), at(from), at(until));
         // Steps begin at 12, 15 and 18; the watch ends at 30.
         assert_eq!(water(0.0, 11.0), 0.0);
         assert_eq!(water(0.0, 14.0), 200.0);

@@ -1,6 +1,7 @@
 //! The line at the scene: who goes where next. Rules 1 to 4 of the model, and breaking off.
 
 use crate::luck::Purpose;
+use crate::plan::FlowStep;
 use crate::run::boss;
 use crate::run::shuttle::Shuttle;
 use crate::run::tanker::Phase;
@@ -149,7 +150,8 @@ impl Shuttle {
         let end = first_water.after(incident.duration);
         let steps = &incident.attack_flow;
         let until = self.should_be_up();
-        let needed = boss::planned_water(steps, first_water, end, self.now, until);
+        let begins = |step: &FlowStep| first_water.after(step.from).max(self.asked_from);
+        let needed = boss::planned_water(steps, begins, end, self.now, until);
         let above_reserve = self.scene.engine_level(self.now) - incident.reserve;
         let connecting = self.scene.engine.connecting.iter();
         let connecting: f64 = connecting.map(|tanker| self.tankers[*tanker].load).sum();

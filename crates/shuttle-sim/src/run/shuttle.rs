@@ -62,6 +62,8 @@ pub struct Shuttle {
     /// What each tanker is taken out for, beside its own luck.
     pub(crate) absences: Vec<Option<Absence>>,
     pub(crate) keeps_levels: bool,
+    /// No step of the attack flow begins before.
+    pub(crate) asked_from: Moment,
     pub(crate) tally: Tally,
     pub(crate) story: Story,
 }
@@ -89,6 +91,7 @@ impl Shuttle {
             standing_by: Vec::with_capacity(tankers),
             absences: vec![None; tankers],
             keeps_levels: true,
+            asked_from: Moment::ALARM,
             tally: Tally::new(plan),
             story: Story::default(),
             plan: plan.clone(),
@@ -125,6 +128,12 @@ impl Shuttle {
     /// Whether this tanker is to be out from now on.
     pub(crate) fn is_taken_out(&self, tanker: usize) -> Option<Absence> {
         self.absences[tanker].filter(|one| self.now >= one.from && !one.is_over)
+    }
+
+    /// Lets no step of the attack flow begin before this minute after the alarm, in every run from now on: a step
+    /// that would waits until then. First water and the end of the watch stay as they are.
+    pub fn ask_from(&mut self, minute: f64) {
+        self.asked_from = Moment::ALARM.after(minute);
     }
 
     pub(crate) fn note(&mut self, happening: Happening) {

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::options_compared::{Apart, Comparison, Differences, Row};
 
+use super::together::TogetherFigures;
 use super::unlike::Unlike;
 use crate::say::Chances;
 use crate::shared::against::Against;
@@ -21,6 +22,8 @@ pub struct CompareFigures {
     pub none_saves: bool,
     /// What the files compared ask for differently; none where all ask for the same fire and judge it alike.
     pub unlike: Option<Unlike>,
+    /// What the options of one file do together.
+    pub together: TogetherFigures,
 }
 
 /// An option, or first the plan as it stands.
@@ -75,13 +78,18 @@ pub struct DifferenceFigures {
 
 impl CompareFigures {
     /// From what was found out.
-    pub fn new(found: &Comparison, unlike: Option<Unlike>) -> CompareFigures {
+    pub fn new(
+        found: &Comparison,
+        unlike: Option<Unlike>,
+        together: TogetherFigures,
+    ) -> CompareFigures {
         let options: Vec<OptionFigures> = found.rows.iter().map(option).collect();
         CompareFigures {
             best: found.best,
             as_good_as_best: found.as_good_as_best.clone(),
             none_saves: options.iter().all(|one| one.interruption_probability > 0.5),
             unlike,
+            together,
             options,
         }
     }

@@ -37,6 +37,12 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
         points.push(Block::Point(Label::Careful, unlike.words()));
     }
     points.extend(cost(figures).map(|cost| Block::Point(Label::Cost, cost)));
+    let alone = figures.best.map(|best| &figures.options[best]);
+    let together = [figures.together.pair_words(alone), figures.together.budget_words()];
+    let labels = [Label::Together, Label::Blank].into_iter();
+    points.extend(
+        labels.zip(together.into_iter().flatten()).map(|(label, told)| Block::Point(label, told)),
+    );
     points.extend([Block::Gap, Block::Table(tables::at_a_glance(figures))]);
     let advice = advice(figures);
     if !advice.is_empty() {

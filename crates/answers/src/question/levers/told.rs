@@ -9,7 +9,7 @@ use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, move
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
-use crate::shared::{aid_stays_away, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes};
 
 /// Shares nearer than this to none or all are not told in fires of 100. Judgement.
 const RARE: f64 = 0.01;
@@ -25,6 +25,7 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         points.extend(worse(found).map(|told| Block::Point(Label::Worse, told)));
         points.extend(reserve(found).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(unexpected(found).map(|told| Block::Point(Label::Careful, told)));
+        points.extend(aid_not_asked(scenario));
         if let Some(table) = tables::short(found) {
             points.extend([Block::Gap, Block::Table(table)]);
         }
@@ -43,7 +44,7 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
+        notes: notes(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["compare", "size", "lose"],
     }
@@ -74,7 +75,11 @@ fn worth(moved: &Moved) -> f64 {
 fn verdict(found: &LeverAnswer) -> Sentence {
     let now = Piece::Fires(as_it_stands(found));
     let moved = |(row, moved): Move<'_>| say![input_words(row), ", ", moved_words(row, moved)];
-    if let Some(best) = greatest(found, Verdict::LowerChance) {
+    let longer = greatest(found, Verdict::FewerMinutes).filter(|(row, _)| !is_demand(row));
+    let only_the_flow = |best: &Move<'_>| is_demand(best.0) && longer.is_some();
+    let best = greatest(found, Verdict::LowerChance);
+    let asks_less = best.as_ref().is_some_and(only_the_flow);
+    if let Some(best) = best.filter(|_| !asks_less) {
         return say![
             "Worth most: ",
             moved(best),
@@ -88,15 +93,19 @@ fn verdict(found: &LeverAnswer) -> Sentence {
     if as_it_stands(found).is_never() {
         return say!["As it stands the lines run short in ", now, ": no move can better that."];
     }
-    if greatest(found, Verdict::HigherChance).is_some() {
+    if !asks_less && greatest(found, Verdict::HigherChance).is_some() {
         return say![
             "Nothing that was moved a little surely helps: the lines run short in ",
             now,
             " as it stands.",
         ];
     }
-    let start =
-        say!["Nothing that was moved a little shows in how often the lines run short, ", now, "."];
+    let nothing = if asks_less {
+        "Nothing but a lower flow shows in how often the lines run short, "
+    } else {
+        "Nothing that was moved a little shows in how often the lines run short, "
+    };
+    let start = say![nothing, now, "."];
     let Some((row, minutes)) = greatest(found, Verdict::FewerMinutes) else {
         return start;
     };

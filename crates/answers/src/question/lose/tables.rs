@@ -39,6 +39,7 @@ pub fn short(found: &LossAnswer) -> Table {
         };
         table.row([vec![lost(row)], cells.to_vec()].concat());
     }
+    table.feet.push(say!["Each is lost for the whole fire."]);
     if left_out > 0 {
         let count = Piece::Count(left_out);
         table.feet.push(say!["The ", count, " losses that matter least are left out here."]);

@@ -2,14 +2,14 @@
 
 use scenario_file::Scenario;
 use shuttle_report::fleet_size::Verdict;
-use shuttle_report::losses::{Kind, LossAnswer, LossRow, Stands};
+use shuttle_report::losses::{DRY_ANYHOW, Kind, LossAnswer, LossRow, Stands};
 
 use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 use crate::shared::luck::SharedLuck;
-use crate::shared::{aid_stays_away, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes};
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
@@ -21,6 +21,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         points.extend(unclear(found).map(|told| Block::Point(Label::Unclear, told)));
         points.extend(cannot_work(found).map(|told| Block::Point(Label::Careful, told)));
         points.push(SharedLuck::of(&scenario.plan).line());
+        points.extend(aid_not_asked(scenario));
         points.push(Block::Gap);
         points.push(Block::Table(tables::short(found)));
     }
@@ -34,7 +35,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         points,
         advice: Vec::new(),
         more: if is_empty { Vec::new() } else { vec![Block::Table(tables::exact(found))] },
-        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
+        notes: notes(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["request", "size", "levers"],
     }
@@ -97,7 +98,7 @@ fn worst(found: &LossAnswer) -> Option<Sentence> {
         return None;
     }
     // Short in every fire anyway: then how long tells.
-    let then = if chances(&found.whole).is_always() {
+    let then = if is_dry_anyhow(found) {
         say![
             "the lines are short for ",
             Piece::Minutes(worst.interrupted_minutes_mean),
@@ -108,6 +109,11 @@ fn worst(found: &LossAnswer) -> Option<Sentence> {
         say!["the lines run short in ", Piece::Fires(chances(worst))]
     };
     Some(say!["worst to lose is ", words_of_loss(worst), ": then ", then, "."])
+}
+
+/// Whether nearly every fire is short with everything in service.
+fn is_dry_anyhow(found: &LossAnswer) -> bool {
+    found.whole.interruption_probability >= DRY_ANYHOW
 }
 
 /// Whether the fires show no harm of a loss: not in how often the lines run short, nor in how long.
@@ -124,6 +130,8 @@ fn shows_no_harm(row: &LossRow, whole: &LossRow) -> bool {
 fn spare(found: &LossAnswer) -> Option<Sentence> {
     let lost = match found.stands {
         Stands::AnyOne => return None,
+        // That the lines are dry without it says nothing where they are dry with it.
+        Stands::NotEvenWhole if is_dry_anyhow(found) => return None,
         Stands::NotAnyOne | Stands::NotClear => named(found, |verdict| verdict == Verdict::Below),
         Stands::NotEvenWhole => (whole_losses(found))
             .filter(|row| shows_no_harm(row, &found.whole))

@@ -2,9 +2,11 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::losses::Lost;
 use shuttle_report::options_compared::Apart;
-use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Unit};
+use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Spare, Unit};
 
+use crate::question::hold::HeldFigures;
 use crate::say::Chances;
 use crate::shared::against::Against;
 use crate::shared::doubt::DoubtFigures;
@@ -48,6 +50,41 @@ pub struct RequestFigures {
     pub doubt: Option<DoubtFigures>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
+    /// What it takes to stand the loss of any one unit or source; null where that was not asked, or no set meets the
+    /// target.
+    pub spare: Option<SpareFigures>,
+    /// Where no request meets the target: what all there are can hold; null elsewhere.
+    pub most_held: Option<HeldFigures>,
+}
+
+/// What it takes to stand the loss of any one unit or source.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SpareFigures {
+    /// Whether every loss that anybody could make up for is withstood.
+    pub stands: bool,
+    /// The names of the request that meets the target with nothing to spare.
+    pub bare: Vec<String>,
+    /// Share of fires in which the lines run short with that.
+    pub bare_interruption_probability: f64,
+    /// Simulated fires of that.
+    pub bare_replications: u64,
+    /// The losses with the request, the worst first.
+    pub losses: Vec<LossFigures>,
+    /// What no request makes up for: its loss brings the chance above the target even with everyone there is.
+    pub not_made_up_for: Vec<Lost>,
+}
+
+/// A loss with the request.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LossFigures {
+    /// What is lost.
+    pub lost: Lost,
+    /// Simulated fires.
+    pub replications: u64,
+    /// Share of fires in which the lines then run short.
+    pub interruption_probability: f64,
+    /// On which side of the target.
+    pub verdict: Side,
 }
 
 /// A unit to ask for.
@@ -55,6 +92,8 @@ pub struct RequestFigures {
 pub struct UnitFigures {
     /// Its name.
     pub name: String,
+    /// Its department; null where the scenario names none.
+    pub department: Option<String>,
     /// Its tank.
     pub capacity_gal: f64,
     /// When it is asked for, minutes after the alarm.
@@ -120,10 +159,12 @@ pub struct OneMoreFigures {
 }
 
 impl RequestFigures {
-    /// From what was found out, with the tankers that come anyway and those that could be asked for.
+    /// From what was found out, with the tankers that come anyway and those that could be asked for, the
+    /// department of a unit by its name, how far the chance can be trusted, and what a fire was taken to share.
     pub fn new(
         found: &RequestAnswer,
         (own_tankers, aid_tankers): (usize, usize),
+        department: impl Fn(&str) -> Option<String>,
         doubt: Option<DoubtFigures>,
         shared_luck: SharedLuck,
     ) -> RequestFigures {
@@ -137,7 +178,7 @@ impl RequestFigures {
             ci_high: found.ci_high,
             own_tankers,
             aid_tankers,
-            request: found.request.iter().map(unit).collect(),
+            request: found.request.iter().map(|one| unit(one, &department)).collect(),
             perhaps: found.perhaps,
             sizes: found.sizes.iter().map(set).collect(),
             all_sets_tried: found.all_sets_tried,
@@ -159,6 +200,8 @@ impl RequestFigures {
                 .collect(),
             no_difference: found.add_nothing.clone(),
             in_the_way: found.in_the_way.clone(),
+            spare: found.spare.as_ref().map(spare),
+            most_held: None,
         }
     }
 
@@ -182,9 +225,28 @@ impl SetFigures {
     }
 }
 
-fn unit(unit: &Unit) -> UnitFigures {
+fn spare(of: &Spare) -> SpareFigures {
+    SpareFigures {
+        stands: of.stands,
+        bare: of.bare.clone(),
+        bare_interruption_probability: of.bare_probability,
+        bare_replications: of.bare_replications,
+        losses: (of.losses.iter())
+            .map(|one| LossFigures {
+                lost: one.lost.clone(),
+                replications: one.replications,
+                interruption_probability: one.interruption_probability,
+                verdict: one.verdict.into(),
+            })
+            .collect(),
+        not_made_up_for: of.not_made_up_for.clone(),
+    }
+}
+
+fn unit(unit: &Unit, department: impl Fn(&str) -> Option<String>) -> UnitFigures {
     UnitFigures {
         name: unit.name.clone(),
+        department: department(&unit.name),
         capacity_gal: unit.capacity_gal,
         requested_at_min: unit.requested_at_min,
         response_min: unit.response_min,

@@ -1,20 +1,24 @@
 //! The tables of `request`: what to say over the radio, the sets tried, the request changed a little.
 
-use super::figures::{ChangeFigures, RequestFigures, UnitFigures};
+use super::figures::{ChangeFigures, LossFigures, RequestFigures, UnitFigures};
 use crate::say;
 use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, list, name};
 use crate::shared::against::digits_of;
+use crate::shared::lost::lost_words;
 use crate::shared::target::{Side, below};
 
 /// Whom to ask for and when, in the order to ask.
 pub fn to_ask(request: &[UnitFigures]) -> Table {
-    let mut table = Table::new(vec![
-        (say!["ask"], Align::Left),
+    let by_department = request.iter().any(|unit| unit.department.is_some());
+    let mut heads = vec![(say!["ask"], Align::Left)];
+    heads.extend(by_department.then(|| (say!["department"], Align::Left)));
+    heads.extend([
         (say!["for"], Align::Left),
         (say!["brings"], Align::Left),
         (say!["min away"], Align::Right),
         (say!["without it"], Align::Right),
     ]);
+    let mut table = Table::new(heads);
     let mut asked_at = f64::NEG_INFINITY;
     for unit in request {
         let at = unit.requested_at_min;
@@ -26,13 +30,16 @@ pub fn to_ask(request: &[UnitFigures]) -> Table {
         asked_at = at;
         let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
         let without = unit.without_it.as_ref().map(ChangeFigures::chances);
-        table.row(vec![
-            when,
+        let department = unit.department.as_ref().map(|one| say![name(one)]).unwrap_or_default();
+        let mut cells = vec![when];
+        cells.extend(by_department.then_some(department));
+        cells.extend([
             say![name(&unit.name)],
             say![Piece::Volume(unit.capacity_gal), tank],
             say![Piece::Number(unit.response_min, 0)],
             without.map_or_else(|| say!["-"], |chances| say![Piece::OfHundred(chances, 0)]),
         ]);
+        table.row(cells);
     }
     if request.iter().any(|unit| unit.without_it.is_some()) {
         table
@@ -109,6 +116,28 @@ pub fn changes(figures: &RequestFigures) -> Option<Table> {
             say![Piece::PercentTo(change.chances(), digits)],
             say![points(apart.by)],
             say![points(apart.ci_low), " to ", points(apart.ci_high)],
+        ]);
+    }
+    Some(table)
+}
+
+/// The losses of one unit or source with the request.
+pub fn losses(figures: &RequestFigures) -> Option<Table> {
+    let spare = figures.spare.as_ref().filter(|spare| !spare.losses.is_empty())?;
+    let mut table = Table::new(vec![
+        (say!["lost, for the whole fire"], Align::Left),
+        (say!["short in"], Align::Right),
+        (say!["fires"], Align::Right),
+        (below(figures.target), Align::Left),
+    ]);
+    let chances = |one: &LossFigures| Chances::of(one.interruption_probability, one.replications);
+    let digits = column_digits(spare.losses.iter().map(chances));
+    for one in &spare.losses {
+        table.row(vec![
+            lost_words(&one.lost),
+            say![Piece::PercentTo(chances(one), digits)],
+            say![Piece::Number(one.replications as f64, 0)],
+            one.verdict.words(say!["no water can reach the engine"]),
         ]);
     }
     Some(table)

@@ -7,9 +7,11 @@ use super::figures::{LateFigures, RequestFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::say::{Chances, Piece, Sentence, either, joined, list, name};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
+use crate::shared::holding::most_held_words;
+use crate::shared::lost::lost_words;
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes};
 
@@ -30,6 +32,11 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     };
     // What was found out about everyone there is says nothing of a search that was broken off.
     if figures.meets_target || !basis.ended_early {
+        point(
+            Label::Hold,
+            figures.most_held.as_ref().map(|held| most_held_words(held, figures.target)),
+        );
+        point(Label::Spare, spare(figures));
         point(Label::Why, one_fewer(figures));
         point(Label::Unclear, perhaps_fewer(figures));
         point(Label::Late, late(&figures.late));
@@ -50,6 +57,9 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     if !figures.sizes.is_empty() {
         more.push(Block::Table(tables::sizes(figures)));
     }
+    if let Some(losses) = tables::losses(figures) {
+        more.extend([Block::Gap, Block::Table(losses)]);
+    }
     if let Some(changes) = tables::changes(figures) {
         more.extend([Block::Gap, Block::Table(changes)]);
     }
@@ -65,7 +75,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
         ask_next: if figures.meets_target {
             vec!["risk", "lose", "size"]
         } else {
-            vec!["risk", "levers", "size"]
+            vec!["hold", "risk", "levers"]
         },
     }
 }
@@ -148,18 +158,78 @@ fn beside_own(own: usize) -> Sentence {
     }
 }
 
+/// What the request stands, and what that takes beyond the request that has nothing to spare.
+fn spare(figures: &RequestFigures) -> Option<Sentence> {
+    let spare = figures.spare.as_ref()?;
+    let worst = spare.losses.first()?;
+    let then = Chances::of(worst.interruption_probability, worst.replications);
+    let stands = if spare.stands {
+        say![
+            if spare.not_made_up_for.is_empty() {
+                "it stands the loss of any one unit or source; the worst to lose is "
+            } else {
+                "it stands the loss of any other unit or source; the worst of them to lose is "
+            },
+            lost_words(&worst.lost),
+            ", then short in ",
+            Piece::Fires(then),
+            "."
+        ]
+    } else {
+        say![
+            "with all that could be asked for it does not surely stand the loss of ",
+            lost_words(&worst.lost),
+            ": then short in ",
+            Piece::Fires(then),
+            "."
+        ]
+    };
+    let more = figures.request.len().saturating_sub(spare.bare.len());
+    let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
+    let cost = match (more, spare.bare.len()) {
+        (0, _) => None,
+        (_, 0) => Some(say![
+            "Nobody is needed with nothing to spare (short in ",
+            Piece::Fires(bare),
+            ")."
+        ]),
+        (_, _) => Some(say![
+            "With nothing to spare ",
+            names(&spare.bare),
+            " would do (short in ",
+            Piece::Fires(bare),
+            "): --spare 0."
+        ]),
+    };
+    let hopeless = (!spare.not_made_up_for.is_empty()).then(|| {
+        say![
+            "no request makes up for the loss of ",
+            either(spare.not_made_up_for.iter().map(lost_words)),
+            ";"
+        ]
+    });
+    Some(hopeless.unwrap_or_default().then(stands).then(cost))
+}
+
 /// What the best set of one unit fewer does, where that was tried and is not enough.
 fn one_fewer(figures: &RequestFigures) -> Option<Sentence> {
-    let fewer = figures.request.len().checked_sub(1).filter(|_| figures.meets_target)?;
+    // Beside a request with something to spare, one fewer than with nothing to spare.
+    let needed = figures.spare.as_ref().map_or(figures.request.len(), |spare| spare.bare.len());
+    let fewer = needed.checked_sub(1).filter(|_| figures.meets_target)?;
     let row = figures.of_size(fewer)?;
+    let with = if needed == figures.request.len() {
+        say!["with one fewer"]
+    } else {
+        say!["with ", Piece::Count(fewer)]
+    };
     let what = match (row.verdict, fewer) {
         (Side::NotClear | Side::Below, _) => return None,
         (Side::CannotWork, _) => {
-            return Some(say!["with one fewer no water can reach the engine."]);
+            return Some(say![with, " no water can reach the engine."]);
         }
         (Side::Above, 0) => say!["without aid"],
         (Side::Above, _) => {
-            say!["with one fewer, at best ", list(row.names.iter().map(|one| say![name(one)])), ","]
+            say![with, ", at best ", list(row.names.iter().map(|one| say![name(one)])), ","]
         }
     };
     Some(say![what, " the lines run short in ", Piece::Fires(row.chances()), "."])

@@ -6,6 +6,7 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
 use shuttle_sim::{Brought, Plan};
 
 use super::bottleneck::{Bottleneck, bottleneck};
+use crate::question::hold::HeldFigures;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
@@ -17,8 +18,10 @@ pub struct SizeFigures {
     pub target: f64,
     /// The fewest tankers that are shown to be below it; none if no number tried is.
     pub tankers: Option<usize>,
-    /// Tankers that the scenario lists.
+    /// Tankers that come anyway.
     pub listed: usize,
+    /// Tankers that the scenario lists as aid: they are counted next, in the order in which they would arrive.
+    pub aid: usize,
     /// A smaller number that may already do, where the fires simulated did not tell.
     pub perhaps: Option<usize>,
     /// From this number on another tanker makes no difference that shows.
@@ -32,6 +35,8 @@ pub struct SizeFigures {
     pub drop_tanks_left_behind: Vec<LeftBehind>,
     /// Water kept for backing out.
     pub reserve_gal: f64,
+    /// Where no number is enough: what all that are listed can hold; null elsewhere.
+    pub most_held: Option<HeldFigures>,
     /// One row a number of tankers, from 1.
     pub rows: Vec<FleetFigures>,
     /// How far the chance with the fewest that are enough can be trusted; none where every input is taken as known
@@ -66,8 +71,10 @@ pub struct FleetFigures {
     pub tankers: usize,
     /// The last of them.
     pub adds: String,
-    /// Whether the scenario lists it; if not, it is one more like the last that is listed.
+    /// Whether the scenario lists it; if not, it is another like the last that is listed, and nobody has it to send.
     pub listed: bool,
+    /// Whether it is listed as aid.
+    pub of_the_aid: bool,
     /// Simulated fires.
     pub replications: u64,
     /// Share of fires in which the lines run short.
@@ -87,13 +94,14 @@ pub struct FleetFigures {
 }
 
 impl SizeFigures {
-    /// From what was found out.
-    pub fn new(found: &SizeAnswer, plan: &Plan) -> SizeFigures {
+    /// From what was found out, with everyone's plan and how many of its first tankers come anyway.
+    pub fn new(found: &SizeAnswer, plan: &Plan, own: usize) -> SizeFigures {
         let is_enough = found.tankers.is_some();
         SizeFigures {
             target: found.target,
             tankers: found.tankers,
-            listed: plan.facts().tankers.len(),
+            listed: own,
+            aid: plan.facts().tankers.len() - own,
             perhaps: found.perhaps,
             no_difference_beyond: found.adds_nothing_after,
             held_back_by: (found.held_back_by.iter())
@@ -101,8 +109,9 @@ impl SizeFigures {
                 .collect(),
             bottleneck: if is_enough { None } else { bottleneck(plan) },
             drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
+            most_held: None,
             reserve_gal: plan.facts().incident.reserve,
-            rows: found.rows.iter().map(row).collect(),
+            rows: found.rows.iter().map(|found| row(found, own)).collect(),
             doubt: None,
             one_more_misses_target: None,
             shared_luck: SharedLuck::of(plan),
@@ -123,11 +132,12 @@ impl SizeFigures {
     }
 }
 
-fn row(row: &FleetRow) -> FleetFigures {
+fn row(row: &FleetRow, own: usize) -> FleetFigures {
     FleetFigures {
         tankers: row.tankers,
         adds: row.adds.clone(),
         listed: row.listed,
+        of_the_aid: row.listed && row.tankers > own,
         replications: row.replications,
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,

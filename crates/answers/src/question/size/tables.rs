@@ -68,8 +68,9 @@ fn chances(row: &FleetFigures) -> Chances {
 
 /// The name of the tanker a row adds; of one that is not listed, which it is like.
 fn last_of_them(figures: &SizeFigures, row: &FleetFigures) -> Sentence {
-    match figures.row(figures.listed).filter(|_| !row.listed) {
-        Some(last) => say!["one more like ", name(&last.adds)],
+    match figures.row(figures.listed + figures.aid).filter(|_| !row.listed) {
+        Some(last) => say!["another like ", name(&last.adds), ", not yours to ask for yet"],
+        None if row.of_the_aid => say![name(&row.adds), ", aid"],
         None => say![name(&row.adds)],
     }
 }

@@ -10,9 +10,10 @@ use crate::question::request::has_aid;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
+use crate::shared::holding::most_held_words;
 use crate::shared::target::more_would_tell;
-use crate::shared::{aid_stays_away, headline, notes};
 use crate::shared::{cause_of_key, cause_words, cure_words};
+use crate::shared::{headline, notes};
 
 /// Less than this share of the shortfalls is not worth a word. Judgement.
 const LEAST_SHARE: f64 = 0.05;
@@ -26,6 +27,11 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
+    point(Label::Ask, whom(figures));
+    point(
+        Label::Hold,
+        figures.most_held.as_ref().map(|held| most_held_words(held, figures.target)),
+    );
     point(Label::Fails, held_back(figures, plan));
     point(Label::AtMost, figures.bottleneck.as_ref().map(|found| found.words()));
     if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
@@ -48,7 +54,10 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         points.extend(worth_timing(doubt));
         more.extend(more_of_doubt(doubt));
     }
-    if !figures.rows.is_empty() {
+    // A table of fires that are all short tells nothing.
+    let tells =
+        figures.tankers.is_some() || figures.best().is_some_and(|best| !chances(best).is_always());
+    if tells {
         points.extend([Block::Gap, Block::Table(tables::around(figures))]);
     }
     Told {
@@ -57,12 +66,12 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: aid_stays_away(scenario).into_iter().chain(notes(scenario)).collect(),
+        notes: notes(scenario),
         small_print: small_print(figures),
         ask_next: match figures.tankers {
             Some(_) if has_aid(scenario) => vec!["risk", "request", "lose"],
             Some(_) => vec!["risk", "lose"],
-            None => vec!["risk", "levers", "reach"],
+            None => vec!["hold", "risk", "levers"],
         },
     }
 }
@@ -87,6 +96,9 @@ fn verdict(figures: &SizeFigures, ended_early: bool) -> Sentence {
         return match row.tankers.cmp(&figures.listed) {
             std::cmp::Ordering::Less => ask.then(say!["The scenario lists ", listed, "."]),
             std::cmp::Ordering::Equal => ask,
+            std::cmp::Ordering::Greater if figures.aid > 0 => {
+                ask.then(say!["Your own are ", listed, "."])
+            }
             std::cmp::Ordering::Greater => ask.then(say!["The scenario lists only ", listed, "."]),
         };
     }
@@ -134,6 +146,39 @@ fn verdict(figures: &SizeFigures, ended_early: bool) -> Sentence {
             " tried: no drop tank comes, and nursing is not allowed."
         ],
     }
+}
+
+/// Who they are beyond those that come anyway: first the aid there is, then tankers that nobody has yet.
+fn whom(figures: &SizeFigures) -> Option<Sentence> {
+    let beyond = |number: usize| figures.rows.iter().filter(move |row| row.tankers <= number);
+    let Some(number) = figures.tankers else {
+        return (figures.aid > 0).then(|| {
+            let tried = figures.rows.iter().filter(|row| row.of_the_aid).count();
+            say![
+                "all ",
+                Piece::TankerCount(tried),
+                " that the file lists as aid are counted, in the order in which they would arrive, before any that \
+                 nobody has."
+            ]
+        });
+    };
+    let aid: Vec<&str> =
+        beyond(number).filter(|row| row.of_the_aid).map(|row| row.adds.as_str()).collect();
+    let invented = number.saturating_sub(figures.listed + figures.aid);
+    let last = figures.row(figures.listed + figures.aid);
+    let more = last.filter(|_| invented > 0).map(|last| {
+        let another = if invented == 1 {
+            say!["another ", Piece::Tanker, " like "]
+        } else {
+            say![Piece::Count(invented), " other ", Piece::Tankers, " like "]
+        };
+        say![another, name(&last.adds), ", not yours to ask for yet"]
+    });
+    let aid = aid.into_iter().map(|one| say![name(one)]);
+    let whom = list(aid.chain(more));
+    (!whom.is_empty()).then(|| {
+        say![whom, "; aid in the order in which it would arrive, `request` picks the best."]
+    })
 }
 
 /// Why the best number tried still fails, and what that calls for.

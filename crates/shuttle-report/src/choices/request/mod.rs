@@ -14,6 +14,8 @@ mod question_and_answer;
 
 mod set_search;
 
+mod spare;
+
 use shuttle_sim::Plan;
 
 use crate::changes::aid_sets::{Aid, brings};
@@ -23,6 +25,8 @@ use crate::runs::control::Control;
 use set_search::{Search, Tried};
 
 pub use around::LATE;
+pub use spare::{LossHeld, Spare};
+
 pub use question_and_answer::{AidChange, Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
 
 /// Most sets that are all tried: those of twelve units that are all different.
@@ -52,11 +56,19 @@ pub fn smallest_request(
 /// The request that was found, or all available aid, with its neighbours.
 fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) -> RequestAnswer {
     let meets_target = found.is_some();
-    let set = found.as_ref().map_or_else(|| search.aid.everyone(), |found| found.set.clone());
+    let bare = found.as_ref().map_or_else(|| search.aid.everyone(), |found| found.set.clone());
+    let (set, spare) = match &found {
+        Some(found) if search.question.spare && !search.control.is_stopped() => {
+            let (set, spare) = spare::with_spare(&search, &bare, &found.tally);
+            // Broken off, it says nothing.
+            if search.control.is_stopped() { (bare.clone(), None) } else { (set, Some(spare)) }
+        }
+        _ => (bare.clone(), None),
+    };
     let perhaps = (search.sizes.iter())
         .find(|row| row.verdict == Verdict::NotClear)
         .map(|row| row.units)
-        .filter(|unclear| !meets_target || *unclear < set.iter().sum());
+        .filter(|unclear| !meets_target || *unclear < bare.iter().sum());
     let facts = search.aid.plan.facts();
     let mut request: Vec<Unit> = (search.aid.places(&set).into_iter())
         .map(|place| {
@@ -107,7 +119,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
     // The request in full: its first runs are those it was found with.
     let tally = around.tally.unwrap_or_default();
     let (mut ci_low, mut ci_high) = search.target.interval_of(&tally);
-    if let Some(found) = &found {
+    if let Some(found) = found.as_ref().filter(|found| found.set == set) {
         (ci_low, ci_high) = (ci_low.max(found.interval.0), ci_high.min(found.interval.1));
         let names = search.aid.names(&set);
         for row in search.sizes.iter_mut().filter(|row| row.names == names && tally.runs > 0) {
@@ -132,6 +144,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         one_more: around.one_more.into_iter().map(|(_, more)| more).collect(),
         add_nothing,
         in_the_way,
+        spare,
         seed: search.question.luck.seed,
         ended_early: search.control.is_stopped(),
     }

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::spare::Spare;
 use crate::decisions::target::Verdict;
 use crate::decisions::told::{Apart, Verdict as Told};
 use crate::runs::control::SameLuck;
@@ -17,6 +18,9 @@ pub struct RequestQuestion {
     pub luck: SameLuck,
     /// Most sets that are all tried; with more, units are added one by one. Usual: [`MOST_SETS`](super::MOST_SETS).
     pub most_sets: usize,
+    /// Whether it is to stand the loss of any one unit or source as well, and of sets that do the one that is there
+    /// soonest is taken.
+    pub spare: bool,
 }
 
 /// A unit to ask for.
@@ -117,6 +121,8 @@ pub struct RequestAnswer {
     pub add_nothing: Vec<String>,
     /// Names of units whose coming makes it significantly worse.
     pub in_the_way: Vec<String>,
+    /// What it takes to have something to spare; `None` where that was not asked, or no set meets the target.
+    pub spare: Option<Spare>,
     /// Seed of the random numbers.
     pub seed: u64,
     /// Whether it was stopped early.

@@ -176,7 +176,11 @@ impl Search<'_> {
             let (a, b) = (a.rank(), b.rank());
             a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
         };
-        let sure = below.iter().map(|place| tried(*place, Verdict::Below)).min_by(by_rank);
+        let soonest = |tried: &Tried| {
+            if self.question.spare { self.aid.latest_arrival(&tried.set) } else { 0.0 }
+        };
+        let sure = (below.iter().map(|place| tried(*place, Verdict::Below)))
+            .min_by(|a, b| soonest(a).total_cmp(&soonest(b)).then(by_rank(a, b)));
         let best = if open.is_empty() {
             (0..plans.len())
                 .min_by(|a, b| {

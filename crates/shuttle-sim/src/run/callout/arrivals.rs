@@ -164,7 +164,8 @@ impl Shuttle {
 
     fn await_flow_step(&mut self) {
         if let Some(step) = self.plan.facts().incident.attack_flow.get(self.steps_taken) {
-            self.calendar.set(Event::AttackFlowSteps, self.tally.first_water.after(step.from));
+            let begins = self.tally.first_water.after(step.from).max(self.asked_from);
+            self.calendar.set(Event::AttackFlowSteps, begins);
         }
     }
 

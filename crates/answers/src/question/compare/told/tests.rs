@@ -61,6 +61,7 @@ fn among(base: f64, options: Vec<OptionFigures>) -> CompareFigures {
         as_good_as_best: Vec::new(),
         none_saves: all.iter().all(|one| one.interruption_probability > 0.5),
         unlike: None,
+        together: crate::question::compare::TogetherFigures::default(),
         options: all,
     }
 }

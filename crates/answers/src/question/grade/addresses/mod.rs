@@ -110,6 +110,7 @@ pub fn grade_addresses(
         csv: spreadsheet::csv(&found, units),
         answer: Answer {
             question: "grade_addresses",
+            asked: scenarios.first().map(|one| one.asked.clone()).unwrap_or_default(),
             told: told::told(&title, scenarios, &found),
             title,
             basis: Basis {

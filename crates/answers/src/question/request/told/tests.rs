@@ -20,6 +20,7 @@ fn change(share: f64, verdict: Against) -> ChangeFigures {
 fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
     let unit = |name: &&str| UnitFigures {
         name: (*name).to_owned(),
+        department: None,
         capacity_gal: 3000.0,
         requested_at_min: 0.0,
         response_min: 12.0,
@@ -44,6 +45,8 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         in_the_way: Vec::new(),
         doubt: None,
         shared_luck: SharedLuck::nothing(),
+        spare: None,
+        most_held: None,
     }
 }
 

@@ -1,0 +1,69 @@
+//! What flow can be held, and from which minute after the alarm.
+
+mod figures;
+mod pictures;
+mod tables;
+mod told;
+
+#[cfg(test)]
+mod tests;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::Control;
+use shuttle_report::by_minute::{MinuteQuestion, USUAL_MINUTES, flow_by_minute};
+
+use super::Budget;
+use crate::answer::{Answer, Basis};
+use crate::shared::holding::step_gpm;
+
+pub use figures::{HeldFigures, HoldFigures};
+
+/// Simulated fires that one search usually takes.
+const USUAL_REPLICATIONS: u64 = 2_000;
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asked {
+    /// Minutes after the alarm from which the flow is asked for, in rising order; empty: the usual ones.
+    pub minutes: Vec<f64>,
+    /// Share of fires in which it must hold.
+    pub share: f64,
+}
+
+/// The greatest flow that holds to the end of the watch, by the minute it is asked for from: as the plan stands,
+/// and with all aid that the file lists.
+pub fn hold(
+    scenario: &Scenario,
+    asked: &Asked,
+    budget: Budget,
+    control: &Control,
+) -> Answer<HoldFigures> {
+    let question = MinuteQuestion {
+        minutes: Some(asked.minutes.clone()).filter(|minutes| !minutes.is_empty()),
+        share: asked.share,
+        step_gpm: step_gpm(scenario.units),
+        most_runs: budget.replications,
+        luck: budget.same_luck(),
+    };
+    let everyone = Some(&scenario.aid.everyone).filter(|_| scenario.aid.is_listed());
+    let found = flow_by_minute(&scenario.plan, everyone, &question, control);
+    Answer {
+        question: "hold",
+        title: found.title.clone(),
+        asked: scenario.asked.clone(),
+        told: told::told(scenario, &found),
+        basis: Basis {
+            replications: found.replications,
+            seed: found.seed,
+            ended_early: found.ended_early,
+        },
+        figures: HoldFigures::new(&found),
+        pictures: pictures::pictures(found),
+    }
+}
+
+/// About how many fires that simulates: for a progress bar.
+pub fn expected_replications(scenario: &Scenario, asked: &Asked) -> u64 {
+    let minutes = if asked.minutes.is_empty() { USUAL_MINUTES.len() } else { asked.minutes.len() };
+    USUAL_REPLICATIONS * minutes as u64 * if scenario.aid.is_listed() { 2 } else { 1 }
+}

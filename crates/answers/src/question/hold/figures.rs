@@ -1,0 +1,94 @@
+//! The figures of `hold`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::by_minute::{HeldBy, MinuteAnswer, MinuteRow};
+
+use crate::shared::holding::Binds;
+
+/// The figures of `hold`. A flow that holds is unbroken from its minute to the end of the watch in at least
+/// `share` of fires; all of them hold together at 95%. Minutes count from the alarm.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HoldFigures {
+    /// Share of fires in which a flow must hold.
+    pub share: f64,
+    /// First water, by means.
+    pub first_water_min: f64,
+    /// The end of the watch, by means.
+    pub end_min: f64,
+    /// The plan as it stands.
+    pub as_it_stands: HeldFigures,
+    /// With all aid that the file lists; null where it lists none.
+    pub with_aid: Option<HeldFigures>,
+}
+
+/// What a number of tankers holds.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HeldFigures {
+    /// The names of the tankers.
+    pub tankers: Vec<String>,
+    /// When the first load that was filled again is at work, every time at its mean; null where none ever is.
+    pub first_refill_min: Option<f64>,
+    /// One a minute asked about.
+    pub rows: Vec<MinuteFigures>,
+}
+
+/// One minute.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct MinuteFigures {
+    /// From when the flow is asked for.
+    pub from_min: f64,
+    /// The greatest flow shown to hold; null where none is.
+    pub held_gpm: Option<f64>,
+    /// Flows up to this one may hold too: not clear from the fires simulated.
+    pub not_clear_up_to_gpm: Option<f64>,
+    /// Whether a greater flow was seen to hold where a lesser one fails.
+    pub uneven: bool,
+    /// Whether the first water itself comes too late too often.
+    pub no_water_yet: bool,
+    /// The minute to which the first loads alone carry that flow in the same share of fires.
+    pub first_loads_until_min: Option<f64>,
+    /// What breaks a greater flow.
+    pub binds: Option<Binds>,
+    /// Simulated fires.
+    pub replications: u64,
+}
+
+impl HoldFigures {
+    /// Of what was found.
+    pub fn new(found: &MinuteAnswer) -> HoldFigures {
+        HoldFigures {
+            share: found.share,
+            first_water_min: found.first_water_min,
+            end_min: found.end_min,
+            as_it_stands: HeldFigures::of(&found.as_it_stands),
+            with_aid: found.with_aid.as_ref().map(HeldFigures::of),
+        }
+    }
+}
+
+impl HeldFigures {
+    /// The minutes with the flow that holds from each.
+    pub fn flows(&self) -> Vec<(f64, f64)> {
+        self.rows.iter().filter_map(|row| Some((row.from_min, row.held_gpm?))).collect()
+    }
+
+    /// Of what was found for these tankers.
+    pub fn of(held: &HeldBy) -> HeldFigures {
+        let row = |row: &MinuteRow| MinuteFigures {
+            from_min: row.minute,
+            held_gpm: row.held_gpm,
+            not_clear_up_to_gpm: row.not_clear_up_to_gpm,
+            uneven: row.uneven,
+            no_water_yet: row.no_water_yet,
+            first_loads_until_min: row.first_loads_until_min,
+            binds: row.binds.map(Binds::of),
+            replications: row.replications,
+        };
+        HeldFigures {
+            tankers: held.tankers.clone(),
+            first_refill_min: held.first_refill_min,
+            rows: held.rows.iter().map(row).collect(),
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! `hold` in words, of figures made up for the purpose.
+
+use shuttle_report::units::Units;
+
+use crate::Reader;
+use crate::shared::holding::held_in_words;
+
+#[test]
+fn the_flows_are_one_sentence() {
+    let reader = Reader { units: Units::Us, tender: false };
+    let rows: [(&[(f64, f64)], Option<&str>); 5] = [
+        (&[], None),
+        (&[(12.0, 250.0)], Some("250 gpm from minute 12")),
+        (
+            &[(12.0, 250.0), (20.0, 260.0), (30.0, 500.0), (45.0, 820.0)],
+            Some("250 gpm from minute 12, 500 gpm from minute 30, 820 gpm from minute 45"),
+        ),
+        (
+            &[(12.0, 250.0), (30.0, 810.0), (45.0, 820.0)],
+            Some("250 gpm from minute 12, 810 gpm from minute 30; 820 is all you can get"),
+        ),
+        (&[(12.0, 240.0), (15.0, 240.0)], Some("240 gpm from minute 12; 240 is all you can get")),
+    ];
+    for (flows, said) in rows {
+        let told = held_in_words(flows).map(|told| reader.put(&told));
+        assert_eq!(told.as_deref(), said);
+    }
+}

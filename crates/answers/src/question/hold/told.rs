@@ -1,0 +1,116 @@
+//! `hold` in words.
+
+use scenario_file::Scenario;
+use shuttle_report::by_minute::{HeldBy, MinuteAnswer};
+
+use super::tables;
+use crate::answer::{Block, Label, Told};
+use crate::say;
+use crate::say::{Piece, Sentence, list, name};
+use crate::shared::holding::{held_in_words, why};
+use crate::shared::{headline, notes};
+
+pub fn told(scenario: &Scenario, found: &MinuteAnswer) -> Told {
+    let mut points = Vec::new();
+    if let Some(aid) = &found.with_aid {
+        points.push(Block::Point(Label::Ask, with_aid(found, aid)));
+    }
+    points.extend(start(found).map(|told| Block::Point(Label::Start, told)));
+    points.extend(binds(found).map(|told| Block::Point(Label::Binds, told)));
+    if !found.as_it_stands.rows.is_empty() {
+        points.extend([Block::Gap, Block::Table(tables::short(found))]);
+    }
+    let ask_next = if found.with_aid.is_some() {
+        vec!["request", "risk", "levers"]
+    } else {
+        vec!["risk", "size", "levers"]
+    };
+    Told {
+        headline: headline(&scenario.plan),
+        verdict: verdict(found),
+        points,
+        advice: Vec::new(),
+        more: tables::full(found)
+            .into_iter()
+            .flat_map(|one| [Block::Gap, Block::Table(one)])
+            .collect(),
+        notes: notes(scenario),
+        small_print: small_print(found),
+        ask_next,
+    }
+}
+
+/// "As it stands 250 gpm from minute 12, 500 gpm from minute 30: more cannot be had."
+fn verdict(found: &MinuteAnswer) -> Sentence {
+    let held = &found.as_it_stands;
+    if held.rows.is_empty() {
+        return say!["Ended before the first fires were simulated: nothing to say."];
+    }
+    match held_in_words(&flows(held)) {
+        Some(flows) => say!["As it stands you can hold ", flows, "."],
+        None => say![
+            "As it stands no flow holds to the end of the watch in ",
+            Piece::Share(found.share),
+            " of fires."
+        ],
+    }
+}
+
+/// The minutes with the flow that holds from each.
+fn flows(held: &HeldBy) -> Vec<(f64, f64)> {
+    held.rows.iter().filter_map(|row| Some((row.minute, row.held_gpm?))).collect()
+}
+
+fn with_aid(found: &MinuteAnswer, aid: &HeldBy) -> Sentence {
+    let more = aid.tankers.len().saturating_sub(found.as_it_stands.tankers.len());
+    let who = if more <= 3 {
+        let own = &found.as_it_stands.tankers;
+        let names = aid.tankers.iter().filter(|one| !own.contains(one));
+        say!["with ", list(names.map(|one| say![name(one)]))]
+    } else {
+        say!["with all ", Piece::TankerCount(more), " that the file lists as aid"]
+    };
+    match held_in_words(&flows(aid)) {
+        Some(flows) => say![who, " you can hold ", flows, "."],
+        None => say![who, " no flow holds either."],
+    }
+}
+
+/// When first water is on, and until when only first loads carry it.
+fn start(found: &MinuteAnswer) -> Option<Sentence> {
+    let held = &found.as_it_stands;
+    held.rows.first()?;
+    let first = say!["first water about ", Piece::Clock(found.first_water_min)];
+    Some(match held.first_refill_min {
+        Some(refill) => say![
+            first,
+            "; until the first refilled load is at work, about ",
+            Piece::Clock(refill),
+            ", only the engine's tank and first loads carry the lines."
+        ],
+        None => say![first, "; no load is ever filled again."],
+    })
+}
+
+/// What breaks more, of the last minute asked about.
+fn binds(found: &MinuteAnswer) -> Option<Sentence> {
+    let last = found.as_it_stands.rows.iter().rev().find(|row| row.held_gpm.is_some())?;
+    let why = why(last.binds?)?;
+    Some(say!["more than ", Piece::Flow(last.held_gpm?), " breaks: ", why, "."])
+}
+
+fn small_print(found: &MinuteAnswer) -> Vec<Sentence> {
+    vec![
+        say![
+            "A flow holds if the lines are short in no more than ",
+            Piece::Share(1.0 - found.share),
+            " of fires from its minute to the end of the watch, about ",
+            Piece::Clock(found.end_min),
+            "; nothing is asked for before. All flows of the table hold together at 95%.",
+        ],
+        say![
+            "A flow between two that were tried is taken to hold where a greater one does; the search looks for \
+             cases where that is not so.",
+        ],
+    ]
+}

@@ -1,0 +1,257 @@
+//! Who comes beyond the file's plan, and who or what is left out.
+
+use serde_json::Value as Json;
+
+use super::changes::{Ask, AskedChange, Gone};
+use super::document::Document;
+use crate::by_name::entries::{Thing, list_of, listed, members, named, tanker_name, thing};
+use crate::errors::asked_mistakes::AskedMistake;
+use crate::errors::excerpt::shorten;
+use crate::errors::similar_words::nearest;
+use crate::read::plan_draft::draft_of;
+use crate::read::reader::differ_in_number;
+use crate::structure::entry::Entry;
+use crate::structure::sound_text::scenario_structure;
+
+/// Longer than any watch: the greatest time that a plan may state, minutes.
+const NEVER: f64 = match shuttle_sim::Plan::LIMITS.minutes.1 {
+    std::ops::Bound::Included(most) | std::ops::Bound::Excluded(most) => most,
+    std::ops::Bound::Unbounded => f64::MAX,
+};
+
+impl Document {
+    /// A unit of the aid joins.
+    pub(super) fn join(&mut self, ask: Ask<'_>, number: usize, name: &str) {
+        match thing(&self.json, name) {
+            Some(Thing::Entry { list: "aid", place, member }) => {
+                let place = match member {
+                    Some(member) => self.spelled_out("aid", place, member),
+                    None => place,
+                };
+                let names = self.move_to_tankers(place, number);
+                self.changes.push((number, AskedChange::With(names)));
+            }
+            Some(_) => {
+                let problem = "it comes anyway: only units of the file's `aid` can join".to_owned();
+                let cure = self.name_an_aid_unit();
+                self.wrong(ask, problem, cure);
+            }
+            None => {
+                let problem = format!("no aid is called \"{}\"", shorten(name));
+                let aid = self.names(|thing| matches!(thing, Thing::Entry { list: "aid", .. }));
+                let cure = nearest_cure(name, &aid).unwrap_or_else(|| self.name_an_aid_unit());
+                self.wrong(ask, problem, cure);
+            }
+        }
+    }
+
+    /// All aid joins.
+    pub(super) fn join_all(&mut self, ask: Ask<'_>, number: usize) {
+        let mut names = Vec::new();
+        while !list_of(&self.json, "aid").is_empty() {
+            names.extend(self.move_to_tankers(0, number));
+        }
+        let others_joined = self.changes.iter().any(|(_, one)| matches!(one, AskedChange::With(_)));
+        if names.is_empty() && !others_joined {
+            let cure = self.name_an_aid_unit();
+            self.wrong(ask, "the file lists no aid".to_owned(), cure);
+            return;
+        }
+        self.changes.push((number, AskedChange::With(names)));
+    }
+
+    fn move_to_tankers(&mut self, place: usize, number: usize) -> Vec<String> {
+        let names = members(&self.json, "aid", place);
+        let one = self.take("aid", place);
+        self.touched.push((one.1.clone(), number));
+        self.put("tankers", None, one);
+        names
+    }
+
+    fn name_an_aid_unit(&self) -> String {
+        let aid = self.names(|thing| matches!(thing, Thing::Entry { list: "aid", .. }));
+        if aid.is_empty() {
+            "list those who could be asked for in `aid`".to_owned()
+        } else {
+            format!("name one of {}", listed(&aid))
+        }
+    }
+
+    /// Something is left out, with what it brings.
+    ///
+    /// - Given: `there`, everything that was there before anything was left out.
+    pub(super) fn leave_out(
+        &mut self,
+        ask: Ask<'_>,
+        number: usize,
+        name: &str,
+        there: &[(String, Thing)],
+    ) {
+        let goes_too = match thing(&self.json, name) {
+            Some(Thing::Entry { list: list @ ("tankers" | "aid"), place, member }) => {
+                self.leave_out_tanker(number, list, place, member)
+            }
+            Some(Thing::Entry { list: "fill_sites", place, .. }) => {
+                self.leave_out_fill_site(number, place)
+            }
+            Some(Thing::Entry { list, place, .. }) => {
+                let (_, origin) = self.take(list, place);
+                self.touched.push((origin, number));
+                self.touch(list, number);
+                if place == 0 {
+                    self.fit_restart_level();
+                }
+                Vec::new()
+            }
+            Some(Thing::SupplyEngine) => self.leave_out_supply_engine(number, name),
+            Some(Thing::AttackEngine) => {
+                let problem = "it is the attack engine, whose lines are asked about".to_owned();
+                self.wrong(ask, problem, "leave out a tanker, a source or a drop tank".to_owned());
+                return;
+            }
+            // It went with something else.
+            None if there.iter().any(|(known, _)| known == name) => Vec::new(),
+            None => {
+                let names: Vec<String> = there.iter().map(|(name, _)| name.clone()).collect();
+                let problem =
+                    format!("no unit, source or drop tank is called \"{}\"", shorten(name));
+                let cure = nearest_cure(name, &names)
+                    .unwrap_or_else(|| format!("name one of {}", listed(&names)));
+                self.wrong(ask, problem, cure);
+                return;
+            }
+        };
+        self.changes.push((number, AskedChange::Without { name: name.to_owned(), goes_too }));
+    }
+
+    fn leave_out_tanker(
+        &mut self,
+        number: usize,
+        list: &'static str,
+        place: usize,
+        member: Option<u64>,
+    ) -> Vec<Gone> {
+        let (place, names) = match member {
+            Some(member) if self.is_group(list, place) => {
+                let place = self.spelled_out(list, place, member);
+                (place, vec![tanker_name(&self.json, list, place)])
+            }
+            _ => (place, members(&self.json, list, place)),
+        };
+        let (_, origin) = self.take(list, place);
+        self.touched.push((origin, number));
+        self.touch(list, number);
+        self.leave_out_drop_tanks_of(number, &names)
+    }
+
+    fn leave_out_drop_tanks_of(&mut self, number: usize, names: &[String]) -> Vec<Gone> {
+        let brought = |tank: &Json| {
+            let by = tank.get("brought_by").and_then(Json::as_str);
+            by.is_some_and(|by| names.iter().any(|name| name == by))
+        };
+        let mut gone = Vec::new();
+        let mut first_went = false;
+        while let Some(place) = list_of(&self.json, "drop_tanks").iter().position(brought) {
+            first_went |= place == 0;
+            let (_, origin) = self.take("drop_tanks", place);
+            self.touched.push((origin, number));
+            gone.push(Gone::DropTank);
+        }
+        if first_went {
+            self.fit_restart_level();
+        }
+        gone
+    }
+
+    /// Drivers know that it is out of service and go elsewhere; if it is the only one they find no water there.
+    fn leave_out_fill_site(&mut self, number: usize, place: usize) -> Vec<Gone> {
+        let name = crate::by_name::entries::names_of(&self.json, "fill_sites", place).remove(0);
+        self.touch(&format!("fill_sites[{place}]"), number);
+        if list_of(&self.json, "fill_sites").len() == 1 {
+            self.json["fill_sites"][place]["ready"] = NEVER.into();
+            return Vec::new();
+        }
+        self.take("fill_sites", place);
+        let mut gone = Vec::new();
+        for list in ["tankers", "aid"] {
+            for place in 0..list_of(&self.json, list).len() {
+                let names = members(&self.json, list, place);
+                let tanker = self.json[list][place].as_object_mut();
+                let assigned = tanker.and_then(|tanker| {
+                    let is_assigned = tanker.get("fill_site").and_then(Json::as_str) == Some(&name);
+                    is_assigned.then(|| tanker.shift_remove("fill_site"))
+                });
+                if assigned.is_some() {
+                    gone.extend(names.into_iter().map(Gone::AssignmentOf));
+                }
+            }
+        }
+        let is_near = |lane: &Json| lane.get("near").and_then(Json::as_str) == Some(&name);
+        if self.json.get("one_lane").is_some_and(is_near) {
+            self.json.as_object_mut().map(|root| root.shift_remove("one_lane"));
+            gone.push(Gone::OneLane);
+        }
+        while let Some(lane) = list_of(&self.json, "one_lane").iter().position(is_near) {
+            self.take("one_lane", lane);
+            gone.push(Gone::OneLane);
+        }
+        gone
+    }
+
+    /// The attack engine drafts itself, with the supply engine's time to hook up. Where a lay lies between them
+    /// it stands too far from the drop tanks for that.
+    fn leave_out_supply_engine(&mut self, number: usize, name: &str) -> Vec<Gone> {
+        self.touch("supply.engine", number);
+        let mut gone = self.leave_out_drop_tanks_of(number, &[name.to_owned()]);
+        let Some(supply) = self.json.get_mut("supply").and_then(Json::as_object_mut) else {
+            return gone;
+        };
+        let engine = supply.shift_remove("engine");
+        if let Some(setup) = engine.as_ref().and_then(|engine| engine.get("setup")) {
+            supply.insert("setup".to_owned(), setup.clone());
+        }
+        let lay = supply.shift_remove("lay").filter(Json::is_object);
+        if lay.is_some() && !list_of(&self.json, "drop_tanks").is_empty() {
+            while !list_of(&self.json, "drop_tanks").is_empty() {
+                self.take("drop_tanks", 0);
+            }
+            gone = vec![Gone::AllDropTanks];
+        }
+        gone
+    }
+
+    /// Where another drop tank has become the first one, the level at which the pump draws again may lie beyond
+    /// what it can offer: then the pump draws at its top, or a gallon above its unusable water.
+    fn fit_restart_level(&mut self) {
+        let text = self.json.to_string();
+        let Ok(structure) = scenario_structure(std::path::Path::new(""), &text) else { return };
+        if !structure.findings.is_empty() {
+            return;
+        }
+        let mut draft = draft_of(&Entry::root(&structure.root), self.units).draft;
+        let stated = draft.supply.restart_level;
+        shuttle_report::variation::fit_restart_level(&mut draft);
+        if let (Some(level), true) =
+            (draft.supply.restart_level, draft.supply.restart_level != stated)
+        {
+            self.json["supply"]["restart_level"] = format!("{level} gal").into();
+        }
+    }
+
+    fn names(&self, which: impl Fn(&Thing) -> bool) -> Vec<String> {
+        let all = named(&self.json).into_iter().filter(|(_, thing)| which(thing));
+        all.map(|(name, _)| name).collect()
+    }
+
+    fn wrong(&mut self, ask: Ask<'_>, problem: String, cure: String) {
+        let argument = ask.argument();
+        self.mistakes.push(AskedMistake { argument, problem, limit: None, cure });
+    }
+}
+
+/// The known name that was likely meant; a name told apart by its number alone was not.
+fn nearest_cure(name: &str, known: &[String]) -> Option<String> {
+    nearest(name, known.iter().map(String::as_str))
+        .filter(|near| !differ_in_number(name, near))
+        .map(|near| format!("a similar name is there: \"{near}\""))
+}

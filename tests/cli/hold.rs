@@ -1,0 +1,122 @@
+//! `hold`: every flow it says holds is held against separate runs of a file that asks for it, on other luck.
+
+use std::fs;
+
+use serde_json::{Value, json};
+
+use super::{CAUTION, bucketline, folder, names_in, scenario};
+
+/// Simulated fires of a separate run.
+const FIRES: f64 = 6_000.0;
+
+/// The feed mill with an engine that always takes the same time: first water is at minute 9.5, so that a file can
+/// say from which minute after the alarm a flow is asked for.
+fn steady_engine() -> Value {
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("the scenario is there");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    plan["attack_engine"]["response"] = json!(8);
+    plan["attack_engine"]["water_on"] = json!(1.5);
+    plan
+}
+
+/// The share of fires that run short, of a file that asks for one flow from a minute after the alarm.
+fn short(plan: &Value, everyone: bool, minute: f64, gpm: f64) -> f64 {
+    let folder = folder();
+    let mut plan = plan.clone();
+    plan["incident"]["attack_flow"] = json!([{"from": minute - 9.5, "flow": gpm}]);
+    if everyone {
+        let aid = plan["aid"].take();
+        let aid = aid.as_array().expect("aid");
+        plan["tankers"].as_array_mut().expect("tankers").extend(aid.iter().cloned());
+        plan.as_object_mut().expect("an object").remove("aid");
+    }
+    let file = folder.path().join("asked.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let runs = FIRES.to_string();
+    let arguments = [
+        "risk",
+        &file.display().to_string(),
+        "--no-help",
+        "--runs",
+        &runs,
+        "--seed",
+        "77",
+        "--json",
+    ];
+    let text = bucketline(folder.path(), &arguments).answered("risk");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    value["interruption_probability"].as_f64().expect("a chance")
+}
+
+#[test]
+fn what_holds_does_so_in_separate_runs_and_more_does_not() {
+    let folder = folder();
+    let plan = steady_engine();
+    let file = folder.path().join("plan.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let arguments =
+        ["hold", &file.display().to_string(), "--from", "10,20,45", "--share", "90%", "--json"];
+    let text = bucketline(folder.path(), &arguments).answered("hold");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    // Three standard errors of a share of a tenth.
+    let error = 3.0 * (0.1 * 0.9 / FIRES).sqrt();
+    let mut held_any = 0;
+    for (who, everyone) in [("as_it_stands", false), ("with_aid", true)] {
+        let rows = value[who]["rows"].as_array().expect("rows");
+        assert_eq!(rows.len(), 3, "{value}");
+        for row in rows {
+            let minute = row["from_min"].as_f64().expect("a minute");
+            if let Some(held) = row["held_gpm"].as_f64() {
+                held_any += 1;
+                let chance = short(&plan, everyone, minute, held);
+                assert!(chance <= 0.1 + error, "{who} {row}: {chance}");
+            }
+            // The search tells within a few percent.
+            let most =
+                row["not_clear_up_to_gpm"].as_f64().or(row["held_gpm"].as_f64()).unwrap_or(0.0);
+            let more = (most * 1.06).max(most + 20.0);
+            let chance = short(&plan, everyone, minute, more);
+            assert!(chance >= 0.1 - error, "{who} {row}: {more} gpm, {chance}");
+        }
+    }
+    assert!(held_any >= 3, "{value}");
+}
+
+#[test]
+fn an_answer_has_a_chart_and_the_same_in_json() {
+    for (name, telling) in [
+        ("feed_mill_mutual_aid", "you can hold "),
+        ("hay_barn_two_tankers", "you can hold "),
+        ("orchard_metric", " L/min"),
+    ] {
+        let folder = folder();
+        let file = scenario(name);
+        let arguments = ["hold", &*file, "--runs", "600", "--out", "charts"];
+        let text = bucketline(folder.path(), &arguments).answered(name);
+        assert!(text.contains(telling), "{text}");
+        assert_eq!(text.lines().last(), Some(CAUTION), "{name}");
+        assert!(text.lines().count() <= 24, "{text}");
+        assert!(text.lines().all(|line| line.chars().count() <= 100), "{text}");
+        assert_eq!(names_in(&folder.path().join("charts")), ["hold.png", "hold.svg"]);
+        let one = ["hold", &*file, "--runs", "600", "--json", "--threads", "1"];
+        let two = ["hold", &*file, "--runs", "600", "--json", "--threads", "2"];
+        let [one, two] = [one, two].map(|arguments| {
+            let text = bucketline(folder.path(), &arguments).answered(name);
+            serde_json::from_str::<Value>(&text).expect("JSON")
+        });
+        assert_eq!(one, two, "{name}");
+        assert_eq!(one["question"], "hold");
+    }
+}
+
+/// Before the first water is on nothing holds, and that is said.
+#[test]
+fn a_minute_before_first_water_is_told_as_such() {
+    let file = scenario("feed_mill_mutual_aid");
+    let arguments = ["hold", &file, "--from", "3,15", "--runs", "600", "--json"];
+    let text = bucketline(folder().path(), &arguments).answered("hold");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    let row = &value["as_it_stands"]["rows"][0];
+    assert_eq!((&row["no_water_yet"], &row["held_gpm"]), (&json!(true), &Value::Null), "{row}");
+    assert_eq!(value["as_it_stands"]["rows"][1]["no_water_yet"], json!(false));
+}
