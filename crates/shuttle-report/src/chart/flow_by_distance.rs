@@ -26,7 +26,7 @@ const SHOWS: Text = Text::of(24.0);
 const TICK: Text = Text::of(26.0);
 const NAME: Text = Text::of(28.0).semi_bold();
 const SMALL: Text = Text::of(15.0);
-const SMALL_NOTE: Text = Text::of(18.0).semi_bold();
+const SMALL_NOTE: Text = Text::of(16.0).semi_bold();
 const NOTE: Text = Text::of(22.0).semi_bold();
 /// The hand cap is drawn up to this multiple of the greatest flow that holds.
 const CAP_ROOM: f64 = 1.5;

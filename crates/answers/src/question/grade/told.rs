@@ -64,7 +64,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         more,
         notes: scenarios.iter().flat_map(notes).collect(),
         small_print: small_print(found),
-        ask_next: vec!["risk", "reach", "check"],
+        ask_next: vec!["risk"],
     }
 }
 
