@@ -2,6 +2,9 @@
 """Prints the notices that go with a release: every library in the program, with its license texts.
 
     python3 .ci/notices.py x86_64-unknown-linux-gnu > THIRD-PARTY.txt
+    python3 .ci/notices.py wasm32-unknown-unknown page > PLANNER.txt
+
+The first has the libraries of the engine in the planner page too; the second, for the page itself, those alone.
 
 Ends with 1 if the license of a library cannot be told: then there is nothing to pass on.
 """
@@ -15,6 +18,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 TEXTS = re.compile(r"(licen[sc]e|copying|notice|unlicense|copyright)", re.IGNORECASE)
 LINE = "-" * 100
+# What the planner page is compiled for.
+WEB = "wasm32-unknown-unknown"
 # Our own license files hold the standard texts: for a package that names a license and holds no text.
 STANDARD = {"MIT": "LICENSE-MIT", "Apache-2.0": "LICENSE-APACHE"}
 
@@ -24,11 +29,11 @@ def metadata(target):
     return json.loads(subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE).stdout)
 
 
-def linked(found):
-    """The packages that the program is built from, without what only tests or build scripts use."""
+def linked(found, root):
+    """The packages that the root is built from, without what only tests or build scripts use."""
     packages = {package["id"]: package for package in found["packages"]}
     nodes = {node["id"]: node for node in found["resolve"]["nodes"]}
-    waiting = [key for key, package in packages.items() if package["name"] == "bucketline"]
+    waiting = [key for key, package in packages.items() if package["name"] == root]
     seen = set(waiting)
     while waiting:
         for needed in nodes[waiting.pop()]["deps"]:
@@ -60,8 +65,12 @@ def texts_of(package):
     return texts or [standard_text(package)]
 
 
-def main(target):
-    packages = linked(metadata(target))
+def main(target, root):
+    packages = linked(metadata(target), root)
+    if root == "bucketline":
+        known = {package["id"] for package in packages}
+        packages += [one for one in linked(metadata(WEB), "page") if one["id"] not in known]
+        packages.sort(key=lambda package: (package["name"], package["version"]))
     owners, texts = {}, {}
     for package in packages:
         for text in texts_of(package):
@@ -86,6 +95,6 @@ def main(target):
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 2:
-        sys.exit("usage: notices.py TARGET, such as x86_64-unknown-linux-gnu")
-    main(sys.argv[1])
+    if len(sys.argv) not in (2, 3):
+        sys.exit("usage: notices.py TARGET [PACKAGE], such as x86_64-unknown-linux-gnu")
+    main(sys.argv[1], sys.argv[2] if len(sys.argv) == 3 else "bucketline")

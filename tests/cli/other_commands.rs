@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::{CANNOT_WRITE, WRONG_COMMAND, bucketline, folder, names_in, scenarios};
 
 /// Every command.
-const COMMANDS: [&str; 15] = [
+const COMMANDS: [&str; 16] = [
     "check",
     "risk",
     "size",
@@ -23,7 +23,38 @@ const COMMANDS: [&str; 15] = [
     "request",
     "lose",
     "levers",
+    "page",
 ];
+
+#[test]
+fn the_page_is_one_file_with_the_scenario_in_it_or_nothing() {
+    let folder = folder();
+    let said = bucketline(folder.path(), &["page"]).answered("page");
+    assert!(said.starts_with("out/starter/planner.html is written."), "{said}");
+    let starter =
+        fs::read_to_string(folder.path().join("out/starter/planner.html")).expect("a page");
+    let barn = super::hay_barn();
+    bucketline(folder.path(), &["page", &barn, "--out", "here"]).answered("page");
+    assert_eq!(names_in(&folder.path().join("here")), ["planner.html"]);
+    let page = fs::read_to_string(folder.path().join("here/planner.html")).expect("a page");
+    let held = |page: &str| {
+        let from = page.split_once("id=\"scenario-data\">").expect("a scenario").1;
+        let held: Value =
+            serde_json::from_str(from.split_once("</script>").expect("its end").0).expect("JSON");
+        held["text"].as_str().expect("a text").to_owned()
+    };
+    assert_eq!(held(&page), fs::read_to_string(&barn).expect("the scenario"));
+    assert_eq!(held(&starter), scenario_file::STARTER);
+    // What is fetched would be named by an address; SVG and HTML name their standards by one.
+    for address in ["src=\"http", "href=\"http", "url(http", "@import"] {
+        assert!(!page.contains(address), "{address}");
+    }
+    fs::write(folder.path().join("wrong.json"), "{}").expect("the folder can be written to");
+    let said = bucketline(folder.path(), &["page", "wrong.json", "--out", "none"])
+        .refused(super::WRONG_SCENARIO, "page");
+    assert!(said.contains("title"), "{said}");
+    assert!(!folder.path().join("none").exists());
+}
 
 #[test]
 fn new_writes_a_scenario_that_runs() {

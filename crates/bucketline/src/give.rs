@@ -154,7 +154,7 @@ impl Giving {
 }
 
 /// `out/` and the name of the scenario's file.
-fn folder_of(scenario: &Path) -> PathBuf {
+pub fn folder_of(scenario: &Path) -> PathBuf {
     let stem = scenario.file_stem().unwrap_or(std::ffi::OsStr::new("scenario"));
     Path::new("out").join(stem)
 }

@@ -7,7 +7,8 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, drill, flow, grade, hold, levers, lose, new, reach, replay, request, risk, size,
+    check, compare, drill, flow, grade, hold, levers, lose, new, page, reach, replay, request,
+    risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
@@ -62,6 +63,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::New(arguments) => new::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),
         Command::Drill(arguments) => drill::run(arguments),
+        Command::Page(arguments) => page::run(arguments),
         Command::Schema { building, answers } => schema(*building, *answers),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),

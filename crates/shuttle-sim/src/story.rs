@@ -131,6 +131,8 @@ pub struct Trace {
     pub levels: Vec<f64>,
     /// Levels at every moment a flow changed: minute, then the levels as above.
     pub course: Vec<(f64, Vec<f64>)>,
+    /// For each of those moments, what the attack lines want and what they are given from then on, gpm.
+    pub lines: Vec<(f64, f64)>,
 }
 
 /// Writes the story down while it is asked for.
@@ -169,6 +171,7 @@ impl Story {
     pub fn note_turn(&mut self, now: Moment, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
             trace.course.push((now.minutes(), scene.levels(now).collect()));
+            trace.lines.push(scene.lines_want_and_have());
         }
     }
 }

@@ -318,3 +318,13 @@ pub struct DrillArguments {
     #[command(flatten)]
     pub charts: Charts,
 }
+
+/// `page`.
+#[derive(Debug, Args)]
+pub struct PageArguments {
+    /// The scenario to begin with (JSON); an invented fire when left out
+    pub file: Option<PathBuf>,
+    /// Folder for the page; out/ and the name of the scenario's file when left out
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+}

@@ -4,7 +4,7 @@ use clap::{Parser, Subcommand};
 
 use super::by_command::{
     CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
-    LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
+    LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments, ReplayArguments,
     RequestArguments, RiskArguments, SizeArguments,
 };
 use crate::exit_code;
@@ -32,6 +32,7 @@ Examples:
   bucketline reach barn.json           how far from water so many tankers hold a flow
   bucketline replay barn.json --run 7  one simulated fire, minute by minute
   bucketline drill log.csv barn.json   what a drill measured, and what to train
+  bucketline page barn.json            all of it as one file for a browser or phone
 
 A plan on paper. The incident commander, local rules and what you see on the ground come first.",
     after_long_help = exit_code_help(),
@@ -59,7 +60,8 @@ fn exit_code_help() -> String {
          bucketline grade barn.json           fill sites compared for an insurance grading\n  \
          bucketline reach barn.json           how far from water so many tankers hold a flow\n  \
          bucketline replay barn.json --run 7  one simulated fire, minute by minute\n  \
-         bucketline drill log.csv barn.json   what a drill measured, and what to train\n\n\
+         bucketline drill log.csv barn.json   what a drill measured, and what to train\n  \
+         bucketline page barn.json            all of it as one file for a browser or phone\n\n\
          {}\n\n\
          A plan on paper. The incident commander, local rules and what you see on the ground come \
          first.",
@@ -137,6 +139,11 @@ pub enum Command {
         bucketline drill log.csv barn.json --write\n  \
         bucketline drill --sheet > log.csv")]
     Drill(DrillArguments),
+    /// Write the planner as one file for a browser or phone: the plan, its answers, the clock, without network
+    #[command(after_help = "Examples:\n  \
+        bucketline page\n  \
+        bucketline page scenarios/hay_barn_two_tankers.json")]
+    Page(PageArguments),
     /// Print the JSON Schema of scenario files, for editors
     #[command(after_help = "Examples:\n  bucketline schema > scenario.schema.json\n  \
         bucketline schema --answers > results.schema.json")]

@@ -12,7 +12,7 @@ mod values;
 
 pub use by_command::{
     CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
-    LeversArguments, LoseArguments, NewArguments, ReachArguments, ReplayArguments,
+    LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments, ReplayArguments,
     RequestArguments, RiskArguments, SizeArguments,
 };
 pub use command_line::{Arguments, Command};

@@ -27,3 +27,5 @@ pub mod new;
 pub mod flow;
 
 pub mod drill;
+
+pub mod page;

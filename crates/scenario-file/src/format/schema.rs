@@ -206,6 +206,9 @@ fn number_schema(quantity: Quantity, bounds: Bounds) -> Value {
     let same_in_all_units =
         Quantity::bare_unit(quantity, Units::Us) == Quantity::bare_unit(quantity, Units::Metric);
     number.extend(range(bounds, same_in_all_units));
+    if !quantity.bare_unit(Units::Us).is_empty() {
+        number.insert("x-bare-unit".to_string(), bare_unit(quantity));
+    }
     let names: Vec<String> = quantity.all_names().map(any_case).collect();
     if names.is_empty() {
         return Value::Object(number);
@@ -213,6 +216,17 @@ fn number_schema(quantity: Quantity, bounds: Bounds) -> Value {
     let pattern =
         format!(r"^\s*[-+]?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]+)?\s*({})\s*$", names.join("|"));
     json!({"anyOf": [number, {"type": "string", "pattern": pattern}]})
+}
+
+/// The unit of a bare number in a US and in a metric file, and how many of the second make one of the first: an
+/// annotation for programs that show or turn numbers.
+fn bare_unit(quantity: Quantity) -> Value {
+    let metric_per_us = quantity.to_bare(quantity.read_bare(1.0, Units::Us), Units::Metric);
+    json!({
+        "us": quantity.bare_unit(Units::Us),
+        "metric": quantity.bare_unit(Units::Metric),
+        "metric_per_us": metric_per_us,
+    })
 }
 
 /// A pattern for a unit in small or capital letters; JSON Schema has no switch for that.

@@ -1,16 +1,20 @@
 //! The embedded font, and how wide a text is in it.
 
-use std::sync::{Arc, LazyLock};
+#[cfg(not(target_arch = "wasm32"))]
+use std::sync::Arc;
+use std::sync::LazyLock;
 
 use ab_glyph::{Font, FontRef, ScaleFont};
+#[cfg(not(target_arch = "wasm32"))]
 use resvg::usvg::fontdb;
 
 /// The family's name, as the font files state it.
 pub const FAMILY: &str = "Inter";
 
 /// Inter by The Inter Project Authors, SIL Open Font License 1.1; see `assets/Inter-LICENSE.txt`.
-pub(super) static REGULAR: &[u8] = include_bytes!("../../assets/Inter-Regular.ttf");
-pub(super) static SEMI_BOLD: &[u8] = include_bytes!("../../assets/Inter-SemiBold.ttf");
+pub static REGULAR: &[u8] = include_bytes!("../../assets/Inter-Regular.ttf");
+/// Its semi-bold.
+pub static SEMI_BOLD: &[u8] = include_bytes!("../../assets/Inter-SemiBold.ttf");
 
 /// How heavy letters are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,6 +26,7 @@ pub enum Weight {
 }
 
 /// The embedded fonts and no others: a picture is the same on every machine.
+#[cfg(not(target_arch = "wasm32"))]
 pub fn database() -> Arc<fontdb::Database> {
     static DATABASE: LazyLock<Arc<fontdb::Database>> = LazyLock::new(|| {
         let mut database = fontdb::Database::new();

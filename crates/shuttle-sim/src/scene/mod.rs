@@ -193,6 +193,11 @@ impl Scene {
         self.engine.level_after(self.minutes_until(now))
     }
 
+    /// What the lines want and what they are given from now on, gpm.
+    pub fn lines_want_and_have(&self) -> (f64, f64) {
+        (self.engine.wanted, self.delivered.rate)
+    }
+
     /// The levels of the drop tanks and then of the attack engine, gal.
     pub fn levels(&self, now: Moment) -> impl Iterator<Item = f64> {
         levels_after(&self.tanks, &self.engine, self.minutes_until(now))

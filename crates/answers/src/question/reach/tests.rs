@@ -12,6 +12,7 @@ const US: Reader = Reader { units: Units::Us, tender: true };
 
 fn cell(tankers: usize, held_gpm: Option<f64>) -> ReachCell {
     ReachCell {
+        broken_at_the_start: 0.0,
         tankers,
         hand_gpm: 500.0,
         held_gpm,
@@ -24,6 +25,7 @@ fn cell(tankers: usize, held_gpm: Option<f64>) -> ReachCell {
 
 fn found(rows: Vec<ReachRow>, wanted_gpm: Option<f64>, distances: Vec<DistanceRow>) -> ReachAnswer {
     ReachAnswer {
+        tanks_and_fills: Vec::new(),
         title: "Barn".to_owned(),
         site: "gpm mill".to_owned(),
         tankers: vec!["12".to_owned()],

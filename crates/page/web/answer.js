@@ -1,0 +1,54 @@
+// The answer at the top: the sentence, a hundred dots, how sure.
+
+import { byId, svg } from './dom.js';
+import { ofHundred, shown } from './numbers.js';
+
+const COLUMNS = 25;
+const PITCH = 10;
+
+/** Shows an answer of `risk`, as far as it has been worked out. */
+export function showAnswer(answer, isFinal) {
+  const head = byId('answer');
+  head.classList.remove('is-old');
+  const verdict = byId('verdict');
+  if (verdict.textContent !== answer.told.verdict) verdict.textContent = answer.told.verdict;
+  byId('sure').textContent = howSure(answer, isFinal);
+  byId('dots').replaceChildren(dots(answer));
+}
+
+/** "Between 16 and 18 of 100, as far as 20,000 simulated fires can tell..." */
+function howSure(answer, isFinal) {
+  const [low, high] = [answer.ci_low, answer.ci_high].map(ofHundred);
+  const range = low === high ? `${low} of 100` : `${low} to ${high} of 100`;
+  const going = isFinal ? '' : ' Sharper figures are on their way.';
+  return `${range[0].toUpperCase()}${range.slice(1)} (95%), from ${shown(answer.replications)} simulated fires; what was guessed in the plan comes on top.${going}`;
+}
+
+/** A hundred fires: filled where the lines run short, dashed where that is not sure yet, empty where they do not. */
+export function dots(answer) {
+  const surely = Math.round(100 * answer.interruption_probability);
+  const atMost = Math.max(surely, Math.round(100 * answer.ci_high));
+  const circles = Array.from({ length: 100 }, (_, number) => {
+    const kind = number < surely ? 'dot-dry' : number < atMost ? 'dot-may' : 'dot-wet';
+    return svg('circle', { class: kind, cx: (number % COLUMNS) * PITCH + 5, cy: Math.floor(number / COLUMNS) * PITCH + 5, r: 3.8, 'stroke-width': 1.1 });
+  });
+  const name = `Of 100 fires the lines run short in ${ofHundred(answer.interruption_probability)}: a filled dot each.`;
+  return svg('svg', { viewBox: `0 0 ${COLUMNS * PITCH} ${(100 / COLUMNS) * PITCH}`, role: 'img', 'aria-label': name }, circles);
+}
+
+/** What the page says while the plan cannot run. */
+export function showMistakes(count, needed) {
+  byId('answer').classList.remove('is-old');
+  const wrong = count - needed;
+  const parts = [];
+  if (wrong > 0) parts.push(wrong === 1 ? 'one mistake to put right' : `${wrong} mistakes to put right`);
+  if (needed > 0) parts.push(needed === 1 ? 'one thing still to fill in' : `${needed} things still to fill in`);
+  byId('verdict').textContent = `No answer yet: ${parts.join(', ')}.`;
+  byId('sure').textContent = 'Each is marked in its sentence.';
+  byId('dots').replaceChildren();
+}
+
+/** What stands there is of an older plan. */
+export function fade() {
+  byId('answer').classList.add('is-old');
+}

@@ -1,0 +1,373 @@
+// The clock: one fire along one line in minutes after the alarm, to drag, play and stop.
+
+import { byId, el, svg } from './dom.js';
+import { STOPPED } from './engine.js';
+import { minutes, ofHundred, shown } from './numbers.js';
+import { Story } from './story.js';
+
+const LEFT = 16;
+/** Fire minutes in a second of play. */
+const PACES = [[1, '1 minute a second'], [5, '5 minutes a second'], [20, '20 minutes a second']];
+
+export class Clock {
+  constructor(root, engine, context) {
+    Object.assign(this, { root, engine, context });
+    this.minute = 0;
+    this.pace = 1;
+    this.which = 'planned';
+    this.story = null;
+    this.parts = null;
+    this.width = 0;
+    this.build();
+    // The line is drawn as wide as there is room, so that its words keep their size.
+    new ResizeObserver(() => {
+      if (this.story !== null && !this.root.hidden && this.root.clientWidth !== this.width) this.laidOut();
+    }).observe(root);
+  }
+
+  // Which fire.
+
+  /** The plan or its answer has changed: the same kind of fire again. */
+  async again() {
+    const inForce = this.context.plan();
+    if (inForce === null) {
+      this.pause();
+      this.root.hidden = true;
+      return;
+    }
+    const run = { planned: null, worst: this.context.risk()?.worst_run ?? null, next: this.run ?? 1 }[this.which];
+    if (this.which === 'worst' && run === null) this.which = 'planned';
+    const asked = (this.asked = (this.asked ?? 0) + 1);
+    const ask = { run: this.which === 'planned' ? null : run, seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units() };
+    const reply = await this.engine.call('fire', JSON.stringify({ name: inForce.name, text: inForce.text, ask })).catch(() => STOPPED);
+    if (reply === STOPPED || asked !== this.asked || reply.reply !== 'answered') return;
+    this.root.hidden = false;
+    this.story = new Story(reply.answer);
+    this.run = run ?? this.run ?? 0;
+    this.minute = Math.min(this.minute, this.story.end);
+    this.laidOut();
+  }
+
+  choose(which) {
+    if (which === 'next') this.run = (this.which === 'planned' ? 0 : (this.run ?? 0)) + 1;
+    this.which = which;
+    this.minute = 0;
+    this.again();
+  }
+
+  // What is there once.
+
+  build() {
+    const button = (name, says, onclick) => el('button', { type: 'button', 'data-clock': name, onclick }, says);
+    const parts = (this.parts = {
+      which: el('p', {}),
+      line: el('div', { class: 'line' }),
+      hand: el('input', { type: 'range', min: 0, max: 1, step: 0.1, value: 0, 'aria-label': 'Minute after the alarm', oninput: (event) => { this.pause(); this.to(Number(event.target.value)); } }),
+      minute: el('span', { class: 'minute' }),
+      play: button('play', 'Play', () => this.playOrPause()),
+      gauge: el('div', { class: 'gauge' }),
+      columns: el('div', { class: 'columns' }),
+      laps: el('div', { class: 'laps' }),
+      news: el('ul', { class: 'news' }),
+      card: el('div', {}),
+      typical: button('planned', 'A typical fire', () => this.choose('planned')),
+      worst: button('worst', 'The worst', () => this.choose('worst')),
+      next: button('next', 'Another one', () => this.choose('next')),
+    });
+    this.root.replaceChildren(
+      el('div', { class: 'asks' }, parts.typical, parts.worst, parts.next),
+      parts.which,
+      parts.line,
+      parts.hand,
+      el(
+        'div',
+        { class: 'play' },
+        parts.minute,
+        parts.play,
+        button('back', '1 min back', () => { this.pause(); this.to(this.minute - 1); }),
+        button('on', '1 min on', () => { this.pause(); this.to(this.minute + 1); }),
+        button('short', 'To the first shortfall', () => this.toShort()),
+        el('label', {}, 'Pace ', el('select', { onchange: (event) => { this.pace = Number(event.target.value); } }, PACES.map(([pace, says]) => el('option', { value: pace }, says)))),
+        button('stop', 'Stop here and ask the class', () => this.askTheClass()),
+      ),
+      parts.card,
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps)),
+      el('h3', {}, 'What has just happened'),
+      parts.news,
+    );
+    this.root.hidden = true;
+    document.addEventListener('keydown', (event) => {
+      const isFree = !event.target.closest?.('input:not([type="range"]), select, textarea, button, summary');
+      if (event.key === ' ' && isFree && !this.root.hidden) {
+        event.preventDefault();
+        this.playOrPause();
+      }
+    });
+  }
+
+  /** A new fire: the line and the lanes are laid out. */
+  laidOut() {
+    const { parts, story } = this;
+    for (const [name, which] of [['typical', 'planned'], ['worst', 'worst'], ['next', 'next']]) parts[name].setAttribute('aria-pressed', String(this.which === which));
+    parts.worst.disabled = (this.context.risk()?.worst_run ?? null) === null;
+    parts.which.textContent = story.story.told.verdict;
+    parts.hand.max = story.end;
+    const shortButton = this.root.querySelector('[data-clock="short"]');
+    shortButton.disabled = story.shorts.length === 0;
+    parts.card.replaceChildren();
+    this.width = this.root.clientWidth;
+    const isWall = document.body.classList.contains('wall');
+    this.right = Math.max(300, this.width / (isWall ? 2 : 1)) - 20;
+    this.drawLine();
+    this.tankParts = this.layTanks();
+    this.lapParts = this.layLaps();
+    parts.laps.replaceChildren(...this.lapParts.map((one) => one.root));
+    this.to(this.minute);
+  }
+
+  x(minute) {
+    return LEFT + (minute / this.story.end) * (this.right - LEFT);
+  }
+
+  /** The line: above it the flow wanted, on it who comes and what is set up, below it when fires run short. */
+  drawLine() {
+    const { story } = this;
+    const risk = this.context.risk();
+    const [top, base, low] = [34, 92, 142];
+    const step = [5, 10, 15, 20, 30, 60, 120, 240, 480].find((one) => story.end / one <= (this.right - LEFT) / 42) ?? 1440;
+    const ticks = [];
+    for (let minute = 0; minute <= story.end; minute += step) {
+      ticks.push(svg('line', { class: 'tick', x1: this.x(minute), x2: this.x(minute), y1: base, y2: low }), svg('text', { class: 'words', x: this.x(minute), y: low + 15, 'text-anchor': 'middle' }, String(minute)));
+    }
+    const most = Math.max(1, ...story.fire.course.map((one) => one.wanted));
+    const height = (flow) => base - 12 - (flow / most) * (base - 12 - top);
+    let way = '';
+    let last = null;
+    const steps = [];
+    for (const one of story.fire.course) {
+      if (one.wanted === last) continue;
+      way += last === null ? `M${this.x(one.minute)} ${height(one.wanted)}` : `H${this.x(one.minute)}V${height(one.wanted)}`;
+      if (one.wanted > 0) steps.push({ minute: one.minute, flow: one.wanted });
+      last = one.wanted;
+    }
+    if (last !== null) way += `H${this.x(story.end)}`;
+    const labels = steps.slice(-1).concat(steps.slice(0, -1).filter((one, place, all) => this.x((all[place + 1] ?? steps[steps.length - 1]).minute) - this.x(one.minute) > 70));
+    const shorts = story.shorts.map(({ from, to }) =>
+      svg('rect', { class: 'this-short', x: this.x(from), width: Math.max(1.5, this.x(to) - this.x(from)), y: base - 5, height: 10 }, svg('title', {}, `Short from minute ${minutes(from)} to ${minutes(to)}`)),
+    );
+    const marks = story.marks().map((mark) => {
+      const x = this.x(mark.minute);
+      const shape = { arrival: `M${x} ${base - 1}l-5 -10h10z`, 'set up': `M${x - 4} ${base - 10}h8v8h-8z`, flow: `M${x} ${base - 12}v12` }[mark.kind];
+      return svg('path', { class: 'mark', d: shape, stroke: 'currentColor', 'stroke-width': 1 }, svg('title', {}, `Minute ${minutes(mark.minute)}: ${mark.says}`));
+    });
+    const bars = [];
+    let highest = 0;
+    if (risk !== null) {
+      const shares = risk.first_interruption_by_minute;
+      highest = Math.max(0, ...shares);
+      shares.forEach((share, minute) => {
+        if (share === 0) return;
+        const from = this.x(risk.first_water_min_mean + minute);
+        const tall = Math.max(1, (share / highest) * (low - base - 8));
+        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 6, width: Math.max(1, this.x(risk.first_water_min_mean + minute + 1) - from - 0.5), height: tall }));
+      });
+    }
+    this.hair = svg('line', { class: 'hand', y1: 8, y2: low });
+    const about = `Minutes after the alarm, to minute ${minutes(story.end)}. ${story.shorts.length === 0 ? 'In this fire the lines keep their flow.' : `In this fire the lines are short ${story.shorts.length === 1 ? 'once' : `${story.shorts.length} times`}.`}`;
+    this.parts.line.replaceChildren(
+      svg(
+        'svg',
+        { viewBox: `0 0 ${this.right + 20} 172`, role: 'img', 'aria-label': about },
+        ticks,
+        svg('path', { class: 'wants', d: way || 'M0 0' }),
+        labels.map((one) => svg('text', { class: 'words', x: Math.min(this.x(one.minute) + 3, this.right - 60), y: height(one.flow) - 5 }, `${shown(Math.round(one.flow))} ${story.fire.signs[1]}`)),
+        bars,
+        svg('line', { class: 'axis', x1: LEFT, x2: this.right, y1: base, y2: base, 'stroke-width': 2 }),
+        shorts,
+        marks,
+        this.hair,
+      ),
+      el(
+        'p',
+        { class: 'small' },
+        'Minutes after the alarm. Above the line the flow wanted; on it ▼ who comes, ■ what is set up, and thick where this fire is short.',
+        highest > 0 ? ` Below it, when fires first run short: at most ${ofHundred(highest)} of 100 in one minute.` : '',
+      ),
+    );
+  }
+
+  layTanks() {
+    const { fire } = this.story;
+    const one = (name, holds) => {
+      const level = el('i', {});
+      const says = el('span', {});
+      const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level), says);
+      return { root, level, says, holds };
+    };
+    const tanks = [one('Attack engine', fire.engine_holds), ...fire.drop_tanks_hold.map((holds, place) => one(fire.drop_tanks_hold.length === 1 ? 'Drop tank' : `Drop tank ${place + 1}`, holds))];
+    this.parts.columns.replaceChildren(...tanks.map((tank) => tank.root));
+    return tanks;
+  }
+
+  layLaps() {
+    return this.story.names.map((name) => {
+      const truck = svg('circle', { class: 'truck', r: 8, cx: 0, cy: 0 });
+      const says = el('span', {});
+      const picture = svg(
+        'svg',
+        { viewBox: '0 0 320 56', 'aria-hidden': 'true' },
+        svg('path', { class: 'loop', d: 'M60 14H260A14 14 0 0 1 260 42H60A14 14 0 0 1 60 14Z' }),
+        svg('text', { class: 'words quiet', x: 0, y: 32 }, 'fill'),
+        svg('text', { class: 'words quiet', x: 286, y: 32 }, 'dump'),
+        truck,
+      );
+      return { root: el('div', { class: 'lap' }, picture, el('div', {}, el('b', {}, name), ': ', says)), truck, says };
+    });
+  }
+
+  // A minute.
+
+  to(minute) {
+    if (this.story === null) return;
+    const { story, parts } = this;
+    this.minute = Math.max(0, Math.min(story.end, minute));
+    const now = this.minute;
+    parts.minute.textContent = `Minute ${now.toFixed(1)}`;
+    parts.hand.value = now;
+    parts.hand.setAttribute('aria-valuetext', `Minute ${now.toFixed(1)}${story.isShort(now) ? ', the lines are short' : ''}`);
+    this.hair.setAttribute('x1', this.x(now));
+    this.hair.setAttribute('x2', this.x(now));
+    const levels = story.levelsAt(now);
+    this.showGauge(levels, now);
+    this.showTanks(levels, now);
+    story.names.forEach((_, place) => this.showLap(place, now));
+    parts.news.replaceChildren(...story.before(now, 5).map((line) => el('li', {}, newsOf(line))));
+    const last = now >= story.end;
+    if (last) this.pause();
+  }
+
+  showGauge(levels, now) {
+    const { fire } = this.story;
+    const most = Math.max(1, ...fire.course.map((one) => one.wanted));
+    const bar = (flow) => {
+      const fill = el('i', {});
+      fill.style.width = `${(100 * flow) / most}%`;
+      return el('div', { class: 'bar', 'aria-hidden': 'true' }, fill);
+    };
+    const flow = (value) => `${shown(Math.round(value))} ${fire.signs[1]}`;
+    this.parts.gauge.replaceChildren(
+      el('span', {}, 'wanted'), bar(levels.wanted), el('b', {}, flow(levels.wanted)),
+      el('span', {}, 'given'), bar(levels.given), el('b', {}, flow(levels.given)),
+      el('span', {}), el('b', {}, this.story.isShort(now) ? 'The lines run short.' : levels.wanted === 0 ? 'No water on the fire yet.' : 'The lines have their flow.'), el('span', {}),
+    );
+  }
+
+  showTanks(levels, now) {
+    const all = [levels.engine, ...levels.drop_tanks];
+    const [volume] = this.story.fire.signs;
+    this.tankParts.forEach((tank, place) => {
+      const level = Math.max(0, all[place]);
+      const isHere = place === 0 || this.story.isReady(place - 1, now);
+      tank.level.style.height = `${Math.min(100, (100 * level) / tank.holds)}%`;
+      const lasts = levels.wanted > 0 && isHere ? `; alone it lasts ${minutes(level / levels.wanted)} min` : '';
+      tank.says.textContent = isHere ? `${shown(Math.round(level))} ${volume}${lasts}` : 'not set up yet';
+    });
+  }
+
+  showLap(place, now) {
+    const lap = this.story.lapAt(place, now);
+    const { truck, says } = this.lapParts[place];
+    const isThere = lap !== null && lap.part !== 'away';
+    truck.setAttribute('visibility', isThere ? 'visible' : 'hidden');
+    says.textContent = lap === null ? 'not asked for yet' : lap.says;
+    if (!isThere) return;
+    const [x, y] = onLoop(lap);
+    truck.setAttribute('cx', x);
+    truck.setAttribute('cy', y);
+    truck.setAttribute('class', lap.loaded ? 'truck loaded' : 'truck');
+  }
+
+  // Moving.
+
+  toShort() {
+    this.pause();
+    if (this.story.shorts.length > 0) this.to(this.story.shorts[0].from + 0.05);
+  }
+
+  playOrPause() {
+    if (this.playing) this.pause();
+    else this.play();
+  }
+
+  play() {
+    if (this.story === null) return;
+    if (this.minute >= this.story.end) this.minute = 0;
+    this.parts.card.replaceChildren();
+    this.parts.play.textContent = 'Stop';
+    let last = performance.now();
+    this.playing = true;
+    const on = (time) => {
+      if (!this.playing) return;
+      const passed = Math.max(0, Math.min(0.25, (time - last) / 1000));
+      last = time;
+      this.to(this.minute + passed * this.pace);
+      if (this.playing) requestAnimationFrame(on);
+    };
+    requestAnimationFrame(on);
+  }
+
+  pause() {
+    this.playing = false;
+    this.parts.play.textContent = 'Play';
+  }
+
+  /** For a class: what is so now, and what came next once it has been talked over. */
+  askTheClass() {
+    this.pause();
+    const { story, minute } = this;
+    const levels = story.levelsAt(minute);
+    const flow = (value) => `${shown(Math.round(value))} ${story.fire.signs[1]}`;
+    const next = el('div', {});
+    const reveal = el('button', { type: 'button', onclick: () => {
+      next.replaceChildren(el('ul', {}, story.after(minute, 6).map((line) => el('li', {}, newsOf(line)))));
+      reveal.remove();
+    } }, 'What happened next');
+    this.parts.card.replaceChildren(
+      el(
+        'div',
+        { class: 'stop-card', role: 'group', 'aria-label': 'A question to the class', tabindex: -1 },
+        el('h3', {}, 'What would you do now?'),
+        el('p', {}, `Minute ${minute.toFixed(1)}. The lines want ${flow(levels.wanted)} and get ${flow(levels.given)}; the attack engine has ${shown(Math.round(levels.engine))} ${story.fire.signs[0]}.`),
+        el('ul', {}, story.names.map((name, place) => el('li', {}, `${name}: ${story.lapAt(place, minute)?.says ?? 'not asked for yet'}`))),
+        reveal,
+        next,
+      ),
+    );
+    this.parts.card.firstChild.focus();
+  }
+}
+
+function newsOf(line) {
+  return `${minutes(line.minute)}: ${line.who} ${line.says}${line.flow_gpm !== null && line.flow_gpm !== undefined ? ` (${shown(Math.round(line.flow_gpm))} gpm)` : line.flow_lpm !== null && line.flow_lpm !== undefined ? ` (${shown(Math.round(line.flow_lpm))} L/min)` : ''}`;
+}
+
+/** Where on its loop a tanker is drawn: the road back to the scene above, the road out below. */
+function onLoop({ part, along }) {
+  const [left, right] = [60, 260];
+  switch (part) {
+    case 'out':
+      return [right - along * (right - left), 42];
+    case 'out-held':
+      return [(left + right) / 2, 42];
+    case 'back':
+      return [left + along * (right - left), 14];
+    case 'back-held':
+      return [(left + right) / 2, 14];
+    case 'fill':
+      return [left - 14, 28];
+    case 'coming':
+      return [left + (0.5 + 0.5 * along) * (right - left), 14];
+    default:
+      return [right + 14, 28];
+  }
+}

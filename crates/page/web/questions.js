@@ -1,0 +1,155 @@
+// The questions: each opens one picture with its answer as title, and the table behind it.
+
+import { STOPPED } from './engine.js';
+import { el } from './dom.js';
+import { advice, behind, pictures, points } from './told.js';
+
+/** What may be asked: its name, the words on the button, what is told of it, whether it has a chance to stay below. */
+const QUESTIONS = [
+  { question: 'size', says: (word) => `How many ${word}s?`, target: true },
+  { question: 'request', says: () => 'Whom do we ask, and when?', target: true },
+  { question: 'lose', says: () => 'What if we lose one?', target: true },
+  { question: 'levers', says: () => 'What is a minute worth?' },
+  { question: 'reach', says: () => 'How far from water?', share: true },
+  { question: 'grade', says: () => 'Which fill site?', share: true },
+  { question: 'compare', says: () => 'What should we buy?' },
+  { question: 'check', says: () => 'What does a pencil say?' },
+];
+
+/** Fires for a first answer; then as many as the command simulates. */
+const FIRST_PORTION = 1_000;
+/** Questions with so many searches that each takes fewer fires, as the command does. */
+const MOST_FIRES = { reach: 2_500 };
+
+const REFUSED = {
+  nobody_to_ask: 'Nobody could be asked for: list them under "Who could be asked for", or let a listed one be asked for after the alarm.',
+  nothing_to_compare: 'There is nothing to compare: list what could be bought or changed under "Everything else", as options.',
+  no_such_site: 'There is no such fill site.',
+  out_of_range: 'The chance has to lie between 0 and 100 of 100.',
+};
+
+/** The day, for a chart that hangs on a wall. */
+function today() {
+  const now = new Date();
+  return { year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() };
+}
+
+export class Questions {
+  constructor(root, engine, context) {
+    Object.assign(this, { root, engine, context });
+    this.asked = null;
+    this.target = 5;
+    this.share = 95;
+    this.panel = el('div', { role: 'region', 'aria-label': 'The answer to the question' });
+    // Read out: the sentence alone, not the tables under it.
+    this.said = el('p', { class: 'unseen', role: 'status' });
+    this.render();
+  }
+
+  render() {
+    const word = this.context.word();
+    this.root.replaceChildren(
+      el(
+        'div',
+        { class: 'asks' },
+        QUESTIONS.map((one) =>
+          el('button', { type: 'button', 'aria-pressed': String(this.asked?.question === one.question), 'data-question': one.question, onclick: () => this.ask(one) }, one.says(word)),
+        ),
+      ),
+      this.panel,
+      this.said,
+    );
+  }
+
+  ask(one) {
+    this.asked = this.asked?.question === one.question ? null : one;
+    this.render();
+    this.root.querySelector(`[data-question="${one.question}"]`)?.focus();
+    this.again();
+  }
+
+  /** The plan has changed: what is worked out is of no use, what is shown is old. */
+  again() {
+    this.engine.stop();
+    this.run = (this.run ?? 0) + 1;
+    this.panel.dataset.done = 'false';
+    if (this.asked === null) this.panel.replaceChildren();
+    else this.answer(this.run, this.asked);
+  }
+
+  async answer(run, { question, target, share }) {
+    const inForce = this.context.plan();
+    if (inForce === null) {
+      this.panel.replaceChildren(el('p', {}, 'First put the plan right: what is missing or wrong is marked in it.'));
+      return;
+    }
+    const limit = target ? { target: this.target / 100 } : share ? { share: this.share / 100 } : {};
+    if (question === 'reach') limit.today = today();
+    const all = Math.min(this.context.fires(), MOST_FIRES[question] ?? Infinity);
+    const portions = question === 'check' ? [1] : all > FIRST_PORTION ? [FIRST_PORTION, all] : [all];
+    for (const runs of portions) {
+      const isLast = runs === portions[portions.length - 1];
+      if (runs === portions[0]) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'working' }, 'Working it out…'));
+      const ask = { question, runs, draws: true, tender: this.context.tender(), units: this.context.units(), ...limit };
+      let reply;
+      try {
+        reply = await this.engine.call('answer', JSON.stringify({ name: inForce.name, text: inForce.text, ask }));
+      } catch (error) {
+        if (run === this.run) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'mistake' }, `This is our own fault: ${error.message}. Save the plan and report it.`));
+        return;
+      }
+      if (reply === STOPPED || run !== this.run) return;
+      this.show(reply, isLast, { target, share });
+      if (reply.reply !== 'answered') return;
+    }
+  }
+
+  tools({ target, share }) {
+    if (!target && !share) return [];
+    const label = target ? 'The lines may run short in' : 'The flow has to hold in';
+    const now = target ? this.target : this.share;
+    const choices = target ? [1, 2, 5, 10, 20] : [80, 90, 95, 98, 99];
+    const pick = (event) => {
+      if (target) this.target = Number(event.target.value);
+      else this.share = Number(event.target.value);
+      this.again();
+    };
+    return [
+      el(
+        'p',
+        { class: 'ask-tools' },
+        el('label', {}, `${label} `, el('select', { onchange: pick }, choices.map((one) => el('option', { value: one, selected: one === now }, `${one} fires of 100`)))),
+        target ? ' at most.' : ' at least.',
+      ),
+    ];
+  }
+
+  show(reply, isLast, limits) {
+    if (reply.reply === 'refused') {
+      this.panel.replaceChildren(el('p', {}, REFUSED[reply.why]));
+      return;
+    }
+    if (reply.reply === 'wrong') {
+      this.panel.replaceChildren(el('p', {}, 'First put the plan right: what is missing or wrong is marked in it.'));
+      return;
+    }
+    const { told } = reply.answer;
+    const [first, ...others] = pictures(reply.pictures);
+    const held = this.panel.contains(document.activeElement) && document.activeElement.tagName === 'SELECT';
+    this.panel.replaceChildren(
+      ...this.tools(limits),
+      ...[
+        el('h3', { class: 'title' }, told.verdict),
+        isLast ? null : el('p', { class: 'quiet' }, 'First figures; sharper ones are on their way.'),
+        first,
+        points(told.points),
+        advice(told.advice),
+        others,
+        behind(told, reply.answer),
+      ].flat(9).filter((part) => part !== null && part !== undefined),
+    );
+    if (held) this.panel.querySelector('select')?.focus();
+    this.panel.dataset.done = String(isLast);
+    this.said.textContent = told.verdict;
+  }
+}

@@ -1,0 +1,77 @@
+// What an answer tells, as the command tells it: points, advice, tables, notes, pictures.
+
+import { el, drawing } from './dom.js';
+import { ofHundred, shown } from './numbers.js';
+
+/** Paragraphs under their labels; calls of the command have no place on a page. */
+export function points(blocks) {
+  const parts = [];
+  let list = null;
+  for (const block of blocks) {
+    if (block.columns !== undefined) {
+      list = null;
+      parts.push(table(block));
+    } else if (block.label !== null && block.label !== 'watch') {
+      if (list === null) parts.push((list = el('dl', { class: 'points' })));
+      list.append(el('dt', {}, capital(block.label)), el('dd', {}, capital(block.says)));
+    } else if (block.label === null) {
+      list = null;
+      parts.push(el('p', {}, block.says));
+    }
+  }
+  return parts;
+}
+
+export function table({ columns, rows, feet }) {
+  return [
+    el(
+      'div',
+      { class: 'table', tabindex: 0, role: 'group', 'aria-label': columns.filter((head) => head !== '').join(', ') },
+      el(
+        'table',
+        {},
+        el('thead', {}, el('tr', {}, columns.map((head) => (head === '' ? el('td', {}) : el('th', { scope: 'col' }, head))))),
+        el('tbody', {}, rows.map((cells) => el('tr', {}, cells.map((cell, place) => (place === 0 && cell !== '' ? el('th', { scope: 'row' }, cell) : el('td', {}, cell)))))),
+      ),
+    ),
+    ...feet.map((foot) => el('p', { class: 'small' }, foot)),
+  ];
+}
+
+/** What to change, best first, each with the runs behind it. */
+export function advice(all) {
+  if (all.length === 0) return null;
+  return table({
+    columns: ['What would help', 'Fires of 100 now', 'then', ...(all.some((one) => one.cost !== null) ? ['Cost'] : [])],
+    rows: all.map((one) => [
+      one.what,
+      ofHundred(one.interruption_probability_before),
+      ofHundred(one.interruption_probability),
+      ...(all.some((other) => other.cost !== null) ? [one.cost === null ? '' : shown(one.cost)] : []),
+    ]),
+    feet: [],
+  });
+}
+
+/** The pictures, the same as on paper. */
+export function pictures(all) {
+  return all.map(({ svg }) => {
+    const picture = drawing(svg);
+    return picture === null ? null : el('div', { class: 'picture', tabindex: 0, role: 'group', 'aria-label': picture.querySelector('title')?.textContent ?? 'Picture' }, picture);
+  });
+}
+
+/** Everything behind the answer, folded away. */
+export function behind(told, basis) {
+  const made = basis.replications > 0 ? `${shown(basis.replications)} fires, seed ${basis.seed}.` : '';
+  return [
+    ...told.notes.map((note) => el('p', { class: 'warned' }, capital(note))),
+    told.more.length + told.small_print.length === 0
+      ? null
+      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, print)), el('p', { class: 'small' }, made)),
+  ];
+}
+
+export function capital(text) {
+  return text === '' ? '' : text[0].toUpperCase() + text.slice(1);
+}
