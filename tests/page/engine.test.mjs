@@ -32,6 +32,7 @@ const questions = [
   [{ question: 'size' }, ['size', '--runs', RUNS]],
   [{ question: 'request' }, ['request', '--runs', RUNS]],
   [{ question: 'lose', target: 0.1 }, ['lose', '--runs', RUNS, '--target', '10%']],
+  [{ question: 'hold' }, ['hold', '--runs', RUNS]],
   [{ question: 'levers' }, ['levers', '--runs', RUNS]],
   [{ question: 'grade', share: 0.95 }, ['grade', '--runs', RUNS, '--share', '0.95']],
   [{ question: 'compare' }, ['compare', '--runs', RUNS]],

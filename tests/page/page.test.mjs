@@ -117,7 +117,7 @@ test('typing never waits for an answer, and the last plan is the one answered', 
 });
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));
-const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'What is a minute worth?': 'levers', 'Which fill site?': 'grade', 'What should we buy?': 'compare', 'What does a pencil say?': 'check' };
+const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'How much can we hold, and from when?': 'hold', 'What is a minute worth?': 'levers', 'Which fill site?': 'grade', 'What should we buy?': 'compare', 'What does a pencil say?': 'check' };
 for (const demo of demos) {
   test(`the page shows what the command answers: ${demo}`, async () => {
     await onPage(`scenarios/${demo}`, DESKTOP, async (page) => {

@@ -105,6 +105,12 @@ pub enum Question {
         #[serde(default = "usual_target")]
         target: f64,
     },
+    /// What flow can be held, and from which minute.
+    Hold {
+        /// Share of fires in which the flow must hold.
+        #[serde(default = "usual_share")]
+        share: f64,
+    },
     /// What a minute or a hundred gpm is worth.
     Levers,
     /// Which fill site is good for what.
@@ -295,6 +301,16 @@ pub(crate) fn mistakes(error: ScenarioError) -> Vec<Wrong> {
                 cure: one.cure,
             })
             .collect(),
+        ScenarioError::Asked(wrong) => (wrong.list.into_iter())
+            .map(|one| Wrong {
+                place: one.argument,
+                line: 0,
+                column: 0,
+                problem: one.problem,
+                limit: one.limit,
+                cure: one.cure,
+            })
+            .collect(),
         ScenarioError::Unreadable { problem, cure, .. } => {
             vec![Wrong { place: String::new(), line: 0, column: 0, problem, limit: None, cure }]
         }
@@ -330,10 +346,15 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
             Reply::Refused { why: Refused::NobodyToAsk }
         }
         Question::Request { target } => {
-            given.reply(question::request::request(&scenario, budget, target, &control))
+            let asked = question::request::Asked { target, spare: true };
+            given.reply(question::request::request(&scenario, budget, asked, &control))
         }
         Question::Lose { target } => {
             given.reply(question::lose::lose(&scenario, target, budget, &control))
+        }
+        Question::Hold { share } => {
+            let asked = question::hold::Asked { minutes: Vec::new(), share };
+            given.reply(question::hold::hold(&scenario, &asked, budget, &control))
         }
         Question::Levers => given.reply(question::levers::levers(&scenario, budget, &control)),
         Question::Grade { share } => {
@@ -360,7 +381,7 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
             if question::compare::plans_to_compare(&scenarios) < 2 {
                 return Reply::Refused { why: Refused::NothingToCompare };
             }
-            given.reply(question::compare::compare(&scenarios, budget, &control))
+            given.reply(question::compare::compare(&scenarios, None, budget, &control))
         }
     }
 }
@@ -376,7 +397,9 @@ impl Ask {
             Question::Size { target, .. }
             | Question::Request { target }
             | Question::Lose { target } => target,
-            Question::Grade { share } | Question::Reach { share, .. } => share,
+            Question::Grade { share }
+            | Question::Reach { share, .. }
+            | Question::Hold { share } => share,
             Question::Risk { .. } | Question::Check | Question::Levers | Question::Compare => 0.5,
         };
         let beyond = match self.question {

@@ -9,6 +9,7 @@ const QUESTIONS = [
   { question: 'size', says: (word) => `How many ${word}s?`, target: true },
   { question: 'request', says: () => 'Whom do we ask, and when?', target: true },
   { question: 'lose', says: () => 'What if we lose one?', target: true },
+  { question: 'hold', says: () => 'How much can we hold, and from when?', share: true },
   { question: 'levers', says: () => 'What is a minute worth?' },
   { question: 'reach', says: () => 'How far from water?', share: true },
   { question: 'grade', says: () => 'Which fill site?', share: true },
@@ -19,7 +20,7 @@ const QUESTIONS = [
 /** Fires for a first answer; then as many as the command simulates. */
 const FIRST_PORTION = 1_000;
 /** Questions with so many searches that each takes fewer fires, as the command does. */
-const MOST_FIRES = { reach: 2_500 };
+const MOST_FIRES = { reach: 2_500, hold: 2_500 };
 
 const REFUSED = {
   nobody_to_ask: 'Nobody could be asked for: list them under "Who could be asked for", or let a listed one be asked for after the alarm.',

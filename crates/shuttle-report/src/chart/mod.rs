@@ -6,8 +6,9 @@
 //!
 //! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
 //! elements), `axis` (scales), `heading_and_foot` (heading, legend, foot), then one file a chart; `png_file`
-//! turns any of them into a picture. They are hatched bars, lanes and labels placed by their measured width,
-//! which chart libraries do not have, and so plain SVG elements.
+//! turns any of them into a picture. The plain curve of `chance_by_minute` is drawn by plotters, and not in a
+//! browser; the others are hatched bars, lanes and labels placed by their measured width, which chart libraries
+//! do not have, and are plain SVG elements.
 
 mod font;
 
@@ -29,6 +30,7 @@ pub mod levels;
 
 pub mod first_interruption;
 
+#[cfg(not(target_arch = "wasm32"))]
 pub mod chance_by_minute;
 
 pub mod differences;

@@ -25,16 +25,21 @@ pub fn pictures(summary: &Summary, plan: &Plan, doubt: Option<&DoubtFigures>) ->
                 draw: Box::new(move |reader| draw(&made_of.0, &made_of.1, reader)),
             }
         };
+    #[cfg(not(target_arch = "wasm32"))]
+    let by_minute = Some(of("short-of-water-by-minute", |summary, plan, _| {
+        chart::chance_by_minute::chart(summary, plan)
+    }));
+    // The library that draws it takes no font of ours in a browser.
+    #[cfg(target_arch = "wasm32")]
+    let by_minute = None;
     let mut pictures = vec![
         of("levels", |summary, plan, reader| chart::levels::chart(summary, plan, reader.units)),
         of("first-short-of-water", |summary, plan, _| {
             chart::first_interruption::chart(summary, plan)
         }),
-        of("short-of-water-by-minute", |summary, plan, _| {
-            chart::chance_by_minute::chart(summary, plan)
-        }),
-        of("cycle", |summary, plan, _| chart::cycle::chart(summary, plan)),
     ];
+    pictures.extend(by_minute);
+    pictures.push(of("cycle", |summary, plan, _| chart::cycle::chart(summary, plan)));
     pictures.extend(doubt.map(|doubt| {
         let doubt = doubt.clone();
         let made_of = Arc::clone(&made_of);
