@@ -48,7 +48,7 @@ fn the_examples_in_the_readme_are_what_the_program_prints() {
         assert_eq!(String::from_utf8_lossy(&output.stdout), printed, "{command}");
         seen += 1;
     }
-    assert_eq!(seen, 8, "the README shows every example");
+    assert_eq!(seen, 9, "the README shows every example");
 }
 
 #[test]

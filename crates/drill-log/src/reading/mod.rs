@@ -70,7 +70,7 @@ pub fn read(table: &Table, course: &Course) -> Result<Log, LogError> {
     let (trips, zero) = on_one_clock(&raw, &mut guesses, &mut mistakes);
     let trips = order::in_order(&raw, trips, &mut mistakes);
     if !mistakes.is_empty() {
-        mistakes.sort_by(|a, b| a.at.row.cmp(&b.at.row));
+        mistakes.sort_by_key(|mistake| mistake.at.row);
         return Err(LogError::Wrong(mistakes));
     }
     let grain = grain(&trips);

@@ -161,7 +161,7 @@ static DRILL: Object = Object {
     def: "drill",
     doc: "A drill that was held.",
     fields: &[
-        Field::required("date", NAME, "When."),
+        Field::required("date", NAME, "The day it was held."),
         Field::optional("flow", FLOW, NOT_STATED, "The flow that was held."),
         Field::optional("minutes", MINUTES, NOT_STATED, "For how long."),
         Field::optional(

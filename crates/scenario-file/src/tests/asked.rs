@@ -281,7 +281,7 @@ fn every_mistake_names_its_argument_and_a_cure() {
         (
             Asks { without: texts(&["Tanker 5", "Tanker 7"]), ..Asks::default() },
             "--without \"Tanker 7\"",
-            "tankers",
+            "the list is empty",
             "",
         ),
     ];

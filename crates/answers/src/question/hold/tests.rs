@@ -8,7 +8,8 @@ use crate::shared::holding::held_in_words;
 #[test]
 fn the_flows_are_one_sentence() {
     let reader = Reader { units: Units::Us, tender: false };
-    let rows: [(&[(f64, f64)], Option<&str>); 5] = [
+    type Row = (&'static [(f64, f64)], Option<&'static str>);
+    let rows: [Row; 5] = [
         (&[], None),
         (&[(12.0, 250.0)], Some("250 gpm from minute 12")),
         (
