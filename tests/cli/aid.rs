@@ -55,8 +55,9 @@ fn the_request_is_written_as_a_plan_with_its_chances() {
         assert_eq!(then, loss["interruption_probability"], "{loss}");
     }
     // It is not written over by mistake.
-    let again = bucketline(folder.path(), &arguments).refused(CANNOT_WRITE, "again");
-    assert!(again.contains("--force"), "{again}");
+    let again = bucketline(folder.path(), &arguments);
+    assert_eq!(again.code, Some(CANNOT_WRITE), "{}", again.err);
+    assert!(again.out.contains("--force"), "{}", again.out);
 }
 
 /// With something to spare every loss that is told stays below the target; with nothing the smallest set is named.

@@ -46,7 +46,7 @@ fn grade_ranks_sites_and_leaves_blanks_for_what_it_does_not_know() {
         "________ mi",
         "held ________ gpm for ________ min",
         "6 timed",
-        "surveyor                   name ________ signature ________ date ________",
+        "name ________ signature ________ date ________",
         "ask the grading body which edition",
         "not known to the file",
     ] {

@@ -83,7 +83,7 @@ fn the_replay_that_is_suggested_runs_whatever_the_file_is_called() {
         // The answer is wrapped: the command may stand on two lines.
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
         let command =
-            said.split(": bucketline replay ").nth(1).and_then(|rest| rest.split(" Best ").next());
+            said.split(": bucketline replay ").nth(1).and_then(|rest| rest.split(" Luck ").next());
         let command = command.unwrap_or_else(|| panic!("no replay in {said}"));
         let script = format!("\"$0\" replay {command} --no-charts");
         let ended = std::process::Command::new("bash")

@@ -92,9 +92,11 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
     if result.reserve_touched {
         points.extend(reserve.clone().map(|told| Block::Point(Label::Reserve, told)));
     }
-    points.extend(aid_not_asked(scenario));
+    let aid = aid_not_asked(scenario);
+    let most = if aid.is_some() { story::MOST_BESIDE_A_SENTENCE } else { story::MOST };
+    points.extend(aid);
     points.push(Block::Gap);
-    points.push(Block::Table(story::turning_points(plan, &fire.trace)));
+    points.push(Block::Table(story::turning_points(plan, &fire.trace, most)));
     let mut more = vec![Block::Table(story::every_line(plan, &fire.trace)), Block::Gap];
     more.push(Block::Point(Label::Trips, trips(plan, result)));
     more.push(Block::Point(Label::Water, balance(result)));

@@ -140,7 +140,7 @@ pub struct SiteCredit {
     /// Fill positions they keep busy: the sum of service / cycle.
     pub busy_positions: f64,
     /// What it passes.
-    pub gpm: f64,
+    pub passes_gpm: f64,
     /// What binds it.
     pub bound_by: SiteBoundKey,
 }
@@ -296,7 +296,7 @@ fn hand_figures(hand: &HandCredit) -> HandFigures {
                 tankers: site.credit.tankers,
                 made_gpm: site.credit.made_gpm,
                 busy_positions: site.credit.busy,
-                gpm: site.credit.gpm,
+                passes_gpm: site.credit.gpm,
                 bound_by: match site.credit.bound {
                     SiteBound::Tankers => SiteBoundKey::Tankers,
                     SiteBound::Positions => SiteBoundKey::Positions,

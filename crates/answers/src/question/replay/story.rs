@@ -6,11 +6,12 @@ use super::what::{Line, What};
 use crate::say;
 use crate::say::{Align, Piece, Table};
 
-/// Turning points that fit a screen with the rest of the answer.
-const MOST: usize = 7;
+/// Turning points that fit a screen with the rest of the answer, and as many where it has a sentence more.
+pub const MOST: usize = 7;
+pub const MOST_BESIDE_A_SENTENCE: usize = 5;
 
-/// What turned this fire, in order of time.
-pub fn turning_points(plan: &Plan, trace: &Trace) -> Table {
+/// What turned this fire, in order of time: so many moments at most.
+pub fn turning_points(plan: &Plan, trace: &Trace, most: usize) -> Table {
     let lines = lines(plan, trace);
     let mut turning: Vec<(u8, usize)> = (0..lines.len())
         .filter_map(|place| {
@@ -20,7 +21,7 @@ pub fn turning_points(plan: &Plan, trace: &Trace) -> Table {
         .collect();
     turning.sort();
     // One more takes the line that would say it is left out.
-    let most = if turning.len() == MOST + 1 { MOST + 1 } else { MOST };
+    let most = if turning.len() == most + 1 { most + 1 } else { most };
     let left_out = turning.len().saturating_sub(most);
     turning.truncate(most);
     let mut places: Vec<usize> = turning.into_iter().map(|(_, place)| place).collect();
