@@ -84,7 +84,7 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
     }
 }
 
-/// "The scenario is sound. By hand two tankers make 331 gpm, and 285 gpm are wanted: 16% to spare, on paper."
+/// "The scenario is sound. By hand two tankers make 331 gpm, and 285 gpm are wanted: 16% to spare."
 fn verdict(sheet: &Worksheet) -> Sentence {
     let (makes, wants) = (sheet.hand_gpm, sheet.peak_flow_gpm);
     let (best, capped) = sheet.counts();
@@ -122,7 +122,7 @@ fn verdict(sheet: &Worksheet) -> Sentence {
             flow(wants),
             " wanted: ",
             Piece::Number(margin, 0),
-            "% to spare, on paper.",
+            "% to spare.",
         ]
     };
     say![by_hand, and, spare]

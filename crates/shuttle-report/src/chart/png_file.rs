@@ -32,7 +32,7 @@ pub fn png(svg: &str, width_px: u32) -> Result<Vec<u8>, ChartError> {
 
 /// The same with so many pixels for each CSS pixel of the chart, as far as [`WIDEST_PNG`] allows.
 ///
-/// - Errors: as [`png`].
+/// - Errors: as [`png()`].
 pub fn png_at(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     let width = (tree_of(svg)?.size().width() * scale).round() as u32;
     png(svg, width.clamp(1, WIDEST_PNG))
