@@ -50,9 +50,8 @@ function asked(what, scenario, ask) {
 }
 
 /**
- * Whether two results are the same, to the last bit: but for the ends of intervals, which go through the logarithm and
- * the exponential of the platform's own library and may differ in their last digit or two. Whatever is simulated and
- * counted does not.
+ * Whether two results are the same but for the last digit or two of what goes through the logarithm, the exponential
+ * and the powers of the platform's own library: ends of intervals, flows of hydrants. What is counted is the same.
  */
 function same(one, other, at = '') {
   if (typeof one === 'number' && typeof other === 'number' && !Object.is(one, other)) {
