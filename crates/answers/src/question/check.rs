@@ -117,13 +117,7 @@ fn verdict(sheet: &Worksheet) -> Sentence {
     } else if margin < 0.5 {
         say![" for the ", flow(wants), " wanted: nothing to spare."]
     } else {
-        say![
-            " for the ",
-            flow(wants),
-            " wanted: ",
-            Piece::Number(margin, 0),
-            "% to spare.",
-        ]
+        say![" for the ", flow(wants), " wanted: ", Piece::Number(margin, 0), "% to spare.",]
     };
     say![by_hand, and, spare]
 }
