@@ -65,12 +65,12 @@ pub(super) fn time_of_day(text: &str) -> Result<f64, String> {
 /// A share written as "5%" or "0.05", strictly between 0 and 1.
 pub(super) fn share(text: &str) -> Result<f64, String> {
     let (number, scale) = match text.trim().strip_suffix('%') {
-        Some(number) => (number.trim(), 0.01),
+        Some(number) => (number.trim(), 100.0),
         None => (text.trim(), 1.0),
     };
     let value = number
         .parse::<f64>()
-        .map(|value| value * scale)
+        .map(|value| value / scale)
         .map_err(|_| "write it as 5% or 0.05".to_owned())?;
     if value > 0.0 && value < 1.0 {
         Ok(value)
@@ -119,6 +119,8 @@ mod tests {
     #[test]
     fn a_target_is_a_percentage_or_a_share() {
         assert_eq!(share("5%"), Ok(0.05));
+        // 95 x 0.01 is a little more than 0.95, and what holds in just that share of fires would not do.
+        assert_eq!(share("95%"), Ok(0.95));
         assert_eq!(share("0.05"), Ok(0.05));
         for wrong in ["5", "0", "0%", "100%", "-1%", "nan", "five", ""] {
             assert!(share(wrong).is_err(), "{wrong}");
