@@ -56,8 +56,8 @@ function asked(what, scenario, ask) {
 function same(one, other, at = '') {
   if (typeof one === 'number' && typeof other === 'number' && !Object.is(one, other)) {
     const isEnd = /\.(ci_low|ci_high|ci)(\.\d+)?$/.test(at);
-    // A hydrant's flow by its test goes through the platform's powers.
-    const isFlow = /\.flow_(gpm|lpm)$/.test(at);
+    // A hydrant's flow by its test, and what it lets pass, goes through the platform's powers.
+    const isFlow = /_(gpm|lpm)$/.test(at);
     // What the inputs may be is drawn through the same library, and shares of variance are small differences.
     const isDoubt = /\.doubt\./.test(at);
     const within = isDoubt ? 1e-6 : isEnd || isFlow ? 1e-12 : 0;
