@@ -4,7 +4,7 @@ use std::fmt;
 use std::path::PathBuf;
 
 use answers::refusal::{Refusal, Refused};
-use scenario_file::ScenarioError;
+use scenario_file::{ScenarioError, shell_quoted};
 
 use crate::exit_code::Exit;
 
@@ -79,6 +79,22 @@ pub enum Failure {
         /// Why.
         error: drill_log::LogError,
     },
+    /// What was asked for beside a log does not fit it.
+    NotOfThisLog {
+        /// The log.
+        path: PathBuf,
+        /// What is the matter.
+        problem: String,
+        /// What would put it right.
+        cure: String,
+    },
+    /// A scenario was given for the log, and a log for the scenario.
+    FilesSwapped {
+        /// Given as the log.
+        log: PathBuf,
+        /// Given as the scenario.
+        file: PathBuf,
+    },
     /// The scenario has no tanker of this name.
     NoSuchTanker {
         /// What was asked for.
@@ -137,6 +153,17 @@ impl Failure {
             Failure::Log { path, error } => {
                 return (format!("{}: {error}", path.display()), None);
             }
+            Failure::NotOfThisLog { path, problem, cure } => {
+                (format!("{}: {problem}", path.display()), cure.clone())
+            }
+            Failure::FilesSwapped { log, file } => (
+                format!("{} is a scenario and stands where the log goes", log.display()),
+                format!(
+                    "the log comes first: bucketline drill {} {}",
+                    shell_quoted(&file.display().to_string()),
+                    shell_quoted(&log.display().to_string())
+                ),
+            ),
             Failure::NoSuchTanker { asked, file, there } => {
                 let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
                 (
@@ -205,6 +232,8 @@ impl Failure {
             | Failure::AlreadyThere { .. } => Exit::CannotWrite,
             Failure::NoSuchSite { .. }
             | Failure::NoSuchRule { .. }
+            | Failure::NotOfThisLog { .. }
+            | Failure::FilesSwapped { .. }
             | Failure::NoSuchTanker { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }

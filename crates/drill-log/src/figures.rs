@@ -64,6 +64,10 @@ pub fn outliers(readings: &[Reading], course: &Course, grain: f64) -> Vec<Outlie
     const QUARTILE: f64 = 0.6745;
     /// Of fewer readings nothing stands out.
     const ENOUGH: usize = 5;
+    /// Whole minutes hide the spread of short steps, and with it what stands out; so many times the usual, and so
+    /// many minutes more, is asked about anyway. Judgement.
+    const FAR: f64 = 5.0;
+    const FAR_MINUTES: f64 = 3.0;
     /// Times within a fifth of each other never do. Judgement.
     const LEAST_SPREAD: f64 = 0.06;
     let scale = |one: &Reading| match one.step {
@@ -95,7 +99,9 @@ pub fn outliers(readings: &[Reading], course: &Course, grain: f64) -> Vec<Outlie
             // What the reading error alone does.
             let of_grain = grain / 6.0_f64.sqrt() / usual.max(least);
             let spread = away.unwrap_or(0.0).max(LEAST_SPREAD).max(QUARTILE * of_grain);
-            if QUARTILE * (logs(place) - median).abs() / spread > LIMIT {
+            let is_far = readings[place].minutes > FAR * usual.max(grain)
+                && readings[place].minutes - usual > FAR_MINUTES;
+            if is_far || QUARTILE * (logs(place) - median).abs() / spread > LIMIT {
                 found.push(Outlier { reading: place, usual });
             }
         }

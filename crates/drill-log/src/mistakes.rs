@@ -96,7 +96,10 @@ pub enum Wrong {
     /// A row of times without a tanker.
     NoTanker,
     /// A row with a tanker and no time in it.
-    NoTimeInRow,
+    NoTimeInRow {
+        /// Columns that were not understood and hold something there: the times may stand in them.
+        unread: Vec<String>,
+    },
     /// A name that the scenario does not have.
     Unknown {
         /// A tanker or a fill site.
@@ -107,6 +110,29 @@ pub enum Wrong {
         nearest: Option<String>,
         /// The names there are.
         known: Vec<String>,
+    },
+    /// No row names a tanker that the scenario has.
+    NobodyKnown {
+        /// Who is named, each once.
+        named: Vec<String>,
+        /// The names there are.
+        known: Vec<String>,
+    },
+    /// A whole row of times that would fit if it were so many minutes later (below zero: earlier).
+    RowOff {
+        /// The minutes.
+        minutes: f64,
+    },
+    /// In most rows the times of two columns run backward.
+    Swapped {
+        /// The heading of the one that comes first in the cycle.
+        first: String,
+        /// The heading of the other.
+        second: String,
+        /// Rows in which they do.
+        rows: usize,
+        /// Rows that have both.
+        of: usize,
     },
     /// A time earlier than one that comes before it.
     Backwards {

@@ -92,7 +92,9 @@ impl Display for Wrong {
             Wrong::BeyondTheClock { text } => write!(f, "no clock shows '{text}'"),
             Wrong::NotANumber { text } => write!(f, "'{text}' is no number of a trip"),
             Wrong::NoTanker => write!(f, "the row has times and no tanker"),
-            Wrong::NoTimeInRow => write!(f, "the row has no time in it"),
+            Wrong::NoTimeInRow { .. } => {
+                write!(f, "the row has no time in a column that is understood")
+            }
             Wrong::Unknown { field, text, .. } if text.is_empty() => {
                 write!(f, "the row does not say at which {} it filled", field.heading())
             }
@@ -107,6 +109,25 @@ impl Display for Wrong {
                 };
                 write!(f, "'{text}' is {verb} than '{other_text}' ({other}), {place}")
             }
+            Wrong::NobodyKnown { named, .. } => {
+                write!(f, "none of the tankers in the log is in the scenario: {}", quoted(named))
+            }
+            Wrong::RowOff { minutes } => {
+                let way = if *minutes > 0.0 { "early" } else { "late" };
+                match minutes.abs() {
+                    720.0 => write!(
+                        f,
+                        "the times of the row fit only twelve hours off: morning for evening?"
+                    ),
+                    off => {
+                        write!(f, "the times of the row fit only if it is {off} minutes too {way}")
+                    }
+                }
+            }
+            Wrong::Swapped { first, second, rows, of } => write!(
+                f,
+                "in {rows} of {of} rows '{second}' is earlier than '{first}', which comes before it"
+            ),
             Wrong::SameRow { first } => write!(f, "the row says the same as row {first}"),
             Wrong::SameTrip { first, trip } => {
                 write!(f, "trip {trip} of this tanker is in row {first} already")
@@ -120,6 +141,15 @@ fn what(field: Field) -> &'static str {
         Field::Site => "the fill site, and the scenario has several",
         other => other.words(),
     }
+}
+
+/// Names in quotes, of many the first ones.
+fn quoted(names: &[String]) -> String {
+    /// Names that are listed.
+    const LISTED: usize = 12;
+    let shown: Vec<String> = names.iter().take(LISTED).map(|name| format!("'{name}'")).collect();
+    let more = if names.len() > LISTED { " and others" } else { "" };
+    format!("{}{more}", shown.join(", "))
 }
 
 impl Wrong {
@@ -145,18 +175,29 @@ impl Wrong {
             }
             Wrong::NotANumber { .. } => "write 1, 2, 3, or leave the column out".to_owned(),
             Wrong::NoTanker => "write whose trip it was".to_owned(),
-            Wrong::NoTimeInRow => "write its times, or take the row out".to_owned(),
+            Wrong::NoTimeInRow { unread } if unread.is_empty() => {
+                "write its times, or take the row out".to_owned()
+            }
+            Wrong::NoTimeInRow { unread } => {
+                let columns: Vec<String> =
+                    unread.iter().map(|heading| format!("'{heading}'")).collect();
+                format!(
+                    "not understood: column {}; give them the headings of the blank log (`bucketline drill --sheet`)",
+                    columns.join(", ")
+                )
+            }
             Wrong::Unknown { nearest: Some(nearest), .. } => {
                 format!("did you mean '{nearest}'? Otherwise add it to the scenario")
             }
             Wrong::Unknown { known, .. } => {
-                /// Names that are listed.
-                const LISTED: usize = 12;
-                let names: Vec<String> =
-                    known.iter().take(LISTED).map(|name| format!("'{name}'")).collect();
-                let more = if known.len() > LISTED { " and others" } else { "" };
-                format!("name one of {}{more}, or add it to the scenario", names.join(", "))
+                format!("name one of {}, or add it to the scenario", quoted(known))
             }
+            Wrong::NobodyKnown { known, .. } => format!(
+                "is it the log of another drill, or another scenario? This one has {}",
+                quoted(known)
+            ),
+            Wrong::RowOff { .. } => "look at the row's hours on the clipboard".to_owned(),
+            Wrong::Swapped { .. } => "if the two columns are swapped, swap their headings".to_owned(),
             Wrong::Backwards { .. } => {
                 "look at both on the clipboard; leave blank the one that cannot be read".to_owned()
             }

@@ -46,7 +46,7 @@ fn each_mistake_names_its_row_and_column_and_a_cure() {
         ),
         ("Tnaker 3,1,13:00,13:01,13:04,13:05,", "did you mean 'Tanker 3'?"),
         (",1,13:00,13:01,13:04,13:05,", "row 2, column 'tanker': the row has times and no tanker"),
-        ("Tanker 3,1,,,,,", "row 2: the row has no time in it"),
+        ("Tanker 3,1,,,,,", "row 2: the row has no time in a column that is understood"),
         (
             "Tanker 3,1,13:00,13:04,13:03,13:05,13:09",
             "row 2, column 'connected': '13:04' is later than '13:03' (row 2, column 'full')",
@@ -63,6 +63,46 @@ fn each_mistake_names_its_row_and_column_and_a_cure() {
         let told = mistakes(&format!("{HEADS}{rows}\n"));
         assert!(told.contains(expected), "{expected} is not in\n{told}");
     }
+}
+
+/// Trips of ten minutes one behind the other, the first at `from` minutes after midnight.
+fn trips(from: &[u32]) -> String {
+    let clock = |minute: u32| format!("{:02}:{:02}", minute / 60, minute % 60);
+    let row = |(number, from): (usize, &u32)| {
+        let at: Vec<String> = [0, 2, 5, 6, 8].iter().map(|after| clock(from + after)).collect();
+        format!("Tanker 3,{},{}\n", number + 1, at.join(","))
+    };
+    from.iter().enumerate().map(row).collect()
+}
+
+#[test]
+fn one_slip_of_the_hand_is_one_mistake() {
+    // The second row an hour early; morning for evening; full and left swapped in their headings; another drill.
+    let hour = mistakes(&format!("{HEADS}{}", trips(&[780, 740, 820])));
+    assert!(
+        hour.contains("row 3: the times of the row fit only if it is 60 minutes too early"),
+        "{hour}"
+    );
+    let half = mistakes(&format!("{HEADS}{}", trips(&[1180, 480, 1220])));
+    assert!(half.contains("row 3: the times of the row fit only twelve hours off"), "{half}");
+    let heads = HEADS.replace("full,left fill", "left fill,full");
+    let swapped = mistakes(&format!("{heads}{}", trips(&[780, 800, 820])));
+    assert!(swapped.contains("'left fill' is earlier than 'full'"), "{swapped}");
+    let other = trips(&[780, 800, 820]).replace("Tanker 3", "Engine 9");
+    let other = mistakes(&format!("{HEADS}{other}"));
+    assert!(
+        other.contains("none of the tankers in the log is in the scenario: 'Engine 9'"),
+        "{other}"
+    );
+    for told in [hour, half, swapped, other] {
+        assert!(told.ends_with("1 mistake"), "{told}");
+    }
+}
+
+#[test]
+fn a_row_whose_times_stand_in_columns_not_understood_names_these() {
+    let told = mistakes("tanker,connected,Blorp\nTanker 3,,13:05\n");
+    assert!(told.contains("not understood: column 'Blorp'"), "{told}");
 }
 
 #[test]

@@ -69,7 +69,7 @@ pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;
-pub use scenario::{Scenario, changed_text, load, load_asked, read};
+pub use scenario::{Scenario, changed_text, load, load_asked, read, read_asked};
 pub use write_flow::{Replaced, with_building_flow};
 pub use write_values::{Only, Put, PutThere, WithValues, with_values};
 

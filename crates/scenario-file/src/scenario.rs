@@ -75,8 +75,14 @@ pub fn load(path: &Path) -> Result<Scenario, ScenarioError> {
 ///
 /// - Errors: as [`load`]; [`ScenarioError::Asked`] with every mistake in what is asked for.
 pub fn load_asked(path: &Path, asks: &Asks) -> Result<Scenario, ScenarioError> {
-    let text = text_of(path)?;
-    let text = without_mark(&text);
+    read_asked(path, &text_of(path)?, asks)
+}
+
+/// The text of a scenario with what is asked for beside it; the path only goes into messages.
+///
+/// - Errors: as [`load_asked`].
+pub fn read_asked(path: &Path, text: &str, asks: &Asks) -> Result<Scenario, ScenarioError> {
+    let text = without_mark(text);
     let as_stated = read_text(path, text)?;
     if asks.is_empty() {
         return Ok(as_stated);

@@ -75,7 +75,7 @@ pub fn with_values(path: &Path, values: &[Put]) -> Result<WithValues, ScenarioEr
     let mut added: Vec<(String, Vec<(&str, &Json)>)> = Vec::new();
     for (of, one) in values.iter().enumerate() {
         let (node, is_there) = structure.root.reach(&one.place);
-        let is_number = is_there && matches!(node.value, Value::Number(_));
+        let is_number = is_there && is_a_number(node);
         let stays = match one.only {
             Only::Always => false,
             Only::WhereStated => !is_there,
@@ -110,6 +110,15 @@ pub fn with_values(path: &Path, values: &[Put]) -> Result<WithValues, ScenarioEr
     let mut scenario = read_text(&shown, &changed)?;
     scenario.path = path.to_path_buf();
     Ok(WithValues { text: format!("{mark}{changed}"), put, scenario })
+}
+
+/// A bare number, or one with how rough it is beside it.
+fn is_a_number(node: &Node) -> bool {
+    match &node.value {
+        Value::Number(_) => true,
+        Value::Object(_) => node.reach("value").1,
+        _ => false,
+    }
 }
 
 /// Keys added behind the last one of their object, in its manner; where the object itself is not there, it is

@@ -17,13 +17,16 @@ use std::path::PathBuf;
 
 use scenario_file::{Scenario, WithValues};
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::doubt::asked::doubt;
 use shuttle_report::side_by_side::SameLuck;
 use shuttle_report::tally::Tally;
 
 use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::shared::doubt::DoubtFigures;
 
 pub use course::course;
+pub use day::from_alarm_to_log;
 pub use figures::DrillFigures;
 pub use timed::{ENOUGH, Timed, Value, timed};
 
@@ -48,20 +51,24 @@ struct Found<'a> {
     timed: &'a Timed,
     /// The scenario with the measured times.
     with: &'a WithValues,
+    /// The same with what was asked for beside the file.
+    planned: &'a Scenario,
     asked: &'a Asked,
     /// Runs with the measured times.
     tally: Tally,
+    in_doubt: Option<DoubtFigures>,
     played: Option<Played>,
     training: Training,
 }
 
 /// Answers what a drill tells.
 ///
-/// - Given: what was timed; the scenario with the values of it put in.
+/// - Given: what was timed; the scenario with the values of it put in, and the same with what was asked for beside
+///   the file: the day is played back as the file has it.
 pub fn drill(
     scenario: &Scenario,
     timed: &Timed,
-    with: &WithValues,
+    (with, planned): (&WithValues, &Scenario),
     asked: &Asked,
     budget: Budget,
     control: &Control,
@@ -72,13 +79,15 @@ pub fn drill(
     let played = played::played(day, lost, luck, control);
     let runs =
         Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
-    let tally = run_batch(&with.scenario.plan, runs, Keep::Counts, control).tally;
-    let training = train::training(&with.scenario, timed, budget, control);
-    let found = Found { scenario, timed, with, asked, tally, played, training };
+    let tally = run_batch(&planned.plan, runs, Keep::Counts, control).tally;
+    let training = train::training(planned, timed, budget, control);
+    let in_doubt = doubt(&planned.plan, &[], budget.replications, luck, control)
+        .map(|found| DoubtFigures::new(&found, None));
+    let found = Found { scenario, timed, with, planned, asked, tally, in_doubt, played, training };
     Answer {
         question: "drill",
-        title: with.scenario.plan.facts().title.clone(),
-        asked: with.scenario.asked.clone(),
+        title: planned.plan.facts().title.clone(),
+        asked: planned.asked.clone(),
         told: told::told(&found),
         basis: Basis {
             replications: found.tally.runs,

@@ -295,6 +295,9 @@ pub struct DrillArguments {
     /// How to show the answer.
     #[command(flatten)]
     pub showing: Showing,
+    /// What is changed beside the file, for the chance and what to train; the day is played back as it was.
+    #[command(flatten)]
+    pub changes: Changes,
     /// Put the measured times into the scenario, or into a copy of it: --write=COPY
     #[arg(long, value_name = "COPY", num_args = 0..=1, require_equals = true)]
     pub write: Option<Option<PathBuf>>,

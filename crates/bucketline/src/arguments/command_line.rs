@@ -134,7 +134,7 @@ pub enum Command {
     Flow(FlowArguments),
     /// A drill's log: what was timed, whether the plan holds with it, what to train
     #[command(after_help = "Examples:\n  \
-        bucketline drill scenarios/drills/logs/spring_drill.csv scenarios/hay_barn_two_tankers.json\n  \
+        bucketline drill scenarios/logs/spring_drill.csv scenarios/logs/quarry_lane_drill.json\n  \
         bucketline drill log.xlsx barn.json --alarm 13:02 --lost \"Tanker 5@40\"\n  \
         bucketline drill log.csv barn.json --write\n  \
         bucketline drill --sheet > log.csv")]

@@ -98,7 +98,9 @@ fn field_of(text: &str) -> Option<Found> {
     }
     match text {
         "tanker" | "tender" | "unit" | "apparatus" => return usual(Field::Tanker),
-        "trip" | "load" | "trip #" | "trip no" | "trip number" => return usual(Field::Trip),
+        "trip" | "load" | "load #" | "no" | "trip #" | "trip no" | "trip number" => {
+            return usual(Field::Trip);
+        }
         "fill site" | "site" => return usual(Field::Site),
         "breakdown" => return usual(Field::Breakdown),
         "remark" | "remarks" | "note" | "notes" | "comment" | "comments" => {
@@ -132,7 +134,7 @@ enum Act {
 }
 
 /// Words with what they say; judgement, and open to more.
-const WORDS: [(&str, Says); 63] = [
+const WORDS: [(&str, Says); 69] = [
     ("arrive", Says::Act(Act::Arrive)),
     ("arrived", Says::Act(Act::Arrive)),
     ("arrives", Says::Act(Act::Arrive)),
@@ -165,7 +167,10 @@ const WORDS: [(&str, Says); 63] = [
     ("begin", Says::Act(Act::Start)),
     ("begins", Says::Act(Act::Start)),
     ("began", Says::Act(Act::Start)),
+    ("open", Says::Act(Act::Start)),
     ("opened", Says::Act(Act::Start)),
+    ("back", Says::Act(Act::Arrive)),
+    ("rolling", Says::Act(Act::Leave)),
     ("end", Says::Act(Act::End)),
     ("ended", Says::Act(Act::End)),
     ("ends", Says::Act(Act::End)),
@@ -175,6 +180,8 @@ const WORDS: [(&str, Says); 63] = [
     ("finish", Says::Act(Act::End)),
     ("finished", Says::Act(Act::End)),
     ("complete", Says::Act(Act::End)),
+    ("closed", Says::Act(Act::End)),
+    ("dry", Says::Act(Act::Empty)),
     ("empty", Says::Act(Act::Empty)),
     ("emptied", Says::Act(Act::Empty)),
     ("fill", Says::Fill),
@@ -184,6 +191,7 @@ const WORDS: [(&str, Says); 63] = [
     ("hydrant", Says::Fill),
     ("scene", Says::Scene),
     ("fire", Says::Scene),
+    ("valve", Says::Scene),
     ("dump", Says::Scene),
     ("dumping", Says::Scene),
     ("dumped", Says::Scene),

@@ -86,7 +86,8 @@ fn on_one_clock(
     let rows: Vec<Vec<Written>> =
         raw.iter().map(|trip| trip.at.iter().flatten().map(|cell| cell.time).collect()).collect();
     let (clock, guessed) = clock_of(&rows);
-    if guessed {
+    let says_its_half = rows.iter().flatten().any(|time| matches!(time, Written::OfDay(_)));
+    if guessed && !(clock == ClockOf::HalfDay && says_its_half) {
         guesses.push(Guess::Clock(clock));
     }
     let mut on_clock = |trip: &RawTrip, place: usize| {

@@ -14,6 +14,9 @@ pub(super) enum Matched {
     },
 }
 
+/// Letters of a single word that stands for a name of several. Judgement.
+const LEAST_WORD: usize = 3;
+
 /// Finds a name.
 pub(super) fn matched(text: &str, names: &[String]) -> Matched {
     let plain = |text: &str| -> String {
@@ -29,6 +32,15 @@ pub(super) fn matched(text: &str, names: &[String]) -> Matched {
     }
     let mut short = (0..names.len()).filter(|place| is_short_for(&wanted, &names[*place]));
     if let (Some(place), None) = (short.next(), short.next()) {
+        return Matched::Guess(place);
+    }
+    let has_word = |place: &usize| {
+        let name = &names[*place];
+        wanted.chars().count() >= LEAST_WORD
+            && name.split_whitespace().any(|word| plain(word) == wanted)
+    };
+    let mut by_word = (0..names.len()).filter(has_word);
+    if let (Some(place), None) = (by_word.next(), by_word.next()) {
         return Matched::Guess(place);
     }
     /// Names less alike than this (Jaro-Winkler, 0 to 1) are not offered. Judgement.
@@ -65,9 +77,10 @@ mod tests {
 
     #[test]
     fn names_are_found_as_people_write_them() {
-        let names: Vec<String> = ["Tanker 3", "Tanker 5", "Maple Ford Tanker 5", "Aid tanker 1"]
-            .map(str::to_owned)
-            .to_vec();
+        let names: Vec<String> =
+            ["Tanker 3", "Tanker 5", "Maple Ford Tanker 5", "Aid tanker 1", "Old Mack"]
+                .map(str::to_owned)
+                .to_vec();
         for (text, expected) in [
             ("Tanker 3", Matched::Same(0)),
             ("tanker  3", Matched::Same(0)),
@@ -75,6 +88,9 @@ mod tests {
             ("T3", Matched::Guess(0)),
             ("3", Matched::Guess(0)),
             ("MFT5", Matched::Guess(2)),
+            ("mack", Matched::Guess(4)),
+            // Of two names.
+            ("Tanker", Matched::No { nearest: Some(1) }),
             // Two have this number.
             ("5", Matched::No { nearest: None }),
             ("Tnaker 3", Matched::No { nearest: Some(0) }),

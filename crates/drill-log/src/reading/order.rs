@@ -2,7 +2,7 @@
 
 use super::rows::RawTrip;
 use crate::log::Trip;
-use crate::mistakes::{Mistake, Wrong};
+use crate::mistakes::{Mistake, Spot, Wrong};
 
 /// Sorts the trips by tanker and then by number, where all of a tanker's rows have one, else by time; tells the
 /// times that contradict the others.
@@ -14,6 +14,10 @@ pub(super) fn in_order(
     let first = |trip: &Trip| trip.at.iter().flatten().next().copied().unwrap_or(f64::INFINITY);
     let tankers = trips.iter().map(|trip| trip.tanker + 1).max().unwrap_or(0);
     let mut all: Vec<Trip> = Vec::with_capacity(trips.len());
+    if let Some(mistake) = swapped(raw, &trips) {
+        mistakes.push(mistake);
+        return trips;
+    }
     for tanker in 0..tankers {
         let mut own: Vec<(usize, &Trip)> =
             trips.iter().enumerate().filter(|(_, trip)| trip.tanker == tanker).collect();
@@ -30,15 +34,20 @@ pub(super) fn in_order(
 
 /// Times that do not fit between the others: all but the longest row of times that never goes back.
 fn backward(raw: &[RawTrip], own: &[(usize, &Trip)], mistakes: &mut Vec<Mistake>) {
-    let all: Vec<(f64, usize, usize)> = (own.iter())
+    let all: Vec<At> = (own.iter())
         .flat_map(|(place, trip)| {
             (trip.at.iter().enumerate())
                 .filter_map(|(stamp, time)| time.map(|time| (time, *place, stamp)))
         })
         .collect();
     let kept = longest_rising(&all.iter().map(|(time, ..)| *time).collect::<Vec<_>>());
+    let off = rows_off(&all, &kept);
+    for (row, minutes) in &off {
+        let place = Spot { row: raw[*row].row, column: String::new(), number: 0, letters: None };
+        mistakes.push(Mistake { at: place, wrong: Wrong::RowOff { minutes: *minutes } });
+    }
     for at in 0..all.len() {
-        if kept.contains(&at) {
+        if kept.contains(&at) || off.iter().any(|(row, _)| *row == all[at].1) {
             continue;
         }
         let cell = |at: usize| raw[all[at].1].at[all[at].2].as_ref();
@@ -55,6 +64,62 @@ fn backward(raw: &[RawTrip], own: &[(usize, &Trip)], mistakes: &mut Vec<Mistake>
             mistakes.push(Mistake { at: cell.at.clone(), wrong });
         }
     }
+}
+
+/// A time with the place of its row and its stamp.
+type At = (f64, usize, usize);
+
+/// Rows none of whose times fits, and all of whose times would if they were so many minutes later.
+///
+/// - Returns: the place of the row, the minutes.
+fn rows_off(all: &[At], kept: &[usize]) -> Vec<(usize, f64)> {
+    /// An hour misread, and morning for evening.
+    const SLIPS: [f64; 4] = [60.0, -60.0, 720.0, -720.0];
+    /// Fewer times than this in a row tell no slip of the hour.
+    const ENOUGH: usize = 3;
+    let mut rows: Vec<usize> = all.iter().map(|(_, row, _)| *row).collect();
+    rows.dedup();
+    let fits = |row: usize, minutes: f64| {
+        let moved: Vec<f64> = (all.iter().enumerate())
+            .filter(|(at, one)| one.1 == row || kept.contains(at))
+            .map(|(_, one)| if one.1 == row { one.0 + minutes } else { one.0 })
+            .collect();
+        moved.is_sorted()
+    };
+    (rows.into_iter())
+        .filter(|row| {
+            let own: Vec<usize> = (0..all.len()).filter(|at| all[*at].1 == *row).collect();
+            own.len() >= ENOUGH && own.iter().all(|at| !kept.contains(at))
+        })
+        .filter_map(|row| SLIPS.into_iter().find(|slip| fits(row, *slip)).map(|slip| (row, slip)))
+        .collect()
+}
+
+/// Two columns whose times run backward in most rows that have both.
+fn swapped(raw: &[RawTrip], trips: &[Trip]) -> Option<Mistake> {
+    /// Of fewer rows it may be the times.
+    const ENOUGH: usize = 3;
+    let stamps = trips.first()?.at.len();
+    for (first, second) in (0..stamps - 1).map(|first| (first, first + 1)) {
+        let both: Vec<usize> = (0..trips.len())
+            .filter(|row| trips[*row].at[first].is_some() && trips[*row].at[second].is_some())
+            .collect();
+        let backward: Vec<usize> = (both.iter().copied())
+            .filter(|row| trips[*row].at[first] > trips[*row].at[second])
+            .collect();
+        if backward.len() >= ENOUGH && 2 * backward.len() > both.len() {
+            let cell = |stamp: usize| raw[backward[0]].at[stamp].as_ref();
+            let (one, other) = (cell(first)?, cell(second)?);
+            let wrong = Wrong::Swapped {
+                first: one.at.column.clone(),
+                second: other.at.column.clone(),
+                rows: backward.len(),
+                of: both.len(),
+            };
+            return Some(Mistake { at: one.at.clone(), wrong });
+        }
+    }
+    None
 }
 
 /// The places of a longest subsequence that never falls, in order (patience sorting).

@@ -60,8 +60,30 @@ pub(super) fn trips(
         let count = reading.as_numbers;
         guesses.push(Guess::NumbersAsTimes(count));
     }
+    nobody_known(table, course, mistakes);
     twice(&trips, mistakes);
     trips
+}
+
+/// Where no row's tanker is known, that is one mistake and not one a row.
+fn nobody_known(table: &Table, course: &Course, mistakes: &mut Vec<Mistake>) {
+    let of_tanker = |one: &Mistake| match &one.wrong {
+        Wrong::Unknown { field: Field::Tanker, text, .. } => Some((one.at.clone(), text.clone())),
+        _ => None,
+    };
+    let unknown: Vec<(Spot, String)> = mistakes.iter().filter_map(of_tanker).collect();
+    let rows: Vec<usize> = unknown.iter().map(|(at, _)| at.row).collect();
+    let is_named = |row: &&Row| row.cells.iter().any(|cell| !cell.is_blank());
+    let headings = 1;
+    if unknown.len() < 2 || rows.len() + headings < table.rows.iter().filter(is_named).count() {
+        return;
+    }
+    let mut named: Vec<String> = unknown.iter().map(|(_, text)| text.clone()).collect();
+    named.sort_unstable();
+    named.dedup();
+    let known = course.tankers.iter().map(|one| one.name.clone()).collect();
+    mistakes.retain(|one| of_tanker(one).is_none());
+    mistakes.push(Mistake { at: unknown[0].0.clone(), wrong: Wrong::NobodyKnown { named, known } });
 }
 
 struct Rows<'a> {
@@ -122,7 +144,13 @@ impl Rows<'_> {
         let any_time = (self.columns.fields.iter().zip(&row.cells))
             .any(|(field, cell)| matches!(field, Some(Field::At(_))) && !cell.is_blank());
         if !any_time {
-            self.wrong(row, None, Wrong::NoTimeInRow);
+            let unread = (self.columns.written.iter().zip(&self.columns.fields).zip(&row.cells))
+                .filter(|((heading, field), cell)| {
+                    field.is_none() && !heading.trim().is_empty() && !cell.is_blank()
+                })
+                .map(|((heading, _), _)| heading.clone())
+                .collect();
+            self.wrong(row, None, Wrong::NoTimeInRow { unread });
         }
         Some(RawTrip {
             row: row.number,

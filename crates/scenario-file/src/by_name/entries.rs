@@ -105,9 +105,15 @@ pub(crate) fn named(root: &Json) -> Vec<(String, Thing)> {
     named
 }
 
-/// The thing with this name.
+/// The thing with this name; but for capitals, where only one is called so.
 pub(crate) fn thing(root: &Json, name: &str) -> Option<Thing> {
-    named(root).into_iter().find(|(known, _)| known == name).map(|(_, thing)| thing)
+    let all = named(root);
+    if let Some((_, thing)) = all.iter().find(|(known, _)| known == name) {
+        return Some(thing.clone());
+    }
+    let mut alike =
+        all.into_iter().filter(|(known, _)| known.to_lowercase() == name.to_lowercase());
+    alike.next().filter(|_| alike.next().is_none()).map(|(_, thing)| thing)
 }
 
 /// The names as a message lists them: in quotes, no more than a dozen.

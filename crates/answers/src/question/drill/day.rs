@@ -39,20 +39,33 @@ fn at_scene(trip: &Trip) -> Option<f64> {
         .find_map(|stamp| trip.time(stamp))
 }
 
+/// Minutes from a stated alarm to the first time in the log; below zero where the alarm is later.
+///
+/// - Given: the alarm as a time of the day, seconds.
+pub fn from_alarm_to_log(log: &Log, alarm: f64) -> f64 {
+    let first = log.trips.iter().flat_map(|trip| trip.at).flatten().fold(f64::INFINITY, f64::min);
+    first - on_the_log(log, alarm)
+}
+
+/// A stated alarm in minutes after the log's minute 0.
+fn on_the_log(log: &Log, alarm: f64) -> f64 {
+    match log.zero {
+        Zero::OfDay(zero) => {
+            let after = ((alarm - zero) / 60.0).rem_euclid(1_440.0);
+            if after > 720.0 { after - 1_440.0 } else { after }
+        }
+        // What was typed as hours and minutes are minutes and seconds of a stopwatch.
+        Zero::Stopwatch => alarm / 3_600.0,
+    }
+}
+
 /// Plays the clock: the day of this log.
 ///
 /// - Given: the scenario with the measured times; the alarm as a time of the day, seconds, if it was stated.
 pub(super) fn day(scenario: &Scenario, timed: &Timed, alarm: Option<f64>) -> Day {
     let facts = everyone(scenario);
     let log = &timed.log;
-    let stated = alarm.map(|seconds| match log.zero {
-        Zero::OfDay(zero) => {
-            let after = ((seconds - zero) / 60.0).rem_euclid(1_440.0);
-            if after > 720.0 { after - 1_440.0 } else { after }
-        }
-        // What was typed as hours and minutes are minutes and seconds of a stopwatch.
-        Zero::Stopwatch => seconds / 3_600.0,
-    });
+    let stated = alarm.map(|seconds| on_the_log(log, seconds));
     let first: Vec<Option<f64>> = (0..facts.tankers.len())
         .map(|tanker| log.trips.iter().filter(|trip| trip.tanker == tanker).find_map(at_scene))
         .collect();

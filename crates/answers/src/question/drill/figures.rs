@@ -11,6 +11,7 @@ use shuttle_report::statistics::binomial::exact_interval;
 use super::Found;
 use super::course::everyone;
 use crate::shared::changes::QuantityFigures;
+use crate::shared::doubt::DoubtFigures;
 
 /// The figures of `drill`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -21,6 +22,8 @@ pub struct DrillFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// How far the chance can be trusted, where inputs rest on readings or guesses; else null.
+    pub doubt: Option<DoubtFigures>,
     /// Rows of the log.
     pub trips: usize,
     /// All times are whole multiples of so many minutes.
@@ -285,6 +288,7 @@ impl DrillFigures {
             interruption_probability: tally.chance(),
             ci_low,
             ci_high,
+            doubt: found.in_doubt.clone(),
             trips,
             written_to_min: timed.log.grain,
             reading_error_min: timed.log.reading_error(),

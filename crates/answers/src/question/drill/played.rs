@@ -1,7 +1,7 @@
 //! The day played back: what the model expects from the measured times, and which assumption explains the rest.
 
 use shuttle_report::batch::Control;
-use shuttle_report::playback::assumptions::{Tried, assumptions, tried};
+use shuttle_report::playback::assumptions::{Assumption, Tried, assumptions, tried};
 use shuttle_report::playback::band::{Absent, Band, Fit, PARTS_BELOW, band};
 use shuttle_report::playback::poured::curve;
 use shuttle_report::side_by_side::SameLuck;
@@ -38,9 +38,21 @@ pub(super) struct Played {
 }
 
 impl Played {
+    /// A tanker that was out brings no more water, and none the less before it was out.
+    fn can_explain(&self, assumption: Assumption) -> bool {
+        match assumption {
+            Assumption::Out(absent) => {
+                self.fit.is_below && self.fit.parts_at.is_some_and(|at| absent.from <= at)
+            }
+            _ => true,
+        }
+    }
+
     /// The assumptions that explain the day.
     pub fn explained_by(&self) -> impl Iterator<Item = &Tried> {
-        self.tried.iter().filter(|one| one.fit.share_as_far > PARTS_BELOW)
+        (self.tried.iter())
+            .filter(|one| one.fit.share_as_far > PARTS_BELOW)
+            .filter(|one| self.can_explain(one.assumption))
     }
 }
 

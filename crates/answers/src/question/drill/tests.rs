@@ -36,7 +36,8 @@ fn made(log: &str, left_out: &[usize]) -> Made {
 
 impl Made {
     fn answer(&self, asked: &Asked) -> Answer<DrillFigures> {
-        drill(&self.scenario, &self.timed, &self.with, asked, BUDGET, &Control::default())
+        let planned = (&self.with, &self.with.scenario);
+        drill(&self.scenario, &self.timed, planned, asked, BUDGET, &Control::default())
     }
 }
 
@@ -95,6 +96,14 @@ fn a_night_log_has_its_flat_tire_and_its_rounding() {
     // Where the minute hides the spread, no samples are put.
     let clear = &made.with.scenario.plan.facts().tankers[0].handling.fill_disconnect;
     assert!(matches!(clear, TimeTaken::Lognormal { .. }), "{clear:?}");
+    // However coarsely it was timed, the plan knows how many readings it rests on.
+    for value in &made.timed.values {
+        let put = value.put.value.to_string();
+        let says = ["timed", "guess", "samples"].iter().any(|word| put.contains(word));
+        assert!(says, "{}: {put}", value.put.place);
+    }
+    let doubt = answer.figures.doubt.expect("a range");
+    assert!(doubt.inputs.len() >= made.timed.values.len(), "{:?}", doubt.inputs);
 }
 
 #[test]

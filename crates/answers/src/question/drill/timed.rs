@@ -15,6 +15,8 @@ pub const ENOUGH: usize = 3;
 /// Where the reading error makes up more of the variance than this, samples would carry it into the plan as
 /// spread: the mean and what is left of the spread are put instead. Judgement.
 const COARSE: f64 = 0.25;
+/// The greatest factor that the format takes for a guess.
+const MOST_GUESSED: f64 = 10.0;
 /// A tanker that fills at less than this share of what the others do is held to be limited itself. Judgement.
 const OWN_LIMIT: f64 = 0.85;
 
@@ -53,6 +55,7 @@ pub fn timed(scenario: &Scenario, log: Log, left_out: &[usize]) -> Timed {
     let course = course(scenario);
     let mut measured = measure(&log, &course);
     measured.readings.retain(|one| !left_out.contains(&one.row));
+    measured.breakdowns.retain(|one| !left_out.contains(&one.row));
     let outliers = outliers(&measured.readings, &course, log.grain);
     let mut timed =
         Timed { log, course, measured, outliers, left_out: left_out.to_vec(), values: Vec::new() };
@@ -137,7 +140,10 @@ fn values(scenario: &Scenario, timed: &Timed) -> Vec<Value> {
     for entry in &entries {
         let own = entry.readings(timed, Step::Dump, None);
         let usual = usual(timed, &own).filter(|_| own.len() >= ENOUGH);
-        let rate = usual.map(|minutes| in_file(dump_rate(entry.tanker, minutes), scenario.units));
+        let rate = usual.map(|minutes| {
+            let rate = dump_rate(entry.tanker, minutes);
+            rate_in_file(rate, scenario.units, &own, timed.log.reading_error())
+        });
         let only = Only::Always;
         add(format!("{}.dump_rate", entry.place), rate, only, own.len(), Step::Dump);
     }
@@ -156,13 +162,23 @@ fn fills(
     let mut greatest = vec![0.0_f64; entries.len()];
     let mut own_limit = vec![None; entries.len()];
     for (site, stated) in facts.fill_sites.iter().enumerate() {
+        let own: Vec<Vec<f64>> =
+            entries.iter().map(|entry| entry.readings(timed, Step::Fill, Some(site))).collect();
         // Gallons and minutes of each entry.
-        let sums: Vec<(f64, f64, usize)> = (entries.iter())
-            .map(|entry| {
-                let own = entry.readings(timed, Step::Fill, Some(site));
+        let sums: Vec<(f64, f64, usize)> = (entries.iter().zip(&own))
+            .map(|(entry, own)| {
                 (entry.tanker.fill() * own.len() as f64, own.iter().sum(), own.len())
             })
             .collect();
+        // Minutes a thousand gallons, of the entries chosen.
+        let paces = |of: &dyn Fn(usize) -> bool| -> Vec<f64> {
+            (entries.iter().zip(&own).enumerate())
+                .filter(|(place, _)| of(*place))
+                .flat_map(|(_, (entry, own))| {
+                    own.iter().map(|minutes| 1_000.0 * minutes / entry.tanker.fill())
+                })
+                .collect()
+        };
         let rate = |of: &dyn Fn(usize) -> bool| {
             let chosen = || (0..sums.len()).filter(|place| of(*place));
             let gallons: f64 = chosen().map(|place| sums[place].0).sum();
@@ -185,7 +201,13 @@ fn fills(
         if readings < ENOUGH {
             continue;
         }
-        let value = in_file(flow, scenario.units);
+        let fills = (0..own.len()).filter(|one| rest(*one)).flat_map(|one| &own[one]);
+        let mean = fills.sum::<f64>() / readings as f64;
+        // As a share of a fill the same as of its pace.
+        let paces = paces(&rest);
+        let pace = paces.iter().sum::<f64>() / paces.len().max(1) as f64;
+        let error = timed.log.reading_error() * pace / mean;
+        let value = rate_in_file(flow, scenario.units, &paces, error);
         let place = format!("fill_sites[{site}].flow");
         add(place, Some(value), Only::WhereNumber, readings, Step::Fill);
         for (entry, tanker) in entries.iter().enumerate() {
@@ -254,7 +276,12 @@ fn spread(timed: &Timed, readings: &[f64], was: &TimeTaken) -> Option<Json> {
         }
         let left = of.deviation.powi(2) - timed.log.reading_error().powi(2);
         let cv = if left > 0.0 { left.sqrt() / of.mean } else { cv_of(was) };
-        return Some(json!({"mean": hundredths(of.mean), "cv": hundredths(cv)}));
+        let cv = hundredths(cv);
+        // Without any spread there is nothing for the number of readings to narrow.
+        return Some(match cv > 0.0 {
+            true => json!({"mean": hundredths(of.mean), "cv": cv, "timed": of.readings}),
+            false => json!({"mean": hundredths(of.mean), "cv": cv}),
+        });
     }
     Some(json!({"samples": readings.iter().map(|one| hundredths(*one)).collect::<Vec<_>>()}))
 }
@@ -281,6 +308,24 @@ fn dump_rate(tanker: &Tanker, minutes: f64) -> f64 {
     }
 }
 
+/// A rate with how far it may be off, from the times it rests on: a factor either way in 80 of 100 cases, as the
+/// format has a guess.
+///
+/// - Given: the error of a single reading: times that are all alike may be so only as they were written.
+fn rate_in_file(gpm: f64, units: Units, minutes: &[f64], reading_error: f64) -> Json {
+    /// 90 of 100 of a normal distribution lie below this many standard deviations (any table of it).
+    const NORMAL_90: f64 = 1.2816;
+    let value = in_file(gpm, units);
+    let factor = figures(minutes)
+        .filter(|of| of.mean > 0.0)
+        .map(|of| of.deviation.max(reading_error) / of.mean / (of.readings as f64).sqrt())
+        .map(|error| thousandths((NORMAL_90 * error).exp()));
+    match factor.filter(|factor| *factor > 1.0) {
+        Some(factor) => json!({"value": value, "guess": factor.min(MOST_GUESSED)}),
+        None => value,
+    }
+}
+
 /// A flow in the file's units, to the nearest ten (of L/min to the nearest ten too).
 fn in_file(gpm: f64, units: Units) -> Json {
     let value = match units {
@@ -289,6 +334,10 @@ fn in_file(gpm: f64, units: Units) -> Json {
     };
     let round = (value / 10.0).round() * 10.0;
     json!(round.max(10.0) as u64)
+}
+
+fn thousandths(value: f64) -> f64 {
+    (1_000.0 * value).round() / 1_000.0
 }
 
 fn hundredths(value: f64) -> f64 {

@@ -2,8 +2,12 @@
 
 mod asked;
 mod read;
+mod unlike;
+mod written;
 
-use drill_log::{Place, Step};
+use drill_log::{Place, Stamp, Step};
+use shuttle_report::levers::LeverRow;
+use shuttle_report::options_compared::Verdict;
 use shuttle_report::playback::assumptions::Assumption;
 use shuttle_report::units::whole;
 
@@ -11,15 +15,18 @@ use super::Found;
 use super::course::everyone;
 use super::played::Played;
 use super::tables;
-use super::timed::ENOUGH;
-use super::train::helps;
 use crate::answer::{Advice, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::changes::input_words;
+use crate::shared::doubt::{anywhere, more as more_of_doubt, worth_timing};
 use crate::shared::quantities::{count, flow, volume};
-use crate::shared::{headline, notes};
+use crate::shared::{headline, notes_that_matter};
 
+/// Up to so many of the eight steps read, the verdict says so: it rests on the scenario more than on the drill.
+const FEW_STEPS: usize = 3;
+/// Times written this coarsely, minutes, hide the spread of short steps. Judgement.
+const WORTH_SECONDS: f64 = 0.2;
 /// Steps to train that the answer shows.
 const MOST_TRAINED: usize = 3;
 
@@ -75,11 +82,16 @@ pub(super) fn told(found: &Found<'_>) -> Told {
         let told = joined(guesses, "; ", "; ");
         points.push(Block::Point(Label::Read, say![told, "."]));
     }
-    points.push(Block::Point(Label::Written, written(found)));
+    points.extend(unlike::all(found).map(|told| Block::Point(Label::Careful, told)));
+    points.push(Block::Point(Label::Written, written::written(found)));
     points.push(Block::Gap);
     points.push(Block::Table(tables::steps(found)));
     points.push(Block::Gap);
     let mut more = Vec::new();
+    if let Some(doubt) = &found.in_doubt {
+        points.extend(worth_timing(doubt));
+        more.extend(more_of_doubt(doubt));
+    }
     for one in asked {
         more.push(Block::Point(Label::Asked, one));
     }
@@ -91,10 +103,10 @@ pub(super) fn told(found: &Found<'_>) -> Told {
         Block::Gap,
         Block::Table(tables::training(found)),
     ]);
-    let mut told_notes = notes(&found.with.scenario);
-    told_notes.extend(not_put(found));
+    let mut told_notes = notes_that_matter(found.planned);
+    told_notes.extend(written::not_put(found));
     Told {
-        headline: headline(&found.with.scenario.plan),
+        headline: headline(&found.planned.plan),
         verdict: verdict(found),
         points,
         advice: advice(found),
@@ -105,20 +117,49 @@ pub(super) fn told(found: &Found<'_>) -> Told {
     }
 }
 
-/// "With the drill's times the lines keep their flow in 60 fires of 100; train connecting at the fill site first."
+/// "With the times of this drill the plan holds in 60 fires of 100; train connecting at the fill site first. It runs
+/// short in 40 of 100. With these timings, anywhere from 20 to 65."
 fn verdict(found: &Found<'_>) -> Sentence {
     let short = short(found);
     if short.fires == 0 {
         return say!["The times are read; no fire was simulated."];
     }
     let holds = Chances::of(1.0 - short.share, short.fires);
-    let first = found.training.worth.rows.iter().find(|row| helps(row));
-    let then = match first {
-        Some(row) => say!["; train ", input_words(&row.input), " first."],
-        None if short.is_never() => say!["."],
-        None => say!["; no step that a crew can train makes a difference that these fires show."],
+    let better = |verdict: Verdict| {
+        let is_so = |row: &&LeverRow| row.better.as_ref().is_some_and(|one| one.verdict == verdict);
+        found.training.worth.rows.iter().find(is_so).map(|row| input_words(&row.input))
     };
-    say!["With the times of this drill the plan holds in ", Piece::Fires(holds), then]
+    let then = match (better(Verdict::LowerChance), better(Verdict::FewerMinutes)) {
+        (Some(step), _) => say!["; train ", step, " first."],
+        (None, Some(step)) => say!["; training ", step, " only shortens how long."],
+        (None, None) if short.is_never() => say!["."],
+        (None, None) => say!["; no step that a crew can train clearly helps."],
+    };
+    let times = match steps_read(found) {
+        read if read <= FEW_STEPS => say![
+            "With the times of this drill (only ",
+            Piece::Count(read),
+            " of ",
+            Piece::Count(Step::ALL.len()),
+            " steps could be read; the others are as the scenario has them) the plan holds in "
+        ],
+        _ => say!["With the times of this drill the plan holds in "],
+    };
+    let told = say![times, Piece::Fires(holds), then];
+    let told = if short.is_never() {
+        told
+    } else {
+        told.then(say!["It runs short in ", Piece::OfHundred(short, 0), " of 100."])
+    };
+    match &found.in_doubt {
+        Some(doubt) => told.then(anywhere(doubt)),
+        None => told,
+    }
+}
+
+/// Steps of which there is any reading.
+fn steps_read(found: &Found<'_>) -> usize {
+    Step::ALL.into_iter().filter(|step| !found.timed.of(*step, None, None).is_empty()).count()
 }
 
 /// "31 loads, 83,700 gal, from minute 11 to 102: 920 gpm. From the measured times the model expects 79,000 to
@@ -150,12 +191,22 @@ fn parts(found: &Found<'_>, played: &Played) -> Sentence {
     let Some(at) = played.fit.parts_at else {
         return say!["The day lies within what the model expects throughout."];
     };
+    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
+    let end = last(&played.poured);
+    let other_end = if played.fit.is_below && end > last(&played.expected.high) {
+        " and ends above it"
+    } else if !played.fit.is_below && end < last(&played.expected.low) {
+        " and ends below it"
+    } else {
+        ""
+    };
     let told = say![
         "From ",
         Piece::Clock(clock_minute(at)),
         " on the day lies ",
         if played.fit.is_below { "below" } else { "above" },
         " what the model expects",
+        other_end,
     ];
     let mut explained = played.explained_by();
     match explained.next() {
@@ -163,7 +214,7 @@ fn parts(found: &Found<'_>, played: &Played) -> Sentence {
             told,
             "; none of the ",
             count(played.tried.len() as u64),
-            " assumptions that were tried explains it: look at the log again, and at what the day was not.",
+            " assumptions that were tried explains it: look at the log again for a wrong time.",
         ],
         Some(best) => {
             let others: Vec<Sentence> = explained
@@ -259,6 +310,12 @@ fn waiting(found: &Found<'_>) -> Sentence {
     let mut places: Vec<Place> = waits.iter().map(|wait| wait.place).collect();
     places.sort_unstable();
     places.dedup();
+    let comes = [Stamp::ArrivedAtFill, Stamp::ArrivedAtScene];
+    let is_told =
+        |stamp: Stamp| found.timed.log.trips.iter().any(|trip| trip.time(stamp).is_some());
+    if places.is_empty() && !comes.into_iter().all(is_told) {
+        return say!["the log does not say when they arrived: waiting cannot be told from work."];
+    }
     if places.is_empty() {
         return say![
             "none that the log shows: no place was held by another when a ",
@@ -311,18 +368,18 @@ fn broken(found: &Found<'_>) -> Option<Sentence> {
         count(breakdowns.len() as u64),
         " in ",
         count(trips as u64),
-        " trips: to plan with it state \"breakdown_per_trip\": ",
-        Piece::Number(share, 3),
-        " for the ",
+        " trips, which says little of how often: it is not written into the scenario. To count on it give the ",
         Piece::Tankers,
-        ".",
+        " \"breakdown_per_trip\": ",
+        Piece::Number(share, 3),
+        " and a \"repair\" of so many minutes.",
     ])
 }
 
 /// What writing times to the minute does.
 fn rounding(found: &Found<'_>) -> Option<Sentence> {
     let log = &found.timed.log;
-    if log.grain < 5.0 / 60.0 {
+    if log.grain < WORTH_SECONDS {
         return None;
     }
     let to = if log.grain >= 0.999 {
@@ -333,77 +390,10 @@ fn rounding(found: &Found<'_>) -> Option<Sentence> {
     Some(say![
         "times are written to ",
         to,
-        ": each reading is off by ",
-        Piece::Number(log.reading_error(), 2),
-        " min (standard error). Where that is most of the spread, mean and cv are given in place of samples. \
-         Write seconds next time.",
+        ", so the difference of two is off by some ",
+        Piece::Number(log.reading_error(), 1),
+        " min. Short steps are known by their mean only. Write seconds next time.",
     ])
-}
-
-/// What the measured times changed in the file.
-fn written(found: &Found<'_>) -> Sentence {
-    let count = Piece::Count(found.with.put.len());
-    let first = found.with.put.first().map(|put| {
-        let before = put.before.clone().unwrap_or_else(|| "not stated".to_owned());
-        let after: String = put.after.chars().take(40).collect();
-        let cut = if after.len() < put.after.len() { "..." } else { "" };
-        say![name(&put.place), ": ", name(&before), " -> ", name(&format!("{after}{cut}"))]
-    });
-    match &found.asked.written {
-        Some(path) => say![
-            count,
-            " measured values are now in ",
-            name(&path.display().to_string()),
-            "; ",
-            first,
-            "; the others: --more.",
-        ],
-        None => say![
-            "nothing: --write would put ",
-            count,
-            " measured values into the scenario (--more shows each, old and new).",
-        ],
-    }
-}
-
-/// Steps with too few readings for the scenario, and values that stand in it as facts.
-fn not_put(found: &Found<'_>) -> Vec<Sentence> {
-    let few: Vec<Sentence> = (Step::ALL.into_iter())
-        .filter(|step| found.timed.of(*step, None, None).len() < ENOUGH)
-        .map(step_words)
-        .collect();
-    let mut told = Vec::new();
-    if !few.is_empty() {
-        told.push(say![
-            "fewer than ",
-            Piece::Count(ENOUGH),
-            " readings, so that the scenario keeps what it has: ",
-            list(few),
-            ".",
-        ]);
-    }
-    for (place, value) in found.timed.values.iter().enumerate() {
-        let is_flow =
-            value.step == Step::Fill && value.put.only == scenario_file::Only::WhereNumber;
-        if is_flow && !found.with.put.iter().any(|put| put.of == place) {
-            told.push(say![
-                name(&value.put.place),
-                " is given by the facts behind it and stays; measured: ",
-                name(&value.put.value.to_string()),
-                ".",
-            ]);
-        }
-    }
-    if let Some(played) = &found.played
-        && !played.day.unplaced.is_empty()
-    {
-        told.push(say![
-            "no time of dumping in row ",
-            Piece::Words(rows(&played.day.unplaced).into()),
-            ": these loads are not in the day's water.",
-        ]);
-    }
-    told
 }
 
 fn rows(rows: &[usize]) -> String {
@@ -413,10 +403,10 @@ fn rows(rows: &[usize]) -> String {
 /// What to train, best first.
 fn advice(found: &Found<'_>) -> Vec<Advice> {
     (found.training.worth.rows.iter().zip(&found.training.read))
-        .filter(|(row, _)| helps(row))
+        .filter_map(|(row, read)| Some((row, row.better.as_ref()?, read)))
+        .filter(|(_, better, _)| better.verdict == Verdict::LowerChance)
         .take(MOST_TRAINED)
-        .filter_map(|(row, read)| {
-            let better = row.better.as_ref()?;
+        .filter_map(|(row, better, read)| {
             let by = crate::shared::changes::quantity_words(row.amount);
             let now = match read {
                 Some(of) => say![
