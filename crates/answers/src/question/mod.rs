@@ -27,3 +27,4 @@ pub mod compare;
 pub mod drill;
 
 pub use crate::shared::budget::Budget;
+pub use crate::shared::so_far::so_far;

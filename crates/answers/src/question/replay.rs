@@ -15,7 +15,7 @@ use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::cause_words_of;
 use crate::shared::quantities::volume;
-use crate::shared::{aid_not_asked, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
 pub use figures::ReplayFigures;
 
@@ -109,7 +109,7 @@ fn told(scenario: &Scenario, fire: &Fire) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: vec![say![
             "Times count from the alarm; levels are those at that moment. Another fire with the same plan goes \
              otherwise."

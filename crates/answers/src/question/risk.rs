@@ -21,7 +21,7 @@ use crate::shared::doubt::{
 };
 use crate::shared::luck::SharedLuck;
 use crate::shared::shares_in_words;
-use crate::shared::{aid_not_asked, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
 pub use figures::RiskFigures;
 
@@ -135,7 +135,7 @@ fn told(
         points,
         advice: helps.iter().take(MOST_ADVICE).map(|help| advice(summary, help)).collect(),
         more,
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: small_print(summary),
         ask_next: vec!["request", "size", "lose", "levers"],
     }

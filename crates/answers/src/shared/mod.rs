@@ -1,6 +1,7 @@
 //! What several questions share: words for causes, changes, losses of a plan; notes; hose, people and places.
 
 pub mod budget;
+pub mod so_far;
 
 mod causes;
 mod notes;
@@ -22,7 +23,7 @@ pub(crate) mod station;
 pub(crate) mod target;
 
 pub(crate) use causes::{cause_of_key, cause_words, cause_words_of, cure_words, shares_in_words};
-pub(crate) use notes::{aid_not_asked, note, notes};
+pub(crate) use notes::{aid_not_asked, note, notes, notes_that_matter};
 pub(crate) use plan_in_a_line::headline;
 pub use whom::Whom;
 pub(crate) use whom::subject_words;

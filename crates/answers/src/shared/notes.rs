@@ -6,6 +6,23 @@ use crate::answer::{Block, Label};
 use crate::say;
 use crate::say::{Piece, Sentence};
 
+/// A draft that can pass this many times what the lines ever want is not what limits them, however roughly its pump
+/// and lay are known. Judgement: ratings at other pressures and altitudes differ by less.
+const AMPLE: f64 = 1.5;
+/// Where the pump at the draft and the lay behind it are stated.
+const OF_THE_DRAFT: [&str; 2] = ["supply.pump", "supply.lay"];
+
+/// The notes that can change the answer to a question about the flow that is wanted: all but those on a draft that
+/// passes far more. `check` tells them all.
+pub fn notes_that_matter(scenario: &Scenario) -> Vec<Sentence> {
+    let facts = scenario.plan.facts();
+    let wanted = facts.incident.attack_flow.iter().map(|step| step.flow).fold(0.0, f64::max);
+    let is_ample = facts.supply.draft_limit() >= AMPLE * wanted;
+    let is_of_the_draft =
+        |one: &&Warning| OF_THE_DRAFT.iter().any(|place| one.place.starts_with(place));
+    (scenario.warnings.iter()).filter(|one| !(is_ample && is_of_the_draft(one))).map(note).collect()
+}
+
 /// One sentence a note, with the line of the file it is about; one about what was asked for beside it has none.
 pub fn notes(scenario: &Scenario) -> Vec<Sentence> {
     scenario.warnings.iter().map(note).collect()

@@ -13,9 +13,10 @@ use crate::decisions::looks::looks_from;
 use crate::decisions::told::{Apart, LIKELY, Rule, Verdict};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
-use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::side_by_side::SideBySide;
 use crate::runs::tally::Tally;
 use crate::statistics::binomial::exact_interval;
+use crate::statistics::paired::Difference;
 use crate::units::Units;
 
 /// Runs of the first look: inputs are many, and most of them hardly matter.
@@ -24,7 +25,8 @@ const FIRST_LOOK: u64 = 256;
 const MOST_RUNS: u64 = 4096;
 /// Chances within this of each other are not worth more runs here.
 const NOTHING: f64 = 0.02;
-/// Nor is a difference below this part of the greatest one.
+/// Nor is help below this part of the greatest help, or harm below this part of the greatest harm. They are held apart,
+/// as harm has the more room where a plan seldom runs short; and no purchase lowers the demand, so it sets no bar.
 const OF_THE_GREATEST: f64 = 0.25;
 /// A difference is known well enough when its interval reaches no further to either side than this part of it.
 const PRECISE: f64 = 0.5;
@@ -125,10 +127,14 @@ pub fn worth_of(
         )
         .collect();
     let mut side = SideBySide::new(plans, luck, Keep::Counts);
-    side.run_base_until(most_runs.min(AHEAD), control);
+    side.begin_with_base(most_runs, control);
     let most = most_runs.min(MOST_RUNS);
     let rule = Rule::new(statements.max(1), looks_from(FIRST_LOOK, most).len(), NOTHING);
-    move_inputs(&mut side, statements, most, rule, control);
+    let of_demand: Vec<bool> = (levers.iter())
+        .flat_map(|lever| (lever.better.iter()).chain(&lever.worse).map(move |_| lever))
+        .map(|lever| lever.input == Input::Demand)
+        .collect();
+    move_inputs(&mut side, &of_demand, most, rule, control);
     side.run_base_until(most_runs, control);
     let whole = &side.base().tally;
     let mut next = side.tallies().skip(1);
@@ -188,14 +194,16 @@ impl LeverRow {
 }
 
 /// Runs every input moved until it is settled.
+///
+/// - Given: `of_demand`, whether a move is one of the demand, in the order of the plans.
 fn move_inputs(
     side: &mut SideBySide<'_>,
-    statements: usize,
+    of_demand: &[bool],
     most: u64,
     rule: Rule,
     control: &Control,
 ) {
-    let mut who: Vec<usize> = (1..=statements).collect();
+    let mut who: Vec<usize> = (1..=of_demand.len()).collect();
     for look in looks_from(FIRST_LOOK, most) {
         side.run_until(look, &who, control);
         if control.is_stopped() || who.is_empty() {
@@ -204,16 +212,20 @@ fn move_inputs(
         let apart = |place: usize, confidence: f64| {
             side.tally(place).pairs.interrupted.difference(confidence)
         };
-        let greatest = (1..=statements)
-            .map(|place| apart(place, rule.together))
-            .map(|apart| apart.low.max(-apart.high))
-            .fold(0.0, f64::max);
-        let nothing = rule.nothing.max(OF_THE_GREATEST * greatest);
+        let greatest = |of: fn(&Difference) -> f64| {
+            (1..=of_demand.len())
+                .filter(|place| !of_demand[place - 1])
+                .map(|place| of(&apart(place, rule.together)))
+                .fold(0.0, f64::max)
+        };
+        let little = |greatest: f64| rule.nothing.max(OF_THE_GREATEST * greatest);
+        let little_help = little(greatest(|apart| -apart.high));
+        let little_harm = little(greatest(|apart| apart.low));
         who.retain(|place| {
             let likely = apart(*place, LIKELY);
             let is_known = apart(*place, rule.together).is_clear()
                 && likely.high - likely.low <= 2.0 * PRECISE * likely.value.abs();
-            !is_known && (likely.low <= -nothing || likely.high >= nothing)
+            !is_known && (likely.low <= -little_help || likely.high >= little_harm)
         });
     }
 }

@@ -10,7 +10,7 @@ use crate::decisions::target::{Target, Verdict};
 use crate::decisions::told::{Apart, Rule};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
-use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::side_by_side::SideBySide;
 use crate::runs::tally::Tally;
 
 /// From this chance of interruption with everything in service on, how often tells nothing of a loss. Judgement.
@@ -256,7 +256,7 @@ pub fn what_a_loss_does(
     let against = Target::for_all(target, plans.len());
     let rule = Rule::of_chances(losses.len(), looks.len(), 0.0);
     let mut side = SideBySide::new(plans, luck, Keep::Counts);
-    side.run_base_until(most_runs.min(AHEAD), control);
+    side.begin_with_base(most_runs, control);
     let mut who: Vec<usize> = (1..side.tallies().count()).collect();
     for look in looks {
         side.run_until(look, &who, control);

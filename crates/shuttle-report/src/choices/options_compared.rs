@@ -13,7 +13,7 @@ use crate::decisions::looks::looks;
 use crate::decisions::told::Rule;
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
-use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::side_by_side::SideBySide;
 use crate::runs::tally::Tally;
 use crate::statistics::binomial::exact_interval;
 use crate::statistics::paired_means::PairedMeans;
@@ -120,7 +120,7 @@ pub fn compare(
     let options = choices.len().saturating_sub(1);
     let plans = choices.iter().map(|one| one.plan).collect();
     let mut side = SideBySide::new(plans, luck, Keep::Counts);
-    side.run_base_until(most_runs.min(AHEAD), control);
+    side.begin_with_base(most_runs, control);
     let looks = looks(most_runs);
     let against_base = Rule::new(options, looks.len(), NOTHING);
     let pairs = choices.len() * options / 2;

@@ -14,7 +14,7 @@ use crate::decisions::looks::looks;
 use crate::decisions::told::{Apart, LIKELY, Rule};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
-use crate::runs::side_by_side::{AHEAD, SideBySide};
+use crate::runs::side_by_side::SideBySide;
 use crate::runs::tally::Tally;
 use crate::summary::Summary;
 use crate::units::Units;
@@ -97,7 +97,7 @@ pub fn risk(
     let mut side = SideBySide::new(plans, luck, Keep::Levels);
     let most = most_runs.min(MOST_RUNS);
     // Changes follow where the base is not far ahead of them; then it goes on alone.
-    side.run_base_until(most_runs.min(AHEAD), control);
+    side.begin_with_base(most_runs, control);
     let rule = Rule::of_chances(changes.len(), looks(most).len(), NOTHING);
     if side.base().tally.interrupted > 0 {
         try_changes(&mut side, changes.len(), most, rule, control);

@@ -10,7 +10,7 @@ use super::bands::Bands;
 use super::in_order::in_order;
 use super::tally::{Figures, Tally};
 
-pub use super::control::{Control, Runs};
+pub use super::control::{AsItStands, Control, Runs};
 
 /// Runs in a block: one word of bits.
 pub(crate) const BLOCK: u64 = 64;

@@ -1,5 +1,6 @@
 //! Which runs are made, on how many threads, and who may stop them.
 
+use std::sync::OnceLock;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 
 /// How many runs, from which seed, on how many threads.
@@ -31,12 +32,31 @@ pub struct Control {
     pub done: AtomicU64,
     /// Set it to stop early, with the results so far.
     pub stop: AtomicBool,
+    /// How the plan as it stands fares, once its own runs are made and before anything else is tried; never where a
+    /// question has no such plan.
+    pub as_it_stands: OnceLock<AsItStands>,
+}
+
+/// How the plan as it stands fares.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AsItStands {
+    /// Runs in which the lines ran short.
+    pub interrupted: u64,
+    /// Runs made.
+    pub runs: u64,
 }
 
 impl Control {
     /// Whether someone asked to stop early.
     pub fn is_stopped(&self) -> bool {
         self.stop.load(Ordering::Relaxed)
+    }
+
+    /// Tells whoever watches how the plan as it stands fares. What is told first stays.
+    pub(crate) fn tell_as_it_stands(&self, interrupted: u64, runs: u64) {
+        if runs > 0 {
+            let _ = self.as_it_stands.set(AsItStands { interrupted, runs });
+        }
     }
 
     pub(crate) fn add_done(&self, runs: u64) {

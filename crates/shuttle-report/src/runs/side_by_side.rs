@@ -87,6 +87,15 @@ impl<'p> SideBySide<'p> {
         self.figures.extend(self.base.extend(self.plans[0], runs, room, control));
     }
 
+    /// Runs the base alone, where it is the plan as it stands, as far as the others may follow, and tells how it
+    /// fares to whoever watches.
+    ///
+    /// - Given: how many runs it is to have in the end.
+    pub fn begin_with_base(&mut self, most_runs: u64, control: &Control) {
+        self.run_base_until(most_runs.min(AHEAD), control);
+        control.tell_as_it_stands(self.base.tally.interrupted, self.base.tally.runs);
+    }
+
     /// Runs those in `who` (places above 0, in rising order) from where they stand up to run `until`, and
     /// the base at least as far.
     ///

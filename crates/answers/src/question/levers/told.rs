@@ -9,7 +9,7 @@ use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, move
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
-use crate::shared::{aid_not_asked, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
 /// Shares nearer than this to none or all are not told in fires of 100. Judgement.
 const RARE: f64 = 0.01;
@@ -44,7 +44,7 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["compare", "size", "lose"],
     }

@@ -9,7 +9,7 @@ use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
 use crate::shared::luck::SharedLuck;
-use crate::shared::{aid_not_asked, headline, notes};
+use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
 /// The answer in sentences.
 pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
@@ -35,7 +35,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
         points,
         advice: Vec::new(),
         more: if is_empty { Vec::new() } else { vec![Block::Table(tables::exact(found))] },
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: if is_empty { Vec::new() } else { small_print(found) },
         ask_next: vec!["request", "size", "levers"],
     }

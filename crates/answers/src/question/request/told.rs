@@ -13,7 +13,7 @@ use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timi
 use crate::shared::holding::most_held_words;
 use crate::shared::lost::lost_words;
 use crate::shared::target::{Side, more_would_tell};
-use crate::shared::{headline, notes};
+use crate::shared::{headline, notes_that_matter};
 
 /// So many units more are told at once.
 const MOST_ADVICE: usize = 3;
@@ -70,7 +70,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
         points,
         advice: advice(figures, chances),
         more,
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: small_print(figures, chances),
         ask_next: if figures.meets_target {
             vec!["risk", "lose", "size"]

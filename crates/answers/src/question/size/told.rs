@@ -13,7 +13,7 @@ use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timi
 use crate::shared::holding::most_held_words;
 use crate::shared::target::more_would_tell;
 use crate::shared::{cause_of_key, cause_words, cure_words};
-use crate::shared::{headline, notes};
+use crate::shared::{headline, notes_that_matter};
 
 /// Less than this share of the shortfalls is not worth a word. Judgement.
 const LEAST_SHARE: f64 = 0.05;
@@ -66,7 +66,7 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         points,
         advice: Vec::new(),
         more,
-        notes: notes(scenario),
+        notes: notes_that_matter(scenario),
         small_print: small_print(figures),
         ask_next: match figures.tankers {
             Some(_) if has_aid(scenario) => vec!["risk", "request", "lose"],
