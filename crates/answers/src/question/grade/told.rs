@@ -245,9 +245,7 @@ fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
                 Piece::Flow(*gpm),
                 " through ",
                 place,
-                " (with 10% off, as credited, ",
-                Piece::Flow(result.hand.counts_gpm),
-                ")",
+                with_10_percent_off(one, result),
             ]);
         } else if tells_cap && result.hand.counts_gpm < result.hand.made_gpm - 0.5 {
             parts.push(say![
@@ -263,6 +261,17 @@ fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
         parts.push(say!["a greater flow was seen to hold where a lesser one fails: take care"]);
     }
     joined(parts, "; ", "; ")
+}
+
+/// " (with 10% off, as credited, 195 gpm)", where the same sites bound the credit, too.
+fn with_10_percent_off(one: &SiteGrade, result: &RuleResult) -> Sentence {
+    let hand = &result.hand;
+    let is_bound = hand.counts_gpm < hand.made_gpm - 0.5;
+    if is_bound && one.sites.iter().all(|site| result.held_with.contains(site)) {
+        say![" (with 10% off, as credited, ", Piece::Flow(hand.counts_gpm), ")"]
+    } else {
+        Sentence::default()
+    }
 }
 
 /// The volume rounded in the reader's units, gal.
