@@ -7,11 +7,12 @@
 //! site unused, so it holds at least what any set within it was shown to hold.
 
 use std::borrow::Cow;
+use std::cmp::Ordering;
 
 use serde::Serialize;
 
 use super::by_aid::{BY_AID_SEARCHES, HeldWith, by_aid};
-use super::conditions::{State, one_way_miles};
+use super::conditions::{State, none_stands_against, one_way_miles};
 use super::grading_rules::{Condition, GradingRule};
 use super::rule_held::hold;
 use super::simulated_sets::{SimulatedSet, simulated_sets, weighed};
@@ -165,17 +166,12 @@ impl GradeAnswer {
     /// The best set of a scenario under one of the rules, by its place in the list: by verdict, then the flow that
     /// holds, then what is credited by hand, then the fewest sites.
     pub fn best(&self, scenario: usize, rule: usize) -> Option<(&SiteGrade, &RuleResult)> {
-        let key = |one: &RuleResult| {
-            (2 - rank_of(one.verdict), one.held_gpm.unwrap_or(0.0), one.hand.counts_gpm)
-        };
         (self.ranked.iter())
             .filter(|one| one.scenario == scenario)
             .filter_map(|one| Some((one, one.results.get(rule)?)))
             .reduce(|best, one| {
-                let (a, b) = (key(one.1), key(best.1));
-                let order = (a.0.cmp(&b.0))
-                    .then(a.1.total_cmp(&b.1))
-                    .then(a.2.total_cmp(&b.2))
+                let order = better_by(one.1, best.1)
+                    .then(one.1.hand.counts_gpm.total_cmp(&best.1.hand.counts_gpm))
                     .then(best.0.places.len().cmp(&one.0.places.len()));
                 if order.is_gt() { one } else { best }
             })
@@ -290,13 +286,7 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
                 })
                 .map(|other| &other.results[rule])
                 .filter(|other| does_better(other, &this.results[rule]))
-                .max_by(|a, b| {
-                    if does_better(b, a) {
-                        std::cmp::Ordering::Less
-                    } else {
-                        std::cmp::Ordering::Greater
-                    }
-                })
+                .max_by(|a, b| if does_better(b, a) { Ordering::Less } else { Ordering::Greater })
                 .cloned();
             if let Some(better) = better {
                 // The hand credit stays its own: it is the best assignment to the whole set.
@@ -307,10 +297,17 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
     }
 }
 
+/// Whether a result is better: by verdict, then whether no condition is known to stand against it, for what holds at a
+/// source that the rule does not credit is of no use; then by the flow that holds.
 fn does_better(a: &RuleResult, b: &RuleResult) -> bool {
-    let key = |one: &RuleResult| (2 - rank_of(one.verdict), one.held_gpm.unwrap_or(0.0));
-    let (a, b) = (key(a), key(b));
-    a.0 > b.0 || (a.0 == b.0 && a.1 > b.1)
+    better_by(a, b).is_gt()
+}
+
+fn better_by(a: &RuleResult, b: &RuleResult) -> Ordering {
+    let creditable = |one: &RuleResult| none_stands_against(&one.conditions);
+    (rank_of(b.verdict).cmp(&rank_of(a.verdict)))
+        .then(creditable(a).cmp(&creditable(b)))
+        .then(a.held_gpm.unwrap_or(0.0).total_cmp(&b.held_gpm.unwrap_or(0.0)))
 }
 
 fn site_grade(one: &Graded<'_>, set: &SimulatedSet, results: Vec<RuleResult>) -> SiteGrade {
