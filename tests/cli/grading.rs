@@ -5,7 +5,7 @@ use std::fs;
 use serde_json::Value;
 
 use super::{
-    CAUTION, WRONG_COMMAND, WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, scenario,
+    CAUTION, WRONG_COMMAND, bucketline, folder, hay_barn, names_in, scenario,
 };
 
 pub fn schoolhouse() -> String {
