@@ -4,9 +4,7 @@ use std::fs;
 
 use serde_json::Value;
 
-use super::{
-    CAUTION, WRONG_COMMAND, bucketline, folder, hay_barn, names_in, scenario,
-};
+use super::{CAUTION, WRONG_COMMAND, bucketline, folder, hay_barn, names_in, scenario};
 
 pub fn schoolhouse() -> String {
     scenario("schoolhouse_three_fill_sites")
@@ -169,19 +167,25 @@ fn the_evidence_sheet_marks_what_the_scenario_does_not_state() {
         let text = bucketline(folder.path(), &told).answered("grade");
         assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
         let row = text.lines().find(|line| line.starts_with("Tanker 4 ")).expect("its row");
-        let words: Vec<String> = row.split_whitespace().take(7).map(str::to_owned).collect();
+        let words: Vec<String> = row.split_whitespace().take(10).map(str::to_owned).collect();
         (words, text.contains("a assumed, not stated"))
     };
-    // Stated figures stand bare; silent ones are the format's 1,000 gpm and the 10% of NFPA 1142.
+    // Stated figures stand bare, and whose it is stands in neither file; silent ones are the format's 1,000 gpm and the 10% of NFPA 1142.
     let (silent, told) = row("a.json");
     assert_eq!(
         (&silent[2..], told),
-        (["own", "3,000", "1,000a", "1,000", "10%a"].map(str::to_owned).as_slice(), true)
+        (
+            ["own", "a", "3,000", "1,000", "a", "1,000", "10%", "a"].map(str::to_owned).as_slice(),
+            true
+        )
     );
     let (stated, told) = row(&schoolhouse());
     assert_eq!(
         (&stated[2..], told),
-        (["own", "3,000", "1,000", "1,000", "5%"].map(str::to_owned).as_slice(), false)
+        (
+            ["own", "a", "3,000", "1,000", "1,000", "5%", "[", "]"].map(str::to_owned).as_slice(),
+            true
+        )
     );
     // `listed` counts the group of aid tankers once: each of the three is as its entry states.
     let told = ["grade", "a.json", "--runs", "200", "--rule", "class-8b", "--json"];
@@ -210,7 +214,7 @@ fn a_pass_on_first_loads_is_said_plainly_and_no_credit_is_above_the_cap() {
         "passes only, at 250 gpm, on about ",
         // Five tankers make 594 gpm and would keep 3.05 positions busy: 594 / 3.05 through the one.
         "(with 10% off, as credited, 195 gpm)",
-        "counts by hand: the least",
+        "claimed: the least",
         "aid counts only as the grading body counts automatic aid",
     ] {
         assert!(one_line.contains(said), "{said}: {text}");

@@ -149,7 +149,9 @@ impl Giving {
         };
         write_file(file, sheet.as_bytes())?;
         let kind = if is_page { "a page to print" } else { "plain text" };
-        complain(&format!("bucketline: wrote the evidence sheet, {kind}: {}\n", file.display()));
+        if !self.json {
+            output::print(&format!("Sheet: {}, {kind}.\n", file.display()))?;
+        }
         Ok(())
     }
 

@@ -288,13 +288,13 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     let mut feet = signs(
         first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
     );
-    if any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass) {
-        feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);
-    }
-    if any(&|result| result.verdict == Verdict::Pass && has_open(result)) {
-        feet.push(say![
-            "? passes as far as the file says; what it does not say stays open (--more)."
-        ]);
+    let once = any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass)
+        .then(|| say!["* passes only on first loads and full tanks, which are used up once."]);
+    let open = any(&|result| result.verdict == Verdict::Pass && has_open(result))
+        .then(|| say!["? as far as the file says."]);
+    let both = joined(once.into_iter().chain(open), " ", " ");
+    if !both.is_empty() {
+        feet.push(both);
     }
     if any(&|result| result.verdict == Verdict::NotClear) {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
