@@ -17,6 +17,8 @@ mod flow;
 
 #[path = "cli/grading.rs"]
 mod grading;
+#[path = "cli/grading_addresses.rs"]
+mod grading_addresses;
 
 #[path = "cli/json.rs"]
 mod json;

@@ -3,6 +3,8 @@
 
 mod common;
 
+#[path = "grading/best_sets.rs"]
+mod best_sets;
 #[path = "grading/conditions.rs"]
 mod conditions;
 #[path = "grading/sets.rs"]

@@ -4,15 +4,13 @@ use std::fs;
 
 use serde_json::Value;
 
-use super::{
-    CAUTION, WRONG_COMMAND, WRONG_SCENARIO, bucketline, folder, hay_barn, names_in, scenario,
-};
+use super::{CAUTION, WRONG_COMMAND, bucketline, folder, hay_barn, names_in, scenario};
 
-fn schoolhouse() -> String {
+pub fn schoolhouse() -> String {
     scenario("schoolhouse_three_fill_sites")
 }
 
-fn json(arguments: &[&str]) -> Value {
+pub fn json(arguments: &[&str]) -> Value {
     let folder = folder();
     let text = bucketline(folder.path(), arguments).answered(arguments[0]);
     assert!(names_in(folder.path()).is_empty(), "no charts unasked beside JSON");
@@ -46,7 +44,7 @@ fn grade_ranks_sites_and_leaves_blanks_for_what_it_does_not_know() {
         "________ mi",
         "held ________ gpm for ________ min",
         "6 timed",
-        "name ________ signature ________ date ________",
+        "signature ________________ date",
         "ask the grading body which edition",
         "not known to the file",
     ] {
@@ -169,19 +167,25 @@ fn the_evidence_sheet_marks_what_the_scenario_does_not_state() {
         let text = bucketline(folder.path(), &told).answered("grade");
         assert_eq!(rows_of(&text).len(), text.lines().count(), "at most 100 columns:\n{text}");
         let row = text.lines().find(|line| line.starts_with("Tanker 4 ")).expect("its row");
-        let words: Vec<String> = row.split_whitespace().take(7).map(str::to_owned).collect();
+        let words: Vec<String> = row.split_whitespace().take(10).map(str::to_owned).collect();
         (words, text.contains("a assumed, not stated"))
     };
-    // Stated figures stand bare; silent ones are the format's 1,000 gpm and the 10% of NFPA 1142.
+    // Stated figures stand bare, and whose it is stands in neither file; silent ones are the format's 1,000 gpm and the 10% of NFPA 1142.
     let (silent, told) = row("a.json");
     assert_eq!(
         (&silent[2..], told),
-        (["own", "3,000", "1,000a", "1,000", "10%a"].map(str::to_owned).as_slice(), true)
+        (
+            ["own", "a", "3,000", "1,000", "a", "1,000", "10%", "a"].map(str::to_owned).as_slice(),
+            true
+        )
     );
     let (stated, told) = row(&schoolhouse());
     assert_eq!(
         (&stated[2..], told),
-        (["own", "3,000", "1,000", "1,000", "5%"].map(str::to_owned).as_slice(), false)
+        (
+            ["own", "a", "3,000", "1,000", "1,000", "5%", "[", "]"].map(str::to_owned).as_slice(),
+            true
+        )
     );
     // `listed` counts the group of aid tankers once: each of the three is as its entry states.
     let told = ["grade", "a.json", "--runs", "200", "--rule", "class-8b", "--json"];
@@ -208,104 +212,15 @@ fn a_pass_on_first_loads_is_said_plainly_and_no_credit_is_above_the_cap() {
     for said in [
         "* passes only on first loads and full tanks, which are used up once.",
         "passes only, at 250 gpm, on about ",
-        "counts by hand: the least",
+        // Five tankers make 594 gpm and would keep 3.05 positions busy: 594 / 3.05 through the one.
+        "(with 10% off, as credited, 195 gpm)",
+        "claimed: the least",
         "aid counts only as the grading body counts automatic aid",
     ] {
         assert!(one_line.contains(said), "{said}: {text}");
     }
     // Roads to both sites of a pair: 0.7 mi and 1.4 mi are the scenario's.
     assert!(text.contains(" 0.7/1.4 ") && text.contains(" 0.7-3.4 "), "{text}");
-}
-
-fn addresses() -> String {
-    scenario("mill_crossing_addresses")
-}
-
-/// One row an address; a road of 6.5 miles to the source is no matter under the rule in gpm, a station 5.6 miles away
-/// is (ISO water supply evaluation pages, seen).
-#[test]
-fn addresses_are_graded_one_by_one() {
-    let found = json(&["grade", &addresses(), "--runs", "2000", "--json", "--no-charts"]);
-    let rows = found["addresses"].as_array().expect("rows");
-    assert_eq!(rows.len(), 7);
-    let row = |name: &str| {
-        rows.iter().find(|row| row["name"] == name).expect("the address")["results"][0].clone()
-    };
-    assert_eq!(row("1 School Lane")["passes"], "yes");
-    let ridge = row("7 Ridge Court");
-    assert_eq!(
-        (&ridge["passes"], &ridge["not_met"][0]["about"]),
-        (&"no".into(), &"station".into())
-    );
-    assert_eq!(ridge["not_met"][0]["limit_mi"], 5.0);
-    assert_eq!(ridge["replications"], 0, "nothing is simulated for it");
-    // Nothing is stated of the station of Orchard Lane, nor of a suction point: open, not failed.
-    let orchard = row("22 Orchard Lane");
-    assert_eq!((&orchard["passes"], &orchard["not_known"]), (&"yes".into(), &2.into()));
-    // The own rule of the file is one of them.
-    let rules = found["rules"].as_array().expect("rules");
-    assert!(rules.iter().any(|rule| rule["key"] == "county 300"));
-}
-
-/// What an option counts is what comes of the same file with the change written into it.
-#[test]
-fn options_count_the_addresses_that_more_pass() {
-    let folder = folder();
-    let found = json(&["grade", &addresses(), "--runs", "2000", "--json", "--no-charts"]);
-    let option = (found["options"].as_array().expect("options").iter())
-        .find(|option| option["name"] == "dry hydrant at Nine Mile bridge")
-        .expect("the option")
-        .clone();
-    let mut changed: Value =
-        serde_json::from_str(&fs::read_to_string(addresses()).expect("a scenario")).expect("JSON");
-    let site = changed["options"][0]["changes"][0]["value"].clone();
-    changed["fill_sites"].as_array_mut().expect("sites").push(site);
-    changed.as_object_mut().expect("an object").remove("options");
-    fs::write(folder.path().join("with.json"), changed.to_string()).expect("a scenario");
-    let told = ["grade", "with.json", "--runs", "2000", "--json", "--no-charts"];
-    let with: Value =
-        serde_json::from_str(&bucketline(folder.path(), &told).answered("grade")).expect("JSON");
-    let pass = |found: &Value| -> Vec<String> {
-        (found["addresses"].as_array().expect("rows").iter())
-            .filter(|row| row["results"][0]["passes"] == "yes")
-            .map(|row| row["name"].as_str().expect("a name").to_owned())
-            .collect()
-    };
-    let before = pass(&found);
-    let more: Vec<Value> =
-        pass(&with).into_iter().filter(|name| !before.contains(name)).map(Value::from).collect();
-    assert!(!more.is_empty(), "the hydrant helps somebody: {before:?}");
-    assert_eq!(option["more_pass"], Value::from(more));
-}
-
-#[test]
-fn addresses_come_out_for_a_spreadsheet() {
-    let told = ["grade", &addresses(), "--runs", "500", "--csv"];
-    let csv = bucketline(folder().path(), &told).answered("grade");
-    let lines: Vec<&str> = csv.lines().collect();
-    assert_eq!(lines.len(), 1 + 7, "a head, and a row an address: {csv}");
-    assert!(lines[0].starts_with("address,best site,"), "{}", lines[0]);
-    assert!(lines[1].starts_with("1 School Lane,"), "{}", lines[1]);
-    // A file without addresses is one row.
-    let told = ["grade", &schoolhouse(), "--runs", "500", "--csv"];
-    let csv = bucketline(folder().path(), &told).answered("grade");
-    assert_eq!(csv.lines().count(), 2, "{csv}");
-}
-
-#[test]
-fn a_road_to_a_site_that_nobody_knows_is_refused_with_its_line() {
-    let folder = folder();
-    let text = fs::read_to_string(addresses()).expect("a scenario");
-    let wrong = text.replacen(
-        "{\"to\": \"Mill pond\", \"miles\": 1.4}",
-        "{\"to\": \"Mil pond\", \"miles\": 1.4}",
-        1,
-    );
-    assert_ne!(text, wrong);
-    fs::write(folder.path().join("a.json"), wrong).expect("a scenario");
-    let told =
-        bucketline(folder.path(), &["grade", "a.json"]).refused(WRONG_SCENARIO, "addresses[0]");
-    assert!(told.contains("Mil pond") && told.contains("Mill pond"), "{told}");
 }
 
 /// What a survey asks for (ISO alternative water supply page and a state bureau's checklist for

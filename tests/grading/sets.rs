@@ -2,8 +2,9 @@
 //! and that a site more never takes anything away.
 
 use proptest::prelude::*;
-use shuttle_report::site_sets::{Graded, weigh};
+use shuttle_report::site_sets::Graded;
 use shuttle_report::survey::{Aid, SiteSurvey, Survey, TankerSurvey};
+use shuttle_report::weighed_sets::weigh;
 use shuttle_report::worksheet::assignment::{Shuttling, SiteBound, SiteLimit, Turn};
 use shuttle_report::worksheet::worksheet;
 use shuttle_sim::{FillSite, Leg, Plan};
@@ -15,7 +16,7 @@ use shuttle_report::grading_rules::{GradingRule, RULES};
 
 /// Five tankers of 2,500 gal: at site A a cycle of 16 minutes, at site B of 24, at either 4 minutes at its one fill
 /// position.
-fn five_at_two_sites() -> World {
+pub fn five_at_two_sites() -> World {
     let world = World::new()
         .pond(|site| {
             site.name = "A".to_owned();
@@ -194,7 +195,7 @@ fn every_pair_and_every_three_are_weighed_up_to_a_stated_count() {
     let more = with(40);
     assert!(!more.all_up_to_three, "and it says so");
     // Four tankers, each at a site of its own or two to one site: the best two sites are found all the same.
-    let best = |weighed: &shuttle_report::site_sets::Weighed| {
+    let best = |weighed: &shuttle_report::weighed_sets::Weighed| {
         weighed.sets.iter().map(|(_, best)| best.gpm).fold(0.0, f64::max)
     };
     assert!((best(&more) - best(&many)).abs() < 1e-9);
@@ -276,7 +277,7 @@ fn own_tankers_automatic_aid_and_all_aid_stand_apart() {
         .tanker("Automatic", 2_000.0, 0.0)
         .tanker("Mutual", 3_000.0, 0.0)
         .plan();
-    let aid = |aid: Aid| TankerSurvey { aid, vacuum: false };
+    let aid = |aid: Aid| TankerSurvey { aid, ..TankerSurvey::default() };
     let survey = Survey {
         tankers: [Aid::Own, Aid::Automatic, Aid::Mutual].map(aid).to_vec(),
         ..Survey::default()

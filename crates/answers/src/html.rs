@@ -7,17 +7,27 @@ use crate::reader::Reader;
 use crate::say::{Align, Table};
 use crate::text::{CAUTION, begun};
 
-/// Black on white for A4 and letter paper; a table is kept on one page where it fits.
+/// Black on white for A4 and letter paper. A table may go on over a page: its head is repeated there and no row is cut.
+/// A first column of one width keeps tables under each other in line.
 const STYLE: &str = "body{font:11pt/1.35 sans-serif;color:#000;background:#fff;max-width:52em;margin:2em auto;\
-padding:0 1em}h1{font-size:16pt}table{border-collapse:collapse;margin:0 0 1.1em;width:100%;break-inside:avoid}\
+padding:0 1em}h1{font-size:16pt}table{border-collapse:collapse;margin:0 0 1.1em;width:100%}thead{\
+display:table-header-group}tr{break-inside:avoid}thead tr{break-after:avoid}\
 th,td{border:1px solid #999;padding:.2em .5em;vertical-align:top;text-align:left}th{background:#eee}\
-.r{text-align:right}td.feet{border:0;font-size:9pt}.blank{display:inline-block;min-width:7em;\
-border-bottom:1px solid #000}@page{margin:15mm}@media print{body{margin:0;max-width:none}}";
+th:first-child{width:30%}.r{text-align:right}td.feet{border:0;font-size:9pt}.blank{display:inline-block;\
+min-width:7em;border-bottom:1px solid #000}@media print{body{margin:0;max-width:none}}";
 
 /// A whole page.
 ///
-/// - Given: `made`, what it was made from; `blank`, letters that stand for a blank to be filled in.
-pub fn page(title: &str, blocks: &[Block], made: &str, blank: &str, reader: &Reader) -> String {
+/// - Given: `made`, what it was made from; `foot`, what stands at the foot of every printed page beside its number;
+///   `blank`, letters that stand for a blank to be filled in.
+pub fn page(
+    title: &str,
+    blocks: &[Block],
+    made: &str,
+    foot: &str,
+    blank: &str,
+    reader: &Reader,
+) -> String {
     let mut body = String::new();
     for block in blocks {
         match block {
@@ -30,9 +40,15 @@ pub fn page(title: &str, blocks: &[Block], made: &str, blank: &str, reader: &Rea
         }
     }
     let title = safe(title, blank);
+    // CSS paged media: boxes in the margin of each page.
+    let paper = format!(
+        "@page{{margin:15mm 15mm 18mm;@bottom-left{{font:8pt sans-serif;content:{}}}@bottom-right{{\
+         font:8pt sans-serif;content:\"page \" counter(page) \" of \" counter(pages)}}}}",
+        css_text(foot)
+    );
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{title}</title>\n\
-         <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n{body}<p>{}</p>\n<p>{}</p>\n</body>\n\
+         <style>{STYLE}{paper}</style>\n</head>\n<body>\n<h1>{title}</h1>\n{body}<p>{}</p>\n<p>{}</p>\n</body>\n\
          </html>\n",
         safe(made, blank),
         safe(CAUTION, blank)
@@ -41,12 +57,12 @@ pub fn page(title: &str, blocks: &[Block], made: &str, blank: &str, reader: &Rea
 
 fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
     let class = |align: Align| if align == Align::Right { " class=\"r\"" } else { "" };
-    body.push_str("<table>\n<tr>");
+    body.push_str("<table>\n<thead><tr>");
     for column in &table.columns {
         let head = safe(&begun(&column.head, reader), blank);
         let _ = write!(body, "<th{}>{head}</th>", class(column.align));
     }
-    body.push_str("</tr>\n");
+    body.push_str("</tr></thead>\n<tbody>\n");
     for row in &table.rows {
         body.push_str("<tr>");
         for (cell, column) in row.iter().zip(&table.columns) {
@@ -60,7 +76,7 @@ fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
         let many = table.columns.len();
         let _ = writeln!(body, "<tr><td class=\"feet\" colspan=\"{many}\">{told}</td></tr>");
     }
-    body.push_str("</table>\n");
+    body.push_str("</tbody>\n</table>\n");
 }
 
 /// Text as HTML may hold it, blanks as lines to write on.
@@ -79,6 +95,22 @@ fn safe(text: &str, blank: &str) -> String {
     safe.replace(blank, "<span class=\"blank\">&nbsp;</span>")
 }
 
+/// Text as a string of a style sheet: all but plain letters by their numbers (CSS syntax, escapes).
+fn css_text(text: &str) -> String {
+    let mut safe = String::from("\"");
+    for letter in text.chars() {
+        match letter {
+            letter if letter.is_alphanumeric() || " .,:-_/()".contains(letter) => safe.push(letter),
+            letter if letter.is_control() => safe.push(' '),
+            letter => {
+                let _ = write!(safe, "\\{:x} ", u32::from(letter));
+            }
+        }
+    }
+    safe.push('"');
+    safe
+}
+
 #[cfg(test)]
 mod tests {
     use shuttle_report::units::Units;
@@ -95,13 +127,16 @@ mod tests {
         one.row(vec![say!["witness"], say!["____"]]);
         let reader = Reader { units: Units::Us, tender: false };
         let blocks = [Block::Paragraph(say!["evidence."]), Block::Table(one)];
-        let page = page("Barn", &blocks, "seed 1", "____", &reader);
+        let page = page("Barn", &blocks, "seed 1", "a</style>\".json", "____", &reader);
         for told in [
             "&lt;b&gt;Pond &amp; &quot;Mill&quot;&lt;/b&gt;",
             "<td class=\"r\">250</td>",
             "<span class=\"blank\">",
             "<p>Evidence.</p>",
             "incident commander",
+            "<thead><tr><th>What</th>",
+            "content:\"a\\3c /style\\3e \\22 .json\"",
+            "counter(page)",
         ] {
             assert!(page.contains(told), "{told}: {page}");
         }

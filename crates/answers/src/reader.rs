@@ -4,8 +4,6 @@ use shuttle_report::units::{Units, minutes, percent, percent_to, whole};
 
 use crate::say::{Chances, Piece, Sentence};
 
-/// Metres in a foot (exact by definition).
-const METRES_PER_FOOT: f64 = 0.3048;
 /// Kilopascals in a pound a square inch (NIST Special Publication 811, appendix B).
 const KPA_PER_PSI: f64 = 6.894_757;
 
@@ -51,10 +49,9 @@ impl Reader {
             Piece::Volume(gallons) => units.gallons(*gallons),
             Piece::Flow(gpm) => units.gpm(*gpm),
             Piece::Distance(miles) => units.miles(*miles),
-            Piece::Length(feet) => match units {
-                Units::Us => format!("{} ft", whole(*feet)),
-                Units::Metric => format!("{} m", whole(feet * METRES_PER_FOOT)),
-            },
+            Piece::Length(feet) => {
+                format!("{} {}", whole(units.length(*feet)), units.length_sign())
+            }
             Piece::Pressure(psi) => match units {
                 Units::Us => format!("{} psi", whole(*psi)),
                 Units::Metric => format!("{} kPa", whole(psi * KPA_PER_PSI)),
@@ -88,6 +85,7 @@ impl Reader {
             Piece::BareDistance(miles) => number(units.distance(*miles), 1),
             Piece::VolumeSign => units.volume_sign().to_owned(),
             Piece::FlowSign => units.flow_sign().to_owned(),
+            Piece::LengthSign => units.length_sign().to_owned(),
             Piece::DistanceSign => units.distance_sign().to_owned(),
             Piece::Command(words) => {
                 words.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" ")

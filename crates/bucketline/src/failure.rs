@@ -6,7 +6,11 @@ use std::path::PathBuf;
 use answers::refusal::{Refusal, Refused};
 use scenario_file::{ScenarioError, shell_quoted};
 
+use crate::address_table::TableMistake;
 use crate::exit_code::Exit;
+
+/// Mistakes or names that a message shows.
+const MOST_TOLD: usize = 20;
 
 /// Why the program could not answer.
 #[derive(Debug)]
@@ -71,6 +75,32 @@ pub enum Failure {
         asked: String,
         /// The rules there are.
         there: Vec<String>,
+    },
+    /// A table of addresses has mistakes.
+    Addresses {
+        /// The table.
+        path: PathBuf,
+        /// Every mistake, in the order of the rows.
+        mistakes: Vec<TableMistake>,
+    },
+    /// A table of addresses and several scenarios.
+    AddressesOfWhich,
+    /// There is no address of this name.
+    NoSuchAddress {
+        /// What was asked for.
+        asked: String,
+        /// The addresses there are.
+        there: Vec<String>,
+    },
+    /// No fill site serves an address, so that there is nothing to grade it by.
+    NotServed {
+        /// The address.
+        address: String,
+    },
+    /// A sheet of a kind that is not written.
+    SheetKind {
+        /// The file.
+        path: PathBuf,
     },
     /// A drill log could not be read, or is wrong.
     Log {
@@ -164,6 +194,38 @@ impl Failure {
                     shell_quoted(&log.display().to_string())
                 ),
             ),
+            Failure::Addresses { path, mistakes } => {
+                let told: Vec<String> =
+                    mistakes.iter().take(MOST_TOLD).map(TableMistake::to_string).collect();
+                let more = match mistakes.len().saturating_sub(MOST_TOLD) {
+                    0 => String::new(),
+                    more => format!("\n{more} more mistakes are not shown"),
+                };
+                return (format!("{}:\n{}{more}", path.display(), told.join("\n")), None);
+            }
+            Failure::AddressesOfWhich => (
+                "a table of addresses goes with one scenario".to_owned(),
+                "name the one whose fill sites and units the addresses are to have".to_owned(),
+            ),
+            Failure::NoSuchAddress { asked, there } => {
+                // A district has hundreds.
+                let shown: Vec<String> =
+                    there.iter().take(MOST_TOLD).map(|name| format!("\"{name}\"")).collect();
+                let cure = match shown.as_slice() {
+                    [] => "list `addresses` in the scenario, or give a table with --addresses".to_owned(),
+                    some => format!("name it as it is listed: {}", some.join(", ")),
+                };
+                (format!("there is no address \"{asked}\""), cure)
+            }
+            Failure::NotServed { address } => (
+                format!("no fill site serves \"{address}\""),
+                "give it a road to at least one fill site".to_owned(),
+            ),
+            Failure::SheetKind { path } => (
+                format!("{}: the sheet is written as a page or as plain text", path.display()),
+                "let the name end in .html and print the page from a browser, to paper or to a PDF; or in .txt"
+                    .to_owned(),
+            ),
             Failure::NoSuchTanker { asked, file, there } => {
                 let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
                 (
@@ -222,6 +284,8 @@ impl Failure {
             Failure::Scenario(ScenarioError::Asked(_)) => Exit::WrongCommand,
             Failure::Scenario(_)
             | Failure::Log { .. }
+            | Failure::Addresses { .. }
+            | Failure::NotServed { .. }
             | Failure::NoWorksheet(_)
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
@@ -234,6 +298,9 @@ impl Failure {
             | Failure::NoSuchRule { .. }
             | Failure::NotOfThisLog { .. }
             | Failure::FilesSwapped { .. }
+            | Failure::NoSuchAddress { .. }
+            | Failure::AddressesOfWhich
+            | Failure::SheetKind { .. }
             | Failure::NoSuchTanker { .. } => Exit::WrongCommand,
             Failure::Chart(_) => Exit::OurFault,
         }

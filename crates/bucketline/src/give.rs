@@ -16,6 +16,7 @@ use crate::arguments::{self, Showing};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::{self, complain};
+use crate::today::today;
 use crate::written_file::write_file;
 
 /// Pixels of a PNG for each CSS pixel of its chart: 192 to an inch of paper, fine enough to print.
@@ -131,18 +132,27 @@ impl Giving {
     ) -> Result<(), Failure> {
         let is_page = (file.extension())
             .is_some_and(|end| end.eq_ignore_ascii_case("html") || end.eq_ignore_ascii_case("htm"));
+        let about = (self.about.file_name()).map(|name| name.to_string_lossy()).unwrap_or_default();
+        let today = today();
+        let day = format!("{}-{:02}-{:02}", today.year, today.month, today.day);
+        let made = format!(
+            "Made on {day} from {about} by bucketline {}: {} simulated fires, seed {}.",
+            env!("CARGO_PKG_VERSION"),
+            whole(answer.basis.replications as f64),
+            answer.basis.seed,
+        );
         let sheet = if is_page {
-            let made = format!(
-                "{} simulated fires, seed {}, bucketline {}.",
-                whole(answer.basis.replications as f64),
-                answer.basis.seed,
-                env!("CARGO_PKG_VERSION")
-            );
-            page(&answer.title, blocks, &made, BLANK, &self.reader)
+            let foot = format!("{}, {about}, {day}", answer.title);
+            page(&answer.title, blocks, &made, &foot, BLANK, &self.reader)
         } else {
-            format!("{}\n{CAUTION}\n", of_blocks(blocks, self.reader, PLAIN_WIDTH))
+            format!("{}\n{made}\n{CAUTION}\n", of_blocks(blocks, self.reader, PLAIN_WIDTH))
         };
-        write_file(file, sheet.as_bytes())
+        write_file(file, sheet.as_bytes())?;
+        let kind = if is_page { "a page to print" } else { "plain text" };
+        if !self.json {
+            output::print(&format!("Sheet: {}, {kind}.\n", file.display()))?;
+        }
+        Ok(())
     }
 
     fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {

@@ -8,6 +8,8 @@ pub mod arguments;
 
 pub mod commands;
 
+mod address_table;
+
 mod give;
 
 pub mod output;

@@ -35,7 +35,7 @@ pub use choices::{
     fleet_size, levers, losses, option_sets, options_compared, request, what_would_help,
 };
 pub use holding::grading::{
-    conditions, district, evidence, grade, grading_rules, site_sets, survey,
+    by_aid, conditions, district, evidence, grade, grading_rules, site_sets, survey, weighed_sets,
 };
 pub use holding::{by_minute, demand, held_flow, reach};
 pub use runs::{batch, side_by_side, tally};

@@ -14,6 +14,8 @@ pub enum Units {
 pub const LITRES_PER_GALLON: f64 = 3.785_411_784;
 /// Kilometres in a mile (exact by definition).
 pub const KM_PER_MILE: f64 = 1.609_344;
+/// Metres in a foot (exact by definition).
+pub const METRES_PER_FOOT: f64 = 0.3048;
 
 impl Units {
     /// A volume for a chart's axis or a table, from gallons.
@@ -38,6 +40,24 @@ impl Units {
     }
 
     /// The unit symbol of a volume: "gal" or "L".
+    pub fn length_sign(self) -> &'static str {
+        match self {
+            Units::Us => "ft",
+            Units::Metric => "m",
+        }
+    }
+
+    /// A length of hose or a height in these units.
+    ///
+    /// - Given: feet.
+    pub fn length(self, feet: f64) -> f64 {
+        match self {
+            Units::Us => feet,
+            Units::Metric => feet * METRES_PER_FOOT,
+        }
+    }
+
+    /// The sign of volumes.
     pub fn volume_sign(self) -> &'static str {
         match self {
             Units::Us => "gal",

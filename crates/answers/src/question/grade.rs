@@ -24,11 +24,12 @@ use super::Budget;
 use crate::answer::{Answer, Basis, Block};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
+use crate::shared::asked::asked_words;
 use crate::shared::holding::step_gpm;
 use crate::shared::luck::SharedLuck;
 
 pub use addresses::expected_replications as expected_replications_of_addresses;
-pub use addresses::{AddressFigures, AddressesGraded, grade_addresses};
+pub use addresses::{AddressFigures, AddressesGraded, at_address, grade_addresses};
 pub use evidence::{BLANK, EvidenceFigures};
 pub use figures::GradeFigures;
 
@@ -82,7 +83,7 @@ pub fn grade(
         ),
         pictures: pictures::pictures(&found),
     };
-    Grading { answer, sheets: sheets_of(&sheets, &found) }
+    Grading { answer, sheets: sheets_of(scenarios, &sheets, &found) }
 }
 
 /// An answer with its evidence sheets as documents of their own.
@@ -93,10 +94,10 @@ pub struct Grading {
     pub sheets: Vec<Block>,
 }
 
-fn sheets_of(sheets: &[Evidence], found: &GradeAnswer) -> Vec<Block> {
+fn sheets_of(scenarios: &[Scenario], sheets: &[Evidence], found: &GradeAnswer) -> Vec<Block> {
     let mut blocks = Vec::new();
-    for (place, sheet) in sheets.iter().enumerate() {
-        blocks.extend(evidence::sheet(sheet, place, found));
+    for (place, (scenario, sheet)) in scenarios.iter().zip(sheets).enumerate() {
+        blocks.extend(evidence::sheet(sheet, place, found, asked_words(&scenario.asked)));
         blocks.push(Block::Gap);
     }
     blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));

@@ -65,6 +65,8 @@ pub enum Piece {
     VolumeSign,
     /// The sign of flows: "gpm".
     FlowSign,
+    /// The sign of lengths: "ft".
+    LengthSign,
     /// The sign of distances: "mi".
     DistanceSign,
     /// A call of the program that can be pasted into a shell: every part quoted where it needs it.

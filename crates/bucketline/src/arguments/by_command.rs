@@ -180,6 +180,13 @@ pub struct GradeArguments {
     /// Print one row an address as comma-separated values; for several files, or one with `addresses`
     #[arg(long, conflicts_with_all = ["json", "more", "sheet", "out"])]
     pub csv: bool,
+    /// Grade the addresses of this table too: text (.csv, .tsv, .txt) or a spreadsheet (.xlsx, .ods) with a column
+    /// `name`, `station miles`, `suction feet`, and one for each fill site, in miles or minutes
+    #[arg(long, value_name = "TABLE")]
+    pub addresses: Option<PathBuf>,
+    /// Grade this address alone, with every set of fill sites, and write its sheet; several by naming the option again
+    #[arg(long, value_name = "NAME", conflicts_with = "csv")]
+    pub address: Vec<String>,
     /// Write the evidence sheet, to print and sign, into this file: a page where it ends in .html, else plain text
     #[arg(long, value_name = "FILE")]
     pub sheet: Option<PathBuf>,

@@ -1,12 +1,15 @@
 //! `grade`: fill sites compared for an insurance grading, with the evidence.
 
+use std::path::Path;
+
 use answers::question::grade::{
-    AddressesGraded, Grading, expected_replications, expected_replications_of_addresses, grade,
-    grade_addresses,
+    AddressesGraded, Grading, at_address, expected_replications,
+    expected_replications_of_addresses, grade, grade_addresses,
 };
 use scenario_file::{Scenario, load_asked};
 use shuttle_report::grading_rules::{GradingRule, RULES};
 
+use crate::address_table;
 use crate::arguments::GradeArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -17,10 +20,24 @@ use crate::progress::{control, with_progress};
 /// Runs the command.
 pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     let asks = arguments.changes.asks();
-    let scenarios: Vec<Scenario> =
+    if let Some(path) = arguments.sheet.as_ref().filter(|path| !is_sheet(path)) {
+        return Err(Failure::SheetKind { path: path.clone() });
+    }
+    let mut scenarios: Vec<Scenario> =
         arguments.files.iter().map(|file| load_asked(file, &asks)).collect::<Result<_, _>>()?;
     // The command line asks for at least one file.
     let giving = Giving::new(arguments.showing, Some(&arguments.charts), &scenarios[0])?;
+    if let Some(path) = &arguments.addresses {
+        let [only] = scenarios.as_mut_slice() else { return Err(Failure::AddressesOfWhich) };
+        let table =
+            drill_log::open(path).map_err(|error| Failure::Log { path: path.clone(), error })?;
+        let more = address_table::addresses(&table, only)
+            .map_err(|mistakes| Failure::Addresses { path: path.clone(), mistakes })?;
+        only.survey.addresses.extend(more);
+    }
+    if !arguments.address.is_empty() {
+        scenarios = at_addresses(&arguments.address, &scenarios)?;
+    }
     // In the order asked: the first one ranks.
     let rules = rules(&arguments.rule, &scenarios)?;
     if arguments.csv || scenarios.iter().any(|one| !one.survey.addresses.is_empty()) {
@@ -39,6 +56,30 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     Ok(exit)
 }
 
+/// Whether a sheet is written into files of this kind.
+fn is_sheet(path: &Path) -> bool {
+    path.extension().is_none_or(|ending| {
+        ["html", "htm", "txt"].iter().any(|known| ending.eq_ignore_ascii_case(known))
+    })
+}
+
+/// The scenarios as they are at these addresses, in the order asked.
+fn at_addresses(asked: &[String], scenarios: &[Scenario]) -> Result<Vec<Scenario>, Failure> {
+    let there = || scenarios.iter().flat_map(|one| &one.survey.addresses);
+    (asked.iter())
+        .map(|name| {
+            let found = scenarios
+                .iter()
+                .find(|one| one.survey.addresses.iter().any(|address| address.name == *name));
+            let Some(scenario) = found else {
+                let there = there().map(|one| one.name.clone()).collect();
+                return Err(Failure::NoSuchAddress { asked: name.clone(), there });
+            };
+            at_address(scenario, name).ok_or_else(|| Failure::NotServed { address: name.clone() })
+        })
+        .collect()
+}
+
 /// Many addresses: one row each.
 fn addresses(
     arguments: &GradeArguments,
@@ -53,7 +94,10 @@ fn addresses(
         grade_addresses(scenarios, rules, arguments.hold.share, budget, &control)
     });
     if let Some(file) = &arguments.sheet {
-        // The sheet is that of the scenario's own fire.
+        output::complain(
+            "bucketline: the sheet is that of the scenario's own fire; --address NAME grades one of its addresses \
+             and writes that one's\n",
+        );
         let budget = arguments.hold.budget();
         let Grading { answer, sheets } =
             grade(scenarios, rules, arguments.hold.share, budget, &control);

@@ -153,6 +153,13 @@ fn entry_of<'p>(
     if let Some(rest) = behind(path, "-") {
         return Ok(("-".to_owned(), None, rest));
     }
+    if list == "addresses" {
+        return Err(LostWay {
+            problem: "the addresses of a scenario are not changed beside its file".to_owned(),
+            cure: "change the address in the file, or in the table given with --addresses"
+                .to_owned(),
+        });
+    }
     let mut known: Vec<(String, usize, Option<u64>)> = Vec::new();
     for (place, entry) in entries.iter().enumerate() {
         let names = if LISTS.contains(&list) {

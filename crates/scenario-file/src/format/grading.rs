@@ -137,7 +137,8 @@ pub(crate) static GRADING: Object = Object {
         ),
         text("agreements", "Agreements for automatic and mutual aid: with whom, of when."),
         text("joint_training", "Training held together with those who come on automatic aid."),
-        text("communications", "How outside apparatus is alarmed and talks on the fireground."),
+        text("alarm_handling", "How outside apparatus is alarmed."),
+        text("communications", "How outside apparatus talks on the fireground."),
         Field::nothing(
             "drills",
             Kind::List(&Kind::Shapes(&[&DRILL]), 0, MOST_DRILLS),
@@ -153,6 +154,10 @@ pub(crate) static GRADING: Object = Object {
     strays: &[
         ("addresses", "put it beside `grading`, not into it"),
         ("all_year", "put it into `survey` of the fill site"),
+        (
+            "witness",
+            "a drill's goes into its entry of `drills`; a flow test's is `flow_test_witness` in `survey` of the fill site",
+        ),
     ],
 };
 
@@ -279,7 +284,7 @@ pub(crate) static SITE_SURVEY: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[],
+    strays: &[("witness", "write `flow_test_witness`")],
 };
 
 pub(crate) static ADDRESS: Object = Object {

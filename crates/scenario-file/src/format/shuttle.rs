@@ -138,6 +138,9 @@ pub(crate) static TANK_SIZE: Object = Object {
     strays: &[],
 };
 
+/// What is told where an engine is put among those that haul.
+const NO_ENGINE: &str = "that is an engine's: only those that haul stand here and in `aid`, with their tank as `capacity`; leave an engine out, its pump and crew are not counted as hauled water";
+
 pub(crate) static TANKER: Object = Object {
     what: "a tanker",
     def: "tanker",
@@ -245,7 +248,13 @@ pub(crate) static TANKER: Object = Object {
         ),
     ],
     rules: &[],
-    strays: &[],
+    strays: &[
+        ("tank", NO_ENGINE),
+        ("pump", NO_ENGINE),
+        ("water_on", NO_ENGINE),
+        ("intakes", NO_ENGINE),
+        ("tank_refill", NO_ENGINE),
+    ],
 };
 
 pub(crate) static HANDLING: Object = Object {

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_report::grading_rules::{Class, Condition, GradingRule, RULES, Seen};
 use shuttle_report::survey::{
-    Address, AddressRoad, Aid, HeldDrill, SiteSurvey, Survey, TankerSurvey,
+    Address, AddressRoad, Aid, FlowTested, HeldDrill, SiteSurvey, Survey, TankerSurvey,
 };
 use shuttle_sim::{Leg, TimeTaken};
 
@@ -32,14 +32,26 @@ impl Reader {
         let grading = root.entry("grading");
         let own = root.list("tankers");
         let aid = root.list("aid");
-        let pump = root.entry("supply").some_entry("pump");
+        let supply = root.entry("supply");
+        let pump = supply.some_entry("pump");
+        let rated = pump.as_ref().map(|pump| pump.number_stated("rated"));
+        if let (Some(here), Some(there)) = (grading.some_number("drafting_pump"), rated)
+            && (here - there).abs() > 1e-9 * there
+        {
+            self.mistake(
+                grading.at("drafting_pump"),
+                "it is not the rating that `supply.pump` states for the same pump".to_owned(),
+                Some("one rating for the pump that drafts at the fire".to_owned()),
+                "leave `drafting_pump` out, or put the right rating into `supply.pump`",
+            );
+        }
         Survey {
             station_miles: station(&grading),
             suction_point_ft: grading.some_number("suction_point"),
             large_hose_shown: grading.some_flag("large_hose_shown"),
             first_engine_pump_gpm: grading.some_number("first_engine_pump"),
-            drafting_pump_gpm: (grading.some_number("drafting_pump"))
-                .or_else(|| pump.map(|pump| pump.number_stated("rated"))),
+            drafting_pump_gpm: (grading.some_number("drafting_pump")).or(rated),
+            drafting_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),
             firefighters: grading.some_number("firefighters"),
             training_hours: grading.some_number("training_hours"),
             buildings_in_reach: grading.some_number("buildings_in_reach"),
@@ -51,11 +63,13 @@ impl Reader {
             procedures: text(&grading, "procedures"),
             agreements: text(&grading, "agreements"),
             joint_training: text(&grading, "joint_training"),
+            alarm_handling: text(&grading, "alarm_handling"),
             communications: text(&grading, "communications"),
             drills: grading.list("drills").iter().map(drill).collect(),
             tankers: (own.iter().map(|entry| tanker(entry, Aid::Own)))
                 .chain(aid.iter().map(|entry| tanker(entry, Aid::Mutual)))
                 .collect(),
+            departments: (own.iter().chain(&aid)).map(|entry| text(entry, "department")).collect(),
             sites: root.list("fill_sites").iter().map(site).collect(),
             rules: self.rules(&grading),
             addresses: self.addresses(root),
@@ -184,14 +198,30 @@ fn tanker(entry: &Entry<'_>, silent: Aid) -> TankerSurvey {
         Some(_) => Aid::Mutual,
         None => silent,
     };
-    TankerSurvey { aid, vacuum: entry.some_flag("vacuum").unwrap_or(false) }
+    TankerSurvey {
+        aid,
+        vacuum: entry.some_flag("vacuum").unwrap_or(false),
+        // Who stands in the list of aid is no own tanker.
+        aid_is_stated: silent != Aid::Own || entry.some_text("aid").is_some(),
+    }
 }
 
 fn site(entry: &Entry<'_>) -> SiteSurvey {
     let survey = entry.entry("survey");
     let pump = entry.some_entry("flow").filter(|flow| flow.shape() == "flow_by_pump");
     let pump = pump.map(|flow| flow.entry_stated("pump"));
+    let hydrant = entry.some_entry("flow").filter(|flow| flow.shape() == "flow_by_hydrant");
+    let hydrant = hydrant.map(|flow| flow.entry_stated("hydrant"));
     SiteSurvey {
+        is_hydrant: hydrant.is_some(),
+        flow_tested: hydrant.filter(|test| test.shape() == "hydrant_flow_test").map(|test| {
+            FlowTested {
+                static_psi: test.number_stated("static"),
+                residual_psi: test.number_stated("residual"),
+                flow_gpm: test.number_stated("flow"),
+                at_psi: test.number("at"),
+            }
+        }),
         all_year: survey.some_flag("all_year"),
         drought_certificate: text(&survey, "drought_certificate"),
         flow_test: text(&survey, "flow_test"),

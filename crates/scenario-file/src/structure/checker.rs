@@ -99,6 +99,11 @@ impl Checker {
             ast::Value::NullKeyword(_) => {
                 "leave the key out where there is nothing to say".to_string()
             }
+            // Fill sites as keys are what one thinks of first.
+            ast::Value::Object(_) if place.ends_with(".roads") => {
+                "write one entry for each fill site: [{\"to\": \"Mill pond\", \"miles\": 2.0}]"
+                    .to_string()
+            }
             ast::Value::Object(_) if wants(|kind| matches!(kind, Kind::List(..))) => {
                 "put it into square brackets, also when it is the only one".to_string()
             }

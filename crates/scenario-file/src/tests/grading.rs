@@ -98,3 +98,17 @@ fn addresses_have_roads_by_name() {
     let end = with_option.rfind('}').expect("an object");
     read_good(&format!("{}{option}}}", with_option[..end].trim_end()));
 }
+
+/// What is put in an unlikely way is refused with the form that is meant.
+#[test]
+fn roads_by_keys_and_engines_as_aid_are_led_to_what_is_meant() {
+    let by_keys = with(r#""addresses": [{"name": "1 Mill Road", "roads": {"Mill pond": 2.0}}]"#);
+    let told = read_wrong(&by_keys);
+    assert!(told.contains("\\\"to\\\"") && !told.contains("square brackets, also"), "{told}");
+    let engine =
+        with(r#""aid": [{"name": "Engine 7", "tank": 1000, "capacity": 1000, "response": 12}]"#);
+    let told = read_wrong(&engine);
+    assert!(told.contains("only those that haul"), "{told}");
+    let rating = r#""grading": {"witness": "County engineer"}"#;
+    assert!(read_wrong(&with(rating)).contains("flow_test_witness"));
+}

@@ -12,6 +12,8 @@ pub mod held_flow;
 
 pub mod grading;
 
+mod start_limit;
+
 pub mod reach;
 
 pub mod by_minute;

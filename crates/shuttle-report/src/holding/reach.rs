@@ -5,12 +5,13 @@
 //! searched that holds in the stated share of runs, to within a few percent of itself: finer than crews drive.
 
 use serde::Serialize;
-use shuttle_sim::{Leg, Luck, Plan, Shuttle, Tanker};
+use shuttle_sim::{Leg, Plan, Tanker};
 
 use super::demand::{Demand, Trial};
 use super::grading::rule_held::{Grid, by_hand};
 use super::held_flow::{Greatest, Search, greatest_step};
 use super::shared_out;
+use super::start_limit::broken_at_the_start;
 use crate::changes::variation::{with_fleet_of, with_sites};
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
@@ -321,34 +322,6 @@ fn cell(
         }),
         replications: found.replications(),
     }
-}
-
-/// Runs looked at in full to see when a flow breaks. Judgement: a share to within a few hundredths.
-const RUNS_SEEN: u64 = 60;
-
-/// Of the first breaks of a flow that fails, the share that comes before any tanker could be back with a second load,
-/// by mean times.
-fn broken_at_the_start(plan: &Plan, demand: Demand, flow: f64, seed: u64) -> f64 {
-    let Ok(trial) = Trial::new(plan, demand, flow) else {
-        return 0.0;
-    };
-    let facts = plan.facts();
-    let second_load = (worksheet(plan).tankers.iter().zip(&facts.tankers))
-        .map(|(sheet, tanker)| {
-            tanker.call.requested_at + tanker.call.response.mean() + sheet.cycle_min
-        })
-        .fold(f64::INFINITY, f64::min);
-    let mut shuttle = Shuttle::new(&trial.plan);
-    shuttle.keep_levels(false);
-    let (mut broken, mut early) = (0_u32, 0_u32);
-    for replication in 0..RUNS_SEEN {
-        let run = shuttle.run(Luck::Drawn { seed, replication });
-        if let Some(first) = run.interruptions.first() {
-            broken += 1;
-            early += u32::from(first.start < second_load);
-        }
-    }
-    if broken == 0 { 0.0 } else { f64::from(early) / f64::from(broken) }
 }
 
 fn binds(found: &Greatest) -> Option<(&'static str, f64)> {

@@ -2,8 +2,9 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::by_aid::HeldWith;
 use shuttle_report::evidence::Evidence;
-use shuttle_report::grade::{self, GradeAnswer, HeldWith, RuleResult, SiteGrade};
+use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
 use shuttle_report::site_sets::HandCredit;
 use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
@@ -33,8 +34,8 @@ pub struct GradeFigures {
     pub all_up_to_three: bool,
     /// Sets of fill sites, best first.
     pub ranked: Vec<RankedSites>,
-    /// What the best set of each place holds with the own tankers, with automatic aid, with all; empty where no
-    /// aid is listed.
+    /// What each place is credited with and holds with the own tankers, with automatic aid, with all, each with the
+    /// best set for it; empty where no aid is listed.
     pub by_aid: Vec<ByAid>,
     /// What a survey asks for, one sheet a place.
     pub evidence: Vec<EvidenceFigures>,
@@ -93,6 +94,8 @@ pub struct HandFigures {
     pub with_all_aid_gpm: f64,
     /// Whether every assignment was weighed; else it was searched for.
     pub exact: bool,
+    /// Tankers that would count and are left to stand: with them in line the sites would pass less.
+    pub stand_by: Vec<String>,
 }
 
 /// What one tanker is credited with by hand.
@@ -159,7 +162,7 @@ pub enum SiteBoundKey {
     Quantity,
 }
 
-/// The best set of a place by whose tankers come.
+/// A place by whose tankers come, each time with the best set of fill sites.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ByAid {
     /// The place, counted from 0.
@@ -168,10 +171,14 @@ pub struct ByAid {
     pub aid: AidKey,
     /// How many there are.
     pub tankers: usize,
-    /// What is credited by hand under the first rule.
+    /// The most that any set of fill sites is credited with by hand under the first rule.
     pub credit_gpm: f64,
+    /// The fill sites of that set.
+    pub credit_with: Vec<String>,
     /// The greatest flow shown to hold.
     pub held_gpm: Option<f64>,
+    /// The fill sites with which.
+    pub held_with: Vec<String>,
     /// Flows up to this one may hold too.
     pub not_clear_up_to_gpm: Option<f64>,
 }
@@ -261,7 +268,9 @@ fn by_aid(one: &HeldWith) -> ByAid {
         aid: aid_key(one.aid),
         tankers: one.tankers,
         credit_gpm: one.credit_gpm,
+        credit_with: one.credit_with.clone(),
         held_gpm: one.held_gpm,
+        held_with: one.held_with.clone(),
         not_clear_up_to_gpm: one.not_clear_up_to_gpm,
     }
 }
@@ -314,6 +323,7 @@ fn hand_figures(hand: &HandCredit) -> HandFigures {
         with_automatic_aid_gpm: hand.automatic_gpm,
         with_all_aid_gpm: hand.all_gpm,
         exact: hand.exact,
+        stand_by: hand.stand_by.clone(),
     }
 }
 

@@ -85,9 +85,9 @@ pub fn condition(condition: &Condition) -> Sentence {
             ", or large hose by a shown procedure",
         ],
         Condition::SourceWithin(miles) => {
-            say!["road to every source ", Piece::Distance(miles), " or less"]
+            say!["road to every source used ", Piece::Distance(miles), " or less"]
         }
-        Condition::AllYear => say!["every source all year and in a 50-year drought"],
+        Condition::AllYear => say!["every source used all year and in a 50-year drought"],
         Condition::FirstEnginePump(gpm) => {
             say!["first engine's pump ", Piece::Flow(gpm), " or more at ", Piece::Pressure(150.0)]
         }

@@ -1,8 +1,11 @@
 //! The tables of `grade`: the ranking, the sets by hand, who goes where, the conditions of each rule.
 
-use shuttle_report::grade::{GradeAnswer, HeldWith, RuleResult, SiteGrade, Verdict};
+use shuttle_report::by_aid::HeldWith;
+use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
+
+use shuttle_report::conditions::State;
 
 use super::{letter, rules, sites};
 use crate::say;
@@ -155,7 +158,8 @@ pub fn assigned(found: &GradeAnswer) -> Table {
     table
 }
 
-fn bound(bound: SiteBound) -> Sentence {
+/// What binds a site, in a word.
+pub fn bound(bound: SiteBound) -> Sentence {
     match bound {
         SiteBound::Tankers => say!["its ", Piece::Tankers],
         SiteBound::Positions => say!["positions"],
@@ -164,19 +168,23 @@ fn bound(bound: SiteBound) -> Sentence {
     }
 }
 
-/// The best set by whose tankers come; `None` where no aid is listed.
-pub fn by_aid(found: &GradeAnswer) -> Option<Table> {
-    if found.held_with.is_empty() {
-        return None;
-    }
+/// What is credited and holds by whose tankers come; `None` where no aid is listed.
+///
+/// - Given: the scenario, counted from 0.
+pub fn by_aid(found: &GradeAnswer, scenario: usize) -> Option<Table> {
+    let here = || found.held_with.iter().filter(|one| one.scenario == scenario);
+    here().next()?;
     let several = found.titles.len() > 1;
     let mut table = Table::new(vec![
         (say!["who comes"], Align::Left),
         (say![Piece::Tankers], Align::Right),
         (say!["credit, ", Piece::FlowSign], Align::Right),
+        (say!["with"], Align::Left),
         (say!["holds, ", Piece::FlowSign], Align::Right),
+        (say!["with"], Align::Left),
     ]);
-    for one in &found.held_with {
+    let sites = |names: &[String]| joined(names.iter().map(|site| say![name(site)]), " + ", " + ");
+    for one in here() {
         let who = match one.aid {
             Aid::Own => say!["own ", Piece::Tankers, " alone"],
             Aid::Automatic => say!["with automatic aid"],
@@ -186,10 +194,12 @@ pub fn by_aid(found: &GradeAnswer) -> Option<Table> {
             if several { say![letter(one.scenario), ": ", who] } else { who },
             say![Piece::Number(one.tankers as f64, 0)],
             say![Piece::BareFlow(one.credit_gpm)],
+            sites(&one.credit_with),
             holds_with(one),
+            sites(&one.held_with),
         ]);
     }
-    table.feet.push(say!["With the best set of fill sites, under the first rule."]);
+    table.feet.push(say!["Each with the best set of fill sites for it, under the first rule."]);
     Some(table)
 }
 
@@ -198,14 +208,15 @@ fn holds_with(one: &HeldWith) -> Sentence {
     held_or_open(held, one.not_clear_up_to_gpm.is_some())
 }
 
-/// Every condition of every rule, for the best set; `None` where no rule has any.
-pub fn conditions(found: &GradeAnswer, best: &SiteGrade) -> Option<Table> {
+/// Every condition of every rule, for the set that is best under it; `None` where no rule has any.
+pub fn conditions(found: &GradeAnswer, scenario: usize) -> Option<Table> {
     let mut table = Table::new(vec![
         (say!["rule"], Align::Left),
         (say!["asks for"], Align::Left),
         (say![""], Align::Left),
     ]);
-    for (rule, result) in found.rules.iter().zip(&best.results) {
+    for (place, rule) in found.rules.iter().enumerate() {
+        let Some((_, result)) = found.best(scenario, place) else { continue };
         let flow = match result.flow {
             Verdict::Pass => "met",
             Verdict::Fail => "NOT MET",
@@ -254,11 +265,18 @@ pub fn on_first_loads(result: &RuleResult) -> bool {
 
 fn passes(result: &RuleResult) -> Sentence {
     match result.verdict {
+        Verdict::Pass if on_first_loads(result) && has_open(result) => say!["passes*?"],
+        Verdict::Pass if !on_first_loads(result) && has_open(result) => say!["passes?"],
         Verdict::Pass if on_first_loads(result) => say!["passes*"],
         Verdict::Pass => say!["passes"],
         Verdict::Fail => say!["fails"],
         Verdict::NotClear => say!["open"],
     }
+}
+
+/// Whether the file says nothing of something the rule asks for.
+pub fn has_open(result: &RuleResult) -> bool {
+    result.conditions.iter().any(|(_, state)| *state == State::NotKnown)
 }
 
 /// What the signs in the table mean, where they stand.
@@ -270,8 +288,13 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     let mut feet = signs(
         first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
     );
-    if any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass) {
-        feet.push(say!["* passes only on first loads and full tanks, which are used up once."]);
+    let once = any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass)
+        .then(|| say!["* passes only on first loads and full tanks, which are used up once."]);
+    let open = any(&|result| result.verdict == Verdict::Pass && has_open(result))
+        .then(|| say!["? as far as the file says."]);
+    let both = joined(once.into_iter().chain(open), " ", " ");
+    if !both.is_empty() {
+        feet.push(both);
     }
     if any(&|result| result.verdict == Verdict::NotClear) {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);

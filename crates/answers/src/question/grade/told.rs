@@ -4,7 +4,7 @@ use scenario_file::Scenario;
 use shuttle_report::conditions::State;
 use shuttle_report::evidence::Evidence;
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
-use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::grading_rules::{Condition, GradingRule};
 use shuttle_report::units::Units;
 
 use super::{letter, rules, sites, tables};
@@ -37,12 +37,12 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         more.extend(luck.iter().map(SharedLuck::line));
         more.push(Block::Gap);
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
-        if let Some(table) = tables::by_aid(found) {
+        for table in (0..found.titles.len()).filter_map(|place| tables::by_aid(found, place)) {
             points.extend([Block::Gap, Block::Table(table)]);
         }
         let tables = (tables::full(found).into_iter())
             .chain([tables::by_hand(found), tables::assigned(found)])
-            .chain(tables::conditions(found, best));
+            .chain(tables::conditions(found, best.scenario));
         for table in tables {
             more.extend([Block::Table(table), Block::Gap]);
         }
@@ -55,7 +55,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         }
         more.push(Block::Gap);
     }
-    more.extend(super::sheets_of(sheets, found));
+    more.extend(super::sheets_of(scenarios, sheets, found));
     Told {
         headline: headline(found),
         verdict: verdict(found),
@@ -167,17 +167,24 @@ fn unused(best: &SiteGrade, result: &RuleResult) -> Sentence {
     say![" (", joined(unused, ", ", " and "), " left unused)"]
 }
 
-/// Whose decision it is, and how much of what the first rule asks for the file does not say.
+/// Whose decision it is, and how much of what the rules ask for the file does not say.
 fn careful(best: &SiteGrade) -> Sentence {
-    let open = best.results.first().map_or(0, |result| {
-        result.conditions.iter().filter(|(_, state)| *state == State::NotKnown).count()
-    });
+    let mut open: Vec<Condition> = Vec::new();
+    for (condition, state) in best.results.iter().flat_map(|result| &result.conditions) {
+        if *state == State::NotKnown && !open.contains(condition) {
+            open.push(*condition);
+        }
+    }
     let decides = say!["the grading body alone decides; "];
-    match open {
+    match open.len() {
         0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing it asks for is not in the file (--more)."],
+        1 => say![decides, "one thing that the rules ask for is not in the file (--more)."],
         open => {
-            say![decides, Piece::Count(open), " things it asks for are not in the file (--more)."]
+            say![
+                decides,
+                Piece::Count(open),
+                " things that the rules ask for are not in the file (--more)."
+            ]
         }
     }
 }
@@ -233,10 +240,12 @@ fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
                 Piece::Flow(held),
                 ", on about ",
                 Piece::Volume(rounded(gallons, units)),
-                " that first loads and full tanks bring once; when they are used up, by hand no more than ",
+                " that first loads and full tanks bring once; when they are used up, loads as the file states them \
+                 come to no more than ",
                 Piece::Flow(*gpm),
-                " passes through ",
+                " through ",
                 place,
+                with_10_percent_off(one, result),
             ]);
         } else if tells_cap && result.hand.counts_gpm < result.hand.made_gpm - 0.5 {
             parts.push(say![
@@ -252,6 +261,17 @@ fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
         parts.push(say!["a greater flow was seen to hold where a lesser one fails: take care"]);
     }
     joined(parts, "; ", "; ")
+}
+
+/// " (with 10% off, as credited, 195 gpm)", where the same sites bound the credit, too.
+fn with_10_percent_off(one: &SiteGrade, result: &RuleResult) -> Sentence {
+    let hand = &result.hand;
+    let is_bound = hand.counts_gpm < hand.made_gpm - 0.5;
+    if is_bound && one.sites.iter().all(|site| result.held_with.contains(site)) {
+        say![" (with 10% off, as credited, ", Piece::Flow(hand.counts_gpm), ")"]
+    } else {
+        Sentence::default()
+    }
 }
 
 /// The volume rounded in the reader's units, gal.

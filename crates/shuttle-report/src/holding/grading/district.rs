@@ -11,8 +11,9 @@ use super::conditions::{State, one_way_miles};
 use super::grade::Verdict;
 use super::grading_rules::{Condition, GradingRule};
 use super::rule_held::{MinimumHeld, minimum_held};
-use super::site_sets::{Graded, HandCredit, weigh};
-use super::survey::{Address, Survey};
+use super::site_sets::{Graded, HandCredit};
+use super::survey::{Address, Aid, Survey};
+use super::weighed_sets::weigh;
 use crate::holding::held_flow::Search;
 use crate::holding::shared_out;
 use crate::runs::control::{Control, SameLuck};
@@ -100,7 +101,7 @@ pub struct PlaceResult {
     /// Whether it passes on first loads alone.
     pub on_first_loads: bool,
     /// Conditions of which nothing is stated.
-    pub open: usize,
+    pub open: Vec<Condition>,
     /// Runs made.
     pub replications: u64,
 }
@@ -116,6 +117,14 @@ pub struct PlaceRow {
     pub best_set: Vec<String>,
     /// What that is credited with by hand.
     pub hand: Option<HandCredit>,
+    /// What the own tankers alone are credited with by hand, with the best set of sites for them, gpm.
+    pub own_gpm: f64,
+    /// The same with all aid that is listed, gpm.
+    pub all_gpm: f64,
+    /// Road from the station, miles.
+    pub station_miles: Option<f64>,
+    /// To the nearest suction point, ft.
+    pub suction_point_ft: Option<f64>,
     /// One a rule.
     pub results: Vec<PlaceResult>,
 }
@@ -193,15 +202,15 @@ fn row(place: &Place, question: &DistrictQuestion, search: Search, control: &Con
         .map(|rule| {
             let mut found: Option<(Vec<usize>, MinimumHeld)> = None;
             let mut replications = 0;
-            for set in best.tried() {
-                let held = minimum_held(&graded, set, rule, search, control);
+            for set in best.tried(&graded.creditable(rule)) {
+                let held = minimum_held(&graded, &set, rule, search, control);
                 replications += held.replications;
                 let passes = held.verdict == Verdict::Pass;
                 let is_better = |(_, known): &(Vec<usize>, MinimumHeld)| {
                     passes || (held.verdict == Verdict::NotClear && known.verdict == Verdict::Fail)
                 };
                 if found.as_ref().is_none_or(is_better) {
-                    found = Some((set.clone(), held));
+                    found = Some((set, held));
                 }
                 // What the place itself does not meet no other set mends.
                 let hopeless = found.as_ref().is_some_and(|(_, held)| held.place_fails);
@@ -216,13 +225,21 @@ fn row(place: &Place, question: &DistrictQuestion, search: Search, control: &Con
                     with: Vec::new(),
                     fails: vec![Fails::NoSite],
                     on_first_loads: false,
-                    open: 0,
+                    open: Vec::new(),
                     replications: 0,
                 },
             }
         })
         .collect();
+    let best_with = |aid: Aid| {
+        let known = best.set.as_deref().unwrap_or_default();
+        question.rules.first().map_or(0.0, |rule| graded.best_by_hand(aid, rule, known).gpm)
+    };
     PlaceRow {
+        own_gpm: best_with(Aid::Own),
+        all_gpm: best_with(Aid::Mutual),
+        station_miles: place.survey.station_miles,
+        suction_point_ft: place.survey.suction_point_ft,
         name: place.name.clone(),
         best_site: best.site.map(|site| {
             let site = &place.everyone.fill_sites[site];
@@ -251,7 +268,10 @@ fn result(held: &MinimumHeld, with: Vec<String>) -> PlaceResult {
         with,
         fails,
         on_first_loads: held.above_cap && held.verdict == Verdict::Pass,
-        open: held.conditions.iter().filter(|(_, state)| *state == State::NotKnown).count(),
+        open: (held.conditions.iter())
+            .filter(|(_, state)| *state == State::NotKnown)
+            .map(|(condition, _)| *condition)
+            .collect(),
         replications: 0,
     }
 }
@@ -265,8 +285,26 @@ struct Best {
 }
 
 impl Best {
-    fn tried(&self) -> impl Iterator<Item = &Vec<usize>> {
-        self.sets.iter()
+    /// The sets to try under a rule: those that are best under the first, without the sites that this one does not
+    /// credit, and all that it does; where it credits none, the best as it is, to say why not.
+    fn tried(&self, creditable: &[bool]) -> Vec<Vec<usize>> {
+        let all: Vec<usize> = (0..creditable.len()).filter(|site| creditable[*site]).collect();
+        let mut sets: Vec<Vec<usize>> = Vec::new();
+        for set in self.sets.iter().chain([&all]) {
+            let credited: Vec<usize> =
+                set.iter().copied().filter(|site| creditable[*site]).collect();
+            if !credited.is_empty() && !sets.contains(&credited) {
+                sets.push(credited);
+            }
+        }
+        if sets.is_empty() {
+            return self.sets.first().cloned().into_iter().collect();
+        }
+        if sets.len() > MOST_TRIED {
+            // The best one, and all together, stay.
+            sets.drain(1..sets.len() + 1 - MOST_TRIED);
+        }
+        sets
     }
 }
 

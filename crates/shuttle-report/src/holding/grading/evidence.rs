@@ -12,6 +12,7 @@
 use serde::Serialize;
 use shuttle_sim::{Brought, Call, DraftLimitReason, DropTank, Plan, PlanDraft, TimeTaken};
 
+use super::conditions::one_way_miles;
 use super::survey::{Aid, SiteSurvey, Survey, TankerSurvey};
 
 /// The sheet of one scenario.
@@ -72,8 +73,16 @@ pub struct Arrival {
 pub struct Source {
     /// Its name.
     pub name: String,
-    /// Road from the fire, miles.
+    /// Road from the fire, the longer of the two ways, miles.
     pub from_fire_miles: Option<f64>,
+    /// The road there, miles.
+    pub out_miles: Option<f64>,
+    /// The road back, miles.
+    pub back_miles: Option<f64>,
+    /// The drive there, mean minutes.
+    pub out_min: f64,
+    /// The drive back, mean minutes.
+    pub back_min: f64,
     /// Flow for all tankers filling at once, gpm.
     pub rate_gpm: f64,
     /// Tankers hooked up at once.
@@ -113,6 +122,8 @@ pub struct TankerEvidence {
     pub name: String,
     /// Whose it is, and whether its tank is sealed.
     pub survey: TankerSurvey,
+    /// The department that sends it, if the scenario says so.
+    pub department: Option<String>,
     /// Its tank, gal.
     pub tank_gal: f64,
     /// Rate into a drop tank, gpm.
@@ -188,7 +199,11 @@ pub fn evidence(plan: &Plan, stated: &[Stated], survey: &Survey) -> Evidence {
             .map(|(place, site)| Source {
                 survey: survey.sites.get(place).cloned().unwrap_or_default(),
                 name: site.name.clone(),
-                from_fire_miles: site.out.miles,
+                from_fire_miles: one_way_miles(site),
+                out_miles: site.out.miles,
+                back_miles: site.back.miles,
+                out_min: site.out.time.mean(),
+                back_min: site.back.time.mean(),
                 rate_gpm: site.flow,
                 positions: site.positions,
                 quantity_gal: site.volume,
@@ -205,6 +220,7 @@ pub fn evidence(plan: &Plan, stated: &[Stated], survey: &Survey) -> Evidence {
                 TankerEvidence {
                     name: tanker.name.clone(),
                     survey: survey.of_tanker(tanker),
+                    department: survey.department_of(tanker).cloned(),
                     tank_gal: tanker.capacity,
                     discharge_gpm: figure(tanker.dump_rate, |one| one.dump_rate),
                     fill_gpm: figure(facts.greatest_fill_limit(tanker), |one| one.fill_limit),

@@ -7,21 +7,22 @@
 //! site unused, so it holds at least what any set within it was shown to hold.
 
 use std::borrow::Cow;
+use std::cmp::Ordering;
 
 use serde::Serialize;
 
-use super::conditions::{State, one_way_miles};
+use super::by_aid::{BY_AID_SEARCHES, HeldWith, by_aid};
+use super::conditions::{State, none_stands_against, one_way_miles};
 use super::grading_rules::{Condition, GradingRule};
-use super::rule_held::{hold, search_for};
-use super::site_sets::{Graded, HandCredit, Weighed, weigh};
-use super::survey::Aid;
-use crate::changes::variation::draft_with_sites;
+use super::rule_held::hold;
+use super::simulated_sets::{SimulatedSet, simulated_sets, weighed};
+use super::site_sets::{Graded, HandCredit, TankerCredit};
+use super::weighed_sets::Weighed;
 use crate::holding::held_flow::{Greatest, Search};
 use crate::holding::shared_out;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
 use crate::worksheet::Station;
-use crate::worksheet::assignment::Assignment;
 
 /// What is asked.
 #[derive(Debug, Clone)]
@@ -120,23 +121,6 @@ impl SiteGrade {
     }
 }
 
-/// What holds with other aid than counts by the first rule, with the best set of sites.
-#[derive(Debug, Clone, Serialize)]
-pub struct HeldWith {
-    /// Which scenario, counted from 0.
-    pub scenario: usize,
-    /// Whose tankers come.
-    pub aid: Aid,
-    /// How many there are.
-    pub tankers: usize,
-    /// What is credited by hand, gpm.
-    pub credit_gpm: f64,
-    /// The greatest flow that is shown to hold, gpm.
-    pub held_gpm: Option<f64>,
-    /// Flows up to this one may hold too, gpm.
-    pub not_clear_up_to_gpm: Option<f64>,
-}
-
 /// Every site of a scenario alone, by hand, under the first rule.
 #[derive(Debug, Clone, Serialize)]
 pub struct Alone {
@@ -144,6 +128,10 @@ pub struct Alone {
     pub scenario: usize,
     /// The site.
     pub site: String,
+    /// Whether the rule credits it, as far as the scenario says.
+    pub creditable: bool,
+    /// Every tanker that is listed, at this site.
+    pub everyone: Vec<TankerCredit>,
     /// What it is credited with.
     pub hand: HandCredit,
 }
@@ -159,7 +147,7 @@ pub struct GradeAnswer {
     pub share: f64,
     /// Best first: by verdict on the first rule, then its greatest flow, then what counts by hand.
     pub ranked: Vec<SiteGrade>,
-    /// The best set of each scenario with the own tankers, with automatic aid, with all, where these differ.
+    /// What each scenario holds at best with the own tankers, with automatic aid, with all, where these differ.
     pub held_with: Vec<HeldWith>,
     /// Every site alone.
     pub alone: Vec<Alone>,
@@ -174,19 +162,20 @@ pub struct GradeAnswer {
     pub seed: u64,
 }
 
-/// Most sets of a scenario whose flow is simulated; of more, the best by hand. Judgement: five sites alone, in
-/// pairs, in threes and together.
-const MOST_SIMULATED: usize = 26;
-
-/// So many sites, and all their sets are simulated.
-const FEW_SITES: usize = 5;
-
-/// A set that is simulated.
-struct SimulatedSet {
-    scenario: usize,
-    places: Vec<usize>,
-    /// By tanker that counts: the best site by hand.
-    site_of: Vec<usize>,
+impl GradeAnswer {
+    /// The best set of a scenario under one of the rules, by its place in the list: by verdict, then the flow that
+    /// holds, then what is credited by hand, then the fewest sites.
+    pub fn best(&self, scenario: usize, rule: usize) -> Option<(&SiteGrade, &RuleResult)> {
+        (self.ranked.iter())
+            .filter(|one| one.scenario == scenario)
+            .filter_map(|one| Some((one, one.results.get(rule)?)))
+            .reduce(|best, one| {
+                let order = better_by(one.1, best.1)
+                    .then(one.1.hand.counts_gpm.total_cmp(&best.1.hand.counts_gpm))
+                    .then(best.0.places.len().cmp(&one.0.places.len()));
+                if order.is_gt() { one } else { best }
+            })
+    }
 }
 
 /// Grades the fill sites of every scenario, and sets of them.
@@ -194,13 +183,7 @@ pub fn grade(graded: &[Graded<'_>], question: &GradeQuestion, control: &Control)
     let rules = &question.rules;
     let weighed: Vec<Weighed> = graded.iter().map(|one| weighed(one, rules)).collect();
     let sets: Vec<SimulatedSet> = (weighed.iter().enumerate())
-        .flat_map(|(scenario, weighed)| {
-            simulated(weighed).into_iter().map(move |(places, site_of)| SimulatedSet {
-                scenario,
-                places,
-                site_of,
-            })
-        })
+        .flat_map(|(place, weighed)| simulated_sets(place, &graded[place], weighed, rules))
         .collect();
     let jobs = sets.len() * rules.len();
     let (outer, inner) = shared_out(question.threads, jobs);
@@ -208,14 +191,14 @@ pub fn grade(graded: &[Graded<'_>], question: &GradeQuestion, control: &Control)
         share: question.share,
         most_runs: question.most_runs,
         luck: SameLuck { seed: question.seed, threads: inner },
-        searches: jobs + 3 * graded.len(),
+        searches: jobs + BY_AID_SEARCHES * graded.len(),
         to_be_exact: question.most_runs / 4,
         within: 0.02,
     };
     let mut results: Vec<RuleResult> = Vec::new();
     let work = |_: &mut (), job: u64| {
         let (set, rule) = (&sets[job as usize / rules.len()], job as usize % rules.len());
-        let begin = (rule == 0).then_some(set.site_of.as_slice());
+        let begin = (rule == 0 && !set.site_of.is_empty()).then_some(set.site_of.as_slice());
         let one = &graded[set.scenario];
         hold(one, &set.places, begin, &rules[rule], question.step_gpm, search, control)
     };
@@ -265,40 +248,11 @@ pub fn grade(graded: &[Graded<'_>], question: &GradeQuestion, control: &Control)
 
 /// How many searches that takes: for a progress bar.
 pub fn searches(graded: &[Graded<'_>], rules: &[GradingRule]) -> usize {
-    graded.iter().map(|one| simulated(&weighed(one, rules)).len() * rules.len()).sum()
-}
-
-/// The sets of a place weighed by hand, by the first rule.
-fn weighed(one: &Graded<'_>, rules: &[GradingRule]) -> Weighed {
-    let Some(rule) = rules.first() else {
-        return Weighed { sets: Vec::new(), all_up_to_three: true };
-    };
-    let facts = one.with(Graded::counted_by(rule));
-    let creditable = one.creditable(rule);
-    // Where there are many, there is no room for those that the rule does not credit anyway.
-    let few = creditable.len() <= FEW_SITES || !creditable.contains(&true);
-    let sites: Vec<usize> = (0..creditable.len()).filter(|site| few || creditable[*site]).collect();
-    weigh(&one.by_hand(&facts, rule), &sites)
-}
-
-/// The sets worth simulating, each with the site of every tanker: all where they are few, else every site alone as
-/// far as there is room, and the best by hand of those that leave no site unused.
-fn simulated(weighed: &Weighed) -> Vec<(Vec<usize>, Vec<usize>)> {
-    let of = |(set, best): &(Vec<usize>, Assignment)| (set.clone(), best.site_of.clone());
-    if weighed.sets.len() <= MOST_SIMULATED {
-        let mut sets: Vec<_> = weighed.sets.iter().map(of).collect();
-        sets.sort_by_key(|(set, _)| set.len());
-        return sets;
-    }
-    let mut by_credit: Vec<_> = (weighed.sets.iter())
-        .filter(|(set, best)| set.iter().all(|site| best.site_of.contains(site)))
-        .collect();
-    by_credit.sort_by(|a, b| b.1.gpm.total_cmp(&a.1.gpm).then(a.0.len().cmp(&b.0.len())));
-    let (singles, larger): (Vec<_>, Vec<_>) =
-        by_credit.into_iter().partition(|(set, _)| set.len() == 1);
-    let singles = singles.into_iter().take(MOST_SIMULATED / 2);
-    let room = MOST_SIMULATED - singles.len();
-    singles.chain(larger.into_iter().take(room)).map(of).collect()
+    (graded.iter().enumerate())
+        .map(|(place, one)| {
+            simulated_sets(place, one, &weighed(one, rules), rules).len() * rules.len()
+        })
+        .sum()
 }
 
 fn rank(one: &SiteGrade) -> u8 {
@@ -332,13 +286,7 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
                 })
                 .map(|other| &other.results[rule])
                 .filter(|other| does_better(other, &this.results[rule]))
-                .max_by(|a, b| {
-                    if does_better(b, a) {
-                        std::cmp::Ordering::Less
-                    } else {
-                        std::cmp::Ordering::Greater
-                    }
-                })
+                .max_by(|a, b| if does_better(b, a) { Ordering::Less } else { Ordering::Greater })
                 .cloned();
             if let Some(better) = better {
                 // The hand credit stays its own: it is the best assignment to the whole set.
@@ -349,10 +297,17 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
     }
 }
 
+/// Whether a result is better: by verdict, then whether no condition is known to stand against it, for what holds at a
+/// source that the rule does not credit is of no use; then by the flow that holds.
 fn does_better(a: &RuleResult, b: &RuleResult) -> bool {
-    let key = |one: &RuleResult| (2 - rank_of(one.verdict), one.held_gpm.unwrap_or(0.0));
-    let (a, b) = (key(a), key(b));
-    a.0 > b.0 || (a.0 == b.0 && a.1 > b.1)
+    better_by(a, b).is_gt()
+}
+
+fn better_by(a: &RuleResult, b: &RuleResult) -> Ordering {
+    let creditable = |one: &RuleResult| none_stands_against(&one.conditions);
+    (rank_of(b.verdict).cmp(&rank_of(a.verdict)))
+        .then(creditable(a).cmp(&creditable(b)))
+        .then(a.held_gpm.unwrap_or(0.0).total_cmp(&b.held_gpm.unwrap_or(0.0)))
 }
 
 fn site_grade(one: &Graded<'_>, set: &SimulatedSet, results: Vec<RuleResult>) -> SiteGrade {
@@ -372,44 +327,13 @@ fn alone<'a>(
     rules: &'a [GradingRule],
 ) -> impl Iterator<Item = Alone> + 'a {
     (one.everyone.fill_sites.iter().enumerate()).filter_map(move |(place, site)| {
-        let hand = one.credit(&[place], rules.first()?, None);
-        Some(Alone { scenario, site: site.name.clone(), hand })
-    })
-}
-
-/// What the sites of the best set hold with the own tankers, with automatic aid and with all, where these differ.
-fn by_aid(
-    one: &Graded<'_>,
-    best: &SiteGrade,
-    question: &GradeQuestion,
-    search: Search,
-    control: &Control,
-) -> Vec<HeldWith> {
-    let (Some(rule), Some(result)) = (question.rules.first(), best.results.first()) else {
-        return Vec::new();
-    };
-    let counts = |aid: Aid| one.with(aid).tankers.len();
-    let steps = [Aid::Own, Aid::Automatic, Aid::Mutual];
-    if steps.iter().all(|aid| counts(*aid) == counts(Aid::Own)) {
-        return Vec::new();
-    }
-    let search = Search { luck: SameLuck { threads: question.threads, ..search.luck }, ..search };
-    (steps.into_iter())
-        .map(|aid| {
-            let facts = draft_with_sites(&one.with(aid), &best.places);
-            let found = search_for(&facts, rule, question.step_gpm, search, control);
-            HeldWith {
-                scenario: best.scenario,
-                aid,
-                tankers: facts.tankers.len(),
-                credit_gpm: match aid {
-                    Aid::Own => result.hand.own_gpm,
-                    Aid::Automatic => result.hand.automatic_gpm,
-                    Aid::Mutual => result.hand.all_gpm,
-                },
-                held_gpm: found.greatest.holds.map(|step| found.flow(step)),
-                not_clear_up_to_gpm: found.greatest.unclear_up_to().map(|step| found.flow(step)),
-            }
+        let rule = rules.first()?;
+        Some(Alone {
+            scenario,
+            site: site.name.clone(),
+            creditable: one.creditable(rule)[place],
+            everyone: one.everyone_at(place, rule),
+            hand: one.credit(&[place], rule, None),
         })
-        .collect()
+    })
 }

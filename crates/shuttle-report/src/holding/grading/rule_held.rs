@@ -80,9 +80,10 @@ pub(super) fn hold(
     search: Search,
     control: &Control,
 ) -> RuleResult {
-    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), places);
+    let used = used(one, places, rule);
+    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), &used);
     let found = search_for(&facts, rule, step_gpm, search, control);
-    let conditions = conditions_at(one, places, rule);
+    let conditions = conditions_at(one, &used, rule);
     let greatest = &found.greatest;
     let minimum = greatest.look(found.asked);
     let flow = if minimum.is_some_and(Look::fails) {
@@ -152,6 +153,7 @@ pub(super) fn minimum_held(
     search: Search,
     control: &Control,
 ) -> MinimumHeld {
+    let places = &used(one, places, rule);
     let conditions = conditions_at(one, places, rule);
     let of_sites = |condition: &Condition| {
         matches!(condition, Condition::SourceWithin(_) | Condition::AllYear)
@@ -188,6 +190,14 @@ pub(super) fn minimum_held(
     held.late_share = look.map_or(0.0, |look| look.late as f64 / look.broken.max(1) as f64);
     held.replications = found.replications();
     held
+}
+
+/// The sites of a set that a rule credits, for nobody fills at another under it; where it credits none of them, all, to
+/// say what they would hold.
+fn used(one: &Graded<'_>, places: &[usize], rule: &GradingRule) -> Vec<usize> {
+    let creditable = one.creditable(rule);
+    let credited: Vec<usize> = places.iter().copied().filter(|site| creditable[*site]).collect();
+    if credited.is_empty() { places.to_vec() } else { credited }
 }
 
 fn conditions_at(

@@ -1,6 +1,4 @@
-//! Sets of fill sites weighed by hand: which sets there are, and what each is credited with.
-
-use std::collections::BTreeMap;
+//! What a set of fill sites is credited with by hand, and with whose tankers.
 
 use serde::Serialize;
 use shuttle_sim::{FillSite, Part, PlanDraft, Tanker};
@@ -9,15 +7,13 @@ use super::conditions::{State, of_site};
 use super::grading_rules::GradingRule;
 use super::survey::{Aid, Survey};
 use crate::changes::variation::draft_with_tankers;
-use crate::worksheet::assignment::{Assignment, Shuttling, SiteCredit};
+use crate::worksheet::assignment::{Assignment, Shuttling, SiteCredit, Turn};
 use crate::worksheet::{
     HandTerms, Station, hand_load, other_caps, shuttling, stated_drive, tanker_sheet,
 };
 
-/// Most sets that are all weighed by hand: 26 sites alone, in pairs and in threes. Judgement: a second or two.
-pub const MOST_SETS: usize = 3_000;
-/// Beyond that so many of the best sets are grown by one site each. Judgement.
-const GROWN: usize = 60;
+/// Credits that differ by less are equal, gpm.
+const ROUNDING_GPM: f64 = 1e-6;
 
 /// What one tanker is credited with by hand.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -78,6 +74,17 @@ pub struct HandCredit {
     pub all_gpm: f64,
     /// Whether every assignment was weighed; else it was searched for.
     pub exact: bool,
+    /// Tankers that would count and are left to stand, by name: with them in line the sites would pass less.
+    pub stand_by: Vec<String>,
+}
+
+/// The best that any set of sites is credited with by hand, with some of the tankers.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BestByHand {
+    /// The sites that are used, by place in rising order; none where no site is credited or nobody comes.
+    pub sites: Vec<usize>,
+    /// What is credited, gpm.
+    pub gpm: f64,
 }
 
 /// A place to be graded.
@@ -143,30 +150,29 @@ impl Graded<'_> {
         let creditable = self.creditable(rule);
         let used: Vec<usize> = set.iter().copied().filter(|site| creditable[*site]).collect();
         let counted = Graded::counted_by(rule);
-        let facts = self.free(counted);
         let of = |aid: Aid| {
             let facts = self.free(aid);
             let begin = begin.filter(|_| aid == counted);
             self.counts(&facts, &used, &self.by_hand(&facts, rule), begin)
         };
         let (own, automatic, all) = (of(Aid::Own), of(Aid::Automatic), of(Aid::Mutual));
-        let counts = if rule.own_only { &own } else { &automatic };
+        // Aid that would only stand in line, and keep larger loads from the water, is left to stand.
+        let taken = if own.gpm > automatic.gpm { Aid::Own } else { counted };
+        let counts = if taken == Aid::Own { &own } else { &automatic };
+        let facts = self.free(taken);
+        let stand_by = (self.everyone.tankers.iter())
+            .filter(|tanker| {
+                (self.survey.of_tanker(tanker).aid > taken) && self.is_counted(tanker, rule)
+            })
+            .map(|tanker| tanker.name.clone());
+        let by_travel_rule =
+            [taken, counted].map(|aid| self.by_travel_rule(&self.free(aid), &used, rule));
         let sums = self.by_hand(&facts, rule);
         let assigned = counts.assignment.as_ref();
         let tankers: Vec<TankerCredit> = (facts.tankers.iter().enumerate())
             .filter_map(|(place, tanker)| {
                 let site = assigned?.site_of[place];
-                let sheet = tanker_sheet(&facts, tanker, &facts.fill_sites[site]);
-                Some(TankerCredit {
-                    name: tanker.name.clone(),
-                    aid: self.survey.of_tanker(tanker).aid,
-                    tank_gal: tanker.capacity,
-                    counted_whole: self.counts_whole(tanker, rule),
-                    fill_site: sheet.fill_site,
-                    parts: sheet.parts,
-                    cycle_min: sheet.cycle_min,
-                    credit_gpm: sums.turns[place][site].rate_gpm,
-                })
+                Some(self.tanker_credit(&facts, tanker, site, sums.turns[place][site], rule))
             })
             .collect();
         let credits = assigned.map(|assigned| sums.credits(&assigned.site_of));
@@ -191,12 +197,75 @@ impl Graded<'_> {
             passes_gpm: counts.passes,
             scene: counts.scene.clone(),
             counts_gpm: counts.gpm,
-            by_travel_rule_gpm: self.by_travel_rule(&facts, &used, rule),
+            by_travel_rule_gpm: by_travel_rule.into_iter().flatten().reduce(f64::max),
             own_gpm: own.gpm,
-            // Aid that would only stand in line is left to stand.
             automatic_gpm: automatic.gpm.max(own.gpm),
             all_gpm: all.gpm.max(automatic.gpm).max(own.gpm),
             exact: assigned.is_none_or(|assigned| assigned.exact),
+            stand_by: stand_by.collect(),
+        }
+    }
+
+    fn is_counted(&self, tanker: &Tanker, rule: &GradingRule) -> bool {
+        self.survey.of_tanker(tanker).aid <= Graded::counted_by(rule)
+    }
+
+    /// The best that any set of sites is credited with, with these tankers: a set may leave sites unused, and the
+    /// best set with more tankers may be another one. Aid that would pass less is left to stand.
+    ///
+    /// - Given: `known`, a set of sites that is good with other tankers, and taken where nothing is better.
+    pub fn best_by_hand(&self, aid: Aid, rule: &GradingRule, known: &[usize]) -> BestByHand {
+        let creditable = self.creditable(rule);
+        let credited = |sites: &[usize]| -> Vec<usize> {
+            sites.iter().copied().filter(|site| creditable[*site]).collect()
+        };
+        let all: Vec<usize> = (0..creditable.len()).collect();
+        let mut best = BestByHand { sites: Vec::new(), gpm: 0.0 };
+        for comes in [Aid::Own, Aid::Automatic, Aid::Mutual].into_iter().filter(|one| *one <= aid) {
+            let facts = self.free(comes);
+            let sums = self.by_hand(&facts, rule);
+            for set in [credited(known), credited(&all)] {
+                let counted = self.counts(&facts, &set, &sums, None);
+                let Some(assigned) = counted.assignment else { continue };
+                if counted.gpm > best.gpm + ROUNDING_GPM {
+                    let mut sites = assigned.site_of;
+                    sites.sort_unstable();
+                    sites.dedup();
+                    best = BestByHand { sites, gpm: counted.gpm };
+                }
+            }
+        }
+        best
+    }
+
+    /// Every tanker that is listed, at one site, as if it were alone there; whether or not the rule counts it, or
+    /// credits the site.
+    pub fn everyone_at(&self, site: usize, rule: &GradingRule) -> Vec<TankerCredit> {
+        let facts = self.free(Aid::Mutual);
+        let sums = self.by_hand(&facts, rule);
+        (facts.tankers.iter().zip(&sums.turns))
+            .map(|(tanker, turns)| self.tanker_credit(&facts, tanker, site, turns[site], rule))
+            .collect()
+    }
+
+    fn tanker_credit(
+        &self,
+        facts: &PlanDraft,
+        tanker: &Tanker,
+        site: usize,
+        turn: Turn,
+        rule: &GradingRule,
+    ) -> TankerCredit {
+        let sheet = tanker_sheet(facts, tanker, &facts.fill_sites[site]);
+        TankerCredit {
+            name: tanker.name.clone(),
+            aid: self.survey.of_tanker(tanker).aid,
+            tank_gal: tanker.capacity,
+            counted_whole: self.counts_whole(tanker, rule),
+            fill_site: sheet.fill_site,
+            parts: sheet.parts,
+            cycle_min: sheet.cycle_min,
+            credit_gpm: turn.rate_gpm,
         }
     }
 
@@ -242,68 +311,4 @@ struct Counted {
     passes: f64,
     gpm: f64,
     scene: Option<(Station, f64)>,
-}
-
-/// The sets weighed, each with its best assignment.
-#[derive(Debug, Clone)]
-pub struct Weighed {
-    /// Sites by place in rising order, with what their best assignment passes.
-    pub sets: Vec<(Vec<usize>, Assignment)>,
-    /// Whether every site alone, every pair, every three and all together were weighed.
-    pub all_up_to_three: bool,
-}
-
-/// Every site alone, every pair, every three and all together; where these are too many, the best of them, grown
-/// site by site. No set is worth less than one of its subsets that was weighed.
-pub fn weigh(sums: &Shuttling, sites: &[usize]) -> Weighed {
-    let n = sites.len();
-    let many = n + n * n.saturating_sub(1) / 2 + n * n.saturating_sub(1) * n.saturating_sub(2) / 6;
-    let mut found: BTreeMap<Vec<usize>, Assignment> = BTreeMap::new();
-    let add = |found: &mut BTreeMap<Vec<usize>, Assignment>, set: Vec<usize>| {
-        if found.contains_key(&set) {
-            return;
-        }
-        let subsets: Vec<Vec<usize>> = (0..set.len())
-            .map(|left_out| {
-                let mut fewer = set.clone();
-                fewer.remove(left_out);
-                fewer
-            })
-            .collect();
-        let begin: Vec<&[usize]> = (subsets.iter())
-            .filter_map(|fewer| Some(found.get(fewer)?.site_of.as_slice()))
-            .collect();
-        let best = sums.best(&set, &begin, &[]);
-        found.insert(set, best);
-    };
-    for site in sites {
-        add(&mut found, vec![*site]);
-    }
-    let all_up_to_three = many <= MOST_SETS;
-    for size in 2..=3.min(n) {
-        let mut smaller: Vec<(Vec<usize>, f64)> = (found.iter())
-            .filter(|(set, _)| set.len() == size - 1)
-            .map(|(set, best)| (set.clone(), best.gpm))
-            .collect();
-        if !all_up_to_three {
-            smaller.sort_by(|a, b| b.1.total_cmp(&a.1));
-            smaller.truncate(GROWN);
-        }
-        for (set, _) in smaller {
-            for site in sites.iter().filter(|site| !set.contains(site)) {
-                let mut larger = set.clone();
-                larger.push(*site);
-                larger.sort_unstable();
-                add(&mut found, larger);
-            }
-        }
-    }
-    if n > 3 {
-        // All together begins from the best that smaller sets reached.
-        let best = (found.values()).max_by(|a, b| a.gpm.total_cmp(&b.gpm)).cloned();
-        let begin: Vec<&[usize]> = best.iter().map(|best| best.site_of.as_slice()).collect();
-        let all = sums.best(sites, &begin, &[]);
-        found.insert(sites.to_vec(), all);
-    }
-    Weighed { sets: found.into_iter().collect(), all_up_to_three }
 }

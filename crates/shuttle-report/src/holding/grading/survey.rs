@@ -24,6 +24,21 @@ pub struct TankerSurvey {
     pub aid: Aid,
     /// A sealed vacuum tank, which fills and empties whole.
     pub vacuum: bool,
+    /// Whether the scenario says whose it is; else it is taken to be the department's own.
+    pub aid_is_stated: bool,
+}
+
+/// A hydrant's flow test (NFPA 291).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlowTested {
+    /// Static pressure, psi.
+    pub static_psi: f64,
+    /// Residual pressure while the flow ran, psi.
+    pub residual_psi: f64,
+    /// The flow that ran, gpm.
+    pub flow_gpm: f64,
+    /// The residual pressure that the flow is worked out for, psi.
+    pub at_psi: f64,
 }
 
 /// What is stated of a fill site. Texts are the file's own words.
@@ -41,6 +56,10 @@ pub struct SiteSurvey {
     pub inspected: Option<String>,
     /// The owner's agreement.
     pub agreement: Option<String>,
+    /// Whether it is a hydrant, by its flow: nobody lifts water there.
+    pub is_hydrant: bool,
+    /// What a flow test found there.
+    pub flow_tested: Option<FlowTested>,
     /// From the pump that fills to the water, ft.
     pub pump_to_water_ft: Option<f64>,
     /// Rating of the pump that fills, gpm.
@@ -101,6 +120,8 @@ pub struct Survey {
     pub first_engine_pump_gpm: Option<f64>,
     /// Rating of the pump that drafts at the fire, gpm.
     pub drafting_pump_gpm: Option<f64>,
+    /// Its lift, ft.
+    pub drafting_lift_ft: Option<f64>,
     /// Firefighters who respond, on average.
     pub firefighters: Option<f64>,
     /// Structural training a firefighter has in a year, hours.
@@ -123,12 +144,16 @@ pub struct Survey {
     pub agreements: Option<String>,
     /// Joint training with those who come on automatic aid.
     pub joint_training: Option<String>,
-    /// How outside apparatus is alarmed and talks on the fireground.
+    /// How outside apparatus is alarmed.
+    pub alarm_handling: Option<String>,
+    /// How it talks on the fireground.
     pub communications: Option<String>,
     /// Drills that were held.
     pub drills: Vec<HeldDrill>,
     /// By entry of the file's `tankers`, those of `aid` behind them: as `Tanker::listed` counts.
     pub tankers: Vec<TankerSurvey>,
+    /// Departments that send them, in the same order.
+    pub departments: Vec<Option<String>>,
     /// By fill site.
     pub sites: Vec<SiteSurvey>,
     /// Rules of the scenario's own.
@@ -141,5 +166,10 @@ impl Survey {
     /// What is stated of a tanker.
     pub fn of_tanker(&self, tanker: &shuttle_sim::Tanker) -> TankerSurvey {
         self.tankers.get(tanker.listed).copied().unwrap_or_default()
+    }
+
+    /// The department that sends a tanker, if the scenario says so.
+    pub fn department_of(&self, tanker: &shuttle_sim::Tanker) -> Option<&String> {
+        self.departments.get(tanker.listed)?.as_ref()
     }
 }

@@ -38,10 +38,14 @@ pub struct AddressRow {
     pub credit_gpm: f64,
     /// The same by the travel rule; null where a distance is not stated.
     pub by_travel_rule_gpm: Option<f64>,
-    /// With the own tankers alone.
+    /// With the own tankers alone, and the best set for them.
     pub own_gpm: f64,
-    /// With all aid.
+    /// With all aid, and the best set for it.
     pub with_all_aid_gpm: f64,
+    /// Road from the station; null where it is not stated.
+    pub station_mi: Option<f64>,
+    /// To the nearest suction point; null where it is not stated.
+    pub suction_point_ft: Option<f64>,
     /// One a rule, in their order.
     pub results: Vec<AddressResult>,
 }
@@ -66,7 +70,7 @@ pub struct AddressResult {
     /// Whether the crew has no water in time.
     pub late: bool,
     /// Conditions of which the file says nothing.
-    pub not_known: usize,
+    pub not_known: Vec<ConditionFigures>,
     /// Fires simulated.
     pub replications: u64,
 }
@@ -112,8 +116,10 @@ fn row(row: &PlaceRow) -> AddressRow {
         best_set: row.best_set.clone(),
         credit_gpm: hand.map_or(0.0, |hand| hand.counts_gpm),
         by_travel_rule_gpm: hand.and_then(|hand| hand.by_travel_rule_gpm),
-        own_gpm: hand.map_or(0.0, |hand| hand.own_gpm),
-        with_all_aid_gpm: hand.map_or(0.0, |hand| hand.all_gpm),
+        own_gpm: row.own_gpm,
+        with_all_aid_gpm: row.all_gpm,
+        station_mi: row.station_miles,
+        suction_point_ft: row.suction_point_ft,
         results: row.results.iter().map(result).collect(),
     }
 }
@@ -137,7 +143,7 @@ fn result(one: &PlaceResult) -> AddressResult {
         flow_fails: flow.is_some() || late,
         flow_breaks_by: flow.flatten(),
         late,
-        not_known: one.open,
+        not_known: one.open.iter().map(condition).collect(),
         replications: one.replications,
     }
 }

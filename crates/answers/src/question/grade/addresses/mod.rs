@@ -9,7 +9,7 @@ use shuttle_report::batch::Control;
 use shuttle_report::district::{DistrictAnswer, DistrictQuestion, Place, PlaceRow, district};
 use shuttle_report::grade::Verdict;
 use shuttle_report::grading_rules::GradingRule;
-use shuttle_sim::PlanDraft;
+use shuttle_sim::{Plan, PlanDraft};
 
 use super::{rules_or_usual, travel_rule};
 use crate::answer::{Answer, Basis};
@@ -46,6 +46,20 @@ pub struct AddressesGraded {
     pub answer: Answer<AddressFigures>,
     /// Comma-separated values (RFC 4180), a row an address.
     pub csv: String,
+}
+
+/// A scenario as it is at one of its addresses: the roads from there, and what is stated for it.
+///
+/// - Returns: `None` where there is no such address, or no fill site serves it.
+pub fn at_address(scenario: &Scenario, name: &str) -> Option<Scenario> {
+    let address = scenario.survey.addresses.iter().find(|address| address.name == name)?;
+    let everyone = scenario.aid.everyone.facts();
+    let mut place = Place::of(address, everyone, &scenario.survey);
+    place.everyone.title = format!("{}: {}", everyone.title, address.name);
+    let mut there = scenario.clone();
+    there.aid.everyone = Plan::check(place.everyone).ok()?;
+    there.survey = place.survey;
+    Some(there)
 }
 
 /// The places of scenarios: their addresses; of one without addresses, the scenario's own fire.

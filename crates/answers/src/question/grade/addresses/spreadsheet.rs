@@ -4,16 +4,19 @@ use shuttle_report::units::Units;
 
 use super::Found;
 use super::told::{verdict, words};
+use crate::question::grade::rules;
 use crate::reader::Reader;
-use crate::say;
-use crate::say::joined;
+use crate::say::{Sentence, joined};
 
 /// A head, and a row an address; numbers bare, in the units that the heads name.
 pub fn csv(found: &Found, units: Units) -> String {
     let reader = Reader { units, tender: false };
+    let length = units.length_sign();
     let flow = units.flow_sign().replace('/', " a ");
     let mut head: Vec<String> = vec![
         "address".to_owned(),
+        format!("station, {}", units.distance_sign()),
+        format!("suction point, {length}"),
         "best site".to_owned(),
         format!("road, {}", units.distance_sign()),
         "best set".to_owned(),
@@ -41,22 +44,23 @@ pub fn csv(found: &Found, units: Units) -> String {
         let miles = site.and_then(|(_, miles)| *miles).map(|miles| units.distance(miles));
         let mut cells = vec![
             row.name.clone(),
+            number(row.station_miles.map(|miles| units.distance(miles)), 2),
+            number(row.suction_point_ft.map(|feet| units.length(feet)), 0),
             site.map(|(site, _)| site.clone()).unwrap_or_default(),
             number(miles, 2),
             row.best_set.join(" + "),
             gpm(hand.map(|hand| hand.counts_gpm)),
             gpm(hand.and_then(|hand| hand.by_travel_rule_gpm)),
-            gpm(hand.map(|hand| hand.own_gpm)),
-            gpm(hand.map(|hand| hand.all_gpm)),
+            gpm(Some(row.own_gpm)),
+            gpm(Some(row.all_gpm)),
         ];
         for one in &row.results {
+            let told = |sentence| {
+                if Sentence::is_empty(&sentence) { String::new() } else { reader.put(&sentence) }
+            };
             let fails = joined(one.fails.iter().map(words), "; ", "; ");
-            cells.extend([
-                verdict(one).to_owned(),
-                one.with.join(" + "),
-                if fails.is_empty() { String::new() } else { reader.put(&say![fails]) },
-                one.open.to_string(),
-            ]);
+            let open = joined(one.open.iter().map(rules::condition), "; ", "; ");
+            cells.extend([verdict(one).to_owned(), one.with.join(" + "), told(fails), told(open)]);
         }
         out.push_str(&line(&cells));
     }

@@ -59,11 +59,8 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
 }
 
 fn many(addresses: usize) -> Sentence {
-    if addresses == 1 {
-        say!["one address"]
-    } else {
-        say![Piece::Number(addresses as f64, 0), " addresses"]
-    }
+    let count = Piece::Number(addresses as f64, 0);
+    say![count, if addresses == 1 { " address" } else { " addresses" }]
 }
 
 /// "212 of 400 addresses pass 250 gpm for 2 hours; 170 fail, 18 are too close to tell."
@@ -74,7 +71,7 @@ fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
         count(Verdict::Pass),
         " of ",
         many(found.rows.rows.len()),
-        " pass: ",
+        if found.rows.count(rule, Verdict::Pass) == 1 { " passes: " } else { " pass: " },
         title,
         "; ",
         count(Verdict::Fail),
@@ -122,7 +119,9 @@ pub fn words(fails: &Fails) -> Sentence {
 /// In a word.
 pub fn verdict(one: &PlaceResult) -> &'static str {
     match one.verdict {
+        Verdict::Pass if one.on_first_loads && !one.open.is_empty() => "passes*?",
         Verdict::Pass if one.on_first_loads => "passes*",
+        Verdict::Pass if !one.open.is_empty() => "passes?",
         Verdict::Pass => "passes",
         Verdict::Fail => "fails",
         Verdict::NotClear => "open",
@@ -132,30 +131,25 @@ pub fn verdict(one: &PlaceResult) -> &'static str {
 fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     let mut columns = vec![
         (say!["address"], Align::Left),
-        (say!["best site"], Align::Left),
-        (say!["road, ", Piece::DistanceSign], Align::Right),
+        (say!["fill sites, by hand"], Align::Left),
         (say!["credit, ", Piece::FlowSign], Align::Right),
     ];
     columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
     columns.push((say!["what fails"], Align::Left));
     let mut table = Table::new(columns);
     for row in rows.iter().take(most) {
-        let (site, miles) = match &row.best_site {
-            Some((site, miles)) => {
-                (say![name(site)], miles.map(|miles| say![Piece::BareDistance(miles)]))
-            }
-            None => (say!["none"], None),
+        let sites = if row.best_set.is_empty() {
+            say!["none"]
+        } else {
+            joined(row.best_set.iter().map(|site| say![name(site)]), " + ", " + ")
         };
         let mut cells = vec![
             say![name(&row.name)],
-            site,
-            miles.unwrap_or_else(|| say!["?"]),
+            sites,
             say![Piece::BareFlow(row.hand.as_ref().map_or(0.0, |hand| hand.counts_gpm))],
         ];
         cells.extend(row.results.iter().map(|one| say![verdict(one)]));
-        let reasons =
-            row.results.first().map(|one| one.fails.iter().map(words).collect::<Vec<_>>());
-        cells.push(joined(reasons.unwrap_or_default(), "; ", "; "));
+        cells.push(reasons(found, row));
         table.row(cells);
     }
     if rows.len() > most {
@@ -166,19 +160,37 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
             " more, those that pass last (--more, --csv)."
         ]);
     }
-    let any = |test: fn(&PlaceResult) -> bool| rows.iter().any(|row| row.results.iter().any(test));
+    let any = |test: fn(&PlaceResult) -> bool| {
+        rows.iter().take(most).any(|row| row.results.iter().any(test))
+    };
     if any(|one| one.on_first_loads) {
         table
             .feet
             .push(say!["* passes only on first loads and full tanks, which are used up once."]);
     }
+    if any(|one| one.verdict == Verdict::Pass && !one.open.is_empty()) {
+        table.feet.push(say![
+            "? passes as far as the file says; not all that the rule asks for is stated (--csv names it)."
+        ]);
+    }
     if any(|one| one.verdict == Verdict::NotClear) {
         table.feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
-    table.feet.push(say![
-        "Credit: by hand with the best set of fill sites. What fails: under the first rule.",
-    ]);
     table
+        .feet
+        .push(say!["Credit: by hand with these fill sites, the best set under the first rule.",]);
+    table
+}
+
+/// What fails, once each; where not under the first rule, with the rules under which.
+fn reasons(found: &Found, row: &PlaceRow) -> Sentence {
+    let first = row.results.first().map(|one| one.fails.as_slice()).unwrap_or_default();
+    let mut told: Vec<Sentence> = first.iter().map(words).collect();
+    for (rule, one) in found.rules.iter().zip(&row.results).skip(1) {
+        let others = one.fails.iter().filter(|fails| !first.contains(fails));
+        told.extend(others.map(|fails| say![rules::short_title(rule), ": ", words(fails)]));
+    }
+    joined(told, "; ", "; ")
 }
 
 fn options(found: &Found) -> Table {

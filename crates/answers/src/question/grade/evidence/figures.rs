@@ -24,6 +24,8 @@ pub struct EvidenceFigures {
     pub pumping_engine: String,
     /// The rating of its pump.
     pub pumping_engine_rated_gpm: Option<f64>,
+    /// Its lift.
+    pub pumping_engine_lift_ft: Option<f64>,
     /// What its pump gives at the lift stated.
     pub pump_at_lift_gpm: Option<f64>,
     /// The drop tanks.
@@ -84,7 +86,9 @@ pub struct DepartmentFigures {
     pub agreements: Option<String>,
     /// Training with those on automatic aid.
     pub joint_training: Option<String>,
-    /// How outside apparatus is alarmed and talks on the fireground.
+    /// How outside apparatus is alarmed.
+    pub alarm_handling: Option<String>,
+    /// How it talks on the fireground.
     pub communications: Option<String>,
 }
 
@@ -125,6 +129,10 @@ pub struct SourceFigures {
     pub name: String,
     /// Road from the fire.
     pub from_fire_mi: Option<f64>,
+    /// The drive there, mean.
+    pub out_min: f64,
+    /// The drive back, mean.
+    pub back_min: f64,
     /// Flow for all tankers filling at once.
     pub rate_gpm: f64,
     /// Tankers hooked up at once.
@@ -141,6 +149,8 @@ pub struct SourceFigures {
     pub flow_test: Option<String>,
     /// Who saw the test.
     pub flow_test_witness: Option<String>,
+    /// What a hydrant's flow test found.
+    pub flow_tested: Option<FlowTestedFigures>,
     /// When it was last inspected.
     pub inspected: Option<String>,
     /// The owner's agreement.
@@ -153,6 +163,19 @@ pub struct SourceFigures {
     pub pump_to_water_ft: Option<f64>,
 }
 
+/// A hydrant's flow test.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct FlowTestedFigures {
+    /// Static pressure.
+    pub static_psi: f64,
+    /// Residual pressure while the flow ran.
+    pub residual_psi: f64,
+    /// The flow that ran.
+    pub flow_gpm: f64,
+    /// The residual pressure that the site's flow is worked out for.
+    pub at_psi: f64,
+}
+
 /// A tanker.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TankerFigures {
@@ -160,6 +183,10 @@ pub struct TankerFigures {
     pub name: String,
     /// Whose it is.
     pub aid: AidKey,
+    /// Whether that is stated; else it is taken to be the department's own.
+    pub aid_is_stated: bool,
+    /// The department that sends it.
+    pub department: Option<String>,
     /// Whether its tank is sealed and fills and empties by vacuum.
     pub vacuum: bool,
     /// Its tank.
@@ -207,6 +234,7 @@ impl EvidenceFigures {
             first_engine_pump_gpm: survey.first_engine_pump_gpm,
             pumping_engine: sheet.pumping_engine.clone(),
             pumping_engine_rated_gpm: survey.drafting_pump_gpm,
+            pumping_engine_lift_ft: survey.drafting_lift_ft,
             pump_at_lift_gpm: sheet.pump_at_lift_gpm,
             drop_tanks: (sheet.drop_tanks.iter())
                 .map(|tank| DropTankFigures {
@@ -230,6 +258,7 @@ impl EvidenceFigures {
                 procedures: survey.procedures.clone(),
                 agreements: survey.agreements.clone(),
                 joint_training: survey.joint_training.clone(),
+                alarm_handling: survey.alarm_handling.clone(),
                 communications: survey.communications.clone(),
             },
             arrivals: (sheet.arrivals.iter())
@@ -245,6 +274,8 @@ impl EvidenceFigures {
                 .map(|source| SourceFigures {
                     name: source.name.clone(),
                     from_fire_mi: source.from_fire_miles,
+                    out_min: source.out_min,
+                    back_min: source.back_min,
                     rate_gpm: source.rate_gpm,
                     positions: source.positions,
                     quantity_gal: source.quantity_gal,
@@ -253,6 +284,12 @@ impl EvidenceFigures {
                     drought_certificate: source.survey.drought_certificate.clone(),
                     flow_test: source.survey.flow_test.clone(),
                     flow_test_witness: source.survey.flow_test_witness.clone(),
+                    flow_tested: source.survey.flow_tested.map(|test| FlowTestedFigures {
+                        static_psi: test.static_psi,
+                        residual_psi: test.residual_psi,
+                        flow_gpm: test.flow_gpm,
+                        at_psi: test.at_psi,
+                    }),
                     inspected: source.survey.inspected.clone(),
                     agreement: source.survey.agreement.clone(),
                     pump_rated_gpm: source.survey.pump_rated_gpm,
@@ -264,6 +301,8 @@ impl EvidenceFigures {
                 .map(|tanker| TankerFigures {
                     name: tanker.name.clone(),
                     aid: aid_key(tanker.survey.aid),
+                    aid_is_stated: tanker.survey.aid_is_stated,
+                    department: tanker.department.clone(),
                     vacuum: tanker.survey.vacuum,
                     tank_gal: tanker.tank_gal,
                     discharge_gpm: stated(tanker.discharge_gpm),

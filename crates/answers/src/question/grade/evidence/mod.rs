@@ -1,18 +1,38 @@
 //! The evidence sheet of a grading: what a surveyor asks for, filled from the scenario, a blank where it says
 //! nothing.
 
+mod claim;
+mod department;
 mod figures;
 mod sheet;
-mod sources_and_tankers;
+mod sources;
+mod units;
 
 pub use figures::EvidenceFigures;
 pub use sheet::sheet;
 
 use crate::say;
-use crate::say::{Piece, Sentence, name};
+use crate::say::{Align, Piece, Sentence, Table, name};
 
 /// Stands where the scenario does not state something.
 pub const BLANK: &str = "________";
+/// Two of them together: room for a name or a title.
+const LONG_BLANK: &str = "________________";
+/// What the surveyor ticks.
+const TICK: &str = "[ ]";
+
+/// A table of what is asked for and what is stated, with a column for the surveyor to tick.
+fn asked(heading: Sentence, rows: Vec<(Sentence, Sentence)>) -> Table {
+    let mut table = Table::new(vec![
+        (heading, Align::Left),
+        (say![""], Align::Left),
+        (say!["seen"], Align::Left),
+    ]);
+    for (what, stated) in rows {
+        table.row(vec![what, stated, say![TICK]]);
+    }
+    table
+}
 
 fn blank() -> Sentence {
     say![BLANK]
@@ -20,7 +40,7 @@ fn blank() -> Sentence {
 
 /// Text of the file, or a blank.
 fn text(of: Option<&String>) -> Sentence {
-    of.map_or_else(blank, |text| say![name(text)])
+    of.map_or_else(|| say![LONG_BLANK], |text| say![name(text)])
 }
 
 /// A number, or a blank, then what follows.
@@ -50,7 +70,7 @@ fn road(of: Option<f64>) -> Sentence {
 fn length(of: Option<f64>) -> Sentence {
     match of {
         Some(feet) => say![Piece::Length(feet)],
-        None => blank(),
+        None => say![BLANK, " ", Piece::LengthSign],
     }
 }
 
