@@ -71,7 +71,7 @@ test('a chief fills in an empty plan on a phone and gets the answer, then whom t
     await fill('aid[0].capacity', '2500');
     await fill('aid[0].response', '18');
     await settled(page);
-    await page.getByRole('button', { name: 'Whom do we ask, and when?' }).tap();
+    await page.locator("#asking").getByRole("button", { name: "Whom do we ask, and when?" }).tap();
     await page.waitForFunction(() => document.querySelector('#asking [data-done="true"] h3') !== null, null, { timeout: 60_000 });
     const kept = await page.evaluate(() => Object.values(localStorage).map((one) => JSON.parse(one).doc)[0]);
     const file = path.join(mkdtempSync(path.join(tmpdir(), 'plan-')), 'plan.json');

@@ -101,9 +101,7 @@ export class Clock {
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps)),
-      el('h3', {}, 'What has just happened'),
-      parts.news,
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -212,7 +210,7 @@ export class Clock {
         'p',
         { class: 'small' },
         'Minutes after the alarm. Above the line the flow wanted; on it ▼ who comes and ○ what is set up; the thick bar under it is where this fire is short.',
-        highest > 0 && !this.isAsking ? ` Below, when fires first run short: at most ${ofHundred(highest)} of 100 in one minute.` : '',
+        highest > 0 && !this.isAsking ? ` Below, when fires first run short: the longest bar is ${ofHundred(highest)} of 100 fires.` : '',
       ),
     );
   }

@@ -3,7 +3,7 @@
 
 import { el } from './dom.js';
 import { placeOf } from './plan.js';
-import { asText, asValue } from './sentences.js';
+import { asText, asValue } from './slots.js';
 import { fieldHelp } from './words.js';
 
 /** The ways a time can be stated, by the keys of its object. */

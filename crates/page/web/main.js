@@ -185,7 +185,7 @@ async function begin() {
     const rows = (plan.doc.aid ?? []).filter((_, place) => !plan.isStruck('aid', place));
     if (rows.length === 0) return null;
     const says = `The answer above, and what would help, count on nobody under "Who could be asked for" (${rows.length === 1 ? 'one entry' : `${rows.length} entries`}).`;
-    return el('p', {}, says, ' ', el('button', { type: 'button', onclick: () => questions.open('request') }, 'Whom do we ask, and when?'));
+    return el('p', {}, says, ' ', el('button', { type: 'button', onclick: () => questions.open('request') }, 'Find out who to ask'));
   }
 
   function notice(text) {

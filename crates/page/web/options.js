@@ -2,7 +2,7 @@
 
 import { el } from './dom.js';
 import { namesOf } from './plan.js';
-import { mainPart } from './sentences.js';
+import { mainPart } from './slots.js';
 
 /** The first free of "New tanker", "New tanker 2"... */
 function newName(base, taken) {

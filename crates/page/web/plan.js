@@ -291,13 +291,16 @@ function keptIn(note) {
 
 /** Whether an option says all it has to say to be compared. */
 function isWhole(option) {
-  const isGiven = (value) => value !== undefined && value !== '';
+  // A mean that was emptied leaves how much it varies behind.
+  const isEmptied = (value) => value !== null && typeof value === 'object' && 'cv' in value && !('mean' in value);
+  const isGiven = (value) => value !== undefined && value !== '' && !isEmptied(value);
   if (option === null || typeof option !== 'object' || !isGiven(option.name) || !Array.isArray(option.changes) || option.changes.length === 0) return false;
   return option.changes.every((change) => {
     if (!isGiven(change?.op) || !isGiven(change.path)) return false;
     if (['move', 'copy'].includes(change.op)) return isGiven(change.from);
     if (change.op === 'remove') return true;
-    const needs = { 'tankers/-': ['capacity', 'response'], 'drop_tanks/-': ['capacity'] }[String(change.path).replace(/^\//, '')] ?? [];
+    const row = String(change.path).replace(/^\//, '');
+    const needs = { 'tankers/-': ['capacity', 'response'], 'drop_tanks/-': change.value?.brought_by === undefined ? ['capacity', 'response'] : ['capacity'] }[row] ?? [];
     return isGiven(change.value) && needs.every((key) => isGiven(change.value[key]));
   });
 }
@@ -315,4 +318,20 @@ export function placeInPlan(place, places) {
   const path = pathOf(place);
   if (typeof path[1] === 'number' && places[path[0]] !== undefined) path[1] = places[path[0]][path[1]] ?? path[1];
   return placeOf(path);
+}
+
+/** A name for another row of a list: "Tanker 4", "Fill site 2". */
+export function freeName(list, doc, word) {
+  const taken = new Set(['tankers', 'aid', 'fill_sites'].flatMap((key) => (doc[key] ?? []).map((row) => row.name)));
+  const base = list === 'fill_sites' ? 'Fill site' : list === 'aid' ? `Aid ${word}` : word[0].toUpperCase() + word.slice(1);
+  for (let number = (doc[list] ?? []).length + 1; ; number += 1) if (!taken.has(`${base} ${number}`)) return `${base} ${number}`;
+}
+
+/** A name that no unit has. */
+export function freeUnit(base, doc) {
+  const taken = new Set([doc.attack_engine?.name, ...['tankers', 'aid'].flatMap((key) => (doc[key] ?? []).flatMap((row, place) => namesOf(row, place)))]);
+  for (let number = 1; ; number += 1) {
+    const name = number === 1 ? base : `${base} ${number}`;
+    if (!taken.has(name)) return name;
+  }
 }
