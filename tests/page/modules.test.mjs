@@ -174,6 +174,8 @@ test('what is struck out goes into the file and comes back from it, each row in 
   plan.doc.tankers[1].fill_site = plan.doc.fill_sites[0].name;
   plan.doc.fill_sites.push({ name: 'Otter pond', flow: 500, out: { miles: 3 }, back: { miles: 3 } });
   plan.doc.options = [{ name: 'counts', changes: [{ op: 'add', path: '/tankers/1/capacity', value: 3500 }] }, { name: 'not yet', changes: [{ op: 'add', path: '/tankers/-', value: {} }] }];
+  plan.doc.tankers.push({ name: 'Tanker 9', capacity: 2000, response: 20 });
+  plan.strike('tankers', 2);
   plan.strike('tankers', 0);
   plan.strike('fill_sites', 0);
   const saved = JSON.parse(plan.saved());
@@ -194,6 +196,9 @@ test('what is struck out goes into the file and comes back from it, each row in 
     other.strike('tankers', 1);
     assert.deepEqual(withStruck(JSON.parse(other.saved())).doc.notes, notes);
   }
+  // A file may have been put in another order by hand; rows come back from the front of their list.
+  const turned = { ...saved, notes: [...saved.notes].reverse() };
+  assert.deepEqual(withStruck(turned).doc.tankers, plan.doc.tankers);
   const odd = { notes: ['Struck out on the planner page: nothing', 'Struck out on the planner page: {"list":"__proto__","place":0,"row":{}}'] };
   assert.deepEqual(withStruck(odd), { doc: odd, struck: [] });
 });

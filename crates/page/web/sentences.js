@@ -316,7 +316,7 @@ export class Sentences extends Slots {
 
   timeHinted(path, label) {
     const part = mainPart(this.plan.get(path));
-    return part === null ? this.time(path, label) : this.number([...path, ...part], label, '', '0');
+    return part === null ? this.time(path, label) : [this.number([...path, ...part], label, '', '0'), this.spread(this.plan.get(path))];
   }
 
   /** The road there and back: one number while both ways are alike. */

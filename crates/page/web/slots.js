@@ -54,10 +54,18 @@ export class Slots {
   /** A time: of one with a spread its middle. The hint is what silence means. */
   time(path, label, hint = '') {
     const part = mainPart(this.plan.get(path));
-    if (part !== null) return this.number([...path, ...part], label, 'min', hint);
     const value = this.plan.get(path);
+    if (part !== null) return [this.number([...path, ...part], label, 'min', hint), this.spread(value)];
     const told = Array.isArray(value.samples) ? `one of ${value.samples.length} measured times` : `${asText(value.low)} to ${asText(value.high)} min`;
     return el('b', { 'data-place': placeOf(path) }, told);
+  }
+
+  /** How much a time varies, beside its number: nothing where it does not. */
+  spread(value) {
+    if (value === null || typeof value !== 'object') return null;
+    if (typeof value.cv === 'number' && value.cv > 0) return el('span', { class: 'small' }, ` (±${shown(100 * value.cv)}%)`);
+    if (value.low !== undefined && value.high !== undefined) return el('span', { class: 'small' }, ` (${asText(value.low)} to ${asText(value.high)})`);
+    return null;
   }
 
   name(path, label, hint = '') {
