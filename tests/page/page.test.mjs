@@ -277,6 +277,9 @@ for (const [name, viewport] of Object.entries({ phone: PHONE, tablet: { width: 7
           await page.locator('[data-row="tankers[0]"]').getByRole('button', { name: /^More about/ }).click();
           await page.getByRole('button', { name: 'What if we lose one?' }).click();
           await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"]') !== null, null, { timeout: 120_000 });
+          await page.evaluate(() => window.scrollTo(0, 1500));
+          const fixed = await page.evaluate(() => Math.max(...['#answer', '#verdict'].map((one) => document.querySelector(one).getBoundingClientRect().bottom)));
+          assert.ok(fixed <= 130, `${fixed} px stay covered`);
           const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
           assert.ok(wide <= 0, `${wide} px too wide`);
           const small = await page.evaluate(() =>
@@ -302,6 +305,11 @@ test('the wall shows the sentence, the dots and the clock, and nothing else', as
     assert.ok(await page.locator('#clock').isVisible());
     assert.ok(!(await page.locator('#plan').isVisible()) && !(await page.locator('#questions').isVisible()));
     await noViolation(page, 'wall');
+    for (const [width, height] of [[1280, 800], [1920, 1080]]) {
+      await page.setViewportSize({ width, height });
+      const tall = await page.evaluate(() => document.documentElement.scrollHeight);
+      assert.ok(tall <= 1.05 * height, `${tall} px of ${height}`);
+    }
     await page.getByRole('button', { name: 'Back to the plan' }).click();
     assert.ok(await page.locator('#plan').isVisible());
   });
@@ -314,7 +322,11 @@ test('it prints: the answer, the plan, the caution', async () => {
     assert.ok(pdf.length > 20_000 && pdf.subarray(0, 5).toString() === '%PDF-', `${pdf.length} bytes`);
     await page.emulateMedia({ media: 'print' });
     for (const there of ['#verdict', '#dots', '#plan', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
-    for (const gone of ['.tools', '.play', '.row-tools']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
+    assert.ok(await page.locator('.minute').isVisible(), 'the minute of the levels that are printed');
+    assert.equal(await page.locator('.tank .column i').first().evaluate((one) => getComputedStyle(one).printColorAdjust), 'exact');
+    assert.ok(!(await page.locator('#questions-head').isVisible()), 'nothing is asked');
+    assert.match(await page.locator('#called').textContent(), /^Hay barn/);
+    for (const gone of ['.tools', '.play button', '.row-tools', '#fire input[type="range"]']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
   });
 });
 
