@@ -88,7 +88,8 @@ pub fn held_in_words(flows: &[(f64, f64)]) -> Option<Sentence> {
     }
     let (_, most) = *flows.last()?;
     // A flow is had from the first minute at which it holds, not from the one at which it was chosen to be told.
-    let first_of = |gpm: f64| flows.iter().find(|(_, held)| *held >= gpm).map(|(minute, _)| *minute);
+    let first_of =
+        |gpm: f64| flows.iter().find(|(_, held)| *held >= gpm).map(|(minute, _)| *minute);
     let clauses = (told.iter()).map(|(minute, gpm)| {
         say![Piece::Flow(*gpm), " from ", Piece::Clock(first_of(*gpm).unwrap_or(*minute))]
     });
