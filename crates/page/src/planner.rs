@@ -18,12 +18,16 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 14] = [
+const MODULES: [&str; 18] = [
     include_str!("../web/dom.js"),
     include_str!("../web/numbers.js"),
+    include_str!("../web/words.js"),
+    include_str!("../web/units.js"),
     include_str!("../web/plan.js"),
     include_str!("../web/engine.js"),
+    include_str!("../web/slots.js"),
     include_str!("../web/fields.js"),
+    include_str!("../web/options.js"),
     include_str!("../web/sentences.js"),
     include_str!("../web/told.js"),
     include_str!("../web/marks.js"),

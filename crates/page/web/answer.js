@@ -1,7 +1,8 @@
 // The answer at the top: the sentence, a hundred dots, how sure.
 
-import { byId, svg } from './dom.js';
+import { byId, el, svg } from './dom.js';
 import { ofHundred, shown } from './numbers.js';
+import { asTold } from './words.js';
 
 const COLUMNS = 25;
 const PITCH = 10;
@@ -11,7 +12,8 @@ export function showAnswer(answer, isFinal) {
   const head = byId('answer');
   head.classList.remove('is-old');
   const verdict = byId('verdict');
-  if (verdict.textContent !== answer.told.verdict) verdict.textContent = answer.told.verdict;
+  const says = asTold(answer.told.verdict);
+  if (verdict.textContent !== says) verdict.textContent = says;
   byId('sure').textContent = howSure(answer, isFinal);
   byId('dots').replaceChildren(dots(answer));
 }
@@ -36,16 +38,22 @@ export function dots(answer) {
   return svg('svg', { viewBox: `0 0 ${COLUMNS * PITCH} ${(100 / COLUMNS) * PITCH}`, role: 'img', 'aria-label': name }, circles);
 }
 
-/** What the page says while the plan cannot run. */
-export function showMistakes(count, needed) {
+/** What the page says while the plan cannot run; a button leads to the first of it. */
+export function showMistakes({ wrong, needed, first }) {
   byId('answer').classList.remove('is-old');
-  const wrong = count - needed;
   const parts = [];
   if (wrong > 0) parts.push(wrong === 1 ? 'one mistake to put right' : `${wrong} mistakes to put right`);
   if (needed > 0) parts.push(needed === 1 ? 'one thing still to fill in' : `${needed} things still to fill in`);
   byId('verdict').textContent = `No answer yet: ${parts.join(', ')}.`;
-  byId('sure').textContent = 'Each is marked in its sentence.';
+  byId('sure').replaceChildren('Each is marked in its sentence. ', first === null ? '' : el('button', { type: 'button', id: 'to-first', onclick: () => leadTo(first) }, 'Show the first'));
   byId('dots').replaceChildren();
+}
+
+/** Brings a marked box or sentence into sight, and the keyboard to it. */
+function leadTo(marked) {
+  marked.scrollIntoView({ block: 'center' });
+  if (!marked.matches('input, select, textarea, button')) marked.tabIndex = -1;
+  marked.focus({ preventScroll: true });
 }
 
 /** What stands there is of an older plan. */

@@ -2,8 +2,9 @@
 
 import { byId, el, svg } from './dom.js';
 import { STOPPED } from './engine.js';
-import { minutes, ofHundred, shown } from './numbers.js';
+import { minutes, ofHundred, shown, shownTo } from './numbers.js';
 import { Story } from './story.js';
+import { asTold } from './words.js';
 
 const LEFT = 16;
 /** Fire minutes in a second of play. */
@@ -31,15 +32,23 @@ export class Clock {
   async again() {
     const inForce = this.context.plan();
     if (inForce === null) {
+      this.answerAgain();
       this.pause();
       this.root.hidden = true;
       return;
     }
+    this.plannedOf ??= '';
+    if (this.plannedOf !== inForce.text) [this.plannedOf, this.plannedStory] = [inForce.text, undefined];
     const run = { planned: null, worst: this.context.risk()?.worst_run ?? null, next: this.run ?? 1 }[this.which];
     if (this.which === 'worst' && run === null) this.which = 'planned';
     const asked = (this.asked = (this.asked ?? 0) + 1);
     const ask = { run: this.which === 'planned' ? null : run, seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units() };
-    const reply = await this.engine.call('fire', JSON.stringify({ name: inForce.name, text: inForce.text, ask })).catch(() => STOPPED);
+    const told = (one) => this.engine.call('fire', JSON.stringify({ name: inForce.name, text: inForce.text, ask: one })).catch(() => STOPPED);
+    const reply = await told(ask);
+    if (this.which !== 'planned' && this.plannedStory === undefined) {
+      const planned = await told({ ...ask, run: null, seed: 0 });
+      if (planned !== STOPPED && planned.reply === 'answered' && this.plannedOf === inForce.text) this.plannedStory = new Story(planned.answer);
+    }
     if (reply === STOPPED || asked !== this.asked || reply.reply !== 'answered') return;
     this.root.hidden = false;
     this.story = new Story(reply.answer);
@@ -49,6 +58,7 @@ export class Clock {
   }
 
   choose(which) {
+    this.answerAgain();
     if (which === 'next') this.run = (this.which === 'planned' ? 0 : (this.run ?? 0)) + 1;
     this.which = which;
     this.minute = 0;
@@ -91,9 +101,7 @@ export class Clock {
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps)),
-      el('h3', {}, 'What has just happened'),
-      parts.news,
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -110,14 +118,16 @@ export class Clock {
     const { parts, story } = this;
     for (const [name, which] of [['typical', 'planned'], ['worst', 'worst'], ['next', 'next']]) parts[name].setAttribute('aria-pressed', String(this.which === which));
     parts.worst.disabled = (this.context.risk()?.worst_run ?? null) === null;
-    parts.which.textContent = story.story.told.verdict;
+    const isPlanned = this.which === 'planned';
+    if (isPlanned) this.plannedStory = story;
+    const isSame = !isPlanned && this.plannedStory !== undefined && story.isLike(this.plannedStory);
+    parts.which.textContent = `${asTold(story.story.told.verdict)}${isSame ? ' It goes exactly as the typical fire: nothing in this plan varies. Under "More about", a time can be given as a mean and how much it varies.' : ''}`;
     parts.hand.max = story.end;
     const shortButton = this.root.querySelector('[data-clock="short"]');
     shortButton.disabled = story.shorts.length === 0;
-    parts.card.replaceChildren();
     this.width = this.root.clientWidth;
     const isWall = document.body.classList.contains('wall');
-    this.right = Math.max(300, this.width / (isWall ? 2 : 1)) - 20;
+    this.right = Math.max(300, this.width / (isWall ? Math.max(1.2, Math.min(2, this.width / 1000)) : 1)) - 20;
     this.drawLine();
     this.tankParts = this.layTanks();
     this.lapParts = this.layLaps();
@@ -133,32 +143,38 @@ export class Clock {
   drawLine() {
     const { story } = this;
     const risk = this.context.risk();
-    const [top, base, low] = [34, 92, 142];
+    const [top, base, low] = [30, 120, 178];
     const step = [5, 10, 15, 20, 30, 60, 120, 240, 480].find((one) => story.end / one <= (this.right - LEFT) / 42) ?? 1440;
     const ticks = [];
     for (let minute = 0; minute <= story.end; minute += step) {
-      ticks.push(svg('line', { class: 'tick', x1: this.x(minute), x2: this.x(minute), y1: base, y2: low }), svg('text', { class: 'words', x: this.x(minute), y: low + 15, 'text-anchor': 'middle' }, String(minute)));
+      ticks.push(svg('line', { class: 'tick', x1: this.x(minute), x2: this.x(minute), y1: base, y2: low }), svg('text', { class: 'words', x: this.x(minute), y: low + 15, 'text-anchor': 'middle' }, shown(minute)));
     }
     const most = Math.max(1, ...story.fire.course.map((one) => one.wanted));
-    const height = (flow) => base - 12 - (flow / most) * (base - 12 - top);
+    const height = (flow) => base - 34 - (flow / most) * (base - 34 - top);
     let way = '';
     let last = null;
     const steps = [];
     for (const one of story.fire.course) {
-      if (one.wanted === last) continue;
-      way += last === null ? `M${this.x(one.minute)} ${height(one.wanted)}` : `H${this.x(one.minute)}V${height(one.wanted)}`;
+      // Before first water nothing is wanted, and there is no line.
+      if (one.wanted === last || (last === null && one.wanted === 0)) continue;
+      way += last === null ? `M${this.x(one.minute)} ${base}V${height(one.wanted)}` : `H${this.x(one.minute)}V${height(one.wanted)}`;
       if (one.wanted > 0) steps.push({ minute: one.minute, flow: one.wanted });
       last = one.wanted;
     }
     if (last !== null) way += `H${this.x(story.end)}`;
-    const labels = steps.slice(-1).concat(steps.slice(0, -1).filter((one, place, all) => this.x((all[place + 1] ?? steps[steps.length - 1]).minute) - this.x(one.minute) > 70));
+    const labels = stepLabels(steps, (minute) => this.x(minute), this.right).map(({ flow, x, isWhole }) => svg('text', { class: 'words', x, y: height(flow) - 5 }, isWhole ? `${shown(Math.round(flow))} ${story.fire.signs[1]}` : shown(Math.round(flow))));
     const shorts = story.shorts.map(({ from, to }) =>
-      svg('rect', { class: 'this-short', x: this.x(from), width: Math.max(1.5, this.x(to) - this.x(from)), y: base - 5, height: 10 }, svg('title', {}, `Short from minute ${minutes(from)} to ${minutes(to)}`)),
+      svg('rect', { class: 'this-short', x: this.x(from), width: Math.max(2, this.x(to) - this.x(from)), y: base, height: 14 }, svg('title', {}, `Short from minute ${minutes(from)} to ${minutes(to)}`)),
     );
+    const rows = [];
     const marks = story.marks().map((mark) => {
       const x = this.x(mark.minute);
-      const shape = { arrival: `M${x} ${base - 1}l-5 -10h10z`, 'set up': `M${x - 4} ${base - 10}h8v8h-8z`, flow: `M${x} ${base - 12}v12` }[mark.kind];
-      return svg('path', { class: 'mark', d: shape, stroke: 'currentColor', 'stroke-width': 1 }, svg('title', {}, `Minute ${minutes(mark.minute)}: ${mark.says}`));
+      // What comes at about the same minute stands one above the other.
+      const row = mark.kind === 'flow' ? 0 : Math.max(0, [0, 1, 2].find((one) => !(rows[one] > x - 11)) ?? 0);
+      if (mark.kind !== 'flow') rows[row] = x;
+      const y = base - 11 * row;
+      const shape = { arrival: `M${x} ${y - 1}l-5 -9h10z`, 'set up': `M${x - 4} ${y - 6}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z`, flow: `M${x} ${y - 12}v12` }[mark.kind];
+      return svg('path', { class: mark.kind === 'set up' ? 'mark is-set-up' : 'mark', d: shape, stroke: 'currentColor', 'stroke-width': mark.kind === 'set up' ? 2 : 1 }, svg('title', {}, `Minute ${minutes(mark.minute)}: ${mark.says}`));
     });
     const bars = [];
     let highest = 0;
@@ -168,30 +184,33 @@ export class Clock {
       shares.forEach((share, minute) => {
         if (share === 0) return;
         const from = this.x(risk.first_water_min_mean + minute);
-        const tall = Math.max(1, (share / highest) * (low - base - 8));
-        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 6, width: Math.max(1, this.x(risk.first_water_min_mean + minute + 1) - from - 0.5), height: tall }));
+        const tall = Math.max(1, (share / highest) * (low - base - 22));
+        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 18, width: Math.max(1, this.x(risk.first_water_min_mean + minute + 1) - from - 0.5), height: tall }));
       });
     }
     this.hair = svg('line', { class: 'hand', y1: 8, y2: low });
+    // While a class is asked, what comes after the minute is covered.
+    this.cover = svg('rect', { class: 'cover', y: 0, height: low - 1 });
     const about = `Minutes after the alarm, to minute ${minutes(story.end)}. ${story.shorts.length === 0 ? 'In this fire the lines keep their flow.' : `In this fire the lines are short ${story.shorts.length === 1 ? 'once' : `${story.shorts.length} times`}.`}`;
     this.parts.line.replaceChildren(
       svg(
         'svg',
-        { viewBox: `0 0 ${this.right + 20} 172`, role: 'img', 'aria-label': about },
+        { viewBox: `0 0 ${this.right + 20} ${low + 22}`, role: 'img', 'aria-label': this.isAsking ? 'Minutes after the alarm; what is to come is covered.' : about },
         ticks,
         svg('path', { class: 'wants', d: way || 'M0 0' }),
-        labels.map((one) => svg('text', { class: 'words', x: Math.min(this.x(one.minute) + 3, this.right - 60), y: height(one.flow) - 5 }, `${shown(Math.round(one.flow))} ${story.fire.signs[1]}`)),
+        labels,
         bars,
         svg('line', { class: 'axis', x1: LEFT, x2: this.right, y1: base, y2: base, 'stroke-width': 2 }),
         shorts,
         marks,
+        this.cover,
         this.hair,
       ),
       el(
         'p',
         { class: 'small' },
-        'Minutes after the alarm. Above the line the flow wanted; on it ▼ who comes, ■ what is set up, and thick where this fire is short.',
-        highest > 0 ? ` Below it, when fires first run short: at most ${ofHundred(highest)} of 100 in one minute.` : '',
+        'Minutes after the alarm. Above the line the flow wanted; on it ▼ who comes and ○ what is set up; the thick bar under it is where this fire is short.',
+        highest > 0 && !this.isAsking ? ` Below, when fires first run short: the longest bar is ${ofHundred(highest)} of 100 fires.` : '',
       ),
     );
   }
@@ -232,11 +251,14 @@ export class Clock {
     const { story, parts } = this;
     this.minute = Math.max(0, Math.min(story.end, minute));
     const now = this.minute;
-    parts.minute.textContent = `Minute ${now.toFixed(1)}`;
+    parts.minute.textContent = `Minute ${shownTo(now, 1)}`;
     parts.hand.value = now;
-    parts.hand.setAttribute('aria-valuetext', `Minute ${now.toFixed(1)}${story.isShort(now) ? ', the lines are short' : ''}`);
+    parts.hand.setAttribute('aria-valuetext', `Minute ${shownTo(now, 1)}${story.isShort(now) ? ', the lines are short' : ''}`);
     this.hair.setAttribute('x1', this.x(now));
     this.hair.setAttribute('x2', this.x(now));
+    const covered = this.isAsking ? this.x(now) + 1 : this.right + 20;
+    this.cover.setAttribute('x', covered);
+    this.cover.setAttribute('width', Math.max(0, this.right + 20 - covered));
     const levels = story.levelsAt(now);
     this.showGauge(levels, now);
     this.showTanks(levels, now);
@@ -302,7 +324,6 @@ export class Clock {
   play() {
     if (this.story === null) return;
     if (this.minute >= this.story.end) this.minute = 0;
-    this.parts.card.replaceChildren();
     this.parts.play.textContent = 'Stop';
     let last = performance.now();
     this.playing = true;
@@ -321,9 +342,25 @@ export class Clock {
     this.parts.play.textContent = 'Play';
   }
 
-  /** For a class: what is so now, and what came next once it has been talked over. */
+  /** The class has been asked: the answer and what is to come are in sight again. */
+  answerAgain() {
+    if (!this.isAsking) return;
+    this.isAsking = false;
+    document.body.classList.remove('asking');
+    this.parts.card.replaceChildren();
+    if (this.story !== null) {
+      this.drawLine();
+      this.to(this.minute);
+    }
+  }
+
+  /** For a class: what is so now, and what came next once it has been talked over. The answer is out of sight. */
   askTheClass() {
     this.pause();
+    this.isAsking = true;
+    document.body.classList.add('asking');
+    this.drawLine();
+    this.to(this.minute);
     const { story, minute } = this;
     const levels = story.levelsAt(minute);
     const flow = (value) => `${shown(Math.round(value))} ${story.fire.signs[1]}`;
@@ -337,14 +374,24 @@ export class Clock {
         'div',
         { class: 'stop-card', role: 'group', 'aria-label': 'A question to the class', tabindex: -1 },
         el('h3', {}, 'What would you do now?'),
-        el('p', {}, `Minute ${minute.toFixed(1)}. The lines want ${flow(levels.wanted)} and get ${flow(levels.given)}; the attack engine has ${shown(Math.round(levels.engine))} ${story.fire.signs[0]}.`),
+        el('p', {}, `Minute ${shownTo(minute, 1)}. The lines want ${flow(levels.wanted)} and get ${flow(levels.given)}; the attack engine has ${shown(Math.round(levels.engine))} ${story.fire.signs[0]}.`),
         el('ul', {}, story.names.map((name, place) => el('li', {}, `${name}: ${story.lapAt(place, minute)?.says ?? 'not asked for yet'}`))),
-        reveal,
         next,
+        el('p', { class: 'asks' }, reveal, el('button', { type: 'button', onclick: () => { this.answerAgain(); this.root.querySelector('[data-clock="stop"]').focus(); } }, 'Show the answer again')),
       ),
     );
     this.parts.card.firstChild.focus();
   }
+}
+
+/** Where the flows of the steps are written: the last one whole, each other where there is room before the next. */
+function stepLabels(steps, x, right) {
+  return steps.flatMap(({ minute, flow }, place) => {
+    const isLast = place + 1 === steps.length;
+    const room = (isLast ? right : x(steps[place + 1].minute)) - x(minute);
+    if (!isLast && room < 24) return [];
+    return [{ flow, x: isLast ? Math.min(x(minute) + 3, right - 60) : x(minute) + 3, isWhole: isLast || room > 70 }];
+  });
 }
 
 function newsOf(line) {

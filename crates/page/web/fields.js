@@ -3,7 +3,8 @@
 
 import { el } from './dom.js';
 import { placeOf } from './plan.js';
-import { asText, asValue } from './sentences.js';
+import { asText, asValue } from './slots.js';
+import { fieldHelp } from './words.js';
 
 /** The ways a time can be stated, by the keys of its object. */
 const TIMES = [
@@ -17,7 +18,7 @@ const TIMES = [
 ];
 
 /** What sentences of their own tell of the plan; all its other fields stand under "the rest". */
-const TOLD = ['$schema', 'title', 'units', 'incident', 'attack_engine', 'supply', 'drop_tanks', 'tankers', 'aid', 'fill_sites', 'handling'];
+const TOLD = ['$schema', 'title', 'units', 'incident', 'attack_engine', 'supply', 'drop_tanks', 'tankers', 'aid', 'fill_sites', 'handling', 'options'];
 /** Objects within objects are shown to this depth. */
 const DEEPEST = 6;
 
@@ -26,7 +27,9 @@ export function fieldsOf(sentences, path, object) {
   const { schema } = sentences;
   const described = object === 'rest' ? { properties: Object.fromEntries(Object.entries(schema.properties).filter(([key]) => !TOLD.includes(key))) } : schema.$defs[object];
   const from = object === 'rest' ? [] : path;
-  return Object.entries(described.properties).map(([key, field]) =>
+  // The time for hooking up stands with the engine that drafts, where there is one.
+  const isElsewhere = (key) => object === 'supply' && key === 'setup' && sentences.plan.get(['supply', 'engine']) !== undefined && sentences.plan.get(['supply', 'setup']) === undefined;
+  return Object.entries(described.properties).filter(([key]) => !isElsewhere(key)).map(([key, field]) =>
     fieldAt(sentences, [...from, key], field, { isRequired: described.required?.includes(key) ?? false, depth: 0 }),
   );
 }
@@ -44,9 +47,19 @@ function waysOf(field) {
   return field.anyOf === undefined ? [field] : field.anyOf.flatMap(waysOf);
 }
 
+/** Keys that are no words of their own. */
+const LABELS = { cv: 'How much it varies (share of the mean)', crew_cv: 'How much its crew varies', op: 'What is done', changes: 'Step by step', samples: 'Measured', mph: 'Speed', kmh: 'Speed', aid: 'Whose it is' };
+
 function labelOf(key) {
+  if (LABELS[key] !== undefined) return LABELS[key];
   const text = String(key).replaceAll('_', ' ');
   return text[0].toUpperCase() + text.slice(1);
+}
+
+/** What silence means, as a person says it. */
+function silence(value) {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'number' ? asText(value) : String(value).replaceAll('_', ' ');
 }
 
 function fieldAt(sentences, path, field, { isRequired, depth, label }) {
@@ -56,7 +69,7 @@ function fieldAt(sentences, path, field, { isRequired, depth, label }) {
   const names = ways.map(nameOf);
   const value = plan.get(path);
   const place = placeOf(path);
-  const help = el('span', { class: 'help' }, field.description ?? resolved(schema, field)?.description ?? '');
+  const help = el('span', { class: 'help' }, fieldHelp(field.description ?? resolved(schema, field)?.description ?? ''));
   const shell = (...parts) => el('div', { class: 'field', 'data-field': place }, el('span', { class: 'label' }, key), help, ...parts);
   const again = () => sentences.render();
   const put = (to) => {
@@ -69,7 +82,7 @@ function fieldAt(sentences, path, field, { isRequired, depth, label }) {
   const list = ways.find((way) => way.type === 'array');
   const takesNumber = ways.some((way) => way.type === 'number' || way.type === 'integer');
   const objects = names.filter((name) => name !== '');
-  const absent = isRequired ? [] : [['', `not stated${field.default !== undefined && typeof field.default !== 'object' ? ` (${String(field.default)})` : ''}`]];
+  const absent = isRequired ? [] : [['', `not stated${field.default !== undefined && typeof field.default !== 'object' ? ` (${silence(field.default)})` : ''}`]];
 
   if (field.enum !== undefined) {
     return shell(choose([...absent, ...field.enum.map((one) => [one, one.replaceAll('_', ' ')])], value ?? '', (to) => put(to === '' ? undefined : to)));
@@ -152,7 +165,7 @@ function box(sentences, path, label, unit, silent) {
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
       value: value === undefined ? '' : asText(value),
-      placeholder: silent === undefined || typeof silent === 'object' ? '' : `not stated: ${silent}`,
+      placeholder: silent === undefined || typeof silent === 'object' ? '' : `not stated: ${silence(silent)}`,
       autocomplete: 'off',
       spellcheck: 'false',
       size: isText ? 28 : 10,

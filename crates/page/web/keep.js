@@ -3,6 +3,9 @@
 /** The largest file the engine reads; of a larger one it is given enough to say so. */
 const MOST_BYTES = 8 * 1024 * 1024;
 
+/** Steps back that a closed tab keeps. */
+const MOST_KEPT = 40;
+
 export class Keep {
   /** Given: the scenario that came with the page, so that pages of different fires do not mix. */
   constructor(embedded) {
@@ -18,13 +21,17 @@ export class Keep {
     }
   }
 
-  store(plan) {
-    try {
-      localStorage.setItem(this.key, plan.snapshot());
-      this.works = true;
-    } catch {
-      this.works = false;
-    }
+  /** Keeps the plan, how it is shown, and the last steps back; without those where there is no room for them. */
+  store(plan, settings) {
+    const now = { ...JSON.parse(plan.snapshot()), settings };
+    this.works = [plan.past.slice(-MOST_KEPT), []].some((past) => {
+      try {
+        localStorage.setItem(this.key, JSON.stringify({ ...now, past }));
+        return true;
+      } catch {
+        return false;
+      }
+    });
     return this.works;
   }
 }

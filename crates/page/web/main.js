@@ -6,10 +6,13 @@ import { byId, el } from './dom.js';
 import { Engine, STOPPED, unpacked } from './engine.js';
 import { Keep, fileName, handOut, textOf } from './keep.js';
 import { markAll } from './marks.js';
-import { Plan, hasShape } from './plan.js';
+import { useLocale } from './numbers.js';
+import { addOption } from './options.js';
+import { Plan, hasShape, withStruck } from './plan.js';
 import { Questions } from './questions.js';
 import { Sentences } from './sentences.js';
 import { advice, behind, capital, pictures, points } from './told.js';
+import { inPlain, namesIn, useNames, useWord } from './words.js';
 
 /** Fires for the first figures, which have to come within a tenth of a second; then sharper, then all with help. */
 const FIRST_FIRES = 128;
@@ -38,17 +41,35 @@ async function begin() {
     quick.call('font', semiBold).then((bytes) => document.fonts.add(new FontFace('Inter', bytes, { weight })));
   }
 
+  useLocale(navigator.language);
   const keep = new Keep(embedded.text);
   const kept = keep.load();
   const isKept = kept !== null && typeof kept === 'object' && hasShape(kept.doc) && Array.isArray(kept.struck);
-  const plan = new Plan(isKept ? JSON.stringify(kept.doc) : embedded.text, isKept ? kept.struck : []);
+  const given = isKept ? kept : withStruck(JSON.parse(embedded.text));
+  const past = isKept && Array.isArray(kept.past) ? kept.past.filter((one) => typeof one === 'string') : [];
+  const plan = new Plan(JSON.stringify(given.doc), given.struck, past);
+  const SETTINGS = ['word', 'units', 'fires'];
+  for (const id of SETTINGS) {
+    const now = kept?.settings?.[id];
+    if ([...byId(id).options].some((one) => one.value === now)) byId(id).value = now;
+  }
   const word = () => byId('word').value;
   const sentences = new Sentences(byId('sentences'), plan, schema, word);
 
+  const spoken = () => {
+    useWord(word());
+    useNames(namesIn(plan.doc));
+  };
+  spoken();
+
   let sound = null;
   let risk = null;
+  /** What was found in the plan as it stands; null while it is being read. */
+  let found = null;
   const fires = () => Number(byId('fires').value);
-  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk };
+  /** Ways to say what could be bought, each leading to its sentence. */
+  const choices = () => [['tanker', `One more ${word()}`], ['drop tank', 'One more drop tank'], ['figure', 'One figure that would be another']].map(([kind, says]) => el('button', { type: 'button', onclick: () => addOption(sentences, kind) }, says));
+  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk, choices };
   const clock = new Clock(byId('fire'), quick, context);
   const questions = new Questions(byId('asking'), asked, context);
 
@@ -74,27 +95,23 @@ async function begin() {
 
   async function workOut(now) {
     fade();
-    const { text, places, unbound, leftOut } = plan.inForce();
+    const inForce = plan.inForce();
     const name = fileName(plan.doc.title);
-    const read = await quick.call('read', name, text);
+    const read = await quick.call('read', name, inForce.text);
     if (read.read === 'wrong') {
       sound = null;
       risk = null;
-      const needed = markAll(sentences.root, plan, places, { mistakes: read.mistakes, warnings: [] });
-      showMistakes(read.mistakes.length, needed);
+      found = { ...inForce, mistakes: read.mistakes, warnings: [] };
+      showMistakes(mark());
       byId('reasons').replaceChildren(el('p', {}, 'The answer follows once the plan is whole.'));
       byId('reasons').dataset.done = 'false';
       clock.again();
       questions.again();
       return;
     }
-    markAll(sentences.root, plan, places, { mistakes: [], warnings: read.warnings });
-    for (const place of unbound) sentences.root.querySelector(`[data-row="drop_tanks[${place}]"] .marks`)?.replaceChildren(el('div', { class: 'warned' }, 'Does not come: who brings it is struck out.'));
-    if (leftOut.length > 0) {
-      const says = `Left out while rows are struck out, as they count them: ${leftOut.join(', ')}.`;
-      sentences.root.querySelector('[data-row="everything else"] .marks')?.append(el('div', { class: 'warned' }, says));
-    }
-    sound = { name, text };
+    found = { ...inForce, mistakes: [], warnings: read.warnings };
+    mark();
+    sound = { name, text: inForce.text };
     const first = await ask(quick, FIRST_FIRES, false);
     if (first === null) return;
     risk = first;
@@ -104,6 +121,19 @@ async function begin() {
     questions.again();
     sharpen(now);
   }
+
+  /** Marks what was found beside its sentence; again whenever the sentences are written anew. */
+  function mark() {
+    if (found === null) return { wrong: 0, needed: 0, first: null };
+    const told = markAll(sentences.root, plan, found.places, found);
+    const beside = (row, says) => sentences.root.querySelector(`[data-row="${row}"] .marks`)?.append(el('div', { class: 'warned' }, says));
+    for (const place of found.unbound) beside(`drop_tanks[${place}]`, 'Does not come: who brings it is struck out.');
+    for (const place of found.unready) beside(`options[${place}]`, 'Not compared until its sentence is filled in.');
+    if (found.leftOut.length > 0) beside('everything else', `Left out while rows are struck out, as they count them: ${found.leftOut.join(', ')}.`);
+    return told;
+  }
+  sentences.onRender = mark;
+  sentences.onTurned = () => notice('Every figure is turned to the other units, to within one in two thousand. "Undo" brings the plan before it back.');
 
   /** Sharper figures, as long as the plan stays as it is. */
   async function sharpen(now) {
@@ -140,6 +170,7 @@ async function begin() {
     byId('reasons').replaceChildren(
       ...[
         points(told.points),
+        aidListed(),
         advice(told.advice),
         isFinal ? null : el('p', { class: 'quiet' }, 'What would help is being tried.'),
         behind(told, answer),
@@ -149,6 +180,14 @@ async function begin() {
     byId('reasons').dataset.done = String(isFinal);
   }
 
+  /** Who is listed and does not come: nothing above counts on them. */
+  function aidListed() {
+    const rows = (plan.doc.aid ?? []).filter((_, place) => !plan.isStruck('aid', place));
+    if (rows.length === 0) return null;
+    const says = `The answer above, and what would help, count on nobody under "Who could be asked for" (${rows.length === 1 ? 'one entry' : `${rows.length} entries`}).`;
+    return el('p', {}, says, ' ', el('button', { type: 'button', onclick: () => questions.open('request') }, 'Find out who to ask'));
+  }
+
   function notice(text) {
     const place = byId('notice');
     place.textContent = text;
@@ -156,12 +195,19 @@ async function begin() {
   }
 
   function changed() {
+    found = null;
+    spoken();
     byId('undo').disabled = plan.past.length === 0;
     byId('redo').disabled = plan.future.length === 0;
     notice('');
-    if (!keep.store(plan)) notice('This browser keeps nothing: save the plan to a file before you close the page.');
-    document.title = `${plan.doc.title || 'Water plan'}: water plan`;
+    keepAll();
     follow();
+  }
+
+  function keepAll() {
+    if (!keep.store(plan, Object.fromEntries(SETTINGS.map((id) => [id, byId(id).value])))) notice('This browser keeps nothing: save the plan to a file before you close the page.');
+    document.title = `${plan.doc.title || 'Water plan'}: water plan`;
+    byId('called').textContent = plan.doc.title ?? '';
   }
 
   plan.onChange(changed);
@@ -169,11 +215,14 @@ async function begin() {
   byId('redo').onclick = () => { plan.redo(); sentences.render(); follow(); };
   byId('open').onclick = () => byId('file').click();
   byId('save').onclick = () => {
-    handOut(fileName(plan.doc.title), `${plan.inForce().text}\n`);
-    if (plan.struck.size > 0) notice('Saved as it is answered: what is struck out is not in the file.');
+    handOut(fileName(plan.doc.title), plan.saved());
+    if (plan.struck.size > 0) notice('Saved. What is struck out is kept in the notes of the file: it takes no part there either, and this page brings it back when it opens the file.');
   };
   byId('empty').onclick = () => {
-    plan.replace(structuredClone(EMPTY));
+    const empty = structuredClone(EMPTY);
+    // Who has no name is called by the word of the format.
+    if (word() !== 'tanker') empty.tankers[0].name = `${capital(word())} 1`;
+    plan.replace(empty);
     sentences.open.clear();
     sentences.render();
     follow();
@@ -181,12 +230,23 @@ async function begin() {
     notice('An empty plan. "Undo" brings the one before back.');
   };
   byId('print').onclick = () => window.print();
-  byId('wall').onclick = (event) => {
+  const turnWall = () => {
     const isOn = document.body.classList.toggle('wall');
-    event.target.setAttribute('aria-pressed', String(isOn));
-    event.target.textContent = isOn ? 'Back to the plan' : 'For the wall';
+    byId('wall').setAttribute('aria-pressed', String(isOn));
+    byId('wall').textContent = isOn ? 'Back to the plan' : 'For the wall';
+    window.scrollTo(0, 0);
   };
-  byId('word').onchange = byId('units').onchange = byId('fires').onchange = () => { sentences.render(); questions.render(); follow(); };
+  byId('wall').onclick = turnWall;
+  document.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape' && document.body.classList.contains('wall')) turnWall();
+  });
+  byId('word').onchange = byId('units').onchange = byId('fires').onchange = () => {
+    spoken();
+    keepAll();
+    sentences.render();
+    questions.render();
+    follow();
+  };
   byId('file').onchange = async (event) => {
     const [file] = event.target.files;
     event.target.value = '';
@@ -202,11 +262,14 @@ async function begin() {
       // Then it is no JSON, and what was read says so with its cure.
     }
     if (doc === null || !hasShape(doc)) {
-      const told = wrong.slice(0, 5).map((one) => `${one.line > 0 ? `Line ${one.line}: ` : ''}${capital([one.place, one.problem].filter((part) => part !== '').join(': '))}. ${capital(one.cure)}.`);
-      notice(`${file.name} was not opened. ${told.length === 0 ? 'It has more rows than this page can show.' : told.join('\n')}`);
+      const says = wrong.slice(0, 5).map((one) => `${one.line > 0 ? `Line ${one.line} of the file: ` : ''}${inPlain(capital([one.place, one.problem].filter((part) => part !== '').join(': ')))}.`);
+      const isPlanLike = doc !== null && typeof doc === 'object' && !Array.isArray(doc);
+      const cure = isPlanLike && wrong.length > 0 ? inPlain(capital(wrong[0].cure)) : 'Choose a plan that was saved with this page';
+      notice(`${file.name} was not opened. ${says.length === 0 ? 'It has more rows than this page can show.' : says.join('\n')}\n${cure}.`);
       return;
     }
-    plan.replace(doc);
+    const opened = withStruck(doc);
+    plan.replace(opened.doc, opened.struck);
     sentences.open.clear();
     sentences.render();
     follow();
@@ -214,6 +277,7 @@ async function begin() {
   };
   let folded = [];
   window.addEventListener('beforeprint', () => {
+    byId('printed').textContent = `Printed on ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}.`;
     folded = [...document.querySelectorAll('main details:not([open])')];
     for (const one of folded) one.open = true;
   });

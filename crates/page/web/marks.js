@@ -3,26 +3,33 @@
 import { el } from './dom.js';
 import { at, pathOf, placeInPlan, placeOf } from './plan.js';
 import { capital } from './told.js';
+import { inPlain } from './words.js';
 
-/** Marks everything that was found; what is not there yet is told quietly. */
+/** Lists of which a fire needs one at least, and what to say where all of it is struck out. */
+const NONE_LEFT = { fill_sites: 'Every fill site is struck out. Bring one back, or add another.', tankers: 'Nobody who carries water is left. Bring one back, or add another.' };
+
+/**
+ * Marks everything that was found; what is not there yet is told quietly.
+ *
+ * Returns how many slips there are, how many things are missing, and the first box or sentence that is marked.
+ */
 export function markAll(root, plan, places, { mistakes, warnings }) {
   for (const old of root.querySelectorAll('.marks')) old.replaceChildren();
   for (const old of root.querySelectorAll('[aria-invalid]')) {
     old.removeAttribute('aria-invalid');
     old.removeAttribute('aria-describedby');
   }
-  let needed = 0;
+  const found = { wrong: 0, needed: 0, first: null };
+  const told = new Set();
   mistakes.forEach((mistake, number) => {
     const place = placeInPlan(mistake.place, places);
-    const isMissing = isAbsent(plan, place);
-    if (isMissing) needed += 1;
     const slot = slotOf(root, place);
-    // What is not there yet has its box: its name is enough. A slip is told in the words of the command.
-    const words =
-      isMissing && slot !== null
-        ? `Still to fill in: ${slot.getAttribute('aria-label')}.`
-        : [el('b', {}, `${capital(mistake.problem)}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(mistake.limit)}`, ` ${sentence(capital(mistake.cure))}`];
-    const says = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, words);
+    const isMissing = isAbsent(plan, place);
+    // A road that is alike both ways has one box: it is one thing to fill in.
+    if (isMissing && slot !== null && told.has(slot)) return;
+    if (slot !== null) told.add(slot);
+    found[isMissing ? 'needed' : 'wrong'] += 1;
+    const says = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, wordsOf(mistake, place, isMissing ? slot : null, places));
     if (slot !== null && !slot.hasAttribute('aria-invalid')) {
       slot.setAttribute('aria-invalid', 'true');
       slot.setAttribute('aria-describedby', says.id);
@@ -30,11 +37,19 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
     marksFor(root, slot, place).append(says);
   });
   for (const warning of warnings) {
-    if (!warning.is_doubt) continue;
     const place = placeInPlan(warning.place, places);
-    marksFor(root, slotOf(root, place), place).append(el('div', { class: 'warned' }, capital(warning.text)));
+    marksFor(root, slotOf(root, place), place).append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, inPlain(capital(warning.text))));
   }
-  return needed;
+  // In the order of the page, not of the file.
+  found.first = root.querySelector('[aria-invalid], .mistake, .needed');
+  return found;
+}
+
+/** What is not there yet has its box: its name is enough. A slip is told in the words of the command. */
+function wordsOf(mistake, place, slot, places) {
+  if (slot !== null) return `Still to fill in: ${slot.getAttribute('aria-label')}.`;
+  if (NONE_LEFT[place] !== undefined && places[place]?.length === 0) return el('b', {}, NONE_LEFT[place]);
+  return [el('b', {}, `${inPlain(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(inPlain(mistake.limit))}`, ` ${sentence(inPlain(capital(mistake.cure)))}`];
 }
 
 function sentence(words) {
@@ -43,13 +58,19 @@ function sentence(words) {
 
 /** Whether nothing stands there: a thing to fill in, not a slip. */
 function isAbsent(plan, place) {
-  const value = at(plan.doc, pathOf(place));
+  const path = pathOf(place);
+  const value = at(plan.doc, path);
+  // A drop tank that nobody brings comes by itself, and then it takes a time.
+  if (path.length === 2 && path[0] === 'drop_tanks') return value?.brought_by === undefined && value?.response === undefined;
   return value === undefined || value === '';
 }
 
-/** The box that holds a value: of a time its number. */
+/** The box that holds a value: of a time its number, of a road the one that stands for both ways and for any unit. */
 function slotOf(root, place) {
-  for (const one of [place, `${place}.mean`, `${place}.likely`, `${place}.value`]) {
+  const [, site, way] = /^(fill_sites\[\d+\])\.(out|back)\.(?:miles|km|minutes)$/.exec(place) ?? [];
+  const roads = site === undefined ? [] : [way, 'out'].flatMap((one) => ['miles', 'km', 'minutes'].map((key) => `${site}.${one}.${key}`));
+  const dropTank = /^drop_tanks\[\d+\]$/.test(place) ? [`${place}.response`] : [];
+  for (const one of [place, `${place}.mean`, `${place}.likely`, `${place}.value`, ...roads, ...dropTank]) {
     const found = root.querySelector(`input[data-place="${CSS.escape(one)}"], select[data-place="${CSS.escape(one)}"]`);
     if (found !== null) return found;
   }

@@ -1,38 +1,73 @@
-// Numbers as they are shown and as they are typed: with a comma or a point.
+// Numbers as the reader's locale writes them, and as they are typed: with a comma or a point.
+
+const here = { locale: 'en-US', group: ',', decimal: '.' };
+
+/** Numbers are written from now on as a locale writes them, in the digits 0 to 9; an unknown one changes nothing. */
+export function useLocale(tag) {
+  try {
+    const latin = new Intl.Locale(tag, { numberingSystem: 'latn' }).toString();
+    const parts = new Intl.NumberFormat(latin).formatToParts(-1234567.5);
+    const of = (type) => parts.find((part) => part.type === type)?.value ?? '';
+    Object.assign(here, { locale: latin, group: of('group'), decimal: of('decimal') });
+  } catch {
+    // A browser may name a locale that its own tables do not know.
+  }
+}
 
 /** A number as the page writes it: thousands apart, no more digits than it has. */
 export function shown(value, digits = 6) {
-  return value.toLocaleString('en-US', { maximumFractionDigits: digits });
+  return value.toLocaleString(here.locale, { maximumFractionDigits: digits, useGrouping: true });
+}
+
+/** A number with exactly so many digits after the decimal mark. */
+export function shownTo(value, digits) {
+  return value.toLocaleString(here.locale, { minimumFractionDigits: digits, maximumFractionDigits: digits, useGrouping: true });
+}
+
+/** Numbers within a text of the engine, which writes 1,250.5: as the reader's locale writes them. */
+export function localNumbers(text) {
+  if (here.group === ',' && here.decimal === '.') return text;
+  return text.replace(/(?<![\d.,\p{L}])\d+(?:,\d{3})*(?:\.\d+)?(?![\d\p{L}]|[.,]\d)/gu, (found) => {
+    const [whole, part] = found.split('.');
+    const apart = whole.includes(',') ? whole.split(',').join(here.group) : whole;
+    return part === undefined ? apart : `${apart}${here.decimal}${part}`;
+  });
 }
 
 /**
  * A number as somebody typed it; NaN where it is none.
  *
- * "3,000" and "3 000" are three thousand, "2,4" and "2.4" two and four tenths: a comma before exactly three digits
- * separates thousands, as the page itself writes them.
+ * Where the page itself writes "3,000", that is three thousand and "2.400" two and four tenths; where it writes
+ * "3.000", that is three thousand and "2,400" two and four tenths. Any other comma or point is a decimal mark.
  */
 export function typed(text) {
-  const tight = text.trim().replace(/[\s\u00a0\u202f'’]/g, '');
-  if (/^[-+]?\d{1,3}(,\d{3})+(\.\d*)?$/.test(tight)) return Number(tight.replaceAll(',', ''));
-  if (/^[-+]?\d{1,3}(\.\d{3}){2,}(,\d*)?$/.test(tight)) return Number(tight.replaceAll('.', '').replace(',', '.'));
-  if (/^[-+]?\d{1,3}(\.\d{3})+,\d+$/.test(tight)) return Number(tight.replaceAll('.', '').replace(',', '.'));
+  const tight = text.trim().replace(/[\s\u00a0\u202f'’]/g, '').replace('\u2212', '-');
+  const [group, decimal] = here.group === '.' ? ['.', ','] : [',', '.'];
+  const inGroups = (mark, least) => new RegExp(`^[-+]?\\d{1,3}(\\${mark}\\d{2,3})*(\\${mark}\\d{3}){${least},}(\\${mark === ',' ? '.' : ','}\\d*)?$`);
+  const plain = (mark) => Number(tight.replaceAll(mark, '').replace(',', '.'));
+  // Of a locale that sets thousands apart by a space, neither mark does it alone.
+  const least = here.group === ',' || here.group === '.' ? 1 : 2;
+  if (inGroups(group, least).test(tight)) return plain(group);
+  if (inGroups(decimal, 2).test(tight)) return plain(decimal);
+  if (new RegExp(`^[-+]?\\d{1,3}(\\.\\d{3})+,\\d+$`).test(tight)) return plain('.');
+  if (new RegExp(`^[-+]?\\d{1,3}(,\\d{3})+\\.\\d+$`).test(tight)) return plain(',');
   if (/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(tight)) return Number(tight.replace(',', '.'));
   return NaN;
 }
 
-/** Fires of a hundred in words: "17", "6.3", "under 0.1". */
+/** Fires of a hundred: "17", "6.3", "under 0.1". */
 export function ofHundred(share) {
   const hundred = 100 * share;
   if (hundred === 0) return '0';
-  if (hundred < 0.1) return 'under 0.1';
+  if (hundred < 0.1) return `under ${shown(0.1)}`;
   if (hundred < 10 || hundred > 90) {
-    if (hundred > 99.9 && hundred < 100) return 'over 99.9';
-    return hundred.toFixed(1).replace(/\.0$/, '');
+    if (hundred > 99.9 && hundred < 100) return `over ${shown(99.9)}`;
+    return shown(hundred, 1);
   }
   return String(Math.round(hundred));
 }
 
 /** Minutes to a tenth. */
 export function minutes(value) {
-  return value.toFixed(1).replace(/\.0$/, '');
+  return shown(value, 1);
 }

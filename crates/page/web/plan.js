@@ -25,14 +25,15 @@ export function hasShape(doc) {
   return (
     isObject(doc) &&
     objects.every((key) => doc[key] === undefined || isObject(doc[key])) &&
+    (doc.options === undefined || Array.isArray(doc.options)) &&
     LISTS.every((key) => doc[key] === undefined || (Array.isArray(doc[key]) && doc[key].length <= 300 && doc[key].every(isObject)))
   );
 }
 
 export class Plan {
-  constructor(text, struck = []) {
+  constructor(text, struck = [], past = []) {
     this.listeners = [];
-    this.past = [];
+    this.past = past;
     this.future = [];
     this.lastStep = '';
     this.doc = JSON.parse(text);
@@ -79,6 +80,34 @@ export class Plan {
       this.doc[list].splice(row, 1);
       const kept = [...this.struck].map(pathOf).filter(([of, at]) => of !== list || at !== row);
       this.struck = new Set(kept.map(([of, at]) => placeOf([of, of === list && at > row ? at - 1 : at])));
+    });
+  }
+
+  /** Changes several things as one step. */
+  alter(change) {
+    this.step('', () => change(this.doc));
+  }
+
+  /** Takes a row from one list to the end of another, struck out or not as it was; what it states may change with it. */
+  move(from, row, to, changed = (one) => one) {
+    this.moveAll(from, [row], to, changed);
+  }
+
+  moveAll(from, rows, to, changed = (one) => one) {
+    this.step('', () => {
+      const taken = new Set(rows);
+      const order = this.doc[from].map((_, place) => place).filter((place) => !taken.has(place));
+      const struck = new Set([...this.struck].filter((place) => pathOf(place)[0] !== from));
+      order.forEach((old, place) => { if (this.isStruck(from, old)) struck.add(placeOf([from, place])); });
+      this.doc[to] ??= [];
+      for (const row of rows) {
+        if (this.isStruck(from, row)) struck.add(placeOf([to, this.doc[to].length]));
+        this.doc[to].push(changed(this.doc[from][row]));
+      }
+      this.doc[from] = order.map((old) => this.doc[from][old]);
+      // A file may leave the aid out, and is then read by whoever knows none.
+      if (from === 'aid' && this.doc.aid.length === 0) delete this.doc.aid;
+      this.struck = struck;
     });
   }
 
@@ -176,12 +205,104 @@ export class Plan {
     }
     // An option counts the rows of a list: where some are struck out it would change another one.
     const fewer = LISTS.filter((list) => places[list] !== undefined && places[list].length < this.doc[list].length);
-    const counts = (change) => ['path', 'from'].some((key) => fewer.some((list) => String(change?.[key] ?? '').startsWith(`/${list}/`)));
-    const all = Array.isArray(doc.options) ? doc.options : [];
-    const left = all.filter((option) => Array.isArray(option?.changes) && option.changes.some(counts));
-    if (left.length > 0) doc.options = all.filter((option) => !left.includes(option));
-    return { text: JSON.stringify(doc, null, 2), places, unbound, leftOut: left.map((option) => String(option.name)) };
+    const isCounted = (way, list) => way.startsWith(`/${list}/`) && way !== `/${list}/-`;
+    const counts = (change) => ['path', 'from'].some((key) => fewer.some((list) => isCounted(String(change?.[key] ?? ''), list)));
+    const leftOut = [];
+    const unready = [];
+    if (Array.isArray(doc.options)) {
+      places.options = [];
+      doc.options = doc.options.filter((option, place) => {
+        const isLeft = Array.isArray(option?.changes) && option.changes.some(counts);
+        if (isLeft) leftOut.push(String(option.name));
+        else if (!isWhole(option)) unready.push(place);
+        else places.options.push(place);
+        return places.options.at(-1) === place;
+      });
+      if (places.options.length === 0 && this.doc.options.length > 0) delete doc.options;
+    }
+    return { text: JSON.stringify(doc, null, 2), places, unbound, leftOut, unready };
   }
+
+  /** The plan as a file: as it is answered, and what is struck out in its notes, which every reader of the file skips. */
+  saved() {
+    const doc = JSON.parse(this.inForce().text);
+    const { places, unbound } = this.inForce();
+    const kept = [];
+    for (const list of LISTS) {
+      (this.doc[list] ?? []).forEach((row, place) => {
+        if (this.isStruck(list, place)) kept.push({ list, place, row });
+        else if (list === 'drop_tanks' && unbound.includes(place)) kept.push({ list, place, row, comes: true });
+        else if (typeof row.fill_site === 'string' && doc[list][places[list].indexOf(place)].fill_site === undefined) kept.push({ list, place, fill_site: row.fill_site });
+      });
+    }
+    (this.doc.options ?? []).forEach((row, place) => {
+      if (!places.options?.includes(place)) kept.push({ list: 'options', place, row, comes: true });
+    });
+    if (kept.length > 0) {
+      const notes = typeof doc.notes === 'string' ? 'text' : Array.isArray(doc.notes) ? 'list' : 'none';
+      doc.notes = [...[doc.notes ?? []].flat(), ...kept.map((one) => `${KEPT}${JSON.stringify({ ...one, notes })}`)];
+    }
+    return `${JSON.stringify(doc, null, 2)}\n`;
+  }
+}
+
+const KEPT = 'Struck out on the planner page: ';
+
+/** A file as it was opened, with what was struck out when it was saved: `{doc, struck}`. */
+export function withStruck(opened) {
+  const doc = structuredClone(opened);
+  const struck = [];
+  const kept = [];
+  if (!Array.isArray(doc.notes)) return { doc, struck };
+  const notes = doc.notes.filter((note) => {
+    const one = keptIn(note);
+    if (one !== null) kept.push(one);
+    return one === null;
+  });
+  if (kept.length === 0) return { doc, struck };
+  const was = kept[0].notes;
+  if (was === 'none' && notes.length === 0) delete doc.notes;
+  else doc.notes = was === 'text' && notes.length === 1 ? notes[0] : notes;
+  // From the front of each list: so each row comes to its old place.
+  kept.sort((one, other) => one.place - other.place);
+  for (const { list, place, row, comes } of kept.filter((one) => one.row !== undefined)) {
+    doc[list] ??= [];
+    const at = Math.min(place, doc[list].length);
+    doc[list].splice(at, 0, row);
+    if (!comes) struck.push(placeOf([list, at]));
+  }
+  for (const { list, place, fill_site: site } of kept) if (site !== undefined && doc[list]?.[place] !== undefined) doc[list][place].fill_site ??= site;
+  return { doc, struck };
+}
+
+/** What a note of a saved plan keeps; null where it is a note like any other. */
+function keptIn(note) {
+  if (typeof note !== 'string' || !note.startsWith(KEPT)) return null;
+  let one;
+  try {
+    one = JSON.parse(note.slice(KEPT.length));
+  } catch {
+    return null;
+  }
+  const isRow = one?.row !== null && typeof one?.row === 'object' && !Array.isArray(one.row);
+  const isSound = [...LISTS, 'options'].includes(one?.list) && Number.isInteger(one.place) && one.place >= 0 && (isRow || typeof one.fill_site === 'string');
+  return isSound ? one : null;
+}
+
+/** Whether an option says all it has to say to be compared. */
+function isWhole(option) {
+  // A mean that was emptied leaves how much it varies behind.
+  const isEmptied = (value) => value !== null && typeof value === 'object' && 'cv' in value && !('mean' in value);
+  const isGiven = (value) => value !== undefined && value !== '' && !isEmptied(value);
+  if (option === null || typeof option !== 'object' || !isGiven(option.name) || !Array.isArray(option.changes) || option.changes.length === 0) return false;
+  return option.changes.every((change) => {
+    if (!isGiven(change?.op) || !isGiven(change.path)) return false;
+    if (['move', 'copy'].includes(change.op)) return isGiven(change.from);
+    if (change.op === 'remove') return true;
+    const row = String(change.path).replace(/^\//, '');
+    const needs = { 'tankers/-': ['capacity', 'response'], 'drop_tanks/-': change.value?.brought_by === undefined ? ['capacity', 'response'] : ['capacity'] }[row] ?? [];
+    return isGiven(change.value) && needs.every((key) => isGiven(change.value[key]));
+  });
 }
 
 /** The full names of a row: of a group each one's. */
@@ -197,4 +318,20 @@ export function placeInPlan(place, places) {
   const path = pathOf(place);
   if (typeof path[1] === 'number' && places[path[0]] !== undefined) path[1] = places[path[0]][path[1]] ?? path[1];
   return placeOf(path);
+}
+
+/** A name for another row of a list: "Tanker 4", "Fill site 2". */
+export function freeName(list, doc, word) {
+  const taken = new Set(['tankers', 'aid', 'fill_sites'].flatMap((key) => (doc[key] ?? []).map((row) => row.name)));
+  const base = list === 'fill_sites' ? 'Fill site' : list === 'aid' ? `Aid ${word}` : word[0].toUpperCase() + word.slice(1);
+  for (let number = (doc[list] ?? []).length + 1; ; number += 1) if (!taken.has(`${base} ${number}`)) return `${base} ${number}`;
+}
+
+/** A name that no unit has. */
+export function freeUnit(base, doc) {
+  const taken = new Set([doc.attack_engine?.name, ...['tankers', 'aid'].flatMap((key) => (doc[key] ?? []).flatMap((row, place) => namesOf(row, place)))]);
+  for (let number = 1; ; number += 1) {
+    const name = number === 1 ? base : `${base} ${number}`;
+    if (!taken.has(name)) return name;
+  }
 }

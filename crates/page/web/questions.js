@@ -3,6 +3,7 @@
 import { STOPPED } from './engine.js';
 import { el } from './dom.js';
 import { advice, behind, pictures, points } from './told.js';
+import { asTold } from './words.js';
 
 /** What may be asked: its name, the words on the button, what is told of it, whether it has a chance to stay below. */
 const QUESTIONS = [
@@ -12,7 +13,7 @@ const QUESTIONS = [
   { question: 'hold', says: () => 'How much can we hold, and from when?', share: true },
   { question: 'levers', says: () => 'What is a minute worth?' },
   { question: 'reach', says: () => 'How far from water?', share: true },
-  { question: 'grade', says: () => 'Which fill site?', share: true },
+  { question: 'grade', says: () => 'How would each fill site be graded?', share: true },
   { question: 'compare', says: () => 'What should we buy?' },
   { question: 'check', says: () => 'What does a pencil say?' },
 ];
@@ -24,10 +25,12 @@ const MOST_FIRES = { reach: 2_500, hold: 2_500 };
 
 const REFUSED = {
   nobody_to_ask: 'Nobody could be asked for: list them under "Who could be asked for", or let a listed one be asked for after the alarm.',
-  nothing_to_compare: 'There is nothing to compare: list what could be bought or changed under "Everything else", as options.',
+  nothing_to_compare: 'There is nothing to compare yet: say what could be bought or changed, and what it would be.',
   no_such_site: 'There is no such fill site.',
   out_of_range: 'The chance has to lie between 0 and 100 of 100.',
 };
+
+const FIRST_PUT_RIGHT = 'First put the plan right: what is missing or wrong is marked in it.';
 
 /** The day, for a chart that hangs on a wall. */
 function today() {
@@ -64,9 +67,16 @@ export class Questions {
 
   ask(one) {
     this.asked = this.asked?.question === one.question ? null : one;
+    this.root.parentElement.classList.toggle('is-asked', this.asked !== null);
     this.render();
     this.root.querySelector(`[data-question="${one.question}"]`)?.focus();
     this.again();
+  }
+
+  /** Asks a question from elsewhere on the page. */
+  open(question) {
+    if (this.asked?.question !== question) this.ask(QUESTIONS.find((one) => one.question === question));
+    this.root.scrollIntoView({ block: 'start' });
   }
 
   /** The plan has changed: what is worked out is of no use, what is shown is old. */
@@ -74,6 +84,8 @@ export class Questions {
     this.engine.stop();
     this.run = (this.run ?? 0) + 1;
     this.panel.dataset.done = 'false';
+    // What was read out is of an older plan or of another question.
+    this.said.textContent = '';
     if (this.asked === null) this.panel.replaceChildren();
     else this.answer(this.run, this.asked);
   }
@@ -81,7 +93,7 @@ export class Questions {
   async answer(run, { question, target, share }) {
     const inForce = this.context.plan();
     if (inForce === null) {
-      this.panel.replaceChildren(el('p', {}, 'First put the plan right: what is missing or wrong is marked in it.'));
+      this.refuse(FIRST_PUT_RIGHT);
       return;
     }
     const limit = target ? { target: this.target / 100 } : share ? { share: this.share / 100 } : {};
@@ -100,7 +112,7 @@ export class Questions {
         return;
       }
       if (reply === STOPPED || run !== this.run) return;
-      this.show(reply, isLast, { target, share });
+      this.show(question, reply, isLast, { target, share });
       if (reply.reply !== 'answered') return;
     }
   }
@@ -125,13 +137,20 @@ export class Questions {
     ];
   }
 
-  show(reply, isLast, limits) {
+  /** No answer, and why; it is read out like one. */
+  refuse(why) {
+    this.panel.replaceChildren(el('p', {}, why));
+    this.said.textContent = why;
+  }
+
+  show(question, reply, isLast, limits) {
     if (reply.reply === 'refused') {
-      this.panel.replaceChildren(el('p', {}, REFUSED[reply.why]));
+      this.refuse(REFUSED[reply.why]);
+      if (reply.why === 'nothing_to_compare') this.panel.append(el('p', { class: 'asks' }, this.context.choices()));
       return;
     }
     if (reply.reply === 'wrong') {
-      this.panel.replaceChildren(el('p', {}, 'First put the plan right: what is missing or wrong is marked in it.'));
+      this.refuse(FIRST_PUT_RIGHT);
       return;
     }
     const { told } = reply.answer;
@@ -140,8 +159,10 @@ export class Questions {
     this.panel.replaceChildren(
       ...this.tools(limits),
       ...[
-        el('h3', { class: 'title' }, told.verdict),
+        el('h3', { class: 'title' }, asTold(told.verdict)),
         isLast ? null : el('p', { class: 'quiet' }, 'First figures; sharper ones are on their way.'),
+        question === 'size' ? el('p', { class: 'quiet' }, `Counted are all the ${this.context.word()}s at the fire, your own first.`) : null,
+        question === 'grade' ? el('p', { class: 'quiet' }, 'For a grading, with the flow and the time that it asks for; not for the fire of this plan.') : null,
         first,
         points(told.points),
         advice(told.advice),
@@ -151,6 +172,6 @@ export class Questions {
     );
     if (held) this.panel.querySelector('select')?.focus();
     this.panel.dataset.done = String(isLast);
-    this.said.textContent = told.verdict;
+    this.said.textContent = asTold(told.verdict);
   }
 }

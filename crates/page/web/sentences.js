@@ -1,46 +1,16 @@
 // The plan as sentences with numbers to tap.
 
 import { el } from './dom.js';
-import { shown, typed } from './numbers.js';
-import { placeOf, namesOf } from './plan.js';
 import { fieldsOf } from './fields.js';
+import { optionRows } from './options.js';
+import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
+import { Slots, mainPart } from './slots.js';
+import { turned } from './units.js';
 
-/** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
-export function asText(value) {
-  if (typeof value === 'number') return shown(value, 12);
-  if (typeof value === 'string' || typeof value === 'boolean') return String(value);
-  return '';
-}
-
-/** What was typed, as a scenario holds it: a number where it is one, else the text; nothing where it is empty. */
-export function asValue(text) {
-  if (text.trim() === '') return undefined;
-  if (['true', 'false'].includes(text.trim())) return text.trim() === 'true';
-  const number = typed(text);
-  return Number.isNaN(number) ? text.trim() : number;
-}
-
-/** Where the number of a duration stands that one sentence has room for; none where it takes more than one. */
-export function mainPart(value) {
-  if (value === null || typeof value !== 'object') return [];
-  for (const key of ['mean', 'likely', 'value']) if (key in value) return [key];
-  return null;
-}
-
-export class Sentences {
+export class Sentences extends Slots {
   constructor(root, plan, schema, word) {
-    Object.assign(this, { root, plan, schema, word });
+    super(root, plan, schema, word);
     this.open = new Set();
-  }
-
-  get units() {
-    return this.plan.doc.units === 'metric' ? 'metric' : 'us';
-  }
-
-  /** The unit of a bare number in a field, by the name of its object. */
-  unit(object, key) {
-    const found = unitIn(this.schema.$defs[object]?.properties[key]);
-    return found === null ? '' : found[this.units];
   }
 
   /** Writes all sentences anew; what has the focus keeps it. */
@@ -54,84 +24,16 @@ export class Sentences {
       ...this.list('tankers', `The ${this.word()}s`, (row, place) => this.tanker('tankers', row, place), `Another ${this.word()}`),
       ...this.list('drop_tanks', 'Drop tanks', (row, place) => this.dropTank(row, place), 'Another drop tank'),
       ...this.list('fill_sites', 'Where they fill', (row, place) => this.fillSite(row, place), 'Another fill site'),
-      ...this.list('aid', 'Who could be asked for', (row, place) => this.tanker('aid', row, place), `A ${this.word()} that could be asked for`),
+      ...this.list('aid', 'Who could be asked for', (row, place) => this.tanker('aid', row, place), `A ${this.word()} that could be asked for`, this.aidTools()),
       el('h3', {}, 'Handling'),
       this.handling(),
+      ...optionRows(this),
       el('h3', {}, 'Everything else'),
       this.rest(),
     );
     const again = held && this.root.querySelector(tool ? `[data-place="${CSS.escape(held)}"][data-tool="${tool}"]` : `[data-place="${CSS.escape(held)}"]`);
     if (again && document.activeElement === document.body) again.focus();
-  }
-
-  // Slots.
-
-  /** A number, or a text with a unit, to type over. */
-  number(path, label, unit = '', hint = '') {
-    // A number that is known roughly is an object with its value.
-    const value = this.plan.get(path);
-    const whole = value !== null && typeof value === 'object' && 'value' in value ? [...path, 'value'] : path;
-    return this.slot(whole, label, unit, { inputmode: 'decimal', hint });
-  }
-
-  /** A time: of one with a spread its middle. The hint is what silence means. */
-  time(path, label, hint = '') {
-    const part = mainPart(this.plan.get(path));
-    if (part !== null) return this.number([...path, ...part], label, 'min', hint);
-    const value = this.plan.get(path);
-    const told = Array.isArray(value.samples) ? `one of ${value.samples.length} measured times` : `${asText(value.low)} to ${asText(value.high)} min`;
-    return el('b', { 'data-place': placeOf(path) }, told);
-  }
-
-  name(path, label, hint = '') {
-    return this.slot(path, label, '', { hint, isName: true });
-  }
-
-  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false }) {
-    const value = this.plan.get(path);
-    const text = asText(value);
-    const size = Math.max(isName ? 6 : 2, text.length, text === '' ? hint.length : 0);
-    const input = el('input', {
-      type: 'text',
-      inputmode,
-      class: isName ? 'name' : null,
-      style: null,
-      size: Math.min(size + (isName ? 1 : 0), 34),
-      value: text,
-      placeholder: hint,
-      autocomplete: 'off',
-      spellcheck: 'false',
-      'aria-label': unit === '' ? label : `${label}, ${unit}`,
-      'data-place': placeOf(path),
-      oninput: (event) => {
-        event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
-        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value));
-      },
-      onchange: (event) => {
-        this.plan.endStep();
-        event.target.value = asText(this.plan.get(path));
-      },
-      onfocus: (event) => event.target.select(),
-    });
-    const says = typeof value === 'string' && !isName && /[a-z%³]/i.test(value) ? '' : unit;
-    return el('span', { class: 'slot' }, input, says === '' ? null : ` ${says}`);
-  }
-
-  choice(path, label, choices, pick) {
-    const now = this.plan.get(path) ?? '';
-    return el(
-      'select',
-      {
-        'aria-label': label,
-        'data-place': placeOf(path),
-        onchange: (event) => {
-          if (pick) pick(event.target.value);
-          else this.plan.set(path, event.target.value === '' ? undefined : event.target.value);
-          this.render();
-        },
-      },
-      choices.map(([value, text]) => el('option', { value, selected: value === now }, text)),
-    );
+    this.onRender?.();
   }
 
   // Rows.
@@ -171,20 +73,36 @@ export class Sentences {
     );
   }
 
-  list(key, heading, rowOf, another) {
+  list(key, heading, rowOf, another, tools = []) {
     const rows = this.plan.doc[key] ?? [];
     return [
       el('h3', {}, heading),
       ...rows.map(rowOf),
-      el('p', { class: 'add' }, el('button', { type: 'button', 'data-place': key, 'data-tool': 'add', onclick: () => this.add(key) }, another)),
+      // What is wrong with the list as a whole is told here.
+      el('div', { 'data-row': key }, el('div', { class: 'marks' })),
+      el('p', { class: 'add asks' }, el('button', { type: 'button', 'data-place': key, 'data-tool': 'add', onclick: () => this.add(key) }, another), tools),
     ];
   }
 
+  /** All who could be asked for come, as if they had been asked at the earliest. */
+  aidTools() {
+    const rows = this.plan.doc.aid ?? [];
+    const coming = rows.map((_, place) => place).filter((place) => !this.plan.isStruck('aid', place));
+    if (coming.length < 2) return null;
+    const come = () => {
+      this.plan.moveAll('aid', coming, 'tankers', asked);
+      this.open.clear();
+      this.render();
+    };
+    return el('button', { type: 'button', 'data-place': 'aid', 'data-tool': 'all come', onclick: come }, 'All of them are asked and come');
+  }
+
   /** A row of a list: it can be struck out, brought back, and taken away. */
-  listed(list, place, object, about, sentence) {
+  listed(list, place, object, about, sentence, others = []) {
     const isStruck = this.plan.isStruck(list, place);
     const at = placeOf([list, place]);
     const tools = [
+      others,
       el(
         'button',
         {
@@ -228,16 +146,22 @@ export class Sentences {
       const taken = new Set(rows.map((row) => row.brought_by));
       const free = this.bringers().find(([name]) => name !== '' && !taken.has(name));
       if (free) copied.brought_by = free[0];
+    } else if (list === 'drop_tanks' && copied.response === undefined) {
+      // Most come on a truck that comes anyway; who brings it can be chosen at once.
+      const first = this.bringers().find(([name]) => name !== '');
+      if (first) copied.brought_by = first[0];
     }
     this.plan.add(list, copied);
     this.render();
     this.root.querySelector(`[data-row="${list}[${rows.length}]"] input`)?.focus();
   }
 
-  bringers() {
-    const units = ['tankers', 'aid'].flatMap((list) => (this.plan.doc[list] ?? []).flatMap((row, place) => namesOf(row, place).slice(0, 30)));
+  /** Who can bring a drop tank: whoever comes, once each; who is struck out only where it is chosen already. */
+  bringers(chosen) {
+    const units = ['tankers', 'aid'].flatMap((list) => (this.plan.doc[list] ?? []).flatMap((row, place) => (this.plan.isStruck(list, place) ? [] : namesOf(row, place).slice(0, 30))));
     for (const engine of [this.plan.doc.attack_engine, this.plan.doc.supply?.engine]) if (engine?.name) units.push(engine.name);
-    return [['', 'its own vehicle'], ...units.map((name) => [name, name])];
+    if (typeof chosen === 'string' && !units.includes(chosen)) return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name]), [chosen, `${chosen} (does not come)`]];
+    return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name])];
   }
 
   // Sentences.
@@ -257,7 +181,7 @@ export class Sentences {
         place === 0 ? ' from first water' : [' from ', this.number([...path, place, 'from'], `Step ${place + 1} begins, after first water`, 'min'), ' after it'],
       ]);
       tools = [
-        el('button', { type: 'button', 'data-place': 'incident', 'data-tool': 'step', onclick: () => this.addStep(flow) }, 'Another step'),
+        el('button', { type: 'button', 'data-place': 'incident', 'data-tool': 'step', onclick: () => this.addStep() }, 'Another step'),
         flow.length > 1
           ? el(
               'button',
@@ -271,7 +195,7 @@ export class Sentences {
     } else {
       wants = this.number(path, 'Flow wanted', gpm);
       tools = [
-        el('button', { type: 'button', 'data-place': 'incident', 'data-tool': 'step', onclick: () => this.addStep([{ from: 0, flow }]) }, 'Another step'),
+        el('button', { type: 'button', 'data-place': 'incident', 'data-tool': 'step', onclick: () => this.addStep() }, 'Another step'),
       ];
     }
     return el(
@@ -287,10 +211,14 @@ export class Sentences {
     );
   }
 
-  addStep(steps) {
+  /** Another step after what is wanted now, as it stands at this moment and not when the sentence was written. */
+  addStep() {
+    const flow = this.plan.get(['incident', 'attack_flow']);
+    const steps = Array.isArray(flow) ? flow : [{ from: 0, ...(flow === undefined ? {} : { flow }) }];
     const last = steps[steps.length - 1] ?? {};
     const from = typeof last.from === 'number' ? last.from + 5 : 5;
-    this.plan.set(['incident', 'attack_flow'], [...steps, { from, flow: last.flow }]);
+    this.plan.set(['incident', 'attack_flow'], [...steps, { from, ...(last.flow === undefined ? {} : { flow: structuredClone(last.flow) }) }]);
+    this.plan.endStep();
     this.render();
   }
 
@@ -306,18 +234,21 @@ export class Sentences {
 
   supply() {
     const engine = this.plan.get(['supply', 'engine']);
-    const turn = (own) => {
-      if (own) this.plan.set(['supply', 'engine'], undefined);
-      else this.plan.set(['supply', 'engine'], { name: 'Supply engine', response: 15, setup: 5 });
-      this.render();
-    };
+    // The time for hooking up goes to whoever drafts; what nobody has said yet stays to be filled in.
+    const turn = () =>
+      this.plan.alter((doc) => {
+        const { engine: there, setup, ...others } = doc.supply ?? {};
+        const hookUp = there === undefined ? setup : (there?.setup ?? setup);
+        const stated = hookUp === undefined ? {} : { setup: hookUp };
+        doc.supply = there === undefined ? { ...others, engine: { name: freeUnit('Supply engine', doc), ...stated } } : { ...others, ...stated };
+      });
     const at = (key) => ['supply', 'engine', key];
     const sentence =
       engine !== undefined && engine !== null && typeof engine === 'object'
         ? [this.name(at('name'), 'Name of the engine that drafts', 'Supply engine'), ' drafts from the drop tank: on scene in ', this.time(at('response'), 'The engine that drafts is on scene in'), ', hooked up in ', this.time(at('setup'), 'Hooking up the draft', '0'), '.']
         : ['The attack engine drafts from the drop tank itself, hooked up in ', this.time(['supply', 'setup'], 'Hooking up the draft', '0'), '.'];
     const tools = [
-      el('button', { type: 'button', 'data-place': 'supply', 'data-tool': 'turn', onclick: () => turn(engine !== undefined) }, engine !== undefined ? 'The attack engine drafts itself' : 'Another engine drafts'),
+      el('button', { type: 'button', 'data-place': 'supply', 'data-tool': 'turn', onclick: () => { turn(); this.render(); } }, engine !== undefined ? 'The attack engine drafts itself' : 'Another engine drafts'),
     ];
     return this.row(['supply'], 'supply', sentence, { about: 'the draft', tools });
   }
@@ -334,7 +265,14 @@ export class Sentences {
         ? [list === 'aid' ? ', could be asked for at minute ' : ', asked for at minute ', this.number(at('requested_at'), `${about}: asked for, minutes after the alarm`, '', '0'), ', on scene ', this.time(at('response'), `${about}: on scene after`), ' later.']
         : [', on scene in ', this.time(at('response'), `${about}: on scene in`), '.'],
     ];
-    return this.listed(list, place, 'tanker', about, sentence);
+    const other = list === 'aid' ? 'tankers' : 'aid';
+    const move = () => {
+      this.plan.move(list, place, other, list === 'aid' ? asked : onceAsked);
+      this.open.clear();
+      this.render();
+    };
+    const tools = [el('button', { type: 'button', 'data-place': placeOf([list, place]), 'data-tool': 'move', onclick: move }, list === 'aid' ? 'It is asked and comes' : 'Only if asked for')];
+    return this.listed(list, place, 'tanker', about, sentence, tools);
   }
 
   dropTank(row, place) {
@@ -345,8 +283,7 @@ export class Sentences {
       if (name === '') this.plan.set(at('brought_by'), undefined);
       else this.plan.set(at('brought_by'), name);
     };
-    const bringers = this.bringers();
-    if (typeof row.brought_by === 'string' && !bringers.some(([name]) => name === row.brought_by)) bringers.push([row.brought_by, row.brought_by]);
+    const bringers = this.bringers(row.brought_by);
     const sentence = [
       `Drop tank ${place + 1}, `,
       bySize ? el('b', {}, 'by its size') : this.number(at('capacity'), `${about}: what it holds`, this.unit('drop_tank', 'capacity')),
@@ -379,7 +316,7 @@ export class Sentences {
 
   timeHinted(path, label) {
     const part = mainPart(this.plan.get(path));
-    return part === null ? this.time(path, label) : this.number([...path, ...part], label, '', '0');
+    return part === null ? this.time(path, label) : [this.number([...path, ...part], label, '', '0'), this.spread(this.plan.get(path))];
   }
 
   /** The road there and back: one number while both ways are alike. */
@@ -427,7 +364,7 @@ export class Sentences {
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */
   rest() {
-    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people, hose and options to compare:'];
+    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people and hose:'];
     return this.row(['everything else'], 'rest', sentence, { about: 'the rest' });
   }
 
@@ -437,65 +374,23 @@ export class Sentences {
     turned(doc, this.schema, this.schema, to);
     doc.units = to;
     this.plan.replace(doc, [...this.plan.struck]);
+    this.onTurned?.();
   }
 }
 
-/** The unit of bare numbers in a part of the schema: `{us, metric, metric_per_us}`, or null. */
-export function unitIn(schema) {
-  if (schema === undefined || schema === null || typeof schema !== 'object') return null;
-  if (schema['x-bare-unit'] !== undefined) return schema['x-bare-unit'];
-  for (const one of schema.anyOf ?? []) {
-    const found = unitIn(one);
-    if (found !== null) return found;
-  }
-  return null;
+/** Somebody who could be asked for is asked, at the earliest. */
+function asked(row) {
+  return { ...row, requested_at: row.requested_at ?? 0 };
 }
 
-/** Turns every bare number into the other units, to six figures; texts with a unit stay as they are. */
-export function turned(value, schema, whole, to) {
-  const resolved = (one) => (one?.$ref === undefined ? one : whole.$defs[one.$ref.replace('#/$defs/', '')]);
-  const within = resolved(schema);
-  if (value === null || typeof value !== 'object' || within === undefined) return;
-  const fitting = (of, key) => [of, ...(of.anyOf ?? []).flatMap((one) => [resolved(one), ...(resolved(one)?.anyOf ?? []).map(resolved)])].find((one) => one?.properties?.[key] !== undefined);
-  if (Array.isArray(value)) {
-    const items = within.items ?? (within.anyOf ?? []).map(resolved).find((one) => one?.items !== undefined)?.items;
-    value.forEach((one, place) => {
-      if (typeof one === 'number') value[place] = converted(one, unitIn(items), to);
-      else if (items !== undefined) turned(one, items, whole, to);
-    });
-    return;
-  }
-  for (const [key, one] of Object.entries(value)) {
-    const field = fitting(within, key)?.properties[key];
-    if (field === undefined) continue;
-    const road = { miles: 'km', mph: 'kmh', km: 'miles', kmh: 'mph' }[key];
-    if (road !== undefined && typeof one === 'number' && (to === 'metric') === (key[0] === 'm')) {
-      const perUs = 1.609344;
-      delete value[key];
-      value[road] = rounded(to === 'metric' ? one * perUs : one / perUs);
-    } else if (road !== undefined) continue;
-    else if (typeof one === 'number') value[key] = converted(one, unitIn(field), to);
-    else if (one !== null && typeof one === 'object') turned(one, field, whole, to);
-  }
-}
-
-function converted(number, unit, to) {
-  if (unit === null || unit.us === unit.metric) return number;
-  return rounded(to === 'metric' ? number * unit.metric_per_us : number / unit.metric_per_us);
-}
-
-function rounded(number) {
-  return Number(number.toPrecision(6));
+/** Somebody who comes is only asked when needed; asked for at the alarm is what silence means there too. */
+function onceAsked(row) {
+  const { requested_at: at, ...others } = row;
+  return at === undefined || at === 0 ? others : row;
 }
 
 function firstRow(list) {
   if (list === 'tankers') return {};
   if (list === 'fill_sites') return { out: {}, back: {} };
   return {};
-}
-
-function freeName(list, doc, word) {
-  const taken = new Set(['tankers', 'aid', 'fill_sites'].flatMap((key) => (doc[key] ?? []).map((row) => row.name)));
-  const base = list === 'fill_sites' ? 'Fill site' : list === 'aid' ? `Aid ${word}` : word[0].toUpperCase() + word.slice(1);
-  for (let number = (doc[list] ?? []).length + 1; ; number += 1) if (!taken.has(`${base} ${number}`)) return `${base} ${number}`;
 }

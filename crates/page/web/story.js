@@ -97,7 +97,14 @@ export class Story {
   }
 
   isShort(minute) {
-    return this.shorts.some(({ from, to }) => from <= minute && minute < to);
+    // One that lasts to the end of what is watched is short at that minute too.
+    return this.shorts.some(({ from, to }) => from <= minute && (minute < to || to >= this.end));
+  }
+
+  /** Whether another fire goes exactly the same way. */
+  isLike(other) {
+    const way = (story) => JSON.stringify(story.story.timeline.map(({ minute, who, what }) => [minute, who, what]));
+    return way(this) === way(other);
   }
 
   /** What has just happened, the latest first. */

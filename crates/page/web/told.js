@@ -2,6 +2,10 @@
 
 import { el, drawing } from './dom.js';
 import { ofHundred, shown } from './numbers.js';
+import { asTold, inPlain } from './words.js';
+
+/** What the page says itself, with buttons for it: how to call the command, and that the aid listed has not been asked. */
+const OWN = ['watch', 'aid'];
 
 /** Paragraphs under their labels; calls of the command have no place on a page. */
 export function points(blocks) {
@@ -11,12 +15,12 @@ export function points(blocks) {
     if (block.columns !== undefined) {
       list = null;
       parts.push(table(block));
-    } else if (block.label !== null && block.label !== 'watch') {
+    } else if (block.label !== null && !OWN.includes(block.label)) {
       if (list === null) parts.push((list = el('dl', { class: 'points' })));
-      list.append(el('dt', {}, capital(block.label)), el('dd', {}, capital(block.says)));
+      list.append(el('dt', {}, capital(block.label)), el('dd', {}, asTold(withoutCalls(capital(block.says)))));
     } else if (block.label === null) {
       list = null;
-      parts.push(el('p', {}, block.says));
+      parts.push(el('p', {}, asTold(withoutCalls(block.says))));
     }
   }
   return parts;
@@ -30,11 +34,11 @@ export function table({ columns, rows, feet }) {
       el(
         'table',
         {},
-        el('thead', {}, el('tr', {}, columns.map((head) => (head === '' ? el('td', {}) : el('th', { scope: 'col' }, head))))),
-        el('tbody', {}, rows.map((cells) => el('tr', {}, cells.map((cell, place) => (place === 0 && cell !== '' ? el('th', { scope: 'row' }, cell) : el('td', {}, cell)))))),
+        el('thead', {}, el('tr', {}, columns.map((head) => (head === '' ? el('td', {}) : el('th', { scope: 'col' }, asTold(head)))))),
+        el('tbody', {}, rows.map((cells) => el('tr', {}, cells.map((cell, place) => (place === 0 && cell !== '' ? el('th', { scope: 'row' }, asTold(cell)) : el('td', {}, asTold(cell))))))),
       ),
     ),
-    ...feet.map((foot) => el('p', { class: 'small' }, foot)),
+    ...feet.map((foot) => el('p', { class: 'small' }, asTold(withoutCalls(foot)))),
   ];
 }
 
@@ -44,7 +48,7 @@ export function advice(all) {
   return table({
     columns: ['What would help', 'Fires of 100 now', 'then', ...(all.some((one) => one.cost !== null) ? ['Cost'] : [])],
     rows: all.map((one) => [
-      one.what,
+      withoutCalls(one.what),
       ofHundred(one.interruption_probability_before),
       ofHundred(one.interruption_probability),
       ...(all.some((other) => other.cost !== null) ? [one.cost === null ? '' : shown(one.cost)] : []),
@@ -57,18 +61,28 @@ export function advice(all) {
 export function pictures(all) {
   return all.map(({ svg }) => {
     const picture = drawing(svg);
-    return picture === null ? null : el('div', { class: 'picture', tabindex: 0, role: 'group', 'aria-label': picture.querySelector('title')?.textContent ?? 'Picture' }, picture);
+    if (picture === null) return null;
+    for (const text of picture.querySelectorAll('text, tspan, title, desc')) {
+      for (const node of text.childNodes) if (node.nodeType === Node.TEXT_NODE) node.data = asTold(node.data);
+    }
+    return el('div', { class: 'picture', tabindex: 0, role: 'group', 'aria-label': picture.querySelector('title')?.textContent ?? 'Picture' }, picture);
   });
 }
 
-/** Everything behind the answer, folded away. */
+/** How the command is told something: no word for a page. */
+function withoutCalls(text) {
+  return text.replace(/: --[a-z-]+( \d+)?(?=[.;)]|$)/g, '').replace(/`bucketline ([a-z]+)`/g, '$1');
+}
+
+/** Everything behind the answer, folded away. Notes that lead to a line of the file stand beside their sentence. */
 export function behind(told, basis) {
+  const notes = told.notes.filter((note) => !/^line \d+: /.test(note));
   const made = basis.replications > 0 ? `${shown(basis.replications)} fires, seed ${basis.seed}.` : '';
   return [
-    ...told.notes.map((note) => el('p', { class: 'warned' }, capital(note))),
+    ...notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note)))),
     told.more.length + told.small_print.length === 0
       ? null
-      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, print)), el('p', { class: 'small' }, made)),
+      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(withoutCalls(print)))), el('p', { class: 'small' }, made)),
   ];
 }
 

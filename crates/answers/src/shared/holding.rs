@@ -87,8 +87,12 @@ pub fn held_in_words(flows: &[(f64, f64)]) -> Option<Sentence> {
         told = vec![*first, middle, *last];
     }
     let (_, most) = *flows.last()?;
-    let clauses =
-        (told.iter()).map(|(minute, gpm)| say![Piece::Flow(*gpm), " from ", Piece::Clock(*minute)]);
+    // A flow is had from the first minute at which it holds, not from the one at which it was chosen to be told.
+    let first_of =
+        |gpm: f64| flows.iter().find(|(_, held)| *held >= gpm).map(|(minute, _)| *minute);
+    let clauses = (told.iter()).map(|(minute, gpm)| {
+        say![Piece::Flow(*gpm), " from ", Piece::Clock(first_of(*gpm).unwrap_or(*minute))]
+    });
     let flows_told = joined(clauses, ", ", ", ");
     let levels_off = matches!(flows, [.., before, last] if last.1 <= 1.02 * before.1);
     Some(if levels_off {

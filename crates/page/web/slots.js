@@ -1,0 +1,154 @@
+// Numbers, names and choices within sentences, to type over.
+
+import { el } from './dom.js';
+import { shown, typed } from './numbers.js';
+import { namesOf, placeOf } from './plan.js';
+import { unitIn } from './units.js';
+
+/** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
+export function asText(value) {
+  if (typeof value === 'number') return shown(value, 12);
+  if (typeof value === 'string' || typeof value === 'boolean') return String(value);
+  return '';
+}
+
+/** What was typed, as a scenario holds it: a number where it is one, else the text; nothing where it is empty. */
+export function asValue(text) {
+  if (text.trim() === '') return undefined;
+  if (['true', 'false'].includes(text.trim())) return text.trim() === 'true';
+  const number = typed(text);
+  return Number.isNaN(number) ? text.trim() : number;
+}
+
+/** Where the number of a duration stands that one sentence has room for; none where it takes more than one. */
+export function mainPart(value) {
+  if (value === null || typeof value !== 'object') return [];
+  for (const key of ['mean', 'likely', 'value']) if (key in value) return [key];
+  return null;
+}
+
+/** What may be typed over, in the units of the plan. `render` writes all sentences anew. */
+export class Slots {
+  constructor(root, plan, schema, word) {
+    Object.assign(this, { root, plan, schema, word });
+  }
+
+  get units() {
+    return this.plan.doc.units === 'metric' ? 'metric' : 'us';
+  }
+
+  /** The unit of a bare number in a field, by the name of its object. */
+  unit(object, key) {
+    const found = unitIn(this.schema.$defs[object]?.properties[key]);
+    return found === null ? '' : found[this.units];
+  }
+
+  /** A number, or a text with a unit, to type over. */
+  number(path, label, unit = '', hint = '') {
+    // A number that is known roughly is an object with its value.
+    const value = this.plan.get(path);
+    const whole = value !== null && typeof value === 'object' && 'value' in value ? [...path, 'value'] : path;
+    return this.slot(whole, label, unit, { inputmode: 'decimal', hint });
+  }
+
+  /** A time: of one with a spread its middle. The hint is what silence means. */
+  time(path, label, hint = '') {
+    const part = mainPart(this.plan.get(path));
+    const value = this.plan.get(path);
+    if (part !== null) return [this.number([...path, ...part], label, 'min', hint), this.spread(value)];
+    const told = Array.isArray(value.samples) ? `one of ${value.samples.length} measured times` : `${asText(value.low)} to ${asText(value.high)} min`;
+    return el('b', { 'data-place': placeOf(path) }, told);
+  }
+
+  /** How much a time varies, beside its number: nothing where it does not. */
+  spread(value) {
+    if (value === null || typeof value !== 'object') return null;
+    if (typeof value.cv === 'number' && value.cv > 0) return el('span', { class: 'small' }, ` (±${shown(100 * value.cv)}%)`);
+    if (value.low !== undefined && value.high !== undefined) return el('span', { class: 'small' }, ` (${asText(value.low)} to ${asText(value.high)})`);
+    return null;
+  }
+
+  name(path, label, hint = '') {
+    return this.slot(path, label, '', { hint, isName: true });
+  }
+
+  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false }) {
+    const value = this.plan.get(path);
+    const text = asText(value);
+    const sign = el('span', {});
+    // A unit that was typed along takes the place of the one beside the box.
+    const showSign = () => {
+      const now = this.plan.get(path);
+      const says = typeof now === 'string' && !isName && /[a-z%³]/i.test(now) ? '' : unit;
+      sign.textContent = says === '' ? '' : ` ${says}`;
+    };
+    showSign();
+    const size = Math.max(isName ? 6 : 2, text.length, text === '' ? hint.length : 0);
+    const input = el('input', {
+      type: 'text',
+      inputmode,
+      class: isName ? 'name' : null,
+      style: null,
+      size: Math.min(size + (isName ? 1 : 0), 34),
+      value: text,
+      placeholder: hint,
+      autocomplete: 'off',
+      spellcheck: 'false',
+      'aria-label': unit === '' ? label : `${label}, ${unit}`,
+      'data-place': placeOf(path),
+      oninput: (event) => {
+        event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
+        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value));
+        showSign();
+        if (isName) this.renamed(path);
+      },
+      onchange: (event) => {
+        this.plan.endStep();
+        event.target.value = asText(this.plan.get(path));
+      },
+      onfocus: (event) => event.target.select(),
+    });
+    return el('span', { class: 'slot' }, input, sign);
+  }
+
+  /** A row of a list has another name: so are its tools and boxes called, without taking away the box one types in. */
+  renamed(path) {
+    const row = this.root.querySelector(`[data-row="${CSS.escape(placeOf(path.slice(0, -1)))}"]`);
+    if (row === null || typeof path[1] !== 'number') return;
+    const old = row.getAttribute('aria-label');
+    const now = this.aboutOf(path[0], path[1]);
+    row.setAttribute('aria-label', now);
+    const more = row.querySelector('[data-tool="more"]');
+    if (more.getAttribute('aria-expanded') === 'false') more.textContent = `More about ${now}`;
+    for (const box of row.querySelectorAll('[aria-label]')) {
+      const label = box.getAttribute('aria-label');
+      if (label.startsWith(`${old}: `)) box.setAttribute('aria-label', `${now}: ${label.slice(old.length + 2)}`);
+    }
+  }
+
+  /** What a row of a list is called. */
+  aboutOf(list, place) {
+    const row = this.plan.doc[list][place];
+    if (list === 'drop_tanks') return `drop tank ${place + 1}`;
+    if (list === 'fill_sites') return typeof row.name === 'string' && row.name !== '' ? row.name : `fill site ${place + 1}`;
+    if (list === 'options') return typeof row.name === 'string' && row.name !== '' ? row.name : `choice ${place + 1}`;
+    return namesOf({ ...row, count: undefined }, place)[0];
+  }
+
+  choice(path, label, choices, pick) {
+    const now = this.plan.get(path) ?? '';
+    return el(
+      'select',
+      {
+        'aria-label': label,
+        'data-place': placeOf(path),
+        onchange: (event) => {
+          if (pick) pick(event.target.value);
+          else this.plan.set(path, event.target.value === '' ? undefined : event.target.value);
+          this.render();
+        },
+      },
+      choices.map(([value, text]) => el('option', { value, selected: value === now }, text)),
+    );
+  }
+}
