@@ -52,7 +52,7 @@ fn scenario_files(folder: &str) -> Vec<PathBuf> {
 const PINS: [(&str, u64); 9] = [
     ("five_tankers_nursing", 9936700568563641051),
     ("plain_loop_six_tankers", 16190350243441623017),
-    ("twelve_tankers_everything", 6861670921897392366),
+    ("twelve_tankers_everything", 5424701097262005264),
     ("five_tankers_large_source", 4328238681497172468),
     ("five_tankers_short_course", 13049816432131354692),
     ("four_large_tankers_two_sites", 8615080812217165246),

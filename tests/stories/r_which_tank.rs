@@ -261,7 +261,7 @@ fn r15_a_tank_that_is_not_ready_has_no_position() {
 
 #[test]
 fn r16_the_moment_is_found_while_flows_change_too() {
-    // T8(3000) and T9(2000) fill tanks 1 [3000] and 2 [2000] at the alarm; from 0:10 on the lines want 500 gpm.
+    // T8(3000) fills tank 1 [3000] at the alarm, T9(2000) tank 2 [2000] at 0:01; from 0:10 on the lines want 500 gpm.
     // T1(2000) comes at 0:10 and dumps into the full tank 1 by gravity, 400 gpm falling by 40 a minute: gone in 10 min,
     // 90% of it at 180 / (1 - sqrt 0.1) on average. Tank 2 passes on what is missing: 100 gpm rising by 40 a minute, so
     // 100 t + 20 t^2 gal. T2(1000), there at 0:10:30, has room in it when that is 1,000: at t = 5, at 0:15.
@@ -270,7 +270,7 @@ fn r16_the_moment_is_found_while_flows_change_too() {
         .drop_tank(2000.0)
         .pond(|site| (site.out, site.back) = (road(100.0), road(100.0)))
         .tanker_with("T8", 3000.0, 0.0, |tanker| tanker.dump_rate = 60_000.0)
-        .tanker_with("T9", 2000.0, 0.0, |tanker| tanker.dump_rate = 60_000.0)
+        .tanker_with("T9", 2000.0, 1.0, |tanker| tanker.dump_rate = 60_000.0)
         .tanker_with("T1", 2000.0, 10.0, |tanker| {
             tanker.dump_curve = DumpCurve::Gravity;
             tanker.dump_rate = 180.0 / (1.0 - 0.1_f64.sqrt());

@@ -32,8 +32,19 @@ pub fn cause_words(cause: Cause) -> Sentence {
     }
 }
 
-/// What held within a cause.
+/// What held within a cause, as a sentence of its own.
 fn kind_words(kind: CauseKind, about: Option<Subject>, plan: &Plan) -> Sentence {
+    let held = what_held(kind, about, plan);
+    match kind {
+        CauseKind::DraftToCome | CauseKind::SettingUp | CauseKind::BelowRestartLevel => {
+            say!["water was on scene but ", held]
+        }
+        _ => held,
+    }
+}
+
+/// What held within a cause, behind words that name the cause.
+fn what_held(kind: CauseKind, about: Option<Subject>, plan: &Plan) -> Sentence {
     let source = || match about {
         Some(about) => subject_words(about, plan),
         None => say!["a source"],
@@ -48,17 +59,13 @@ fn kind_words(kind: CauseKind, about: Option<Subject>, plan: &Plan) -> Sentence 
         }
         CauseKind::DraftToCome => match about {
             Some(Subject::SupplyEngine | Subject::AttackEngine) | None => {
-                say!["water was on scene but the drafting pump was still to come"]
+                say!["the drafting pump was still to come"]
             }
-            Some(about) => {
-                let whom = subject_words(about, plan);
-                say!["water was on scene but the drop tank was still to come, with ", whom]
-            }
+            Some(Subject::DropTank(_)) => say![source(), " was still to come"],
+            Some(_) => say!["the drop tank was still to come with ", source()],
         },
-        CauseKind::SettingUp => say!["water was on scene but the draft was still being set up"],
-        CauseKind::BelowRestartLevel => {
-            say!["the draft was hooked up but the drop tank not yet deep enough to draw from"]
-        }
+        CauseKind::SettingUp => say!["the draft was still being set up"],
+        CauseKind::BelowRestartLevel => say!["the drop tank was not yet deep enough to draw from"],
         CauseKind::LayFilling => say!["the dry lay was still filling"],
         CauseKind::AtItsLimit => cause_words(Cause::DraftOrLayTooSmall),
         CauseKind::NoneLeft => say![Piece::Tankers, " stood by with no source left to go to"],
@@ -100,7 +107,7 @@ fn cause_words_about(cause: Cause, share: f64, summary: &Summary, plan: &Plan) -
         }
         (Some((kind, of_all)), _) if part(&of_all) >= MOSTLY => {
             let cause = cause_words(cause);
-            say![cause, ", mostly because ", kind_words(kind, always_about, plan)]
+            say![cause, ", mostly because ", what_held(kind, always_about, plan)]
         }
         (None, Some((_, about, of_all))) if part(of_all) >= ALWAYS => {
             cause_words_of(cause, None, Some(*about), plan)

@@ -11,6 +11,8 @@ use crate::say::{Chances, Piece, Sentence, joined, list};
 use crate::shared::changes::change_words;
 use crate::shared::{cause_words, causes_told, cure_words};
 
+/// Where the lines run short in a smaller share of fires, what does not surely help is not worth a word. Judgement.
+const WORTH_A_CURE: f64 = 0.01;
 /// More changes without a difference than this are counted, not named.
 const MOST_NAMED: usize = 3;
 
@@ -18,13 +20,12 @@ const MOST_NAMED: usize = 3;
 ///
 /// - Given: everything that was tried, and how many pieces of advice are told.
 pub fn points(plan: &Plan, summary: &Summary, tried: &[Help], advice: usize) -> Vec<Block> {
-    if summary.interruption_probability == 0.0 {
-        return Vec::new();
-    }
     let mut helps: Vec<&Help> = tried.iter().filter(|one| one.surely_helps()).collect();
     helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
     let advised = &helps[..helps.len().min(advice)];
+    let matters = summary.interruption_probability >= WORTH_A_CURE;
     let cures: Vec<Sentence> = (causes_told(summary).into_iter())
+        .filter(|_| matters)
         .filter(|(cause, _)| !advised.iter().any(|one| cures(&one.change).contains(cause)))
         .map(|(cause, _)| say![cause_words(cause), ": ", cure(cause, plan, tried)])
         .collect();
