@@ -58,10 +58,12 @@ fn cure(cause: Cause, plan: &Plan, tried: &[Help]) -> Sentence {
 fn never_bind(tried: &[Help]) -> Option<Sentence> {
     let without: Vec<&Help> = tried.iter().filter(|one| one.never_binds).collect();
     let fires = without.iter().map(|one| one.replications).min()?;
+    // One beyond takes no more room by its name.
+    let shown = if without.len() > MOST_NAMED + 1 { MOST_NAMED } else { without.len() };
     let mut named: Vec<Sentence> =
-        without.iter().take(MOST_NAMED).map(|one| change_words(&one.change)).collect();
-    if without.len() > MOST_NAMED {
-        named.push(say![Piece::Number((without.len() - MOST_NAMED) as f64, 0), " more changes"]);
+        without.iter().take(shown).map(|one| change_words(&one.change)).collect();
+    if without.len() > shown {
+        named.push(say![Piece::Number((without.len() - shown) as f64, 0), " others"]);
     }
     let binds = if without.len() == 1 { "it never binds." } else { "these never bind." };
     Some(say![
