@@ -225,6 +225,8 @@ impl Dice {
             breakdown_per_trip: if self.happens(0.2) { 0.01 } else { 0.0 },
             repair: self.happens(0.5).then(|| self.time(10.0, 40.0)),
             crew_cv: 0.0,
+            drive_factor: 1.0,
+            self_fill: None,
             fill_site: self.happens(0.15).then(|| self.count(0, sites - 1)),
             handling: Handling {
                 nurse_connect: self.time(0.5, 1.5),
@@ -254,6 +256,8 @@ impl Dice {
             volume: self.happens(0.1).then(|| self.rounded(20_000.0, 60_000.0, 1_000.0)),
             recharge: 0.0,
             failure: None,
+            source_pump: None,
+            self_fill: false,
             out,
             back,
         }

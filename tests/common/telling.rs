@@ -116,6 +116,7 @@ impl Telling {
             Subject::DropTank(tank) => format!("drop tank {}", tank + 1),
             Subject::Tanker(tanker) => self.tankers[tanker].clone(),
             Subject::FillSite(site) => self.sites[site].clone(),
+            Subject::SourcePump(site) => format!("pump at {}", self.sites[site]),
         }
     }
 
@@ -144,6 +145,17 @@ impl Telling {
             let side = if interruption.before_supply { "before" } else { "after" };
             let (start, end) = (clock(interruption.start), clock(end));
             format!("{start}-{end} {}, {side} supply", interruption.cause.key())
+        }))
+    }
+
+    /// Why each interruption began: the cause, what held within it, and whom or what that is about:
+    /// `draft_not_up: draft_to_come (supply engine)`.
+    pub fn reasons(&self) -> String {
+        listed(self.result.interruptions.iter().map(|one| {
+            let kind = one.kind.map_or(String::new(), |kind| format!(": {}", kind.key()));
+            let about =
+                one.about.map_or(String::new(), |about| format!(" ({})", self.name_of(about)));
+            format!("{}{kind}{about}", one.cause.key())
         }))
     }
 

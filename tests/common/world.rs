@@ -267,6 +267,8 @@ impl World {
             fill_site: None,
             handling: no_handling(),
             crew_cv: 0.0,
+            drive_factor: 1.0,
+            self_fill: None,
         };
         change(&mut tanker);
         self.with(|draft| draft.tankers.push(tanker))
@@ -382,6 +384,8 @@ fn fill_site(name: &str, out: f64, back: f64) -> FillSite {
         volume: None,
         recharge: 0.0,
         failure: None,
+        source_pump: None,
+        self_fill: false,
         out: road(out),
         back: road(back),
     }

@@ -222,6 +222,8 @@ impl Dice {
                 fill_disconnect: self.handling_time(1.0),
             },
             crew_cv: 0.0,
+            drive_factor: 1.0,
+            self_fill: None,
         }
     }
 
@@ -240,6 +242,8 @@ impl Dice {
             volume: limited.then_some(volume),
             recharge: if limited && self.happens(0.5) { recharge } else { 0.0 },
             failure: None,
+            source_pump: None,
+            self_fill: false,
             out: leg(self.time(0.5, 12.0)),
             back: leg(self.time(0.5, 12.0)),
         }

@@ -68,3 +68,7 @@ mod v_turnout;
 mod w_failure;
 
 mod x_taken_out;
+
+mod y_of_which;
+
+mod z_sources;

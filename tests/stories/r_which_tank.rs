@@ -1,7 +1,7 @@
 //! Which drop tank the head of the line takes: the first that takes its whole load, else the first.
 
 use crate::common::world::{World, fixed, road};
-use shuttle_sim::Brought;
+use shuttle_sim::{Brought, DumpCurve};
 
 /// Nothing is drafted in these hours, nobody nurses and tankers do not come back.
 fn undrafted() -> World {
@@ -257,4 +257,29 @@ fn r15_a_tank_that_is_not_ready_has_no_position() {
     // Tank 2 is full at 1.5; T1's other 500 gal follow the 500 gpm of transfer from 0:08.
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump in 2 -0:09 | out ...");
     assert_eq!(told.tanker("T2"), "T2 comes 0:06 | wait -0:08 | dump in 1 -0:10 | out ...");
+}
+
+#[test]
+fn r16_the_moment_is_found_while_flows_change_too() {
+    // T8(3000) fills tank 1 [3000] at the alarm, T9(2000) tank 2 [2000] at 0:01; from 0:10 on the lines want 500 gpm.
+    // T1(2000) comes at 0:10 and dumps into the full tank 1 by gravity, 400 gpm falling by 40 a minute: gone in 10 min,
+    // 90% of it at 180 / (1 - sqrt 0.1) on average. Tank 2 passes on what is missing: 100 gpm rising by 40 a minute, so
+    // 100 t + 20 t^2 gal. T2(1000), there at 0:10:30, has room in it when that is 1,000: at t = 5, at 0:15.
+    let world = World::new()
+        .attack_steps(&[(0.0, 0.0), (10.0, 500.0)])
+        .drop_tank(2000.0)
+        .pond(|site| (site.out, site.back) = (road(100.0), road(100.0)))
+        .tanker_with("T8", 3000.0, 0.0, |tanker| tanker.dump_rate = 60_000.0)
+        .tanker_with("T9", 2000.0, 1.0, |tanker| tanker.dump_rate = 60_000.0)
+        .tanker_with("T1", 2000.0, 10.0, |tanker| {
+            tanker.dump_curve = DumpCurve::Gravity;
+            tanker.dump_rate = 180.0 / (1.0 - 0.1_f64.sqrt());
+        })
+        .tanker("T2", 1000.0, 10.5)
+        .watched(18.0);
+    let expected = "T2 comes 0:10:30 | wait -0:15 | dump in 2 -0:16 | out ...";
+    assert_eq!(world.told().tanker("T2"), expected);
+    // Whatever else happens meanwhile: the Lake is ready at 0:12.
+    let told = world.fill_site_with("Lake", 200.0, 200.0, |site| site.ready = fixed(12.0)).told();
+    assert_eq!(told.tanker("T2"), expected.replace("out", "out Pond"));
 }

@@ -19,6 +19,8 @@ pub enum Label {
     Best,
     /// What flow can be held.
     Hold,
+    /// What cures a cause.
+    Cure,
     /// What the plan can and cannot lose.
     Spare,
     /// Whom to ask for.

@@ -9,6 +9,8 @@ mod mistakes;
 
 mod rests_on;
 
+mod sources_and_roads;
+
 mod notes;
 
 mod mistake_rows;

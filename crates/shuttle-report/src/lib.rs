@@ -30,7 +30,7 @@ pub mod doubt;
 pub mod chart;
 
 // The folders are for reading; these are the names by which others know what is in them.
-pub use changes::{common_changes, moved_inputs, variation};
+pub use changes::{common_changes, cures, moved_inputs, variation};
 pub use choices::{
     fleet_size, levers, losses, option_sets, options_compared, request, what_would_help,
 };

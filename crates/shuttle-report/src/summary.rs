@@ -1,7 +1,7 @@
 //! A batch in figures: the result format, and what the answer and the charts are made from.
 
 use serde::Serialize;
-use shuttle_sim::{Cause, Part, Plan, Subject};
+use shuttle_sim::{Cause, CauseKind, Part, Plan, Subject};
 use std::collections::BTreeMap;
 
 use crate::runs::batch::Batch;
@@ -88,6 +88,8 @@ pub struct TankerMeans {
     pub delivered_gal_mean: f64,
     /// Minutes of a cycle by part; empty if it never made a whole cycle.
     pub cycle_min: BTreeMap<&'static str, f64>,
+    /// Of those of `dump`, minutes that a full drop tank held it up.
+    pub held_up_min: f64,
 }
 
 /// A batch in figures. Keys carry their units; gallons and minutes whatever the scenario's units.
@@ -153,10 +155,16 @@ pub struct Summary {
     /// first.
     #[serde(skip)]
     pub causes_about: Vec<(Cause, Subject, f64)>,
+    /// What held within the causes, where it can be told further: share of all first interruptions, in the order in
+    /// which it is asked about.
+    #[serde(skip)]
+    pub causes_of_which: Vec<(CauseKind, f64)>,
     /// First interruptions by whole minute after first water, share of runs.
     pub first_interruption_by_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all tankers' whole cycles; empty if there were none.
     pub cycle_min: BTreeMap<&'static str, f64>,
+    /// Of those of `dump`, minutes that a full drop tank held tankers up.
+    pub held_up_min: f64,
     /// Whole cycles over all runs and tankers.
     pub cycles: u64,
     /// Utilization of stations.
@@ -259,10 +267,14 @@ impl Summary {
                 .map(|(cause, count)| (cause.key(), count as f64 / tally.interrupted as f64))
                 .collect(),
             causes_about: causes_about(details, tally.interrupted),
+            causes_of_which: (details.first_kinds.iter())
+                .map(|(kind, count)| (*kind, *count as f64 / tally.interrupted as f64))
+                .collect(),
             first_interruption_by_minute: (details.first_minutes.iter())
                 .map(|count| *count as f64 / runs)
                 .collect(),
             cycle_min: cycle_minutes(details.tankers.iter()),
+            held_up_min: held_up_minutes(details.tankers.iter()),
             cycles,
             busy: Busy {
                 fill_positions: (facts.fill_sites.iter().zip(&details.fill_held))
@@ -279,6 +291,7 @@ impl Summary {
                     trips_mean: f64::from(record.trips) / runs,
                     delivered_gal_mean: record.delivered / runs,
                     cycle_min: cycle_minutes([record].into_iter()),
+                    held_up_min: held_up_minutes([record].into_iter()),
                 })
                 .collect(),
             taken_gal_mean: (facts.fill_sites.iter().zip(&details.taken))
@@ -327,6 +340,14 @@ fn cycle_minutes<'a>(
         })
         .filter(|(_, minutes)| *minutes > 0.0)
         .collect()
+}
+
+/// Mean minutes of a whole cycle that a full drop tank held a tanker up; 0 without cycles.
+fn held_up_minutes<'a>(
+    records: impl Iterator<Item = &'a shuttle_sim::TankerRecord> + Clone,
+) -> f64 {
+    let cycles: u64 = records.clone().map(|record| u64::from(record.cycles)).sum();
+    records.map(|record| record.held_up).sum::<f64>() / cycles.max(1) as f64
 }
 
 fn mean_and_error([sum, squares]: [f64; 2], runs: u64) -> (f64, f64) {

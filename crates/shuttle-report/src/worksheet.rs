@@ -179,11 +179,12 @@ pub fn stated_drive(site: &FillSite) -> f64 {
 pub fn shuttling(facts: &PlanDraft, terms: HandTerms<'_>) -> Shuttling {
     let limit = |site: &FillSite| SiteLimit {
         positions: f64::from(site.positions),
-        flow_gpm: site.flow,
+        flow_gpm: pumped_flow(facts, site),
         quantity_gpm: quantity_gpm(site, terms.minutes),
     };
     let turn = |tanker: &Tanker, site: &FillSite| {
-        let cycle = service(tanker, site) + (terms.drive)(site) + unloading(facts, tanker);
+        let drive = (terms.drive)(site) * tanker.drive_factor;
+        let cycle = service(tanker, site) + drive + unloading(facts, tanker);
         Turn { rate_gpm: (terms.load)(tanker) / cycle, busy: service(tanker, site) / cycle }
     };
     Shuttling {
@@ -192,6 +193,12 @@ pub fn shuttling(facts: &PlanDraft, terms: HandTerms<'_>) -> Shuttling {
             .map(|tanker| facts.fill_sites.iter().map(|site| turn(tanker, site)).collect())
             .collect(),
     }
+}
+
+/// What a site's flow allows, gpm; infinite where tankers fill themselves beside it.
+fn pumped_flow(facts: &PlanDraft, site: &FillSite) -> f64 {
+    let fills_itself = |tanker: &Tanker| tanker.self_fill_at(site).is_some();
+    if facts.tankers.iter().any(fills_itself) { f64::INFINITY } else { site.flow }
 }
 
 /// What a site's quantity allows over so many minutes, gpm; infinite where it does not run dry.
@@ -289,12 +296,13 @@ fn unloading_parts(facts: &PlanDraft, tanker: &Tanker) -> [(Part, f64); 3] {
 pub fn tanker_sheet(facts: &PlanDraft, tanker: &Tanker, site: &FillSite) -> TankerSheet {
     let handling = &tanker.handling;
     let fill = tanker.fill() / tanker.fill_rate_at(site);
+    let [out, back] = tanker.drive_to(site);
     let mut parts = vec![
-        (Part::TravelOut, site.out.time.mean()),
+        (Part::TravelOut, out),
         (Part::FillConnect, handling.fill_connect.mean()),
         (Part::Fill, fill),
         (Part::FillDisconnect, handling.fill_disconnect.mean()),
-        (Part::TravelBack, site.back.time.mean()),
+        (Part::TravelBack, back),
     ];
     parts.extend(unloading_parts(facts, tanker));
     let cycle: f64 = parts.iter().map(|(_, minutes)| minutes).sum();
@@ -337,7 +345,7 @@ pub fn fill_cap(facts: &PlanDraft, site: &FillSite, minutes: f64) -> Cap {
     let taken: f64 = users.map(Tanker::fill).sum();
     let caps = [
         (CappedBy::FillPositions, positions),
-        (CappedBy::Flow, site.flow * delivered / taken),
+        (CappedBy::Flow, pumped_flow(facts, site) * delivered / taken),
         (CappedBy::Quantity, quantity_gpm(site, minutes)),
     ];
     let least = |a: (CappedBy, f64), b: (CappedBy, f64)| if b.1 < a.1 { b } else { a };

@@ -73,6 +73,8 @@
 //!             fill_disconnect: minutes(1.0),
 //!         },
 //!         crew_cv: 0.0,
+//!         drive_factor: 1.0,
+//!         self_fill: None,
 //!     }],
 //!     fill_sites: vec![FillSite {
 //!         name: "Mill pond".to_string(),
@@ -84,6 +86,8 @@
 //!         volume: None,
 //!         recharge: 0.0,
 //!         failure: None,
+//!         source_pump: None,
+//!         self_fill: false,
 //!         out: road(),
 //!         back: road(),
 //!     }],
@@ -108,6 +112,7 @@
 //! assert!(matches!(mistakes[0].wrong, Wrong::OutOfRange { value: 10.0, .. }));
 //! ```
 
+mod causes;
 mod luck;
 mod plan;
 mod results;
@@ -117,16 +122,15 @@ mod scene;
 mod story;
 mod time;
 
+pub use causes::{Cause, CauseKind};
 pub use luck::{KeyedStream, Luck, Purpose, Sampler, Tables};
 pub use plan::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
     Failure, FillOrder, FillSite, FlowStep, Handling, Incident, Leg, Limits, LowWater, Measure,
     Mistake, Near, Odd, Oddity, OneLane, Owner, Part as PlanPart, Place, Plan, PlanDraft,
-    RESTART_ABOVE_UNUSABLE, RestsOn, Step, Supply, SupplyEngine, Tanker, TimeTaken, Unsure,
-    WholeFire, Wrong, oddities_in,
+    RESTART_ABOVE_UNUSABLE, RestsOn, SourcePump, Step, Supply, SupplyEngine, Tanker, TimeTaken,
+    Unsure, WholeFire, Wrong, oddities_in,
 };
-pub use results::{
-    Cause, Interruption, Part, PartMinutes, RunResult, Subject, TankerRecord, marks,
-};
+pub use results::{Interruption, Part, PartMinutes, RunResult, Subject, TankerRecord, marks};
 pub use run::Shuttle;
 pub use story::{Doing, Happening, Note, Trace};

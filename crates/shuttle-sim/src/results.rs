@@ -1,5 +1,7 @@
 //! What one run gives.
 
+use crate::causes::{Cause, CauseKind};
+
 /// The parts of a cycle, in the order they happen; a cycle ends at a drop tank or at the attack
 /// engine, never both.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -91,64 +93,8 @@ pub enum Subject {
     Tanker(usize),
     /// The fill site with this place in the list.
     FillSite(usize),
-}
-
-/// Why an interruption began: where the water was, the first of these that held at that moment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[repr(usize)]
-pub enum Cause {
-    /// No water on scene but the engine's own, and some unit or drop tank was still to come.
-    NotCome = 0,
-    /// Water on scene, and the pump not yet hooked up or waiting for its restart level.
-    DraftNotUp,
-    /// The drafting pump had failed.
-    PumpFailed,
-    /// The pump drew, and the drop tank had water, but not fast enough for the lines.
-    DraftOrLayTooSmall,
-    /// The pump had lost its prime.
-    PrimeLost,
-    /// A tanker waited for a source that was not ready, had run down or had failed.
-    SourceNotReady,
-    /// A tanker waited for a place at a fill site.
-    FillSiteQueue,
-    /// A loaded tanker waited at the scene for a place or for room.
-    DumpSiteQueue,
-    /// A tanker was out of service.
-    OutOfService,
-    /// Every tanker was moving: the haul is too long for the tankers there are.
-    HaulTooLong,
-}
-
-impl Cause {
-    /// All causes, in the order they are asked about.
-    pub const ALL: [Cause; 10] = [
-        Cause::NotCome,
-        Cause::DraftNotUp,
-        Cause::PumpFailed,
-        Cause::DraftOrLayTooSmall,
-        Cause::PrimeLost,
-        Cause::SourceNotReady,
-        Cause::FillSiteQueue,
-        Cause::DumpSiteQueue,
-        Cause::OutOfService,
-        Cause::HaulTooLong,
-    ];
-
-    /// The cause as a key of the result format.
-    pub fn key(self) -> &'static str {
-        match self {
-            Cause::NotCome => "not_come",
-            Cause::DraftNotUp => "draft_not_up",
-            Cause::PumpFailed => "pump_failed",
-            Cause::DraftOrLayTooSmall => "draft_or_lay_too_small",
-            Cause::PrimeLost => "prime_lost",
-            Cause::SourceNotReady => "source_not_ready",
-            Cause::FillSiteQueue => "fill_site_queue",
-            Cause::DumpSiteQueue => "dump_site_queue",
-            Cause::OutOfService => "out_of_service",
-            Cause::HaulTooLong => "haul_too_long",
-        }
-    }
+    /// The pump that someone brings to the fill site with this place in the list.
+    SourcePump(usize),
 }
 
 /// A shortfall at the attack lines long enough to count.
@@ -162,8 +108,10 @@ pub struct Interruption {
     pub before_supply: bool,
     /// Why it began.
     pub cause: Cause,
+    /// What held within that cause, where it can be told further.
+    pub kind: Option<CauseKind>,
     /// Whom or what that is about, where it is one: who was still to come (of several, who should have
-    /// come first), which source a tanker waited for.
+    /// come first), whom the draft waited for, which source a tanker waited for.
     pub about: Option<Subject>,
 }
 
@@ -176,6 +124,9 @@ pub struct TankerRecord {
     pub cycles: u32,
     /// Minutes by part, summed over those cycles.
     pub parts: PartMinutes,
+    /// Of the minutes of [`Part::Dump`], those it was held up by a full drop tank: beyond what the load takes at
+    /// its own rate.
+    pub held_up: f64,
     /// Gallons it delivered into drop tanks or the attack engine.
     pub delivered: f64,
 }

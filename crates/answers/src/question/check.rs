@@ -5,12 +5,12 @@ mod more;
 
 use scenario_file::Scenario;
 use shuttle_report::worksheet::{Station, Worksheet, worksheet};
-use shuttle_sim::{Luck, RunResult, Shuttle};
+use shuttle_sim::{Luck, Plan, RunResult, Shuttle};
 
 use crate::answer::{Answer, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, name};
-use crate::shared::cause_words;
+use crate::shared::cause_words_of;
 use crate::shared::hose::{self, HoseInstead};
 use crate::shared::people::{self, PeopleFigures};
 use crate::shared::quantities::{flow, volume};
@@ -54,7 +54,7 @@ pub fn check(scenario: &Scenario) -> Answer<CheckFigures> {
 
 fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
     let sheet = &by_hand.sheet;
-    let mut points = vec![Block::Point(Label::Start, start(&by_hand.planned))];
+    let mut points = vec![Block::Point(Label::Start, start(&by_hand.planned, &scenario.plan))];
     points.extend(tightest(sheet).map(|told| Block::Point(Label::AtMost, told)));
     points.push(Block::Point(Label::Water, water(scenario, sheet)));
     points.extend(
@@ -123,7 +123,7 @@ fn verdict(sheet: &Worksheet) -> Sentence {
 }
 
 /// How the first minutes go with every duration at its mean.
-fn start(planned: &RunResult) -> Sentence {
+fn start(planned: &RunResult, plan: &Plan) -> Sentence {
     let tenth = |minutes| Piece::Number(minutes, 1);
     let supply = match planned.established {
         Some(established) => say!["supply established at minute ", tenth(established)],
@@ -137,7 +137,7 @@ fn start(planned: &RunResult) -> Sentence {
             ", ",
             tenth(planned.minutes_short.iter().sum()),
             " minutes in all, because ",
-            cause_words(first.cause),
+            cause_words_of(first.cause, first.kind, first.about, plan),
         ],
     };
     say![

@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use scenario_file::Scenario;
 use shuttle_report::chart;
-use shuttle_sim::{Cause, Luck, Plan, RunResult, Shuttle, Subject, Trace};
+use shuttle_sim::{Cause, CauseKind, Luck, Plan, RunResult, Shuttle, Subject, Trace};
 
 use crate::answer::{Answer, Basis, Block, Label, Picture, Told};
 use crate::say;
@@ -187,13 +187,15 @@ fn when(result: &RunResult) -> Sentence {
 
 /// Why they run short, each cause once, in the order they come up.
 fn why(plan: &Plan, result: &RunResult) -> Sentence {
-    let mut causes: Vec<(Cause, Option<Subject>)> = Vec::new();
+    type Why = (Cause, Option<CauseKind>, Option<Subject>);
+    let mut causes: Vec<Why> = Vec::new();
     for one in &result.interruptions {
-        if !causes.contains(&(one.cause, one.about)) {
-            causes.push((one.cause, one.about));
+        let why = (one.cause, one.kind, one.about);
+        if !causes.contains(&why) {
+            causes.push(why);
         }
     }
-    let words = |&(cause, about): &(Cause, Option<Subject>)| cause_words_of(cause, about, plan);
+    let words = |&(cause, kind, about): &Why| cause_words_of(cause, kind, about, plan);
     match causes.as_slice() {
         [only] => say![words(only), "."],
         several => {
@@ -271,6 +273,7 @@ mod tests {
             minutes: 1.0,
             before_supply: false,
             cause: Cause::HaulTooLong,
+            kind: None,
             about: None,
         };
         let result = RunResult {

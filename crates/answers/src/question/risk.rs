@@ -1,15 +1,15 @@
 //! How often the lines run short, when, why, and what would help.
 
+mod cures;
 mod figures;
 mod pictures;
 mod tables;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::common_changes::common_changes;
 use shuttle_report::doubt::asked::doubt;
 use shuttle_report::summary::Summary;
-use shuttle_report::what_would_help::{CountsOn, Help, risk as run_risk};
+use shuttle_report::what_would_help::{CountsOn, Help, changes_to_try, risk as run_risk};
 
 use super::Budget;
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
@@ -51,6 +51,7 @@ pub fn risk(
         control,
     );
     let (summary, helps, counts_on) = (found.summary, found.helps, found.counts_on);
+    let all_tried = found.tried;
     let basis = Basis {
         replications: summary.replications,
         seed: budget.seed,
@@ -60,6 +61,9 @@ pub fn risk(
     let in_doubt = in_doubt(scenario, &helps, budget, control);
     let luck = SharedLuck::of(plan);
     let mut told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
+    if tried {
+        told.points.extend(cures::points(&scenario.plan, &summary, &all_tried, MOST_ADVICE));
+    }
     if summary.replications > 0 {
         told.points.push(luck.line());
     }
@@ -76,7 +80,7 @@ pub fn risk(
         told,
         basis,
         pictures: pictures::pictures(&summary, plan, in_doubt.as_ref()),
-        figures: RiskFigures::new(plan, summary, &helps, counts_on, in_doubt),
+        figures: RiskFigures::new(plan, summary, (&helps, &all_tried), counts_on, in_doubt),
     }
 }
 
@@ -90,7 +94,7 @@ fn in_doubt(
 ) -> Option<DoubtFigures> {
     let plan = &scenario.plan;
     let changed = helps.first().and_then(|help| {
-        let all = common_changes(plan, scenario.units);
+        let all = changes_to_try(plan, scenario.units);
         all.into_iter().find(|one| one.change == help.change)
     });
     let changes: Vec<_> = changed.iter().map(|one| &one.plan).collect();

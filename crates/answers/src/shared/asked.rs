@@ -157,6 +157,11 @@ fn change_words(change: &AskedChange) -> Sentence {
                     " and the drop tanks, which the attack engine stands too far from to draft",
                 );
             }
+            for one in goes_too {
+                if let Gone::PumpAt(site) = one {
+                    told.push(say![" and the pump it brings to ", name(site)]);
+                }
+            }
             let free = unassigned(goes_too);
             if !free.is_empty() {
                 told.push(say![

@@ -42,6 +42,7 @@ pub fn input_words(input: &Input) -> Sentence {
         Input::RestartLevel => say!["level at which the pump draws"],
         Input::Demand => say!["flow the lines need at most"],
         Input::EngineTank => say!["attack engine's own tank"],
+        Input::Intakes => say!["intakes of the attack engine"],
         Input::Reserve => say!["reserve kept in the attack engine"],
     }
 }
@@ -67,10 +68,12 @@ pub fn change_words(change: &Change) -> Sentence {
             say!["all aid asked for at the alarm, not as late as ", Piece::Clock(*latest_min)]
         }
         Change::OneMoreTanker { like } => say!["one more ", Piece::Tanker, " like ", name(like)],
+        Change::AllToOneSite { site } => say!["all ", Piece::Tankers, " to ", name(site)],
         Change::SiteReadyAtTheAlarm { site } => say![name(site), " ready from the alarm on"],
         Change::LoadOneByOne { site } => say!["connect two, load one at ", name(site)],
         Change::OneMoreDropTank => say!["one more drop tank like the first"],
         Change::NurseUntilTheDraft => say!["nursing the engine until the draft is hooked up"],
+        Change::SparePump => say!["a second pump that stands by to draft"],
         Change::GateDown => say!["the pump operator gating down before prime is lost"],
     }
 }
@@ -82,6 +85,18 @@ fn moved_words(input: &Input, now: Quantity, way: Way, by: Quantity) -> Sentence
         }
         (Input::DumpPositions { .. }, Quantity::Count(there), Way::More) => {
             say![one_more(there), " dump position"]
+        }
+        (Input::Intakes, Quantity::Count(there), Way::More) => {
+            say![one_more(there), " intake on the attack engine"]
+        }
+        (Input::TankersArrive, _, Way::Less) => {
+            say!["every ", Piece::Tanker, " there ", quantity_words(by), " sooner"]
+        }
+        (Input::SupplyEngineArrives { engine }, _, Way::Less) => {
+            say![name(engine), " there ", quantity_words(by), " sooner"]
+        }
+        (Input::DraftSetup, _, Way::Less) => {
+            say!["hooking up the draft ", quantity_words(by), " quicker"]
         }
         (Input::SiteFlow { site }, _, Way::More) => {
             say![quantity_words(by), " more at ", name(site)]
@@ -173,6 +188,11 @@ pub enum ChangeFigures {
         /// The name of the one it is like.
         like: String,
     },
+    /// All tankers to one of the fill sites.
+    AllToOneSite {
+        /// The site's name.
+        site: String,
+    },
     /// A site ready from the alarm on.
     SiteReadyAtTheAlarm {
         /// The site's name.
@@ -189,6 +209,8 @@ pub enum ChangeFigures {
     NurseUntilTheDraft,
     /// The pump operator gates down before prime is lost.
     GateDown,
+    /// A second pump that stands by for the one that drafts.
+    SparePump,
 }
 
 impl From<Change> for ChangeFigures {
@@ -199,11 +221,13 @@ impl From<Change> for ChangeFigures {
             }
             Change::AidAtTheAlarm { latest_min } => ChangeFigures::AidAtTheAlarm { latest_min },
             Change::OneMoreTanker { like } => ChangeFigures::OneMoreTanker { like },
+            Change::AllToOneSite { site } => ChangeFigures::AllToOneSite { site },
             Change::SiteReadyAtTheAlarm { site } => ChangeFigures::SiteReadyAtTheAlarm { site },
             Change::LoadOneByOne { site } => ChangeFigures::LoadOneByOne { site },
             Change::OneMoreDropTank => ChangeFigures::OneMoreDropTank,
             Change::NurseUntilTheDraft => ChangeFigures::NurseUntilTheDraft,
             Change::GateDown => ChangeFigures::GateDown,
+            Change::SparePump => ChangeFigures::SparePump,
         }
     }
 }

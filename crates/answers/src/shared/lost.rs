@@ -18,6 +18,7 @@ pub fn lost_words(lost: &Lost) -> Sentence {
         Lost::DropTank { place, .. } => {
             say!["drop tank ", Piece::Number((place + 1) as f64, 0)]
         }
+        Lost::SourcePump { name: pump, site } => say![name(pump), " at ", name(site)],
         Lost::SupplyEngine { name: engine, drop_tanks } => {
             say![name(engine), its_tanks(*drop_tanks)]
         }

@@ -38,7 +38,13 @@ impl SharedLuck {
             .chain(facts.drop_tanks.iter().filter_map(|tank| match &tank.brought {
                 Brought::Itself(call) => Some(call.turnout),
                 _ => None,
-            }));
+            }))
+            .chain(
+                facts
+                    .fill_sites
+                    .iter()
+                    .filter_map(|site| site.source_pump.as_ref()?.call().map(|call| call.turnout)),
+            );
         let sites = facts.fill_sites.iter().map(|site| site.failure.as_ref());
         let may_fail = sites
             .chain([facts.supply.failure.as_ref()])

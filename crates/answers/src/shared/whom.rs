@@ -2,7 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_sim::{Plan, Subject};
+use shuttle_sim::{FillSite, Plan, Subject};
 
 use crate::say;
 use crate::say::{Sentence, name};
@@ -37,6 +37,11 @@ pub enum Whom {
         /// Its name.
         name: String,
     },
+    /// The pump that someone brings to a fill site.
+    SourcePump {
+        /// Its name.
+        name: String,
+    },
 }
 
 impl Whom {
@@ -53,6 +58,9 @@ impl Whom {
             Subject::Tanker(place) => Whom::Tanker { name: facts.tankers[place].name.clone() },
             Subject::FillSite(place) => {
                 Whom::FillSite { name: facts.fill_sites[place].name.clone() }
+            }
+            Subject::SourcePump(place) => {
+                Whom::SourcePump { name: pump_name(&facts.fill_sites[place]).to_owned() }
             }
         }
     }
@@ -71,5 +79,11 @@ pub fn subject_words(about: Subject, plan: &Plan) -> Sentence {
         Subject::DropTank(place) => say!["drop tank ", count(place as u64 + 1)],
         Subject::Tanker(place) => say![name(&facts.tankers[place].name)],
         Subject::FillSite(place) => say![name(&facts.fill_sites[place].name)],
+        Subject::SourcePump(place) => say![name(pump_name(&facts.fill_sites[place]))],
     }
+}
+
+/// The name of the pump that someone brings there; the site's own where nobody does.
+fn pump_name(site: &FillSite) -> &str {
+    site.source_pump.as_ref().map_or(&site.name, |pump| &pump.name)
 }

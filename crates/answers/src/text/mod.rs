@@ -229,6 +229,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Careful => "Careful",
         Label::More => "More",
         Label::NoGain => "No gain",
+        Label::Cure => "Cure",
         Label::Worse => "Worse",
         Label::Cost => "Cost",
         Label::Together => "Together",

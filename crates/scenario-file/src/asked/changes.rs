@@ -135,4 +135,6 @@ pub enum Gone {
     AssignmentOf(String),
     /// A one-lane stretch of the road to it.
     OneLane,
+    /// The pump that it brings to this fill site.
+    PumpAt(String),
 }

@@ -4,7 +4,9 @@ use serde_json::Value as Json;
 
 use super::changes::{Ask, AskedChange, Gone};
 use super::document::Document;
-use crate::by_name::entries::{Thing, list_of, listed, members, named, tanker_name, thing};
+use crate::by_name::entries::{
+    Thing, list_of, listed, members, named, names_of, tanker_name, thing,
+};
 use crate::errors::asked_mistakes::AskedMistake;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
@@ -103,6 +105,10 @@ impl Document {
                 }
                 Vec::new()
             }
+            Some(Thing::SourcePump(site)) => {
+                self.keep_pump_away(number, site);
+                Vec::new()
+            }
             Some(Thing::SupplyEngine) => self.leave_out_supply_engine(number, name),
             Some(Thing::AttackEngine) => {
                 let problem = "it is the attack engine, whose lines are asked about".to_owned();
@@ -149,7 +155,7 @@ impl Document {
             let by = tank.get("brought_by").and_then(Json::as_str);
             by.is_some_and(|by| names.iter().any(|name| name == by))
         };
-        let mut gone = Vec::new();
+        let mut gone = self.leave_out_pumps_of(number, names);
         let mut first_went = false;
         while let Some(place) = list_of(&self.json, "drop_tanks").iter().position(brought) {
             first_went |= place == 0;
@@ -163,12 +169,38 @@ impl Document {
         gone
     }
 
+    fn leave_out_pumps_of(&mut self, number: usize, names: &[String]) -> Vec<Gone> {
+        let mut gone = Vec::new();
+        for place in 0..list_of(&self.json, "fill_sites").len() {
+            let by = self.json["fill_sites"][place]["source_pump"]["brought_by"].as_str();
+            if by.is_some_and(|by| names.iter().any(|name| name == by)) {
+                let site = names_of(&self.json, "fill_sites", place).remove(0);
+                self.keep_pump_away(number, place);
+                gone.push(Gone::PumpAt(site));
+            }
+        }
+        gone
+    }
+
+    /// The pump of a fill site never comes: the site serves nobody but those who fill themselves.
+    fn keep_pump_away(&mut self, number: usize, site: usize) {
+        self.touch(&format!("fill_sites[{site}]"), number);
+        let Some(pump) = self.json["fill_sites"][site]["source_pump"].as_object_mut() else {
+            return;
+        };
+        pump.retain(|key, _| key == "name" || key == "setup");
+        pump.insert("response".to_owned(), NEVER.into());
+    }
+
     /// Drivers know that it is out of service and go elsewhere; if it is the only one they find no water there.
     fn leave_out_fill_site(&mut self, number: usize, place: usize) -> Vec<Gone> {
-        let name = crate::by_name::entries::names_of(&self.json, "fill_sites", place).remove(0);
+        let name = names_of(&self.json, "fill_sites", place).remove(0);
         self.touch(&format!("fill_sites[{place}]"), number);
         if list_of(&self.json, "fill_sites").len() == 1 {
-            self.json["fill_sites"][place]["ready"] = NEVER.into();
+            if let Some(site) = self.json["fill_sites"][place].as_object_mut() {
+                site.retain(|key, _| key != "source_pump" && key != "self_fill");
+                site.insert("ready".to_owned(), NEVER.into());
+            }
             return Vec::new();
         }
         self.take("fill_sites", place);

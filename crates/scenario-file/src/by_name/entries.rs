@@ -14,6 +14,8 @@ pub(crate) enum Thing {
     AttackEngine,
     /// The supply engine.
     SupplyEngine,
+    /// The pump that someone brings to the fill site at this place.
+    SourcePump(usize),
 }
 
 /// The entries of a list; none where the scenario has no such list.
@@ -93,6 +95,17 @@ pub(crate) fn named(root: &Json) -> Vec<(String, Thing)> {
                     (name, Thing::Entry { list, place, member: Some(number) })
                 }));
             }
+        }
+    }
+    for place in 0..list_of(root, "fill_sites").len() {
+        let pump = &list_of(root, "fill_sites")[place]["source_pump"];
+        if pump.is_object() {
+            let stated = pump.get("name").and_then(Json::as_str).map(str::to_owned);
+            let site = names_of(root, "fill_sites", place).remove(0);
+            named.push((
+                stated.unwrap_or_else(|| format!("Pump at {site}")),
+                Thing::SourcePump(place),
+            ));
         }
     }
     let engine = |at: &str, otherwise: &str| {

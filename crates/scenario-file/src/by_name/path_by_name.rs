@@ -124,6 +124,10 @@ fn lead_to(thing: Thing) -> Lead {
             Lead { steps: vec![list.to_owned(), place.to_string()], member }
         }
         Thing::AttackEngine => Lead { steps: steps(&["attack_engine"]), member: None },
+        Thing::SourcePump(site) => Lead {
+            steps: vec!["fill_sites".to_owned(), site.to_string(), "source_pump".to_owned()],
+            member: None,
+        },
         Thing::SupplyEngine => Lead { steps: steps(&["supply", "engine"]), member: None },
     }
 }

@@ -14,7 +14,10 @@ use crate::quantities::quantity::{Bounds, Quantity};
 pub(crate) const SPEED: Bounds = (Included(1.0), Included(100.0));
 
 /// One way along the road.
-pub(crate) const LEG: Kind = Kind::Shapes(&[&LEG_MILES, &LEG_KM, &LEG_MINUTES]);
+pub(crate) const LEG: Kind = Kind::Shapes(&[&LEG_MILES, &LEG_KM, &LEG_STRETCHES, &LEG_MINUTES]);
+
+/// Most stretches of one way. Judgement.
+const MOST_STRETCHES: usize = 20;
 
 const LEG_CV: Field = Field::optional(
     "cv",
@@ -73,6 +76,75 @@ static LEG_KM: Object = Object {
     ],
     rules: &[NOT_BOTH, TIMED_WITH_CV],
     strays: &[("mph", "write `kmh`, or give the distance in `miles`")],
+};
+
+static LEG_STRETCHES: Object = Object {
+    what: "a leg in stretches",
+    def: "leg_stretches",
+    doc: "One way along the road, stretch by stretch: some miles of gravel at one speed, the rest at another.",
+    fields: &[
+        Field::required(
+            "stretches",
+            Kind::List(&Kind::Shapes(&[&STRETCH_MILES, &STRETCH_KM]), 1, MOST_STRETCHES),
+            "The stretches, in any order.",
+        ),
+        LEG_CV,
+        TIMED,
+        GUESS,
+    ],
+    rules: &[NOT_BOTH, TIMED_WITH_CV],
+    strays: &[
+        ("mph", "give each of the `stretches` its own `mph`"),
+        ("kmh", "give each of the `stretches` its own `kmh`"),
+    ],
+};
+
+static STRETCH_MILES: Object = Object {
+    what: "a stretch in miles",
+    def: "stretch_miles",
+    doc: "A stretch of road with a speed of its own, in miles.",
+    fields: &[
+        Field::required(
+            "miles",
+            Kind::Number(Quantity::Miles, Plan::LIMITS.miles),
+            "Length of the stretch. In a metric file write `km` instead, or a string with a unit.",
+        ),
+        Field::required(
+            "mph",
+            Kind::Number(Quantity::MilesPerHour, SPEED),
+            "Average speed on it. In a metric file write `km` and `kmh` instead.",
+        ),
+    ],
+    rules: &[],
+    strays: &[
+        ("kmh", "write `mph`, or give the length in `km`"),
+        ("cv", "put `cv` beside `stretches`: the whole way has one spread"),
+        ("guess", "put `guess` beside `stretches`: the whole way has one"),
+    ],
+};
+
+static STRETCH_KM: Object = Object {
+    what: "a stretch in km",
+    def: "stretch_km",
+    doc: "A stretch of road with a speed of its own, in km; in any file.",
+    fields: &[
+        Field::required(
+            "km",
+            Kind::Number(Quantity::Kilometres, Plan::LIMITS.miles),
+            "Length of the stretch.",
+        ),
+        Field::required(
+            "kmh",
+            Kind::Number(Quantity::KilometresPerHour, SPEED),
+            "Average speed on it.",
+        ),
+    ],
+    rules: &[],
+    strays: &[
+        ("mph", "write `kmh`, or give the length in `miles`"),
+        ("cv", "put `cv` beside `stretches`: the whole way has one spread"),
+        ("guess", "put `guess` beside `stretches`: the whole way has one"),
+    ],
 };
 
 static LEG_MINUTES: Object = Object {

@@ -11,7 +11,7 @@ use super::grading::{AID, SITE_SURVEY};
 use super::roads::LEG;
 use super::rough_values::{CAPACITY_OR_ROUGH, FLOW_OR_ROUGH, RATE_OR_ROUGH, SHARE, SHARE_OR_ROUGH};
 use super::shared_fields::{
-    CAPACITY, CHANCE, COUNT, FAILURE, LEVEL, NAME, REQUESTED_AT, RESPONSE, TURNOUT,
+    CAPACITY, CHANCE, COUNT, FAILURE, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
 };
 use crate::quantities::quantity::{Bounds, Quantity};
 
@@ -246,8 +246,24 @@ pub(crate) static TANKER: Object = Object {
             0.0,
             "How much its crew's fires differ: coefficient of variation of one more factor on its own handling times, drawn once a fire.",
         ),
+        Field::number(
+            "drive_factor",
+            Kind::Number(Quantity::Plain, Plan::LIMITS.drive_factor),
+            1.0,
+            "How long it drives to and from the fill sites, beside the times of the roads: 1.2 takes a fifth longer.",
+        ),
+        Field::optional(
+            "self_fill",
+            RATE,
+            "Silent: it is filled by what stands at the fill site.",
+            "Rate at which it fills itself by vacuum with its own hose, at fill sites that say `self_fill`: without their pump, and beside what that gives.",
+        ),
     ],
-    rules: &[],
+    rules: &[Rule::OnlyWith(
+        "self_fill",
+        "vacuum",
+        "add "vacuum": true, for only a sealed tank fills itself, or leave `self_fill` out",
+    )],
     strays: &[
         ("tank", NO_ENGINE),
         ("pump", NO_ENGINE),
@@ -347,6 +363,18 @@ pub(crate) static FILL_SITE: Object = Object {
             "Silent: it does not fail.",
             "Whether it may fail (a pump, a main, the access): it gives nothing until it is repaired.",
         ),
+        Field::optional(
+            "source_pump",
+            Kind::Shapes(&[&SOURCE_PUMP]),
+            "Silent: what gives the water is there, from `ready` on.",
+            "The engine that comes to pump there, or a portable pump that someone brings: until it is set up the site serves nobody.",
+        ),
+        Field::optional(
+            "self_fill",
+            Kind::Switch,
+            "Silent: false.",
+            "Whether a tanker that fills itself by vacuum can reach the water with its own hose: a bank to back up to, no deep lift.",
+        ),
         Field::nothing(
             "survey",
             Kind::Shapes(&[&SITE_SURVEY]),
@@ -355,7 +383,63 @@ pub(crate) static FILL_SITE: Object = Object {
         Field::required("out", LEG, "The road from the scene."),
         Field::required("back", LEG, "The road to the scene."),
     ],
-    rules: &[],
+    rules: &[Rule::NeverWith(
+        "ready",
+        "source_pump",
+        "leave `ready` out: with `source_pump` the site is ready once that has come and is set up",
+    )],
+    strays: &[],
+};
+
+/// The pump that someone brings to a fill site.
+pub(crate) static SOURCE_PUMP: Object = Object {
+    what: "the pump at a source",
+    def: "source_pump",
+    doc: "An engine that drives to the source to pump there, or a portable pump that a unit brings.",
+    fields: &[
+        Field::optional(
+            "name",
+            NAME,
+            "Silent: \"Pump at \" and the name of the fill site.",
+            "Its name, unlike any unit's.",
+        ),
+        Field::optional(
+            "brought_by",
+            NAME,
+            "Silent: it comes by its own vehicle, with `response`.",
+            "The unit that brings it; of a group by the full name, such as \"Aid tanker 1\". It counts from when that reaches the scene: the way on to the source is part of `setup`.",
+        ),
+        REQUESTED_AT,
+        Field {
+            doc: "From the request to arrival at the source, not at the scene.",
+            silence: Silence::Says("Silent: a unit brings it, by `brought_by`."),
+            ..RESPONSE
+        },
+        TURNOUT,
+        Field::assumed(
+            "setup",
+            DURATION,
+            0.0,
+            "3 to 8 min is usual",
+            "Setting it up until it can fill a tanker, once it is there.",
+        ),
+    ],
+    rules: &[
+        Rule::ExactlyOne(
+            &["brought_by", "response"],
+            "name the unit that brings it in `brought_by`, or give its own `response`",
+        ),
+        Rule::OnlyWith(
+            "requested_at",
+            "response",
+            "it comes with the unit that brings it: leave `requested_at` out",
+        ),
+        Rule::OnlyWith(
+            "turnout",
+            "response",
+            "it comes if the unit that brings it does: put `turnout` there",
+        ),
+    ],
     strays: &[],
 };
 

@@ -3,8 +3,8 @@
 
 use shuttle_report::survey::Survey;
 use shuttle_sim::{
-    AttackEngine, Brought, DropTank, FlowStep, Incident, LowWater, Near, OneLane, PlanDraft,
-    Supply, SupplyEngine, Tanker, WholeFire,
+    AttackEngine, Brought, DropTank, FillSite, FlowStep, Incident, LowWater, Near, OneLane,
+    PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, WholeFire,
 };
 
 use super::crew_and_hose::{Crew, Hose};
@@ -20,6 +20,11 @@ const BRINGER: (&str, &str) = (
     "unit",
     "name a unit that comes, give the drop tank its own `response` in place of `brought_by`, or take the drop \
      tank out too",
+);
+/// What the bringer of a source's pump is, and what to do where it is not there.
+const PUMP_BRINGER: (&str, &str) = (
+    "unit",
+    "name a unit that comes, give the pump its own `response` in place of `brought_by`, or take `source_pump` out",
 );
 /// What a one-lane stretch lies near, and what to do where it is not there.
 const NEAR: (&str, &str) =
@@ -44,7 +49,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     let mut reader = Reader::new(units);
     let incident = reader.incident(&root.entry_stated("incident"));
     let attack_engine = reader.attack_engine(&root.entry_stated("attack_engine"));
-    let fill_sites = reader.fill_sites(&root.list("fill_sites"));
+    let mut fill_sites = reader.fill_sites(&root.list("fill_sites"));
     let tanks = root.list("drop_tanks");
     let supply = reader.supply(&root.entry("supply"), !tanks.is_empty());
     let site_names: Vec<&str> = fill_sites.iter().map(|site| site.name.as_str()).collect();
@@ -53,6 +58,7 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     let bringers = units_by_name(&attack_engine, &supply, &tankers);
     let drop_tanks = reader.drop_tanks(&tanks, &bringers);
     let one_lanes = reader.one_lanes(root, &site_names);
+    reader.source_pumps(&root.list("fill_sites"), &bringers, &mut fill_sites);
     let crew = reader.crew(&root.entry("crew"));
     let hose = reader.hose(&root.entry("hose"));
     let survey = reader.survey(root);
@@ -188,16 +194,9 @@ impl Reader {
     }
 
     fn drop_tanks(&mut self, entries: &[Entry<'_>], units: &[(String, Brought)]) -> Vec<DropTank> {
-        let names: Vec<&str> = units.iter().map(|(name, _)| name.as_str()).collect();
         let mut tanks = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
-            let brought = match entry.some_text("brought_by") {
-                Some(name) => {
-                    let unit = self.resolve(entry.at("brought_by"), name, &names, BRINGER);
-                    unit.map_or(Brought::ByAttackEngine, |unit| units[unit].1.clone())
-                }
-                None => Brought::Itself(self.call(entry)),
-            };
+            let brought = self.brought(entry, units, BRINGER);
             if let Some(usual) = entry.silent_but_usual("transfer").filter(|_| index > 0) {
                 let text = format!("`transfer` is not stated and counts as 500 gpm; {usual}");
                 self.warn(entry.at("transfer"), text);
@@ -222,6 +221,41 @@ impl Reader {
             });
         }
         tanks
+    }
+
+    /// What brings a drop tank or a pump.
+    ///
+    /// - Given: what the bringer is, and what to do where it is not there.
+    fn brought(
+        &mut self,
+        entry: &Entry<'_>,
+        units: &[(String, Brought)],
+        bringer: (&str, &str),
+    ) -> Brought {
+        let Some(name) = entry.some_text("brought_by") else {
+            return Brought::Itself(self.call(entry));
+        };
+        let names: Vec<&str> = units.iter().map(|(name, _)| name.as_str()).collect();
+        let unit = self.resolve(entry.at("brought_by"), name, &names, bringer);
+        unit.map_or(Brought::ByAttackEngine, |unit| units[unit].1.clone())
+    }
+
+    /// The pumps that someone brings to fill sites.
+    fn source_pumps(
+        &mut self,
+        entries: &[Entry<'_>],
+        units: &[(String, Brought)],
+        sites: &mut [FillSite],
+    ) {
+        for (entry, site) in entries.iter().zip(sites) {
+            let Some(pump) = entry.some_entry("source_pump") else { continue };
+            let stated = pump.some_text("name").map(str::to_owned);
+            site.source_pump = Some(SourcePump {
+                name: stated.unwrap_or_else(|| format!("Pump at {}", site.name)),
+                brought: self.brought(&pump, units, PUMP_BRINGER),
+                setup: self.time_or_none(&pump, "setup"),
+            });
+        }
     }
 
     fn one_lanes(&mut self, root: &Entry<'_>, sites: &[&str]) -> Vec<OneLane> {

@@ -149,6 +149,8 @@ impl Reader {
             fill_site,
             handling: self.handling(&entry.entry("handling"), common),
             crew_cv: entry.number("crew_cv"),
+            drive_factor: entry.number("drive_factor"),
+            self_fill: entry.some_number("self_fill"),
         }
     }
 
@@ -191,6 +193,9 @@ impl Reader {
                 volume: self.site_volume(entry),
                 recharge: entry.number("recharge"),
                 failure: self.failure(entry),
+                // Who brings it is known once the tankers are.
+                source_pump: None,
+                self_fill: entry.some_flag("self_fill").unwrap_or(false),
                 out: self.leg(&entry.entry_stated("out")),
                 back: self.leg(&entry.entry_stated("back")),
             });
@@ -202,17 +207,37 @@ impl Reader {
         let (distance, speed) = match entry.shape() {
             "leg_miles" => ("miles", "mph"),
             "leg_km" => ("km", "kmh"),
+            "leg_stretches" => return self.leg_of_stretches(entry),
             _ => {
                 return Leg { miles: None, time: self.time_stated(entry, "minutes") };
             }
         };
         let miles = entry.number(distance);
         let mean = self.driving_time(entry, miles, entry.some_number(speed));
-        let time = match entry.some_number("cv") {
-            Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
-            _ => TimeTaken::Fixed(mean),
-        };
-        Leg { miles: Some(miles), time }
+        Leg { miles: Some(miles), time: spread_around(mean, entry) }
+    }
+
+    /// Each stretch at its own speed.
+    fn leg_of_stretches(&mut self, entry: &Entry<'_>) -> Leg {
+        let (mut all_miles, mut mean) = (0.0, 0.0);
+        for stretch in entry.list("stretches") {
+            let (distance, speed) = match stretch.shape() {
+                "stretch_km" => ("km", "kmh"),
+                _ => ("miles", "mph"),
+            };
+            let miles = stretch.number(distance);
+            all_miles += miles;
+            mean += self.driving_time(&stretch, miles, stretch.some_number(speed));
+        }
+        Leg { miles: Some(all_miles), time: spread_around(mean, entry) }
+    }
+}
+
+/// The time of a leg with its `cv`.
+fn spread_around(mean: f64, leg: &Entry<'_>) -> TimeTaken {
+    match leg.some_number("cv") {
+        Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
+        _ => TimeTaken::Fixed(mean),
     }
 }
 

@@ -119,7 +119,10 @@ pub(crate) fn kinds(facts: &PlanDraft, places: impl Iterator<Item = usize>) -> V
     kinds
 }
 
-/// Whether it brings a drop tank.
+/// Whether it brings a drop tank, or the pump of a fill site.
 pub(crate) fn brings(facts: &PlanDraft, place: usize) -> bool {
-    facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place))
+    let pumps = facts.fill_sites.iter().filter_map(|site| site.source_pump.as_ref());
+    (facts.drop_tanks.iter().map(|tank| &tank.brought))
+        .chain(pumps.map(|pump| &pump.brought))
+        .any(|brought| *brought == Brought::ByTanker(place))
 }

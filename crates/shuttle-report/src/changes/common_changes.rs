@@ -74,9 +74,10 @@ fn fill_sites(facts: &PlanDraft, units: Units, drafts: &mut Drafts) {
         changed.fill_sites[place].flow += more_flow(units);
         drafts.push((more_through(Input::SiteFlow { site: name() }, site.flow, units), changed));
 
-        if site.ready.mean() > 0.0 {
+        if site.ready.mean() > 0.0 || site.source_pump.is_some() {
             let mut changed = facts.clone();
             changed.fill_sites[place].ready = TimeTaken::NONE;
+            changed.fill_sites[place].source_pump = None;
             drafts.push((Change::SiteReadyAtTheAlarm { site: name() }, changed));
         }
         if site.positions > 1 && site.fill_order == FillOrder::Shared {

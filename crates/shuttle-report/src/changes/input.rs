@@ -143,6 +143,8 @@ pub enum Input {
     EngineTank,
     /// The reserve kept in it for backing out: it moves no water.
     Reserve,
+    /// Intakes of the attack engine that a nurse can take.
+    Intakes,
 }
 
 /// A change to a plan.
@@ -170,6 +172,11 @@ pub enum Change {
         /// The name of the one it is like.
         like: String,
     },
+    /// All tankers to one of the fill sites.
+    AllToOneSite {
+        /// The site's name.
+        site: String,
+    },
     /// A site ready from the alarm on.
     SiteReadyAtTheAlarm {
         /// The site's name.
@@ -186,6 +193,8 @@ pub enum Change {
     NurseUntilTheDraft,
     /// The pump operator gates down before prime is lost.
     GateDown,
+    /// A second pump that stands by for the one that drafts.
+    SparePump,
 }
 
 /// A round flow, gpm: `us` gpm, or `metric` L/min for plans in those units.

@@ -22,6 +22,14 @@ pub fn draft_with_tankers(facts: &PlanDraft, comes: &[bool]) -> PlanDraft {
         Brought::ByTanker(_) => false,
         _ => true,
     });
+    without_pumps_brought(&mut facts, |brought| match brought {
+        Brought::ByTanker(tanker) if comes[*tanker] => {
+            *tanker = place_of(*tanker);
+            false
+        }
+        Brought::ByTanker(_) => true,
+        _ => false,
+    });
     let mut place = 0;
     facts.tankers.retain(|_| {
         place += 1;
@@ -29,6 +37,38 @@ pub fn draft_with_tankers(facts: &PlanDraft, comes: &[bool]) -> PlanDraft {
     });
     fit_restart_level(&mut facts);
     facts
+}
+
+/// Fill sites whose pump stays away with what brings it serve nobody but those who fill themselves; nobody else is
+/// sent there where there is another.
+///
+/// - Given: whether what brings a pump stays away.
+pub fn without_pumps_brought(
+    facts: &mut PlanDraft,
+    mut stays_away: impl FnMut(&mut Brought) -> bool,
+) {
+    for place in 0..facts.fill_sites.len() {
+        let pump = facts.fill_sites[place].source_pump.as_mut();
+        if pump.is_some_and(|pump| stays_away(&mut pump.brought)) {
+            without_source_pump(facts, place);
+        }
+    }
+}
+
+/// The same for the pump of one site.
+pub fn without_source_pump(facts: &mut PlanDraft, place: usize) {
+    let site = &mut facts.fill_sites[place];
+    let self_fill = site.self_fill;
+    site.never_serves();
+    site.self_fill = self_fill;
+    if facts.fill_sites.len() > 1 {
+        for tanker in &mut facts.tankers {
+            let goes_there = tanker.fill_site == Some(place);
+            if goes_there && tanker.self_fill_at(&facts.fill_sites[place]).is_none() {
+                tanker.fill_site = None;
+            }
+        }
+    }
 }
 
 /// Where another drop tank has become the first one, the level at which the pump draws again may lie
@@ -71,8 +111,11 @@ pub fn in_order_of_arrival(plan: &Plan, own: usize) -> Result<Plan, Vec<Mistake>
         arrives(&plan.facts().tankers[*a]).total_cmp(&arrives(&plan.facts().tankers[*b]))
     });
     facts.tankers = order.iter().map(|place| plan.facts().tankers[*place].clone()).collect();
-    for tank in &mut facts.drop_tanks {
-        if let Brought::ByTanker(tanker) = &mut tank.brought {
+    let pumps = facts.fill_sites.iter_mut().filter_map(|site| site.source_pump.as_mut());
+    let brought = (facts.drop_tanks.iter_mut().map(|tank| &mut tank.brought))
+        .chain(pumps.map(|pump| &mut pump.brought));
+    for brought in brought {
+        if let Brought::ByTanker(tanker) = brought {
             *tanker = order.iter().position(|place| place == tanker).unwrap_or(*tanker);
         }
     }

@@ -27,12 +27,57 @@ const IN_BAR: Text = Text::of(11.0);
 struct Row<'a> {
     name: &'a str,
     parts: &'a BTreeMap<&'static str, f64>,
+    /// Of the dumping, minutes that a full drop tank held it up.
+    held_up: f64,
     is_all: bool,
+}
+
+/// What of a cycle has a look of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stretch {
+    Part(Part),
+    /// Of the dumping, what a full drop tank held up.
+    HeldUp,
+}
+
+impl Stretch {
+    /// In the order they happen: what is held up is part of the dumping and drawn behind it.
+    fn all() -> impl Iterator<Item = Stretch> {
+        Part::ALL.into_iter().flat_map(|part| {
+            let held_up = (part == Part::Dump).then_some(Stretch::HeldUp);
+            [Stretch::Part(part)].into_iter().chain(held_up)
+        })
+    }
+
+    fn look(self) -> style::Look {
+        match self {
+            Stretch::Part(part) => style::part(part),
+            Stretch::HeldUp => style::HELD_UP,
+        }
+    }
+
+    fn words(self) -> &'static str {
+        match self {
+            Stretch::Part(part) => part_words(part),
+            Stretch::HeldUp => "wait at a full drop tank",
+        }
+    }
 }
 
 impl Row<'_> {
     fn total(&self) -> f64 {
         self.parts.values().sum()
+    }
+
+    /// Minutes of a stretch, where it happens.
+    fn length(&self, stretch: Stretch) -> Option<f64> {
+        match stretch {
+            Stretch::Part(Part::Dump) => {
+                self.parts.get(Part::Dump.key()).map(|dump| (dump - self.held_up).max(0.0))
+            }
+            Stretch::Part(part) => self.parts.get(part.key()).copied(),
+            Stretch::HeldUp => (self.held_up > 0.0).then_some(self.held_up),
+        }
     }
 }
 
@@ -42,10 +87,16 @@ impl Row<'_> {
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
     let tankers = &plan.facts().tankers;
-    let mut rows = vec![Row { name: "all tankers", parts: &summary.cycle_min, is_all: true }];
+    let mut rows = vec![Row {
+        name: "all tankers",
+        parts: &summary.cycle_min,
+        held_up: summary.held_up_min,
+        is_all: true,
+    }];
     rows.extend(summary.tankers.iter().map(|tanker| Row {
         name: &tanker.name,
         parts: &tanker.cycle_min,
+        held_up: tanker.held_up_min,
         is_all: false,
     }));
     for row in &rows {
@@ -79,14 +130,11 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
         let apart = if row.is_all { 0.0 } else { 8.0 };
         draw_row(&mut drawing, x, top + ROW * place as f64 + apart + 5.0, row);
     }
-    let entries: Vec<(Sample, String)> = (Part::ALL.iter())
-        .filter(|part| rows.iter().any(|row| row.parts.contains_key(part.key())))
-        .map(|part| {
-            let mean = summary.cycle_min.get(part.key()).copied().unwrap_or(0.0);
-            (
-                Sample::Box(style::part(*part)),
-                format!("{} {}", part_words(*part), some_minutes(mean)),
-            )
+    let entries: Vec<(Sample, String)> = Stretch::all()
+        .filter(|stretch| rows.iter().any(|row| row.length(*stretch).is_some()))
+        .map(|stretch| {
+            let mean = rows[0].length(stretch).unwrap_or(0.0);
+            (Sample::Box(stretch.look()), format!("{} {}", stretch.words(), some_minutes(mean)))
         })
         .collect();
     let mut end = bottom + 44.0;
@@ -131,14 +179,12 @@ fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
         return;
     }
     let mut begun = 0.0;
-    for part in Part::ALL {
-        let Some(length) = row.parts.get(part.key()).copied() else {
-            continue;
-        };
+    for stretch in Stretch::all() {
+        let Some(length) = row.length(stretch) else { continue };
         let area =
             Area { x: x.at(begun), y: top, width: x.at(begun + length) - x.at(begun), height: BAR };
-        let says = format!("{}: {} {} min", row.name, part_words(part), minutes(length));
-        drawing.area(area, style::part(part), Some(Stroke::of(BLACK, 0.75)), &says);
+        let says = format!("{}: {} {} min", row.name, stretch.words(), minutes(length));
+        drawing.area(area, stretch.look(), Some(Stroke::of(BLACK, 0.75)), &says);
         let number = minutes(length);
         if IN_BAR.width(&number) + 10.0 <= area.width {
             drawing.boxed_text(area.x + area.width / 2.0, top + BAR / 2.0, &number, IN_BAR);
@@ -186,10 +232,11 @@ mod tests {
         let summary = summary(&plan, 64);
         let words = texts(&chart(&summary, &plan).expect("a chart"));
         for part in Part::ALL {
+            let held_up = if part == Part::Dump { summary.held_up_min } else { 0.0 };
             let entry = summary
                 .cycle_min
                 .get(part.key())
-                .map(|mean| format!("{} {}", part_words(part), some_minutes(*mean)));
+                .map(|mean| format!("{} {}", part_words(part), some_minutes(mean - held_up)));
             match entry {
                 Some(entry) => assert!(words.contains(&entry), "{entry} is missing in {words:?}"),
                 None => assert!(
@@ -199,6 +246,21 @@ mod tests {
         }
         let total = format!("{} min", minutes(summary.cycle_minutes().expect("cycles")));
         assert!(words.contains(&total), "{total} is missing in {words:?}");
+    }
+
+    #[test]
+    fn what_a_full_drop_tank_holds_up_is_drawn_apart_from_the_dumping() {
+        let plan = demo::plan(1, 60.0, 1);
+        let mut summary = summary(&plan, 8);
+        summary.tankers[0].cycle_min = BTreeMap::from([("fill", 3.0), ("dump", 5.0)]);
+        summary.tankers[0].held_up_min = 2.0;
+        let svg = chart(&summary, &plan).expect("a chart");
+        let name = format!("{}: ", summary.tankers[0].name);
+        let bar: Vec<_> =
+            areas(&svg).into_iter().filter(|one| one.says.starts_with(&name)).collect();
+        let says: Vec<&str> = bar.iter().map(|one| &one.says[name.len()..]).collect();
+        assert_eq!(says, ["fill 3.0 min", "dump 3.0 min", "wait at a full drop tank 2.0 min"]);
+        assert!(texts(&svg).iter().any(|text| text == "8.0 min"), "it is counted once");
     }
 
     #[test]

@@ -43,6 +43,8 @@ fn tanker(place: usize) -> Tanker {
             fill_disconnect: spread(0.7, 0.3),
         },
         crew_cv: 0.0,
+        drive_factor: 1.0,
+        self_fill: None,
     }
 }
 
@@ -112,6 +114,8 @@ pub fn draft(tankers: usize, duration: f64, drop_tanks: usize) -> PlanDraft {
             volume: None,
             recharge: 0.0,
             failure: None,
+            source_pump: None,
+            self_fill: false,
             out: leg(4.6),
             back: leg(5.2),
         }],

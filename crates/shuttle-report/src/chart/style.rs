@@ -117,6 +117,8 @@ pub const OUT: Look = Look::hatched(WHITE, Hatch::Level, "#888888");
 pub const BACK: Look = Look::plain(BLUE);
 /// Waiting, of whatever kind: the colour that warns.
 pub const WAITING: Look = Look::hatched(VERMILLION, Hatch::Rising, WHITE);
+/// Waiting at a full drop tank with water aboard.
+pub const HELD_UP: Look = Look::hatched(VERMILLION, Hatch::Upright, WHITE);
 /// Handling: connecting, positioning and their like.
 pub const HANDLING: Look = Look::plain(YELLOW);
 /// Taking water.
@@ -158,14 +160,14 @@ mod tests {
     #[test]
     fn no_two_parts_of_a_cycle_look_alike_without_colour() {
         // What survives a photocopy: the hatching, and the lightness of ground and ink.
-        let seen: BTreeSet<_> = (Part::ALL.iter())
-            .map(|one| {
-                let look = part(*one);
+        let looks: Vec<Look> = Part::ALL.into_iter().map(part).chain([HELD_UP]).collect();
+        let seen: BTreeSet<_> = (looks.iter())
+            .map(|look| {
                 let ink = if look.hatch == Hatch::None { "" } else { look.ink };
                 (look.hatch, lightness(look.colour) / 10, ink)
             })
             .collect();
-        assert_eq!(seen.len(), Part::ALL.len());
+        assert_eq!(seen.len(), looks.len());
     }
 
     #[test]

@@ -1,10 +1,12 @@
 //! What the plan cannot do without: each unit lost once, all on common random numbers.
 
 use serde::Serialize;
-use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft, TimeTaken};
+use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft};
 
 use crate::changes::aid_sets::kinds;
-use crate::changes::variation::{draft_with_tankers, fit_restart_level};
+use crate::changes::variation::{
+    draft_with_tankers, fit_restart_level, without_pumps_brought, without_source_pump,
+};
 use crate::decisions::looks::looks;
 use crate::decisions::target::{Target, Verdict};
 use crate::decisions::told::{Apart, Rule};
@@ -30,6 +32,8 @@ pub enum Kind {
     DropTank,
     /// The supply engine, with the drop tanks it brings.
     SupplyEngine,
+    /// The pump that someone brings to a fill site.
+    SourcePump,
 }
 
 /// What is lost, by the names the plan has.
@@ -67,6 +71,13 @@ pub enum Lost {
         /// Drop tanks that it brings.
         drop_tanks: usize,
     },
+    /// The pump, or the engine that pumps, at a fill site.
+    SourcePump {
+        /// Its name.
+        name: String,
+        /// The site's name.
+        site: String,
+    },
 }
 
 impl Lost {
@@ -78,6 +89,7 @@ impl Lost {
             Lost::HalfTheFlow { .. } => Kind::HalfFlow,
             Lost::DropTank { .. } => Kind::DropTank,
             Lost::SupplyEngine { .. } => Kind::SupplyEngine,
+            Lost::SourcePump { .. } => Kind::SourcePump,
         }
     }
 }
@@ -172,6 +184,11 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
         let mut half = facts.clone();
         half.fill_sites[place].flow *= 0.5;
         add(Lost::HalfTheFlow { site: site.name.clone() }, half);
+        if let Some(pump) = &site.source_pump {
+            let mut without = facts.clone();
+            without_source_pump(&mut without, place);
+            add(Lost::SourcePump { name: pump.name.clone(), site: site.name.clone() }, without);
+        }
     }
     for place in 0..facts.drop_tanks.len() {
         let mut draft = facts.clone();
@@ -197,12 +214,7 @@ fn brought(facts: &PlanDraft, by: &Brought) -> usize {
 fn without_fill_site(facts: &PlanDraft, lost: usize) -> PlanDraft {
     let mut draft = facts.clone();
     if facts.fill_sites.len() == 1 {
-        // Beyond any watch: the longest time a plan may state.
-        let never = match Plan::LIMITS.minutes.1 {
-            std::ops::Bound::Included(most) | std::ops::Bound::Excluded(most) => most,
-            std::ops::Bound::Unbounded => f64::MAX,
-        };
-        draft.fill_sites[0].ready = TimeTaken::Fixed(never);
+        draft.fill_sites[0].never_serves();
         return draft;
     }
     let moved = |site: usize| if site > lost { site - 1 } else { site };
@@ -226,6 +238,7 @@ fn without_fill_site(facts: &PlanDraft, lost: usize) -> PlanDraft {
 fn without_supply_engine(facts: &PlanDraft) -> PlanDraft {
     let mut draft = facts.clone();
     draft.drop_tanks.retain(|tank| tank.brought != Brought::BySupplyEngine);
+    without_pumps_brought(&mut draft, |brought| *brought == Brought::BySupplyEngine);
     let limits = &facts.supply.draft_limits;
     let has_lay = facts.supply.lay_volume > 0.0
         || limits.iter().any(|limit| limit.reason == DraftLimitReason::Lay);

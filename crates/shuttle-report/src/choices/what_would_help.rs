@@ -3,11 +3,15 @@
 //! Changes are run in growing looks next to the base, which is run in full. One ends early when it hardly
 //! helps by as much as matters, or by a quarter of what the best one surely does; one that helps ends when its
 //! difference is known well enough. At most six are listed, each of them really run.
+//!
+//! Some changes are cures of one cause and tried only where it came up. What was tried without any difference in
+//! any run is told as well: it never binds.
 
 use serde::Serialize;
-use shuttle_sim::{LowWater, Plan};
+use shuttle_sim::{Cause, LowWater, Plan};
 
-use crate::changes::common_changes::common_changes;
+use crate::changes::common_changes::{Changed, common_changes};
+use crate::changes::cures::{cures, cures_by_cause};
 use crate::changes::input::Change;
 use crate::changes::variation::with_other_low_water;
 use crate::decisions::looks::looks;
@@ -30,7 +34,10 @@ const OF_THE_BEST: f64 = 0.25;
 /// A difference is known well enough when its interval reaches no further to either side than this part of it.
 const PRECISE: f64 = 0.25;
 
-/// A change that lowers the chance of interruption beyond what luck could explain.
+/// A cause of at least this share of first interruptions is worth a cure of its own. Judgement.
+const WORTH_A_CURE: f64 = 0.02;
+
+/// A change that was run, and what it does to the chance of interruption.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Help {
     /// What is changed.
@@ -49,6 +56,22 @@ pub struct Help {
     pub lower_by: f64,
     /// The 95% interval of that, for all changes tried and all looks at once.
     pub lower_by_ci: (f64, f64),
+    /// Whether no run differs at all, not even by how much the lines get or how low the attack engine runs.
+    pub never_binds: bool,
+}
+
+impl Help {
+    /// Whether it lowers the chance beyond what luck could explain.
+    pub fn surely_helps(&self) -> bool {
+        self.lower_by_ci.0 > 0.0
+    }
+}
+
+/// Everything that is tried: what commonly helps, then the cures that wait for their cause.
+pub fn changes_to_try(plan: &Plan, units: Units) -> Vec<Changed> {
+    let mut all = common_changes(plan, units);
+    all.extend(cures_by_cause(plan));
+    all
 }
 
 /// A pump operator who gates down, as the plan has it, and what it costs where one never does.
@@ -67,8 +90,8 @@ pub struct CountsOn {
 pub struct RiskAnswer {
     /// The plan as it stands.
     pub summary: Summary,
-    /// Changes that were tried.
-    pub changes_tried: usize,
+    /// Changes that were tried, whatever they do, in the order in which they were.
+    pub tried: Vec<Help>,
     /// Those that help, best first.
     pub helps: Vec<Help>,
     /// What an operator who never gates down costs, if it surely costs anything; `None` too where nobody
@@ -88,7 +111,12 @@ pub fn risk(
     luck: SameLuck,
     control: &Control,
 ) -> RiskAnswer {
-    let changes = if with_changes { common_changes(plan, units) } else { Vec::new() };
+    let common = if with_changes { common_changes(plan, units) } else { Vec::new() };
+    let always = common.len();
+    let mut changes = common;
+    if with_changes {
+        changes.extend(cures_by_cause(plan));
+    }
     let never = (with_changes && plan.facts().supply.low_water == LowWater::Throttle)
         .then(|| with_other_low_water(plan.facts()))
         .flatten();
@@ -100,7 +128,17 @@ pub fn risk(
     side.begin_with_base(most_runs, control);
     let rule = Rule::of_chances(changes.len(), looks(most).len(), NOTHING);
     if side.base().tally.interrupted > 0 {
-        try_changes(&mut side, changes.len(), most, rule, control);
+        let came_up = |change: &Changed| {
+            let causes = &side.base().tally.causes();
+            let share =
+                |cause: &Cause| causes.iter().find(|one| one.0 == *cause).map_or(0.0, |it| it.1);
+            cures(&change.change).iter().any(|cause| share(cause) >= WORTH_A_CURE)
+        };
+        let who: Vec<usize> = (changes.iter().enumerate())
+            .filter(|(place, change)| *place < always || came_up(change))
+            .map(|(place, _)| place + 1)
+            .collect();
+        try_changes(&mut side, who, most, rule, control);
     }
     let never_at = changes.len() + 1;
     if never.is_some() {
@@ -108,30 +146,30 @@ pub fn risk(
     }
     side.run_base_until(most_runs, control);
     let base = &side.base().tally;
-    let mut helps: Vec<Help> = (changes.iter().zip(side.tallies().skip(1)))
+    let tried: Vec<Help> = (changes.iter().zip(side.tallies().skip(1)))
         .filter(|(_, tally)| tally.runs > 0)
-        .filter_map(|(one, tally)| {
+        .map(|(one, tally)| {
             let higher = tally.pairs.interrupted.difference(rule.together);
-            (higher.high < 0.0).then(|| {
-                let (chance, (ci_low, ci_high)) = rule.chance_beside(base, tally);
-                Help {
-                    change: one.change.clone(),
-                    replications: tally.runs,
-                    interruption_probability_before: base.chance(),
-                    interruption_probability: chance,
-                    ci_low,
-                    ci_high,
-                    lower_by: -higher.value,
-                    lower_by_ci: (-higher.high, -higher.low),
-                }
-            })
+            let (chance, (ci_low, ci_high)) = rule.chance_beside(base, tally);
+            Help {
+                change: one.change.clone(),
+                replications: tally.runs,
+                interruption_probability_before: base.chance(),
+                interruption_probability: chance,
+                ci_low,
+                ci_high,
+                lower_by: -higher.value,
+                lower_by_ci: (-higher.high, -higher.low),
+                never_binds: tally.pairs.are_the_same(),
+            }
         })
         .collect();
+    let mut helps: Vec<Help> = tried.iter().filter(|one| one.surely_helps()).cloned().collect();
     helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
     helps.truncate(MOST_LISTED);
     RiskAnswer {
         summary: Summary::new(plan, side.base(), luck.seed),
-        changes_tried: changes.len(),
+        tried,
         helps,
         counts_on: (never.is_some()).then(|| counts_on(base, side.tally(never_at), most)).flatten(),
         ended_early: control.is_stopped(),
@@ -163,8 +201,14 @@ fn counts_on(base: &Tally, never: &Tally, most: u64) -> Option<CountsOn> {
     })
 }
 
-fn try_changes(side: &mut SideBySide<'_>, count: usize, most: u64, rule: Rule, control: &Control) {
-    let mut who: Vec<usize> = (1..=count).collect();
+fn try_changes(
+    side: &mut SideBySide<'_>,
+    mut who: Vec<usize>,
+    most: u64,
+    rule: Rule,
+    control: &Control,
+) {
+    let all_tried = who.clone();
     for look in looks(most) {
         side.run_until(look, &who, control);
         if control.is_stopped() {
@@ -176,7 +220,7 @@ fn try_changes(side: &mut SideBySide<'_>, count: usize, most: u64, rule: Rule, c
             (-higher.high, -higher.low)
         };
         let surely = |place: usize| lower_by(place, rule.together).0;
-        let mut all: Vec<f64> = (1..=count).map(surely).collect();
+        let mut all: Vec<f64> = all_tried.iter().map(|place| surely(*place)).collect();
         all.sort_by(|a, b| b.total_cmp(a));
         let best = all.first().copied().unwrap_or(0.0);
         let last_listed = all.get(MOST_LISTED - 1).copied().unwrap_or(0.0);

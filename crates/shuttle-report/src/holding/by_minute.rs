@@ -6,7 +6,7 @@
 //! loads alone would carry it: the same plan with every source out of service.
 
 use serde::Serialize;
-use shuttle_sim::{Doing, Happening, Luck, Plan, Shuttle, TimeTaken};
+use shuttle_sim::{Doing, Happening, Luck, Plan, Shuttle};
 
 use super::demand::{Trial, until_first_water};
 use super::grading::rule_held::{Grid, by_hand};
@@ -225,13 +225,7 @@ fn first_loads(plan: &Plan, minute: f64, gpm: f64, question: &MinuteQuestion) ->
     /// As many as tell the percentile to a minute or so.
     const FIRES: u64 = 200;
     let mut facts = plan.facts().clone();
-    let never = match Plan::LIMITS.minutes.1 {
-        std::ops::Bound::Included(most) | std::ops::Bound::Excluded(most) => most,
-        std::ops::Bound::Unbounded => f64::MAX,
-    };
-    for site in &mut facts.fill_sites {
-        site.ready = TimeTaken::Fixed(never);
-    }
+    facts.fill_sites.iter_mut().for_each(shuttle_sim::FillSite::never_serves);
     let dry = Plan::check(facts).ok()?;
     let mut shuttle = Trial::from_minute(&dry, minute, gpm).ok()?.shuttle();
     let mut ends: Vec<f64> = (0..FIRES)

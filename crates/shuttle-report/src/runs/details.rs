@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use shuttle_sim::{Cause, Part, Plan, RunResult, Subject, TankerRecord};
+use shuttle_sim::{Cause, CauseKind, Part, Plan, RunResult, Subject, TankerRecord};
 
 use crate::statistics::histogram::LevelHistogram;
 
@@ -24,6 +24,8 @@ pub struct Details {
     pub first_minutes: Vec<u64>,
     /// First interruptions by cause and by whom or what that is about, where it is one.
     pub first_about: BTreeMap<(Cause, Subject), u64>,
+    /// First interruptions by what held within their cause, where it can be told further.
+    pub first_kinds: BTreeMap<CauseKind, u64>,
     /// All interruptions by the whole minute after first water in which they began.
     pub start_minutes: Vec<u64>,
     /// Sum of the times the supply was established, minutes after the alarm.
@@ -82,6 +84,7 @@ impl Details {
             interruptions: 0,
             first_minutes: vec![0; minutes],
             first_about: BTreeMap::new(),
+            first_kinds: BTreeMap::new(),
             start_minutes: vec![0; minutes],
             established_minutes: 0.0,
             first_minute_sum: 0.0,
@@ -117,6 +120,9 @@ impl Details {
             run.interruptions.first().and_then(|first| Some((first.cause, first.about?)))
         {
             *self.first_about.entry((cause, about)).or_default() += 1;
+        }
+        if let Some(kind) = run.interruptions.first().and_then(|first| first.kind) {
+            *self.first_kinds.entry(kind).or_default() += 1;
         }
         self.interrupted_before += u64::from(run.interruptions.iter().any(|one| one.before_supply));
         self.interrupted_after += u64::from(run.interruptions.iter().any(|one| !one.before_supply));
@@ -176,6 +182,9 @@ impl Details {
         add_counts(&mut self.first_minutes, &other.first_minutes);
         for (about, count) in &other.first_about {
             *self.first_about.entry(*about).or_default() += count;
+        }
+        for (kind, count) in &other.first_kinds {
+            *self.first_kinds.entry(*kind).or_default() += count;
         }
         add_counts(&mut self.start_minutes, &other.start_minutes);
         self.established_minutes += other.established_minutes;
@@ -238,6 +247,7 @@ fn add_tankers(sums: &mut [TankerRecord], values: &[TankerRecord]) {
         sum.trips += value.trips;
         sum.cycles += value.cycles;
         sum.delivered += value.delivered;
+        sum.held_up += value.held_up;
         for part in Part::ALL {
             sum.parts[part as usize] += value.parts[part as usize];
         }

@@ -53,6 +53,17 @@ pub struct Pairs {
     pub flow: PairedMeans,
 }
 
+impl Pairs {
+    /// Whether nothing that is compared differs in any run: not the chances, and not by how much.
+    pub fn are_the_same(&self) -> bool {
+        self.interrupted.are_the_same()
+            && self.reserve_touched.are_the_same()
+            && self.minutes_short.are_the_same()
+            && self.lowest_engine.are_the_same()
+            && self.flow.are_the_same()
+    }
+}
+
 /// What is kept of one run until its pairs are done.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Figures {

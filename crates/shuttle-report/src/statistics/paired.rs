@@ -81,6 +81,11 @@ impl PairedShares {
         self.neither += other.neither;
     }
 
+    /// Whether no pair differs.
+    pub fn are_the_same(&self) -> bool {
+        self.only_first == 0 && self.only_second == 0
+    }
+
     /// The number of pairs.
     pub fn pairs(&self) -> u64 {
         self.only_first + self.only_second + self.both + self.neither

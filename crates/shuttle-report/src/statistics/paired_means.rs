@@ -46,6 +46,11 @@ impl PairedMeans {
         self.squares += other.squares + apart * apart * mine * theirs / (mine + theirs);
     }
 
+    /// Whether no pair differs at all.
+    pub fn are_the_same(&self) -> bool {
+        self.mean == 0.0 && self.squares == 0.0
+    }
+
     /// The number of pairs.
     pub fn pairs(&self) -> u64 {
         self.pairs

@@ -27,6 +27,12 @@ pub(crate) fn mistakes_in(draft: &PlanDraft) -> Vec<Mistake> {
     found.entries(Place::of([Part::FillSites]), draft.fill_sites.len(), 1, limits::PLACES);
     for (index, site) in draft.fill_sites.iter().enumerate() {
         fill_site(&mut found, &listed(Part::FillSites, index), site);
+        if let Some(pump) = &site.source_pump {
+            let place = listed(Part::FillSites, index).at(Part::SourcePump);
+            found.name(place.at(Part::Name), &pump.name);
+            brought(&mut found, &place, &pump.brought, draft);
+            found.time(place.at(Part::Setup), &pump.setup);
+        }
     }
     one_lanes(&mut found, &draft.one_lanes, draft.fill_sites.len());
     for (part, (_, cv)) in WHOLE_FIRE.into_iter().zip(draft.whole_fire.each()) {
@@ -144,8 +150,16 @@ fn drop_tank(found: &mut Mistakes, place: &Place, tank: &DropTank, draft: &PlanD
             Wrong::AllUnusable { unusable: tank.unusable, capacity: tank.capacity },
         );
     }
+    brought(found, place, &tank.brought, draft);
+    found.time(place.at(Part::Setup), &tank.setup);
+    found.count(place.at(Part::DumpPositions), tank.dump_positions);
+    found.number(place.at(Part::Transfer), tank.transfer, limits::TRANSFER);
+}
+
+/// What brings the thing at this place.
+fn brought(found: &mut Mistakes, place: &Place, by: &Brought, draft: &PlanDraft) {
     let brought_by = place.at(Part::BroughtBy);
-    match &tank.brought {
+    match by {
         Brought::ByTanker(tanker) if *tanker >= draft.tankers.len() => found.wrong(
             brought_by,
             Wrong::NoSuchTanker { number: tanker + 1, there: draft.tankers.len() },
@@ -156,9 +170,6 @@ fn drop_tank(found: &mut Mistakes, place: &Place, tank: &DropTank, draft: &PlanD
         Brought::Itself(call) => found.call(place, call),
         Brought::ByTanker(_) | Brought::ByAttackEngine | Brought::BySupplyEngine => {}
     }
-    found.time(place.at(Part::Setup), &tank.setup);
-    found.count(place.at(Part::DumpPositions), tank.dump_positions);
-    found.number(place.at(Part::Transfer), tank.transfer, limits::TRANSFER);
 }
 
 fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
@@ -187,6 +198,10 @@ fn tanker(found: &mut Mistakes, tanker: &Tanker, fill_sites: usize) {
         found.time(place.at(Part::Handling).at(part), time);
     }
     found.number(place.at(Part::CrewCv), tanker.crew_cv, limits::CV);
+    found.number(place.at(Part::DriveFactor), tanker.drive_factor, limits::DRIVE_FACTOR);
+    if let Some(rate) = tanker.self_fill {
+        found.number(place.at(Part::SelfFill), rate, limits::RATE);
+    }
 }
 
 /// What a whole fire shares, in the order of [`super::shared_luck::WholeFire::each`].
@@ -276,7 +291,7 @@ fn least_cycle(tanker: &Tanker, draft: &PlanDraft) -> f64 {
     let emptying = tanker.load() / tanker.dump_rate.max(tanker.pump_off);
     let cycle = |site: &FillSite| {
         let filling = tanker.fill() / tanker.fill_rate_at(site);
-        site.out.time.mean() + site.back.time.mean() + fill_handling + filling + emptying
+        tanker.drive_to(site).iter().sum::<f64>() + fill_handling + filling + emptying
     };
     draft.fill_sites.iter().map(cycle).fold(f64::INFINITY, f64::min)
 }
@@ -289,6 +304,12 @@ fn names(found: &mut Mistakes, draft: &PlanDraft) {
     }
     for tanker in &draft.tankers {
         units.push((listed(Part::Tankers, tanker.listed).at(Part::Name), &tanker.name));
+    }
+    for (index, site) in draft.fill_sites.iter().enumerate() {
+        if let Some(pump) = &site.source_pump {
+            let place = listed(Part::FillSites, index).at(Part::SourcePump);
+            units.push((place.at(Part::Name), &pump.name));
+        }
     }
     let sites = (draft.fill_sites.iter().enumerate())
         .map(|(index, site)| (listed(Part::FillSites, index).at(Part::Name), &site.name))

@@ -64,6 +64,8 @@ fn tanker(name: &str, listed: usize) -> Tanker {
             fill_disconnect: minute,
         },
         crew_cv: 0.0,
+        drive_factor: 1.0,
+        self_fill: None,
     }
 }
 
@@ -122,6 +124,8 @@ fn sound() -> PlanDraft {
             volume: None,
             recharge: 0.0,
             failure: None,
+            source_pump: None,
+            self_fill: false,
             out: leg(),
             back: leg(),
         }],

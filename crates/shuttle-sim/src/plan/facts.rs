@@ -2,6 +2,7 @@
 //!
 //! A [`PlanDraft`] is written by whoever reads a scenario or tries a change.
 
+use super::limits;
 use super::rests_on::Unsure;
 use super::shared_luck::{Failure, WholeFire};
 use super::time_taken::TimeTaken;
@@ -212,6 +213,10 @@ pub struct Tanker {
     pub handling: Handling,
     /// How much its crew's nights differ: coefficient of variation of one more factor on its handling.
     pub crew_cv: f64,
+    /// How long it drives on the open road, beside the times of the roads: 1.2 takes a fifth longer.
+    pub drive_factor: f64,
+    /// Rate at which it fills itself where its own hose reaches the water, gpm; `None`: it is filled.
+    pub self_fill: Option<f64>,
 }
 
 /// How the flow out of a dumping tanker behaves.
@@ -261,10 +266,27 @@ pub struct FillSite {
     pub recharge: f64,
     /// Whether it may fail.
     pub failure: Option<Failure>,
+    /// The pump that someone brings there, without which it serves nobody but those who fill themselves; `None`:
+    /// what gives the water is there, see `ready`.
+    pub source_pump: Option<SourcePump>,
+    /// Whether tankers that fill themselves can reach its water with their own hose.
+    pub self_fill: bool,
     /// The road from the scene.
     pub out: Leg,
     /// The road to the scene.
     pub back: Leg,
+}
+
+/// A pump that someone brings to a fill site: the site can serve once it has come and is set up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SourcePump {
+    /// Its name, or that of the engine that pumps; unique among all units.
+    pub name: String,
+    /// What brings it. Its own vehicle drives to the site, and its response counts to there; another unit has
+    /// brought it once that has reached the scene, and the way on to the site is part of the set-up.
+    pub brought: Brought,
+    /// Minutes to set it up.
+    pub setup: TimeTaken,
 }
 
 /// How tankers that fill at once share a site's flow.
@@ -312,7 +334,8 @@ impl PlanDraft {
         });
         let mut calls = (self.tankers.iter().map(|tanker| &tanker.call))
             .chain(self.supply.engine.as_ref().map(|engine| &engine.call))
-            .chain(own_calls);
+            .chain(own_calls)
+            .chain(self.fill_sites.iter().filter_map(|site| site.source_pump.as_ref()?.call()));
         let mut failures = (self.fill_sites.iter().filter_map(|site| site.failure.as_ref()))
             .chain(&self.supply.failure);
         self.whole_fire.each().iter().any(|(_, cv)| *cv > 0.0)
@@ -386,15 +409,47 @@ impl Tanker {
         self.fill() * (1.0 - self.waste)
     }
 
-    /// The greatest rate at which it takes water at this site, gpm: as stated; where nothing is, what the
-    /// apparatus standard asks of a tanker, or the pump at the source where that gives more.
+    /// The rate at which it fills itself at this site, gpm; `None` where it is filled like others.
+    pub fn self_fill_at(&self, site: &FillSite) -> Option<f64> {
+        self.self_fill.filter(|_| site.self_fill)
+    }
+
+    /// The greatest rate at which it takes water at this site, gpm: its own where it fills itself; as stated; where
+    /// nothing is, what the apparatus standard asks of a tanker, or the pump at the source where that gives more.
     pub fn fill_limit_at(&self, site: &FillSite) -> f64 {
+        if let Some(rate) = self.self_fill_at(site) {
+            return rate;
+        }
         self.fill_limit.unwrap_or(FILL_LIMIT.max(site.pump.unwrap_or(0.0)))
     }
 
     /// How fast it fills with this site to itself, gpm.
     pub fn fill_rate_at(&self, site: &FillSite) -> f64 {
-        self.fill_limit_at(site).min(site.flow)
+        self.self_fill_at(site).unwrap_or_else(|| self.fill_limit_at(site).min(site.flow))
+    }
+
+    /// Mean minutes of the road to this site and back, as this tanker drives it.
+    pub fn drive_to(&self, site: &FillSite) -> [f64; 2] {
+        [&site.out, &site.back].map(|leg| leg.time.mean() * self.drive_factor)
+    }
+}
+
+impl SourcePump {
+    /// Its own call, where it has its own vehicle.
+    pub fn call(&self) -> Option<&Call> {
+        match &self.brought {
+            Brought::Itself(call) => Some(call),
+            _ => None,
+        }
+    }
+}
+
+impl FillSite {
+    /// It serves nobody for as long as anyone watches.
+    pub fn never_serves(&mut self) {
+        self.ready = TimeTaken::Fixed(limits::MOST_MINUTES);
+        self.source_pump = None;
+        self.self_fill = false;
     }
 }
 

@@ -103,6 +103,8 @@ pub struct Limits {
     pub chance: Bounds,
     /// Standard deviation divided by the mean.
     pub cv: Bounds,
+    /// How long a tanker drives, beside the times of the roads.
+    pub drive_factor: Bounds,
     /// Most tankers in all, groups spelled out.
     pub tankers: usize,
     /// Most drop tanks, fill sites, or one-lane stretches.
@@ -131,6 +133,7 @@ pub(crate) const LIMITS: Limits = Limits {
     share: SHARE.bounds,
     chance: CHANCE.bounds,
     cv: CV.bounds,
+    drive_factor: DRIVE_FACTOR.bounds,
     tankers: TANKERS,
     places: PLACES,
     steps: STEPS,
@@ -139,7 +142,9 @@ pub(crate) const LIMITS: Limits = Limits {
 };
 
 /// Time: any duration, request or readiness. A week is 10,080 minutes.
-pub(crate) const MINUTES: Limit = Limit::from_to(0.0, 10_000.0, Measure::Time);
+pub(crate) const MINUTES: Limit = Limit::from_to(0.0, MOST_MINUTES, Measure::Time);
+/// The longest time that may be stated, minutes.
+pub(crate) const MOST_MINUTES: f64 = 10_000.0;
 /// The time watched.
 pub(crate) const WATCHED: Limit = Limit::above_to(0.0, 100_000.0, Measure::Time);
 /// When a step of the attack flow begins.
@@ -173,6 +178,8 @@ pub(crate) const SHARE: Limit =
 pub(crate) const CHANCE: Limit = Limit::from_to(0.0, 1.0, Measure::Share);
 /// Standard deviation divided by the mean.
 pub(crate) const CV: Limit = Limit::from_to(0.0, 5.0, Measure::Plain);
+/// How long a tanker drives, beside the times of the roads. Judgement: beyond it the roads are another's.
+pub(crate) const DRIVE_FACTOR: Limit = Limit::from_to(0.5, 3.0, Measure::Plain);
 /// Work in one run: trips, each times what a tanker may choose from (fill sites, drop tanks) and a share of its
 /// own. Measured: about a microsecond each, so that a run ends within seconds.
 pub(crate) const WORK: f64 = 1_500_000.0;

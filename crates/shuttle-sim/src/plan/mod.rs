@@ -23,7 +23,7 @@ mod oddities;
 pub use facts::{
     AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
     FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, PlanDraft,
-    RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
+    RESTART_ABOVE_UNUSABLE, SourcePump, Supply, SupplyEngine, Tanker,
 };
 pub use limits::{Limits, Measure};
 pub use mistakes::{Mistake, Wrong};

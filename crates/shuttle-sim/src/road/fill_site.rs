@@ -16,6 +16,8 @@ pub(crate) struct Filling {
     need: f64,
     /// The most it can take, gpm.
     limit: f64,
+    /// Whether it fills itself, beside what the site gives.
+    itself: bool,
     /// What it gets now, gpm.
     rate: f64,
     /// What it gets as shared last, gpm.
@@ -44,6 +46,8 @@ pub(crate) struct SiteState {
     dry_at: Moment,
     touched: bool,
     pub is_ready: bool,
+    /// Whether the pump that it waits for is known to stay away.
+    pub is_without_pump: bool,
     /// Since when it has failed, while it has.
     pub failed: Option<Moment>,
     pub free_positions: u32,
@@ -69,6 +73,7 @@ impl SiteState {
             dry_at: Moment::NEVER,
             touched: false,
             is_ready: false,
+            is_without_pump: false,
             failed: None,
             free_positions: site.positions,
             expected: Vec::with_capacity(tankers),
@@ -84,6 +89,7 @@ impl SiteState {
         self.dry_at = Moment::NEVER;
         self.touched = false;
         self.is_ready = false;
+        self.is_without_pump = false;
         self.failed = None;
         self.free_positions = self.positions;
         self.expected.clear();
@@ -157,12 +163,14 @@ impl SiteState {
         filling.map_or(0.0, |filling| (filling.need - filling.rate * minutes).max(0.0))
     }
 
-    pub fn begin_fill(&mut self, now: Moment, tanker: usize, need: f64, limit: f64) {
+    /// - Given: `itself`, whether it fills itself, at its `limit` and beside what the site gives.
+    pub fn begin_fill(&mut self, now: Moment, tanker: usize, need: f64, limit: f64, itself: bool) {
         self.advance(now);
         self.touched = true;
         let (rate, shared) = (0.0, 0.0);
         let full_at = Moment::NEVER;
-        self.filling.push(Filling { tanker, whole: need, need, limit, rate, shared, full_at });
+        let whole = need;
+        self.filling.push(Filling { tanker, whole, need, limit, itself, rate, shared, full_at });
     }
 
     /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
@@ -199,14 +207,18 @@ impl SiteState {
             return;
         }
         self.touched = false;
-        // A pond drawn down gives what runs in.
-        let flow = if self.is_dry() { self.flow.min(self.recharge) } else { self.flow };
-        let flow = if self.failed.is_some() { 0.0 } else { flow };
+        // A pond drawn down gives what runs in: first to those who fill themselves.
+        let mut water = if self.is_dry() { self.recharge } else { f64::INFINITY };
+        for filling in self.filling.iter_mut().filter(|filling| filling.itself) {
+            filling.shared = filling.limit.min(water);
+            water -= filling.shared;
+        }
+        let flow = if self.failed.is_some() { 0.0 } else { self.flow.min(water) };
         match self.order {
             FillOrder::Shared => self.share_fairly(flow),
             FillOrder::OneByOne => {
                 let mut left = flow;
-                for filling in &mut self.filling {
+                for filling in self.filling.iter_mut().filter(|filling| !filling.itself) {
                     filling.shared = filling.limit.min(left);
                     left -= filling.shared;
                 }
@@ -238,10 +250,14 @@ impl SiteState {
     /// Max-min fair: whoever can take less than an equal share takes all it can, the others share
     /// the rest equally.
     fn share_fairly(&mut self, flow: f64) {
-        for filling in &mut self.filling {
+        let (mut left, mut sharing) = (flow, 0);
+        for filling in self.filling.iter_mut().filter(|filling| !filling.itself) {
             filling.shared = f64::NAN;
+            sharing += 1;
         }
-        let (mut left, mut sharing) = (flow, self.filling.len());
+        if sharing == 0 {
+            return;
+        }
         loop {
             let share = left / sharing as f64;
             let mut settled = false;
@@ -287,6 +303,8 @@ mod tests {
                 volume: None,
                 recharge: 0.0,
                 failure: None,
+                source_pump: None,
+                self_fill: false,
                 out: leg.clone(),
                 back: leg,
             },
@@ -296,7 +314,7 @@ mod tests {
 
     fn rates(site: &mut SiteState, limits: &[f64]) -> Vec<f64> {
         for (tanker, limit) in limits.iter().enumerate() {
-            site.begin_fill(Moment::ALARM, tanker, 1000.0, *limit);
+            site.begin_fill(Moment::ALARM, tanker, 1000.0, *limit, false);
         }
         site.solve(Moment::ALARM);
         site.filling.iter().map(|filling| filling.rate).collect()

@@ -52,7 +52,13 @@ impl Shuttle {
 
     /// Its load has moved, but for a rest.
     fn has_moved(&mut self, tanker: usize, rest: f64) {
-        let began_with = std::mem::take(&mut self.tankers[tanker].began_with);
+        let state = &mut self.tankers[tanker];
+        let began_with = std::mem::take(&mut state.began_with);
+        if let Phase::Dumping { .. } = state.phase {
+            let pour = self.prepared.tankers[tanker].pour;
+            let with_room = pour.minutes_for(began_with) - pour.minutes_for(rest);
+            state.dumped_in(self.now.since(state.since).span(), with_room);
+        }
         self.tally.result.tankers[tanker].delivered += began_with - rest;
     }
 

@@ -4,6 +4,7 @@ use crate::luck::Purpose;
 use crate::road::Way;
 use crate::run::boss::Outlook;
 use crate::run::calendar::Event;
+use crate::run::prepared::PreparedFill;
 use crate::run::shuttle::{Absence, Shuttle};
 use crate::run::tanker::Phase;
 use crate::scene::{LEAST_TURN, SAME_LEVEL};
@@ -124,7 +125,7 @@ impl Shuttle {
         let sites = assigned.map_or(0..self.sites.len(), |site| site..site + 1);
         let only_one = sites.len() == 1;
         for site in sites {
-            if self.site_should_be_repaired(site) == Some(Moment::NEVER) {
+            if self.is_closed_to(site, tanker) {
                 continue;
             }
             let lacks = self.water_lacking_at(site, tanker);
@@ -141,6 +142,32 @@ impl Shuttle {
             }
         }
         best.map_or(Choice::StandBy(look_again), |(_, site)| Choice::Site(site))
+    }
+
+    /// Nothing will be had there: it has failed for good, or its pump stays away. Who fills itself needs neither.
+    fn is_closed_to(&self, site: usize, tanker: usize) -> bool {
+        let gives_nothing = self.sites[site].is_without_pump
+            || self.site_should_be_repaired(site) == Some(Moment::NEVER);
+        gives_nothing && !self.prepared.tankers[tanker].fills[site].itself
+    }
+
+    /// When a site should serve a tanker, by means, minutes after the alarm; not before now.
+    fn opens(&self, site: usize, tanker: usize) -> f64 {
+        let (now, state) = (self.now.minutes(), &self.sites[site]);
+        if self.prepared.tankers[tanker].fills[site].itself {
+            return now;
+        }
+        let ready = if state.is_ready { now } else { now.max(self.ready_by_means(site)) };
+        self.site_should_be_repaired(site).map_or(ready, |it| ready.max(it.minutes()))
+    }
+
+    /// When a site should be ready, by means, minutes after the alarm: where a pump is brought, once it is set up.
+    fn ready_by_means(&self, site: usize) -> f64 {
+        let prepared = &self.prepared.sites[site];
+        match &prepared.pump {
+            None => prepared.ready.mean,
+            Some(pump) => self.call_of(self.brings_pump(site)).expected() + pump.setup.mean,
+        }
     }
 
     /// What a site lacks of half the tanker's capacity, once those ahead have taken what they need, gal.
@@ -173,8 +200,7 @@ impl Shuttle {
     /// What a site promises this tanker, by means.
     fn outlook(&self, tanker: usize, site: usize) -> Outlook {
         let (now, prepared) = (self.now.minutes(), &self.prepared.sites[site]);
-        let rate =
-            |tanker: usize| self.prepared.tankers[tanker].fill_limits[site].min(prepared.flow);
+        let rate = |tanker: usize| self.prepared.tankers[tanker].fills[site].rate;
         let mut work_ahead = 0.0;
         for other in self.ahead_at(site, tanker) {
             work_ahead += self.still_to_fill(other) / rate(other);
@@ -189,12 +215,12 @@ impl Shuttle {
         }
         let handling = &self.prepared.tankers[tanker];
         let fill = self.whole_fill(tanker) / rate(tanker);
-        let ready = if self.sites[site].is_ready { now } else { now.max(prepared.ready.mean) };
+        let [out, back] = self.prepared.road(tanker, site);
         Outlook {
             now,
-            out: prepared.out.mean,
-            back: prepared.back.mean,
-            open: self.site_should_be_repaired(site).map_or(ready, |it| ready.max(it.minutes())),
+            out: out.mean,
+            back: back.mean,
+            open: self.opens(site, tanker),
             work_ahead,
             service: handling.fill_connect.mean + fill + handling.fill_disconnect.mean,
         }
@@ -223,11 +249,13 @@ impl Shuttle {
             (None, Stretch::Last, Way::Out) => self.arrive_at_site(tanker, site),
             (None, Stretch::Last, Way::Back) => self.join_line(tanker),
             (None, _, Way::Out) => {
-                let time = self.draw(tanker, self.prepared.sites[site].out, Purpose::TravelOut);
+                let [out, _] = self.prepared.road(tanker, site);
+                let time = self.draw(tanker, out, Purpose::TravelOut);
                 self.enter_for(tanker, Phase::TravelOut { site }, time);
             }
             (None, _, Way::Back) => {
-                let time = self.draw(tanker, self.prepared.sites[site].back, Purpose::TravelBack);
+                let [_, back] = self.prepared.road(tanker, site);
+                let time = self.draw(tanker, back, Purpose::TravelBack);
                 self.enter_for(tanker, Phase::TravelBack { site }, time);
             }
         }
@@ -281,11 +309,15 @@ impl Shuttle {
         self.sites[site].queue.push_back(tanker);
     }
 
-    /// Free fill positions go to whoever came first, once the site is ready.
+    /// Free fill positions go to whoever came first, once the site is ready; before, to whoever fills itself.
     pub(crate) fn serve_fill_sites(&mut self) {
         for site in 0..self.sites.len() {
-            while self.sites[site].is_ready && self.sites[site].free_positions > 0 {
-                let Some(tanker) = self.sites[site].queue.pop_front() else { break };
+            while self.sites[site].free_positions > 0 {
+                let state = &mut self.sites[site];
+                let tankers = &self.prepared.tankers;
+                let may = |tanker: &usize| state.is_ready || tankers[*tanker].fills[site].itself;
+                let Some(first) = state.queue.iter().position(may) else { break };
+                let Some(tanker) = state.queue.remove(first) else { break };
                 self.sites[site].free_positions -= 1;
                 let connect = self.prepared.tankers[tanker].fill_connect;
                 let time = self.draw(tanker, connect, Purpose::FillConnect);
@@ -296,9 +328,9 @@ impl Shuttle {
 
     pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
         self.enter(tanker, Phase::Filling { site });
-        let (fill, limit) =
-            (self.whole_fill(tanker), self.prepared.tankers[tanker].fill_limits[site]);
-        self.sites[site].begin_fill(self.now, tanker, fill, limit);
+        let PreparedFill { limit, itself, .. } = self.prepared.tankers[tanker].fills[site];
+        let fill = self.whole_fill(tanker);
+        self.sites[site].begin_fill(self.now, tanker, fill, limit, itself);
     }
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.

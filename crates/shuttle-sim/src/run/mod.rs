@@ -18,8 +18,9 @@ mod tanker;
 
 pub use shuttle::Shuttle;
 
+use crate::causes::Cause;
 use crate::luck::Luck;
-use crate::results::{Cause, RunResult};
+use crate::results::RunResult;
 use crate::road::Way;
 use crate::story::{Happening, Trace};
 use crate::time::Moment;
@@ -117,7 +118,7 @@ impl Shuttle {
                 Event::AttackFlowSteps => self.attack_flow_steps(),
                 Event::SupplyEngineArrives => self.supply_engine_is_due(),
                 Event::DropTank(tank) => self.drop_tank_is_due(tank),
-                Event::FillSiteReady(site) => self.fill_site_is_ready(site),
+                Event::FillSiteReady(site) => self.fill_site_is_due(site),
                 Event::Pump => self.pump_is_due(),
                 Event::PumpFails => self.pump_fails_or_is_repaired(),
                 Event::FillSiteFails(site) => self.fill_site_fails_or_is_repaired(site),

@@ -73,19 +73,40 @@ pub(crate) struct PreparedTanker {
     pub dump_clear: Duration,
     pub fill_connect: Duration,
     pub fill_disconnect: Duration,
-    /// The most it takes at each site, gpm.
-    pub fill_limits: Vec<f64>,
+    /// How it fills at each site.
+    pub fills: Vec<PreparedFill>,
+    /// The road to each site and back, where it drives in times of its own; empty where it takes those of the roads.
+    roads: Vec<[Duration; 2]>,
+}
+
+/// How a tanker fills at a site.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct PreparedFill {
+    /// The most it takes, gpm.
+    pub limit: f64,
+    /// How fast it fills with the site to itself, gpm.
+    pub rate: f64,
+    /// Whether it fills itself, beside what the site gives.
+    pub itself: bool,
+}
+
+/// The pump that someone brings to a fill site.
+#[derive(Debug)]
+pub(crate) struct PreparedPump {
+    pub brought: Brought,
+    pub call: Option<PreparedCall>,
+    pub setup: Duration,
 }
 
 /// One fill site.
 #[derive(Debug)]
 pub(crate) struct PreparedSite {
     pub ready: Duration,
+    pub pump: Option<PreparedPump>,
     pub failure: Option<PreparedFailure>,
     pub key: u64,
-    pub flow: f64,
-    pub out: Duration,
-    pub back: Duration,
+    out: Duration,
+    back: Duration,
     pub positions: u32,
     pub lane: Option<usize>,
 }
@@ -123,6 +144,12 @@ pub(crate) struct Prepared {
 }
 
 impl Prepared {
+    /// The road out to a site and back, as this tanker drives it.
+    pub fn road(&self, tanker: usize, site: usize) -> [Duration; 2] {
+        let PreparedSite { out, back, .. } = self.sites[site];
+        self.tankers[tanker].roads.get(site).copied().unwrap_or([out, back])
+    }
+
     pub fn new(plan: &Plan) -> Prepared {
         let facts = plan.facts();
         let mut preparing = Preparing { tables: Tables::default() };
@@ -205,9 +232,13 @@ impl Preparing {
     fn site(&mut self, site: &FillSite, lane: Option<usize>) -> PreparedSite {
         PreparedSite {
             ready: self.duration(&site.ready),
+            pump: site.source_pump.as_ref().map(|pump| PreparedPump {
+                brought: pump.brought.clone(),
+                call: pump.call().map(|call| self.call(call, key_of("source pump", &pump.name))),
+                setup: self.duration(&pump.setup),
+            }),
             failure: self.failure(&site.failure),
             key: key_of("fill site", &site.name),
-            flow: site.flow,
             out: self.duration(&site.out.time),
             back: self.duration(&site.back.time),
             positions: site.positions,
@@ -225,6 +256,18 @@ impl Preparing {
             fill_disconnect,
         } = &tanker.handling;
         let residual = tanker.capacity * tanker.residual;
+        let fill_at = |site: &FillSite| PreparedFill {
+            limit: tanker.fill_limit_at(site),
+            rate: tanker.fill_rate_at(site),
+            itself: tanker.self_fill_at(site).is_some(),
+        };
+        let roads: Vec<[Duration; 2]> = (sites.iter())
+            .filter(|_| tanker.drive_factor != 1.0)
+            .map(|site| {
+                [&site.out, &site.back]
+                    .map(|leg| self.duration(&leg.time.scaled(tanker.drive_factor)))
+            })
+            .collect();
         PreparedTanker {
             call: self.call(&tanker.call, key_of("tanker", &tanker.name)),
             crew: self.factor(tanker.crew_cv),
@@ -249,7 +292,8 @@ impl Preparing {
             dump_clear: self.duration(dump_clear),
             fill_connect: self.duration(fill_connect),
             fill_disconnect: self.duration(fill_disconnect),
-            fill_limits: sites.iter().map(|site| tanker.fill_limit_at(site)).collect(),
+            fills: sites.iter().map(fill_at).collect(),
+            roads,
         }
     }
 }

@@ -79,7 +79,7 @@ impl Shuttle {
             luck: Draws::new(Luck::Planned),
             now: Moment::ALARM,
             calendar: Calendar::new(tankers, tanks, sites),
-            callout: Callout::new(tankers, tanks),
+            callout: Callout::new(tankers, tanks, sites),
             scene: Scene::new(plan),
             draft: DraftCrew::default(),
             sites: facts.fill_sites.iter().map(|site| SiteState::new(site, tankers)).collect(),

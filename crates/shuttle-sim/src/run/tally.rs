@@ -1,7 +1,8 @@
 //! What is counted while a run goes on.
 
 use crate::plan::Plan;
-use crate::results::{Cause, RunResult, Subject};
+use crate::results::RunResult;
+use crate::run::judge::Shortfall;
 use crate::run::tanker::{Place, TankerState};
 use crate::scene::Scene;
 use crate::time::{Moment, Ticks};
@@ -16,8 +17,8 @@ pub(crate) struct Tally {
     pub end: Moment,
     /// When the supply was established.
     pub established: Option<Moment>,
-    /// When the present shortfall began, why, and whom or what that is about; `None` while there is none.
-    pub shortfall: Option<(Moment, Cause, Option<Subject>)>,
+    /// The present shortfall; `None` while there is none.
+    pub shortfall: Option<Shortfall>,
     /// Units and drop tanks that have not yet reached the scene.
     pub still_to_come: u32,
     /// How long places were held within the watch: at fill sites, at drop tanks, at the engine.
@@ -98,6 +99,7 @@ impl Tally {
             record.trips = tanker.trips;
             record.cycles = tanker.cycles;
             record.parts = tanker.of_whole_cycles();
+            record.held_up = tanker.held_up;
         }
         let meter = &scene.meter;
         result.minutes_short = meter.minutes_short;

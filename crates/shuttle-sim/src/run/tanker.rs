@@ -181,6 +181,9 @@ impl Phase {
     }
 }
 
+/// Held up for less than this is rounding to whole ticks, minutes.
+const NO_TIME: f64 = 1e-6;
+
 /// Time by part of the cycle.
 type PartTicks = [Ticks; Part::ALL.len()];
 
@@ -206,6 +209,9 @@ pub(crate) struct TankerState {
     /// Whole cycles, and their time by part.
     pub cycles: u32,
     whole: PartTicks,
+    /// Minutes that a full drop tank held it up in the present cycle, and in whole cycles.
+    held_up_now: f64,
+    pub held_up: f64,
 }
 
 impl TankerState {
@@ -223,6 +229,8 @@ impl TankerState {
             cycle: [Ticks::NONE; Part::ALL.len()],
             cycles: 0,
             whole: [Ticks::NONE; Part::ALL.len()],
+            held_up_now: 0.0,
+            held_up: 0.0,
         }
     }
 
@@ -235,10 +243,20 @@ impl TankerState {
         self.since = now;
     }
 
+    /// Its load moved in this many minutes, and would have in so many with room for it.
+    pub fn dumped_in(&mut self, minutes: f64, with_room: f64) {
+        let held_up = minutes - with_room;
+        if held_up > NO_TIME {
+            self.held_up_now += held_up;
+        }
+    }
+
     /// A cycle ends, and the next begins.
     pub fn end_cycle(&mut self) {
+        let held_up = std::mem::take(&mut self.held_up_now);
         if self.is_whole {
             self.cycles += 1;
+            self.held_up += held_up;
             for (whole, part) in self.whole.iter_mut().zip(&self.cycle) {
                 *whole += *part;
             }

@@ -153,7 +153,7 @@ impl TankState {
     /// From then on, minutes until it first has one of these amounts of unclaimed room, as the flows are now.
     pub fn minutes_to_unclaimed(&self, minutes: f64, rooms: impl Iterator<Item = f64>) -> f64 {
         // Dumping only moves water from rests to level.
-        let claimed = self.net - self.dumped;
+        let claimed = (self.net - self.dumped).after(minutes);
         if claimed.passes_nothing() {
             return f64::INFINITY;
         }

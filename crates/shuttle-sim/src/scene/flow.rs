@@ -33,6 +33,11 @@ impl Flow {
         (self.rate + 0.5 * self.slope * minutes) * minutes
     }
 
+    /// The same flow as it is `minutes` later.
+    pub fn after(self, minutes: f64) -> Flow {
+        Flow { rate: self.rate + self.slope * minutes, slope: self.slope }
+    }
+
     pub fn times(self, share: f64) -> Flow {
         Flow { rate: self.rate * share, slope: self.slope * share }
     }

@@ -177,6 +177,11 @@ impl Scene {
         !self.nurses.is_empty() || !self.engine.connecting.is_empty()
     }
 
+    /// Whether a dry lay still takes water before the engine gets any.
+    pub fn lay_is_filling(&self) -> bool {
+        self.lay_filled < self.lay_volume
+    }
+
     /// What the pump can draw for the lines, gpm: nothing unless it is primed.
     pub fn lines_draw(&self) -> f64 {
         if self.pump == Pump::Primed { self.engine.wanted.min(self.draft_limit) } else { 0.0 }

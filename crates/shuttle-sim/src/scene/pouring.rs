@@ -33,7 +33,7 @@ impl Pour {
     }
 
     /// Minutes of unhindered pouring until a load is gone.
-    fn minutes_for(self, load: f64) -> f64 {
+    pub fn minutes_for(self, load: f64) -> f64 {
         match self {
             Pour::Steady { rate } => load / rate,
             Pour::Gravity { full, drains_in, residual, root_end } => {

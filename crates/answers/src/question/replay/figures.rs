@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::units::Units;
-use shuttle_sim::Plan;
+use shuttle_sim::{CauseKind, Plan};
 
 use super::what::{At, Factors, Line, What};
 use super::{Fire, Which};
@@ -66,6 +66,8 @@ pub struct InterruptionFigures {
     pub before_supply: bool,
     /// Why it begins.
     pub cause: &'static str,
+    /// What held within that cause, as `causes_of_which` of `risk` has it; null where it is not told further.
+    pub kind: Option<&'static str>,
     /// Whom or what that is about, where it is one.
     pub about: Option<Whom>,
 }
@@ -127,6 +129,7 @@ impl ReplayFigures {
                     minutes: one.minutes,
                     before_supply: one.before_supply,
                     cause: one.cause.key(),
+                    kind: one.kind.map(CauseKind::key),
                     about: one.about.map(|about| Whom::new(about, plan)),
                 })
                 .collect(),

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::cures::cures;
 use shuttle_report::options_compared::Apart;
 use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
@@ -69,10 +70,14 @@ pub struct RiskFigures {
     pub causes: BTreeMap<&'static str, f64>,
     /// Whom or what those are about, where it is one: greatest share first.
     pub causes_about: Vec<CauseAbout>,
+    /// What held within the causes, where it can be told further, in the order in which it is asked about.
+    pub causes_of_which: Vec<CauseOfWhich>,
     /// First interruptions by whole minute after first water, share of fires.
     pub first_interruption_by_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
     pub cycle_min: BTreeMap<&'static str, f64>,
+    /// Of which, by part.
+    pub cycle_of_which_min: CycleOfWhich,
     /// How busy each place is.
     pub busy: Busy,
     /// By tanker.
@@ -85,6 +90,8 @@ pub struct RiskFigures {
     pub worst_run: Option<u64>,
     /// What would help, best first; every change was run.
     pub would_help: Vec<HelpFigures>,
+    /// Everything that was tried, whatever it does; a cure of one cause only where that came up.
+    pub tried: Vec<TriedFigures>,
     /// What a pump operator who never gates down would cost; none where the plan has that operator already,
     /// nobody drafts, it surely costs nothing, or it was not tried.
     pub never_gating_down: Option<HarmFigures>,
@@ -116,6 +123,27 @@ pub struct CauseAbout {
     pub share: f64,
 }
 
+/// First interruptions of one cause in which the same thing held.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct CauseOfWhich {
+    /// The cause.
+    pub cause: &'static str,
+    /// What held: `intake_free` (a loaded tanker waited, or stood at a full drop tank, while an intake of the attack
+    /// engine was free), `draft_to_come`, `setting_up`, `below_restart_level`; `lay_filling`, `at_its_limit`;
+    /// `none_left`, `source_failed`, `pump_to_come`, `not_ready_yet`, `run_down`; `at_full_tank`, `no_room`, `no_place`; `in_repair`,
+    /// `out_for_good`.
+    pub kind: &'static str,
+    /// Share of all first interruptions.
+    pub share: f64,
+}
+
+/// What parts of a cycle are made of.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct CycleOfWhich {
+    /// Of `dump`: held up by a full drop tank, beyond what the load takes at its own rate.
+    pub dump_held_up: f64,
+}
+
 /// Share of the time watched that a place was held.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct BusyPlace {
@@ -136,6 +164,8 @@ pub struct TankerFigures {
     pub delivered_gal_mean: f64,
     /// Minutes of a cycle by part.
     pub cycle_min: BTreeMap<&'static str, f64>,
+    /// Of which, by part.
+    pub cycle_of_which_min: CycleOfWhich,
 }
 
 /// Water taken at a fill site.
@@ -173,7 +203,7 @@ pub struct BandFigures {
     pub p95: Vec<f64>,
 }
 
-/// A change that helps.
+/// A change and what it does.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct HelpFigures {
     /// What is changed.
@@ -189,6 +219,19 @@ pub struct HelpFigures {
     /// How much higher the chance is than as it stands, on the fires that both had; its 95% interval holds for
     /// all changes at once.
     pub higher_by: Apart,
+}
+
+/// A change that was tried.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct TriedFigures {
+    /// The change and what it does.
+    #[serde(flatten)]
+    pub tried: HelpFigures,
+    /// The causes that it is a cure of.
+    pub cures: Vec<&'static str>,
+    /// Whether it makes no difference in any fire: not whether the lines run short, nor for how long, nor in what
+    /// they get or how low the attack engine runs.
+    pub never_binds: bool,
 }
 
 /// A change that hurts.
@@ -208,7 +251,7 @@ impl RiskFigures {
     pub fn new(
         plan: &Plan,
         summary: Summary,
-        helps: &[Help],
+        (helps, tried): (&[Help], &[Help]),
         counts_on: Option<CountsOn>,
         doubt: Option<DoubtFigures>,
     ) -> RiskFigures {
@@ -247,8 +290,16 @@ impl RiskFigures {
                     share,
                 })
                 .collect(),
+            causes_of_which: (summary.causes_of_which.into_iter())
+                .map(|(kind, share)| CauseOfWhich {
+                    cause: kind.cause().key(),
+                    kind: kind.key(),
+                    share,
+                })
+                .collect(),
             first_interruption_by_minute: summary.first_interruption_by_minute,
             cycle_min: summary.cycle_min,
+            cycle_of_which_min: CycleOfWhich { dump_held_up: summary.held_up_min },
             busy: Busy {
                 fill_positions: (summary.busy.fill_positions.into_iter())
                     .map(|(name, share)| BusyPlace { name, share })
@@ -262,6 +313,7 @@ impl RiskFigures {
                     trips_mean: tanker.trips_mean,
                     delivered_gal_mean: tanker.delivered_gal_mean,
                     cycle_min: tanker.cycle_min,
+                    cycle_of_which_min: CycleOfWhich { dump_held_up: tanker.held_up_min },
                 })
                 .collect(),
             taken: (summary.taken_gal_mean.into_iter())
@@ -273,18 +325,12 @@ impl RiskFigures {
                 attack_engine_gal: band(levels.attack_engine),
             }),
             worst_run: summary.worst_run,
-            would_help: (helps.iter())
-                .map(|help| HelpFigures {
-                    change: help.change.clone().into(),
-                    replications: help.replications,
-                    interruption_probability: help.interruption_probability,
-                    ci_low: help.ci_low,
-                    ci_high: help.ci_high,
-                    higher_by: Apart {
-                        by: -help.lower_by,
-                        ci_low: -help.lower_by_ci.1,
-                        ci_high: -help.lower_by_ci.0,
-                    },
+            would_help: helps.iter().map(help_figures).collect(),
+            tried: (tried.iter())
+                .map(|one| TriedFigures {
+                    tried: help_figures(one),
+                    cures: cures(&one.change).iter().map(|cause| cause.key()).collect(),
+                    never_binds: one.never_binds,
                 })
                 .collect(),
             never_gating_down: counts_on.map(|never| HarmFigures {
@@ -293,6 +339,21 @@ impl RiskFigures {
                 higher_by: never.higher_by,
             }),
         }
+    }
+}
+
+fn help_figures(help: &Help) -> HelpFigures {
+    HelpFigures {
+        change: help.change.clone().into(),
+        replications: help.replications,
+        interruption_probability: help.interruption_probability,
+        ci_low: help.ci_low,
+        ci_high: help.ci_high,
+        higher_by: Apart {
+            by: -help.lower_by,
+            ci_low: -help.lower_by_ci.1,
+            ci_high: -help.lower_by_ci.0,
+        },
     }
 }
 

@@ -94,7 +94,13 @@ fn cycle(summary: &Summary) -> Sentence {
     };
     let parts = (Part::ALL.iter()).filter_map(|part| {
         let mean = *summary.cycle_min.get(part.key())?;
-        (mean >= 0.05).then(|| say![part_words(*part), " ", Piece::Number(mean, 1)])
+        (mean >= 0.05).then(|| {
+            let held_up = (*part == Part::Dump && summary.held_up_min >= 0.05).then(|| {
+                let minutes = Piece::Number(summary.held_up_min, 1);
+                say![" (of which ", minutes, " waiting at a full drop tank)"]
+            });
+            say![part_words(*part), " ", Piece::Number(mean, 1), held_up]
+        })
     });
     say![joined(parts, " · ", " · "), " = ", Piece::Number(total, 1), " min"]
 }

@@ -45,9 +45,7 @@ impl Shuttle {
             }
         }
         for site in 0..self.sites.len() {
-            let prepared = &self.prepared.sites[site];
-            let ready = self.draw_of(prepared.key, prepared.ready, Purpose::Ready, 0);
-            self.calendar.set(Event::FillSiteReady(site), Moment::ALARM + ready);
+            self.await_fill_site(site);
         }
         for tanker in 0..self.tankers.len() {
             let prepared = &self.prepared.tankers[tanker];
@@ -101,6 +99,7 @@ impl Shuttle {
                 self.set_up_drop_tank(tank);
             }
         }
+        self.set_up_source_pumps(unit);
         if self.drafting_unit() == Some(unit) {
             self.draft.arrived = Some(self.now);
         }
@@ -167,10 +166,5 @@ impl Shuttle {
             let begins = self.tally.first_water.after(step.from).max(self.asked_from);
             self.calendar.set(Event::AttackFlowSteps, begins);
         }
-    }
-
-    pub(crate) fn fill_site_is_ready(&mut self, site: usize) {
-        self.sites[site].is_ready = true;
-        self.note(Happening::FillSiteReady(site));
     }
 }

@@ -1,9 +1,11 @@
 //! What is drawn once a fire: the factors it shares, who comes at all, and what fails when.
 //!
-//! Read on in `who_comes` (unit by unit), `arrivals` (how a run begins, and what opens on its way) and `failures`.
+//! Read on in `who_comes` (unit by unit), `arrivals` (how a run begins, and what opens on its way), `sources` (when
+//! fill sites open) and `failures`.
 
 mod arrivals;
 mod failures;
+mod sources;
 pub(crate) mod who_comes;
 
 use crate::luck::{Draws, Factors, Luck, Purpose};
@@ -36,6 +38,21 @@ impl Shuttle {
     ///
     /// - Returns: when that is.
     fn call(&mut self, unit: Subject, event: Event) -> Moment {
+        let moment = self.called(unit);
+        self.calendar.set(event, moment);
+        self.tally.still_to_come += 1;
+        moment
+    }
+
+    /// The pump of a fill site is called, to there and not to the scene.
+    ///
+    /// - Returns: when it arrives, or is known to stay away.
+    fn call_to_source(&mut self, site: usize) -> Moment {
+        self.called(Subject::SourcePump(site))
+    }
+
+    /// Draws whether a unit comes, and when it arrives or is known to stay away.
+    fn called(&mut self, unit: Subject) -> Moment {
         let call = self.call_of(unit);
         let stays_away = self.luck.of(call.key).happens(1.0 - call.turnout, Purpose::Turnout, 0);
         let (turnout, moment) = if stays_away {
@@ -45,8 +62,6 @@ impl Shuttle {
             (Turnout::Comes, Moment::ALARM.after(call.requested_at) + response)
         };
         self.callout.set(unit, turnout);
-        self.calendar.set(event, moment);
-        self.tally.still_to_come += 1;
         moment
     }
 
@@ -58,6 +73,9 @@ impl Shuttle {
             Subject::SupplyEngine => prepared.supply_engine.as_ref(),
             Subject::Tanker(tanker) => Some(&prepared.tankers[tanker].call),
             Subject::DropTank(tank) => prepared.tanks[tank].call.as_ref(),
+            Subject::SourcePump(site) => {
+                prepared.sites[site].pump.as_ref().and_then(|pump| pump.call.as_ref())
+            }
             Subject::FillSite(_) => None,
         };
         call.unwrap_or_else(|| unreachable!("{unit:?} is not called"))
@@ -65,11 +83,16 @@ impl Shuttle {
 
     /// Who brings a drop tank; the drop tank itself where it has its own vehicle.
     pub(crate) fn bringer(&self, tank: usize) -> Subject {
-        match self.prepared.tanks[tank].brought {
-            Brought::ByTanker(tanker) => Subject::Tanker(tanker),
+        self.bringer_of(&self.prepared.tanks[tank].brought, Subject::DropTank(tank))
+    }
+
+    /// Who brings something that is `own` where it has its own vehicle.
+    fn bringer_of(&self, brought: &Brought, own: Subject) -> Subject {
+        match brought {
+            Brought::ByTanker(tanker) => Subject::Tanker(*tanker),
             Brought::ByAttackEngine => Subject::AttackEngine,
             Brought::BySupplyEngine => Subject::SupplyEngine,
-            Brought::Itself(_) => Subject::DropTank(tank),
+            Brought::Itself(_) => own,
         }
     }
 
@@ -86,6 +109,7 @@ impl Shuttle {
     fn is_missed(&mut self, unit: Subject) {
         self.callout.set(unit, Turnout::KnownAway);
         self.note(Happening::StaysAway(unit));
+        self.miss_source_pumps(unit);
         if unit == Subject::SupplyEngine && !self.prepared.has_lay && self.scene.engine.is_here {
             self.draft.arrived = Some(self.now);
         }

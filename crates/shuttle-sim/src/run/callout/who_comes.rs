@@ -23,15 +23,18 @@ pub(crate) struct Callout {
     tankers: Vec<Turnout>,
     /// Of drop tanks that come by themselves.
     drop_tanks: Vec<Turnout>,
+    /// Of pumps that come to fill sites by themselves.
+    source_pumps: Vec<Turnout>,
 }
 
 impl Callout {
-    pub fn new(tankers: usize, drop_tanks: usize) -> Callout {
+    pub fn new(tankers: usize, drop_tanks: usize, fill_sites: usize) -> Callout {
         Callout {
             attack_engine: Turnout::Comes,
             supply_engine: Turnout::Comes,
             tankers: vec![Turnout::Comes; tankers],
             drop_tanks: vec![Turnout::Comes; drop_tanks],
+            source_pumps: vec![Turnout::Comes; fill_sites],
         }
     }
 
@@ -42,6 +45,7 @@ impl Callout {
             Subject::SupplyEngine => self.supply_engine,
             Subject::Tanker(tanker) => self.tankers[tanker],
             Subject::DropTank(tank) => self.drop_tanks[tank],
+            Subject::SourcePump(site) => self.source_pumps[site],
             Subject::FillSite(_) => unreachable!("{unit:?} is not called"),
         }
     }
@@ -52,6 +56,7 @@ impl Callout {
             Subject::SupplyEngine => self.supply_engine = turnout,
             Subject::Tanker(tanker) => self.tankers[tanker] = turnout,
             Subject::DropTank(tank) => self.drop_tanks[tank] = turnout,
+            Subject::SourcePump(site) => self.source_pumps[site] = turnout,
             Subject::FillSite(_) => unreachable!("{unit:?} is not called"),
         }
     }

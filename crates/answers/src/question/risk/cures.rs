@@ -1,0 +1,76 @@
+//! What the causes call for beyond the advice, and what was tried without any difference.
+
+use shuttle_report::cures::cures;
+use shuttle_report::summary::Summary;
+use shuttle_report::what_would_help::Help;
+use shuttle_sim::{Cause, Plan};
+
+use crate::answer::{Block, Label};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, list};
+use crate::shared::changes::change_words;
+use crate::shared::{cause_words, causes_told, cure_words};
+
+/// Where the lines run short in a smaller share of fires, what does not surely help is not worth a word. Judgement.
+const WORTH_A_CURE: f64 = 0.01;
+/// More changes without a difference than this are counted, not named.
+const MOST_NAMED: usize = 3;
+
+/// The cure of each cause that is told, where the advice does not have it already; then what never binds.
+///
+/// - Given: everything that was tried, and how many pieces of advice are told.
+pub fn points(plan: &Plan, summary: &Summary, tried: &[Help], advice: usize) -> Vec<Block> {
+    let mut helps: Vec<&Help> = tried.iter().filter(|one| one.surely_helps()).collect();
+    helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
+    let advised = &helps[..helps.len().min(advice)];
+    let matters = summary.interruption_probability >= WORTH_A_CURE;
+    let cures: Vec<Sentence> = (causes_told(summary).into_iter())
+        .filter(|_| matters)
+        .filter(|(cause, _)| !advised.iter().any(|one| cures(&one.change).contains(cause)))
+        .map(|(cause, _)| say![cause_words(cause), ": ", cure(cause, plan, tried)])
+        .collect();
+    let mut points = Vec::new();
+    if !cures.is_empty() {
+        points.push(Block::Point(Label::Cure, say![joined(cures, "; ", "; "), "."]));
+    }
+    points.extend(never_bind(tried).map(|told| Block::Point(Label::NoGain, told)));
+    points
+}
+
+/// What a cause calls for, and what the best of the cures that were tried does.
+fn cure(cause: Cause, plan: &Plan, tried: &[Help]) -> Sentence {
+    let best = (tried.iter())
+        .filter(|one| !one.never_binds && cures(&one.change).contains(&cause))
+        .max_by(|a, b| a.lower_by.total_cmp(&b.lower_by));
+    let Some(best) = best else { return cure_words(cause, plan) };
+    let of = |share| Piece::Percent(Chances::of(share, best.replications));
+    let effect = say![
+        change_words(&best.change),
+        ": ",
+        of(best.interruption_probability_before),
+        " to ",
+        of(best.interruption_probability),
+    ];
+    if best.surely_helps() { effect } else { say![effect, ", no clear help"] }
+}
+
+/// "a second dump position, 250 gpm more at Quarry pond: no difference in any fire; these never bind."
+fn never_bind(tried: &[Help]) -> Option<Sentence> {
+    let without: Vec<&Help> = tried.iter().filter(|one| one.never_binds).collect();
+    let fires = without.iter().map(|one| one.replications).min()?;
+    // One beyond takes no more room by its name.
+    let shown = if without.len() > MOST_NAMED + 1 { MOST_NAMED } else { without.len() };
+    let mut named: Vec<Sentence> =
+        without.iter().take(shown).map(|one| change_words(&one.change)).collect();
+    if without.len() > shown {
+        named.push(say![Piece::Number((without.len() - shown) as f64, 0), " others"]);
+    }
+    let binds = if without.len() == 1 { "it never binds." } else { "these never bind." };
+    Some(say![
+        list(named),
+        ": no difference in any of ",
+        Piece::Number(fires as f64, 0),
+        " fires; ",
+        binds
+    ])
+}
