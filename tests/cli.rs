@@ -12,6 +12,9 @@ mod awkward_names;
 #[path = "cli/check_and_replay.rs"]
 mod check_and_replay;
 
+#[path = "cli/first_plan.rs"]
+mod first_plan;
+
 #[path = "cli/flow.rs"]
 mod flow;
 

@@ -79,6 +79,12 @@ pub enum Failure {
         /// Why.
         error: drill_log::LogError,
     },
+    /// The spreadsheets of a plan are wrong.
+    Sheets(plain_plan::SheetMistakes),
+    /// The answers ended before the questions.
+    EndOfAnswers,
+    /// The answers could not be read, or the questions not be shown.
+    Terminal(std::io::Error),
     /// The scenario has no tanker of this name.
     NoSuchTanker {
         /// What was asked for.
@@ -137,6 +143,15 @@ impl Failure {
             Failure::Log { path, error } => {
                 return (format!("{}: {error}", path.display()), None);
             }
+            Failure::Sheets(mistakes) => return (mistakes.to_string(), None),
+            Failure::EndOfAnswers => (
+                "the answers ended before the last question; nothing is written".to_owned(),
+                "begin again; Enter takes what stands in brackets".to_owned(),
+            ),
+            Failure::Terminal(error) => (
+                format!("cannot ask: {error}; nothing is written"),
+                "run it in a terminal, or give the answers one a line on standard input".to_owned(),
+            ),
             Failure::NoSuchTanker { asked, file, there } => {
                 let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
                 (
@@ -192,9 +207,11 @@ impl Failure {
             | Failure::Log { error: drill_log::LogError::Unreadable { .. }, .. } => {
                 Exit::CannotRead
             }
+            Failure::EndOfAnswers | Failure::Terminal(_) => Exit::CannotRead,
             Failure::Scenario(ScenarioError::Asked(_)) => Exit::WrongCommand,
             Failure::Scenario(_)
             | Failure::Log { .. }
+            | Failure::Sheets(_)
             | Failure::NoWorksheet(_)
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,
