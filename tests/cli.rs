@@ -9,6 +9,9 @@ mod answers;
 #[path = "cli/awkward_names.rs"]
 mod awkward_names;
 
+#[path = "cli/calls.rs"]
+mod calls;
+
 #[path = "cli/check_and_replay.rs"]
 mod check_and_replay;
 

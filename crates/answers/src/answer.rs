@@ -45,6 +45,8 @@ pub enum Label {
     Together,
     /// What too few runs were made for.
     Unclear,
+    /// What units that may not come cost.
+    Turnout,
     /// What happens if aid is asked for later.
     Late,
     /// The start of the fire, first water and first loads.

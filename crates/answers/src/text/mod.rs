@@ -233,6 +233,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Cost => "Cost",
         Label::Together => "Together",
         Label::Unclear => "Unclear",
+        Label::Turnout => "Turnout",
         Label::Late => "If later",
         Label::Start => "Start",
         Label::Cycle => "Cycle",
