@@ -29,6 +29,8 @@ pub enum Label {
     Reserve,
     /// What limits the plan, by hand.
     AtMost,
+    /// What is left to do where a building is given up.
+    GivenUp,
     /// What fails, and what that calls for.
     Fails,
     /// What to mind.
