@@ -9,8 +9,14 @@ mod answers;
 #[path = "cli/awkward_names.rs"]
 mod awkward_names;
 
+#[path = "cli/calls.rs"]
+mod calls;
+
 #[path = "cli/check_and_replay.rs"]
 mod check_and_replay;
+
+#[path = "cli/first_plan.rs"]
+mod first_plan;
 
 #[path = "cli/flow.rs"]
 mod flow;

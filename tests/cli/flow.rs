@@ -58,7 +58,7 @@ fn every_building_gets_a_worksheet() {
     for file in buildings() {
         let folder = folder();
         let path = file.to_string_lossy().into_owned();
-        for standard in ["area", "volume", "minimum-supply", "insurance"] {
+        for standard in ["area", "volume", "minimum-supply", "insurance", "insurance-canada"] {
             let arguments = ["flow", &path, "--standard", standard];
             let text = bucketline(folder.path(), &arguments).answered(&path);
             assert_eq!(text.lines().last(), Some(CAUTION), "{path}");
@@ -88,6 +88,11 @@ fn the_rules_stand_side_by_side() {
         ("minimum supply", 500.0, "3,429 gal: 500 gpm, NFPA 1142 (rate from memory)"),
         ("insurance table, older edition", 500.0, "ISO rating schedule, older"),
         ("insurance table, newer edition", 500.0, "ISO rating schedule, newer (from memory)"),
+        (
+            "insurance flow, Canada",
+            5_000.0 / 3.785_411_784,
+            "220 x 1.5 x sqrt(223 m2) = 4,928 -> 5,000 L/min, Fire Underwriters Survey 1999 (from memory)",
+        ),
     ];
     let found = told["rules"].as_array().expect("rules");
     assert_eq!(found.len(), rows.len());
@@ -112,7 +117,7 @@ fn the_rules_stand_side_by_side() {
     assert!((supply - 24_000.0 / 7.0).abs() < 1e-9, "{supply}");
     assert_eq!(told["attack_flow_gpm"], 500.0);
     assert_eq!(told["total_water_gal"], 500.0 * 120.0);
-    assert_eq!(told["greatest_over_least"], 500.0 / 96.0);
+    assert_eq!(told["greatest_over_least"], 5_000.0 / 3.785_411_784 / 96.0);
     // Two 2-1/2 in lines of 250 gpm (common practice).
     assert_eq!(told["attack_lines"]["carried_gpm"], 500.0);
 }
@@ -257,9 +262,9 @@ fn a_metric_worksheet_has_one_figure_for_the_flow_and_no_nonsense_digits() {
     ] {
         assert!(said.contains(telling), "no {telling}: {said}");
     }
-    // 1,334 gpm over 2 hours are 606 m3; the supply, 39,908 gal, 151 m3. 2-1/2 in hose is 65 mm, 1-3/4 in 45.
+    // 1,334 gpm over 2 hours are 606 m3; the supply, 39,908 gal, 151 m3. A master stream of 500 gpm, 1,890 L/min (common practice).
     for telling in
-        ["5 x 65 mm at 946 L/min + 1 x 45 mm at", "which is 606,000 L;", "supply, 151,000 L in all"]
+        ["3 master streams at 1,890 L/min =", "which is 606,000 L;", "supply, 151,000 L in all"]
     {
         assert!(said.contains(telling), "no {telling}: {said}");
     }
@@ -370,4 +375,91 @@ fn writing_through_a_link_changes_the_file_that_is_meant_and_keeps_it_private() 
     assert!(link.is_symlink());
     assert_ne!(std::fs::read(&real).expect("the scenario"), before);
     assert_eq!(std::fs::metadata(&real).expect("the file").permissions().mode() & 0o777, 0o600);
+}
+
+/// A barn that is lost: what is left to do, and that no shuttle brings what the rule asks for.
+#[test]
+fn a_lost_building_is_told_what_is_left_to_do_before_any_number() {
+    let (folder, file) = house(|value| {
+        value["rule"] = "area".into();
+        let building = &mut value["building"];
+        (building["length"], building["width"]) = (130.into(), 150.into());
+        building["involved"] = 1.0.into();
+        building["exposures"] = serde_json::json!([{"distance": 35, "area": 400}]);
+    });
+    let told = json(folder.path(), &["flow", &file, "--json"]);
+    // 130 x 150 / 3 = 6,500 gpm, and 25% of it for the exposure (National Fire Academy; share from memory).
+    assert_eq!(told["attack_flow_gpm"], 8_125.0);
+    assert_eq!(told["beyond_any_shuttle"], true);
+    assert_eq!(told["exposures_only_gpm"], 1_625.0);
+    // Two lines of 150 or of 250 gpm (common practice).
+    assert_eq!(
+        (&told["two_crews_gpm"], &told["two_crews_most_gpm"]),
+        (&300.0.into(), &500.0.into())
+    );
+    // 17 master streams of 500 gpm (common practice), and no hand lines.
+    assert_eq!(told["attack_lines"]["groups"].as_array().map(Vec::len), Some(1));
+    let group = &told["attack_lines"]["groups"][0];
+    assert_eq!((&group["count"], &group["master_stream"]), (&17.into(), &true.into()));
+    assert_eq!(group["hose_diameter_inches"], Value::Null);
+    let said = bucketline(folder.path(), &["flow", &file]).answered("flow");
+    let said = on_one_line(&said);
+    let (warning, number) =
+        (said.find("Beyond any tanker shuttle"), said.find("the attack flow is 8,125 gpm"));
+    assert!(warning.is_some() && warning < number, "{said}");
+    assert!(said.find("beyond that expect a defensive fire") < number, "{said}");
+    assert!(
+        said.contains("Given up to keep the fire from the buildings beside it takes 1,625 gpm"),
+        "{said}"
+    );
+    assert!(!said.contains("2-1/2 in"), "{said}");
+    // A small fire has none of this before its number, and three hand lines at most.
+    let (folder, file) = house(|value| value["rule"] = "area".into());
+    let told = json(folder.path(), &["flow", &file, "--json"]);
+    assert_eq!(
+        (&told["beyond_any_shuttle"], &told["exposures_only_gpm"]),
+        (&false.into(), &Value::Null)
+    );
+    assert_eq!(told["attack_lines"]["groups"][0]["master_stream"], false);
+}
+
+#[test]
+fn a_ridge_that_is_not_stated_and_every_line_of_distance_are_told() {
+    let (folder, file) = house(|value| {
+        value["building"].as_object_mut().expect("a building").remove("ridge");
+        value["rule"] = "insurance".into();
+        value["building"]["exposures"] = serde_json::json!([{"distance": 35, "area": 400}]);
+    });
+    let said = on_one_line(&bucketline(folder.path(), &["flow", &file, "--more"]).answered("flow"));
+    assert!(said.contains("`ridge` is not stated and counts as a flat roof"), "{said}");
+    // The older table's lines (ISO rating schedule), and the newer one's (from memory).
+    for table in [
+        "(the table: 1,500 below 11 ft, 1,000 from there, 750 from 31 ft, 500 beyond 100 ft)",
+        "(the table: 1,500 below 11 ft, 1,000 from there, 750 from 21 ft, 500 beyond 30 ft)",
+    ] {
+        assert!(said.contains(table), "{table}: {said}");
+    }
+    assert!(said.contains("Each rule has a line of its own"), "{said}");
+    assert!(said.contains("Fire Underwriters Survey"), "{said}");
+}
+
+/// In a metric file every sum is in metric units.
+#[test]
+fn metric_sums_are_metric() {
+    let (folder, file) = house(|value| {
+        value["units"] = "metric".into();
+        value["building"] = serde_json::json!({
+            "length": 40, "width": 30, "height": 6, "ridge": 3, "use": "barn", "construction": "wood frame",
+            "contents": "free burning", "involved": 1.0,
+            "exposures": [{"distance": 8, "area": 200}, {"distance": 40, "area": 200}]
+        });
+        value["rule"] = "insurance-canada".into();
+    });
+    let said = on_one_line(&bucketline(folder.path(), &["flow", &file, "--more"]).answered("flow"));
+    // 220 x 1.5 x sqrt(1,200) = 11,432 -> 11,000; x 1.15 x 1.25 = 15,813 -> 16,000 L/min, worked by hand.
+    assert!(said.contains("the attack flow is 16,000 L/min"), "{said}");
+    assert!(said.contains("220 x 1.5 x sqrt(1,200)"), "{said}");
+    for us in [" gpm", " gal ", " ft ", " ft2", " psi"] {
+        assert!(!said.contains(us), "{us}: {said}");
+    }
 }

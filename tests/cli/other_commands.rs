@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::{CANNOT_WRITE, WRONG_COMMAND, bucketline, folder, names_in, scenarios};
 
 /// Every command.
-const COMMANDS: [&str; 16] = [
+const COMMANDS: [&str; 17] = [
     "check",
     "risk",
     "size",
@@ -15,6 +15,7 @@ const COMMANDS: [&str; 16] = [
     "grade",
     "reach",
     "new",
+    "import",
     "flow",
     "schema",
     "completions",

@@ -31,6 +31,8 @@ pub enum Label {
     Reserve,
     /// What limits the plan, by hand.
     AtMost,
+    /// What is left to do where a building is given up.
+    GivenUp,
     /// What fails, and what that calls for.
     Fails,
     /// What to mind.
@@ -47,6 +49,8 @@ pub enum Label {
     Together,
     /// What too few runs were made for.
     Unclear,
+    /// What units that may not come cost.
+    Turnout,
     /// What happens if aid is asked for later.
     Late,
     /// The start of the fire, first water and first loads.

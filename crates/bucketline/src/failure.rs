@@ -125,6 +125,12 @@ pub enum Failure {
         /// Given as the scenario.
         file: PathBuf,
     },
+    /// The spreadsheets of a plan are wrong.
+    Sheets(plain_plan::SheetMistakes),
+    /// The answers ended before the questions.
+    EndOfAnswers,
+    /// The answers could not be read, or the questions not be shown.
+    Terminal(std::io::Error),
     /// The scenario has no tanker of this name.
     NoSuchTanker {
         /// What was asked for.
@@ -226,6 +232,15 @@ impl Failure {
                 "let the name end in .html and print the page from a browser, to paper or to a PDF; or in .txt"
                     .to_owned(),
             ),
+            Failure::Sheets(mistakes) => return (mistakes.to_string(), None),
+            Failure::EndOfAnswers => (
+                "the answers ended before the last question; nothing is written".to_owned(),
+                "begin again; Enter takes what stands in brackets".to_owned(),
+            ),
+            Failure::Terminal(error) => (
+                format!("cannot ask: {error}; nothing is written"),
+                "run it in a terminal, or give the answers one a line on standard input".to_owned(),
+            ),
             Failure::NoSuchTanker { asked, file, there } => {
                 let there: Vec<String> = there.iter().map(|name| format!("\"{name}\"")).collect();
                 (
@@ -281,11 +296,13 @@ impl Failure {
             | Failure::Log { error: drill_log::LogError::Unreadable { .. }, .. } => {
                 Exit::CannotRead
             }
+            Failure::EndOfAnswers | Failure::Terminal(_) => Exit::CannotRead,
             Failure::Scenario(ScenarioError::Asked(_)) => Exit::WrongCommand,
             Failure::Scenario(_)
             | Failure::Log { .. }
             | Failure::Addresses { .. }
             | Failure::NotServed { .. }
+            | Failure::Sheets(_)
             | Failure::NoWorksheet(_)
             | Failure::NothingToCompare { .. }
             | Failure::NobodyToAsk { .. } => Exit::WrongScenario,

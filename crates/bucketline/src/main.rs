@@ -7,8 +7,8 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, drill, flow, grade, hold, levers, lose, new, page, reach, replay, request,
-    risk, size,
+    check, compare, drill, flow, grade, hold, import, levers, lose, new, page, reach, replay,
+    request, risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
@@ -61,6 +61,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Reach(arguments) => reach::run(arguments),
         Command::Replay(arguments) => replay::run(arguments),
         Command::New(arguments) => new::run(arguments),
+        Command::Import(arguments) => import::run(arguments),
         Command::Flow(arguments) => flow::run(arguments),
         Command::Drill(arguments) => drill::run(arguments),
         Command::Page(arguments) => page::run(arguments),

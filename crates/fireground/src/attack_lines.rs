@@ -20,11 +20,20 @@ impl Default for LineFlows {
     }
 }
 
-/// Attack lines of one size.
+/// What a stream comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stream {
+    /// A hand line of this hose.
+    HandLine(HoseSize),
+    /// A master stream: a monitor on the ground or on a truck.
+    Master,
+}
+
+/// Attack lines of one kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LineGroup {
-    /// Hose size of the lines.
-    pub size: HoseSize,
+    /// What they are.
+    pub stream: Stream,
     /// How many of them, 1 or more.
     pub count: u32,
     /// What each flows with its nozzle fully open, gpm.
@@ -34,7 +43,7 @@ pub struct LineGroup {
 /// Attack lines that together carry a flow.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AttackLines {
-    /// The lines, large ones first; one or two entries.
+    /// Hand lines, large ones first, one or two entries; or master streams, one entry.
     pub groups: Vec<LineGroup>,
     /// What all of them flow with every nozzle open, gpm: at least the flow wanted.
     pub carried_gpm: f64,
@@ -49,13 +58,18 @@ pub struct AttackLines {
 /// Most hand lines worth counting; beyond it the flow given is more likely a typing slip. Assumed.
 const MOST_LINES: f64 = 100.0;
 
-/// Flow above which master streams are usual, gpm. Common practice.
-const MASTER_STREAM_GPM: f64 = 1000.0;
+/// Most hand lines of one fire: beyond them master streams are usual. Common practice: more take crews that a rural
+/// department does not have.
+const MOST_HAND_LINES: f64 = 3.0;
+
+/// What a master stream flows, gpm. Common practice: 350 and more; a common portable monitor about 500.
+const MASTER_STREAM_GPM: f64 = 500.0;
 
 /// Surplus of the nozzles over the flow wanted that is worth mentioning. Assumed.
 const SURPLUS_SHARE: f64 = 0.10;
 
-/// The fewest attack lines that carry a flow, with as many small ones among them as will do.
+/// The fewest attack lines that carry a flow, with as many small ones among them as will do; where more than three
+/// would be wanted, master streams.
 ///
 /// - Given: `flow_gpm` wanted, gpm, more than 0; `flows`, what a line of each size flows.
 /// - Returns: the lines ([`AttackLines`]). Their nozzles may flow more than was wanted.
@@ -86,6 +100,9 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
             cure: "check for extra digits, or plan master streams",
         });
     }
+    if lines > MOST_HAND_LINES {
+        return Ok(master_streams(flow_gpm, MOST_HAND_LINES * large));
+    }
     let short_with_small_only = flow_gpm - lines * small;
     let large_lines = if short_with_small_only > 0.0 {
         // The last of the lines may exceed what is needed by a rounding error; there can never be more of
@@ -105,7 +122,8 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
     ];
     for (size, count, flow) in sizes {
         if count > 0.0 {
-            groups.push(LineGroup { size, count: count as u32, flow_each_gpm: flow });
+            let stream = Stream::HandLine(size);
+            groups.push(LineGroup { stream, count: count as u32, flow_each_gpm: flow });
             if !how.0.is_empty() {
                 how = how.and(told![" + "]);
             }
@@ -124,33 +142,61 @@ pub fn attack_lines(flow_gpm: f64, flows: &LineFlows) -> Result<AttackLines, Fac
             "one line leaves no back-up line: common practice is a second one that flows at least as much"
         ]);
     }
-    if carried > flow_gpm * (1.0 + SURPLUS_SHARE) {
-        warnings.push(told![
+    warnings.extend(surplus(carried, flow_gpm));
+    Ok(AttackLines {
+        groups,
+        carried_gpm: carried,
+        how: how.and(for_the_flow(carried, flow_gpm)),
+        source: "common practice",
+        warnings,
+    })
+}
+
+/// Master streams for a flow that is more than hand lines carry.
+fn master_streams(flow_gpm: f64, by_hand_gpm: f64) -> AttackLines {
+    let count = (flow_gpm / MASTER_STREAM_GPM).ceil();
+    let carried = count * MASTER_STREAM_GPM;
+    let streams = if count == 1.0 { " master stream at " } else { " master streams at " };
+    let how = told![Part::Number(count, 0), streams, given_of(MASTER_STREAM_GPM, Unit::Gpm)];
+    let mut warnings = vec![told![
+        "three hand lines flow ",
+        Part::Of(by_hand_gpm, Unit::Gpm, 0),
+        " at most; a master stream is no interior attack",
+    ]];
+    warnings.extend(surplus(carried, flow_gpm));
+    AttackLines {
+        groups: vec![LineGroup {
+            stream: Stream::Master,
+            count: count as u32,
+            flow_each_gpm: MASTER_STREAM_GPM,
+        }],
+        carried_gpm: carried,
+        how: how.and(for_the_flow(carried, flow_gpm)),
+        source: "common practice",
+        warnings,
+    }
+}
+
+fn for_the_flow(carried: f64, flow_gpm: f64) -> Told {
+    told![
+        " = ",
+        Part::Of(carried, Unit::Gpm, 0),
+        " for the ",
+        Part::Of(flow_gpm, Unit::Gpm, 0),
+        " wanted",
+    ]
+}
+
+/// What to know where the nozzles flow more than was wanted.
+fn surplus(carried: f64, flow_gpm: f64) -> Option<Told> {
+    (carried > flow_gpm * (1.0 + SURPLUS_SHARE)).then(|| {
+        told![
             "with every nozzle open these lines flow ",
             Part::Of(carried, Unit::Gpm, 0),
             ", not ",
             Part::Bare(flow_gpm, Unit::Gpm, 0),
             ": supply that, gate down or fit smaller tips",
-        ]);
-    }
-    if flow_gpm > MASTER_STREAM_GPM {
-        warnings.push(told![
-            Part::Of(flow_gpm, Unit::Gpm, 0),
-            " is usually carried by master streams rather than hand lines alone",
-        ]);
-    }
-    Ok(AttackLines {
-        groups,
-        carried_gpm: carried,
-        how: how.and(told![
-            " = ",
-            Part::Of(carried, Unit::Gpm, 0),
-            " for the ",
-            Part::Of(flow_gpm, Unit::Gpm, 0),
-            " wanted",
-        ]),
-        source: "common practice",
-        warnings,
+        ]
     })
 }
 
@@ -175,8 +221,14 @@ mod tests {
         ];
         for (wanted, large, small) in rows {
             let lines = attack_lines(wanted, &LineFlows::default()).unwrap();
-            let count =
-                |size| lines.groups.iter().filter(|g| g.size == size).map(|g| g.count).sum::<u32>();
+            let count = |size| {
+                lines
+                    .groups
+                    .iter()
+                    .filter(|g| g.stream == Stream::HandLine(size))
+                    .map(|g| g.count)
+                    .sum::<u32>()
+            };
             assert_eq!(count(HoseSize::TwoAndHalf), large, "{wanted} gpm: {}", lines.how);
             assert_eq!(count(HoseSize::OneAndThreeQuarter), small, "{wanted} gpm: {}", lines.how);
             assert!(lines.carried_gpm >= wanted);
@@ -186,21 +238,45 @@ mod tests {
     #[test]
     fn equal_lines_and_a_single_line_are_handled() {
         let equal = LineFlows { small_gpm: 200.0, large_gpm: 200.0 };
-        let lines = attack_lines(700.0, &equal).unwrap();
-        assert_eq!((lines.groups.len(), lines.groups[0].count), (1, 4));
+        let lines = attack_lines(600.0, &equal).unwrap();
+        assert_eq!((lines.groups.len(), lines.groups[0].count), (1, 3));
         assert_eq!(attack_lines(150.0, &LineFlows::default()).unwrap().warnings.len(), 1);
         assert!(attack_lines(500.0, &LineFlows::default()).unwrap().warnings.is_empty());
+    }
+
+    #[test]
+    fn beyond_three_hand_lines_there_are_master_streams() {
+        let rows = [
+            // (wanted gpm, master streams, gpm carried): 500 gpm each, common practice
+            (750.0, 0, 750.0),
+            (751.0, 2, 1000.0),
+            (1000.0, 2, 1000.0),
+            (1001.0, 3, 1500.0),
+            (6500.0, 13, 6500.0),
+        ];
+        for (wanted, masters, carried) in rows {
+            let lines = attack_lines(wanted, &LineFlows::default()).unwrap();
+            let of = lines.groups.iter().filter(|group| group.stream == Stream::Master);
+            assert_eq!(
+                of.map(|group| group.count).sum::<u32>(),
+                masters,
+                "{wanted} gpm: {}",
+                lines.how
+            );
+            assert_eq!(lines.carried_gpm, carried, "{wanted} gpm");
+        }
     }
 
     #[test]
     fn nozzles_that_flow_a_tenth_more_than_wanted_and_master_streams_warn() {
         let warnings = |flow| attack_lines(flow, &LineFlows::default()).unwrap().warnings.len();
         let rows = [
-            // (wanted gpm, warnings): two 1-3/4 in lines flow 300, four 2-1/2 in lines 1,000.
+            // (wanted gpm, warnings): two 1-3/4 in lines flow 300; master streams are told as such.
             (273.0, 0),
             (272.0, 1),
-            (1000.0, 0),
-            (1001.0, 1),
+            (750.0, 0),
+            (1000.0, 1),
+            (1001.0, 2),
         ];
         for (flow, expected) in rows {
             assert_eq!(warnings(flow), expected, "{flow} gpm");

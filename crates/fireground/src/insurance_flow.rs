@@ -239,16 +239,37 @@ pub fn dwelling_flow(distance_ft: f64, table: DwellingTable) -> Result<Worked, F
     } else {
         CLOSEST_FLOW_GPM
     };
-    Worked::new(flow, "gpm", dwelling_at(distance_ft, flow), source)
+    Worked::new(flow, "gpm", dwelling_at(distance_ft, flow, table), source)
 }
 
-/// The reading of the table in words.
-pub(crate) fn dwelling_at(distance_ft: f64, flow_gpm: f64) -> Told {
+/// The reading of the table in words, with its lines: what a step nearer or farther asks for is no surprise.
+pub(crate) fn dwelling_at(distance_ft: f64, flow_gpm: f64, table: DwellingTable) -> Told {
+    let [(far, far_flow), (middle, middle_flow), (near, near_flow)] = match table {
+        DwellingTable::Older => OLDER_TABLE,
+        DwellingTable::Newer => NEWER_TABLE,
+    };
+    let feet = |feet| Part::Of(feet, Unit::Feet, 0);
+    let bare = |gpm| Part::Bare(gpm, Unit::Gpm, 0);
     told![
         "a dwelling ",
         given_of(distance_ft, Unit::Feet),
         " from the next building: ",
         Part::Of(flow_gpm, Unit::Gpm, 0),
+        " (the table: ",
+        bare(CLOSEST_FLOW_GPM),
+        " below ",
+        feet(near),
+        ", ",
+        bare(near_flow),
+        " from there, ",
+        bare(middle_flow),
+        " from ",
+        feet(middle),
+        ", ",
+        bare(far_flow),
+        " beyond ",
+        feet(far),
+        ")",
     ]
 }
 

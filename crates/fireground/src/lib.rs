@@ -62,9 +62,13 @@ pub mod minimum_supply;
 
 pub mod insurance_flow;
 
+pub mod canadian_flow;
+
 pub mod surveyed_building;
 
 pub mod side_by_side;
+
+pub mod lost_fire;
 
 pub mod attack_lines;
 

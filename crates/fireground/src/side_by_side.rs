@@ -1,6 +1,7 @@
 //! One building, every rule: what each asks for, side by side. The rules were made for different ends and
 //! disagree; none is right for every fire.
 
+use crate::canadian_flow::{CanadianBuilding, required_fire_flow};
 use crate::fact_checks::{more_than_zero, one_or_more};
 use crate::insurance_flow::{
     DwellingTable, InsuredBuilding, InsuredConstruction, dwelling_at, dwelling_flow,
@@ -24,6 +25,8 @@ pub enum Rule {
     /// The insurance needed fire flow: for one- and two-family dwellings of up to two stories the table in
     /// the edition that the building names, else the formula.
     Insurance,
+    /// The Canadian insurers' required fire flow.
+    CanadianInsurance,
 }
 
 /// What one rule asks for.
@@ -69,7 +72,8 @@ const MINIMUM_SUPPLY_SOURCE: &str = "NFPA 1142 chapter 4 and its table of delive
 
 impl Rule {
     /// Every rule.
-    pub const ALL: [Rule; 4] = [Rule::Area, Rule::Volume, Rule::MinimumSupply, Rule::Insurance];
+    pub const ALL: [Rule; 5] =
+        [Rule::Area, Rule::Volume, Rule::MinimumSupply, Rule::Insurance, Rule::CanadianInsurance];
 
     /// The rule in words.
     pub fn name(self) -> &'static str {
@@ -78,6 +82,7 @@ impl Rule {
             Rule::Volume => "volume / 100",
             Rule::MinimumSupply => "minimum supply",
             Rule::Insurance => "insurance flow",
+            Rule::CanadianInsurance => "insurance flow, Canada",
         }
     }
 }
@@ -98,6 +103,7 @@ pub fn asked_by(rule: Rule, building: &Building) -> Result<Worked, FactError> {
         Rule::MinimumSupply => by_minimum_supply(building),
         Rule::Insurance if building.has_table() => by_table(building, building.dwelling_table),
         Rule::Insurance => by_formula(building),
+        Rule::CanadianInsurance => by_canadian_formula(building),
     }
 }
 
@@ -134,6 +140,11 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
             ],
         ),
     ];
+    let canadian = asked(
+        Rule::CanadianInsurance,
+        by_canadian_formula(building)?,
+        told!["rating by the Canadian insurers where there are no sprinklers (1999 edition)"],
+    );
     if !building.has_table() {
         rows.push(asked(
             Rule::Insurance,
@@ -145,6 +156,7 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
                 Part::Of(12_000.0, Unit::Gpm, 0),
             ],
         ));
+        rows.push(canadian);
         return Ok(rows);
     }
     for table in [DwellingTable::Older, DwellingTable::Newer] {
@@ -156,6 +168,7 @@ pub fn side_by_side(building: &Building) -> Result<Vec<Asked>, FactError> {
             limits: told!["rating one- and two-family dwellings of up to two stories"],
         });
     }
+    rows.push(canadian);
     Ok(rows)
 }
 
@@ -235,6 +248,18 @@ fn by_formula(building: &Building) -> Result<Worked, FactError> {
     }))
 }
 
+fn by_canadian_formula(building: &Building) -> Result<Worked, FactError> {
+    let stories = one_or_more("stories", building.stories)?;
+    let floor = more_than_zero("length_ft", building.length_ft)?
+        * more_than_zero("width_ft", building.width_ft)?;
+    required_fire_flow(&CanadianBuilding {
+        floor_area_ft2: floor * stories,
+        construction: insured(building.construction),
+        contents: building.contents,
+        exposures_ft: building.exposures.iter().map(|near| near.distance_ft).collect(),
+    })
+}
+
 /// Classes of insured construction by type of construction. Source: ISO needed fire flow guide; heavy timber
 /// as joisted masonry is a value from memory.
 fn insured(construction: ConstructionType) -> InsuredConstruction {
@@ -257,7 +282,7 @@ fn by_table(building: &Building, table: DwellingTable) -> Result<Worked, FactErr
             if stated.value != farthest {
                 return Ok(stated);
             }
-            flow.how = dwelling_at(distance, flow.value);
+            flow.how = dwelling_at(distance, flow.value, table);
             Ok(flow)
         }
         None => {
@@ -297,6 +322,8 @@ mod tests {
                 ("minimum supply", 500.0, true),
                 ("insurance table, older edition", 1000.0, true),
                 ("insurance table, newer edition", 750.0, false),
+                // 220 x 1.5 x sqrt(223 m2) = 4,927 -> 5,000 L/min; 7.6 m away 20%: 6,000 L/min.
+                ("insurance flow, Canada", 6_000.0 / 3.785_411_784, true),
             ]
         );
         assert!(rows[2].flow.how.to_string().contains("x 1.5 (exposure) = 5,143 gal"));
@@ -310,7 +337,7 @@ mod tests {
         let shop = Building { dwelling: false, stories: 1, ..house() };
         // 18 x 1.5 x sqrt(1,200) = 935 -> 1,000.
         assert_eq!(flow(Rule::Insurance, &shop), 1000.0);
-        assert_eq!(side_by_side(&shop).unwrap().len(), 4);
+        assert_eq!(side_by_side(&shop).unwrap().len(), 5);
         let masonry = Building { construction: ConstructionType::III, ..shop };
         // 18 x 1.0 x sqrt(1,200) = 624 -> 500.
         assert_eq!(flow(Rule::Insurance, &masonry), 500.0);

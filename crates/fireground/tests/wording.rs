@@ -95,7 +95,8 @@ fn water_wanted_reads_as_a_sum() {
         ),
         (
             dwelling_flow(25.0, DwellingTable::Newer),
-            "a dwelling 25 ft from the next building: 750 gpm",
+            "a dwelling 25 ft from the next building: 750 gpm (the table: 1,500 below 11 ft, 1,000 from there, 750 \
+             from 21 ft, 500 beyond 30 ft)",
         ),
         (
             heat_absorbed(150.0, 0.5, 62.0),
@@ -105,6 +106,10 @@ fn water_wanted_reads_as_a_sum() {
     assert_eq!(
         attack_lines(320.0, &LineFlows::default()).unwrap().how.to_string(),
         "1 x 2-1/2 in at 250 gpm + 1 x 1-3/4 in at 150 gpm = 400 gpm for the 320 gpm wanted"
+    );
+    assert_eq!(
+        attack_lines(900.0, &LineFlows::default()).unwrap().how.to_string(),
+        "2 master streams at 500 gpm = 1,000 gpm for the 900 gpm wanted"
     );
 }
 

@@ -56,7 +56,7 @@ mod write_flow;
 
 mod write_values;
 
-pub use self::read::aid::Aid;
+pub use self::read::aid::{Aid, Alarm};
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;
@@ -69,12 +69,22 @@ pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::quantity::Units;
+pub use quantities::slips::{currency, one_number};
 pub use scenario::{Scenario, changed_text, load, load_asked, read, read_asked};
 pub use write_flow::{Replaced, with_building_flow};
 pub use write_values::{Only, Put, PutThere, WithValues, with_values};
 
 /// A whole scenario that runs, to start a new one from: an invented fire in an invented county.
-pub const STARTER: &str = include_str!("starter.json");
+pub const STARTER: &str = include_str!("starters/scenario.json");
+
+/// The same fire with tankers that could be asked for.
+pub const STARTER_AID: &str = include_str!("starters/aid.json");
+
+/// The same fire with things that could be bought or changed.
+pub const STARTER_OPTIONS: &str = include_str!("starters/options.json");
+
+/// A building, to see what flow it wants.
+pub const STARTER_BUILDING: &str = include_str!("starters/building.json");
 
 #[cfg(test)]
 mod tests;

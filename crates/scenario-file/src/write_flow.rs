@@ -82,6 +82,7 @@ fn word_of(rule: Rule) -> &'static str {
         Rule::Volume => "volume",
         Rule::MinimumSupply => "minimum-supply",
         Rule::Insurance => "insurance",
+        Rule::CanadianInsurance => "insurance-canada",
     }
 }
 

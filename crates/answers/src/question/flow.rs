@@ -6,6 +6,7 @@ mod sheet;
 
 use std::path::PathBuf;
 
+use fireground::lost_fire::MOST_OF_ANY_DRILL_GPM;
 use fireground::side_by_side::{Asked, Rule};
 use scenario_file::{Replaced, WaterWanted};
 
@@ -48,8 +49,8 @@ pub fn flow(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> A
 fn told(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> Told {
     let mut points = Vec::new();
     points.extend(written.map(|written| Block::Paragraph(is_written(written, sheet.rule))));
-    points.push(Block::Point(Label::Careful, doubts(wanted, sheet)));
     points.push(Block::Point(Label::Lines, lines(sheet)));
+    points.push(Block::Point(Label::GivenUp, lost(sheet)));
     points.push(Block::Point(Label::Water, water(wanted, sheet)));
     for (place, one) in sheet.hose.iter().enumerate() {
         let label = if place == 0 { Label::Hose } else { Label::Blank };
@@ -97,13 +98,14 @@ fn headline(wanted: &WaterWanted) -> Sentence {
 
 fn verdict(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
     let (least, greatest) = sheet::range(wanted);
-    let by_rule = say![
+    // What speaks against the number stands before it.
+    let by_rule = beyond(sheet).then(doubts(wanted, sheet)).then(say![
         "By ",
         sheet.rule.name(),
         ", the rule that counts here, the attack flow is ",
         gpm(sheet.flow),
         ".",
-    ];
+    ]);
     if greatest / least <= AGREE {
         return by_rule.then(say![
             "The rules agree: ",
@@ -122,6 +124,37 @@ fn verdict(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
         Piece::Number(greatest / least, 1),
         " times the least. Choose with --standard.",
     ])
+}
+
+/// That no shuttle brings the flow that counts.
+fn beyond(sheet: &Sheet) -> Sentence {
+    if !sheet.is_beyond_any_shuttle() {
+        return Sentence::default();
+    }
+    say![
+        "Beyond any tanker shuttle: published drills held ",
+        gpm(MOST_OF_ANY_DRILL_GPM),
+        " at most, so plan for what the water you have can do."
+    ]
+}
+
+/// What is left to do where the building is given up.
+fn lost(sheet: &Sheet) -> Sentence {
+    let (small, large) = sheet.two_crews_gpm();
+    let crews = say![
+        "two crews with a small hand line each put on ",
+        gpm(small),
+        ", with large ones ",
+        gpm(large),
+        "."
+    ];
+    match &sheet.exposures_only {
+        Some(cover) => {
+            say!["to keep the fire from the buildings beside it takes ", gpm(cover.value), ";"]
+                .then(crews)
+        }
+        None => say!["no building near counts as an exposure hazard;"].then(crews),
+    }
 }
 
 /// Doubts about the flow that counts.

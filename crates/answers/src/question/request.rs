@@ -8,7 +8,9 @@ mod told;
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::doubt::asked::doubt;
-use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
+use shuttle_report::request::{
+    MOST_SETS, RequestAnswer, RequestQuestion, smallest_request_of_calls,
+};
 use shuttle_report::variation::with_tankers;
 
 use super::Budget;
@@ -52,13 +54,12 @@ pub fn request(
         most_sets: MOST_SETS,
         spare: asked.spare,
     };
-    let found = smallest_request(&aid.everyone, &candidates, question, control);
+    let found = smallest_request_of_calls(&aid.everyone, &aid.calls(), question, control);
     let own = aid.everyone.facts().tankers.len() - candidates.len();
     let luck = SharedLuck::of(&aid.everyone);
     let in_doubt = in_doubt(scenario, &found, budget, control);
-    let department = |name: &str| aid.department_of(name);
-    let mut figures =
-        RequestFigures::new(&found, (own, candidates.len()), department, in_doubt, luck);
+    let called = |name: &str| (aid.department_of(name), aid.alarm_of(name));
+    let mut figures = RequestFigures::new(&found, (own, candidates.len()), called, in_doubt, luck);
     if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
         let held = most_held(&aid.everyone, scenario.units, asked.target, budget, control);
         figures.most_held = Some(HeldFigures::of(&held));

@@ -25,6 +25,17 @@ pub fn lost_words(lost: &Lost) -> Sentence {
     }
 }
 
+/// The same without what goes with it: "Tanker 5".
+pub fn lost_alone(lost: &Lost) -> Sentence {
+    match lost {
+        Lost::OneTankerOf { names, .. } => {
+            lost_words(&Lost::OneTankerOf { names: names.clone(), drop_tanks: 0 })
+        }
+        Lost::SupplyEngine { name: engine, .. } => say![name(engine)],
+        other => lost_words(other),
+    }
+}
+
 /// "Tanker 1 to Tanker 3 and Tanker 5": those listed one behind the other by the first and last of them.
 fn named_together(names: &[Vec<String>]) -> Sentence {
     list(names.iter().map(|run| match run.as_slice() {

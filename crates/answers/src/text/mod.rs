@@ -234,6 +234,8 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Cost => "Cost",
         Label::Together => "Together",
         Label::Unclear => "Unclear",
+        Label::Turnout => "Turnout",
+        Label::GivenUp => "Given up",
         Label::Late => "If later",
         Label::Start => "Start",
         Label::Cycle => "Cycle",

@@ -268,9 +268,40 @@ pub struct ReplayArguments {
 
 /// `new`.
 #[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("kind"))]
 pub struct NewArguments {
     /// The file to write
-    pub file: PathBuf,
+    #[arg(required_unless_present = "csv")]
+    pub file: Option<PathBuf>,
+    /// Ask for the plan question by question: flow, own units, aid, sources, drop tanks
+    #[arg(long, group = "kind")]
+    pub ask: bool,
+    /// A building instead, for `flow`
+    #[arg(long, group = "kind")]
+    pub building: bool,
+    /// A scenario with options and their costs, for `compare`
+    #[arg(long, group = "kind")]
+    pub options: bool,
+    /// A scenario with aid that could be asked for, for `request`
+    #[arg(long, group = "kind")]
+    pub aid: bool,
+    /// Write three spreadsheets into this folder instead, for `import`: units.csv, sources.csv, plan.csv
+    #[arg(long, value_name = "DIR", group = "kind", conflicts_with = "file")]
+    pub csv: Option<PathBuf>,
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// `import`.
+#[derive(Debug, Args)]
+pub struct ImportArguments {
+    /// The folder with the spreadsheets units, sources and plan, each as .csv, .xlsx or .ods
+    #[arg(value_name = "DIR")]
+    pub folder: PathBuf,
+    /// The scenario to write; scenario.json in that folder when left out
+    #[arg(value_name = "FILE")]
+    pub file: Option<PathBuf>,
     /// Write over a file that is already there
     #[arg(long)]
     pub force: bool,

@@ -4,8 +4,8 @@ use clap::{Parser, Subcommand};
 
 use super::by_command::{
     CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
-    LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments, ReplayArguments,
-    RequestArguments, RiskArguments, SizeArguments,
+    ImportArguments, LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments,
+    ReplayArguments, RequestArguments, RiskArguments, SizeArguments,
 };
 use crate::exit_code;
 
@@ -18,7 +18,8 @@ use crate::exit_code;
              and how many tankers to ask for.",
     after_help = "\
 Examples:
-  bucketline new barn.json             write a starter scenario, then edit it
+  bucketline new barn.json --ask       a plan, question by question
+  bucketline new --csv barn            or three spreadsheets to fill in, then: bucketline import barn
   bucketline check barn.json           is it sound, and what does a pencil say
   bucketline flow my_barn.json         how much water a building asks for
   bucketline hold barn.json            what flow can be held, and from which minute
@@ -47,7 +48,8 @@ pub struct Arguments {
 fn exit_code_help() -> String {
     format!(
         "Examples:\n  \
-         bucketline new barn.json             write a starter scenario, then edit it\n  \
+         bucketline new barn.json --ask       a plan, question by question\n  \
+         bucketline new --csv barn            or three spreadsheets to fill in, then: bucketline import barn\n  \
          bucketline check barn.json           is it sound, and what does a pencil say\n  \
          bucketline flow my_barn.json         how much water a building asks for\n  \
          bucketline hold barn.json            what flow can be held, and from which minute\n  \
@@ -123,9 +125,19 @@ pub enum Command {
         bucketline replay scenarios/hay_barn_two_tankers.json --run 7\n  \
         bucketline replay scenarios/hay_barn_two_tankers.json --planned")]
     Replay(ReplayArguments),
-    /// Write a starter scenario that runs
-    #[command(after_help = "Example:\n  bucketline new barn.json")]
+    /// Write a starter scenario that runs, or ask for a plan question by question
+    #[command(after_help = "Examples:\n  \
+        bucketline new barn.json --ask\n  \
+        bucketline new --csv barn\n  \
+        bucketline new barn.json\n  \
+        bucketline new house.json --building")]
     New(NewArguments),
+    /// Make a scenario from three spreadsheets: units, sources, plan
+    #[command(after_help = "Examples:\n  \
+        bucketline new --csv barn\n  \
+        bucketline import barn\n  \
+        bucketline import barn barn.json")]
+    Import(ImportArguments),
     /// How much water a building wants: every rule side by side, the lines that carry it
     #[command(after_help = "Examples:\n  \
         bucketline flow scenarios/buildings/hay_barn.json\n  \

@@ -12,8 +12,8 @@ mod values;
 
 pub use by_command::{
     CheckArguments, CompareArguments, DrillArguments, FlowArguments, GradeArguments, HoldArguments,
-    LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments, ReplayArguments,
-    RequestArguments, RiskArguments, SizeArguments,
+    ImportArguments, LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments,
+    ReplayArguments, RequestArguments, RiskArguments, SizeArguments,
 };
 pub use command_line::{Arguments, Command};
 pub use plan_changes::{Changes, PlanChanges};

@@ -13,6 +13,8 @@ pub enum Standard {
     MinimumSupply,
     /// The insurance needed fire flow, or its table for small dwellings
     Insurance,
+    /// The Canadian insurers' required fire flow (1999 edition)
+    InsuranceCanada,
 }
 
 impl Standard {
@@ -23,6 +25,7 @@ impl Standard {
             Standard::Volume => Rule::Volume,
             Standard::MinimumSupply => Rule::MinimumSupply,
             Standard::Insurance => Rule::Insurance,
+            Standard::InsuranceCanada => Rule::CanadianInsurance,
         }
     }
 }

@@ -24,6 +24,8 @@ pub mod replay;
 
 pub mod new;
 
+pub mod import;
+
 pub mod flow;
 
 pub mod drill;

@@ -1,24 +1,97 @@
-//! `new`: a starter scenario that runs.
+//! `new`: a starter that runs, a plan asked for question by question, or spreadsheets to fill in.
+
+use std::io::{IsTerminal, stdin, stdout};
+use std::path::{Path, PathBuf};
+
+use plain_plan::{AskError, BLANK_SHEETS, ask, scenario_text};
+use scenario_file::{STARTER, STARTER_AID, STARTER_BUILDING, STARTER_OPTIONS, shell_quoted};
 
 use crate::arguments::NewArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
-use crate::output::print;
-use crate::written_file::write_file;
-use scenario_file::{STARTER, shell_quoted};
+use crate::output::{make_folder, print};
+use crate::written_file::{may_write, write_file};
 
 /// Runs the command.
 pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
-    let file = &arguments.file;
-    if file.symlink_metadata().is_ok() && !arguments.force {
-        return Err(Failure::AlreadyThere { path: file.clone() });
+    if let Some(folder) = &arguments.csv {
+        return spreadsheets(folder, arguments.force);
     }
-    write_file(file, STARTER.as_bytes())?;
-    let name = shell_quoted(&file.display().to_string());
+    // Without a folder there is a file: the command line asks for one of them.
+    let Some(file) = &arguments.file else { return Ok(Exit::WrongCommand) };
+    free_to_write(file, arguments.force)?;
+    if arguments.ask {
+        // Before the questions: nobody is to answer them all in vain.
+        may_write(file)?;
+        let text = asked()?;
+        write_file(file, text.as_bytes())?;
+        return written(
+            file,
+            "Its notes say what was taken where nothing was asked.",
+            &["check", "hold", "request"],
+        );
+    }
+    let (text, about, next): (_, _, &[&str]) = match arguments {
+        NewArguments { building: true, .. } => {
+            (STARTER_BUILDING, "Put your own building's measures in.", &["flow"])
+        }
+        NewArguments { options: true, .. } => (
+            STARTER_OPTIONS,
+            "Its notes say what to change first; `options` is what could be bought or changed.",
+            &["check", "compare"],
+        ),
+        NewArguments { aid: true, .. } => (
+            STARTER_AID,
+            "Its notes say what to change first; `aid` is who could be asked for.",
+            &["check", "hold", "request"],
+        ),
+        _ => (STARTER, "Its notes say what to change first.", &["check", "risk", "size"]),
+    };
+    write_file(file, text.as_bytes())?;
+    written(file, about, next)
+}
+
+fn asked() -> Result<String, Failure> {
+    let plan = ask(stdin().lock(), stdout().lock(), !stdin().is_terminal());
+    let plan = plan.map_err(|error| match error {
+        AskError::EndOfAnswers => Failure::EndOfAnswers,
+        AskError::Terminal(error) => Failure::Terminal(error),
+    })?;
+    // Every answer was checked in its place, the last one with all others.
+    Ok(scenario_text(&plan).unwrap_or_else(|_| unreachable!("a plan was taken that is not sound")))
+}
+
+fn spreadsheets(folder: &Path, force: bool) -> Result<Exit, Failure> {
+    let files: Vec<PathBuf> = BLANK_SHEETS.iter().map(|(name, _)| folder.join(name)).collect();
+    // All or none.
+    for file in &files {
+        free_to_write(file, force)?;
+    }
+    make_folder(folder)?;
+    for (file, (_, text)) in files.iter().zip(BLANK_SHEETS) {
+        write_file(file, text.as_bytes())?;
+    }
+    let name = shell_quoted(&folder.display().to_string());
     print(&format!(
-        "{} is written. Its notes say what to change first. Then:\n  \
-         bucketline check {name}\n  bucketline risk {name}\n  bucketline size {name}\n",
-        file.display()
+        "units.csv, sources.csv and plan.csv are written into {}. Open them in a spreadsheet program and write your \
+         own rows over the example. Then:\n  bucketline import {name}\n",
+        folder.display()
     ))?;
+    Ok(Exit::Answered)
+}
+
+/// - Errors: a file is there already, and was not asked to be written over.
+pub(super) fn free_to_write(file: &Path, force: bool) -> Result<(), Failure> {
+    if file.symlink_metadata().is_ok() && !force {
+        return Err(Failure::AlreadyThere { path: file.to_owned() });
+    }
+    Ok(())
+}
+
+/// Says what is written, and what to ask next.
+pub(super) fn written(file: &Path, about: &str, next: &[&str]) -> Result<Exit, Failure> {
+    let name = shell_quoted(&file.display().to_string());
+    let next: String = next.iter().map(|next| format!("  bucketline {next} {name}\n")).collect();
+    print(&format!("{} is written. {about} Then:\n{next}", file.display()))?;
     Ok(Exit::Answered)
 }

@@ -1,7 +1,7 @@
 //! Water wanted: rules of thumb, hand lines and heat.
 
 use crate::close;
-use fireground::attack_lines::{LineFlows, attack_lines};
+use fireground::attack_lines::{LineFlows, Stream, attack_lines};
 use fireground::heat::{POUNDS_PER_GALLON, heat_absorbed};
 use fireground::hose::HoseSize;
 use fireground::quick_flow_rules::{AreaRule, area_rule, total_water, volume_rule};
@@ -84,20 +84,25 @@ fn total_water_is_flow_times_time() {
 
 #[test]
 fn hand_lines_flow_what_practice_says() {
+    let (small, large) =
+        (Stream::HandLine(HoseSize::OneAndThreeQuarter), Stream::HandLine(HoseSize::TwoAndHalf));
     let rows = [
-        // (wanted gpm, lines as (size, count, gpm each))
-        (150.0, vec![(HoseSize::OneAndThreeQuarter, 1, 150.0)]),
-        (250.0, vec![(HoseSize::TwoAndHalf, 1, 250.0)]),
-        (300.0, vec![(HoseSize::OneAndThreeQuarter, 2, 150.0)]),
-        (400.0, vec![(HoseSize::TwoAndHalf, 1, 250.0), (HoseSize::OneAndThreeQuarter, 1, 150.0)]),
-        (1000.0, vec![(HoseSize::TwoAndHalf, 4, 250.0)]),
+        // (wanted gpm, lines as (stream, count, gpm each))
+        (150.0, vec![(small, 1, 150.0)]),
+        (250.0, vec![(large, 1, 250.0)]),
+        (300.0, vec![(small, 2, 150.0)]),
+        (400.0, vec![(large, 1, 250.0), (small, 1, 150.0)]),
+        (750.0, vec![(large, 3, 250.0)]),
+        // A master stream is one of 350 gpm and more; three hand lines are the most of a small department.
+        (1000.0, vec![(Stream::Master, 2, 500.0)]),
     ];
     for (wanted, expected) in rows {
         let lines = attack_lines(wanted, &LineFlows::default()).unwrap();
-        let got: Vec<_> = lines.groups.iter().map(|g| (g.size, g.count, g.flow_each_gpm)).collect();
+        let got: Vec<_> =
+            lines.groups.iter().map(|g| (g.stream, g.count, g.flow_each_gpm)).collect();
         assert_eq!(
             got, expected,
-            "{wanted} gpm: common practice, 1-3/4 in about 150, 2-1/2 in about 250"
+            "{wanted} gpm: common practice, 1-3/4 in about 150, 2-1/2 in about 250, a monitor about 500"
         );
     }
 }

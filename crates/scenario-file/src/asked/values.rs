@@ -104,7 +104,10 @@ impl Document {
 
     /// When a unit is asked for, minutes after the alarm; 0 where there is no such unit.
     fn requested_at(&self, pointer: &str) -> f64 {
-        match self.json.pointer(&format!("{pointer}/requested_at")) {
+        let alarm = self.json.pointer(&format!("{pointer}/alarm")).and_then(Json::as_str);
+        // As the scenario is read: its own minute, else that of its alarm.
+        let of_alarm = || self.json.pointer(&format!("/alarms/{}", alarm?));
+        match self.json.pointer(&format!("{pointer}/requested_at")).or_else(of_alarm) {
             Some(Json::Number(minutes)) => minutes.as_f64().unwrap_or(0.0),
             Some(Json::String(text)) => Quantity::Time.read_text(text, self.units).unwrap_or(0.0),
             _ => 0.0,

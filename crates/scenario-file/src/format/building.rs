@@ -54,6 +54,10 @@ pub(crate) const RULES: Kind = Kind::Choice(&[
         "insurance",
         "The needed fire flow of the insurance guide; for small dwellings its table (ISO).",
     ),
+    (
+        "insurance-canada",
+        "The required fire flow of the Canadian insurers (Fire Underwriters Survey, 1999 edition).",
+    ),
 ]);
 
 /// A flow by the building that burns.
@@ -88,10 +92,11 @@ pub(crate) static BUILDING: Object = Object {
             Kind::Number(Quantity::Length, HEIGHT),
             "From the lowest floor to the eaves, all stories together.",
         ),
-        Field::number(
+        Field::assumed(
             "ridge",
             Kind::Number(Quantity::Length, ROOF),
             0.0,
+            "6 ft to 12 ft is usual under a pitched roof (judgement); state 0 for a flat one",
             "From the eaves up to the ridge; 0 for a flat roof.",
         ),
         Field::optional(

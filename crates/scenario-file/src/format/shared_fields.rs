@@ -15,8 +15,12 @@ pub(crate) const LEVEL: Kind = Kind::Number(Quantity::Volume, Plan::LIMITS.level
 pub(crate) const CHANCE: Kind = Kind::Number(Quantity::Share, Plan::LIMITS.chance);
 pub(crate) const COUNT: Kind = Kind::Count(Plan::LIMITS.count);
 
-pub(crate) const REQUESTED_AT: Field =
-    Field::number("requested_at", MINUTES, 0.0, "When it is asked for, minutes after the alarm.");
+pub(crate) const REQUESTED_AT: Field = Field::number(
+    "requested_at",
+    MINUTES,
+    0.0,
+    "When it is asked for, minutes after the alarm. Of a tanker on a greater alarm silence means the minute of that.",
+);
 pub(crate) const RESPONSE: Field =
     Field::required("response", DURATION, "From the request to arrival at the scene.");
 

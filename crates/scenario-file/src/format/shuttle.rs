@@ -5,7 +5,7 @@ use std::ops::Bound::{Excluded, Included};
 use shuttle_sim::Plan;
 
 use super::description::{Field, Kind, Object, Rule, Silence};
-use super::durations::{CV, DURATION};
+use super::durations::{CV, DURATION, MINUTES};
 use super::flow_facts::FILL_FLOW;
 use super::grading::{AID, SITE_SURVEY};
 use super::roads::LEG;
@@ -141,6 +141,30 @@ pub(crate) static TANK_SIZE: Object = Object {
 /// What is told where an engine is put among those that haul.
 const NO_ENGINE: &str = "that is an engine's: only those that haul stand here and in `aid`, with their tank as `capacity`; leave an engine out, its pump and crew are not counted as hauled water";
 
+/// The alarms of a run card, the first struck with the alarm itself. Common practice: greater alarms are numbered.
+pub(crate) const ALARM: Kind = Kind::Choice(&[
+    ("first", "With the alarm."),
+    ("second", "At the minute `alarms.second`."),
+    ("third", "At the minute `alarms.third`."),
+    ("fourth", "At the minute `alarms.fourth`."),
+    ("fifth", "At the minute `alarms.fifth`."),
+]);
+
+/// When greater alarms are struck.
+pub(crate) static ALARMS: Object = Object {
+    what: "the alarms",
+    def: "alarms",
+    doc: "When the greater alarms can be struck at the earliest, minutes after the alarm; the first is the alarm itself.",
+    fields: &[
+        Field::optional("second", MINUTES, "Silent: there is none.", "The second alarm."),
+        Field::optional("third", MINUTES, "Silent: there is none.", "The third alarm."),
+        Field::optional("fourth", MINUTES, "Silent: there is none.", "The fourth alarm."),
+        Field::optional("fifth", MINUTES, "Silent: there is none.", "The fifth alarm."),
+    ],
+    rules: &[],
+    strays: &[("first", "the first alarm is the alarm itself, minute 0: leave it out")],
+};
+
 pub(crate) static TANKER: Object = Object {
     what: "a tanker",
     def: "tanker",
@@ -163,6 +187,18 @@ pub(crate) static TANKER: Object = Object {
             NAME,
             "Silent: not said.",
             "The department that sends it, for the dispatch card of `bucketline request`.",
+        ),
+        Field::optional(
+            "comes_whole",
+            Kind::Switch,
+            "Silent: false.",
+            "Whether its department comes whole or not at all when `bucketline request` asks: this tanker and every other of that department that could be asked for; one that says so is enough.",
+        ),
+        Field::optional(
+            "alarm",
+            ALARM,
+            "Silent: it is called by itself.",
+            "The alarm it is on: it is asked for at the minute of that alarm in `alarms`, and `bucketline request` strikes an alarm with all its tankers or not at all.",
         ),
         Field::required("capacity", CAPACITY_OR_ROUGH, "Its tank."),
         REQUESTED_AT,
@@ -259,11 +295,18 @@ pub(crate) static TANKER: Object = Object {
             "Rate at which it fills itself by vacuum with its own hose, at fill sites that say `self_fill`: without their pump, and beside what that gives.",
         ),
     ],
-    rules: &[Rule::OnlyWith(
-        "self_fill",
-        "vacuum",
-        "add "vacuum": true, for only a sealed tank fills itself, or leave `self_fill` out",
-    )],
+    rules: &[
+        Rule::OnlyWith(
+            "self_fill",
+            "vacuum",
+            "add \"vacuum\": true, for only a sealed tank fills itself, or leave `self_fill` out",
+        ),
+        Rule::OnlyWith(
+            "comes_whole",
+            "department",
+            "add `department`, by which those that come together are known",
+        ),
+    ],
     strays: &[
         ("tank", NO_ENGINE),
         ("pump", NO_ENGINE),

@@ -11,7 +11,7 @@ use super::incident_and_supply::{ATTACK_ENGINE, INCIDENT, SUPPLY};
 use super::options::OPTIONS;
 use super::roads::ONE_LANE;
 use super::shared_fields::{NAME, UNITS};
-use super::shuttle::{DROP_TANK, FILL_SITE, HANDLING, TANKER};
+use super::shuttle::{ALARMS, DROP_TANK, FILL_SITE, HANDLING, TANKER};
 use crate::quantities::quantity::Quantity;
 
 /// A whole scenario.
@@ -98,6 +98,11 @@ pub(crate) static SCENARIO: Object = Object {
             "addresses",
             ADDRESSES,
             "Places to be graded one by one, for `grade`; no other command looks at them.",
+        ),
+        Field::nothing(
+            "alarms",
+            Kind::Shapes(&[&ALARMS]),
+            "When the greater alarms can be struck, for tankers that are on one (`alarm`).",
         ),
         Field::nothing(
             "aid",

@@ -6,8 +6,8 @@ pub(crate) const CLOCK: &str =
 
 /// "2,000", "1 200", "1.200.000" or "2,4" as one plain number; `None` if it is nothing of the kind.
 ///
-/// Never used to read a value: only to say how it is written.
-pub(crate) fn one_number(text: &str) -> Option<String> {
+/// A scenario file is never read so: there it only says how the number is written. A spreadsheet is.
+pub fn one_number(text: &str) -> Option<String> {
     let is_digits = |part: &str| !part.is_empty() && part.bytes().all(|b| b.is_ascii_digit());
     let separator = text.chars().find(|c| !c.is_ascii_digit())?;
     let (whole, decimals) = match text.rsplit_once('.') {
@@ -35,7 +35,7 @@ pub(crate) fn one_number(text: &str) -> Option<String> {
 }
 
 /// The plain number of "$2,400" or "€ 300".
-pub(crate) fn currency(text: &str) -> Option<String> {
+pub fn currency(text: &str) -> Option<String> {
     let amount = text.strip_prefix(['$', '€', '£', '¥'])?.trim_start();
     let end = amount.find(|c: char| !(c.is_ascii_digit() || matches!(c, ',' | '.')));
     let amount = amount[..end.unwrap_or(amount.len())].trim_end_matches([',', '.']);

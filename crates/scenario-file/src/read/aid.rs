@@ -9,20 +9,106 @@ pub struct Aid {
     pub everyone: Plan,
     /// Entries of the file's `tankers`; later ones are of its `aid`.
     own: usize,
-    /// Departments by entry, those of `aid` behind the others.
-    departments: Vec<Option<String>>,
+    /// How they are called, by entry, those of `aid` behind the others.
+    called: Vec<Called>,
+}
+
+/// How a tanker is called.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Called {
+    /// The department that sends it.
+    pub(crate) department: Option<String>,
+    /// Whether that comes whole or not at all.
+    pub(crate) comes_whole: bool,
+    /// The alarm it is on.
+    pub(crate) alarm: Option<Alarm>,
+}
+
+/// An alarm of a run card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Alarm {
+    /// The alarm itself.
+    First,
+    /// The second alarm.
+    Second,
+    /// The third alarm.
+    Third,
+    /// The fourth alarm.
+    Fourth,
+    /// The fifth alarm.
+    Fifth,
+}
+
+impl Alarm {
+    const ALL: [Alarm; 5] =
+        [Alarm::First, Alarm::Second, Alarm::Third, Alarm::Fourth, Alarm::Fifth];
+
+    /// Its word in a scenario.
+    pub fn key(self) -> &'static str {
+        match self {
+            Alarm::First => "first",
+            Alarm::Second => "second",
+            Alarm::Third => "third",
+            Alarm::Fourth => "fourth",
+            Alarm::Fifth => "fifth",
+        }
+    }
+
+    pub(crate) fn of(key: &str) -> Option<Alarm> {
+        Alarm::ALL.into_iter().find(|alarm| alarm.key() == key)
+    }
 }
 
 impl Aid {
-    /// - Given: `own`, how many entries the file's `tankers` has; the departments by entry.
-    pub(crate) fn of(everyone: Plan, own: usize, departments: Vec<Option<String>>) -> Aid {
-        Aid { everyone, own, departments }
+    /// - Given: `own`, how many entries the file's `tankers` has; how each entry is called.
+    pub(crate) fn of(everyone: Plan, own: usize, called: Vec<Called>) -> Aid {
+        Aid { everyone, own, called }
     }
 
     /// The department of a tanker, by its name, if the file states it.
     pub fn department_of(&self, name: &str) -> Option<String> {
+        self.called(name)?.department.clone()
+    }
+
+    /// The alarm that a tanker is on, by its name, if the file states it.
+    pub fn alarm_of(&self, name: &str) -> Option<Alarm> {
+        self.called(name)?.alarm
+    }
+
+    fn called(&self, name: &str) -> Option<&Called> {
         let tanker = self.everyone.facts().tankers.iter().find(|tanker| tanker.name == name)?;
-        self.departments.get(tanker.listed)?.clone()
+        self.called.get(tanker.listed)
+    }
+
+    /// The calls that can be made, each the places of the [`candidates`](Aid::candidates) it brings: those on one
+    /// alarm, those of a department that comes whole, anyone else alone. What shares a tanker is one call.
+    pub fn calls(&self) -> Vec<Vec<usize>> {
+        let tankers = &self.everyone.facts().tankers;
+        let how = |place: usize| &self.called[tankers[place].listed];
+        let candidates = self.candidates();
+        let whole: Vec<&String> = (candidates.iter())
+            .filter(|place| how(**place).comes_whole)
+            .filter_map(|place| how(*place).department.as_ref())
+            .collect();
+        let come_together = |a: usize, b: usize| {
+            let (a, b) = (how(a), how(b));
+            let same_alarm = a.alarm.is_some() && a.alarm == b.alarm;
+            let same_department = a.department.is_some() && a.department == b.department;
+            same_alarm || same_department && a.department.iter().any(|one| whole.contains(&one))
+        };
+        let mut calls: Vec<Vec<usize>> = Vec::new();
+        for place in candidates {
+            // Calls that it joins become one with it.
+            let (joined, others): (Vec<_>, Vec<_>) = std::mem::take(&mut calls)
+                .into_iter()
+                .partition(|call| call.iter().any(|other| come_together(*other, place)));
+            let mut call: Vec<usize> = joined.into_iter().flatten().chain([place]).collect();
+            call.sort_unstable();
+            calls = others;
+            calls.push(call);
+        }
+        calls.sort_unstable();
+        calls
     }
 
     /// Whether the file has a list of aid.

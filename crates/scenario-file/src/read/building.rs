@@ -15,6 +15,7 @@ pub(crate) fn rule_of(word: &str) -> Rule {
         "volume" => Rule::Volume,
         "minimum-supply" => Rule::MinimumSupply,
         "insurance" => Rule::Insurance,
+        "insurance-canada" => Rule::CanadianInsurance,
         _ => Rule::Area,
     }
 }
@@ -71,6 +72,10 @@ impl Reader {
         if let Some(usual) = entry.silent_but_usual("involved") {
             let text = format!("`involved` is not stated and counts as all of it; {usual}");
             self.warn(entry.at("involved"), text);
+        }
+        if let Some(usual) = entry.silent_but_usual("ridge") {
+            let text = format!("`ridge` is not stated and counts as a flat roof; {usual}");
+            self.warn(entry.at("ridge"), text);
         }
         let (eaves, ridge) = (entry.number_stated("height"), entry.number("ridge"));
         let open = entry.some_number("open_height");

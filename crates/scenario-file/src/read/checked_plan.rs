@@ -11,7 +11,7 @@ use super::building_flow::BuildingFlow;
 use super::crew_and_hose::{Crew, Hose};
 use super::plan_draft::{Reading, draft_of};
 use super::reader::Derived;
-use super::tankers_and_sites::departments;
+use super::tankers_and_sites::called;
 use crate::errors::finding::Finding;
 use crate::errors::mistakes::{ScenarioError, mistakes_of};
 use crate::errors::position::Lines;
@@ -47,7 +47,7 @@ impl Everyone {
         let mut findings = findings_of_misfits(reader.mistakes, &places);
         match (Plan::check(draft), hose) {
             (Ok(plan), Some(hose)) if findings.is_empty() => Ok(Everyone {
-                aid: Aid::of(plan, places.own_tankers(), departments(&root)),
+                aid: Aid::of(plan, places.own_tankers(), called(&root)),
                 notes,
                 crew,
                 hose,

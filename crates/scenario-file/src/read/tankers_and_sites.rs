@@ -3,6 +3,7 @@
 use shuttle_report::evidence::Stated;
 use shuttle_sim::{DumpCurve, FillOrder, FillSite, Handling, Leg, Plan, Tanker, TimeTaken};
 
+use super::aid::{Alarm, Called};
 use super::reader::Reader;
 use crate::quantities::figures::plain;
 use crate::structure::entry::Entry;
@@ -42,10 +43,16 @@ const HANDLING: [&str; 6] = [
     "fill_disconnect",
 ];
 
-/// The departments of all entries, those of `aid` behind the others.
-pub(crate) fn departments(root: &Entry<'_>) -> Vec<Option<String>> {
+/// How all entries are called, those of `aid` behind the others.
+pub(crate) fn called(root: &Entry<'_>) -> Vec<Called> {
     let entries = root.list("tankers").into_iter().chain(root.list("aid"));
-    entries.map(|entry| entry.some_text("department").map(str::to_owned)).collect()
+    entries
+        .map(|entry| Called {
+            department: entry.some_text("department").map(str::to_owned),
+            comes_whole: entry.some_flag("comes_whole").unwrap_or(false),
+            alarm: entry.some_text("alarm").and_then(Alarm::of),
+        })
+        .collect()
 }
 
 impl Reader {
@@ -69,7 +76,8 @@ impl Reader {
         let mut tankers = Vec::new();
         let mut samples = 0;
         for (listed, entry) in entries.iter().enumerate() {
-            let tanker = self.tanker(entry, listed, &common, sites);
+            let mut tanker = self.tanker(entry, listed, &common, sites);
+            self.minute_of_alarm(root, entry, &mut tanker);
             samples += samples_of(&tanker) * counts[listed] as usize;
             if samples > MOST_SAMPLES {
                 self.mistake(
@@ -91,6 +99,29 @@ impl Reader {
             }
         }
         tankers
+    }
+
+    /// Asks for a tanker at the minute of its alarm, where it states no minute of its own.
+    fn minute_of_alarm(&mut self, root: &Entry<'_>, entry: &Entry<'_>, tanker: &mut Tanker) {
+        let Some(alarm) = entry.some_text("alarm").filter(|alarm| *alarm != "first") else {
+            return;
+        };
+        match root.entry("alarms").some_number(alarm) {
+            None => self.mistake(
+                entry.at("alarm"),
+                format!(
+                    "it is on the {alarm} alarm, and `alarms` does not say when that is struck"
+                ),
+                None,
+                format!(
+                    "add \"alarms\": {{\"{alarm}\": 5}}, minutes after the alarm, to the scenario"
+                ),
+            ),
+            Some(minute) if entry.stated("requested_at").is_none() => {
+                tanker.call.requested_at = minute;
+            }
+            Some(_) => {}
+        }
     }
 
     /// One warning for all handling times that some tanker has neither of its own nor in common.

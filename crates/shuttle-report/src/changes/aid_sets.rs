@@ -1,24 +1,31 @@
-//! The aid that can be asked for, and its sets: units that are identical except for their names are one
-//! kind, and a set says how many of each kind come.
+//! The aid that can be asked for, and its sets. A call brings one tanker, or several that come together or not at
+//! all (a department that comes whole, an alarm). Calls of single tankers that are identical except for their names
+//! are one kind, and a set says how many calls of each kind are made.
 
 use shuttle_sim::{Brought, Plan, PlanDraft};
 
 use super::variation::{alike, with_tankers};
 
-/// How many of each kind of unit come.
+/// How many calls of each kind are made.
 pub(crate) type Set = Vec<usize>;
 
 /// The aid that can be asked for.
 pub(crate) struct Aid<'p> {
     /// The plan with everyone.
     pub plan: &'p Plan,
-    /// Places of tankers by kind: identical except for their names.
-    pub kinds: Vec<Vec<usize>>,
+    /// Calls by kind, each the places of its tankers; all calls of a kind bring as many.
+    pub kinds: Vec<Vec<Vec<usize>>>,
 }
 
 impl Aid<'_> {
-    pub fn of<'p>(plan: &'p Plan, candidates: &[usize]) -> Aid<'p> {
-        Aid { plan, kinds: kinds(plan.facts(), candidates.iter().copied()) }
+    /// - Given: every call, the places of the tankers it brings.
+    pub fn of<'p>(plan: &'p Plan, calls: &[Vec<usize>]) -> Aid<'p> {
+        let single = calls.iter().filter(|call| call.len() == 1).flatten().copied();
+        let mut all: Vec<Vec<Vec<usize>>> = (kinds(plan.facts(), single).into_iter())
+            .map(|kind| kind.into_iter().map(|place| vec![place]).collect())
+            .collect();
+        all.extend(calls.iter().filter(|call| call.len() > 1).map(|call| vec![call.clone()]));
+        Aid { plan, kinds: all }
     }
 
     /// How many sets there are; `None` if more than can be counted.
@@ -26,36 +33,52 @@ impl Aid<'_> {
         self.kinds.iter().try_fold(1_usize, |sets, kind| sets.checked_mul(kind.len() + 1))
     }
 
-    pub fn units(&self) -> usize {
+    /// Calls that can be made.
+    pub fn calls(&self) -> usize {
         self.kinds.iter().map(Vec::len).sum()
+    }
+
+    /// Tankers that can come.
+    pub fn units(&self) -> usize {
+        self.kinds.iter().flatten().map(Vec::len).sum()
+    }
+
+    /// Tankers of a set.
+    pub fn units_of(&self, set: &Set) -> usize {
+        self.places(set).len()
     }
 
     pub fn everyone(&self) -> Set {
         self.kinds.iter().map(Vec::len).collect()
     }
 
-    /// All sets of `units` units.
+    /// All sets that bring `units` tankers; none where calls bring several and their numbers do not add up to it.
     pub fn sets_of(&self, units: usize) -> Vec<Set> {
-        let mut sets = vec![Vec::new()];
+        // Each with the tankers that are left to be brought.
+        let mut sets = vec![(Vec::new(), units)];
         for kind in &self.kinds {
+            let each = kind[0].len();
             sets = (sets.into_iter())
-                .flat_map(|set: Set| {
-                    let left = units - set.iter().sum::<usize>();
-                    (0..=kind.len().min(left)).map(move |count| {
+                .flat_map(|(set, left): (Set, usize)| {
+                    (0..=kind.len().min(left / each)).map(move |calls| {
                         let mut longer = set.clone();
-                        longer.push(count);
-                        longer
+                        longer.push(calls);
+                        (longer, left - calls * each)
                     })
                 })
                 .collect();
         }
-        sets.retain(|set| set.iter().sum::<usize>() == units);
-        sets
+        sets.into_iter().filter(|(_, left)| *left == 0).map(|(set, _)| set).collect()
+    }
+
+    /// The calls of a set, each the places of its tankers.
+    pub fn calls_of<'a>(&'a self, set: &'a Set) -> impl Iterator<Item = &'a Vec<usize>> {
+        (self.kinds.iter().zip(set)).flat_map(|(kind, calls)| &kind[..*calls])
     }
 
     /// Places of the tankers of a set.
     pub fn places(&self, set: &Set) -> Vec<usize> {
-        (self.kinds.iter().zip(set)).flat_map(|(kind, count)| kind[..*count].to_vec()).collect()
+        self.calls_of(set).flatten().copied().collect()
     }
 
     /// When the last unit of a set arrives, minutes after the alarm, by means; 0 of none.
@@ -67,14 +90,19 @@ impl Aid<'_> {
     }
 
     pub fn names(&self, set: &Set) -> Vec<String> {
+        self.names_at(&self.places(set))
+    }
+
+    /// The names of the tankers at these places.
+    pub fn names_at(&self, places: &[usize]) -> Vec<String> {
         let tankers = &self.plan.facts().tankers;
-        self.places(set).into_iter().map(|place| tankers[place].name.clone()).collect()
+        places.iter().map(|place| tankers[*place].name.clone()).collect()
     }
 
     /// The plan with this aid and no other; `None` if it cannot work.
     pub fn plan(&self, set: &Set) -> Option<Plan> {
         let mut comes = vec![true; self.plan.facts().tankers.len()];
-        for place in self.kinds.iter().flatten() {
+        for place in self.kinds.iter().flatten().flatten() {
             comes[*place] = false;
         }
         for place in self.places(set) {
@@ -83,7 +111,7 @@ impl Aid<'_> {
         with_tankers(self.plan, &comes).ok()
     }
 
-    /// The sets with one unit more, or one less.
+    /// The sets with one call more, or one less.
     pub fn neighbours(&self, set: &Set, more: bool) -> Vec<(usize, Set)> {
         (0..set.len())
             .filter_map(|kind| {

@@ -1,5 +1,6 @@
 //! The figures of `flow`.
 
+use fireground::attack_lines::Stream;
 use fireground::side_by_side::Rule;
 use scenario_file::WaterWanted;
 use schemars::JsonSchema;
@@ -32,6 +33,15 @@ pub struct FlowFigures {
     pub says_what_burns: bool,
     /// The lines that carry it.
     pub attack_lines: LinesFigures,
+    /// Whether that flow is beyond what any tanker shuttle is known to have fed.
+    pub beyond_any_shuttle: bool,
+    /// If the building is given up: the flow that keeps the fire from those beside it; null where no building near
+    /// counts as an exposure hazard.
+    pub exposures_only_gpm: Option<f64>,
+    /// What two crews with a small hand line each put on.
+    pub two_crews_gpm: f64,
+    /// The same with large hand lines.
+    pub two_crews_most_gpm: f64,
     /// How long it is wanted.
     pub duration_min: f64,
     /// Water for it over that time.
@@ -89,13 +99,15 @@ pub struct LinesFigures {
     pub carried_gpm: f64,
 }
 
-/// Attack lines of one size.
+/// Attack lines of one kind.
 #[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 pub struct LineFigures {
     /// How many.
     pub count: u32,
-    /// Inside diameter of their hose.
-    pub hose_diameter_inches: f64,
+    /// Whether they are master streams, and not hand lines.
+    pub master_stream: bool,
+    /// Inside diameter of a hand line's hose; null of a master stream.
+    pub hose_diameter_inches: Option<f64>,
     /// What each flows with its nozzle fully open.
     pub flow_each_gpm: f64,
 }
@@ -142,6 +154,7 @@ pub fn rule_key(rule: Rule) -> &'static str {
         Rule::Volume => "volume",
         Rule::MinimumSupply => "minimum-supply",
         Rule::Insurance => "insurance",
+        Rule::CanadianInsurance => "insurance-canada",
     }
 }
 
@@ -179,12 +192,20 @@ impl FlowFigures {
                 groups: (of.lines.groups.iter())
                     .map(|group| LineFigures {
                         count: group.count,
-                        hose_diameter_inches: group.size.diameter_in(),
+                        master_stream: group.stream == Stream::Master,
+                        hose_diameter_inches: match group.stream {
+                            Stream::HandLine(size) => Some(size.diameter_in()),
+                            Stream::Master => None,
+                        },
                         flow_each_gpm: group.flow_each_gpm,
                     })
                     .collect(),
                 carried_gpm: of.lines.carried_gpm,
             },
+            beyond_any_shuttle: of.is_beyond_any_shuttle(),
+            exposures_only_gpm: of.exposures_only.as_ref().map(|flow| flow.value),
+            two_crews_gpm: of.two_crews_gpm().0,
+            two_crews_most_gpm: of.two_crews_gpm().1,
             duration_min: wanted.duration,
             total_water_gal: of.total.value,
             minimum_supply_gal: of.supply.value,

@@ -10,6 +10,9 @@ use crate::say::{Align, Piece, Sentence, Table, list};
 use crate::shared::quantities::{count, flow, size};
 use crate::shared::{hose, people};
 
+/// Distance to which the Canadian insurers charge exposures, ft: 45 m. Source: as the rule.
+const CANADIAN_REACH_FT: f64 = 45.0 / 0.3048;
+
 /// Every sum, exposures, heat, the lays in full, people by place, sources.
 pub fn more(wanted: &WaterWanted, sheet: &Sheet) -> Vec<Block> {
     let mut blocks = vec![
@@ -80,6 +83,17 @@ fn exposures(sheet: &Sheet) -> Sentence {
         list(each),
         ".",
     ]
+    .then(say![
+        "Each rule has a line of its own, so that a step nearer may ask for more: there NFPA 1142 asks for half as \
+         much again, area / 3 for a quarter of the full flow; US insurers charge a building within ",
+        size(40.0),
+        ", Canadian ones by steps within ",
+        size(CANADIAN_REACH_FT),
+        "; the table for dwellings stands beside its row."
+    ])
+    .then(sheet.exposures_only.as_ref().map(|cover| {
+        say!["Given up: ", &cover.how, " (", cover.source, ")."]
+    }))
 }
 
 /// What the water takes up.

@@ -2,6 +2,7 @@
 
 use fireground::attack_lines::{AttackLines, LineFlows, attack_lines};
 use fireground::heat::{BTU_TO_BOIL_A_POUND, POUNDS_PER_GALLON, heat_absorbed};
+use fireground::lost_fire::{BEYOND_ANY_SHUTTLE_GPM, exposures_only};
 use fireground::minimum_supply::{enclosed_volume, minimum_supply};
 use fireground::quick_flow_rules::total_water;
 use fireground::side_by_side::Rule;
@@ -45,6 +46,8 @@ pub struct Sheet {
     pub flow: f64,
     /// Lines that carry it.
     pub lines: AttackLines,
+    /// If the building is given up: what keeps the fire from those beside it, gpm.
+    pub exposures_only: Option<Worked>,
     /// Water for it over the time it is wanted, gal.
     pub total: Worked,
     /// Enclosed volume of the building, ft3.
@@ -59,6 +62,19 @@ pub struct Sheet {
     pub constants: Vec<Constant>,
     /// Hose in place of tankers.
     pub hose: Vec<HoseInstead>,
+}
+
+impl Sheet {
+    /// Whether its flow is beyond what any tanker shuttle is known to have fed.
+    pub fn is_beyond_any_shuttle(&self) -> bool {
+        self.flow > BEYOND_ANY_SHUTTLE_GPM
+    }
+
+    /// What two crews put on with a hand line each, small ones and large ones, gpm.
+    pub fn two_crews_gpm(&self) -> (f64, f64) {
+        let flows = LineFlows::default();
+        (2.0 * flows.small_gpm, 2.0 * flows.large_gpm)
+    }
 }
 
 /// Works out the sheet of a rule.
@@ -80,6 +96,7 @@ pub fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
         rule,
         flow,
         lines: attack_lines(flow, &LineFlows::default())?,
+        exposures_only: exposures_only(building)?,
         total: total_water(flow, wanted.duration)?,
         volume: enclosed_volume(&rural)?,
         supply: minimum_supply(&rural)?,

@@ -1,5 +1,6 @@
 //! The figures of `request`.
 
+use scenario_file::Alarm;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::losses::Lost;
@@ -40,7 +41,9 @@ pub struct RequestFigures {
     pub all_sets_tried: bool,
     /// The request asked for later.
     pub late: Vec<LateFigures>,
-    /// The request with one unit more.
+    /// Every unit sure to come, own ones too; null where all are.
+    pub all_come: Option<ChangeFigures>,
+    /// The request with one call more.
     pub one_more: Vec<OneMoreFigures>,
     /// Names of units whose coming makes no difference that shows.
     pub no_difference: Vec<String>,
@@ -94,6 +97,10 @@ pub struct UnitFigures {
     pub name: String,
     /// Its department; null where the scenario names none.
     pub department: Option<String>,
+    /// The alarm it is on: `first` to `fifth`; null where the scenario names none.
+    pub alarm: Option<&'static str>,
+    /// The call that brings it, from 0 in the order to ask; units of one call come together or not at all.
+    pub call: usize,
     /// Its tank.
     pub capacity_gal: f64,
     /// When it is asked for, minutes after the alarm.
@@ -102,7 +109,7 @@ pub struct UnitFigures {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
-    /// The request without it, or without one like it, where that was tried.
+    /// The request without it and those that come with it, or without one like it, where that was tried.
     pub without_it: Option<ChangeFigures>,
 }
 
@@ -149,22 +156,22 @@ pub struct LateFigures {
     pub change: ChangeFigures,
 }
 
-/// The request with one unit more.
+/// The request with one call more.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct OneMoreFigures {
-    /// Its name.
-    pub name: String,
+    /// The names of those it brings.
+    pub names: Vec<String>,
     /// What that does.
     pub change: ChangeFigures,
 }
 
 impl RequestFigures {
     /// From what was found out, with the tankers that come anyway and those that could be asked for, the
-    /// department of a unit by its name, how far the chance can be trusted, and what a fire was taken to share.
+    /// department and the alarm of a unit by its name, how far the chance can be trusted, and what a fire was taken to share.
     pub fn new(
         found: &RequestAnswer,
         (own_tankers, aid_tankers): (usize, usize),
-        department: impl Fn(&str) -> Option<String>,
+        called: impl Fn(&str) -> (Option<String>, Option<Alarm>),
         doubt: Option<DoubtFigures>,
         shared_luck: SharedLuck,
     ) -> RequestFigures {
@@ -178,7 +185,7 @@ impl RequestFigures {
             ci_high: found.ci_high,
             own_tankers,
             aid_tankers,
-            request: found.request.iter().map(|one| unit(one, &department)).collect(),
+            request: found.request.iter().map(|one| unit(one, &called)).collect(),
             perhaps: found.perhaps,
             sizes: found.sizes.iter().map(set).collect(),
             all_sets_tried: found.all_sets_tried,
@@ -190,10 +197,11 @@ impl RequestFigures {
                     _ => None,
                 })
                 .collect(),
+            all_come: found.all_come.as_ref().map(change),
             one_more: (found.one_more.iter())
                 .filter_map(|around| match &around.change {
-                    AidChange::OneMore(name) => {
-                        Some(OneMoreFigures { name: name.clone(), change: change(around) })
+                    AidChange::OneMore(names) => {
+                        Some(OneMoreFigures { names: names.clone(), change: change(around) })
                     }
                     _ => None,
                 })
@@ -203,6 +211,22 @@ impl RequestFigures {
             spare: found.spare.as_ref().map(spare),
             most_held: None,
         }
+    }
+
+    /// The names of those that one call brings.
+    pub fn of_call(&self, call: usize) -> Vec<&str> {
+        let brought = self.request.iter().filter(|unit| unit.call == call);
+        brought.map(|unit| unit.name.as_str()).collect()
+    }
+
+    /// Whether a unit is the first that is told of its call.
+    pub fn leads_call(&self, unit: &UnitFigures) -> bool {
+        self.of_call(unit.call).first() == Some(&unit.name.as_str())
+    }
+
+    /// Calls of the request.
+    pub fn calls(&self) -> usize {
+        self.request.iter().filter(|unit| self.leads_call(unit)).count()
     }
 
     /// The best set of this size, if that size was tried.
@@ -243,10 +267,13 @@ fn spare(of: &Spare) -> SpareFigures {
     }
 }
 
-fn unit(unit: &Unit, department: impl Fn(&str) -> Option<String>) -> UnitFigures {
+fn unit(unit: &Unit, called: impl Fn(&str) -> (Option<String>, Option<Alarm>)) -> UnitFigures {
+    let (department, alarm) = called(&unit.name);
     UnitFigures {
         name: unit.name.clone(),
-        department: department(&unit.name),
+        department,
+        alarm: alarm.map(Alarm::key),
+        call: unit.call,
         capacity_gal: unit.capacity_gal,
         requested_at_min: unit.requested_at_min,
         response_min: unit.response_min,

@@ -35,12 +35,13 @@ fn draw(
     };
     let mut lines: Vec<Line> = Vec::new();
     for unit in &figures.request {
-        if let Some(without) = &unit.without_it {
-            lines.push(line(format!("without {}", unit.name), without, Mark::Second));
+        if let Some(without) = unit.without_it.as_ref().filter(|_| figures.leads_call(unit)) {
+            let names = figures.of_call(unit.call).join(", ");
+            lines.push(line(format!("without {names}"), without, Mark::Second));
         }
     }
     for more in &figures.one_more {
-        lines.push(line(format!("one more: {}", more.name), &more.change, Mark::First));
+        lines.push(line(format!("one more: {}", more.names.join(", ")), &more.change, Mark::First));
     }
     for late in &figures.late {
         let label = format!("asked for {:.0} min later", late.later_by_min);

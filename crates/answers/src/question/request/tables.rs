@@ -7,27 +7,26 @@ use crate::shared::against::digits_of;
 use crate::shared::lost::lost_words;
 use crate::shared::target::{Side, below};
 
-/// Whom to ask for and when, in the order to ask.
-pub fn to_ask(request: &[UnitFigures]) -> Table {
+/// Whom to ask for and when, in the order to ask: the dispatch card.
+pub fn to_ask(figures: &RequestFigures) -> Table {
+    let request = &figures.request;
     let by_department = request.iter().any(|unit| unit.department.is_some());
     let mut heads = vec![(say!["ask"], Align::Left)];
     heads.extend(by_department.then(|| (say!["department"], Align::Left)));
     heads.extend([
         (say!["for"], Align::Left),
         (say!["brings"], Align::Left),
-        (say!["min away"], Align::Right),
-        (say!["without it"], Align::Right),
+        (say!["away"], Align::Right),
+        (say!["without"], Align::Right),
     ]);
     let mut table = Table::new(heads);
-    let mut asked_at = f64::NEG_INFINITY;
+    let mut before: Option<&UnitFigures> = None;
     for unit in request {
-        let at = unit.requested_at_min;
-        let when = match at {
-            same if same == asked_at => say![],
-            0.0 => say!["at the alarm"],
-            later => say!["at ", Piece::Clock(later)],
+        let is_asked_with = |other: &UnitFigures| {
+            other.requested_at_min == unit.requested_at_min && other.alarm == unit.alarm
         };
-        asked_at = at;
+        let when = if before.is_some_and(is_asked_with) { say![] } else { when(unit) };
+        before = Some(unit);
         let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
         let without = unit.without_it.as_ref().map(ChangeFigures::chances);
         let department = unit.department.as_ref().map(|one| say![name(one)]).unwrap_or_default();
@@ -37,16 +36,37 @@ pub fn to_ask(request: &[UnitFigures]) -> Table {
             say![name(&unit.name)],
             say![Piece::Volume(unit.capacity_gal), tank],
             say![Piece::Number(unit.response_min, 0)],
-            without.map_or_else(|| say!["-"], |chances| say![Piece::OfHundred(chances, 0)]),
+            match without {
+                // Told once for all that come together.
+                _ if !figures.leads_call(unit) => say!["together"],
+                None => say!["-"],
+                Some(chances) => say![Piece::OfHundred(chances, 0)],
+            },
         ]);
         table.row(cells);
     }
-    if request.iter().any(|unit| unit.without_it.is_some()) {
-        table
-            .feet
-            .push(say!["Without it: so many fires of 100 in which the lines then run short."]);
+    let tried = request.iter().any(|unit| unit.without_it.is_some());
+    table.feet.push(if tried {
+        say![
+            "Away: minutes from the call. Without: fires of 100 in which the lines then run short."
+        ]
+    } else {
+        say!["Away: minutes from the call."]
+    });
+    if figures.calls() < request.len() {
+        table.feet.push(say!["Together: with the one above or not at all."]);
     }
     table
+}
+
+/// "at the alarm", "at minute 4", "second alarm, minute 4".
+fn when(unit: &UnitFigures) -> Sentence {
+    match (unit.alarm, unit.requested_at_min) {
+        (Some("first"), 0.0) => say!["first alarm"],
+        (Some(alarm), at) => say![alarm, " alarm, ", Piece::Clock(at)],
+        (None, 0.0) => say!["at the alarm"],
+        (None, at) => say!["at ", Piece::Clock(at)],
+    }
 }
 
 /// By number of units asked for: the best set.
@@ -82,20 +102,23 @@ pub fn sizes(figures: &RequestFigures) -> Table {
     table
 }
 
-/// One unit less, one more, all later: with the differences; `None` where none of that was tried.
+/// One call less, one more, all later, all sure to come: with the differences; `None` where none of that was tried.
 pub fn changes(figures: &RequestFigures) -> Option<Table> {
     let mut rows: Vec<(Sentence, &ChangeFigures)> = Vec::new();
-    for unit in &figures.request {
-        rows.extend(
-            unit.without_it.as_ref().map(|less| (say!["without ", name(&unit.name)], less)),
-        );
+    for unit in figures.request.iter().filter(|unit| figures.leads_call(unit)) {
+        let called = list(figures.of_call(unit.call).into_iter().map(|one| say![name(one)]));
+        rows.extend(unit.without_it.as_ref().map(|less| (say!["without ", called], less)));
     }
     for more in &figures.one_more {
-        rows.push((say!["with ", name(&more.name), " as well"], &more.change));
+        let called = list(more.names.iter().map(|one| say![name(one)]));
+        rows.push((say!["with ", called, " as well"], &more.change));
     }
     for late in &figures.late {
         let later = say!["asked for ", Piece::Minutes(late.later_by_min), " later"];
         rows.push((later, &late.change));
+    }
+    if let Some(all) = &figures.all_come {
+        rows.push((say!["every unit sure to come"], all));
     }
     if rows.is_empty() {
         return None;

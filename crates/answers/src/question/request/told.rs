@@ -11,7 +11,7 @@ use crate::say::{Chances, Piece, Sentence, either, joined, list, name};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::holding::most_held_words;
-use crate::shared::lost::lost_words;
+use crate::shared::lost::{lost_alone, lost_words};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes_that_matter};
 
@@ -25,7 +25,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     let chances = Chances::of(figures.interruption_probability, basis.replications);
     let mut points = Vec::new();
     if figures.meets_target && !figures.request.is_empty() {
-        points.extend([Block::Gap, Block::Table(tables::to_ask(&figures.request)), Block::Gap]);
+        points.extend([Block::Gap, Block::Table(tables::to_ask(figures)), Block::Gap]);
     }
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
@@ -39,6 +39,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
         point(Label::Spare, spare(figures));
         point(Label::Why, one_fewer(figures));
         point(Label::Unclear, perhaps_fewer(figures));
+        point(Label::Turnout, turnout(figures, chances));
         point(Label::Late, late(&figures.late));
         point(Label::NoGain, no_difference(&figures.no_difference));
         point(Label::Worse, in_the_way(&figures.in_the_way));
@@ -163,65 +164,84 @@ fn spare(figures: &RequestFigures) -> Option<Sentence> {
     let spare = figures.spare.as_ref()?;
     let worst = spare.losses.first()?;
     let then = Chances::of(worst.interruption_probability, worst.replications);
-    let stands = if spare.stands {
-        say![
-            if spare.not_made_up_for.is_empty() {
-                "it stands the loss of any one unit or source; the worst to lose is "
-            } else {
-                "it stands the loss of any other unit or source; the worst of them to lose is "
-            },
+    let hopeless = &spare.not_made_up_for;
+    let stands = match (spare.stands, hopeless.is_empty()) {
+        (true, true) => say![
+            "it stands the loss of any one unit or source; at worst, of ",
             lost_words(&worst.lost),
-            ", then short in ",
+            ", short in ",
             Piece::Fires(then),
             "."
-        ]
-    } else {
-        say![
-            "with all that could be asked for it does not surely stand the loss of ",
-            lost_words(&worst.lost),
-            ": then short in ",
+        ],
+        (true, false) => say![
+            "it stands the loss of any one unit or source but ",
+            either(hopeless.iter().map(lost_alone)),
+            ", for which no request makes up; at worst, of ",
+            lost_alone(&worst.lost),
+            ", short in ",
             Piece::Fires(then),
             "."
-        ]
+        ],
+        (false, none) => {
+            let but = (!none).then(|| {
+                say![
+                    "no request makes up for the loss of ",
+                    either(hopeless.iter().map(lost_alone)),
+                    ";"
+                ]
+            });
+            but.unwrap_or_default().then(say![
+                "with all that could be asked for it does not surely stand the loss of ",
+                lost_words(&worst.lost),
+                ": then short in ",
+                Piece::Fires(then),
+                "."
+            ])
+        }
     };
     let more = figures.request.len().saturating_sub(spare.bare.len());
     let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
     let cost = match (more, spare.bare.len()) {
         (0, _) => None,
         (_, 0) => Some(say![
-            "Nobody is needed with nothing to spare (short in ",
+            "Nobody is needed with nothing to spare (",
             Piece::Fires(bare),
-            ")."
+            "): --spare 0."
         ]),
-        (_, _) => Some(say![
-            "With nothing to spare ",
-            names(&spare.bare),
-            " would do (short in ",
+        (more, _) => Some(say![
+            "With ",
+            Piece::Count(more),
+            " fewer there is nothing to spare (",
             Piece::Fires(bare),
             "): --spare 0."
         ]),
     };
-    let hopeless = (!spare.not_made_up_for.is_empty()).then(|| {
-        say![
-            "no request makes up for the loss of ",
-            either(spare.not_made_up_for.iter().map(lost_words)),
-            ";"
-        ]
-    });
-    Some(hopeless.unwrap_or_default().then(stands).then(cost))
+    Some(stands.then(cost))
+}
+
+/// What that some units may not come costs.
+fn turnout(figures: &RequestFigures, chances: Chances) -> Option<Sentence> {
+    let all = figures.all_come.as_ref()?;
+    if all.verdict == Against::NotToldApart {
+        return Some(say!["that a unit may fail to come makes no difference to speak of."]);
+    }
+    Some(say![
+        "were every unit sure to come, short in ",
+        Piece::Fires(all.chances()),
+        " instead of ",
+        Piece::Fires(chances),
+        "."
+    ])
 }
 
 /// What the best set of one unit fewer does, where that was tried and is not enough.
 fn one_fewer(figures: &RequestFigures) -> Option<Sentence> {
-    // Beside a request with something to spare, one fewer than with nothing to spare.
-    let needed = figures.spare.as_ref().map_or(figures.request.len(), |spare| spare.bare.len());
-    let fewer = needed.checked_sub(1).filter(|_| figures.meets_target)?;
+    // What is asked for beyond need is told by what it is to spare for.
+    let needed = figures.request.len();
+    let has_more = figures.spare.as_ref().is_some_and(|spare| spare.bare.len() < needed);
+    let fewer = needed.checked_sub(1).filter(|_| figures.meets_target && !has_more)?;
     let row = figures.of_size(fewer)?;
-    let with = if needed == figures.request.len() {
-        say!["with one fewer"]
-    } else {
-        say!["with ", Piece::Count(fewer)]
-    };
+    let with = say!["with one fewer"];
     let what = match (row.verdict, fewer) {
         (Side::NotClear | Side::Below, _) => return None,
         (Side::CannotWork, _) => {
@@ -278,8 +298,7 @@ fn names(of: &[String]) -> Sentence {
 fn no_difference(of: &[String]) -> Option<Sentence> {
     match of {
         [] => None,
-        [_] => Some(say![names(of), ": beside the others it makes no difference to speak of."]),
-        _ => Some(say![names(of), ": beside the others they make no difference to speak of."]),
+        _ => Some(say![names(of), ": no difference to speak of beside the others."]),
     }
 }
 
@@ -302,7 +321,7 @@ fn advice(figures: &RequestFigures, chances: Chances) -> Vec<Advice> {
         .map(|more| {
             let Apart { by, ci_low, ci_high } = more.change.higher_by;
             Advice {
-                what: say!["ask for ", name(&more.name), " as well"],
+                what: say!["ask for ", names(&more.names), " as well"],
                 before: chances,
                 after: more.change.chances(),
                 higher_by: Apart { by, ci_low, ci_high },
@@ -326,7 +345,9 @@ fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
     ];
     let how = if figures.all_sets_tried {
         say![
-            "Every set of the aid there is was tried, by size, up to the first size that does; ",
+            "Every set of the aid there is was tried, by its ",
+            Piece::Tankers,
+            ", up to the first number that does; ",
             Piece::Tankers,
             " alike but for their names once.",
         ]

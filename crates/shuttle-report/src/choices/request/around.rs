@@ -1,6 +1,7 @@
-//! The request changed a little: one unit less, one more, asked for later; each on common random numbers.
+//! The request changed a little: one call less, one more, asked for later, every unit sure to come; each on common
+//! random numbers.
 
-use shuttle_sim::Plan;
+use shuttle_sim::{Brought, Plan};
 
 use super::question_and_answer::{AidChange, Around, SizeRow};
 use super::set_search::Search;
@@ -26,6 +27,16 @@ pub(super) struct Surroundings {
     pub(super) one_less: Vec<(usize, Around)>,
     pub(super) one_more: Vec<(usize, Around)>,
     pub(super) late: Vec<Around>,
+    pub(super) all_come: Option<Around>,
+}
+
+/// What was changed.
+#[derive(Clone, Copy)]
+enum Neighbour {
+    OneLess(usize),
+    OneMore(usize),
+    Late,
+    AllCome,
 }
 
 /// The request changed a little, each change on common random numbers.
@@ -34,16 +45,19 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
         return Surroundings::default();
     };
     let mut plans = vec![base];
-    let mut changes: Vec<(Option<(usize, bool)>, AidChange)> = Vec::new();
+    let mut changes: Vec<(Neighbour, AidChange)> = Vec::new();
     let mut in_the_table: Vec<Option<&SizeRow>> = Vec::new();
     for more in [false, true] {
         for (kind, changed) in search.aid.neighbours(set, more) {
             let Some(plan) = search.aid.plan(&changed) else { continue };
             plans.push(plan);
             let place = if more { set[kind] } else { set[kind] - 1 };
-            let name = &search.aid.plan.facts().tankers[search.aid.kinds[kind][place]].name;
-            let change = if more { AidChange::OneMore } else { AidChange::Without };
-            changes.push((Some((kind, more)), change(name.clone())));
+            let called = search.aid.names_at(&search.aid.kinds[kind][place]);
+            changes.push(if more {
+                (Neighbour::OneMore(kind), AidChange::OneMore(called))
+            } else {
+                (Neighbour::OneLess(kind), AidChange::Without(called))
+            });
             let names = search.aid.names(&changed);
             in_the_table.push(search.sizes.iter().find(|row| row.names == names));
         }
@@ -52,9 +66,14 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
     for minutes in LATE {
         if let Some(plan) = late(&plans[0], &asked, minutes) {
             plans.push(plan);
-            changes.push((None, AidChange::Later(minutes)));
+            changes.push((Neighbour::Late, AidChange::Later(minutes)));
             in_the_table.push(None);
         }
+    }
+    if let Some(plan) = all_come(&plans[0]) {
+        plans.push(plan);
+        changes.push((Neighbour::AllCome, AidChange::AllCome));
+        in_the_table.push(None);
     }
     let most_runs = search.question.most_runs;
     let looks = looks(most_runs.min(MOST_RUNS));
@@ -88,9 +107,10 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
             told: rule.verdict(&tally.pairs),
         };
         match kind {
-            Some((kind, false)) => found.one_less.push((kind, around)),
-            Some((kind, true)) => found.one_more.push((kind, around)),
-            None => found.late.push(around),
+            Neighbour::OneLess(kind) => found.one_less.push((kind, around)),
+            Neighbour::OneMore(kind) => found.one_more.push((kind, around)),
+            Neighbour::Late => found.late.push(around),
+            Neighbour::AllCome => found.all_come = Some(around),
         }
     }
     found
@@ -106,4 +126,21 @@ fn late(plan: &Plan, names: &[String], minutes: f64) -> Option<Plan> {
         tanker.call.requested_at += minutes;
     }
     Plan::check(facts).ok()
+}
+
+/// The plan with every unit sure to come; `None` where all are.
+fn all_come(plan: &Plan) -> Option<Plan> {
+    let mut facts = plan.facts().clone();
+    let engine = facts.supply.engine.iter_mut().map(|engine| &mut engine.call);
+    let tanks = facts.drop_tanks.iter_mut().filter_map(|tank| match &mut tank.brought {
+        Brought::Itself(call) => Some(call),
+        _ => None,
+    });
+    let tankers = facts.tankers.iter_mut().map(|tanker| &mut tanker.call);
+    let mut some_may_not = false;
+    for call in tankers.chain(engine).chain(tanks) {
+        some_may_not |= call.turnout < 1.0;
+        call.turnout = 1.0;
+    }
+    if some_may_not { Plan::check(facts).ok() } else { None }
 }

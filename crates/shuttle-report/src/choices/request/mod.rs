@@ -42,14 +42,28 @@ pub fn smallest_request(
     question: RequestQuestion,
     control: &Control,
 ) -> RequestAnswer {
-    let aid = Aid::of(plan, candidates);
+    let calls: Vec<Vec<usize>> = candidates.iter().map(|place| vec![*place]).collect();
+    smallest_request_of_calls(plan, &calls, question, control)
+}
+
+/// The same where some tankers come together or not at all.
+///
+/// - Given: `calls`, for each the places of the tankers it brings, at least one and no tanker in two of them; in
+///   the order of their first tankers.
+pub fn smallest_request_of_calls(
+    plan: &Plan,
+    calls: &[Vec<usize>],
+    question: RequestQuestion,
+    control: &Control,
+) -> RequestAnswer {
+    let aid = Aid::of(plan, calls);
     let sets = aid.sets().filter(|sets| *sets <= question.most_sets);
     let units = aid.units();
     // Adding one by one tries up to all kinds at each size, and leaving out as many again.
-    let statements = sets.unwrap_or(2 * (units + 1) * (units + 1));
+    let statements = sets.unwrap_or(2 * (aid.calls() + 1) * (aid.calls() + 1));
     let target = Target::for_all(question.target, statements);
     let mut search = Search { aid, question, target, control, sizes: Vec::new() };
-    let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one(units) };
+    let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one() };
     answer(search, found, sets.is_some())
 }
 
@@ -70,8 +84,10 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         .map(|row| row.units)
         .filter(|unclear| !meets_target || *unclear < bare.iter().sum());
     let facts = search.aid.plan.facts();
-    let mut request: Vec<Unit> = (search.aid.places(&set).into_iter())
-        .map(|place| {
+    let of_calls = search.aid.calls_of(&set).enumerate();
+    let mut request: Vec<Unit> = of_calls
+        .flat_map(|(call, places)| places.iter().map(move |place| (call, *place)))
+        .map(|(call, place)| {
             let tanker = &facts.tankers[place];
             Unit {
                 name: tanker.name.clone(),
@@ -79,6 +95,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
                 requested_at_min: tanker.call.requested_at,
                 response_min: tanker.call.response.mean(),
                 brings_drop_tank: brings(facts, place),
+                call,
                 without_it: None,
             }
         })
@@ -86,7 +103,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
     let around = around::around(&search, &set);
     let (mut add_nothing, mut in_the_way) = (Vec::new(), Vec::new());
     for (kind, less) in &around.one_less {
-        for place in &search.aid.kinds[*kind][..set[*kind]] {
+        for place in search.aid.kinds[*kind][..set[*kind]].iter().flatten() {
             let name = &facts.tankers[*place].name;
             for unit in request.iter_mut().filter(|unit| unit.name == *name) {
                 unit.without_it = Some(less.clone());
@@ -101,7 +118,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         }
     }
     for (kind, more) in &around.one_more {
-        let rest = search.aid.kinds[*kind][set[*kind]..].iter();
+        let rest = search.aid.kinds[*kind][set[*kind]..].iter().flatten();
         let names = rest.map(|place| facts.tankers[*place].name.clone());
         match more.told {
             Told::NotToldApart => add_nothing.extend(names),
@@ -109,13 +126,38 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
             Told::LowerChance | Told::FewerMinutes => {}
         }
     }
+    let latest: Vec<f64> = (search.aid.calls_of(&set))
+        .map(|call| call.iter().map(|place| facts.tankers[*place].call.response.mean()))
+        .map(|responses| responses.fold(0.0, f64::max))
+        .collect();
     request.sort_by(|a, b| {
         let costs =
             |unit: &Unit| unit.without_it.as_ref().map_or(0.0, |without| without.higher_by.by);
         (a.requested_at_min.total_cmp(&b.requested_at_min))
             .then(costs(b).total_cmp(&costs(a)))
+            .then(latest[b.call].total_cmp(&latest[a.call]))
+            // Those that come together stand together.
+            .then(a.call.cmp(&b.call))
             .then(b.response_min.total_cmp(&a.response_min))
     });
+    in_order(&mut request);
+    // The same set is tried beside the request with more fires: one page shows one figure for it.
+    for row in &mut search.sizes {
+        let beside =
+            (around.one_less.iter().map(|(_, less)| less)).find(|less| match &less.change {
+                AidChange::Without(without) => {
+                    less.replications > row.replications
+                        && is_without(&row.names, &request, without)
+                }
+                _ => false,
+            });
+        if let Some(less) = beside {
+            row.replications = less.replications;
+            row.interruption_probability = less.interruption_probability;
+            row.ci_low = row.ci_low.min(less.interruption_probability);
+            row.ci_high = row.ci_high.max(less.interruption_probability);
+        }
+    }
     // The request in full: its first runs are those it was found with.
     let tally = around.tally.unwrap_or_default();
     let (mut ci_low, mut ci_high) = search.target.interval_of(&tally);
@@ -141,6 +183,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         perhaps,
         all_sets_tried,
         late: around.late,
+        all_come: around.all_come,
         one_more: around.one_more.into_iter().map(|(_, more)| more).collect(),
         add_nothing,
         in_the_way,
@@ -148,4 +191,24 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         seed: search.question.luck.seed,
         ended_early: search.control.is_stopped(),
     }
+}
+
+/// Numbers the calls in the order in which they are made.
+fn in_order(request: &mut [Unit]) {
+    let mut order: Vec<usize> = Vec::new();
+    for unit in request {
+        let number = order.iter().position(|call| *call == unit.call).unwrap_or(order.len());
+        if number == order.len() {
+            order.push(unit.call);
+        }
+        unit.call = number;
+    }
+}
+
+/// Whether these are the names of the request without some.
+fn is_without(names: &[String], request: &[Unit], without: &[String]) -> bool {
+    names.len() + without.len() == request.len()
+        && names
+            .iter()
+            .all(|name| !without.contains(name) && request.iter().any(|unit| unit.name == *name))
 }

@@ -36,7 +36,10 @@ pub struct Unit {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
-    /// The request without it, or without one that is identical except for its name, where that was tried.
+    /// The call that brings it, from 0 in the order to ask; units of one call come together or not at all.
+    pub call: usize,
+    /// The request without it and those that come with it, or without one that is identical except for its name,
+    /// where that was tried.
     pub without_it: Option<Around>,
 }
 
@@ -65,12 +68,14 @@ pub struct SizeRow {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum AidChange {
-    /// Without this unit, by name.
-    Without(String),
-    /// With this one more, by name.
-    OneMore(String),
+    /// Without this call, by the names of its units.
+    Without(Vec<String>),
+    /// With this one call more, by the names of its units.
+    OneMore(Vec<String>),
     /// All of it asked for so many minutes later.
     Later(f64),
+    /// Every unit, own ones too, sure to come.
+    AllCome,
 }
 
 /// The request changed a little.
@@ -111,6 +116,8 @@ pub struct RequestAnswer {
     pub sizes: Vec<SizeRow>,
     /// A smaller number that may already do, where the runs allowed did not make it clear.
     pub perhaps: Option<usize>,
+    /// Every unit sure to come, where some may not.
+    pub all_come: Option<Around>,
     /// Whether all sets up to the answer's size were tried, or units were added one by one.
     pub all_sets_tried: bool,
     /// Asked for later, by [`LATE`](super::LATE).

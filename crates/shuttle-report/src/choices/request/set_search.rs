@@ -49,6 +49,10 @@ impl Search<'_> {
     pub(super) fn all_sets(&mut self, units: usize) -> Option<Tried> {
         for size in 0..=units {
             let sets = self.aid.sets_of(size);
+            // Calls that bring several may leave a number out.
+            if sets.is_empty() {
+                continue;
+            }
             if let Some(best) = self.try_size(size, sets) {
                 return Some(best);
             }
@@ -59,13 +63,15 @@ impl Search<'_> {
         None
     }
 
-    /// The best unit each time; then one less each time, while that is still shown to be below.
-    pub(super) fn one_by_one(&mut self, units: usize) -> Option<Tried> {
+    /// The best call each time; then one less each time, while that is still shown to be below.
+    pub(super) fn one_by_one(&mut self) -> Option<Tried> {
         let mut set: Set = vec![0; self.aid.kinds.len()];
         let mut sets = vec![set.clone()];
         let mut found = None;
-        for size in 0..=units {
+        for _ in 0..=self.aid.calls() {
             let (below, best) = self.try_all(&sets, FIRST_LOOK * 8);
+            let tried = below.as_ref().or(best.as_ref()).map(|tried| &tried.set);
+            let size = self.aid.units_of(tried.or(sets.first()).unwrap_or(&set));
             self.note(size, sets.len(), below.as_ref().or(best.as_ref()));
             if below.is_some() || self.control.is_stopped() {
                 found = below;

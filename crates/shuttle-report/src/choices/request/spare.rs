@@ -109,7 +109,7 @@ pub(super) fn with_spare(search: &Search<'_>, bare: &Set, bare_tally: &Tally) ->
 fn is_own(search: &Search<'_>, lost: &Lost) -> bool {
     let tankers = &search.aid.plan.facts().tankers;
     let is_aid = |name: &String| {
-        search.aid.kinds.iter().flatten().any(|place| tankers[*place].name == *name)
+        search.aid.kinds.iter().flatten().flatten().any(|place| tankers[*place].name == *name)
     };
     match lost {
         Lost::OneTankerOf { names, .. } => !names.iter().flatten().any(is_aid),

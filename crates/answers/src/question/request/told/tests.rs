@@ -18,9 +18,11 @@ fn change(share: f64, verdict: Against) -> ChangeFigures {
 
 /// A request of these units, of so many there are, beside so many own.
 fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
-    let unit = |name: &&str| UnitFigures {
+    let unit = |(call, name): (usize, &&str)| UnitFigures {
         name: (*name).to_owned(),
         department: None,
+        alarm: None,
+        call,
         capacity_gal: 3000.0,
         requested_at_min: 0.0,
         response_min: 12.0,
@@ -35,11 +37,12 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         ci_high: 0.04,
         own_tankers: own,
         aid_tankers: there,
-        request: names.iter().map(unit).collect(),
+        request: names.iter().enumerate().map(unit).collect(),
         perhaps: None,
         sizes: Vec::new(),
         all_sets_tried: true,
         late: Vec::new(),
+        all_come: None,
         one_more: Vec::new(),
         no_difference: Vec::new(),
         in_the_way: Vec::new(),
@@ -163,4 +166,37 @@ fn later_is_told_in_one_breath() {
         Some("asking up to 15 minutes later makes no difference to speak of.")
     );
     assert_eq!(said(&[]), None);
+}
+
+#[test]
+fn what_failing_to_turn_out_costs_is_told_where_some_may() {
+    let mut figures = of(&["A"], 2, 1);
+    let said = |figures: &RequestFigures| {
+        turnout(figures, Chances::of(0.03, 4096)).map(|told| US.put(&told))
+    };
+    assert_eq!(said(&figures), None);
+    figures.all_come = Some(change(0.01, Against::LowerChance));
+    assert_eq!(
+        said(&figures).as_deref(),
+        Some("were every unit sure to come, short in 1 fire of 100 instead of 3 fires of 100.")
+    );
+    figures.all_come = Some(change(0.03, Against::NotToldApart));
+    assert_eq!(
+        said(&figures).as_deref(),
+        Some("that a unit may fail to come makes no difference to speak of.")
+    );
+}
+
+#[test]
+fn what_comes_together_is_one_line_of_the_card_and_one_loss() {
+    let mut figures = of(&["A", "B", "C"], 4, 1);
+    figures.request[1].call = 0;
+    figures.request[2].call = 1;
+    for unit in &mut figures.request {
+        unit.without_it = Some(change(0.2, Against::HigherChance));
+    }
+    assert_eq!((figures.calls(), figures.of_call(0)), (2, vec!["A", "B"]));
+    assert!(figures.leads_call(&figures.request[0]) && !figures.leads_call(&figures.request[1]));
+    let without = tables::changes(&figures).expect("changes").rows;
+    assert_eq!(without.len(), 2);
 }

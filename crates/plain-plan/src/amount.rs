@@ -1,0 +1,156 @@
+//! Numbers as people type them into a spreadsheet or at a prompt: "2,000", "$2,400", "11,000 L", in curly quotes.
+
+use scenario_file::{currency, one_number};
+use serde_json::{Number, Value};
+
+/// A number for a scenario file: plain, or a text of the number and its unit, such as "11000 L".
+///
+/// Its unit and its limits are not looked at here: the scenario file's own check does that.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Amount(Value);
+
+/// Why something typed is no number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoAmount {
+    /// It does not begin with a number.
+    NoNumber,
+    /// It looks like minutes and seconds, or hours and minutes.
+    Clock,
+    /// Its commas, points or spaces can be read in more than one way.
+    Separators,
+}
+
+impl NoAmount {
+    /// What is wrong with it, and what would put it right.
+    pub fn told(self) -> (&'static str, &'static str) {
+        match self {
+            NoAmount::NoNumber => (
+                "it does not begin with a number",
+                "write a number, such as 2,000, or one with its unit: 11,000 L",
+            ),
+            NoAmount::Clock => ("it reads like a clock", "write minutes, such as 1.5, or 90 s"),
+            NoAmount::Separators => (
+                "its commas, points or spaces can be read in more than one way",
+                "write 2000 or 2,000, and 2.5 with a decimal point",
+            ),
+        }
+    }
+}
+
+impl Amount {
+    /// A plain number. Not finite: nothing, which a scenario file refuses.
+    pub fn plain(value: f64) -> Amount {
+        // A whole number is written without its point.
+        if value.fract() == 0.0 && value.abs() < 1e15 {
+            return Amount(Value::Number(Number::from(value as i64)));
+        }
+        Amount(Number::from_f64(value).map_or(Value::Null, Value::Number))
+    }
+
+    /// What was typed.
+    ///
+    /// - Given: a number with or without thousands separators (comma, space, apostrophe), a decimal point or
+    ///   comma, a currency sign before it or a unit behind it, in quotes of any kind or none.
+    /// - Errors: [`NoAmount`].
+    pub fn typed(text: &str) -> Result<Amount, NoAmount> {
+        let text = unquoted(text);
+        if let Some(amount) = currency(&text) {
+            return amount.parse().map(Amount::plain).map_err(|_| NoAmount::Separators);
+        }
+        let (sign, unsigned) = match text.strip_prefix(['-', '\u{2212}']) {
+            Some(rest) => (-1.0, rest),
+            None => (1.0, text.strip_prefix('+').unwrap_or(&text)),
+        };
+        let is_written = |c: char| c.is_ascii_digit() || ",. '_".contains(c);
+        let end = unsigned.find(|c| !is_written(c)).unwrap_or(unsigned.len());
+        let (written, unit) = unsigned.split_at(end);
+        let (written, unit) = (written.trim_end(), unit.trim());
+        if !written.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
+            return Err(NoAmount::NoNumber);
+        }
+        if unit.starts_with(':') {
+            return Err(NoAmount::Clock);
+        }
+        let plain = one_number(written).unwrap_or_else(|| written.to_owned());
+        let value = sign * plain.parse::<f64>().map_err(|_| NoAmount::Separators)?;
+        let amount = Amount::plain(value);
+        if unit.is_empty() {
+            return Ok(amount);
+        }
+        Ok(Amount(Value::String(format!("{} {unit}", amount.0))))
+    }
+
+    /// As it stands in a scenario file.
+    pub fn json(&self) -> Value {
+        self.0.clone()
+    }
+}
+
+/// A text without the spaces and the pair of quotes around it, its special spaces and apostrophes made plain.
+pub fn unquoted(text: &str) -> String {
+    const PAIRS: [(char, char); 6] =
+        [('"', '"'), ('\'', '\''), ('“', '”'), ('‘', '’'), ('„', '“'), ('«', '»')];
+    let plain: String = (text.trim().chars())
+        .map(|c| match c {
+            '\u{a0}' | '\u{202f}' | '\u{2009}' | '\u{2007}' => ' ',
+            other => other,
+        })
+        .collect();
+    let inner = PAIRS.iter().find_map(|(open, close)| {
+        plain.strip_prefix(*open).and_then(|rest| rest.strip_suffix(*close))
+    });
+    inner.unwrap_or(&plain).trim().replace(['’', '‘'], "'")
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+
+    #[test]
+    fn numbers_are_read_as_people_type_them() {
+        let rows = [
+            ("2000", json!(2000)),
+            ("2,000", json!(2000)),
+            ("2 000", json!(2000)),
+            ("2\u{a0}000", json!(2000)),
+            ("2\u{202f}000", json!(2000)),
+            ("2’000", json!(2000)),
+            ("“2,000”", json!(2000)),
+            ("\"2,000\"", json!(2000)),
+            ("$2,400", json!(2400)),
+            ("3,000 gal", json!("3000 gal")),
+            ("“3,000 gal”", json!("3000 gal")),
+            ("11,000 L", json!("11000 L")),
+            ("2.4", json!(2.4)),
+            ("2,4", json!(2.4)),
+            ("2,4 km", json!("2.4 km")),
+            ("35mph", json!("35 mph")),
+            ("1,200.50", json!(1200.5)),
+            ("-5", json!(-5)),
+            ("\u{2212}5 min", json!("-5 min")),
+            ("95%", json!("95 %")),
+        ];
+        for (text, expected) in rows {
+            assert_eq!(Amount::typed(text).map(|amount| amount.json()), Ok(expected), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn what_could_be_two_numbers_is_none() {
+        let rows = [
+            ("", NoAmount::NoNumber),
+            ("about 300", NoAmount::NoNumber),
+            ("two", NoAmount::NoNumber),
+            ("1:30", NoAmount::Clock),
+            ("2 4", NoAmount::Separators),
+            ("1,20,300", NoAmount::Separators),
+            ("3.000.0", NoAmount::Separators),
+            ("2 1/2", NoAmount::Separators),
+        ];
+        for (text, why) in rows {
+            assert_eq!(Amount::typed(text), Err(why), "{text:?}");
+        }
+    }
+}

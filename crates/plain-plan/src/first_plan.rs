@@ -1,0 +1,97 @@
+//! What a chief knows without a stopwatch: the fire, who comes, who could, where the water is.
+
+use scenario_file::Units;
+
+use crate::amount::Amount;
+
+/// A first plan. Amounts without a unit are in `units`; times are minutes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FirstPlan {
+    /// The units of bare numbers, and of the scenario.
+    pub units: Units,
+    /// What burns, and where.
+    pub title: String,
+    /// What all lines together need.
+    pub flow: Amount,
+    /// What they start with, where that is less, and the minutes after first water at which all is wanted.
+    pub start: Option<Start>,
+    /// How long water is wanted, from first water.
+    pub duration: Amount,
+    /// Water kept in the attack engine's tank so that the crew can back out.
+    pub reserve: Amount,
+    /// The engine whose lines must not run dry.
+    pub attack_engine: Engine,
+    /// The engine that drafts from the drop tank; `None`: the attack engine does.
+    pub supply_engine: Option<Engine>,
+    /// Own tankers.
+    pub own: Vec<Tanker>,
+    /// Tankers that could be asked for.
+    pub aid: Vec<Tanker>,
+    /// Drop tanks, the first the one that is drafted from.
+    pub drop_tanks: Vec<DropTank>,
+    /// Where tankers load.
+    pub sources: Vec<Source>,
+}
+
+/// A smaller flow to begin with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Start {
+    /// What the lines start with.
+    pub flow: Amount,
+    /// Minutes after first water at which the whole flow is wanted.
+    pub until: Amount,
+}
+
+/// An engine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Engine {
+    /// Its name.
+    pub name: String,
+    /// Water in its tank; of a supply engine it does not count.
+    pub water: Option<Amount>,
+    /// Minutes from the alarm until it is there.
+    pub minutes: Amount,
+}
+
+/// A tanker.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tanker {
+    /// Its name.
+    pub name: String,
+    /// The department that sends it.
+    pub department: Option<String>,
+    /// The water it carries.
+    pub water: Amount,
+    /// Minutes from the call until it is there.
+    pub minutes: Amount,
+    /// The earliest minute after the alarm at which it can be called; `None`: at the alarm.
+    pub called_at: Option<Amount>,
+}
+
+/// A drop tank.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DropTank {
+    /// The unit that brings it.
+    pub brought_by: String,
+    /// What it holds.
+    pub holds: Amount,
+}
+
+/// A place where tankers load.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Source {
+    /// Its name.
+    pub name: String,
+    /// What it gives to all tankers that fill at once.
+    pub flow: Amount,
+    /// Tankers that can be hooked up at once; `None`: one.
+    pub positions: Option<Amount>,
+    /// Minutes after the alarm until it can fill.
+    pub ready: Amount,
+    /// Road from the fire, one way.
+    pub road: Amount,
+    /// Average speed of a tanker on that road; `None`: the travel rule of the insurers' surveys.
+    pub speed: Option<Amount>,
+    /// Water to be had from it; `None`: without end.
+    pub holds: Option<Amount>,
+}

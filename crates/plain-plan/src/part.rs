@@ -1,0 +1,213 @@
+//! The parts of a first plan, each with its place in the scenario that is made of it.
+
+use crate::amount::Amount;
+use crate::first_plan::{Engine, FirstPlan, Tanker};
+
+/// A part of a first plan. The numbers are places in its lists.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// What burns, and where.
+    Title,
+    /// The whole flow.
+    Flow,
+    /// The flow to begin with.
+    StartFlow,
+    /// When the whole flow is wanted.
+    StartUntil,
+    /// How long water is wanted.
+    Duration,
+    /// What is kept in the engine's tank.
+    Reserve,
+    /// The attack engine.
+    AttackEngine(OfUnit),
+    /// The supply engine.
+    SupplyEngine(OfUnit),
+    /// An own tanker.
+    Own(usize, OfUnit),
+    /// A tanker that could be asked for.
+    Aid(usize, OfUnit),
+    /// Who brings a drop tank.
+    TankBringer(usize),
+    /// What a drop tank holds.
+    TankHolds(usize),
+    /// A source.
+    Source(usize, OfSource),
+}
+
+/// What is said of a unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum OfUnit {
+    /// Its name.
+    Name,
+    /// The department that sends it.
+    Department,
+    /// The water it carries.
+    Water,
+    /// Minutes until it is there.
+    Minutes,
+    /// When it can be called.
+    CalledAt,
+}
+
+/// What is said of a source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum OfSource {
+    /// Its name.
+    Name,
+    /// What it gives.
+    Flow,
+    /// Tankers hooked up at once.
+    Positions,
+    /// When it can fill.
+    Ready,
+    /// The road to it.
+    Road,
+    /// The speed on it.
+    Speed,
+    /// Water to be had from it.
+    Holds,
+}
+
+impl Part {
+    /// Whether what is wrong at this place of the scenario is this part's; of `tankers[0].response.mean` as of
+    /// `tankers[0].response`.
+    fn is_at(self, plan: &FirstPlan, place: &str) -> bool {
+        self.places(plan).iter().any(|own| {
+            place
+                .strip_prefix(own.as_str())
+                .is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+        })
+    }
+
+    /// Where it stands in the scenario.
+    fn places(self, plan: &FirstPlan) -> Vec<String> {
+        let steps = plan.start.is_some();
+        let one = match self {
+            Part::Title => "title".to_owned(),
+            Part::Flow if steps => "incident.attack_flow[1].flow".to_owned(),
+            Part::Flow => "incident.attack_flow".to_owned(),
+            Part::StartFlow => "incident.attack_flow[0].flow".to_owned(),
+            Part::StartUntil => "incident.attack_flow[1].from".to_owned(),
+            Part::Duration => "incident.duration".to_owned(),
+            Part::Reserve => "incident.reserve".to_owned(),
+            Part::AttackEngine(OfUnit::Water) => "attack_engine.tank".to_owned(),
+            Part::AttackEngine(of) => format!("attack_engine.{}", of.key()),
+            Part::SupplyEngine(of) => format!("supply.engine.{}", of.key()),
+            Part::Own(number, of) => format!("tankers[{number}].{}", of.key()),
+            Part::Aid(number, of) => format!("aid[{number}].{}", of.key()),
+            Part::TankBringer(number) => format!("drop_tanks[{number}].brought_by"),
+            Part::TankHolds(number) => format!("drop_tanks[{number}].capacity"),
+            Part::Source(number, of) => {
+                let keys: &[&str] = match of {
+                    OfSource::Name => &["name"],
+                    OfSource::Flow => &["flow"],
+                    OfSource::Positions => &["positions"],
+                    OfSource::Ready => &["ready"],
+                    OfSource::Road => &["out.miles", "back.miles", "out.km", "back.km"],
+                    OfSource::Speed => &["out.mph", "back.mph", "out.kmh", "back.kmh"],
+                    OfSource::Holds => &["volume"],
+                };
+                return keys.iter().map(|key| format!("fill_sites[{number}].{key}")).collect();
+            }
+        };
+        vec![one]
+    }
+
+    /// Every part that a plan can have wrong.
+    fn all(plan: &FirstPlan) -> Vec<Part> {
+        const UNIT: [OfUnit; 5] =
+            [OfUnit::Name, OfUnit::Department, OfUnit::Water, OfUnit::Minutes, OfUnit::CalledAt];
+        const SOURCE: [OfSource; 7] = [
+            OfSource::Name,
+            OfSource::Flow,
+            OfSource::Positions,
+            OfSource::Ready,
+            OfSource::Road,
+            OfSource::Speed,
+            OfSource::Holds,
+        ];
+        let mut all = vec![
+            Part::Title,
+            Part::StartFlow,
+            Part::StartUntil,
+            Part::Flow,
+            Part::Duration,
+            Part::Reserve,
+        ];
+        all.extend(UNIT.map(Part::AttackEngine));
+        all.extend(UNIT.map(Part::SupplyEngine));
+        for of in UNIT {
+            all.extend((0..plan.own.len()).map(|number| Part::Own(number, of)));
+            all.extend((0..plan.aid.len()).map(|number| Part::Aid(number, of)));
+        }
+        for number in 0..plan.drop_tanks.len() {
+            all.extend([Part::TankBringer(number), Part::TankHolds(number)]);
+        }
+        for of in SOURCE {
+            all.extend((0..plan.sources.len()).map(|number| Part::Source(number, of)));
+        }
+        all
+    }
+
+    /// Puts a sound value in place of one that is wrong, so that the rest can still be checked. A name is told apart by
+    /// its part.
+    pub(crate) fn make_sound(self, plan: &mut FirstPlan) {
+        let some = || Amount::plain(10.0);
+        let name = || format!("{self:?}");
+        let tanker = |tanker: &mut Tanker, of| match of {
+            OfUnit::Name => tanker.name = name(),
+            OfUnit::Department => tanker.department = None,
+            OfUnit::Water => tanker.water = Amount::plain(2_000.0),
+            OfUnit::Minutes => tanker.minutes = some(),
+            OfUnit::CalledAt => tanker.called_at = None,
+        };
+        let engine = |engine: &mut Engine, of| match of {
+            OfUnit::Name => engine.name = name(),
+            OfUnit::Water => engine.water = Some(Amount::plain(5_000.0)),
+            OfUnit::Minutes => engine.minutes = some(),
+            OfUnit::Department | OfUnit::CalledAt => {}
+        };
+        match self {
+            Part::Title => plan.title = name(),
+            Part::Flow => plan.flow = Amount::plain(400.0),
+            Part::StartFlow | Part::StartUntil => plan.start = None,
+            Part::Duration => plan.duration = Amount::plain(120.0),
+            Part::Reserve => plan.reserve = Amount::plain(0.0),
+            Part::AttackEngine(of) => engine(&mut plan.attack_engine, of),
+            Part::SupplyEngine(of) => plan.supply_engine.iter_mut().for_each(|one| engine(one, of)),
+            Part::Own(number, of) => tanker(&mut plan.own[number], of),
+            Part::Aid(number, of) => tanker(&mut plan.aid[number], of),
+            Part::TankBringer(_) => plan.drop_tanks.clear(),
+            Part::TankHolds(number) => plan.drop_tanks[number].holds = Amount::plain(2_500.0),
+            Part::Source(number, of) => {
+                let source = &mut plan.sources[number];
+                match of {
+                    OfSource::Name => source.name = name(),
+                    OfSource::Flow => source.flow = Amount::plain(500.0),
+                    OfSource::Positions => source.positions = None,
+                    OfSource::Ready => source.ready = some(),
+                    OfSource::Road => source.road = Amount::plain(2.0),
+                    OfSource::Speed => source.speed = None,
+                    OfSource::Holds => source.holds = None,
+                }
+            }
+        }
+    }
+
+    /// The part that stands at a place of the scenario made of the plan.
+    pub fn at(plan: &FirstPlan, place: &str) -> Option<Part> {
+        Part::all(plan).into_iter().find(|part| part.is_at(plan, place))
+    }
+}
+
+impl OfUnit {
+    fn key(self) -> &'static str {
+        match self {
+            OfUnit::Name => "name",
+            OfUnit::Department => "department",
+            OfUnit::Water => "capacity",
+            OfUnit::Minutes => "response",
+            OfUnit::CalledAt => "requested_at",
+        }
+    }
+}

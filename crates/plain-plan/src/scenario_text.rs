@@ -1,0 +1,293 @@
+//! From a first plan to the text of a scenario: what was said, and for the rest what is usual.
+
+use std::path::Path;
+
+use scenario_file::{ScenarioError, Units};
+use serde_json::{Map, Value, json};
+
+use crate::amount::Amount;
+use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker};
+use crate::part::{OfUnit, Part};
+use crate::tidy_json::tidy;
+
+/// What is wrong with a part, found by the scenario file's own check.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrongPart {
+    /// The part; `None`: it concerns the whole.
+    pub part: Option<Part>,
+    /// What is wrong.
+    pub problem: String,
+    /// What is allowed, where that says more than the problem.
+    pub limit: Option<String>,
+    /// What would likely put it right.
+    pub cure: String,
+}
+
+/// The scenario, as a text that was read and found sound.
+///
+/// - Errors: every part that is wrong.
+pub fn scenario_text(plan: &FirstPlan) -> Result<String, Vec<WrongPart>> {
+    let text = tidy(&scenario(plan));
+    match scenario_file::read(Path::new("the plan"), &text) {
+        Ok(_) => Ok(text),
+        Err(error) => Err(wrong_parts(plan, error)),
+    }
+}
+
+/// Every part that is wrong, those too that are only looked at once the others are sound.
+pub(crate) fn all_wrong_parts(plan: &FirstPlan) -> Vec<WrongPart> {
+    let mut plan = plan.clone();
+    let mut all: Vec<WrongPart> = Vec::new();
+    while let Err(wrong) = scenario_text(&plan) {
+        // What concerns no part cannot be put right; what was put right is not told again.
+        let parts: Vec<Part> = wrong.iter().filter_map(|one| one.part).collect();
+        let new = wrong.into_iter().filter(|one| {
+            one.part.is_none_or(|part| all.iter().all(|known| known.part != Some(part)))
+        });
+        let before = all.len();
+        let new: Vec<WrongPart> = new.collect();
+        all.extend(new);
+        if parts.is_empty() || all.len() == before {
+            break;
+        }
+        for part in parts {
+            // Its bringer named anew, a drop tank would be brought by nobody.
+            if matches!(part, Part::Own(_, OfUnit::Name) | Part::Aid(_, OfUnit::Name)) {
+                plan.drop_tanks.clear();
+            }
+            part.make_sound(&mut plan);
+        }
+    }
+    all
+}
+
+fn wrong_parts(plan: &FirstPlan, error: ScenarioError) -> Vec<WrongPart> {
+    let ScenarioError::Wrong(mistakes) = error else {
+        return vec![WrongPart {
+            part: None,
+            problem: error.to_string(),
+            limit: None,
+            cure: "make the plan smaller".to_owned(),
+        }];
+    };
+    let mut wrong: Vec<WrongPart> = Vec::new();
+    for mistake in mistakes.list {
+        let found = WrongPart {
+            part: Part::at(plan, &mistake.place),
+            problem: mistake.problem,
+            limit: mistake.limit,
+            cure: mistake.cure,
+        };
+        // The way out and the way back are one answer.
+        if !wrong.contains(&found) {
+            wrong.push(found);
+        }
+    }
+    wrong
+}
+
+/// What is taken where nothing was said; all judgement, as in the starter, and told in the notes.
+mod usual {
+    /// Spread of the responses of own units, and of aid.
+    pub const OWN_CV: f64 = 0.15;
+    pub const AID_CV: f64 = 0.2;
+    /// Chance that an own unit comes, and that aid does.
+    pub const OWN_TURNOUT: f64 = 0.95;
+    pub const AID_TURNOUT: f64 = 0.9;
+    /// How much crews differ from fire to fire.
+    pub const OWN_CREW_CV: f64 = 0.1;
+    pub const AID_CREW_CV: f64 = 0.2;
+    /// Spread of the drives.
+    pub const ROAD_CV: f64 = 0.15;
+    /// Share of a load that is spilled or not filled, and that never leaves.
+    pub const WASTE: f64 = 0.05;
+    pub const RESIDUAL: f64 = 0.02;
+    /// Spread of when a source can fill.
+    pub const READY_CV: f64 = 0.2;
+    /// Share of the engine's tank, where it says nothing else, that stays for backing out.
+    pub const UNUSABLE_SHARE: f64 = 0.06;
+}
+
+fn scenario(plan: &FirstPlan) -> Value {
+    let us = plan.units == Units::Us;
+    // Round figures in either system.
+    let pick = |gallons: f64, litres: f64| Amount::plain(if us { gallons } else { litres }).json();
+    let mut whole = Map::new();
+    let mut put = |key: &str, value: Value| {
+        whole.insert(key.to_owned(), value);
+    };
+    put("title", json!(plan.title));
+    put("notes", json!(notes(plan)));
+    put("units", json!(if us { "us" } else { "metric" }));
+    put("whole_fire", json!({"driving_cv": 0.1, "handling_cv": 0.15, "response_cv": 0.15}));
+    put(
+        "incident",
+        json!({
+            "duration": plan.duration.json(),
+            "attack_flow": flow(plan),
+            "reserve": plan.reserve.json(),
+            "tolerance": 0.1,
+        }),
+    );
+    put("attack_engine", attack_engine(&plan.attack_engine, pick(500.0, 1_900.0)));
+    put("supply", supply(plan.supply_engine.as_ref(), pick(1_000.0, 3_800.0)));
+    let unusable = |holds: &Amount| match holds.json().as_f64() {
+        // Of a common drop tank of 3,500 gal the starter's 200 gal.
+        Some(holds) => Amount::plain((holds * usual::UNUSABLE_SHARE / 10.0).round() * 10.0).json(),
+        None => pick(200.0, 750.0),
+    };
+    put(
+        "drop_tanks",
+        (plan.drop_tanks.iter().enumerate())
+            .map(|(place, tank)| {
+                let mut made = drop_tank(tank, unusable(&tank.holds));
+                // The first is the one that is drafted from.
+                if place > 0 {
+                    made["transfer"] = pick(500.0, 1_900.0);
+                }
+                made
+            })
+            .collect(),
+    );
+    put("tankers", plan.own.iter().map(|one| tanker(one, false)).collect());
+    put("aid", plan.aid.iter().map(|one| tanker(one, true)).collect());
+    put("fill_sites", plan.sources.iter().map(|one| source(one, us)).collect());
+    put(
+        "handling",
+        json!({
+            "nurse_connect": {"mean": 1, "cv": 0.3},
+            "nurse_disconnect": {"mean": 0.7, "cv": 0.3},
+            "dump_position": {"mean": 0.8, "cv": 0.3},
+            "dump_clear": {"mean": 0.2, "cv": 0.3},
+            "fill_connect": {"mean": 1.2, "cv": 0.3},
+            "fill_disconnect": {"mean": 0.7, "cv": 0.3},
+        }),
+    );
+    Value::Object(whole)
+}
+
+fn notes(plan: &FirstPlan) -> Vec<String> {
+    let draft = match plan.units {
+        Units::Us => "1,000 gpm",
+        Units::Metric => "3,800 L/min",
+    };
+    vec![
+        "Made of what was asked or of three spreadsheets. What was not asked is judgement, no measurement: put your own times in.".to_owned(),
+        "What a whole fire shares: all driving 10% more or less from fire to fire, all handling 15%, all responses 15%; a tanker's crew 10% of its own (aid 20%).".to_owned(),
+        "Own tankers come in 95 of 100 fires, aid in 90, a supply engine in 97.".to_owned(),
+        format!("The pump at the drop tank moves {draft} at most; it fails in 2 of 100 fires, a source in 3."),
+        "Handling times are common ones: time your crews (`bucketline drill`) and put the samples in.".to_owned(),
+        "A plan on paper. The incident commander, local rules and what you see on the ground come first.".to_owned(),
+    ]
+}
+
+fn flow(plan: &FirstPlan) -> Value {
+    match &plan.start {
+        None => plan.flow.json(),
+        Some(start) => json!([
+            {"from": 0, "flow": start.flow.json()},
+            {"from": start.until.json(), "flow": plan.flow.json()},
+        ]),
+    }
+}
+
+fn around(mean: &Amount, cv: f64) -> Value {
+    json!({"mean": mean.json(), "cv": cv})
+}
+
+fn attack_engine(engine: &Engine, refill: Value) -> Value {
+    json!({
+        "name": engine.name,
+        "tank": engine.water.as_ref().map_or(Value::Null, Amount::json),
+        "response": around(&engine.minutes, usual::OWN_CV),
+        "water_on": {"mean": 1.5, "cv": 0.3},
+        "intakes": 1,
+        "tank_refill": refill,
+    })
+}
+
+fn supply(engine: Option<&Engine>, draft_limit: Value) -> Value {
+    let setup = json!({"low": 3, "likely": 5, "high": 8});
+    let mut supply = Map::new();
+    supply.insert("nurse".to_owned(), json!(true));
+    match engine {
+        Some(engine) => supply.insert(
+            "engine".to_owned(),
+            json!({
+                "name": engine.name,
+                "response": around(&engine.minutes, usual::OWN_CV),
+                "turnout": 0.97,
+                "setup": setup,
+            }),
+        ),
+        None => supply.insert("setup".to_owned(), setup),
+    };
+    supply.insert("draft_limit".to_owned(), draft_limit);
+    supply.insert("reprime".to_owned(), json!({"low": 0.5, "likely": 1, "high": 3}));
+    supply.insert(
+        "failure".to_owned(),
+        json!({"chance": 0.02, "repair": {"low": 5, "likely": 10, "high": 30}}),
+    );
+    supply.insert("low_water".to_owned(), json!("throttle"));
+    Value::Object(supply)
+}
+
+fn drop_tank(tank: &DropTank, unusable: Value) -> Value {
+    json!({
+        "capacity": tank.holds.json(),
+        "unusable": unusable,
+        "brought_by": tank.brought_by,
+        "setup": {"low": 2.5, "likely": 3.5, "high": 5},
+        "dump_positions": 1,
+    })
+}
+
+fn tanker(tanker: &Tanker, aid: bool) -> Value {
+    let (cv, turnout, crew_cv) = if aid {
+        (usual::AID_CV, usual::AID_TURNOUT, usual::AID_CREW_CV)
+    } else {
+        (usual::OWN_CV, usual::OWN_TURNOUT, usual::OWN_CREW_CV)
+    };
+    let mut made = Map::new();
+    made.insert("name".to_owned(), json!(tanker.name));
+    if let Some(department) = &tanker.department {
+        made.insert("department".to_owned(), json!(department));
+    }
+    made.insert("capacity".to_owned(), tanker.water.json());
+    if let Some(at) = &tanker.called_at {
+        made.insert("requested_at".to_owned(), at.json());
+    }
+    made.insert("response".to_owned(), around(&tanker.minutes, cv));
+    made.insert("turnout".to_owned(), json!(turnout));
+    made.insert("crew_cv".to_owned(), json!(crew_cv));
+    made.insert("waste".to_owned(), json!(usual::WASTE));
+    made.insert("residual".to_owned(), json!(usual::RESIDUAL));
+    Value::Object(made)
+}
+
+fn source(source: &Source, us: bool) -> Value {
+    let (road, speed) = if us { ("miles", "mph") } else { ("km", "kmh") };
+    let mut leg = Map::new();
+    leg.insert(road.to_owned(), source.road.json());
+    if let Some(value) = &source.speed {
+        leg.insert(speed.to_owned(), value.json());
+    }
+    leg.insert("cv".to_owned(), json!(usual::ROAD_CV));
+    let mut made = Map::new();
+    made.insert("name".to_owned(), json!(source.name));
+    made.insert("flow".to_owned(), source.flow.json());
+    if let Some(positions) = &source.positions {
+        made.insert("positions".to_owned(), positions.json());
+    }
+    made.insert("ready".to_owned(), around(&source.ready, usual::READY_CV));
+    made.insert(
+        "failure".to_owned(),
+        json!({"chance": 0.03, "repair": {"low": 5, "likely": 15, "high": 40}}),
+    );
+    if let Some(holds) = &source.holds {
+        made.insert("volume".to_owned(), holds.json());
+    }
+    made.insert("out".to_owned(), Value::Object(leg.clone()));
+    made.insert("back".to_owned(), Value::Object(leg));
+    Value::Object(made)
+}

@@ -1,0 +1,146 @@
+//! The columns of the sheets: how they are headed, what else they may be called, whether they may be missing.
+
+/// A column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Column {
+    Unit,
+    Kind,
+    Department,
+    Water,
+    Minutes,
+    EarliestCall,
+    DropTank,
+    Source,
+    Flow,
+    AtOnce,
+    Ready,
+    Road,
+    Speed,
+    Holds,
+    Fire,
+    StartFlow,
+    StartMinutes,
+    HowLong,
+    KeptBack,
+    Units,
+    Remarks,
+}
+
+/// The columns of each sheet, in the order in which they are handed out.
+pub(crate) const UNITS: [Column; 8] = [
+    Column::Unit,
+    Column::Kind,
+    Column::Department,
+    Column::Water,
+    Column::Minutes,
+    Column::EarliestCall,
+    Column::DropTank,
+    Column::Remarks,
+];
+pub(crate) const SOURCES: [Column; 8] = [
+    Column::Source,
+    Column::Flow,
+    Column::AtOnce,
+    Column::Ready,
+    Column::Road,
+    Column::Speed,
+    Column::Holds,
+    Column::Remarks,
+];
+pub(crate) const PLAN: [Column; 8] = [
+    Column::Fire,
+    Column::Flow,
+    Column::StartFlow,
+    Column::StartMinutes,
+    Column::HowLong,
+    Column::KeptBack,
+    Column::Units,
+    Column::Remarks,
+];
+
+impl Column {
+    /// Its heading as handed out.
+    pub(crate) fn heading(self) -> &'static str {
+        self.headings()[0]
+    }
+
+    /// What it may be headed, as handed out first.
+    pub(crate) fn headings(self) -> &'static [&'static str] {
+        match self {
+            Column::Unit => &["unit", "name", "apparatus"],
+            Column::Kind => &["kind", "type"],
+            Column::Department => &["department", "dept", "from"],
+            Column::Water => &["water", "capacity", "tank"],
+            Column::Minutes => &["minutes to the fire", "minutes", "response"],
+            Column::EarliestCall => &["earliest call", "called at", "called at minute"],
+            Column::DropTank => &["brings a drop tank of", "drop tank"],
+            Column::Source => &["source", "name", "fill site"],
+            Column::Flow => &["flow"],
+            Column::AtOnce => &["tankers at once", "tenders at once", "positions"],
+            Column::Ready => &["ready at minute", "ready"],
+            Column::Road => &["road one way", "road", "distance"],
+            Column::Speed => &["speed"],
+            Column::Holds => &["holds", "volume"],
+            Column::Fire => &["fire", "title", "name"],
+            Column::StartFlow => &["flow at first", "first flow"],
+            Column::StartMinutes => &["minutes until full flow"],
+            Column::HowLong => &["how long", "duration"],
+            Column::KeptBack => &["kept in the engine", "reserve"],
+            Column::Units => &["units"],
+            Column::Remarks => &["remarks", "remark", "notes"],
+        }
+    }
+
+    /// Whether a sheet without it says too little.
+    pub(crate) fn is_needed(self) -> bool {
+        match self {
+            Column::Unit
+            | Column::Kind
+            | Column::Water
+            | Column::Minutes
+            | Column::Source
+            | Column::Flow
+            | Column::Ready
+            | Column::Road
+            | Column::Fire
+            | Column::HowLong => true,
+            Column::Department
+            | Column::EarliestCall
+            | Column::DropTank
+            | Column::AtOnce
+            | Column::Speed
+            | Column::Holds
+            | Column::StartFlow
+            | Column::StartMinutes
+            | Column::KeptBack
+            | Column::Units
+            | Column::Remarks => false,
+        }
+    }
+
+    /// What to write into it, for the cure of a blank cell.
+    pub(crate) fn example(self) -> &'static str {
+        match self {
+            Column::Unit => "Tanker 3",
+            Column::Kind => "own tanker",
+            Column::Department => "Birch Hill",
+            Column::Water | Column::DropTank => "3,000 gal",
+            Column::Minutes => "11",
+            Column::EarliestCall => "4",
+            Column::Source => "Quarry pond",
+            Column::Flow => "750 gpm",
+            Column::AtOnce => "2",
+            Column::Ready => "15",
+            Column::Road => "2.4 mi",
+            Column::Speed => "32 mph",
+            Column::Holds => "30,000 gal",
+            Column::Fire => "Hay barn, Quarry Lane",
+            Column::StartFlow => "150 gpm",
+            Column::StartMinutes => "10",
+            Column::HowLong => "120 min",
+            Column::KeptBack => "400 gal",
+            Column::Units => "us",
+            Column::Remarks => "",
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! Calls that bring several: departments that come whole, alarms; what each call, and failing to turn out, costs.
+//!
+//! Every chance is held against `risk` of a file that is written or changed, on the same luck.
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::{Value, json};
+
+use super::{WRONG_SCENARIO, bucketline, folder, scenario};
+
+/// Fires of every answer here.
+const FIRES: &str = "1500";
+
+/// The feed mill, changed.
+fn feed_mill(folder: &Path, name: &str, change: impl FnOnce(&mut Value)) {
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("the scenario is there");
+    let mut made: Value = serde_json::from_str(&text).expect("JSON");
+    change(&mut made);
+    fs::write(folder.join(name), format!("{made:#}")).expect("the folder can be written to");
+}
+
+/// Departments by the names of their units, without a group: each unit can be told from the others.
+fn with_departments(made: &mut Value) {
+    let units = [
+        ("Maple Ford 2", "Maple Ford", 3000, 0, 17),
+        ("Maple Ford 4", "Maple Ford", 1800, 0, 17),
+        ("Birch Hill 1", "Birch Hill", 2500, 3, 21),
+        ("Birch Hill 2", "Birch Hill", 2400, 3, 21),
+        ("Stony Lake 1", "Stony Lake", 2000, 3, 26),
+        ("Stony Lake 2", "Stony Lake", 1900, 3, 26),
+    ];
+    made["aid"] = (units.iter())
+        .map(|(name, department, capacity, at, minutes)| {
+            json!({"name": name, "department": department, "capacity": capacity, "requested_at": at,
+                "response": {"mean": minutes, "cv": 0.2}, "waste": 0.06, "residual": 0.02})
+        })
+        .collect();
+    made["drop_tanks"][1]["brought_by"] = json!("Maple Ford 2");
+}
+
+fn asked(folder: &Path, arguments: &[&str]) -> Value {
+    let mut all = arguments.to_vec();
+    all.extend(["--runs", FIRES, "--no-charts", "--json"]);
+    let said = bucketline(folder, &all).answered(arguments[0]);
+    serde_json::from_str(&said).expect("JSON")
+}
+
+fn chance(figures: &Value) -> f64 {
+    figures["interruption_probability"].as_f64().expect("a chance")
+}
+
+/// Whether the chance of a change, run beside the request, can be that of a run of its own: with fewer fires it is put
+/// together of the request's chance in all its fires and the difference in these.
+fn near(change: &Value, run: f64) -> bool {
+    let (said, fires) = (chance(change), change["replications"].as_f64().expect("fires"));
+    let middle = (said + run) / 2.0;
+    // Four standard errors, and a fire either way.
+    (said - run).abs() <= 4.0 * (middle * (1.0 - middle) / fires).sqrt() + 1.0 / fires
+}
+
+fn names(request: &Value) -> Vec<(usize, String)> {
+    let units = request.as_array().expect("units").iter();
+    units
+        .map(|unit| {
+            let call = unit["call"].as_u64().expect("a call") as usize;
+            (call, unit["name"].as_str().expect("a name").to_owned())
+        })
+        .collect()
+}
+
+#[test]
+fn a_department_that_comes_whole_is_never_asked_for_in_part() {
+    let folder = folder();
+    feed_mill(folder.path(), "units.json", with_departments);
+    feed_mill(folder.path(), "whole.json", |made| {
+        with_departments(made);
+        // One unit that says so is enough.
+        for place in [1, 2, 5] {
+            made["aid"][place]["comes_whole"] = json!(true);
+        }
+    });
+    let by_unit = asked(folder.path(), &["request", "units.json", "--spare", "0"]);
+    assert!(
+        names(&by_unit["request"]).iter().map(|(call, _)| call).collect::<Vec<_>>().is_sorted()
+    );
+    let arguments = ["request", "whole.json", "--spare", "0", "--write", "card.json"];
+    let whole = asked(folder.path(), &arguments);
+    assert_eq!(whole["meets_target"], true);
+    let called = names(&whole["request"]);
+    for department in ["Maple Ford", "Birch Hill", "Stony Lake"] {
+        let of: Vec<_> = called.iter().filter(|(_, name)| name.starts_with(department)).collect();
+        assert!(of.is_empty() || of.len() == 2 && of[0].0 == of[1].0, "{called:?}");
+    }
+    // By unit three do; whole departments bring four.
+    assert_eq!(by_unit["request"].as_array().map(Vec::len), Some(3), "{by_unit:#}");
+    assert_eq!(called.len(), 4, "{called:?}");
+    let card = asked(folder.path(), &["risk", "card.json", "--no-help"]);
+    assert_eq!(chance(&whole), chance(&card));
+    // Without a call: all of it stays away.
+    for unit in whole["request"].as_array().expect("units") {
+        let of: Vec<&str> = (called.iter())
+            .filter(|(call, _)| unit["call"] == *call)
+            .map(|(_, name)| name.as_str())
+            .collect();
+        let mut without = vec!["risk", "card.json", "--no-help"];
+        of.iter().for_each(|name| without.extend(["--without", name]));
+        let run = chance(&asked(folder.path(), &without));
+        assert!(near(&unit["without_it"], run), "{of:?}: {}, by itself {run}", unit["without_it"]);
+    }
+    let said =
+        bucketline(folder.path(), &["request", "whole.json", "--runs", "300", "--no-charts"]);
+    assert!(said.answered("request").contains("Together: with the one above or not at all."));
+}
+
+#[test]
+fn an_alarm_is_struck_with_all_its_units_at_its_minute() {
+    let folder = folder();
+    let on_alarms = |made: &mut Value| {
+        with_departments(made);
+        made["alarms"] = json!({"second": 2, "third": "6 min"});
+        for (place, alarm) in
+            ["second", "second", "second", "third", "third", "third"].iter().enumerate()
+        {
+            let unit = made["aid"][place].as_object_mut().expect("a unit");
+            unit.remove("requested_at");
+            unit.insert("alarm".to_owned(), json!(alarm));
+        }
+    };
+    feed_mill(folder.path(), "alarms.json", on_alarms);
+    feed_mill(folder.path(), "minutes.json", |made| {
+        with_departments(made);
+        for (place, minute) in [2, 2, 2, 6, 6, 6].into_iter().enumerate() {
+            made["aid"][place]["requested_at"] = json!(minute);
+        }
+    });
+    for change in [vec!["--all-aid"], vec!["--all-aid", "--late", "7"]] {
+        let risk = |file| {
+            let mut arguments = vec!["risk", file, "--no-help"];
+            arguments.extend(&change);
+            chance(&asked(folder.path(), &arguments))
+        };
+        assert_eq!(risk("alarms.json"), risk("minutes.json"), "{change:?}");
+    }
+    let struck = asked(folder.path(), &["request", "alarms.json", "--spare", "0"]);
+    let units = struck["request"].as_array().expect("units");
+    assert!(units.len() == 3 || units.len() == 6, "{units:?}");
+    for unit in units {
+        let (alarm, at) = (&unit["alarm"], unit["requested_at_min"].as_f64());
+        assert_eq!(at, Some(if *alarm == "second" { 2.0 } else { 6.0 }), "{unit}");
+        assert_eq!(unit["call"], if *alarm == "second" { 0 } else { 1 });
+    }
+    let said =
+        bucketline(folder.path(), &["request", "alarms.json", "--runs", "300", "--no-charts"]);
+    let said = said.answered("request");
+    assert!(said.contains("second alarm, minute 2  "), "{said}");
+    // An alarm that is never struck, and a department that is not said.
+    feed_mill(folder.path(), "wrong.json", |made| {
+        on_alarms(made);
+        made["alarms"] = json!({"second": 2, "first": 0});
+        made["aid"][0]["comes_whole"] = json!(true);
+        made["aid"][0].as_object_mut().expect("a unit").remove("department");
+    });
+    let said = bucketline(folder.path(), &["check", "wrong.json"]).refused(WRONG_SCENARIO, "check");
+    assert!(said.contains("the first alarm is the alarm itself"), "{said}");
+    assert!(said.contains("add `department`"), "{said}");
+    feed_mill(folder.path(), "wrong.json", |made| {
+        on_alarms(made);
+        made["alarms"] = json!({"second": 2});
+    });
+    let said = bucketline(folder.path(), &["check", "wrong.json"]).refused(WRONG_SCENARIO, "check");
+    assert!(said.contains("it is on the third alarm"), "{said}");
+    assert!(said.contains("add \"alarms\": {\"third\": 5}"), "{said}");
+    assert!(said.ends_with("3 mistakes\n"), "{said}");
+}
+
+#[test]
+fn what_failing_to_turn_out_costs_is_that_of_a_file_where_all_come() {
+    let folder = folder();
+    let may_stay_away = |turnout: f64| {
+        move |made: &mut Value| {
+            with_departments(made);
+            for list in ["tankers", "aid"] {
+                for unit in made[list].as_array_mut().expect("units") {
+                    unit["turnout"] = json!(turnout);
+                }
+            }
+        }
+    };
+    feed_mill(folder.path(), "some.json", may_stay_away(0.9));
+    let arguments =
+        ["request", "some.json", "--target", "20%", "--spare", "0", "--write", "card.json"];
+    let some = asked(folder.path(), &arguments);
+    let text = fs::read_to_string(folder.path().join("card.json")).expect("written");
+    fs::write(folder.path().join("all.json"), text.replace("\"turnout\": 0.9", "\"turnout\": 1"))
+        .expect("the folder can be written to");
+    let run = chance(&asked(folder.path(), &["risk", "all.json", "--no-help"]));
+    assert!(near(&some["all_come"], run), "{}, by itself {run}", some["all_come"]);
+    assert!(run + 0.02 < chance(&some), "that some stay away costs something");
+    let told =
+        bucketline(folder.path(), &["request", "some.json", "--target", "20%", "--no-charts"]);
+    assert!(told.answered("request").contains("Turnout   were every unit sure to come, short in "));
+    // Where all are sure to come there is nothing to say.
+    feed_mill(folder.path(), "sure.json", may_stay_away(1.0));
+    let sure = asked(folder.path(), &["request", "sure.json", "--spare", "0"]);
+    assert_eq!(sure["all_come"], Value::Null);
+}
+
+/// The same set is said to be short as often wherever it stands in an answer.
+#[test]
+fn one_set_has_one_chance() {
+    let folder = folder();
+    feed_mill(folder.path(), "mill.json", |_| ());
+    let found = asked(folder.path(), &["request", "mill.json", "--spare", "0"]);
+    let called = names(&found["request"]);
+    let mut seen = 0;
+    for unit in found["request"].as_array().expect("units") {
+        let others: Vec<&String> =
+            called.iter().map(|(_, name)| name).filter(|name| unit["name"] != **name).collect();
+        for row in found["sizes"].as_array().expect("rows") {
+            let of = row["names"].as_array().expect("names");
+            if of.len() == others.len()
+                && of.iter().all(|name| others.iter().any(|one| *name == **one))
+            {
+                assert_eq!(chance(row), chance(&unit["without_it"]));
+                assert_eq!(row["replications"], unit["without_it"]["replications"]);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 0, "the best set of one fewer is one of them: {found:#}");
+}
+
+#[test]
+fn the_request_fits_a_screen() {
+    let folder = folder();
+    let said = bucketline(folder.path(), &["request", &scenario("feed_mill_mutual_aid")]);
+    let said = said.answered("request");
+    assert!(said.lines().count() <= 24, "{said}");
+}

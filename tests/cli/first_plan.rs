@@ -1,0 +1,369 @@
+//! From nothing to a plan: asked question by question, from three spreadsheets, from a starter.
+
+use std::fs;
+use std::io::Write;
+use std::path::Path;
+use std::process::Stdio;
+
+use serde_json::{Value, json};
+
+use super::{
+    CANNOT_READ, CANNOT_WRITE, Ended, WRONG_COMMAND, WRONG_SCENARIO, bucketline, call, folder,
+    names_in,
+};
+
+/// The answers to every question, each with the field it must come back in; empty: Enter alone.
+const ANSWERS: [(&str, &str); 48] = [
+    ("us", "/units"),
+    ("Feed store, Ridge Road", "/title"),
+    ("500", "/incident/attack_flow/1/flow"),
+    ("150 gpm", "/incident/attack_flow/0/flow"),
+    ("8", "/incident/attack_flow/1/from"),
+    ("2 h", "/incident/duration"),
+    ("Engine 4", "/attack_engine/name"),
+    ("1,250", "/attack_engine/tank"),
+    ("9", "/attack_engine/response/mean"),
+    ("350", "/incident/reserve"),
+    ("Engine 8", "/supply/engine/name"),
+    ("13", "/supply/engine/response/mean"),
+    ("Tanker 3", "/tankers/0/name"),
+    ("2500", "/tankers/0/capacity"),
+    ("11", "/tankers/0/response/mean"),
+    ("Tanker 5", "/tankers/1/name"),
+    ("2,000", "/tankers/1/capacity"),
+    ("14", "/tankers/1/response/mean"),
+    ("", ""),
+    ("Birch Hill 1", "/aid/0/name"),
+    ("Birch Hill", "/aid/0/department"),
+    ("3 000", "/aid/0/capacity"),
+    ("17", "/aid/0/response/mean"),
+    ("0", "/aid/0/requested_at"),
+    ("Stony Lake 1", "/aid/1/name"),
+    ("", ""),
+    ("11,000 L", "/aid/1/capacity"),
+    ("22", "/aid/1/response/mean"),
+    ("4", "/aid/1/requested_at"),
+    ("", ""),
+    ("Quarry pond", "/fill_sites/0/name"),
+    ("1000", "/fill_sites/0/flow"),
+    ("2", "/fill_sites/0/positions"),
+    ("16", "/fill_sites/0/ready/mean"),
+    ("2.4", "/fill_sites/0/back/miles"),
+    ("32", "/fill_sites/0/out/mph"),
+    ("30,000", "/fill_sites/0/volume"),
+    ("Town hydrant", "/fill_sites/1/name"),
+    ("750", "/fill_sites/1/flow"),
+    ("1", "/fill_sites/1/positions"),
+    ("8", "/fill_sites/1/ready/mean"),
+    ("5 km", "/fill_sites/1/out/miles"),
+    ("35", "/fill_sites/1/back/mph"),
+    ("", ""),
+    ("", ""),
+    ("tanker 3", "/drop_tanks/0/brought_by"),
+    ("3,500 gal", "/drop_tanks/0/capacity"),
+    ("", ""),
+];
+
+/// What an answer becomes in the file.
+fn in_the_file(answer: &str) -> Value {
+    match answer {
+        "1,250" => json!(1250),
+        "2,000" => json!(2000),
+        "3 000" => json!(3000),
+        "30,000" => json!(30000),
+        "11,000 L" => json!("11000 L"),
+        "3,500 gal" => json!("3500 gal"),
+        // Named as the unit is, not as it was typed.
+        "tanker 3" => json!("Tanker 3"),
+        other => other.parse::<f64>().map_or_else(|_| json!(other), number),
+    }
+}
+
+fn number(value: f64) -> Value {
+    if value.fract() == 0.0 { json!(value as i64) } else { json!(value) }
+}
+
+fn with_answers(folder: &Path, arguments: &[&str], answers: &[&str]) -> Ended {
+    let mut call = call(folder, arguments);
+    call.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut asked = call.spawn().expect("the program starts");
+    let mut input = asked.stdin.take().expect("a pipe");
+    let text: String = answers.iter().map(|answer| format!("{answer}\n")).collect();
+    // It may end before it has read everything.
+    let _ = input.write_all(text.as_bytes());
+    drop(input);
+    Ended::of(asked.wait_with_output().expect("it ends"))
+}
+
+#[test]
+fn what_is_answered_stands_in_the_file_and_the_plan_can_be_asked() {
+    let folder = folder();
+    let answers = ANSWERS.map(|(answer, _)| answer);
+    let said = with_answers(folder.path(), &["new", "mine.json", "--ask"], &answers);
+    let said = said.answered("new --ask");
+    assert!(
+        said.contains("mine.json is written.") && said.contains("bucketline request mine.json")
+    );
+    let text = fs::read_to_string(folder.path().join("mine.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    for (answer, place) in ANSWERS.iter().filter(|(_, place)| !place.is_empty()) {
+        assert_eq!(made.pointer(place), Some(&in_the_file(answer)), "{place}");
+    }
+    assert_eq!(made["aid"][1]["department"], Value::Null);
+    assert_eq!(made["fill_sites"][1]["volume"], Value::Null);
+    bucketline(folder.path(), &["check", "mine.json"]).answered("check");
+    bucketline(folder.path(), &["request", "mine.json", "--runs", "500"]).answered("request");
+}
+
+#[test]
+fn a_wrong_answer_is_explained_and_asked_again() {
+    let folder = folder();
+    let mut answers = Vec::new();
+    for (number, (answer, _)) in ANSWERS.iter().enumerate() {
+        // Before the right ones: no unit system; nothing where something is needed; no number; too much; another
+        // quantity's unit; two numbers in one; a name that is taken; a tank brought by nobody.
+        answers.extend(match number {
+            0 => vec!["yards"],
+            1 => vec![""],
+            2 => vec!["plenty", "9,999,999"],
+            7 => vec!["1250 mi", "1,20,300"],
+            15 => vec!["Tanker 3"],
+            32 => vec!["1.5"],
+            45 => vec!["Tanker 33"],
+            _ => vec![],
+        });
+        answers.push(answer);
+    }
+    let said = with_answers(folder.path(), &["new", "slips.json", "--ask"], &answers);
+    let said = said.answered("new --ask");
+    for expected in [
+        "write us or metric",
+        "needs an answer",
+        "does not begin with a number",
+        "gpm",
+        "is the unit of a distance, where a volume is wanted",
+        "more than one way",
+        "Tanker 3",
+        "they are Engine 4, Engine 8, Tanker 3, Tanker 5, Birch Hill 1, Stony Lake 1",
+    ] {
+        assert!(said.contains(expected), "{expected}: {said}");
+    }
+    assert_eq!(said.matches("Not taken:").count(), 8, "{said}");
+    let right = ANSWERS.map(|(answer, _)| answer);
+    with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
+    let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
+    assert_eq!(read("slips.json"), read("right.json"));
+}
+
+#[test]
+fn answers_that_end_early_write_nothing() {
+    let folder = folder();
+    let answers = ANSWERS.map(|(answer, _)| answer);
+    for answered in [0, 1, 7, 20, 44, 47] {
+        let ended =
+            with_answers(folder.path(), &["new", "half.json", "--ask"], &answers[..answered]);
+        assert_eq!(ended.code, Some(CANNOT_READ), "{}", ended.err);
+        assert!(ended.err.contains("nothing is written"), "{}", ended.err);
+        assert_eq!(names_in(folder.path()), [""; 0]);
+    }
+    // Enter alone is an answer wherever something stands in brackets.
+    let mut taken = [""; 40];
+    taken[1] = "Taken as usual";
+    with_answers(folder.path(), &["new", "usual.json", "--ask"], &taken).answered("new --ask");
+    bucketline(folder.path(), &["check", "usual.json"]).answered("check");
+}
+
+#[test]
+fn in_litres_the_usual_figures_are_round_ones_in_litres() {
+    let folder = folder();
+    let mut answers = [""; 40];
+    (answers[0], answers[1]) = ("metric", "Packing shed");
+    with_answers(folder.path(), &["new", "metric.json", "--ask"], &answers).answered("new --ask");
+    let text = fs::read_to_string(folder.path().join("metric.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(made["units"], "metric");
+    assert_eq!(made["incident"]["attack_flow"], "1500 L/min");
+    assert_eq!(made["fill_sites"][0]["out"]["km"], "3 km");
+    bucketline(folder.path(), &["risk", "metric.json", "--runs", "200"]).answered("risk");
+}
+
+#[test]
+fn a_file_that_is_there_is_not_asked_for_in_vain() {
+    let folder = folder();
+    fs::write(folder.path().join("mine.json"), "mine").expect("the folder can be written to");
+    bucketline(folder.path(), &["new", "mine.json", "--ask"]).refused(CANNOT_WRITE, "new --ask");
+    bucketline(folder.path(), &["new"]).refused(WRONG_COMMAND, "new");
+    bucketline(folder.path(), &["new", "a.json", "--ask", "--aid"]).refused(WRONG_COMMAND, "new");
+    bucketline(folder.path(), &["new", "a.json", "--csv", "b"]).refused(WRONG_COMMAND, "new");
+    assert_eq!(names_in(folder.path()), ["mine.json"]);
+}
+
+/// The sheets as they are handed out, imported, are a plan with a request that has something to spare.
+#[test]
+fn the_sheets_as_handed_out_are_a_plan_that_runs() {
+    let folder = folder();
+    let said = bucketline(folder.path(), &["new", "--csv", "barn"]).answered("new --csv");
+    assert!(said.contains("bucketline import barn"), "{said}");
+    assert_eq!(names_in(&folder.path().join("barn")), ["plan.csv", "sources.csv", "units.csv"]);
+    bucketline(folder.path(), &["new", "--csv", "barn"]).refused(CANNOT_WRITE, "new --csv");
+    let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
+    assert!(said.starts_with("barn/scenario.json is written."), "{said}");
+    bucketline(folder.path(), &["import", "barn"]).refused(CANNOT_WRITE, "import");
+    bucketline(folder.path(), &["import", "barn", "--force"]).answered("import --force");
+    bucketline(folder.path(), &["import", "barn", "barn.json"]).answered("import");
+    let said = bucketline(folder.path(), &["request", "barn.json", "--runs", "1000", "--json"]);
+    let answer: Value = serde_json::from_str(&said.answered("request")).expect("JSON");
+    assert_eq!(answer["meets_target"], true, "{answer:#}");
+}
+
+/// Cells as people write them give the file that plain ones give.
+#[test]
+fn a_spreadsheet_may_be_written_as_people_write() {
+    let folder = folder();
+    let sheets = |name: &str, units: &str, sources: &str, plan: &str| {
+        let place = folder.path().join(name);
+        fs::create_dir(&place).expect("a folder");
+        for (file, text) in [("units", units), ("sources", sources), ("plan", plan)] {
+            fs::write(place.join(format!("{file}.csv")), text).expect("written");
+        }
+        bucketline(folder.path(), &["import", name]).answered(name);
+        fs::read_to_string(place.join("scenario.json")).expect("written")
+    };
+    let plain = sheets(
+        "plain",
+        "unit,kind,water,minutes to the fire,brings a drop tank of\n\
+         Engine 4,attack engine,1250,9,\nTanker 3,own tanker,2500 gal,11,3500\nCounty,aid tanker,11000 L,22.5,\n",
+        "source,flow,ready at minute,road one way\nPond,1000,16,2.4\n",
+        "fire,flow,how long,kept in the engine\nFeed store,500,120,350\n",
+    );
+    let typed = sheets(
+        "typed",
+        "\u{feff}Unit;Kind;Remarks;Water (gal);Minutes to the fire;Brings a drop tank of\r\n\
+         Engine 4;Attack Engine;pumps the lines;“1,250”;9;\r\n\r\n\
+         Tanker 3;‘own tender’;;2 500 gal;11;3,500\r\nCounty;Aid;;11,000 L;22,5;n/a\r\n",
+        "source\tflow\troad\tready\nPond\t$1,000\t2,4\t16\n",
+        "fire|flow|how long|reserve|units\nFeed store|500|120|\u{a0}350|US\n",
+    );
+    assert_eq!(plain, typed);
+    // A spreadsheet's own file beside two texts.
+    let book = folder.path().join("book");
+    fs::create_dir(&book).expect("a folder");
+    for (name, bytes) in [
+        ("units.xlsx", include_bytes!("first_plan/units.xlsx").as_slice()),
+        ("sources.ods", include_bytes!("first_plan/sources.ods")),
+        ("plan.csv", b"fire,flow,how long,kept in the engine\nFeed store,500,120,350\n"),
+    ] {
+        fs::write(book.join(name), bytes).expect("written");
+    }
+    bucketline(folder.path(), &["import", "book"]).answered("import");
+    assert_eq!(fs::read_to_string(book.join("scenario.json")).expect("written"), plain);
+}
+
+/// What is answered and what stands in the sheets is one plan.
+#[test]
+fn the_sheets_and_the_questions_make_the_same_file() {
+    let folder = folder();
+    let answers = ANSWERS.map(|(answer, _)| answer);
+    with_answers(folder.path(), &["new", "asked.json", "--ask"], &answers).answered("new --ask");
+    let place = folder.path().join("sheets");
+    fs::create_dir(&place).expect("a folder");
+    let write = |name: &str, text: &str| fs::write(place.join(name), text).expect("written");
+    write(
+        "units.csv",
+        "unit,kind,department,water,minutes to the fire,earliest call,brings a drop tank of\n\
+         Engine 4,attack engine,,1250,9,,\nEngine 8,supply engine,,,13,,\n\
+         Tanker 3,own tanker,,2500,11,,3500 gal\nTanker 5,own tanker,,2000,14,,\n\
+         Birch Hill 1,aid tanker,Birch Hill,3000,17,0,\nStony Lake 1,aid tanker,,11000 L,22,4,\n",
+    );
+    write(
+        "sources.csv",
+        "source,flow,tankers at once,ready at minute,road one way,speed,holds\n\
+         Quarry pond,1000,2,16,2.4,32,30000\nTown hydrant,750,1,8,5 km,35,\n",
+    );
+    write(
+        "plan.csv",
+        "fire,flow,flow at first,minutes until full flow,how long,kept in the engine,units\n\
+         \"Feed store, Ridge Road\",500,150 gpm,8,2 h,350,us\n",
+    );
+    bucketline(folder.path(), &["import", "sheets", "sheets.json"]).answered("import");
+    let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
+    assert_eq!(read("asked.json"), read("sheets.json"));
+}
+
+#[test]
+fn every_mistake_in_the_sheets_is_told_at_once_with_its_cell() {
+    let folder = folder();
+    let place = folder.path().join("wrong");
+    fs::create_dir(&place).expect("a folder");
+    let write = |name: &str, text: &str| fs::write(place.join(name), text).expect("written");
+    write(
+        "units.csv",
+        "unit,kind,watr,water,minutes to the fire,brings a drop tank of\n\
+         Engine 4,attack engine,,1250,,\n\
+         Tanker 3,own tankr,,2500,11,\n\
+         Tanker 5,own tanker,,25,1:30,9 miles\n\
+         Tanker 5,own tanker,,3,000,12,\n\
+         Tanker 7,own tanker,,2000,12,\n\
+         Tanker 7,aid tanker,,2000,twelve,\n",
+    );
+    write("sources.csv", "source,flow,ready at minute\nPond,1.2.3,16\n");
+    write(
+        "plan.csv",
+        "fire,flow,flow at first,how long,units\nShed,500,100,120 gal,yards\nBarn,1,,1,\n",
+    );
+    let said = bucketline(folder.path(), &["import", "wrong"]).refused(WRONG_SCENARIO, "import");
+    for (expected, cure) in [
+        ("units.csv, row 1, column 'watr': there is no such column", "did you mean 'water'?"),
+        ("units.csv, row 2, column 'minutes to the fire': the cell is blank", "such as 11"),
+        ("units.csv, row 3, column 'kind', 'own tankr'", "did you mean 'own tanker'?"),
+        ("units.csv, row 4, column 'water', '25'", "missing digits"),
+        ("units.csv, row 4, column 'minutes to the fire', '1:30'", "write minutes"),
+        ("units.csv, row 4, column 'brings a drop tank of', '9 miles'", "a volume"),
+        ("units.csv, row 5: it has 7 cells, and there are 6 headings", "in quotes"),
+        ("units.csv, row 7, column 'minutes to the fire', 'twelve'", "write a number"),
+        ("units.csv, row 7, column 'unit', 'Tanker 7'", "name"),
+        ("sources.csv, row 1: there is no column 'road one way'", "add it"),
+        ("sources.csv, row 2, column 'flow', '1.2.3'", "decimal point"),
+        ("plan.csv, row 2, column 'units', 'yards'", "metric"),
+        ("plan.csv, row 2, column 'how long', '120 gal'", "a time"),
+        ("plan.csv, row 2, column 'minutes until full flow': it is blank", "both"),
+        ("plan.csv, row 3, column 'fire', 'Barn'", "one row"),
+    ] {
+        let at = said.find(expected).unwrap_or_else(|| panic!("{expected}\n{said}"));
+        let told = said[at..].split("\n  cure: ").nth(1).expect("a cure");
+        let told = told.lines().next().expect("a line");
+        assert!(told.contains(cure), "{expected}: {cure}: {told}\n{said}");
+    }
+    assert!(said.contains("15 mistakes; nothing is written"), "{said}");
+    assert_eq!(names_in(&place), ["plan.csv", "sources.csv", "units.csv"]);
+    // Files that are not there, or are there twice.
+    fs::remove_file(place.join("plan.csv")).expect("removed");
+    write("units.ods", "no spreadsheet");
+    let said = bucketline(folder.path(), &["import", "wrong"]).refused(WRONG_SCENARIO, "import");
+    assert!(said.contains("plan.csv: there is no such file"), "{said}");
+    assert!(said.contains("units.csv: units.ods is there as well"), "{said}");
+    let said = bucketline(folder.path(), &["import", "none"]).refused(WRONG_SCENARIO, "import");
+    assert!(
+        said.contains("none: there is no such folder") && said.contains("1 mistake;"),
+        "{said}"
+    );
+}
+
+#[test]
+fn each_starter_answers_the_question_it_is_for() {
+    let folder = folder();
+    for (option, next) in [("--building", "flow"), ("--options", "compare"), ("--aid", "request")] {
+        let file = format!("starter{option}.json");
+        let said = bucketline(folder.path(), &["new", &file, option]).answered(option);
+        assert!(said.contains(&format!("bucketline {next} {file}")), "{said}");
+        let mut asked = vec![next, &file, "--json"];
+        if next != "flow" {
+            asked.extend(["--runs", "1000"]);
+        }
+        let said = bucketline(folder.path(), &asked).answered(next);
+        let answer: Value = serde_json::from_str(&said).expect("JSON");
+        if next == "request" {
+            assert_eq!(answer["meets_target"], true);
+        }
+    }
+}
