@@ -4,11 +4,13 @@ use std::collections::BTreeMap;
 
 use shuttle_sim::{Part, Plan};
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
-use super::style::{self, BLACK, GRID, QUIET};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
 use super::{ChartError, MadeFrom, finite, part_words};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed,
+};
+use crate::chart::elements::style::{self, BLACK, GRID, QUIET};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
 use crate::summary::Summary;
 use crate::units::{minutes, whole};
 
@@ -150,9 +152,9 @@ fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo::{self, summary};
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::{self, summary};
+    use crate::chart::tests::{areas, texts};
 
     #[test]
     fn a_bar_is_made_of_the_parts_in_order_and_ends_in_the_total() {

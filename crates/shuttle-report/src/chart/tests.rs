@@ -7,8 +7,8 @@ use shuttle_sim::Trace;
 
 use super::chance_by_tankers::FleetPoint;
 use super::demo::{self, checked, draft, story, summary};
-use super::font::{self, Weight};
 use super::{ChartError, chance_by_tankers, cycle, first_interruption, levels, png, timeline};
+use crate::chart::elements::font::{self, Weight};
 use crate::units::Units;
 
 /// The words for a truck that carries water: one, several.
@@ -284,7 +284,10 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
     for (name, svg) in charts {
         let words = texts(&svg);
         assert_eq!(words[0], plan.facts().title, "{name}");
-        assert!(words.iter().any(|text| text == super::heading_and_foot::CAUTION), "{name}");
+        assert!(
+            words.iter().any(|text| text == crate::chart::elements::heading_and_foot::CAUTION),
+            "{name}"
+        );
         let is_told = match name {
             "timeline" => words.iter().any(|text| text.starts_with("One fire of many")),
             "risk" => {

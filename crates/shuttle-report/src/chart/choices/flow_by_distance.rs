@@ -1,12 +1,12 @@
 //! The wall chart: the flow that each number of tankers holds, by distance from water. Large, black and
 //! white, to be printed on A3 and read from across the room.
 
-use super::axis::{Scale, round_step, spread_apart};
-use super::font::{self, Weight};
-use super::heading_and_foot::CAUTION;
-use super::style::{BLACK, GRID, Look, QUIET, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite};
+use crate::chart::elements::axis::{Scale, round_step, spread_apart};
+use crate::chart::elements::font::{self, Weight};
+use crate::chart::elements::heading_and_foot::CAUTION;
+use crate::chart::elements::style::{BLACK, GRID, Look, QUIET, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::reach::ReachAnswer;
 use crate::units::{Units, whole};
 

@@ -4,8 +4,9 @@ use plotters::prelude::*;
 use plotters::style::{FontStyle, register_font};
 use shuttle_sim::Plan;
 
-use super::svg::sound;
-use super::{ChartError, font};
+use crate::chart::ChartError;
+use crate::chart::elements::font;
+use crate::chart::elements::svg::sound;
 use crate::summary::Summary;
 use crate::units::{percent, whole};
 
@@ -120,8 +121,8 @@ mod tests {
         let odd = Summary { title: "Barn \u{ffff}\u{fffe} & <Lane>".to_owned(), ..summary.clone() };
         let chart = chart(&odd, &plan).expect("a chart");
         assert!(chart.contains("Barn    &amp; &lt;Lane&gt;"), "{chart}");
-        assert!(super::super::png(&chart, 600).is_ok());
+        assert!(crate::chart::png(&chart, 600).is_ok());
         assert!(svg.contains("minutes after first water") && svg.contains("400 runs, seed"));
-        assert!(super::super::png(&svg, 600).is_ok());
+        assert!(crate::chart::png(&svg, 600).is_ok());
     }
 }

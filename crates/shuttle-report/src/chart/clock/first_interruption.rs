@@ -2,15 +2,15 @@
 
 use shuttle_sim::Plan;
 
-use super::axis::{
+use crate::chart::elements::axis::{
     AXIS_TEXT, Scale, minute_grid, minute_labels, minute_step, round_step, value_axis,
 };
-use super::heading_and_foot::{
+use crate::chart::elements::heading_and_foot::{
     MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend, runs_and_seed,
 };
-use super::style::{BLACK, GREEN, Hatch, Look, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, chance, finite};
+use crate::chart::elements::style::{BLACK, GREEN, Hatch, Look, VERMILLION, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, MadeFrom, chance, finite};
 use crate::summary::Summary;
 use crate::units::{minutes, percent};
 
@@ -152,9 +152,9 @@ pub(super) fn label_of_mark(drawing: &mut Drawing, x: f64, y: f64, label: &str) 
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo::{self, summary};
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::{self, summary};
+    use crate::chart::tests::{areas, texts};
 
     #[test]
     fn the_supply_is_marked_in_minutes_after_first_water() {

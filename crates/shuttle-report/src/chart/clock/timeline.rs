@@ -2,14 +2,14 @@
 
 use shuttle_sim::{Happening, Plan, Trace};
 
-use super::axis::{Scale, minute_grid, minute_labels};
 use super::first_interruption::label_of_mark;
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend};
 use super::levels::{Tank, draw_marks, panel, tanks};
 use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
-use super::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite};
+use crate::chart::elements::axis::{Scale, minute_grid, minute_labels};
+use crate::chart::elements::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend};
+use crate::chart::elements::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::units::{Units, minutes};
 
 const LEFT: f64 = 170.0;
@@ -21,7 +21,8 @@ const PANEL: f64 = 84.0;
 
 const NAME: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(12.0);
-const PRIME_LOST: Look = Look::hatched("#FFFFFF", super::style::Hatch::Falling, BLACK);
+const PRIME_LOST: Look =
+    Look::hatched("#FFFFFF", crate::chart::elements::style::Hatch::Falling, BLACK);
 const DRAWING: Look = Look::plain(PALE);
 const FLOWING: Stroke = Stroke::of(BLUE, 4.0);
 /// A moment that is marked through the whole chart.

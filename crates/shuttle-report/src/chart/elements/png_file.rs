@@ -2,7 +2,8 @@
 
 use resvg::{tiny_skia, usvg};
 
-use super::{ChartError, WIDEST_PNG, font};
+use super::font;
+use crate::chart::{ChartError, WIDEST_PNG};
 
 /// Tallest PNG, pixels.
 const TALLEST_PNG: f32 = 30_000.0;

@@ -1,11 +1,14 @@
 //! Differences of a chance, or of the minutes short, from the plan as it stands, one line each, with
 //! their intervals.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
-use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, font};
+use crate::chart::ChartError;
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, VERMILLION, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
 
 /// Which of the marks on a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -242,8 +245,8 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), line: &Line, m
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::tests::{areas, texts};
 
     const WORDS: Words<'static> = Words {
         measure: Measure::Chance,

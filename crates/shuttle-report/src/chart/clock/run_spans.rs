@@ -2,7 +2,7 @@
 
 use shuttle_sim::{Doing, Happening, Trace};
 
-use super::style::{self, Look};
+use crate::chart::elements::style::{self, Look};
 
 /// A stretch of time, minutes after the alarm.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -276,7 +276,7 @@ fn listed(points: &[(f64, f64)]) -> String {
 }
 
 /// Text that XML 1.0 can hold: what it forbids turned into spaces.
-pub(super) fn sound(text: &str) -> String {
+pub fn sound(text: &str) -> String {
     let forbidden = |letter: char| letter.is_control() || matches!(letter, '\u{fffe}' | '\u{ffff}');
     text.chars().map(|letter| if forbidden(letter) { ' ' } else { letter }).collect()
 }

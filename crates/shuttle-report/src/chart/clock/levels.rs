@@ -2,13 +2,15 @@
 
 use shuttle_sim::{Brought, Plan};
 
-use super::axis::{
+use crate::chart::elements::axis::{
     AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, spread_apart, value_axis,
 };
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
-use super::style::{BLACK, BLUE, GREEN, Look, PALE, QUIET, SKY, VERMILLION};
-use super::svg::{Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed,
+};
+use crate::chart::elements::style::{BLACK, BLUE, GREEN, Look, PALE, QUIET, SKY, VERMILLION};
+use crate::chart::elements::svg::{Drawing, Stroke, Text};
+use crate::chart::{ChartError, MadeFrom, finite};
 use crate::summary::{Band, Summary};
 use crate::units::Units;
 
@@ -195,9 +197,9 @@ fn draw_band(
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo::{self, summary};
-    use super::super::tests::{lines, texts};
     use super::*;
+    use crate::chart::demo::{self, summary};
+    use crate::chart::tests::{lines, texts};
 
     #[test]
     fn every_tank_has_a_panel_with_its_marks_in_the_readers_units() {

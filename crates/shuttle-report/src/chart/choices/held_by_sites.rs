@@ -1,10 +1,15 @@
 //! The flow that holds by set of fill sites, a bar each, with the hand credit as a mark on it and the rule as a line.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
-use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, SKY, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite, font};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{
+    BLACK, BLUE, GRID, Hatch, Look, QUIET, SKY, VERMILLION, WHITE,
+};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::units::whole;
 
 /// One set of fill sites; flows in the reader's units.
@@ -154,8 +159,8 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), bar: &Bar, uni
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::tests::{areas, texts};
 
     fn bar(label: &str, holds: f64, credit: f64) -> Bar {
         let (label, note) = (label.to_owned(), "passes".to_owned());

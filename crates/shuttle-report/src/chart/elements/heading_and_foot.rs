@@ -1,9 +1,9 @@
 //! What all charts have: heading, legend, foot.
 
-use super::MadeFrom;
 use super::font::{self, Weight};
 use super::style::{BLACK, Look, QUIET};
 use super::svg::{Area, Drawing, Stroke, Text};
+use crate::chart::MadeFrom;
 use crate::units::whole;
 
 /// How wide charts are, px.

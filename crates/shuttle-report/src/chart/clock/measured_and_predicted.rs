@@ -1,11 +1,13 @@
 //! What was poured on a day beside what a plan would have poured, over the alarm clock: all water so far above,
 //! the flow of the last minutes below.
 
-use super::axis::{Scale, minute_grid, minute_labels, round_step, value_axis};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
-use super::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION};
-use super::svg::{Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
+use crate::chart::elements::axis::{Scale, minute_grid, minute_labels, round_step, value_axis};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed,
+};
+use crate::chart::elements::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION};
+use crate::chart::elements::svg::{Drawing, Stroke, Text};
+use crate::chart::{ChartError, MadeFrom, finite};
 use crate::playback::band::Band;
 use crate::units::{Units, whole};
 
@@ -147,9 +149,9 @@ pub fn flows(minutes: &[f64], gallons: &[f64]) -> Vec<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo;
-    use super::super::tests::texts;
     use super::*;
+    use crate::chart::demo;
+    use crate::chart::tests::texts;
     use crate::playback::band::band;
     use crate::runs::control::{Control, SameLuck};
 

@@ -1,14 +1,16 @@
 //! The flow that holds, over the alarm clock: a line of steps for the plan as it stands and one with all aid,
 //! hatched where only the engine's tank and first loads carry it.
 
-use super::axis::{AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, value_axis};
-use super::heading_and_foot::{
+use crate::by_minute::{HeldBy, MinuteAnswer};
+use crate::chart::elements::axis::{
+    AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, value_axis,
+};
+use crate::chart::elements::heading_and_foot::{
     MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend, runs_and_seed,
 };
-use super::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
-use crate::by_minute::{HeldBy, MinuteAnswer};
+use crate::chart::elements::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, MadeFrom, finite};
 use crate::units::{Units, whole};
 
 const LEFT: f64 = MARGIN + 66.0;

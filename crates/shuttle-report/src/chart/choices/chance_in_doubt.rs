@@ -1,10 +1,10 @@
 //! The chance if the inputs are right, over what they may be, and what more readings would make of that.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, WIDTH, finish, heading};
-use super::style::{BLACK, GRID, Hatch, Look, PALE, QUIET, SKY, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, chance};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::heading_and_foot::{MARGIN, WIDTH, finish, heading};
+use crate::chart::elements::style::{BLACK, GRID, Hatch, Look, PALE, QUIET, SKY, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, chance};
 use crate::units::whole;
 
 /// What a row's range comes from.
@@ -134,8 +134,8 @@ fn hundredths(share: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::tests::{areas, texts};
 
     fn row(label: &str, at: Option<f64>, low: f64, high: f64, kind: Kind) -> Row {
         Row { label: label.to_owned(), at, low, high, kind }

@@ -1,10 +1,13 @@
 //! The chance of an interruption against the number of tankers.
 
-use super::axis::{AXIS_TEXT, Scale, round_step, spread_apart, value_axis};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
-use super::style::{BLACK, Hatch, Look, QUIET, SKY, VERMILLION};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, chance, font};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step, spread_apart, value_axis};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{BLACK, Hatch, Look, QUIET, SKY, VERMILLION};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, chance};
 use crate::units::{percent, whole};
 
 /// One number of tankers.
@@ -240,8 +243,8 @@ fn made_from(rows: &[FleetPoint], seed: u64, tankers: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::tests::{areas, texts};
 
     const TENDERS: [&str; 2] = ["tender", "tenders"];
 
