@@ -1,13 +1,13 @@
 //! Charts: functions from figures to SVG text, and from SVG text to a PNG picture.
 //!
-//! Every chart says in its heading what it shows, in its foot from how many runs, and puts units on
-//! its axes. Colours are never alone in carrying a meaning: what differs in colour differs in
-//! lightness or hatching too, so that a black-and-white copy reads the same.
+//! Every chart has the answer for a title, says below it what is drawn and in its foot of which scenario and from
+//! how many runs, and puts units on its axes; what goes by the clock counts from the alarm. Colours are never alone
+//! in carrying a meaning: what differs in colour differs in lightness or hatching too, so that a black-and-white
+//! copy reads the same. No letters are smaller than 9 pt on an upright letter or A4 sheet.
 //!
 //! Read `elements` first (font, colours, scales, heading and foot, pictures), then one file a chart: `cycle`, what
-//! goes by the `clock`, and `choices` held against each other. The plain curve of `chance_by_minute` is drawn by
-//! plotters, and not in a browser; the others are hatched bars, lanes and labels placed by their measured width, which chart libraries
-//! do not have, and are plain SVG elements.
+//! goes by the `clock`, and `choices` held against each other. All are drawn here: hatched bars, lanes, and labels
+//! placed by their measured width are what chart libraries do not have, and none takes a font of ours in a browser.
 
 mod elements;
 
@@ -29,14 +29,15 @@ pub use part_words::part_words;
 
 // The folders are for reading; these are the names by which others know the charts.
 pub use choices::{
-    chance_by_tankers, chance_in_doubt, differences, flow_by_distance, held_by_sites,
+    chance_by_tankers, chance_in_doubt, chances, curves, differences, flow_by_distance,
+    held_by_sites,
 };
-#[cfg(not(target_arch = "wasm32"))]
-pub use clock::chance_by_minute;
 pub use clock::{first_interruption, flow_by_minute, levels, measured_and_predicted, timeline};
 
 #[cfg(not(target_arch = "wasm32"))]
 pub use elements::png_file::{png, png_at};
+
+pub use elements::heading_and_foot::{Sheet, Size};
 
 pub use elements::font::{REGULAR as FONT, SEMI_BOLD as SEMI_BOLD_FONT};
 
@@ -81,15 +82,6 @@ pub enum ChartError {
     /// The text is not SVG, or the picture could not be written.
     #[error("the chart cannot be turned into a PNG: {0}")]
     Png(String),
-}
-
-/// The runs a chart is made from, for its foot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct MadeFrom {
-    /// Runs of each plan shown.
-    pub runs: u64,
-    /// Their seed.
-    pub seed: u64,
 }
 
 /// A number a chart can show: finite and not below zero.

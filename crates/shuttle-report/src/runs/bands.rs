@@ -1,4 +1,4 @@
-//! Levels minute by minute, over runs.
+//! Levels minute by minute after the alarm, over runs.
 
 use shuttle_sim::{Plan, RunResult, marks};
 
@@ -7,48 +7,77 @@ use crate::statistics::histogram::LevelHistogram;
 /// Bins of each minute's level histogram: half a percent of the tank.
 const BAND_BINS: usize = 200;
 
-/// Levels minute by minute.
+/// Levels minute by minute after the alarm. Each run adds its levels from its own first water to its own end.
 #[derive(Debug, Clone)]
 pub struct Bands {
-    /// Minutes after first water.
-    pub minutes: Vec<f64>,
-    /// One row a minute; in a row the drop tanks, then the attack engine.
+    /// Minutes between marks.
+    step: f64,
+    /// One row a mark, from the alarm on; in a row the drop tanks, then the attack engine.
     rows: Vec<LevelHistogram>,
-    columns: usize,
+    /// What each column's tank holds, gal.
+    tops: Vec<f64>,
+    /// Marks beyond these are not kept: a fire whose first water is later than its watch is long.
+    most: usize,
 }
 
 impl Bands {
     /// Nothing counted yet.
     pub fn new(plan: &Plan) -> Bands {
         let facts = plan.facts();
-        let minutes: Vec<f64> = marks(facts.incident.duration).collect();
+        let marks: Vec<f64> = marks(facts.incident.duration).take(2).collect();
+        let step = marks.get(1).copied().unwrap_or(1.0);
         let tops: Vec<f64> = (facts.drop_tanks.iter().map(|tank| tank.capacity))
             .chain([facts.attack_engine.tank])
             .collect();
-        let rows = (minutes.iter())
-            .flat_map(|_| tops.iter().map(|top| LevelHistogram::new(*top, BAND_BINS)))
-            .collect();
-        Bands { minutes, rows, columns: tops.len() }
+        let most = 2 * (facts.incident.duration / step).ceil() as usize + 1;
+        Bands { step, rows: Vec::new(), tops, most }
     }
 
-    /// Adds one run.
+    /// Minutes after the alarm, one a mark: from the first that any run has a level for to the last.
+    pub fn minutes(&self) -> Vec<f64> {
+        (0..self.rows.len() / self.tops.len()).map(|mark| mark as f64 * self.step).collect()
+    }
+
+    /// Runs that have a level at each mark.
+    pub fn runs(&self) -> Vec<u64> {
+        self.rows.iter().step_by(self.tops.len()).map(LevelHistogram::count).collect()
+    }
+
+    /// Adds one run, whose levels are noted by the alarm's clock.
     pub fn add(&mut self, run: &RunResult) {
-        for (row, level) in self.rows.iter_mut().zip(&run.levels) {
-            row.add(*level);
+        let first = (run.first_water / self.step).ceil() as usize;
+        let columns = self.tops.len();
+        for (place, levels) in run.levels.chunks(columns).enumerate() {
+            let mark = first + place;
+            if mark as f64 * self.step > run.end || mark >= self.most {
+                break;
+            }
+            self.make_room((mark + 1) * columns);
+            for (row, level) in self.rows[mark * columns..].iter_mut().zip(levels) {
+                row.add(*level);
+            }
+        }
+    }
+
+    fn make_room(&mut self, rows: usize) {
+        while self.rows.len() < rows {
+            let top = self.tops[self.rows.len() % self.tops.len()];
+            self.rows.push(LevelHistogram::new(top, BAND_BINS));
         }
     }
 
     /// Adds the runs of other bands of the same plan, in any order: they are counts.
     pub fn merge(&mut self, other: &Bands) {
+        self.make_room(other.rows.len());
         for (mine, others) in self.rows.iter_mut().zip(&other.rows) {
             mine.merge(others);
         }
     }
 
-    /// A quantile of one column's level, minute by minute, gal. Columns: the drop tanks in order,
-    /// then the attack engine. Zero where no run was counted.
+    /// A quantile of one column's level, mark by mark, gal. Columns: the drop tanks in order, then the attack
+    /// engine. Zero where no run was counted.
     pub fn quantile(&self, column: usize, q: f64) -> Vec<f64> {
-        (self.rows.iter().skip(column).step_by(self.columns))
+        (self.rows.iter().skip(column).step_by(self.tops.len()))
             .map(|row| row.quantile(q).unwrap_or(0.0))
             .collect()
     }

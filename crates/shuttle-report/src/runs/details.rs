@@ -24,8 +24,10 @@ pub struct Details {
     pub first_minutes: Vec<u64>,
     /// First interruptions by cause and by whom or what that is about, where it is one.
     pub first_about: BTreeMap<(Cause, Subject), u64>,
-    /// All interruptions by the whole minute after first water in which they began.
-    pub start_minutes: Vec<u64>,
+    /// First interruptions by whole minute after the alarm, as far as there are any.
+    pub first_by_alarm: Vec<u64>,
+    /// Runs interrupted at some time within each whole minute after the alarm, as far as there are any.
+    pub short_by_alarm: Vec<u64>,
     /// Sum of the times the supply was established, minutes after the alarm.
     pub established_minutes: f64,
     /// Sum over interrupted runs of the first interruption's minute after first water.
@@ -82,7 +84,8 @@ impl Details {
             interruptions: 0,
             first_minutes: vec![0; minutes],
             first_about: BTreeMap::new(),
-            start_minutes: vec![0; minutes],
+            first_by_alarm: Vec::new(),
+            short_by_alarm: Vec::new(),
             established_minutes: 0.0,
             first_minute_sum: 0.0,
             first_water: 0.0,
@@ -130,11 +133,8 @@ impl Details {
             self.first_minute_spread.add(minute);
             let last = self.first_minutes.len() - 1;
             self.first_minutes[(minute as usize).min(last)] += 1;
-            for one in &run.interruptions {
-                let minute = (one.start - run.first_water) as usize;
-                self.start_minutes[minute.min(last)] += 1;
-            }
         }
+        self.add_by_alarm(run);
         self.minutes_short_spread.add(short);
         add_each(&mut self.minutes_short_split, &run.minutes_short);
         add_with_square(&mut self.unmet, run.unmet[0] + run.unmet[1]);
@@ -158,6 +158,22 @@ impl Details {
         self.events += run.events;
     }
 
+    /// When the run was interrupted, by the alarm's clock; a minute counts once however often it was.
+    fn add_by_alarm(&mut self, run: &RunResult) {
+        if let Some(first) = run.interruptions.first() {
+            count_at(&mut self.first_by_alarm, first.start as usize);
+        }
+        let mut counted = 0;
+        for one in &run.interruptions {
+            let (from, to) = (one.start, (one.start + one.minutes).min(run.end));
+            // One that ends as a minute begins does not touch that minute.
+            for minute in (from as usize).max(counted)..to.ceil() as usize {
+                count_at(&mut self.short_by_alarm, minute);
+                counted = minute + 1;
+            }
+        }
+    }
+
     fn keep_worst(&mut self, run: u64, minutes: f64) {
         if self.worst_run.is_none_or(|(_, worst)| minutes > worst) {
             self.worst_run = Some((run, minutes));
@@ -177,7 +193,13 @@ impl Details {
         for (about, count) in &other.first_about {
             *self.first_about.entry(*about).or_default() += count;
         }
-        add_counts(&mut self.start_minutes, &other.start_minutes);
+        for (mine, others) in [
+            (&mut self.first_by_alarm, &other.first_by_alarm),
+            (&mut self.short_by_alarm, &other.short_by_alarm),
+        ] {
+            mine.resize(mine.len().max(others.len()), 0);
+            add_counts(mine, others);
+        }
         self.established_minutes += other.established_minutes;
         self.first_minute_sum += other.first_minute_sum;
         self.first_water += other.first_water;
@@ -214,6 +236,14 @@ pub fn wanted_gallons(plan: &Plan) -> f64 {
             step.flow * (until.min(incident.duration) - step.from).max(0.0)
         })
         .sum()
+}
+
+/// One more at this place of a list that is as long as it needs to be.
+fn count_at(counts: &mut Vec<u64>, place: usize) {
+    if place >= counts.len() {
+        counts.resize(place + 1, 0);
+    }
+    counts[place] += 1;
 }
 
 fn add_with_square(sums: &mut [f64; 2], value: f64) {

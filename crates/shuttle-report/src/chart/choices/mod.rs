@@ -4,6 +4,10 @@ pub mod chance_by_tankers;
 
 pub mod chance_in_doubt;
 
+pub mod chances;
+
+pub mod curves;
+
 pub mod differences;
 
 pub mod held_by_sites;

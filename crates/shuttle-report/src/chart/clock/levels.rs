@@ -1,27 +1,35 @@
-//! The levels of the attack engine's tank and of the drop tanks over time, in bands.
+//! How many fires are short at each minute, and the levels of the attack engine's tank and of the drop tanks: bands
+//! over all fires, and the line of the worst one.
 
-use shuttle_sim::{Brought, Plan};
+use shuttle_sim::{Brought, Plan, Trace};
 
 use crate::chart::elements::axis::{
     AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, spread_apart, value_axis,
 };
 use crate::chart::elements::heading_and_foot::{
-    MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed,
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, legend,
 };
-use crate::chart::elements::style::{BLACK, BLUE, GREEN, Look, PALE, QUIET, SKY, VERMILLION};
-use crate::chart::elements::svg::{Drawing, Stroke, Text};
-use crate::chart::{ChartError, MadeFrom, finite};
+use crate::chart::elements::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT, SKY, VERMILLION};
+use crate::chart::elements::svg::{Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, chance, finite};
 use crate::summary::{Band, Summary};
-use crate::units::Units;
+use crate::units::{Units, whole};
 
-const LEFT: f64 = 84.0;
+use super::marks::first_water_mark;
+
+const LEFT: f64 = 62.0;
 /// Room for the labels of the lines, px.
-const RIGHT: f64 = 168.0;
-const PANEL: f64 = 160.0;
+const RIGHT: f64 = 112.0;
+const PANEL: f64 = 130.0;
+/// Height of the strip that shows how many fires are short, px.
+const STRIP: f64 = 60.0;
+/// The strip reaches at least so high: a bar of a hundredth of that is hardly seen, as it should be.
+const LEAST_STRIP: f64 = 0.01;
 
 const MEDIAN: Stroke = Stroke::of(BLACK, 2.0);
 const HALF: Look = Look::plain(SKY);
 const NINE_OF_TEN: Look = Look::plain(PALE);
+const WORST: Stroke = Stroke::of(VERMILLION, 1.75).dashed("7 3");
 
 /// A level that means something, with its name.
 #[derive(Debug, Clone)]
@@ -39,35 +47,109 @@ pub(super) struct Tank {
     pub marks: Vec<Mark>,
 }
 
-/// Draws the chart: the attack engine above, then the drop tanks in order.
+/// The worst of the fires.
+#[derive(Debug, Clone, Copy)]
+pub struct Worst<'t> {
+    /// Its number, as it is replayed.
+    pub run: u64,
+    /// Its story.
+    pub trace: &'t Trace,
+}
+
+/// Draws the chart: how many fires are short, then the attack engine, then the drop tanks in order.
 ///
 /// - Errors: [`ChartError::LevelsNotKept`] if the batch kept none; [`ChartError::BadNumber`].
-pub fn chart(summary: &Summary, plan: &Plan, units: Units) -> Result<String, ChartError> {
+pub fn chart(
+    summary: &Summary,
+    plan: &Plan,
+    worst: Option<Worst<'_>>,
+    units: Units,
+    sheet: &Sheet<'_>,
+) -> Result<String, ChartError> {
     let levels = summary.level.as_ref().ok_or(ChartError::LevelsNotKept)?;
     let last = levels.minute.last().copied().unwrap_or(0.0);
     let last = finite("the last minute of the levels", last)?;
+    for (minute, share) in summary.short_by_alarm_minute.iter().enumerate() {
+        chance(|| format!("the share of fires short in minute {minute}"), *share)?;
+    }
     let mut drawing = Drawing::new(WIDTH);
-    let shows =
-        "Water in the attack engine's tank and in the drop tanks, minute by minute over all runs.";
-    let mut top = heading(&mut drawing, &summary.title, shows);
+    let mut top = heading(&mut drawing, sheet) + 36.0;
     let x = Scale { low: 0.0, high: last.max(1.0), from: LEFT, to: WIDTH - MARGIN - RIGHT };
+    let mut panels = vec![(top, top + STRIP)];
+    draw_strip(&mut drawing, x, top, &summary.short_by_alarm_minute);
+    top += STRIP;
     let bands = std::iter::once(&levels.attack_engine).chain(&levels.drop_tanks);
-    for (tank, band) in tanks(plan).iter().zip(bands) {
-        top += 30.0;
+    let tanks = tanks(plan);
+    for ((place, tank), band) in tanks.iter().enumerate().zip(bands) {
+        top += 28.0;
         let y = panel(&mut drawing, x, top, PANEL, tank, units);
         draw_band(&mut drawing, x, y, &levels.minute, band, units);
+        if let Some(worst) = worst {
+            // In the story the attack engine is the last column.
+            let column = place.checked_sub(1).unwrap_or(tanks.len() - 1);
+            draw_worst(&mut drawing, x, y, worst.trace, column, units);
+        }
         draw_marks(&mut drawing, x, y, tank, units);
+        panels.push((top, top + PANEL));
         top += PANEL;
     }
-    let end = minute_labels(&mut drawing, x, top, "first water");
-    let entries = [
-        (Sample::Line(MEDIAN), "middle level (median)".to_owned()),
-        (Sample::Box(HALF), "half of the runs (25 to 75%)".to_owned()),
-        (Sample::Box(NINE_OF_TEN), "9 runs of 10 (5 to 95%)".to_owned()),
+    first_water_mark(&mut drawing, x, summary.first_water_min_mean, &panels);
+    let end = minute_labels(&mut drawing, x, top, "the alarm");
+    let mut entries = vec![
+        (Sample::Box(SHORT), "fires short at this minute".to_owned()),
+        (Sample::Line(MEDIAN), "middle level".to_owned()),
+        (Sample::Box(HALF), "half of the fires (25 to 75%)".to_owned()),
+        (Sample::Box(NINE_OF_TEN), "9 fires of 10 (5 to 95%)".to_owned()),
     ];
+    if let Some(worst) = worst {
+        entries.push((Sample::Line(WORST), format!("the worst fire: run {}", worst.run)));
+    }
     let end = legend(&mut drawing, end + 4.0, &entries);
-    let made = MadeFrom { runs: summary.replications, seed: summary.seed };
-    Ok(finish(drawing, end, &summary.title, &format!("{}.", runs_and_seed(made))))
+    Ok(finish(drawing, end, sheet))
+}
+
+/// A bar for each minute in which fires are short.
+fn draw_strip(drawing: &mut Drawing, x: Scale, top: f64, short: &[f64]) {
+    let bottom = top + STRIP;
+    let greatest = short.iter().copied().fold(LEAST_STRIP, f64::max);
+    let step = round_step(greatest, 3.0);
+    let high = (step * (greatest / step - 1e-9).ceil()).min(1.0);
+    let y = Scale { low: 0.0, high, from: bottom, to: top + 4.0 };
+    let style = Text::of(13.0).semi_bold();
+    drawing.text(x.from, top - 5.0, "Fires short at this minute, of 100", style);
+    minute_grid(drawing, x, top, bottom);
+    let digits = usize::from(step < 0.0099);
+    value_axis(drawing, y, x.from, x.to, step, |value| format!("{:.digits$}", 100.0 * value));
+    for (minute, share) in short.iter().enumerate().filter(|(_, share)| **share > 0.0) {
+        let from = minute as f64;
+        if from >= x.high {
+            continue;
+        }
+        let (left, right) = (x.at(from), x.at(from + 1.0));
+        // A thin bar still shows.
+        let height = (bottom - y.at(*share)).max(1.0);
+        let area = Area { x: left, y: bottom - height, width: right - left, height };
+        let says = format!("minute {minute}: {:.2} fires of 100 are short", 100.0 * share);
+        let look = if right - left > 6.0 { SHORT } else { Look::plain(VERMILLION) };
+        drawing.area(area, look, None, &says);
+    }
+    drawing.line((x.from, bottom), (x.to, bottom), Stroke::of(QUIET, 1.0));
+}
+
+fn draw_worst(
+    drawing: &mut Drawing,
+    x: Scale,
+    y: Scale,
+    trace: &Trace,
+    column: usize,
+    units: Units,
+) {
+    let line: Vec<(f64, f64)> = (trace.course.iter())
+        .filter_map(|(minute, levels)| Some((*minute, *levels.get(column)?)))
+        .filter(|(minute, level)| level.is_finite() && *minute <= x.high)
+        .map(|(minute, level)| (x.at(minute), y.at(units.volume(level))))
+        .collect();
+    drawing.path(&line, WORST, "the worst fire");
 }
 
 /// The attack engine, then the drop tanks.
@@ -83,7 +165,7 @@ pub(super) fn tanks(plan: &Plan) -> Vec<Tank> {
             Mark {
                 gallons: facts.incident.reserve,
                 name: "reserve",
-                stroke: Stroke::of(VERMILLION, 1.5).dashed("8 4"),
+                stroke: Stroke::of(BLACK, 1.25).dashed("8 4"),
             },
         ],
     }];
@@ -104,7 +186,7 @@ pub(super) fn tanks(plan: &Plan) -> Vec<Tank> {
             Mark {
                 gallons: tank.unusable,
                 name: "unusable",
-                stroke: Stroke::of(VERMILLION, 1.5).dashed("2 3"),
+                stroke: Stroke::of(BLACK, 1.25).dashed("2 3"),
             },
         ];
         if place == 0
@@ -113,7 +195,7 @@ pub(super) fn tanks(plan: &Plan) -> Vec<Tank> {
             marks.push(Mark {
                 gallons: restart,
                 name: "restart",
-                stroke: Stroke::of(GREEN, 1.5).dashed("10 3 2 3"),
+                stroke: Stroke::of(BLACK, 1.25).dashed("10 3 2 3"),
             });
         }
         tanks.push(Tank {
@@ -151,7 +233,7 @@ pub(super) fn panel(
 
 /// A level's number with the digits its step needs.
 fn value_tick(value: f64, step: f64) -> String {
-    if step >= 1.0 { crate::units::whole(value) } else { format!("{value:.2}") }
+    if step >= 1.0 { whole(value) } else { format!("{value:.2}") }
 }
 
 /// The marks as lines, labelled at the right.
@@ -163,8 +245,9 @@ pub(super) fn draw_marks(drawing: &mut Drawing, x: Scale, y: Scale, tank: &Tank,
         drawing.line((x.from, at), (x.to, at), mark.stroke);
         let elbow = Stroke { dashes: "", width: 1.0, ..mark.stroke };
         drawing.path(&[(x.to, at), (x.to + 6.0, at), (x.to + 12.0, label_at)], elbow, "");
-        let label = format!("{} {}", mark.name, units.gallons(mark.gallons));
-        drawing.text(x.to + 16.0, label_at + 4.0, &style.fit(&label, RIGHT - 16.0), style);
+        // The panel's name has the unit.
+        let label = format!("{} {}", mark.name, whole(units.volume(mark.gallons)));
+        drawing.text(x.to + 16.0, label_at + 4.0, &label, style);
     }
 }
 
@@ -186,8 +269,8 @@ fn draw_band(
     let between = |low: &[f64], high: &[f64]| -> Vec<(f64, f64)> {
         line(high).into_iter().chain(line(low).into_iter().rev()).collect()
     };
-    drawing.shape(&between(&band.p5, &band.p95), NINE_OF_TEN, "9 runs of 10");
-    drawing.shape(&between(&band.p25, &band.p75), HALF, "half of the runs");
+    drawing.shape(&between(&band.p5, &band.p95), NINE_OF_TEN, "9 fires of 10");
+    drawing.shape(&between(&band.p25, &band.p75), HALF, "half of the fires");
     // The edges keep the bands apart on a poor copy.
     for edge in [&band.p5, &band.p95] {
         drawing.path(&line(edge), Stroke::of(BLUE, 0.75), "");
@@ -198,37 +281,41 @@ fn draw_band(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chart::demo::{self, summary};
-    use crate::chart::tests::{lines, texts};
+    use crate::chart::demo::{self, SHEET, story_of, summary};
+    use crate::chart::tests::{areas, lines, texts};
+
+    fn drawn(summary: &Summary, plan: &Plan, units: Units) -> String {
+        chart(summary, plan, None, units, &SHEET).expect("a chart")
+    }
 
     #[test]
     fn every_tank_has_a_panel_with_its_marks_in_the_readers_units() {
         let plan = demo::plan(3, 120.0, 2);
-        let svg = chart(&summary(&plan, 64), &plan, Units::Us).expect("a chart");
-        let words = texts(&svg);
+        let words = texts(&drawn(&summary(&plan, 64), &plan, Units::Us));
         for wanted in [
             "Engine 3 (attack engine), gal",
             "Drop tank 1, brought by Tamarack Tanker 1, gal",
             "Drop tank 2, brought by Engine 8, gal",
-            "reserve 500 gal",
-            "unusable 200 gal",
-            "restart 600 gal",
-            "capacity 2,500 gal",
-            "minutes after first water",
+            "reserve 500",
+            "unusable 200",
+            "restart 600",
+            "capacity 2,500",
+            "minutes after the alarm",
         ] {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
         assert_eq!(words.iter().filter(|text| text.starts_with("restart")).count(), 1);
-        let metric = texts(&chart(&summary(&plan, 64), &plan, Units::Metric).expect("a chart"));
+        let metric = texts(&drawn(&summary(&plan, 64), &plan, Units::Metric));
         // 2,500 gal of 3.785411784 L.
-        assert!(metric.iter().any(|text| text == "capacity 9,464 L"), "{metric:?}");
+        assert!(metric.iter().any(|text| text == "capacity 9,464"), "{metric:?}");
+        assert!(metric.iter().any(|text| text == "Engine 3 (attack engine), L"), "{metric:?}");
     }
 
     #[test]
     fn the_median_lies_where_the_summary_says() {
         let plan = demo::plan(3, 60.0, 1);
         let summary = summary(&plan, 64);
-        let svg = chart(&summary, &plan, Units::Us).expect("a chart");
+        let svg = drawn(&summary, &plan, Units::Us);
         let medians = lines(&svg, "middle level");
         let levels = summary.level.expect("levels were kept");
         let drop_tank = &levels.drop_tanks[0].p50;
@@ -244,6 +331,51 @@ mod tests {
             let expected = high(0) - px_per_gallon * (drop_tank[place] - drop_tank[0]);
             assert!((high(place) - expected).abs() < 0.2, "minute {place}");
         }
+        // Across, minutes count from the alarm: the first level is that of the first minute with first water.
+        let px_per_minute = (WIDTH - MARGIN - RIGHT - LEFT) / levels.minute.last().expect("levels");
+        let first = medians[1][0].0 - LEFT;
+        assert!((first / px_per_minute - levels.minute[0]).abs() < 0.05 && levels.minute[0] > 9.0);
+    }
+
+    #[test]
+    fn the_strip_shows_how_many_fires_are_short_at_each_minute() {
+        let plan = demo::plan(2, 60.0, 1);
+        let mut summary = summary(&plan, 64);
+        summary.short_by_alarm_minute = vec![0.0; 40];
+        summary.short_by_alarm_minute[20] = 0.5;
+        summary.short_by_alarm_minute[30] = 0.25;
+        let svg = drawn(&summary, &plan, Units::Us);
+        let bars: Vec<_> =
+            areas(&svg).into_iter().filter(|one| one.says.ends_with("are short")).collect();
+        assert_eq!(bars.len(), 2);
+        assert!((bars[0].height / bars[1].height - 2.0).abs() < 0.01);
+        assert_eq!(bars[0].says, "minute 20: 50.00 fires of 100 are short");
+        // A share of a hundredth of a percent is no full bar.
+        summary.short_by_alarm_minute = vec![0.000_1; 40];
+        let svg = drawn(&summary, &plan, Units::Us);
+        let bar = areas(&svg).into_iter().find(|one| one.says.ends_with("are short"));
+        assert!(bar.is_some_and(|bar| bar.height <= 1.5), "a hundredth of the strip");
+    }
+
+    #[test]
+    fn the_worst_fire_is_drawn_by_its_own_story() {
+        let plan = demo::plan(2, 60.0, 1);
+        let summary = summary(&plan, 64);
+        let run = summary.worst_run.expect("some run is short");
+        let (_, trace) = story_of(&plan, run - 1);
+        let worst = Worst { run, trace: &trace };
+        let svg = chart(&summary, &plan, Some(worst), Units::Us, &SHEET).expect("a chart");
+        let drawn = lines(&svg, "the worst fire");
+        assert_eq!(drawn.len(), 2, "the engine and the drop tank");
+        assert!(texts(&svg).iter().any(|text| *text == format!("the worst fire: run {run}")));
+        // The engine's own level, above its panel's floor.
+        let engine = trace.course[0].1.last().copied().expect("a level");
+        let px = (PANEL - 4.0) / 1_250.0;
+        let lowest = drawn[0].iter().map(|point| point.1).fold(f64::MIN, f64::max);
+        let least = (trace.course.iter().filter_map(|(_, levels)| levels.last()).copied())
+            .fold(f64::MAX, f64::min);
+        let apart = (engine - least) * px;
+        assert!((lowest - drawn[0][0].1 - apart).abs() < 0.3, "{lowest} and {apart}");
     }
 
     #[test]
@@ -251,6 +383,7 @@ mod tests {
         let plan = demo::plan(2, 60.0, 1);
         let mut summary = summary(&plan, 8);
         summary.level = None;
-        assert_eq!(chart(&summary, &plan, Units::Us), Err(ChartError::LevelsNotKept));
+        let none = chart(&summary, &plan, None, Units::Us, &SHEET);
+        assert_eq!(none, Err(ChartError::LevelsNotKept));
     }
 }

@@ -1,11 +1,10 @@
 //! Charts over the clock: how a fire, or many, goes minute by minute.
 
+mod marks;
+
 pub mod levels;
 
 pub mod first_interruption;
-
-#[cfg(not(target_arch = "wasm32"))]
-pub mod chance_by_minute;
 
 mod run_spans;
 
