@@ -82,3 +82,48 @@ impl Bands {
             .collect()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use shuttle_sim::{Luck, Shuttle};
+
+    use super::*;
+    use crate::chart::demo;
+
+    /// Against the run's own story, which is kept event by event: between two events levels are straight lines.
+    #[test]
+    fn levels_are_those_of_the_whole_minutes_after_the_alarm() {
+        let plan = demo::plan(3, 60.0, 1);
+        let mut shuttle = Shuttle::new(&plan);
+        shuttle.note_levels_by_alarm();
+        for replication in 0..20 {
+            let (run, trace) = shuttle.run_traced(Luck::Drawn { seed: 5, replication });
+            let mut bands = Bands::new(&plan);
+            bands.add(&run);
+            let minutes = bands.minutes();
+            let first = run.first_water.ceil();
+            assert!(run.first_water < first, "this plan's first water is at no whole minute");
+            assert_eq!(minutes.last().copied(), Some(run.end.floor()));
+            for (minute, runs) in minutes.iter().zip(bands.runs()) {
+                assert_eq!(runs, u64::from(*minute >= first), "minute {minute}");
+            }
+            for (place, levels) in run.levels.chunks(2).enumerate() {
+                let minute = first + place as f64;
+                let Some(pair) = (trace.course.windows(2))
+                    .find(|pair| pair[0].0 <= minute && minute < pair[1].0)
+                else {
+                    continue;
+                };
+                let [(from, before), (to, after)] = pair else { unreachable!() };
+                for (column, level) in levels.iter().enumerate() {
+                    let share = (minute - from) / (to - from);
+                    let expected = before[column] + share * (after[column] - before[column]);
+                    assert!(
+                        (level - expected).abs() < 1e-3,
+                        "minute {minute}: {level}, {expected}"
+                    );
+                }
+            }
+        }
+    }
+}

@@ -273,3 +273,40 @@ fn add_tankers(sums: &mut [TankerRecord], values: &[TankerRecord]) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use shuttle_sim::Interruption;
+
+    use super::*;
+    use crate::chart::demo;
+
+    /// Worked by hand: short from 20.5 to 21.5, from 21.7 to 21.9 and from 30 to 32.
+    #[test]
+    fn a_minute_counts_once_in_a_run_that_is_short_within_it() {
+        let one = |start, minutes| Interruption {
+            start,
+            minutes,
+            before_supply: false,
+            cause: Cause::HaulTooLong,
+            about: None,
+        };
+        let run = RunResult {
+            first_water: 9.5,
+            end: 69.5,
+            interruptions: vec![one(20.5, 1.0), one(21.7, 0.2), one(30.0, 2.0)],
+            ..RunResult::default()
+        };
+        let plan = demo::plan(2, 60.0, 1);
+        let mut details = Details::new(&plan);
+        details.add(0, &run);
+        let mut other = Details::new(&plan);
+        other.add(0, &RunResult { interruptions: vec![one(21.0, 0.5)], ..run });
+        details.merge(1, &other);
+        let at = |counts: &[u64]| -> Vec<(usize, u64)> {
+            counts.iter().copied().enumerate().filter(|(_, count)| *count > 0).collect()
+        };
+        assert_eq!(at(&details.first_by_alarm), [(20, 1), (21, 1)]);
+        assert_eq!(at(&details.short_by_alarm), [(20, 1), (21, 2), (30, 1), (31, 1)]);
+    }
+}

@@ -48,7 +48,7 @@ pub fn pictures(figures: &CompareFigures, basis: &Basis, verdict: &Sentence) -> 
     }]
 }
 
-/// The options numbered as they were given, those that run short least often first.
+/// The options numbered as they were given, as it stands 0, those that run short least often first.
 fn in_order(figures: &CompareFigures) -> Vec<(usize, &OptionFigures)> {
     let mut options: Vec<(usize, &OptionFigures)> = figures.options.iter().enumerate().collect();
     options.sort_by(|a, b| {
@@ -62,11 +62,7 @@ fn rows(figures: &CompareFigures, has_costs: bool) -> Vec<Row> {
     let row = |(place, option): (usize, &OptionFigures)| Row {
         heading: None,
         // The number is what stands beside its mark below.
-        label: match place {
-            0 => option.name.clone(),
-            _ if has_costs => format!("{place}  {}", option.name),
-            _ => option.name.clone(),
-        },
+        label: if has_costs { format!("{place}: {}", option.name) } else { option.name.clone() },
         at: Some([option.interruption_probability, option.ci_low, option.ci_high]),
         kind: match (place, option.verdict) {
             (0, _) => Kind::AsItStands,
@@ -87,7 +83,7 @@ fn priced(figures: &CompareFigures) -> Vec<Priced> {
     let priced = |(place, option): (usize, &OptionFigures)| {
         let cost = if place == 0 { option.cost.or(Some(0.0)) } else { option.cost };
         Some(Priced {
-            label: if place == 0 { option.name.clone() } else { place.to_string() },
+            label: place.to_string(),
             cost: cost?,
             chance: option.interruption_probability,
             on_the_frontier: place == 0

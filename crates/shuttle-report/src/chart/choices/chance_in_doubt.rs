@@ -1,6 +1,7 @@
 //! The chance if the inputs are right, over what they may be, and what more readings would make of that.
 
 use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
 use crate::chart::elements::heading_and_foot::{MARGIN, Sheet, WIDTH, finish, heading};
 use crate::chart::elements::style::{BLACK, GRID, Look, NOT_KNOWN, QUIET, WHITE};
 use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
@@ -73,7 +74,11 @@ pub fn chart(rows: &[Row], sheet: &Sheet<'_>) -> Result<String, ChartError> {
 }
 
 fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
-    drawing.text(LEFT - 12.0, y + 4.5, &LABEL.fit(&row.label, LEFT - 12.0 - MARGIN), LABEL);
+    let lines = font::wrap(&row.label, LABEL.size, LABEL.weight, LEFT - 12.0 - MARGIN, 2);
+    for (place, line) in lines.iter().enumerate() {
+        let shift = 16.0 * (place as f64 - (lines.len() as f64 - 1.0) / 2.0);
+        drawing.text(LEFT - 12.0, y + shift + 4.5, line, LABEL);
+    }
     let (low, high) = (x.at(row.low), x.at(row.high));
     let numbers = match row.at {
         Some(at) => hundredths(at),

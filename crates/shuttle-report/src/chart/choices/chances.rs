@@ -45,9 +45,9 @@ impl Kind {
         }
     }
 
-    fn words(self) -> &'static str {
+    fn words<'w>(self, words: &Words<'w>) -> &'w str {
         match self {
-            Kind::AsItStands => "as it stands",
+            Kind::AsItStands => words.stands.1,
             Kind::Helps => "surely better",
             Kind::Hurts => "surely worse",
             Kind::Neither => "no sure difference",
@@ -143,7 +143,7 @@ pub fn chart(
     kinds.sort_unstable();
     kinds.dedup();
     let mut entries: Vec<(Sample, String)> =
-        kinds.iter().map(|kind| (Sample::Box(kind.look()), kind.words().to_owned())).collect();
+        kinds.iter().map(|kind| (Sample::Box(kind.look()), kind.words(words).to_owned())).collect();
     entries.push((Sample::Line(WHISKER), "95% interval".to_owned()));
     let end = legend(&mut drawing, bottom + 42.0, &entries);
     let end = draw_below(&mut drawing, end, below);
@@ -188,7 +188,7 @@ fn axis(drawing: &mut Drawing, x: Scale, top: f64, bottom: f64) {
 fn draw_lines(drawing: &mut Drawing, x: Scale, (top, bottom): (f64, f64), words: &Words<'_>) {
     let mut lines = vec![(words.stands.0, words.stands.1.to_owned(), STANDS)];
     if let Some(target) = words.target {
-        lines.push((target, "target: below".to_owned(), TARGET));
+        lines.push((target, format!("target: below {}", hundredths(target)), TARGET));
     }
     let style = Text::of(12.0).semi_bold();
     let widths: Vec<f64> = lines.iter().map(|line| style.width(&line.1)).collect();
@@ -200,6 +200,12 @@ fn draw_lines(drawing: &mut Drawing, x: Scale, (top, bottom): (f64, f64), words:
         drawing.path(&[(place, top - 3.0), (at, top + 2.0), (at, bottom)], line.2, &line.1);
         drawing.text(place, top - 6.0, &line.1, style.at(Anchor::Middle));
     }
+}
+
+/// Fires of 100 with the digits that were asked for: "5", "2.5".
+fn hundredths(share: f64) -> String {
+    let text = format!("{:.4}", 100.0 * share);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
@@ -283,7 +289,7 @@ mod tests {
         let stands = lines(&svg, "as it stands")[0].last().expect("a point").0;
         assert!(((stands - LEFT) / wide[0] - 0.25).abs() < 0.01, "{stands}");
         let said = texts(&svg);
-        for wanted in ["100", "target: below", "as it stands", "lost, and cannot be spared"] {
+        for wanted in ["100", "target: below 5", "as it stands", "lost, and cannot be spared"] {
             assert!(said.iter().any(|text| text == wanted), "{wanted}: {said:?}");
         }
         assert_texts_are_apart("chances", &svg);

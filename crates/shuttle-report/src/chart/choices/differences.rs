@@ -259,7 +259,11 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), line: &Line, m
         draw_mark(drawing, (x.at(point.by), at), point.way, look(point.by), &says);
     }
     let room = WIDTH - MARGIN - RIGHT - 14.0;
-    drawing.text(RIGHT + 14.0, middle + 4.5, &NOTE.fit(&line.note, room), NOTE);
+    let notes = font::wrap(&line.note, NOTE.size, NOTE.weight, room, 2);
+    for (place, text) in notes.iter().enumerate() {
+        let shift = 16.0 * (place as f64 - (notes.len() as f64 - 1.0) / 2.0);
+        drawing.text(RIGHT + 14.0, middle + shift + 4.5, text, NOTE);
+    }
 }
 
 #[cfg(test)]

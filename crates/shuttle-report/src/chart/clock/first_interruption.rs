@@ -45,13 +45,15 @@ pub fn chart(summary: &Summary, plan: &Plan, sheet: &Sheet<'_>) -> Result<String
     let x = Scale { low: 0.0, high: last.min(BEGINNING), from: LEFT, to: RIGHT };
     draw_beginning(&mut drawing, x, top, shares);
     let panel = (top, top + HIGH[0]);
-    first_water_mark(&mut drawing, x, first_water, &[panel]);
+    first_water_mark(&mut drawing, x, first_water, &[panel], 20.0);
     if let Some((minute, label)) = established_mark(summary)
         && minute <= x.high
     {
+        // In a row of its own below that of first water, which comes before it.
         let at = x.at(minute);
-        drawing.line((at, top - 52.0), (at, panel.1), ESTABLISHED);
-        label_of_mark(&mut drawing, at, top - 42.0, &label);
+        drawing.line((at, top - 32.0), (at, top - 20.0), ESTABLISHED);
+        drawing.line((at, top), (at, panel.1), ESTABLISHED);
+        label_of_mark(&mut drawing, at, top - 22.0, &label);
     }
     let mut end = minute_labels(&mut drawing, x, panel.1, "the alarm");
     let all = Scale { high: last, ..x };

@@ -93,7 +93,7 @@ pub fn chart(
         panels.push((top, top + PANEL));
         top += PANEL;
     }
-    first_water_mark(&mut drawing, x, summary.first_water_min_mean, &panels);
+    first_water_mark(&mut drawing, x, summary.first_water_min_mean, &panels, 0.0);
     let end = minute_labels(&mut drawing, x, top, "the alarm");
     let mut entries = vec![
         (Sample::Box(SHORT), "fires short at this minute".to_owned()),
