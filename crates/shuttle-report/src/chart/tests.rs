@@ -218,7 +218,9 @@ fn long_names_and_titles_are_cut_to_their_room() {
     for (name, svg) in all_charts(&plan, 16, Units::Us) {
         assert_texts_are_apart(name, &svg);
         assert_is_png(name, &svg);
-        assert!(texts(&svg).iter().any(|text| text.ends_with('…')), "{name}");
+        // The chart of first shortfalls has no names of its own.
+        let is_cut = texts(&svg).iter().any(|text| text.contains('…'));
+        assert!(is_cut || name == "starts", "{name}");
     }
 }
 

@@ -89,22 +89,26 @@ pub fn chart(
     for row in rows.iter().filter(|row| row.runs > 0) {
         finite(&format!("the minutes short with {} {}", row.tankers, words[1]), row.minutes_short)?;
     }
-    let top = heading(&mut drawing, sheet) + 40.0;
     // The target's label stands to the right of the columns.
     let right = WIDTH - MARGIN - if target.is_some() { 92.0 } else { 0.0 };
+    let width = (right - LEFT) / rows.len().max(1) as f64;
+    let number_style = number_style(rows, width);
+    // Upright numbers stand far above their columns.
+    let above = if number_style.is_none() { 54.0 } else { 18.0 };
+    let top = heading(&mut drawing, sheet) + 22.0 + above;
     let y = chance_scale(rows, target, top);
     let minutes_top = y.from + 40.0;
     let low = minutes_scale(rows, minutes_top);
-    let width = (right - LEFT) / rows.len().max(1) as f64;
     let middle = |place: usize| LEFT + (place as f64 + 0.5) * width;
     if let Some(place) = rows.iter().position(|row| Some(row.tankers) == answer) {
         let x = middle(place) - 0.5 * width;
-        let area = Area { x, y: top - 34.0, width, height: low.from + 24.0 - (top - 34.0) };
+        let y = top - 16.0 - above;
+        let area = Area { x, y, width, height: low.from + 24.0 - y };
         let says = format!("the answer: {}", rows[place].tankers);
         drawing.area(area, ANSWER, Some(ANSWER_OUTLINE), &says);
     }
     let step = round_step(y.high, 6.0);
-    heading_of_panel(&mut drawing, top - 18.0, "Fires of 100 that run short");
+    heading_of_panel(&mut drawing, top - above, "Fires of 100 that run short");
     value_axis(&mut drawing, y, LEFT, right, step, |value| chance_tick(value, step));
     if let Some(target) = target {
         draw_target(&mut drawing, y, right, target);
@@ -117,12 +121,15 @@ pub fn chart(
         let area = Area { x: LEFT, y: top, width: right - LEFT, height: PLOT_HEIGHT };
         in_the_middle(&mut drawing, area, &format!("no number of {} was tried", words[1]));
     }
-    let number_style = number_style(rows, width);
+    // Where columns are narrower than their numbers, not every one is named.
+    let every = (20.0 / width).ceil().max(1.0) as usize;
     for (place, row) in rows.iter().enumerate() {
         let x = middle(place);
         draw_column(&mut drawing, y, (x, width), number_style, row, words);
         draw_minutes(&mut drawing, low, (x, width), row);
-        draw_name(&mut drawing, low.from, x, width, row);
+        if place % every == 0 {
+            draw_name(&mut drawing, low.from, x, width, row);
+        }
     }
     for floor in [y.from, low.from] {
         drawing.line((LEFT, floor), (right, floor), Stroke::of(QUIET, 1.0));

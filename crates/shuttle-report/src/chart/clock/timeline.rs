@@ -19,7 +19,7 @@ use super::levels::{Tank, draw_marks, panel, tanks};
 use super::marks::{MOMENT, label_of_mark};
 use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
 
-const LEFT: f64 = 128.0;
+const LEFT: f64 = 146.0;
 /// Room for the labels of the lines, px.
 const RIGHT: f64 = 112.0;
 const BAR: f64 = 20.0;
