@@ -62,6 +62,9 @@ mod aid;
 #[path = "cli/asked.rs"]
 mod asked;
 
+#[path = "cli/pictures.rs"]
+mod pictures;
+
 #[path = "cli/hold.rs"]
 mod hold;
 

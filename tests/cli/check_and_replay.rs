@@ -197,7 +197,7 @@ fn tender_changes_the_word_and_not_the_names() {
         assert!(!rest.contains("tanker"), "{}: {rest}", call[0]);
     }
     let svg = fs::read_to_string(folder.path().join("charts/replay-run-1.svg")).expect("SVG");
-    assert!(svg.contains("what each tender does") && svg.contains("old tanker 3"), "{svg}");
+    assert!(svg.contains("what each tender") && svg.contains("old tanker 3"), "{svg}");
 }
 
 /// While nothing else is there the lines get nothing; with one nurse of 150 gpm they get that of 285.

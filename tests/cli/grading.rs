@@ -117,7 +117,6 @@ fn reach_draws_the_wall_chart_and_keeps_to_the_width() {
         "arrive as the scenario says",
         "250 gpm: least credited",
         "fills at 900 gpm",
-        "Made on 20",
         // A3 on its side (ISO 216).
         "width=\"420mm\" height=\"297.",
     ] {

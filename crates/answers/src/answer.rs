@@ -1,11 +1,10 @@
 //! What an answer is made of.
 
-use std::borrow::Cow;
-
 use scenario_file::Asked;
 use serde::Serialize;
 use shuttle_report::options_compared::Apart;
 
+use crate::picture::Picture;
 use crate::say::{Chances, Sentence, Table};
 
 /// What stands at the left of a paragraph.
@@ -136,24 +135,6 @@ pub struct Basis {
     pub seed: u64,
     /// Whether it was ended before all that was wanted had been run.
     pub ended_early: bool,
-}
-
-/// A picture that goes with an answer: its data until it is drawn.
-pub struct Picture {
-    /// The name of its file, without an ending.
-    pub name: Cow<'static, str>,
-    /// Draws it for a reader: SVG.
-    pub draw: Draw,
-}
-
-/// Draws a picture for a reader: SVG.
-pub type Draw =
-    Box<dyn Fn(&crate::Reader) -> Result<String, shuttle_report::chart::ChartError> + Send + Sync>;
-
-impl std::fmt::Debug for Picture {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Picture").field("name", &self.name).finish_non_exhaustive()
-    }
 }
 
 /// The part of an answer that a person reads.

@@ -26,12 +26,14 @@
 //! # Ok::<(), scenario_file::ScenarioError>(())
 //! ```
 //!
-//! Read in this order: `say` (words with values in them), `answer`, `reader`, `text`, `json`, then one file
+//! Read in this order: `say` (words with values in them), `answer`, `picture`, `reader`, `text`, `json`, then one file
 //! a question.
 
 pub mod say;
 
 pub mod answer;
+
+pub mod picture;
 
 pub mod reader;
 
@@ -49,6 +51,7 @@ pub mod question;
 
 pub mod schema;
 
-pub use answer::{Advice, Answer, Basis, Block, Label, Picture, Told};
+pub use answer::{Advice, Answer, Basis, Block, Label, Told};
+pub use picture::{Date, Imprint, Picture};
 pub use reader::Reader;
 pub use say::{Piece, Sentence};

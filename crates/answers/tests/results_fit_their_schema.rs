@@ -10,7 +10,7 @@ use answers::question::Budget;
 use answers::question::grade::{grade, grade_addresses};
 use answers::question::levers::levers;
 use answers::question::lose::lose;
-use answers::question::reach::{Asked, Date, reach};
+use answers::question::reach::{Asked, reach};
 use answers::question::risk::risk;
 use answers::schema::answers_schema;
 use answers::{Answer, Reader};
@@ -63,12 +63,7 @@ fn every_result_fits_its_schema() {
         fits(&grade(&scenarios, &[], 0.9, BUDGET, control).answer, early);
         fits(&grade_addresses(&scenarios, &[], 0.9, BUDGET, control).answer, early);
         for wanted_gpm in [None, Some(200.0)] {
-            let asked = Asked {
-                site: 0,
-                wanted_gpm,
-                share: 0.9,
-                today: Date { year: 2026, month: 5, day: 2 },
-            };
+            let asked = Asked { site: 0, wanted_gpm, share: 0.9 };
             fits(&reach(scenario, asked, BUDGET, control), early);
         }
     }

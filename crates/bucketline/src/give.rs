@@ -6,7 +6,7 @@ use answers::html::page;
 use answers::json::json;
 use answers::question::grade::BLANK;
 use answers::text::{CAUTION, Setting, of_blocks, text};
-use answers::{Answer, Block, Reader};
+use answers::{Answer, Block, Imprint, Reader};
 use scenario_file::{Scenario, Units};
 use serde::Serialize;
 use shuttle_report::chart;
@@ -19,8 +19,8 @@ use crate::output::{self, complain};
 use crate::today::today;
 use crate::written_file::write_file;
 
-/// Pixels of a PNG for each CSS pixel of its chart: 192 to an inch of paper, fine enough to print.
-const PNG_SCALE: f32 = 2.0;
+/// Pixels of a PNG for each CSS pixel of its chart, of which 96 make an inch: 200 to an inch of paper.
+const PNG_SCALE: f32 = 200.0 / 96.0;
 /// The file in a folder of pictures that says whose they are.
 const WHOSE: &str = "pictures_of.txt";
 /// Width of a text that no terminal shows.
@@ -32,6 +32,7 @@ pub struct Giving {
     json: bool,
     more: bool,
     folder: Option<PathBuf>,
+    size: chart::Size,
     /// The file the answer is about.
     about: PathBuf,
 }
@@ -67,7 +68,9 @@ impl Giving {
         }
         let reader = Reader { units, tender: showing.tender };
         let about = path.to_owned();
-        Ok(Giving { reader, json: showing.json, more: showing.more, folder, about })
+        let is_for_the_wall = charts.is_some_and(|charts| charts.wall);
+        let size = if is_for_the_wall { chart::Size::Wall } else { chart::Size::Sheet };
+        Ok(Giving { reader, json: showing.json, more: showing.more, folder, size, about })
     }
 
     /// Prints the answer, then writes its pictures.
@@ -93,7 +96,7 @@ impl Giving {
         let mut exit = if answer.basis.ended_early { Exit::EndedEarly } else { Exit::Answered };
         if let Some(folder) = folder {
             for picture in &answer.pictures {
-                if let Err(failure) = self.draw(folder, picture) {
+                if let Err(failure) = self.draw(folder, answer, picture) {
                     complain(&format!("bucketline: no picture `{}`: {failure}\n", picture.name));
                     exit = Exit::CannotWrite;
                 }
@@ -155,8 +158,15 @@ impl Giving {
         Ok(())
     }
 
-    fn draw(&self, folder: &Path, picture: &answers::Picture) -> Result<(), Failure> {
-        let svg = (picture.draw)(&self.reader)?;
+    fn draw<F>(
+        &self,
+        folder: &Path,
+        answer: &Answer<F>,
+        picture: &answers::Picture,
+    ) -> Result<(), Failure> {
+        let file = self.about.file_name().map(|name| name.to_string_lossy().into_owned());
+        let imprint = Imprint { file, day: Some(today()), size: self.size };
+        let svg = answer.drawn(picture, &self.reader, &imprint)?;
         let png = chart::png_at(&svg, PNG_SCALE)?;
         write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
         write_file(&folder.join(format!("{}.png", picture.name)), &png)

@@ -2,7 +2,7 @@
 
 use std::time::{SystemTime, UNIX_EPOCH};
 
-use answers::question::reach::Date;
+use answers::Date;
 
 /// Seconds of a day.
 const DAY: u64 = 86_400;

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use answers::json::json;
 use answers::question::{self, Budget};
-use answers::{Answer, Reader};
+use answers::{Answer, Imprint, Reader};
 use scenario_file::{Scenario, ScenarioError, Units};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -145,9 +145,9 @@ pub struct Day {
     pub day: u32,
 }
 
-impl From<Day> for question::reach::Date {
-    fn from(Day { year, month, day }: Day) -> question::reach::Date {
-        question::reach::Date { year, month, day }
+impl From<Day> for answers::Date {
+    fn from(Day { year, month, day }: Day) -> answers::Date {
+        answers::Date { year, month, day }
     }
 }
 
@@ -332,7 +332,7 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
         Reader { units: ask.units.map_or(scenario.units, Units::from), tender: ask.tender };
     let budget = Budget { replications: ask.runs, seed: ask.seed, threads: 1 };
     let control = Control::default();
-    let given = Giving { reader, draws: ask.draws };
+    let mut given = Giving { reader, imprint: imprint_of(name), draws: ask.draws };
     match ask.question {
         Question::Risk { tries_help } => {
             given.reply(question::risk::risk(&scenario, budget, tries_help, &control))
@@ -372,8 +372,8 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
             Reply::Refused { why: Refused::NoSuchSite }
         }
         Question::Reach { site, share, today } => {
-            let today = today.into();
-            let asked = question::reach::Asked { site, wanted_gpm: None, share, today };
+            let asked = question::reach::Asked { site, wanted_gpm: None, share };
+            given.imprint.day = Some(today.into());
             given.reply(question::reach::reach(&scenario, asked, budget, &control))
         }
         Question::Compare => {
@@ -413,21 +413,28 @@ impl Ask {
 /// How answers are given.
 struct Giving {
     reader: Reader,
+    imprint: Imprint,
     draws: bool,
 }
 
 impl Giving {
     fn reply<F: Serialize>(&self, answer: Answer<F>) -> Reply {
-        let pictures = if self.draws { drawn(&answer, &self.reader) } else { Vec::new() };
+        let pictures =
+            if self.draws { drawn(&answer, &self.reader, &self.imprint) } else { Vec::new() };
         Reply::Answered { answer: json(&answer, &self.reader), pictures }
     }
 }
 
+/// What the foot of a picture says of a file of this name.
+pub(crate) fn imprint_of(name: &str) -> Imprint {
+    Imprint { file: Some(name.to_owned()), ..Imprint::default() }
+}
+
 /// The pictures of an answer; one that cannot be drawn is left out, as its figures stand in the tables.
-pub(crate) fn drawn<F>(answer: &Answer<F>, reader: &Reader) -> Vec<Drawn> {
+pub(crate) fn drawn<F>(answer: &Answer<F>, reader: &Reader, imprint: &Imprint) -> Vec<Drawn> {
     (answer.pictures.iter())
         .filter_map(|picture| {
-            let svg = (picture.draw)(reader).ok()?;
+            let svg = answer.drawn(picture, reader, imprint).ok()?;
             Some(Drawn { name: picture.name.clone().into_owned(), svg })
         })
         .collect()

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use shuttle_sim::{Luck, Shuttle};
 
-use crate::calls::{ReplyOf, Unit, drawn, mistakes};
+use crate::calls::{ReplyOf, Unit, drawn, imprint_of, mistakes};
 
 /// Which fire.
 #[derive(Debug, Clone, Deserialize)]
@@ -84,7 +84,7 @@ pub fn fire(name: &str, text: &str, ask: &FireAsk) -> ReplyOf<Fire> {
         ),
     };
     let told = replay(&scenario, which);
-    let pictures = if ask.draws { drawn(&told, &reader) } else { Vec::new() };
+    let pictures = if ask.draws { drawn(&told, &reader, &imprint_of(name)) } else { Vec::new() };
     let facts = scenario.plan.facts();
     let (_, trace) = Shuttle::new(&scenario.plan).run_traced(luck);
     let course = (trace.course.iter().zip(&trace.lines))

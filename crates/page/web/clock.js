@@ -179,13 +179,13 @@ export class Clock {
     const bars = [];
     let highest = 0;
     if (risk !== null) {
-      const shares = risk.first_interruption_by_minute;
+      const shares = risk.first_interruption_by_alarm_minute;
       highest = Math.max(0, ...shares);
       shares.forEach((share, minute) => {
         if (share === 0) return;
-        const from = this.x(risk.first_water_min_mean + minute);
+        const from = this.x(minute);
         const tall = Math.max(1, (share / highest) * (low - base - 22));
-        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 18, width: Math.max(1, this.x(risk.first_water_min_mean + minute + 1) - from - 0.5), height: tall }));
+        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 18, width: Math.max(1, this.x(minute + 1) - from - 0.5), height: tall }));
       });
     }
     this.hair = svg('line', { class: 'hand', y1: 8, y2: low });

@@ -4,6 +4,7 @@ use serde::Serialize;
 use shuttle_sim::{Cause, CauseKind, Part, Plan, Subject};
 use std::collections::BTreeMap;
 
+use crate::runs::bands::Bands;
 use crate::runs::batch::Batch;
 use crate::runs::details::Details;
 use crate::statistics::binomial::Share;
@@ -55,10 +56,10 @@ pub struct Band {
     pub p95: Vec<f64>,
 }
 
-/// Levels over time.
+/// Levels over time, where at least half of the fires are being watched.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Levels {
-    /// Minutes after first water, one a mark.
+    /// Minutes after the alarm, one a mark.
     pub minute: Vec<f64>,
     /// One band a drop tank, gal.
     pub drop_tanks: Vec<Band>,
@@ -161,6 +162,10 @@ pub struct Summary {
     pub causes_of_which: Vec<(CauseKind, f64)>,
     /// First interruptions by whole minute after first water, share of runs.
     pub first_interruption_by_minute: Vec<f64>,
+    /// First interruptions by whole minute after the alarm, share of runs; up to the last there is.
+    pub first_interruption_by_alarm_minute: Vec<f64>,
+    /// Share of runs interrupted at some time within each whole minute after the alarm; up to the last there is.
+    pub short_by_alarm_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all tankers' whole cycles; empty if there were none.
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Of those of `dump`, minutes that a full drop tank held tankers up.
@@ -207,20 +212,8 @@ impl Summary {
         let cycles: u64 = details.tankers.iter().map(|tanker| u64::from(tanker.cycles)).sum();
         // A histogram's bin may reach a little below the least level that can be.
         let unusable = facts.drop_tanks.first().map_or(0.0, |tank| tank.unusable);
-        let level = (batch.bands.as_ref()).map(|bands| {
-            let band = |column| Band {
-                p5: bands.quantile(column, 0.05),
-                p25: bands.quantile(column, 0.25),
-                p50: bands.quantile(column, 0.50),
-                p75: bands.quantile(column, 0.75),
-                p95: bands.quantile(column, 0.95),
-            };
-            Levels {
-                minute: bands.minutes.clone(),
-                drop_tanks: (0..facts.drop_tanks.len()).map(band).collect(),
-                attack_engine: band(facts.drop_tanks.len()),
-            }
-        });
+        let level =
+            batch.bands.as_ref().map(|bands| levels(bands, facts.drop_tanks.len(), tally.runs));
         Summary {
             title: facts.title.clone(),
             replications: tally.runs,
@@ -273,6 +266,8 @@ impl Summary {
             first_interruption_by_minute: (details.first_minutes.iter())
                 .map(|count| *count as f64 / runs)
                 .collect(),
+            first_interruption_by_alarm_minute: shares(&details.first_by_alarm, runs),
+            short_by_alarm_minute: shares(&details.short_by_alarm, runs),
             cycle_min: cycle_minutes(details.tankers.iter()),
             held_up_min: held_up_minutes(details.tankers.iter()),
             cycles,
@@ -314,6 +309,36 @@ impl Summary {
     /// Minutes of one whole cycle, mean.
     pub fn cycle_minutes(&self) -> Option<f64> {
         (self.cycles > 0).then(|| self.cycle_min.values().sum())
+    }
+}
+
+/// Counts as shares of all runs.
+fn shares(counts: &[u64], runs: f64) -> Vec<f64> {
+    counts.iter().map(|count| *count as f64 / runs).collect()
+}
+
+/// Before half of the fires have first water, and once half are over, a band would tell of some fires only.
+fn levels(bands: &Bands, drop_tanks: usize, runs: u64) -> Levels {
+    let watched: Vec<usize> = (bands.runs().iter().enumerate())
+        .filter(|(_, watched)| 2 * **watched >= runs.max(1))
+        .map(|(mark, _)| mark)
+        .collect();
+    let minutes = bands.minutes();
+    let quantile = |column, q| {
+        let all = bands.quantile(column, q);
+        watched.iter().map(|mark| all[*mark]).collect()
+    };
+    let band = |column| Band {
+        p5: quantile(column, 0.05),
+        p25: quantile(column, 0.25),
+        p50: quantile(column, 0.50),
+        p75: quantile(column, 0.75),
+        p95: quantile(column, 0.95),
+    };
+    Levels {
+        minute: watched.iter().map(|mark| minutes[*mark]).collect(),
+        drop_tanks: (0..drop_tanks).map(band).collect(),
+        attack_engine: band(drop_tanks),
     }
 }
 

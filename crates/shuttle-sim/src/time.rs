@@ -82,6 +82,13 @@ impl Moment {
         Ticks(self.0).minutes()
     }
 
+    /// The first moment not before this one that is a whole number of `steps` after the alarm.
+    ///
+    /// - Given: a step of some length.
+    pub fn up_to_whole(self, step: Ticks) -> Moment {
+        Moment(self.0.div_ceil(step.0) * step.0)
+    }
+
     /// The moment `minutes` from now, to the nearest tick; never where they do not end.
     #[inline]
     pub fn after(self, minutes: f64) -> Moment {

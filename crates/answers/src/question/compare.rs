@@ -60,12 +60,13 @@ pub fn compare(
         ended_early: control.is_stopped(),
     };
     let figures = CompareFigures::new(&found, unlike, together);
+    let told = told::told(scenarios, &figures, &basis);
     Answer {
         question: "compare",
         title: base.plan.facts().title.clone(),
         asked: base.asked.clone(),
-        told: told::told(scenarios, &figures, &basis),
-        pictures: pictures::pictures(&figures, &basis, &base.plan.facts().title),
+        pictures: pictures::pictures(&figures, &basis, &told.verdict),
+        told,
         basis,
         figures,
     }

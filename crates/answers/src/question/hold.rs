@@ -47,18 +47,19 @@ pub fn hold(
     };
     let everyone = Some(&scenario.aid.everyone).filter(|_| scenario.aid.is_listed());
     let found = flow_by_minute(&scenario.plan, everyone, &question, control);
+    let told = told::told(scenario, &found);
     Answer {
         question: "hold",
         title: found.title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &found),
         basis: Basis {
             replications: found.replications,
             seed: found.seed,
             ended_early: found.ended_early,
         },
         figures: HoldFigures::new(&found),
-        pictures: pictures::pictures(found),
+        pictures: pictures::pictures(found, &told.verdict),
+        told,
     }
 }
 

@@ -36,18 +36,19 @@ pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<
         }
     }
     found.rows.retain(|row| moves(row).next().is_some());
+    let told = told::told(scenario, &found);
     Answer {
         question: "levers",
         title: found.title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &found),
         basis: Basis {
             replications: found.replications,
             seed: found.seed,
             ended_early: found.ended_early,
         },
         figures: LeverFigures::new(&found),
-        pictures: pictures::pictures(found),
+        pictures: pictures::pictures(found, &told.verdict),
+        told,
     }
 }
 

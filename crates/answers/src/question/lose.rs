@@ -40,14 +40,15 @@ pub fn lose(
         seed: found.seed,
         ended_early: found.ended_early,
     };
+    let told = told::told(scenario, &found);
     Answer {
         question: "lose",
         title: found.title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &found),
         basis,
         figures: LossFigures::new(&found, SharedLuck::of(&scenario.plan)),
-        pictures: pictures::pictures(found),
+        pictures: pictures::pictures(found, &told.verdict),
+        told,
     }
 }
 

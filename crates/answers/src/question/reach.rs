@@ -35,19 +35,6 @@ pub struct Asked {
     pub wanted_gpm: Option<f64>,
     /// Share of fires in which it must hold.
     pub share: f64,
-    /// The day, for the chart.
-    pub today: Date,
-}
-
-/// A day of the Gregorian calendar.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Date {
-    /// Year.
-    pub year: i64,
-    /// Month, from 1.
-    pub month: u32,
-    /// Day of the month, from 1.
-    pub day: u32,
 }
 
 /// Moves a fill site along the road and says what holds.
@@ -76,18 +63,19 @@ pub fn reach(
         None => flow_by_distance(plan, &question, control),
     };
     let driven = hauls::driven(plan, asked.site);
+    let told = told::told(scenario, &found, driven);
     Answer {
         question: "reach",
         title: found.title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &found, driven),
         basis: Basis {
             replications: replications(&found),
             seed: found.seed,
             ended_early: found.ended_early,
         },
         figures: ReachFigures::new(&found, driven, SharedLuck::of(&scenario.plan)),
-        pictures: pictures::pictures(found, driven, asked.today),
+        pictures: pictures::pictures(found, driven, &told.verdict),
+        told,
     }
 }
 

@@ -10,7 +10,8 @@ use scenario_file::Scenario;
 use shuttle_report::chart;
 use shuttle_sim::{Cause, CauseKind, Luck, Plan, RunResult, Shuttle, Subject, Trace};
 
-use crate::answer::{Answer, Basis, Block, Label, Picture, Told};
+use crate::answer::{Answer, Basis, Block, Label, Told};
+use crate::picture::Picture;
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::cause_words_of;
@@ -65,17 +66,34 @@ pub fn replay(scenario: &Scenario, which: Which) -> Answer<ReplayFigures> {
 }
 
 fn picture(plan: &Plan, fire: Fire) -> Picture {
-    let name = match fire.which {
-        Which::Planned => "replay-planned".into(),
-        Which::Drawn { run, .. } => format!("replay-run-{run}").into(),
+    let (name, made_from) = match fire.which {
+        Which::Planned => ("replay-planned".into(), say!["Every duration at its mean."]),
+        Which::Drawn { run, seed } => {
+            let number = |value: u64| Piece::Words(value.to_string().into());
+            let told = say![
+                "Run ",
+                number(run),
+                " of seed ",
+                number(seed),
+                "; another fire with the same plan goes otherwise."
+            ];
+            (format!("replay-run-{run}").into(), told)
+        }
     };
+    let title = verdict(&fire);
+    let shows = say![
+        "One fire by the alarm's clock: what each ",
+        Piece::Tanker,
+        " does, and the levels in the tanks. Bands from top to bottom: the lines are short. Loads: those brought in and \
+         given.",
+    ];
     let made_of = Arc::new((plan.clone(), fire));
-    let draw = move |reader: &crate::Reader| {
+    let draw = move |reader: &crate::Reader, sheet: &chart::Sheet<'_>| {
         let (plan, fire) = &*made_of;
-        let words = (reader.units, reader.tanker());
-        chart::timeline::chart(&fire.trace, plan, words, fire.result.first_water, fire.result.end)
+        let (first_water, end) = (fire.result.first_water, fire.result.end);
+        chart::timeline::chart(&fire.trace, plan, reader.units, (first_water, end), sheet)
     };
-    Picture { name, draw: Box::new(draw) }
+    Picture { name, title, shows, made_from, draw: Box::new(draw) }
 }
 
 fn told(scenario: &Scenario, fire: &Fire) -> Told {

@@ -69,12 +69,13 @@ pub fn request(
         seed: budget.seed,
         ended_early: found.ended_early,
     };
+    let told = told::told(scenario, &figures, &basis);
     Answer {
         question: "request",
         title: scenario.plan.facts().title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &figures, &basis),
-        pictures: pictures::pictures(&figures, &basis, &scenario.plan.facts().title),
+        pictures: pictures::pictures(&figures, &basis, &told.verdict),
+        told,
         basis,
         figures,
     }

@@ -166,8 +166,6 @@ fn verdict(summary: &Summary) -> Sentence {
 
 /// "mostly from minute 18 to 24 after the alarm, before the drop tank feeds the engine."
 fn when(summary: &Summary) -> Option<Sentence> {
-    summary.first_interruption_min?;
-    let (from, to) = middle_half(summary);
     let [before, after] = [summary.before_supply, summary.after_supply].map(|one| one.probability);
     let phase = if after == 0.0 {
         say!["before the supply is established"]
@@ -184,11 +182,7 @@ fn when(summary: &Summary) -> Option<Sentence> {
         ];
         if both < 0.005 { told } else { say![told, " (some fires both)"] }
     };
-    let clock = if to - from < 1.5 {
-        say!["mostly about ", Piece::Clock(from)]
-    } else {
-        say!["mostly from ", Piece::Clock(from), " to ", Piece::Number(to, 0)]
-    };
+    let clock = mostly(summary)?;
     let mut told = say![clock, " after the alarm, ", phase, "."];
     if summary.established_share < 0.9995 {
         let never = Chances::of(1.0 - summary.established_share, summary.replications);
@@ -201,9 +195,20 @@ fn when(summary: &Summary) -> Option<Sentence> {
     Some(told)
 }
 
+/// "mostly from minute 18 to 24"; `None` where no fire runs short.
+fn mostly(summary: &Summary) -> Option<Sentence> {
+    summary.first_interruption_min?;
+    let (from, to) = middle_half(summary);
+    Some(if to - from < 1.5 {
+        say!["mostly about ", Piece::Clock(from)]
+    } else {
+        say!["mostly from ", Piece::Clock(from), " to ", Piece::Number(to, 0)]
+    })
+}
+
 /// The minutes after the alarm between which the middle half of the first shortfalls begin.
 fn middle_half(summary: &Summary) -> (f64, f64) {
-    let shares = &summary.first_interruption_by_minute;
+    let shares = &summary.first_interruption_by_alarm_minute;
     let all: f64 = shares.iter().sum();
     let reached = |part: f64| {
         let mut sum = 0.0;
@@ -211,7 +216,7 @@ fn middle_half(summary: &Summary) -> (f64, f64) {
             sum += share;
             sum >= part * all
         });
-        summary.first_water_min_mean + minute.unwrap_or(0) as f64 + 0.5
+        minute.unwrap_or(0) as f64 + 0.5
     };
     (reached(0.25), reached(0.75))
 }

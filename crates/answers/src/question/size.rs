@@ -2,19 +2,19 @@
 
 mod bottleneck;
 mod figures;
+mod pictures;
 mod tables;
 mod told;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::chart::chance_by_tankers::{self, FleetPoint};
 use shuttle_report::doubt::asked::doubt;
 use shuttle_report::fleet_size::{SizeQuestion, fewest_with_aid};
 use shuttle_report::variation::{in_order_of_arrival, with_fleet_of};
 
 use super::Budget;
 use super::hold::HeldFigures;
-use crate::answer::{Answer, Basis, Picture};
+use crate::answer::{Answer, Basis};
 use crate::shared::doubt::{DoubtFigures, MAY_OVERTURN};
 use crate::shared::holding::most_held;
 
@@ -73,38 +73,14 @@ pub fn size(
         seed: budget.seed,
         ended_early: found.ended_early,
     };
+    let told = told::told(scenario, &figures, &basis);
     Answer {
         question: "size",
         title: plan.facts().title.clone(),
         asked: scenario.asked.clone(),
-        told: told::told(scenario, &figures, &basis),
-        pictures: pictures(&figures, &plan.facts().title, budget.seed),
+        pictures: pictures::pictures(&figures, &told.verdict, budget.seed),
+        told,
         basis,
         figures,
     }
-}
-
-/// The chance by number of tankers; none where nothing was run.
-fn pictures(figures: &SizeFigures, title: &str, seed: u64) -> Vec<Picture> {
-    if figures.rows.is_empty() {
-        return Vec::new();
-    }
-    let points: Vec<FleetPoint> = (figures.rows.iter())
-        .map(|row| FleetPoint {
-            tankers: row.tankers,
-            label: row.adds.clone(),
-            runs: row.replications,
-            probability: row.interruption_probability,
-            low: row.ci_low,
-            high: row.ci_high,
-        })
-        .collect();
-    let (target, title) = (figures.target, title.to_owned());
-    vec![Picture {
-        name: "tankers".into(),
-        draw: Box::new(move |reader| {
-            let words = [reader.tanker(), reader.tankers()];
-            chance_by_tankers::chart(&points, Some(target), &title, seed, words)
-        }),
-    }]
 }

@@ -78,6 +78,9 @@ pub struct Charts {
     /// Write no charts
     #[arg(long, conflicts_with = "out")]
     pub no_charts: bool,
+    /// Draw the charts as large as an A3 sheet, for a wall or a projector
+    #[arg(long, conflicts_with = "no_charts")]
+    pub wall: bool,
 }
 
 /// How surely a flow must hold, and with how many runs that is found out.

@@ -8,7 +8,6 @@ use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::give::Giving;
 use crate::progress::{control, with_progress};
-use crate::today::today;
 
 /// Runs the command.
 pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
@@ -17,7 +16,6 @@ pub fn run(arguments: &ReachArguments) -> Result<Exit, Failure> {
         site: site(&scenario, arguments.site.as_deref())?,
         wanted_gpm: arguments.flow.map(|flow| flow / scenario.units.flow(1.0)),
         share: arguments.hold.share,
-        today: today(),
     };
     // For a wanted flow there is no picture.
     let charts = Some(&arguments.charts).filter(|_| arguments.flow.is_none());

@@ -2,26 +2,28 @@
 
 use std::collections::BTreeMap;
 
-use shuttle_sim::{Part, Plan};
+use shuttle_sim::Part;
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
-use super::style::{self, BLACK, GRID, QUIET};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite, part_words};
+use super::{ChartError, finite, part_words};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, legend,
+};
+use crate::chart::elements::style::{self, BLACK, GRID, QUIET};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
 use crate::summary::Summary;
-use crate::units::{minutes, whole};
+use crate::units::minutes;
 
 /// Room for the names, px.
-const LEFT: f64 = 200.0;
+const LEFT: f64 = 150.0;
 /// Room for the totals, px.
-const RIGHT: f64 = 76.0;
+const RIGHT: f64 = 66.0;
 const BAR: f64 = 24.0;
 const ROW: f64 = 34.0;
 
 const NAME: Text = Text::of(13.0).at(Anchor::End);
 const TOTAL: Text = Text::of(13.0).semi_bold();
-const IN_BAR: Text = Text::of(11.0);
+const IN_BAR: Text = Text::of(12.0);
 
 /// One bar.
 struct Row<'a> {
@@ -52,7 +54,7 @@ impl Stretch {
     fn look(self) -> style::Look {
         match self {
             Stretch::Part(part) => style::part(part),
-            Stretch::HeldUp => style::HELD_UP,
+            Stretch::HeldUp => style::WAITING_AT_FULL_TANK,
         }
     }
 
@@ -85,8 +87,7 @@ impl Row<'_> {
 /// the mean over all tankers of every part, so that no part is too short to be read.
 ///
 /// - Errors: [`ChartError::BadNumber`].
-pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
-    let tankers = &plan.facts().tankers;
+pub fn chart(summary: &Summary, sheet: &Sheet<'_>) -> Result<String, ChartError> {
     let mut rows = vec![Row {
         name: "all tankers",
         parts: &summary.cycle_min,
@@ -105,9 +106,7 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
         }
     }
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "The mean cycle of each tanker, minutes by part: from leaving the dump site until it is clear \
-                 to leave again. A tanker's first arrival is no cycle.";
-    let top = heading(&mut drawing, &summary.title, shows);
+    let top = heading(&mut drawing, sheet);
     let longest = rows.iter().map(Row::total).fold(0.0, f64::max);
     let step = round_step(longest.max(1.0), 10.0);
     let x = Scale { low: 0.0, high: longest.max(1.0), from: LEFT, to: WIDTH - MARGIN - RIGHT };
@@ -147,18 +146,54 @@ pub fn chart(summary: &Summary, plan: &Plan) -> Result<String, ChartError> {
         );
         end = legend(&mut drawing, end + 16.0, &entries);
     }
-    let made = MadeFrom { runs: summary.replications, seed: summary.seed };
-    let from = format!(
-        "{} whole cycles of {} in {}.",
-        whole(summary.cycles as f64),
-        if tankers.len() == 1 {
-            "1 tanker".to_owned()
-        } else {
-            format!("{} tankers", tankers.len())
-        },
-        runs_and_seed(made)
-    );
-    Ok(finish(drawing, end, &summary.title, &from))
+    Ok(finish(drawing, end, sheet))
+}
+
+/// What a part of the cycle is, as a reader counts minutes together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// On the road, either way.
+    Driving,
+    /// Taking water.
+    Filling,
+    /// Giving water.
+    Giving,
+    /// Waiting of every kind.
+    Waiting,
+    /// Connecting, positioning and their like.
+    Handling,
+}
+
+/// What a part counts as.
+pub fn kind(part: Part) -> Kind {
+    match part {
+        Part::TravelOut | Part::TravelBack => Kind::Driving,
+        Part::Fill => Kind::Filling,
+        Part::Dump | Part::PumpOff => Kind::Giving,
+        Part::RoadWait | Part::FillWait | Part::SceneWait => Kind::Waiting,
+        Part::FillConnect
+        | Part::FillDisconnect
+        | Part::DumpPosition
+        | Part::DumpClear
+        | Part::NurseConnect
+        | Part::NurseDisconnect => Kind::Handling,
+    }
+}
+
+/// What takes most of the mean cycle, with its minutes; `None` where no cycle was whole.
+pub fn takes_most(summary: &Summary) -> Option<(Kind, f64)> {
+    let mut kinds: BTreeMap<Kind, f64> = BTreeMap::new();
+    for part in Part::ALL {
+        if let Some(minutes) = summary.cycle_min.get(part.key()) {
+            *kinds.entry(kind(part)).or_default() += minutes;
+        }
+    }
+    // Of the dumping, what a full drop tank held up is waiting.
+    if summary.held_up_min > 0.0 {
+        *kinds.entry(kind(Part::Dump)).or_default() -= summary.held_up_min;
+        *kinds.entry(Kind::Waiting).or_default() += summary.held_up_min;
+    }
+    kinds.into_iter().max_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// Minutes to a tenth, where what happened at all is never "0.0".
@@ -196,9 +231,9 @@ fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo::{self, summary};
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::{self, SHEET, summary};
+    use crate::chart::tests::{areas, texts};
 
     #[test]
     fn a_bar_is_made_of_the_parts_in_order_and_ends_in_the_total() {
@@ -210,7 +245,7 @@ mod tests {
             ("travel_back", 5.25),
             ("dump", 2.0),
         ]);
-        let svg = chart(&summary, &plan).expect("a chart");
+        let svg = chart(&summary, &SHEET).expect("a chart");
         let name = format!("{}: ", summary.tankers[0].name);
         let bar: Vec<_> =
             areas(&svg).into_iter().filter(|one| one.says.starts_with(&name)).collect();
@@ -230,7 +265,7 @@ mod tests {
     fn the_legend_gives_the_mean_of_every_part_that_happens() {
         let plan = demo::plan(3, 120.0, 1);
         let summary = summary(&plan, 64);
-        let words = texts(&chart(&summary, &plan).expect("a chart"));
+        let words = texts(&chart(&summary, &SHEET).expect("a chart"));
         for part in Part::ALL {
             let held_up = if part == Part::Dump { summary.held_up_min } else { 0.0 };
             let entry = summary
@@ -254,7 +289,7 @@ mod tests {
         let mut summary = summary(&plan, 8);
         summary.tankers[0].cycle_min = BTreeMap::from([("fill", 3.0), ("dump", 5.0)]);
         summary.tankers[0].held_up_min = 2.0;
-        let svg = chart(&summary, &plan).expect("a chart");
+        let svg = chart(&summary, &SHEET).expect("a chart");
         let name = format!("{}: ", summary.tankers[0].name);
         let bar: Vec<_> =
             areas(&svg).into_iter().filter(|one| one.says.starts_with(&name)).collect();
@@ -264,11 +299,29 @@ mod tests {
     }
 
     #[test]
+    fn what_takes_most_is_summed_over_parts_of_a_kind() {
+        let plan = demo::plan(2, 60.0, 1);
+        let mut summary = summary(&plan, 8);
+        summary.cycle_min = BTreeMap::from([
+            ("travel_out", 4.0),
+            ("fill", 5.5),
+            ("travel_back", 4.5),
+            ("fill_wait", 3.0),
+            ("scene_wait", 2.0),
+        ]);
+        assert_eq!(takes_most(&summary), Some((Kind::Driving, 8.5)));
+        summary.cycle_min.insert("road_wait", 4.0);
+        assert_eq!(takes_most(&summary), Some((Kind::Waiting, 9.0)));
+        summary.cycle_min.clear();
+        assert_eq!(takes_most(&summary), None);
+    }
+
+    #[test]
     fn a_tanker_without_a_whole_cycle_is_named_all_the_same() {
         let plan = demo::plan(2, 60.0, 1);
         let mut summary = summary(&plan, 8);
         summary.tankers[1].cycle_min.clear();
-        let words = texts(&chart(&summary, &plan).expect("a chart"));
+        let words = texts(&chart(&summary, &SHEET).expect("a chart"));
         assert!(words.contains(&summary.tankers[1].name));
         assert_eq!(words.iter().filter(|text| *text == "no whole cycle").count(), 1);
     }

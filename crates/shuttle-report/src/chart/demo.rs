@@ -6,10 +6,19 @@ use shuttle_sim::{
     Tanker, TimeTaken, Trace, WholeFire,
 };
 
+use super::{Sheet, Size};
 use crate::batch::{Control, Keep, Runs, run_batch};
 use crate::summary::Summary;
 
 const SEED: u64 = 1;
+
+/// What stands around a chart in tests.
+pub const SHEET: Sheet<'static> = Sheet {
+    answer: "The lines run short in 29 fires of 100.",
+    shows: "What is drawn.",
+    foot: "Hay barn, Quarry Lane. barn.json. 40 fires, seed 1. 2026-11-29. bucketline 0.2.0.",
+    size: Size::Sheet,
+};
 
 fn spread(mean: f64, cv: f64) -> TimeTaken {
     TimeTaken::Lognormal { mean, cv }
@@ -141,7 +150,12 @@ pub fn summary(plan: &Plan, count: u64) -> Summary {
     Summary::new(plan, &run_batch(plan, runs, Keep::Levels, &Control::default()), SEED)
 }
 
-/// The story of one run.
+/// The story of the first run.
 pub fn story(plan: &Plan) -> (RunResult, Trace) {
-    Shuttle::new(plan).run_traced(Luck::Drawn { seed: SEED, replication: 0 })
+    story_of(plan, 0)
+}
+
+/// The story of one run, counted from 0.
+pub fn story_of(plan: &Plan, replication: u64) -> (RunResult, Trace) {
+    Shuttle::new(plan).run_traced(Luck::Drawn { seed: SEED, replication })
 }

@@ -1,56 +1,23 @@
 //! Charts: functions from figures to SVG text, and from SVG text to a PNG picture.
 //!
-//! Every chart says in its heading what it shows, in its foot from how many runs, and puts units on
-//! its axes. Colours are never alone in carrying a meaning: what differs in colour differs in
-//! lightness or hatching too, so that a black-and-white copy reads the same.
+//! Every chart has the answer for a title, says below it what is drawn and in its foot of which scenario and from
+//! how many runs, and puts units on its axes; what goes by the clock counts from the alarm. Colours are never alone
+//! in carrying a meaning: what differs in colour differs in lightness or hatching too, so that a black-and-white
+//! copy reads the same. No letters are smaller than 9 pt on an upright letter or A4 sheet.
 //!
-//! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the
-//! elements), `axis` (scales), `heading_and_foot` (heading, legend, foot), then one file a chart; `png_file`
-//! turns any of them into a picture. The plain curve of `chance_by_minute` is drawn by plotters, and not in a
-//! browser; the others are hatched bars, lanes and labels placed by their measured width, which chart libraries
-//! do not have, and are plain SVG elements.
+//! Read `elements` first (font, colours, scales, heading and foot, pictures), then one file a chart: `cycle`, what
+//! goes by the `clock`, and `choices` held against each other. All are drawn here: hatched bars, lanes, and labels
+//! placed by their measured width are what chart libraries do not have, and none takes a font of ours in a browser.
 
-mod font;
-
-mod style;
+mod elements;
 
 mod part_words;
 
-mod svg;
-
-mod axis;
-
-mod heading_and_foot;
-
-pub mod chance_by_tankers;
-
-pub mod chance_in_doubt;
-
-pub mod levels;
-
-pub mod first_interruption;
-
-#[cfg(not(target_arch = "wasm32"))]
-pub mod chance_by_minute;
-
-pub mod differences;
-
 pub mod cycle;
 
-mod run_spans;
+mod clock;
 
-pub mod timeline;
-
-pub mod flow_by_distance;
-
-pub mod flow_by_minute;
-
-pub mod held_by_sites;
-
-pub mod measured_and_predicted;
-
-#[cfg(not(target_arch = "wasm32"))]
-mod png_file;
+mod choices;
 
 #[cfg(test)]
 pub(crate) mod demo;
@@ -60,10 +27,19 @@ mod tests;
 
 pub use part_words::part_words;
 
-#[cfg(not(target_arch = "wasm32"))]
-pub use png_file::{png, png_at};
+// The folders are for reading; these are the names by which others know the charts.
+pub use choices::{
+    chance_by_tankers, chance_in_doubt, chances, curves, differences, flow_by_distance,
+    held_by_sites,
+};
+pub use clock::{first_interruption, flow_by_minute, levels, measured_and_predicted, timeline};
 
-pub use font::{REGULAR as FONT, SEMI_BOLD as SEMI_BOLD_FONT};
+#[cfg(not(target_arch = "wasm32"))]
+pub use elements::png_file::{png, png_at};
+
+pub use elements::heading_and_foot::{Sheet, Size};
+
+pub use elements::font::{REGULAR as FONT, SEMI_BOLD as SEMI_BOLD_FONT};
 
 /// Widest PNG, pixels: beyond it a chart gains nothing and memory runs out.
 pub const WIDEST_PNG: u32 = 8_000;
@@ -106,15 +82,6 @@ pub enum ChartError {
     /// The text is not SVG, or the picture could not be written.
     #[error("the chart cannot be turned into a PNG: {0}")]
     Png(String),
-}
-
-/// The runs a chart is made from, for its foot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct MadeFrom {
-    /// Runs of each plan shown.
-    pub runs: u64,
-    /// Their seed.
-    pub seed: u64,
 }
 
 /// A number a chart can show: finite and not below zero.

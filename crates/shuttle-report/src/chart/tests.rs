@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use resvg::usvg::roxmltree::{Document, Node};
 use shuttle_sim::Trace;
 
-use super::chance_by_tankers::FleetPoint;
-use super::demo::{self, checked, draft, story, summary};
-use super::font::{self, Weight};
+use super::chance_by_tankers::{FleetPoint, Who};
+use super::demo::{self, SHEET, checked, draft, story, summary};
 use super::{ChartError, chance_by_tankers, cycle, first_interruption, levels, png, timeline};
+use crate::chart::elements::font::{self, Weight};
 use crate::units::Units;
 
 /// The words for a truck that carries water: one, several.
@@ -71,6 +71,17 @@ pub fn lines(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
         .collect()
 }
 
+/// The points of every line whose words begin with or hold these.
+pub fn marks(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
+    let document = Document::parse(svg).expect("XML");
+    let said: Vec<String> = (document.descendants())
+        .filter(|node| node.has_tag_name("polyline"))
+        .map(says)
+        .filter(|says| says.contains(words))
+        .collect();
+    said.iter().flat_map(|says| lines(svg, says)).collect()
+}
+
 /// Left, top, right, bottom of a text that is horizontal or vertical; `None` for a slanting one.
 fn text_box(node: Node) -> Option<[f64; 4]> {
     let text = node.text().unwrap_or_default();
@@ -99,12 +110,16 @@ fn text_box(node: Node) -> Option<[f64; 4]> {
 }
 
 /// Every text lies within the chart, and no two lie on each other.
-fn assert_texts_are_apart(what: &str, svg: &str) {
+pub fn assert_texts_are_apart(what: &str, svg: &str) {
     let document = Document::parse(svg).expect("XML");
     let root = document.root_element();
     let (width, height) = (number(root, "width"), number(root, "height"));
     let nodes: Vec<Node> =
         document.descendants().filter(|node| node.has_tag_name("text")).collect();
+    for node in &nodes {
+        // 9 pt on the sheet the chart is drawn for: 12 px of 0.75 pt (CSS Values and Units).
+        assert!(number(*node, "font-size") >= 12.0, "{what}: {:?} is too small", node.text());
+    }
     let boxes: Vec<(&str, [f64; 4])> =
         nodes.iter().filter_map(|node| Some((node.text()?, text_box(*node)?))).collect();
     assert!(boxes.len() > 5, "{what}: hardly a text");
@@ -133,6 +148,8 @@ fn fleet(count: usize, probability: impl Fn(usize) -> f64) -> Vec<FleetPoint> {
         .map(|tankers| FleetPoint {
             tankers,
             label: format!("Tamarack County Mutual Aid Tanker {tankers}"),
+            who: if tankers > count / 2 { Who::Invented } else { Who::Own },
+            minutes_short: 30.0 * probability(tankers),
             runs: if tankers == 1 && count > 2 { 0 } else { 20_000 },
             probability: probability(tankers),
             low: (probability(tankers) - 0.01).max(0.0),
@@ -146,12 +163,12 @@ fn all_charts(plan: &shuttle_sim::Plan, runs: u64, units: Units) -> Vec<(&'stati
     let figures = summary(plan, runs);
     let (run, trace) = story(plan);
     vec![
-        ("level", levels::chart(&figures, plan, units).expect("levels")),
-        ("starts", first_interruption::chart(&figures, plan).expect("starts")),
-        ("cycle", cycle::chart(&figures, plan).expect("cycle")),
+        ("level", levels::chart(&figures, plan, None, units, &SHEET).expect("levels")),
+        ("starts", first_interruption::chart(&figures, plan, &SHEET).expect("starts")),
+        ("cycle", cycle::chart(&figures, &SHEET).expect("cycle")),
         (
             "timeline",
-            timeline::chart(&trace, plan, (units, "tanker"), run.first_water, run.end)
+            timeline::chart(&trace, plan, units, (run.first_water, run.end), &SHEET)
                 .expect("timeline"),
         ),
     ]
@@ -176,8 +193,8 @@ fn no_text_lies_on_another_for_any_size_of_plan() {
     for count in [0, 1, 3, 8, 20, 40] {
         for target in [None, Some(0.0), Some(0.05), Some(1.0)] {
             let rows = fleet(count, |tankers| 0.9 / tankers as f64);
-            let svg =
-                chance_by_tankers::chart(&rows, target, "Hay barn", 1, TANKERS).expect("a chart");
+            let svg = chance_by_tankers::chart(&rows, (target, Some(3)), TANKERS, &SHEET)
+                .expect("a chart");
             let what = format!("risk, {count} rows, target {target:?}");
             assert_texts_are_apart(&what, &svg);
             assert_is_png(&what, &svg);
@@ -201,7 +218,9 @@ fn long_names_and_titles_are_cut_to_their_room() {
     for (name, svg) in all_charts(&plan, 16, Units::Us) {
         assert_texts_are_apart(name, &svg);
         assert_is_png(name, &svg);
-        assert!(texts(&svg).iter().any(|text| text.ends_with('…')), "{name}");
+        // The chart of first shortfalls has no names of its own.
+        let is_cut = texts(&svg).iter().any(|text| text.contains('…'));
+        assert!(is_cut || name == "starts", "{name}");
     }
 }
 
@@ -210,10 +229,9 @@ fn chances_of_none_and_all_are_drawn() {
     for probability in [0.0, 1.0] {
         let svg = chance_by_tankers::chart(
             &fleet(2, |_| probability),
-            Some(probability),
-            "Hay barn",
-            1,
+            (Some(probability), None),
             TANKERS,
+            &SHEET,
         )
         .expect("a chart");
         assert_texts_are_apart("risk", &svg);
@@ -229,8 +247,8 @@ fn chances_of_none_and_all_are_drawn() {
     };
     let figures = summary(&calm, 32);
     assert_eq!(figures.interruption_probability, 0.0);
-    let words = texts(&first_interruption::chart(&figures, &calm).expect("a chart"));
-    assert!(words.iter().any(|text| text == "no run was interrupted"), "{words:?}");
+    let words = texts(&first_interruption::chart(&figures, &calm, &SHEET).expect("a chart"));
+    assert!(words.iter().any(|text| text == "no fire is short"), "{words:?}");
     for (name, svg) in all_charts(&calm, 32, Units::Us) {
         assert_is_png(name, &svg);
         if name == "timeline" {
@@ -257,15 +275,16 @@ fn nothing_to_show_is_still_a_chart() {
     let mut figures = summary(&plan, 0);
     figures.cycle_min = BTreeMap::new();
     figures.tankers.clear();
-    figures.first_interruption_by_minute.clear();
+    figures.first_interruption_by_alarm_minute.clear();
+    figures.short_by_alarm_minute.clear();
     figures.established_min_mean = None;
     for svg in [
-        levels::chart(&figures, &plan, Units::Us).expect("levels"),
-        first_interruption::chart(&figures, &plan).expect("starts"),
-        cycle::chart(&figures, &plan).expect("cycle"),
-        timeline::chart(&Trace::default(), &plan, (Units::Us, "tanker"), 10.5, 70.5)
+        levels::chart(&figures, &plan, None, Units::Us, &SHEET).expect("levels"),
+        first_interruption::chart(&figures, &plan, &SHEET).expect("starts"),
+        cycle::chart(&figures, &SHEET).expect("cycle"),
+        timeline::chart(&Trace::default(), &plan, Units::Us, (10.5, 70.5), &SHEET)
             .expect("timeline"),
-        chance_by_tankers::chart(&[], None, "", 1, TANKERS).expect("risk"),
+        chance_by_tankers::chart(&[], (None, None), TANKERS, &SHEET).expect("risk"),
     ] {
         assert_texts_are_apart("empty", &svg);
         assert_is_png("empty", &svg);
@@ -278,22 +297,65 @@ fn every_chart_defers_to_the_ground_and_says_where_its_figures_come_from() {
     let mut charts = all_charts(&plan, 40, Units::Us);
     charts.push((
         "risk",
-        chance_by_tankers::chart(&fleet(2, |_| 0.1), None, &plan.facts().title, 1, TANKERS)
+        chance_by_tankers::chart(&fleet(2, |_| 0.1), (None, None), TANKERS, &SHEET)
             .expect("a chart"),
     ));
     for (name, svg) in charts {
         let words = texts(&svg);
-        assert_eq!(words[0], plan.facts().title, "{name}");
-        assert!(words.iter().any(|text| text == super::heading_and_foot::CAUTION), "{name}");
-        let is_told = match name {
-            "timeline" => words.iter().any(|text| text.starts_with("One fire of many")),
-            "risk" => {
-                words.iter().any(|text| text.starts_with("20,000 fires") && text.contains("seed 1"))
-            }
-            _ => words.iter().any(|text| text.contains("40 runs, seed 1")),
+        let said = words.join(" ");
+        for part in
+            [SHEET.answer, SHEET.shows, SHEET.foot, super::elements::heading_and_foot::CAUTION]
+        {
+            assert!(said.contains(part), "{name}: no {part:?} in {said}");
+        }
+        let document = Document::parse(&svg).expect("XML");
+        let of = |element: &str| {
+            let mut children = document.root_element().children();
+            let node = children.find(|child| child.has_tag_name(element));
+            node.and_then(|node| node.text()).map(str::to_owned)
         };
-        assert!(is_told, "{name}: {words:?}");
+        assert_eq!(of("title").as_deref(), Some(SHEET.answer), "{name}");
+        assert!(
+            of("desc").is_some_and(|desc| desc.contains(SHEET.shows) && desc.contains(SHEET.foot))
+        );
     }
+}
+
+#[test]
+fn a_png_says_its_answer_and_prints_at_200_dots_an_inch() {
+    let plan = demo::plan(2, 60.0, 1);
+    let figures = summary(&plan, 16);
+    let svg = cycle::chart(&figures, &SHEET).expect("a chart");
+    let picture = super::png_at(&svg, 200.0 / 96.0).expect("a picture");
+    // Read back with another crate than the one that encodes by hand: the decoder of `png`.
+    let reader = png::Decoder::new(std::io::Cursor::new(picture)).read_info().expect("a PNG");
+    let info = reader.info();
+    let said: Vec<(String, String)> = (info.utf8_text.iter())
+        .map(|chunk| (chunk.keyword.clone(), chunk.get_text().expect("text")))
+        .collect();
+    assert_eq!(said[0], ("Title".to_owned(), SHEET.answer.to_owned()));
+    assert!(said[1].0 == "Description" && said[1].1.contains(SHEET.foot), "{said:?}");
+    let dots = info.pixel_dims.expect("a size");
+    // 200 dots in 25.4 mm.
+    assert!(dots.xppu.abs_diff(7_874) <= 4, "{} dots a metre", dots.xppu);
+    assert!(info.width.abs_diff(1_417) <= 1, "{} px", info.width);
+}
+
+#[test]
+fn a_wall_chart_is_the_same_chart_on_a3() {
+    let plan = demo::plan(2, 60.0, 1);
+    let figures = summary(&plan, 16);
+    let wall = super::Sheet { size: super::Size::Wall, ..SHEET };
+    let (sheet, wall) = (cycle::chart(&figures, &SHEET), cycle::chart(&figures, &wall));
+    let (sheet, wall) = (sheet.expect("a chart"), wall.expect("a chart"));
+    assert_eq!(texts(&sheet), texts(&wall));
+    let width = |svg: &str| {
+        let document = Document::parse(svg).expect("XML");
+        document.root_element().attribute("width").map(str::to_owned)
+    };
+    assert_eq!(width(&sheet).as_deref(), Some("680"));
+    let millimetres = width(&wall).and_then(|text| text.strip_suffix("mm")?.parse::<f64>().ok());
+    assert!(millimetres.is_some_and(|wide| (250.0..=390.0).contains(&wide)), "{millimetres:?}");
 }
 
 #[test]
@@ -301,7 +363,7 @@ fn the_timeline_tells_the_shortfalls_of_its_run() {
     let plan = demo::plan(2, 120.0, 1);
     let (run, trace) = story(&plan);
     assert!(!run.interruptions.is_empty(), "this run is short of water");
-    let svg = timeline::chart(&trace, &plan, (Units::Us, "tanker"), run.first_water, run.end)
+    let svg = timeline::chart(&trace, &plan, Units::Us, (run.first_water, run.end), &SHEET)
         .expect("a chart");
     let words = texts(&svg);
     // The run's own sums, kept apart from its story.
@@ -322,7 +384,7 @@ fn the_timeline_tells_the_shortfalls_of_its_run() {
 fn the_timeline_draws_every_tank_by_its_own_levels() {
     let plan = demo::plan(4, 90.0, 2);
     let (run, trace) = story(&plan);
-    let svg = timeline::chart(&trace, &plan, (Units::Us, "tanker"), run.first_water, run.end)
+    let svg = timeline::chart(&trace, &plan, Units::Us, (run.first_water, run.end), &SHEET)
         .expect("a chart");
     // In the story the drop tanks come first and the attack engine last.
     let rows = [
@@ -346,24 +408,24 @@ fn the_timeline_draws_every_tank_by_its_own_levels() {
 fn numbers_that_cannot_be_drawn_are_refused_by_name() {
     let plan = demo::plan(2, 60.0, 1);
     let words = |error: Result<String, ChartError>| error.expect_err("a mistake").to_string();
-    let timeline = timeline::chart(&Trace::default(), &plan, (Units::Us, "tanker"), f64::NAN, 60.0);
+    let timeline = timeline::chart(&Trace::default(), &plan, Units::Us, (f64::NAN, 60.0), &SHEET);
     assert_eq!(
         words(timeline),
         "the minute of first water is NaN: it must be a finite number, zero or more"
     );
     let mut figures = summary(&plan, 8);
-    figures.first_interruption_by_minute[3] = 1.5;
+    figures.first_interruption_by_alarm_minute = vec![0.0, 0.0, 0.0, 1.5];
     assert!(
-        words(first_interruption::chart(&figures, &plan))
-            .starts_with("the share of runs first short in minute 3 is 1.5")
+        words(first_interruption::chart(&figures, &plan, &SHEET))
+            .starts_with("the share of fires first short in minute 3 is 1.5")
     );
     figures.tankers[0].cycle_min.insert("fill", f64::INFINITY);
-    assert!(words(cycle::chart(&figures, &plan)).contains("\"fill\" of Tamarack Tanker 1 is inf"));
+    assert!(words(cycle::chart(&figures, &SHEET)).contains("\"fill\" of Tamarack Tanker 1 is inf"));
 }
 
 #[test]
 fn a_png_has_letters_a_white_ground_and_a_sane_width() {
-    let svg = chance_by_tankers::chart(&fleet(2, |_| 0.1), None, "Hay barn", 1, TANKERS)
+    let svg = chance_by_tankers::chart(&fleet(2, |_| 0.1), (None, None), TANKERS, &SHEET)
         .expect("a chart");
     assert_eq!(png(&svg, 0), Err(ChartError::PngWidth { width: 0 }));
     assert_eq!(png(&svg, 8_001), Err(ChartError::PngWidth { width: 8_001 }));

@@ -60,6 +60,7 @@ impl Batch {
         let room = || {
             let mut shuttle = Shuttle::new(plan);
             shuttle.keep_levels(keep == Keep::Levels);
+            shuttle.note_levels_by_alarm();
             (shuttle, (keep == Keep::Levels).then(|| Bands::new(plan)))
         };
         let work = |(shuttle, bands): &mut (Shuttle, Option<Bands>), block: u64| {

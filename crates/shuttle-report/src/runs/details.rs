@@ -26,8 +26,10 @@ pub struct Details {
     pub first_about: BTreeMap<(Cause, Subject), u64>,
     /// First interruptions by what held within their cause, where it can be told further.
     pub first_kinds: BTreeMap<CauseKind, u64>,
-    /// All interruptions by the whole minute after first water in which they began.
-    pub start_minutes: Vec<u64>,
+    /// First interruptions by whole minute after the alarm, as far as there are any.
+    pub first_by_alarm: Vec<u64>,
+    /// Runs interrupted at some time within each whole minute after the alarm, as far as there are any.
+    pub short_by_alarm: Vec<u64>,
     /// Sum of the times the supply was established, minutes after the alarm.
     pub established_minutes: f64,
     /// Sum over interrupted runs of the first interruption's minute after first water.
@@ -85,7 +87,8 @@ impl Details {
             first_minutes: vec![0; minutes],
             first_about: BTreeMap::new(),
             first_kinds: BTreeMap::new(),
-            start_minutes: vec![0; minutes],
+            first_by_alarm: Vec::new(),
+            short_by_alarm: Vec::new(),
             established_minutes: 0.0,
             first_minute_sum: 0.0,
             first_water: 0.0,
@@ -136,11 +139,8 @@ impl Details {
             self.first_minute_spread.add(minute);
             let last = self.first_minutes.len() - 1;
             self.first_minutes[(minute as usize).min(last)] += 1;
-            for one in &run.interruptions {
-                let minute = (one.start - run.first_water) as usize;
-                self.start_minutes[minute.min(last)] += 1;
-            }
         }
+        self.add_by_alarm(run);
         self.minutes_short_spread.add(short);
         add_each(&mut self.minutes_short_split, &run.minutes_short);
         add_with_square(&mut self.unmet, run.unmet[0] + run.unmet[1]);
@@ -162,6 +162,22 @@ impl Details {
         self.intake_held += run.intake_held;
         self.worst_balance = self.worst_balance.max(run.balance().abs());
         self.events += run.events;
+    }
+
+    /// When the run was interrupted, by the alarm's clock; a minute counts once however often it was.
+    fn add_by_alarm(&mut self, run: &RunResult) {
+        if let Some(first) = run.interruptions.first() {
+            count_at(&mut self.first_by_alarm, first.start as usize);
+        }
+        let mut counted = 0;
+        for one in &run.interruptions {
+            let (from, to) = (one.start, (one.start + one.minutes).min(run.end));
+            // One that ends as a minute begins does not touch that minute.
+            for minute in (from as usize).max(counted)..to.ceil() as usize {
+                count_at(&mut self.short_by_alarm, minute);
+                counted = minute + 1;
+            }
+        }
     }
 
     fn keep_worst(&mut self, run: u64, minutes: f64) {
@@ -186,7 +202,13 @@ impl Details {
         for (kind, count) in &other.first_kinds {
             *self.first_kinds.entry(*kind).or_default() += count;
         }
-        add_counts(&mut self.start_minutes, &other.start_minutes);
+        for (mine, others) in [
+            (&mut self.first_by_alarm, &other.first_by_alarm),
+            (&mut self.short_by_alarm, &other.short_by_alarm),
+        ] {
+            mine.resize(mine.len().max(others.len()), 0);
+            add_counts(mine, others);
+        }
         self.established_minutes += other.established_minutes;
         self.first_minute_sum += other.first_minute_sum;
         self.first_water += other.first_water;
@@ -225,6 +247,14 @@ pub fn wanted_gallons(plan: &Plan) -> f64 {
         .sum()
 }
 
+/// One more at this place of a list that is as long as it needs to be.
+fn count_at(counts: &mut Vec<u64>, place: usize) {
+    if place >= counts.len() {
+        counts.resize(place + 1, 0);
+    }
+    counts[place] += 1;
+}
+
 fn add_with_square(sums: &mut [f64; 2], value: f64) {
     sums[0] += value;
     sums[1] += value * value;
@@ -251,5 +281,42 @@ fn add_tankers(sums: &mut [TankerRecord], values: &[TankerRecord]) {
         for part in Part::ALL {
             sum.parts[part as usize] += value.parts[part as usize];
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use shuttle_sim::Interruption;
+
+    use super::*;
+    use crate::chart::demo;
+
+    /// Worked by hand: short from 20.5 to 21.5, from 21.7 to 21.9 and from 30 to 32.
+    #[test]
+    fn a_minute_counts_once_in_a_run_that_is_short_within_it() {
+        let one = |start, minutes| Interruption {
+            start,
+            minutes,
+            before_supply: false,
+            cause: Cause::HaulTooLong,
+            about: None,
+        };
+        let run = RunResult {
+            first_water: 9.5,
+            end: 69.5,
+            interruptions: vec![one(20.5, 1.0), one(21.7, 0.2), one(30.0, 2.0)],
+            ..RunResult::default()
+        };
+        let plan = demo::plan(2, 60.0, 1);
+        let mut details = Details::new(&plan);
+        details.add(0, &run);
+        let mut other = Details::new(&plan);
+        other.add(0, &RunResult { interruptions: vec![one(21.0, 0.5)], ..run });
+        details.merge(1, &other);
+        let at = |counts: &[u64]| -> Vec<(usize, u64)> {
+            counts.iter().copied().enumerate().filter(|(_, count)| *count > 0).collect()
+        };
+        assert_eq!(at(&details.first_by_alarm), [(20, 1), (21, 1)]);
+        assert_eq!(at(&details.short_by_alarm), [(20, 1), (21, 2), (30, 1), (31, 1)]);
     }
 }

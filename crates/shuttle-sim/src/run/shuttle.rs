@@ -62,6 +62,7 @@ pub struct Shuttle {
     /// What each tanker is taken out for, beside its own luck.
     pub(crate) absences: Vec<Option<Absence>>,
     pub(crate) keeps_levels: bool,
+    pub(crate) levels_by_alarm: bool,
     /// No step of the attack flow begins before.
     pub(crate) asked_from: Moment,
     pub(crate) tally: Tally,
@@ -91,6 +92,7 @@ impl Shuttle {
             standing_by: Vec::with_capacity(tankers),
             absences: vec![None; tankers],
             keeps_levels: true,
+            levels_by_alarm: false,
             asked_from: Moment::ALARM,
             tally: Tally::new(plan),
             story: Story::default(),
@@ -112,6 +114,13 @@ impl Shuttle {
     /// a run does not depend on it.
     pub fn keep_levels(&mut self, keep: bool) {
         self.keeps_levels = keep;
+    }
+
+    /// In every run from now on levels are noted by the alarm's clock: at its whole minutes (or wider apart, as
+    /// [`marks`](crate::marks)) from the first one at or after first water. A mark beyond the end of the watch
+    /// notes the level at the end.
+    pub fn note_levels_by_alarm(&mut self) {
+        self.levels_by_alarm = true;
     }
 
     /// In every run from now on takes this tanker out of service from a stated minute on, whatever its luck: a

@@ -65,6 +65,11 @@ impl Meter {
         self.marks_left = 0;
     }
 
+    /// The first whole number of steps after the alarm that is not before this moment.
+    pub fn whole_step_from(&self, moment: Moment) -> Moment {
+        moment.up_to_whole(self.step)
+    }
+
     /// Levels are noted from here on.
     pub fn start_marks(&mut self, first: Moment, end: Moment) {
         self.marks_left = self.marks;

@@ -1,18 +1,20 @@
 //! The picture of `drill`: the day beside what the model expects.
 
+use shuttle_report::chart::Sheet;
 use shuttle_report::chart::measured_and_predicted::{Shown, chart};
 
 use super::Found;
 use super::course::everyone;
-use super::told::clock_minute;
-use crate::answer::Picture;
+use super::told::{clock_minute, the_day};
+use crate::picture::{Picture, fires_and_seed};
 use crate::say;
 use crate::say::{Piece, name};
 
 /// One picture; none where the day could not be played back.
 pub(super) fn pictures(found: &Found<'_>, seed: u64) -> Vec<Picture> {
     let Some(played) = found.played.clone() else { return Vec::new() };
-    let title = found.with.scenario.plan.facts().title.clone();
+    let title = the_day(&played);
+    let made_from = fires_and_seed(played.expected.runs, seed);
     let facts = everyone(found.scenario);
     let mut marks = Vec::new();
     for one in &found.timed.measured.breakdowns {
@@ -30,13 +32,12 @@ pub(super) fn pictures(found: &Found<'_>, seed: u64) -> Vec<Picture> {
             Piece::Clock(clock_minute(lost.minute))
         ]
     });
-    let draw = move |reader: &crate::Reader| {
+    let draw = move |reader: &crate::Reader, sheet: &Sheet<'_>| {
         let marks: Vec<(f64, String)> =
             marks.iter().map(|(at, words)| (*at, reader.put(words))).collect();
         let words = lost.as_ref().map(|words| reader.put(words));
         chart(
             Shown {
-                title: &title,
                 measured: &played.poured,
                 predicted: &played.expected,
                 lost: played
@@ -45,11 +46,15 @@ pub(super) fn pictures(found: &Found<'_>, seed: u64) -> Vec<Picture> {
                     .zip(words.as_deref())
                     .map(|((_, band, _), words)| (band, words)),
                 marks: &marks,
-                seed,
                 alarm_is_stated: played.day.alarm_is_stated,
             },
             reader.units,
+            sheet,
         )
     };
-    vec![Picture { name: "drill".into(), draw: Box::new(draw) }]
+    let shows = say![
+        "Water brought to the scene as the recorder wrote it down, beside what the model expects from the measured \
+         times, by minutes after the alarm.",
+    ];
+    vec![Picture { name: "drill".into(), title, shows, made_from, draw: Box::new(draw) }]
 }

@@ -164,7 +164,7 @@ fn steps_read(found: &Found<'_>) -> usize {
 
 /// "31 loads, 83,700 gal, from minute 11 to 102: 920 gpm. From the measured times the model expects 79,000 to
 /// 88,000 gal."
-fn the_day(played: &Played) -> Sentence {
+pub(super) fn the_day(played: &Played) -> Sentence {
     let loads = &played.day.loads;
     let gallons: f64 = loads.iter().map(|load| load.gallons).sum();
     let from = loads.iter().map(|load| load.from).fold(f64::INFINITY, f64::min);

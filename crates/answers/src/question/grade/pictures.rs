@@ -1,14 +1,14 @@
 //! The picture of `grade`: a bar a set of fill sites, one picture a place.
 
-use shuttle_report::chart::ChartError;
 use shuttle_report::chart::held_by_sites::{Bar, Words, chart};
+use shuttle_report::chart::{ChartError, Sheet};
 use shuttle_report::grade::{GradeAnswer, SiteGrade, Verdict};
 
 use super::{letter, rules, site_names};
-use crate::answer::Picture;
+use crate::picture::Picture;
 use crate::reader::Reader;
 use crate::say;
-use crate::say::{Piece, name};
+use crate::say::{Piece, Sentence, name};
 
 /// Most sets in a picture: as many as are simulated of one place.
 const MOST_BARS: usize = 26;
@@ -17,34 +17,63 @@ const MOST_BARS: usize = 26;
 pub fn pictures(found: &GradeAnswer) -> Vec<Picture> {
     let several = found.titles.len() > 1;
     (0..found.titles.len())
-        .filter(|place| found.ranked.iter().any(|one| one.scenario == *place))
-        .map(|place| {
+        .filter_map(|place| {
+            let best = found.ranked.iter().find(|one| one.scenario == place)?;
+            let title = title(found, best, several)?;
+            let fires: u64 = (sets(found, place).flat_map(|one| &one.results))
+                .map(|result| result.replications)
+                .sum();
             let found = found.clone();
-            Picture {
+            Some(Picture {
                 name: if several { format!("grade_{}", place + 1).into() } else { "grade".into() },
-                draw: Box::new(move |reader| draw(&found, place, reader)),
-            }
+                title,
+                shows: shows(&found, place, several),
+                made_from: say![
+                    Piece::Number(fires as f64, 0),
+                    " simulated fires, seed ",
+                    Piece::Words(found.seed.to_string().into()),
+                    ". The grading body alone decides.",
+                ],
+                draw: Box::new(move |reader: &Reader, sheet: &Sheet<'_>| {
+                    draw(&found, place, reader, sheet)
+                }),
+            })
         })
         .collect()
 }
 
-fn draw(found: &GradeAnswer, place: usize, reader: &Reader) -> Result<String, ChartError> {
-    let units = reader.units;
-    let sets = || found.ranked.iter().filter(|one| one.scenario == place).take(MOST_BARS);
-    let bars: Vec<Bar> = sets().filter_map(|one| bar(one, reader)).collect();
-    let fires: u64 = sets().flat_map(|one| &one.results).map(|result| result.replications).sum();
-    let Some(rule) = found.rules.first() else {
-        return chart(
-            &[],
-            Words { title: "", shows: "", unit: "", rule: (0.0, ""), made_from: "" },
-        );
+fn sets(found: &GradeAnswer, place: usize) -> impl Iterator<Item = &SiteGrade> {
+    found.ranked.iter().filter(move |one| one.scenario == place).take(MOST_BARS)
+}
+
+/// "Filling at Quarry pond holds 400 gpm; the least credited is 250 gpm."; `None` where no rule was asked about.
+fn title(found: &GradeAnswer, best: &SiteGrade, several: bool) -> Option<Sentence> {
+    let (rule, result) = (found.rules.first()?, best.results.first()?);
+    let least = Piece::Flow(rule.minimum_gpm);
+    let place = if several { say![letter(best.scenario), ": "] } else { Sentence::default() };
+    Some(match result.held_gpm {
+        Some(gpm) => say![
+            place,
+            "Filling at ",
+            site_names(best),
+            " holds ",
+            Piece::Flow(gpm),
+            "; the least credited is ",
+            least,
+            ".",
+        ],
+        None => say![place, "No fill site surely holds a flow; the least credited is ", least, "."],
+    })
+}
+
+fn shows(found: &GradeAnswer, place: usize, several: bool) -> Sentence {
+    let Some(rule) = found.rules.first() else { return Sentence::default() };
+    let at = match found.titles.get(place) {
+        Some(title) if several => say![letter(place), " is ", name(title), ". "],
+        _ => Sentence::default(),
     };
-    let title = if found.titles.len() > 1 {
-        say![letter(place), ": ", name(&found.titles[place])]
-    } else {
-        say![name(&found.titles[place])]
-    };
-    let shows = say![
+    say![
+        at,
         "Flow that holds without a break in at least ",
         Piece::Share(found.share),
         " of fires, by set of fill sites, under ",
@@ -52,24 +81,23 @@ fn draw(found: &GradeAnswer, place: usize, reader: &Reader) -> Result<String, Ch
         ". Marks: the credit by hand, each ",
         Piece::Tanker,
         " assigned to one site.",
-    ];
-    let least = say!["the least credited, ", Piece::Flow(rule.minimum_gpm)];
-    let made_from = say![
-        Piece::Number(fires as f64, 0),
-        " simulated fires, seed ",
-        Piece::Words(found.seed.to_string().into()),
-        ". The grading body alone decides.",
-    ];
-    chart(
-        &bars,
-        Words {
-            title: &reader.put(&title),
-            shows: &reader.put(&shows),
-            unit: units.flow_sign(),
-            rule: (units.flow(rule.minimum_gpm), &reader.put(&least)),
-            made_from: &reader.put(&made_from),
-        },
-    )
+    ]
+}
+
+fn draw(
+    found: &GradeAnswer,
+    place: usize,
+    reader: &Reader,
+    sheet: &Sheet<'_>,
+) -> Result<String, ChartError> {
+    let units = reader.units;
+    let bars: Vec<Bar> = sets(found, place).filter_map(|one| bar(one, reader)).collect();
+    let Some(rule) = found.rules.first() else {
+        return chart(&[], Words { unit: "", rule: (0.0, "") }, sheet);
+    };
+    let least = reader.put(&say!["the least credited, ", Piece::Flow(rule.minimum_gpm)]);
+    let rule = (units.flow(rule.minimum_gpm), least.as_str());
+    chart(&bars, Words { unit: units.flow_sign(), rule }, sheet)
 }
 
 fn bar(one: &SiteGrade, reader: &Reader) -> Option<Bar> {

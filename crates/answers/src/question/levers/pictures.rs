@@ -1,50 +1,39 @@
 //! The picture of `levers`: what each input does when it is moved.
 
-use shuttle_report::chart::differences::{self, Line, Mark, Point, Words, chart};
+use shuttle_report::chart::differences::{self, Line, Point, Words, chart};
+use shuttle_report::chart::{ChartError, Sheet};
 use shuttle_report::levers::{LeverAnswer, Moved};
-use shuttle_report::options_compared::Apart;
 
 use super::inputs::{amount_words, input_words, now_words};
 use super::{Measure, as_it_stands, moves};
-use crate::answer::Picture;
+use crate::picture::{Picture, fires_of_each};
 use crate::reader::Reader;
 use crate::say;
-use crate::say::Piece;
+use crate::say::{Piece, Sentence};
 
-/// Most lines of the picture: the others matter little.
-const MOST_LINES: usize = 16;
+/// Most lines of the picture: the others are told by their number.
+const MOST_LINES: usize = 6;
 
 /// One picture; none where nothing was simulated.
-pub fn pictures(found: LeverAnswer) -> Vec<Picture> {
+pub fn pictures(found: LeverAnswer, verdict: &Sentence) -> Vec<Picture> {
     if found.replications == 0 {
         return Vec::new();
     }
-    vec![Picture { name: "levers".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
+    let moved = found.rows.iter().flat_map(moves).map(|moved| moved.replications);
+    vec![Picture {
+        name: "levers".into(),
+        title: verdict.clone(),
+        shows: shows(&found),
+        made_from: fires_of_each(found.replications, moved, "input moved", found.seed),
+        draw: Box::new(move |reader: &Reader, sheet: &Sheet<'_>| draw(&found, reader, sheet)),
+    }]
 }
 
-fn draw(found: &LeverAnswer, reader: &Reader) -> Result<String, shuttle_report::chart::ChartError> {
-    let measure = Measure::of(found);
-    let apart = |moved: &Moved| match measure {
-        Measure::Chance => Some(moved.higher_by),
-        Measure::Minutes => moved.more_minutes,
-    };
-    // Marked by its effect, not by what was expected.
-    let point = |by: Apart| Point {
-        by: by.by,
-        low: by.ci_low,
-        high: by.ci_high,
-        mark: if by.by <= 0.0 { Mark::First } else { Mark::Second },
-    };
-    let lines: Vec<Line> = (found.rows.iter())
-        .filter(|row| row.is_clear)
-        .take(MOST_LINES)
-        .map(|row| Line {
-            label: reader.put(&say![input_words(row), " (", now_words(row), ")"]),
-            points: moves(row).filter_map(apart).map(point).collect(),
-            note: reader.put(&amount_words(row)),
-        })
-        .collect();
-    let what = match measure {
+/// What is drawn, and how many inputs are not.
+fn shows(found: &LeverAnswer) -> Sentence {
+    let clear = found.rows.iter().filter(|row| row.is_clear).count();
+    let nothing = found.rows.len() - clear;
+    let what = match Measure::of(found) {
         Measure::Chance => say![
             "how often the lines run short, ",
             Piece::Percent(as_it_stands(found)),
@@ -56,30 +45,49 @@ fn draw(found: &LeverAnswer, reader: &Reader) -> Result<String, shuttle_report::
             " on average as it stands",
         ],
     };
-    let shows = say![
-        "What each input is worth: what moving it does to ",
+    let left_out = match (clear.saturating_sub(MOST_LINES), nothing) {
+        (0, 0) => say!["All inputs that were moved are here."],
+        (0, nothing) => {
+            say![Piece::Number(nothing as f64, 0), " others make no difference that shows."]
+        }
+        (more, 0) => say![Piece::Number(more as f64, 0), " others matter less; --more lists them."],
+        (more, nothing) => say![
+            Piece::Number(more as f64, 0),
+            " others matter less and ",
+            Piece::Number(nothing as f64, 0),
+            " make no difference that shows; --more lists them.",
+        ],
+    };
+    say![
+        "What moving an input by the amount at the right does to ",
         what,
-        ". The inputs that make a difference, greatest first, the demand last.",
-    ];
-    let made_from = say![
-        "Up to ",
-        Piece::Number(found.replications as f64, 0),
-        " fires of each, seed ",
-        Piece::Words(found.seed.to_string().into()),
-        ", the same luck for all.",
-    ];
-    chart(
-        &lines,
-        Words {
-            measure: match measure {
-                Measure::Chance => differences::Measure::Chance,
-                Measure::Minutes => differences::Measure::MinutesShort,
-            },
-            title: &found.title,
-            shows: &reader.put(&shows),
-            marks: ["helps", "hurts"],
-            notes: "moved by",
-            made_from: &reader.put(&made_from),
-        },
-    )
+        ": those that make the greatest difference, the demand last. ",
+        left_out,
+    ]
+}
+
+fn draw(found: &LeverAnswer, reader: &Reader, sheet: &Sheet<'_>) -> Result<String, ChartError> {
+    let measure = Measure::of(found);
+    let apart = |moved: &Moved| match measure {
+        Measure::Chance => Some(moved.higher_by),
+        Measure::Minutes => moved.more_minutes,
+    };
+    let point = |moved: &Moved| {
+        let by = apart(moved)?;
+        Some(Point { by: by.by, low: by.ci_low, high: by.ci_high, way: moved.way })
+    };
+    let lines: Vec<Line> = (found.rows.iter())
+        .filter(|row| row.is_clear)
+        .take(MOST_LINES)
+        .map(|row| Line {
+            label: reader.put(&say![input_words(row), " (", now_words(row), ")"]),
+            points: moves(row).filter_map(point).collect(),
+            note: reader.put(&amount_words(row)),
+        })
+        .collect();
+    let measure = match measure {
+        Measure::Chance => differences::Measure::Chance,
+        Measure::Minutes => differences::Measure::MinutesShort,
+    };
+    chart(&lines, Words { measure, notes: "moved by" }, sheet)
 }

@@ -1,62 +1,77 @@
-//! The picture of `lose`: what each loss adds to the chance.
+//! The picture of `lose`: how often the lines run short without each thing, and what can be spared.
 
-use shuttle_report::chart::differences::{Line, Mark, Measure, Point, Words, chart};
+use shuttle_report::chart::Sheet;
+use shuttle_report::chart::chances::{Kind, Row, Words, chart};
+use shuttle_report::chart::curves::Below;
 use shuttle_report::fleet_size::Verdict;
-use shuttle_report::losses::LossAnswer;
+use shuttle_report::losses::{LossAnswer, LossRow};
 
 use super::{chances, words_of_loss};
-use crate::answer::Picture;
+use crate::picture::{Picture, fires_of_each};
 use crate::reader::Reader;
 use crate::say;
-use crate::say::Piece;
+use crate::say::{Piece, Sentence};
 
 /// One picture; none where nothing was simulated.
-pub fn pictures(found: LossAnswer) -> Vec<Picture> {
+pub fn pictures(found: LossAnswer, verdict: &Sentence) -> Vec<Picture> {
     if found.whole.replications == 0 {
         return Vec::new();
     }
-    vec![Picture { name: "losses".into(), draw: Box::new(move |reader| draw(&found, reader)) }]
+    let others = found.losses.iter().map(|row| row.replications);
+    vec![Picture {
+        name: "losses".into(),
+        title: verdict.clone(),
+        shows: say![
+            "How often the lines run short when one thing is lost, on a scale to 100 fires of 100. What brings the plan \
+             above its target cannot be spared. The line through all: with everything in service.",
+        ],
+        made_from: fires_of_each(found.whole.replications, others, "loss", found.seed),
+        draw: Box::new(move |reader: &Reader, sheet: &Sheet<'_>| {
+            let words = Words {
+                notes: ["short in", ""],
+                stands: (found.whole.interruption_probability, "everything in service"),
+                target: Some(found.target),
+                whole_scale: true,
+            };
+            chart(&rows(&found, reader), &words, &Below::Nothing, sheet)
+        }),
+    }]
 }
 
-fn draw(found: &LossAnswer, reader: &Reader) -> Result<String, shuttle_report::chart::ChartError> {
-    let lines: Vec<Line> = (found.losses.iter())
-        .map(|row| Line {
+/// What cannot be spared, what is too close to tell, what can be spared; in each part the worst first.
+fn rows(found: &LossAnswer, reader: &Reader) -> Vec<Row> {
+    let mut rows = Vec::new();
+    for (heading, kind) in [
+        ("Cannot be spared", Kind::Lost),
+        ("Too close to tell", Kind::LostAndOpen),
+        ("Can be spared", Kind::LostAndSpared),
+    ] {
+        let mut heading = Some(heading.to_owned());
+        rows.extend((found.losses.iter()).filter(|row| kind_of(row) == kind).map(|row| Row {
+            heading: heading.take(),
             label: reader.put(&words_of_loss(row)),
-            points: (row.higher_by.iter())
-                .map(|apart| Point {
-                    by: apart.by,
-                    low: apart.ci_low,
-                    high: apart.ci_high,
-                    mark: Mark::First,
-                })
-                .collect(),
-            note: reader.put(&match row.verdict {
-                Verdict::CannotWork => say!["no water"],
-                _ => say![Piece::Percent(chances(row))],
-            }),
-        })
-        .collect();
-    let shows = say![
-        "How much more often the lines run short when one thing is lost; with everything in service it is ",
-        Piece::Percent(chances(&found.whole)),
-        " of fires. Marks: the difference on the same luck. Whiskers: its 95% interval, for all at once.",
-    ];
-    let made_from = say![
-        "Up to ",
-        Piece::Number(found.whole.replications as f64, 0),
-        " fires of each, seed ",
-        Piece::Words(found.seed.to_string().into()),
-        ", the same luck for all.",
-    ];
-    chart(
-        &lines,
-        Words {
-            measure: Measure::Chance,
-            title: &found.title,
-            shows: &reader.put(&shows),
-            marks: ["lost", ""],
-            notes: "short in",
-            made_from: &reader.put(&made_from),
-        },
-    )
+            at: (row.verdict != Verdict::CannotWork).then_some([
+                row.interruption_probability,
+                row.ci_low,
+                row.ci_high,
+            ]),
+            kind,
+            notes: [
+                reader.put(&match row.verdict {
+                    Verdict::CannotWork => say!["no water"],
+                    _ => say![Piece::Percent(chances(row))],
+                }),
+                String::new(),
+            ],
+        }));
+    }
+    rows
+}
+
+fn kind_of(row: &LossRow) -> Kind {
+    match row.verdict {
+        Verdict::Above | Verdict::CannotWork => Kind::Lost,
+        Verdict::NotClear => Kind::LostAndOpen,
+        Verdict::Below => Kind::LostAndSpared,
+    }
 }

@@ -74,6 +74,10 @@ pub struct RiskFigures {
     pub causes_of_which: Vec<CauseOfWhich>,
     /// First interruptions by whole minute after first water, share of fires.
     pub first_interruption_by_minute: Vec<f64>,
+    /// The same by whole minute after the alarm, up to the last in which there is one.
+    pub first_interruption_by_alarm_minute: Vec<f64>,
+    /// Share of fires short at some time within each whole minute after the alarm, up to the last in which one is.
+    pub short_by_alarm_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Of which, by part.
@@ -177,10 +181,10 @@ pub struct Taken {
     pub taken_gal_mean: f64,
 }
 
-/// Levels over time.
+/// Levels over time, where at least half of the fires are being watched.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LevelFigures {
-    /// Minutes after first water, one a mark.
+    /// Minutes after the alarm, one a mark.
     pub minute: Vec<f64>,
     /// One a drop tank.
     pub drop_tanks_gal: Vec<BandFigures>,
@@ -298,6 +302,8 @@ impl RiskFigures {
                 })
                 .collect(),
             first_interruption_by_minute: summary.first_interruption_by_minute,
+            first_interruption_by_alarm_minute: summary.first_interruption_by_alarm_minute,
+            short_by_alarm_minute: summary.short_by_alarm_minute,
             cycle_min: summary.cycle_min,
             cycle_of_which_min: CycleOfWhich { dump_held_up: summary.held_up_min },
             busy: Busy {

@@ -62,7 +62,10 @@ impl Shuttle {
         self.choose_first_tank();
         self.plan_failures();
         if self.keeps_levels {
-            self.scene.meter.start_marks(self.tally.first_water, self.tally.end);
+            let (first, end) = (self.tally.first_water, self.tally.end);
+            let meter = &mut self.scene.meter;
+            let first = if self.levels_by_alarm { meter.whole_step_from(first) } else { first };
+            meter.start_marks(first.min(end), end);
         }
     }
 

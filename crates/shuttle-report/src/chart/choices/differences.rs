@@ -1,20 +1,15 @@
 //! Differences of a chance, or of the minutes short, from the plan as it stands, one line each, with
 //! their intervals.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
-use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, font};
-
-/// Which of the marks on a line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Mark {
-    /// The only one, or the one that should help.
-    First,
-    /// The one that should hinder.
-    Second,
-}
+use crate::changes::input::Way;
+use crate::chart::ChartError;
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{BLACK, GRID, HELPS, Look, QUIET, SHORT, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
 
 /// What differs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,10 +39,8 @@ impl Measure {
 
     fn axis_title(self) -> &'static str {
         match self {
-            Measure::Chance => {
-                "change of how often the lines run short, fires of 100: lower is better"
-            }
-            Measure::MinutesShort => "change of the minutes short, mean: lower is better",
+            Measure::Chance => "change in fires of 100 that run short: to the left is better",
+            Measure::MinutesShort => "change of the minutes short, mean: to the left is better",
         }
     }
 
@@ -68,8 +61,8 @@ pub struct Point {
     pub low: f64,
     /// Upper end.
     pub high: f64,
-    /// How it is marked.
-    pub mark: Mark,
+    /// Which way what is changed was moved.
+    pub way: Way,
 }
 
 /// One line of the chart.
@@ -88,38 +81,28 @@ pub struct Line {
 pub struct Words<'w> {
     /// What differs.
     pub measure: Measure,
-    /// The plan's title.
-    pub title: &'w str,
-    /// What the chart shows.
-    pub shows: &'w str,
-    /// Names of the marks; of one mark only where the second is empty.
-    pub marks: [&'w str; 2],
     /// What stands over the notes.
     pub notes: &'w str,
-    /// Runs and seed, for the foot.
-    pub made_from: &'w str,
 }
 
-const LEFT: f64 = 300.0;
-const RIGHT: f64 = WIDTH - MARGIN - 130.0;
+const LEFT: f64 = 214.0;
+const RIGHT: f64 = WIDTH - MARGIN - 106.0;
 const LABEL: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(13.0);
 const WHISKER: Stroke = Stroke::of(BLACK, 1.5);
 /// Height of a line with one mark, and what a second mark adds, px.
-const ROW: f64 = 26.0;
-const SECOND: f64 = 12.0;
+const ROW: f64 = 30.0;
+const SECOND: f64 = 16.0;
 
-fn look(mark: Mark) -> Look {
-    match mark {
-        Mark::First => Look::plain(BLUE),
-        Mark::Second => Look::hatched(VERMILLION, Hatch::Rising, WHITE),
-    }
+/// By its effect, not by what was expected of it.
+fn look(by: f64) -> Look {
+    if by <= 0.0 { HELPS } else { SHORT }
 }
 
 /// Draws the chart.
 ///
 /// - Errors: [`ChartError::BadNumber`] for a difference of chances beyond -1 to 1, or NaN.
-pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
+pub fn chart(lines: &[Line], words: Words<'_>, sheet: &Sheet<'_>) -> Result<String, ChartError> {
     for line in lines {
         for point in &line.points {
             for value in [point.by, point.low, point.high] {
@@ -137,7 +120,7 @@ pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
         }
     }
     let mut drawing = Drawing::new(WIDTH);
-    let top = heading(&mut drawing, words.title, words.shows) + 18.0;
+    let top = heading(&mut drawing, sheet) + 18.0;
     drawing.text(RIGHT + 14.0, top - 6.0, words.notes, Text::of(AXIS_TEXT));
     let heights: Vec<f64> = lines.iter().map(height).collect();
     let bottom = top + heights.iter().sum::<f64>().max(2.0 * ROW) + 8.0;
@@ -156,19 +139,59 @@ pub fn chart(lines: &[Line], words: Words<'_>) -> Result<String, ChartError> {
     let style = Text::of(AXIS_TEXT).at(Anchor::Middle);
     let title = words.measure.axis_title();
     drawing.text(f64::midpoint(LEFT, RIGHT), bottom + 36.0, title, style);
+    let mut end = bottom + 46.0;
+    end = way_legend(&mut drawing, end, lines);
     let mut entries = Vec::new();
-    for (name, mark) in words.marks.into_iter().zip([Mark::First, Mark::Second]) {
-        if !name.is_empty() {
-            entries.push((Sample::Box(look(mark)), name.to_owned()));
+    for (by, name) in [(-1.0, "helps"), (1.0, "hurts")] {
+        if lines.iter().flat_map(|line| &line.points).any(|point| look(point.by) == look(by)) {
+            entries.push((Sample::Box(look(by)), name.to_owned()));
         }
     }
     entries.push((Sample::Line(WHISKER), "95% interval".to_owned()));
-    let end = legend(&mut drawing, bottom + 48.0, &entries);
-    Ok(finish(drawing, end, words.title, words.made_from))
+    let end = legend(&mut drawing, end, &entries);
+    Ok(finish(drawing, end, sheet))
+}
+
+/// What the shapes of the marks mean, of those that are there.
+///
+/// - Returns: where that ends, px.
+fn way_legend(drawing: &mut Drawing, y: f64, lines: &[Line]) -> f64 {
+    let mut x = MARGIN + 8.0;
+    let y = y + 10.0;
+    for (way, words) in [
+        (Way::More, "more of it"),
+        (Way::Less, "less of it"),
+        (Way::Instead, "something else instead"),
+    ] {
+        if !lines.iter().flat_map(|line| &line.points).any(|point| point.way == way) {
+            continue;
+        }
+        draw_mark(drawing, (x, y), way, Look::plain(WHITE), "");
+        let style = Text::of(AXIS_TEXT);
+        drawing.text(x + 14.0, y + 4.5, words, style);
+        x += style.width(words) + 42.0;
+    }
+    y + 8.0
+}
+
+/// A triangle that points up for more and down for less; a square for something else.
+fn draw_mark(drawing: &mut Drawing, (x, y): (f64, f64), way: Way, look: Look, says: &str) {
+    const R: f64 = 7.0;
+    let mut points = match way {
+        Way::More => vec![(x, y - R), (x + R, y + R * 0.8), (x - R, y + R * 0.8)],
+        Way::Less => vec![(x, y + R), (x + R, y - R * 0.8), (x - R, y - R * 0.8)],
+        Way::Instead => {
+            let r = 0.8 * R;
+            vec![(x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)]
+        }
+    };
+    drawing.shape(&points, look, "");
+    points.push(points[0]);
+    drawing.path(&points, Stroke::of(BLACK, 1.0), says);
 }
 
 fn label_lines(line: &Line) -> Vec<String> {
-    font::wrap(&line.label, LABEL.size, LABEL.weight, LEFT - MARGIN - 14.0, 2)
+    font::wrap(&line.label, LABEL.size, LABEL.weight, LEFT - MARGIN - 14.0, 3)
 }
 
 fn height(line: &Line) -> f64 {
@@ -233,61 +256,65 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), line: &Line, m
             measure.times() * point.low,
             measure.times() * point.high
         );
-        let area = Area { x: x.at(point.by) - 5.0, y: at - 5.0, width: 10.0, height: 10.0 };
-        drawing.area(area, look(point.mark), Some(Stroke::of(BLACK, 1.0)), &says);
+        draw_mark(drawing, (x.at(point.by), at), point.way, look(point.by), &says);
     }
     let room = WIDTH - MARGIN - RIGHT - 14.0;
-    drawing.text(RIGHT + 14.0, middle + 4.5, &NOTE.fit(&line.note, room), NOTE);
+    let notes = font::wrap(&line.note, NOTE.size, NOTE.weight, room, 2);
+    for (place, text) in notes.iter().enumerate() {
+        let shift = 16.0 * (place as f64 - (notes.len() as f64 - 1.0) / 2.0);
+        drawing.text(RIGHT + 14.0, middle + shift + 4.5, text, NOTE);
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::SHEET;
+    use crate::chart::tests::{assert_texts_are_apart, marks, texts};
 
-    const WORDS: Words<'static> = Words {
-        measure: Measure::Chance,
-        title: "Hay barn",
-        shows: "What is shown.",
-        marks: ["option", ""],
-        notes: "chance",
-        made_from: "10,000 runs, seed 7.",
-    };
+    const WORDS: Words<'static> = Words { measure: Measure::Chance, notes: "moved by" };
 
     fn line(label: &str, by: f64) -> Line {
-        let point = Point { by, low: by - 0.01, high: by + 0.01, mark: Mark::First };
-        Line { label: label.to_owned(), points: vec![point], note: "8.1%".to_owned() }
+        let point = Point { by, low: by - 0.01, high: by + 0.01, way: Way::More };
+        let less = Point { by: -by, low: -by - 0.01, high: -by + 0.01, way: Way::Less };
+        Line { label: label.to_owned(), points: vec![point, less], note: "100 gpm".to_owned() }
     }
 
     #[test]
-    fn marks_lie_in_proportion_to_their_differences() {
-        let lines = [line("a", -0.2), line("b", 0.0), line("c", 0.1)];
-        let svg = chart(&lines, WORDS).expect("a chart");
-        let marks: Vec<f64> = (areas(&svg).iter().filter(|one| one.says.contains("fires of 100")))
-            .map(|one| one.x)
-            .collect();
-        assert_eq!(marks.len(), 3);
-        assert!(((marks[1] - marks[0]) / (marks[2] - marks[1]) - 2.0).abs() < 0.01, "{marks:?}");
+    fn marks_lie_in_proportion_to_their_differences_and_point_the_way_they_were_moved() {
+        let lines = [line("a", -0.2), line("b", 0.1)];
+        let svg = chart(&lines, WORDS, &SHEET).expect("a chart");
+        let drawn = marks(&svg, "fires of 100");
+        assert_eq!(drawn.len(), 4);
+        let tip = |place: usize| drawn[place][0];
+        // -20, +20, +10, -10 fires of 100.
+        let apart = |a: usize, b: usize| tip(a).0 - tip(b).0;
+        assert!((apart(1, 0) / apart(2, 3) - 2.0).abs() < 0.01, "{drawn:?}");
+        // The tip of "more" lies above its base, that of "less" below.
+        assert!(tip(0).1 < drawn[0][1].1 && tip(1).1 > drawn[1][1].1, "{drawn:?}");
         let words = texts(&svg);
-        for wanted in ["a", "b", "c", "8.1%", "0", "95% interval", "10,000 runs, seed 7."] {
+        for wanted in
+            ["a", "b", "100 gpm", "0", "95% interval", "more of it", "less of it", "helps"]
+        {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
+        assert_texts_are_apart("levers", &svg);
     }
 
     #[test]
     fn minutes_short_are_drawn_as_they_are() {
         let words = Words { measure: Measure::MinutesShort, ..WORDS };
-        let svg = chart(&[line("a", -7.5), line("b", 3.0)], words).expect("a chart");
-        let says: Vec<String> = areas(&svg).iter().map(|one| one.says.clone()).collect();
-        assert!(says.iter().any(|text| text.starts_with("a: -7.5 min")), "{says:?}");
+        let svg = chart(&[line("a", -7.5), line("b", 3.0)], words, &SHEET).expect("a chart");
+        assert_eq!(marks(&svg, "a: -7.5 min").len(), 1);
         assert!(texts(&svg).iter().any(|text| text.starts_with("change of the minutes short")));
     }
 
     #[test]
     fn a_difference_beyond_one_is_refused_by_name() {
-        let words = chart(&[line("a", 1.2)], WORDS).expect_err("1.2 is no difference").to_string();
+        let wrong = chart(&[line("a", 1.2)], WORDS, &SHEET);
+        let words = wrong.expect_err("1.2 is no difference").to_string();
         assert!(words.contains("the difference for a") && words.contains("1.2"), "{words}");
-        assert!(chart(&[line("a", f64::NAN)], WORDS).is_err());
-        assert!(chart(&[], WORDS).is_ok());
+        assert!(chart(&[line("a", f64::NAN)], WORDS, &SHEET).is_err());
+        assert!(chart(&[], WORDS, &SHEET).is_ok());
     }
 }

@@ -1,28 +1,28 @@
 //! What was poured on a day beside what a plan would have poured, over the alarm clock: all water so far above,
 //! the flow of the last minutes below.
 
-use super::axis::{Scale, minute_grid, minute_labels, round_step, value_axis};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend, runs_and_seed};
-use super::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION};
-use super::svg::{Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
+use crate::chart::elements::axis::{Scale, minute_grid, minute_labels, round_step, value_axis};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, legend,
+};
+use crate::chart::elements::style::{BLACK, BLUE, Hatch, Look, PALE, PURPLE, QUIET};
+use crate::chart::elements::svg::{Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::playback::band::Band;
 use crate::units::{Units, whole};
 
-const LEFT: f64 = 84.0;
-const PANELS: [f64; 2] = [300.0, 180.0];
+const LEFT: f64 = 70.0;
+const PANELS: [f64; 2] = [260.0, 160.0];
 /// The flow is that of so many minutes: about a tanker's cycle, so that single dumps do not hide it. Judgement.
 pub const FLOW_OVER: f64 = 15.0;
 
 const MEASURED: Stroke = Stroke::of(BLACK, 2.5);
 const PREDICTED: Look = Look::plain(PALE);
-const LOST: Look = Look::hatched("#FFFFFF", Hatch::Rising, VERMILLION);
+const LOST: Look = Look::hatched("#FFFFFF", Hatch::Falling, PURPLE);
 
 /// What is drawn.
 #[derive(Debug, Clone, Copy)]
 pub struct Shown<'a> {
-    /// The plan's title.
-    pub title: &'a str,
     /// What was poured by each minute of the band, gal.
     pub measured: &'a [f64],
     /// What the plan would have poured.
@@ -31,8 +31,6 @@ pub struct Shown<'a> {
     pub lost: Option<(&'a Band, &'a str)>,
     /// Moments to mark, minutes after the alarm, with a word each.
     pub marks: &'a [(f64, String)],
-    /// Seed of the runs.
-    pub seed: u64,
     /// Whether minute 0 is the alarm as stated; else as worked out from who came first.
     pub alarm_is_stated: bool,
 }
@@ -40,13 +38,11 @@ pub struct Shown<'a> {
 /// Draws the chart.
 ///
 /// - Errors: [`ChartError::BadNumber`].
-pub fn chart(shown: Shown<'_>, units: Units) -> Result<String, ChartError> {
+pub fn chart(shown: Shown<'_>, units: Units, sheet: &Sheet<'_>) -> Result<String, ChartError> {
     let minutes = &shown.predicted.minutes;
     let last = finite("the last minute", minutes.last().copied().unwrap_or(0.0))?;
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "Water brought to the scene as the recorder wrote it down, beside what the model expects \
-                 from the measured times.";
-    let mut top = heading(&mut drawing, shown.title, shows);
+    let mut top = heading(&mut drawing, sheet);
     let x = Scale { low: 0.0, high: last.max(1.0), from: LEFT, to: WIDTH - MARGIN - 20.0 };
     let panels = [
         (format!("Water so far, {}", units.volume_sign()), 0),
@@ -86,7 +82,7 @@ pub fn chart(shown: Shown<'_>, units: Units) -> Result<String, ChartError> {
         };
         for (bands, look, stroke, says) in [
             (Some(&predicted), PREDICTED, Stroke::of(BLUE, 1.5), "expected"),
-            (lost.as_ref(), LOST, Stroke::of(VERMILLION, 1.5).dashed("6 3"), "with the loss"),
+            (lost.as_ref(), LOST, Stroke::of(PURPLE, 1.5).dashed("6 3"), "with the loss"),
         ] {
             let Some([low, middle, high]) = bands else { continue };
             if place == 0 {
@@ -129,8 +125,7 @@ pub fn chart(shown: Shown<'_>, units: Units) -> Result<String, ChartError> {
         entries.push((Sample::Box(LOST), format!("expected {words}")));
     }
     let end = legend(&mut drawing, end + 4.0, &entries);
-    let made = MadeFrom { runs: shown.predicted.runs, seed: shown.seed };
-    Ok(finish(drawing, end, shown.title, &format!("{}.", runs_and_seed(made))))
+    Ok(finish(drawing, end, sheet))
 }
 
 /// The flow of the last [`FLOW_OVER`] minutes at each minute, gpm; at the start that of the minutes there are.
@@ -147,9 +142,10 @@ pub fn flows(minutes: &[f64], gallons: &[f64]) -> Vec<f64> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::demo;
-    use super::super::tests::texts;
     use super::*;
+    use crate::chart::demo;
+    use crate::chart::demo::SHEET;
+    use crate::chart::tests::texts;
     use crate::playback::band::band;
     use crate::runs::control::{Control, SameLuck};
 
@@ -168,18 +164,16 @@ mod tests {
         let luck = SameLuck { seed: 1, threads: 1 };
         let made = band(&plan, &[], &minutes, 20, luck, &Control::default()).expect("runs");
         let shown = Shown {
-            title: "Drill",
             measured: &made.middle,
             predicted: &made,
             lost: Some((&made, "with Tanker 5 lost at minute 40")),
             marks: &[(40.0, "Tanker 5: breakdown".to_owned())],
-            seed: 1,
             alarm_is_stated: true,
         };
         for (units, wanted) in
             [(Units::Us, "Water so far, gal"), (Units::Metric, "Water so far, L")]
         {
-            let words = texts(&chart(shown, units).expect("a chart"));
+            let words = texts(&chart(shown, units, &SHEET).expect("a chart"));
             for wanted in [
                 wanted,
                 "Tanker 5: breakdown",

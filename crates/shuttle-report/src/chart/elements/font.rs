@@ -12,9 +12,9 @@ use resvg::usvg::fontdb;
 pub const FAMILY: &str = "Inter";
 
 /// Inter by The Inter Project Authors, SIL Open Font License 1.1; see `assets/Inter-LICENSE.txt`.
-pub static REGULAR: &[u8] = include_bytes!("../../assets/Inter-Regular.ttf");
+pub static REGULAR: &[u8] = include_bytes!("../../../assets/Inter-Regular.ttf");
 /// Its semi-bold.
-pub static SEMI_BOLD: &[u8] = include_bytes!("../../assets/Inter-SemiBold.ttf");
+pub static SEMI_BOLD: &[u8] = include_bytes!("../../../assets/Inter-SemiBold.ttf");
 
 /// How heavy letters are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

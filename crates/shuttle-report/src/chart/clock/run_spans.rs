@@ -2,7 +2,7 @@
 
 use shuttle_sim::{Doing, Happening, Trace};
 
-use super::style::{self, Look};
+use crate::chart::elements::style::{self, Look};
 
 /// A stretch of time, minutes after the alarm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,12 +14,18 @@ pub struct Span {
 }
 
 /// What a tanker does, as a reader tells it apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Activity {
     /// On the way for the first time.
     Responding,
-    /// Waiting for a place or for the road.
-    Waiting,
+    /// Waiting for a place at a fill site.
+    WaitingToFill,
+    /// Waiting for a one-lane stretch.
+    WaitingForRoad,
+    /// Waiting at the scene for a place or an intake.
+    WaitingAtScene,
+    /// Standing at a drop tank that is full: no more runs in than is drawn from it.
+    AtFullTank,
     /// Getting into place, connecting, disconnecting, pulling clear.
     Handling,
     /// Dumping or pumping off.
@@ -36,12 +42,15 @@ pub enum Activity {
 
 impl Activity {
     /// All, in the order of a tanker's day.
-    pub const ALL: [Activity; 8] = [
+    pub const ALL: [Activity; 11] = [
         Activity::Responding,
-        Activity::Waiting,
+        Activity::WaitingAtScene,
         Activity::Handling,
         Activity::Giving,
+        Activity::AtFullTank,
         Activity::TravelingOut,
+        Activity::WaitingForRoad,
+        Activity::WaitingToFill,
         Activity::Filling,
         Activity::TravelingBack,
         Activity::OutOfService,
@@ -51,8 +60,11 @@ impl Activity {
     pub fn words(self) -> &'static str {
         match self {
             Activity::Responding => "responding",
-            Activity::Waiting => "waiting",
-            Activity::Handling => "positioning, connecting, disconnecting, clearing",
+            Activity::WaitingToFill => "waiting to fill",
+            Activity::WaitingForRoad => "waiting for the road",
+            Activity::WaitingAtScene => "waiting at the scene",
+            Activity::AtFullTank => "waiting at a full drop tank",
+            Activity::Handling => "positioning, connecting, clearing",
             Activity::Giving => "dumping or pumping off",
             Activity::TravelingOut => "traveling out (empty)",
             Activity::Filling => "filling",
@@ -65,7 +77,10 @@ impl Activity {
     pub fn look(self) -> Look {
         match self {
             Activity::Responding => style::RESPONDING,
-            Activity::Waiting => style::WAITING,
+            Activity::WaitingToFill => style::WAITING,
+            Activity::WaitingForRoad => style::WAITING_FOR_ROAD,
+            Activity::WaitingAtScene => style::WAITING_AT_SCENE,
+            Activity::AtFullTank => style::WAITING_AT_FULL_TANK,
             Activity::Handling => style::HANDLING,
             Activity::Giving => style::DUMPING,
             Activity::TravelingOut => style::OUT,
@@ -79,10 +94,9 @@ impl Activity {
     fn of(doing: Doing, is_loaded: bool) -> Activity {
         match doing {
             Doing::Responding => Activity::Responding,
-            Doing::WaitingAtScene
-            | Doing::OnDeck
-            | Doing::WaitingForRoad
-            | Doing::WaitingToFill(_) => Activity::Waiting,
+            Doing::WaitingAtScene | Doing::OnDeck => Activity::WaitingAtScene,
+            Doing::WaitingForRoad => Activity::WaitingForRoad,
+            Doing::WaitingToFill(_) => Activity::WaitingToFill,
             Doing::NurseConnecting
             | Doing::NurseDisconnecting
             | Doing::Positioning(_)
@@ -105,15 +119,18 @@ impl Activity {
 ///
 /// Its story begins when it reaches the scene. From `requested_at` (minutes after the alarm) until
 /// then it is responding; nothing is said of a tanker in a story without notes.
+///
+/// - Given: `capacities` of the drop tanks, gal, to tell when one is full.
 pub fn tanker_spans(
     trace: &Trace,
     tanker: usize,
     requested_at: f64,
     end: f64,
+    capacities: &[f64],
 ) -> Vec<(Span, Activity)> {
     let mut spans: Vec<(Span, Activity)> = Vec::new();
     let mut is_loaded = true;
-    let mut now = (!trace.notes.is_empty()).then_some((requested_at, Activity::Responding));
+    let mut now = (!trace.notes.is_empty()).then_some((requested_at, Activity::Responding, None));
     let mut close = |from: f64, to: f64, activity: Activity| {
         let to = to.min(end);
         match spans.last_mut() {
@@ -128,14 +145,56 @@ pub fn tanker_spans(
             Doing::Dumping(_) | Doing::PumpingOff => is_loaded = false,
             _ => {}
         }
-        if let Some((from, activity)) = now {
-            close(from, minute, activity);
+        let then = Activity::of(doing, is_loaded);
+        if let Some((from, activity, tank)) = now.replace((minute, then, tank_dumped_into(doing))) {
+            for (span, activity) in told_full(trace, (from, minute), activity, tank, capacities) {
+                close(span.from, span.to, activity);
+            }
         }
-        now = Some((minute, Activity::of(doing, is_loaded)));
     }
-    if let Some((from, activity)) = now {
-        close(from, end, activity);
+    if let Some((from, activity, tank)) = now {
+        for (span, activity) in told_full(trace, (from, end), activity, tank, capacities) {
+            close(span.from, span.to, activity);
+        }
     }
+    spans
+}
+
+fn tank_dumped_into(doing: Doing) -> Option<usize> {
+    match doing {
+        Doing::Dumping(tank) => Some(tank),
+        _ => None,
+    }
+}
+
+/// A span as it is; of one in which a tanker dumps into a drop tank, those stretches apart in which that tank is full
+/// from end to end.
+fn told_full(
+    trace: &Trace,
+    (from, to): (f64, f64),
+    activity: Activity,
+    tank: Option<usize>,
+    capacities: &[f64],
+) -> Vec<(Span, Activity)> {
+    let Some((tank, capacity)) = tank.and_then(|tank| Some((tank, *capacities.get(tank)?))) else {
+        return vec![(Span { from, to }, activity)];
+    };
+    let is_full = |levels: &[f64]| levels.get(tank).is_some_and(|level| *level >= capacity);
+    let mut spans = Vec::new();
+    let mut at = from;
+    for pair in trace.course.windows(2) {
+        let [(begin, before), (over, after)] = pair else { continue };
+        if *over <= at || *begin >= to || !is_full(before) || !is_full(after) {
+            continue;
+        }
+        let (begin, over) = (begin.max(at), over.min(to));
+        spans.extend([
+            (Span { from: at, to: begin }, activity),
+            (Span { from: begin, to: over }, Activity::AtFullTank),
+        ]);
+        at = over;
+    }
+    spans.push((Span { from: at, to }, activity));
     spans
 }
 
@@ -224,7 +283,7 @@ mod tests {
             (22.0, Happening::Tanker(0, Doing::CrossingOneLane)),
             (23.0, Happening::Tanker(0, Doing::TravelingBack)),
         ]);
-        let told: Vec<(f64, f64, Activity)> = tanker_spans(&trace, 0, 2.0, 25.0)
+        let told: Vec<(f64, f64, Activity)> = tanker_spans(&trace, 0, 2.0, 25.0, &[])
             .iter()
             .map(|(span, activity)| (span.from, span.to, *activity))
             .collect();
@@ -233,7 +292,7 @@ mod tests {
             (9.0, 10.0, Handling),
             (10.0, 12.0, Giving),
             (12.0, 12.5, Handling),
-            (12.5, 13.0, Waiting),
+            (12.5, 13.0, WaitingForRoad),
             (13.0, 19.0, TravelingOut),
             (19.0, 22.0, Filling),
             (22.0, 25.0, TravelingBack),
@@ -241,9 +300,38 @@ mod tests {
         assert_eq!(told, expected);
         assert_eq!(loads_given(&trace, 0), 1);
         let never_here = Span { from: 4.0, to: 25.0 };
-        assert_eq!(tanker_spans(&trace, 2, 4.0, 25.0), [(never_here, Responding)]);
-        assert_eq!(tanker_spans(&trace, 2, 30.0, 25.0), []);
-        assert_eq!(tanker_spans(&story(&[]), 0, 0.0, 25.0), []);
+        assert_eq!(tanker_spans(&trace, 2, 4.0, 25.0, &[]), [(never_here, Responding)]);
+        assert_eq!(tanker_spans(&trace, 2, 30.0, 25.0, &[]), []);
+        assert_eq!(tanker_spans(&story(&[]), 0, 0.0, 25.0, &[]), []);
+    }
+
+    #[test]
+    fn waiting_at_a_full_drop_tank_is_no_dumping() {
+        use Activity::*;
+        let mut trace = story(&[
+            (9.0, Happening::Tanker(0, Doing::Positioning(0))),
+            (10.0, Happening::Tanker(0, Doing::Dumping(0))),
+            (16.0, Happening::Tanker(0, Doing::Clearing(0))),
+        ]);
+        // The tank fills up at 12, is full until 14, is drawn down until 15, and full again from then on.
+        trace.course = [(10.0, 0.0), (12.0, 2_000.0), (14.0, 2_000.0), (15.0, 1_500.0)]
+            .into_iter()
+            .chain([(15.5, 2_000.0), (17.0, 2_000.0)])
+            .map(|(minute, level)| (minute, vec![level, 700.0]))
+            .collect();
+        let told: Vec<(f64, f64, Activity)> = tanker_spans(&trace, 0, 9.0, 17.0, &[2_000.0])
+            .iter()
+            .map(|(span, activity)| (span.from, span.to, *activity))
+            .collect();
+        let expected = [
+            (9.0, 10.0, Handling),
+            (10.0, 12.0, Giving),
+            (12.0, 14.0, AtFullTank),
+            (14.0, 15.5, Giving),
+            (15.5, 16.0, AtFullTank),
+            (16.0, 17.0, Handling),
+        ];
+        assert_eq!(told, expected);
     }
 
     #[test]

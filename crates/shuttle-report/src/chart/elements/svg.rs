@@ -233,30 +233,32 @@ impl Drawing {
         self.text(x + 0.36 * style.size, y, text, style.at(Anchor::Start).turned(-90.0));
     }
 
-    /// The whole SVG text; `about` names it for readers who cannot see it.
-    pub fn finish(self, height: f64, about: &str) -> String {
+    /// The whole SVG text; `title` and `described` are for readers who cannot see it.
+    pub fn finish(self, height: f64, title: &str, described: &str) -> String {
         let (width, tall) = (self.width.ceil(), height.ceil());
-        self.finish_sized(height, about, &format!("width=\"{width}\" height=\"{tall}\""))
+        let size = format!("width=\"{width}\" height=\"{tall}\"");
+        self.finish_sized(height, [title, described], &size)
     }
 
     /// The same, to be printed this wide, mm.
-    pub fn finish_on_paper(self, height: f64, about: &str, width_mm: f64) -> String {
-        let tall_mm = width_mm * height.ceil() / self.width.ceil();
-        let size = format!("width=\"{width_mm}mm\" height=\"{tall_mm:.1}mm\"");
-        self.finish_sized(height, about, &size)
+    pub fn finish_on_paper(self, height: f64, title: &str, described: &str, wide: f64) -> String {
+        let tall = wide * height.ceil() / self.width.ceil();
+        let size = format!("width=\"{wide}mm\" height=\"{tall:.1}mm\"");
+        self.finish_sized(height, [title, described], &size)
     }
 
-    fn finish_sized(self, height: f64, about: &str, size: &str) -> String {
+    fn finish_sized(self, height: f64, [title, described]: [&str; 2], size: &str) -> String {
         let definitions: String = self.looks.iter().filter_map(Look::definition).collect();
         let (width, height) = (self.width.ceil(), height.ceil());
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" {size} \
              viewBox=\"0 0 {width} {height}\" role=\"img\" \
              font-family=\"{}, Helvetica, Arial, sans-serif\">\n<title>{}</title>\n\
-             <defs>{definitions}</defs>\n\
+             <desc>{}</desc>\n<defs>{definitions}</defs>\n\
              <rect width=\"{width}\" height=\"{height}\" fill=\"{WHITE}\"/>\n{}</svg>\n",
             font::FAMILY,
-            escaped(about),
+            escaped(title),
+            described.lines().map(escaped).collect::<Vec<_>>().join("\n"),
             self.body
         )
     }
@@ -276,7 +278,7 @@ fn listed(points: &[(f64, f64)]) -> String {
 }
 
 /// Text that XML 1.0 can hold: what it forbids turned into spaces.
-pub(super) fn sound(text: &str) -> String {
+fn sound(text: &str) -> String {
     let forbidden = |letter: char| letter.is_control() || matches!(letter, '\u{fffe}' | '\u{ffff}');
     text.chars().map(|letter| if forbidden(letter) { ' ' } else { letter }).collect()
 }
@@ -305,7 +307,7 @@ mod tests {
         let mut drawing = Drawing::new(100.0);
         let text = "<Engine> & \"Tanker\" \u{0}\u{1b}\u{ffff} 木";
         drawing.text(10.0, 20.0, text, Text::of(12.0));
-        let svg = drawing.finish(50.0, text);
+        let svg = drawing.finish(50.0, text, "A sentence.");
         let document = resvg::usvg::roxmltree::Document::parse(&svg).expect("XML");
         let read = document
             .descendants()

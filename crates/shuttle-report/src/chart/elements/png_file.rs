@@ -2,7 +2,8 @@
 
 use resvg::{tiny_skia, usvg};
 
-use super::{ChartError, WIDEST_PNG, font};
+use super::font;
+use crate::chart::{ChartError, WIDEST_PNG};
 
 /// Tallest PNG, pixels.
 const TALLEST_PNG: f32 = 30_000.0;
@@ -27,7 +28,7 @@ pub fn png(svg: &str, width_px: u32) -> Result<Vec<u8>, ChartError> {
     let mut picture = tiny_skia::Pixmap::new(width_px, height as u32).ok_or(too_tall)?;
     picture.fill(tiny_skia::Color::WHITE);
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut picture.as_mut());
-    encoded(&picture, tree.size().width())
+    encoded(&picture, tree.size().width(), &about(svg))
 }
 
 /// The same with so many pixels for each CSS pixel of the chart, as far as [`WIDEST_PNG`] allows.
@@ -50,8 +51,27 @@ fn tree_of(svg: &str) -> Result<usvg::Tree, ChartError> {
 /// CSS pixels in a metre: 96 in an inch of 25.4 mm (CSS Values and Units).
 const CSS_PIXELS_A_METRE: f32 = 96.0 / 0.0254;
 
-/// The picture as a PNG file that says how large it prints: as large as the SVG.
-fn encoded(picture: &tiny_skia::Pixmap, svg_width: f32) -> Result<Vec<u8>, ChartError> {
+/// The title of a chart and what it says of itself, with the keywords that the PNG specification (W3C, third
+/// edition, 11.3.3.1) has for them.
+fn about(svg: &str) -> Vec<(&'static str, String)> {
+    let Ok(document) = usvg::roxmltree::Document::parse(svg) else { return Vec::new() };
+    let of = |element| {
+        let mut of_the_whole = document.root_element().children();
+        let node = of_the_whole.find(|child| child.has_tag_name(element))?;
+        Some(node.text()?.to_owned())
+    };
+    [("Title", of("title")), ("Description", of("desc"))]
+        .into_iter()
+        .filter_map(|(keyword, text)| Some((keyword, text?)))
+        .collect()
+}
+
+/// The picture as a PNG file that says what it is, and how large it prints: as large as the SVG.
+fn encoded(
+    picture: &tiny_skia::Pixmap,
+    svg_width: f32,
+    about: &[(&'static str, String)],
+) -> Result<Vec<u8>, ChartError> {
     let a_metre = (picture.width() as f32 / svg_width * CSS_PIXELS_A_METRE).round() as u32;
     let failed = |error: png::EncodingError| ChartError::Png(error.to_string());
     let mut file = Vec::new();
@@ -63,6 +83,10 @@ fn encoded(picture: &tiny_skia::Pixmap, svg_width: f32) -> Result<Vec<u8>, Chart
         yppu: a_metre,
         unit: png::Unit::Meter,
     }));
+    for (keyword, text) in about {
+        let (keyword, text) = ((*keyword).to_owned(), text.clone());
+        encoder.add_itxt_chunk(keyword, text).map_err(failed)?;
+    }
     let mut writer = encoder.write_header().map_err(failed)?;
     // On a white ground nothing is left transparent: colours multiplied by alpha are the colours.
     writer.write_image_data(picture.data()).map_err(failed)?;

@@ -1,10 +1,13 @@
 //! The flow that holds by set of fill sites, a bar each, with the hand credit as a mark on it and the rule as a line.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend};
-use super::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, SKY, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite, font};
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{BLACK, BLUE, GRID, Hatch, Look, QUIET, SKY, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::units::whole;
 
 /// One set of fill sites; flows in the reader's units.
@@ -27,20 +30,14 @@ pub struct Bar {
 /// The words of the chart.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Words<'w> {
-    /// The place's title.
-    pub title: &'w str,
-    /// What the chart shows.
-    pub shows: &'w str,
     /// The sign of flows.
     pub unit: &'w str,
     /// The least that the rule credits, and what that is called.
     pub rule: (f64, &'w str),
-    /// Runs and seed, for the foot.
-    pub made_from: &'w str,
 }
 
-const LEFT: f64 = 330.0;
-const RIGHT: f64 = WIDTH - MARGIN - 90.0;
+const LEFT: f64 = 220.0;
+const RIGHT: f64 = WIDTH - MARGIN - 84.0;
 const LABEL: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(13.0);
 /// Height of a bar, px, and of a line of its label.
@@ -53,12 +50,12 @@ const FOR_EVER: Look = Look::plain(SKY);
 const FIRST_LOADS: Look = Look::hatched(WHITE, Hatch::Rising, BLUE);
 const OPEN: Stroke = Stroke::of(QUIET, 1.25).dashed("3 3");
 const CREDIT: Stroke = Stroke::of(BLACK, 3.0);
-const RULE: Stroke = Stroke::of(VERMILLION, 2.0).dashed("8 4");
+const RULE: Stroke = Stroke::of(BLACK, 1.5).dashed("8 4");
 
 /// Draws the chart.
 ///
 /// - Errors: [`ChartError::BadNumber`] for a flow that is NaN or negative.
-pub fn chart(bars: &[Bar], words: Words<'_>) -> Result<String, ChartError> {
+pub fn chart(bars: &[Bar], words: Words<'_>, sheet: &Sheet<'_>) -> Result<String, ChartError> {
     for bar in bars {
         for flow in [Some(bar.holds), bar.may_hold, bar.passes, Some(bar.credit)] {
             finite(&format!("a flow of {}", bar.label), flow.unwrap_or(0.0))?;
@@ -66,7 +63,7 @@ pub fn chart(bars: &[Bar], words: Words<'_>) -> Result<String, ChartError> {
     }
     finite("the least flow of the rule", words.rule.0)?;
     let mut drawing = Drawing::new(WIDTH);
-    let top = heading(&mut drawing, words.title, words.shows) + 22.0;
+    let top = heading(&mut drawing, sheet) + 22.0;
     let heights: Vec<f64> = bars.iter().map(height).collect();
     let bottom = top + heights.iter().sum::<f64>().max(2.0 * THICK) + 8.0;
     let most = (bars.iter())
@@ -104,7 +101,7 @@ pub fn chart(bars: &[Bar], words: Words<'_>) -> Result<String, ChartError> {
     entries.push((Sample::Line(CREDIT), "credit by hand".to_owned()));
     entries.push((Sample::Line(RULE), words.rule.1.to_owned()));
     let end = legend(&mut drawing, bottom + 48.0, &entries);
-    Ok(finish(drawing, end, words.title, words.made_from))
+    Ok(finish(drawing, end, sheet))
 }
 
 fn label_lines(bar: &Bar) -> Vec<String> {
@@ -154,28 +151,24 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), bar: &Bar, uni
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::SHEET;
+    use crate::chart::tests::{areas, texts};
 
     fn bar(label: &str, holds: f64, credit: f64) -> Bar {
         let (label, note) = (label.to_owned(), "passes".to_owned());
         Bar { label, holds, may_hold: None, passes: None, credit, note }
     }
 
-    const WORDS: Words<'static> = Words {
-        title: "Schoolhouse",
-        shows: "What is shown.",
-        unit: "gpm",
-        rule: (250.0, "the least credited, 250 gpm"),
-        made_from: "10,000 fires, seed 7.",
-    };
+    const WORDS: Words<'static> =
+        Words { unit: "gpm", rule: (250.0, "the least credited, 250 gpm") };
 
     #[test]
     fn bars_are_as_long_as_what_holds_and_names_stand_whole() {
         let long = "Old mill race at the covered bridge + Upper reservoir intake on the north road + Ninth \
                     Street hydrant behind the feed store";
         let bars = [bar(long, 400.0, 300.0), bar("b", 200.0, 300.0), bar("c", 0.0, 20.0)];
-        let svg = chart(&bars, WORDS).expect("a chart");
+        let svg = chart(&bars, WORDS, &SHEET).expect("a chart");
         let wide: Vec<f64> = (areas(&svg).iter().filter(|one| one.says.contains("holds")))
             .map(|one| one.width)
             .collect();
@@ -190,11 +183,11 @@ mod tests {
     #[test]
     fn what_lives_on_first_loads_is_a_part_of_its_own() {
         let bars = [Bar { passes: Some(150.0), ..bar("Cistern", 250.0, 150.0) }];
-        let svg = chart(&bars, WORDS).expect("a chart");
+        let svg = chart(&bars, WORDS, &SHEET).expect("a chart");
         let wide = |says: &str| {
             areas(&svg).iter().find(|one| one.says.contains(says)).expect("a bar").width
         };
         assert!((wide("by hand") / wide("first loads") - 1.5).abs() < 0.01);
-        assert!(chart(&[bar("a", f64::NAN, 1.0)], WORDS).is_err());
+        assert!(chart(&[bar("a", f64::NAN, 1.0)], WORDS, &SHEET).is_err());
     }
 }

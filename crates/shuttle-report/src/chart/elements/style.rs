@@ -1,10 +1,13 @@
-//! Colours and hatching.
+//! Colours and hatching: one colour, one meaning, throughout.
 //!
-//! The colours are those of Okabe and Ito, "Color Universal Design" (2002, revised 2008), told
-//! apart by people with any of the common kinds of colour blindness. Each meaning also has its own
-//! hatching or lightness, for copies in black and white.
+//! Blue is water, vermillion a line short of water, orange waiting, purple what is lost, green what helps; yellow is
+//! handling, grey what is not known, black a limit or a target. The colours are those of Okabe and Ito, "Color
+//! Universal Design" (2002, revised 2008), told apart by people with any of the common kinds of colour blindness.
+//! Each meaning also has its own hatching or lightness, for copies in black and white.
 
 use shuttle_sim::Part;
+
+use super::svg::Stroke;
 
 /// Okabe-Ito black.
 pub const BLACK: &str = "#000000";
@@ -12,6 +15,8 @@ pub const BLACK: &str = "#000000";
 pub const SKY: &str = "#56B4E9";
 /// Okabe-Ito bluish green.
 pub const GREEN: &str = "#009E73";
+/// Okabe-Ito orange.
+pub const ORANGE: &str = "#E69F00";
 /// Okabe-Ito yellow.
 pub const YELLOW: &str = "#F0E442";
 /// Okabe-Ito blue.
@@ -111,43 +116,59 @@ impl Look {
     }
 }
 
+/// Water.
+pub const WATER: Look = Look::plain(BLUE);
+/// The attack lines are short of water; that makes it happen more often.
+pub const SHORT: Look = Look::hatched(VERMILLION, Hatch::Rising, WHITE);
+/// Waiting, for a place at a fill site.
+pub const WAITING: Look = Look::hatched(ORANGE, Hatch::Crossed, BLACK);
+/// Waiting for the road.
+pub const WAITING_FOR_ROAD: Look = Look::hatched(ORANGE, Hatch::Level, BLACK);
+/// Waiting at the scene, for a place or an intake.
+pub const WAITING_AT_SCENE: Look = Look::hatched(ORANGE, Hatch::Falling, BLACK);
+/// Waiting at a full drop tank with the load aboard.
+pub const WAITING_AT_FULL_TANK: Look = Look::hatched(ORANGE, Hatch::Rising, BLACK);
+/// The ground of a stretch in which the lines are short, behind what is drawn over it.
+pub const SHORT_GROUND: Look = Look::plain("#FBE3D6");
+/// Its outline.
+pub const SHORT_OUTLINE: Stroke = Stroke::of(VERMILLION, 1.0);
+/// What is lost.
+pub const LOST: Look = Look::hatched(PURPLE, Hatch::Falling, BLACK);
+/// What helps.
+pub const HELPS: Look = Look::hatched(GREEN, Hatch::Dots, WHITE);
+/// What is not known.
+pub const NOT_KNOWN: Look = Look::hatched("#D0D0D0", Hatch::Upright, "#777777");
 /// Driving empty: white, as an empty tank.
 pub const OUT: Look = Look::hatched(WHITE, Hatch::Level, "#888888");
-/// Driving loaded: the darkest of the colours.
-pub const BACK: Look = Look::plain(BLUE);
-/// Waiting, of whatever kind: the colour that warns.
-pub const WAITING: Look = Look::hatched(VERMILLION, Hatch::Rising, WHITE);
-/// Waiting at a full drop tank with water aboard.
-pub const HELD_UP: Look = Look::hatched(VERMILLION, Hatch::Upright, WHITE);
+/// Driving loaded.
+pub const BACK: Look = WATER;
 /// Handling: connecting, positioning and their like.
 pub const HANDLING: Look = Look::plain(YELLOW);
 /// Taking water.
 pub const FILLING: Look = Look::hatched(SKY, Hatch::Upright, BLACK);
 /// Giving water.
-pub const DUMPING: Look = Look::hatched(GREEN, Hatch::Dots, WHITE);
+pub const DUMPING: Look = Look::hatched(BLUE, Hatch::Dots, WHITE);
 /// On the way for the first time.
 pub const RESPONDING: Look = Look::hatched("#EEEEEE", Hatch::Dots, "#888888");
 /// Out of service.
 pub const OUT_OF_SERVICE: Look = Look::plain(BLACK);
-/// The attack lines are short.
-pub const SHORT: Look = Look::hatched(PURPLE, Hatch::Crossed, BLACK);
 
 /// How a part of the cycle looks.
 pub fn part(part: Part) -> Look {
     match part {
         Part::TravelOut => OUT,
-        Part::RoadWait => Look::hatched(VERMILLION, Hatch::Crossed, WHITE),
+        Part::RoadWait => WAITING_FOR_ROAD,
         Part::FillWait => WAITING,
         Part::FillConnect => HANDLING,
         Part::Fill => FILLING,
         Part::FillDisconnect => Look::hatched(YELLOW, Hatch::Dots, BLACK),
         Part::TravelBack => BACK,
-        Part::SceneWait => Look::hatched(VERMILLION, Hatch::Falling, WHITE),
+        Part::SceneWait => WAITING_AT_SCENE,
         Part::DumpPosition => Look::hatched(YELLOW, Hatch::Rising, BLACK),
         Part::Dump => DUMPING,
         Part::DumpClear => Look::hatched(YELLOW, Hatch::Falling, BLACK),
         Part::NurseConnect => Look::hatched(YELLOW, Hatch::Crossed, BLACK),
-        Part::PumpOff => Look::hatched(PURPLE, Hatch::Upright, BLACK),
+        Part::PumpOff => Look::hatched(BLUE, Hatch::Upright, WHITE),
         Part::NurseDisconnect => Look::hatched(YELLOW, Hatch::Level, BLACK),
     }
 }
@@ -160,7 +181,7 @@ mod tests {
     #[test]
     fn no_two_parts_of_a_cycle_look_alike_without_colour() {
         // What survives a photocopy: the hatching, and the lightness of ground and ink.
-        let looks: Vec<Look> = Part::ALL.into_iter().map(part).chain([HELD_UP]).collect();
+        let looks: Vec<Look> = Part::ALL.into_iter().map(part).chain([WAITING_AT_FULL_TANK]).collect();
         let seen: BTreeSet<_> = (looks.iter())
             .map(|look| {
                 let ink = if look.hatch == Hatch::None { "" } else { look.ink };
@@ -172,7 +193,30 @@ mod tests {
 
     #[test]
     fn what_a_tanker_does_differs_in_hatch_or_by_a_fifth_in_lightness() {
-        let looks = [OUT, BACK, WAITING, HANDLING, FILLING, DUMPING, RESPONDING, OUT_OF_SERVICE];
+        assert_apart(&[
+            OUT,
+            BACK,
+            WAITING,
+            WAITING_FOR_ROAD,
+            WAITING_AT_SCENE,
+            WAITING_AT_FULL_TANK,
+            HANDLING,
+            FILLING,
+            DUMPING,
+            RESPONDING,
+            OUT_OF_SERVICE,
+        ]);
+    }
+
+    #[test]
+    fn each_meaning_has_its_own_colour_and_is_told_apart_in_grey() {
+        let meanings = [WATER, SHORT, WAITING, LOST, HELPS, HANDLING, NOT_KNOWN];
+        assert_apart(&meanings);
+        let colours: BTreeSet<_> = meanings.iter().map(|look| look.colour).collect();
+        assert_eq!(colours.len(), meanings.len());
+    }
+
+    fn assert_apart(looks: &[Look]) {
         for (place, a) in looks.iter().enumerate() {
             for b in &looks[..place] {
                 let differ =

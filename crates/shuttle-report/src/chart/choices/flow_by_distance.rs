@@ -1,12 +1,12 @@
 //! The wall chart: the flow that each number of tankers holds, by distance from water. Large, black and
 //! white, to be printed on A3 and read from across the room.
 
-use super::axis::{Scale, round_step, spread_apart};
-use super::font::{self, Weight};
-use super::heading_and_foot::CAUTION;
-use super::style::{BLACK, GRID, Look, QUIET, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite};
+use crate::chart::elements::axis::{Scale, round_step, spread_apart};
+use crate::chart::elements::font::{self, Weight};
+use crate::chart::elements::heading_and_foot::{CAUTION, Sheet};
+use crate::chart::elements::style::{BLACK, GRID, Look, QUIET, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::reach::ReachAnswer;
 use crate::units::{Units, whole};
 
@@ -19,7 +19,7 @@ const LEFT: f64 = 170.0;
 /// Room for the names of the lines at the right.
 const RIGHT: f64 = WIDE - 250.0;
 const TOP: f64 = 250.0;
-const BOTTOM: f64 = HIGH - 245.0;
+const BOTTOM: f64 = HIGH - 265.0;
 
 const TITLE: Text = Text::of(44.0).semi_bold();
 const SHOWS: Text = Text::of(24.0);
@@ -67,15 +67,17 @@ pub struct Words<'w> {
     pub tanker: &'w str,
     /// How the road is driven: "30 mph out, 25 mph back".
     pub road: &'w str,
-    /// The day it was made: "29 November 2026".
-    pub date: &'w str,
 }
 
 /// Draws the chart.
 ///
 /// - Given: an answer with rows.
 /// - Errors: [`ChartError::BadNumber`] for a flow or distance that is NaN or negative.
-pub fn chart(found: &ReachAnswer, words: Words<'_>) -> Result<String, ChartError> {
+pub fn chart(
+    found: &ReachAnswer,
+    words: Words<'_>,
+    sheet: &Sheet<'_>,
+) -> Result<String, ChartError> {
     let Words { units, tanker, .. } = words;
     for row in &found.rows {
         finite("a distance", row.miles)?;
@@ -88,12 +90,12 @@ pub fn chart(found: &ReachAnswer, words: Words<'_>) -> Result<String, ChartError
     let mut drawing = Drawing::new(WIDE);
     let sure = format!("{:.1}", 100.0 * found.share);
     let sure = sure.trim_end_matches(".0");
-    let title = format!("How far from water? {}", found.title);
+    let title = sheet.answer;
     let mut y = 34.0;
     // A long title takes smaller letters and two lines: it is not cut.
-    let is_long = TITLE.width(&title) > WIDE - 2.0 * MARGIN;
+    let is_long = TITLE.width(title) > WIDE - 2.0 * MARGIN;
     let style = if is_long { Text::of(30.0).semi_bold() } else { TITLE };
-    for line in font::wrap(&title, style.size, style.weight, WIDE - 2.0 * MARGIN, 2) {
+    for line in font::wrap(title, style.size, style.weight, WIDE - 2.0 * MARGIN, 4) {
         y += if is_long { 36.0 } else { 50.0 };
         drawing.text(MARGIN, y, &line, style);
     }
@@ -168,8 +170,9 @@ pub fn chart(found: &ReachAnswer, words: Words<'_>) -> Result<String, ChartError
         }
     }
     names(&mut drawing, &curves, (x, y), units, tanker, found.demand.minimum);
-    foot(&mut drawing, found, &curves, words);
-    Ok(drawing.finish_on_paper(HIGH, &title, PAPER_MM))
+    foot(&mut drawing, found, &curves, words, sheet);
+    let described = format!("{shows}\n{}\n{CAUTION}", sheet.foot);
+    Ok(drawing.finish_on_paper(HIGH, title, &described, PAPER_MM))
 }
 
 /// "2 hours", "100 minutes".
@@ -302,8 +305,14 @@ fn fleet(found: &ReachAnswer, units: Units) -> String {
     told.join("; ")
 }
 
-fn foot(drawing: &mut Drawing, found: &ReachAnswer, curves: &[Curve], words: Words<'_>) {
-    let Words { units, tanker, road, date } = words;
+fn foot(
+    drawing: &mut Drawing,
+    found: &ReachAnswer,
+    curves: &[Curve],
+    words: Words<'_>,
+    sheet: &Sheet<'_>,
+) {
+    let Words { units, tanker, road } = words;
     let demand = found.demand;
     let any = |test: fn(&Held) -> bool| curves.iter().any(|curve| curve.points.iter().any(test));
     let mut signs = String::new();
@@ -316,22 +325,18 @@ fn foot(drawing: &mut Drawing, found: &ReachAnswer, curves: &[Curve], words: Wor
              back with a second load."
         ));
     }
-    let who = format!("{}. Road: {road}.{signs} Made on {date}.", fleet(found, units));
-    let runs: u64 =
-        found.rows.iter().flat_map(|row| &row.cells).map(|cell| cell.replications).sum();
+    let who = format!("{}. Road: {road}.{signs}", fleet(found, units));
     let from = format!(
-        "From {} simulated fires, seed {}. The flow is wanted from minute {:.0} after the first engine's \
+        "The flow is wanted from minute {:.0} after the first engine's \
          arrival, {} of it from minute {:.0}. Worked out for the scenario's own tanks, pumps, crews and \
          roads; another site, road or crew gives another chart. No flow is worth a crash: belts on, \
          posted limits, a spotter for every backing move.",
-        whole(runs as f64),
-        found.seed,
         demand.full_from,
         units.gpm(demand.minimum),
         demand.minimum_from
     );
     let mut y = BOTTOM + 102.0;
-    for text in [who.as_str(), from.as_str(), CAUTION] {
+    for text in [who.as_str(), from.as_str(), sheet.foot, CAUTION] {
         for line in font::wrap(text, SMALL.size, Weight::Regular, WIDE - 2.0 * MARGIN, 4) {
             y += 20.0;
             drawing.text(MARGIN, y, &line, SMALL);

@@ -1,17 +1,19 @@
 //! The flow that holds, over the alarm clock: a line of steps for the plan as it stands and one with all aid,
 //! hatched where only the engine's tank and first loads carry it.
 
-use super::axis::{AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, value_axis};
-use super::heading_and_foot::{
-    MARGIN, Sample, WIDTH, finish, heading, in_the_middle, legend, runs_and_seed,
-};
-use super::style::{BLACK, BLUE, Hatch, Look, PALE, QUIET, VERMILLION, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, MadeFrom, finite};
 use crate::by_minute::{HeldBy, MinuteAnswer};
+use crate::chart::elements::axis::{
+    AXIS_TEXT, Scale, minute_grid, minute_labels, round_step, value_axis,
+};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, in_the_middle, legend,
+};
+use crate::chart::elements::style::{BLACK, BLUE, GREEN, Hatch, Look, PALE, QUIET, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::units::{Units, whole};
 
-const LEFT: f64 = MARGIN + 66.0;
+const LEFT: f64 = MARGIN + 58.0;
 const RIGHT: f64 = WIDTH - MARGIN - 10.0;
 const HIGH: f64 = 330.0;
 /// Minutes shown beyond the last one asked about.
@@ -21,27 +23,26 @@ const CARRIED: Look = Look::plain(PALE);
 /// Only first loads carry it.
 const FIRST_LOADS: Look = Look::hatched(WHITE, Hatch::Rising, BLUE);
 const AS_IT_STANDS: Stroke = Stroke::of(BLUE, 3.0);
-const WITH_AID: Stroke = Stroke::of(VERMILLION, 2.5).dashed("9 5");
+const WITH_AID: Stroke = Stroke::of(GREEN, 2.5).dashed("9 5");
 const VALUE: Text = Text::of(13.0).semi_bold();
 
 /// Draws the chart.
 ///
 /// - Given: `tankers`, the reader's word for them.
 /// - Errors: [`ChartError::BadNumber`] for a flow or minute that is NaN or negative.
-pub fn chart(found: &MinuteAnswer, units: Units, tankers: &str) -> Result<String, ChartError> {
+pub fn chart(
+    found: &MinuteAnswer,
+    units: Units,
+    tankers: &str,
+    sheet: &Sheet<'_>,
+) -> Result<String, ChartError> {
     let all = [Some(&found.as_it_stands), found.with_aid.as_ref()];
     for row in all.iter().flatten().flat_map(|held| &held.rows) {
         finite("a minute", row.minute)?;
         finite("a flow", row.held_gpm.unwrap_or(0.0))?;
     }
     let mut drawing = Drawing::new(WIDTH);
-    let sure = format!("{:.1}", 100.0 * found.share);
-    let shows = format!(
-        "Greatest flow that holds to the end of the watch in {} of 100 fires, by the minute from which it is asked \
-         for. Hatched: until the first refilled load is at work only the engine's tank and first loads carry it.",
-        sure.trim_end_matches(".0"),
-    );
-    let top = heading(&mut drawing, &found.title, &shows) + 12.0;
+    let top = heading(&mut drawing, sheet) + 12.0;
     let last = found.as_it_stands.rows.last().map_or(60.0, |row| row.minute);
     let x = Scale {
         low: 0.0,
@@ -94,9 +95,7 @@ pub fn chart(found: &MinuteAnswer, units: Units, tankers: &str) -> Result<String
     }
     let end = minute_labels(&mut drawing, x, y.from, "the alarm");
     let end = legend(&mut drawing, end + 6.0, &entries);
-    let made = runs_and_seed(MadeFrom { runs: found.replications, seed: found.seed });
-    let from = format!("{made}. The watch ends about minute {:.0}.", found.end_min);
-    Ok(finish(drawing, end, &found.title, &from))
+    Ok(finish(drawing, end, sheet))
 }
 
 /// "as it stands, 3 tankers".

@@ -1,53 +1,54 @@
 //! The story of one run: what each tanker does, and what that does to the levels.
 
+use std::collections::BTreeSet;
+
 use shuttle_sim::{Happening, Plan, Trace};
 
-use super::axis::{Scale, minute_grid, minute_labels};
-use super::first_interruption::label_of_mark;
-use super::heading_and_foot::{MARGIN, Sample, WIDTH, finish, heading, legend};
-use super::levels::{Tank, draw_marks, panel, tanks};
-use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
-use super::style::{BLACK, BLUE, Look, PALE, QUIET, SHORT};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, finite};
+use crate::chart::elements::axis::{Scale, minute_grid, minute_labels};
+use crate::chart::elements::heading_and_foot::{
+    MARGIN, Sample, Sheet, WIDTH, finish, heading, legend,
+};
+use crate::chart::elements::style::{
+    BLACK, BLUE, Hatch, Look, PALE, QUIET, SHORT, SHORT_GROUND, SHORT_OUTLINE,
+};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, finite};
 use crate::units::{Units, minutes};
 
-const LEFT: f64 = 170.0;
+use super::levels::{Tank, draw_marks, panel, tanks};
+use super::marks::{MOMENT, label_of_mark};
+use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
+
+const LEFT: f64 = 146.0;
 /// Room for the labels of the lines, px.
-const RIGHT: f64 = 150.0;
-const BAR: f64 = 16.0;
-const LANE: f64 = 24.0;
+const RIGHT: f64 = 112.0;
+const BAR: f64 = 20.0;
+const LANE: f64 = 26.0;
 const PANEL: f64 = 84.0;
 
 const NAME: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(12.0);
-const PRIME_LOST: Look = Look::hatched("#FFFFFF", super::style::Hatch::Falling, BLACK);
+const PRIME_LOST: Look = Look::hatched("#FFFFFF", Hatch::Falling, BLACK);
 const DRAWING: Look = Look::plain(PALE);
 const FLOWING: Stroke = Stroke::of(BLUE, 4.0);
-/// A moment that is marked through the whole chart.
-const MOMENT: Stroke = Stroke::of(BLACK, 1.5).dashed("6 4");
-/// The ground of a shortfall behind the levels.
-const SHORT_GROUND: Look = Look::plain("#F0D8E4");
 
 /// Draws the chart: lanes of the attack lines, the draft and the tankers, above the levels.
 ///
-/// - Given: the reader's units and word for a tanker; `first_water` and `end`, minutes after the alarm, as the
-///   run's result has them.
+/// - Given: the reader's units; `first_water` and `end`, minutes after the alarm, as the run's result has them.
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(
     trace: &Trace,
     plan: &Plan,
-    (units, tanker): (Units, &str),
-    first_water: f64,
-    end: f64,
+    units: Units,
+    (first_water, end): (f64, f64),
+    sheet: &Sheet<'_>,
 ) -> Result<String, ChartError> {
     let first_water = finite("the minute of first water", first_water)?;
     let end = finite("the end of the watch", end)?.max(1.0);
     let facts = plan.facts();
     let mut drawing = Drawing::new(WIDTH);
-    let shows = format!("One fire: what each {tanker} does, and the levels in the tanks.");
     // Two lines of room for the labels of the moments.
-    let top = heading(&mut drawing, &facts.title, &shows) + 36.0;
+    let top = heading(&mut drawing, sheet) + 36.0;
     let x = Scale { low: 0.0, high: end, from: LEFT, to: WIDTH - MARGIN - RIGHT };
     let short = shortfalls(trace, end);
     let draft = draft_spans(trace, end);
@@ -55,6 +56,7 @@ pub fn chart(
     let lanes_end = top + LANE * lanes as f64 + 6.0;
     let tanks = tanks(plan);
     let bottom = lanes_end + (PANEL + 28.0) * tanks.len() as f64;
+    short_grounds(&mut drawing, x, (top, lanes_end), &short);
     minute_grid(&mut drawing, x, top, lanes_end);
 
     let mut y = top + LANE / 2.0;
@@ -68,10 +70,15 @@ pub fn chart(
             bar(&mut drawing, x, y, *span, look, &format!("draft: {words}"));
         }
     }
+    let capacities: Vec<f64> = facts.drop_tanks.iter().map(|tank| tank.capacity).collect();
+    let mut seen = BTreeSet::new();
     for (place, tanker) in facts.tankers.iter().enumerate() {
         y += LANE;
         lane_name(&mut drawing, y, &tanker.name);
-        for (span, activity) in tanker_spans(trace, place, tanker.call.requested_at, end) {
+        for (span, activity) in
+            tanker_spans(trace, place, tanker.call.requested_at, end, &capacities)
+        {
+            seen.insert(activity);
             bar(
                 &mut drawing,
                 x,
@@ -101,9 +108,9 @@ pub fn chart(
         panel_top += PANEL;
     }
     let axis_end = minute_labels(&mut drawing, x, bottom, "the alarm");
-    let legend_end = legend(&mut drawing, axis_end + 4.0, &entries(&draft));
-    let from = "One fire of many: another one with the same plan goes otherwise. Loads: those brought in and given.";
-    Ok(finish(drawing, legend_end, &facts.title, from))
+    let legend_end =
+        legend(&mut drawing, axis_end + 4.0, &entries(&seen, &draft, !short.is_empty()));
+    Ok(finish(drawing, legend_end, sheet))
 }
 
 /// The tanks as drawn, engine first, each with its column in the trace, where the engine is last.
@@ -115,16 +122,27 @@ fn tank_columns(tanks: &[Tank]) -> impl Iterator<Item = (usize, &Tank)> {
         .map(move |(place, tank)| (if place == 0 { engine } else { place - 1 }, tank))
 }
 
-fn entries(draft: &[(Span, bool)]) -> Vec<(Sample, String)> {
+/// The legend of what is in the chart.
+fn entries(
+    seen: &BTreeSet<Activity>,
+    draft: &[(Span, bool)],
+    is_short: bool,
+) -> Vec<(Sample, String)> {
     let mut entries: Vec<(Sample, String)> = (Activity::ALL.iter())
+        .filter(|activity| seen.contains(activity))
         .map(|activity| (Sample::Box(activity.look()), activity.words().to_owned()))
         .collect();
-    if !draft.is_empty() {
-        entries.push((Sample::Box(DRAWING), "pump has prime".to_owned()));
-        entries.push((Sample::Box(PRIME_LOST), "prime lost".to_owned()));
+    for (has_prime, look, words) in
+        [(true, DRAWING, "pump has prime"), (false, PRIME_LOST, "prime lost")]
+    {
+        if draft.iter().any(|(_, has)| *has == has_prime) {
+            entries.push((Sample::Box(look), words.to_owned()));
+        }
     }
     entries.push((Sample::Line(FLOWING), "attack lines flowing".to_owned()));
-    entries.push((Sample::Box(SHORT), "attack lines short of water".to_owned()));
+    if is_short {
+        entries.push((Sample::Box(SHORT), "attack lines short of water".to_owned()));
+    }
     entries
 }
 
@@ -155,17 +173,25 @@ fn draw_attack_lines(drawing: &mut Drawing, x: Scale, y: f64, first_water: f64, 
         let label = format!("{} min", minutes(span.to - span.from));
         // The label fits inside its own bar or is left out: the next shortfall may begin beside it.
         if NOTE.width(&label) + 10.0 <= to - from && from >= free_from {
-            drawing.boxed_text(f64::midpoint(from, to), y, &label, Text::of(11.0));
+            drawing.boxed_text(f64::midpoint(from, to), y, &label, NOTE);
             free_from = to;
         }
     }
     let total: f64 = short.iter().map(|span| span.to - span.from).sum();
     let words = match short.len() {
         0 => "never short".to_owned(),
-        1 => format!("short {} min", minutes(total)),
-        times => format!("short {} min, {times} times", minutes(total)),
+        _ => format!("short {} min", minutes(total)),
     };
     drawing.text(x.to + 16.0, y + 4.0, &words, NOTE.semi_bold());
+}
+
+/// When the lines are short, as outlined bands from top to bottom.
+fn short_grounds(drawing: &mut Drawing, x: Scale, (top, bottom): (f64, f64), short: &[Span]) {
+    for span in short {
+        let (from, to) = (x.at(span.from), x.at(span.to));
+        let area = Area { x: from, y: top, width: to - from, height: bottom - top };
+        drawing.area(area, SHORT_GROUND, Some(SHORT_OUTLINE), "");
+    }
 }
 
 #[allow(clippy::too_many_arguments)] // One panel has all of these and nothing else groups them.
@@ -179,11 +205,7 @@ fn draw_level(
     short: &[Span],
     units: Units,
 ) {
-    for span in short {
-        let (from, to) = (x.at(span.from), x.at(span.to));
-        let area = Area { x: from, y: top, width: to - from, height: PANEL };
-        drawing.area(area, SHORT_GROUND, None, "attack lines: short of water");
-    }
+    short_grounds(drawing, x, (top, top + PANEL), short);
     let y = panel(drawing, x, top, PANEL, tank, units);
     let course: Vec<(f64, f64)> = (trace.course.iter())
         .filter_map(|(minute, levels)| Some((*minute, *levels.get(column)?)))

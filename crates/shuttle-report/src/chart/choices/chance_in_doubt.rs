@@ -1,11 +1,11 @@
 //! The chance if the inputs are right, over what they may be, and what more readings would make of that.
 
-use super::axis::{AXIS_TEXT, Scale, round_step};
-use super::heading_and_foot::{MARGIN, WIDTH, finish, heading};
-use super::style::{BLACK, GRID, Hatch, Look, PALE, QUIET, SKY, WHITE};
-use super::svg::{Anchor, Area, Drawing, Stroke, Text};
-use super::{ChartError, chance};
-use crate::units::whole;
+use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step};
+use crate::chart::elements::font;
+use crate::chart::elements::heading_and_foot::{MARGIN, Sheet, WIDTH, finish, heading};
+use crate::chart::elements::style::{BLACK, GRID, Look, NOT_KNOWN, QUIET, WHITE};
+use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
+use crate::chart::{ChartError, chance};
 
 /// What a row's range comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,18 +33,7 @@ pub struct Row {
     pub kind: Kind,
 }
 
-/// What a chart was made from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MadeFrom {
-    /// Draws of the inputs.
-    pub draws: usize,
-    /// Fires under each.
-    pub fires_each: u64,
-    /// Seed of all luck.
-    pub seed: u64,
-}
-
-const LEFT: f64 = 400.0;
+const LEFT: f64 = 290.0;
 /// Room for the figures to the right of the scale.
 const FIGURES: f64 = 104.0;
 const ROW: f64 = 44.0;
@@ -55,17 +44,14 @@ const FIGURE: Text = Text::of(13.0).semi_bold();
 /// Draws the chart.
 ///
 /// - Errors: [`ChartError::BadNumber`] for a chance beyond 0 to 1.
-pub fn chart(rows: &[Row], title: &str, from: MadeFrom) -> Result<String, ChartError> {
+pub fn chart(rows: &[Row], sheet: &Sheet<'_>) -> Result<String, ChartError> {
     for row in rows {
         for value in [Some(row.low), Some(row.high), row.at].into_iter().flatten() {
             chance(|| row.label.clone(), value)?;
         }
     }
     let mut drawing = Drawing::new(WIDTH);
-    let shows = "Fires of 100 in which the attack lines run short. A mark with whiskers: if the inputs are right, with \
-                 the 95% interval of the runs. Bars: the range that holds 80 of 100 cases of what the inputs may be; \
-                 pale: the range to be expected after more readings.";
-    let top = heading(&mut drawing, title, shows) + 8.0;
+    let top = heading(&mut drawing, sheet) + 8.0;
     let bottom = top + ROW * rows.len() as f64;
     let right = WIDTH - MARGIN - FIGURES;
     let greatest = rows.iter().map(|row| row.high).fold(0.01, f64::max);
@@ -84,17 +70,15 @@ pub fn chart(rows: &[Row], title: &str, from: MadeFrom) -> Result<String, ChartE
     for (place, row) in rows.iter().enumerate() {
         draw(&mut drawing, x, top + ROW * (place as f64 + 0.5), row);
     }
-    let made = format!(
-        "{} draws of the inputs, {} fires under each, seed {}.",
-        whole(from.draws as f64),
-        whole(from.fires_each as f64),
-        from.seed
-    );
-    Ok(finish(drawing, bottom + 44.0, title, &made))
+    Ok(finish(drawing, bottom + 44.0, sheet))
 }
 
 fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
-    drawing.text(LEFT - 12.0, y + 4.5, &LABEL.fit(&row.label, LEFT - 12.0 - MARGIN), LABEL);
+    let lines = font::wrap(&row.label, LABEL.size, LABEL.weight, LEFT - 12.0 - MARGIN, 2);
+    for (place, line) in lines.iter().enumerate() {
+        let shift = 16.0 * (place as f64 - (lines.len() as f64 - 1.0) / 2.0);
+        drawing.text(LEFT - 12.0, y + shift + 4.5, line, LABEL);
+    }
     let (low, high) = (x.at(row.low), x.at(row.high));
     let numbers = match row.at {
         Some(at) => hundredths(at),
@@ -114,8 +98,8 @@ fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
         }
         Kind::Inputs | Kind::ToBeExpected => {
             let look = match row.kind {
-                Kind::Inputs => Look::hatched(SKY, Hatch::Upright, BLACK),
-                _ => Look::plain(PALE),
+                Kind::Inputs => NOT_KNOWN,
+                _ => Look::plain(WHITE),
             };
             // A range of nothing still shows.
             let width = (high - low).max(2.0);
@@ -134,14 +118,13 @@ fn hundredths(share: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{areas, texts};
     use super::*;
+    use crate::chart::demo::SHEET;
+    use crate::chart::tests::{areas, texts};
 
     fn row(label: &str, at: Option<f64>, low: f64, high: f64, kind: Kind) -> Row {
         Row { label: label.to_owned(), at, low, high, kind }
     }
-
-    const FROM: MadeFrom = MadeFrom { draws: 256, fires_each: 128, seed: 3 };
 
     #[test]
     fn bars_are_as_long_as_their_ranges_and_figures_stand_beside_them() {
@@ -150,12 +133,11 @@ mod tests {
             row("over what they may be", None, 0.1, 0.5, Kind::Inputs),
             row("after ten readings", None, 0.2, 0.4, Kind::ToBeExpected),
         ];
-        let svg = chart(&rows, "Hay barn", FROM).expect("a chart");
+        let svg = chart(&rows, &SHEET).expect("a chart");
         let words = texts(&svg);
         for wanted in ["29", "10 to 50", "20 to 40", "over what they may be"] {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
-        assert!(words.iter().any(|text| text.starts_with("256 draws") && text.contains("seed 3")));
         let bars: Vec<f64> = (areas(&svg).iter())
             .filter(|one| one.says.contains(" to "))
             .map(|one| one.width)
@@ -166,6 +148,6 @@ mod tests {
     #[test]
     fn a_chance_beyond_one_is_refused() {
         let rows = [row("over what they may be", None, 0.1, 1.5, Kind::Inputs)];
-        assert!(chart(&rows, "Hay barn", FROM).is_err());
+        assert!(chart(&rows, &SHEET).is_err());
     }
 }
