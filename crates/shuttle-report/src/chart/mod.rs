@@ -49,6 +49,17 @@ pub mod held_by_sites;
 
 pub mod measured_and_predicted;
 
+pub mod on_paper;
+
+/// What drawings are made of, for pages that carry charts.
+pub mod drawing {
+    #[cfg(not(target_arch = "wasm32"))]
+    pub use super::font::database;
+    pub use super::font::{FAMILY, Weight, width};
+    pub use super::style::{BLACK, GRID, Look, QUIET, WHITE};
+    pub use super::svg::{Anchor, Area, Drawing, Stroke, Text, escaped};
+}
+
 #[cfg(not(target_arch = "wasm32"))]
 mod png_file;
 
