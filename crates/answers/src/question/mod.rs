@@ -26,4 +26,10 @@ pub mod compare;
 
 pub mod drill;
 
+pub mod card;
+
+pub mod handout;
+
+pub mod report;
+
 pub use crate::shared::budget::Budget;
