@@ -57,6 +57,9 @@ mod asked;
 #[path = "cli/hold.rs"]
 mod hold;
 
+#[path = "cli/paper.rs"]
+mod paper;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

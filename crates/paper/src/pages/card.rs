@@ -2,6 +2,7 @@
 
 use answers::question::card::{
     BringsFigures, CardFigures, CellFigures, Loading, Role, SourceFigures, UnitFigures, Water,
+    watch_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
@@ -14,17 +15,22 @@ use crate::layout::sheet::{Format, Page, Sheet, height, pages};
 
 /// The least size of letters on a card, pt: read at arm's length.
 pub const SIZE: f64 = 14.0;
-const HEAD: f64 = 17.0;
+/// Larger letters where there is room for them, pt.
+const LARGER: [f64; 4] = [19.0, 17.5, 16.0, 15.0];
+/// Headings are so much larger than the rest, pt.
+const HEAD_LARGER: f64 = 3.0;
 /// Half a card's margin is lost to a laminating pouch's edge.
 const MARGIN: f64 = 26.0;
 /// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
 const LENGTHS: [usize; 9] = [usize::MAX, 24, 16, 12, 9, 6, 4, 2, 1];
 
 /// A list on the front, and how much of it there is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Shown {
     /// Units, steps of the flow, sources and drop tanks, each.
     pub most: usize,
+    /// Size of letters, pt.
+    pub size: f64,
 }
 
 /// Front and back of the card.
@@ -33,26 +39,27 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let fits = |shown: &Shown| {
         height(&front(answer, *shown, &made.reader), sheet.column()) <= sheet.room()
     };
-    let shown = LENGTHS.map(|most| Shown { most });
+    let larger = LARGER.map(|size| Shown { most: usize::MAX, size });
+    let mut candidates = larger.into_iter().chain(LENGTHS.map(|most| Shown { most, size: SIZE }));
     // The shortest is taken where even that does not fit: a title of hundreds of letters goes on on the next page.
-    let shown = shown.iter().find(|one| fits(one)).copied().unwrap_or(Shown { most: 1 });
+    let shown = candidates.find(fits).unwrap_or(Shown { most: 1, size: SIZE });
     let mut all = pages(&front(answer, shown, &made.reader), sheet);
-    all.extend(pages(&back(answer, shown, made), sheet));
+    all.extend(pages(&back(answer, shown, made, sheet), sheet));
     all
 }
 
 fn front(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> Vec<Block> {
     let card = &answer.figures;
     let mut blocks = vec![
-        Block::Title(answer.title.clone(), 20.0),
-        Block::heavy(begun(reader, &flow(card, shown)), SIZE),
+        Block::Title(answer.title.clone(), shown.size + 6.0),
+        Block::heavy(begun(reader, &flow(card, shown)), shown.size),
         Block::Gap(2.0),
     ];
     blocks.extend(dispatch(card, shown, reader));
     blocks.push(Block::Cut);
     blocks.extend(tanker_boss(answer, shown, reader));
     blocks.push(Block::Cut);
-    blocks.extend(pump_operator(answer, reader));
+    blocks.extend(pump_operator(answer, shown, reader));
     blocks
 }
 
@@ -79,14 +86,14 @@ fn flow(card: &CardFigures, shown: Shown) -> Sentence {
 
 /// Whom to ask and when: the dispatcher's strip.
 fn dispatch(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
-    let mut blocks = vec![Block::Heading("DISPATCH".to_owned(), HEAD)];
+    let mut blocks = vec![Block::Heading("DISPATCH".to_owned(), shown.size + HEAD_LARGER)];
     let told = &card.units[..card.units.len().min(shown.most)];
-    blocks.extend(calls(told, reader));
+    blocks.extend(calls(told, shown.size, reader));
     let more = card.units.len() - told.len();
     if more > 0 {
         let left =
             say![Piece::Number(more as f64, 0), " more to ask for: see the back, all of them."];
-        blocks.push(Block::heavy(reader.put(&left), SIZE));
+        blocks.push(Block::heavy(reader.put(&left), shown.size));
     }
     if card.aid_not_asked > 0 {
         let aid = say![
@@ -94,13 +101,13 @@ fn dispatch(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
             Piece::TankerCount(card.aid_not_asked),
             "."
         ];
-        blocks.push(Block::words(reader.put(&aid), SIZE));
+        blocks.push(Block::words(reader.put(&aid), shown.size));
     }
     blocks
 }
 
 /// Boxes to tick, one list a minute of asking.
-pub(super) fn calls(units: &[UnitFigures], reader: &Reader) -> Vec<Block> {
+pub(super) fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
     let same_minute = |a: &UnitFigures, b: &UnitFigures| a.requested_at_min == b.requested_at_min;
     (units.chunk_by(same_minute))
         .map(|together| {
@@ -111,7 +118,7 @@ pub(super) fn calls(units: &[UnitFigures], reader: &Reader) -> Vec<Block> {
                 reader.put(&say!["ASK AT MINUTE ", Piece::Number(at, whole_or_tenth(at))])
             };
             let items = together.iter().map(|one| reader.put(&unit(one))).collect();
-            Block::Boxes { label, items, size: SIZE }
+            Block::Boxes { label, items, size }
         })
         .collect()
 }
@@ -145,8 +152,8 @@ fn tanker_boss(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> V
     let said = |sentence: &Sentence| begun(reader, sentence);
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![
-        Block::Heading(boss, HEAD),
-        Block::words(answer.title.clone(), SIZE),
+        Block::Heading(boss, shown.size + HEAD_LARGER),
+        Block::words(answer.title.clone(), shown.size),
         Block::labelled(
             "LOADS",
             said(&say![
@@ -156,28 +163,28 @@ fn tanker_boss(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> V
                 Piece::Volume(card.load_gal),
                 " each).",
             ]),
-            SIZE,
+            shown.size,
         ),
-        Block::labelled("CLOCK", said(&clock(card)), SIZE),
+        Block::labelled("CLOCK", said(&clock(card)), shown.size),
     ];
     blocks.extend(
-        drop_tanks(card, shown).map(|told| Block::labelled("DROP TANKS", said(&told), SIZE)),
+        drop_tanks(card, shown).map(|told| Block::labelled("DROP TANKS", said(&told), shown.size)),
     );
     for source in card.sources.iter().take(shown.most) {
-        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), shown.size));
         blocks.push(Block::Blanks {
             labels: vec!["Route out".to_owned(), "back".to_owned(), "Pump there".to_owned()],
             in_a_row: 3,
-            size: SIZE,
+            size: shown.size,
         });
     }
     if card.sources.len() > shown.most {
-        blocks.push(Block::heavy("More fill sites: see the back.", SIZE));
+        blocks.push(Block::heavy("More fill sites: see the back.", shown.size));
     }
     if card.one_lane_at_the_fire {
-        blocks.push(Block::heavy("One direction at a time on the road by the fire.", SIZE));
+        blocks.push(Block::heavy("One direction at a time on the road by the fire.", shown.size));
     }
-    blocks.push(Block::heavy(ON_THE_ROAD, SIZE));
+    blocks.push(Block::heavy(ON_THE_ROAD, shown.size));
     blocks
 }
 
@@ -185,8 +192,7 @@ fn tanker_boss(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> V
 fn clock(card: &CardFigures) -> Sentence {
     let clock = &card.clock;
     let supply = clock.supply_min.map(|minute| say![", supply at ", Piece::Clock(minute)]);
-    let watch = (clock.watch_from_min.zip(clock.watch_to_min))
-        .map(|(from, to)| say![" Watch ", Piece::Clock(from), " to ", Piece::Number(to, 0), "."]);
+    let watch = watch_words(clock).map(|when| say![" Watch ", when, "."]);
     say![
         "first water at ",
         Piece::Clock(clock.first_water_min),
@@ -243,13 +249,13 @@ pub(super) fn fill_at(source: &SourceFigures) -> Sentence {
 }
 
 /// The pump, the trip wires and the reserve: the pump operator's strip.
-fn pump_operator(answer: &Answer<CardFigures>, reader: &Reader) -> Vec<Block> {
+fn pump_operator(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> Vec<Block> {
     let card = &answer.figures;
     let wires = &card.trip_wires;
     let mut blocks = vec![
-        Block::Heading("PUMP OPERATOR".to_owned(), HEAD),
-        Block::words(answer.title.clone(), SIZE),
-        Block::labelled("PUMP", reader.put(&pump(card)), SIZE),
+        Block::Heading("PUMP OPERATOR".to_owned(), shown.size + HEAD_LARGER),
+        Block::words(answer.title.clone(), shown.size),
+        Block::labelled("PUMP", reader.put(&pump(card)), shown.size),
     ];
     let water = match wires.water {
         Water::DropTanks if card.drop_tanks.len() > 1 => "Water in all drop tanks",
@@ -260,13 +266,13 @@ fn pump_operator(answer: &Answer<CardFigures>, reader: &Reader) -> Vec<Block> {
     if has_wires {
         blocks.push(Block::words(
             format!("{water}, when no load comes within so many minutes:"),
-            SIZE,
+            shown.size,
         ));
-        blocks.push(Block::Grid(trip_wires(card, reader)));
+        blocks.push(Block::Grid(trip_wires(card, shown.size, reader)));
     } else {
         blocks.push(Block::words(
             "No level of the water gave a clear warning: see the report before relying on one.",
-            SIZE,
+            shown.size,
         ));
     }
     let reserve = (card.reserve_gal > 0.0).then(|| {
@@ -279,7 +285,7 @@ fn pump_operator(answer: &Answer<CardFigures>, reader: &Reader) -> Vec<Block> {
     });
     let reserve =
         reserve.unwrap_or_else(|| say!["GATE DOWN is said to command, and command decides."]);
-    blocks.push(Block::labelled("RESERVE", reader.put(&reserve), SIZE));
+    blocks.push(Block::labelled("RESERVE", reader.put(&reserve), shown.size));
     blocks
 }
 
@@ -315,7 +321,7 @@ fn pump(card: &CardFigures) -> Sentence {
 }
 
 /// The levels to act at, by the minutes without a load.
-fn trip_wires(card: &CardFigures, reader: &Reader) -> Grid {
+fn trip_wires(card: &CardFigures, size: f64, reader: &Reader) -> Grid {
     let wires = &card.trip_wires;
     let put = |sentence: Sentence| reader.put(&sentence);
     let level = |cell: Option<CellFigures>| {
@@ -354,7 +360,7 @@ fn trip_wires(card: &CardFigures, reader: &Reader) -> Grid {
             .collect(),
         ruled: true,
         tall: 0.0,
-        size: SIZE,
+        size,
     }
 }
 
@@ -370,10 +376,10 @@ fn begun(reader: &Reader, sentence: &Sentence) -> String {
 
 /// Names of the units that a list leaves out, for the back.
 pub(super) fn all_units(card: &CardFigures, reader: &Reader) -> Vec<Block> {
-    calls(&card.units, reader)
+    calls(&card.units, SIZE, reader)
 }
 
 /// "A, B and C": all drop tanks, for the back.
 pub(super) fn all_drop_tanks(card: &CardFigures) -> Option<Sentence> {
-    drop_tanks(card, Shown { most: usize::MAX }).map(|told| say![list([told])])
+    drop_tanks(card, Shown { most: usize::MAX, size: SIZE }).map(|told| say![list([told])])
 }

@@ -7,12 +7,20 @@ use super::CAUTION;
 use super::card::{SIZE, Shown, all_drop_tanks, all_units, fill_at};
 use crate::Made;
 use crate::layout::block::{Block, Grid, Side};
+use crate::layout::sheet::{Sheet, height};
 
 /// Loads that can be noted.
 const LOADS: usize = 12;
+/// A sketch needs this much height, pt.
+const LEAST_SKETCH: f64 = 150.0;
 
 /// The blocks of the back.
-pub(super) fn back(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> Vec<Block> {
+pub(super) fn back(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    made: &Made,
+    sheet: Sheet,
+) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
     let mut blocks = vec![Block::Title(answer.title.clone(), 17.0)];
     if card.units.len() > shown.most {
@@ -34,19 +42,25 @@ pub(super) fn back(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> V
     let boss = format!("{} boss", if reader.tender { "Tender" } else { "Tanker" });
     let labels =
         ["Command", "Water supply officer", &boss, "Pump operator", "Fill site", "Channel"];
-    blocks.extend([
-        Block::Gap(4.0),
-        Block::Blanks { labels: labels.map(str::to_owned).to_vec(), in_a_row: 2, size: SIZE },
-        Block::Gap(6.0),
-        Block::Frame {
-            label: "Sketch: fire, drop tanks, way in and out, fill site".to_owned(),
-            tall: 210.0,
-        },
+    let sketch = |tall| Block::Frame {
+        label: "Sketch: fire, drop tanks, way in and out, fill site".to_owned(),
+        tall,
+    };
+    blocks.push(Block::Gap(4.0));
+    blocks.push(Block::Blanks {
+        labels: labels.map(str::to_owned).to_vec(),
+        in_a_row: 2,
+        size: SIZE,
+    });
+    let below = [
         Block::Gap(4.0),
         Block::Grid(loads(made)),
         Block::words(made.from(&answer.basis), SIZE),
         Block::words(CAUTION, SIZE),
-    ]);
+    ];
+    let taken = height(&blocks, sheet.column()) + height(&below, sheet.column());
+    blocks.push(sketch((sheet.room() - taken).floor().max(LEAST_SKETCH)));
+    blocks.extend(below);
     blocks
 }
 

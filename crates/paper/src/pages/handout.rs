@@ -31,18 +31,14 @@ pub fn handout(
     made: &Made,
 ) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
-    let mut all = pages(&front(answer, made, sheet)?, sheet);
-    all.extend(pages(&behind(answer, made), sheet));
+    let mut all = pages(&front(answer, made), sheet);
+    all.extend(pages(&behind(answer, made)?, sheet));
     let form = Sheet::lying(format, 24.0);
     all.extend(pages(&log_form(answer, form), form));
     Ok(all)
 }
 
-fn front(
-    answer: &Answer<HandoutFigures>,
-    made: &Made,
-    sheet: Sheet,
-) -> Result<Vec<Block>, PaperError> {
+fn front(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
     let (handout, reader) = (&answer.figures, &made.reader);
     let mut blocks = vec![
         Block::Title(answer.title.clone(), 20.0),
@@ -65,27 +61,9 @@ fn front(
         behind.push(Block::Lines(1));
     }
     behind.push(Block::words("The answers are on the back.", SMALL));
-    // The chart takes what room is left, and goes to the back where that is too little to be read.
-    if let Some(picture) = answer.pictures.first() {
-        let svg = (picture.draw)(reader)?;
-        let chart = |share| Block::Picture {
-            svg: svg.clone(),
-            says: "How many minutes a cycle takes, part by part.".to_owned(),
-            share,
-        };
-        let left = sheet.room() - height(&blocks, sheet.column()) - height(&behind, sheet.column());
-        let whole = height(&[chart(1.0)], sheet.column());
-        let share = (left / whole).min(1.0);
-        if share >= LEAST_SHARE {
-            blocks.push(chart(share));
-        }
-    }
     blocks.extend(behind);
-    Ok(blocks)
+    blocks
 }
-
-/// A chart narrower than this part of the column is not read. Judgement.
-const LEAST_SHARE: f64 = 0.6;
 
 /// The parts of a cycle with the plan's means and room for one's own times.
 fn cycles(cycles: &[TankerByHand]) -> Grid {
@@ -119,7 +97,7 @@ fn cycles(cycles: &[TankerByHand]) -> Grid {
 }
 
 /// The answers, the cautions, and what all of it rests on.
-fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
+fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Result<Vec<Block>, PaperError> {
     let reader: &Reader = &made.reader;
     let mut blocks =
         vec![Block::Title(answer.title.clone(), 17.0), Block::Heading("Answers".to_owned(), 15.0)];
@@ -128,8 +106,15 @@ fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
         blocks.push(Block::labelled(format!("{}.", place + 1), reader.put(&told), SIZE));
         blocks.push(Block::Gap(4.0));
     }
+    if let Some(picture) = answer.pictures.first() {
+        blocks.push(Block::Picture {
+            svg: (picture.draw)(reader)?,
+            says: "How many minutes a cycle takes, part by part.".to_owned(),
+            share: 1.0,
+        });
+    }
     blocks.push(Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0));
-    blocks.push(Block::Lines(8));
+    blocks.push(Block::Lines(5));
     blocks.push(Block::Heading("Before anybody drives".to_owned(), 15.0));
     blocks.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
     blocks.push(Block::Gap(6.0));
@@ -139,7 +124,7 @@ fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
     ));
     blocks.push(Block::words(made.from(&answer.basis), SMALL));
     blocks.push(Block::words(CAUTION, SMALL));
-    blocks
+    Ok(blocks)
 }
 
 /// The form for the recorder: as many rows as the sheet holds.

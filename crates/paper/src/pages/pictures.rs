@@ -29,6 +29,17 @@ pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
         share: help.interruption_probability,
         says: format!("short in {}", of(help.interruption_probability, help.replications)),
     }));
+    if panels.len() == 1 {
+        panels.extend(report.request.as_ref().filter(|one| one.figures.meets_target).map(|one| {
+            let (figures, fires) = (&one.figures, one.basis.replications);
+            let asked = Piece::TankerCount(figures.request.len());
+            Panel {
+                title: reader.put(&say!["With ", asked, " asked for"]),
+                share: figures.interruption_probability,
+                says: format!("short in {}", of(figures.interruption_probability, fires)),
+            }
+        }));
+    }
     let says: Vec<String> =
         panels.iter().map(|panel| format!("{}: {}.", panel.title, panel.says)).collect();
     let says = format!("A hundred fires as dots. {}", says.join(" "));

@@ -1,6 +1,6 @@
 //! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
 
-use answers::question::lose::Fails;
+use answers::question::lose::{Fails, Stands};
 use answers::question::report::Report;
 use answers::say::{Chances, Piece, list};
 use answers::{Reader, say};
@@ -19,6 +19,8 @@ const HEAD: f64 = 14.0;
 const MARGIN: f64 = 40.0;
 /// Changes that help on the first page.
 const MOST_ADVICE: usize = 4;
+/// Losses told by name on the first page; more stand behind.
+const MOST_NAMES: usize = 8;
 
 /// All pages.
 ///
@@ -44,6 +46,7 @@ fn first(report: &Report, made: &Made) -> Result<Vec<Block>, PaperError> {
         dots(report, reader)?,
     ];
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
+    page.push(Block::labelled("Clock", clock(report, reader), SIZE));
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
     page.extend(what_helps(report, reader));
@@ -60,6 +63,15 @@ fn first(report: &Report, made: &Made) -> Result<Vec<Block>, PaperError> {
     Ok(page)
 }
 
+/// When water is first on the fire, when the supply stands, and the first load by hand.
+fn clock(report: &Report, reader: &Reader) -> String {
+    let risk = &report.risk.figures;
+    let supply =
+        risk.established_min_mean.map(|minute| say![", the supply at ", Piece::Clock(minute)]);
+    let first = Piece::Clock(risk.first_water_min_mean);
+    reader.put(&say!["first water at ", first, supply, ", means, after the alarm."])
+}
+
 /// How many of the answer's points say when and why the lines run short: they come first.
 fn when_and_why(report: &Report) -> usize {
     use answers::{Block as Said, Label};
@@ -72,6 +84,9 @@ fn when_and_why(report: &Report) -> usize {
 fn what_helps(report: &Report, reader: &Reader) -> Vec<Block> {
     let advice = &report.risk.told.advice;
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
+    if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
+        blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
+    }
     if advice.is_empty() {
         blocks.push(Block::words("No single change that was tried helps clearly.", SIZE));
         return blocks;
@@ -103,7 +118,7 @@ fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
         .collect();
     let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
     told.push(Block::words(reader.put(&report.lose.told.verdict), SIZE));
-    if !names.is_empty() && names.len() <= 8 {
+    if lose.stands == Stands::NotAnyOne && !names.is_empty() && names.len() <= MOST_NAMES {
         told.push(Block::words(
             reader.put(&say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),
             SIZE,

@@ -2,7 +2,7 @@
 
 use scenario_file::Scenario;
 
-use super::figures::{CardFigures, UnitFigures};
+use super::figures::{CardFigures, ClockFigures, UnitFigures};
 use super::tables;
 use super::wires::{Water, WireFigures, WiresFigures};
 use crate::answer::{Basis, Block, Label, Told};
@@ -55,22 +55,26 @@ fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
     if basis.replications == 0 {
         return say!["Ended before anything was clear."];
     }
-    let gate_down = wires.in_sight().and_then(|wire| wire.gate_down);
-    let Some((cell, chances)) = gate_down.and_then(|cell| Some((cell, cell.chances()?))) else {
+    // With none in sight where a level calls for it, else the shortest wait that does.
+    let waits = wires.in_sight().into_iter().chain(&wires.wires);
+    let first = waits.filter_map(|wire| wire.gate_down).next();
+    let Some((cell, chances)) = first.and_then(|cell| Some((cell, cell.chances()?))) else {
         return say![
-            "No trip wire: with no ",
-            Piece::Tanker,
-            " in sight no level",
+            "No trip wire: no level",
             in_what(wires.water),
             " was followed by a shortfall in half of the fires. The lines run short in ",
             Piece::Fires(short),
             ".",
         ];
     };
+    let waiting = if cell.no_load_within_min == wires.in_sight_min {
+        say!["With no ", Piece::Tanker, " in sight"]
+    } else {
+        say!["With no load to come within ", Piece::Minutes(cell.no_load_within_min)]
+    };
     say![
-        "With no ",
-        Piece::Tanker,
-        " in sight gate down at ",
+        waiting,
+        " gate down at ",
         Piece::Volume(cell.level_gal),
         in_what(wires.water),
         ": of the fires that came so far the lines ran short in ",
@@ -113,12 +117,7 @@ fn clock(figures: &CardFigures) -> Sentence {
         Some(minute) => say![", the supply at ", Piece::Clock(minute)],
         None => say![],
     };
-    let watch = match (clock.watch_from_min, clock.watch_to_min) {
-        (Some(from), Some(to)) => {
-            say!["; watch ", Piece::Clock(from), " to ", Piece::Number(to, 0)]
-        }
-        _ => say![],
-    };
+    let watch = watch_words(clock).map(|when| say!["; watch ", when]);
     say![
         "first water at ",
         Piece::Clock(clock.first_water_min),
@@ -130,6 +129,16 @@ fn clock(figures: &CardFigures) -> Sentence {
         watch,
         ".",
     ]
+}
+
+/// "minute 14 to 20", "about minute 38": when the first shortfalls mostly begin.
+pub fn watch_words(clock: &ClockFigures) -> Option<Sentence> {
+    let (from, to) = clock.watch_from_min.zip(clock.watch_to_min)?;
+    Some(if to - from < 1.5 {
+        say!["about ", Piece::Clock(from)]
+    } else {
+        say![Piece::Clock(from), " to ", Piece::Number(to, 0)]
+    })
 }
 
 fn load(figures: &CardFigures) -> Sentence {

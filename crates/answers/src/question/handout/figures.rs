@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use crate::answer::Answer;
-use crate::question::card::{CardFigures, Water};
+use crate::question::card::{CardFigures, ClockFigures, Water};
 use crate::question::check::{CheckFigures, TankerByHand};
 use crate::question::risk::RiskFigures;
 use crate::shared::changes::ChangeFigures;
@@ -37,10 +37,8 @@ pub enum Finding {
         interruption_probability: f64,
         /// Simulated fires.
         replications: u64,
-        /// The minutes between which the middle half of the first shortfalls begin; null where there were none.
-        watch_from_min: Option<f64>,
-        /// The last of them.
-        watch_to_min: Option<f64>,
+        /// The clock with the minutes to watch.
+        watch: ClockFigures,
     },
     /// How much of a cycle is driving.
     Driving {
@@ -144,8 +142,7 @@ fn findings(
     let mut findings = vec![Finding::RunsShort {
         interruption_probability: risk.figures.interruption_probability,
         replications: risk.basis.replications,
-        watch_from_min: card.clock.watch_from_min,
-        watch_to_min: card.clock.watch_to_min,
+        watch: card.clock,
     }];
     findings.extend(sheet.tankers.first().map(|tanker| {
         Finding::Driving {

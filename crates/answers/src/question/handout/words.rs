@@ -1,7 +1,7 @@
 //! Findings, questions and their answers in words.
 
 use super::figures::{DrillQuestion, Finding};
-use crate::question::card::Water;
+use crate::question::card::{Water, watch_words};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, name};
 use crate::shared::changes::told_change;
@@ -10,15 +10,8 @@ use crate::shared::station::{CapFigures, StationKind};
 /// A finding as a training officer reads it out.
 pub fn finding_words(finding: &Finding) -> Sentence {
     match finding {
-        Finding::RunsShort {
-            interruption_probability,
-            replications,
-            watch_from_min,
-            watch_to_min,
-        } => {
-            let when = watch_from_min.zip(*watch_to_min).map(|(from, to)| {
-                say![", mostly first at ", Piece::Clock(from), " to ", Piece::Number(to, 0)]
-            });
+        Finding::RunsShort { interruption_probability, replications, watch } => {
+            let when = watch_words(watch).map(|when| say![", mostly first at ", when]);
             let of = Chances::of(*interruption_probability, *replications);
             say!["The lines run short in ", Piece::Fires(of), when, "."]
         }
@@ -36,7 +29,7 @@ pub fn finding_words(finding: &Finding) -> Sentence {
             say![
                 "What helps most of what was tried: ",
                 told_change(change),
-                ". Then ",
+                ". Then the lines run short in ",
                 Piece::Fires(of),
                 "."
             ]
