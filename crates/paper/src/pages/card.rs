@@ -22,7 +22,7 @@ const HEAD_LARGER: f64 = 3.0;
 /// Half a card's margin is lost to a laminating pouch's edge.
 const MARGIN: f64 = 26.0;
 /// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
-const LENGTHS: [usize; 9] = [usize::MAX, 24, 16, 12, 9, 6, 4, 2, 1];
+const LENGTHS: [usize; 14] = [usize::MAX, 24, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
 
 /// A list on the front, and how much of it there is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -91,8 +91,7 @@ fn dispatch(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
     blocks.extend(calls(told, shown.size, reader));
     let more = card.units.len() - told.len();
     if more > 0 {
-        let left =
-            say![Piece::Number(more as f64, 0), " more to ask for: see the back, all of them."];
+        let left = say![Piece::Number(more as f64, 0), " more to ask for: see the back."];
         blocks.push(Block::heavy(reader.put(&left), shown.size));
     }
     if card.aid_not_asked > 0 {
@@ -374,9 +373,9 @@ fn begun(reader: &Reader, sentence: &Sentence) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// Names of the units that a list leaves out, for the back.
-pub(super) fn all_units(card: &CardFigures, reader: &Reader) -> Vec<Block> {
-    calls(&card.units, SIZE, reader)
+/// The units that the list on the front leaves out, for the back.
+pub(super) fn other_units(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+    calls(card.units.get(shown.most..).unwrap_or_default(), SIZE, reader)
 }
 
 /// "A, B and C": all drop tanks, for the back.

@@ -4,13 +4,13 @@ use answers::Answer;
 use answers::question::card::CardFigures;
 
 use super::CAUTION;
-use super::card::{SIZE, Shown, all_drop_tanks, all_units, fill_at};
+use super::card::{SIZE, Shown, all_drop_tanks, fill_at, other_units};
 use crate::Made;
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::{Sheet, height};
 
-/// Loads that can be noted.
-const LOADS: usize = 12;
+/// Rows for loads, two loads a row.
+const ROWS_OF_LOADS: usize = 6;
 /// A sketch needs this much height, pt.
 const LEAST_SKETCH: f64 = 150.0;
 
@@ -24,8 +24,8 @@ pub(super) fn back(
     let (card, reader) = (&answer.figures, &made.reader);
     let mut blocks = vec![Block::Title(answer.title.clone(), 17.0)];
     if card.units.len() > shown.most {
-        blocks.push(Block::Heading("ALL TO ASK FOR".to_owned(), 17.0));
-        blocks.extend(all_units(card, reader));
+        blocks.push(Block::Heading("MORE TO ASK FOR".to_owned(), 17.0));
+        blocks.extend(other_units(card, shown, reader));
     }
     if card.drop_tanks.len() > shown.most {
         let told = all_drop_tanks(card).map(|told| reader.put(&told)).unwrap_or_default();
@@ -52,29 +52,35 @@ pub(super) fn back(
         in_a_row: 2,
         size: SIZE,
     });
-    let below = [
-        Block::Gap(4.0),
-        Block::Grid(loads(made)),
-        Block::words(made.from(&answer.basis), SIZE),
-        Block::words(CAUTION, SIZE),
-    ];
-    let taken = height(&blocks, sheet.column()) + height(&below, sheet.column());
-    blocks.push(sketch((sheet.room() - taken).floor().max(LEAST_SKETCH)));
-    blocks.extend(below);
+    let below = |rows: usize| {
+        let mut below = vec![Block::Gap(4.0)];
+        below.extend((rows > 0).then(|| Block::Grid(loads(rows, made))));
+        below.push(Block::words(made.from(&answer.basis), SIZE));
+        below.push(Block::words(CAUTION, SIZE));
+        below
+    };
+    // Where many are asked for, the places to write in give way; the sketch last.
+    let left = |rows: usize| {
+        sheet.room() - height(&blocks, sheet.column()) - height(&below(rows), sheet.column())
+    };
+    let rows = (0..=ROWS_OF_LOADS).rev().find(|rows| left(*rows) >= LEAST_SKETCH);
+    let rows = rows.unwrap_or(0);
+    let tall = left(rows).floor();
+    blocks.extend((tall >= LEAST_SKETCH).then(|| sketch(tall)));
+    blocks.extend(below(rows));
     blocks
 }
 
 /// Two loads a row, to be filled in.
-fn loads(made: &Made) -> Grid {
+fn loads(rows: usize, made: &Made) -> Grid {
     let tanker = if made.reader.tender { "Tender" } else { "Tanker" };
     let heads = ["Load", tanker, "Minute in"];
-    let half = LOADS.div_ceil(2);
     Grid {
         columns: (0..2).flat_map(|_| heads).map(|head| (head.to_owned(), Side::Left)).collect(),
-        rows: (1..=half)
+        rows: (1..=rows)
             .map(|row| {
                 let mut cells = Vec::new();
-                for number in [row, row + half] {
+                for number in [row, row + rows] {
                     cells.extend([number.to_string(), String::new(), String::new()]);
                 }
                 cells

@@ -32,7 +32,7 @@ pub fn handout(
 ) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
     let mut all = pages(&front(answer, made), sheet);
-    all.extend(pages(&behind(answer, made)?, sheet));
+    all.extend(pages(&behind(answer, made, sheet)?, sheet));
     let form = Sheet::lying(format, 24.0);
     all.extend(pages(&log_form(answer, form), form));
     Ok(all)
@@ -97,7 +97,11 @@ fn cycles(cycles: &[TankerByHand]) -> Grid {
 }
 
 /// The answers, the cautions, and what all of it rests on.
-fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Result<Vec<Block>, PaperError> {
+fn behind(
+    answer: &Answer<HandoutFigures>,
+    made: &Made,
+    sheet: Sheet,
+) -> Result<Vec<Block>, PaperError> {
     let reader: &Reader = &made.reader;
     let mut blocks =
         vec![Block::Title(answer.title.clone(), 17.0), Block::Heading("Answers".to_owned(), 15.0)];
@@ -106,26 +110,50 @@ fn behind(answer: &Answer<HandoutFigures>, made: &Made) -> Result<Vec<Block>, Pa
         blocks.push(Block::labelled(format!("{}.", place + 1), reader.put(&told), SIZE));
         blocks.push(Block::Gap(4.0));
     }
+    let timed = Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0);
+    let mut below = vec![Block::Heading("Before anybody drives".to_owned(), 15.0)];
+    below.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
+    below.extend([
+        Block::Gap(6.0),
+        Block::words(
+            "The form that follows is read by `bucketline drill`: type it into a table under the same headings.",
+            SMALL,
+        ),
+        Block::words(made.from(&answer.basis), SMALL),
+        Block::words(CAUTION, SMALL),
+    ]);
+    let tall = |blocks: &[Block]| height(blocks, sheet.column());
+    let mut left = sheet.room()
+        - tall(&blocks)
+        - tall(std::slice::from_ref(&timed))
+        - tall(&below)
+        - tall(&[Block::Lines(FEWEST_LINES)]);
     if let Some(picture) = answer.pictures.first() {
-        blocks.push(Block::Picture {
-            svg: (picture.draw)(reader)?,
+        let svg = (picture.draw)(reader)?;
+        let chart = |share| Block::Picture {
+            svg: svg.clone(),
             says: "How many minutes a cycle takes, part by part.".to_owned(),
-            share: 1.0,
-        });
+            share,
+        };
+        // A chart of very many tankers is left out: the front has the figures.
+        let fitting =
+            SHARES.into_iter().map(chart).find(|one| tall(std::slice::from_ref(one)) <= left);
+        if let Some(chart) = fitting {
+            left -= tall(std::slice::from_ref(&chart));
+            blocks.push(chart);
+        }
     }
-    blocks.push(Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0));
-    blocks.push(Block::Lines(5));
-    blocks.push(Block::Heading("Before anybody drives".to_owned(), 15.0));
-    blocks.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
-    blocks.push(Block::Gap(6.0));
-    blocks.push(Block::words(
-        "The form that follows is read by `bucketline drill`: type it into a table under the same headings.",
-        SMALL,
-    ));
-    blocks.push(Block::words(made.from(&answer.basis), SMALL));
-    blocks.push(Block::words(CAUTION, SMALL));
+    blocks.push(timed);
+    let more = (left / tall(&[Block::Lines(1)])).max(0.0) as usize;
+    blocks.push(Block::Lines(FEWEST_LINES + more));
+    blocks.extend(below);
     Ok(blocks)
 }
+
+/// Shares of the width that the chart may take: narrower it is not read. Judgement.
+const SHARES: [f64; 4] = [1.0, 0.9, 0.8, 0.7];
+/// Lines to write on that are left in any case.
+const FEWEST_LINES: usize = 2;
 
 /// The form for the recorder: as many rows as the sheet holds.
 fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
