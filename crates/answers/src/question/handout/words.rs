@@ -11,7 +11,7 @@ use crate::shared::station::{CapFigures, StationKind};
 pub fn finding_words(finding: &Finding) -> Sentence {
     match finding {
         Finding::RunsShort { interruption_probability, replications, watch } => {
-            let when = watch_words(watch).map(|when| say![", mostly first at ", when]);
+            let when = watch_words(watch).map(|when| say!["; watch ", when]);
             let of = Chances::of(*interruption_probability, *replications);
             say!["The lines run short in ", Piece::Fires(of), when, "."]
         }
