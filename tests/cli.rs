@@ -68,6 +68,9 @@ mod pictures;
 #[path = "cli/hold.rs"]
 mod hold;
 
+#[path = "cli/paper.rs"]
+mod paper;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

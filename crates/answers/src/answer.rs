@@ -96,6 +96,8 @@ pub enum Label {
     Doubt,
     /// What to time.
     TimeIt,
+    /// The level of the water at which to act.
+    TripWire,
 }
 
 /// A part of an answer, in the order it is read.

@@ -49,6 +49,12 @@ mod shared;
 
 pub mod question;
 
+/// What pages show of figures that several questions share.
+pub mod shown {
+    pub use crate::shared::changes::told_change;
+    pub use crate::shared::station::{CapFigures, StationKind};
+}
+
 pub mod schema;
 
 pub use answer::{Advice, Answer, Basis, Block, Label, Told};

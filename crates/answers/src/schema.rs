@@ -3,16 +3,19 @@
 use serde_json::{Value, json};
 
 use crate::json::schemas;
+use crate::question::card::CardFigures;
 use crate::question::check::CheckFigures;
 use crate::question::compare::CompareFigures;
 use crate::question::drill::DrillFigures;
 use crate::question::flow::FlowFigures;
 use crate::question::grade::{AddressFigures, GradeFigures};
+use crate::question::handout::HandoutFigures;
 use crate::question::hold::HoldFigures;
 use crate::question::levers::LeverFigures;
 use crate::question::lose::LossFigures;
 use crate::question::reach::ReachFigures;
 use crate::question::replay::ReplayFigures;
+use crate::question::report::ReportFigures;
 use crate::question::request::RequestFigures;
 use crate::question::risk::RiskFigures;
 use crate::question::size::SizeFigures;
@@ -35,6 +38,9 @@ pub fn answers_schema() -> Value {
         schemas::<CompareFigures>("compare"),
         schemas::<DrillFigures>("drill"),
         schemas::<HoldFigures>("hold"),
+        schemas::<CardFigures>("card"),
+        schemas::<HandoutFigures>("handout"),
+        schemas::<ReportFigures>("report"),
     ]
     .concat();
     all.push(crate::refusal::schema());

@@ -142,6 +142,8 @@ pub enum Failure {
     },
     /// A chart could not be drawn.
     Chart(shuttle_report::chart::ChartError),
+    /// A page could not be made.
+    Paper(paper::PaperError),
 }
 
 impl Failure {
@@ -155,6 +157,7 @@ impl Failure {
                 return (format!("no worksheet for this building: {error}"), None);
             }
             Failure::Chart(error) => return (format!("cannot draw the chart: {error}"), None),
+            Failure::Paper(error) => return (format!("cannot make the pages: {error}"), None),
             Failure::CannotWrite { path, error } => (
                 cannot_write(path, &error.to_string()),
                 "check that the folder exists, that it is yours to write to, and that the disk is not full"
@@ -319,7 +322,7 @@ impl Failure {
             | Failure::AddressesOfWhich
             | Failure::SheetKind { .. }
             | Failure::NoSuchTanker { .. } => Exit::WrongCommand,
-            Failure::Chart(_) => Exit::OurFault,
+            Failure::Chart(_) | Failure::Paper(_) => Exit::OurFault,
         }
     }
 }
@@ -343,5 +346,11 @@ impl From<ScenarioError> for Failure {
 impl From<shuttle_report::chart::ChartError> for Failure {
     fn from(error: shuttle_report::chart::ChartError) -> Failure {
         Failure::Chart(error)
+    }
+}
+
+impl From<paper::PaperError> for Failure {
+    fn from(error: paper::PaperError) -> Failure {
+        Failure::Paper(error)
     }
 }

@@ -2,11 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
+use answers::Date;
 use answers::html::page;
 use answers::json::json;
 use answers::question::grade::BLANK;
 use answers::text::{CAUTION, Setting, of_blocks, text};
 use answers::{Answer, Block, Imprint, Reader};
+use paper::{Made, Page, PaperError};
 use scenario_file::{Scenario, Units};
 use serde::Serialize;
 use shuttle_report::chart;
@@ -77,7 +79,48 @@ impl Giving {
     ///
     /// - Returns: how the program ends: a picture that failed is told on standard error.
     pub fn give<F: Serialize>(&self, answer: &Answer<F>) -> Result<Exit, Failure> {
-        let folder = self.folder.as_ref().filter(|_| !answer.pictures.is_empty());
+        self.give_with(answer, None)
+    }
+
+    /// The same, and then the pages of the answer as PDF and as HTML, named after the question.
+    ///
+    /// - Given: the day on the pages; what makes them.
+    /// - Returns: how the program ends: pages that failed are told on standard error.
+    pub fn give_on_paper<F: Serialize>(
+        &self,
+        answer: &Answer<F>,
+        date: Date,
+        make: impl FnOnce(&Made) -> Result<Vec<Page>, PaperError>,
+    ) -> Result<Exit, Failure> {
+        let files = |folder: &PathBuf| {
+            ["pdf", "html"].map(|end| folder.join(format!("{}.{end}", answer.question)))
+        };
+        let files = self.folder.as_ref().map(files);
+        let exit = self.give_with(answer, files.as_ref())?;
+        let Some([pdf_file, html_file]) = files else { return Ok(exit) };
+        let made = Made { reader: self.reader, date, version: env!("CARGO_PKG_VERSION") };
+        let title = format!("{} ({})", answer.title, answer.question);
+        let written = make(&made).map_err(Failure::from).and_then(|pages| {
+            let pdf = paper::pdf::pdf(&pages, &title, &made)?;
+            write_file(&pdf_file, &pdf)?;
+            write_file(&html_file, paper::html::html(&pages, &title).as_bytes())
+        });
+        Ok(written.map_or_else(
+            |failure| {
+                complain(&format!("bucketline: no pages of `{}`: {failure}\n", answer.question));
+                Exit::CannotWrite
+            },
+            |()| exit,
+        ))
+    }
+
+    fn give_with<F: Serialize>(
+        &self,
+        answer: &Answer<F>,
+        pages: Option<&[PathBuf; 2]>,
+    ) -> Result<Exit, Failure> {
+        let has_files = !answer.pictures.is_empty() || pages.is_some();
+        let folder = self.folder.as_ref().filter(|_| has_files);
         if self.json {
             output::print_json(&json(answer, &self.reader))?;
         } else {
@@ -86,7 +129,9 @@ impl Giving {
                 width: terminal_size::terminal_size()
                     .map_or(PLAIN_WIDTH, |(width, _)| usize::from(width.0)),
                 more: self.more,
-                pictures: folder.map(|folder| format!("{}/", folder.display())),
+                pictures: (folder.filter(|_| !answer.pictures.is_empty()))
+                    .map(|folder| format!("{}/", folder.display())),
+                pages: pages.map(|[pdf, _]| pdf.display().to_string()),
             };
             output::print(&text(answer, &setting))?;
         }

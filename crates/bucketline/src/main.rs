@@ -7,8 +7,8 @@ use clap::{CommandFactory, Parser};
 
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
-    check, compare, drill, flow, grade, hold, import, levers, lose, new, page, reach, replay,
-    request, risk, size,
+    card, check, compare, drill, flow, grade, handout, hold, import, levers, lose, new, page,
+    reach, replay, report, request, risk, size,
 };
 use bucketline::exit_code::Exit;
 use bucketline::failure::Failure;
@@ -65,6 +65,9 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Command::Flow(arguments) => flow::run(arguments),
         Command::Drill(arguments) => drill::run(arguments),
         Command::Page(arguments) => page::run(arguments),
+        Command::Card(arguments) => card::run(arguments),
+        Command::Handout(arguments) => handout::run(arguments),
+        Command::Report(arguments) => report::run(arguments),
         Command::Schema { building, answers } => schema(*building, *answers),
         Command::Completions { shell } => completions(*shell),
         Command::Man => man(),

@@ -65,7 +65,7 @@ pub use mistakes::{LogError, Mistake, Spot, Wrong};
 pub use open::{open, open_text};
 pub use reading::clock::{ClockOf, time_of_day};
 pub use reading::{Field, read};
-pub use sheet::{headings, page};
+pub use sheet::{columns, headings, page};
 pub use stamp::Stamp;
 pub use steps::{Breakdown, Crowd, Measured, Place, Reading, Step, Untold, Wait, measure};
 pub use table::{Cell, Row, Table};

@@ -13,10 +13,14 @@ fn fields() -> impl Iterator<Item = Field> {
         .chain([Field::Breakdown, Field::Remark])
 }
 
+/// The headings, from left to right, for a form to print.
+pub fn columns() -> Vec<&'static str> {
+    fields().map(Field::heading).collect()
+}
+
 /// The headings as a line of CSV.
 pub fn headings() -> String {
-    let all: Vec<&str> = fields().map(Field::heading).collect();
-    format!("{}\n", all.join(","))
+    format!("{}\n", columns().join(","))
 }
 
 /// A page of HTML to print: the same columns, blank.

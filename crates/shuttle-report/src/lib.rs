@@ -25,6 +25,8 @@ pub mod holding;
 
 pub mod playback;
 
+pub mod trip_wires;
+
 pub mod doubt;
 
 pub mod chart;

@@ -17,7 +17,7 @@ use crate::shared::quantities::{flow, volume};
 use crate::shared::station::{keeps_up_with, station_words};
 use crate::shared::{headline, notes};
 
-pub use figures::CheckFigures;
+pub use figures::{CheckFigures, PartByHand, TankerByHand, WorksheetFigures};
 
 /// A source that holds less than this many times what is wanted is told at once. Judgement.
 const AMPLE: f64 = 2.0;

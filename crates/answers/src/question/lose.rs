@@ -17,7 +17,7 @@ use shuttle_report::side_by_side::SameLuck;
 use super::Budget;
 use crate::answer::{Answer, Basis};
 use crate::say::{Chances, Sentence};
-use crate::shared::lost::lost_words;
+pub use crate::shared::lost::lost_words;
 use crate::shared::luck::SharedLuck;
 
 pub use figures::{Fails, LossFigures, LossRowFigures, Stands};

@@ -26,5 +26,11 @@ pub mod compare;
 
 pub mod drill;
 
+pub mod card;
+
+pub mod handout;
+
+pub mod report;
+
 pub use crate::shared::budget::Budget;
 pub use crate::shared::so_far::so_far;

@@ -207,7 +207,7 @@ fn mostly(summary: &Summary) -> Option<Sentence> {
 }
 
 /// The minutes after the alarm between which the middle half of the first shortfalls begin.
-fn middle_half(summary: &Summary) -> (f64, f64) {
+pub(super) fn middle_half(summary: &Summary) -> (f64, f64) {
     let shares = &summary.first_interruption_by_alarm_minute;
     let all: f64 = shares.iter().sum();
     let reached = |part: f64| {

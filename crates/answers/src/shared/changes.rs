@@ -231,3 +231,37 @@ impl From<Change> for ChangeFigures {
         }
     }
 }
+
+/// What to do, from what a result has of it.
+pub fn told_change(of: &ChangeFigures) -> Sentence {
+    let change = match of.clone() {
+        ChangeFigures::Moved { input, now, way, by } => {
+            let (Some(now), Some(by)) = (now.quantity(), by.quantity()) else {
+                return input_words(&input);
+            };
+            Change::Moved { input, now, way, by }
+        }
+        ChangeFigures::AidAtTheAlarm { latest_min } => Change::AidAtTheAlarm { latest_min },
+        ChangeFigures::OneMoreTanker { like } => Change::OneMoreTanker { like },
+        ChangeFigures::AllToOneSite { site } => Change::AllToOneSite { site },
+        ChangeFigures::SiteReadyAtTheAlarm { site } => Change::SiteReadyAtTheAlarm { site },
+        ChangeFigures::LoadOneByOne { site } => Change::LoadOneByOne { site },
+        ChangeFigures::OneMoreDropTank => Change::OneMoreDropTank,
+        ChangeFigures::NurseUntilTheDraft => Change::NurseUntilTheDraft,
+        ChangeFigures::GateDown => Change::GateDown,
+        ChangeFigures::SparePump => Change::SparePump,
+    };
+    change_words(&change)
+}
+
+impl QuantityFigures {
+    /// The quantity; nothing where none is given.
+    fn quantity(self) -> Option<Quantity> {
+        (self.time_min.map(Quantity::Minutes))
+            .or(self.flow_gpm.map(Quantity::Gpm))
+            .or(self.volume_gal.map(Quantity::Gallons))
+            .or(self.count.map(Quantity::Count))
+            .or(self.share.map(Quantity::Share))
+            .or(self.low_water.map(Quantity::LowWater))
+    }
+}

@@ -29,6 +29,8 @@ pub struct Setting {
     pub more: bool,
     /// Where the pictures are, if there are any.
     pub pictures: Option<String>,
+    /// The PDF with its pages, if there is one; the same stands beside it as HTML.
+    pub pages: Option<String>,
 }
 
 /// The answer as text, ending with a line end.
@@ -83,6 +85,9 @@ fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     }
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
+    }
+    if let Some(file) = &setting.pages {
+        parts.push(format!("To print: {file}."));
     }
     let has_more = !answer.told.more.is_empty() || !answer.told.small_print.is_empty();
     if !setting.more && has_more {
@@ -259,6 +264,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Luck => "Luck",
         Label::Doubt => "In doubt",
         Label::TimeIt => "Time it",
+        Label::TripWire => "Trip wire",
     }
 }
 

@@ -7,6 +7,7 @@ use super::by_command::{
     ImportArguments, LeversArguments, LoseArguments, NewArguments, PageArguments, ReachArguments,
     ReplayArguments, RequestArguments, RiskArguments, SizeArguments,
 };
+use super::on_paper::{PaperArguments, ReportArguments};
 use crate::exit_code;
 
 /// Plans hauled water for a rural fire.
@@ -33,6 +34,9 @@ Examples:
   bucketline reach barn.json           how far from water so many tankers hold a flow
   bucketline replay barn.json --run 7  one simulated fire, minute by minute
   bucketline drill log.csv barn.json   what a drill measured, and what to train
+  bucketline card barn.json            the run card, to laminate
+  bucketline handout barn.json         a sheet for a drill night
+  bucketline report barn.json          the plan as a chief reads it, on paper
   bucketline page barn.json            all of it as one file for a browser or phone
 
 A plan on paper. The incident commander, local rules and what you see on the ground come first.",
@@ -63,6 +67,9 @@ fn exit_code_help() -> String {
          bucketline reach barn.json           how far from water so many tankers hold a flow\n  \
          bucketline replay barn.json --run 7  one simulated fire, minute by minute\n  \
          bucketline drill log.csv barn.json   what a drill measured, and what to train\n  \
+         bucketline card barn.json            the run card, to laminate\n  \
+         bucketline handout barn.json         a sheet for a drill night\n  \
+         bucketline report barn.json          the plan as a chief reads it, on paper\n  \
          bucketline page barn.json            all of it as one file for a browser or phone\n\n\
          {}\n\n\
          A plan on paper. The incident commander, local rules and what you see on the ground come \
@@ -156,6 +163,19 @@ pub enum Command {
         bucketline page\n  \
         bucketline page scenarios/hay_barn_two_tankers.json")]
     Page(PageArguments),
+    /// The run card, to laminate: whom to ask and when, the clock, the trip wires
+    #[command(after_help = "Examples:\n  \
+        bucketline card scenarios/hay_barn_two_tankers.json\n  \
+        bucketline card scenarios/feed_mill_mutual_aid.json --all-aid --paper a4")]
+    Card(PaperArguments),
+    /// A sheet for a drill night: the cycle to time, findings, questions, the form for the log
+    #[command(after_help = "Example:\n  \
+        bucketline handout scenarios/hay_barn_two_tankers.json")]
+    Handout(PaperArguments),
+    /// The plan as a chief reads it, with what it rests on: several answers on paper
+    #[command(after_help = "Example:\n  \
+        bucketline report scenarios/feed_mill_mutual_aid.json --target 5%")]
+    Report(ReportArguments),
     /// Print the JSON Schema of scenario files, for editors
     #[command(after_help = "Examples:\n  bucketline schema > scenario.schema.json\n  \
         bucketline schema --answers > results.schema.json")]

@@ -4,6 +4,8 @@ mod by_command;
 
 mod command_line;
 
+mod on_paper;
+
 mod plan_changes;
 
 mod shared_groups;
@@ -16,6 +18,7 @@ pub use by_command::{
     ReplayArguments, RequestArguments, RiskArguments, SizeArguments,
 };
 pub use command_line::{Arguments, Command};
+pub use on_paper::{Pages, PaperArguments, PaperSize, ReportArguments};
 pub use plan_changes::{Changes, PlanChanges};
 pub use shared_groups::{Batch, Charts, Hold, Scenario, Showing, threads_or_all};
 pub use values::{LostAt, SheetKind, Standard};

@@ -1,5 +1,6 @@
 //! Parsing the values of the command line: shares, flows, rules.
 
+use answers::Date;
 use fireground::side_by_side::Rule;
 
 /// A rule for the attack flow, as the command line names it.
@@ -65,6 +66,26 @@ pub(super) fn time_of_day(text: &str) -> Result<f64, String> {
     drill_log::time_of_day(text).ok_or_else(|| "write it as 13:02 or 1:02 pm".to_owned())
 }
 
+/// "2026-03-01": a day there is.
+pub(super) fn day(text: &str) -> Result<Date, String> {
+    let wrong = || "write it as 2026-03-01: year, month, day".to_owned();
+    let parts: Vec<&str> = text.trim().split('-').collect();
+    let [year, month, day] = parts.as_slice() else { return Err(wrong()) };
+    let number = |part: &str| part.parse::<u32>().map_err(|_| wrong());
+    let (year, month, day) = (number(year)?, number(month)?, number(day)?);
+    let leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    let days = match month {
+        2 => 28 + u32::from(leap),
+        4 | 6 | 9 | 11 => 30,
+        1..=12 => 31,
+        _ => return Err(format!("there is no month {month}")),
+    };
+    if !(1..=9_999).contains(&year) || !(1..=days).contains(&day) {
+        return Err("there is no such day".to_owned());
+    }
+    Ok(Date { year: i64::from(year), month, day })
+}
+
 /// A share written as "5%" or "0.05", strictly between 0 and 1.
 pub(super) fn share(text: &str) -> Result<f64, String> {
     let (number, scale) = match text.trim().strip_suffix('%') {
@@ -118,6 +139,20 @@ pub(super) fn minutes(text: &str) -> Result<f64, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_day_is_one_of_the_calendar() {
+        let of = |year, month, day| Ok(Date { year, month, day });
+        assert_eq!(day("2026-03-01"), of(2026, 3, 1));
+        // 2000 and 2024 were leap years, 1900 was none (Gregorian calendar).
+        assert_eq!(day("2024-02-29"), of(2024, 2, 29));
+        assert_eq!(day("2000-02-29"), of(2000, 2, 29));
+        for wrong in
+            ["1900-02-29", "2026-02-30", "2026-13-01", "2026-00-10", "3/1/2026", "today", ""]
+        {
+            assert!(day(wrong).is_err(), "{wrong}");
+        }
+    }
 
     #[test]
     fn a_target_is_a_percentage_or_a_share() {

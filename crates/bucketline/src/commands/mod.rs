@@ -31,3 +31,9 @@ pub mod flow;
 pub mod drill;
 
 pub mod page;
+
+pub mod card;
+
+pub mod handout;
+
+pub mod report;

@@ -19,6 +19,17 @@ mod clock;
 
 mod choices;
 
+pub mod on_paper;
+
+/// What drawings are made of, for pages that carry charts.
+pub mod drawing {
+    #[cfg(not(target_arch = "wasm32"))]
+    pub use super::elements::font::database;
+    pub use super::elements::font::{FAMILY, Weight, width};
+    pub use super::elements::style::{BLACK, GRID, Look, QUIET, WHITE};
+    pub use super::elements::svg::{Anchor, Area, Drawing, Stroke, Text, escaped};
+}
+
 #[cfg(test)]
 pub(crate) mod demo;
 

@@ -43,7 +43,7 @@ impl Made {
 
 fn said(answer: &Answer<DrillFigures>, more: bool) -> String {
     let reader = Reader { units: Units::Us, tender: false };
-    text(answer, &Setting { reader, width: 100, more, pictures: None })
+    text(answer, &Setting { reader, width: 100, more, pictures: None, pages: None })
 }
 
 #[test]

@@ -45,10 +45,11 @@ pub fn pictures(figures: &RequestFigures, basis: &Basis, verdict: &Sentence) -> 
 
 /// Every change that was run, with its words.
 fn changes(figures: &RequestFigures) -> impl Iterator<Item = (String, &ChangeFigures)> {
-    let without = (figures.request.iter()).filter(|unit| figures.leads_call(unit)).filter_map(|unit| {
-        let names = figures.of_call(unit.call).join(", ");
-        Some((format!("without {names}"), unit.without_it.as_ref()?))
-    });
+    let without =
+        (figures.request.iter()).filter(|unit| figures.leads_call(unit)).filter_map(|unit| {
+            let names = figures.of_call(unit.call).join(", ");
+            Some((format!("without {names}"), unit.without_it.as_ref()?))
+        });
     let more = (figures.one_more.iter())
         .map(|more| (format!("one more: {}", more.names.join(", ")), &more.change));
     let late = (figures.late.iter())

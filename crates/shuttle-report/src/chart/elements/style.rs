@@ -181,7 +181,8 @@ mod tests {
     #[test]
     fn no_two_parts_of_a_cycle_look_alike_without_colour() {
         // What survives a photocopy: the hatching, and the lightness of ground and ink.
-        let looks: Vec<Look> = Part::ALL.into_iter().map(part).chain([WAITING_AT_FULL_TANK]).collect();
+        let looks: Vec<Look> =
+            Part::ALL.into_iter().map(part).chain([WAITING_AT_FULL_TANK]).collect();
         let seen: BTreeSet<_> = (looks.iter())
             .map(|look| {
                 let ink = if look.hatch == Hatch::None { "" } else { look.ink };

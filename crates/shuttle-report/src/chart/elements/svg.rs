@@ -284,7 +284,7 @@ fn sound(text: &str) -> String {
 }
 
 /// Text as XML may hold it: sound, and the four special characters escaped.
-fn escaped(text: &str) -> String {
+pub fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for letter in sound(text).chars() {
         match letter {

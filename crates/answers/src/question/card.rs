@@ -1,0 +1,48 @@
+//! The run card: whom to ask and when, where the water comes from, the clock, and the trip wires.
+
+mod figures;
+mod tables;
+mod told;
+mod wires;
+
+#[cfg(test)]
+mod tests;
+
+use scenario_file::Scenario;
+use shuttle_report::batch::{Control, Keep, Runs, run_batch};
+use shuttle_report::summary::Summary;
+use shuttle_report::trip_wires::trip_wires;
+
+use super::Budget;
+use crate::answer::{Answer, Basis};
+
+pub use figures::{
+    BringsFigures, CardFigures, ClockFigures, DropTankFigures, FlowFigures, Loading, Role,
+    SourceFigures, UnitFigures,
+};
+pub use told::watch_words;
+pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
+
+/// The plan as a card.
+pub fn card(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<CardFigures> {
+    let plan = &scenario.plan;
+    let runs =
+        Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
+    let summary = Summary::new(plan, &run_batch(plan, runs, Keep::Sums, control), budget.seed);
+    let wires = trip_wires(plan, &wires::question(plan, scenario.units), runs, control);
+    let basis = Basis {
+        replications: summary.replications,
+        seed: budget.seed,
+        ended_early: wires.fires < budget.replications,
+    };
+    let figures = CardFigures::new(scenario, &summary, &wires);
+    Answer {
+        question: "card",
+        title: plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
+        told: told::told(scenario, &figures, &basis),
+        basis,
+        figures,
+        pictures: Vec::new(),
+    }
+}

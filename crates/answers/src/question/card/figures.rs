@@ -1,0 +1,329 @@
+//! The figures of `card`.
+
+use scenario_file::Scenario;
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::summary::Summary;
+use shuttle_report::trip_wires::TripWires;
+use shuttle_sim::{Brought, Call, FillOrder, Near, PlanDraft};
+
+use super::wires::WiresFigures;
+use crate::question::risk::middle_half;
+use crate::shared::luck::SharedLuck;
+
+/// The figures of `card`. Times count from the alarm where nothing else is said.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct CardFigures {
+    /// Share of fires in which the lines run short at least once.
+    pub interruption_probability: f64,
+    /// Lower end of its exact binomial 95% interval.
+    pub ci_low: f64,
+    /// Upper end of that interval.
+    pub ci_high: f64,
+    /// The flow the lines need, step by step.
+    pub attack_flow: Vec<FlowFigures>,
+    /// The greatest of them.
+    pub peak_flow_gpm: f64,
+    /// How long it is wanted, from first water.
+    pub duration_min: f64,
+    /// Everybody who is asked for, by the minute of asking, then as listed.
+    pub units: Vec<UnitFigures>,
+    /// Tankers of the file's aid that are not asked for.
+    pub aid_not_asked: usize,
+    /// The drop tanks.
+    pub drop_tanks: Vec<DropTankFigures>,
+    /// The engine that draws from them, or that the nurse tankers pump into.
+    pub pump_at_the_fire: String,
+    /// Whether a tanker may nurse the attack engine until the draft is hooked up.
+    pub nurse: bool,
+    /// The level at which the pump can draw; null where there is no drop tank.
+    pub draws_from_gal: Option<f64>,
+    /// Where tankers load.
+    pub sources: Vec<SourceFigures>,
+    /// Tanker drivers share a stretch by the fire that carries one direction at a time.
+    pub one_lane_at_the_fire: bool,
+    /// The clock.
+    pub clock: ClockFigures,
+    /// What a load delivers, mean over the tankers.
+    pub load_gal: f64,
+    /// A load at least every so many minutes keeps up the greatest flow.
+    pub load_every_min: f64,
+    /// Water kept in the attack engine for backing out.
+    pub reserve_gal: f64,
+    /// The attack engine's own tank.
+    pub engine_tank_gal: f64,
+    /// The trip wires.
+    pub trip_wires: WiresFigures,
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
+}
+
+/// A step of the attack flow.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct FlowFigures {
+    /// Minutes after first water.
+    pub from_first_water_min: f64,
+    /// The flow.
+    pub flow_gpm: f64,
+}
+
+/// What a unit is there for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Its lines must not run dry.
+    AttackEngine,
+    /// Draws from the drop tanks.
+    SupplyEngine,
+    /// Brings a drop tank and no water.
+    DropTankCarrier,
+    /// Carries water.
+    Tanker,
+}
+
+/// A unit that is asked for.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct UnitFigures {
+    /// Its name; null for what carries a drop tank and has none.
+    pub name: Option<String>,
+    /// What it is there for.
+    pub role: Role,
+    /// Its department; null where the scenario names none.
+    pub department: Option<String>,
+    /// When it is asked for.
+    pub requested_at_min: f64,
+    /// How long it takes to come, mean.
+    pub response_min: f64,
+    /// Numbers of the drop tanks it brings, from 1.
+    pub brings_drop_tanks: Vec<usize>,
+    /// Its tank; null for what carries no water.
+    pub capacity_gal: Option<f64>,
+}
+
+/// What brings a drop tank.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum BringsFigures {
+    /// The unit of this name.
+    Unit {
+        /// Its name.
+        name: String,
+    },
+    /// A vehicle of its own.
+    Itself,
+}
+
+/// A drop tank.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct DropTankFigures {
+    /// Its place in the list, from 1.
+    pub number: usize,
+    /// What it holds.
+    pub capacity_gal: f64,
+    /// Water below the strainer's reach.
+    pub unusable_gal: f64,
+    /// Who brings it.
+    pub brought_by: BringsFigures,
+    /// Tankers that can dump into it at once.
+    pub dump_positions: u32,
+}
+
+/// How tankers load at a source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Loading {
+    /// There is one place.
+    OnePlace,
+    /// Several connect, each takes all it can in turn.
+    OneAtATime,
+    /// Several take water at once.
+    SideBySide,
+}
+
+/// Where tankers load.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct SourceFigures {
+    /// Its name.
+    pub name: String,
+    /// Its flow.
+    pub flow_gpm: f64,
+    /// Tankers that can be hooked up at once.
+    pub positions: u32,
+    /// How they load.
+    pub loading: Loading,
+    /// When it can serve, mean.
+    pub ready_min: f64,
+    /// The road from the fire, where the scenario gives its length.
+    pub out_mi: Option<f64>,
+    /// Minutes from the fire, mean.
+    pub out_min: f64,
+    /// The road to the fire, where the scenario gives its length.
+    pub back_mi: Option<f64>,
+    /// Minutes to the fire, mean.
+    pub back_min: f64,
+    /// Whether a stretch by the source carries one direction at a time.
+    pub one_lane: bool,
+    /// Whether tankers are told to go there; else they choose where they are served first.
+    pub assigned_tankers: usize,
+}
+
+/// The clock: minutes after the alarm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct ClockFigures {
+    /// First water, mean.
+    pub first_water_min: f64,
+    /// The supply established, mean over the fires where it is; null: never, or nothing drafts.
+    pub supply_min: Option<f64>,
+    /// The first tanker with water on scene, every time at its mean.
+    pub first_tanker_min: f64,
+    /// The minutes between which the middle half of the first shortfalls begin; null where there were none.
+    pub watch_from_min: Option<f64>,
+    /// The last of them.
+    pub watch_to_min: Option<f64>,
+}
+
+impl CardFigures {
+    /// Of a plan, its runs in figures, and the trip wires.
+    pub(super) fn new(scenario: &Scenario, summary: &Summary, wires: &TripWires) -> CardFigures {
+        let plan = &scenario.plan;
+        let facts = plan.facts();
+        let steps = &facts.incident.attack_flow;
+        let peak_flow_gpm = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
+        let load_gal = facts.tankers.iter().map(shuttle_sim::Tanker::load).sum::<f64>()
+            / facts.tankers.len().max(1) as f64;
+        let everyone = scenario.aid.everyone.facts().tankers.len();
+        let first = facts.drop_tanks.first();
+        let watch = summary.first_interruption_min.map(|_| middle_half(summary));
+        CardFigures {
+            interruption_probability: summary.interruption_probability,
+            ci_low: summary.ci_low,
+            ci_high: summary.ci_high,
+            attack_flow: (steps.iter())
+                .map(|step| FlowFigures { from_first_water_min: step.from, flow_gpm: step.flow })
+                .collect(),
+            peak_flow_gpm,
+            duration_min: facts.incident.duration,
+            units: units(scenario),
+            aid_not_asked: everyone.saturating_sub(facts.tankers.len()),
+            drop_tanks: drop_tanks(facts),
+            pump_at_the_fire: (facts.supply.engine.as_ref())
+                .map_or(&facts.attack_engine.name, |engine| &engine.name)
+                .clone(),
+            nurse: facts.supply.nurse,
+            draws_from_gal: first.map(|tank| facts.supply.restart_level_for(tank)),
+            sources: sources(facts),
+            one_lane_at_the_fire: facts.one_lanes.iter().any(|lane| lane.near == Near::Scene),
+            clock: ClockFigures {
+                first_water_min: summary.first_water_min_mean,
+                supply_min: first.and(summary.established_min_mean),
+                first_tanker_min: (facts.tankers.iter())
+                    .map(|tanker| comes_at(&tanker.call))
+                    .fold(f64::INFINITY, f64::min),
+                watch_from_min: watch.map(|(from, _)| from),
+                watch_to_min: watch.map(|(_, to)| to),
+            },
+            load_gal,
+            load_every_min: load_gal / peak_flow_gpm,
+            reserve_gal: facts.incident.reserve,
+            engine_tank_gal: facts.attack_engine.tank,
+            trip_wires: WiresFigures::new(wires, plan, peak_flow_gpm),
+            shared_luck: SharedLuck::of(plan),
+        }
+    }
+}
+
+/// Minutes after the alarm, every time at its mean.
+fn comes_at(call: &Call) -> f64 {
+    call.requested_at + call.response.mean()
+}
+
+/// Everybody who is asked for: first who is asked for first, of those the engines, then as listed.
+fn units(scenario: &Scenario) -> Vec<UnitFigures> {
+    let facts = scenario.plan.facts();
+    let brings = |by: Brought| -> Vec<usize> {
+        (facts.drop_tanks.iter().enumerate())
+            .filter(|(_, tank)| tank.brought == by)
+            .map(|(place, _)| place + 1)
+            .collect()
+    };
+    let unit = |name: Option<&String>, role, call: &Call, brings_drop_tanks| UnitFigures {
+        name: name.cloned(),
+        role,
+        department: name.and_then(|name| scenario.aid.department_of(name)),
+        requested_at_min: call.requested_at,
+        response_min: call.response.mean(),
+        brings_drop_tanks,
+        capacity_gal: None,
+    };
+    let engine = &facts.attack_engine;
+    let mut units = vec![UnitFigures {
+        capacity_gal: Some(engine.tank),
+        ..unit(
+            Some(&engine.name),
+            Role::AttackEngine,
+            &engine.call,
+            brings(Brought::ByAttackEngine),
+        )
+    }];
+    units.extend(facts.supply.engine.iter().map(|engine| {
+        let brings = brings(Brought::BySupplyEngine);
+        unit(Some(&engine.name), Role::SupplyEngine, &engine.call, brings)
+    }));
+    units.extend(facts.drop_tanks.iter().enumerate().filter_map(|(place, tank)| {
+        let Brought::Itself(call) = &tank.brought else { return None };
+        Some(unit(None, Role::DropTankCarrier, call, vec![place + 1]))
+    }));
+    units.extend(facts.tankers.iter().enumerate().map(|(place, tanker)| UnitFigures {
+        capacity_gal: Some(tanker.capacity),
+        ..unit(Some(&tanker.name), Role::Tanker, &tanker.call, brings(Brought::ByTanker(place)))
+    }));
+    units.sort_by(|a, b| a.requested_at_min.total_cmp(&b.requested_at_min));
+    units
+}
+
+fn drop_tanks(facts: &PlanDraft) -> Vec<DropTankFigures> {
+    let brought_by = |by: &Brought| {
+        let name = match by {
+            Brought::Itself(_) => return BringsFigures::Itself,
+            Brought::ByTanker(place) => &facts.tankers[*place].name,
+            Brought::ByAttackEngine => &facts.attack_engine.name,
+            Brought::BySupplyEngine => {
+                facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name)
+            }
+        };
+        BringsFigures::Unit { name: name.clone() }
+    };
+    (facts.drop_tanks.iter().enumerate())
+        .map(|(place, tank)| DropTankFigures {
+            number: place + 1,
+            capacity_gal: tank.capacity,
+            unusable_gal: tank.unusable,
+            brought_by: brought_by(&tank.brought),
+            dump_positions: tank.dump_positions,
+        })
+        .collect()
+}
+
+fn sources(facts: &PlanDraft) -> Vec<SourceFigures> {
+    (facts.fill_sites.iter().enumerate())
+        .map(|(place, site)| SourceFigures {
+            name: site.name.clone(),
+            flow_gpm: site.flow,
+            positions: site.positions,
+            loading: match (site.positions, site.fill_order) {
+                (1, _) => Loading::OnePlace,
+                (_, FillOrder::OneByOne) => Loading::OneAtATime,
+                (_, FillOrder::Shared) => Loading::SideBySide,
+            },
+            ready_min: site.ready.mean(),
+            out_mi: site.out.miles,
+            out_min: site.out.time.mean(),
+            back_mi: site.back.miles,
+            back_min: site.back.time.mean(),
+            one_lane: facts.one_lanes.iter().any(|lane| lane.near == Near::FillSite(place)),
+            assigned_tankers: (facts.tankers.iter())
+                .filter(|tanker| tanker.fill_site == Some(place))
+                .count(),
+        })
+        .collect()
+}

@@ -1,0 +1,190 @@
+//! What `card` says on a screen; the card itself is a page.
+
+use scenario_file::Scenario;
+
+use super::figures::{CardFigures, ClockFigures, UnitFigures};
+use super::tables;
+use super::wires::{Water, WireFigures, WiresFigures};
+use crate::answer::{Basis, Block, Label, Told};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::shared::{aid_not_asked, headline, notes};
+
+/// The answer in words.
+pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
+    let wires = &figures.trip_wires;
+    let mut points = vec![
+        Block::Point(Label::Ask, ask(&figures.units)),
+        Block::Point(Label::Start, clock(figures)),
+        Block::Point(Label::Cycle, load(figures)),
+    ];
+    let mut more = Vec::new();
+    if basis.replications > 0 {
+        points.extend(asking(wires).map(|told| Block::Point(Label::TripWire, told)));
+        points.extend([Block::Gap, Block::Table(tables::wires(wires)), Block::Gap]);
+        more.push(Block::Table(tables::every_level(wires)));
+    }
+    if figures.reserve_gal > 0.0 {
+        points.push(Block::Point(
+            Label::Reserve,
+            say![Piece::Volume(figures.reserve_gal), " stay in ", attack_engine(figures), "."],
+        ));
+    }
+    points.extend(aid_not_asked(scenario));
+    if basis.replications > 0 {
+        points.push(figures.shared_luck.line());
+    }
+    more.extend([Block::Gap, Block::Table(tables::sources(&figures.sources))]);
+    Told {
+        headline: headline(&scenario.plan),
+        verdict: verdict(figures, basis),
+        points,
+        advice: Vec::new(),
+        more,
+        notes: notes(scenario),
+        small_print: small_print(wires),
+        ask_next: vec!["risk", "request", "handout"],
+    }
+}
+
+/// "With no tanker in sight gate down at 600 gal in the drop tanks, about 1 minute of water: of fires that came so
+/// far the lines ran short in 56 of 100."
+fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
+    let wires = &figures.trip_wires;
+    let short = Chances::of(figures.interruption_probability, basis.replications);
+    if basis.replications == 0 {
+        return say!["Ended before anything was clear."];
+    }
+    // With none in sight where a level calls for it, else the shortest wait that does.
+    let waits = wires.in_sight().into_iter().chain(&wires.wires);
+    let first = waits.filter_map(|wire| wire.gate_down).next();
+    let Some((cell, chances)) = first.and_then(|cell| Some((cell, cell.chances()?))) else {
+        return say![
+            "No trip wire: no level",
+            in_what(wires.water),
+            " was followed by a shortfall in half of the fires. The lines run short in ",
+            Piece::Fires(short),
+            ".",
+        ];
+    };
+    let waiting = if cell.no_load_within_min == wires.in_sight_min {
+        say!["With no ", Piece::Tanker, " in sight"]
+    } else {
+        say!["With no load to come within ", Piece::Minutes(cell.no_load_within_min)]
+    };
+    say![
+        waiting,
+        " gate down at ",
+        Piece::Volume(cell.level_gal),
+        in_what(wires.water),
+        ": of the fires that came so far the lines ran short in ",
+        Piece::Percent(chances),
+        ".",
+    ]
+}
+
+/// " in the drop tanks".
+fn in_what(water: Water) -> Sentence {
+    match water {
+        Water::DropTanks => say![" in the drop tanks"],
+        Water::EngineTank => say![" in the attack engine"],
+    }
+}
+
+/// "at the alarm A, B and C; at minute 4 D."
+fn ask(units: &[UnitFigures]) -> Sentence {
+    let mut calls: Vec<(f64, Vec<Sentence>)> = Vec::new();
+    for unit in units {
+        let told = unit.name.as_ref().map_or_else(
+            || say!["what carries drop tank ", Piece::Number(unit.brings_drop_tanks[0] as f64, 0)],
+            |of| say![name(of)],
+        );
+        match calls.last_mut() {
+            Some((at, names)) if *at == unit.requested_at_min => names.push(told),
+            _ => calls.push((unit.requested_at_min, vec![told])),
+        }
+    }
+    let calls = calls.into_iter().map(|(at, names)| {
+        let when = if at == 0.0 { say!["at the alarm"] } else { say!["at ", Piece::Clock(at)] };
+        say![when, " ", list(names)]
+    });
+    say![joined(calls, "; ", "; "), "."]
+}
+
+fn clock(figures: &CardFigures) -> Sentence {
+    let clock = &figures.clock;
+    let supply = match clock.supply_min {
+        Some(minute) => say![", the supply at ", Piece::Clock(minute)],
+        None => say![],
+    };
+    let watch = watch_words(clock).map(|when| say!["; watch ", when]);
+    say![
+        "first water at ",
+        Piece::Clock(clock.first_water_min),
+        ", the first ",
+        Piece::Tanker,
+        " at ",
+        Piece::Clock(clock.first_tanker_min),
+        supply,
+        watch,
+        ".",
+    ]
+}
+
+/// "minute 14 to 20", "about minute 38": when the first shortfalls mostly begin.
+pub fn watch_words(clock: &ClockFigures) -> Option<Sentence> {
+    let (from, to) = clock.watch_from_min.zip(clock.watch_to_min)?;
+    Some(if to - from < 1.5 {
+        say!["about ", Piece::Clock(from)]
+    } else {
+        say![Piece::Clock(from), " to ", Piece::Number(to, 0)]
+    })
+}
+
+fn load(figures: &CardFigures) -> Sentence {
+    say![
+        "a load at least every ",
+        Piece::Minutes(figures.load_every_min),
+        ": ",
+        Piece::Volume(figures.load_gal),
+        " each for ",
+        Piece::Flow(figures.peak_flow_gpm),
+        ".",
+    ]
+}
+
+/// "ask where the next load is at 1,400 gal."
+fn asking(wires: &WiresFigures) -> Option<Sentence> {
+    let WireFigures { ask, .. } = wires.in_sight()?;
+    let ask = ask.as_ref()?;
+    Some(say![
+        "with none in sight ask where the next load is from ",
+        Piece::Volume(ask.level_gal),
+        in_what(wires.water),
+        " on, ",
+        Piece::Minutes(ask.lasts_min),
+        " of water at the greatest flow.",
+    ])
+}
+
+fn attack_engine(figures: &CardFigures) -> Sentence {
+    let engine = figures.units.iter().find(|unit| unit.role == super::Role::AttackEngine);
+    engine.and_then(|unit| unit.name.as_ref()).map_or_else(
+        || say!["the attack engine for backing out"],
+        |of| say![name(of), " for backing out"],
+    )
+}
+
+fn small_print(wires: &WiresFigures) -> Vec<Sentence> {
+    vec![say![
+        "A fire counts for a level where the water fell through it while the lines had their flow and no load began \
+         to pour within so many minutes; it ran short where the lines did before the water stood above the level \
+         again. Ask from ",
+        Piece::Share(wires.ask_from_share),
+        " of such fires on, gate down from ",
+        Piece::Share(wires.gate_down_from_share),
+        " on. In sight: pours within ",
+        Piece::Minutes(wires.in_sight_min),
+        ".",
+    ]]
+}

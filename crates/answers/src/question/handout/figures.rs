@@ -1,0 +1,198 @@
+//! The figures of `handout`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::answer::Answer;
+use crate::question::card::{CardFigures, ClockFigures, Water};
+use crate::question::check::{CheckFigures, TankerByHand};
+use crate::question::risk::RiskFigures;
+use crate::shared::changes::ChangeFigures;
+use crate::shared::station::CapFigures;
+
+/// The figures of `handout`. Times count from the alarm where nothing else is said.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct HandoutFigures {
+    /// Share of fires in which the lines run short at least once.
+    pub interruption_probability: f64,
+    /// Lower end of its exact binomial 95% interval.
+    pub ci_low: f64,
+    /// Upper end of that interval.
+    pub ci_high: f64,
+    /// The cycle of every tanker by hand: mean times, nobody waits.
+    pub cycles: Vec<TankerByHand>,
+    /// What the plan teaches.
+    pub findings: Vec<Finding>,
+    /// What to ask the crew, each with its answer.
+    pub questions: Vec<DrillQuestion>,
+}
+
+/// Something the plan teaches.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum Finding {
+    /// How often the lines run short, and when first.
+    RunsShort {
+        /// Share of fires.
+        interruption_probability: f64,
+        /// Simulated fires.
+        replications: u64,
+        /// The clock with the minutes to watch.
+        watch: ClockFigures,
+    },
+    /// How much of a cycle is driving.
+    Driving {
+        /// Whose.
+        tanker: String,
+        /// Minutes on the road, both ways.
+        driving_min: f64,
+        /// Minutes of the cycle.
+        cycle_min: f64,
+    },
+    /// The change that helps most of those tried.
+    Helps {
+        /// What is changed.
+        change: ChangeFigures,
+        /// Share of fires in which the lines run short with it.
+        interruption_probability: f64,
+        /// Simulated fires with it.
+        replications: u64,
+    },
+    /// The tightest place by hand, where no change that was tried helps clearly.
+    Pinch {
+        /// The place.
+        tightest: CapFigures,
+        /// The flow that is wanted.
+        wanted_gpm: f64,
+    },
+    /// How long the water on wheels lasts, where there is nothing else to tell.
+    OnWheels {
+        /// How much that is.
+        on_wheels_gal: f64,
+        /// Minutes at the greatest flow.
+        on_wheels_min: f64,
+    },
+}
+
+/// A question to the crew with what answers it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+pub enum DrillQuestion {
+    /// How long one cycle takes by the plan.
+    Cycle {
+        /// Whose.
+        tanker: String,
+        /// Minutes.
+        cycle_min: f64,
+    },
+    /// How often a load must come in.
+    LoadEvery {
+        /// For which flow.
+        wanted_gpm: f64,
+        /// What a load delivers, mean.
+        load_gal: f64,
+        /// Minutes.
+        load_every_min: f64,
+    },
+    /// Which place passes least.
+    Pinch {
+        /// The place; null where nothing caps the plan.
+        tightest: Option<CapFigures>,
+        /// The flow that is wanted.
+        wanted_gpm: f64,
+    },
+    /// At which level to gate down with no tanker in sight.
+    GateDown {
+        /// Which water.
+        water: Water,
+        /// The level; null where no level calls for it.
+        level_gal: Option<f64>,
+        /// Share of the fires that came so far in which the lines ran short.
+        ran_short: Option<f64>,
+        /// Those fires.
+        fires: u64,
+    },
+}
+
+impl HandoutFigures {
+    /// Of what three questions found.
+    pub(super) fn new(
+        risk: &Answer<RiskFigures>,
+        by_hand: &CheckFigures,
+        card: &CardFigures,
+    ) -> HandoutFigures {
+        let figures = &risk.figures;
+        HandoutFigures {
+            interruption_probability: figures.interruption_probability,
+            ci_low: figures.ci_low,
+            ci_high: figures.ci_high,
+            cycles: by_hand.worksheet.tankers.clone(),
+            findings: findings(risk, by_hand, card),
+            questions: questions(by_hand, card),
+        }
+    }
+}
+
+fn findings(
+    risk: &Answer<RiskFigures>,
+    by_hand: &CheckFigures,
+    card: &CardFigures,
+) -> Vec<Finding> {
+    let sheet = &by_hand.worksheet;
+    let mut findings = vec![Finding::RunsShort {
+        interruption_probability: risk.figures.interruption_probability,
+        replications: risk.basis.replications,
+        watch: card.clock,
+    }];
+    findings.extend(sheet.tankers.first().map(|tanker| {
+        Finding::Driving {
+            tanker: tanker.name.clone(),
+            driving_min: (tanker.parts.iter())
+                .filter(|part| matches!(part.part, "travel_out" | "travel_back"))
+                .map(|part| part.mean_min)
+                .sum(),
+            cycle_min: tanker.cycle_min,
+        }
+    }));
+    findings.push(match (risk.figures.would_help.first(), &sheet.tightest) {
+        (Some(help), _) => Finding::Helps {
+            change: help.change.clone(),
+            interruption_probability: help.interruption_probability,
+            replications: help.replications,
+        },
+        (None, Some(tightest)) => {
+            Finding::Pinch { tightest: tightest.clone(), wanted_gpm: sheet.peak_flow_gpm }
+        }
+        (None, None) => Finding::OnWheels {
+            on_wheels_gal: sheet.on_wheels_gal,
+            on_wheels_min: sheet.on_wheels_min,
+        },
+    });
+    findings
+}
+
+fn questions(by_hand: &CheckFigures, card: &CardFigures) -> Vec<DrillQuestion> {
+    let sheet = &by_hand.worksheet;
+    let gate_down = card.trip_wires.in_sight().and_then(|wire| wire.gate_down);
+    let mut questions: Vec<DrillQuestion> = (sheet.tankers.first().iter())
+        .map(|tanker| DrillQuestion::Cycle {
+            tanker: tanker.name.clone(),
+            cycle_min: tanker.cycle_min,
+        })
+        .collect();
+    questions.extend([
+        DrillQuestion::LoadEvery {
+            wanted_gpm: card.peak_flow_gpm,
+            load_gal: card.load_gal,
+            load_every_min: card.load_every_min,
+        },
+        DrillQuestion::Pinch { tightest: sheet.tightest.clone(), wanted_gpm: sheet.peak_flow_gpm },
+        DrillQuestion::GateDown {
+            water: card.trip_wires.water,
+            level_gal: gate_down.map(|cell| cell.level_gal),
+            ran_short: gate_down.and_then(|cell| cell.ran_short),
+            fires: gate_down.map_or(0, |cell| cell.fires),
+        },
+    ]);
+    questions
+}

@@ -1,0 +1,136 @@
+//! Findings, questions and their answers in words.
+
+use super::figures::{DrillQuestion, Finding};
+use crate::question::card::{Water, watch_words};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, name};
+use crate::shared::changes::told_change;
+use crate::shared::station::{CapFigures, StationKind};
+
+/// A finding as a training officer reads it out.
+pub fn finding_words(finding: &Finding) -> Sentence {
+    match finding {
+        Finding::RunsShort { interruption_probability, replications, watch } => {
+            let when = watch_words(watch).map(|when| say!["; watch ", when]);
+            let of = Chances::of(*interruption_probability, *replications);
+            say!["The lines run short in ", Piece::Fires(of), when, "."]
+        }
+        Finding::Driving { tanker, driving_min, cycle_min } => say![
+            "Driving takes ",
+            Piece::Number(*driving_min, 1),
+            " of the ",
+            Piece::Minutes(*cycle_min),
+            " of a cycle of ",
+            name(tanker),
+            ": hands at the fill and at the drop tank are the rest.",
+        ],
+        Finding::Helps { change, interruption_probability, replications } => {
+            let of = Chances::of(*interruption_probability, *replications);
+            say![
+                "What helps most of what was tried: ",
+                told_change(change),
+                ". Then the lines run short in ",
+                Piece::Fires(of),
+                "."
+            ]
+        }
+        Finding::Pinch { tightest, wanted_gpm } => say![
+            "The tightest place is ",
+            place(tightest),
+            ": it passes ",
+            Piece::Flow(tightest.cap_gpm),
+            " by hand, and ",
+            Piece::Flow(*wanted_gpm),
+            " are wanted.",
+        ],
+        Finding::OnWheels { on_wheels_gal, on_wheels_min } => say![
+            Piece::Volume(*on_wheels_gal),
+            " on wheels last ",
+            Piece::Minutes(*on_wheels_min),
+            ".",
+        ],
+    }
+}
+
+/// The question alone.
+pub fn question_words(question: &DrillQuestion) -> Sentence {
+    match question {
+        DrillQuestion::Cycle { tanker, .. } => say![
+            "How long does one cycle of ",
+            name(tanker),
+            " take, from leaving the drop tank to clear of it again?"
+        ],
+        DrillQuestion::LoadEvery { wanted_gpm, .. } => {
+            say!["How often must a load come in to keep up ", Piece::Flow(*wanted_gpm), "?"]
+        }
+        DrillQuestion::Pinch { .. } => {
+            say!["Which place on the way of the water passes least, and how much?"]
+        }
+        DrillQuestion::GateDown { water, .. } => say![
+            "You pump, and no ",
+            Piece::Tanker,
+            " is in sight: with how much water ",
+            whose(*water),
+            " do you say \"gate down\"?",
+        ],
+    }
+}
+
+/// What answers it.
+pub fn answer_words(question: &DrillQuestion) -> Sentence {
+    match question {
+        DrillQuestion::Cycle { cycle_min, .. } => say![
+            Piece::Minutes(*cycle_min),
+            " by the plan, if nobody waits. What did your watch say?"
+        ],
+        DrillQuestion::LoadEvery { load_gal, load_every_min, .. } => say![
+            "Every ",
+            Piece::Minutes(*load_every_min),
+            ": a load brings ",
+            Piece::Volume(*load_gal),
+            ".",
+        ],
+        DrillQuestion::Pinch { tightest: Some(tightest), wanted_gpm } => say![
+            "By hand ",
+            place(tightest),
+            ": ",
+            Piece::Flow(tightest.cap_gpm),
+            " where ",
+            Piece::Flow(*wanted_gpm),
+            " are wanted.",
+        ],
+        DrillQuestion::Pinch { tightest: None, .. } => say!["By hand nothing caps the plan."],
+        DrillQuestion::GateDown { water, level_gal, ran_short, fires } => {
+            match level_gal.zip(*ran_short) {
+                Some((level, share)) => say![
+                    "At ",
+                    Piece::Volume(level),
+                    " ",
+                    whose(*water),
+                    ": of the fires that came so far the lines ran short in ",
+                    Piece::PercentTo(Chances::of(share, *fires), 0),
+                    ".",
+                ],
+                None => say!["No level was followed by a shortfall in half of the fires."],
+            }
+        }
+    }
+}
+
+fn whose(water: Water) -> Sentence {
+    match water {
+        Water::DropTanks => say!["in the drop tanks"],
+        Water::EngineTank => say!["in the attack engine"],
+    }
+}
+
+/// "Quarry pond", "the dump site".
+fn place(of: &CapFigures) -> Sentence {
+    match (of.station, &of.name) {
+        (_, Some(site)) => say![name(site)],
+        (StationKind::FillSite | StationKind::FillSites, None) => say!["the fill sites together"],
+        (StationKind::DumpSite, None) => say!["the dump site"],
+        (StationKind::Intakes, None) => say!["the attack engine's intakes"],
+        (StationKind::DraftAndLay, None) => say!["the draft and its lay"],
+    }
+}

@@ -1,0 +1,123 @@
+//! The plan as a chief reads it: several questions together.
+
+use scenario_file::Scenario;
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::batch::Control;
+
+use super::Budget;
+use super::check::{CheckFigures, check};
+use super::hold::{self, HoldFigures, hold};
+use super::levers::{LeverFigures, levers};
+use super::lose::{LossFigures, lose};
+use super::request::{self, RequestFigures, has_aid, request};
+use super::risk::{RiskFigures, risk};
+use crate::answer::{Answer, Block, Label, Told};
+use crate::shared::notes;
+
+/// Fires for each search of `hold`, as that command takes them by itself.
+const MOST_FIRES_OF_HOLD: u64 = 2_500;
+
+/// What is asked.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Asked {
+    /// Chance that the lines run short to stay below.
+    pub target: f64,
+}
+
+/// The figures of `report`: those of the questions it is made of.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct ReportFigures {
+    /// How often the lines run short, when, why, and what would help.
+    pub risk: RiskFigures,
+    /// The plan by hand.
+    pub check: CheckFigures,
+    /// Whom to ask for; null where nobody could be asked.
+    pub request: Option<RequestFigures>,
+    /// What flow can be held, and from which minute.
+    pub hold: HoldFigures,
+    /// What the plan cannot do without.
+    pub lose: LossFigures,
+    /// What one minute or one hundred gpm is worth.
+    pub levers: LeverFigures,
+}
+
+/// The answers a report is made of, and the answer they make together.
+#[derive(Debug)]
+pub struct Report {
+    /// What they say together.
+    pub whole: Answer<ReportFigures>,
+    /// How often the lines run short.
+    pub risk: Answer<RiskFigures>,
+    /// The plan by hand.
+    pub check: Answer<CheckFigures>,
+    /// Whom to ask for; none where nobody could be asked.
+    pub request: Option<Answer<RequestFigures>>,
+    /// What flow can be held.
+    pub hold: Answer<HoldFigures>,
+    /// What the plan cannot do without.
+    pub lose: Answer<LossFigures>,
+    /// What a little of everything is worth.
+    pub levers: Answer<LeverFigures>,
+}
+
+/// Asks all that a chief would.
+pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Control) -> Report {
+    let target = asked.target;
+    let risk = risk(scenario, budget, true, control);
+    let check = check(scenario);
+    let request = has_aid(scenario)
+        .then(|| request(scenario, budget, request::Asked { target, spare: false }, control));
+    let of_hold = Budget { replications: budget.replications.min(MOST_FIRES_OF_HOLD), ..budget };
+    let hold_asked = hold::Asked { minutes: Vec::new(), share: 1.0 - target };
+    let hold = hold(scenario, &hold_asked, of_hold, control);
+    let lose = lose(scenario, target, budget, control);
+    let levers = levers(scenario, budget, control);
+    let mut basis = risk.basis.clone();
+    basis.ended_early |= [
+        request.as_ref().is_some_and(|one| one.basis.ended_early),
+        hold.basis.ended_early,
+        lose.basis.ended_early,
+        levers.basis.ended_early,
+    ]
+    .contains(&true);
+    let mut points: Vec<Block> = (risk.told.points.iter())
+        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why, _)))
+        .cloned()
+        .collect();
+    points.extend(request.as_ref().map(|one| Block::Point(Label::Ask, one.told.verdict.clone())));
+    points.push(Block::Point(Label::Hold, hold.told.verdict.clone()));
+    points.push(Block::Point(Label::Spare, lose.told.verdict.clone()));
+    let whole = Answer {
+        question: "report",
+        title: risk.title.clone(),
+        asked: scenario.asked.clone(),
+        told: Told {
+            headline: risk.told.headline.clone(),
+            verdict: risk.told.verdict.clone(),
+            points,
+            advice: risk.told.advice.clone(),
+            more: Vec::new(),
+            notes: notes(scenario),
+            small_print: risk.told.small_print.clone(),
+            ask_next: vec!["card", "handout", "replay"],
+        },
+        basis,
+        figures: ReportFigures {
+            risk: risk.figures.clone(),
+            check: check.figures.clone(),
+            request: request.as_ref().map(|one| one.figures.clone()),
+            hold: hold.figures.clone(),
+            lose: lose.figures.clone(),
+            levers: levers.figures.clone(),
+        },
+        pictures: Vec::new(),
+    };
+    Report { whole, risk, check, request, hold, lose, levers }
+}
+
+/// About how many fires that simulates: for a progress bar.
+pub fn expected_replications(scenario: &Scenario, budget: Budget) -> u64 {
+    let asked = hold::Asked { minutes: Vec::new(), share: 0.95 };
+    3 * budget.replications + hold::expected_replications(scenario, &asked)
+}

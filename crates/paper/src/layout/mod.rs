@@ -1,0 +1,14 @@
+//! From blocks to drawings on a sheet.
+
+pub mod block;
+
+mod lines;
+
+pub mod set;
+
+mod table;
+
+pub mod sheet;
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,177 @@
+//! Sheets of paper, and blocks placed on them one under another.
+
+use shuttle_report::chart::drawing::{FAMILY, WHITE, escaped};
+
+use super::block::Block;
+use super::set::{SetBlock, set};
+
+/// A size of paper, upright.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Format {
+    /// 8.5 x 11 in.
+    Letter,
+    /// 210 x 297 mm (ISO 216).
+    A4,
+}
+
+impl Format {
+    /// Width and height, pt (1/72 in).
+    pub fn size(self) -> (f64, f64) {
+        match self {
+            Format::Letter => (612.0, 792.0),
+            Format::A4 => (210.0 * 72.0 / 25.4, 297.0 * 72.0 / 25.4),
+        }
+    }
+}
+
+/// A sheet: its size, on which side, and its margins.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sheet {
+    /// Width, pt.
+    pub wide: f64,
+    /// Height, pt.
+    pub tall: f64,
+    /// The margin all round, pt: no less than what usual printers leave blank.
+    pub margin: f64,
+}
+
+impl Sheet {
+    /// An upright sheet.
+    pub fn upright(format: Format, margin: f64) -> Sheet {
+        let (wide, tall) = format.size();
+        Sheet { wide, tall, margin }
+    }
+
+    /// The same on its long side.
+    pub fn lying(format: Format, margin: f64) -> Sheet {
+        let (tall, wide) = format.size();
+        Sheet { wide, tall, margin }
+    }
+
+    /// Width of the column, pt.
+    pub fn column(&self) -> f64 {
+        self.wide - 2.0 * self.margin
+    }
+
+    /// Height of the column, pt.
+    pub fn room(&self) -> f64 {
+        self.tall - 2.0 * self.margin
+    }
+}
+
+/// A block on a page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placed {
+    /// Its left edge, pt.
+    pub x: f64,
+    /// Its upper edge, pt.
+    pub y: f64,
+    /// What stands there.
+    pub block: SetBlock,
+}
+
+/// A page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Page {
+    /// Width, pt.
+    pub wide: f64,
+    /// Height, pt.
+    pub tall: f64,
+    /// What stands on it, in reading order.
+    pub placed: Vec<Placed>,
+}
+
+/// How high blocks are one under another in a column of this width, pt.
+pub fn height(blocks: &[Block], wide: f64) -> f64 {
+    (blocks.iter())
+        .map(|block| match block {
+            Block::Gap(tall) => *tall,
+            other => set(other, wide).map_or(0.0, |set| set.height),
+        })
+        .sum()
+}
+
+/// Places blocks one under another, and goes on on the next page where one does not fit. A heading stays with what
+/// follows it. One that is higher than a page stands alone on its own.
+pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
+    let mut pages = vec![Page { wide: sheet.wide, tall: sheet.tall, placed: Vec::new() }];
+    let bottom = sheet.tall - sheet.margin;
+    let mut y = sheet.margin;
+    for (place, block) in blocks.iter().enumerate() {
+        let begins_page = pages.last().is_some_and(|page| page.placed.is_empty());
+        let turn = |pages: &mut Vec<Page>| {
+            pages.push(Page { wide: sheet.wide, tall: sheet.tall, placed: Vec::new() });
+            sheet.margin
+        };
+        match block {
+            Block::Gap(tall) if !begins_page => y += tall,
+            Block::Gap(_) => {}
+            Block::NewPage if !begins_page => y = turn(&mut pages),
+            Block::NewPage => {}
+            other => {
+                let Some(set_block) = set(other, sheet.column()) else { continue };
+                let with_next = match other {
+                    Block::Heading(..) => follower(&blocks[place + 1..], sheet.column()),
+                    _ => 0.0,
+                };
+                if !begins_page && y + set_block.height + with_next > bottom {
+                    y = turn(&mut pages);
+                }
+                let tall = set_block.height;
+                if let Some(page) = pages.last_mut() {
+                    page.placed.push(Placed { x: sheet.margin, y, block: set_block });
+                }
+                y += tall;
+            }
+        }
+    }
+    pages
+}
+
+/// How high the first drawing of these is.
+fn follower(blocks: &[Block], wide: f64) -> f64 {
+    blocks.iter().find_map(|block| set(block, wide)).map_or(0.0, |set| set.height)
+}
+
+impl Page {
+    /// The page as one SVG text.
+    ///
+    /// - Given: what it is called, for readers who cannot see it.
+    pub fn svg(&self, about: &str) -> String {
+        let (wide, tall) = (self.wide, self.tall);
+        let body: String = self.placed.iter().map(nested).collect();
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide:.2}pt\" height=\"{tall:.2}pt\" \
+             viewBox=\"0 0 {wide:.2} {tall:.2}\" font-family=\"{FAMILY}, Helvetica, Arial, sans-serif\">\n\
+             <title>{}</title>\n<rect width=\"{wide:.2}\" height=\"{tall:.2}\" fill=\"{WHITE}\"/>\n{body}</svg>\n",
+            escaped(about)
+        )
+    }
+}
+
+/// A block's drawing within the page's.
+fn nested(placed: &Placed) -> String {
+    let block = &placed.block;
+    let svg = block.svg.trim_start();
+    // The outer element of every drawing begins so; its own width and height give way to those on the page.
+    let Some((head, rest)) = svg.split_once('>') else { return String::new() };
+    let kept: String = attributes(head)
+        .filter(|(name, _)| !matches!(*name, "width" | "height" | "xmlns"))
+        .map(|(name, value)| format!(" {name}=\"{value}\""))
+        .collect();
+    format!(
+        "<svg x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\"{kept}>{rest}",
+        placed.x, placed.y, block.width, block.height
+    )
+}
+
+/// Names and values of an element's attributes.
+fn attributes(head: &str) -> impl Iterator<Item = (&str, &str)> {
+    let mut rest = head.split_once(char::is_whitespace).map_or("", |(_, rest)| rest);
+    std::iter::from_fn(move || {
+        let (name, after) = rest.trim_start().split_once("=\"")?;
+        let (value, after) = after.split_once('"')?;
+        rest = after;
+        Some((name, value))
+    })
+}

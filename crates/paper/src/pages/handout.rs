@@ -1,0 +1,190 @@
+//! The drill-night handout: the cycle to time and what the plan teaches; the answers behind it; a form to log the
+//! drill.
+
+use answers::question::check::TankerByHand;
+use answers::question::handout::{HandoutFigures, answer_words, finding_words, question_words};
+use answers::say::Piece;
+use answers::{Answer, Imprint, Reader, say};
+use shuttle_report::chart::part_words;
+use shuttle_sim::Part;
+
+use super::CAUTION;
+use super::caution::IN_FULL;
+use crate::layout::block::{Block, Grid, Side};
+use crate::layout::sheet::{Format, Page, Sheet, height, pages};
+use crate::{Made, PaperError};
+
+const SIZE: f64 = 12.0;
+const SMALL: f64 = 9.0;
+const MARGIN: f64 = 36.0;
+/// Cycles side by side in the table; of tankers that are alike one is enough to time.
+const MOST_CYCLES: usize = 3;
+/// A row of the form is high enough for handwriting, pt.
+const ROW: f64 = 20.0;
+
+/// Front, back and form.
+///
+/// - Errors: [`PaperError::Chart`] where its chart cannot be drawn.
+pub fn handout(
+    answer: &Answer<HandoutFigures>,
+    format: Format,
+    made: &Made,
+) -> Result<Vec<Page>, PaperError> {
+    let sheet = Sheet::upright(format, MARGIN);
+    let mut all = pages(&front(answer, made), sheet);
+    all.extend(pages(&behind(answer, made, sheet)?, sheet));
+    let form = Sheet::lying(format, 24.0);
+    all.extend(pages(&log_form(answer, form), form));
+    Ok(all)
+}
+
+fn front(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
+    let (handout, reader) = (&answer.figures, &made.reader);
+    let mut blocks = vec![
+        Block::Title(answer.title.clone(), 20.0),
+        Block::words(reader.put(&answer.told.headline), SIZE),
+        Block::Heading("Time it".to_owned(), 15.0),
+        Block::words(
+            "The plan's means, in minutes, and room for your own. One watch, one pair of eyes to each place.",
+            SIZE,
+        ),
+        Block::Grid(cycles(&handout.cycles)),
+        Block::Heading("What the plan teaches".to_owned(), 15.0),
+    ];
+    blocks.extend(handout.findings.iter().enumerate().map(|(place, finding)| {
+        Block::labelled(format!("{}.", place + 1), reader.put(&finding_words(finding)), SIZE)
+    }));
+    let mut behind = vec![Block::Heading("What would you say?".to_owned(), 15.0)];
+    for (place, question) in handout.questions.iter().enumerate() {
+        let asked = reader.put(&question_words(question));
+        behind.push(Block::labelled(format!("{}.", place + 1), asked, SIZE));
+        behind.push(Block::Lines(1));
+    }
+    behind.push(Block::words("The answers are on the back.", SMALL));
+    blocks.extend(behind);
+    blocks
+}
+
+/// The parts of a cycle with the plan's means and room for one's own times.
+fn cycles(cycles: &[TankerByHand]) -> Grid {
+    let shown = &cycles[..cycles.len().min(MOST_CYCLES)];
+    let mut columns = vec![("part of the cycle, minutes".to_owned(), Side::Left)];
+    for cycle in shown {
+        columns.push((cycle.name.clone(), Side::Right));
+    }
+    columns.extend(["1st time", "2nd time", "3rd time"].map(|head| (head.to_owned(), Side::Left)));
+    let blanks = || vec![String::new(); 3];
+    let parts = Part::ALL.into_iter().filter(|part| {
+        shown.iter().any(|cycle| cycle.parts.iter().any(|one| one.part == part.key()))
+    });
+    let mut rows: Vec<Vec<String>> = parts
+        .map(|part| {
+            let mean = |cycle: &TankerByHand| {
+                (cycle.parts.iter().find(|one| one.part == part.key()))
+                    .map_or_else(|| "-".to_owned(), |one| format!("{:.1}", one.mean_min))
+            };
+            let mut cells = vec![part_words(part).to_owned()];
+            cells.extend(shown.iter().map(mean));
+            cells.extend(blanks());
+            cells
+        })
+        .collect();
+    let mut all = vec!["the whole cycle".to_owned()];
+    all.extend(shown.iter().map(|cycle| format!("{:.1}", cycle.cycle_min)));
+    all.extend(blanks());
+    rows.push(all);
+    Grid { columns, rows, ruled: true, tall: 18.0, size: 11.0 }
+}
+
+/// The answers, the cautions, and what all of it rests on.
+fn behind(
+    answer: &Answer<HandoutFigures>,
+    made: &Made,
+    sheet: Sheet,
+) -> Result<Vec<Block>, PaperError> {
+    let reader: &Reader = &made.reader;
+    let mut blocks =
+        vec![Block::Title(answer.title.clone(), 17.0), Block::Heading("Answers".to_owned(), 15.0)];
+    for (place, question) in answer.figures.questions.iter().enumerate() {
+        let told = say![Piece::Within(question_words(question)), " ", answer_words(question)];
+        blocks.push(Block::labelled(format!("{}.", place + 1), reader.put(&told), SIZE));
+        blocks.push(Block::Gap(4.0));
+    }
+    let timed = Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0);
+    let mut below = vec![Block::Heading("Before anybody drives".to_owned(), 15.0)];
+    below.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
+    below.extend([
+        Block::Gap(6.0),
+        Block::words(
+            "The form that follows is read by `bucketline drill`: type it into a table under the same headings.",
+            SMALL,
+        ),
+        Block::words(made.from(&answer.basis), SMALL),
+        Block::words(CAUTION, SMALL),
+    ]);
+    let tall = |blocks: &[Block]| height(blocks, sheet.column());
+    let mut left = sheet.room()
+        - tall(&blocks)
+        - tall(std::slice::from_ref(&timed))
+        - tall(&below)
+        - tall(&[Block::Lines(FEWEST_LINES)]);
+    if let Some(picture) = answer.pictures.first() {
+        let imprint = Imprint { day: Some(made.date), ..Imprint::default() };
+        let svg = answer.drawn(picture, reader, &imprint)?;
+        let chart = |share| Block::Picture {
+            svg: svg.clone(),
+            says: "How many minutes a cycle takes, part by part.".to_owned(),
+            share,
+        };
+        // A chart of very many tankers is left out: the front has the figures.
+        let fitting =
+            SHARES.into_iter().map(chart).find(|one| tall(std::slice::from_ref(one)) <= left);
+        if let Some(chart) = fitting {
+            left -= tall(std::slice::from_ref(&chart));
+            blocks.push(chart);
+        }
+    }
+    blocks.push(timed);
+    let more = (left / tall(&[Block::Lines(1)])).max(0.0) as usize;
+    blocks.push(Block::Lines(FEWEST_LINES + more));
+    blocks.extend(below);
+    Ok(blocks)
+}
+
+/// Shares of the width that the chart may take: narrower it is not read. Judgement.
+const SHARES: [f64; 4] = [1.0, 0.9, 0.8, 0.7];
+/// Lines to write on that are left in any case.
+const FEWEST_LINES: usize = 2;
+
+/// The form for the recorder: as many rows as the sheet holds.
+fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
+    let labels = ["Drill", "Date", "Recorder", "Alarm at"].map(str::to_owned).to_vec();
+    let mut blocks = vec![
+        Block::Title("Drill log".to_owned(), 15.0),
+        Block::words(answer.title.clone(), 10.0),
+        Block::Blanks { labels, in_a_row: 4, size: 11.0 },
+        Block::words(
+            "One row a trip. One watch for all places, or watches set together. Write hours, minutes and seconds \
+             (13:05:20). Leave blank what you did not see. \"Connected\" is when water can flow; \"full\" and \
+             \"empty\" are when it stops. Mark breakdowns, and say in the remarks if a load was nursed. Stand clear \
+             of backing trucks.",
+            9.0,
+        ),
+    ];
+    let with = |rows: usize| Block::Grid(form(rows));
+    let left = sheet.room() - height(&blocks, sheet.column());
+    let rows = (1..60)
+        .take_while(|rows| height(&[with(*rows)], sheet.column()) <= left)
+        .last()
+        .unwrap_or(1);
+    blocks.push(with(rows));
+    blocks
+}
+
+/// The log's columns, blank.
+pub fn form(rows: usize) -> Grid {
+    let columns: Vec<(String, Side)> =
+        drill_log::columns().into_iter().map(|head| (head.to_owned(), Side::Left)).collect();
+    let blank = vec![String::new(); columns.len()];
+    Grid { columns, rows: vec![blank; rows], ruled: true, tall: ROW, size: 9.0 }
+}

@@ -1,0 +1,186 @@
+//! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
+
+use answers::question::lose::{Fails, Stands};
+use answers::question::report::Report;
+use answers::say::{Chances, Piece, list};
+use answers::{Reader, say};
+
+use super::caution::IN_FULL;
+use super::pictures::{dots, pinch};
+use super::told::blocks;
+use super::{CAUTION, told};
+use crate::layout::block::{Block, Grid, Side};
+use crate::layout::sheet::{Format, Page, Sheet, pages};
+use crate::{Made, PaperError};
+
+const SIZE: f64 = 11.0;
+const SMALL: f64 = 9.0;
+const HEAD: f64 = 14.0;
+const MARGIN: f64 = 40.0;
+/// Changes that help on the first page.
+const MOST_ADVICE: usize = 4;
+/// Losses told by name on the first page; more stand behind.
+const MOST_NAMES: usize = 8;
+
+/// All pages.
+///
+/// - Errors: [`PaperError::Chart`] where a chart cannot be drawn.
+pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>, PaperError> {
+    let sheet = Sheet::upright(format, MARGIN);
+    let mut all = first(report, made)?;
+    all.push(Block::NewPage);
+    all.extend(whom_to_ask(report, &made.reader));
+    all.push(Block::NewPage);
+    all.extend(evidence(report, made));
+    Ok(pages(&all, sheet))
+}
+
+/// The page a chief reads.
+fn first(report: &Report, made: &Made) -> Result<Vec<Block>, PaperError> {
+    let reader = &made.reader;
+    let risk = &report.risk;
+    let mut page = vec![
+        Block::Title(risk.title.clone(), 18.0),
+        Block::words(reader.put(&risk.told.headline), SIZE),
+        Block::heavy(reader.put(&risk.told.verdict), 14.0),
+        dots(report, reader)?,
+    ];
+    page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
+    page.push(Block::labelled("Clock", clock(report, reader), SIZE));
+    page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
+    page.extend(pinch(&report.check.figures, reader)?);
+    page.extend(what_helps(report, reader));
+    page.extend(not_to_be_spared(report, reader));
+    page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
+    page.push(Block::Lines(2));
+    page.push(Block::Blanks {
+        labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
+        in_a_row: 3,
+        size: SIZE,
+    });
+    page.push(Block::words(made.from(&report.whole.basis), SMALL));
+    page.push(Block::words(CAUTION, SMALL));
+    Ok(page)
+}
+
+/// When water is first on the fire, when the supply stands, and the first load by hand.
+fn clock(report: &Report, reader: &Reader) -> String {
+    let risk = &report.risk.figures;
+    let supply =
+        risk.established_min_mean.map(|minute| say![", the supply at ", Piece::Clock(minute)]);
+    let first = Piece::Clock(risk.first_water_min_mean);
+    reader.put(&say!["first water at ", first, supply, ", means, after the alarm."])
+}
+
+/// How many of the answer's points say when and why the lines run short: they come first.
+fn when_and_why(report: &Report) -> usize {
+    use answers::{Block as Said, Label};
+    (report.whole.told.points.iter())
+        .take_while(|point| matches!(point, Said::Point(Label::When | Label::Why, _)))
+        .count()
+}
+
+/// What helps, with room for what it costs.
+fn what_helps(report: &Report, reader: &Reader) -> Vec<Block> {
+    let advice = &report.risk.told.advice;
+    let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
+    if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
+        blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
+    }
+    if advice.is_empty() {
+        blocks.push(Block::words("No single change that was tried helps clearly.", SIZE));
+        return blocks;
+    }
+    let rows = advice.iter().take(MOST_ADVICE).map(|one| {
+        let of = |chances: Chances| reader.put(&say![Piece::Fires(chances)]);
+        let cost =
+            one.cost.map_or_else(String::new, |cost| reader.put(&say![Piece::Number(cost, 0)]));
+        vec![reader.put(&one.what), of(one.after), cost]
+    });
+    let columns = [("change", Side::Left), ("then short in", Side::Left), ("cost", Side::Left)];
+    blocks.push(Block::Grid(Grid {
+        columns: columns.map(|(head, side)| (head.to_owned(), side)).to_vec(),
+        rows: rows.collect(),
+        ruled: true,
+        tall: 0.0,
+        size: SIZE,
+    }));
+    blocks
+}
+
+/// What the plan cannot do without.
+fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
+    let lose = &report.lose.figures;
+    let names: Vec<_> = (lose.losses.iter())
+        .filter(|row| matches!(row.fails, Fails::Yes | Fails::CannotWork))
+        .filter_map(|row| row.lost.as_ref())
+        .map(answers::question::lose::lost_words)
+        .collect();
+    let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
+    told.push(Block::words(reader.put(&report.lose.told.verdict), SIZE));
+    if lose.stands == Stands::NotAnyOne && !names.is_empty() && names.len() <= MOST_NAMES {
+        told.push(Block::words(
+            reader.put(&say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),
+            SIZE,
+        ));
+    }
+    told
+}
+
+/// Whom to ask and when, what if they are asked later, and what flow can be held.
+fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
+    let mut page = vec![Block::Title("Whom to ask, and when".to_owned(), 16.0)];
+    match &report.request {
+        Some(request) => {
+            page.push(Block::heavy(reader.put(&request.told.verdict), 12.0));
+            page.extend(blocks(&request.told.points, reader, SIZE));
+            page.extend(blocks(&request.told.more, reader, SIZE));
+        }
+        None => page.push(Block::words(
+            "The scenario lists nobody who could be asked for beside those who come.",
+            SIZE,
+        )),
+    }
+    let hold = &report.hold;
+    page.push(Block::Heading("What flow can be held".to_owned(), HEAD));
+    page.push(Block::heavy(reader.put(&hold.told.verdict), 12.0));
+    page.extend(blocks(&hold.told.points, reader, SIZE));
+    page.extend(blocks(&hold.told.more, reader, SIZE));
+    page
+}
+
+/// The cycle by hand, what a little of everything is worth, what is lost, evidence, assumptions and cautions.
+fn evidence(report: &Report, made: &Made) -> Vec<Block> {
+    let reader = &made.reader;
+    let mut page = vec![
+        Block::Title("What it rests on".to_owned(), 16.0),
+        Block::Heading("By hand".to_owned(), HEAD),
+        Block::words(reader.put(&report.check.told.verdict), SIZE),
+    ];
+    page.extend(blocks(&report.check.told.points, reader, SIZE));
+    page.extend(blocks(&report.check.told.more, reader, SIZE));
+    page.push(Block::Heading("What a little more or less is worth".to_owned(), HEAD));
+    page.push(Block::words(reader.put(&report.levers.told.verdict), SIZE));
+    page.extend(blocks(&report.levers.told.points, reader, SIZE));
+    page.push(Block::Heading("What a loss does".to_owned(), HEAD));
+    page.extend(blocks(&report.lose.told.points, reader, SIZE));
+    page.extend(blocks(&report.lose.told.more, reader, SIZE));
+    page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
+    page.extend(blocks(&report.risk.told.points, reader, SIZE));
+    page.extend(blocks(&report.risk.told.more, reader, SIZE));
+    page.extend((report.risk.told.notes.iter()).map(|note| Block::words(reader.put(note), SIZE)));
+    let prints = [
+        &report.risk.told.small_print,
+        &report.hold.told.small_print,
+        &report.lose.told.small_print,
+        &report.levers.told.small_print,
+        &report.check.told.small_print,
+    ];
+    let prints = prints.into_iter().flatten();
+    page.extend(prints.map(|print| Block::words(reader.put(print), SMALL)));
+    page.push(Block::Heading("Cautions".to_owned(), HEAD));
+    page.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
+    page.push(Block::words(made.from(&report.whole.basis), SMALL));
+    page.push(Block::words(CAUTION, SMALL));
+    page
+}

@@ -1,0 +1,228 @@
+//! Pages of real answers: as many as meant, nothing off the sheet, no letters too small, the form read back.
+
+use std::path::Path;
+
+use answers::Date;
+use answers::question::card::{self, CardFigures};
+use answers::question::handout;
+use answers::question::{Budget, report};
+use answers::{Answer, Reader};
+use resvg::usvg::{self, roxmltree};
+use scenario_file::Scenario;
+use serde_json::{Value, json};
+use shuttle_report::batch::Control;
+use shuttle_report::chart::drawing::database;
+
+use super::*;
+use crate::layout::set::Kind;
+use crate::layout::sheet::{Format, Page};
+use crate::{Made, html, pdf};
+
+const BUDGET: Budget = Budget { replications: 256, seed: 1, threads: 2 };
+const DATE: Date = Date { year: 2026, month: 3, day: 1 };
+
+fn text(name: &str) -> Value {
+    let scenarios = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
+    let text = std::fs::read_to_string(scenarios.join(name).with_extension("json"));
+    serde_json::from_str(&text.expect("a scenario")).expect("JSON")
+}
+
+fn read(of: &Value) -> Scenario {
+    scenario_file::read(Path::new("tried.json"), &of.to_string()).expect("a sound scenario")
+}
+
+fn made(scenario: &Scenario, tender: bool) -> Made {
+    Made { reader: Reader { units: scenario.units, tender }, date: DATE, version: "0.0.0" }
+}
+
+/// Thirty tankers with names of fifty letters, in a scenario with a title of a hundred.
+fn crowded() -> Value {
+    let mut scenario = text("feed_mill_mutual_aid");
+    scenario["title"] =
+        "Feed mill and grain elevator at the second crossing of the long county road, "
+            .repeat(2)
+            .into();
+    let one = scenario["tankers"][0].clone();
+    scenario["tankers"] = (1..=30)
+        .map(|number| {
+            let mut tanker = one.clone();
+            tanker["name"] = if number == 1 {
+                json!("Tanker 5")
+            } else {
+                json!(format!("Tamarack County Second Mutual Aid Division No. {number}"))
+            };
+            tanker["requested_at"] = json!(number / 8);
+            tanker
+        })
+        .collect();
+    scenario["drop_tanks"].as_array_mut().expect("drop tanks").truncate(1);
+    scenario.as_object_mut().expect("an object").remove("aid");
+    scenario.as_object_mut().expect("an object").remove("options");
+    scenario
+}
+
+fn card_of(scenario: &Scenario) -> Answer<CardFigures> {
+    card::card(scenario, BUDGET, &Control::default())
+}
+
+/// Every page holds its blocks within the paper, and every word of its drawings too.
+fn all_within(pages: &[Page], about: &str) {
+    for (number, page) in pages.iter().enumerate() {
+        for placed in &page.placed {
+            let bottom = placed.y + placed.block.height;
+            assert!(
+                bottom <= page.tall - 20.0,
+                "{about}, page {number}: {} to {bottom}",
+                placed.block.says
+            );
+            assert!(
+                placed.x + placed.block.width <= page.wide - 20.0,
+                "{about}: {}",
+                placed.block.says
+            );
+        }
+        let options = usvg::Options { fontdb: database(), ..usvg::Options::default() };
+        let tree = usvg::Tree::from_str(&page.svg(about), &options).expect("a sound drawing");
+        within(tree.root(), page, about);
+    }
+}
+
+fn within(group: &usvg::Group, page: &Page, about: &str) {
+    for node in group.children() {
+        match node {
+            usvg::Node::Group(group) => within(group, page, about),
+            usvg::Node::Text(text) => {
+                let is_at = text.abs_bounding_box();
+                let said: String = text.chunks().iter().map(|chunk| chunk.text()).collect();
+                assert!(is_at.left() >= 15.0 && is_at.top() >= 15.0, "{about}: {said}");
+                assert!(f64::from(is_at.right()) <= page.wide - 15.0, "{about}: {said}");
+                assert!(f64::from(is_at.bottom()) <= page.tall - 15.0, "{about}: {said}");
+            }
+            _ => {}
+        }
+    }
+}
+
+#[test]
+fn a_card_is_one_sheet_with_two_sides_whoever_comes() {
+    let scenarios = [
+        text("hay_barn_two_tankers"),
+        text("feed_mill_mutual_aid"),
+        text("grass_fire_nursing_only"),
+        text("orchard_metric"),
+        text("sawmill_two_fill_sites"),
+        crowded(),
+    ];
+    for of in &scenarios {
+        let scenario = read(of);
+        let answer = card_of(&scenario);
+        for (format, tender) in [(Format::Letter, false), (Format::A4, true)] {
+            let pages = card(&answer, format, &made(&scenario, tender));
+            assert_eq!(pages.len(), 2, "{}", answer.title);
+            all_within(&pages, &answer.title);
+            let told: String = pages
+                .iter()
+                .flat_map(|page| &page.placed)
+                .map(|one| one.block.says.as_str())
+                .collect();
+            for unit in answer.figures.units.iter().filter_map(|unit| unit.name.as_ref()) {
+                assert!(told.contains(unit.as_str()), "{unit} is on no side");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_letters_on_a_card_are_smaller_than_fourteen_points() {
+    let scenario = read(&text("feed_mill_mutual_aid"));
+    let pages = card(&card_of(&scenario), Format::Letter, &made(&scenario, false));
+    let read = (pages.iter().flat_map(|page| &page.placed))
+        .filter(|placed| placed.block.kind != Kind::Ornament);
+    let mut letters = 0;
+    for placed in read {
+        let document = roxmltree::Document::parse(&placed.block.svg).expect("XML");
+        for node in document.descendants().filter(|node| node.has_tag_name("text")) {
+            let size: f64 = node.attribute("font-size").expect("a size").parse().expect("a number");
+            assert!(size >= 14.0, "{size}: {:?}", node.text());
+            letters += 1;
+        }
+    }
+    assert!(letters > 40, "{letters}");
+}
+
+#[test]
+fn the_same_pages_and_day_are_the_same_bytes_and_another_day_is_not() {
+    let scenario = read(&text("hay_barn_two_tankers"));
+    let answer = card_of(&scenario);
+    let bytes = |date| {
+        let made = Made { date, ..made(&scenario, false) };
+        let pages = card(&answer, Format::Letter, &made);
+        (pdf::pdf(&pages, "title", &made).expect("a PDF"), html::html(&pages, "title"))
+    };
+    assert_eq!(bytes(DATE), bytes(DATE));
+    let other = bytes(Date { day: 2, ..DATE });
+    assert_ne!(bytes(DATE).0, other.0);
+    assert_ne!(bytes(DATE).1, other.1);
+}
+
+#[test]
+fn the_printed_form_is_read_back_without_a_guess() {
+    let heads: Vec<String> = form(1).columns.into_iter().map(|(head, _)| head).collect();
+    let log =
+        format!("{}\nT,1,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,fine\n", heads.join(","));
+    let course = drill_log::Course {
+        tankers: vec![drill_log::CourseTanker { name: "T".to_owned(), load: 1.0, site: None }],
+        sites: vec![drill_log::Site { name: "S".to_owned(), positions: 1, one_at_a_time: true }],
+        dump_positions: 1,
+    };
+    let table = drill_log::open_text(log.as_bytes()).expect("a table");
+    let log = drill_log::read(&table, &course).expect("a log");
+    assert_eq!(log.guesses, []);
+    assert_eq!(log.trips[0].at.iter().flatten().count(), 8);
+    // And those are the heads on the page itself.
+    let scenario = read(&text("hay_barn_two_tankers"));
+    let answer = handout::handout(&scenario, BUDGET, &Control::default());
+    let pages = handout(&answer, Format::Letter, &made(&scenario, false)).expect("pages");
+    let form = pages.last().expect("a form");
+    let says = &form.placed.last().expect("the table").block.says;
+    for head in heads {
+        assert!(says.contains(&head), "{head}: {says}");
+    }
+}
+
+#[test]
+fn a_handout_is_a_sheet_and_a_form() {
+    for of in [text("hay_barn_two_tankers"), text("orchard_metric"), crowded()] {
+        let scenario = read(&of);
+        let answer = handout::handout(&scenario, BUDGET, &Control::default());
+        assert_eq!(answer.figures.findings.len(), 3);
+        assert_eq!(answer.figures.questions.len(), 4);
+        let pages = handout(&answer, Format::A4, &made(&scenario, true)).expect("pages");
+        assert_eq!(pages.len(), 3, "{}", answer.title);
+        all_within(&pages, &answer.title);
+    }
+}
+
+#[test]
+fn a_report_begins_with_one_page_for_the_chief() {
+    for of in [text("feed_mill_mutual_aid"), text("orchard_metric")] {
+        let scenario = read(&of);
+        let asked = report::Asked { target: 0.05 };
+        let found = report::report(&scenario, asked, BUDGET, &Control::default());
+        let pages = report_pages(&found, &scenario);
+        all_within(&pages, &found.whole.title);
+        let says = |page: &Page| -> String {
+            page.placed.iter().map(|one| format!("{}\n", one.block.says)).collect()
+        };
+        let first = says(&pages[0]);
+        for told in ["What helps", "What cannot be spared", "Not known", "Prepared by", "The pinch"]
+        {
+            assert!(first.contains(told), "{told}: {first}");
+        }
+        assert!(says(&pages[1]).starts_with("Whom to ask"), "{}", says(&pages[1]));
+    }
+}
+
+fn report_pages(found: &report::Report, scenario: &Scenario) -> Vec<Page> {
+    super::report(found, Format::Letter, &made(scenario, false)).expect("pages")
+}
