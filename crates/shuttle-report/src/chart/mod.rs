@@ -6,8 +6,8 @@
 //! copy reads the same. No letters are smaller than 9 pt on an upright letter or A4 sheet.
 //!
 //! Read `elements` first (font, colours, scales, heading and foot, pictures), then one file a chart: `cycle`, what
-//! goes by the `clock`, and `choices` held against each other. All are drawn here: hatched bars, lanes, and labels
-//! placed by their measured width are what chart libraries do not have, and none takes a font of ours in a browser.
+//! goes by the `clock`, and `choices` held against each other. Lines of values are drawn by plotters; hatched bars,
+//! lanes, and labels placed by their measured width are what chart libraries do not have, and are drawn here.
 
 mod elements;
 

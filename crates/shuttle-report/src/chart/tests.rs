@@ -57,18 +57,37 @@ pub fn areas(svg: &str) -> Vec<DrawnArea> {
 /// The points of every line that says this.
 pub fn lines(svg: &str, words: &str) -> Vec<Vec<(f64, f64)>> {
     let document = Document::parse(svg).expect("XML");
+    let said = |node: Node| {
+        let around = node.parent().filter(|around| around.has_tag_name("g")).map(says);
+        around.filter(|says| !says.is_empty()).unwrap_or_else(|| says(node))
+    };
     let nodes =
-        document.descendants().filter(|node| node.has_tag_name("polyline") && says(*node) == words);
+        document.descendants().filter(|node| node.has_tag_name("polyline") && said(*node) == words);
     nodes
         .map(|node| {
+            let ([left, top], scale) = moved(node);
             let points = node.attribute("points").unwrap_or_default().split_whitespace();
             let point = |pair: &str| {
                 let (x, y) = pair.split_once(',').expect("x,y");
-                (x.parse().expect("a number"), y.parse().expect("a number"))
+                let number = |text: &str| text.parse::<f64>().expect("a number");
+                (left + scale * number(x), top + scale * number(y))
             };
             points.map(point).collect()
         })
         .collect()
+}
+
+/// By how much the group around an element moves it, and its scale.
+fn moved(node: Node) -> ([f64; 2], f64) {
+    let transform = node.parent().and_then(|around| around.attribute("transform"));
+    let numbers: Vec<f64> = (transform.unwrap_or_default())
+        .split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-'))
+        .filter_map(|number| number.parse().ok())
+        .collect();
+    match numbers[..] {
+        [x, y, scale] => ([x, y], scale),
+        _ => ([0.0, 0.0], 1.0),
+    }
 }
 
 /// The points of every line whose words begin with or hold these.

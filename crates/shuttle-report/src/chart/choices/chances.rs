@@ -146,7 +146,7 @@ pub fn chart(
         kinds.iter().map(|kind| (Sample::Box(kind.look()), kind.words(words).to_owned())).collect();
     entries.push((Sample::Line(WHISKER), "95% interval".to_owned()));
     let end = legend(&mut drawing, bottom + 42.0, &entries);
-    let end = draw_below(&mut drawing, end, below);
+    let end = draw_below(&mut drawing, end, below)?;
     Ok(finish(drawing, end, sheet))
 }
 

@@ -2,6 +2,7 @@
 
 use crate::chart::elements::axis::{AXIS_TEXT, Scale, round_step, spread_apart, value_axis};
 use crate::chart::elements::heading_and_foot::{MARGIN, WIDTH};
+use crate::chart::elements::series::line_of_values;
 use crate::chart::elements::style::{BLACK, GREEN, GRID, HELPS, Look, QUIET, VERMILLION, WHITE};
 use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
 use crate::chart::{ChartError, chance, finite};
@@ -75,11 +76,16 @@ const LABEL: Text = Text::of(12.0).semi_bold();
 /// Draws what is below, if there is anything.
 ///
 /// - Returns: where it ends, px.
-pub(super) fn draw_below(drawing: &mut Drawing, top: f64, below: &Below) -> f64 {
+/// - Errors: [`ChartError::Drawing`].
+pub(super) fn draw_below(
+    drawing: &mut Drawing,
+    top: f64,
+    below: &Below,
+) -> Result<f64, ChartError> {
     match below {
         Below::Costs(all) if all.len() > 1 => draw_costs(drawing, top, all),
         Below::Late(all) if all.len() > 1 => draw_late(drawing, top, all),
-        _ => top,
+        _ => Ok(top),
     }
 }
 
@@ -111,7 +117,7 @@ fn panel(
     (x, y)
 }
 
-fn draw_costs(drawing: &mut Drawing, top: f64, all: &[Priced]) -> f64 {
+fn draw_costs(drawing: &mut Drawing, top: f64, all: &[Priced]) -> Result<f64, ChartError> {
     let greatest = all.iter().map(|one| one.chance).fold(0.0, f64::max);
     let dearest = all.iter().map(|one| one.cost).fold(0.0, f64::max);
     let says = "What money buys: fires of 100 that run short, by cost";
@@ -120,13 +126,13 @@ fn draw_costs(drawing: &mut Drawing, top: f64, all: &[Priced]) -> f64 {
     frontier.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     let mut steps: Vec<(f64, f64)> = Vec::new();
     for one in &frontier {
-        let (at, level) = (x.at(one.cost), y.at(one.chance));
         if let Some((_, before)) = steps.last().copied() {
-            steps.push((at, before));
+            steps.push((one.cost, before));
         }
-        steps.push((at, level));
+        steps.push((one.cost, one.chance));
     }
-    drawing.path(&steps, Stroke::of(GREEN, 2.5), "no cheaper one does as well");
+    let says = "no cheaper one does as well";
+    line_of_values(drawing, (x, y), &steps, Stroke::of(GREEN, 2.5), says)?;
     let levels: Vec<f64> = all.iter().map(|one| y.at(one.chance)).collect();
     let places = spread_apart(&levels, 15.0, y.to + 4.0, y.from - 6.0);
     for ((one, level), place) in all.iter().zip(levels).zip(places) {
@@ -143,19 +149,20 @@ fn draw_costs(drawing: &mut Drawing, top: f64, all: &[Priced]) -> f64 {
         drawing.line((at + DOT / 2.0, level), (at + 12.0, place), Stroke::of(QUIET, 0.75));
         drawing.text(at + 14.0, place + 4.0, &one.label, LABEL);
     }
-    y.from + 42.0
+    Ok(y.from + 42.0)
 }
 
-fn draw_late(drawing: &mut Drawing, top: f64, all: &[Late]) -> f64 {
+fn draw_late(drawing: &mut Drawing, top: f64, all: &[Late]) -> Result<f64, ChartError> {
     let greatest = all.iter().map(|one| one.at[2]).fold(0.0, f64::max);
     let latest = all.iter().map(|one| one.by).fold(0.0, f64::max);
     let says = "Asked for later: fires of 100 that run short";
     let across = "minutes later than the request";
     let (x, y) = panel(drawing, top, says, (greatest, latest), across);
-    let points: Vec<(f64, f64)> = all.iter().map(|one| (x.at(one.by), y.at(one.at[0]))).collect();
-    drawing.path(&points, Stroke::of(VERMILLION, 2.5), "asked for later");
+    let values: Vec<(f64, f64)> = all.iter().map(|one| (one.by, one.at[0])).collect();
+    line_of_values(drawing, (x, y), &values, Stroke::of(VERMILLION, 2.5), "asked for later")?;
     let whisker = Stroke::of(BLACK, 1.5);
-    for (one, (at, level)) in all.iter().zip(points) {
+    for one in all {
+        let (at, level) = (x.at(one.by), y.at(one.at[0]));
         let [_, low, high] = one.at.map(|value| y.at(value));
         drawing.line((at, low), (at, high), whisker);
         for end in [low, high] {
@@ -165,5 +172,5 @@ fn draw_late(drawing: &mut Drawing, top: f64, all: &[Late]) -> f64 {
         let says = format!("{:.0} minutes later: {:.1} fires of 100", one.by, 100.0 * one.at[0]);
         drawing.area(area, Look::plain(VERMILLION), Some(Stroke::of(BLACK, 1.0)), &says);
     }
-    y.from + 42.0
+    Ok(y.from + 42.0)
 }

@@ -6,6 +6,7 @@ use crate::chart::elements::axis::{Scale, minute_grid, minute_labels, round_step
 use crate::chart::elements::heading_and_foot::{
     MARGIN, Sample, Sheet, WIDTH, finish, heading, in_the_middle, legend,
 };
+use crate::chart::elements::series::line_of_values;
 use crate::chart::elements::style::{BLACK, QUIET, SHORT, SHORT_GROUND, VERMILLION};
 use crate::chart::elements::svg::{Area, Drawing, Stroke, Text};
 use crate::chart::{ChartError, chance, finite};
@@ -58,7 +59,7 @@ pub fn chart(summary: &Summary, plan: &Plan, sheet: &Sheet<'_>) -> Result<String
     let mut end = minute_labels(&mut drawing, x, panel.1, "the alarm");
     let all = Scale { high: last, ..x };
     end += 30.0;
-    draw_by_then(&mut drawing, all, end, shares, summary);
+    draw_by_then(&mut drawing, all, end, shares, summary)?;
     let at = all.at(first_water);
     drawing.line((at, end), (at, end + HIGH[1]), MOMENT);
     let end = minute_labels(&mut drawing, all, end + HIGH[1], "the alarm");
@@ -114,7 +115,13 @@ fn draw_beginning(drawing: &mut Drawing, x: Scale, top: f64, shares: &[f64]) {
     }
 }
 
-fn draw_by_then(drawing: &mut Drawing, x: Scale, top: f64, shares: &[f64], summary: &Summary) {
+fn draw_by_then(
+    drawing: &mut Drawing,
+    x: Scale,
+    top: f64,
+    shares: &[f64],
+    summary: &Summary,
+) -> Result<(), ChartError> {
     heading_of_panel(drawing, top, "Short at least once by then, fires of 100");
     let bottom = top + HIGH[1];
     minute_grid(drawing, x, top, bottom);
@@ -123,15 +130,16 @@ fn draw_by_then(drawing: &mut Drawing, x: Scale, top: f64, shares: &[f64], summa
     let y = share_axis(drawing, top, HIGH[1], last.max(LEAST[1]), 4.0);
     let line: Vec<(f64, f64)> =
         steps.iter().map(|(minute, share)| (x.at(*minute), y.at(*share))).collect();
-    let mut ground = line.clone();
+    let mut ground = line;
     ground.extend([(x.to, y.from), (x.from, y.from)]);
     drawing.shape(&ground, SHORT_GROUND, "");
-    drawing.path(&line, BY_THEN, "short by then");
+    line_of_values(drawing, (x, y), &steps, BY_THEN, "short by then")?;
     drawing.line((x.from, bottom), (x.to, bottom), Stroke::of(QUIET, 1.0));
     let label = percent(last, summary.replications);
     let style = Text::of(13.0).semi_bold();
     let over = (y.at(last) - 12.0).max(top + 8.0);
     drawing.boxed_text(x.to - style.width(&label) / 2.0 - 5.0, over, &label, style);
+    Ok(())
 }
 
 /// By each whole minute after the alarm up to the last, the share of fires that have been short by then.

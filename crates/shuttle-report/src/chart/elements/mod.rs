@@ -1,7 +1,7 @@
 //! What charts are made of.
 //!
 //! Read in this order: `font` (how wide a text is), `style` (colours and hatching), `svg` (the elements),
-//! `axis` (scales), `heading_and_foot` (heading, legend, foot); `png_file` turns a chart into a picture.
+//! `axis` (scales), `series` (lines of values), `heading_and_foot` (heading, legend, foot); `png_file` turns a chart into a picture.
 
 pub mod font;
 
@@ -12,6 +12,8 @@ pub mod svg;
 pub mod axis;
 
 pub mod heading_and_foot;
+
+pub mod series;
 
 #[cfg(not(target_arch = "wasm32"))]
 pub mod png_file;

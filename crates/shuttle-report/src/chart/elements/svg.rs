@@ -96,6 +96,20 @@ impl Stroke {
         Stroke { dashes, ..self }
     }
 
+    /// How wide it is, px.
+    pub fn width(&self) -> f64 {
+        self.width
+    }
+
+    /// Its colour as red, green and blue of 255; black where it is not written as six hexadecimal digits.
+    pub fn red_green_blue(&self) -> (u8, u8, u8) {
+        let part = |from: usize| {
+            let digits = self.colour.get(from..from + 2);
+            digits.and_then(|digits| u8::from_str_radix(digits, 16).ok()).unwrap_or(0)
+        };
+        (part(1), part(3), part(5))
+    }
+
     fn attributes(&self) -> String {
         let mut text = format!("stroke=\"{}\" stroke-width=\"{}\"", self.colour, self.width);
         if !self.dashes.is_empty() {
@@ -175,6 +189,20 @@ impl Drawing {
             stroke.attributes()
         );
         self.close("polyline", says);
+    }
+
+    /// Elements made elsewhere, moved to a place and scaled; `says` as for [`Drawing::area`].
+    pub fn held(&mut self, (x, y): (f64, f64), scale: f64, elements: &str, says: &str) {
+        let title = if says.is_empty() {
+            String::new()
+        } else {
+            format!("<title>{}</title>", escaped(says))
+        };
+        let _ = writeln!(
+            self.body,
+            "<g transform=\"translate({x:.2} {y:.2}) scale({scale})\">{title}{}</g>",
+            elements.trim()
+        );
     }
 
     /// A filled outline; `says` as for [`Drawing::area`].
