@@ -299,6 +299,7 @@ mod tests {
             minutes,
             before_supply: false,
             cause: Cause::HaulTooLong,
+            kind: None,
             about: None,
         };
         let run = RunResult {

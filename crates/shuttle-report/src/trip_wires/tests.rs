@@ -40,6 +40,7 @@ fn story() -> (RunResult, Trace) {
         minutes: 2.0,
         before_supply: false,
         cause: Cause::HaulTooLong,
+        kind: None,
         about: None,
     };
     let result = RunResult { end: 40.0, interruptions: vec![short], ..RunResult::default() };
