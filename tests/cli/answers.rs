@@ -228,6 +228,6 @@ fn risk_names_who_was_still_to_come_and_which_source_was_waited_for() {
     let not_ready: fn(&mut Value) = |plan| plan["fill_sites"][0]["ready"] = 60.into();
     let text = risk(not_ready, &[]);
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("waited for Quarry pond, not ready or run down"), "{text}");
+    assert!(text.contains("waited for Quarry pond, which was not ready"), "{text}");
     assert_eq!(about(not_ready)["about"]["name"], "Quarry pond");
 }

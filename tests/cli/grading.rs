@@ -249,7 +249,7 @@ fn the_sheet_has_all_that_a_survey_asks_for() {
             "owner's agreement",
             "written procedures for piped and hauled areas",
             "agreements for automatic and mutual aid",
-            "apparatus and people on water, not counted as suppression",
+            "apparatus and people on water, not counted as",
             "joint training",
             "fireground communications",
             "response,",

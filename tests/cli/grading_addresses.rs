@@ -203,7 +203,6 @@ fn a_source_that_dries_up_is_named_and_nothing_is_claimed_there() {
     let one_line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for told in [
         "every source used all year and in a 50-year drought",
-        "Mill pond not credited, and left unused",
         "all at Mill pond, min",
         "This rule does not credit the source as it is stated: nothing is claimed here.",
     ] {

@@ -82,7 +82,7 @@ fn every_figure_of_the_card_is_that_of_the_answer() {
         assert!(front.contains(every.trim_end_matches(".0")), "{every}: {front}");
         let clock = answer["clock"]["first_water_min"].as_f64().expect("a minute");
         assert!(front.contains(&format!("First water at minute {:.0}", clock.round())), "{front}");
-        for one in answer["units"].as_array().expect("units") {
+        for one in answer["who_comes"].as_array().expect("who comes") {
             let name = one["name"].as_str().expect("a name");
             assert!(front.contains(name), "{name}: {front}");
         }
@@ -208,6 +208,7 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
     let form = words(&pdf, 3);
     assert!(form.contains("started dump") && form.contains("Recorder"), "the form: {form}");
 
+    let folder = self::folder();
     let (answer, pdf) =
         made("report", &scenario("feed_mill_mutual_aid"), folder.path(), &["--target", "5%"]);
     let first = words(&pdf, 1);

@@ -82,8 +82,12 @@ fn the_replay_that_is_suggested_runs_whatever_the_file_is_called() {
         let said = bucketline(folder.path(), &arguments).answered(name);
         // The answer is wrapped: the command may stand on two lines.
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-        let command =
-            said.split(": bucketline replay ").nth(1).and_then(|rest| rest.split(" Luck ").next());
+        // It ends where the next label begins.
+        let ended = |rest: &str| {
+            let ends = [" Cure ", " No gain ", " Luck "].map(|label| rest.find(label));
+            rest[..ends.into_iter().flatten().min().unwrap_or(rest.len())].to_owned()
+        };
+        let command = said.split(": bucketline replay ").nth(1).map(ended);
         let command = command.unwrap_or_else(|| panic!("no replay in {said}"));
         let script = format!("\"$0\" replay {command} --no-charts");
         let ended = std::process::Command::new("bash")

@@ -77,14 +77,14 @@ fn trips(from: &[u32]) -> String {
 
 #[test]
 fn one_slip_of_the_hand_is_one_mistake() {
-    // The second row an hour early; morning for evening; full and left swapped in their headings; another drill.
-    let hour = mistakes(&format!("{HEADS}{}", trips(&[780, 740, 820])));
+    // The third row an hour early; morning for evening; full and left swapped in their headings; another drill.
+    let hour = mistakes(&format!("{HEADS}{}", trips(&[760, 780, 740, 820])));
     assert!(
-        hour.contains("row 3: the times of the row fit only if it is 60 minutes too early"),
+        hour.contains("row 4: the times of the row fit only if it is 60 minutes too early"),
         "{hour}"
     );
-    let half = mistakes(&format!("{HEADS}{}", trips(&[1180, 480, 1220])));
-    assert!(half.contains("row 3: the times of the row fit only twelve hours off"), "{half}");
+    let half = mistakes(&format!("{HEADS}{}", trips(&[1160, 1180, 480, 1220])));
+    assert!(half.contains("row 4: the times of the row fit only twelve hours off"), "{half}");
     let heads = HEADS.replace("full,left fill", "left fill,full");
     let swapped = mistakes(&format!("{heads}{}", trips(&[780, 800, 820])));
     assert!(swapped.contains("'left fill' is earlier than 'full'"), "{swapped}");

@@ -83,20 +83,24 @@ fn all_within(pages: &[Page], about: &str) {
         }
         let options = usvg::Options { fontdb: database(), ..usvg::Options::default() };
         let tree = usvg::Tree::from_str(&page.svg(about), &options).expect("a sound drawing");
-        within(tree.root(), page, about);
+        // The library counts in px, of which four are three points.
+        let px = f64::from(tree.size().width()) / page.wide;
+        within(tree.root(), (page, px), about);
     }
 }
 
-fn within(group: &usvg::Group, page: &Page, about: &str) {
+fn within(group: &usvg::Group, (page, px): (&Page, f64), about: &str) {
     for node in group.children() {
         match node {
-            usvg::Node::Group(group) => within(group, page, about),
+            usvg::Node::Group(group) => within(group, (page, px), about),
             usvg::Node::Text(text) => {
                 let is_at = text.abs_bounding_box();
                 let said: String = text.chunks().iter().map(|chunk| chunk.text()).collect();
-                assert!(is_at.left() >= 15.0 && is_at.top() >= 15.0, "{about}: {said}");
-                assert!(f64::from(is_at.right()) <= page.wide - 15.0, "{about}: {said}");
-                assert!(f64::from(is_at.bottom()) <= page.tall - 15.0, "{about}: {said}");
+                let points = |at: f32| f64::from(at) / px;
+                let (left, top) = (points(is_at.left()), points(is_at.top()));
+                assert!(left >= 15.0 && top >= 15.0, "{about}: {said}");
+                assert!(points(is_at.right()) <= page.wide - 15.0, "{about}: {said}");
+                assert!(points(is_at.bottom()) <= page.tall - 15.0, "{about}: {said}");
             }
             _ => {}
         }

@@ -27,6 +27,7 @@ pub struct CardFigures {
     /// How long it is wanted, from first water.
     pub duration_min: f64,
     /// Everybody who is asked for, by the minute of asking, then as listed.
+    #[serde(rename = "who_comes")]
     pub units: Vec<UnitFigures>,
     /// Tankers of the file's aid that are not asked for.
     pub aid_not_asked: usize,

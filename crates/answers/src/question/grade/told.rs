@@ -13,7 +13,7 @@ use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::holding::why;
 use crate::shared::luck::SharedLuck;
-use crate::shared::notes;
+use crate::shared::notes_that_matter;
 use crate::shared::station::station_words;
 
 /// Water from first loads is rounded to a hundred gallons or litres: the cap behind it is a mean.
@@ -62,7 +62,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
         points,
         advice: Vec::new(),
         more,
-        notes: scenarios.iter().flat_map(notes).collect(),
+        notes: scenarios.iter().flat_map(notes_that_matter).collect(),
         small_print: small_print(found),
         ask_next: vec!["risk"],
     }

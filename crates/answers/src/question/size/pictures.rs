@@ -112,8 +112,9 @@ mod tests {
 
     #[test]
     fn the_title_is_the_answer_and_the_number_before_it() {
-        let scenario = scenario_file::read(Path::new("starter.json"), scenario_file::STARTER)
-            .expect("the starter is sound");
+        let file =
+            concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/hay_barn_two_tankers.json");
+        let scenario = scenario_file::load(Path::new(file)).expect("the demo is sound");
         let budget = Budget { replications: 2_000, seed: 1, threads: 2 };
         let asked = Asked { target: 0.05, beyond_listed: 3 };
         let answer = size(&scenario, budget, asked, &Control::default());

@@ -1,7 +1,9 @@
 //! Lines of values in a panel with axes, drawn by the chart library; what it has no means for (hatching, lanes,
 //! labels kept apart by their measured width, our own font in a browser) is drawn beside it in our own few elements.
 
+#[cfg(not(target_arch = "wasm32"))]
 use plotters::prelude::{ChartBuilder, IntoDrawingArea, LineSeries, RGBColor, SVGBackend};
+#[cfg(not(target_arch = "wasm32"))]
 use plotters::style::Color;
 
 use super::axis::Scale;
@@ -9,12 +11,14 @@ use super::svg::{Drawing, Stroke};
 use crate::chart::ChartError;
 
 /// Units of the library to a px: it counts in whole ones.
+#[cfg(not(target_arch = "wasm32"))]
 const FINE: f64 = 100.0;
 
 /// Draws a line through values, each with its place across and upward, on the panel of these scales.
 ///
 /// - Given: what the line says to who points at it or cannot see it.
 /// - Errors: [`ChartError::Drawing`] where the library fails.
+#[cfg(not(target_arch = "wasm32"))]
 pub fn line_of_values(
     drawing: &mut Drawing,
     (x, y): (Scale, Scale),
@@ -32,6 +36,24 @@ pub fn line_of_values(
     Ok(())
 }
 
+/// The same without the library, which is left out of the page for a browser: it travels in a file.
+///
+/// - Errors: none; as the other one has.
+#[cfg(target_arch = "wasm32")]
+pub fn line_of_values(
+    drawing: &mut Drawing,
+    (x, y): (Scale, Scale),
+    values: &[(f64, f64)],
+    stroke: Stroke,
+    says: &str,
+) -> Result<(), ChartError> {
+    let points: Vec<(f64, f64)> =
+        values.iter().map(|(at, value)| (x.at(*at), y.at(*value))).collect();
+    drawing.path(&points, stroke, says);
+    Ok(())
+}
+
+#[cfg(not(target_arch = "wasm32"))]
 fn plot(
     svg: &mut String,
     (x, y): (Scale, Scale),
