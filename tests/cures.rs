@@ -20,7 +20,7 @@ fn asked(world: &World) -> RiskAnswer {
     risk(&world.plan(), Units::Us, true, RUNS, luck, &Control::default())
 }
 
-fn tried<'a>(found: &'a RiskAnswer, is: impl Fn(&Change) -> bool) -> Option<&'a Help> {
+fn tried(found: &RiskAnswer, is: impl Fn(&Change) -> bool) -> Option<&Help> {
     found.tried.iter().find(|one| is(&one.change))
 }
 

@@ -76,7 +76,7 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
             let parts = parts.iter().flat_map(all_wrong_parts);
             wrong.extend(parts.filter_map(|one| of_part(one, &spots)));
             let place = |spot: &Spot| files.iter().position(|file| *file == spot.file);
-            wrong.sort_by(|a, b| (place(&a.at), a.at.row).cmp(&(place(&b.at), b.at.row)));
+            wrong.sort_by_key(|one| (place(&one.at), one.at.row));
             Err(SheetMistakes(wrong))
         }
     }

@@ -406,7 +406,7 @@ fn advice(found: &Found<'_>) -> Vec<Advice> {
         .filter_map(|(row, read)| Some((row, row.better.as_ref()?, read)))
         .filter(|(_, better, _)| better.verdict == Verdict::LowerChance)
         .take(MOST_TRAINED)
-        .filter_map(|(row, better, read)| {
+        .map(|(row, better, read)| {
             let by = crate::shared::changes::quantity_words(row.amount);
             let now = match read {
                 Some(of) => say![
@@ -420,13 +420,13 @@ fn advice(found: &Found<'_>) -> Vec<Advice> {
                     say![" (now ", crate::shared::changes::quantity_words(row.now), ", not timed)"]
                 }
             };
-            Some(Advice {
+            Advice {
                 what: say![input_words(&row.input), ", ", by, " less", now],
                 before: short(found),
                 after: Chances::of(better.interruption_probability, better.replications),
                 higher_by: better.higher_by,
                 cost: None,
-            })
+            }
         })
         .collect()
 }

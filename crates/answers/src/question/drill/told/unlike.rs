@@ -15,6 +15,9 @@ const FAR: f64 = 1.5;
 /// Minutes: less than this between two means is told by no clipboard. Judgement.
 const NEAR: f64 = 0.5;
 
+/// A time of a tanker.
+type OfTanker = fn(&Tanker) -> &TimeTaken;
+
 /// The step that the scenario had most wrong.
 pub(super) fn all(found: &Found<'_>) -> Option<Sentence> {
     let facts = everyone(found.scenario);
@@ -55,7 +58,7 @@ fn steps(facts: &PlanDraft, found: &Found<'_>) -> Vec<Apart> {
     let took = |step, site| {
         found.timed.figures(step, None, site).filter(|of| of.readings >= ENOUGH).map(|of| of.mean)
     };
-    let handling: [(Step, fn(&Tanker) -> &TimeTaken); 4] = [
+    let handling: [(Step, OfTanker); 4] = [
         (Step::FillConnect, |one| &one.handling.fill_connect),
         (Step::FillDisconnect, |one| &one.handling.fill_disconnect),
         (Step::DumpPosition, |one| &one.handling.dump_position),
