@@ -213,7 +213,11 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
         made("report", &scenario("feed_mill_mutual_aid"), folder.path(), &["--target", "5%"]);
     let first = words(&pdf, 1);
     let short = answer["risk"]["interruption_probability"].as_f64().expect("a chance");
-    assert!(first.contains(&format!("{:.0} fires of 100", 100.0 * short)), "{short}: {first}");
+    let told = match short {
+        1.0 => "every one of 1,000 fires".to_owned(),
+        some => format!("{:.0} fires of 100", 100.0 * some),
+    };
+    assert!(first.contains(&told), "{short}: {first}");
     let sheet = &answer["check"]["worksheet"];
     for flow in ["hand_gpm", "peak_flow_gpm"] {
         let told = format!("{} gpm", whole(sheet[flow].as_f64().expect("a flow")));
