@@ -10,15 +10,15 @@ use super::pictures::{dots, pinch};
 use super::told::blocks;
 use super::{CAUTION, told};
 use crate::layout::block::{Block, Grid, Side};
-use crate::layout::sheet::{Format, Page, Sheet, pages};
+use crate::layout::sheet::{Format, Page, Sheet, height, pages};
 use crate::{Made, PaperError};
 
 const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
 const MARGIN: f64 = 40.0;
-/// Changes that help on the first page.
-const MOST_ADVICE: usize = 4;
+/// Changes that help, and lines to write on, of the first page: the most of both that leave it one page.
+const ROOM_FOR: [(usize, usize); 5] = [(4, 2), (3, 2), (2, 2), (2, 1), (1, 1)];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
 
@@ -27,7 +27,13 @@ const MOST_NAMES: usize = 8;
 /// - Errors: [`PaperError::Chart`] where a chart cannot be drawn.
 pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
-    let mut all = first(report, made)?;
+    let mut all = Vec::new();
+    for (most_advice, lines) in ROOM_FOR {
+        all = first(report, made, most_advice, lines)?;
+        if height(&all, sheet.column()) <= sheet.room() {
+            break;
+        }
+    }
     all.push(Block::NewPage);
     all.extend(whom_to_ask(report, &made.reader));
     all.push(Block::NewPage);
@@ -36,7 +42,12 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
 }
 
 /// The page a chief reads.
-fn first(report: &Report, made: &Made) -> Result<Vec<Block>, PaperError> {
+fn first(
+    report: &Report,
+    made: &Made,
+    most_advice: usize,
+    lines: usize,
+) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
     let mut page = vec![
@@ -49,10 +60,10 @@ fn first(report: &Report, made: &Made) -> Result<Vec<Block>, PaperError> {
     page.push(Block::labelled("Clock", clock(report, reader), SIZE));
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
-    page.extend(what_helps(report, reader));
+    page.extend(what_helps(report, reader, most_advice));
     page.extend(not_to_be_spared(report, reader));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.push(Block::Lines(2));
+    page.push(Block::Lines(lines));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
@@ -81,7 +92,7 @@ fn when_and_why(report: &Report) -> usize {
 }
 
 /// What helps, with room for what it costs.
-fn what_helps(report: &Report, reader: &Reader) -> Vec<Block> {
+fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block> {
     let advice = &report.risk.told.advice;
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
@@ -91,7 +102,7 @@ fn what_helps(report: &Report, reader: &Reader) -> Vec<Block> {
         blocks.push(Block::words("No single change that was tried helps clearly.", SIZE));
         return blocks;
     }
-    let rows = advice.iter().take(MOST_ADVICE).map(|one| {
+    let rows = advice.iter().take(most_advice).map(|one| {
         let of = |chances: Chances| reader.put(&say![Piece::Fires(chances)]);
         let cost =
             one.cost.map_or_else(String::new, |cost| reader.put(&say![Piece::Number(cost, 0)]));
