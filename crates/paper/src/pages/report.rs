@@ -10,13 +10,13 @@ use super::pictures::{dots, pinch};
 use super::told::blocks;
 use super::{CAUTION, told};
 use crate::layout::block::{Block, Grid, Side};
-use crate::layout::sheet::{Format, Page, Sheet, height, pages};
+use crate::layout::sheet::{Format, Page, Sheet, pages};
 use crate::{Made, PaperError};
 
 const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
-const MARGIN: f64 = 40.0;
+const MARGIN: f64 = 32.0;
 /// Changes that help, and lines to write on, of the first page: the most of both that leave it one page.
 const ROOM_FOR: [(usize, usize); 5] = [(4, 2), (3, 2), (2, 2), (2, 1), (1, 1)];
 /// Losses told by name on the first page; more stand behind.
@@ -30,7 +30,7 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
     let mut all = Vec::new();
     for (most_advice, lines) in ROOM_FOR {
         all = first(report, made, most_advice, lines)?;
-        if height(&all, sheet.column()) <= sheet.room() {
+        if pages(&all, sheet).len() == 1 {
             break;
         }
     }
