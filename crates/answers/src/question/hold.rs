@@ -10,11 +10,11 @@ mod tests;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
-use shuttle_report::by_minute::{MinuteQuestion, USUAL_MINUTES, flow_by_minute};
+use shuttle_report::by_minute::USUAL_MINUTES;
 
 use super::Budget;
 use crate::answer::{Answer, Basis};
-use crate::shared::holding::step_gpm;
+use crate::shared::holding::held;
 
 pub use figures::{HeldFigures, HoldFigures};
 
@@ -38,16 +38,10 @@ pub fn hold(
     budget: Budget,
     control: &Control,
 ) -> Answer<HoldFigures> {
-    let question = MinuteQuestion {
-        minutes: Some(asked.minutes.clone()).filter(|minutes| !minutes.is_empty()),
-        share: asked.share,
-        step_gpm: step_gpm(scenario.units),
-        most_runs: budget.replications,
-        luck: budget.same_luck(),
-    };
-    let everyone = Some(&scenario.aid.everyone).filter(|_| scenario.aid.is_listed());
-    let found = flow_by_minute(&scenario.plan, everyone, &question, control);
-    let told = told::told(scenario, &found);
+    let minutes = Some(asked.minutes.clone()).filter(|minutes| !minutes.is_empty());
+    let found = held(scenario, minutes, asked.share, budget, control);
+    let figures = HoldFigures::new(&found);
+    let told = told::told(scenario, &found, &figures);
     Answer {
         question: "hold",
         title: found.title.clone(),
@@ -57,7 +51,7 @@ pub fn hold(
             seed: found.seed,
             ended_early: found.ended_early,
         },
-        figures: HoldFigures::new(&found),
+        figures,
         pictures: pictures::pictures(found, &told.verdict),
         told,
     }

@@ -13,7 +13,6 @@ use shuttle_report::fleet_size::{SizeQuestion, fewest_with_aid};
 use shuttle_report::variation::{in_order_of_arrival, with_fleet_of};
 
 use super::Budget;
-use super::hold::HeldFigures;
 use crate::answer::{Answer, Basis};
 use crate::shared::doubt::{DoubtFigures, MAY_OVERTURN};
 use crate::shared::holding::most_held;
@@ -65,8 +64,7 @@ pub fn size(
     figures.one_more_misses_target = of_one_more.as_ref().map(misses);
     figures.doubt = of_answer;
     if figures.tankers.is_none() && figures.perhaps.is_none() && !found.ended_early {
-        let held = most_held(&everyone, scenario.units, asked.target, budget, control);
-        figures.most_held = Some(HeldFigures::of(&held));
+        figures.most_held = Some(most_held(scenario, asked.target, budget, control));
     }
     let basis = Basis {
         replications: figures.row(figures.listed).map_or(0, |row| row.replications),

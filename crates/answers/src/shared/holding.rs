@@ -1,15 +1,16 @@
 //! What `grade`, `reach` and `hold` share: flows that hold, and what breaks greater ones.
 
+use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::batch::Control;
-use shuttle_report::by_minute::{HeldBy, MinuteQuestion, flow_by_minute};
+use shuttle_report::by_minute::{MinuteAnswer, MinuteQuestion, flow_by_minute};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
-use shuttle_sim::{Cause, Plan};
+use shuttle_sim::Cause;
 
 use crate::question::hold::HeldFigures;
 use crate::say;
-use crate::say::{Piece, Sentence, joined};
+use crate::say::{Chances, Piece, Sentence, joined};
 use crate::shared::budget::Budget;
 use crate::shared::cause_words;
 
@@ -25,26 +26,38 @@ pub fn step_gpm(units: Units) -> f64 {
     }
 }
 
-/// What a plan holds where it does not meet the wish: the most there is to be had, by minute.
+/// What flow holds from which minute: as the plan stands and, where the file lists aid, with all of it.
+///
+/// - Given: `minutes` after the alarm, `None` for the usual ones; the share of fires in which a flow must hold.
+pub fn held(
+    scenario: &Scenario,
+    minutes: Option<Vec<f64>>,
+    share: f64,
+    budget: Budget,
+    control: &Control,
+) -> MinuteAnswer {
+    let question = MinuteQuestion {
+        minutes,
+        share,
+        step_gpm: step_gpm(scenario.units),
+        most_runs: budget.replications,
+        luck: budget.same_luck(),
+    };
+    let everyone = Some(&scenario.aid.everyone).filter(|_| scenario.aid.is_listed());
+    flow_by_minute(&scenario.plan, everyone, &question, control)
+}
+
+/// What everyone there is holds where no plan meets the wish: the same figures as `hold` gives.
 ///
 /// - Given: `target`, the chance to stay below; a flow that holds stays short of it.
 pub fn most_held(
-    plan: &Plan,
-    units: Units,
+    scenario: &Scenario,
     target: f64,
     budget: Budget,
     control: &Control,
-) -> HeldBy {
-    /// It stands beside another answer: a few percent are near enough.
-    const MOST_RUNS: u64 = 1_500;
-    let question = MinuteQuestion {
-        minutes: None,
-        share: 1.0 - target,
-        step_gpm: step_gpm(units),
-        most_runs: budget.replications.min(MOST_RUNS),
-        luck: budget.same_luck(),
-    };
-    flow_by_minute(plan, None, &question, control).as_it_stands
+) -> HeldFigures {
+    let found = held(scenario, None, 1.0 - target, budget, control);
+    HeldFigures::of(found.with_aid.as_ref().unwrap_or(&found.as_it_stands))
 }
 
 /// "with all nine tankers you can hold 250 gpm from minute 12."
@@ -53,53 +66,47 @@ pub fn most_held_words(held: &HeldFigures, target: f64) -> Sentence {
         1 => say!["with the one ", Piece::Tanker],
         all => say!["with all ", Piece::TankerCount(all)],
     };
-    let sure = say![" in ", Piece::Share(1.0 - target), " of fires"];
-    match held_in_words(&held.flows()) {
-        Some(flows) => say![who, " you can hold ", flows, sure, "."],
-        None => say![who, " no flow holds to the end of the watch", sure, "."],
+    let sure = say!["in ", Piece::Share(1.0 - target), " of fires"];
+    match held_in_words(held) {
+        Some(flows) => say![who, " you can hold, ", sure, ", ", flows, "."],
+        None => say![who, " no flow is shown to hold to the end of the watch ", sure, "."],
     }
 }
 
-/// A flow is worth a clause of its own where it is so much more than the one before.
-const LEAST_RISE: f64 = 1.15;
-/// The same for the last minute asked about.
-const LAST_RISE: f64 = 1.05;
-
 /// "250 gpm from minute 12, 500 gpm from minute 30; that is all you can get"; `None` where nothing holds.
 ///
-/// - Given: minutes after the alarm with the flow that holds from each, gpm.
-///
-/// The last words are said where waiting from the last minute but one to the last has brought nothing.
-pub fn held_in_words(flows: &[(f64, f64)]) -> Option<Sentence> {
-    let mut told: Vec<(f64, f64)> = Vec::new();
-    for (place, (minute, gpm)) in flows.iter().enumerate() {
-        let is_last = place + 1 == flows.len();
-        let rises = told.last().is_none_or(|(_, before)| *gpm >= LEAST_RISE * before);
-        if rises || (is_last && told.last().is_some_and(|(_, before)| *gpm >= LAST_RISE * before)) {
-            told.push((*minute, *gpm));
-        }
-    }
-    // First, last, and the greatest step between them: three are heard over the radio.
-    if let [first, between @ .., last] = told.as_slice()
-        && between.len() > 1
-    {
-        let middle = between[between.len() / 2];
-        told = vec![*first, middle, *last];
-    }
-    let (_, most) = *flows.last()?;
-    // A flow is had from the first minute at which it holds, not from the one at which it was chosen to be told.
-    let first_of =
-        |gpm: f64| flows.iter().find(|(_, held)| *held >= gpm).map(|(minute, _)| *minute);
-    let clauses = (told.iter()).map(|(minute, gpm)| {
-        say![Piece::Flow(*gpm), " from ", Piece::Clock(first_of(*gpm).unwrap_or(*minute))]
-    });
+/// The last words are said where waiting from the last minute but one to the last has brought nothing, and no more
+/// is left open.
+pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
+    /// More than this above the last flow is told where it is not clear.
+    const OPEN: f64 = 1.05;
+    let clauses = (held.steps.iter())
+        .map(|step| say![Piece::Flow(step.flow_gpm), " from ", Piece::Clock(step.from_min)]);
     let flows_told = joined(clauses, ", ", ", ");
-    let levels_off = matches!(flows, [.., before, last] if last.1 <= 1.02 * before.1);
-    Some(if levels_off {
+    let flows = held.flows();
+    let (_, most) = *flows.last()?;
+    let levels_off = matches!(flows[..], [.., before, last] if last.1 <= 1.02 * before.1);
+    let open = held.rows.iter().filter_map(|row| row.not_clear_up_to_gpm).fold(most, f64::max);
+    Some(if open > OPEN * most {
+        say![flows_told, "; up to ", Piece::BareFlow(open), " is too close to tell"]
+    } else if levels_off {
         say![flows_told, "; ", Piece::BareFlow(most), " is all you can get"]
     } else {
         flows_told
     })
+}
+
+/// "each of these flows holds if nothing is used before its minute; stepped up one after the other in one fire, the
+/// lines run short in 9 of 100 fires."; `None` where only one flow is told.
+pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
+    let together = held.stepped_up.as_ref()?;
+    let chances = Chances::of(together.interruption_probability, together.replications);
+    Some(say![
+        "each of these flows holds if no water is used before its minute. Stepped up from one to the next in one \
+         fire, the lines run short in ",
+        Piece::Fires(chances),
+        "."
+    ])
 }
 
 /// Why a flow breaks.

@@ -12,6 +12,7 @@ use super::demand::{Trial, until_first_water};
 use super::grading::rule_held::{Grid, by_hand};
 use super::held_flow::{Search, greatest_step};
 use super::shared_out;
+use super::stepped_up::{SteppedUp, stepped_up, worth_telling};
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
 use crate::worksheet::worksheet;
@@ -69,8 +70,12 @@ pub struct HeldBy {
     pub tankers: Vec<String>,
     /// One a minute.
     pub rows: Vec<MinuteRow>,
-    /// The first load that has been filled again is at work, minutes after the alarm, every time at its mean;
-    /// `None` where none ever is.
+    /// The flows worth telling: minutes after the alarm in rising order with the flow that holds from each, gpm.
+    pub steps: Vec<(f64, f64)>,
+    /// Those steps taken one after another in one fire; `None` for fewer than two.
+    pub stepped_up: Option<SteppedUp>,
+    /// The first load that has been filled again is at work, minutes after the alarm, every time at its mean, under
+    /// the greatest flow that holds, or the least that was tried; `None` where none ever is.
     pub first_refill_min: Option<f64>,
 }
 
@@ -142,10 +147,15 @@ pub fn flow_by_minute(
             }
         },
     );
-    let held_by = |plan: &Plan, rows: Vec<MinuteRow>| HeldBy {
-        tankers: plan.facts().tankers.iter().map(|tanker| tanker.name.clone()).collect(),
-        first_refill_min: first_refill(plan, &rows),
-        rows,
+    let held_by = |plan: &Plan, rows: Vec<MinuteRow>| {
+        let steps = worth_telling(&rows);
+        HeldBy {
+            tankers: plan.facts().tankers.iter().map(|tanker| tanker.name.clone()).collect(),
+            stepped_up: stepped_up(plan, steps.clone(), first_water_min, question.luck, control),
+            steps,
+            first_refill_min: first_refill(plan, &rows, question.step_gpm),
+            rows,
+        }
     };
     let replications = rows.iter().map(|row| row.replications).sum();
     let of_aid = rows.split_off(minutes.len().min(rows.len()));
@@ -239,14 +249,11 @@ fn first_loads(plan: &Plan, minute: f64, gpm: f64, question: &MinuteQuestion) ->
 }
 
 /// When the first load that was filled again is at work, every time at its mean, under the greatest flow that
-/// holds.
-fn first_refill(plan: &Plan, rows: &[MinuteRow]) -> Option<f64> {
-    let greatest = rows
-        .iter()
-        .filter_map(|row| row.held_gpm)
-        .fold(None, |most: Option<f64>, gpm| Some(most.map_or(gpm, |most| most.max(gpm))));
-    let first = rows.iter().find(|row| row.held_gpm.is_some())?;
-    let mut shuttle = Trial::from_minute(plan, first.minute, greatest?).ok()?.shuttle();
+/// holds; where none does, under the least one tried.
+fn first_refill(plan: &Plan, rows: &[MinuteRow], least_gpm: f64) -> Option<f64> {
+    let greatest = rows.iter().filter_map(|row| row.held_gpm).fold(least_gpm, f64::max);
+    let first = rows.iter().find(|row| row.held_gpm.is_some()).or(rows.first())?;
+    let mut shuttle = Trial::from_minute(plan, first.minute, greatest).ok()?.shuttle();
     let (_, trace) = shuttle.run_traced(Luck::Planned);
     let mut refilled = vec![false; plan.facts().tankers.len()];
     trace.notes.iter().find_map(|note| match note.happening {

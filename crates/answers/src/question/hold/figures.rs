@@ -27,10 +27,32 @@ pub struct HoldFigures {
 pub struct HeldFigures {
     /// The names of the tankers.
     pub tankers: Vec<String>,
+    /// The flows worth telling, each from the first minute at which it holds; with nothing used before.
+    pub steps: Vec<StepFigures>,
+    /// Those steps taken one after another in one fire; null for fewer than two.
+    pub stepped_up: Option<SteppedUpFigures>,
     /// When the first load that was filled again is at work, every time at its mean; null where none ever is.
     pub first_refill_min: Option<f64>,
     /// One a minute asked about.
     pub rows: Vec<MinuteFigures>,
+}
+
+/// A flow worth telling.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct StepFigures {
+    /// From when it holds.
+    pub from_min: f64,
+    /// The flow.
+    pub flow_gpm: f64,
+}
+
+/// Flows taken one after another in one fire.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct SteppedUpFigures {
+    /// Simulated fires.
+    pub replications: u64,
+    /// Share of fires in which the lines run short.
+    pub interruption_probability: f64,
 }
 
 /// One minute.
@@ -87,6 +109,16 @@ impl HeldFigures {
         };
         HeldFigures {
             tankers: held.tankers.clone(),
+            steps: (held.steps.iter())
+                .map(|(from_min, flow_gpm)| StepFigures {
+                    from_min: *from_min,
+                    flow_gpm: *flow_gpm,
+                })
+                .collect(),
+            stepped_up: held.stepped_up.as_ref().map(|stepped| SteppedUpFigures {
+                replications: stepped.replications,
+                interruption_probability: stepped.short as f64 / stepped.replications as f64,
+            }),
             first_refill_min: held.first_refill_min,
             rows: held.rows.iter().map(row).collect(),
         }

@@ -2,8 +2,31 @@
 
 use shuttle_report::units::Units;
 
+use shuttle_report::by_minute::{HeldBy, MinuteRow};
+use shuttle_report::stepped_up::worth_telling;
+
+use super::figures::HeldFigures;
 use crate::Reader;
 use crate::shared::holding::held_in_words;
+
+/// What holds from these minutes.
+fn held(flows: &[(f64, f64)], not_clear_up_to_gpm: Option<f64>) -> HeldFigures {
+    let row = |(minute, gpm): &(f64, f64)| MinuteRow {
+        minute: *minute,
+        held_gpm: Some(*gpm),
+        not_clear_up_to_gpm,
+        uneven: false,
+        no_water_yet: false,
+        first_loads_until_min: None,
+        binds: None,
+        replications: 100,
+    };
+    let rows: Vec<MinuteRow> = flows.iter().map(row).collect();
+    let steps = worth_telling(&rows);
+    let held =
+        HeldBy { tankers: Vec::new(), steps, stepped_up: None, first_refill_min: None, rows };
+    HeldFigures::of(&held)
+}
 
 #[test]
 fn the_flows_are_one_sentence() {
@@ -29,7 +52,23 @@ fn the_flows_are_one_sentence() {
         (&[(12.0, 240.0), (15.0, 240.0)], Some("240 gpm from minute 12; 240 is all you can get")),
     ];
     for (flows, said) in rows {
-        let told = held_in_words(flows).map(|told| reader.put(&told));
+        let told = held_in_words(&held(flows, None)).map(|told| reader.put(&told));
         assert_eq!(told.as_deref(), said);
     }
+}
+
+#[test]
+fn all_there_is_to_get_is_not_said_where_more_is_too_close_to_tell() {
+    let reader = Reader { units: Units::Us, tender: false };
+    let flows = [(12.0, 240.0), (15.0, 240.0)];
+    let told = |open| held_in_words(&held(&flows, open)).map(|told| reader.put(&told));
+    assert_eq!(
+        told(Some(300.0)).as_deref(),
+        Some("240 gpm from minute 12; up to 300 is too close to tell")
+    );
+    // A step of the search more is within what is meant by "all".
+    assert_eq!(
+        told(Some(250.0)).as_deref(),
+        Some("240 gpm from minute 12; 240 is all you can get")
+    );
 }

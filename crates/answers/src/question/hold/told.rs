@@ -3,18 +3,24 @@
 use scenario_file::Scenario;
 use shuttle_report::by_minute::{HeldBy, MinuteAnswer};
 
+use super::figures::{HeldFigures, HoldFigures};
 use super::tables;
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, list, name};
-use crate::shared::holding::{held_in_words, why};
+use crate::shared::holding::{held_in_words, stepped_up_words, why};
+use crate::shared::target::more_would_tell;
 use crate::shared::{headline, notes};
 
-pub fn told(scenario: &Scenario, found: &MinuteAnswer) -> Told {
+pub fn told(scenario: &Scenario, found: &MinuteAnswer, figures: &HoldFigures) -> Told {
     let mut points = Vec::new();
-    if let Some(aid) = &found.with_aid {
-        points.push(Block::Point(Label::Ask, with_aid(found, aid)));
+    if let (Some(aid), Some(held)) = (&found.with_aid, &figures.with_aid) {
+        points.push(Block::Point(Label::Ask, with_aid(found, aid, held)));
     }
+    // Told of everyone where there is aid: that is the sentence with the most steps.
+    let stepped = figures.with_aid.as_ref().and_then(stepped_up_words);
+    let stepped = stepped.or_else(|| stepped_up_words(&figures.as_it_stands));
+    points.extend(stepped.map(|told| Block::Point(Label::Careful, told)));
     points.extend(start(found).map(|told| Block::Point(Label::Start, told)));
     points.extend(binds(found).map(|told| Block::Point(Label::Binds, told)));
     if !found.as_it_stands.rows.is_empty() {
@@ -27,7 +33,7 @@ pub fn told(scenario: &Scenario, found: &MinuteAnswer) -> Told {
     };
     Told {
         headline: headline(&scenario.plan),
-        verdict: verdict(found),
+        verdict: verdict(found, &figures.as_it_stands),
         points,
         advice: Vec::new(),
         more: tables::full(found)
@@ -41,13 +47,18 @@ pub fn told(scenario: &Scenario, found: &MinuteAnswer) -> Told {
 }
 
 /// "As it stands 250 gpm from minute 12, 500 gpm from minute 30: more cannot be had."
-fn verdict(found: &MinuteAnswer) -> Sentence {
-    let held = &found.as_it_stands;
+fn verdict(found: &MinuteAnswer, held: &HeldFigures) -> Sentence {
     if held.rows.is_empty() {
         return say!["Ended before the first fires were simulated: nothing to say."];
     }
-    match held_in_words(&flows(held)) {
+    match held_in_words(held) {
         Some(flows) => say!["As it stands you can hold ", flows, "."],
+        None if held.rows.iter().any(|row| row.not_clear_up_to_gpm.is_some()) => say![
+            "As it stands it is too close to tell whether any flow holds to the end of the watch in ",
+            Piece::Share(found.share),
+            " of fires."
+        ]
+        .then(more_would_tell()),
         None => say![
             "As it stands no flow holds to the end of the watch in ",
             Piece::Share(found.share),
@@ -56,12 +67,7 @@ fn verdict(found: &MinuteAnswer) -> Sentence {
     }
 }
 
-/// The minutes with the flow that holds from each.
-fn flows(held: &HeldBy) -> Vec<(f64, f64)> {
-    held.rows.iter().filter_map(|row| Some((row.minute, row.held_gpm?))).collect()
-}
-
-fn with_aid(found: &MinuteAnswer, aid: &HeldBy) -> Sentence {
+fn with_aid(found: &MinuteAnswer, aid: &HeldBy, held: &HeldFigures) -> Sentence {
     let more = aid.tankers.len().saturating_sub(found.as_it_stands.tankers.len());
     let who = if more <= 3 {
         let own = &found.as_it_stands.tankers;
@@ -70,9 +76,9 @@ fn with_aid(found: &MinuteAnswer, aid: &HeldBy) -> Sentence {
     } else {
         say!["with all ", Piece::TankerCount(more), " that the file lists as aid"]
     };
-    match held_in_words(&flows(aid)) {
+    match held_in_words(held) {
         Some(flows) => say![who, " you can hold ", flows, "."],
-        None => say![who, " no flow holds either."],
+        None => say![who, " no flow is shown to hold either."],
     }
 }
 

@@ -16,6 +16,8 @@ use crate::units::{Units, whole};
 const LEFT: f64 = MARGIN + 58.0;
 const RIGHT: f64 = WIDTH - MARGIN - 10.0;
 const HIGH: f64 = 330.0;
+/// The scale where nothing holds, gpm.
+const NOTHING_HOLDS: f64 = 100.0;
 /// Minutes shown beyond the last one asked about.
 const BEYOND: f64 = 12.0;
 
@@ -53,7 +55,9 @@ pub fn chart(
     let greatest = (all.iter().flatten().flat_map(|held| &held.rows))
         .filter_map(|row| row.held_gpm)
         .map(|gpm| units.flow(gpm))
-        .fold(1.0, f64::max);
+        .fold(0.0, f64::max);
+    // Where nothing holds there is still a scale to read.
+    let greatest = if greatest > 0.0 { greatest } else { units.flow(NOTHING_HOLDS) };
     let step = round_step(greatest * 1.1, 7.0);
     let high = step * (greatest * 1.1 / step).ceil();
     let y = Scale { low: 0.0, high, from: top + HIGH, to: top };
