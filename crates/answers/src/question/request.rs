@@ -14,13 +14,12 @@ use shuttle_report::request::{
 use shuttle_report::variation::with_tankers;
 
 use super::Budget;
-use super::hold::HeldFigures;
 use crate::answer::{Answer, Basis};
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::most_held;
 use crate::shared::luck::SharedLuck;
 
-pub use figures::{RequestFigures, UnitFigures};
+pub use figures::{PumpFigures, RequestFigures, UnitFigures};
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
@@ -59,10 +58,11 @@ pub fn request(
     let luck = SharedLuck::of(&aid.everyone);
     let in_doubt = in_doubt(scenario, &found, budget, control);
     let called = |name: &str| (aid.department_of(name), aid.alarm_of(name));
-    let mut figures = RequestFigures::new(&found, (own, candidates.len()), called, in_doubt, luck);
+    let pumps = PumpFigures::of(&aid.everyone);
+    let of_all = (own, candidates.len());
+    let mut figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
     if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
-        let held = most_held(&aid.everyone, scenario.units, asked.target, budget, control);
-        figures.most_held = Some(HeldFigures::of(&held));
+        figures.most_held = Some(most_held(scenario, asked.target, budget, control));
     }
     let basis = Basis {
         replications: found.replications,

@@ -2,7 +2,7 @@
 //! all (a department that comes whole, an alarm). Calls of single tankers that are identical except for their names
 //! are one kind, and a set says how many calls of each kind are made.
 
-use shuttle_sim::{Brought, Plan, PlanDraft};
+use shuttle_sim::{Brought, FillSite, Plan, PlanDraft};
 
 use super::variation::{alike, with_tankers};
 
@@ -148,9 +148,18 @@ pub(crate) fn kinds(facts: &PlanDraft, places: impl Iterator<Item = usize>) -> V
 }
 
 /// Whether it brings a drop tank, or the pump of a fill site.
-pub(crate) fn brings(facts: &PlanDraft, place: usize) -> bool {
-    let pumps = facts.fill_sites.iter().filter_map(|site| site.source_pump.as_ref());
-    (facts.drop_tanks.iter().map(|tank| &tank.brought))
-        .chain(pumps.map(|pump| &pump.brought))
-        .any(|brought| *brought == Brought::ByTanker(place))
+fn brings(facts: &PlanDraft, place: usize) -> bool {
+    brings_drop_tank(facts, place) || sites_pumped_by(facts, place).next().is_some()
+}
+
+/// Whether it brings a drop tank.
+pub(crate) fn brings_drop_tank(facts: &PlanDraft, place: usize) -> bool {
+    facts.drop_tanks.iter().any(|tank| tank.brought == Brought::ByTanker(place))
+}
+
+/// The fill sites whose pump it brings.
+pub(crate) fn sites_pumped_by(facts: &PlanDraft, place: usize) -> impl Iterator<Item = &FillSite> {
+    (facts.fill_sites.iter()).filter(move |site| {
+        site.source_pump.as_ref().is_some_and(|pump| pump.brought == Brought::ByTanker(place))
+    })
 }

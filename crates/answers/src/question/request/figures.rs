@@ -6,6 +6,7 @@ use serde::Serialize;
 use shuttle_report::losses::Lost;
 use shuttle_report::options_compared::Apart;
 use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Spare, Unit};
+use shuttle_sim::Plan;
 
 use crate::question::hold::HeldFigures;
 use crate::say::Chances;
@@ -33,6 +34,8 @@ pub struct RequestFigures {
     pub aid_tankers: usize,
     /// Whom to ask for, in the order to ask; everyone there is where no set is enough.
     pub request: Vec<UnitFigures>,
+    /// Pumps that come to a fill site by themselves, in the order to ask: without them nobody fills there.
+    pub pumps: Vec<PumpFigures>,
     /// A smaller number that may already do, where the fires simulated did not tell.
     pub perhaps: Option<usize>,
     /// By number of units asked for, from none: the best set of each.
@@ -109,8 +112,23 @@ pub struct UnitFigures {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
+    /// The names of the fill sites whose pump it brings.
+    pub brings_pump_to: Vec<String>,
     /// The request without it and those that come with it, or without one like it, where that was tried.
     pub without_it: Option<ChangeFigures>,
+}
+
+/// A pump or engine that comes to a fill site by itself.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct PumpFigures {
+    /// Its name.
+    pub name: String,
+    /// The name of the fill site it pumps at.
+    pub fill_site: String,
+    /// When it is asked for, minutes after the alarm.
+    pub requested_at_min: f64,
+    /// How long it takes to come, minutes, mean.
+    pub response_min: f64,
 }
 
 /// The best set of one size.
@@ -165,12 +183,33 @@ pub struct OneMoreFigures {
     pub change: ChangeFigures,
 }
 
+impl PumpFigures {
+    /// Those of a plan that come by themselves, in the order to ask.
+    pub fn of(plan: &Plan) -> Vec<PumpFigures> {
+        let mut pumps: Vec<PumpFigures> = (plan.facts().fill_sites.iter())
+            .filter_map(|site| {
+                let pump = site.source_pump.as_ref()?;
+                let call = pump.call()?;
+                Some(PumpFigures {
+                    name: pump.name.clone(),
+                    fill_site: site.name.clone(),
+                    requested_at_min: call.requested_at,
+                    response_min: call.response.mean(),
+                })
+            })
+            .collect();
+        pumps.sort_by(|a, b| a.requested_at_min.total_cmp(&b.requested_at_min));
+        pumps
+    }
+}
+
 impl RequestFigures {
     /// From what was found out, with the tankers that come anyway and those that could be asked for, the
     /// department and the alarm of a unit by its name, how far the chance can be trusted, and what a fire was taken to share.
     pub fn new(
         found: &RequestAnswer,
         (own_tankers, aid_tankers): (usize, usize),
+        pumps: Vec<PumpFigures>,
         called: impl Fn(&str) -> (Option<String>, Option<Alarm>),
         doubt: Option<DoubtFigures>,
         shared_luck: SharedLuck,
@@ -186,6 +225,7 @@ impl RequestFigures {
             own_tankers,
             aid_tankers,
             request: found.request.iter().map(|one| unit(one, &called)).collect(),
+            pumps,
             perhaps: found.perhaps,
             sizes: found.sizes.iter().map(set).collect(),
             all_sets_tried: found.all_sets_tried,
@@ -278,6 +318,7 @@ fn unit(unit: &Unit, called: impl Fn(&str) -> (Option<String>, Option<Alarm>)) -
         requested_at_min: unit.requested_at_min,
         response_min: unit.response_min,
         brings_drop_tank: unit.brings_drop_tank,
+        brings_pump_to: unit.brings_pump_to.clone(),
         without_it: unit.without_it.as_ref().map(change),
     }
 }

@@ -27,14 +27,13 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         };
         let when = if before.is_some_and(is_asked_with) { say![] } else { when(unit) };
         before = Some(unit);
-        let tank = if unit.brings_drop_tank { " and a drop tank" } else { "" };
         let without = unit.without_it.as_ref().map(ChangeFigures::chances);
         let department = unit.department.as_ref().map(|one| say![name(one)]).unwrap_or_default();
         let mut cells = vec![when];
         cells.extend(by_department.then_some(department));
         cells.extend([
             say![name(&unit.name)],
-            say![Piece::Volume(unit.capacity_gal), tank],
+            list(brings(unit)),
             say![Piece::Number(unit.response_min, 0)],
             match without {
                 // Told once for all that come together.
@@ -57,6 +56,14 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         table.feet.push(say!["Together: with the one above or not at all."]);
     }
     table
+}
+
+/// "3,000 gal", "a drop tank", "the pump for Quarry pond".
+fn brings(unit: &UnitFigures) -> Vec<Sentence> {
+    let mut brings = vec![say![Piece::Volume(unit.capacity_gal)]];
+    brings.extend(unit.brings_drop_tank.then(|| say!["a drop tank"]));
+    brings.extend(unit.brings_pump_to.iter().map(|site| say!["the pump for ", name(site)]));
+    brings
 }
 
 /// "at the alarm", "at minute 4", "second alarm, minute 4".

@@ -3,14 +3,14 @@
 use scenario_file::Scenario;
 use shuttle_report::options_compared::Apart;
 
-use super::figures::{LateFigures, RequestFigures};
+use super::figures::{LateFigures, PumpFigures, RequestFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, either, joined, list, name};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
-use crate::shared::holding::most_held_words;
+use crate::shared::holding::{most_held_words, stepped_up_words};
 use crate::shared::lost::{lost_alone, lost_words};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes_that_matter};
@@ -24,21 +24,30 @@ const LONG: usize = 5;
 pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Told {
     let chances = Chances::of(figures.interruption_probability, basis.replications);
     let mut points = Vec::new();
-    if figures.meets_target && !figures.request.is_empty() {
+    let search_ended = figures.meets_target || !basis.ended_early;
+    if search_ended && !figures.request.is_empty() {
         points.extend([Block::Gap, Block::Table(tables::to_ask(figures)), Block::Gap]);
     }
+    // Where every fire is lost whatever is asked, changes to the request say nothing.
+    let is_hopeless = !figures.meets_target && chances.is_always();
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
     // What was found out about everyone there is says nothing of a search that was broken off.
-    if figures.meets_target || !basis.ended_early {
+    if search_ended {
         point(
             Label::Hold,
             figures.most_held.as_ref().map(|held| most_held_words(held, figures.target)),
         );
+        point(Label::Careful, figures.most_held.as_ref().and_then(stepped_up_words));
+        for pump in &figures.pumps {
+            point(Label::Ask, Some(pump_too(pump)));
+        }
         point(Label::Spare, spare(figures));
         point(Label::Why, one_fewer(figures));
         point(Label::Unclear, perhaps_fewer(figures));
+    }
+    if search_ended && !is_hopeless {
         point(Label::Turnout, turnout(figures, chances));
         point(Label::Late, late(&figures.late));
         point(Label::NoGain, no_difference(&figures.no_difference));
@@ -48,7 +57,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     if basis.replications > 0 {
         points.push(figures.shared_luck.line());
     }
-    let said = figures.doubt.as_ref().filter(|_| figures.meets_target || !basis.ended_early);
+    let said = figures.doubt.as_ref().filter(|_| search_ended && !is_hopeless);
     if let Some(doubt) = said {
         verdict = verdict.then(anywhere(doubt));
         points.extend(may_miss(doubt, None).filter(|_| figures.meets_target));
@@ -157,6 +166,25 @@ fn beside_own(own: usize) -> Sentence {
         1 => say![", beside your own"],
         several => say![", beside your own ", Piece::Count(several)],
     }
+}
+
+/// "also Cole Creek engine, which pumps at Farm pond, at the alarm: 18 minutes away; without it nobody fills there."
+fn pump_too(pump: &PumpFigures) -> Sentence {
+    let when = match pump.requested_at_min {
+        0.0 => say!["at the alarm"],
+        at => say!["at ", Piece::Clock(at)],
+    };
+    say![
+        "also, ",
+        when,
+        ", ",
+        name(&pump.name),
+        ", which pumps at ",
+        name(&pump.fill_site),
+        ": ",
+        Piece::Minutes(pump.response_min),
+        " away; without it nobody fills there."
+    ]
 }
 
 /// What the request stands, and what that takes beyond the request that has nothing to spare.

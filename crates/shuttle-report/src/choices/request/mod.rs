@@ -18,7 +18,7 @@ mod spare;
 
 use shuttle_sim::Plan;
 
-use crate::changes::aid_sets::{Aid, brings};
+use crate::changes::aid_sets::{Aid, brings_drop_tank, sites_pumped_by};
 use crate::decisions::target::{Target, Verdict};
 use crate::decisions::told::Verdict as Told;
 use crate::runs::control::Control;
@@ -94,7 +94,10 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
                 capacity_gal: tanker.capacity,
                 requested_at_min: tanker.call.requested_at,
                 response_min: tanker.call.response.mean(),
-                brings_drop_tank: brings(facts, place),
+                brings_drop_tank: brings_drop_tank(facts, place),
+                brings_pump_to: (sites_pumped_by(facts, place))
+                    .map(|site| site.name.clone())
+                    .collect(),
                 call,
                 without_it: None,
             }

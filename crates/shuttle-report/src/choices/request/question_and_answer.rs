@@ -36,6 +36,8 @@ pub struct Unit {
     pub response_min: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
+    /// The names of the fill sites whose pump it brings.
+    pub brings_pump_to: Vec<String>,
     /// The call that brings it, from 0 in the order to ask; units of one call come together or not at all.
     pub call: usize,
     /// The request without it and those that come with it, or without one that is identical except for its name,

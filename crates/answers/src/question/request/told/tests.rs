@@ -27,6 +27,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         requested_at_min: 0.0,
         response_min: 12.0,
         brings_drop_tank: false,
+        brings_pump_to: Vec::new(),
         without_it: None,
     };
     RequestFigures {
@@ -38,6 +39,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         own_tankers: own,
         aid_tankers: there,
         request: names.iter().enumerate().map(unit).collect(),
+        pumps: Vec::new(),
         perhaps: None,
         sizes: Vec::new(),
         all_sets_tried: true,
