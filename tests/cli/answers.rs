@@ -222,7 +222,7 @@ fn risk_names_who_was_still_to_come_and_which_source_was_waited_for() {
         plan["tankers"][1]["response"] = 61.into();
     };
     let text = risk(late, &[]);
-    assert!(text.contains("Why       Tanker 3 was still to come"), "{text}");
+    assert!(text.contains("Why       Tanker 3 had not come"), "{text}");
     assert_eq!(about(late)["cause"], "not_come");
     assert_eq!(about(late)["about"], serde_json::json!({"kind": "tanker", "name": "Tanker 3"}));
     let not_ready: fn(&mut Value) = |plan| plan["fill_sites"][0]["ready"] = 60.into();

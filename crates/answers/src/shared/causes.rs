@@ -15,7 +15,7 @@ pub fn cause_of_key(key: &str) -> Option<Cause> {
 /// Where the water was when the lines ran short.
 pub fn cause_words(cause: Cause) -> Sentence {
     match cause {
-        Cause::NotCome => say!["those asked for were still on the road"],
+        Cause::NotCome => say!["those who were to come were not there"],
         Cause::DraftNotUp => say!["water was on scene but the draft was not up"],
         Cause::PumpFailed => say!["the drafting pump had failed"],
         Cause::DraftOrLayTooSmall => say!["the draft or the lay could not carry the flow"],
@@ -58,11 +58,11 @@ fn what_held(kind: CauseKind, about: Option<Subject>, plan: &Plan) -> Sentence {
             ]
         }
         CauseKind::DraftToCome => match about {
-            Some(Subject::SupplyEngine | Subject::AttackEngine) | None => {
-                say!["the drafting pump was still to come"]
+            None => say!["the drafting pump, or the drop tank it draws from, had not come"],
+            Some(Subject::SupplyEngine | Subject::AttackEngine | Subject::DropTank(_)) => {
+                say![source(), " had not come"]
             }
-            Some(Subject::DropTank(_)) => say![source(), " was still to come"],
-            Some(_) => say!["the drop tank was still to come with ", source()],
+            Some(_) => say!["the drop tank had not come with ", source()],
         },
         CauseKind::SettingUp => say!["the draft was still being set up"],
         CauseKind::BelowRestartLevel => say!["the drop tank was not yet deep enough to draw from"],
@@ -73,7 +73,7 @@ fn what_held(kind: CauseKind, about: Option<Subject>, plan: &Plan) -> Sentence {
             say![Piece::Tankers, " waited for ", source(), ", which had failed"]
         }
         CauseKind::PumpToCome => {
-            say![Piece::Tankers, " waited for ", source(), ", whose pump was still to come"]
+            say![Piece::Tankers, " waited for ", source(), ", whose pump had not come"]
         }
         CauseKind::NotReadyYet => {
             say![Piece::Tankers, " waited for ", source(), ", which was not ready"]
@@ -135,7 +135,7 @@ pub fn cause_words_of(
     match (cause, kind, about) {
         (_, Some(kind), about) => kind_words(kind, about, plan),
         (Cause::NotCome, None, Some(about)) => {
-            say![subject_words(about, plan), " was still to come"]
+            say![subject_words(about, plan), " had not come"]
         }
         _ => cause_words(cause),
     }

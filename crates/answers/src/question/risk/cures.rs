@@ -43,15 +43,17 @@ fn cure(cause: Cause, plan: &Plan, tried: &[Help]) -> Sentence {
         .filter(|one| !one.never_binds && cures(&one.change).contains(&cause))
         .max_by(|a, b| a.lower_by.total_cmp(&b.lower_by));
     let Some(best) = best else { return cure_words(cause, plan) };
+    if !best.surely_helps() {
+        return say![change_words(&best.change), ": no clear help"];
+    }
     let of = |share| Piece::Percent(Chances::of(share, best.replications));
-    let effect = say![
+    say![
         change_words(&best.change),
         ": ",
         of(best.interruption_probability_before),
         " to ",
         of(best.interruption_probability),
-    ];
-    if best.surely_helps() { effect } else { say![effect, ", no clear help"] }
+    ]
 }
 
 /// "a second dump position, 250 gpm more at Quarry pond: no difference in any fire; these never bind."
