@@ -207,10 +207,13 @@ fn the_sheets_as_handed_out_are_a_plan_that_runs() {
     assert_eq!(names_in(&folder.path().join("barn")), ["plan.csv", "sources.csv", "units.csv"]);
     bucketline(folder.path(), &["new", "--csv", "barn"]).refused(CANNOT_WRITE, "new --csv");
     let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
-    assert!(said.starts_with("barn/scenario.json is written."), "{said}");
+    assert!(said.starts_with("barn.json is written."), "{said}");
     bucketline(folder.path(), &["import", "barn"]).refused(CANNOT_WRITE, "import");
     bucketline(folder.path(), &["import", "barn", "--force"]).answered("import --force");
-    bucketline(folder.path(), &["import", "barn", "barn.json"]).answered("import");
+    // A folder where one stands: the file lies beside it all the same.
+    bucketline(&folder.path().join("barn"), &["import", ".", "--force"]).answered("import .");
+    bucketline(folder.path(), &["import", "barn", "other.json"]).answered("import");
+    assert_eq!(names_in(folder.path()), ["barn", "barn.json", "other.json"]);
     let said = bucketline(folder.path(), &["request", "barn.json", "--runs", "1000", "--json"]);
     let answer: Value = serde_json::from_str(&said.answered("request")).expect("JSON");
     assert_eq!(answer["meets_target"], true, "{answer:#}");
@@ -227,7 +230,7 @@ fn a_spreadsheet_may_be_written_as_people_write() {
             fs::write(place.join(format!("{file}.csv")), text).expect("written");
         }
         bucketline(folder.path(), &["import", name]).answered(name);
-        fs::read_to_string(place.join("scenario.json")).expect("written")
+        fs::read_to_string(place.with_extension("json")).expect("written")
     };
     let plain = sheets(
         "plain",
@@ -256,7 +259,7 @@ fn a_spreadsheet_may_be_written_as_people_write() {
         fs::write(book.join(name), bytes).expect("written");
     }
     bucketline(folder.path(), &["import", "book"]).answered("import");
-    assert_eq!(fs::read_to_string(book.join("scenario.json")).expect("written"), plain);
+    assert_eq!(fs::read_to_string(book.with_extension("json")).expect("written"), plain);
 }
 
 /// What is answered and what stands in the sheets is one plan.

@@ -299,7 +299,7 @@ pub struct ImportArguments {
     /// The folder with the spreadsheets units, sources and plan, each as .csv, .xlsx or .ods
     #[arg(value_name = "DIR")]
     pub folder: PathBuf,
-    /// The scenario to write; scenario.json in that folder when left out
+    /// The scenario to write; when left out, named as the folder and beside it: `barn` gives barn.json
     #[arg(value_name = "FILE")]
     pub file: Option<PathBuf>,
     /// Write over a file that is already there

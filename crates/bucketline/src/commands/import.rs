@@ -1,5 +1,7 @@
 //! `import`: a scenario from three spreadsheets.
 
+use std::path::{Path, PathBuf};
+
 use plain_plan::read_sheets;
 
 use super::new::{free_to_write, written};
@@ -10,8 +12,7 @@ use crate::written_file::write_file;
 
 /// Runs the command.
 pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
-    let in_folder = || arguments.folder.join("scenario.json");
-    let file = arguments.file.clone().unwrap_or_else(in_folder);
+    let file = arguments.file.clone().unwrap_or_else(|| beside(&arguments.folder));
     free_to_write(&file, arguments.force)?;
     let imported = read_sheets(&arguments.folder).map_err(Failure::Sheets)?;
     write_file(&file, imported.text.as_bytes())?;
@@ -20,4 +21,22 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
         _ => &["check", "hold", "request"],
     };
     written(&file, "Its notes say what was taken where the sheets say nothing.", next)
+}
+
+/// The scenario of a folder of spreadsheets: `fires/barn` gives `fires/barn.json`, so that what is drawn of it carries
+/// the fire's name.
+fn beside(folder: &Path) -> PathBuf {
+    let whole = folder.canonicalize().unwrap_or_else(|_| folder.to_owned());
+    match whole.file_name() {
+        Some(name) if folder.file_name().is_some() => folder.with_file_name(name_of(name)),
+        Some(name) => folder.join("..").join(name_of(name)),
+        None => folder.join("scenario.json"),
+    }
+}
+
+/// The folder's name with `.json` behind it; a name may have points in it.
+fn name_of(folder: &std::ffi::OsStr) -> std::ffi::OsString {
+    let mut name = folder.to_owned();
+    name.push(".json");
+    name
 }
