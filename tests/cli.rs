@@ -59,6 +59,9 @@ mod losses_and_levers;
 #[path = "cli/aid.rs"]
 mod aid;
 
+#[path = "cli/pumps_brought.rs"]
+mod pumps_brought;
+
 #[path = "cli/asked.rs"]
 mod asked;
 

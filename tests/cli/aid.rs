@@ -162,7 +162,10 @@ fn where_nothing_is_enough_the_most_that_can_be_held_is_told() {
         let points = found["told"]["points"].as_array().expect("points");
         let hold = points.iter().find(|point| point["label"] == "hold").expect("a line");
         let says = hold["says"].as_str().expect("words");
-        assert!(says.starts_with("with all 10 tankers you can hold "), "{command}: {says}");
+        assert!(
+            says.starts_with("with all 10 tankers you can hold, in 95% of fires, "),
+            "{command}: {says}"
+        );
     }
 }
 

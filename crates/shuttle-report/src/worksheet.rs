@@ -213,8 +213,8 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
     let minutes = facts.incident.duration;
     let terms = HandTerms { minutes, load: &hand_load, drive: &stated_drive };
     let by_hand = shuttling(facts, terms);
-    let all: Vec<usize> = (0..facts.fill_sites.len()).collect();
     let only: Vec<Option<usize>> = facts.tankers.iter().map(|tanker| tanker.fill_site).collect();
+    let all = sites_in_use(facts, &only);
     let Assignment { site_of, gpm: passes_gpm, exact } = by_hand.best(&all, &[], &only);
     let by_plan = shuttling(facts, HandTerms { load: &Tanker::load, ..terms });
     let tankers: Vec<TankerSheet> = (facts.tankers.iter().zip(&site_of))
@@ -250,6 +250,22 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
         drop_tanks_min: usable / peak,
         wanted_gal: crate::runs::details::wanted_gallons(plan),
     }
+}
+
+/// The places of the fill sites that open before the watch is over, or to which a tanker is assigned; every one where
+/// that is none: nobody drives to a source that nobody can use, such as one whose pump stays away.
+fn sites_in_use(facts: &PlanDraft, only: &[Option<usize>]) -> Vec<usize> {
+    let engine = &facts.attack_engine;
+    let first_water =
+        engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean();
+    let end = first_water + facts.incident.duration;
+    let is_used = |place: &usize| {
+        let site = &facts.fill_sites[*place];
+        site.self_fill || site.ready.mean() < end || only.contains(&Some(*place))
+    };
+    let every = 0..facts.fill_sites.len();
+    let used: Vec<usize> = every.clone().filter(is_used).collect();
+    if used.is_empty() { every.collect() } else { used }
 }
 
 /// The least of the caps, the fill sites taken together.

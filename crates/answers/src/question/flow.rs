@@ -134,7 +134,8 @@ fn beyond(sheet: &Sheet) -> Sentence {
     say![
         "Beyond any tanker shuttle: published drills held ",
         gpm(MOST_OF_ANY_DRILL_GPM),
-        " at most, so plan for what the water you have can do."
+        " at most. Plan for what the water you have can do: `hold` says how much that is, `Given up` below what \
+         it may protect."
     ]
 }
 
@@ -185,12 +186,19 @@ fn lines(sheet: &Sheet) -> Sentence {
 }
 
 fn water(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
+    let wish = if sheet.is_beyond_any_shuttle() {
+        say![gpm(sheet.flow), " over ", Piece::Duration(wanted.duration), " would be "]
+    } else {
+        say![
+            "plan for ",
+            gpm(sheet.flow),
+            " over ",
+            Piece::Duration(wanted.duration),
+            ", which is "
+        ]
+    };
     say![
-        "plan for ",
-        gpm(sheet.flow),
-        " over ",
-        Piece::Duration(wanted.duration),
-        ", which is ",
+        wish,
         volume(sheet.total.value),
         "; the minimum supply, ",
         volume(sheet.supply.value),

@@ -1,10 +1,11 @@
 //! What a person should know of a scenario and need not mend.
 
 use scenario_file::{Scenario, Warning};
+use shuttle_sim::Brought;
 
 use crate::answer::{Block, Label};
 use crate::say;
-use crate::say::{Piece, Sentence};
+use crate::say::{Piece, Sentence, name};
 
 /// A draft that can pass this many times what the lines ever want is not what limits them, however roughly its pump
 /// and lay are known. Judgement: ratings at other pressures and altitudes differ by less.
@@ -50,5 +51,29 @@ pub fn aid_not_asked(scenario: &Scenario) -> Option<Block> {
     } else {
         " of the aid are listed and not asked for; `request` says whom to ask, `--all-aid` lets them come."
     };
-    (listed > 0).then(|| Block::Point(Label::Aid, say![Piece::TankerCount(listed), are]))
+    let told = say![Piece::TankerCount(listed), are].then(pumps_not_asked(scenario));
+    (listed > 0).then(|| Block::Point(Label::Aid, told))
+}
+
+/// "Until Creek tender is asked for, nobody fills at Quarry pond: it brings the pump."; nothing where no pump of a fill
+/// site stays away with aid that is not asked for.
+fn pumps_not_asked(scenario: &Scenario) -> Sentence {
+    let everyone = scenario.aid.everyone.facts();
+    let comes =
+        |name: &String| scenario.plan.facts().tankers.iter().any(|tanker| tanker.name == *name);
+    (everyone.fill_sites.iter())
+        .filter_map(|site| match site.source_pump.as_ref()?.brought {
+            Brought::ByTanker(place) => Some((site, &everyone.tankers[place].name)),
+            _ => None,
+        })
+        .filter(|(_, bringer)| !comes(bringer))
+        .fold(Sentence::default(), |told, (site, bringer)| {
+            told.then(say![
+                "Until ",
+                name(bringer),
+                " is asked for nobody fills at ",
+                name(&site.name),
+                ": it brings the pump."
+            ])
+        })
 }

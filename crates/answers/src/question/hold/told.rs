@@ -22,6 +22,7 @@ pub fn told(scenario: &Scenario, found: &MinuteAnswer, figures: &HoldFigures) ->
     let stepped = stepped.or_else(|| stepped_up_words(&figures.as_it_stands));
     points.extend(stepped.map(|told| Block::Point(Label::Careful, told)));
     points.extend(start(found).map(|told| Block::Point(Label::Start, told)));
+    points.extend(seldom_enough(scenario, found).map(|told| Block::Point(Label::Turnout, told)));
     points.extend(binds(found).map(|told| Block::Point(Label::Binds, told)));
     if !found.as_it_stands.rows.is_empty() {
         points.extend([Block::Gap, Block::Table(tables::short(found))]);
@@ -95,6 +96,32 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
             ", only the engine's tank and first loads carry the lines."
         ],
         None => say![first, "; no load is ever filled again."],
+    })
+}
+
+/// "Tanker 3 comes in 95% of fires: a flow that needs it holds no more often."; `None` where every unit comes more often
+/// than a flow must hold.
+fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> {
+    let seldom: Vec<(&String, f64)> = (scenario.plan.facts().tankers.iter())
+        .filter(|tanker| tanker.call.turnout <= found.share)
+        .map(|tanker| (&tanker.name, tanker.call.turnout))
+        .collect();
+    let (_, least) = seldom.iter().copied().min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let names = list(seldom.iter().map(|(tanker, _)| say![name(tanker)]));
+    Some(match seldom.len() {
+        1 => say![
+            names,
+            " comes in ",
+            Piece::Share(least),
+            " of fires by the file (`turnout`): a flow that needs it cannot hold more often."
+        ],
+        _ => say![
+            names,
+            " each fail to come now and then, ",
+            "the least sure comes in ",
+            Piece::Share(least),
+            " of fires (`turnout`): a flow that needs one of them cannot hold more often."
+        ],
     })
 }
 

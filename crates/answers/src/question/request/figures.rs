@@ -264,6 +264,11 @@ impl RequestFigures {
         self.of_call(unit.call).first() == Some(&unit.name.as_str())
     }
 
+    /// Every fire is lost whatever is asked: changes to the request say nothing.
+    pub fn is_hopeless(&self) -> bool {
+        !self.meets_target && self.interruption_probability >= 1.0
+    }
+
     /// Calls of the request.
     pub fn calls(&self) -> usize {
         self.request.iter().filter(|unit| self.leads_call(unit)).count()

@@ -27,7 +27,8 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         };
         let when = if before.is_some_and(is_asked_with) { say![] } else { when(unit) };
         before = Some(unit);
-        let without = unit.without_it.as_ref().map(ChangeFigures::chances);
+        let tried = unit.without_it.as_ref().filter(|_| !figures.is_hopeless());
+        let without = tried.map(ChangeFigures::chances);
         let department = unit.department.as_ref().map(|one| say![name(one)]).unwrap_or_default();
         let mut cells = vec![when];
         cells.extend(by_department.then_some(department));
@@ -44,7 +45,7 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         ]);
         table.row(cells);
     }
-    let tried = request.iter().any(|unit| unit.without_it.is_some());
+    let tried = !figures.is_hopeless() && request.iter().any(|unit| unit.without_it.is_some());
     table.feet.push(if tried {
         say![
             "Away: minutes from the call. Without: fires of 100 in which the lines then run short."

@@ -28,8 +28,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
     if search_ended && !figures.request.is_empty() {
         points.extend([Block::Gap, Block::Table(tables::to_ask(figures)), Block::Gap]);
     }
-    // Where every fire is lost whatever is asked, changes to the request say nothing.
-    let is_hopeless = !figures.meets_target && chances.is_always();
+    let is_hopeless = figures.is_hopeless();
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
@@ -218,8 +217,14 @@ fn spare(figures: &RequestFigures) -> Option<Sentence> {
                     ";"
                 ]
             });
+            let stands = match worst.verdict {
+                Side::NotClear => {
+                    "with all that could be asked for it is too close to tell whether it stands the loss of "
+                }
+                _ => "with all that could be asked for it does not stand the loss of ",
+            };
             but.unwrap_or_default().then(say![
-                "with all that could be asked for it does not surely stand the loss of ",
+                stands,
                 lost_words(&worst.lost),
                 ": then short in ",
                 Piece::Fires(then),
