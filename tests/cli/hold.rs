@@ -21,9 +21,15 @@ fn steady_engine() -> Value {
 
 /// The share of fires that run short, of a file that asks for one flow from a minute after the alarm.
 fn short(plan: &Value, everyone: bool, minute: f64, gpm: f64) -> f64 {
+    short_with_steps(plan, everyone, &[(minute, gpm)])
+}
+
+/// The same for flows one after another, each from its minute after the alarm.
+fn short_with_steps(plan: &Value, everyone: bool, steps: &[(f64, f64)]) -> f64 {
     let folder = folder();
     let mut plan = plan.clone();
-    plan["incident"]["attack_flow"] = json!([{"from": minute - 9.5, "flow": gpm}]);
+    plan["incident"]["attack_flow"] =
+        (steps.iter()).map(|(minute, gpm)| json!({"from": minute - 9.5, "flow": gpm})).collect();
     if everyone {
         let aid = plan["aid"].take();
         let aid = aid.as_array().expect("aid");
@@ -80,6 +86,37 @@ fn what_holds_does_so_in_separate_runs_and_more_does_not() {
         }
     }
     assert!(held_any >= 3, "{value}");
+}
+
+/// One after another in one fire flows fail more often than each alone: how often, and what holds after the first.
+#[test]
+fn flows_one_after_another_fail_as_often_as_separate_runs_do() {
+    let folder = folder();
+    let plan = steady_engine();
+    let file = folder.path().join("plan.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let arguments =
+        ["hold", &file.display().to_string(), "--from", "10,45", "--share", "95%", "--json"];
+    let text = bucketline(folder.path(), &arguments).answered("hold");
+    let value: Value = serde_json::from_str(&text).expect("JSON");
+    let aid = &value["with_aid"];
+    let error = 3.0 * (0.05 * 0.95 / FIRES).sqrt();
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let steps: Vec<(f64, f64)> = (aid["steps"].as_array().expect("steps").iter())
+        .map(|step| (number(&step["from_min"]), number(&step["flow_gpm"])))
+        .collect();
+    let stepped = &aid["stepped_up"];
+    let told = number(&stepped["interruption_probability"]);
+    let apart =
+        3.0 * (told * (1.0 - told) * (1.0 / FIRES + 1.0 / number(&stepped["replications"]))).sqrt();
+    let chance = short_with_steps(&plan, true, &steps);
+    assert!((chance - told).abs() <= apart, "{stepped}: {chance}");
+    let (first, (last, _)) = (steps[0], steps[steps.len() - 1]);
+    let held = number(&stepped["after_the_first_gpm"]);
+    let chance = short_with_steps(&plan, true, &[first, (last, held)]);
+    assert!(held > first.1 && chance <= 0.05 + error, "{stepped}: {chance}");
+    let chance = short_with_steps(&plan, true, &[first, (last, held * 1.1)]);
+    assert!(chance >= 0.05 - error, "{stepped}: {chance}");
 }
 
 #[test]

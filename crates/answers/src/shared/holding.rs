@@ -96,17 +96,29 @@ pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     })
 }
 
-/// "each of these flows holds if nothing is used before its minute; stepped up one after the other in one fire, the
-/// lines run short in 9 of 100 fires."; `None` where only one flow is told.
+/// "each holds if no water is used before its minute. One after the other in one fire they run short in 9 fires of 100;
+/// after 530 gpm from minute 13, 580 gpm holds from minute 20."; `None` where only one flow is told, or they hold
+/// together.
 pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
     let together = held.stepped_up.as_ref()?;
     let chances = Chances::of(together.interruption_probability, together.replications);
-    Some(say![
-        "each of these flows holds if no water is used before its minute. Stepped up from one to the next in one \
-         fire, the lines run short in ",
+    let (first, last) = (held.steps.first()?, held.steps.last()?);
+    let may_be = match together.after_the_first_gpm {
+        // It holds as it is told.
+        Some(gpm) if gpm >= last.flow_gpm => return None,
+        Some(gpm) => say![Piece::Flow(gpm), " holds from ", Piece::Clock(last.from_min), "."],
+        None => say!["no more holds later."],
+    };
+    let told = say![
+        "each holds if no water is used before its minute. One after the other in one fire they run short in ",
         Piece::Fires(chances),
-        "."
-    ])
+        "; after ",
+        Piece::Flow(first.flow_gpm),
+        " from ",
+        Piece::Clock(first.from_min),
+        ",",
+    ];
+    Some(told.then(may_be))
 }
 
 /// Why a flow breaks.

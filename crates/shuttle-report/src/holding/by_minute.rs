@@ -117,8 +117,10 @@ pub fn flow_by_minute(
     let end_min = first_water_min + plan.facts().incident.duration;
     let minutes = minutes(plan, question, end_min);
     let plans: Vec<&Plan> = [plan].into_iter().chain(everyone).collect();
-    let searches = plans.len() * minutes.len();
-    let (outer, inner) = shared_out(question.luck.threads, searches);
+    let jobs = plans.len() * minutes.len();
+    let (outer, inner) = shared_out(question.luck.threads, jobs);
+    // One more for each plan: its flows one after another.
+    let searches = jobs + plans.len();
     let search = Search {
         share: question.share,
         most_runs: question.most_runs,
@@ -135,7 +137,7 @@ pub fn flow_by_minute(
     let mut rows: Vec<MinuteRow> = Vec::new();
     let mut cut_short = false;
     in_order(
-        searches as u64,
+        jobs as u64,
         outer,
         control,
         || (),
@@ -147,11 +149,12 @@ pub fn flow_by_minute(
             }
         },
     );
+    let together = Search { luck: question.luck, ..search };
     let held_by = |plan: &Plan, rows: Vec<MinuteRow>| {
         let steps = worth_telling(&rows);
         HeldBy {
             tankers: plan.facts().tankers.iter().map(|tanker| tanker.name.clone()).collect(),
-            stepped_up: stepped_up(plan, steps.clone(), first_water_min, question.luck, control),
+            stepped_up: stepped_up(plan, &steps, question.step_gpm, together, control),
             steps,
             first_refill_min: first_refill(plan, &rows, question.step_gpm),
             rows,

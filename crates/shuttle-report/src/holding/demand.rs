@@ -72,8 +72,31 @@ impl Trial {
     ///
     /// - Errors: what is then wrong with the plan.
     pub fn from_minute(plan: &Plan, minute: f64, flow: f64) -> Result<Trial, Vec<Mistake>> {
+        Trial::stepped(plan, (minute, flow), &[])
+    }
+
+    /// The plan under flows one after another, gpm, each from a minute after the alarm; the later ones count from
+    /// first water as it comes by means.
+    ///
+    /// - Given: `later`, in rising order, after the first.
+    /// - Errors: what is then wrong with the plan.
+    pub fn stepped(
+        plan: &Plan,
+        (minute, flow): (f64, f64),
+        later: &[(f64, f64)],
+    ) -> Result<Trial, Vec<Mistake>> {
         let mut facts = plan.facts().clone();
-        facts.incident.attack_flow = vec![FlowStep { from: 0.0, flow }];
+        let engine = &facts.attack_engine;
+        let first_water =
+            engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean();
+        facts.incident.attack_flow = [FlowStep { from: 0.0, flow }]
+            .into_iter()
+            .chain(
+                later
+                    .iter()
+                    .map(|(minute, flow)| FlowStep { from: minute - first_water, flow: *flow }),
+            )
+            .collect();
         let engine = &facts.attack_engine;
         let latest =
             engine.call.requested_at + longest(&engine.call.response) + longest(&engine.water_on);

@@ -5,10 +5,13 @@
 //! chance, and this is it.
 
 use serde::Serialize;
-use shuttle_sim::{FlowStep, Luck, Plan, Shuttle};
+use shuttle_sim::{Luck, Plan};
 
 use super::by_minute::MinuteRow;
-use crate::runs::control::{Control, SameLuck};
+use super::demand::Trial;
+use super::grading::rule_held::Grid;
+use super::held_flow::{Search, greatest_step};
+use crate::runs::control::Control;
 
 /// Fires that are run: they tell a few of a hundred from none.
 const FIRES: u64 = 1_000;
@@ -26,6 +29,9 @@ pub struct SteppedUp {
     pub replications: u64,
     /// Fires in which the lines ran short.
     pub short: u64,
+    /// The most that holds from the last of these minutes where the first flow was given from the first, gpm; `None`
+    /// where no more than that first flow is shown to hold.
+    pub after_the_first_gpm: Option<f64>,
 }
 
 /// The flows worth telling: the first, the last, and the greatest step between them, each from the first minute at
@@ -53,35 +59,39 @@ pub fn worth_telling(rows: &[MinuteRow]) -> Vec<(f64, f64)> {
     told.into_iter().map(|(minute, gpm)| (first_of(gpm).unwrap_or(minute), gpm)).collect()
 }
 
-/// How often the lines run short where these flows are asked for one after another; `None` for fewer than two.
+/// How often the lines run short where these flows are asked for one after another, and what the last of them may be
+/// for the first to hold before it; `None` for fewer than two.
 ///
-/// - Given: `first_water_min`, by means; the later steps count from first water.
+/// - Given: `search`, in which this counts as one.
 pub(super) fn stepped_up(
     plan: &Plan,
-    steps: Vec<(f64, f64)>,
-    first_water_min: f64,
-    luck: SameLuck,
+    steps: &[(f64, f64)],
+    step_gpm: f64,
+    search: Search,
     control: &Control,
 ) -> Option<SteppedUp> {
-    let [(first_minute, _), _, ..] = steps[..] else { return None };
-    let mut facts = plan.facts().clone();
-    facts.incident.attack_flow = (steps.iter().enumerate())
-        .map(|(place, (minute, flow))| FlowStep {
-            from: if place == 0 { 0.0 } else { (minute - first_water_min).max(0.0) },
-            flow: *flow,
-        })
-        .collect();
-    let mut shuttle = Shuttle::new(&Plan::check(facts).ok()?);
-    shuttle.keep_levels(false);
-    shuttle.ask_from(first_minute);
+    let [first, later @ ..] = steps else { return None };
+    let (last_minute, last_gpm) = *later.last()?;
+    let mut shuttle = Trial::stepped(plan, *first, later).ok()?.shuttle();
     let (mut replications, mut short) = (0, 0);
     for replication in 0..FIRES {
         if control.is_stopped() {
             break;
         }
-        let run = shuttle.run(Luck::Drawn { seed: luck.seed, replication });
+        let run = shuttle.run(Luck::Drawn { seed: search.luck.seed, replication });
         replications += 1;
         short += u64::from(!run.interruptions.is_empty());
     }
-    (replications > 0).then_some(SteppedUp { steps, replications, short })
+    let grid = Grid::with(step_gpm, step_gpm);
+    // What holds with nothing used before is the most there can be.
+    let top = grid.step_at(last_gpm);
+    let found = greatest_step(top, None, top, search, control, |step| {
+        Trial::stepped(plan, *first, &[(last_minute, grid.flow(step))]).ok()
+    });
+    (replications > 0).then(|| SteppedUp {
+        steps: steps.to_vec(),
+        replications,
+        short,
+        after_the_first_gpm: found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm > first.1),
+    })
 }

@@ -53,6 +53,9 @@ pub struct SteppedUpFigures {
     pub replications: u64,
     /// Share of fires in which the lines run short.
     pub interruption_probability: f64,
+    /// The most that holds from the minute of the last step where the flow of the first was given from its minute; null
+    /// where no more than that flow is shown to hold.
+    pub after_the_first_gpm: Option<f64>,
 }
 
 /// One minute.
@@ -118,6 +121,7 @@ impl HeldFigures {
             stepped_up: held.stepped_up.as_ref().map(|stepped| SteppedUpFigures {
                 replications: stepped.replications,
                 interruption_probability: stepped.short as f64 / stepped.replications as f64,
+                after_the_first_gpm: stepped.after_the_first_gpm,
             }),
             first_refill_min: held.first_refill_min,
             rows: held.rows.iter().map(row).collect(),

@@ -56,8 +56,7 @@ fn feet(found: &MinuteAnswer) -> Vec<Sentence> {
         .map(|row| (row.held_gpm.is_some(), row.not_clear_up_to_gpm.is_some()));
     let mut feet = signs(any);
     feet.push(say![
-        "First loads to: the minute to which the engine's tank and the loads that come on wheels carry that flow \
-         if nobody fills again.",
+        "First loads to: until then the engine's tank and the loads that come on wheels carry that flow.",
     ]);
     if rows(found).any(|row| row.uneven) {
         feet.push(say![

@@ -107,7 +107,10 @@ fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> 
         .map(|tanker| (&tanker.name, tanker.call.turnout))
         .collect();
     let (_, least) = seldom.iter().copied().min_by(|a, b| a.1.total_cmp(&b.1))?;
-    let names = list(seldom.iter().map(|(tanker, _)| say![name(tanker)]));
+    let names = match seldom.len() {
+        ..=3 => list(seldom.iter().map(|(tanker, _)| say![name(tanker)])),
+        several => say![Piece::TankerCount(several)],
+    };
     Some(match seldom.len() {
         1 => say![
             names,
