@@ -6,17 +6,21 @@ use crate::statistics::histogram::LevelHistogram;
 
 /// Bins of each minute's level histogram: half a percent of the tank.
 const BAND_BINS: usize = 200;
+/// Most counts that are kept, 8 bytes each and once a thread: a day with a drop tank, minute by minute, needs half.
+const MOST_COUNTS: usize = 1_000_000;
 
 /// Levels minute by minute after the alarm. Each run adds its levels from its own first water to its own end.
 #[derive(Debug, Clone)]
 pub struct Bands {
-    /// Minutes between marks.
+    /// Minutes between the marks of a run.
     step: f64,
+    /// Every so many marks of a run are kept: 1, but for long watches and many drop tanks.
+    stride: usize,
     /// One row a mark, from the alarm on; in a row the drop tanks, then the attack engine.
     rows: Vec<LevelHistogram>,
     /// What each column's tank holds, gal.
     tops: Vec<f64>,
-    /// Marks beyond these are not kept: a fire whose first water is later than its watch is long.
+    /// Marks of a run beyond these are not kept: a fire whose first water is later than its watch is long.
     most: usize,
 }
 
@@ -30,12 +34,14 @@ impl Bands {
             .chain([facts.attack_engine.tank])
             .collect();
         let most = 2 * (facts.incident.duration / step).ceil() as usize + 1;
-        Bands { step, rows: Vec::new(), tops, most }
+        let stride = (most * tops.len() * BAND_BINS).div_ceil(MOST_COUNTS);
+        Bands { step, stride, rows: Vec::new(), tops, most }
     }
 
     /// Minutes after the alarm, one a mark: from the first that any run has a level for to the last.
     pub fn minutes(&self) -> Vec<f64> {
-        (0..self.rows.len() / self.tops.len()).map(|mark| mark as f64 * self.step).collect()
+        let apart = self.step * self.stride as f64;
+        (0..self.rows.len() / self.tops.len()).map(|mark| mark as f64 * apart).collect()
     }
 
     /// Runs that have a level at each mark.
@@ -52,8 +58,12 @@ impl Bands {
             if mark as f64 * self.step > run.end || mark >= self.most {
                 break;
             }
-            self.make_room((mark + 1) * columns);
-            for (row, level) in self.rows[mark * columns..].iter_mut().zip(levels) {
+            if mark % self.stride != 0 {
+                continue;
+            }
+            let kept = mark / self.stride;
+            self.make_room((kept + 1) * columns);
+            for (row, level) in self.rows[kept * columns..].iter_mut().zip(levels) {
                 row.add(*level);
             }
         }
@@ -123,6 +133,33 @@ mod tests {
                         "minute {minute}: {level}, {expected}"
                     );
                 }
+            }
+        }
+    }
+
+    /// A long watch with many drop tanks keeps fewer minutes, each with the levels of that minute.
+    #[test]
+    fn what_is_kept_does_not_grow_with_the_watch_and_the_drop_tanks() {
+        let plan = demo::plan(3, 600.0, 20);
+        let mut shuttle = Shuttle::new(&plan);
+        shuttle.note_levels_by_alarm();
+        let run = shuttle.run(Luck::Drawn { seed: 5, replication: 0 }).clone();
+        let mut bands = Bands::new(&plan);
+        bands.add(&run);
+        assert!(bands.rows.len() * BAND_BINS <= MOST_COUNTS, "{} rows", bands.rows.len());
+        let (minutes, runs) = (bands.minutes(), bands.runs());
+        let apart = minutes[1];
+        assert!(apart > 1.0 && apart.fract() == 0.0, "{apart}");
+        assert!(minutes.last().is_some_and(|last| run.end - last < apart + 1.0), "{minutes:?}");
+        let first = run.first_water.ceil();
+        for column in [0, 20] {
+            let told = bands.quantile(column, 0.5);
+            let from = minutes.iter().position(|minute| *minute >= first).expect("a minute");
+            for place in from..minutes.len() {
+                assert_eq!(runs[place], 1);
+                let noted = run.levels[(minutes[place] - first) as usize * 21 + column];
+                let bin = bands.tops[column] / BAND_BINS as f64;
+                assert!((told[place] - noted).abs() <= bin, "minute {}", minutes[place]);
             }
         }
     }
