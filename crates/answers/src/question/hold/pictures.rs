@@ -19,8 +19,8 @@ pub fn pictures(found: MinuteAnswer, verdict: &Sentence) -> Vec<Picture> {
         Piece::Clock(found.end_min),
         ", in ",
         Piece::Share(found.share),
-        " of fires, by the minute after the alarm from which it is asked for. Hatched: until the first refilled load is \
-         at work only the engine's tank and first loads carry it.",
+        " of fires, by the minute after the alarm from which it is asked for, with no water used before. Hatched: until the \
+         first refilled load is at work only the engine's tank and first loads carry it.",
     ];
     vec![Picture {
         name: "hold".into(),
