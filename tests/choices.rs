@@ -1,8 +1,10 @@
 //! How often the answers about choices are wrong, counted over many seeds: paired intervals, options
-//! told apart, the request against every set there is; and losses and levers in worlds whose answer
+//! told apart, the request against every set there is ([`requests`]); and losses and levers in worlds whose answer
 //! can be worked out by hand.
 
 mod common;
+#[path = "choices/requests.rs"]
+mod requests;
 
 use std::sync::LazyLock;
 
@@ -14,11 +16,10 @@ use shuttle_report::levers::{LeverRow, Moved, what_each_is_worth};
 use shuttle_report::losses::{Kind, Lost, Stands, losses, what_a_loss_does};
 use shuttle_report::moved_inputs::Way;
 use shuttle_report::options_compared::{Choice, Comparison, Verdict, compare};
-use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
 use shuttle_report::side_by_side::{SameLuck, SideBySide};
 use shuttle_report::tally::Tally;
 use shuttle_report::units::Units;
-use shuttle_report::variation::{with_other_low_water, with_tankers};
+use shuttle_report::variation::with_other_low_water;
 use shuttle_report::what_would_help::risk;
 use shuttle_sim::{Brought, DraftLimitReason, Plan, TimeTaken};
 
@@ -217,125 +218,6 @@ fn only_what_is_surely_better_than_everything_cheaper_is_worth_its_cost() {
     assert_eq!(found.rows[4].cost_of_a_point, None);
 }
 
-/// One tanker of its own and five that could be asked for, made up from a number.
-fn mutual_aid(number: u64) -> Plan {
-    let mut mixed = number;
-    let mut pick = |from: f64, to: f64| {
-        // A linear congruential generator, for made-up worlds only (Knuth, MMIX constants).
-        mixed =
-            mixed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        from + (to - from) * ((mixed >> 33) as f64 / (1_u64 << 31) as f64)
-    };
-    let drive = TimeTaken::Lognormal { mean: 4.0, cv: 0.25 };
-    let mut world = World::new()
-        .watched(40.0)
-        .attack_flow(pick(130.0, 420.0).round())
-        .engine_tank(800.0)
-        .throttling()
-        .pond(|site| {
-            site.out.time = drive.clone();
-            site.back.time = drive.clone();
-        })
-        .tanker("Tanker 1", 1200.0, 0.0);
-    for place in 1..=5 {
-        let (gal, minutes) = (pick(600.0, 2500.0).round(), pick(3.0, 14.0));
-        world = world.tanker_with(&format!("Aid {place}"), gal, minutes, |tanker| {
-            tanker.call.response = TimeTaken::Lognormal { mean: minutes, cv: 0.2 };
-        });
-    }
-    // Two alike, so that equal units are met too.
-    world
-        .with(|draft| {
-            let twin = draft.tankers[1].clone();
-            let last = draft.tankers.len() - 1;
-            let name = draft.tankers[last].name.clone();
-            draft.tankers[last] = shuttle_sim::Tanker { name, ..twin };
-        })
-        .plan()
-}
-
-const TARGET: f64 = 0.10;
-
-fn requested(plan: &Plan, seed: u64, most_sets: usize) -> RequestAnswer {
-    let candidates: Vec<usize> = (1..plan.facts().tankers.len()).collect();
-    let question = RequestQuestion {
-        target: TARGET,
-        most_runs: 8000,
-        luck: luck(seed),
-        most_sets,
-        spare: false,
-    };
-    smallest_request(plan, &candidates, question, &Control::default())
-}
-
-/// Every set there is, by names, with its chance from many runs.
-fn brute_force(plan: &Plan) -> Vec<(Vec<String>, f64)> {
-    let tankers = &plan.facts().tankers;
-    let aid = tankers.len() - 1;
-    (0..1_u32 << aid)
-        .map(|set| {
-            let comes: Vec<bool> =
-                (0..tankers.len()).map(|place| place == 0 || set >> (place - 1) & 1 == 1).collect();
-            let fleet = with_tankers(plan, &comes).expect("it can work");
-            let names = (tankers.iter().zip(&comes).skip(1))
-                .filter(|(_, comes)| **comes)
-                .map(|(tanker, _)| tanker.name.clone())
-                .collect();
-            (names, tallies(&[&fleet], 999, 2048)[0].chance())
-        })
-        .collect()
-}
-
-#[test]
-fn the_request_is_the_smallest_of_all_sets() {
-    let (mut clear, mut sizes) = (0, Vec::new());
-    for number in 1..=10 {
-        let plan = mutual_aid(number);
-        let all = brute_force(&plan);
-        // 2,048 runs tell a chance near 10% to 0.7 points; four of these are left aside.
-        let surely = |chance: f64| (chance - TARGET).abs() > 0.028;
-        let size = |(names, _): &(Vec<String>, f64)| names.len();
-        let smallest = all.iter().filter(|set| set.1 < TARGET).map(size).min();
-        let counts = |set: &&(Vec<String>, f64)| smallest.is_none_or(|most| size(set) < most);
-        let best = smallest.map(|size| {
-            let of_size = all.iter().filter(|(names, _)| names.len() == size);
-            of_size.map(|(_, chance)| *chance).fold(1.0, f64::min)
-        });
-        if !all.iter().filter(counts).all(|set| surely(set.1)) || !best.is_none_or(surely) {
-            continue;
-        }
-        clear += 1;
-        let found = requested(&plan, 40 + number, MOST_SETS);
-        assert!(found.all_sets_tried);
-        let answer = found.meets_target.then_some(found.request.len());
-        assert_eq!(answer, smallest, "{number}: {found:?}");
-        if let (Some(best), true) = (best, found.meets_target) {
-            let mut names: Vec<String> =
-                found.request.iter().map(|unit| unit.name.clone()).collect();
-            names.sort();
-            let own = all.iter().find(|(set, _)| *set == names).expect("one of all sets").1;
-            assert!(own < best + 0.03, "{number}: {names:?} {own}, the best of its size {best}");
-            sizes.push(names.len());
-        }
-        // One by one: what it names does as well, though it need not be the smallest.
-        let greedy = requested(&plan, 40 + number, 1);
-        assert!(!greedy.all_sets_tried);
-        assert_eq!(greedy.meets_target, smallest.is_some(), "{number}");
-        if greedy.meets_target {
-            let mut names: Vec<String> =
-                greedy.request.iter().map(|unit| unit.name.clone()).collect();
-            names.sort();
-            let own = all.iter().find(|(set, _)| *set == names).expect("one of all sets").1;
-            assert!(own < TARGET + 0.02 && names.len() >= smallest.unwrap_or(0), "{number}: {own}");
-        }
-    }
-    sizes.sort_unstable();
-    println!("{clear} worlds with a clear answer; units asked for: {sizes:?}");
-    assert!(clear >= 6, "only {clear} worlds have a clear answer");
-    sizes.dedup();
-    assert!(sizes.len() >= 2, "all answers have the same size: {sizes:?}");
-}
-
 /// Everything takes a fixed time: a tanker of 1,000 gal that fills in 1 minute, dumps in 1, and
 /// drives 5 out and 5 back brings 1,000 gal each 12 minutes: 83.3 gpm.
 fn fixed_world(tankers: usize, gpm: f64) -> World {
@@ -351,59 +233,6 @@ fn fixed_world(tankers: usize, gpm: f64) -> World {
         tank.capacity = 8000.0;
     });
     (1..=tankers).fold(world, with_one)
-}
-
-#[test]
-fn the_request_takes_two_of_a_kind_and_passes_over_those_that_come_too_late() {
-    // By hand as below: three of 1,000 gal make the 240 gpm; two with a small one bring at most 12,800 +
-    // 150 x (1 + 59 / 10.3) = 13,850 of the 14,400 gal wanted, and one comes when all is over.
-    let plan = fixed_world(1, 240.0)
-        .tanker("Aid 1", 150.0, 0.0)
-        .tanker("Aid 2", 1000.0, 0.0)
-        .tanker("Aid 3", 3000.0, 70.0)
-        .tanker("Aid 4", 1000.0, 0.0)
-        .plan();
-    for most_sets in [MOST_SETS, 1] {
-        let found = requested(&plan, 1, most_sets);
-        let names: Vec<&str> = found.request.iter().map(|unit| unit.name.as_str()).collect();
-        assert!(found.meets_target, "{found:?}");
-        assert_eq!(names, ["Aid 2", "Aid 4"]);
-        assert_eq!(found.add_nothing, ["Aid 1", "Aid 3"]);
-    }
-}
-
-#[test]
-fn the_request_keeps_to_the_target_on_both_sides_of_it() {
-    let plan = world(BASE).tanker("Tanker 3", 1000.0, 0.0).plan();
-    let two = with_tankers(&plan, &[true, true, false]).expect("it can work");
-    let chance = tallies(&[&two], 77, 40_000)[0].chance();
-    assert!((0.02..0.6).contains(&chance), "{chance}");
-    for (target, units) in [(chance / 1.3, 2), (chance * 1.3, 1)] {
-        let question = RequestQuestion {
-            target,
-            most_runs: 20_000,
-            luck: luck(6),
-            most_sets: MOST_SETS,
-            spare: false,
-        };
-        let found = smallest_request(&plan, &[1, 2], question, &Control::default());
-        assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");
-        if units == 2 {
-            // Either of the two left out leaves the plan with two tankers, seen on the same luck: the share
-            // of runs that the table of sizes has of it, or what the difference makes it where that has more.
-            let row = found.sizes.iter().find(|row| row.names.len() == 1).expect("one was tried");
-            for unit in &found.request {
-                let around = unit.without_it.as_ref().expect("tried");
-                let expected = if around.replications == row.replications {
-                    tallies(&[&two], 6, around.replications)[0].chance()
-                } else {
-                    found.interruption_probability + around.higher_by.by
-                };
-                assert!((around.interruption_probability - expected).abs() < 1e-12, "{around:?}");
-                assert!(around.replications >= row.replications, "{around:?}, {row:?}");
-            }
-        }
-    }
 }
 
 #[test]

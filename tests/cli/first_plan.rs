@@ -13,7 +13,7 @@ use super::{
 };
 
 /// The answers to every question, each with the field it must come back in; empty: Enter alone.
-const ANSWERS: [(&str, &str); 48] = [
+const ANSWERS: [(&str, &str); 51] = [
     ("us", "/units"),
     ("Feed store, Ridge Road", "/title"),
     ("500", "/incident/attack_flow/1/flow"),
@@ -35,14 +35,17 @@ const ANSWERS: [(&str, &str); 48] = [
     ("", ""),
     ("Birch Hill 1", "/aid/0/name"),
     ("Birch Hill", "/aid/0/department"),
+    ("yes", "/aid/0/comes_whole"),
     ("3 000", "/aid/0/capacity"),
     ("17", "/aid/0/response/mean"),
+    ("", ""),
     ("0", "/aid/0/requested_at"),
     ("Stony Lake 1", "/aid/1/name"),
     ("", ""),
     ("11,000 L", "/aid/1/capacity"),
     ("22", "/aid/1/response/mean"),
-    ("4", "/aid/1/requested_at"),
+    ("2nd alarm", "/aid/1/alarm"),
+    ("4", "/alarms/second"),
     ("", ""),
     ("Quarry pond", "/fill_sites/0/name"),
     ("1000", "/fill_sites/0/flow"),
@@ -73,6 +76,8 @@ fn in_the_file(answer: &str) -> Value {
         "30,000" => json!(30000),
         "11,000 L" => json!("11000 L"),
         "3,500 gal" => json!("3500 gal"),
+        "yes" => json!(true),
+        "2nd alarm" => json!("second"),
         // Named as the unit is, not as it was typed.
         "tanker 3" => json!("Tanker 3"),
         other => other.parse::<f64>().map_or_else(|_| json!(other), number),
@@ -121,15 +126,18 @@ fn a_wrong_answer_is_explained_and_asked_again() {
     let mut answers = Vec::new();
     for (number, (answer, _)) in ANSWERS.iter().enumerate() {
         // Before the right ones: no unit system; nothing where something is needed; no number; too much; another
-        // quantity's unit; two numbers in one; a name that is taken; a tank brought by nobody.
+        // quantity's unit; two numbers in one; a name that is taken; neither yes nor no; no such alarm; a tank brought by
+        // nobody.
         answers.extend(match number {
             0 => vec!["yards"],
             1 => vec![""],
             2 => vec!["plenty", "9,999,999"],
             7 => vec!["1250 mi", "1,20,300"],
             15 => vec!["Tanker 3"],
-            32 => vec!["1.5"],
-            45 => vec!["Tanker 33"],
+            21 => vec!["perhaps"],
+            30 => vec!["tenth"],
+            35 => vec!["1.5"],
+            48 => vec!["Tanker 33"],
             _ => vec![],
         });
         answers.push(answer);
@@ -144,11 +152,13 @@ fn a_wrong_answer_is_explained_and_asked_again() {
         "is the unit of a distance, where a volume is wanted",
         "more than one way",
         "Tanker 3",
+        "write yes or no",
+        "write first, second",
         "they are Engine 4, Engine 8, Tanker 3, Tanker 5, Birch Hill 1, Stony Lake 1",
     ] {
         assert!(said.contains(expected), "{expected}: {said}");
     }
-    assert_eq!(said.matches("Not taken:").count(), 8, "{said}");
+    assert_eq!(said.matches("Not taken:").count(), 10, "{said}");
     let right = ANSWERS.map(|(answer, _)| answer);
     with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
     let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
@@ -273,10 +283,10 @@ fn the_sheets_and_the_questions_make_the_same_file() {
     let write = |name: &str, text: &str| fs::write(place.join(name), text).expect("written");
     write(
         "units.csv",
-        "unit,kind,department,water,minutes to the fire,earliest call,brings a drop tank of\n\
-         Engine 4,attack engine,,1250,9,,\nEngine 8,supply engine,,,13,,\n\
-         Tanker 3,own tanker,,2500,11,,3500 gal\nTanker 5,own tanker,,2000,14,,\n\
-         Birch Hill 1,aid tanker,Birch Hill,3000,17,0,\nStony Lake 1,aid tanker,,11000 L,22,4,\n",
+        "unit,kind,department,department comes whole,alarm,water,minutes to the fire,earliest call,brings a drop tank of\n\
+         Engine 4,attack engine,,,,1250,9,,\nEngine 8,supply engine,,,,,13,,\n\
+         Tanker 3,own tanker,,,,2500,11,,3500 gal\nTanker 5,own tanker,,,,2000,14,,\n\
+         Birch Hill 1,aid tanker,Birch Hill,yes,,3000,17,0,\nStony Lake 1,aid tanker,,no,second,11000 L,22,4,\n",
     );
     write(
         "sources.csv",
@@ -291,6 +301,44 @@ fn the_sheets_and_the_questions_make_the_same_file() {
     bucketline(folder.path(), &["import", "sheets", "sheets.json"]).answered("import");
     let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
     assert_eq!(read("asked.json"), read("sheets.json"));
+}
+
+/// How aid is called, in cells that cannot be.
+#[test]
+fn alarms_and_departments_that_cannot_be_are_told_with_their_cell() {
+    let folder = folder();
+    let called = bucketline(folder.path(), &["new", "--csv", "calls"]);
+    called.answered("new --csv");
+    let place = folder.path().join("calls");
+    fs::write(
+        place.join("units.csv"),
+        "unit,kind,department,comes whole,alarm,water,minutes,earliest call\n\
+         Engine 3,attack engine,,,,1250,9,\n\
+         Tanker 3,own tanker,,,second,2500,11,\n\
+         Aid 1,aid tanker,,yes,,2500,17,\n\
+         Aid 2,aid tanker,Birch Hill,perhaps,,2500,17,\n\
+         Aid 3,aid tanker,,,tenth,2500,17,\n\
+         Aid 4,aid tanker,,,third,2500,17,\n\
+         Aid 5,aid tanker,,,second,2500,17,5\n\
+         Aid 6,aid tanker,,,2,2500,17,6\n\
+         Aid 7,aid tanker,,,1,2500,17,3\n",
+    )
+    .expect("written");
+    let said = bucketline(folder.path(), &["import", "calls"]).refused(WRONG_SCENARIO, "import");
+    for (expected, cure) in [
+        ("row 3, column 'alarm', 'second': only of an aid tanker", "leave the cell blank"),
+        ("row 4, column 'comes whole', 'yes'", "department"),
+        ("row 5, column 'comes whole', 'perhaps': it is neither yes nor no", "write yes or no"),
+        ("row 6, column 'alarm', 'tenth': there is no such alarm", "write first, second"),
+        ("row 7, column 'alarm', 'third': nothing says when the third alarm", "'earliest call'"),
+        ("row 9, column 'earliest call', '6': another row has the second alarm", "the same minute"),
+        ("row 10, column 'earliest call', '3': the first alarm is the alarm itself", "blank"),
+    ] {
+        let at = said.find(expected).unwrap_or_else(|| panic!("{expected}\n{said}"));
+        let told = said[at..].split("\n  cure: ").nth(1).expect("a cure");
+        assert!(told.lines().next().is_some_and(|told| told.contains(cure)), "{cure}\n{said}");
+    }
+    assert!(said.contains("7 mistakes"), "{said}");
 }
 
 #[test]

@@ -250,6 +250,9 @@ fn the_sheet_has_all_that_a_survey_asks_for() {
             "written procedures for piped and hauled areas",
             "agreements for automatic and mutual aid",
             "apparatus and people on water, not counted as",
+            "people that the water takes",
+            "shown in a drill",
+            "the file states no such drill",
             "joint training",
             "fireground communications",
             "response,",
@@ -266,4 +269,61 @@ fn the_sheet_has_all_that_a_survey_asks_for() {
         }
         assert_eq!(sheet.contains("<html"), file.ends_with("html"));
     }
+}
+
+/// People, the main, and what a drill showed of the claim: from the file where it states them, else blanks.
+#[test]
+fn the_sheet_holds_drills_against_the_claim_and_says_how_long_a_main_lasts() {
+    let folder = folder();
+    let mut told: Value =
+        serde_json::from_str(&fs::read_to_string(schoolhouse()).expect("a scenario"))
+            .expect("JSON");
+    told["fill_sites"][0]["flow"] = serde_json::json!({
+        "hydrant": {"static": 60, "residual": 40, "flow": 500, "at": 20}
+    });
+    let sheet = |told: &Value| {
+        fs::write(folder.path().join("told.json"), told.to_string()).expect("a scenario");
+        let file = folder.path().join("told.txt");
+        let _ = fs::remove_file(&file);
+        let asked = ["grade", "told.json", "--runs", "200", "--no-charts", "--sheet", "told.txt"];
+        let asked = [&asked[..], &["--rule", "us-2h"]].concat();
+        bucketline(folder.path(), &asked).answered("grade");
+        let sheet = fs::read_to_string(&file).expect("the sheet");
+        sheet.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let silent = sheet(&told);
+    for blank in [
+        "from the main, which gives that for ________ h (counted without end)",
+        ", people ________",
+        "________ gpm for 2 hours or longer: the file states no such drill",
+    ] {
+        assert!(silent.contains(blank), "{blank}\n{silent}");
+    }
+    told["fill_sites"][0]["survey"]["main_lasts_hours"] = 6.into();
+    told["grading"]["people_on_water"] = 9.into();
+    // The longest and greatest count together: 90 min is too short, and 200 gpm is less than 260.
+    told["grading"]["drills"] = serde_json::json!([
+        {"date": "3 May", "flow": 900, "minutes": 90},
+        {"date": "4 June", "flow": 260, "minutes": 120},
+        {"date": "5 July", "flow": 200, "minutes": 180},
+    ]);
+    let said = sheet(&told);
+    let claimed: f64 = said
+        .split("shown in a drill")
+        .nth(1)
+        .and_then(|rest| rest.split("250 gpm for 2 hours ").nth(1))
+        .and_then(|rest| rest.split_whitespace().next())
+        .and_then(|word| word.replace(',', "").parse().ok())
+        .unwrap_or_else(|| panic!("the claim: {said}"));
+    assert!(claimed > 261.0, "{claimed}");
+    for filled in [
+        "from the main, which gives that for 6 h (counted without end)".to_owned(),
+        ", people 9".to_owned(),
+        format!("260 gpm for 2 hours, 4 June: {} gpm less than claimed", claimed - 260.0),
+    ] {
+        assert!(said.contains(&filled), "{filled}\n{said}");
+    }
+    told["grading"]["drills"][1]["flow"] = claimed.into();
+    let said = sheet(&told);
+    assert!(said.contains("4 June: all that is claimed"), "{said}");
 }

@@ -41,6 +41,59 @@ fn addresses_are_graded_one_by_one() {
     assert!(rules.iter().any(|rule| rule["key"] == "county 300"));
 }
 
+/// Names, roads and fields of addresses that are wrong are told in one go, whatever else is wrong.
+#[test]
+fn every_mistake_of_the_addresses_is_told_at_once() {
+    let folder = folder();
+    let mut wrong: Value =
+        serde_json::from_str(&fs::read_to_string(addresses()).expect("a scenario")).expect("JSON");
+    wrong["addresses"][1]["name"] = wrong["addresses"][0]["name"].clone();
+    wrong["addresses"][2]["roads"][0]["to"] = "Nowhere".into();
+    wrong["addresses"][4]["roads"][1]["to"] = wrong["addresses"][4]["roads"][0]["to"].clone();
+    let refused = |wrong: &Value| {
+        fs::write(folder.path().join("wrong.json"), wrong.to_string()).expect("a scenario");
+        bucketline(folder.path(), &["grade", "wrong.json"]).refused(WRONG_SCENARIO, "grade")
+    };
+    let of_names =
+        ["a second address is called", "no fill site called \"Nowhere\"", "a second road"];
+    let told = |said: &str, also: &[&str]| {
+        for expected in of_names.iter().chain(also) {
+            assert_eq!(said.matches(expected).count(), 1, "{expected}\n{said}");
+        }
+        assert!(said.contains(&format!("{} mistakes", of_names.len() + also.len())), "{said}");
+    };
+    told(&refused(&wrong), &[]);
+    // Beside what the plan has wrong, and beside what the structure has.
+    wrong["tankers"][0]["fill_site"] = "Elsewhere".into();
+    told(&refused(&wrong), &["no fill site called \"Elsewhere\""]);
+    wrong["tankers"][0].as_object_mut().expect("a tanker").remove("fill_site");
+    wrong["addresses"][3].as_object_mut().expect("an address").remove("name");
+    wrong["addresses"][4]["roads"][0]["miles"] = (-3).into();
+    told(&refused(&wrong), &["an address needs `name`", "-3 mi is out of range"]);
+}
+
+/// More addresses than are graded at once are refused by their number.
+#[test]
+fn a_table_holds_so_many_addresses_and_no_more() {
+    let folder = folder();
+    let rows = |count: usize| {
+        let rows: String = (1..=count).map(|one| format!("{one} Ridge Road,1.5\n")).collect();
+        format!("name,Mill pond\n{rows}")
+    };
+    fs::write(folder.path().join("many.csv"), rows(5_000)).expect("a table");
+    let arguments = ["grade", &addresses(), "--addresses", "many.csv"];
+    let said = bucketline(folder.path(), &arguments).refused(WRONG_SCENARIO, "grade");
+    // The scenario has seven of its own: row 1 has the headings.
+    for expected in [
+        "many.csv",
+        "row 4995: there are 5,000 addresses, with the 7 of the scenario 5,007",
+        "at most 5,000 are graded at once",
+        "split the table",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+}
+
 /// What an option counts is what comes of the same file with the change written into it.
 #[test]
 fn options_count_the_addresses_that_more_pass() {

@@ -109,12 +109,19 @@ fn away(plan: &Plan, result: &RunResult, trace: &Trace) -> Vec<String> {
     for (place, tanker) in facts.tankers.iter().enumerate() {
         units.push((Subject::Tanker(place), tanker.name.clone(), &tanker.call));
     }
+    for (place, site) in facts.fill_sites.iter().enumerate() {
+        let pump = site.source_pump.as_ref();
+        if let Some((name, Brought::Itself(call))) = pump.map(|pump| (&pump.name, &pump.brought)) {
+            units.push((Subject::SourcePump(place), name.clone(), call));
+        }
+    }
     let seen = |what: &dyn Fn(Happening) -> bool| trace.notes.iter().any(|n| what(n.happening));
     (units.into_iter())
         .filter(|(unit, _, call)| {
             let came = seen(&|happening| match happening {
                 Happening::SupplyEngineArrived => *unit == Subject::SupplyEngine,
                 Happening::DropTankArrived(tank) => *unit == Subject::DropTank(tank),
+                Happening::FillSiteReady(site) => *unit == Subject::SourcePump(site),
                 Happening::Tanker(tanker, Doing::WaitingAtScene) => {
                     *unit == Subject::Tanker(tanker)
                 }

@@ -8,7 +8,7 @@ use std::ops::RangeBounds;
 
 use drill_log::{Cell, Table};
 use fireground::travel::travel_time;
-use scenario_file::Scenario;
+use scenario_file::{MOST_ADDRESSES, Scenario};
 use shuttle_report::survey::{Address, AddressRoad};
 use shuttle_report::units::{KM_PER_MILE, METRES_PER_FOOT, Units};
 use shuttle_sim::{Leg, Plan, TimeTaken};
@@ -75,6 +75,10 @@ pub fn addresses(table: &Table, scenario: &Scenario) -> Result<Vec<Address>, Vec
             cure: headings_cure(scenario),
         }]);
     };
+    let there = scenario.survey.addresses.len();
+    if let Some(beyond) = rows.get(MOST_ADDRESSES.saturating_sub(there)) {
+        return Err(vec![too_many(beyond.number, rows.len(), there)]);
+    }
     let columns = columns(&head.cells, head.number, scenario, &mut mistakes);
     let mut names: HashSet<String> =
         scenario.survey.addresses.iter().map(|one| one.name.clone()).collect();
@@ -140,6 +144,34 @@ pub fn addresses(table: &Table, scenario: &Scenario) -> Result<Vec<Address>, Vec
     }
     mistakes.sort_by_key(|one| (one.row, one.number));
     if mistakes.is_empty() { Ok(found) } else { Err(mistakes) }
+}
+
+/// More addresses than are graded at once.
+fn too_many(row: usize, rows: usize, there: usize) -> TableMistake {
+    let with_those = if there == 0 {
+        String::new()
+    } else {
+        format!(", with the {} of the scenario {}", grouped(there), grouped(rows + there))
+    };
+    TableMistake {
+        row,
+        column: String::new(),
+        number: 0,
+        problem: format!(
+            "there are {} addresses{with_those}, and at most {} are graded at once",
+            grouped(rows),
+            grouped(MOST_ADDRESSES)
+        ),
+        cure: "split the table, as by station, and grade the parts one after the other".to_owned(),
+    }
+}
+
+/// "5,000"
+fn grouped(count: usize) -> String {
+    match (count / 1_000, count % 1_000) {
+        (0, rest) => rest.to_string(),
+        (thousands, rest) => format!("{},{rest:03}", grouped(thousands)),
+    }
 }
 
 fn name_of(cell: &Cell) -> String {

@@ -7,9 +7,9 @@
 //! the source of the rule and any warning. What a person got wrong comes back as a [`FactError`].
 //! Results are not rounded unless the rule itself rounds; only `how`, when it is said, is.
 //!
-//! Read in this order: the shape of an answer ([`told`], [`worked`], [`error`]); water wanted ([`quick_flow_rules`],
+//! Read in this order: the shape of an answer ([`told`], [`worked`], [`error`]); `water_wanted` ([`quick_flow_rules`],
 //! [`minimum_supply`], [`insurance_flow`], [`surveyed_building`], [`side_by_side`], [`attack_lines`],
-//! [`heat`]); sources ([`hydrant`], [`pump`], [`suction`], [`pond`]); moving it ([`hose`], [`lay`],
+//! [`heat`]); `sources` ([`hydrant`], [`pump`], [`suction`], [`pond`]); `moving` it ([`hose`], [`lay`],
 //! [`relay`], [`long_lay`], [`travel`]); storing it ([`drop_tank`]); staffing it ([`crew`]).
 //!
 //! # A hydrant and a flow rule
@@ -56,48 +56,24 @@ pub mod error;
 
 mod fact_checks;
 
-pub mod quick_flow_rules;
+mod water_wanted;
 
-pub mod minimum_supply;
+mod sources;
 
-pub mod insurance_flow;
-
-pub mod canadian_flow;
-
-pub mod surveyed_building;
-
-pub mod side_by_side;
-
-pub mod lost_fire;
-
-pub mod attack_lines;
-
-pub mod heat;
-
-pub mod hydrant;
-
-pub mod pump;
-
-pub mod suction;
-
-pub mod pond;
-
-pub mod hose;
-
-pub mod lay;
-
-pub mod relay;
-
-pub mod long_lay;
-
-pub mod travel;
+mod moving;
 
 pub mod drop_tank;
 
 pub mod crew;
 
 pub use error::FactError;
+pub use moving::{hose, lay, long_lay, relay, travel};
+pub use sources::{hydrant, pond, pump, suction};
 pub use told::Told;
+pub use water_wanted::{
+    attack_lines, canadian_flow, heat, insurance_flow, lost_fire, minimum_supply, quick_flow_rules,
+    side_by_side, surveyed_building,
+};
 pub use worked::Worked;
 
 /// US gallons in a cubic foot: 1,728 cubic inches over the 231 cubic inches of the US gallon (exact, by

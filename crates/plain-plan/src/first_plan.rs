@@ -1,6 +1,6 @@
 //! What a chief knows without a stopwatch: the fire, who comes, who could, where the water is.
 
-use scenario_file::Units;
+use scenario_file::{Alarm, Units};
 
 use crate::amount::Amount;
 
@@ -60,11 +60,16 @@ pub struct Tanker {
     pub name: String,
     /// The department that sends it.
     pub department: Option<String>,
+    /// Whether that comes whole or not at all; of aid alone, as the alarm.
+    pub comes_whole: bool,
+    /// The alarm it is on; `None`: it is called by itself.
+    pub alarm: Option<Alarm>,
     /// The water it carries.
     pub water: Amount,
     /// Minutes from the call until it is there.
     pub minutes: Amount,
-    /// The earliest minute after the alarm at which it can be called; `None`: at the alarm.
+    /// The earliest minute after the alarm at which it can be called, or at which its alarm can be struck; `None`: at the
+    /// alarm, or when others on its alarm say.
     pub called_at: Option<Amount>,
 }
 

@@ -4,8 +4,10 @@
 //! scenario ([`scenario_text()`]). No limit is kept here: the scenario file's own check finds what is wrong, and each
 //! mistake leads back to the answer or the cell ([`Part`]).
 //!
-//! Read in this order: `amount` (numbers as people type them), `first_plan`, `part`, `scenario_text`, `tidy_json`,
+//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `scenario_text`, `tidy_json`,
 //! `sheets`, `questions`.
+
+mod alarms;
 
 mod amount;
 

@@ -1,5 +1,6 @@
 //! The parts of a first plan, each with its place in the scenario that is made of it.
 
+use crate::alarms::greater_alarms;
 use crate::amount::Amount;
 use crate::first_plan::{Engine, FirstPlan, Tanker};
 
@@ -41,6 +42,10 @@ pub enum OfUnit {
     Name,
     /// The department that sends it.
     Department,
+    /// Whether that comes whole.
+    ComesWhole,
+    /// The alarm it is on.
+    Alarm,
     /// The water it carries.
     Water,
     /// Minutes until it is there.
@@ -94,6 +99,15 @@ impl Part {
             Part::AttackEngine(of) => format!("attack_engine.{}", of.key()),
             Part::SupplyEngine(of) => format!("supply.engine.{}", of.key()),
             Part::Own(number, of) => format!("tankers[{number}].{}", of.key()),
+            Part::Aid(number, OfUnit::CalledAt) if plan.aid[number].alarm.is_some() => {
+                // The minute of an alarm stands once, for all that are on it.
+                let alarms = greater_alarms(&plan.aid);
+                let own = alarms.iter().find(|(_, place, _)| *place == number);
+                return own
+                    .map(|(alarm, ..)| format!("alarms.{}", alarm.key()))
+                    .into_iter()
+                    .collect();
+            }
             Part::Aid(number, of) => format!("aid[{number}].{}", of.key()),
             Part::TankBringer(number) => format!("drop_tanks[{number}].brought_by"),
             Part::TankHolds(number) => format!("drop_tanks[{number}].capacity"),
@@ -115,8 +129,15 @@ impl Part {
 
     /// Every part that a plan can have wrong.
     fn all(plan: &FirstPlan) -> Vec<Part> {
-        const UNIT: [OfUnit; 5] =
-            [OfUnit::Name, OfUnit::Department, OfUnit::Water, OfUnit::Minutes, OfUnit::CalledAt];
+        const UNIT: [OfUnit; 7] = [
+            OfUnit::Name,
+            OfUnit::Department,
+            OfUnit::ComesWhole,
+            OfUnit::Alarm,
+            OfUnit::Water,
+            OfUnit::Minutes,
+            OfUnit::CalledAt,
+        ];
         const SOURCE: [OfSource; 7] = [
             OfSource::Name,
             OfSource::Flow,
@@ -156,16 +177,18 @@ impl Part {
         let name = || format!("{self:?}");
         let tanker = |tanker: &mut Tanker, of| match of {
             OfUnit::Name => tanker.name = name(),
-            OfUnit::Department => tanker.department = None,
+            OfUnit::Department => (tanker.department, tanker.comes_whole) = (None, false),
+            OfUnit::ComesWhole => tanker.comes_whole = false,
+            OfUnit::Alarm => tanker.alarm = None,
             OfUnit::Water => tanker.water = Amount::plain(2_000.0),
             OfUnit::Minutes => tanker.minutes = some(),
-            OfUnit::CalledAt => tanker.called_at = None,
+            OfUnit::CalledAt => (tanker.called_at, tanker.alarm) = (None, None),
         };
         let engine = |engine: &mut Engine, of| match of {
             OfUnit::Name => engine.name = name(),
             OfUnit::Water => engine.water = Some(Amount::plain(5_000.0)),
             OfUnit::Minutes => engine.minutes = some(),
-            OfUnit::Department | OfUnit::CalledAt => {}
+            OfUnit::Department | OfUnit::ComesWhole | OfUnit::Alarm | OfUnit::CalledAt => {}
         };
         match self {
             Part::Title => plan.title = name(),
@@ -205,6 +228,8 @@ impl OfUnit {
         match self {
             OfUnit::Name => "name",
             OfUnit::Department => "department",
+            OfUnit::ComesWhole => "comes_whole",
+            OfUnit::Alarm => "alarm",
             OfUnit::Water => "capacity",
             OfUnit::Minutes => "response",
             OfUnit::CalledAt => "requested_at",

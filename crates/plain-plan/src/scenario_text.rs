@@ -5,6 +5,7 @@ use std::path::Path;
 use scenario_file::{ScenarioError, Units};
 use serde_json::{Map, Value, json};
 
+use crate::alarms::greater_alarms;
 use crate::amount::Amount;
 use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker};
 use crate::part::{OfUnit, Part};
@@ -149,6 +150,13 @@ fn scenario(plan: &FirstPlan) -> Value {
             })
             .collect(),
     );
+    let alarms = greater_alarms(&plan.aid);
+    if !alarms.is_empty() {
+        let minutes: Map<String, Value> = (alarms.into_iter())
+            .map(|(alarm, _, minute)| (alarm.key().to_owned(), minute.json()))
+            .collect();
+        put("alarms", Value::Object(minutes));
+    }
     put("tankers", plan.own.iter().map(|one| tanker(one, false)).collect());
     put("aid", plan.aid.iter().map(|one| tanker(one, true)).collect());
     put("fill_sites", plan.sources.iter().map(|one| source(one, us)).collect());
@@ -253,8 +261,15 @@ fn tanker(tanker: &Tanker, aid: bool) -> Value {
     if let Some(department) = &tanker.department {
         made.insert("department".to_owned(), json!(department));
     }
+    if tanker.comes_whole {
+        made.insert("comes_whole".to_owned(), json!(true));
+    }
+    if let Some(alarm) = tanker.alarm {
+        made.insert("alarm".to_owned(), json!(alarm.key()));
+    }
     made.insert("capacity".to_owned(), tanker.water.json());
-    if let Some(at) = &tanker.called_at {
+    // Who is on an alarm is called with that.
+    if let Some(at) = tanker.called_at.as_ref().filter(|_| tanker.alarm.is_none()) {
         made.insert("requested_at".to_owned(), at.json());
     }
     made.insert("response".to_owned(), around(&tanker.minutes, cv));

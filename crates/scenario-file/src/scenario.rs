@@ -14,16 +14,18 @@ use super::errors::mistakes::{ScenarioError, mistakes_of};
 use super::errors::position::Lines;
 use super::options::scenario_options::{ScenarioOption, make_changes, with_each};
 use super::quantities::quantity::Units;
+use super::read::address_names::{sites_as_written, wrong_names};
 use super::read::aid::Aid;
 use super::read::building_flow::BuildingFlow;
 use super::read::checked_plan::Everyone;
 use super::read::crew_and_hose::{Crew, Hose};
-use super::read::reader::{Derived, Reader};
+use super::read::reader::Derived;
 use super::read::tankers_and_sites::{fill_pumps, stated_of_tankers};
+use super::structure::checker::Structure;
 use super::structure::entry::Entry;
 use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
-use super::told::places::{Places, findings_of_misfits};
+use super::told::places::Places;
 use super::told::warnings::Warning;
 
 /// A scenario that may run.
@@ -119,11 +121,17 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
     let text = without_mark(text);
     let lines = Lines::of(text);
     let wrong = |findings: Vec<Finding>| mistakes_of(path, &lines, findings, false);
+    // Wherever else something is wrong, so that all is told at once.
+    let of_addresses = |structure: &Structure| {
+        let sites = sites_as_written(&structure.root, text);
+        wrong_names(&structure.root, sites.as_ref(), structure.units)
+    };
     let mut structure = scenario_structure(path, text).map_err(|one| wrong(vec![one]))?;
     if !structure.findings.is_empty() {
         let mut findings = std::mem::take(&mut structure.findings);
         if !structure.given_up {
             findings.extend(make_changes(text, &structure.root, &findings).1);
+            findings.extend(of_addresses(&structure));
         }
         return Err(mistakes_of(path, &lines, findings, structure.given_up).into());
     }
@@ -133,14 +141,24 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
         Ok(everyone) => everyone,
         Err(mut findings) => {
             findings.extend(of_options);
+            findings.extend(of_addresses(&structure));
             return Err(wrong(findings).into());
         }
     };
     let places = Places { root: &structure.root };
-    let (plan, warnings) = everyone.who_come(&places, &lines).map_err(wrong)?;
+    let and_of_addresses = |mut findings: Vec<Finding>| {
+        findings.extend(of_addresses(&structure));
+        wrong(findings)
+    };
+    let who_come = everyone.who_come(&places, &lines);
+    let (plan, warnings) = who_come.map_err(and_of_addresses)?;
     let at = (&structure.root, &lines);
-    let options = with_each(path, at, changed, of_options, &warnings).map_err(wrong)?;
-    roads_lead_to_sites(&everyone, &options, &places, structure.units).map_err(wrong)?;
+    let options = with_each(path, at, changed, of_options, &warnings).map_err(and_of_addresses)?;
+    let sites = all_sites(&everyone, &options);
+    let of_names = wrong_names(&structure.root, Some(&sites), structure.units);
+    if !of_names.is_empty() {
+        return Err(wrong(of_names).into());
+    }
     let root = Entry::root(&structure.root);
     Ok(Scenario {
         path: path.to_path_buf(),
@@ -162,20 +180,8 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
     })
 }
 
-/// - Errors: roads of addresses that lead to a site which neither the scenario has nor one of its options.
-fn roads_lead_to_sites(
-    everyone: &Everyone,
-    options: &[ScenarioOption],
-    places: &Places<'_>,
-    units: Units,
-) -> Result<(), Vec<Finding>> {
+/// The fill sites of the scenario and of its options.
+fn all_sites(everyone: &Everyone, options: &[ScenarioOption]) -> HashSet<String> {
     let plans = options.iter().map(|option| &option.plan).chain([&everyone.aid.everyone]);
-    let sites: HashSet<&str> =
-        plans.flat_map(|plan| &plan.facts().fill_sites).map(|site| site.name.as_str()).collect();
-    let mut reader = Reader::new(units);
-    reader.unknown_roads(&everyone.survey, &sites);
-    match findings_of_misfits(reader.mistakes, places) {
-        none if none.is_empty() => Ok(()),
-        findings => Err(findings),
-    }
+    plans.flat_map(|plan| &plan.facts().fill_sites).map(|site| site.name.clone()).collect()
 }

@@ -151,7 +151,7 @@ def water_on_hand(run, kept):
 
 
 def fill_minutes(gallons, tanker, site):
-    return gallons / min(tanker.spec.fill_limit, site.spec.flow)
+    return gallons / site.rate_for(tanker)
 
 
 def fills_ahead(run, tanker, site):
@@ -179,11 +179,27 @@ def work_ahead(run, tanker, site):
     return minutes
 
 
-def opens(run, site):
-    """Now, or max(now, mean `ready`) while the site is not ready; failed for a time, from failure + mean repair."""
+def pump_at_source_expected(run, site):
+    """When its pump should be set up: expected arrival + mean set-up; overdue counts as now."""
+    pump = site.spec.source_pump
+    if site.pump_came_at is not None:
+        comes = site.pump_came_at
+    elif pump.brought_by is not None:
+        comes = expected_arrival(run, run.unit_called(pump.brought_by))
+    else:
+        comes = max(run.now, pump.comes.requested_at + pump.comes.response.mean())
+    return comes + pump.comes.setup.mean()
+
+
+def opens(run, tanker, site):
+    """Now, or max(now, mean `ready`) while the site is not ready; failed for a time, from failure + mean repair. For who
+    fills himself it is open now."""
     minute = run.now
+    if site.fills_itself(tanker):
+        return minute
     if not site.ready:
-        minute = max(minute, site.spec.ready.mean())
+        pump = site.spec.source_pump
+        minute = max(minute, site.spec.ready.mean() if pump is None else pump_at_source_expected(run, site))
     if site.failed_at is not None:
         minute = max(minute, repair_expected(run, site.failed_at, site.spec.failure.repair))
     return minute
@@ -194,8 +210,10 @@ def expected_back(run, tanker, site):
     handling = tanker.spec.handling
     gallons = tanker.spec.fill_with_rest(tanker.load)
     service = handling["fill_connect"].mean() + fill_minutes(gallons, tanker, site) + handling["fill_disconnect"].mean()
-    there = max(run.now + site.spec.out.mean(), opens(run, site) + work_ahead(run, tanker, site))
-    return there + service + site.spec.back.mean()
+    slower = tanker.spec.drive_factor
+    arrives = run.now + site.spec.out.mean() * slower
+    there = max(arrives, opens(run, tanker, site) + work_ahead(run, tanker, site))
+    return there + service + site.spec.back.mean() * slower
 
 
 def spare_volume(run, tanker, site):
@@ -207,8 +225,8 @@ def spare_volume(run, tanker, site):
 
 def can_choose(run, tanker, site):
     """Not a site whose volume, less what those ahead still take, is below half the tanker's capacity, nor one that is
-    failed for good."""
-    return not site.failed_for_good() and spare_volume(run, tanker, site) >= tanker.spec.capacity / 2 - TINY_GAL
+    failed for good or whose pump is known not to come."""
+    return not site.is_closed_to(tanker) and spare_volume(run, tanker, site) >= tanker.spec.capacity / 2 - TINY_GAL
 
 
 # The moments at which a judgement changes although nothing else happens

@@ -22,8 +22,9 @@ def begin(run):
         tank.index = n
     choose_restart_level(run)
     for site in run.sites:
-        ready = luck.minutes(site.spec.ready, site.spec.name, "ready")
-        run.after(ready, OPENINGS, 4, run.site_ready, site)
+        if site.spec.source_pump is None:
+            ready = luck.minutes(site.spec.ready, site.spec.name, "ready")
+            run.after(ready, OPENINGS, 4, run.site_ready, site)
     plan_failures(run)
 
 
@@ -46,6 +47,9 @@ def call_units(run):
     for tanker in run.tankers:
         tanker.handling_factor = run.crew_factor * run.luck.factor(tanker.spec.crew_cv, tanker.spec.name, "crew")
         call(tanker.spec, TANKERS, tanker.index, run.first_arrival, tanker)
+    for site in run.sites:
+        if site.spec.source_pump is not None and site.spec.source_pump.brought_by is None:
+            call(site.spec.source_pump.comes, OPENINGS, 4, run.source_pump_arrives, site)
     return missing
 
 

@@ -207,10 +207,15 @@ def give_room(tank_flows, leaves, flips):
 
 def fill_side(state, flows):
     for site in state.sites:
-        limits = [tanker.spec.fill_limit for tanker in site.filling]
         share = max_min_shares if site.spec.shared else shares_in_turn
-        rates = share(site.flow(), limits)
-        flows.fills.update(zip(site.filling, rates))
+        alone = [tanker for tanker in site.filling if site.fills_itself(tanker)]
+        served = [tanker for tanker in site.filling if not site.fills_itself(tanker)]
+        # Who fills himself takes beside what the site gives; of what runs into a pond run down, first.
+        runs_in = site.spec.recharge if site.dry() else math.inf
+        rates = share(runs_in, [tanker.spec.self_fill for tanker in alone])
+        left = min(site.flow(), runs_in - sum(rates))
+        rates += share(left, [tanker.spec.fill_limit for tanker in served])
+        flows.fills.update(zip(alone + served, rates))
         flows.site_out.append(sum(rates))
 
 

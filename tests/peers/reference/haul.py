@@ -64,7 +64,8 @@ def drive_on(run, tanker):
     stretch = tanker.route.pop(0)
     if stretch == "leg":
         leg = tanker.site.spec.out if tanker.phase == "out" else tanker.site.spec.back
-        run.tanker_after(tanker, driving(run, tanker, leg, tanker.site.spec.name), lambda t: drive_on(run, t))
+        minutes = driving(run, tanker, leg, tanker.site.spec.name) * tanker.spec.drive_factor
+        run.tanker_after(tanker, minutes, lambda t: drive_on(run, t))
     else:
         stretch.waiting.append((tanker, tanker.phase))
 
@@ -93,10 +94,13 @@ def leave_lane(run, lane, tanker):
 
 
 def serve_sites(run):
-    """First-come queue for a position, once the site is `ready`."""
+    """First-come queue for a position, once the site is `ready`; before that, of those who fill themselves."""
     for site in run.sites:
-        while site.ready and site.queue and site.positions_held < site.spec.positions:
-            tanker = site.queue.pop(0)
+        while site.positions_held < site.spec.positions:
+            tanker = next((waits for waits in site.queue if site.ready or site.fills_itself(waits)), None)
+            if tanker is None:
+                break
+            site.queue.remove(tanker)
             site.positions_held += 1
             tanker.phase = "fill_connect"
             run.tanker_after(tanker, run.handling_minutes(tanker, "fill_connect"), lambda t: start_filling(run, t))

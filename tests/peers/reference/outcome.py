@@ -63,9 +63,10 @@ def waits_for_a_source(run):
     if any(tanker.phase == "stands by" for tanker in run.tankers):
         return True
     for site in run.sites:
-        gives_less = not site.ready or site.dry() or site.failed_at is not None
-        if gives_less and (site.queue or site.filling):
-            return True
+        for tanker in site.queue + site.filling:
+            held_up = not site.fills_itself(tanker) and (not site.ready or site.failed_at is not None)
+            if held_up or site.dry():
+                return True
     return False
 
 

@@ -77,6 +77,40 @@ def tanker(pick, name, sites):
     return table
 
 
+def beside_the_roads(pick, table):
+    """Pumps that come to the sources, tankers that fill themselves or drive slower, legs of several stretches."""
+    bringers = [unit["name"] for unit in table["tankers"] if "count" not in unit] + ["Engine 3"]
+    if "engine" in table["supply"]:
+        bringers.append("Engine 8")
+    for site in table["fill_sites"]:
+        if pick.chance(0.6):
+            site.pop("ready", None)
+            pump = {"setup": pick.minutes(0, pick.one(8, 30))}
+            if pick.chance(0.5):
+                pump["brought_by"] = pick.one(*bringers)
+            else:
+                pump["response"] = pick.minutes(3, pick.one(15, 40))
+                if pick.chance(0.3):
+                    pump["requested_at"] = pick.minutes(1, 8)
+                if pick.chance(0.5):
+                    pump["turnout"] = pick.one(0, 0.3, 0.6)
+            site["source_pump"] = pump
+        if pick.chance(0.6):
+            site["self_fill"] = True
+            if pick.chance(0.3):  # a pond that is soon run down
+                site["volume"], site["recharge"] = pick.amount(1000, 3000, 500), pick.amount(100, 500, 50)
+        for way in ("out", "back"):
+            if pick.chance(0.3):
+                parts = [{"miles": pick.one(0.5, 1, 1.5), "mph": pick.one(15, 20, 30)} for _ in range(pick.one(1, 2, 3))]
+                site[way] = {"stretches": parts}
+    for unit in table["tankers"]:
+        if pick.chance(0.5):
+            unit["vacuum"] = True
+            unit["self_fill"] = pick.amount(200, 900, 50)
+        if pick.chance(0.3):
+            unit["drive_factor"] = pick.one(0.8, 1.1, 1.25, 1.5)
+
+
 def leg(pick):
     kind = pick.one("minutes", "mph", "rule")
     if kind == "minutes":
@@ -230,6 +264,8 @@ def scenario(seed):
         table["one_lane"] = [{"near": near, "crossing": pick.minutes(0.5, 3)} for near in lanes]
     if pick.chance(0.7):
         shared_luck(pick, table)
+    if pick.chance(0.5):
+        beside_the_roads(pick, table)
     return table
 
 

@@ -8,8 +8,12 @@ from luck import Duration, known_keys, need
 
 
 def read_leg(where, leg):
-    """A leg's minutes: given, by miles and speed, or 0.65 + 1.70 x miles."""
-    known_keys(where, leg, {"miles", "mph", "cv", "minutes"})
+    """A leg's minutes: given, by miles and speed, 0.65 + 1.70 x miles, or those of its stretches added up."""
+    known_keys(where, leg, {"miles", "mph", "cv", "minutes", "stretches"})
+    if "stretches" in leg:
+        need("miles" not in leg and "minutes" not in leg, f"{where}: stretches, or miles or minutes, not both")
+        minutes = [part["miles"] / part["mph"] * 60 for part in leg["stretches"]]
+        return Duration(where, {"mean": sum(minutes), "cv": leg.get("cv", 0)})
     if "minutes" in leg:
         need("miles" not in leg and "cv" not in leg, f"{where}: minutes, or miles, not both")
         return Duration(where, leg["minutes"])
@@ -58,6 +62,8 @@ class Tanker:
     handling: dict
     turnout: float
     crew_cv: float
+    drive_factor: float  # its minutes on the open road out and back, times this
+    self_fill: float | None  # gpm by which it fills itself, where the site allows
 
     def fill_gal(self):
         """What an empty tanker's fill takes: all but what never leaves the tanker."""
@@ -88,6 +94,14 @@ class DropTank:
 
 
 @dataclass
+class SourcePump:
+    """What must come to a source and be set up there before it serves anybody."""
+
+    brought_by: str | None  # None: it drives to the source itself
+    comes: Unit
+
+
+@dataclass
 class FillSite:
     name: str
     flow: float
@@ -99,6 +113,8 @@ class FillSite:
     failure: Failure | None
     out: Duration
     back: Duration
+    source_pump: SourcePump | None
+    self_fill: bool
 
 
 @dataclass
@@ -158,6 +174,7 @@ def read_tankers(tables, handling):
     keys = {"name", "count", "capacity", "requested_at", "response", "dump_rate", "dump_curve", "pump_off"}
     keys |= {"fill_limit"}
     keys |= {"waste", "residual", "breakdown_per_trip", "repair", "fill_site", "handling", "turnout", "crew_cv"}
+    keys |= {"drive_factor", "self_fill", "vacuum"}
     tankers = []
     for n, table in enumerate(tables):
         where = f"tankers[{n}]"
@@ -182,7 +199,10 @@ def read_tankers(tables, handling):
             handling={k: Duration(f"handling.{k}", own.get(k, handling.get(k, 0))) for k in HANDLING},
             turnout=read_chance(f"{where}.turnout", table.get("turnout", 1)),
             crew_cv=table.get("crew_cv", 0),
+            drive_factor=table.get("drive_factor", 1),
+            self_fill=table.get("self_fill"),
         )
+        need(tanker.self_fill is None or table.get("vacuum"), f"{where}.self_fill: only with vacuum")
         need(tanker.capacity > 0, f"{where}.capacity: must be above 0")
         need(min(tanker.dump_rate, tanker.pump_off, tanker.fill_limit) > 0, f"{where}: rates must be above 0")
         need(0 <= tanker.waste < 1 and 0 <= tanker.residual < 1, f"{where}: waste and residual are from 0 to below 1")
@@ -218,6 +238,7 @@ def read_drop_tanks(tables):
 
 def read_fill_sites(tables):
     keys = {"name", "flow", "positions", "ready", "fill_order", "volume", "recharge", "out", "back", "failure"}
+    keys |= {"source_pump", "self_fill"}
     sites = []
     for n, table in enumerate(tables):
         where = f"fill_sites[{n}]"
@@ -236,9 +257,21 @@ def read_fill_sites(tables):
                 failure=read_failure(f"{where}.failure", table.get("failure")),
                 out=read_leg(f"{where}.out", table["out"]),
                 back=read_leg(f"{where}.back", table["back"]),
+                source_pump=read_source_pump(f"{where}.source_pump", table),
+                self_fill=table.get("self_fill", False),
             )
         )
     return sites
+
+
+def read_source_pump(where, site):
+    table = site.get("source_pump")
+    if table is None:
+        return None
+    known_keys(where, table, {"name", "brought_by", "requested_at", "response", "turnout", "setup"})
+    need("ready" not in site, f"{where}: ready is then not stated")
+    name = table.get("name", f"Pump at {site['name']}")
+    return SourcePump(table.get("brought_by"), read_unit(where, table, name))
 
 
 def read_scenario(table):
@@ -327,6 +360,9 @@ def check_names(scenario, sites):
     for tank in scenario.drop_tanks:
         known = tank.brought_by is None or tank.brought_by in bringers
         need(known, f"{tank.name}: nobody is called {tank.brought_by!r}")
+    for site in scenario.fill_sites:
+        known = site.source_pump is None or site.source_pump.brought_by in (None, *bringers)
+        need(known, f"{site.name}: nobody is called {site.source_pump and site.source_pump.brought_by!r}")
 
 
 def as_stated(value):

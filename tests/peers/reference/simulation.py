@@ -132,12 +132,21 @@ class Run:
         response = self.luck.minutes(unit.response, unit.name, "response")
         return unit.requested_at + response * self.response_factor
 
-    def bringer(self, tank):
-        """The tanker or engine that brings the drop tank, or the drop tank itself."""
+    def unit_called(self, name):
+        """The tanker or engine of this name, or none."""
         units = [self.plan.engine, *self.plan.tankers]
         if self.plan.supply_engine:
             units.append(self.plan.supply_engine)
-        return next((unit for unit in units if unit.name == tank.spec.brought_by), tank.spec.comes)
+        return next((unit for unit in units if unit.name == name), None)
+
+    def bringer(self, tank):
+        """The tanker or engine that brings the drop tank, or the drop tank itself."""
+        return self.unit_called(tank.spec.brought_by) or tank.spec.comes
+
+    def source_pump_unit(self, site):
+        """Who brings the site's pump, or the pump itself; none where the site needs none."""
+        pump = site.spec.source_pump
+        return None if pump is None else self.unit_called(pump.brought_by) or pump.comes
 
     def crew_minutes(self, duration, who, what, trip=0):
         return self.luck.minutes(duration, who, what, trip) * self.crew_factor
@@ -163,7 +172,16 @@ class Run:
         for tank in self.drop_tanks:
             if tank.spec.brought_by == name:
                 self.drop_tank_arrives(tank)
+        for site in self.sites:
+            if site.spec.source_pump is not None and site.spec.source_pump.brought_by == name:
+                self.source_pump_arrives(site)
         self.begin_set_up()
+
+    def source_pump_arrives(self, site):
+        site.pump_came_at = self.now
+        pump = site.spec.source_pump.comes
+        self.log(pump.name, "arrives")
+        self.after(self.crew_minutes(pump.setup, pump.name, "setup"), OPENINGS, 4, self.site_ready, site)
 
     def drop_tank_arrives(self, tank):
         tank.came_at = self.now
@@ -183,6 +201,9 @@ class Run:
         for tank in self.all_drop_tanks:
             if self.bringer(tank) is unit:
                 tank.given_up = True
+        for site in self.sites:
+            if self.source_pump_unit(site) is unit:
+                site.pump_given_up = True
         self.begin_set_up()
 
     def begin_set_up(self):

@@ -64,6 +64,8 @@ class SiteState:
         self.spec = spec
         self.ready = False
         self.volume = spec.volume
+        self.pump_came_at = None
+        self.pump_given_up = False  # it does not come, and that is known
         self.failed_at = None  # while it has failed
         self.positions_held = 0
         self.queue = []
@@ -77,6 +79,18 @@ class SiteState:
 
     def failed_for_good(self):
         return self.failed_at is not None and self.spec.failure.repair is None
+
+    def fills_itself(self, tanker):
+        """Whether the tanker fills itself here, without what stands at the site."""
+        return self.spec.self_fill and tanker.spec.self_fill is not None
+
+    def rate_for(self, tanker):
+        """What it would take here with nobody else: by itself, or at the lesser of its limit and the site's flow."""
+        return tanker.spec.self_fill if self.fills_itself(tanker) else min(tanker.spec.fill_limit, self.spec.flow)
+
+    def is_closed_to(self, tanker):
+        """Failed for good, or its pump is known not to come; but open to who fills himself."""
+        return (self.failed_for_good() or self.pump_given_up) and not self.fills_itself(tanker)
 
     def flow(self):
         """What it gives now: a failed site nothing, one that ran out what recharges."""

@@ -181,5 +181,39 @@ class TheFill(unittest.TestCase):
         self.assertAlmostEqual(state.tankers[0].fill_left, 1000 - 2 * 200, 6)
 
 
+class SourcesAndRoads(unittest.TestCase):
+    """Everybody leaves at 1; near is 4 out and 4 back and gives 200 gpm, so 1,000 gal take 5."""
+
+    def fills(self, site, **parts):
+        result = haul([tanker("T", 1000, **parts)], [{**NEAR, **site}])
+        return when(result, "T", "fills")[0], when(result, "T", "at the scene with 1000.000 gal")[1:2]
+
+    def test_a_pump_must_come_and_be_set_up(self):
+        # There at 5; the pump is there at 6 and set up at 9: 9 + 5 + 4.
+        self.assertEqual(self.fills({"source_pump": {"response": 6, "setup": 3}}), (9, [18]))
+        # Brought by T itself, which is at the scene at 0: set up at 12.
+        self.assertEqual(self.fills({"source_pump": {"brought_by": "T", "setup": 12}}), (12, [21]))
+
+    def test_who_fills_himself_needs_no_pump(self):
+        # At 5, 1,000 gal at 250 gpm, 4 back.
+        own = {"vacuum": True, "self_fill": 250}
+        site = {"self_fill": True, "source_pump": {"response": 60}}
+        self.assertEqual(self.fills(site, **own), (5, [13]))
+        # Where no hose reaches the water he waits as others do.
+        self.assertEqual(self.fills({"source_pump": {"response": 60}}, **own), (60, [69]))
+
+    def test_who_fills_himself_takes_beside_the_others(self):
+        both = [tanker("T", 1000), tanker("V", 1000, vacuum=True, self_fill=250)]
+        result = haul(both, [{**NEAR, "positions": 2, "self_fill": True}])
+        self.assertEqual((when(result, "T", "full")[0], when(result, "V", "full")[0]), (10, 9))
+
+    def test_a_slow_tanker_and_a_road_of_stretches(self):
+        # 1 + 1.5 x 4, 5 to fill, 6 back.
+        self.assertEqual(self.fills({}, drive_factor=1.5), (7, [18]))
+        # A mile at 30 mph and one at 60: 2 + 1.
+        road = {"stretches": [{"miles": 1, "mph": 30}, {"miles": 1, "mph": 60}]}
+        self.assertEqual(self.fills({"out": road}), (4, [13]))
+
+
 if __name__ == "__main__":
     unittest.main()

@@ -27,6 +27,7 @@ use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::asked::asked_words;
 use crate::shared::holding::step_gpm;
 use crate::shared::luck::SharedLuck;
+use crate::shared::people;
 
 pub use addresses::expected_replications as expected_replications_of_addresses;
 pub use addresses::{AddressFigures, AddressesGraded, at_address, grade_addresses};
@@ -97,11 +98,18 @@ pub struct Grading {
 fn sheets_of(scenarios: &[Scenario], sheets: &[Evidence], found: &GradeAnswer) -> Vec<Block> {
     let mut blocks = Vec::new();
     for (place, (scenario, sheet)) in scenarios.iter().zip(sheets).enumerate() {
-        blocks.extend(evidence::sheet(sheet, place, found, asked_words(&scenario.asked)));
+        let changed = asked_words(&scenario.asked);
+        blocks.extend(evidence::sheet(sheet, place, found, changed, water_takes(scenario)));
         blocks.push(Block::Gap);
     }
     blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
     blocks
+}
+
+/// "11 for the water; 9 are on hand: 2 too few. 4 on the road (1 on each tanker), ..."
+fn water_takes(scenario: &Scenario) -> Sentence {
+    let needed = people::needed(scenario);
+    people::in_short(&needed).then(people::by_place(&needed, scenario))
 }
 
 /// About how many fires that simulates: for a progress bar.

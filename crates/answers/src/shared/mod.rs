@@ -17,6 +17,7 @@ pub(crate) mod hose;
 pub(crate) mod instead;
 pub(crate) mod lost;
 pub(crate) mod luck;
+pub(crate) mod never_binds;
 pub(crate) mod people;
 pub(crate) mod quantities;
 pub(crate) mod station;

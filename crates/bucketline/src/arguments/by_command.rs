@@ -181,7 +181,7 @@ pub struct GradeArguments {
     #[arg(long, conflicts_with_all = ["json", "more", "sheet", "out"])]
     pub csv: bool,
     /// Grade the addresses of this table too: text (.csv, .tsv, .txt) or a spreadsheet (.xlsx, .ods) with a column
-    /// `name`, `station miles`, `suction feet`, and one for each fill site, in miles or minutes
+    /// `name`, `station miles`, `suction feet`, and one for each fill site, in miles or minutes; up to 5,000 addresses
     #[arg(long, value_name = "TABLE")]
     pub addresses: Option<PathBuf>,
     /// Grade this address alone, with every set of fill sites, and write its sheet; several by naming the option again

@@ -1,5 +1,6 @@
 //! The plan asked for question by question. A wrong answer is explained and asked again.
 
+mod aid;
 mod prompt;
 
 use std::io::{BufRead, Write};
@@ -82,6 +83,8 @@ fn unsaid_tanker(name: String) -> Tanker {
     Tanker {
         name,
         department: None,
+        comes_whole: false,
+        alarm: None,
         water: Amount::plain(2_000.0),
         minutes: Amount::plain(10.0),
         called_at: None,
@@ -230,45 +233,6 @@ impl<I: BufRead, O: Write> Asking<I, O> {
                 plan.own[last].minutes = minutes;
             },
         )
-    }
-
-    fn aid(&mut self) -> Result<(), AskError> {
-        while self.optional_words(
-            "A tanker of another department that you could ask for: its name. Enter: no more",
-            |plan, name| {
-                plan.aid.push(unsaid_tanker(name));
-                Ok(())
-            },
-        )? {
-            let last = self.plan.aid.len() - 1;
-            self.optional_words(
-                "Whose is it? The department. Enter: not said",
-                |plan, department| {
-                    plan.aid[last].department = Some(department);
-                    Ok(())
-                },
-            )?;
-            self.amount(
-                "How much water does it carry",
-                &Usual("2,500 gal", "10,000 L"),
-                |plan, water| {
-                    plan.aid[last].water = water;
-                },
-            )?;
-            self.amount(
-                "How many minutes after it is called is it there",
-                &Usual("20", "20"),
-                |plan, minutes| {
-                    plan.aid[last].minutes = minutes;
-                },
-            )?;
-            self.amount(
-                "At which minute after the alarm can it be called at the earliest",
-                &Usual("0", "0"),
-                |plan, minute| plan.aid[last].called_at = Some(minute),
-            )?;
-        }
-        Ok(())
     }
 
     fn sources(&mut self) -> Result<(), AskError> {

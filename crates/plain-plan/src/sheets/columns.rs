@@ -6,6 +6,8 @@ pub(crate) enum Column {
     Unit,
     Kind,
     Department,
+    ComesWhole,
+    Alarm,
     Water,
     Minutes,
     EarliestCall,
@@ -27,10 +29,12 @@ pub(crate) enum Column {
 }
 
 /// The columns of each sheet, in the order in which they are handed out.
-pub(crate) const UNITS: [Column; 8] = [
+pub(crate) const UNITS: [Column; 10] = [
     Column::Unit,
     Column::Kind,
     Column::Department,
+    Column::ComesWhole,
+    Column::Alarm,
     Column::Water,
     Column::Minutes,
     Column::EarliestCall,
@@ -70,6 +74,8 @@ impl Column {
             Column::Unit => &["unit", "name", "apparatus"],
             Column::Kind => &["kind", "type"],
             Column::Department => &["department", "dept", "from"],
+            Column::ComesWhole => &["department comes whole", "comes whole", "whole"],
+            Column::Alarm => &["alarm", "on alarm"],
             Column::Water => &["water", "capacity", "tank"],
             Column::Minutes => &["minutes to the fire", "minutes", "response"],
             Column::EarliestCall => &["earliest call", "called at", "called at minute"],
@@ -105,6 +111,8 @@ impl Column {
             | Column::Fire
             | Column::HowLong => true,
             Column::Department
+            | Column::ComesWhole
+            | Column::Alarm
             | Column::EarliestCall
             | Column::DropTank
             | Column::AtOnce
@@ -124,6 +132,8 @@ impl Column {
             Column::Unit => "Tanker 3",
             Column::Kind => "own tanker",
             Column::Department => "Birch Hill",
+            Column::ComesWhole => "yes",
+            Column::Alarm => "second",
             Column::Water | Column::DropTank => "3,000 gal",
             Column::Minutes => "11",
             Column::EarliestCall => "4",

@@ -86,6 +86,8 @@ fn some_tanker() -> Tanker {
     Tanker {
         name: "a tanker of no row".to_owned(),
         department: None,
+        comes_whole: false,
+        alarm: None,
         water: Amount::plain(2_000.0),
         minutes: Amount::plain(10.0),
         called_at: None,

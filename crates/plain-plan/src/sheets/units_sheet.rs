@@ -1,10 +1,12 @@
 //! The sheet of units: who comes, who could, what they bring.
 
 use drill_log::Row;
+use scenario_file::Alarm;
 
 use super::columns::Column;
 use super::mistakes::{SheetMistake, Spot};
 use super::rows::{Sheet, nearest};
+use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::{Amount, unquoted};
 use crate::first_plan::{DropTank, Engine, Tanker};
 use crate::part::{OfUnit, Part};
@@ -72,6 +74,8 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
         let tanker = || Tanker {
             name: name.clone(),
             department: None,
+            comes_whole: false,
+            alarm: None,
             water: water_or.clone(),
             minutes: minutes.clone(),
             called_at: None,
@@ -97,7 +101,8 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
             Some(Kind::Aid) => {
                 let department = sheet.text(row, Column::Department);
                 let called_at = sheet.amount(row, Column::EarliestCall, wrong);
-                units.aid.push(Tanker { department, called_at, ..tanker() });
+                let (comes_whole, alarm) = how_called(sheet, row, wrong);
+                units.aid.push(Tanker { department, comes_whole, alarm, called_at, ..tanker() });
                 units.aid.len() - 1
             }
             Some(Kind::Own) => {
@@ -108,9 +113,22 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
             }
             None => continue,
         };
+        if kind != Some(Kind::Aid) {
+            for column in [Column::ComesWhole, Column::Alarm] {
+                if sheet.text(row, column).is_some() {
+                    wrong.push(SheetMistake::new(
+                        spot(column),
+                        "only of an aid tanker is it asked how it is called",
+                        "leave the cell blank, or write 'aid tanker' as its kind",
+                    ));
+                }
+            }
+        }
         for (of, column) in [
             (OfUnit::Name, Column::Unit),
             (OfUnit::Department, Column::Department),
+            (OfUnit::ComesWhole, Column::ComesWhole),
+            (OfUnit::Alarm, Column::Alarm),
             (OfUnit::Water, Column::Water),
             (OfUnit::Minutes, Column::Minutes),
             (OfUnit::CalledAt, Column::EarliestCall),
@@ -122,6 +140,7 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
             tanks.push((kind == Some(Kind::Aid), tank, spot(Column::DropTank)));
         }
     }
+    one_minute_an_alarm(&mut units, wrong);
     // In the order of the sheet otherwise.
     tanks.sort_by_key(|(is_aid, ..)| *is_aid);
     for (number, (_, tank, spot)) in tanks.into_iter().enumerate() {
@@ -155,6 +174,69 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
         ));
     }
     units
+}
+
+/// Whether its department comes whole, and the alarm it is on.
+fn how_called(sheet: &Sheet, row: &Row, wrong: &mut Vec<SheetMistake>) -> (bool, Option<Alarm>) {
+    let whole = sheet.text(row, Column::ComesWhole).and_then(|text| {
+        let known = yes_or_no(&text);
+        if known.is_none() {
+            let spot = sheet.spot(row, Column::ComesWhole);
+            wrong.push(SheetMistake::new(spot, "it is neither yes nor no", "write yes or no"));
+        }
+        known
+    });
+    let alarm = sheet.text(row, Column::Alarm).and_then(|text| {
+        let known = alarm_of(&text);
+        if known.is_none() {
+            let spot = sheet.spot(row, Column::Alarm);
+            wrong.push(SheetMistake::new(spot, "there is no such alarm", alarms::CURE));
+        }
+        known
+    });
+    (whole == Some(true), alarm)
+}
+
+/// An alarm is struck once: all that are on it say the same minute or none, and one of them must say it; the first is the
+/// alarm itself.
+fn one_minute_an_alarm(units: &mut Units, wrong: &mut Vec<SheetMistake>) {
+    let spot = |place: usize, of: OfUnit| {
+        let part = Part::Aid(place, of);
+        units.spots.iter().find(|(one, _)| *one == part).map(|(_, spot)| spot.clone())
+    };
+    let alarms = greater_alarms(&units.aid);
+    let mut untold = Vec::new();
+    for (place, tanker) in units.aid.iter().enumerate() {
+        let Some(alarm) = tanker.alarm else { continue };
+        let first = alarms.iter().find(|(one, ..)| *one == alarm);
+        let (problem, cure, of) = match (alarm, first, &tanker.called_at) {
+            (Alarm::First, _, Some(minute)) if *minute != Amount::plain(0.0) => (
+                "the first alarm is the alarm itself".to_owned(),
+                "leave it blank, or put the tanker on a greater alarm".to_owned(),
+                OfUnit::CalledAt,
+            ),
+            (Alarm::First, ..) => continue,
+            (_, None, _) => (
+                format!("nothing says when the {} alarm can be struck", alarm.key()),
+                format!("write the minute into '{}'", Column::EarliestCall.heading()),
+                OfUnit::Alarm,
+            ),
+            (_, Some((_, _, said)), Some(minute)) if minute != *said => (
+                format!("another row has the {} alarm struck at another minute", alarm.key()),
+                "write the same minute, or leave it blank".to_owned(),
+                OfUnit::CalledAt,
+            ),
+            _ => continue,
+        };
+        wrong.extend(spot(place, of).map(|spot| SheetMistake::new(spot, problem, cure)));
+        if of == OfUnit::Alarm {
+            untold.push(place);
+        }
+    }
+    // The scenario's check need not say it again.
+    for place in untold {
+        units.aid[place].alarm = None;
+    }
 }
 
 fn kind_of(sheet: &Sheet, row: &Row, wrong: &mut Vec<SheetMistake>) -> Option<Kind> {

@@ -28,8 +28,8 @@ const RULE_MINUTES: Bounds = (Excluded(0.0), Included(1_440.0));
 const MOST_RULES: usize = 20;
 /// Drills listed. Judgement.
 const MOST_DRILLS: usize = 200;
-/// Addresses in one file. Judgement: a fire district.
-const MOST_ADDRESSES: usize = 5_000;
+/// Addresses in one file, with those of a table beside it. Judgement: a fire district; so many are graded in minutes.
+pub const MOST_ADDRESSES: usize = 5_000;
 
 const MILES: Kind = Kind::Number(Quantity::Miles, Plan::LIMITS.miles);
 const KM: Kind = Kind::Number(Quantity::Kilometres, Plan::LIMITS.miles);
@@ -88,6 +88,12 @@ pub(crate) static GRADING: Object = Object {
             Kind::Number(Quantity::Plain, PEOPLE),
             OPEN,
             "Firefighters who respond to a structure fire, on average.",
+        ),
+        Field::optional(
+            "people_on_water",
+            Kind::Number(Quantity::Plain, PEOPLE),
+            NOT_STATED,
+            "People on the apparatus that hauls water: they are not counted among the firefighters.",
         ),
         Field::optional(
             "training_hours",
@@ -276,6 +282,12 @@ pub(crate) static SITE_SURVEY: Object = Object {
         text("flow_test_witness", "Who saw the test."),
         text("inspected", "When access, pipe or hydrant was last inspected."),
         text("agreement", "The owner's agreement: with whom, of when."),
+        Field::optional(
+            "main_lasts_hours",
+            Kind::Number(Quantity::Plain, HOURS),
+            NOT_STATED,
+            "How long the main gives its flow, hours; of a hydrant. The simulation counts it without end.",
+        ),
         Field::optional(
             "pump_to_water",
             Kind::Number(Quantity::Length, LENGTH),

@@ -15,7 +15,7 @@ mod durations;
 
 mod flow_facts;
 
-mod grading;
+pub(crate) mod grading;
 
 mod incident_and_supply;
 

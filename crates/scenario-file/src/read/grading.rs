@@ -1,7 +1,5 @@
 //! Reading what a grading asks for.
 
-use std::collections::HashSet;
-
 use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_report::grading_rules::{Class, Condition, GradingRule, RULES, Seen};
 use shuttle_report::survey::{
@@ -12,12 +10,6 @@ use shuttle_sim::{Leg, TimeTaken};
 use super::reader::Reader;
 use crate::structure::entry::Entry;
 
-/// What a road of an address leads to, and what to do where it is not there.
-const SITE: (&str, &str) = (
-    "fill site",
-    "name a fill site that is listed or that one of the `options` adds, or leave the road out",
-);
-
 fn text(entry: &Entry<'_>, key: &str) -> Option<String> {
     entry.some_text(key).map(str::to_owned)
 }
@@ -27,7 +19,7 @@ fn station(entry: &Entry<'_>) -> Option<f64> {
 }
 
 impl Reader {
-    /// All of it; names of sites that roads lead to are looked at by [`unknown_roads`](Reader::unknown_roads).
+    /// All of it.
     pub(crate) fn survey(&mut self, root: &Entry<'_>) -> Survey {
         let grading = root.entry("grading");
         let own = root.list("tankers");
@@ -53,6 +45,7 @@ impl Reader {
             drafting_pump_gpm: (grading.some_number("drafting_pump")).or(rated),
             drafting_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),
             firefighters: grading.some_number("firefighters"),
+            people_on_water: grading.some_number("people_on_water"),
             training_hours: grading.some_number("training_hours"),
             buildings_in_reach: grading.some_number("buildings_in_reach"),
             credit_share: grading.some_number("credit"),
@@ -102,41 +95,18 @@ impl Reader {
         rules
     }
 
+    /// Their names, and where their roads lead, are looked at by `address_names`.
     fn addresses(&mut self, root: &Entry<'_>) -> Vec<Address> {
-        let mut names: HashSet<String> = HashSet::new();
-        let mut addresses = Vec::new();
-        for entry in root.list("addresses") {
-            let name = entry.text_stated("name");
-            if !names.insert(name.clone()) {
-                self.mistake(
-                    entry.at("name"),
-                    format!("a second address is called \"{name}\""),
-                    Some("each address by a name of its own".to_owned()),
-                    "give it another name",
-                );
-            }
-            let mut roads: Vec<AddressRoad> = Vec::new();
-            for road in entry.list("roads") {
-                let site = road.text_stated("to");
-                if roads.iter().any(|other| other.site == site) {
-                    self.mistake(
-                        road.at("to"),
-                        format!("a second road leads to \"{site}\""),
-                        Some("one road to each fill site".to_owned()),
-                        "leave one of the two out",
-                    );
-                }
-                let leg = self.road(&road);
-                roads.push(AddressRoad { site, leg });
-            }
-            addresses.push(Address {
-                name,
-                station_miles: station(&entry),
+        (root.list("addresses").iter())
+            .map(|entry| Address {
+                name: entry.text_stated("name"),
+                station_miles: station(entry),
                 suction_point_ft: entry.some_number("suction_point"),
-                roads,
-            });
-        }
-        addresses
+                roads: (entry.list("roads").iter())
+                    .map(|road| AddressRoad { site: road.text_stated("to"), leg: self.road(road) })
+                    .collect(),
+            })
+            .collect()
     }
 
     /// As a leg, but without a line for each of thousands of roads on how its time was worked out.
@@ -164,23 +134,6 @@ impl Reader {
             }
         };
         Leg { miles: Some(miles), time: spread(mean, road.some_number("cv")) }
-    }
-
-    /// Roads of addresses that lead to no site, neither of the scenario nor of one of its options.
-    pub(crate) fn unknown_roads(&mut self, survey: &Survey, sites: &HashSet<&str>) {
-        let known: Vec<&str> = {
-            let mut known: Vec<&str> = sites.iter().copied().collect();
-            known.sort_unstable();
-            known
-        };
-        for (place, address) in survey.addresses.iter().enumerate() {
-            for (number, road) in address.roads.iter().enumerate() {
-                if !sites.contains(road.site.as_str()) {
-                    let at = format!("addresses[{place}].roads[{number}].to");
-                    self.resolve(at, &road.site, &known, SITE);
-                }
-            }
-        }
     }
 }
 
@@ -228,6 +181,7 @@ fn site(entry: &Entry<'_>) -> SiteSurvey {
         flow_test_witness: text(&survey, "flow_test_witness"),
         inspected: text(&survey, "inspected"),
         agreement: text(&survey, "agreement"),
+        main_lasts_hours: survey.some_number("main_lasts_hours"),
         pump_to_water_ft: survey.some_number("pump_to_water"),
         pump_rated_gpm: pump.as_ref().map(|pump| pump.number_stated("rated")),
         pump_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),

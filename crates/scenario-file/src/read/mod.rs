@@ -1,5 +1,7 @@
 //! From checked values to a checked plan: names resolved, defaults filled in, facts worked out.
 
+pub(crate) mod address_names;
+
 pub(crate) mod aid;
 
 pub(crate) mod building;

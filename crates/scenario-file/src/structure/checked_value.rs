@@ -34,7 +34,7 @@ pub(crate) struct Shaped {
 }
 
 impl Node {
-    pub(super) fn child(&self, key: &str) -> Option<&Node> {
+    pub(crate) fn child(&self, key: &str) -> Option<&Node> {
         match &self.value {
             Value::Object(object) => object.child(key),
             _ => None,

@@ -2,6 +2,8 @@
 //! all (a department that comes whole, an alarm). Calls of single tankers that are identical except for their names
 //! are one kind, and a set says how many calls of each kind are made.
 
+use std::cmp::Ordering;
+
 use shuttle_sim::{Brought, FillSite, Plan, PlanDraft};
 
 use super::variation::{alike, with_tankers};
@@ -81,12 +83,27 @@ impl Aid<'_> {
         self.calls_of(set).flatten().copied().collect()
     }
 
-    /// When the last unit of a set arrives, minutes after the alarm, by means; 0 of none.
-    pub fn latest_arrival(&self, set: &Set) -> f64 {
+    /// When the calls of a set are there, minutes after the alarm, by means: the last first.
+    pub fn arrivals(&self, set: &Set) -> Vec<f64> {
+        let mut all: Vec<f64> = self.calls_of(set).map(|call| self.arrival(call)).collect();
+        all.sort_by(|a, b| b.total_cmp(a));
+        all
+    }
+
+    /// When the last of these tankers arrives, minutes after the alarm, by means.
+    pub fn arrival(&self, call: &[usize]) -> f64 {
         let tankers = &self.plan.facts().tankers;
-        let arrives =
-            |place: usize| tankers[place].call.requested_at + tankers[place].call.response.mean();
-        self.places(set).into_iter().map(arrives).fold(0.0, f64::max)
+        let arrives = |place: &usize| {
+            tankers[*place].call.requested_at + tankers[*place].call.response.mean()
+        };
+        call.iter().map(arrives).fold(0.0, f64::max)
+    }
+
+    /// Which of two sets is there sooner: the one whose last call is; of equals by the last but one, and so on.
+    pub fn sooner(&self, a: &Set, b: &Set) -> Ordering {
+        let (a, b) = (self.arrivals(a), self.arrivals(b));
+        let first_apart = a.iter().zip(&b).map(|(a, b)| a.total_cmp(b)).find(|order| order.is_ne());
+        first_apart.unwrap_or(a.len().cmp(&b.len()))
     }
 
     pub fn names(&self, set: &Set) -> Vec<String> {

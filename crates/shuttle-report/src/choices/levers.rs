@@ -52,6 +52,8 @@ pub struct Moved {
     pub reserve_touched_by: Apart,
     /// What can be said, for all inputs at once.
     pub verdict: Verdict,
+    /// Whether it changes nothing at all in any run: it never binds.
+    pub never_binds: bool,
 }
 
 /// One input.
@@ -243,5 +245,6 @@ fn moved_row(way: Way, tally: &Tally, base: &Tally, rule: Rule) -> Moved {
         more_minutes: pairs.minutes_short.difference(rule.alone).map(Apart::from),
         reserve_touched_by: rule.shown(&pairs.reserve_touched),
         verdict: rule.verdict(pairs),
+        never_binds: tally.runs > 0 && pairs.are_the_same(),
     }
 }

@@ -82,6 +82,8 @@ pub struct Row {
     pub differences: Option<Differences>,
     /// The same as a verdict.
     pub verdict: Option<Verdict>,
+    /// Whether it changes nothing at all in any run against the plan as it stands: it never binds.
+    pub never_binds: bool,
     /// What each percentage point less of risk costs, with the cost and risk of the plan as it stands taken
     /// off; `None` unless the chance is significantly lower and both costs are known.
     pub cost_of_a_point: Option<f64>,
@@ -279,6 +281,7 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
         flow_gpm_mean: tally.mean(tally.flow),
         differences: base.map(|_| differences(tally, rule)),
         verdict,
+        never_binds: base.is_some() && tally.runs > 0 && tally.pairs.are_the_same(),
         cost_of_a_point,
         worth_having: None,
     }

@@ -54,6 +54,15 @@ pub struct Pairs {
 }
 
 impl Pairs {
+    /// Counts one pair of runs.
+    pub(crate) fn add(&mut self, own: &Figures, other: &Figures) {
+        self.interrupted.add(own.interrupted, other.interrupted);
+        self.reserve_touched.add(own.reserve_touched, other.reserve_touched);
+        self.minutes_short.add(own.minutes_short, other.minutes_short);
+        self.lowest_engine.add(own.lowest_engine, other.lowest_engine);
+        self.flow.add(own.flow, other.flow);
+    }
+
     /// Whether nothing that is compared differs in any run: not the chances, and not by how much.
     pub fn are_the_same(&self) -> bool {
         self.interrupted.are_the_same()
@@ -67,9 +76,9 @@ impl Pairs {
 /// What is kept of one run until its pairs are done.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Figures {
-    interrupted: bool,
+    pub interrupted: bool,
     reserve_touched: bool,
-    minutes_short: f64,
+    pub minutes_short: f64,
     lowest_engine: f64,
     flow: f64,
 }
@@ -164,12 +173,7 @@ impl Tally {
         }
         self.flow += own.flow;
         if let Some(other) = other {
-            let pairs = &mut self.pairs;
-            pairs.interrupted.add(own.interrupted, other.interrupted);
-            pairs.reserve_touched.add(own.reserve_touched, other.reserve_touched);
-            pairs.minutes_short.add(own.minutes_short, other.minutes_short);
-            pairs.lowest_engine.add(own.lowest_engine, other.lowest_engine);
-            pairs.flow.add(own.flow, other.flow);
+            self.pairs.add(&own, other);
         }
     }
 

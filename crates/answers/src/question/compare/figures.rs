@@ -55,6 +55,8 @@ pub struct OptionFigures {
     pub higher_by: Option<DifferenceFigures>,
     /// What can be said against the plan as it stands; none for that plan itself.
     pub verdict: Option<Against>,
+    /// Whether it changes nothing in any of these fires.
+    pub never_binds: bool,
     /// What each fire of 100 fewer that runs short costs; none unless the chance is lower and costs are known.
     pub cost_of_one_in_100: Option<f64>,
     /// Whether nothing at the same or lower cost does as well; none where a cost is not known.
@@ -137,6 +139,7 @@ fn option(row: &Row) -> OptionFigures {
         flow_gpm_mean: row.flow_gpm_mean,
         higher_by: row.differences.as_ref().map(differences),
         verdict: row.verdict.map(Against::from),
+        never_binds: row.never_binds,
         cost_of_one_in_100: row.cost_of_a_point,
         worth_having: row.worth_having,
     }

@@ -9,6 +9,7 @@ use crate::say;
 use crate::say::{Piece, Sentence, either, joined, name};
 use crate::shared::against::{Against, digits_of};
 use crate::shared::instead::instead;
+use crate::shared::never_binds::never_bind;
 use crate::shared::note;
 use crate::shared::{headline, notes};
 
@@ -43,6 +44,8 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
     points.extend(
         labels.zip(together.into_iter().flatten()).map(|(label, told)| Block::Point(label, told)),
     );
+    points
+        .extend(never_bind(&without_effect(figures)).map(|told| Block::Point(Label::NoGain, told)));
     points.extend([Block::Gap, Block::Table(tables::at_a_glance(figures))]);
     let advice = advice(figures);
     if !advice.is_empty() {
@@ -58,6 +61,14 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
         small_print: small_print(figures),
         ask_next: vec!["risk", "size", "levers"],
     }
+}
+
+/// Options that change nothing in any fire, each with its fires.
+fn without_effect(figures: &CompareFigures) -> Vec<(Sentence, u64)> {
+    (figures.options.iter())
+        .filter(|one| one.never_binds)
+        .map(|one| (say![name(&one.name)], one.replications))
+        .collect()
 }
 
 /// What the options are held against, in words.

@@ -69,6 +69,8 @@ pub struct MovedFigures {
     pub shows: Shows,
     /// Whether it hurts although one would expect help.
     pub is_unexpected: bool,
+    /// Whether it changes nothing in any of these fires.
+    pub never_binds: bool,
 }
 
 /// Which way an input is moved.
@@ -147,5 +149,6 @@ fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
             options_compared::Verdict::NotToldApart => Shows::NoDifference,
         },
         is_unexpected: is_unexpected(row, moved),
+        never_binds: moved.never_binds,
     }
 }

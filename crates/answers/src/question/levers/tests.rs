@@ -26,6 +26,7 @@ fn moved(way: Way, share: f64, verdict: Verdict) -> Moved {
         more_minutes: Some(apart(-0.2)),
         reserve_touched_by: apart(0.1),
         verdict,
+        never_binds: false,
     }
 }
 
@@ -111,6 +112,29 @@ fn where_nothing_shows_nothing_is_praised() {
     assert_eq!(
         US.put(&told.verdict),
         "As it stands the lines run short in none of 1,000 fires: no move can better that."
+    );
+}
+
+#[test]
+fn what_changes_nothing_in_any_fire_never_binds() {
+    let same = |way| Moved { never_binds: true, ..moved(way, 0.1, Verdict::NotToldApart) };
+    let unlike = moved(Way::Less, 0.1, Verdict::NotToldApart);
+    let told = said(&found(
+        0.1,
+        vec![
+            row(Input::PumpAndLay, [Some(same(Way::More)), Some(unlike)]),
+            row(
+                Input::SiteFlow { site: "mill".to_owned() },
+                [Some(same(Way::More)), Some(same(Way::Less))],
+            ),
+        ],
+    ));
+    assert_eq!(
+        point(&told, Label::NoGain).as_deref(),
+        Some(
+            "flow through pump and lay (100 gpm more) and flow at mill (100 gpm more or less): no difference in \
+             any of 1,000 fires; these never bind."
+        )
     );
 }
 

@@ -9,6 +9,7 @@ use super::{as_it_stands, chances, interval, is_unexpected, minutes_digits, move
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
+use crate::shared::never_binds::never_bind;
 use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
 /// Shares nearer than this to none or all are not told in fires of 100. Judgement.
@@ -25,6 +26,9 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         points.extend(worse(found).map(|told| Block::Point(Label::Worse, told)));
         points.extend(reserve(found).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(unexpected(found).map(|told| Block::Point(Label::Careful, told)));
+        points.extend(
+            never_bind(&without_effect(found)).map(|told| Block::Point(Label::NoGain, told)),
+        );
         points.extend(aid_not_asked(scenario));
         if let Some(table) = tables::short(found) {
             points.extend([Block::Gap, Block::Table(table)]);
@@ -167,6 +171,23 @@ fn unexpected(found: &LeverAnswer) -> Option<Sentence> {
         .collect();
     (!all.is_empty())
         .then(|| say!["hurts although one would expect help: ", joined(all, "; ", "; "), "."])
+}
+
+/// Moves that change nothing in any fire, each with its fires; of an input moved either way at once.
+fn without_effect(found: &LeverAnswer) -> Vec<(Sentence, u64)> {
+    let without = |row| moves(row).filter(|moved| moved.never_binds);
+    (found.rows.iter().filter(|row| !is_reserve(row)))
+        .filter_map(|row| {
+            let fires = without(row).map(|moved| moved.replications).min()?;
+            let by: Vec<Sentence> = without(row).map(|moved| moved_words(row, moved)).collect();
+            let by = if by.len() == 1 {
+                by[0].clone()
+            } else {
+                say![amount_words(row), " more or less"]
+            };
+            Some((say![input_words(row), " (", by, ")"], fires))
+        })
+        .collect()
 }
 
 /// Inputs that show no difference.

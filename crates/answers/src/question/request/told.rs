@@ -388,8 +388,8 @@ fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
         say![
             "There are too many sets to try all: ",
             Piece::Tankers,
-            " were added one by one, each time the one that helps most, and then each was tried to be left \
-             out. A smaller set that differs in more than one is not ruled out.",
+            " were added one by one, each time the one that helps most, of those not told apart by a few fires \
+             the one that is there soonest, and then each was tried to be left out. A smaller set that differs in more than one is not ruled out.",
         ]
     };
     let most = figures.sizes.iter().map(|row| row.replications).max().unwrap_or(0);

@@ -7,14 +7,13 @@ use shuttle_sim::{Cause, Plan};
 
 use crate::answer::{Block, Label};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined, list};
+use crate::say::{Chances, Piece, Sentence, joined};
 use crate::shared::changes::change_words;
+use crate::shared::never_binds::never_bind;
 use crate::shared::{cause_words, causes_told, cure_words};
 
 /// Where the lines run short in a smaller share of fires, what does not surely help is not worth a word. Judgement.
 const WORTH_A_CURE: f64 = 0.01;
-/// More changes without a difference than this are counted, not named.
-const MOST_NAMED: usize = 3;
 
 /// The cure of each cause that is told, where the advice does not have it already; then what never binds.
 ///
@@ -33,7 +32,11 @@ pub fn points(plan: &Plan, summary: &Summary, tried: &[Help], advice: usize) -> 
     if !cures.is_empty() {
         points.push(Block::Point(Label::Cure, say![joined(cures, "; ", "; "), "."]));
     }
-    points.extend(never_bind(tried).map(|told| Block::Point(Label::NoGain, told)));
+    let without: Vec<(Sentence, u64)> = (tried.iter())
+        .filter(|one| one.never_binds)
+        .map(|one| (change_words(&one.change), one.replications))
+        .collect();
+    points.extend(never_bind(&without).map(|told| Block::Point(Label::NoGain, told)));
     points
 }
 
@@ -54,25 +57,4 @@ fn cure(cause: Cause, plan: &Plan, tried: &[Help]) -> Sentence {
         " to ",
         of(best.interruption_probability),
     ]
-}
-
-/// "a second dump position, 250 gpm more at Quarry pond: no difference in any fire; these never bind."
-fn never_bind(tried: &[Help]) -> Option<Sentence> {
-    let without: Vec<&Help> = tried.iter().filter(|one| one.never_binds).collect();
-    let fires = without.iter().map(|one| one.replications).min()?;
-    // One beyond takes no more room by its name.
-    let shown = if without.len() > MOST_NAMED + 1 { MOST_NAMED } else { without.len() };
-    let mut named: Vec<Sentence> =
-        without.iter().take(shown).map(|one| change_words(&one.change)).collect();
-    if without.len() > shown {
-        named.push(say![Piece::Number((without.len() - shown) as f64, 0), " others"]);
-    }
-    let binds = if without.len() == 1 { "it never binds." } else { "these never bind." };
-    Some(say![
-        list(named),
-        ": no difference in any of ",
-        Piece::Number(fires as f64, 0),
-        " fires; ",
-        binds
-    ])
 }

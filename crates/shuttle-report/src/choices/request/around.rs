@@ -6,14 +6,16 @@ use shuttle_sim::{Brought, Plan};
 use super::question_and_answer::{AidChange, Around, SizeRow};
 use super::set_search::Search;
 use crate::changes::aid_sets::Set;
-use crate::decisions::looks::looks;
+use crate::decisions::looks::{FIRST_LOOK, looks};
 use crate::decisions::told::Rule;
-use crate::runs::batch::Keep;
+use crate::runs::batch::{BLOCK, Keep};
 use crate::runs::side_by_side::{AHEAD, SideBySide};
 use crate::runs::tally::Tally;
 
-/// Most runs for the request's neighbours: one unit less, one more, asked for later.
+/// Most runs for each of the request's neighbours: one unit less, one more, asked for later.
 const MOST_RUNS: u64 = 4096;
+/// Of many neighbours each gets fewer, so that all together have as many as sixteen.
+const RUNS_OF_ALL: u64 = 16 * MOST_RUNS;
 /// A difference below this does not matter.
 const NOTHING: f64 = 0.01;
 /// Minutes by which the request may come late.
@@ -76,7 +78,8 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
         in_the_table.push(None);
     }
     let most_runs = search.question.most_runs;
-    let looks = looks(most_runs.min(MOST_RUNS));
+    let share = RUNS_OF_ALL / changes.len().max(1) as u64;
+    let looks = looks(most_runs.min(share.clamp(FIRST_LOOK, MOST_RUNS) / BLOCK * BLOCK));
     let rule = Rule::new(changes.len(), looks.len(), NOTHING);
     let mut side = SideBySide::new(plans.iter().collect(), search.question.luck, Keep::Counts);
     side.run_base_until(most_runs.min(AHEAD), search.control);

@@ -6,9 +6,13 @@
 //! so that the chance of a wrong verdict on any set is at most 5%. Nothing is assumed about the effect of
 //! one more tanker: it may well be in the way. Units that are identical except for their names are tried
 //! once. Where there are too many sets for that, units are added one by one, each time the one that helps
-//! most; then each is left out in turn to see whether it is needed.
+//! most by a few fires, and of those not told from it the one that is there soonest; then each is left out in turn to see whether it is needed.
 
 mod around;
+
+mod best_guess;
+
+mod held_losses;
 
 mod question_and_answer;
 

@@ -5,10 +5,12 @@
 
 use shuttle_sim::Plan;
 
+use super::best_guess::best_guess;
 use super::question_and_answer::{RequestQuestion, SizeRow};
 use crate::changes::aid_sets::{Aid, Set};
 use crate::decisions::looks::looks_from;
 use crate::decisions::target::{Target, Verdict};
+use crate::decisions::told::Rule;
 use crate::runs::batch::Keep;
 use crate::runs::control::Control;
 use crate::runs::side_by_side::SideBySide;
@@ -63,24 +65,26 @@ impl Search<'_> {
         None
     }
 
-    /// The best call each time; then one less each time, while that is still shown to be below.
+    /// The call each time that seems to help most, by a few fires; then one less each time, while that is still shown
+    /// to be below.
     pub(super) fn one_by_one(&mut self) -> Option<Tried> {
-        let mut set: Set = vec![0; self.aid.kinds.len()];
-        let mut sets = vec![set.clone()];
+        let mut sets = vec![vec![0; self.aid.kinds.len()]];
         let mut found = None;
-        for _ in 0..=self.aid.calls() {
-            let (below, best) = self.try_all(&sets, FIRST_LOOK * 8);
-            let tried = below.as_ref().or(best.as_ref()).map(|tried| &tried.set);
-            let size = self.aid.units_of(tried.or(sets.first()).unwrap_or(&set));
-            self.note(size, sets.len(), below.as_ref().or(best.as_ref()));
-            if below.is_some() || self.control.is_stopped() {
-                found = below;
-                break;
+        while let (None, Some(first)) = (&found, sets.first()) {
+            let can_work: Vec<(Set, Plan)> =
+                (sets.iter()).filter_map(|set| Some((set.clone(), self.aid.plan(set)?))).collect();
+            let guess = best_guess(self, &can_work);
+            let set = guess.map_or(first, |guess| &can_work[guess.soonest].0).clone();
+            // The best by these fires may do where the soonest of those not told from it does not.
+            let mut try_in_full = vec![set.clone()];
+            if let Some(guess) = guess.filter(|guess| guess.best != guess.soonest) {
+                try_in_full.push(can_work[guess.best].0.clone());
             }
-            if let Some(best) = best {
-                set = best.set;
-            } else if let Some(first) = sets.first() {
-                set.clone_from(first);
+            let (below, best) = self.try_all(&try_in_full, FIRST_LOOK);
+            self.note(self.aid.units_of(&set), sets.len(), below.as_ref().or(best.as_ref()));
+            found = below;
+            if self.control.is_stopped() {
+                break;
             }
             sets = self.aid.neighbours(&set, true).into_iter().map(|(_, set)| set).collect();
         }
@@ -182,11 +186,7 @@ impl Search<'_> {
             let (a, b) = (a.rank(), b.rank());
             a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
         };
-        let soonest = |tried: &Tried| {
-            if self.question.spare { self.aid.latest_arrival(&tried.set) } else { 0.0 }
-        };
-        let sure = (below.iter().map(|place| tried(*place, Verdict::Below)))
-            .min_by(|a, b| soonest(a).total_cmp(&soonest(b)).then(by_rank(a, b)));
+        let sure = self.preferred(&below, &sets, &side).map(|place| tried(place, Verdict::Below));
         let best = if open.is_empty() {
             (0..plans.len())
                 .min_by(|a, b| {
@@ -201,6 +201,32 @@ impl Search<'_> {
             open.iter().map(|place| tried(*place, Verdict::NotClear)).min_by(by_rank)
         };
         (sure, best)
+    }
+
+    /// Which to take of those that are shown to be below. Where there is to be something to spare, it is the one that
+    /// is there soonest, as more is added anyway; else the one that runs short least, or, of those not told from it,
+    /// the one that is there soonest.
+    fn preferred(&self, below: &[usize], sets: &[&Set], side: &SideBySide<'_>) -> Option<usize> {
+        let worth = |place: usize| {
+            let tally = side.tally(place);
+            (tally.chance(), tally.minutes_short_mean())
+        };
+        let lowest = below.iter().copied().min_by(|a, b| {
+            let (a, b) = (worth(*a), worth(*b));
+            a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+        })?;
+        let rule = Rule::of_chances(below.len(), 1, 0.0);
+        let as_good = |place: &usize| {
+            let apart = side.tally(*place).against(side.tally(lowest));
+            self.question.spare || *place == lowest || !apart.difference(rule.together).is_clear()
+        };
+        let as_good = below.iter().copied().filter(as_good);
+        as_good.min_by(|a, b| {
+            let (x, y) = (worth(*a), worth(*b));
+            (self.aid.sooner(sets[*a], sets[*b]))
+                .then(x.0.total_cmp(&y.0))
+                .then(x.1.total_cmp(&y.1))
+        })
     }
 }
 

@@ -56,6 +56,8 @@ pub struct SiteSurvey {
     pub inspected: Option<String>,
     /// The owner's agreement.
     pub agreement: Option<String>,
+    /// How long the main gives its flow, hours.
+    pub main_lasts_hours: Option<f64>,
     /// Whether it is a hydrant, by its flow: nobody lifts water there.
     pub is_hydrant: bool,
     /// What a flow test found there.
@@ -124,6 +126,8 @@ pub struct Survey {
     pub drafting_lift_ft: Option<f64>,
     /// Firefighters who respond, on average.
     pub firefighters: Option<f64>,
+    /// People on apparatus that hauls water, who are not counted among them.
+    pub people_on_water: Option<f64>,
     /// Structural training a firefighter has in a year, hours.
     pub training_hours: Option<f64>,
     /// Share of buildings in reach.

@@ -37,6 +37,7 @@ fn option(
             flow_gpm_mean: None,
         }),
         verdict,
+        never_binds: false,
         cost_of_one_in_100: worth.map(|(cost, _)| cost / (-100.0 * by)),
         worth_having: worth.map(|(_, is_worth)| is_worth),
     }
@@ -143,4 +144,21 @@ fn what_does_not_help_is_not_sold() {
         "None of the two options makes shortfalls rarer: the lines run short in none of 20,000 fires as it \
          stands."
     );
+}
+
+#[test]
+fn an_option_that_changes_nothing_in_any_fire_never_binds() {
+    let same = OptionFigures {
+        never_binds: true,
+        replications: 512,
+        ..option("gate down", 0.29, Some(Against::NotToldApart), None)
+    };
+    let figures = among(0.29, vec![same]);
+    let told = never_bind(&without_effect(&figures)).map(|told| US.put(&told));
+    assert_eq!(
+        told.as_deref(),
+        Some("gate down: no difference in any of 512 fires; it never binds.")
+    );
+    let other = option("gate down", 0.29, Some(Against::NotToldApart), None);
+    assert_eq!(without_effect(&among(0.29, vec![other])).len(), 0);
 }

@@ -249,13 +249,6 @@ pub fn conditions(sheet: &Evidence, found: &GradeAnswer, place: usize) -> Option
             };
             table.row(vec![say!["- ", rules::condition(condition)], told, say![TICK]]);
         }
-        for site in result.hand.sites.iter().filter(|site| !site.creditable) {
-            table.row(vec![
-                say!["- ", name(&site.name)],
-                say!["not credited, and left unused"],
-                say![TICK],
-            ]);
-        }
     }
     (!table.rows.is_empty()).then_some(table)
 }

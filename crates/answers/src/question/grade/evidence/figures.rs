@@ -68,6 +68,8 @@ pub struct DropTankFigures {
 pub struct DepartmentFigures {
     /// Firefighters who respond, on average.
     pub firefighters: Option<f64>,
+    /// People on apparatus that hauls water, not counted among them.
+    pub people_on_water: Option<f64>,
     /// Structural training of each in a year.
     pub training_hours: Option<f64>,
     /// Share of buildings in reach.
@@ -155,6 +157,8 @@ pub struct SourceFigures {
     pub inspected: Option<String>,
     /// The owner's agreement.
     pub agreement: Option<String>,
+    /// How long the main gives its flow.
+    pub main_lasts_hours: Option<f64>,
     /// The pump that fills there.
     pub pump_rated_gpm: Option<f64>,
     /// Its lift.
@@ -249,6 +253,7 @@ impl EvidenceFigures {
             large_hose_shown: survey.large_hose_shown,
             department: DepartmentFigures {
                 firefighters: survey.firefighters,
+                people_on_water: survey.people_on_water,
                 training_hours: survey.training_hours,
                 buildings_in_reach: survey.buildings_in_reach,
                 credit_share: survey.credit_share,
@@ -292,6 +297,7 @@ impl EvidenceFigures {
                     }),
                     inspected: source.survey.inspected.clone(),
                     agreement: source.survey.agreement.clone(),
+                    main_lasts_hours: source.survey.main_lasts_hours,
                     pump_rated_gpm: source.survey.pump_rated_gpm,
                     pump_lift_ft: source.survey.pump_lift_ft,
                     pump_to_water_ft: source.survey.pump_to_water_ft,

@@ -3,6 +3,7 @@
 
 mod claim;
 mod department;
+mod drills;
 mod figures;
 mod sheet;
 mod sources;

@@ -6,7 +6,8 @@ use shuttle_report::grade::{Alone, GradeAnswer};
 
 use super::super::{letter, tables};
 use super::claim::{assignments, conditions, flows, verdicts};
-use super::department::{arrivals, drills, papers, people, signatures, timed_work};
+use super::department::{arrivals, papers, people, signatures};
+use super::drills::{drills, shown_in_drills, timed_work};
 use super::sources::source;
 use super::units::{credits, tankers};
 use super::{BLANK, LONG_BLANK, asked, flow, length, road, yes_or_no};
@@ -16,12 +17,14 @@ use crate::say::{Piece, Sentence, Table, name};
 
 /// The sheet of one scenario, the `place`-th of the answer.
 ///
-/// - Given: `changed`, what was asked for beside the file, in words.
+/// - Given: `changed`, what was asked for beside the file, and `water_takes`, the people that the water takes, both in
+///   words.
 pub fn sheet(
     sheet: &Evidence,
     place: usize,
     found: &GradeAnswer,
     changed: Option<Sentence>,
+    water_takes: Sentence,
 ) -> Vec<Block> {
     let alone: Vec<&Alone> = found.alone.iter().filter(|one| one.scenario == place).collect();
     let title = if found.titles.len() > 1 {
@@ -51,9 +54,10 @@ pub fn sheet(
     }
     tables.extend(conditions(sheet, found, place));
     tables.extend([
-        people(sheet, found),
+        people(sheet, found, water_takes),
         papers(sheet, found),
         arrivals(sheet),
+        shown_in_drills(sheet, found, place),
         drills(sheet),
         timed_work(sheet),
         signatures(),

@@ -2,7 +2,7 @@
 
 use shuttle_report::evidence::Source;
 
-use super::{BLANK, LONG_BLANK, asked, flow, length, road, text, yes_or_no};
+use super::{BLANK, LONG_BLANK, asked, flow, length, number, road, text, yes_or_no};
 use crate::say;
 use crate::say::{Piece, Sentence, Table, name};
 
@@ -89,7 +89,11 @@ fn quantity(source: &Source) -> Sentence {
             say![Piece::Volume(gal), " and ", Piece::Flow(more), " running in"]
         }
         (Some(gal), _) => say![Piece::Volume(gal)],
-        (None, _) if source.survey.is_hydrant => say!["from the main, counted without end"],
+        (None, _) if source.survey.is_hydrant => say![
+            "from the main, which gives that for ",
+            number(source.survey.main_lasts_hours, " h"),
+            " (counted without end)",
+        ],
         (None, _) => {
             say![BLANK, " ", Piece::VolumeSign, " (the file states none: counted without end)"]
         }

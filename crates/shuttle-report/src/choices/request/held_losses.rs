@@ -1,0 +1,162 @@
+//! A set with one unit or source lost, each loss in turn against the target.
+
+use shuttle_sim::Plan;
+
+use super::set_search::Search;
+use super::spare::LossHeld;
+use crate::changes::aid_sets::Set;
+use crate::choices::losses::{Kind, Loss, Lost, losses};
+use crate::decisions::looks::looks_from;
+use crate::decisions::target::{Target, Verdict};
+use crate::runs::batch::Keep;
+use crate::runs::side_by_side::SideBySide;
+
+/// Runs in the first look at a loss.
+const FIRST_LOOK: u64 = 64;
+/// Most runs for any one loss: a loss too close to tell after these counts as not withstood.
+const MOST_RUNS: f64 = 2048.0;
+/// The same by the target: of so many runs for each that may run short by it, none that does is shown to be below.
+const RUNS_BY_TARGET: f64 = 25.0;
+/// A loss that so many runs show to be at this share of the target is hardly shown to be below by [`MOST_RUNS`]: where
+/// another set may be taken, it is not run on. To leave a set needs no proof.
+const DOUBTFUL: (u64, f64) = (256, 0.75);
+
+/// When a loss need not be run any more.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Until {
+    /// It is clear itself.
+    EachIsClear,
+    /// It is clear, or another is shown or seems not to be withstood.
+    OneIsNotWithstood,
+}
+
+/// Losses of one unit or source of a plan; half a flow and a drop tank by itself are neither.
+pub(super) fn single_losses(plan: &Plan) -> Vec<Loss> {
+    let mut all = losses(plan);
+    all.retain(|one| match one.lost.kind() {
+        Kind::Tanker | Kind::FillSite | Kind::SupplyEngine | Kind::SourcePump => true,
+        Kind::HalfFlow | Kind::DropTank => false,
+    });
+    all
+}
+
+/// Whether two losses are of the same thing, in plans with other aid.
+pub(super) fn is_same(a: &Lost, b: &Lost) -> bool {
+    match (a, b) {
+        (Lost::OneTankerOf { names: a, .. }, Lost::OneTankerOf { names: b, .. }) => {
+            a.iter().flatten().any(|name| b.iter().flatten().any(|other| other == name))
+        }
+        _ => a == b,
+    }
+}
+
+/// Whether a loss is that of something that is there whoever is asked for.
+pub(super) fn is_own(search: &Search<'_>, lost: &Lost) -> bool {
+    let tankers = &search.aid.plan.facts().tankers;
+    let is_aid = |name: &String| {
+        search.aid.kinds.iter().flatten().flatten().any(|place| tankers[*place].name == *name)
+    };
+    match lost {
+        Lost::OneTankerOf { names, .. } => !names.iter().flatten().any(is_aid),
+        _ => true,
+    }
+}
+
+/// Losses with a set, the worst first.
+///
+/// - Given: `which` of the losses are asked about.
+pub(super) fn held(
+    search: &Search<'_>,
+    set: &Set,
+    target: Target,
+    until: Until,
+    which: impl Fn(&Lost) -> bool,
+) -> Vec<LossHeld> {
+    let Some(plan) = search.aid.plan(set) else { return Vec::new() };
+    let mut all = single_losses(&plan);
+    all.retain(|one| which(&one.lost));
+    let plans: Vec<&Plan> = all.iter().filter_map(|one| one.plan.as_ref()).collect();
+    let mut rows: Vec<LossHeld> = (all.iter().filter(|one| one.plan.is_none()))
+        .map(|one| LossHeld {
+            lost: one.lost.clone(),
+            replications: 0,
+            interruption_probability: 1.0,
+            verdict: Verdict::CannotWork,
+        })
+        .collect();
+    if !plans.is_empty() && (rows.is_empty() || until == Until::EachIsClear) {
+        let mut side = SideBySide::new(plans, search.question.luck, Keep::Counts);
+        let mut open: Vec<usize> = (0..side.tallies().count()).collect();
+        for look in looks_from(FIRST_LOOK, most_runs(search)) {
+            let others: Vec<usize> = open.iter().copied().filter(|place| *place > 0).collect();
+            side.run_until(look, &others, search.control);
+            let mut one_is_not = false;
+            open.retain(|place| {
+                let tally = side.tally(*place);
+                let verdict = target.verdict_of(tally);
+                let doubtful = look >= DOUBTFUL.0 && tally.chance() > DOUBTFUL.1 * target.chance;
+                one_is_not |= verdict == Verdict::Above || (verdict != Verdict::Below && doubtful);
+                verdict == Verdict::NotClear
+            });
+            let enough = open.is_empty() || (one_is_not && until == Until::OneIsNotWithstood);
+            if enough || search.control.is_stopped() {
+                break;
+            }
+        }
+        let works = all.iter().filter(|one| one.plan.is_some());
+        rows.extend(works.zip(side.tallies()).map(|(one, tally)| LossHeld {
+            lost: one.lost.clone(),
+            replications: tally.runs,
+            interruption_probability: tally.chance(),
+            verdict: target.verdict_of(tally),
+        }));
+    }
+    rows.sort_by(|a, b| b.interruption_probability.total_cmp(&a.interruption_probability));
+    rows
+}
+
+/// The losses with a set if all of them are withstood and the set itself meets the target; `None` otherwise.
+///
+/// - Given: `suspect`, the loss that is likely the worst: it is looked at first, as most sets fail by it.
+pub(super) fn all_held(
+    search: &Search<'_>,
+    set: &Set,
+    target: Target,
+    suspect: Option<&Lost>,
+    which: impl Fn(&Lost) -> bool,
+) -> Option<Vec<LossHeld>> {
+    let is_below = |rows: &[LossHeld]| rows.iter().all(|row| row.verdict == Verdict::Below);
+    let asked = |rest: Option<&Lost>, first: bool| {
+        held(search, set, target, Until::OneIsNotWithstood, |lost| {
+            which(lost) && rest.is_none_or(|suspect| is_same(lost, suspect) == first)
+        })
+    };
+    let mut rows = if suspect.is_some() { asked(suspect, true) } else { Vec::new() };
+    if !is_below(&rows) || !meets(search, set, target) {
+        return None;
+    }
+    rows.extend(asked(suspect, false));
+    rows.sort_by(|a, b| b.interruption_probability.total_cmp(&a.interruption_probability));
+    is_below(&rows).then_some(rows)
+}
+
+/// Most runs for any one loss.
+fn most_runs(search: &Search<'_>) -> u64 {
+    let by_target = (RUNS_BY_TARGET / search.question.target).min(search.question.most_runs as f64);
+    search.question.most_runs.min(MOST_RUNS.max(by_target) as u64)
+}
+
+/// Whether a set itself is shown to meet the target.
+fn meets(search: &Search<'_>, set: &Set, target: Target) -> bool {
+    let Some(plan) = search.aid.plan(set) else { return false };
+    let mut side = SideBySide::new(vec![&plan], search.question.luck, Keep::Counts);
+    for look in looks_from(FIRST_LOOK, most_runs(search)) {
+        side.run_until(look, &[], search.control);
+        match target.verdict_of(side.tally(0)) {
+            Verdict::Below => return true,
+            Verdict::NotClear => {}
+            Verdict::Above | Verdict::CannotWork => return false,
+        }
+    }
+    false
+}
