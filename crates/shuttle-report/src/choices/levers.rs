@@ -241,7 +241,7 @@ fn moved_row(way: Way, tally: &Tally, base: &Tally, rule: Rule) -> Moved {
         interruption_probability: chance,
         ci_low,
         ci_high,
-        higher_by: rule.shown(&pairs.interrupted),
+        higher_by: rule.apart_from(base, tally, rule.alone),
         more_minutes: pairs.minutes_short.difference(rule.alone).map(Apart::from),
         reserve_touched_by: rule.shown(&pairs.reserve_touched),
         verdict: rule.verdict(pairs),

@@ -287,8 +287,8 @@ pub fn what_a_loss_does(
     let mut rows: Vec<LossRow> = (losses.iter())
         .map(|loss| match loss.plan.as_ref().and_then(|_| tallies.next()) {
             Some(tally) => {
-                let higher_by = tally.pairs.interrupted.difference(rule.together);
-                row(Some(&loss.lost), tally, against, Some(higher_by.into()))
+                let higher_by = rule.apart_from(&side.base().tally, tally, rule.together);
+                row(Some(&loss.lost), tally, against, Some(higher_by))
             }
             None => cannot_work(plan, &loss.lost),
         })

@@ -87,7 +87,7 @@ pub fn best_set(
         tried: sets.len(),
         replications: tally.runs,
         interruption_probability: rule.chance_beside(base, tally).0,
-        higher_by: tally.pairs.interrupted.difference(rule.together).into(),
+        higher_by: rule.apart_from(base, tally, rule.together),
         verdict: rule.verdict(&tally.pairs),
     })
 }

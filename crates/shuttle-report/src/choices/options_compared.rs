@@ -262,9 +262,9 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
         Some((_, base)) => rule.chance_beside(base, tally),
     };
     let verdict = base.map(|_| rule.verdict(&tally.pairs));
-    let cost_of_a_point = base.and_then(|(base, _)| {
+    let cost_of_a_point = base.and_then(|(base, of_base)| {
         let more = choice.cost? - base.cost.unwrap_or(0.0);
-        let points = -100.0 * tally.pairs.interrupted.difference(0.95).value;
+        let points = -100.0 * rule.apart_from(of_base, tally, rule.alone).by;
         (verdict == Some(Verdict::LowerChance)).then(|| more / points)
     });
     Row {
@@ -279,7 +279,7 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
         lowest_engine_gal_mean: tally.mean(tally.lowest_engine),
         lowest_drop_tank_gal_mean: tally.lowest_tank_mean(),
         flow_gpm_mean: tally.mean(tally.flow),
-        differences: base.map(|_| differences(tally, rule)),
+        differences: base.map(|(_, base)| differences(base, tally, rule)),
         verdict,
         never_binds: base.is_some() && tally.runs > 0 && tally.pairs.are_the_same(),
         cost_of_a_point,
@@ -287,11 +287,11 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
     }
 }
 
-fn differences(tally: &Tally, rule: Rule) -> Differences {
+fn differences(base: &Tally, tally: &Tally, rule: Rule) -> Differences {
     let pairs = &tally.pairs;
     let means = |means: &PairedMeans| means.difference(rule.alone).map(Apart::from);
     Differences {
-        interruption_probability: rule.shown(&pairs.interrupted),
+        interruption_probability: rule.apart_from(base, tally, rule.alone),
         reserve_touched: rule.shown(&pairs.reserve_touched),
         interrupted_minutes_mean: means(&pairs.minutes_short),
         lowest_engine_gal_mean: means(&pairs.lowest_engine),

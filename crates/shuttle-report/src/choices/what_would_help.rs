@@ -149,7 +149,7 @@ pub fn risk(
     let tried: Vec<Help> = (changes.iter().zip(side.tallies().skip(1)))
         .filter(|(_, tally)| tally.runs > 0)
         .map(|(one, tally)| {
-            let higher = tally.pairs.interrupted.difference(rule.together);
+            let higher = rule.apart_from(base, tally, rule.together);
             let (chance, (ci_low, ci_high)) = rule.chance_beside(base, tally);
             Help {
                 change: one.change.clone(),
@@ -158,8 +158,8 @@ pub fn risk(
                 interruption_probability: chance,
                 ci_low,
                 ci_high,
-                lower_by: -higher.value,
-                lower_by_ci: (-higher.high, -higher.low),
+                lower_by: -higher.by,
+                lower_by_ci: (-higher.ci_high, -higher.ci_low),
                 never_binds: tally.pairs.are_the_same(),
             }
         })
@@ -197,7 +197,7 @@ fn counts_on(base: &Tally, never: &Tally, most: u64) -> Option<CountsOn> {
     surely.then(|| CountsOn {
         replications: never.runs,
         interruption_probability: rule.chance_beside(base, never).0,
-        higher_by: rule.shown(&never.pairs.interrupted),
+        higher_by: rule.apart_from(base, never, rule.alone),
     })
 }
 

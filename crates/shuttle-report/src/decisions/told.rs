@@ -111,10 +111,12 @@ impl Rule {
     ///
     /// What the base's other runs say of the luck of these is used too: it is the base's chance and the
     /// difference on common runs, and so agrees with both as they are shown. Its interval adds up theirs, each
-    /// with half the error. With as many runs as the base it is the plain share with its exact interval.
+    /// with half the error. With as many runs as the base, or where all or none of its runs are interrupted, it is the
+    /// plain share with its exact interval.
     pub fn chance_beside(self, base: &Tally, tally: &Tally) -> (f64, (f64, f64)) {
         let beside = base.chance() + tally.pairs.interrupted.difference(self.alone).value;
-        if tally.runs == base.runs || !(beside > 0.0 && beside < 1.0) {
+        let at_an_end = tally.interrupted == 0 || tally.interrupted == tally.runs;
+        if tally.runs == base.runs || !(beside > 0.0 && beside < 1.0) || at_an_end {
             let interval = exact_interval(tally.interrupted, tally.runs, self.alone);
             return (tally.chance(), interval);
         }
@@ -122,6 +124,25 @@ impl Rule {
         let (low, high) = exact_interval(base.interrupted, base.runs, each);
         let apart = tally.pairs.interrupted.difference(each);
         (beside, ((low + apart.low).max(0.0), (high + apart.high).min(1.0)))
+    }
+
+    /// The difference of a plan's chance from the base's, with an interval of this confidence.
+    ///
+    /// It is the difference on common runs. Where that leads to a chance beyond 0 or 1, or all or none of the plan's
+    /// runs are interrupted, a reader who subtracts the chances would find another: there it is the plain
+    /// difference of both, and its interval adds up theirs, each with half the error.
+    pub fn apart_from(self, base: &Tally, tally: &Tally, confidence: f64) -> Apart {
+        let on_common_runs: Apart = tally.pairs.interrupted.difference(confidence).into();
+        let beside = base.chance() + on_common_runs.by;
+        let at_an_end = tally.interrupted == 0 || tally.interrupted == tally.runs;
+        if tally.runs == base.runs || (beside > 0.0 && beside < 1.0 && !at_an_end) {
+            return on_common_runs;
+        }
+        let each = 0.5 * (1.0 + confidence);
+        let (base_low, base_high) = exact_interval(base.interrupted, base.runs, each);
+        let (low, high) = exact_interval(tally.interrupted, tally.runs, each);
+        let by = tally.chance() - base.chance();
+        Apart { by, ci_low: low - base_high, ci_high: high - base_low }
     }
 
     /// A difference of chances as it is shown by itself.
@@ -190,5 +211,36 @@ mod tests {
             }
         }
         wrong
+    }
+
+    /// Pairs of runs of which so many are interrupted on both sides, before only, and after only.
+    fn tally_of(runs: u64, both: u64, before: u64, after: u64) -> Tally {
+        let mut tally = Tally { runs, interrupted: both + after, ..Tally::default() };
+        for place in 0..runs {
+            let is_before = place < both + before;
+            let is_after = place < both || (both + before..both + before + after).contains(&place);
+            tally.pairs.interrupted.add(is_before, is_after);
+        }
+        tally
+    }
+
+    /// A chance and its difference are what a reader finds by subtracting, also where the common runs were unlucky.
+    #[test]
+    fn a_difference_is_that_of_the_chances_shown() {
+        let rule = Rule::new(1, 1, 0.005);
+        // 6% of all runs, but 9% of the common ones; with the change none of them is interrupted.
+        let base = Tally { runs: 20_000, interrupted: 1_200, ..Tally::default() };
+        let rows = [
+            (tally_of(500, 0, 45, 0), 0.0, -0.06),
+            (tally_of(500, 45, 0, 455), 1.0, 0.94),
+            // In between it is the difference on common runs.
+            (tally_of(500, 45, 0, 50), 0.16, 0.1),
+        ];
+        for (tally, chance, by) in rows {
+            let apart = rule.apart_from(&base, &tally, rule.alone);
+            assert!((rule.chance_beside(&base, &tally).0 - chance).abs() < 1e-12, "{chance}");
+            assert!((apart.by - by).abs() < 1e-12, "{apart:?}");
+            assert!(apart.ci_low < by && by < apart.ci_high, "{apart:?}");
+        }
     }
 }

@@ -4,8 +4,9 @@ use shuttle_report::chart::Sheet;
 use shuttle_report::chart::chances::{Kind, Row, Words, chart};
 use shuttle_report::chart::curves::Below;
 use shuttle_report::fleet_size::Verdict;
-use shuttle_report::losses::{LossAnswer, LossRow};
+use shuttle_report::losses::{LossAnswer, LossRow, Stands};
 
+use super::told::shows_no_harm;
 use super::{chances, words_of_loss};
 use crate::picture::{Picture, fires_of_each};
 use crate::reader::Reader;
@@ -22,8 +23,13 @@ pub fn pictures(found: LossAnswer, verdict: &Sentence) -> Vec<Picture> {
         name: "losses".into(),
         title: verdict.clone(),
         shows: say![
-            "How often the lines run short when one thing is lost, on a scale to 100 fires of 100. What brings the plan \
-             above its target cannot be spared. The line through all: with everything in service.",
+            "How often the lines run short when one thing is lost, on a scale to 100 fires of 100. ",
+            if found.stands == Stands::NotEvenWhole {
+                "The plan is above its target with everything in service: what makes it worse is missed."
+            } else {
+                "What brings the plan above its target cannot be spared."
+            },
+            " The line through all: with everything in service.",
         ],
         made_from: fires_of_each(found.whole.replications, others, "loss", found.seed),
         draw: Box::new(move |reader: &Reader, sheet: &Sheet<'_>| {
@@ -41,35 +47,45 @@ pub fn pictures(found: LossAnswer, verdict: &Sentence) -> Vec<Picture> {
 /// What cannot be spared, what is too close to tell, what can be spared; in each part the worst first.
 fn rows(found: &LossAnswer, reader: &Reader) -> Vec<Row> {
     let mut rows = Vec::new();
-    for (heading, kind) in [
-        ("Cannot be spared", Kind::Lost),
-        ("Too close to tell", Kind::LostAndOpen),
-        ("Can be spared", Kind::LostAndSpared),
-    ] {
+    // A plan that fails with everything spares nothing; what the fires miss can still be told.
+    let headings = match found.stands {
+        Stands::NotEvenWhole => ["Missed", "Too close to tell", "Not missed in these fires"],
+        _ => ["Cannot be spared", "Too close to tell", "Can be spared"],
+    };
+    for (heading, kind) in
+        headings.into_iter().zip([Kind::Lost, Kind::LostAndOpen, Kind::LostAndSpared])
+    {
         let mut heading = Some(heading.to_owned());
-        rows.extend((found.losses.iter()).filter(|row| kind_of(row) == kind).map(|row| Row {
-            heading: heading.take(),
-            label: reader.put(&words_of_loss(row)),
-            at: (row.verdict != Verdict::CannotWork).then_some([
-                row.interruption_probability,
-                row.ci_low,
-                row.ci_high,
-            ]),
-            kind,
-            notes: [
-                reader.put(&match row.verdict {
-                    Verdict::CannotWork => say!["no water"],
-                    _ => say![Piece::Percent(chances(row))],
-                }),
-                String::new(),
-            ],
+        rows.extend((found.losses.iter()).filter(|row| kind_of(row, found) == kind).map(|row| {
+            Row {
+                heading: heading.take(),
+                label: reader.put(&words_of_loss(row)),
+                at: (row.verdict != Verdict::CannotWork).then_some([
+                    row.interruption_probability,
+                    row.ci_low,
+                    row.ci_high,
+                ]),
+                kind,
+                notes: [
+                    reader.put(&match row.verdict {
+                        Verdict::CannotWork => say!["no water"],
+                        _ => say![Piece::Percent(chances(row))],
+                    }),
+                    String::new(),
+                ],
+            }
         }));
     }
     rows
 }
 
-fn kind_of(row: &LossRow) -> Kind {
+fn kind_of(row: &LossRow, found: &LossAnswer) -> Kind {
     match row.verdict {
+        Verdict::Above
+            if found.stands == Stands::NotEvenWhole && shows_no_harm(row, &found.whole) =>
+        {
+            Kind::LostAndSpared
+        }
         Verdict::Above | Verdict::CannotWork => Kind::Lost,
         Verdict::NotClear => Kind::LostAndOpen,
         Verdict::Below => Kind::LostAndSpared,

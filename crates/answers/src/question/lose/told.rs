@@ -117,7 +117,7 @@ fn is_dry_anyhow(found: &LossAnswer) -> bool {
 }
 
 /// Whether the fires show no harm of a loss: not in how often the lines run short, nor in how long.
-fn shows_no_harm(row: &LossRow, whole: &LossRow) -> bool {
+pub(super) fn shows_no_harm(row: &LossRow, whole: &LossRow) -> bool {
     /// More minutes short than these, or than this part of what there are, are harm. Judgement.
     const MINUTES: f64 = 0.05;
     const PART: f64 = 0.05;

@@ -67,7 +67,7 @@ fn title(figures: &SizeFigures) -> Option<Sentence> {
 fn point(row: &FleetFigures) -> FleetPoint {
     FleetPoint {
         tankers: row.tankers,
-        label: row.adds.clone(),
+        label: if row.listed { row.adds.clone() } else { "another, not yours yet".to_owned() },
         who: match (row.listed, row.of_the_aid) {
             (false, _) => Who::Invented,
             (true, true) => Who::Aid,

@@ -106,7 +106,7 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
             change,
             replications,
             interruption_probability,
-            higher_by: tally.pairs.interrupted.difference(rule.together).into(),
+            higher_by: rule.apart_from(base, tally, rule.together),
             told: rule.verdict(&tally.pairs),
         };
         match kind {
