@@ -13,7 +13,7 @@ use super::{
 };
 
 /// The answers to every question, each with the field it must come back in; empty: Enter alone.
-const ANSWERS: [(&str, &str); 51] = [
+const ANSWERS: [(&str, &str); 61] = [
     ("us", "/units"),
     ("Feed store, Ridge Road", "/title"),
     ("500", "/incident/attack_flow/1/flow"),
@@ -29,35 +29,45 @@ const ANSWERS: [(&str, &str); 51] = [
     ("Tanker 3", "/tankers/0/name"),
     ("2500", "/tankers/0/capacity"),
     ("11", "/tankers/0/response/mean"),
+    ("99%", "/tankers/0/turnout"),
+    ("4 min", "/tankers/0/dump_rate"),
     ("Tanker 5", "/tankers/1/name"),
     ("2,000", "/tankers/1/capacity"),
     ("14", "/tankers/1/response/mean"),
+    ("9 in 10", "/tankers/1/turnout"),
+    ("", ""),
     ("", ""),
     ("Birch Hill 1", "/aid/0/name"),
     ("Birch Hill", "/aid/0/department"),
     ("yes", "/aid/0/comes_whole"),
     ("3 000", "/aid/0/capacity"),
     ("17", "/aid/0/response/mean"),
+    ("4 of 5", "/aid/0/turnout"),
+    ("", ""),
     ("", ""),
     ("0", "/aid/0/requested_at"),
     ("Stony Lake 1", "/aid/1/name"),
     ("", ""),
     ("11,000 L", "/aid/1/capacity"),
     ("22", "/aid/1/response/mean"),
+    ("", ""),
+    ("3", "/aid/1/dump_rate"),
     ("2nd alarm", "/aid/1/alarm"),
     ("4", "/alarms/second"),
     ("", ""),
     ("Quarry pond", "/fill_sites/0/name"),
     ("1000", "/fill_sites/0/flow"),
     ("2", "/fill_sites/0/positions"),
-    ("16", "/fill_sites/0/ready/mean"),
+    ("16", "/fill_sites/0/source_pump/response/mean"),
+    ("Engine 12", "/fill_sites/0/source_pump/name"),
     ("2.4", "/fill_sites/0/back/miles"),
     ("32", "/fill_sites/0/out/mph"),
     ("30,000", "/fill_sites/0/volume"),
     ("Town hydrant", "/fill_sites/1/name"),
     ("750", "/fill_sites/1/flow"),
     ("1", "/fill_sites/1/positions"),
-    ("8", "/fill_sites/1/ready/mean"),
+    ("8", ""),
+    ("birch hill 1", "/fill_sites/1/source_pump/brought_by"),
     ("5 km", "/fill_sites/1/out/miles"),
     ("35", "/fill_sites/1/back/mph"),
     ("", ""),
@@ -80,6 +90,13 @@ fn in_the_file(answer: &str) -> Value {
         "2nd alarm" => json!("second"),
         // Named as the unit is, not as it was typed.
         "tanker 3" => json!("Tanker 3"),
+        "birch hill 1" => json!("Birch Hill 1"),
+        "99%" => json!("99 %"),
+        "9 in 10" => json!(0.9),
+        "4 of 5" => json!(0.8),
+        // 2,500 gal in 4 minutes; 11,000 L in 3.
+        "4 min" => json!(625),
+        "3" => json!("3667 L/min"),
         other => other.parse::<f64>().map_or_else(|_| json!(other), number),
     }
 }
@@ -133,11 +150,13 @@ fn a_wrong_answer_is_explained_and_asked_again() {
             1 => vec![""],
             2 => vec!["plenty", "9,999,999"],
             7 => vec!["1250 mi", "1,20,300"],
-            15 => vec!["Tanker 3"],
-            21 => vec!["perhaps"],
-            30 => vec!["tenth"],
-            35 => vec!["1.5"],
-            48 => vec!["Tanker 33"],
+            15 => vec!["often", "11 in 10"],
+            16 => vec!["0"],
+            17 => vec!["Tanker 3"],
+            25 => vec!["perhaps"],
+            38 => vec!["tenth"],
+            43 => vec!["1.5"],
+            58 => vec!["Tanker 33"],
             _ => vec![],
         });
         answers.push(answer);
@@ -158,7 +177,7 @@ fn a_wrong_answer_is_explained_and_asked_again() {
     ] {
         assert!(said.contains(expected), "{expected}: {said}");
     }
-    assert_eq!(said.matches("Not taken:").count(), 10, "{said}");
+    assert_eq!(said.matches("Not taken:").count(), 13, "{said}");
     let right = ANSWERS.map(|(answer, _)| answer);
     with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
     let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
@@ -169,7 +188,7 @@ fn a_wrong_answer_is_explained_and_asked_again() {
 fn answers_that_end_early_write_nothing() {
     let folder = folder();
     let answers = ANSWERS.map(|(answer, _)| answer);
-    for answered in [0, 1, 7, 20, 44, 47] {
+    for answered in [0, 1, 7, 20, 44, 57] {
         let ended =
             with_answers(folder.path(), &["new", "half.json", "--ask"], &answers[..answered]);
         assert_eq!(ended.code, Some(CANNOT_READ), "{}", ended.err);
@@ -177,7 +196,7 @@ fn answers_that_end_early_write_nothing() {
         assert_eq!(names_in(folder.path()), [""; 0]);
     }
     // Enter alone is an answer wherever something stands in brackets.
-    let mut taken = [""; 40];
+    let mut taken = [""; 50];
     taken[1] = "Taken as usual";
     with_answers(folder.path(), &["new", "usual.json", "--ask"], &taken).answered("new --ask");
     bucketline(folder.path(), &["check", "usual.json"]).answered("check");
@@ -186,7 +205,7 @@ fn answers_that_end_early_write_nothing() {
 #[test]
 fn in_litres_the_usual_figures_are_round_ones_in_litres() {
     let folder = folder();
-    let mut answers = [""; 40];
+    let mut answers = [""; 50];
     (answers[0], answers[1]) = ("metric", "Packing shed");
     with_answers(folder.path(), &["new", "metric.json", "--ask"], &answers).answered("new --ask");
     let text = fs::read_to_string(folder.path().join("metric.json")).expect("written");
@@ -283,15 +302,15 @@ fn the_sheets_and_the_questions_make_the_same_file() {
     let write = |name: &str, text: &str| fs::write(place.join(name), text).expect("written");
     write(
         "units.csv",
-        "unit,kind,department,department comes whole,alarm,water,minutes to the fire,earliest call,brings a drop tank of\n\
-         Engine 4,attack engine,,,,1250,9,,\nEngine 8,supply engine,,,,,13,,\n\
-         Tanker 3,own tanker,,,,2500,11,,3500 gal\nTanker 5,own tanker,,,,2000,14,,\n\
-         Birch Hill 1,aid tanker,Birch Hill,yes,,3000,17,0,\nStony Lake 1,aid tanker,,no,second,11000 L,22,4,\n",
+        "unit,kind,department,department comes whole,alarm,water,minutes to empty,minutes to the fire,how often it comes,earliest call,brings a drop tank of\n\
+         Engine 4,attack engine,,,,1250,,9,,,\nEngine 8,supply engine,,,,,,13,,,\n\
+         Tanker 3,own tanker,,,,2500,4,11,99%,,3500 gal\nTanker 5,own tanker,,,,2000,,14,0.9,,\n\
+         Birch Hill 1,aid tanker,Birch Hill,yes,,3000,,17,4 in 5,0,\nStony Lake 1,aid tanker,,no,second,11000 L,3 min,22,,4,\n",
     );
     write(
         "sources.csv",
-        "source,flow,tankers at once,ready at minute,road one way,speed,holds\n\
-         Quarry pond,1000,2,16,2.4,32,30000\nTown hydrant,750,1,8,5 km,35,\n",
+        "source,flow,tankers at once,ready at minute,pumped by,road one way,speed,holds\n\
+         Quarry pond,1000,2,16,Engine 12,2.4,32,30000\nTown hydrant,750,1,8,BIRCH HILL 1,5 km,35,\n",
     );
     write(
         "plan.csv",

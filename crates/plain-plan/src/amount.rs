@@ -80,6 +80,50 @@ impl Amount {
         Ok(Amount(Value::String(format!("{} {unit}", amount.0))))
     }
 
+    /// How often something happens, as typed: "4 in 5", "9 of 10", "90%", 0.9.
+    ///
+    /// - Errors: [`NoAmount`], as of any number.
+    pub fn how_often(text: &str) -> Result<Amount, NoAmount> {
+        let plain = unquoted(text).to_lowercase();
+        let parts = [" out of ", " in ", " of "].iter().find_map(|word| plain.split_once(word));
+        let Some((some, all)) = parts else { return Amount::typed(text) };
+        let number = |text: &str| Amount::typed(text).map(|amount| amount.0.as_f64());
+        match (number(some)?, number(all)?) {
+            (Some(some), Some(all)) if all > 0.0 => Ok(Amount::plain(some / all)),
+            _ => Err(NoAmount::NoNumber),
+        }
+    }
+
+    /// The rate at which this much water leaves in so many minutes, in the units of either; what makes no rate is left as
+    /// the two words, which a scenario file refuses.
+    pub(crate) fn in_minutes(&self, minutes: &Amount) -> Amount {
+        let (water, unit) = match &self.0 {
+            Value::String(text) => text.split_once(' ').unwrap_or((text, "")),
+            other => (&*other.to_string(), ""),
+        };
+        let rate_unit = match unit.trim() {
+            "" => Some(""),
+            "gal" => Some(" gpm"),
+            "L" | "l" => Some(" L/min"),
+            _ => None,
+        };
+        let bare = |value: &Value| match value {
+            Value::String(text) => text.strip_suffix("min").unwrap_or(text).trim().parse().ok(),
+            other => other.as_f64(),
+        };
+        let (volume, minutes_in_all): (Option<f64>, Option<f64>) =
+            (water.parse().ok(), bare(&minutes.0));
+        match (volume, minutes_in_all, rate_unit) {
+            (Some(volume), Some(in_all), Some("")) if in_all > 0.0 => {
+                Amount::plain((volume / in_all).round())
+            }
+            (Some(volume), Some(in_all), Some(unit)) if in_all > 0.0 => {
+                Amount(Value::String(format!("{:.0}{unit}", volume / in_all)))
+            }
+            _ => Amount(Value::String(format!("{} / {}", self.0, minutes.0))),
+        }
+    }
+
     /// As it stands in a scenario file.
     pub fn json(&self) -> Value {
         self.0.clone()
@@ -135,6 +179,24 @@ mod tests {
         for (text, expected) in rows {
             assert_eq!(Amount::typed(text).map(|amount| amount.json()), Ok(expected), "{text:?}");
         }
+    }
+
+    #[test]
+    fn how_often_and_how_fast_are_read_as_they_are_said() {
+        for text in ["4 in 5", "8 of 10", "4 out of 5", "0.8"] {
+            assert_eq!(Amount::how_often(text).map(|often| often.json()), Ok(json!(0.8)), "{text}");
+        }
+        assert_eq!(Amount::how_often("80%").map(|often| often.json()), Ok(json!("80 %")));
+        assert_eq!(Amount::how_often("most of them"), Err(NoAmount::NoNumber));
+        let rate = |water: &str, minutes: &str| {
+            let typed = |text| Amount::typed(text).expect("a number");
+            typed(water).in_minutes(&typed(minutes)).json()
+        };
+        // 1,500 gal in 4 minutes.
+        assert_eq!(rate("1500", "4"), json!(375));
+        assert_eq!(rate("1,500 gal", "4 min"), json!("375 gpm"));
+        assert_eq!(rate("9,000 L", "3"), json!("3000 L/min"));
+        assert_eq!(rate("1500", "0"), json!("1500 / 0"));
     }
 
     #[test]

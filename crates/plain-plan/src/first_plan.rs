@@ -66,8 +66,12 @@ pub struct Tanker {
     pub alarm: Option<Alarm>,
     /// The water it carries.
     pub water: Amount,
+    /// Minutes it takes to dump that; `None`: at the rate the apparatus standard asks for.
+    pub empties_in: Option<Amount>,
     /// Minutes from the call until it is there.
     pub minutes: Amount,
+    /// Share of calls to which it comes; `None`: what is usual.
+    pub turnout: Option<Amount>,
     /// The earliest minute after the alarm at which it can be called, or at which its alarm can be struck; `None`: at the
     /// alarm, or when others on its alarm say.
     pub called_at: Option<Amount>,
@@ -91,12 +95,27 @@ pub struct Source {
     pub flow: Amount,
     /// Tankers that can be hooked up at once; `None`: one.
     pub positions: Option<Amount>,
-    /// Minutes after the alarm until it can fill.
+    /// Minutes after the alarm until it can fill; of a pump that a unit brings it does not count.
     pub ready: Amount,
+    /// Who pumps there: a unit of the plan that brings a pump, or an engine that drives there; `None`: nobody need.
+    pub pumped_by: Option<String>,
     /// Road from the fire, one way.
     pub road: Amount,
     /// Average speed of a tanker on that road; `None`: the travel rule of the insurers' surveys.
     pub speed: Option<Amount>,
     /// Water to be had from it; `None`: without end.
     pub holds: Option<Amount>,
+}
+
+/// Everyone who could bring a drop tank or a pump.
+pub(crate) fn names(plan: &FirstPlan) -> Vec<String> {
+    let engines = [Some(&plan.attack_engine), plan.supply_engine.as_ref()];
+    let engines = engines.into_iter().flatten().map(|engine| engine.name.clone());
+    engines.chain(plan.own.iter().chain(&plan.aid).map(|tanker| tanker.name.clone())).collect()
+}
+
+/// Whether a name is meant by what was typed: capitals and the kind of quotes do not count.
+pub(crate) fn alike(name: &str, typed: &str) -> bool {
+    let plain = |text: &str| crate::amount::unquoted(text).to_lowercase();
+    plain(name) == plain(typed)
 }

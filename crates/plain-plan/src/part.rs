@@ -48,6 +48,10 @@ pub enum OfUnit {
     Alarm,
     /// The water it carries.
     Water,
+    /// Minutes it takes to dump that.
+    Empties,
+    /// How often it comes.
+    Turnout,
     /// Minutes until it is there.
     Minutes,
     /// When it can be called.
@@ -65,6 +69,8 @@ pub enum OfSource {
     Positions,
     /// When it can fill.
     Ready,
+    /// Who pumps there.
+    PumpedBy,
     /// The road to it.
     Road,
     /// The speed on it.
@@ -116,7 +122,8 @@ impl Part {
                     OfSource::Name => &["name"],
                     OfSource::Flow => &["flow"],
                     OfSource::Positions => &["positions"],
-                    OfSource::Ready => &["ready"],
+                    OfSource::Ready => &["ready", "source_pump.response"],
+                    OfSource::PumpedBy => &["source_pump"],
                     OfSource::Road => &["out.miles", "back.miles", "out.km", "back.km"],
                     OfSource::Speed => &["out.mph", "back.mph", "out.kmh", "back.kmh"],
                     OfSource::Holds => &["volume"],
@@ -129,20 +136,23 @@ impl Part {
 
     /// Every part that a plan can have wrong.
     fn all(plan: &FirstPlan) -> Vec<Part> {
-        const UNIT: [OfUnit; 7] = [
+        const UNIT: [OfUnit; 9] = [
             OfUnit::Name,
             OfUnit::Department,
             OfUnit::ComesWhole,
             OfUnit::Alarm,
             OfUnit::Water,
+            OfUnit::Empties,
+            OfUnit::Turnout,
             OfUnit::Minutes,
             OfUnit::CalledAt,
         ];
-        const SOURCE: [OfSource; 7] = [
+        const SOURCE: [OfSource; 8] = [
             OfSource::Name,
             OfSource::Flow,
             OfSource::Positions,
             OfSource::Ready,
+            OfSource::PumpedBy,
             OfSource::Road,
             OfSource::Speed,
             OfSource::Holds,
@@ -181,6 +191,8 @@ impl Part {
             OfUnit::ComesWhole => tanker.comes_whole = false,
             OfUnit::Alarm => tanker.alarm = None,
             OfUnit::Water => tanker.water = Amount::plain(2_000.0),
+            OfUnit::Empties => tanker.empties_in = None,
+            OfUnit::Turnout => tanker.turnout = None,
             OfUnit::Minutes => tanker.minutes = some(),
             OfUnit::CalledAt => (tanker.called_at, tanker.alarm) = (None, None),
         };
@@ -188,7 +200,12 @@ impl Part {
             OfUnit::Name => engine.name = name(),
             OfUnit::Water => engine.water = Some(Amount::plain(5_000.0)),
             OfUnit::Minutes => engine.minutes = some(),
-            OfUnit::Department | OfUnit::ComesWhole | OfUnit::Alarm | OfUnit::CalledAt => {}
+            OfUnit::Department
+            | OfUnit::ComesWhole
+            | OfUnit::Alarm
+            | OfUnit::Empties
+            | OfUnit::Turnout
+            | OfUnit::CalledAt => {}
         };
         match self {
             Part::Title => plan.title = name(),
@@ -209,6 +226,7 @@ impl Part {
                     OfSource::Flow => source.flow = Amount::plain(500.0),
                     OfSource::Positions => source.positions = None,
                     OfSource::Ready => source.ready = some(),
+                    OfSource::PumpedBy => source.pumped_by = None,
                     OfSource::Road => source.road = Amount::plain(2.0),
                     OfSource::Speed => source.speed = None,
                     OfSource::Holds => source.holds = None,
@@ -231,6 +249,8 @@ impl OfUnit {
             OfUnit::ComesWhole => "comes_whole",
             OfUnit::Alarm => "alarm",
             OfUnit::Water => "capacity",
+            OfUnit::Empties => "dump_rate",
+            OfUnit::Turnout => "turnout",
             OfUnit::Minutes => "response",
             OfUnit::CalledAt => "requested_at",
         }

@@ -7,7 +7,7 @@ use serde_json::{Map, Value, json};
 
 use crate::alarms::greater_alarms;
 use crate::amount::Amount;
-use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker};
+use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker, alike, names};
 use crate::part::{OfUnit, Part};
 use crate::tidy_json::tidy;
 
@@ -159,7 +159,7 @@ fn scenario(plan: &FirstPlan) -> Value {
     }
     put("tankers", plan.own.iter().map(|one| tanker(one, false)).collect());
     put("aid", plan.aid.iter().map(|one| tanker(one, true)).collect());
-    put("fill_sites", plan.sources.iter().map(|one| source(one, us)).collect());
+    put("fill_sites", plan.sources.iter().map(|one| source(one, plan)).collect());
     put(
         "handling",
         json!({
@@ -182,7 +182,7 @@ fn notes(plan: &FirstPlan) -> Vec<String> {
     vec![
         "Made of what was asked or of three spreadsheets. What was not asked is judgement, no measurement: put your own times in.".to_owned(),
         "What a whole fire shares: all driving 10% more or less from fire to fire, all handling 15%, all responses 15%; a tanker's crew 10% of its own (aid 20%).".to_owned(),
-        "Own tankers come in 95 of 100 fires, aid in 90, a supply engine in 97.".to_owned(),
+        "Where it was not said, own tankers come in 95 of 100 fires, aid in 90, a supply engine in 97.".to_owned(),
         format!("The pump at the drop tank moves {draft} at most; it fails in 2 of 100 fires, a source in 3."),
         "Handling times are common ones: time your crews (`bucketline drill`) and put the samples in.".to_owned(),
         "A plan on paper. The incident commander, local rules and what you see on the ground come first.".to_owned(),
@@ -273,14 +273,28 @@ fn tanker(tanker: &Tanker, aid: bool) -> Value {
         made.insert("requested_at".to_owned(), at.json());
     }
     made.insert("response".to_owned(), around(&tanker.minutes, cv));
-    made.insert("turnout".to_owned(), json!(turnout));
+    if let Some(minutes) = &tanker.empties_in {
+        made.insert("dump_rate".to_owned(), tanker.water.in_minutes(minutes).json());
+    }
+    let turnout = tanker.turnout.as_ref().map_or(json!(turnout), Amount::json);
+    made.insert("turnout".to_owned(), turnout);
     made.insert("crew_cv".to_owned(), json!(crew_cv));
     made.insert("waste".to_owned(), json!(usual::WASTE));
     made.insert("residual".to_owned(), json!(usual::RESIDUAL));
     Value::Object(made)
 }
 
-fn source(source: &Source, us: bool) -> Value {
+/// The pump of a source: brought by a unit of the plan, or an engine that drives there and pumps from that minute on.
+fn source_pump(pump: &str, ready: Value, plan: &FirstPlan) -> Value {
+    let bringer = names(plan).into_iter().find(|name| alike(name, pump));
+    match bringer {
+        Some(name) => json!({"brought_by": name, "setup": {"low": 5, "likely": 8, "high": 12}}),
+        None => json!({"name": pump, "response": ready, "setup": 0}),
+    }
+}
+
+fn source(source: &Source, plan: &FirstPlan) -> Value {
+    let us = plan.units == Units::Us;
     let (road, speed) = if us { ("miles", "mph") } else { ("km", "kmh") };
     let mut leg = Map::new();
     leg.insert(road.to_owned(), source.road.json());
@@ -294,7 +308,11 @@ fn source(source: &Source, us: bool) -> Value {
     if let Some(positions) = &source.positions {
         made.insert("positions".to_owned(), positions.json());
     }
-    made.insert("ready".to_owned(), around(&source.ready, usual::READY_CV));
+    let ready = around(&source.ready, usual::READY_CV);
+    match &source.pumped_by {
+        None => made.insert("ready".to_owned(), ready),
+        Some(pump) => made.insert("source_pump".to_owned(), source_pump(pump, ready, plan)),
+    };
     made.insert(
         "failure".to_owned(),
         json!({"chance": 0.03, "repair": {"low": 5, "likely": 15, "high": 40}}),

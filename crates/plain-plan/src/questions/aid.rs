@@ -40,6 +40,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
                     plan.aid[last].minutes = minutes;
                 },
             )?;
+            self.how_it_comes_and_dumps("90%", |plan| &mut plan.aid[last])?;
             self.alarm(last)?;
         }
         Ok(())

@@ -8,7 +8,7 @@ use std::io::{BufRead, Write};
 use scenario_file::Units;
 
 use crate::amount::Amount;
-use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker};
+use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker, alike, names};
 use crate::sheets::sources_and_plan::units_of;
 use prompt::Prompt;
 
@@ -86,7 +86,9 @@ fn unsaid_tanker(name: String) -> Tanker {
         comes_whole: false,
         alarm: None,
         water: Amount::plain(2_000.0),
+        empties_in: None,
         minutes: Amount::plain(10.0),
+        turnout: None,
         called_at: None,
     }
 }
@@ -97,6 +99,7 @@ fn unsaid_source(name: String) -> Source {
         flow: Amount::plain(500.0),
         positions: None,
         ready: Amount::plain(10.0),
+        pumped_by: None,
         road: Amount::plain(2.0),
         speed: None,
         holds: None,
@@ -232,7 +235,34 @@ impl<I: BufRead, O: Write> Asking<I, O> {
             |plan, minutes| {
                 plan.own[last].minutes = minutes;
             },
-        )
+        )?;
+        self.how_it_comes_and_dumps("95%", |plan| &mut plan.own[last])
+    }
+
+    /// How often a tanker comes, and how fast it empties.
+    fn how_it_comes_and_dumps(
+        &mut self,
+        usual: &str,
+        tanker: impl Fn(&mut FirstPlan) -> &mut Tanker,
+    ) -> Result<(), AskError> {
+        self.optional_words(
+            &format!(
+                "How often does it come when it is called? Such as 4 in 5, or 90%. Enter: {usual}"
+            ),
+            |plan, typed| {
+                let often = Amount::how_often(&typed).map_err(|why| {
+                    let (problem, cure) = why.told();
+                    format!("{problem}; {cure}")
+                })?;
+                tanker(plan).turnout = Some(often);
+                Ok(())
+            },
+        )?;
+        self.optional_amount(
+            "How many minutes does it take to dump its water? Enter: not timed",
+            |plan, minutes| tanker(plan).empties_in = Some(minutes),
+        )?;
+        Ok(())
     }
 
     fn sources(&mut self) -> Result<(), AskError> {
@@ -274,6 +304,14 @@ impl<I: BufRead, O: Write> Asking<I, O> {
             &Usual("15", "15"),
             |plan, minute| {
                 plan.sources[last].ready = minute;
+            },
+        )?;
+        self.optional_words(
+            "Who pumps there: an engine that drives there, which can pump from that minute on, or one of your units or \
+             of the aid that brings a pump? Its name. Enter: nobody need, or it is there",
+            |plan, typed| {
+                plan.sources[last].pumped_by = Some(typed);
+                Ok(())
             },
         )?;
         self.amount(
@@ -318,17 +356,4 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         }
         Ok(())
     }
-}
-
-/// Everyone who could bring a drop tank.
-fn names(plan: &FirstPlan) -> Vec<String> {
-    let engines = [Some(&plan.attack_engine), plan.supply_engine.as_ref()];
-    let engines = engines.into_iter().flatten().map(|engine| engine.name.clone());
-    engines.chain(plan.own.iter().chain(&plan.aid).map(|tanker| tanker.name.clone())).collect()
-}
-
-/// Whether a name is meant by what was typed: capitals and the kind of quotes do not count.
-fn alike(name: &str, typed: &str) -> bool {
-    let plain = |text: &str| crate::amount::unquoted(text).to_lowercase();
-    plain(name) == plain(typed)
 }

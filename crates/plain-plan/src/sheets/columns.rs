@@ -9,13 +9,16 @@ pub(crate) enum Column {
     ComesWhole,
     Alarm,
     Water,
+    Empties,
     Minutes,
+    Turnout,
     EarliestCall,
     DropTank,
     Source,
     Flow,
     AtOnce,
     Ready,
+    PumpedBy,
     Road,
     Speed,
     Holds,
@@ -29,23 +32,26 @@ pub(crate) enum Column {
 }
 
 /// The columns of each sheet, in the order in which they are handed out.
-pub(crate) const UNITS: [Column; 10] = [
+pub(crate) const UNITS: [Column; 12] = [
     Column::Unit,
     Column::Kind,
     Column::Department,
     Column::ComesWhole,
     Column::Alarm,
     Column::Water,
+    Column::Empties,
     Column::Minutes,
+    Column::Turnout,
     Column::EarliestCall,
     Column::DropTank,
     Column::Remarks,
 ];
-pub(crate) const SOURCES: [Column; 8] = [
+pub(crate) const SOURCES: [Column; 9] = [
     Column::Source,
     Column::Flow,
     Column::AtOnce,
     Column::Ready,
+    Column::PumpedBy,
     Column::Road,
     Column::Speed,
     Column::Holds,
@@ -78,6 +84,9 @@ impl Column {
             Column::Alarm => &["alarm", "on alarm"],
             Column::Water => &["water", "capacity", "tank"],
             Column::Minutes => &["minutes to the fire", "minutes", "response"],
+            Column::Empties => &["minutes to empty", "minutes to dump", "empties in"],
+            Column::Turnout => &["how often it comes", "turnout", "comes"],
+            Column::PumpedBy => &["pumped by", "pump", "who pumps"],
             Column::EarliestCall => &["earliest call", "called at", "called at minute"],
             Column::DropTank => &["brings a drop tank of", "drop tank"],
             Column::Source => &["source", "name", "fill site"],
@@ -113,6 +122,9 @@ impl Column {
             Column::Department
             | Column::ComesWhole
             | Column::Alarm
+            | Column::Empties
+            | Column::Turnout
+            | Column::PumpedBy
             | Column::EarliestCall
             | Column::DropTank
             | Column::AtOnce
@@ -136,6 +148,9 @@ impl Column {
             Column::Alarm => "second",
             Column::Water | Column::DropTank => "3,000 gal",
             Column::Minutes => "11",
+            Column::Empties => "2.5",
+            Column::Turnout => "9 in 10",
+            Column::PumpedBy => "Engine 12",
             Column::EarliestCall => "4",
             Column::Source => "Quarry pond",
             Column::Flow => "750 gpm",

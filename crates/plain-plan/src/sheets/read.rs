@@ -89,6 +89,8 @@ fn some_tanker() -> Tanker {
         comes_whole: false,
         alarm: None,
         water: Amount::plain(2_000.0),
+        empties_in: None,
+        turnout: None,
         minutes: Amount::plain(10.0),
         called_at: None,
     }

@@ -187,6 +187,7 @@ impl Sheet {
         let read = match self.cell(row, column)? {
             Cell::Number(number) => Ok(Amount::plain(*number)),
             Cell::Time(_) => Err(crate::NoAmount::Clock),
+            Cell::Text(text) if column == Column::Turnout => Amount::how_often(text),
             Cell::Text(text) => Amount::typed(text),
             Cell::Empty => return None,
         };

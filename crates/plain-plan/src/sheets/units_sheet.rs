@@ -65,6 +65,8 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
             _ => sheet.needed_amount(row, Column::Water, wrong),
         };
         let water_or = water.clone().unwrap_or_else(|| Amount::plain(2_000.0));
+        let empties_in = sheet.amount(row, Column::Empties, wrong);
+        let turnout = sheet.amount(row, Column::Turnout, wrong);
         let part: fn(usize, OfUnit) -> Part = match kind {
             Some(Kind::AttackEngine) => |_, of| Part::AttackEngine(of),
             Some(Kind::SupplyEngine) => |_, of| Part::SupplyEngine(of),
@@ -77,7 +79,9 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
             comes_whole: false,
             alarm: None,
             water: water_or.clone(),
+            empties_in: empties_in.clone(),
             minutes: minutes.clone(),
+            turnout: turnout.clone(),
             called_at: None,
         };
         let place = match kind {
@@ -124,12 +128,25 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
                 }
             }
         }
+        if matches!(kind, Some(Kind::AttackEngine | Kind::SupplyEngine)) {
+            for column in [Column::Empties, Column::Turnout] {
+                if sheet.text(row, column).is_some() {
+                    wrong.push(SheetMistake::new(
+                        spot(column),
+                        "of an engine this is not asked",
+                        "leave the cell blank",
+                    ));
+                }
+            }
+        }
         for (of, column) in [
             (OfUnit::Name, Column::Unit),
             (OfUnit::Department, Column::Department),
             (OfUnit::ComesWhole, Column::ComesWhole),
             (OfUnit::Alarm, Column::Alarm),
             (OfUnit::Water, Column::Water),
+            (OfUnit::Empties, Column::Empties),
+            (OfUnit::Turnout, Column::Turnout),
             (OfUnit::Minutes, Column::Minutes),
             (OfUnit::CalledAt, Column::EarliestCall),
         ] {
