@@ -35,14 +35,15 @@ impl Shuttle {
 
     /// Every load that is gone at this instant.
     pub(crate) fn end_loads(&mut self) {
+        if self.scene.next > self.now {
+            return;
+        }
         while let Some(tanker) = self.scene.settle(self.now) {
             self.tally.result.events += 1;
             self.has_moved(tanker, 0.0);
             match self.tankers[tanker].phase {
                 Phase::Nursing => {
-                    let disconnect = self.prepared.tankers[tanker].nurse_disconnect;
-                    let time = self.draw(tanker, disconnect, Purpose::NurseDisconnect);
-                    self.enter_for(tanker, Phase::NurseDisconnect, time);
+                    self.enter_drawn(tanker, Phase::NurseDisconnect, Purpose::NurseDisconnect);
                 }
                 Phase::Dumping { tank } => self.pull_clear(tanker, tank),
                 phase => unreachable!("tanker {tanker} is empty while {phase:?}"),
@@ -63,9 +64,7 @@ impl Shuttle {
     }
 
     fn pull_clear(&mut self, tanker: usize, tank: usize) {
-        let clear = self.prepared.tankers[tanker].dump_clear;
-        let time = self.draw(tanker, clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::DumpClear { tank }, time);
+        self.enter_drawn(tanker, Phase::DumpClear { tank }, Purpose::DumpClear);
     }
 
     /// It gives up dumping; returns its rest, gal.

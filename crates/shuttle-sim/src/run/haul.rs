@@ -39,7 +39,6 @@ impl Shuttle {
         let (trip, prepared) = (state.trips, &self.prepared.tankers[tanker]);
         let breaks_down =
             state.draws.happens(prepared.breakdown_per_trip, Purpose::Breakdown, trip);
-        let (repair, key) = (prepared.repair, prepared.call.key);
         self.enter(tanker, Phase::Leaving);
         let state = &mut self.tankers[tanker];
         state.end_cycle();
@@ -53,13 +52,13 @@ impl Shuttle {
             return;
         }
         if !breaks_down {
-            self.leaving += 1;
-            return;
+            return self.will_leave(tanker);
         }
-        match repair {
+        let prepared = &self.prepared.tankers[tanker];
+        match &prepared.repair {
             None => self.enter(tanker, Phase::OutOfService),
             Some(repair) => {
-                let time = self.draw_of(key, repair, Purpose::Repair, trip);
+                let time = self.draw_of(prepared.call.key, repair, Purpose::Repair, trip);
                 self.enter_for(tanker, Phase::Repair, time);
             }
         }
@@ -67,31 +66,30 @@ impl Shuttle {
 
     pub(crate) fn repaired(&mut self, tanker: usize) {
         self.enter(tanker, Phase::Leaving);
-        self.leaving += 1;
+        self.will_leave(tanker);
+    }
+
+    fn will_leave(&mut self, tanker: usize) {
+        let place = self.leaving.partition_point(|other| *other < tanker);
+        self.leaving.insert(place, tanker);
     }
 
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
-        if self.leaving == 0 && self.standing_by.is_empty() {
+        if self.leaving.is_empty() && self.standing_by.is_empty() {
             return false;
         }
-        let mut anyone = false;
+        let mut anyone = !self.leaving.is_empty();
         for place in 0..self.standing_by.len() {
             anyone |= self.leave(self.standing_by[place]);
         }
         self.standing_by.retain(|tanker| self.tankers[*tanker].phase == Phase::StandBy);
-        for tanker in 0..self.tankers.len() {
-            if self.leaving == 0 {
-                break;
-            }
-            if self.tankers[tanker].phase == Phase::Leaving {
-                self.leaving -= 1;
-                self.leave(tanker);
-                anyone = true;
-            }
+        for place in 0..self.leaving.len() {
+            self.leave(self.leaving[place]);
         }
+        self.leaving.clear();
         anyone && !self.standing_by.is_empty()
     }
 
@@ -100,12 +98,16 @@ impl Shuttle {
         match self.choose_site(tanker) {
             Choice::Site(site) => {
                 self.tally.result.carried_away += self.tankers[tanker].load;
-                self.calendar.set(Event::Tanker(tanker), Moment::NEVER);
+                if self.tankers[tanker].phase == Phase::StandBy {
+                    self.calendar.take_off(Event::Tanker(tanker));
+                }
                 self.travel(tanker, Way::Out, site, Stretch::First);
                 true
             }
             Choice::StandBy(minutes) => {
-                if self.tankers[tanker].phase != Phase::StandBy {
+                if self.tankers[tanker].phase == Phase::StandBy {
+                    self.calendar.take_off(Event::Tanker(tanker));
+                } else {
                     self.enter(tanker, Phase::StandBy);
                     self.standing_by.push(tanker);
                     let tankers = &self.tankers;
@@ -245,6 +247,7 @@ impl Shuttle {
             (Some(lane), ..) => {
                 self.enter(tanker, Phase::LaneWait { lane, way, site });
                 self.lanes[lane].join(tanker, way, self.now);
+                self.may_enter_a_lane = true;
             }
             (None, Stretch::Last, Way::Out) => self.arrive_at_site(tanker, site),
             (None, Stretch::Last, Way::Back) => self.join_line(tanker),
@@ -268,6 +271,9 @@ impl Shuttle {
 
     /// Whoever may enter a one-lane stretch does.
     pub(crate) fn serve_lanes(&mut self) {
+        if !std::mem::take(&mut self.may_enter_a_lane) {
+            return;
+        }
         for lane in 0..self.lanes.len() {
             while let Some(tanker) = self.lanes[lane].next_in() {
                 let Phase::LaneWait { way, site, .. } = self.tankers[tanker].phase else {
@@ -279,7 +285,7 @@ impl Shuttle {
                     (Way::Back, false) => Purpose::CrossSiteBack,
                     (Way::Back, true) => Purpose::CrossSceneBack,
                 };
-                let time = self.draw(tanker, self.prepared.lanes[lane], purpose);
+                let time = self.draw(tanker, &self.prepared.lanes[lane], purpose);
                 self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
             }
         }
@@ -288,6 +294,7 @@ impl Shuttle {
     /// It has left a one-lane stretch.
     pub(crate) fn crossed(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
         self.lanes[lane].leave();
+        self.may_enter_a_lane = true;
         let by_scene = self.prepared.scene_lane == Some(lane);
         if by_scene == (way == Way::Out) {
             self.travel(tanker, way, site, Stretch::Road);
@@ -307,21 +314,26 @@ impl Shuttle {
         }
         self.enter(tanker, Phase::FillQueue { site });
         self.sites[site].queue.push_back(tanker);
+        self.may_begin_to_fill = true;
     }
 
     /// Free fill positions go to whoever came first, once the site is ready; before, to whoever fills itself.
     pub(crate) fn serve_fill_sites(&mut self) {
+        if !std::mem::take(&mut self.may_begin_to_fill) {
+            return;
+        }
         for site in 0..self.sites.len() {
-            while self.sites[site].free_positions > 0 {
+            loop {
                 let state = &mut self.sites[site];
+                if state.queue.is_empty() || state.free_positions == 0 {
+                    break;
+                }
                 let tankers = &self.prepared.tankers;
                 let may = |tanker: &usize| state.is_ready || tankers[*tanker].fills[site].itself;
                 let Some(first) = state.queue.iter().position(may) else { break };
                 let Some(tanker) = state.queue.remove(first) else { break };
-                self.sites[site].free_positions -= 1;
-                let connect = self.prepared.tankers[tanker].fill_connect;
-                let time = self.draw(tanker, connect, Purpose::FillConnect);
-                self.enter_for(tanker, Phase::FillConnect { site }, time);
+                state.free_positions -= 1;
+                self.enter_drawn(tanker, Phase::FillConnect { site }, Purpose::FillConnect);
             }
         }
     }
@@ -335,6 +347,9 @@ impl Shuttle {
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
     pub(crate) fn end_fills(&mut self) {
+        if self.sites_next > self.now {
+            return;
+        }
         for site in 0..self.sites.len() {
             if self.sites[site].next > self.now {
                 continue;
@@ -357,17 +372,16 @@ impl Shuttle {
 
     /// It carries what it has taken beside its rest, and disconnects.
     fn filled(&mut self, tanker: usize, site: usize, taken: f64) {
-        let prepared = &self.prepared.tankers[tanker];
-        let (load, disconnect) = (taken * (1.0 - prepared.waste), prepared.fill_disconnect);
+        let load = taken * (1.0 - self.prepared.tankers[tanker].waste);
         self.tally.result.taken[site] += taken;
         self.tankers[tanker].load += load;
         self.tankers[tanker].waste = taken - load;
-        let time = self.draw(tanker, disconnect, Purpose::FillDisconnect);
-        self.enter_for(tanker, Phase::FillDisconnect { site }, time);
+        self.enter_drawn(tanker, Phase::FillDisconnect { site }, Purpose::FillDisconnect);
     }
 
     pub(crate) fn left_fill_position(&mut self, tanker: usize, site: usize) {
         self.sites[site].free_positions += 1;
+        self.may_begin_to_fill = true;
         self.travel(tanker, Way::Back, site, Stretch::First);
     }
 }

@@ -45,7 +45,7 @@ impl Shuttle {
                 self.scene.pump = Pump::Repriming;
                 self.note(Happening::Repriming);
                 let (key, trip) = (self.prepared.draft_key, self.draft.primes_lost);
-                let time = self.draw_of(key, self.prepared.reprime, Purpose::Reprime, trip);
+                let time = self.draw_of(key, &self.prepared.reprime, Purpose::Reprime, trip);
                 self.calendar.set(Event::Pump, self.now + time);
                 true
             }
@@ -73,8 +73,10 @@ impl Shuttle {
             }
             self.story.note_turn(self.now, &self.scene);
         }
+        self.sites_next = Moment::NEVER;
         for site in &mut self.sites {
             site.solve(self.now);
+            self.sites_next = self.sites_next.min(site.next);
         }
         at_scene
     }
@@ -85,7 +87,7 @@ impl Shuttle {
     }
 
     pub(crate) fn judge_shortfall(&mut self) {
-        let is_short = self.scene.is_short();
+        let is_short = self.scene.is_short;
         if is_short == self.scene.meter.is_short {
             return;
         }

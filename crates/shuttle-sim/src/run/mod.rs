@@ -94,7 +94,7 @@ impl Shuttle {
             if flows_are_new && self.pull_clear_with_a_rest() {
                 continue;
             }
-            let next = self.next_instant();
+            let next = self.next_instant(flows_are_new);
             if next > self.now {
                 self.judge_shortfall();
                 return next;
@@ -103,9 +103,9 @@ impl Shuttle {
         panic!("minute {} does not end", self.now.minutes());
     }
 
-    fn next_instant(&self) -> Moment {
-        let of_sites = self.sites.iter().map(|site| site.next).min().unwrap_or(Moment::NEVER);
-        self.calendar.next().min(self.scene.next).min(of_sites).min(self.when_a_load_fits())
+    fn next_instant(&mut self, flows_are_new: bool) -> Moment {
+        let next = self.calendar.next().min(self.scene.next).min(self.sites_next);
+        next.min(self.when_a_load_fits(next, flows_are_new))
     }
 
     /// Everything that is due by the clock.
@@ -134,11 +134,13 @@ impl Shuttle {
             Phase::NurseConnect => self.begin_nursing(tanker),
             Phase::NurseDisconnect => {
                 self.scene.engine.free_intakes += 1;
+                self.head_may_go();
                 self.trip_done(tanker);
             }
             Phase::DumpPosition { tank } => self.begin_dumping(tanker, tank),
             Phase::DumpClear { tank } => {
                 self.scene.tanks[tank].free_positions += 1;
+                self.head_may_go();
                 self.trip_done(tanker);
             }
             Phase::BreakOff { .. } => self.broke_off(tanker),
@@ -170,7 +172,7 @@ impl Shuttle {
         self.close_shortfall();
         for tanker in &self.tankers {
             if let Some(place) = tanker.phase.place() {
-                self.tally.held(place, tanker.held_since, self.now);
+                self.tally.held(place, tanker.since, self.now);
             }
         }
         self.tally.close(&self.scene, &self.tankers);

@@ -105,8 +105,8 @@ pub(crate) struct PreparedSite {
     pub pump: Option<PreparedPump>,
     pub failure: Option<PreparedFailure>,
     pub key: u64,
-    out: Duration,
-    back: Duration,
+    /// Out and back, for who drives in the times of the roads.
+    road: [Duration; 2],
     pub positions: u32,
     pub lane: Option<usize>,
 }
@@ -145,9 +145,8 @@ pub(crate) struct Prepared {
 
 impl Prepared {
     /// The road out to a site and back, as this tanker drives it.
-    pub fn road(&self, tanker: usize, site: usize) -> [Duration; 2] {
-        let PreparedSite { out, back, .. } = self.sites[site];
-        self.tankers[tanker].roads.get(site).copied().unwrap_or([out, back])
+    pub fn road(&self, tanker: usize, site: usize) -> &[Duration; 2] {
+        self.tankers[tanker].roads.get(site).unwrap_or(&self.sites[site].road)
     }
 
     pub fn new(plan: &Plan) -> Prepared {
@@ -239,8 +238,7 @@ impl Preparing {
             }),
             failure: self.failure(&site.failure),
             key: key_of("fill site", &site.name),
-            out: self.duration(&site.out.time),
-            back: self.duration(&site.back.time),
+            road: [&site.out, &site.back].map(|leg| self.duration(&leg.time)),
             positions: site.positions,
             lane,
         }

@@ -76,6 +76,7 @@ pub(crate) enum Place {
 
 impl Phase {
     /// Which part of the cycle its minutes belong to.
+    #[inline]
     fn part(self) -> Option<Part> {
         match self {
             Phase::Responding
@@ -193,8 +194,6 @@ pub(crate) struct TankerState {
     pub phase: Phase,
     /// Since when it does this.
     pub since: Moment,
-    /// Since when its place is held and not yet counted as busy.
-    pub held_since: Moment,
     /// What it has aboard to deliver, gal; while it moves, the scene keeps count.
     pub load: f64,
     /// What will be spilled of what it carries, gal.
@@ -219,7 +218,6 @@ impl TankerState {
         TankerState {
             phase: Phase::Responding,
             since: Moment::ALARM,
-            held_since: Moment::ALARM,
             load,
             waste,
             began_with: 0.0,

@@ -6,13 +6,10 @@ use super::{Pump, Scene, TankState};
 use crate::time::Moment;
 
 impl Scene {
-    /// Works out all flows if anything changed, and what happens next.
+    /// Works out all flows, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
     pub fn solve(&mut self, now: Moment) -> bool {
-        if !self.touched {
-            return false;
-        }
         self.touched = false;
         self.at = now;
         let mut prime_lost = false;
@@ -37,6 +34,7 @@ impl Scene {
         let wanted = Flow::steady(self.engine.wanted);
         self.delivered =
             if self.engine.level > 0.0 { wanted } else { lesser(wanted, supply, &mut holds_for) };
+        self.is_short = self.delivered.is_below(wanted);
         self.engine.net = supply - self.delivered;
         self.find_crossings(now, holds_for);
         prime_lost

@@ -63,6 +63,8 @@ pub(crate) struct Scene {
     lay_flow: Flow,
     lay_full_at: Moment,
     delivered: Flow,
+    /// Whether the lines get less than they need, from now on.
+    pub is_short: bool,
     /// When the flows were worked out.
     at: Moment,
     /// Whether they must be worked out anew.
@@ -90,6 +92,7 @@ impl Scene {
             lay_flow: Flow::NONE,
             lay_full_at: Moment::NEVER,
             delivered: Flow::NONE,
+            is_short: false,
             at: Moment::ALARM,
             touched: true,
             next: Moment::NEVER,
@@ -105,6 +108,7 @@ impl Scene {
         self.lay_filled = 0.0;
         self.lay_flow = Flow::NONE;
         self.delivered = Flow::NONE;
+        self.is_short = false;
         self.at = Moment::ALARM;
         self.touched = true;
         self.next = Moment::NEVER;
@@ -121,11 +125,6 @@ impl Scene {
     /// Minutes since the flows were worked out.
     pub fn minutes_until(&self, now: Moment) -> f64 {
         now.since(self.at).span()
-    }
-
-    /// Whether the lines get less than they need, from now on.
-    pub fn is_short(&self) -> bool {
-        self.delivered.is_below(Flow::steady(self.engine.wanted))
     }
 
     /// What the lines get now, gpm.
@@ -303,9 +302,6 @@ impl Scene {
     /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
     /// is gone, one at a time; which of the two it did, the tanker's phase says.
     pub fn settle(&mut self, now: Moment) -> Option<usize> {
-        if self.next > now {
-            return None;
-        }
         self.touch(now);
         for place in 0..self.tanks.len() {
             if self.tanks[place].crosses_at <= now {

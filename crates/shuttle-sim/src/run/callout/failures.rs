@@ -40,10 +40,11 @@ impl Shuttle {
             self.nobody_is_on_deck();
             return;
         }
+        self.head_may_go();
         self.draft.failed = Some(self.now);
         self.note(Happening::PumpFailed);
         if matches!(self.scene.pump, Pump::Primed | Pump::Repriming) {
-            self.calendar.set(Event::Pump, Moment::NEVER);
+            self.calendar.take_off(Event::Pump);
             self.scene.touch(self.now);
             self.scene.pump = Pump::PrimeLost;
             self.prime_is_lost();
@@ -68,7 +69,7 @@ impl Shuttle {
 
     fn works_again(&mut self, repair: Option<Duration>, who: u64, event: Event) {
         if let Some(repair) = repair {
-            let time = self.draw_of(who, repair, Purpose::Repair, 0);
+            let time = self.draw_of(who, &repair, Purpose::Repair, 0);
             self.calendar.set(event, self.now + time);
         }
     }

@@ -58,7 +58,7 @@ impl Shuttle {
         let (turnout, moment) = if stays_away {
             (Turnout::StaysAway, Moment::ALARM.after(call.expected()))
         } else {
-            let response = self.draw_of(call.key, call.response, Purpose::Response, 0);
+            let response = self.draw_of(call.key, &call.response, Purpose::Response, 0);
             (Turnout::Comes, Moment::ALARM.after(call.requested_at) + response)
         };
         self.callout.set(unit, turnout);
