@@ -70,17 +70,16 @@ impl UnitDraws {
     /// How long something takes.
     #[inline]
     pub fn time(&self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match (time, *self) {
-            (Sampler::Fixed(minutes), UnitDraws::Planned) => Ticks::of(*minutes),
-            (Sampler::Fixed(minutes), UnitDraws::Drawn { factors, .. }) => {
-                Ticks::of(*minutes * factors.on(purpose))
+        Ticks::of(match self {
+            UnitDraws::Planned => time.mean(tables),
+            UnitDraws::Drawn { base, factors } => {
+                let minutes = match time {
+                    Sampler::Fixed(minutes) => *minutes,
+                    _ => time.at(uniform(*base, purpose, trip), tables),
+                };
+                minutes * factors.on(purpose)
             }
-            (_, UnitDraws::Planned) => Ticks::of(time.mean(tables)),
-            (_, UnitDraws::Drawn { base, factors }) => {
-                let minutes = time.at(uniform(base, purpose, trip), tables);
-                Ticks::of(minutes * factors.on(purpose))
-            }
-        }
+        })
     }
 
     /// A factor drawn once a fire; 1 in a planned run.

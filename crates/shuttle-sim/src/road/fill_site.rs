@@ -146,9 +146,10 @@ impl SiteState {
 
     /// Water to be had at `now`, gal; `None`: no end to it.
     pub fn water_left(&self, now: Moment) -> Option<f64> {
+        let volume = self.volume?;
         let drawn: f64 = self.filling.iter().map(|filling| filling.rate).sum();
         let change = (self.recharge - drawn) * now.since(self.at).span();
-        Some((self.volume? + change).clamp(0.0, self.holds))
+        Some((volume + change).clamp(0.0, self.holds))
     }
 
     /// Minutes in which `gallons` more run in, unless it fills to the brim before; infinite if they never do.

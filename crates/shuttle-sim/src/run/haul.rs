@@ -14,17 +14,6 @@ use crate::time::Moment;
 /// Expected times closer than this are the same, minutes.
 const SAME_TIME: f64 = 1e-9;
 
-/// Where on the way.
-#[derive(Debug, Clone, Copy)]
-pub(crate) enum Stretch {
-    /// A one-lane stretch at the near end, if there is one.
-    First,
-    /// The open road.
-    Road,
-    /// A one-lane stretch at the far end, if there is one.
-    Last,
-}
-
 /// Which fill site a tanker goes to.
 enum Choice {
     Site(usize),
@@ -101,7 +90,7 @@ impl Shuttle {
                 if self.tankers[tanker].phase == Phase::StandBy {
                     self.calendar.take_off(Event::Tanker(tanker));
                 }
-                self.travel(tanker, Way::Out, site, Stretch::First);
+                self.travel(tanker, Way::Out, site);
                 true
             }
             Choice::StandBy(minutes) => {
@@ -228,45 +217,58 @@ impl Shuttle {
         }
     }
 
-    /// Takes the next stretch of the road: a one-lane stretch where there is one, the open road, or arrives.
-    pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
-        if let Stretch::First = stretch {
-            match way {
-                Way::Out => self.sites[site].expect(tanker),
-                Way::Back => self.sites[site].expected.retain(|other| *other != tanker),
+    /// Sets out for a site, or back from it: over a one-lane stretch at the near end, if there is one.
+    pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize) {
+        let lane = match way {
+            Way::Out => {
+                self.sites[site].expect(tanker);
+                self.prepared.scene_lane
             }
-        }
-        let lane = match (stretch, way) {
-            (Stretch::First, Way::Out) | (Stretch::Last, Way::Back) => self.prepared.scene_lane,
-            (Stretch::First, Way::Back) | (Stretch::Last, Way::Out) => {
+            Way::Back => {
+                self.sites[site].expected.retain(|other| *other != tanker);
                 self.prepared.sites[site].lane
             }
-            (Stretch::Road, _) => None,
         };
-        match (lane, stretch, way) {
-            (Some(lane), ..) => {
-                self.enter(tanker, Phase::LaneWait { lane, way, site });
-                self.lanes[lane].join(tanker, way, self.now);
-                self.may_enter_a_lane = true;
-            }
-            (None, Stretch::Last, Way::Out) => self.arrive_at_site(tanker, site),
-            (None, Stretch::Last, Way::Back) => self.join_line(tanker),
-            (None, _, Way::Out) => {
-                let [out, _] = self.prepared.road(tanker, site);
-                let time = self.draw(tanker, out, Purpose::TravelOut);
-                self.enter_for(tanker, Phase::TravelOut { site }, time);
-            }
-            (None, _, Way::Back) => {
-                let [_, back] = self.prepared.road(tanker, site);
-                let time = self.draw(tanker, back, Purpose::TravelBack);
-                self.enter_for(tanker, Phase::TravelBack { site }, time);
-            }
+        match lane {
+            Some(lane) => self.wait_for_lane(tanker, lane, way, site),
+            None => self.drive(tanker, way, site),
         }
     }
 
-    /// It has driven the open road.
+    /// Takes the open road.
+    fn drive(&mut self, tanker: usize, way: Way, site: usize) {
+        let [out, back] = self.prepared.road(tanker, site);
+        let (time, purpose, phase) = match way {
+            Way::Out => (out, Purpose::TravelOut, Phase::TravelOut { site }),
+            Way::Back => (back, Purpose::TravelBack, Phase::TravelBack { site }),
+        };
+        let time = self.draw(tanker, time, purpose);
+        self.enter_for(tanker, phase, time);
+    }
+
+    /// It has driven the open road: a one-lane stretch at the far end, if there is one, is still to cross.
     pub(crate) fn drove(&mut self, tanker: usize, way: Way, site: usize) {
-        self.travel(tanker, way, site, Stretch::Last);
+        let lane = match way {
+            Way::Out => self.prepared.sites[site].lane,
+            Way::Back => self.prepared.scene_lane,
+        };
+        match lane {
+            Some(lane) => self.wait_for_lane(tanker, lane, way, site),
+            None => self.arrive(tanker, way, site),
+        }
+    }
+
+    fn arrive(&mut self, tanker: usize, way: Way, site: usize) {
+        match way {
+            Way::Out => self.arrive_at_site(tanker, site),
+            Way::Back => self.join_line(tanker),
+        }
+    }
+
+    fn wait_for_lane(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
+        self.enter(tanker, Phase::LaneWait { lane, way, site });
+        self.lanes[lane].join(tanker, way, self.now);
+        self.may_enter_a_lane = true;
     }
 
     /// Whoever may enter a one-lane stretch does.
@@ -297,11 +299,9 @@ impl Shuttle {
         self.may_enter_a_lane = true;
         let by_scene = self.prepared.scene_lane == Some(lane);
         if by_scene == (way == Way::Out) {
-            self.travel(tanker, way, site, Stretch::Road);
-        } else if way == Way::Out {
-            self.arrive_at_site(tanker, site);
+            self.drive(tanker, way, site);
         } else {
-            self.join_line(tanker);
+            self.arrive(tanker, way, site);
         }
     }
 
@@ -310,7 +310,7 @@ impl Shuttle {
             return self.enter(tanker, Phase::OutOfService);
         }
         if self.sites[site].is_dry_for_good() {
-            return self.travel(tanker, Way::Back, site, Stretch::First);
+            return self.travel(tanker, Way::Back, site);
         }
         self.enter(tanker, Phase::FillQueue { site });
         self.sites[site].queue.push_back(tanker);
@@ -364,7 +364,7 @@ impl Shuttle {
             }
             if self.sites[site].is_dry_for_good() {
                 while let Some(tanker) = self.sites[site].queue.pop_front() {
-                    self.travel(tanker, Way::Back, site, Stretch::First);
+                    self.travel(tanker, Way::Back, site);
                 }
             }
         }
@@ -382,6 +382,6 @@ impl Shuttle {
     pub(crate) fn left_fill_position(&mut self, tanker: usize, site: usize) {
         self.sites[site].free_positions += 1;
         self.may_begin_to_fill = true;
-        self.travel(tanker, Way::Back, site, Stretch::First);
+        self.travel(tanker, Way::Back, site);
     }
 }

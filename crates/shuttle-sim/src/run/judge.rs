@@ -58,7 +58,7 @@ impl Shuttle {
             self.scene.touch(self.now);
             self.tally.established = Some(self.now);
             self.scene.meter.is_established = true;
-            self.scene.note_tank_levels();
+            self.scene.tanks.iter_mut().for_each(TankState::note_level);
         }
     }
 

@@ -293,12 +293,13 @@ impl Shuttle {
         let who_may = if any_may { self.line.len() } else { 1 };
         let minutes = self.scene.minutes_until(self.now);
         let mut soonest = f64::INFINITY;
-        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| tank.is_open())
-        {
-            let waiting = self.line.iter().take(who_may);
-            let rooms = waiting
-                .map(|&tanker| self.tankers[tanker].load - self.drawn_meanwhile(place, tanker));
-            soonest = soonest.min(tank.minutes_to_unclaimed(minutes, rooms));
+        for (place, tank) in self.scene.tanks.iter().enumerate() {
+            if tank.is_open() && let Some((claimed, unclaimed)) = tank.claimed_from(minutes) {
+                for &tanker in self.line.iter().take(who_may) {
+                    let room = self.tankers[tanker].load - self.drawn_meanwhile(place, tanker);
+                    soonest = soonest.min(claimed.minutes_to_pass(unclaimed - room));
+                }
+            }
         }
         let fits = self.now.after(soonest.max(LEAST_TURN));
         if !any_may {

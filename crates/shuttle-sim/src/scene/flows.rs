@@ -2,7 +2,7 @@
 //! meets its bound.
 
 use super::flow::{Flow, LEAST_TURN, SAME_LEVEL, falls_short, lesser};
-use super::{Pump, Scene, TankState};
+use super::{Pump, Scene};
 use crate::time::Moment;
 
 impl Scene {
@@ -113,10 +113,11 @@ impl Scene {
                 tank.dumped = tank.pouring.unhindered();
                 tank.net = tank.dumped - tank.sent;
             }
+            tank.set_pace();
         }
         let first = &mut self.tanks[place];
         first.net = first.dumped + sent_in - drawn;
-        self.tanks.iter_mut().for_each(TankState::set_pace);
+        first.set_pace();
         drawn
     }
 
@@ -172,8 +173,11 @@ impl Scene {
         }
         self.engine.find_crossing(now);
         next = next.min(self.engine.crosses_at);
-        self.lay_full_at =
-            now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled));
+        self.lay_full_at = if self.lay_flow == Flow::NONE {
+            Moment::NEVER
+        } else {
+            now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled))
+        };
         self.next = next.min(self.lay_full_at);
     }
 }

@@ -227,12 +227,15 @@ impl Scene {
         meets: impl Fn(usize, f64) -> bool,
         began: impl Fn(usize) -> Moment,
     ) -> Option<usize> {
-        let still = self.tanks.iter().filter(|tank| tank.stands_still());
-        still
-            .flat_map(|tank| tank.pouring.rests_after(0.0))
-            .filter(|(tanker, rest)| meets(*tanker, *rest))
-            .map(|(tanker, _)| tanker)
-            .min_by_key(|tanker| began(*tanker))
+        let mut first = None;
+        for tank in self.tanks.iter().filter(|tank| tank.stands_still()) {
+            for (tanker, rest) in tank.pouring.rests_after(0.0) {
+                if meets(tanker, rest) && first.is_none_or(|other| began(tanker) < began(other)) {
+                    first = Some(tanker);
+                }
+            }
+        }
+        first
     }
 
     // Changes.
@@ -262,6 +265,9 @@ impl Scene {
         self.engine.advance(minutes);
         for tank in &mut self.tanks {
             tank.advance(minutes);
+            if self.meter.is_established {
+                tank.note_level();
+            }
         }
         for nurse in &mut self.nurses {
             nurse.load -= nurse.flow * minutes;
@@ -270,16 +276,6 @@ impl Scene {
             self.lay_filled += self.lay_flow.over(minutes);
         }
         self.meter.passed(minutes, self.engine.wanted, self.delivered.over(minutes), lowest);
-        if self.meter.is_established {
-            self.note_tank_levels();
-        }
-    }
-
-    /// Notes the levels now, for the lowest of them.
-    pub fn note_tank_levels(&mut self) {
-        for tank in &mut self.tanks {
-            tank.lowest = tank.lowest.min(tank.level);
-        }
     }
 
     pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {
