@@ -40,6 +40,8 @@ pub(crate) struct Calendar {
     events: Vec<Event>,
     /// What is to come, the next last; each place at most once.
     pending: Vec<Pending>,
+    /// When the next is due.
+    next: Moment,
     /// The last instant at which anything was taken, and its present round.
     now: Moment,
     round: u32,
@@ -85,11 +87,13 @@ impl Calendar {
             .chain((0..tankers).map(Event::Tanker))
             .collect();
         let pending = Vec::with_capacity(events.len());
-        Calendar { events, pending, now: Moment::ALARM, round: 0, tanks, sites }
+        let (now, next) = (Moment::ALARM, Moment::NEVER);
+        Calendar { events, pending, next, now, round: 0, tanks, sites }
     }
 
     pub fn clear(&mut self) {
         self.pending.clear();
+        self.next = Moment::NEVER;
         self.now = Moment::ALARM;
         self.round = 0;
     }
@@ -118,6 +122,7 @@ impl Calendar {
             let pending = Pending::new(moment, round, self.place_of(event));
             let later = self.pending.partition_point(|other| *other > pending);
             self.pending.insert(later, pending);
+            self.next = self.next.min(moment);
         }
     }
 
@@ -125,18 +130,28 @@ impl Calendar {
     pub fn take_off(&mut self, event: Event) {
         let place = self.place_of(event);
         self.pending.retain(|pending| pending.place() != place);
+        self.note_next();
+    }
+
+    #[inline]
+    fn note_next(&mut self) {
+        self.next = self.pending.last().map_or(Moment::NEVER, |pending| pending.moment());
     }
 
     /// When the next event is due.
     #[inline]
     pub fn next(&self) -> Moment {
-        self.pending.last().map_or(Moment::NEVER, |pending| pending.moment())
+        self.next
     }
 
     /// The next event that is due at this moment, taken off the list.
     #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Event> {
-        let next = self.pending.pop_if(|pending| pending.moment() <= now)?;
+        if self.next > now {
+            return None;
+        }
+        let next = self.pending.pop()?;
+        self.note_next();
         (self.now, self.round) = (now, next.round());
         Some(self.events[next.place()])
     }

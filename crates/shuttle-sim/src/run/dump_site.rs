@@ -34,10 +34,8 @@ impl Shuttle {
     }
 
     /// Every load that is gone at this instant.
+    #[inline(never)]
     pub(crate) fn end_loads(&mut self) {
-        if self.scene.next > self.now {
-            return;
-        }
         while let Some(tanker) = self.scene.settle(self.now) {
             self.tally.result.events += 1;
             self.has_moved(tanker, 0.0);
@@ -78,6 +76,7 @@ impl Shuttle {
     /// the rest, one at a time.
     ///
     /// - Returns: whether one did.
+    #[inline(never)]
     pub(crate) fn pull_clear_with_a_rest(&mut self) -> bool {
         let (tankers, prepared) = (&self.tankers, &self.prepared.tankers);
         let pulls_clear = self.scene.stands_idle(

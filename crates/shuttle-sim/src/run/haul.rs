@@ -66,10 +66,8 @@ impl Shuttle {
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
+    #[inline(never)]
     pub(crate) fn tankers_leave(&mut self) -> bool {
-        if self.leaving.is_empty() && self.standing_by.is_empty() {
-            return false;
-        }
         let mut anyone = !self.leaving.is_empty();
         for place in 0..self.standing_by.len() {
             anyone |= self.leave(self.standing_by[place]);
@@ -272,10 +270,8 @@ impl Shuttle {
     }
 
     /// Whoever may enter a one-lane stretch does.
+    #[inline(never)]
     pub(crate) fn serve_lanes(&mut self) {
-        if !std::mem::take(&mut self.may_enter_a_lane) {
-            return;
-        }
         for lane in 0..self.lanes.len() {
             while let Some(tanker) = self.lanes[lane].next_in() {
                 let Phase::LaneWait { way, site, .. } = self.tankers[tanker].phase else {
@@ -318,10 +314,8 @@ impl Shuttle {
     }
 
     /// Free fill positions go to whoever came first, once the site is ready; before, to whoever fills itself.
+    #[inline(never)]
     pub(crate) fn serve_fill_sites(&mut self) {
-        if !std::mem::take(&mut self.may_begin_to_fill) {
-            return;
-        }
         for site in 0..self.sites.len() {
             loop {
                 let state = &mut self.sites[site];
@@ -346,10 +340,8 @@ impl Shuttle {
     }
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
+    #[inline(never)]
     pub(crate) fn end_fills(&mut self) {
-        if self.sites_next > self.now {
-            return;
-        }
         for site in 0..self.sites.len() {
             if self.sites[site].next > self.now {
                 continue;

@@ -25,7 +25,9 @@ impl Shuttle {
         let state = &self.tankers[tanker];
         self.tally.result.arrived += state.load + state.waste;
         self.line.push_back(tanker);
-        self.head_may_go();
+        if self.line.len() == 1 {
+            self.head_may_go();
+        }
     }
 
     /// Something has happened that may give the head of the line a place.
@@ -74,6 +76,7 @@ impl Shuttle {
 
     /// Rule 2: from its head a tanker takes the first place that is open to it, and after each taking the
     /// line is gone through again from its head; then whoever may, breaks off.
+    #[inline(never)]
     fn serve_lines_first(&mut self) -> bool {
         while let Some((place, takes)) = self.first_to_take() {
             if let Some(tanker) = self.line.remove(place) {
@@ -294,7 +297,9 @@ impl Shuttle {
         let minutes = self.scene.minutes_until(self.now);
         let mut soonest = f64::INFINITY;
         for (place, tank) in self.scene.tanks.iter().enumerate() {
-            if tank.is_open() && let Some((claimed, unclaimed)) = tank.claimed_from(minutes) {
+            if tank.is_open()
+                && let Some((claimed, unclaimed)) = tank.claimed_from(minutes)
+            {
                 for &tanker in self.line.iter().take(who_may) {
                     let room = self.tankers[tanker].load - self.drawn_meanwhile(place, tanker);
                     soonest = soonest.min(claimed.minutes_to_pass(unclaimed - room));

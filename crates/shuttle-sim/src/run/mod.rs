@@ -80,11 +80,20 @@ impl Shuttle {
     fn instant(&mut self) -> Moment {
         for _ in 0..MOST_ROUNDS {
             self.apply_due();
-            self.end_loads();
-            self.end_fills();
-            let left = self.tankers_leave();
-            self.serve_lanes();
-            self.serve_fill_sites();
+            if self.scene.next <= self.now {
+                self.end_loads();
+            }
+            if self.sites_next <= self.now {
+                self.end_fills();
+            }
+            let leaving = !self.leaving.is_empty() || !self.standing_by.is_empty();
+            let left = leaving && self.tankers_leave();
+            if std::mem::take(&mut self.may_enter_a_lane) {
+                self.serve_lanes();
+            }
+            if std::mem::take(&mut self.may_begin_to_fill) {
+                self.serve_fill_sites();
+            }
             let broke_off = self.serve_line();
             let primes = self.prime();
             if left || broke_off || primes || self.calendar.next() <= self.now {

@@ -179,9 +179,14 @@ impl Shuttle {
             self.tally.held(place, state.since, self.now);
         }
         state.enter(phase, self.now);
-        if self.story.is_told()
-            && let Some(doing) = phase.doing()
-        {
+        if self.story.is_told() {
+            self.tell(tanker, phase);
+        }
+    }
+
+    #[cold]
+    fn tell(&mut self, tanker: usize, phase: Phase) {
+        if let Some(doing) = phase.doing() {
             self.note(Happening::Tanker(tanker, doing));
         }
     }
