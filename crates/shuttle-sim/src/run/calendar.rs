@@ -120,8 +120,12 @@ impl Calendar {
             // What comes due in this instant comes after all that is due in the present round.
             let round = if moment <= self.now { self.round + 1 } else { 0 };
             let pending = Pending::new(moment, round, self.place_of(event));
-            let later = self.pending.partition_point(|other| *other > pending);
-            self.pending.insert(later, pending);
+            self.pending.push(pending);
+            let mut place = self.pending.len() - 1;
+            while place > 0 && self.pending[place - 1] < pending {
+                self.pending.swap(place - 1, place);
+                place -= 1;
+            }
             self.next = self.next.min(moment);
         }
     }

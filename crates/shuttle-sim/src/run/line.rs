@@ -300,7 +300,8 @@ impl Shuttle {
             if tank.is_open()
                 && let Some((claimed, unclaimed)) = tank.claimed_from(minutes)
             {
-                for &tanker in self.line.iter().take(who_may) {
+                for waiting in 0..who_may {
+                    let tanker = self.line[waiting];
                     let room = self.tankers[tanker].load - self.drawn_meanwhile(place, tanker);
                     soonest = soonest.min(claimed.minutes_to_pass(unclaimed - room));
                 }
