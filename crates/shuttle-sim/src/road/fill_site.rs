@@ -1,7 +1,5 @@
 //! A fill site during a run: who is hooked up, who waits, and how the flow is shared.
 
-use std::collections::VecDeque;
-
 use crate::plan::{FillOrder, FillSite};
 use crate::scene::{SAME_LEVEL, SAME_RATE};
 use crate::time::Moment;
@@ -53,7 +51,8 @@ pub(crate) struct SiteState {
     pub free_positions: u32,
     /// Who is on the way here, or here until disconnected, as listed.
     pub expected: Vec<usize>,
-    pub queue: VecDeque<usize>,
+    /// Who waits for a position, first come first.
+    pub queue: Vec<usize>,
     /// In the order they began to fill.
     filling: Vec<Filling>,
     /// The next time something happens here by itself.
@@ -77,7 +76,7 @@ impl SiteState {
             failed: None,
             free_positions: site.positions,
             expected: Vec::with_capacity(tankers),
-            queue: VecDeque::with_capacity(tankers),
+            queue: Vec::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
             next: Moment::NEVER,
         }

@@ -309,7 +309,7 @@ impl Shuttle {
             return self.travel(tanker, Way::Back, site);
         }
         self.enter(tanker, Phase::FillQueue { site });
-        self.sites[site].queue.push_back(tanker);
+        self.sites[site].queue.push(tanker);
         self.may_begin_to_fill = true;
     }
 
@@ -325,7 +325,7 @@ impl Shuttle {
                 let tankers = &self.prepared.tankers;
                 let may = |tanker: &usize| state.is_ready || tankers[*tanker].fills[site].itself;
                 let Some(first) = state.queue.iter().position(may) else { break };
-                let Some(tanker) = state.queue.remove(first) else { break };
+                let tanker = state.queue.remove(first);
                 state.free_positions -= 1;
                 self.enter_drawn(tanker, Phase::FillConnect { site }, Purpose::FillConnect);
             }
@@ -355,7 +355,8 @@ impl Shuttle {
                 self.note(Happening::FillSiteDry(site));
             }
             if self.sites[site].is_dry_for_good() {
-                while let Some(tanker) = self.sites[site].queue.pop_front() {
+                while !self.sites[site].queue.is_empty() {
+                    let tanker = self.sites[site].queue.remove(0);
                     self.travel(tanker, Way::Back, site);
                 }
             }

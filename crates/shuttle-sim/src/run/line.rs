@@ -24,7 +24,7 @@ impl Shuttle {
         self.enter(tanker, Phase::InLine { on_deck: false });
         let state = &self.tankers[tanker];
         self.tally.result.arrived += state.load + state.waste;
-        self.line.push_back(tanker);
+        self.line.push(tanker);
         if self.line.len() == 1 {
             self.head_may_go();
         }
@@ -53,9 +53,9 @@ impl Shuttle {
         if self.lines_come_first() {
             return self.serve_lines_first();
         }
-        while let Some(&head) = self.line.front() {
+        while let Some(&head) = self.line.first() {
             let Some(takes) = self.open_to_head(head) else { break };
-            self.line.pop_front();
+            self.line.remove(0);
             self.take(head, takes);
         }
         false
@@ -79,9 +79,8 @@ impl Shuttle {
     #[inline(never)]
     fn serve_lines_first(&mut self) -> bool {
         while let Some((place, takes)) = self.first_to_take() {
-            if let Some(tanker) = self.line.remove(place) {
-                self.take(tanker, takes);
-            }
+            let tanker = self.line.remove(place);
+            self.take(tanker, takes);
         }
         self.break_off()
     }
@@ -300,8 +299,7 @@ impl Shuttle {
             if tank.is_open()
                 && let Some((claimed, unclaimed)) = tank.claimed_from(minutes)
             {
-                for waiting in 0..who_may {
-                    let tanker = self.line[waiting];
+                for &tanker in &self.line[..who_may] {
                     let room = self.tankers[tanker].load - self.drawn_meanwhile(place, tanker);
                     soonest = soonest.min(claimed.minutes_to_pass(unclaimed - room));
                 }

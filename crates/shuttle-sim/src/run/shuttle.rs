@@ -1,7 +1,5 @@
 //! What a run is made of, and the few things that every rule does: note, draw, enter.
 
-use std::collections::VecDeque;
-
 use crate::luck::{Draws, Luck, Purpose, UnitDraws};
 use crate::plan::Plan;
 use crate::results::RunResult;
@@ -57,7 +55,7 @@ pub struct Shuttle {
     pub(crate) lanes: Vec<LaneState>,
     pub(crate) tankers: Vec<TankerState>,
     /// The one line at the scene, first come first.
-    pub(crate) line: VecDeque<usize>,
+    pub(crate) line: Vec<usize>,
     /// Before this moment the head of the line has no place to go to, unless something else happens at the scene;
     /// from the alarm on where that is not known.
     pub(crate) head_waits_until: Moment,
@@ -97,7 +95,7 @@ impl Shuttle {
             may_enter_a_lane: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
             tankers: vec![TankerState::responding(UnitDraws::Planned, 0.0, 0.0); tankers],
-            line: VecDeque::with_capacity(tankers),
+            line: Vec::with_capacity(tankers),
             head_waits_until: Moment::ALARM,
             steps_taken: 0,
             leaving: Vec::with_capacity(tankers),
