@@ -173,24 +173,21 @@ impl SiteState {
         self.filling.push(Filling { tanker, whole, need, limit, itself, rate, shared, full_at });
     }
 
-    /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
-    pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
-        if self.next > now {
-            return None;
-        }
+    /// Brings everything to now, when something happens. The shares will say what is next.
+    pub fn settle(&mut self, now: Moment) {
         self.advance(now);
         self.touched = true;
+        self.next = Moment::NEVER;
         if self.dry_at <= now {
             self.dry_at = Moment::NEVER;
             self.volume = Some(0.0);
         }
+    }
+
+    /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
+    pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
         let all_leave = self.is_dry_for_good();
-        let place = (self.filling.iter()).position(|filling| all_leave || filling.full_at <= now);
-        let Some(place) = place else {
-            // Everything of this instant is done; the shares will say what is next.
-            self.next = Moment::NEVER;
-            return None;
-        };
+        let place = self.filling.iter().position(|one| all_leave || one.full_at <= now)?;
         let mut filling = self.filling.remove(place);
         if filling.full_at <= now {
             if let Some(volume) = &mut self.volume {

@@ -36,7 +36,8 @@ impl Shuttle {
     /// Every load that is gone at this instant.
     #[inline(never)]
     pub(crate) fn end_loads(&mut self) {
-        while let Some(tanker) = self.scene.settle(self.now) {
+        self.scene.settle(self.now);
+        while let Some(tanker) = self.scene.take_empty(self.now) {
             self.tally.result.events += 1;
             self.has_moved(tanker, 0.0);
             match self.tankers[tanker].phase {

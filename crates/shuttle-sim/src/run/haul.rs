@@ -347,6 +347,7 @@ impl Shuttle {
                 continue;
             }
             let was_dry = self.sites[site].is_dry();
+            self.sites[site].settle(self.now);
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.tally.result.events += 1;
                 self.filled(filling.tanker, site, filling.taken());

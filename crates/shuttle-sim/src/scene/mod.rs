@@ -295,25 +295,26 @@ impl Scene {
         self.tanks[tank].take_off(tanker)
     }
 
-    /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
-    /// is gone, one at a time; which of the two it did, the tanker's phase says.
-    pub fn settle(&mut self, now: Moment) -> Option<usize> {
+    /// Sets every level that meets its bound now exactly to it. The flows will say what is next.
+    pub fn settle(&mut self, now: Moment) {
         self.touch(now);
+        self.next = Moment::NEVER;
         for place in 0..self.tanks.len() {
             if self.tanks[place].crosses_at <= now {
                 self.tank_meets_bound(place);
             }
         }
         self.settle_engine_and_lay(now);
-        let dumped = self.tanks.iter_mut().find_map(|tank| tank.take_empty(now));
-        if dumped.is_some() {
-            return dumped;
+    }
+
+    /// Takes out a tanker whose load is gone, one at a time; whether it dumped or nursed, its phase says.
+    pub fn take_empty(&mut self, now: Moment) -> Option<usize> {
+        for tank in &mut self.tanks {
+            if let Some(tanker) = tank.take_empty(now) {
+                return Some(tanker);
+            }
         }
-        let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= now) else {
-            // Everything of this instant is settled; the flows will say what is next.
-            self.next = Moment::NEVER;
-            return None;
-        };
+        let place = self.nurses.iter().position(|nurse| nurse.empty_at <= now)?;
         let nurse = self.nurses.remove(place);
         // What it gave beyond its load in a part of a tick, or kept of it, the engine has less, or more.
         self.engine.change_by(nurse.load);
