@@ -34,7 +34,6 @@ impl Shuttle {
     }
 
     /// Every load that is gone at this instant.
-    #[inline(never)]
     pub(crate) fn end_loads(&mut self) {
         self.scene.settle(self.now);
         while let Some(tanker) = self.scene.take_empty(self.now) {
@@ -77,7 +76,6 @@ impl Shuttle {
     /// the rest, one at a time.
     ///
     /// - Returns: whether one did.
-    #[inline(never)]
     pub(crate) fn pull_clear_with_a_rest(&mut self) -> bool {
         let (tankers, prepared) = (&self.tankers, &self.prepared.tankers);
         let pulls_clear = self.scene.stands_idle(

@@ -66,7 +66,6 @@ impl Shuttle {
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
-    #[inline(never)]
     pub(crate) fn tankers_leave(&mut self) -> bool {
         let mut anyone = !self.leaving.is_empty();
         for place in 0..self.standing_by.len() {
@@ -270,7 +269,6 @@ impl Shuttle {
     }
 
     /// Whoever may enter a one-lane stretch does.
-    #[inline(never)]
     pub(crate) fn serve_lanes(&mut self) {
         for lane in 0..self.lanes.len() {
             while let Some(tanker) = self.lanes[lane].next_in() {
@@ -314,7 +312,6 @@ impl Shuttle {
     }
 
     /// Free fill positions go to whoever came first, once the site is ready; before, to whoever fills itself.
-    #[inline(never)]
     pub(crate) fn serve_fill_sites(&mut self) {
         for site in 0..self.sites.len() {
             loop {
@@ -340,7 +337,6 @@ impl Shuttle {
     }
 
     /// Every fill that ends at this instant: the tanker is full, or the site has gone dry for good.
-    #[inline(never)]
     pub(crate) fn end_fills(&mut self) {
         for site in 0..self.sites.len() {
             if self.sites[site].next > self.now {

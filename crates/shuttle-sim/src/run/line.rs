@@ -76,7 +76,6 @@ impl Shuttle {
 
     /// Rule 2: from its head a tanker takes the first place that is open to it, and after each taking the
     /// line is gone through again from its head; then whoever may, breaks off.
-    #[inline(never)]
     fn serve_lines_first(&mut self) -> bool {
         while let Some((place, takes)) = self.first_to_take() {
             let tanker = self.line.remove(place);

@@ -33,13 +33,7 @@ const MOST_ROUNDS: u32 = 100_000;
 impl Shuttle {
     /// Runs the plan once. The same luck gives the same result, to the bit.
     pub fn run(&mut self, luck: Luck) -> &RunResult {
-        self.begin(luck);
-        let mut next = self.calendar.next();
-        while next < self.tally.end {
-            self.now = next;
-            next = self.instant();
-        }
-        self.finish();
+        self.run_on(luck, false);
         &self.tally.result
     }
 
@@ -48,18 +42,27 @@ impl Shuttle {
     /// - Returns: the cause of the first interruption; `None` if there is none, after the whole watch. It is
     ///   the first that [`run`](Shuttle::run) counts with the same luck.
     pub fn first_break(&mut self, luck: Luck) -> Option<Cause> {
+        self.run_on(luck, true);
+        self.broken_by(self.now)
+    }
+
+    /// Runs until the watch is over, or the lines are certain to be interrupted.
+    fn run_on(&mut self, luck: Luck, until_broken: bool) {
         self.begin(luck);
         let mut next = self.calendar.next();
         while next < self.tally.end {
             self.now = next;
             next = self.instant();
-            let broken = self.broken_by(next.min(self.tally.end));
-            if broken.is_some() {
-                return broken;
+            if until_broken {
+                // The present shortfall, if there is one, lasts until then.
+                let lasts_until = next.min(self.tally.end);
+                if self.broken_by(lasts_until).is_some() {
+                    self.now = lasts_until;
+                    return;
+                }
             }
         }
         self.finish();
-        self.tally.result.interruptions.first().map(|first| first.cause)
     }
 
     /// Runs the plan once and tells the story.

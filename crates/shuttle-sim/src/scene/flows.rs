@@ -9,7 +9,6 @@ impl Scene {
     /// Works out all flows, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
-    #[inline(never)]
     pub fn solve(&mut self, now: Moment) -> bool {
         self.touched = false;
         self.at = now;
