@@ -39,7 +39,6 @@ pub(crate) struct SiteState {
     volume: Option<f64>,
     holds: f64,
     recharge: f64,
-    positions: u32,
     at: Moment,
     dry_at: Moment,
     touched: bool,
@@ -67,7 +66,6 @@ impl SiteState {
             volume: site.volume,
             holds: site.volume.unwrap_or(0.0),
             recharge: site.recharge,
-            positions: site.positions,
             at: Moment::ALARM,
             dry_at: Moment::NEVER,
             touched: false,
@@ -82,19 +80,13 @@ impl SiteState {
         }
     }
 
-    pub fn reset(&mut self) {
-        self.volume = self.volume.map(|_| self.holds);
-        self.at = Moment::ALARM;
-        self.dry_at = Moment::NEVER;
-        self.touched = false;
-        self.is_ready = false;
-        self.is_without_pump = false;
-        self.failed = None;
-        self.free_positions = self.positions;
-        self.expected.clear();
-        self.queue.clear();
-        self.filling.clear();
-        self.next = Moment::NEVER;
+    pub fn reset(&mut self, site: &FillSite) {
+        let [mut expected, mut queue] = [&mut self.expected, &mut self.queue].map(std::mem::take);
+        let mut filling = std::mem::take(&mut self.filling);
+        expected.clear();
+        queue.clear();
+        filling.clear();
+        *self = SiteState { expected, queue, filling, ..SiteState::new(site, 0) };
     }
 
     /// Brings what has been taken up to `now`.

@@ -19,7 +19,7 @@ impl Shuttle {
     }
 
     pub(crate) fn begin_dumping(&mut self, tanker: usize, tank: usize) {
-        self.enter(tanker, Phase::Dumping { tank });
+        self.enter(tanker, Phase::Dumping(tank));
         let load = self.begin_to_move(tanker);
         let pour = self.prepared.tankers[tanker].pour;
         self.scene.begin_dump(self.now, tank, tanker, load, pour);
@@ -43,7 +43,7 @@ impl Shuttle {
                 Phase::Nursing => {
                     self.enter_drawn(tanker, Phase::NurseDisconnect, Purpose::NurseDisconnect);
                 }
-                Phase::Dumping { tank } => self.pull_clear(tanker, tank),
+                Phase::Dumping(tank) => self.pull_clear(tanker, tank),
                 phase => unreachable!("tanker {tanker} is empty while {phase:?}"),
             }
         }
@@ -53,7 +53,7 @@ impl Shuttle {
     fn has_moved(&mut self, tanker: usize, rest: f64) {
         let state = &mut self.tankers[tanker];
         let began_with = std::mem::take(&mut state.began_with);
-        if let Phase::Dumping { .. } = state.phase {
+        if let Phase::Dumping(_) = state.phase {
             let pour = self.prepared.tankers[tanker].pour;
             let with_room = pour.minutes_for(began_with) - pour.minutes_for(rest);
             state.dumped_in(self.now.since(state.since).span(), with_room);
@@ -62,7 +62,7 @@ impl Shuttle {
     }
 
     fn pull_clear(&mut self, tanker: usize, tank: usize) {
-        self.enter_drawn(tanker, Phase::DumpClear { tank }, Purpose::DumpClear);
+        self.enter_drawn(tanker, Phase::DumpClear(tank), Purpose::DumpClear);
     }
 
     /// It gives up dumping; returns its rest, gal.
@@ -86,7 +86,7 @@ impl Shuttle {
             |tanker| tankers[tanker].since,
         );
         let Some(tanker) = pulls_clear else { return false };
-        let Phase::Dumping { tank } = self.tankers[tanker].phase else {
+        let Phase::Dumping(tank) = self.tankers[tanker].phase else {
             unreachable!("tanker {tanker} pulls clear of a drop tank it does not stand at");
         };
         let rest = self.stop_dumping(tanker, tank);

@@ -179,8 +179,8 @@ impl Shuttle {
     /// What a tanker on the way to a site, or at it, still has to fill, gal.
     fn still_to_fill(&self, tanker: usize) -> f64 {
         match self.tankers[tanker].phase {
-            Phase::Filling { site } => self.sites[site].still_needs(tanker, self.now),
-            Phase::FillDisconnect { .. } => 0.0,
+            Phase::Filling(site) => self.sites[site].still_needs(tanker, self.now),
+            Phase::FillDisconnect(_) => 0.0,
             _ => self.whole_fill(tanker),
         }
     }
@@ -195,7 +195,7 @@ impl Shuttle {
             if prepared.positions == 1 {
                 let handling = &self.prepared.tankers[other];
                 let phase = self.tankers[other].phase;
-                if !matches!(phase, Phase::Filling { .. } | Phase::FillDisconnect { .. }) {
+                if !matches!(phase, Phase::Filling(_) | Phase::FillDisconnect(_)) {
                     work_ahead += handling.fill_connect.mean;
                 }
                 work_ahead += handling.fill_disconnect.mean;
@@ -236,8 +236,8 @@ impl Shuttle {
     fn drive(&mut self, tanker: usize, way: Way, site: usize) {
         let [out, back] = self.prepared.road(tanker, site);
         let (time, purpose, phase) = match way {
-            Way::Out => (out, Purpose::TravelOut, Phase::TravelOut { site }),
-            Way::Back => (back, Purpose::TravelBack, Phase::TravelBack { site }),
+            Way::Out => (out, Purpose::TravelOut, Phase::TravelOut(site)),
+            Way::Back => (back, Purpose::TravelBack, Phase::TravelBack(site)),
         };
         let time = self.draw(tanker, time, purpose);
         self.enter_for(tanker, phase, time);
@@ -306,7 +306,7 @@ impl Shuttle {
         if self.sites[site].is_dry_for_good() {
             return self.travel(tanker, Way::Back, site);
         }
-        self.enter(tanker, Phase::FillQueue { site });
+        self.enter(tanker, Phase::FillQueue(site));
         self.sites[site].queue.push(tanker);
         self.may_begin_to_fill = true;
     }
@@ -324,13 +324,13 @@ impl Shuttle {
                 let Some(first) = state.queue.iter().position(may) else { break };
                 let tanker = state.queue.remove(first);
                 state.free_positions -= 1;
-                self.enter_drawn(tanker, Phase::FillConnect { site }, Purpose::FillConnect);
+                self.enter_drawn(tanker, Phase::FillConnect(site), Purpose::FillConnect);
             }
         }
     }
 
     pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
-        self.enter(tanker, Phase::Filling { site });
+        self.enter(tanker, Phase::Filling(site));
         let PreparedFill { limit, itself, .. } = self.prepared.tankers[tanker].fills[site];
         let fill = self.whole_fill(tanker);
         self.sites[site].begin_fill(self.now, tanker, fill, limit, itself);
@@ -366,7 +366,7 @@ impl Shuttle {
         self.tally.result.taken[site] += taken;
         self.tankers[tanker].load += load;
         self.tankers[tanker].waste = taken - load;
-        self.enter_drawn(tanker, Phase::FillDisconnect { site }, Purpose::FillDisconnect);
+        self.enter_drawn(tanker, Phase::FillDisconnect(site), Purpose::FillDisconnect);
     }
 
     pub(crate) fn left_fill_position(&mut self, tanker: usize, site: usize) {

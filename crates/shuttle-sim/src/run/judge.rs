@@ -140,7 +140,7 @@ impl Shuttle {
     /// Why the lines go short now: where the water is. The first that holds.
     fn cause(&self) -> Cause {
         let water_on_tankers = self.any_tanker(|phase, load| match phase {
-            Phase::Nursing | Phase::Dumping { .. } => true,
+            Phase::Nursing | Phase::Dumping(_) => true,
             phase => phase.holds_water_at_scene() && load > 0.0,
         });
         let water_here = water_on_tankers || self.scene.has_water_somewhere();
@@ -159,7 +159,7 @@ impl Shuttle {
             Cause::PrimeLost
         } else if (0..self.tankers.len()).any(|tanker| self.waits_for_source(tanker)) {
             Cause::SourceNotReady
-        } else if self.any_tanker(|phase, _| matches!(phase, Phase::FillQueue { .. })) {
+        } else if self.any_tanker(|phase, _| matches!(phase, Phase::FillQueue(_))) {
             Cause::FillSiteQueue
         } else if self.any_tanker(|phase, load| self.waits_to_deliver(phase, load)) {
             Cause::DumpSiteQueue
@@ -211,7 +211,7 @@ impl Shuttle {
     /// What those who have water at the scene wait for: room, or a place.
     fn kind_of_queue(&self) -> CauseKind {
         let at_full_tank = |phase, _| match phase {
-            Phase::Dumping { tank } => self.scene.tanks[tank].is_full(),
+            Phase::Dumping(tank) => self.scene.tanks[tank].is_full(),
             _ => false,
         };
         if self.any_tanker(at_full_tank) {
@@ -266,10 +266,10 @@ impl Shuttle {
         let prepared = &self.prepared.tankers[tanker];
         match self.tankers[tanker].phase {
             Phase::StandBy => true,
-            Phase::FillQueue { site } | Phase::Filling { site } if prepared.fills[site].itself => {
+            Phase::FillQueue(site) | Phase::Filling(site) if prepared.fills[site].itself => {
                 self.sites[site].is_dry()
             }
-            Phase::FillQueue { site } | Phase::Filling { site } => self.sites[site].gives_less(),
+            Phase::FillQueue(site) | Phase::Filling(site) => self.sites[site].gives_less(),
             _ => false,
         }
     }
@@ -278,7 +278,7 @@ impl Shuttle {
     fn waits_to_deliver(&self, phase: Phase, load: f64) -> bool {
         match phase {
             Phase::InLine { .. } => load > 0.0,
-            Phase::Dumping { tank } => self.scene.tanks[tank].is_full(),
+            Phase::Dumping(tank) => self.scene.tanks[tank].is_full(),
             _ => false,
         }
     }

@@ -246,7 +246,7 @@ impl Shuttle {
             }
             Takes::DumpPosition(tank) => {
                 self.scene.tanks[tank].take_position(self.tankers[tanker].load);
-                self.enter_drawn(tanker, Phase::DumpPosition { tank }, Purpose::DumpPosition);
+                self.enter_drawn(tanker, Phase::DumpPosition(tank), Purpose::DumpPosition);
             }
         }
     }
@@ -259,9 +259,7 @@ impl Shuttle {
         }
         let began_first = (0..self.tankers.len())
             .filter_map(|tanker| match self.tankers[tanker].phase {
-                Phase::Dumping { tank } if self.scene.is_full(tank, self.now) => {
-                    Some((tanker, tank))
-                }
+                Phase::Dumping(tank) if self.scene.is_full(tank, self.now) => Some((tanker, tank)),
                 _ => None,
             })
             .min_by_key(|(tanker, _)| self.tankers[*tanker].since);
@@ -270,7 +268,7 @@ impl Shuttle {
         self.tankers[tanker].load = rest;
         self.scene.tanks[tank].free_positions += 1;
         self.scene.engine.take_intake(tanker);
-        self.enter_drawn(tanker, Phase::BreakOff { tank }, Purpose::DumpClear);
+        self.enter_drawn(tanker, Phase::BreakOff(tank), Purpose::DumpClear);
         true
     }
 

@@ -149,29 +149,29 @@ impl Shuttle {
                 self.head_may_go();
                 self.trip_done(tanker);
             }
-            Phase::DumpPosition { tank } => self.begin_dumping(tanker, tank),
-            Phase::DumpClear { tank } => {
+            Phase::DumpPosition(tank) => self.begin_dumping(tanker, tank),
+            Phase::DumpClear(tank) => {
                 self.scene.tanks[tank].free_positions += 1;
                 self.head_may_go();
                 self.trip_done(tanker);
             }
-            Phase::BreakOff { .. } => self.broke_off(tanker),
+            Phase::BreakOff(_) => self.broke_off(tanker),
             Phase::Repair => self.repaired(tanker),
             // That its time has come is enough: it looks again as others leave.
             Phase::StandBy => {}
             Phase::LaneCross { lane, way, site } => self.crossed(tanker, lane, way, site),
-            Phase::TravelOut { site } => self.drove(tanker, Way::Out, site),
-            Phase::TravelBack { site } => self.drove(tanker, Way::Back, site),
-            Phase::FillConnect { site } => self.begin_filling(tanker, site),
-            Phase::FillDisconnect { site } => self.left_fill_position(tanker, site),
+            Phase::TravelOut(site) => self.drove(tanker, Way::Out, site),
+            Phase::TravelBack(site) => self.drove(tanker, Way::Back, site),
+            Phase::FillConnect(site) => self.begin_filling(tanker, site),
+            Phase::FillDisconnect(site) => self.left_fill_position(tanker, site),
             Phase::InLine { .. }
             | Phase::Nursing
-            | Phase::Dumping { .. }
+            | Phase::Dumping(_)
             | Phase::Leaving
             | Phase::OutOfService
             | Phase::LaneWait { .. }
-            | Phase::FillQueue { .. }
-            | Phase::Filling { .. } => {
+            | Phase::FillQueue(_)
+            | Phase::Filling(_) => {
                 unreachable!("tanker {tanker} finished what has no set time")
             }
         }

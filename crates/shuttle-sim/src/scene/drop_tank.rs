@@ -11,7 +11,6 @@ pub(crate) struct TankState {
     pub capacity: f64,
     pub unusable: f64,
     pub(super) transfer: f64,
-    positions: u32,
     pub level: f64,
     /// When what brings it came.
     pub arrived: Option<Moment>,
@@ -51,7 +50,6 @@ impl TankState {
             capacity: tank.capacity,
             unusable: tank.unusable,
             transfer: tank.transfer,
-            positions: tank.dump_positions,
             level: 0.0,
             arrived: None,
             is_ready: false,
@@ -73,20 +71,10 @@ impl TankState {
         }
     }
 
-    pub(super) fn reset(&mut self) {
-        self.level = 0.0;
-        self.arrived = None;
-        self.is_ready = false;
-        self.free_positions = self.positions;
-        self.at_it = 0;
-        self.coming = 0.0;
-        self.net = Flow::NONE;
-        self.dumped = Flow::NONE;
-        self.gallons = 0.0;
-        self.lowest = f64::INFINITY;
-        self.pace = 0.0;
-        self.is_held = false;
-        self.pouring.reset();
+    pub(super) fn reset(&mut self, tank: &DropTank) {
+        let mut pouring = std::mem::take(&mut self.pouring);
+        pouring.reset();
+        *self = TankState { pouring, ..TankState::new(tank, 0) };
     }
 
     /// Whether a dump position here can be given to a tanker.

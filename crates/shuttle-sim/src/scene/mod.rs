@@ -100,9 +100,12 @@ impl Scene {
         }
     }
 
-    pub fn reset(&mut self) {
-        self.engine.reset();
-        self.tanks.iter_mut().for_each(TankState::reset);
+    pub fn reset(&mut self, plan: &Plan) {
+        let facts = plan.facts();
+        self.engine.reset(&facts.attack_engine);
+        for (state, tank) in self.tanks.iter_mut().zip(&facts.drop_tanks) {
+            state.reset(tank);
+        }
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
         self.lay_filled = 0.0;

@@ -2,7 +2,7 @@
 
 use crate::luck::{Luck, Purpose};
 use crate::results::Subject;
-use crate::road::{LaneState, SiteState};
+use crate::road::LaneState;
 use crate::run::calendar::Event;
 use crate::run::callout::Turnout;
 use crate::run::shuttle::{DraftCrew, Shuttle};
@@ -16,10 +16,12 @@ impl Shuttle {
     pub(crate) fn begin(&mut self, luck: Luck) {
         self.now = Moment::ALARM;
         self.calendar.clear();
-        self.scene.reset();
+        self.scene.reset(&self.plan);
         self.share_factors(luck);
         self.draft = DraftCrew::default();
-        self.sites.iter_mut().for_each(SiteState::reset);
+        for (state, site) in self.sites.iter_mut().zip(&self.plan.facts().fill_sites) {
+            state.reset(site);
+        }
         self.sites_next = Moment::NEVER;
         (self.may_begin_to_fill, self.may_enter_a_lane) = (false, false);
         self.lanes.iter_mut().for_each(LaneState::reset);
