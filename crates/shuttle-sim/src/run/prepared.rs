@@ -1,19 +1,11 @@
 //! A plan prepared for runs: means, and samplers in the engine's own order.
 
-use crate::luck::{Sampler, Tables, key_of};
+use crate::luck::{Duration, Sampler, Tables, key_of};
 use crate::plan::{
     Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, Supply, Tanker,
     TimeTaken,
 };
 use crate::scene::Pour;
-
-/// A duration to draw, and its mean.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Duration {
-    pub sampler: Sampler,
-    /// Minutes.
-    pub mean: f64,
-}
 
 /// A unit's call.
 #[derive(Debug)]
@@ -33,7 +25,7 @@ impl PreparedCall {
 }
 
 /// What may fail in the course of the watch.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug)]
 pub(crate) struct PreparedFailure {
     pub chance: f64,
     pub repair: Option<Duration>,
@@ -125,7 +117,6 @@ pub(crate) struct PreparedTank {
 /// The whole plan.
 #[derive(Debug)]
 pub(crate) struct Prepared {
-    pub tables: Tables,
     pub fire: PreparedFire,
     pub attack_engine: PreparedCall,
     pub water_on: Duration,
@@ -182,7 +173,6 @@ impl Prepared {
                 .collect(),
             scene_lane: lane_near(Near::Scene),
             lanes: facts.one_lanes.iter().map(|lane| preparing.duration(&lane.crossing)).collect(),
-            tables: preparing.tables,
         }
     }
 }

@@ -1,12 +1,12 @@
 //! What a run is made of, and the few things that every rule does: note, draw, enter.
 
-use crate::luck::{Draws, Luck, Purpose, UnitDraws};
+use crate::luck::{Draws, Duration, Luck, Purpose, UnitDraws};
 use crate::plan::Plan;
 use crate::results::RunResult;
 use crate::road::{LaneState, SiteState};
 use crate::run::calendar::{Calendar, Event};
 use crate::run::callout::who_comes::Callout;
-use crate::run::prepared::{Duration, Prepared};
+use crate::run::prepared::Prepared;
 use crate::run::tally::Tally;
 use crate::run::tanker::{Phase, TankerState};
 use crate::scene::Scene;
@@ -161,13 +161,13 @@ impl Shuttle {
 
     /// Draws a time of the unit with this key.
     pub(crate) fn draw_of(&self, who: u64, time: &Duration, purpose: Purpose, trip: u32) -> Ticks {
-        self.luck.of(who).time(&time.sampler, &self.prepared.tables, purpose, trip)
+        self.luck.of(who).time(time, purpose, trip)
     }
 
     /// Draws a time of this tanker for its present trip.
     pub(crate) fn draw(&self, tanker: usize, time: &Duration, purpose: Purpose) -> Ticks {
         let state = &self.tankers[tanker];
-        state.draws.time(&time.sampler, &self.prepared.tables, purpose, state.trips)
+        state.draws.time(time, purpose, state.trips)
     }
 
     /// Ends what the tanker did, of which a place held is counted, and begins something else.

@@ -56,7 +56,7 @@ impl Shuttle {
             let prepared = &self.prepared.tankers[tanker];
             let (load, waste) = (prepared.full_load, prepared.fill - prepared.full_load);
             let draws = self.luck.of(prepared.call.key);
-            let crew = draws.factor(&prepared.crew, &self.prepared.tables, Purpose::CrewFactor);
+            let crew = draws.factor(&prepared.crew, Purpose::CrewFactor);
             let draws = draws.with_crew(crew);
             self.tankers[tanker] = TankerState::responding(draws, load, waste);
             if crew != 1.0 {
