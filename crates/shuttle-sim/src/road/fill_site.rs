@@ -193,12 +193,13 @@ impl SiteState {
     /// Shares the flow anew if anything changed, and finds what happens next.
     #[inline]
     pub fn solve(&mut self, now: Moment) {
-        if std::mem::take(&mut self.touched) {
+        if self.touched {
             self.work_out_rates(now);
         }
     }
 
     fn work_out_rates(&mut self, now: Moment) {
+        self.touched = false;
         // A pond drawn down gives what runs in: first to those who fill themselves.
         let mut water = if self.is_dry() { self.recharge } else { f64::INFINITY };
         for filling in self.filling.iter_mut().filter(|filling| filling.itself) {

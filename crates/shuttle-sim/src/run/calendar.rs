@@ -120,12 +120,13 @@ impl Calendar {
             // What comes due in this instant comes after all that is due in the present round.
             let round = if moment <= self.now { self.round + 1 } else { 0 };
             let pending = Pending::new(moment, round, self.place_of(event));
+            let mut place = self.pending.len();
             self.pending.push(pending);
-            let mut place = self.pending.len() - 1;
             while place > 0 && self.pending[place - 1] < pending {
-                self.pending.swap(place - 1, place);
+                self.pending[place] = self.pending[place - 1];
                 place -= 1;
             }
+            self.pending[place] = pending;
             self.next = self.next.min(moment);
         }
     }
