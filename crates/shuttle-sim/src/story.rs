@@ -135,6 +135,20 @@ pub struct Trace {
     pub lines: Vec<(f64, f64)>,
 }
 
+impl Trace {
+    #[cold]
+    fn note(&mut self, now: Moment, happening: Happening, scene: &Scene) {
+        self.notes.push(Note { minute: now.minutes(), happening });
+        self.levels.extend(scene.levels(now));
+    }
+
+    #[cold]
+    fn note_turn(&mut self, now: Moment, scene: &Scene) {
+        self.course.push((now.minutes(), scene.levels(now).collect()));
+        self.lines.push(scene.lines_want_and_have());
+    }
+}
+
 /// Writes the story down while it is asked for.
 #[derive(Debug, Default)]
 pub(crate) struct Story {
@@ -161,8 +175,7 @@ impl Story {
     #[inline]
     pub fn note(&mut self, now: Moment, happening: Happening, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
-            trace.notes.push(Note { minute: now.minutes(), happening });
-            trace.levels.extend(scene.levels(now));
+            trace.note(now, happening, scene);
         }
     }
 
@@ -170,8 +183,7 @@ impl Story {
     #[inline]
     pub fn note_turn(&mut self, now: Moment, scene: &Scene) {
         if let Some(trace) = &mut self.trace {
-            trace.course.push((now.minutes(), scene.levels(now).collect()));
-            trace.lines.push(scene.lines_want_and_have());
+            trace.note_turn(now, scene);
         }
     }
 }

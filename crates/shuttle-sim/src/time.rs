@@ -76,6 +76,18 @@ impl Moment {
     /// their bits.
     pub const NEVER: Moment = Moment((1 << 50) - 1);
 
+    /// So many ticks after the alarm.
+    #[inline]
+    pub fn at(ticks: u64) -> Moment {
+        Moment(ticks)
+    }
+
+    /// Ticks after the alarm.
+    #[inline]
+    pub fn ticks(self) -> u64 {
+        self.0
+    }
+
     /// Minutes after the alarm.
     #[inline]
     pub fn minutes(self) -> f64 {
@@ -93,6 +105,11 @@ impl Moment {
     #[inline]
     pub fn after(self, minutes: f64) -> Moment {
         self + Ticks::of(minutes)
+    }
+
+    /// The moment `minutes` before this one; the alarm, if it was later.
+    pub fn before(self, minutes: f64) -> Moment {
+        Moment(self.0.saturating_sub(Ticks::of(minutes).0))
     }
 
     /// How long ago that was; nothing if it is still to come.

@@ -8,11 +8,10 @@ use statrs::distribution::{ContinuousCDF, Normal};
 const DRAWS: usize = 1_000_000;
 
 fn ours(time: &TimeTaken) -> Vec<f64> {
-    let mut tables = Tables::default();
-    let sampler = Sampler::new(time, &mut tables);
+    let sampler = Sampler::new(time, &mut Tables::default());
     let mut luck = KeyedStream::new(7, 3, "Tanker 3");
     let mut draws: Vec<f64> =
-        (0..DRAWS).map(|_| sampler.at(luck.next_uniform(Purpose::TravelOut), &tables)).collect();
+        (0..DRAWS).map(|_| sampler.at(luck.next_uniform(Purpose::TravelOut))).collect();
     draws.sort_by(f64::total_cmp);
     draws
 }

@@ -8,7 +8,7 @@ use rand::rand_core::{Infallible, TryRng};
 
 use super::factors::Factors;
 use super::purpose::Purpose;
-use super::sampler::{Sampler, Tables};
+use super::sampler::{Duration, Sampler};
 use crate::time::Ticks;
 
 /// Where durations come from in one run.
@@ -69,25 +69,24 @@ pub(crate) enum UnitDraws {
 impl UnitDraws {
     /// How long something takes.
     #[inline]
-    pub fn time(&self, time: &Sampler, tables: &Tables, purpose: Purpose, trip: u32) -> Ticks {
-        match (time, *self) {
-            (Sampler::Fixed(minutes), UnitDraws::Planned) => Ticks::of(*minutes),
-            (Sampler::Fixed(minutes), UnitDraws::Drawn { factors, .. }) => {
-                Ticks::of(*minutes * factors.on(purpose))
+    pub fn time(&self, time: &Duration, purpose: Purpose, trip: u32) -> Ticks {
+        Ticks::of(match self {
+            UnitDraws::Planned => time.mean,
+            UnitDraws::Drawn { base, factors } => {
+                let minutes = match &time.sampler {
+                    Sampler::Fixed(minutes) => *minutes,
+                    sampler => sampler.at(uniform(*base, purpose, trip)),
+                };
+                minutes * factors.on(purpose)
             }
-            (_, UnitDraws::Planned) => Ticks::of(time.mean(tables)),
-            (_, UnitDraws::Drawn { base, factors }) => {
-                let minutes = time.at(uniform(base, purpose, trip), tables);
-                Ticks::of(minutes * factors.on(purpose))
-            }
-        }
+        })
     }
 
     /// A factor drawn once a fire; 1 in a planned run.
-    pub fn factor(self, spread: &Sampler, tables: &Tables, purpose: Purpose) -> f64 {
+    pub fn factor(self, spread: &Sampler, purpose: Purpose) -> f64 {
         match self {
             UnitDraws::Planned => 1.0,
-            UnitDraws::Drawn { base, .. } => spread.at(uniform(base, purpose, 0), tables),
+            UnitDraws::Drawn { base, .. } => spread.at(uniform(base, purpose, 0)),
         }
     }
 

@@ -28,7 +28,7 @@ const ALL_CELLS: usize = 2 * UPPER;
 /// The lognormal of mean 1 and this coefficient of variation: a cubic in each cell of a table, with
 /// value and slope of the quantile at both ends.
 #[derive(Debug)]
-pub(super) struct Lognormal {
+pub struct Lognormal {
     cv: f64,
     /// For the distance from 0, then for the distance from 1, each with one cell for the middle alone:
     /// the cubic's four factors, as [`cubic`] gives them.

@@ -14,4 +14,5 @@ pub(crate) use draws::{Draws, UnitDraws, key_of};
 pub use draws::{KeyedStream, Luck};
 pub(crate) use factors::Factors;
 pub use purpose::Purpose;
+pub(crate) use sampler::Duration;
 pub use sampler::{Sampler, Tables};

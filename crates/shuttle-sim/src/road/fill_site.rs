@@ -1,7 +1,5 @@
 //! A fill site during a run: who is hooked up, who waits, and how the flow is shared.
 
-use std::collections::VecDeque;
-
 use crate::plan::{FillOrder, FillSite};
 use crate::scene::{SAME_LEVEL, SAME_RATE};
 use crate::time::Moment;
@@ -41,7 +39,6 @@ pub(crate) struct SiteState {
     volume: Option<f64>,
     holds: f64,
     recharge: f64,
-    positions: u32,
     at: Moment,
     dry_at: Moment,
     touched: bool,
@@ -53,7 +50,8 @@ pub(crate) struct SiteState {
     pub free_positions: u32,
     /// Who is on the way here, or here until disconnected, as listed.
     pub expected: Vec<usize>,
-    pub queue: VecDeque<usize>,
+    /// Who waits for a position, first come first.
+    pub queue: Vec<usize>,
     /// In the order they began to fill.
     filling: Vec<Filling>,
     /// The next time something happens here by itself.
@@ -68,7 +66,6 @@ impl SiteState {
             volume: site.volume,
             holds: site.volume.unwrap_or(0.0),
             recharge: site.recharge,
-            positions: site.positions,
             at: Moment::ALARM,
             dry_at: Moment::NEVER,
             touched: false,
@@ -77,25 +74,19 @@ impl SiteState {
             failed: None,
             free_positions: site.positions,
             expected: Vec::with_capacity(tankers),
-            queue: VecDeque::with_capacity(tankers),
+            queue: Vec::with_capacity(tankers),
             filling: Vec::with_capacity(tankers.min(site.positions as usize)),
             next: Moment::NEVER,
         }
     }
 
-    pub fn reset(&mut self) {
-        self.volume = self.volume.map(|_| self.holds);
-        self.at = Moment::ALARM;
-        self.dry_at = Moment::NEVER;
-        self.touched = false;
-        self.is_ready = false;
-        self.is_without_pump = false;
-        self.failed = None;
-        self.free_positions = self.positions;
-        self.expected.clear();
-        self.queue.clear();
-        self.filling.clear();
-        self.next = Moment::NEVER;
+    pub fn reset(&mut self, site: &FillSite) {
+        let [mut expected, mut queue] = [&mut self.expected, &mut self.queue].map(std::mem::take);
+        let mut filling = std::mem::take(&mut self.filling);
+        expected.clear();
+        queue.clear();
+        filling.clear();
+        *self = SiteState { expected, queue, filling, ..SiteState::new(site, 0) };
     }
 
     /// Brings what has been taken up to `now`.
@@ -146,9 +137,10 @@ impl SiteState {
 
     /// Water to be had at `now`, gal; `None`: no end to it.
     pub fn water_left(&self, now: Moment) -> Option<f64> {
+        let volume = self.volume?;
         let drawn: f64 = self.filling.iter().map(|filling| filling.rate).sum();
         let change = (self.recharge - drawn) * now.since(self.at).span();
-        Some((self.volume? + change).clamp(0.0, self.holds))
+        Some((volume + change).clamp(0.0, self.holds))
     }
 
     /// Minutes in which `gallons` more run in, unless it fills to the brim before; infinite if they never do.
@@ -173,24 +165,21 @@ impl SiteState {
         self.filling.push(Filling { tanker, whole, need, limit, itself, rate, shared, full_at });
     }
 
-    /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
-    pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
-        if self.next > now {
-            return None;
-        }
+    /// Brings everything to now, when something happens. The shares will say what is next.
+    pub fn settle(&mut self, now: Moment) {
         self.advance(now);
         self.touched = true;
+        self.next = Moment::NEVER;
         if self.dry_at <= now {
             self.dry_at = Moment::NEVER;
             self.volume = Some(0.0);
         }
+    }
+
+    /// A tanker that is full, or every tanker if the site has gone dry for good: taken off one by one.
+    pub fn take_finished(&mut self, now: Moment) -> Option<Filling> {
         let all_leave = self.is_dry_for_good();
-        let place = (self.filling.iter()).position(|filling| all_leave || filling.full_at <= now);
-        let Some(place) = place else {
-            // Everything of this instant is done; the shares will say what is next.
-            self.next = Moment::NEVER;
-            return None;
-        };
+        let place = self.filling.iter().position(|one| all_leave || one.full_at <= now)?;
         let mut filling = self.filling.remove(place);
         if filling.full_at <= now {
             if let Some(volume) = &mut self.volume {
@@ -202,10 +191,14 @@ impl SiteState {
     }
 
     /// Shares the flow anew if anything changed, and finds what happens next.
+    #[inline]
     pub fn solve(&mut self, now: Moment) {
-        if !self.touched {
-            return;
+        if self.touched {
+            self.work_out_rates(now);
         }
+    }
+
+    fn work_out_rates(&mut self, now: Moment) {
         self.touched = false;
         // A pond drawn down gives what runs in: first to those who fill themselves.
         let mut water = if self.is_dry() { self.recharge } else { f64::INFINITY };

@@ -33,20 +33,42 @@ const SINGLE: usize = 4;
 /// The event list. Each kind of event, and each tanker, tank and site, has one place.
 ///
 /// The order of places is the order within one instant: what opens, then tankers as listed. What comes due
-/// meanwhile, at the same instant, is taken in another round. Only what is to come stands on the list, seldom
-/// more than one moment a tanker: to look through it takes less than to keep it sorted.
+/// meanwhile, at the same instant, is taken in another round.
 #[derive(Debug)]
 pub(crate) struct Calendar {
     /// In the order of places.
     events: Vec<Event>,
-    /// What is to come, when and at which place, in no order; each place at most once.
-    pending: Vec<(Moment, usize)>,
-    /// The first moment of these.
+    /// What is to come, the next last; each place at most once.
+    pending: Vec<Pending>,
+    /// When the next is due.
     next: Moment,
-    /// Places whose events are still to be taken in the present round, the last first.
-    round: Vec<usize>,
+    /// The last instant at which anything was taken, and its present round.
+    now: Moment,
+    round: u32,
     tanks: usize,
     sites: usize,
+}
+
+/// An event to come: moment, round of that instant and place in one number, which gives their order at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Pending(u128);
+
+impl Pending {
+    fn new(moment: Moment, round: u32, place: usize) -> Pending {
+        Pending(u128::from(moment.ticks()) << 64 | u128::from(round) << 32 | place as u128)
+    }
+
+    fn moment(self) -> Moment {
+        Moment::at((self.0 >> 64) as u64)
+    }
+
+    fn round(self) -> u32 {
+        (self.0 >> 32) as u32
+    }
+
+    fn place(self) -> usize {
+        self.0 as u32 as usize
+    }
 }
 
 impl Calendar {
@@ -64,21 +86,16 @@ impl Calendar {
             .chain((0..sites).map(Event::FillSiteFails))
             .chain((0..tankers).map(Event::Tanker))
             .collect();
-        let places = events.len();
-        Calendar {
-            pending: Vec::with_capacity(places),
-            events,
-            next: Moment::NEVER,
-            round: Vec::with_capacity(places),
-            tanks,
-            sites,
-        }
+        let pending = Vec::with_capacity(events.len());
+        let (now, next) = (Moment::ALARM, Moment::NEVER);
+        Calendar { events, pending, next, now, round: 0, tanks, sites }
     }
 
     pub fn clear(&mut self) {
         self.pending.clear();
         self.next = Moment::NEVER;
-        self.round.clear();
+        self.now = Moment::ALARM;
+        self.round = 0;
     }
 
     fn place_of(&self, event: Event) -> usize {
@@ -97,47 +114,51 @@ impl Calendar {
         }
     }
 
-    /// This is due then, whenever it was due before; [`Moment::NEVER`] takes it off the list.
+    /// This is due then; it is not on the list.
     pub fn set(&mut self, event: Event, moment: Moment) {
-        let place = self.place_of(event);
-        if let Some(before) = self.pending.iter().position(|(_, other)| *other == place) {
-            self.pending.swap_remove(before);
-            let moments = self.pending.iter().map(|(moment, _)| *moment);
-            self.next = moments.min().unwrap_or(Moment::NEVER);
-        }
         if moment < Moment::NEVER {
-            self.pending.push((moment, place));
+            // What comes due in this instant comes after all that is due in the present round.
+            let round = if moment <= self.now { self.round + 1 } else { 0 };
+            let pending = Pending::new(moment, round, self.place_of(event));
+            let mut place = self.pending.len();
+            self.pending.push(pending);
+            while place > 0 && self.pending[place - 1] < pending {
+                self.pending[place] = self.pending[place - 1];
+                place -= 1;
+            }
+            self.pending[place] = pending;
             self.next = self.next.min(moment);
         }
     }
 
+    /// Takes this off the list, if it is there.
+    pub fn take_off(&mut self, event: Event) {
+        let place = self.place_of(event);
+        self.pending.retain(|pending| pending.place() != place);
+        self.note_next();
+    }
+
+    #[inline]
+    fn note_next(&mut self) {
+        self.next = self.pending.last().map_or(Moment::NEVER, |pending| pending.moment());
+    }
+
     /// When the next event is due.
+    #[inline]
     pub fn next(&self) -> Moment {
         self.next
     }
 
     /// The next event that is due at this moment, taken off the list.
+    #[inline]
     pub fn take_due(&mut self, now: Moment) -> Option<Event> {
-        if self.round.is_empty() && self.next <= now {
-            self.begin_round(now);
+        if self.next > now {
+            return None;
         }
-        self.round.pop().map(|place| self.events[place])
-    }
-
-    /// Takes everything that is due by now off the list.
-    fn begin_round(&mut self, now: Moment) {
-        self.next = Moment::NEVER;
-        let mut looked_at = 0;
-        while let Some(&(moment, place)) = self.pending.get(looked_at) {
-            if moment <= now {
-                self.pending.swap_remove(looked_at);
-                self.round.push(place);
-            } else {
-                self.next = self.next.min(moment);
-                looked_at += 1;
-            }
-        }
-        self.round.sort_unstable_by(|a, b| b.cmp(a));
+        let next = self.pending.pop()?;
+        self.note_next();
+        (self.now, self.round) = (now, next.round());
+        Some(self.events[next.place()])
     }
 }
 
@@ -170,9 +191,11 @@ mod tests {
         let moment = |minutes| Moment::ALARM.after(minutes);
         calendar.set(Event::Tanker(1), moment(1.0));
         calendar.set(Event::FillSiteReady(0), moment(2.0));
+        calendar.take_off(Event::Tanker(1));
         calendar.set(Event::Tanker(1), moment(3.0));
+        calendar.set(Event::Tanker(0), Moment::NEVER);
         assert_eq!(calendar.next(), moment(2.0));
-        calendar.set(Event::FillSiteReady(0), Moment::NEVER);
+        calendar.take_off(Event::FillSiteReady(0));
         assert_eq!(calendar.take_due(moment(3.0)), Some(Event::Tanker(1)));
         assert_eq!(calendar.next(), Moment::NEVER);
     }

@@ -19,7 +19,7 @@ impl Shuttle {
     }
 
     pub(crate) fn begin_dumping(&mut self, tanker: usize, tank: usize) {
-        self.enter(tanker, Phase::Dumping { tank });
+        self.enter(tanker, Phase::Dumping(tank));
         let load = self.begin_to_move(tanker);
         let pour = self.prepared.tankers[tanker].pour;
         self.scene.begin_dump(self.now, tank, tanker, load, pour);
@@ -35,16 +35,15 @@ impl Shuttle {
 
     /// Every load that is gone at this instant.
     pub(crate) fn end_loads(&mut self) {
-        while let Some(tanker) = self.scene.settle(self.now) {
+        self.scene.settle(self.now);
+        while let Some(tanker) = self.scene.take_empty(self.now) {
             self.tally.result.events += 1;
             self.has_moved(tanker, 0.0);
             match self.tankers[tanker].phase {
                 Phase::Nursing => {
-                    let disconnect = self.prepared.tankers[tanker].nurse_disconnect;
-                    let time = self.draw(tanker, disconnect, Purpose::NurseDisconnect);
-                    self.enter_for(tanker, Phase::NurseDisconnect, time);
+                    self.enter_drawn(tanker, Phase::NurseDisconnect, Purpose::NurseDisconnect);
                 }
-                Phase::Dumping { tank } => self.pull_clear(tanker, tank),
+                Phase::Dumping(tank) => self.pull_clear(tanker, tank),
                 phase => unreachable!("tanker {tanker} is empty while {phase:?}"),
             }
         }
@@ -54,7 +53,7 @@ impl Shuttle {
     fn has_moved(&mut self, tanker: usize, rest: f64) {
         let state = &mut self.tankers[tanker];
         let began_with = std::mem::take(&mut state.began_with);
-        if let Phase::Dumping { .. } = state.phase {
+        if let Phase::Dumping(_) = state.phase {
             let pour = self.prepared.tankers[tanker].pour;
             let with_room = pour.minutes_for(began_with) - pour.minutes_for(rest);
             state.dumped_in(self.now.since(state.since).span(), with_room);
@@ -63,9 +62,7 @@ impl Shuttle {
     }
 
     fn pull_clear(&mut self, tanker: usize, tank: usize) {
-        let clear = self.prepared.tankers[tanker].dump_clear;
-        let time = self.draw(tanker, clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::DumpClear { tank }, time);
+        self.enter_drawn(tanker, Phase::DumpClear(tank), Purpose::DumpClear);
     }
 
     /// It gives up dumping; returns its rest, gal.
@@ -89,7 +86,7 @@ impl Shuttle {
             |tanker| tankers[tanker].since,
         );
         let Some(tanker) = pulls_clear else { return false };
-        let Phase::Dumping { tank } = self.tankers[tanker].phase else {
+        let Phase::Dumping(tank) = self.tankers[tanker].phase else {
             unreachable!("tanker {tanker} pulls clear of a drop tank it does not stand at");
         };
         let rest = self.stop_dumping(tanker, tank);

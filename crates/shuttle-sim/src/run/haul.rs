@@ -14,17 +14,6 @@ use crate::time::Moment;
 /// Expected times closer than this are the same, minutes.
 const SAME_TIME: f64 = 1e-9;
 
-/// Where on the way.
-#[derive(Debug, Clone, Copy)]
-pub(crate) enum Stretch {
-    /// A one-lane stretch at the near end, if there is one.
-    First,
-    /// The open road.
-    Road,
-    /// A one-lane stretch at the far end, if there is one.
-    Last,
-}
-
 /// Which fill site a tanker goes to.
 enum Choice {
     Site(usize),
@@ -39,7 +28,6 @@ impl Shuttle {
         let (trip, prepared) = (state.trips, &self.prepared.tankers[tanker]);
         let breaks_down =
             state.draws.happens(prepared.breakdown_per_trip, Purpose::Breakdown, trip);
-        let (repair, key) = (prepared.repair, prepared.call.key);
         self.enter(tanker, Phase::Leaving);
         let state = &mut self.tankers[tanker];
         state.end_cycle();
@@ -53,13 +41,13 @@ impl Shuttle {
             return;
         }
         if !breaks_down {
-            self.leaving += 1;
-            return;
+            return self.will_leave(tanker);
         }
-        match repair {
+        let prepared = &self.prepared.tankers[tanker];
+        match &prepared.repair {
             None => self.enter(tanker, Phase::OutOfService),
             Some(repair) => {
-                let time = self.draw_of(key, repair, Purpose::Repair, trip);
+                let time = self.draw_of(prepared.call.key, repair, Purpose::Repair, trip);
                 self.enter_for(tanker, Phase::Repair, time);
             }
         }
@@ -67,31 +55,27 @@ impl Shuttle {
 
     pub(crate) fn repaired(&mut self, tanker: usize) {
         self.enter(tanker, Phase::Leaving);
-        self.leaving += 1;
+        self.will_leave(tanker);
+    }
+
+    fn will_leave(&mut self, tanker: usize) {
+        let place = self.leaving.partition_point(|other| *other < tanker);
+        self.leaving.insert(place, tanker);
     }
 
     /// Whoever stands by looks again, the longest first; then everyone who is ready leaves, as listed.
     ///
     /// - Returns: whether anyone left while others stand by, who then look again.
     pub(crate) fn tankers_leave(&mut self) -> bool {
-        if self.leaving == 0 && self.standing_by.is_empty() {
-            return false;
-        }
-        let mut anyone = false;
+        let mut anyone = !self.leaving.is_empty();
         for place in 0..self.standing_by.len() {
             anyone |= self.leave(self.standing_by[place]);
         }
         self.standing_by.retain(|tanker| self.tankers[*tanker].phase == Phase::StandBy);
-        for tanker in 0..self.tankers.len() {
-            if self.leaving == 0 {
-                break;
-            }
-            if self.tankers[tanker].phase == Phase::Leaving {
-                self.leaving -= 1;
-                self.leave(tanker);
-                anyone = true;
-            }
+        for place in 0..self.leaving.len() {
+            self.leave(self.leaving[place]);
         }
+        self.leaving.clear();
         anyone && !self.standing_by.is_empty()
     }
 
@@ -100,12 +84,16 @@ impl Shuttle {
         match self.choose_site(tanker) {
             Choice::Site(site) => {
                 self.tally.result.carried_away += self.tankers[tanker].load;
-                self.calendar.set(Event::Tanker(tanker), Moment::NEVER);
-                self.travel(tanker, Way::Out, site, Stretch::First);
+                if self.tankers[tanker].phase == Phase::StandBy {
+                    self.calendar.take_off(Event::Tanker(tanker));
+                }
+                self.travel(tanker, Way::Out, site);
                 true
             }
             Choice::StandBy(minutes) => {
-                if self.tankers[tanker].phase != Phase::StandBy {
+                if self.tankers[tanker].phase == Phase::StandBy {
+                    self.calendar.take_off(Event::Tanker(tanker));
+                } else {
                     self.enter(tanker, Phase::StandBy);
                     self.standing_by.push(tanker);
                     let tankers = &self.tankers;
@@ -191,8 +179,8 @@ impl Shuttle {
     /// What a tanker on the way to a site, or at it, still has to fill, gal.
     fn still_to_fill(&self, tanker: usize) -> f64 {
         match self.tankers[tanker].phase {
-            Phase::Filling { site } => self.sites[site].still_needs(tanker, self.now),
-            Phase::FillDisconnect { .. } => 0.0,
+            Phase::Filling(site) => self.sites[site].still_needs(tanker, self.now),
+            Phase::FillDisconnect(_) => 0.0,
             _ => self.whole_fill(tanker),
         }
     }
@@ -207,7 +195,7 @@ impl Shuttle {
             if prepared.positions == 1 {
                 let handling = &self.prepared.tankers[other];
                 let phase = self.tankers[other].phase;
-                if !matches!(phase, Phase::Filling { .. } | Phase::FillDisconnect { .. }) {
+                if !matches!(phase, Phase::Filling(_) | Phase::FillDisconnect(_)) {
                     work_ahead += handling.fill_connect.mean;
                 }
                 work_ahead += handling.fill_disconnect.mean;
@@ -226,44 +214,58 @@ impl Shuttle {
         }
     }
 
-    /// Takes the next stretch of the road: a one-lane stretch where there is one, the open road, or arrives.
-    pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize, stretch: Stretch) {
-        if let Stretch::First = stretch {
-            match way {
-                Way::Out => self.sites[site].expect(tanker),
-                Way::Back => self.sites[site].expected.retain(|other| *other != tanker),
+    /// Sets out for a site, or back from it: over a one-lane stretch at the near end, if there is one.
+    pub(crate) fn travel(&mut self, tanker: usize, way: Way, site: usize) {
+        let lane = match way {
+            Way::Out => {
+                self.sites[site].expect(tanker);
+                self.prepared.scene_lane
             }
-        }
-        let lane = match (stretch, way) {
-            (Stretch::First, Way::Out) | (Stretch::Last, Way::Back) => self.prepared.scene_lane,
-            (Stretch::First, Way::Back) | (Stretch::Last, Way::Out) => {
+            Way::Back => {
+                self.sites[site].expected.retain(|other| *other != tanker);
                 self.prepared.sites[site].lane
             }
-            (Stretch::Road, _) => None,
         };
-        match (lane, stretch, way) {
-            (Some(lane), ..) => {
-                self.enter(tanker, Phase::LaneWait { lane, way, site });
-                self.lanes[lane].join(tanker, way, self.now);
-            }
-            (None, Stretch::Last, Way::Out) => self.arrive_at_site(tanker, site),
-            (None, Stretch::Last, Way::Back) => self.join_line(tanker),
-            (None, _, Way::Out) => {
-                let [out, _] = self.prepared.road(tanker, site);
-                let time = self.draw(tanker, out, Purpose::TravelOut);
-                self.enter_for(tanker, Phase::TravelOut { site }, time);
-            }
-            (None, _, Way::Back) => {
-                let [_, back] = self.prepared.road(tanker, site);
-                let time = self.draw(tanker, back, Purpose::TravelBack);
-                self.enter_for(tanker, Phase::TravelBack { site }, time);
-            }
+        match lane {
+            Some(lane) => self.wait_for_lane(tanker, lane, way, site),
+            None => self.drive(tanker, way, site),
         }
     }
 
-    /// It has driven the open road.
+    /// Takes the open road.
+    fn drive(&mut self, tanker: usize, way: Way, site: usize) {
+        let [out, back] = self.prepared.road(tanker, site);
+        let (time, purpose, phase) = match way {
+            Way::Out => (out, Purpose::TravelOut, Phase::TravelOut(site)),
+            Way::Back => (back, Purpose::TravelBack, Phase::TravelBack(site)),
+        };
+        let time = self.draw(tanker, time, purpose);
+        self.enter_for(tanker, phase, time);
+    }
+
+    /// It has driven the open road: a one-lane stretch at the far end, if there is one, is still to cross.
     pub(crate) fn drove(&mut self, tanker: usize, way: Way, site: usize) {
-        self.travel(tanker, way, site, Stretch::Last);
+        let lane = match way {
+            Way::Out => self.prepared.sites[site].lane,
+            Way::Back => self.prepared.scene_lane,
+        };
+        match lane {
+            Some(lane) => self.wait_for_lane(tanker, lane, way, site),
+            None => self.arrive(tanker, way, site),
+        }
+    }
+
+    fn arrive(&mut self, tanker: usize, way: Way, site: usize) {
+        match way {
+            Way::Out => self.arrive_at_site(tanker, site),
+            Way::Back => self.join_line(tanker),
+        }
+    }
+
+    fn wait_for_lane(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
+        self.enter(tanker, Phase::LaneWait { lane, way, site });
+        self.lanes[lane].join(tanker, way, self.now);
+        self.may_enter_a_lane = true;
     }
 
     /// Whoever may enter a one-lane stretch does.
@@ -279,7 +281,7 @@ impl Shuttle {
                     (Way::Back, false) => Purpose::CrossSiteBack,
                     (Way::Back, true) => Purpose::CrossSceneBack,
                 };
-                let time = self.draw(tanker, self.prepared.lanes[lane], purpose);
+                let time = self.draw(tanker, &self.prepared.lanes[lane], purpose);
                 self.enter_for(tanker, Phase::LaneCross { lane, way, site }, time);
             }
         }
@@ -288,13 +290,12 @@ impl Shuttle {
     /// It has left a one-lane stretch.
     pub(crate) fn crossed(&mut self, tanker: usize, lane: usize, way: Way, site: usize) {
         self.lanes[lane].leave();
+        self.may_enter_a_lane = true;
         let by_scene = self.prepared.scene_lane == Some(lane);
         if by_scene == (way == Way::Out) {
-            self.travel(tanker, way, site, Stretch::Road);
-        } else if way == Way::Out {
-            self.arrive_at_site(tanker, site);
+            self.drive(tanker, way, site);
         } else {
-            self.join_line(tanker);
+            self.arrive(tanker, way, site);
         }
     }
 
@@ -303,31 +304,33 @@ impl Shuttle {
             return self.enter(tanker, Phase::OutOfService);
         }
         if self.sites[site].is_dry_for_good() {
-            return self.travel(tanker, Way::Back, site, Stretch::First);
+            return self.travel(tanker, Way::Back, site);
         }
-        self.enter(tanker, Phase::FillQueue { site });
-        self.sites[site].queue.push_back(tanker);
+        self.enter(tanker, Phase::FillQueue(site));
+        self.sites[site].queue.push(tanker);
+        self.may_begin_to_fill = true;
     }
 
     /// Free fill positions go to whoever came first, once the site is ready; before, to whoever fills itself.
     pub(crate) fn serve_fill_sites(&mut self) {
         for site in 0..self.sites.len() {
-            while self.sites[site].free_positions > 0 {
+            loop {
                 let state = &mut self.sites[site];
+                if state.queue.is_empty() || state.free_positions == 0 {
+                    break;
+                }
                 let tankers = &self.prepared.tankers;
                 let may = |tanker: &usize| state.is_ready || tankers[*tanker].fills[site].itself;
                 let Some(first) = state.queue.iter().position(may) else { break };
-                let Some(tanker) = state.queue.remove(first) else { break };
-                self.sites[site].free_positions -= 1;
-                let connect = self.prepared.tankers[tanker].fill_connect;
-                let time = self.draw(tanker, connect, Purpose::FillConnect);
-                self.enter_for(tanker, Phase::FillConnect { site }, time);
+                let tanker = state.queue.remove(first);
+                state.free_positions -= 1;
+                self.enter_drawn(tanker, Phase::FillConnect(site), Purpose::FillConnect);
             }
         }
     }
 
     pub(crate) fn begin_filling(&mut self, tanker: usize, site: usize) {
-        self.enter(tanker, Phase::Filling { site });
+        self.enter(tanker, Phase::Filling(site));
         let PreparedFill { limit, itself, .. } = self.prepared.tankers[tanker].fills[site];
         let fill = self.whole_fill(tanker);
         self.sites[site].begin_fill(self.now, tanker, fill, limit, itself);
@@ -340,6 +343,7 @@ impl Shuttle {
                 continue;
             }
             let was_dry = self.sites[site].is_dry();
+            self.sites[site].settle(self.now);
             while let Some(filling) = self.sites[site].take_finished(self.now) {
                 self.tally.result.events += 1;
                 self.filled(filling.tanker, site, filling.taken());
@@ -348,8 +352,9 @@ impl Shuttle {
                 self.note(Happening::FillSiteDry(site));
             }
             if self.sites[site].is_dry_for_good() {
-                while let Some(tanker) = self.sites[site].queue.pop_front() {
-                    self.travel(tanker, Way::Back, site, Stretch::First);
+                while !self.sites[site].queue.is_empty() {
+                    let tanker = self.sites[site].queue.remove(0);
+                    self.travel(tanker, Way::Back, site);
                 }
             }
         }
@@ -357,17 +362,16 @@ impl Shuttle {
 
     /// It carries what it has taken beside its rest, and disconnects.
     fn filled(&mut self, tanker: usize, site: usize, taken: f64) {
-        let prepared = &self.prepared.tankers[tanker];
-        let (load, disconnect) = (taken * (1.0 - prepared.waste), prepared.fill_disconnect);
+        let load = taken * (1.0 - self.prepared.tankers[tanker].waste);
         self.tally.result.taken[site] += taken;
         self.tankers[tanker].load += load;
         self.tankers[tanker].waste = taken - load;
-        let time = self.draw(tanker, disconnect, Purpose::FillDisconnect);
-        self.enter_for(tanker, Phase::FillDisconnect { site }, time);
+        self.enter_drawn(tanker, Phase::FillDisconnect(site), Purpose::FillDisconnect);
     }
 
     pub(crate) fn left_fill_position(&mut self, tanker: usize, site: usize) {
         self.sites[site].free_positions += 1;
-        self.travel(tanker, Way::Back, site, Stretch::First);
+        self.may_begin_to_fill = true;
+        self.travel(tanker, Way::Back, site);
     }
 }

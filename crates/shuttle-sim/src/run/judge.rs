@@ -45,7 +45,7 @@ impl Shuttle {
                 self.scene.pump = Pump::Repriming;
                 self.note(Happening::Repriming);
                 let (key, trip) = (self.prepared.draft_key, self.draft.primes_lost);
-                let time = self.draw_of(key, self.prepared.reprime, Purpose::Reprime, trip);
+                let time = self.draw_of(key, &self.prepared.reprime, Purpose::Reprime, trip);
                 self.calendar.set(Event::Pump, self.now + time);
                 true
             }
@@ -58,7 +58,7 @@ impl Shuttle {
             self.scene.touch(self.now);
             self.tally.established = Some(self.now);
             self.scene.meter.is_established = true;
-            self.scene.note_tank_levels();
+            self.scene.tanks.iter_mut().for_each(TankState::note_level);
         }
     }
 
@@ -73,8 +73,10 @@ impl Shuttle {
             }
             self.story.note_turn(self.now, &self.scene);
         }
+        self.sites_next = Moment::NEVER;
         for site in &mut self.sites {
             site.solve(self.now);
+            self.sites_next = self.sites_next.min(site.next);
         }
         at_scene
     }
@@ -85,7 +87,7 @@ impl Shuttle {
     }
 
     pub(crate) fn judge_shortfall(&mut self) {
-        let is_short = self.scene.is_short();
+        let is_short = self.scene.is_short;
         if is_short == self.scene.meter.is_short {
             return;
         }
@@ -138,7 +140,7 @@ impl Shuttle {
     /// Why the lines go short now: where the water is. The first that holds.
     fn cause(&self) -> Cause {
         let water_on_tankers = self.any_tanker(|phase, load| match phase {
-            Phase::Nursing | Phase::Dumping { .. } => true,
+            Phase::Nursing | Phase::Dumping(_) => true,
             phase => phase.holds_water_at_scene() && load > 0.0,
         });
         let water_here = water_on_tankers || self.scene.has_water_somewhere();
@@ -157,7 +159,7 @@ impl Shuttle {
             Cause::PrimeLost
         } else if (0..self.tankers.len()).any(|tanker| self.waits_for_source(tanker)) {
             Cause::SourceNotReady
-        } else if self.any_tanker(|phase, _| matches!(phase, Phase::FillQueue { .. })) {
+        } else if self.any_tanker(|phase, _| matches!(phase, Phase::FillQueue(_))) {
             Cause::FillSiteQueue
         } else if self.any_tanker(|phase, load| self.waits_to_deliver(phase, load)) {
             Cause::DumpSiteQueue
@@ -209,7 +211,7 @@ impl Shuttle {
     /// What those who have water at the scene wait for: room, or a place.
     fn kind_of_queue(&self) -> CauseKind {
         let at_full_tank = |phase, _| match phase {
-            Phase::Dumping { tank } => self.scene.tanks[tank].is_full(),
+            Phase::Dumping(tank) => self.scene.tanks[tank].is_full(),
             _ => false,
         };
         if self.any_tanker(at_full_tank) {
@@ -264,10 +266,10 @@ impl Shuttle {
         let prepared = &self.prepared.tankers[tanker];
         match self.tankers[tanker].phase {
             Phase::StandBy => true,
-            Phase::FillQueue { site } | Phase::Filling { site } if prepared.fills[site].itself => {
+            Phase::FillQueue(site) | Phase::Filling(site) if prepared.fills[site].itself => {
                 self.sites[site].is_dry()
             }
-            Phase::FillQueue { site } | Phase::Filling { site } => self.sites[site].gives_less(),
+            Phase::FillQueue(site) | Phase::Filling(site) => self.sites[site].gives_less(),
             _ => false,
         }
     }
@@ -276,7 +278,7 @@ impl Shuttle {
     fn waits_to_deliver(&self, phase: Phase, load: f64) -> bool {
         match phase {
             Phase::InLine { .. } => load > 0.0,
-            Phase::Dumping { tank } => self.scene.tanks[tank].is_full(),
+            Phase::Dumping(tank) => self.scene.tanks[tank].is_full(),
             _ => false,
         }
     }

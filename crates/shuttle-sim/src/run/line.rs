@@ -8,6 +8,9 @@ use crate::run::tanker::Phase;
 use crate::scene::{LEAST_TURN, Pump, SAME_LEVEL, SAME_RATE};
 use crate::time::Moment;
 
+/// What is at least so far off is not brought here by rounding, nor by what counts as the same level, minutes.
+const NEAR: f64 = 0.01;
+
 /// Where a tanker in the line goes.
 #[derive(Debug, Clone, Copy)]
 enum Takes {
@@ -21,26 +24,38 @@ impl Shuttle {
         self.enter(tanker, Phase::InLine { on_deck: false });
         let state = &self.tankers[tanker];
         self.tally.result.arrived += state.load + state.waste;
-        self.line.push_back(tanker);
+        self.line.push(tanker);
+        if self.line.len() == 1 {
+            self.head_may_go();
+        }
+    }
+
+    /// Something has happened that may give the head of the line a place.
+    pub(crate) fn head_may_go(&mut self) {
+        self.head_waits_until = Moment::ALARM;
     }
 
     /// Whether the lines come first: nursing is allowed, and the pump has not drawn yet or has failed.
     fn lines_come_first(&self) -> bool {
-        self.plan.facts().supply.nurse
+        (self.tally.established.is_none() || self.draft.failed.is_some())
+            && self.plan.facts().supply.nurse
             && !self.scene.tanks.is_empty()
-            && (self.tally.established.is_none() || self.draft.failed.is_some())
     }
 
     /// Gives places to those in the line.
     ///
     /// - Returns: whether anyone broke off dumping, so that the line must be gone through again.
     pub(crate) fn serve_line(&mut self) -> bool {
+        if self.now < self.head_waits_until && !self.scene.is_touched() {
+            return false;
+        }
+        self.head_may_go();
         if self.lines_come_first() {
             return self.serve_lines_first();
         }
-        while let Some(&head) = self.line.front() {
+        while let Some(&head) = self.line.first() {
             let Some(takes) = self.open_to_head(head) else { break };
-            self.line.pop_front();
+            self.line.remove(0);
             self.take(head, takes);
         }
         false
@@ -63,9 +78,8 @@ impl Shuttle {
     /// line is gone through again from its head; then whoever may, breaks off.
     fn serve_lines_first(&mut self) -> bool {
         while let Some((place, takes)) = self.first_to_take() {
-            if let Some(tanker) = self.line.remove(place) {
-                self.take(tanker, takes);
-            }
+            let tanker = self.line.remove(place);
+            self.take(tanker, takes);
         }
         self.break_off()
     }
@@ -201,7 +215,8 @@ impl Shuttle {
     /// the others that is as good as empty, and nobody at it, counts as well: else a drop tank smaller
     /// than a load would never be used.
     fn first_to_take_whole(&self, tanker: usize) -> Option<usize> {
-        let (load, minutes) = (self.tankers[tanker].load, self.scene.minutes_until(self.now));
+        let load = self.tankers[tanker].load;
+        let minutes = self.scene.minutes_until(self.now);
         self.scene.tanks.iter().enumerate().position(|(place, tank)| {
             tank.is_open()
                 && (boss::takes_whole_load(
@@ -224,17 +239,14 @@ impl Shuttle {
     }
 
     fn take(&mut self, tanker: usize, takes: Takes) {
-        let prepared = &self.prepared.tankers[tanker];
         match takes {
             Takes::Intake => {
                 self.scene.engine.take_intake(tanker);
-                let time = self.draw(tanker, prepared.nurse_connect, Purpose::NurseConnect);
-                self.enter_for(tanker, Phase::NurseConnect, time);
+                self.enter_drawn(tanker, Phase::NurseConnect, Purpose::NurseConnect);
             }
             Takes::DumpPosition(tank) => {
                 self.scene.tanks[tank].take_position(self.tankers[tanker].load);
-                let time = self.draw(tanker, prepared.dump_position, Purpose::DumpPosition);
-                self.enter_for(tanker, Phase::DumpPosition { tank }, time);
+                self.enter_drawn(tanker, Phase::DumpPosition(tank), Purpose::DumpPosition);
             }
         }
     }
@@ -247,9 +259,7 @@ impl Shuttle {
         }
         let began_first = (0..self.tankers.len())
             .filter_map(|tanker| match self.tankers[tanker].phase {
-                Phase::Dumping { tank } if self.scene.is_full(tank, self.now) => {
-                    Some((tanker, tank))
-                }
+                Phase::Dumping(tank) if self.scene.is_full(tank, self.now) => Some((tanker, tank)),
                 _ => None,
             })
             .min_by_key(|(tanker, _)| self.tankers[*tanker].since);
@@ -258,34 +268,44 @@ impl Shuttle {
         self.tankers[tanker].load = rest;
         self.scene.tanks[tank].free_positions += 1;
         self.scene.engine.take_intake(tanker);
-        let clear = self.prepared.tankers[tanker].dump_clear;
-        let time = self.draw(tanker, clear, Purpose::DumpClear);
-        self.enter_for(tanker, Phase::BreakOff { tank }, time);
+        self.enter_drawn(tanker, Phase::BreakOff(tank), Purpose::DumpClear);
         true
     }
 
     /// It has pulled away from the drop tank, and connects.
     pub(crate) fn broke_off(&mut self, tanker: usize) {
-        let connect = self.prepared.tankers[tanker].nurse_connect;
-        let time = self.draw(tanker, connect, Purpose::NurseConnect);
-        self.enter_for(tanker, Phase::NurseConnect, time);
+        self.enter_drawn(tanker, Phase::NurseConnect, Purpose::NurseConnect);
     }
 
     /// When a drop tank comes to take a load that waits: an event, though nothing else happens then.
-    pub(crate) fn when_a_load_fits(&self) -> Moment {
-        if self.line.is_empty() || self.scene.tanks.is_empty() {
+    ///
+    /// It is rounded to its tick from the instant before it. So while only the head of the line may take a place, and
+    /// nothing changes for it, that is not asked before the moment is near.
+    ///
+    /// - Given: when something else happens next; whether the flows at the scene are new.
+    pub(crate) fn when_a_load_fits(&mut self, else_next: Moment, flows_are_new: bool) -> Moment {
+        let is_far_off = !flows_are_new && else_next < self.head_waits_until;
+        if is_far_off || self.line.is_empty() || self.scene.tanks.is_empty() {
             return Moment::NEVER;
         }
-        let who_may = if self.lines_come_first() { self.line.len() } else { 1 };
+        let any_may = self.lines_come_first();
+        let who_may = if any_may { self.line.len() } else { 1 };
         let minutes = self.scene.minutes_until(self.now);
         let mut soonest = f64::INFINITY;
-        for (place, tank) in self.scene.tanks.iter().enumerate().filter(|(_, tank)| tank.is_open())
-        {
-            let waiting = self.line.iter().take(who_may);
-            let rooms = waiting
-                .map(|&tanker| self.tankers[tanker].load - self.drawn_meanwhile(place, tanker));
-            soonest = soonest.min(tank.minutes_to_unclaimed(minutes, rooms));
+        for (place, tank) in self.scene.tanks.iter().enumerate() {
+            if tank.is_open()
+                && let Some((claimed, unclaimed)) = tank.claimed_from(minutes)
+            {
+                for &tanker in &self.line[..who_may] {
+                    let room = self.tankers[tanker].load - self.drawn_meanwhile(place, tanker);
+                    soonest = soonest.min(claimed.minutes_to_pass(unclaimed - room));
+                }
+            }
         }
-        self.now.after(soonest.max(LEAST_TURN))
+        let fits = self.now.after(soonest.max(LEAST_TURN));
+        if !any_may {
+            self.head_waits_until = fits.min(self.scene.next).before(NEAR);
+        }
+        fits
     }
 }

@@ -33,13 +33,7 @@ const MOST_ROUNDS: u32 = 100_000;
 impl Shuttle {
     /// Runs the plan once. The same luck gives the same result, to the bit.
     pub fn run(&mut self, luck: Luck) -> &RunResult {
-        self.begin(luck);
-        let mut next = self.calendar.next();
-        while next < self.tally.end {
-            self.now = next;
-            next = self.instant();
-        }
-        self.finish();
+        self.run_on(luck, false);
         &self.tally.result
     }
 
@@ -48,18 +42,27 @@ impl Shuttle {
     /// - Returns: the cause of the first interruption; `None` if there is none, after the whole watch. It is
     ///   the first that [`run`](Shuttle::run) counts with the same luck.
     pub fn first_break(&mut self, luck: Luck) -> Option<Cause> {
+        self.run_on(luck, true);
+        self.broken_by(self.now)
+    }
+
+    /// Runs until the watch is over, or the lines are certain to be interrupted.
+    fn run_on(&mut self, luck: Luck, until_broken: bool) {
         self.begin(luck);
         let mut next = self.calendar.next();
         while next < self.tally.end {
             self.now = next;
             next = self.instant();
-            let broken = self.broken_by(next.min(self.tally.end));
-            if broken.is_some() {
-                return broken;
+            if until_broken {
+                // The present shortfall, if there is one, lasts until then.
+                let lasts_until = next.min(self.tally.end);
+                if self.broken_by(lasts_until).is_some() {
+                    self.now = lasts_until;
+                    return;
+                }
             }
         }
         self.finish();
-        self.tally.result.interruptions.first().map(|first| first.cause)
     }
 
     /// Runs the plan once and tells the story.
@@ -80,11 +83,20 @@ impl Shuttle {
     fn instant(&mut self) -> Moment {
         for _ in 0..MOST_ROUNDS {
             self.apply_due();
-            self.end_loads();
-            self.end_fills();
-            let left = self.tankers_leave();
-            self.serve_lanes();
-            self.serve_fill_sites();
+            if self.scene.next <= self.now {
+                self.end_loads();
+            }
+            if self.sites_next <= self.now {
+                self.end_fills();
+            }
+            let leaving = !self.leaving.is_empty() || !self.standing_by.is_empty();
+            let left = leaving && self.tankers_leave();
+            if std::mem::take(&mut self.may_enter_a_lane) {
+                self.serve_lanes();
+            }
+            if std::mem::take(&mut self.may_begin_to_fill) {
+                self.serve_fill_sites();
+            }
             let broke_off = self.serve_line();
             let primes = self.prime();
             if left || broke_off || primes || self.calendar.next() <= self.now {
@@ -94,7 +106,7 @@ impl Shuttle {
             if flows_are_new && self.pull_clear_with_a_rest() {
                 continue;
             }
-            let next = self.next_instant();
+            let next = self.next_instant(flows_are_new);
             if next > self.now {
                 self.judge_shortfall();
                 return next;
@@ -103,9 +115,9 @@ impl Shuttle {
         panic!("minute {} does not end", self.now.minutes());
     }
 
-    fn next_instant(&self) -> Moment {
-        let of_sites = self.sites.iter().map(|site| site.next).min().unwrap_or(Moment::NEVER);
-        self.calendar.next().min(self.scene.next).min(of_sites).min(self.when_a_load_fits())
+    fn next_instant(&mut self, flows_are_new: bool) -> Moment {
+        let next = self.calendar.next().min(self.scene.next).min(self.sites_next);
+        next.min(self.when_a_load_fits(next, flows_are_new))
     }
 
     /// Everything that is due by the clock.
@@ -134,30 +146,32 @@ impl Shuttle {
             Phase::NurseConnect => self.begin_nursing(tanker),
             Phase::NurseDisconnect => {
                 self.scene.engine.free_intakes += 1;
+                self.head_may_go();
                 self.trip_done(tanker);
             }
-            Phase::DumpPosition { tank } => self.begin_dumping(tanker, tank),
-            Phase::DumpClear { tank } => {
+            Phase::DumpPosition(tank) => self.begin_dumping(tanker, tank),
+            Phase::DumpClear(tank) => {
                 self.scene.tanks[tank].free_positions += 1;
+                self.head_may_go();
                 self.trip_done(tanker);
             }
-            Phase::BreakOff { .. } => self.broke_off(tanker),
+            Phase::BreakOff(_) => self.broke_off(tanker),
             Phase::Repair => self.repaired(tanker),
             // That its time has come is enough: it looks again as others leave.
             Phase::StandBy => {}
             Phase::LaneCross { lane, way, site } => self.crossed(tanker, lane, way, site),
-            Phase::TravelOut { site } => self.drove(tanker, Way::Out, site),
-            Phase::TravelBack { site } => self.drove(tanker, Way::Back, site),
-            Phase::FillConnect { site } => self.begin_filling(tanker, site),
-            Phase::FillDisconnect { site } => self.left_fill_position(tanker, site),
+            Phase::TravelOut(site) => self.drove(tanker, Way::Out, site),
+            Phase::TravelBack(site) => self.drove(tanker, Way::Back, site),
+            Phase::FillConnect(site) => self.begin_filling(tanker, site),
+            Phase::FillDisconnect(site) => self.left_fill_position(tanker, site),
             Phase::InLine { .. }
             | Phase::Nursing
-            | Phase::Dumping { .. }
+            | Phase::Dumping(_)
             | Phase::Leaving
             | Phase::OutOfService
             | Phase::LaneWait { .. }
-            | Phase::FillQueue { .. }
-            | Phase::Filling { .. } => {
+            | Phase::FillQueue(_)
+            | Phase::Filling(_) => {
                 unreachable!("tanker {tanker} finished what has no set time")
             }
         }
@@ -170,7 +184,7 @@ impl Shuttle {
         self.close_shortfall();
         for tanker in &self.tankers {
             if let Some(place) = tanker.phase.place() {
-                self.tally.held(place, tanker.held_since, self.now);
+                self.tally.held(place, tanker.since, self.now);
             }
         }
         self.tally.close(&self.scene, &self.tankers);

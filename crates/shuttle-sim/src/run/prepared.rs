@@ -1,19 +1,11 @@
 //! A plan prepared for runs: means, and samplers in the engine's own order.
 
-use crate::luck::{Sampler, Tables, key_of};
+use crate::luck::{Duration, Sampler, Tables, key_of};
 use crate::plan::{
     Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, Supply, Tanker,
     TimeTaken,
 };
 use crate::scene::Pour;
-
-/// A duration to draw, and its mean.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Duration {
-    pub sampler: Sampler,
-    /// Minutes.
-    pub mean: f64,
-}
 
 /// A unit's call.
 #[derive(Debug)]
@@ -33,7 +25,7 @@ impl PreparedCall {
 }
 
 /// What may fail in the course of the watch.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug)]
 pub(crate) struct PreparedFailure {
     pub chance: f64,
     pub repair: Option<Duration>,
@@ -105,8 +97,8 @@ pub(crate) struct PreparedSite {
     pub pump: Option<PreparedPump>,
     pub failure: Option<PreparedFailure>,
     pub key: u64,
-    out: Duration,
-    back: Duration,
+    /// Out and back, for who drives in the times of the roads.
+    road: [Duration; 2],
     pub positions: u32,
     pub lane: Option<usize>,
 }
@@ -125,7 +117,6 @@ pub(crate) struct PreparedTank {
 /// The whole plan.
 #[derive(Debug)]
 pub(crate) struct Prepared {
-    pub tables: Tables,
     pub fire: PreparedFire,
     pub attack_engine: PreparedCall,
     pub water_on: Duration,
@@ -145,9 +136,8 @@ pub(crate) struct Prepared {
 
 impl Prepared {
     /// The road out to a site and back, as this tanker drives it.
-    pub fn road(&self, tanker: usize, site: usize) -> [Duration; 2] {
-        let PreparedSite { out, back, .. } = self.sites[site];
-        self.tankers[tanker].roads.get(site).copied().unwrap_or([out, back])
+    pub fn road(&self, tanker: usize, site: usize) -> &[Duration; 2] {
+        self.tankers[tanker].roads.get(site).unwrap_or(&self.sites[site].road)
     }
 
     pub fn new(plan: &Plan) -> Prepared {
@@ -183,7 +173,6 @@ impl Prepared {
                 .collect(),
             scene_lane: lane_near(Near::Scene),
             lanes: facts.one_lanes.iter().map(|lane| preparing.duration(&lane.crossing)).collect(),
-            tables: preparing.tables,
         }
     }
 }
@@ -239,8 +228,7 @@ impl Preparing {
             }),
             failure: self.failure(&site.failure),
             key: key_of("fill site", &site.name),
-            out: self.duration(&site.out.time),
-            back: self.duration(&site.back.time),
+            road: [&site.out, &site.back].map(|leg| self.duration(&leg.time)),
             positions: site.positions,
             lane,
         }

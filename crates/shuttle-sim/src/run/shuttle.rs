@@ -1,14 +1,12 @@
 //! What a run is made of, and the few things that every rule does: note, draw, enter.
 
-use std::collections::VecDeque;
-
-use crate::luck::{Draws, Luck, Purpose, UnitDraws};
+use crate::luck::{Draws, Duration, Luck, Purpose, UnitDraws};
 use crate::plan::Plan;
 use crate::results::RunResult;
 use crate::road::{LaneState, SiteState};
 use crate::run::calendar::{Calendar, Event};
 use crate::run::callout::who_comes::Callout;
-use crate::run::prepared::{Duration, Prepared};
+use crate::run::prepared::Prepared;
 use crate::run::tally::Tally;
 use crate::run::tanker::{Phase, TankerState};
 use crate::scene::Scene;
@@ -49,14 +47,22 @@ pub struct Shuttle {
     pub(crate) scene: Scene,
     pub(crate) draft: DraftCrew,
     pub(crate) sites: Vec<SiteState>,
+    /// The next time something happens at a fill site by itself.
+    pub(crate) sites_next: Moment,
+    /// Whether a fill position, or a one-lane stretch, may be taken since that was last gone through.
+    pub(crate) may_begin_to_fill: bool,
+    pub(crate) may_enter_a_lane: bool,
     pub(crate) lanes: Vec<LaneState>,
     pub(crate) tankers: Vec<TankerState>,
     /// The one line at the scene, first come first.
-    pub(crate) line: VecDeque<usize>,
+    pub(crate) line: Vec<usize>,
+    /// Before this moment the head of the line has no place to go to, unless something else happens at the scene;
+    /// from the alarm on where that is not known.
+    pub(crate) head_waits_until: Moment,
     /// Steps of the attack flow taken so far.
     pub(crate) steps_taken: usize,
-    /// Tankers that leave in this instant.
-    pub(crate) leaving: u32,
+    /// Who leaves in this instant, as listed.
+    pub(crate) leaving: Vec<usize>,
     /// Who stands by at the scene, the longest first.
     pub(crate) standing_by: Vec<usize>,
     /// What each tanker is taken out for, beside its own luck.
@@ -84,11 +90,15 @@ impl Shuttle {
             scene: Scene::new(plan),
             draft: DraftCrew::default(),
             sites: facts.fill_sites.iter().map(|site| SiteState::new(site, tankers)).collect(),
+            sites_next: Moment::NEVER,
+            may_begin_to_fill: false,
+            may_enter_a_lane: false,
             lanes: facts.one_lanes.iter().map(|_| LaneState::new(tankers)).collect(),
             tankers: vec![TankerState::responding(UnitDraws::Planned, 0.0, 0.0); tankers],
-            line: VecDeque::with_capacity(tankers),
+            line: Vec::with_capacity(tankers),
+            head_waits_until: Moment::ALARM,
             steps_taken: 0,
-            leaving: 0,
+            leaving: Vec::with_capacity(tankers),
             standing_by: Vec::with_capacity(tankers),
             absences: vec![None; tankers],
             keeps_levels: true,
@@ -150,32 +160,49 @@ impl Shuttle {
     }
 
     /// Draws a time of the unit with this key.
-    pub(crate) fn draw_of(&self, who: u64, time: Duration, purpose: Purpose, trip: u32) -> Ticks {
-        self.luck.of(who).time(&time.sampler, &self.prepared.tables, purpose, trip)
+    pub(crate) fn draw_of(&self, who: u64, time: &Duration, purpose: Purpose, trip: u32) -> Ticks {
+        self.luck.of(who).time(time, purpose, trip)
     }
 
     /// Draws a time of this tanker for its present trip.
-    pub(crate) fn draw(&self, tanker: usize, time: Duration, purpose: Purpose) -> Ticks {
+    pub(crate) fn draw(&self, tanker: usize, time: &Duration, purpose: Purpose) -> Ticks {
         let state = &self.tankers[tanker];
-        state.draws.time(&time.sampler, &self.prepared.tables, purpose, state.trips)
+        state.draws.time(time, purpose, state.trips)
     }
 
-    /// Ends what the tanker did and begins something else; a place held until now is counted.
+    /// Ends what the tanker did, of which a place held is counted, and begins something else.
     pub(crate) fn enter(&mut self, tanker: usize, phase: Phase) {
         let state = &mut self.tankers[tanker];
-        let held = state.phase.place();
-        if held != phase.place() {
-            if let Some(place) = held {
-                self.tally.held(place, state.held_since, self.now);
-            }
-            state.held_since = self.now;
+        if let Some(place) = state.phase.place() {
+            self.tally.held(place, state.since, self.now);
         }
         state.enter(phase, self.now);
-        if self.story.is_told()
-            && let Some(doing) = phase.doing()
-        {
+        if self.story.is_told() {
+            self.tell(tanker, phase);
+        }
+    }
+
+    #[cold]
+    fn tell(&mut self, tanker: usize, phase: Phase) {
+        if let Some(doing) = phase.doing() {
             self.note(Happening::Tanker(tanker, doing));
         }
+    }
+
+    /// Enters a phase of handling, whose time is drawn for this purpose.
+    pub(crate) fn enter_drawn(&mut self, tanker: usize, phase: Phase, purpose: Purpose) {
+        let prepared = &self.prepared.tankers[tanker];
+        let time = match purpose {
+            Purpose::NurseConnect => &prepared.nurse_connect,
+            Purpose::NurseDisconnect => &prepared.nurse_disconnect,
+            Purpose::DumpPosition => &prepared.dump_position,
+            Purpose::DumpClear => &prepared.dump_clear,
+            Purpose::FillConnect => &prepared.fill_connect,
+            Purpose::FillDisconnect => &prepared.fill_disconnect,
+            _ => unreachable!("{purpose:?} is no handling"),
+        };
+        let time = self.draw(tanker, time, purpose);
+        self.enter_for(tanker, phase, time);
     }
 
     /// Enters a phase that takes this long.

@@ -6,7 +6,7 @@ use crate::road::Way;
 use crate::story::Doing;
 use crate::time::{Moment, Ticks};
 
-/// What a tanker is doing.
+/// What a tanker is doing, and at which drop tank or fill site.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Phase {
     Responding,
@@ -17,19 +17,11 @@ pub(crate) enum Phase {
     NurseConnect,
     Nursing,
     NurseDisconnect,
-    DumpPosition {
-        tank: usize,
-    },
-    Dumping {
-        tank: usize,
-    },
-    DumpClear {
-        tank: usize,
-    },
+    DumpPosition(usize),
+    Dumping(usize),
+    DumpClear(usize),
     /// Clear of its drop tank's position, which it gave up for an intake.
-    BreakOff {
-        tank: usize,
-    },
+    BreakOff(usize),
     /// Ready to leave, later in this instant.
     Leaving,
     Repair,
@@ -46,24 +38,12 @@ pub(crate) enum Phase {
         way: Way,
         site: usize,
     },
-    TravelOut {
-        site: usize,
-    },
-    FillQueue {
-        site: usize,
-    },
-    FillConnect {
-        site: usize,
-    },
-    Filling {
-        site: usize,
-    },
-    FillDisconnect {
-        site: usize,
-    },
-    TravelBack {
-        site: usize,
-    },
+    TravelOut(usize),
+    FillQueue(usize),
+    FillConnect(usize),
+    Filling(usize),
+    FillDisconnect(usize),
+    TravelBack(usize),
 }
 
 /// A place that one tanker at a time can hold.
@@ -76,6 +56,7 @@ pub(crate) enum Place {
 
 impl Phase {
     /// Which part of the cycle its minutes belong to.
+    #[inline]
     fn part(self) -> Option<Part> {
         match self {
             Phase::Responding
@@ -87,20 +68,18 @@ impl Phase {
             Phase::NurseConnect => Some(Part::NurseConnect),
             Phase::Nursing => Some(Part::PumpOff),
             Phase::NurseDisconnect => Some(Part::NurseDisconnect),
-            Phase::DumpPosition { .. } => Some(Part::DumpPosition),
-            Phase::Dumping { .. } => Some(Part::Dump),
-            Phase::DumpClear { .. } | Phase::BreakOff { .. } => Some(Part::DumpClear),
+            Phase::DumpPosition(_) => Some(Part::DumpPosition),
+            Phase::Dumping(_) => Some(Part::Dump),
+            Phase::DumpClear(_) | Phase::BreakOff(_) => Some(Part::DumpClear),
             Phase::LaneWait { .. } => Some(Part::RoadWait),
-            Phase::LaneCross { way: Way::Out, .. } | Phase::TravelOut { .. } => {
-                Some(Part::TravelOut)
-            }
-            Phase::LaneCross { way: Way::Back, .. } | Phase::TravelBack { .. } => {
+            Phase::LaneCross { way: Way::Out, .. } | Phase::TravelOut(_) => Some(Part::TravelOut),
+            Phase::LaneCross { way: Way::Back, .. } | Phase::TravelBack(_) => {
                 Some(Part::TravelBack)
             }
-            Phase::FillQueue { .. } => Some(Part::FillWait),
-            Phase::FillConnect { .. } => Some(Part::FillConnect),
-            Phase::Filling { .. } => Some(Part::Fill),
-            Phase::FillDisconnect { .. } => Some(Part::FillDisconnect),
+            Phase::FillQueue(_) => Some(Part::FillWait),
+            Phase::FillConnect(_) => Some(Part::FillConnect),
+            Phase::Filling(_) => Some(Part::Fill),
+            Phase::FillDisconnect(_) => Some(Part::FillDisconnect),
         }
     }
 
@@ -114,37 +93,36 @@ impl Phase {
             Phase::NurseConnect => Doing::NurseConnecting,
             Phase::Nursing => Doing::PumpingOff,
             Phase::NurseDisconnect => Doing::NurseDisconnecting,
-            Phase::DumpPosition { tank } => Doing::Positioning(tank),
-            Phase::Dumping { tank } => Doing::Dumping(tank),
-            Phase::DumpClear { tank } => Doing::Clearing(tank),
-            Phase::BreakOff { tank } => Doing::BreakingOff(tank),
+            Phase::DumpPosition(tank) => Doing::Positioning(tank),
+            Phase::Dumping(tank) => Doing::Dumping(tank),
+            Phase::DumpClear(tank) => Doing::Clearing(tank),
+            Phase::BreakOff(tank) => Doing::BreakingOff(tank),
             Phase::Repair => Doing::InRepair,
             Phase::OutOfService => Doing::OutOfService,
             Phase::StandBy => Doing::StandingBy,
             Phase::LaneWait { .. } => Doing::WaitingForRoad,
             Phase::LaneCross { .. } => Doing::CrossingOneLane,
-            Phase::TravelOut { site } => Doing::TravelingOut(site),
-            Phase::FillQueue { site } => Doing::WaitingToFill(site),
-            Phase::FillConnect { site } => Doing::Connecting(site),
-            Phase::Filling { site } => Doing::Filling(site),
-            Phase::FillDisconnect { site } => Doing::Disconnecting(site),
-            Phase::TravelBack { .. } => Doing::TravelingBack,
+            Phase::TravelOut(site) => Doing::TravelingOut(site),
+            Phase::FillQueue(site) => Doing::WaitingToFill(site),
+            Phase::FillConnect(site) => Doing::Connecting(site),
+            Phase::Filling(site) => Doing::Filling(site),
+            Phase::FillDisconnect(site) => Doing::Disconnecting(site),
+            Phase::TravelBack(_) => Doing::TravelingBack,
         })
     }
 
     /// The place it holds, and so keeps from others.
     pub fn place(self) -> Option<Place> {
         match self {
-            Phase::NurseConnect
-            | Phase::Nursing
-            | Phase::NurseDisconnect
-            | Phase::BreakOff { .. } => Some(Place::Intake),
-            Phase::DumpPosition { tank } | Phase::Dumping { tank } | Phase::DumpClear { tank } => {
+            Phase::NurseConnect | Phase::Nursing | Phase::NurseDisconnect | Phase::BreakOff(_) => {
+                Some(Place::Intake)
+            }
+            Phase::DumpPosition(tank) | Phase::Dumping(tank) | Phase::DumpClear(tank) => {
                 Some(Place::DumpPosition(tank))
             }
-            Phase::FillConnect { site }
-            | Phase::Filling { site }
-            | Phase::FillDisconnect { site } => Some(Place::FillPosition(site)),
+            Phase::FillConnect(site) | Phase::Filling(site) | Phase::FillDisconnect(site) => {
+                Some(Place::FillPosition(site))
+            }
             _ => None,
         }
     }
@@ -154,11 +132,11 @@ impl Phase {
         match self {
             Phase::LaneWait { way: Way::Out, site, .. }
             | Phase::LaneCross { way: Way::Out, site, .. }
-            | Phase::TravelOut { site }
-            | Phase::FillQueue { site }
-            | Phase::FillConnect { site }
-            | Phase::Filling { site }
-            | Phase::FillDisconnect { site } => Some(site),
+            | Phase::TravelOut(site)
+            | Phase::FillQueue(site)
+            | Phase::FillConnect(site)
+            | Phase::Filling(site)
+            | Phase::FillDisconnect(site) => Some(site),
             _ => None,
         }
     }
@@ -170,9 +148,9 @@ impl Phase {
             Phase::InLine { .. }
                 | Phase::NurseConnect
                 | Phase::NurseDisconnect
-                | Phase::DumpPosition { .. }
-                | Phase::DumpClear { .. }
-                | Phase::BreakOff { .. }
+                | Phase::DumpPosition(_)
+                | Phase::DumpClear(_)
+                | Phase::BreakOff(_)
                 | Phase::Leaving
                 | Phase::Repair
                 | Phase::OutOfService
@@ -193,8 +171,6 @@ pub(crate) struct TankerState {
     pub phase: Phase,
     /// Since when it does this.
     pub since: Moment,
-    /// Since when its place is held and not yet counted as busy.
-    pub held_since: Moment,
     /// What it has aboard to deliver, gal; while it moves, the scene keeps count.
     pub load: f64,
     /// What will be spilled of what it carries, gal.
@@ -219,7 +195,6 @@ impl TankerState {
         TankerState {
             phase: Phase::Responding,
             since: Moment::ALARM,
-            held_since: Moment::ALARM,
             load,
             waste,
             began_with: 0.0,
@@ -279,16 +254,16 @@ mod tests {
     fn only_whole_cycles_count() {
         let mut tanker = TankerState::responding(UnitDraws::Planned, 0.0, 0.0);
         let at = |minutes| Moment::ALARM.after(minutes);
-        tanker.enter(Phase::Dumping { tank: 0 }, at(9.0));
+        tanker.enter(Phase::Dumping(0), at(9.0));
         tanker.enter(Phase::Leaving, at(11.0));
         tanker.end_cycle();
         for start in [11.0, 20.0] {
-            tanker.enter(Phase::TravelOut { site: 0 }, at(start));
-            tanker.enter(Phase::Dumping { tank: 0 }, at(start + 5.0));
+            tanker.enter(Phase::TravelOut(0), at(start));
+            tanker.enter(Phase::Dumping(0), at(start + 5.0));
             tanker.enter(Phase::Leaving, at(start + 7.5));
             tanker.end_cycle();
         }
-        tanker.enter(Phase::TravelOut { site: 0 }, at(30.0));
+        tanker.enter(Phase::TravelOut(0), at(30.0));
         let minutes = tanker.of_whole_cycles();
         assert_eq!(tanker.cycles, 2);
         assert_eq!(minutes[Part::TravelOut as usize], 10.0);

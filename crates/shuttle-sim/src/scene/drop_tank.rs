@@ -11,7 +11,6 @@ pub(crate) struct TankState {
     pub capacity: f64,
     pub unusable: f64,
     pub(super) transfer: f64,
-    positions: u32,
     pub level: f64,
     /// When what brings it came.
     pub arrived: Option<Moment>,
@@ -51,7 +50,6 @@ impl TankState {
             capacity: tank.capacity,
             unusable: tank.unusable,
             transfer: tank.transfer,
-            positions: tank.dump_positions,
             level: 0.0,
             arrived: None,
             is_ready: false,
@@ -73,20 +71,10 @@ impl TankState {
         }
     }
 
-    pub(super) fn reset(&mut self) {
-        self.level = 0.0;
-        self.arrived = None;
-        self.is_ready = false;
-        self.free_positions = self.positions;
-        self.at_it = 0;
-        self.coming = 0.0;
-        self.net = Flow::NONE;
-        self.dumped = Flow::NONE;
-        self.gallons = 0.0;
-        self.lowest = f64::INFINITY;
-        self.pace = 0.0;
-        self.is_held = false;
-        self.pouring.reset();
+    pub(super) fn reset(&mut self, tank: &DropTank) {
+        let mut pouring = std::mem::take(&mut self.pouring);
+        pouring.reset();
+        *self = TankState { pouring, ..TankState::new(tank, 0) };
     }
 
     /// Whether a dump position here can be given to a tanker.
@@ -150,16 +138,12 @@ impl TankState {
         self.capacity - self.level_after(minutes) - self.rests_after(minutes)
     }
 
-    /// From then on, minutes until it first has one of these amounts of unclaimed room, as the flows are now.
-    pub fn minutes_to_unclaimed(&self, minutes: f64, rooms: impl Iterator<Item = f64>) -> f64 {
+    /// How its room is claimed from `minutes` after the flows were worked out, as they are now, and what is unclaimed
+    /// then; `None` if that stays as it is.
+    pub fn claimed_from(&self, minutes: f64) -> Option<(Flow, f64)> {
         // Dumping only moves water from rests to level.
         let claimed = (self.net - self.dumped).after(minutes);
-        if claimed.passes_nothing() {
-            return f64::INFINITY;
-        }
-        let unclaimed = self.unclaimed_after(minutes);
-        let until = rooms.map(|room| claimed.minutes_to_pass(unclaimed - room));
-        until.fold(f64::INFINITY, f64::min)
+        (!claimed.passes_nothing()).then(|| (claimed, self.unclaimed_after(minutes)))
     }
 
     /// Whether what is poured into it, while it is held, stays as it is.
@@ -187,6 +171,11 @@ impl TankState {
             self.gallons += self.net.over(minutes);
             self.level = self.level_held();
         }
+    }
+
+    /// Notes its level now, for the lowest.
+    pub fn note_level(&mut self) {
+        self.lowest = self.lowest.min(self.level);
     }
 
     /// The level with what it holds: within its bounds, whatever the rounding.

@@ -21,7 +21,6 @@ pub(crate) struct EngineTank {
     pub(super) gallons: f64,
     pub(super) capacity: f64,
     refill: f64,
-    intakes: u32,
     /// What the tank gains.
     pub(super) net: Flow,
     pub(super) crosses_at: Moment,
@@ -39,22 +38,16 @@ impl EngineTank {
             gallons: engine.tank,
             capacity: engine.tank,
             refill: engine.tank_refill,
-            intakes: engine.intakes,
             net: Flow::NONE,
             crosses_at: Moment::NEVER,
             bound: 0.0,
         }
     }
 
-    pub(super) fn reset(&mut self) {
-        self.is_here = false;
-        self.free_intakes = self.intakes;
-        self.connecting.clear();
-        self.wanted = 0.0;
-        self.level = self.capacity;
-        self.gallons = self.capacity;
-        self.net = Flow::NONE;
-        self.crosses_at = Moment::NEVER;
+    pub(super) fn reset(&mut self, engine: &AttackEngine) {
+        let mut connecting = std::mem::take(&mut self.connecting);
+        connecting.clear();
+        *self = EngineTank { connecting, ..EngineTank::new(engine, 0) };
     }
 
     /// A tanker takes a free intake, and comes to nurse.

@@ -2,17 +2,14 @@
 //! meets its bound.
 
 use super::flow::{Flow, LEAST_TURN, SAME_LEVEL, falls_short, lesser};
-use super::{Pump, Scene, TankState};
+use super::{Pump, Scene};
 use crate::time::Moment;
 
 impl Scene {
-    /// Works out all flows if anything changed, and what happens next.
+    /// Works out all flows, and what happens next.
     ///
     /// - Returns: whether prime was lost by it.
     pub fn solve(&mut self, now: Moment) -> bool {
-        if !self.touched {
-            return false;
-        }
         self.touched = false;
         self.at = now;
         let mut prime_lost = false;
@@ -37,6 +34,7 @@ impl Scene {
         let wanted = Flow::steady(self.engine.wanted);
         self.delivered =
             if self.engine.level > 0.0 { wanted } else { lesser(wanted, supply, &mut holds_for) };
+        self.is_short = self.delivered.is_below(wanted);
         self.engine.net = supply - self.delivered;
         self.find_crossings(now, holds_for);
         prime_lost
@@ -115,10 +113,11 @@ impl Scene {
                 tank.dumped = tank.pouring.unhindered();
                 tank.net = tank.dumped - tank.sent;
             }
+            tank.set_pace();
         }
         let first = &mut self.tanks[place];
         first.net = first.dumped + sent_in - drawn;
-        self.tanks.iter_mut().for_each(TankState::set_pace);
+        first.set_pace();
         drawn
     }
 
@@ -174,8 +173,11 @@ impl Scene {
         }
         self.engine.find_crossing(now);
         next = next.min(self.engine.crosses_at);
-        self.lay_full_at =
-            now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled));
+        self.lay_full_at = if self.lay_flow == Flow::NONE {
+            Moment::NEVER
+        } else {
+            now.after(self.lay_flow.minutes_to_pass(self.lay_volume - self.lay_filled))
+        };
         self.next = next.min(self.lay_full_at);
     }
 }

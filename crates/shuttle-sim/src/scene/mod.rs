@@ -63,6 +63,8 @@ pub(crate) struct Scene {
     lay_flow: Flow,
     lay_full_at: Moment,
     delivered: Flow,
+    /// Whether the lines get less than they need, from now on.
+    pub is_short: bool,
     /// When the flows were worked out.
     at: Moment,
     /// Whether they must be worked out anew.
@@ -90,6 +92,7 @@ impl Scene {
             lay_flow: Flow::NONE,
             lay_full_at: Moment::NEVER,
             delivered: Flow::NONE,
+            is_short: false,
             at: Moment::ALARM,
             touched: true,
             next: Moment::NEVER,
@@ -97,14 +100,18 @@ impl Scene {
         }
     }
 
-    pub fn reset(&mut self) {
-        self.engine.reset();
-        self.tanks.iter_mut().for_each(TankState::reset);
+    pub fn reset(&mut self, plan: &Plan) {
+        let facts = plan.facts();
+        self.engine.reset(&facts.attack_engine);
+        for (state, tank) in self.tanks.iter_mut().zip(&facts.drop_tanks) {
+            state.reset(tank);
+        }
         self.nurses.clear();
         self.pump = Pump::NotHookedUp;
         self.lay_filled = 0.0;
         self.lay_flow = Flow::NONE;
         self.delivered = Flow::NONE;
+        self.is_short = false;
         self.at = Moment::ALARM;
         self.touched = true;
         self.next = Moment::NEVER;
@@ -121,11 +128,6 @@ impl Scene {
     /// Minutes since the flows were worked out.
     pub fn minutes_until(&self, now: Moment) -> f64 {
         now.since(self.at).span()
-    }
-
-    /// Whether the lines get less than they need, from now on.
-    pub fn is_short(&self) -> bool {
-        self.delivered.is_below(Flow::steady(self.engine.wanted))
     }
 
     /// What the lines get now, gpm.
@@ -228,12 +230,15 @@ impl Scene {
         meets: impl Fn(usize, f64) -> bool,
         began: impl Fn(usize) -> Moment,
     ) -> Option<usize> {
-        let still = self.tanks.iter().filter(|tank| tank.stands_still());
-        still
-            .flat_map(|tank| tank.pouring.rests_after(0.0))
-            .filter(|(tanker, rest)| meets(*tanker, *rest))
-            .map(|(tanker, _)| tanker)
-            .min_by_key(|tanker| began(*tanker))
+        let mut first = None;
+        for tank in self.tanks.iter().filter(|tank| tank.stands_still()) {
+            for (tanker, rest) in tank.pouring.rests_after(0.0) {
+                if meets(tanker, rest) && first.is_none_or(|other| began(tanker) < began(other)) {
+                    first = Some(tanker);
+                }
+            }
+        }
+        first
     }
 
     // Changes.
@@ -263,6 +268,9 @@ impl Scene {
         self.engine.advance(minutes);
         for tank in &mut self.tanks {
             tank.advance(minutes);
+            if self.meter.is_established {
+                tank.note_level();
+            }
         }
         for nurse in &mut self.nurses {
             nurse.load -= nurse.flow * minutes;
@@ -271,16 +279,6 @@ impl Scene {
             self.lay_filled += self.lay_flow.over(minutes);
         }
         self.meter.passed(minutes, self.engine.wanted, self.delivered.over(minutes), lowest);
-        if self.meter.is_established {
-            self.note_tank_levels();
-        }
-    }
-
-    /// Notes the levels now, for the lowest of them.
-    pub fn note_tank_levels(&mut self) {
-        for tank in &mut self.tanks {
-            tank.lowest = tank.lowest.min(tank.level);
-        }
     }
 
     pub fn begin_dump(&mut self, now: Moment, tank: usize, tanker: usize, load: f64, pour: Pour) {
@@ -300,28 +298,26 @@ impl Scene {
         self.tanks[tank].take_off(tanker)
     }
 
-    /// Sets every level that meets its bound now exactly to it, and takes out a tanker whose load
-    /// is gone, one at a time; which of the two it did, the tanker's phase says.
-    pub fn settle(&mut self, now: Moment) -> Option<usize> {
-        if self.next > now {
-            return None;
-        }
+    /// Sets every level that meets its bound now exactly to it. The flows will say what is next.
+    pub fn settle(&mut self, now: Moment) {
         self.touch(now);
+        self.next = Moment::NEVER;
         for place in 0..self.tanks.len() {
             if self.tanks[place].crosses_at <= now {
                 self.tank_meets_bound(place);
             }
         }
         self.settle_engine_and_lay(now);
-        let dumped = self.tanks.iter_mut().find_map(|tank| tank.take_empty(now));
-        if dumped.is_some() {
-            return dumped;
+    }
+
+    /// Takes out a tanker whose load is gone, one at a time; whether it dumped or nursed, its phase says.
+    pub fn take_empty(&mut self, now: Moment) -> Option<usize> {
+        for tank in &mut self.tanks {
+            if let Some(tanker) = tank.take_empty(now) {
+                return Some(tanker);
+            }
         }
-        let Some(place) = self.nurses.iter().position(|nurse| nurse.empty_at <= now) else {
-            // Everything of this instant is settled; the flows will say what is next.
-            self.next = Moment::NEVER;
-            return None;
-        };
+        let place = self.nurses.iter().position(|nurse| nurse.empty_at <= now)?;
         let nurse = self.nurses.remove(place);
         // What it gave beyond its load in a part of a tick, or kept of it, the engine has less, or more.
         self.engine.change_by(nurse.load);

@@ -2,7 +2,7 @@
 
 use crate::luck::{Luck, Purpose};
 use crate::results::Subject;
-use crate::road::{LaneState, SiteState};
+use crate::road::LaneState;
 use crate::run::calendar::Event;
 use crate::run::callout::Turnout;
 use crate::run::shuttle::{DraftCrew, Shuttle};
@@ -16,21 +16,26 @@ impl Shuttle {
     pub(crate) fn begin(&mut self, luck: Luck) {
         self.now = Moment::ALARM;
         self.calendar.clear();
-        self.scene.reset();
+        self.scene.reset(&self.plan);
         self.share_factors(luck);
         self.draft = DraftCrew::default();
-        self.sites.iter_mut().for_each(SiteState::reset);
+        for (state, site) in self.sites.iter_mut().zip(&self.plan.facts().fill_sites) {
+            state.reset(site);
+        }
+        self.sites_next = Moment::NEVER;
+        (self.may_begin_to_fill, self.may_enter_a_lane) = (false, false);
         self.lanes.iter_mut().for_each(LaneState::reset);
         self.line.clear();
         self.steps_taken = 0;
-        self.leaving = 0;
+        self.head_waits_until = Moment::ALARM;
+        self.leaving.clear();
         self.standing_by.clear();
         self.absences.iter_mut().flatten().for_each(|one| one.is_over = false);
         self.tally.reset(&self.plan);
 
         let arrives = self.call(Subject::AttackEngine, Event::AttackEngineArrives);
         let attack_key = self.prepared.attack_engine.key;
-        let water_on = self.draw_of(attack_key, self.prepared.water_on, Purpose::WaterOn, 0);
+        let water_on = self.draw_of(attack_key, &self.prepared.water_on, Purpose::WaterOn, 0);
         self.tally.engine_arrives = arrives;
         self.tally.first_water = arrives + water_on;
         self.tally.end = self.tally.first_water.after(self.plan.facts().incident.duration);
@@ -51,7 +56,7 @@ impl Shuttle {
             let prepared = &self.prepared.tankers[tanker];
             let (load, waste) = (prepared.full_load, prepared.fill - prepared.full_load);
             let draws = self.luck.of(prepared.call.key);
-            let crew = draws.factor(&prepared.crew, &self.prepared.tables, Purpose::CrewFactor);
+            let crew = draws.factor(&prepared.crew, Purpose::CrewFactor);
             let draws = draws.with_crew(crew);
             self.tankers[tanker] = TankerState::responding(draws, load, waste);
             if crew != 1.0 {
@@ -126,8 +131,8 @@ impl Shuttle {
     fn set_up_drop_tank(&mut self, tank: usize) {
         self.note(Happening::DropTankArrived(tank));
         self.scene.tanks[tank].arrived = Some(self.now);
-        let (setup, key) = (self.prepared.tanks[tank].setup, self.prepared.tanks[tank].key);
-        let setup = self.draw_of(key, setup, Purpose::Setup, 0);
+        let prepared = &self.prepared.tanks[tank];
+        let setup = self.draw_of(prepared.key, &prepared.setup, Purpose::Setup, 0);
         self.calendar.set(Event::DropTank(tank), self.now + setup);
     }
 
@@ -138,8 +143,8 @@ impl Shuttle {
             && self.scene.first_tank().is_some_and(|tank| tank.is_ready);
         if self.draft.arrived.is_some() && tank_is_ready && self.draft.began.is_none() {
             self.draft.began = Some(self.now);
-            let (setup, key) = (self.prepared.draft_setup, self.prepared.draft_key);
-            let setup = self.draw_of(key, setup, Purpose::Setup, 0);
+            let key = self.prepared.draft_key;
+            let setup = self.draw_of(key, &self.prepared.draft_setup, Purpose::Setup, 0);
             self.calendar.set(Event::Pump, self.now + setup);
         }
     }

@@ -21,10 +21,10 @@ use who_comes::Turnout;
 impl Shuttle {
     /// Draws what the whole fire shares, and from then on multiplies by it.
     fn share_factors(&mut self, luck: Luck) {
-        let (fire, tables) = (&self.prepared.fire, &self.prepared.tables);
+        let fire = &self.prepared.fire;
         let draws = Draws::new(luck);
         let its_own = draws.of(fire.key);
-        let factor = |spread, purpose| its_own.factor(spread, tables, purpose);
+        let factor = |spread, purpose| its_own.factor(spread, purpose);
         let driving = factor(&fire.driving, Purpose::DrivingFactor);
         let handling = factor(&fire.handling, Purpose::HandlingFactor);
         let response = factor(&fire.response, Purpose::ResponseFactor);
@@ -58,7 +58,7 @@ impl Shuttle {
         let (turnout, moment) = if stays_away {
             (Turnout::StaysAway, Moment::ALARM.after(call.expected()))
         } else {
-            let response = self.draw_of(call.key, call.response, Purpose::Response, 0);
+            let response = self.draw_of(call.key, &call.response, Purpose::Response, 0);
             (Turnout::Comes, Moment::ALARM.after(call.requested_at) + response)
         };
         self.callout.set(unit, turnout);

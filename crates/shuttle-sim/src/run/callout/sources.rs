@@ -14,7 +14,7 @@ impl Shuttle {
     pub(super) fn await_fill_site(&mut self, site: usize) {
         let prepared = &self.prepared.sites[site];
         let Some(pump) = &prepared.pump else {
-            let ready = self.draw_of(prepared.key, prepared.ready, Purpose::Ready, 0);
+            let ready = self.draw_of(prepared.key, &prepared.ready, Purpose::Ready, 0);
             self.calendar.set(Event::FillSiteReady(site), Moment::ALARM + ready);
             return;
         };
@@ -56,7 +56,7 @@ impl Shuttle {
 
     fn source_setup(&self, site: usize) -> Ticks {
         let prepared = &self.prepared.sites[site];
-        let setup = prepared.pump.as_ref().map(|pump| pump.setup);
+        let setup = prepared.pump.as_ref().map(|pump| &pump.setup);
         setup.map_or(Ticks::NONE, |time| self.draw_of(prepared.key, time, Purpose::Setup, 0))
     }
 
@@ -70,6 +70,7 @@ impl Shuttle {
             return self.miss_source_pumps(pump);
         }
         self.sites[site].is_ready = true;
+        self.may_begin_to_fill = true;
         self.note(Happening::FillSiteReady(site));
     }
 }
