@@ -107,7 +107,9 @@ impl Reader {
         let mut addresses = Vec::new();
         for entry in root.list("addresses") {
             let name = entry.text_stated("name");
-            if !names.insert(name.clone()) {
+            // Nobody tells two addresses apart by capitals or spaces.
+            let spoken = name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+            if !names.insert(spoken) {
                 self.mistake(
                     entry.at("name"),
                     format!("a second address is called \"{name}\""),
@@ -267,6 +269,7 @@ fn rule(entry: &Entry<'_>) -> GradingRule {
         higher_within_min: entry.some_number("higher_within"),
         duration_min: entry.number_stated("minutes"),
         own_only: flag("own_apparatus"),
+        travels_by_rule: false,
         conditions: conditions.into(),
         sealed_counts_whole: flag("sealed_counts_whole").then_some("the scenario's own rule"),
         source: text(entry, "source")

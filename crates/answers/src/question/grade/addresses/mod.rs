@@ -9,6 +9,7 @@ use shuttle_report::batch::Control;
 use shuttle_report::district::{DistrictAnswer, DistrictQuestion, Place, PlaceRow, district};
 use shuttle_report::grade::Verdict;
 use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::survey::HeldDrill;
 use shuttle_sim::{Plan, PlanDraft};
 
 use super::{rules_or_usual, travel_rule};
@@ -38,6 +39,10 @@ struct Found {
     share: f64,
     rows: DistrictAnswer,
     options: Vec<OptionCounted>,
+    /// Drills that are stated, where there is one scenario.
+    drills: Vec<HeldDrill>,
+    /// Tankers of which the scenarios do not say whose they are.
+    silent_aid: usize,
 }
 
 /// An answer with its rows as a spreadsheet takes them.
@@ -117,7 +122,21 @@ pub fn grade_addresses(
         }
     }
     options.sort_by_key(|option| std::cmp::Reverse(option.more.len()));
-    let found = Found { rules: question.rules, share, rows, options };
+    let silent = |one: &Scenario| {
+        let tankers = one.aid.everyone.facts().tankers.iter();
+        tankers.filter(|tanker| !one.survey.of_tanker(tanker).aid_is_stated).count()
+    };
+    let found = Found {
+        rules: question.rules,
+        share,
+        rows,
+        options,
+        drills: match scenarios {
+            [only] => only.survey.drills.clone(),
+            _ => Vec::new(),
+        },
+        silent_aid: scenarios.iter().map(silent).sum(),
+    };
     let title = scenarios.first().map(|one| one.plan.facts().title.clone()).unwrap_or_default();
     let units = scenarios.first().map(|one| one.units).unwrap_or(shuttle_report::units::Units::Us);
     AddressesGraded {

@@ -40,7 +40,7 @@ pub fn sheet(
     if let Some(changed) = changed {
         blocks.extend([Block::Paragraph(changed), Block::Gap]);
     }
-    let mut tables = vec![verdicts(found, place), the_place(sheet), apparatus(sheet)];
+    let mut tables = vec![verdicts(sheet, found, place), the_place(sheet), apparatus(sheet)];
     tables.extend(sheet.sources.iter().map(source));
     tables.push(tankers(sheet));
     tables.push(assignments(found, place));
@@ -52,7 +52,7 @@ pub fn sheet(
     tables.extend(conditions(sheet, found, place));
     tables.extend([
         people(sheet, found),
-        papers(sheet, found),
+        papers(sheet),
         arrivals(sheet),
         drills(sheet),
         timed_work(sheet),
@@ -86,8 +86,15 @@ fn the_place(sheet: &Evidence) -> Table {
     )
 }
 
+/// What the pump at the drop tanks counts for: what it gives at its lift, no more than it is rated at, gpm.
+fn counted_pump(sheet: &Evidence) -> Option<f64> {
+    let rated = sheet.survey.drafting_pump_gpm.unwrap_or(f64::INFINITY);
+    sheet.pump_at_lift_gpm.map(|gpm| gpm.min(rated))
+}
+
 fn apparatus(sheet: &Evidence) -> Table {
     let survey = &sheet.survey;
+    let capped = counted_pump(sheet) < sheet.pump_at_lift_gpm;
     let mut rows = vec![
         (
             say!["first engine"],
@@ -110,8 +117,9 @@ fn apparatus(sheet: &Evidence) -> Table {
                 ", lift ",
                 length(survey.drafting_lift_ft),
                 ", gives ",
-                flow(sheet.pump_at_lift_gpm),
-                " there",
+                flow(counted_pump(sheet)),
+                " there, ",
+                if capped { "no more than it is rated at" } else { "at that lift" },
             ],
         ),
     ];

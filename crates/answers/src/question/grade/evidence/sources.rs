@@ -89,7 +89,16 @@ fn quantity(source: &Source) -> Sentence {
             say![Piece::Volume(gal), " and ", Piece::Flow(more), " running in"]
         }
         (Some(gal), _) => say![Piece::Volume(gal)],
-        (None, _) if source.survey.is_hydrant => say!["from the main, counted without end"],
+        (None, _) if source.survey.is_hydrant => say![
+            "from the main, counted without end; the main gives ",
+            BLANK,
+            " ",
+            Piece::FlowSign,
+            " for ",
+            BLANK,
+            " h, says ",
+            LONG_BLANK,
+        ],
         (None, _) => {
             say![BLANK, " ", Piece::VolumeSign, " (the file states none: counted without end)"]
         }

@@ -1,0 +1,204 @@
+//! What must be known before anyone relies on a figure: what is not shown, what holds less than is credited, who counts
+//! and who does not.
+
+use shuttle_report::conditions::State;
+use shuttle_report::conditions::shown::{Drilled, NotShown};
+use shuttle_report::evidence::Evidence;
+use shuttle_report::grade::{RuleResult, SiteGrade};
+use shuttle_report::grading_rules::{Condition, GradingRule};
+use shuttle_report::site_sets::Travel;
+use shuttle_report::survey::{HeldDrill, Survey};
+
+use super::rules;
+use crate::say;
+use crate::say::{Piece, Sentence, list, name};
+
+/// Flows that are less apart are told alike, gpm.
+const SAME_GPM: f64 = 0.5;
+
+/// Before anyone relies on the best set under the first rule, the worst first.
+pub fn cautions(best: &SiteGrade, rule: &GradingRule, sheet: &Evidence) -> Vec<Sentence> {
+    let Some(result) = best.results.first() else { return Vec::new() };
+    let told = [
+        holds_less(result),
+        drilled_less(result, rule, &sheet.survey),
+        other_travel(result, rule),
+        aid_not_stated(sheet),
+        asked_later(result),
+        late(result, rule),
+    ];
+    told.into_iter().flatten().chain([decides(best)]).collect()
+}
+
+/// More is credited by hand than holds.
+fn holds_less(result: &RuleResult) -> Option<Sentence> {
+    let credited = result.hand.credited_gpm;
+    let fails = result.fails_gpm.filter(|fails| result.by_hand_reached && credited >= *fails)?;
+    Some(say![
+        "by hand ",
+        Piece::Flow(credited),
+        " is credited, but ",
+        Piece::Flow(fails),
+        " is shown not to hold: claim no more than a drill holds.",
+    ])
+}
+
+/// What is credited was not held at any drill that is stated.
+fn drilled_less(result: &RuleResult, rule: &GradingRule, survey: &Survey) -> Option<Sentence> {
+    let credited = result.hand.credited_gpm;
+    match result.drilled {
+        Drilled::FellShort(place) => {
+            let drill = survey.drills.get(place)?;
+            Some(say![drill_told(drill), ", less than ", rules::title(rule), "."])
+        }
+        Drilled::NotShown | Drilled::Held(_) => {
+            let held = survey.drills.iter().filter_map(|drill| drill.flow_gpm);
+            let most = held.reduce(f64::max)?;
+            (credited > most + SAME_GPM).then(|| {
+                say![
+                    "by hand ",
+                    Piece::Flow(credited),
+                    " is credited; no drill that the file states held more than ",
+                    Piece::Flow(most),
+                    ".",
+                ]
+            })
+        }
+    }
+}
+
+/// "The drill of 1 May held 180 gpm for 40 minutes, water shown after 9.0 min".
+pub fn drill_told(drill: &HeldDrill) -> Sentence {
+    let mut told = say!["the drill of ", name(&drill.date), " held "];
+    told.push(match drill.flow_gpm {
+        Some(gpm) => say![Piece::Flow(gpm)],
+        None => say!["a flow that is not stated"],
+    });
+    if let Some(minutes) = drill.minutes {
+        told.push(say![" for ", Piece::Duration(minutes)]);
+    }
+    if let Some(shown) = drill.water_shown_min {
+        told.push(say![", water shown after ", Piece::Number(shown, 1), " min"]);
+    }
+    told
+}
+
+/// What a body that takes the travel rule would credit, where it is less and not taken.
+fn other_travel(result: &RuleResult, rule: &GradingRule) -> Option<Sentence> {
+    let hand = &result.hand;
+    let by_rule = rule.credits(hand.by_travel_rule_gpm?);
+    let is_lower = hand.travel == Travel::Stated && by_rule < hand.credited_gpm - SAME_GPM;
+    is_lower.then(|| {
+        say![
+            "credited by the speeds stated; a body that takes ",
+            rules::travel_rule(),
+            " credits ",
+            Piece::Flow(by_rule),
+            ".",
+        ]
+    })
+}
+
+/// Who counts as own because nothing is said.
+fn aid_not_stated(sheet: &Evidence) -> Option<Sentence> {
+    let silent = sheet.tankers.iter().filter(|one| !one.survey.aid_is_stated).count();
+    (silent > 0).then(|| counted_as_own(silent))
+}
+
+/// So many tankers are counted as own because nothing is said of them.
+pub fn counted_as_own(silent: usize) -> Sentence {
+    say![
+        Piece::TankerCount(silent),
+        if silent == 1 { " counts" } else { " count" },
+        " as own because the file does not say whose (`aid` of a ",
+        Piece::Tanker,
+        ").",
+    ]
+}
+
+fn names(of: &[String]) -> Sentence {
+    list(of.iter().map(|one| say![name(one)]))
+}
+
+fn asked_later(result: &RuleResult) -> Option<Sentence> {
+    let those = &result.hand.asked_later;
+    (!those.is_empty()).then(|| {
+        say!["automatic aid is sent at the alarm; asked for only later: ", names(those), ".",]
+    })
+}
+
+fn late(result: &RuleResult, rule: &GradingRule) -> Option<Sentence> {
+    let those = &result.hand.late;
+    (!those.is_empty()).then(|| {
+        say![
+            "not counted, there only after minute ",
+            Piece::Number(rule.reached_by_min(), 0),
+            " from the first engine's arrival: ",
+            names(those),
+            ".",
+        ]
+    })
+}
+
+/// Whose decision it is, and how much of what the rules ask for the file does not say.
+fn decides(best: &SiteGrade) -> Sentence {
+    let mut open: Vec<Condition> = Vec::new();
+    for (condition, state) in best.results.iter().flat_map(|result| &result.conditions) {
+        if *state == State::NotKnown && !open.contains(condition) {
+            open.push(*condition);
+        }
+    }
+    let decides = say!["the grading body alone decides; "];
+    match open.len() {
+        0 => say![decides, "aid counts only as it counts automatic aid."],
+        1 => say![decides, "one thing that the rules ask for is not in the file (--more)."],
+        open => {
+            say![
+                decides,
+                Piece::Count(open),
+                " things that the rules ask for are not in the file (--more)."
+            ]
+        }
+    }
+}
+
+/// "written procedures, a drill that held the flow for its time, flow test of three sources".
+pub fn not_shown_in_short(lacks: &[NotShown]) -> Sentence {
+    told_of(lacks, |what, sites| match sites.len() {
+        1 => say![what],
+        many => say![what, " of ", Piece::Count(many), " sources"],
+    })
+}
+
+/// The same with the sources by name: "flow test (Mill pond)".
+pub fn not_shown(lacks: &[NotShown]) -> Sentence {
+    told_of(lacks, |what, sites| {
+        say![what, " (", list(sites.iter().map(|site| say![name(*site)])), ")"]
+    })
+}
+
+fn told_of(lacks: &[NotShown], of_sources: fn(&'static str, &[&String]) -> Sentence) -> Sentence {
+    let at = |what: &'static str, site: fn(&NotShown) -> Option<&String>| {
+        let sites: Vec<&String> = lacks.iter().filter_map(site).collect();
+        (!sites.is_empty()).then(|| of_sources(what, &sites))
+    };
+    let alone = |what: NotShown, told: &'static str| lacks.contains(&what).then(|| say![told]);
+    let told = [
+        alone(NotShown::Procedures, "written procedures"),
+        alone(NotShown::Agreements, "agreements for aid"),
+        alone(NotShown::Drill, "a drill that held the flow for its time"),
+        at("flow test", |one| match one {
+            NotShown::FlowTest(site) => Some(site),
+            _ => None,
+        }),
+        at("owner's agreement", |one| match one {
+            NotShown::OwnersAgreement(site) => Some(site),
+            _ => None,
+        }),
+        at("drought certificate", |one| match one {
+            NotShown::Certificate(site) => Some(site),
+            _ => None,
+        }),
+    ];
+    list(told.into_iter().flatten())
+}
