@@ -11,7 +11,7 @@ use shuttle_report::survey::{HeldDrill, Survey};
 
 use super::rules;
 use crate::say;
-use crate::say::{Piece, Sentence, list, name};
+use crate::say::{Piece, Sentence, joined, list, name};
 
 /// Flows that are less apart are told alike, gpm.
 const SAME_GPM: f64 = 0.5;
@@ -151,54 +151,77 @@ fn decides(best: &SiteGrade) -> Sentence {
     let decides = say!["the grading body alone decides; "];
     match open.len() {
         0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing that the rules ask for is not in the file (--more)."],
+        1 => say![decides, "one thing the rules ask for is not in the file (--more)."],
         open => {
             say![
                 decides,
                 Piece::Count(open),
-                " things that the rules ask for are not in the file (--more)."
+                " things the rules ask for are not in the file (--more)."
             ]
         }
     }
 }
 
-/// "written procedures, a drill that held the flow for its time, flow test of three sources".
+/// "written procedures, a drill that held the flow for its time, flow test and owner's agreement of three sources".
 pub fn not_shown_in_short(lacks: &[NotShown]) -> Sentence {
-    told_of(lacks, |what, sites| match sites.len() {
-        1 => say![what],
-        many => say![what, " of ", Piece::Count(many), " sources"],
-    })
+    let of_sources: Vec<(&'static str, Vec<&String>)> = of_sources(lacks);
+    let mut sources: Vec<&String> =
+        of_sources.iter().flat_map(|(_, sites)| sites.clone()).collect();
+    sources.sort();
+    sources.dedup();
+    let kinds = list(of_sources.iter().map(|(what, _)| say![*what]));
+    let kinds = match sources.len() {
+        0 => None,
+        1 => Some(say![kinds, " of the source"]),
+        many => Some(say![kinds, " of ", Piece::Count(many), " sources"]),
+    };
+    joined(of_the_department(lacks).chain(kinds), ", ", ", ")
 }
 
 /// The same with the sources by name: "flow test (Mill pond)".
 pub fn not_shown(lacks: &[NotShown]) -> Sentence {
-    told_of(lacks, |what, sites| {
-        say![what, " (", list(sites.iter().map(|site| say![name(*site)])), ")"]
-    })
+    let named = |(what, sites): (&'static str, Vec<&String>)| {
+        say![what, " (", list(sites.into_iter().map(|site| say![name(site)])), ")"]
+    };
+    list(of_the_department(lacks).chain(of_sources(lacks).into_iter().map(named)))
 }
 
-fn told_of(lacks: &[NotShown], of_sources: fn(&'static str, &[&String]) -> Sentence) -> Sentence {
-    let at = |what: &'static str, site: fn(&NotShown) -> Option<&String>| {
-        let sites: Vec<&String> = lacks.iter().filter_map(site).collect();
-        (!sites.is_empty()).then(|| of_sources(what, &sites))
-    };
-    let alone = |what: NotShown, told: &'static str| lacks.contains(&what).then(|| say![told]);
-    let told = [
-        alone(NotShown::Procedures, "written procedures"),
-        alone(NotShown::Agreements, "agreements for aid"),
-        alone(NotShown::Drill, "a drill that held the flow for its time"),
-        at("flow test", |one| match one {
-            NotShown::FlowTest(site) => Some(site),
-            _ => None,
-        }),
-        at("owner's agreement", |one| match one {
-            NotShown::OwnersAgreement(site) => Some(site),
-            _ => None,
-        }),
-        at("drought certificate", |one| match one {
-            NotShown::Certificate(site) => Some(site),
-            _ => None,
-        }),
+fn of_the_department(lacks: &[NotShown]) -> impl Iterator<Item = Sentence> + '_ {
+    [
+        (NotShown::Procedures, "written procedures"),
+        (NotShown::Agreements, "agreements for aid"),
+        (NotShown::Drill, "a drill that held the flow for its time"),
+    ]
+    .into_iter()
+    .filter(|(what, _)| lacks.contains(what))
+    .map(|(_, told)| say![told])
+}
+
+/// What is lacking of which sources.
+fn of_sources(lacks: &[NotShown]) -> Vec<(&'static str, Vec<&String>)> {
+    let of = |site: fn(&NotShown) -> Option<&String>| lacks.iter().filter_map(site).collect();
+    let kinds: [(&'static str, Vec<&String>); 3] = [
+        (
+            "flow test",
+            of(|one| match one {
+                NotShown::FlowTest(site) => Some(site),
+                _ => None,
+            }),
+        ),
+        (
+            "owner's agreement",
+            of(|one| match one {
+                NotShown::OwnersAgreement(site) => Some(site),
+                _ => None,
+            }),
+        ),
+        (
+            "drought certificate",
+            of(|one| match one {
+                NotShown::Certificate(site) => Some(site),
+                _ => None,
+            }),
+        ),
     ];
-    list(told.into_iter().flatten())
+    kinds.into_iter().filter(|(_, sites)| !sites.is_empty()).collect()
 }

@@ -346,6 +346,9 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
     let rules = joined(found.rules.iter().map(rules::title), "; ", "; ");
+    let unknown = found.ranked.iter().any(|one| {
+        !is_credited(one) || one.hand().is_some_and(|hand| hand.by_travel_rule_gpm.is_none())
+    });
     let takes_lower = found.rules.first().is_some_and(|rule| rule.travels_by_rule);
     feet.push(say![
         "Credit: by hand",
@@ -356,7 +359,7 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
         },
         ". T: ",
         rules::travel_rule(),
-        "; - no distance stated, or not credited. ",
+        if unknown { "; - no distance stated, or not credited. " } else { ". " },
         if found.rules.len() == 1 { "Rule: " } else { "Rules: " },
         rules,
         ".",

@@ -6,6 +6,7 @@ mod told;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
+use shuttle_report::conditions::shown::{NotShown, not_shown};
 use shuttle_report::district::{DistrictAnswer, DistrictQuestion, Place, PlaceRow, district};
 use shuttle_report::grade::Verdict;
 use shuttle_report::grading_rules::GradingRule;
@@ -41,6 +42,8 @@ struct Found {
     options: Vec<OptionCounted>,
     /// Drills that are stated, where there is one scenario.
     drills: Vec<HeldDrill>,
+    /// What a survey sees and the first scenario does not state.
+    not_shown: Vec<NotShown>,
     /// Tankers of which the scenarios do not say whose they are.
     silent_aid: usize,
 }
@@ -126,6 +129,11 @@ pub fn grade_addresses(
         let tankers = one.aid.everyone.facts().tankers.iter();
         tankers.filter(|tanker| !one.survey.of_tanker(tanker).aid_is_stated).count()
     };
+    let lacks = question.rules.first().zip(scenarios.first()).map(|(rule, one)| {
+        let sites = one.aid.everyone.facts().fill_sites.iter().enumerate();
+        not_shown(rule, &one.survey, sites.map(|(place, site)| (site, one.survey.sites.get(place))))
+    });
+    let lacks = lacks.unwrap_or_default();
     let found = Found {
         rules: question.rules,
         share,
@@ -135,6 +143,7 @@ pub fn grade_addresses(
             [only] => only.survey.drills.clone(),
             _ => Vec::new(),
         },
+        not_shown: lacks,
         silent_aid: scenarios.iter().map(silent).sum(),
     };
     let title = scenarios.first().map(|one| one.plan.facts().title.clone()).unwrap_or_default();

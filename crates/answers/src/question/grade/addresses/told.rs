@@ -28,6 +28,13 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
         Label::Careful,
         say!["the grading body alone decides; aid counts only as it counts automatic aid."],
     ));
+    let lacks = cautions::not_shown_in_short(&found.not_shown);
+    if !lacks.is_empty() {
+        points.push(Block::Point(
+            Label::Blank,
+            say!["only figures are graded; not shown: ", lacks, "."],
+        ));
+    }
     let silent = found.silent_aid;
     if silent > 0 {
         points.push(Block::Point(Label::Blank, cautions::counted_as_own(silent)));
@@ -91,8 +98,8 @@ fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
         title,
     ];
     let open = [
-        (as_far, "the figures pass and not all that the rule asks for is stated"),
-        (no_road, "no road to a fill site is stated"),
+        (as_far, "for what the file does not state"),
+        (no_road, "without a road to a fill site"),
         (unclear, "too close to tell"),
     ];
     let open = open.into_iter().filter(|(count, _)| *count > 0);
@@ -128,7 +135,7 @@ pub fn why(one: &PlaceResult, found: &Found) -> Vec<Sentence> {
 
 fn words(fails: &Fails, found: &Found) -> Sentence {
     match fails {
-        Fails::ByHand(_) => say!["less than the least flow is credited by hand"],
+        Fails::ByHand(_) => say!["too little by hand"],
         Fails::Drill(drill) => match found.drills.get(*drill) {
             Some(drill) => cautions::drill_told(drill),
             None => say!["a drill fell short"],
@@ -205,13 +212,19 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     table
 }
 
+/// Whether two reasons are told alike.
+fn is_as(one: &Fails, other: &Fails) -> bool {
+    one == other || matches!((one, other), (Fails::ByHand(_), Fails::ByHand(_)))
+}
+
 /// What fails, once each; where not under the first rule, with the rules under which.
 fn reasons(found: &Found, row: &PlaceRow) -> Sentence {
     let first = row.results.first().map(|one| one.fails.as_slice()).unwrap_or_default();
     let mut told: Vec<Sentence> =
         row.results.first().map(|one| why(one, found)).unwrap_or_default();
     for (rule, one) in found.rules.iter().zip(&row.results).skip(1) {
-        let others = one.fails.iter().filter(|fails| !first.contains(fails));
+        let is_told = |fails: &&Fails| first.iter().any(|other| is_as(fails, other));
+        let others = one.fails.iter().filter(|fails| !is_told(fails));
         told.extend(others.map(|fails| say![rules::short_title(rule), ": ", words(fails, found)]));
     }
     joined(told, "; ", "; ")
