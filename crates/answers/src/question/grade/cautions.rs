@@ -151,13 +151,9 @@ fn decides(best: &SiteGrade) -> Sentence {
     let decides = say!["the grading body alone decides; "];
     match open.len() {
         0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing the rules ask for is not in the file (--more)."],
+        1 => say![decides, "one thing the rules ask for is not in the file."],
         open => {
-            say![
-                decides,
-                Piece::Count(open),
-                " things the rules ask for are not in the file (--more)."
-            ]
+            say![decides, Piece::Count(open), " things the rules ask for are not in the file."]
         }
     }
 }

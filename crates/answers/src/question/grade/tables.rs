@@ -331,13 +331,12 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     let mut feet = signs(
         first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
     );
-    let once = any(&on_first_loads).then(|| {
-        say!["* the flow holds on first loads and full tanks only, which are used up once."]
-    });
+    let once = any(&on_first_loads)
+        .then(|| say!["* held on first loads and full tanks only, used up once."]);
     let open = any(&|result| {
         result.verdict == Verdict::Pass && (has_open(result) || !result.not_shown.is_empty())
     })
-    .then(|| say!["passes?: by the figures; not all of it is stated or shown (--more)."]);
+    .then(|| say!["passes?: not all of it is stated or shown."]);
     let both = joined(once.into_iter().chain(open), " ", " ");
     if !both.is_empty() {
         feet.push(both);
