@@ -74,9 +74,16 @@ fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
     body.push_str("</tr></thead>\n<tbody>\n");
     for row in &table.rows {
         body.push_str("<tr>");
-        for (cell, column) in row.iter().zip(&table.columns) {
+        // What stands in front of empty cells has their room.
+        let empty = row.iter().skip(1).take_while(|cell| cell.is_empty()).count();
+        let room = if empty > 0 { format!(" colspan=\"{}\"", empty + 1) } else { String::new() };
+        for (place, (cell, column)) in row.iter().zip(&table.columns).enumerate() {
             let told = safe(&reader.put(cell), blank);
-            let _ = write!(body, "<td{}>{told}</td>", class(column.align));
+            let _ = match place {
+                0 => write!(body, "<td{}{room}>{told}</td>", class(column.align)),
+                place if place <= empty => Ok(()),
+                _ => write!(body, "<td{}>{told}</td>", class(column.align)),
+            };
         }
         body.push_str("</tr>\n");
     }
