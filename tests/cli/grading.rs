@@ -318,9 +318,10 @@ fn the_sheet_has_the_cycles_by_the_travel_rule_and_what_is_not_shown() {
     bucketline(folder.path(), &told).answered("grade");
     let sheet = fs::read_to_string(folder.path().join("sheet.txt")).expect("the sheet");
     let lines: Vec<&str> = sheet.lines().collect();
-    let place = lines.iter().position(|line| line.starts_with("pond, min ")).expect("Mill pond");
-    assert!(lines[place + 1].starts_with("Tanker 4 "), "{sheet}");
-    let by_rule: Vec<&str> = lines[place + 2].split_whitespace().collect();
+    let place =
+        lines.iter().position(|line| line.starts_with("all at Mill pond,")).expect("Mill pond");
+    assert!(lines[place + 2].starts_with("Tanker 4 "), "{sheet}");
+    let by_rule: Vec<&str> = lines[place + 3].split_whitespace().collect();
     assert_eq!(by_rule, ["-", "by", "T", "3.0", "3.0", "14.8", "182"], "{sheet}");
     let one_line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for told in [

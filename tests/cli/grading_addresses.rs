@@ -256,7 +256,8 @@ fn a_source_that_dries_up_is_named_and_nothing_is_claimed_there() {
     let one_line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for told in [
         "every source used all year and in a 50-year drought",
-        "pond, min out connect fill disconnect back",
+        "all at Mill pond,",
+        "min out connect fill disconnect back",
         "This rule does not credit the source as it is stated: nothing is claimed here.",
     ] {
         assert!(one_line.contains(told), "{told}: {sheet}");

@@ -105,7 +105,8 @@ fn verdict(found: &GradeAnswer, sheets: &[Evidence]) -> Sentence {
             let unused = unused(best, result);
             let start = say!["Fill at ", who, unused, ": ", holds, "."];
             let speeds = rule.credits(result.hand.by_speeds_gpm);
-            let at_speeds = if result.hand.travel == Travel::Rule {
+            let differs = speeds > result.hand.credited_gpm + 0.5;
+            let at_speeds = if result.hand.travel == Travel::Rule && differs {
                 say![" (", Piece::Flow(speeds), " at the speeds stated)"]
             } else {
                 Sentence::default()

@@ -79,7 +79,7 @@ pub fn tankers(sheet: &Evidence) -> Table {
 fn by_travel_rule(tanker: &TankerCredit) -> Vec<Sentence> {
     let mut row = vec![say!["- by T"]];
     let Some(by_rule) = tanker.by_travel_rule else {
-        row.push(say!["no distance stated"]);
+        row.push(say!["-"]);
         row.extend((0..tanker.parts.len() + 1).map(|_| say![""]));
         return row;
     };
@@ -108,15 +108,13 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     };
     for group in one.everyone.chunk_by(alike) {
         let tanker = &group[0];
-        let mut row = vec![list(group.iter().map(|one| say![name(&one.name)]))];
+        let who = list(group.iter().map(|one| say![name(&one.name)]));
+        let mut row = vec![if group.len() == 1 { who } else { say![who, ", each"] }];
         row.extend(tanker.parts.iter().map(|(_, mean)| say![Piece::Number(*mean, 1)]));
         row.push(say![Piece::Number(tanker.cycle_min, 1)]);
         let gpm = say![Piece::BareFlow(tanker.credit_gpm)];
         let gpm = if tanker.counted_whole { say![gpm, " w"] } else { gpm };
-        row.push(match group.len() {
-            1 => gpm,
-            many => say![gpm, " each of ", Piece::Number(many as f64, 0)],
-        });
+        row.push(gpm);
         table.row(row);
         table.row(by_travel_rule(tanker));
     }
@@ -144,7 +142,7 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
         rules::title(rule),
         ". By T: out and back by ",
         rules::travel_rule(),
-        "."
+        "; - where no distance is stated."
     ]);
     if !one.creditable {
         table.feet.push(say![
