@@ -7,6 +7,8 @@ mod common;
 mod best_sets;
 #[path = "grading/conditions.rs"]
 mod conditions;
+#[path = "grading/credited.rs"]
+mod credited;
 #[path = "grading/sets.rs"]
 mod sets;
 

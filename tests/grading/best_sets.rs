@@ -3,7 +3,7 @@
 use shuttle_report::batch::Control;
 use shuttle_report::district::{DistrictQuestion, Place, district};
 use shuttle_report::grade::{Verdict, grade};
-use shuttle_report::grading_rules::{Condition, GradingRule, RULES};
+use shuttle_report::grading_rules::{Condition, GradingRule};
 use shuttle_report::site_sets::Graded;
 use shuttle_report::survey::{Aid, Survey, TankerSurvey};
 use shuttle_sim::Plan;
@@ -23,7 +23,7 @@ fn whose(aids: &[Aid]) -> Survey {
 fn with_each_kind_of_aid_the_best_set_is_its_own() {
     let plan = five_at_two_sites().plan();
     let survey = whose(&[Aid::Own, Aid::Mutual, Aid::Mutual, Aid::Mutual, Aid::Mutual]);
-    let answer = graded_with(&plan, &survey, &RULES[1], 10.0);
+    let answer = graded_with(&plan, &survey, TWO_HOURS, 10.0);
     let [own, automatic, all] = answer.held_with.as_slice() else { panic!("three kinds of aid") };
     assert!((own.credit_gpm - 2_250.0 / 16.0).abs() < 1e-9, "{}", own.credit_gpm);
     assert_eq!(own.credit_with, ["A"]);
@@ -32,11 +32,14 @@ fn with_each_kind_of_aid_the_best_set_is_its_own() {
     assert_eq!(all.credit_with, ["A", "B"]);
     // And so in the row of an address.
     let place = Place { name: "x".to_owned(), everyone: plan.facts().clone(), survey };
-    let row = &addresses(&[place], &[RULES[1].clone()])[0];
+    let row = &addresses(&[place], &[TWO_HOURS.clone()])[0];
     assert!((row.own_gpm - 140.625).abs() < 1e-9 && (row.all_gpm - 656.25).abs() < 1e-9);
 }
 
-fn addresses(places: &[Place], rules: &[GradingRule]) -> Vec<shuttle_report::district::PlaceRow> {
+pub fn addresses(
+    places: &[Place],
+    rules: &[GradingRule],
+) -> Vec<shuttle_report::district::PlaceRow> {
     let question = DistrictQuestion {
         rules: rules.to_vec(),
         share: 0.95,
@@ -51,9 +54,9 @@ fn addresses(places: &[Place], rules: &[GradingRule]) -> Vec<shuttle_report::dis
 /// Two own tankers of 3,000 gal, half a minute of road each way, a minute for 1,000 gal to fill and to dump: cycle 7,
 /// 2 x 2,700 / 7 = 771.4 gpm, the one position busy 6/7 of the time. A third on automatic aid, 1,000 gal at 100 gpm:
 /// cycle 12, 75 gpm, busy 10/12; with it the position passes 846.4 / 1.690 = 500.7. The tanker boss leaves it to
-/// stand: the credit is 771.4, the same wherever it is told.
+/// stand, whosever it is: the credit is 771.4, the same wherever it is told.
 #[test]
-fn aid_that_would_keep_larger_loads_from_the_water_is_left_to_stand() {
+fn who_would_keep_larger_loads_from_the_water_is_left_to_stand_whosever_it_is() {
     let world = roomy().pond(|site| {
         site.positions = 1;
         let road = || shuttle_sim::Leg { miles: None, time: shuttle_sim::TimeTaken::Fixed(0.5) };
@@ -62,10 +65,18 @@ fn aid_that_would_keep_larger_loads_from_the_water_is_left_to_stand() {
     let world = world.tanker("Own 1", 3_000.0, 0.0).tanker("Own 2", 3_000.0, 0.0);
     let plan =
         world.tanker_with("Slow", 1_000.0, 0.0, |tanker| tanker.fill_limit = Some(100.0)).plan();
+    let own = 2.0 * 2_700.0 / 7.0;
+    for slow in [Aid::Own, Aid::Mutual] {
+        let survey = whose(&[Aid::Own, Aid::Own, slow]);
+        let place = Graded { everyone: plan.facts(), survey: &survey, travel_rule: by_rule };
+        let hand = place.credit(&[0], TWO_HOURS, None);
+        for gpm in [hand.counts_gpm, hand.own_gpm, hand.automatic_gpm, hand.all_gpm] {
+            assert!((gpm - own).abs() < 1e-6, "{slow:?}: {gpm}, by hand {own}");
+        }
+    }
     let survey = whose(&[Aid::Own, Aid::Own, Aid::Automatic]);
     let place = Graded { everyone: plan.facts(), survey: &survey, travel_rule: by_rule };
     let hand = place.credit(&[0], TWO_HOURS, None);
-    let own = 2.0 * 2_700.0 / 7.0;
     for (what, gpm) in [
         ("counts", hand.counts_gpm),
         ("own", hand.own_gpm),

@@ -79,13 +79,14 @@ impl VerdictAndState for shuttle_report::grade::RuleResult {
     }
 }
 
-/// Class 8B: average 6 firefighters, 24 h of structural training each a year, a pump of 250 gpm at 150 psi, 85% of
+/// Class 8B: the scene within five road miles of a station, as for every hauled supply (common practice); average 6 firefighters, 24 h of structural training each a year, a pump of 250 gpm at 150 psi, 85% of
 /// buildings in reach, 20% of the credit, alarm credit 5 or more (FSRS item 800, seen, the 85% clause cut off).
 #[test]
 fn class_8b_has_all_its_conditions() {
     let rule = GradingRule::named("class-8b").expect("the rule");
     assert_eq!((rule.minimum_gpm, rule.duration_min, rule.within_min), (200.0, 20.0, 5.0));
     let full = Survey {
+        station_miles: Some(5.0),
         first_engine_pump_gpm: Some(250.0),
         firefighters: Some(6.0),
         training_hours: Some(24.0),
@@ -98,9 +99,10 @@ fn class_8b_has_all_its_conditions() {
         let result = graded_with(&six_at(1.0), survey, rule, 10.0).ranked[0].results[0].clone();
         (result.verdict, result.conditions.iter().map(|(_, state)| *state).collect::<Vec<_>>())
     };
-    assert_eq!(states(&full), (Verdict::Pass, vec![State::Met; 6]));
-    assert_eq!(states(&Survey::default()), (Verdict::Pass, vec![State::NotKnown; 6]));
-    let short: [fn(&mut Survey); 6] = [
+    assert_eq!(states(&full), (Verdict::Pass, vec![State::Met; 7]));
+    assert_eq!(states(&Survey::default()), (Verdict::Pass, vec![State::NotKnown; 7]));
+    let short: [fn(&mut Survey); 7] = [
+        |survey| survey.station_miles = Some(9.0),
         |survey| survey.first_engine_pump_gpm = Some(249.0),
         |survey| survey.firefighters = Some(5.9),
         |survey| survey.training_hours = Some(23.0),
@@ -113,7 +115,7 @@ fn class_8b_has_all_its_conditions() {
         short(&mut survey);
         let (verdict, states) = states(&survey);
         assert_eq!((verdict, states[place]), (Verdict::Fail, State::NotMet), "condition {place}");
-        assert_eq!(states.iter().filter(|state| **state == State::Met).count(), 5);
+        assert_eq!(states.iter().filter(|state| **state == State::Met).count(), 6);
     }
 }
 

@@ -7,11 +7,15 @@ use crate::reader::Reader;
 use crate::say::{Align, Table};
 use crate::text::{CAUTION, begun};
 
-/// Black on white for A4 and letter paper. A table may go on over a page: its head is repeated there and no row is cut.
+/// Most rows of a table that is kept on one page. Judgement: a quarter of a page.
+const MOST_ROWS_KEPT: usize = 8;
+
+/// Black on white for A4 and letter paper. A short table stays on one page; a long one may go on over a page: its head is
+/// repeated there, no row is cut, and no foot stands there alone.
 /// A first column of one width keeps tables under each other in line.
 const STYLE: &str = "body{font:11pt/1.35 sans-serif;color:#000;background:#fff;max-width:52em;margin:2em auto;\
 padding:0 1em}h1{font-size:16pt}table{border-collapse:collapse;margin:0 0 1.1em;width:100%}thead{\
-display:table-header-group}tr{break-inside:avoid}thead tr{break-after:avoid}\
+display:table-header-group}tr,table.whole{break-inside:avoid}thead tr{break-after:avoid}tr.feet{break-before:avoid}\
 th,td{border:1px solid #999;padding:.2em .5em;vertical-align:top;text-align:left}th{background:#eee}\
 th:first-child{width:30%}.r{text-align:right}td.feet{border:0;font-size:9pt}.blank{display:inline-block;\
 min-width:7em;border-bottom:1px solid #000}@media print{body{margin:0;max-width:none}}";
@@ -57,7 +61,12 @@ pub fn page(
 
 fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
     let class = |align: Align| if align == Align::Right { " class=\"r\"" } else { "" };
-    body.push_str("<table>\n<thead><tr>");
+    let is_kept = table.rows.len() <= MOST_ROWS_KEPT;
+    body.push_str(if is_kept {
+        "<table class=\"whole\">\n<thead><tr>"
+    } else {
+        "<table>\n<thead><tr>"
+    });
     for column in &table.columns {
         let head = safe(&begun(&column.head, reader), blank);
         let _ = write!(body, "<th{}>{head}</th>", class(column.align));
@@ -65,16 +74,26 @@ fn table(body: &mut String, table: &Table, blank: &str, reader: &Reader) {
     body.push_str("</tr></thead>\n<tbody>\n");
     for row in &table.rows {
         body.push_str("<tr>");
-        for (cell, column) in row.iter().zip(&table.columns) {
+        // What stands in front of empty cells has their room.
+        let empty = row.iter().skip(1).take_while(|cell| cell.is_empty()).count();
+        let room = if empty > 0 { format!(" colspan=\"{}\"", empty + 1) } else { String::new() };
+        for (place, (cell, column)) in row.iter().zip(&table.columns).enumerate() {
             let told = safe(&reader.put(cell), blank);
-            let _ = write!(body, "<td{}>{told}</td>", class(column.align));
+            let _ = match place {
+                0 => write!(body, "<td{}{room}>{told}</td>", class(column.align)),
+                place if place <= empty => Ok(()),
+                _ => write!(body, "<td{}>{told}</td>", class(column.align)),
+            };
         }
         body.push_str("</tr>\n");
     }
     for foot in &table.feet {
         let told = safe(&reader.put(foot), blank);
         let many = table.columns.len();
-        let _ = writeln!(body, "<tr><td class=\"feet\" colspan=\"{many}\">{told}</td></tr>");
+        let _ = writeln!(
+            body,
+            "<tr class=\"feet\"><td class=\"feet\" colspan=\"{many}\">{told}</td></tr>"
+        );
     }
     body.push_str("</tbody>\n</table>\n");
 }

@@ -49,6 +49,10 @@ impl Reader {
             Piece::Volume(gallons) => units.gallons(*gallons),
             Piece::Flow(gpm) => units.gpm(*gpm),
             Piece::Distance(miles) => units.miles(*miles),
+            Piece::ExactDistance(miles) => {
+                let value = units.distance(*miles);
+                format!("{} {}", number(value, places(value)), units.distance_sign())
+            }
             Piece::Length(feet) => {
                 format!("{} {}", whole(units.length(*feet)), units.length_sign())
             }
@@ -98,6 +102,17 @@ impl Reader {
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
         }
     }
+}
+
+/// One decimal place, or more up to three where there is something in them.
+fn places(value: f64) -> usize {
+    /// What is left of a conversion between units.
+    const ROUNDING: f64 = 1e-6;
+    let is_told = |digits: &usize| {
+        let scale = 10f64.powi(*digits as i32);
+        ((value * scale).round() / scale - value).abs() < ROUNDING
+    };
+    (1..3).find(is_told).unwrap_or(3)
 }
 
 /// "no", "one", "nine", "12".

@@ -1,14 +1,15 @@
 //! Addresses from a spreadsheet: a name, the station's distance, a suction point, and a column for each fill site.
 //!
 //! A road in miles or km takes 0.65 + 1.70 x miles minutes, as where a scenario states no speed; one in minutes takes
-//! those. An empty cell is not stated; without a road the site does not serve the address.
+//! those. An empty cell is not stated; without a road the site does not serve the address. Numbers are read as people
+//! write them, with thousands separated and their unit behind.
 
-use std::collections::{HashMap, HashSet};
-use std::ops::RangeBounds;
+use std::collections::HashMap;
+use std::ops::{Bound, RangeBounds};
 
 use drill_log::{Cell, Table};
 use fireground::travel::travel_time;
-use scenario_file::{MOST_ADDRESSES, Scenario};
+use scenario_file::{MOST_ADDRESSES, Scenario, one_number};
 use shuttle_report::survey::{Address, AddressRoad};
 use shuttle_report::units::{KM_PER_MILE, METRES_PER_FOOT, Units};
 use shuttle_sim::{Leg, Plan, TimeTaken};
@@ -51,6 +52,43 @@ enum Unit {
     Metres,
 }
 
+/// What a unit measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Measures {
+    Road,
+    Time,
+    Ground,
+}
+
+impl Unit {
+    fn measures(self) -> Measures {
+        match self {
+            Unit::Miles | Unit::Km => Measures::Road,
+            Unit::Minutes => Measures::Time,
+            Unit::Feet | Unit::Metres => Measures::Ground,
+        }
+    }
+
+    /// So many of it are a mile, a minute, a foot.
+    fn in_one(self) -> f64 {
+        match self {
+            Unit::Miles | Unit::Minutes | Unit::Feet => 1.0,
+            Unit::Km => KM_PER_MILE,
+            Unit::Metres => METRES_PER_FOOT,
+        }
+    }
+
+    fn words(self) -> &'static str {
+        match self {
+            Unit::Miles => "miles",
+            Unit::Km => "km",
+            Unit::Minutes => "minutes",
+            Unit::Feet => "feet",
+            Unit::Metres => "m",
+        }
+    }
+}
+
 /// What a column holds.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 enum Column {
@@ -80,8 +118,9 @@ pub fn addresses(table: &Table, scenario: &Scenario) -> Result<Vec<Address>, Vec
         return Err(vec![too_many(beyond.number, rows.len(), there)]);
     }
     let columns = columns(&head.cells, head.number, scenario, &mut mistakes);
-    let mut names: HashSet<String> =
-        scenario.survey.addresses.iter().map(|one| one.name.clone()).collect();
+    let mut names: HashMap<String, String> = (scenario.survey.addresses.iter())
+        .map(|one| (spoken(&one.name), one.name.clone()))
+        .collect();
     let mut found = Vec::new();
     for row in rows {
         let mut address = Address {
@@ -127,8 +166,15 @@ pub fn addresses(table: &Table, scenario: &Scenario) -> Result<Vec<Address>, Vec
             if columns.iter().any(|(_, column)| *column == Some(Column::Name)) {
                 whole_row("the address has no name".to_owned(), "give it one");
             }
-        } else if !names.insert(address.name.clone()) {
-            let problem = format!("a second address is called \"{}\"", address.name);
+        } else if let Some(first) = names.insert(spoken(&address.name), address.name.clone()) {
+            let problem = if first == address.name {
+                format!("a second address is called \"{first}\"")
+            } else {
+                format!(
+                    "\"{}\" and \"{first}\" are one name, but for capitals and spaces",
+                    address.name
+                )
+            };
             whole_row(problem, "give each address a name of its own, here and in the scenario");
         }
         found.push(address);
@@ -179,6 +225,11 @@ fn name_of(cell: &Cell) -> String {
         Cell::Text(text) => text.trim().to_owned(),
         other => other.shown(),
     }
+}
+
+/// A name as it is said: without capitals, single spaces between.
+fn spoken(name: &str) -> String {
+    name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Lower case, letters and digits, single spaces between.
@@ -329,45 +380,73 @@ fn column_of(heading: &str, sites: &[String], units: Units) -> Option<Column> {
 /// - Errors: what is wrong with the cell, and what would put it right.
 fn value(cell: &Cell, column: &Column) -> Result<f64, (String, String)> {
     let shown = cell.shown();
-    let number = match cell {
-        Cell::Number(number) => Some(*number),
-        Cell::Text(text) => text.trim().parse::<f64>().ok().filter(|number| number.is_finite()),
-        _ => None,
+    let (Column::Station(unit) | Column::Suction(unit) | Column::Road(_, unit)) = column else {
+        return Ok(0.0);
     };
-    let Some(number) = number else {
+    let Some((number, own)) = number_of(cell) else {
         let cure = match cell {
             Cell::Time(_) => "write minutes as a plain number, as 7.5",
-            _ if shown.contains(',') => "write it with a point and without thousands, as 1200.5",
-            _ => "write a plain number without its unit; the unit stands in the heading",
+            _ => "write a number, as 1200.5; its unit stands in the heading",
         };
         return Err((format!("\"{shown}\" is no number"), cure.to_owned()));
     };
-    let (value, unit) = match column {
-        Column::Name => return Ok(number),
-        Column::Station(unit) | Column::Suction(unit) | Column::Road(_, unit) => (
-            match unit {
-                Unit::Miles | Unit::Minutes | Unit::Feet => number,
-                Unit::Km => number / KM_PER_MILE,
-                Unit::Metres => number / METRES_PER_FOOT,
-            },
-            *unit,
-        ),
-    };
-    let is_sound = match unit {
-        Unit::Miles | Unit::Km => Plan::LIMITS.miles.contains(&value),
-        Unit::Minutes => Plan::LIMITS.minutes.contains(&value),
-        Unit::Feet | Unit::Metres => (0.0..=FARTHEST_SUCTION_FT).contains(&value),
+    let written_in = own.unwrap_or(*unit);
+    if written_in.measures() != unit.measures() {
+        let cure = format!("write it in {}, as the heading says", unit.words());
+        return Err((format!("\"{shown}\" is not in {}", unit.words()), cure));
+    }
+    let value = number / written_in.in_one();
+    let (least, most) = match unit.measures() {
+        Measures::Road => ends(Plan::LIMITS.miles),
+        Measures::Time => ends(Plan::LIMITS.minutes),
+        Measures::Ground => (0.0, FARTHEST_SUCTION_FT),
     };
     // A road without length takes no time by the travel rule.
-    let is_road = matches!(column, Column::Road(..)) && unit != Unit::Minutes;
-    if !is_sound || (is_road && value <= 0.0) {
+    let is_road = matches!(column, Column::Road(..)) && unit.measures() == Measures::Road;
+    if !(least..=most).contains(&value) || (is_road && value <= 0.0) {
+        let limit = |value: f64| {
+            let whole = format!("{:.1}", value * unit.in_one());
+            whole.trim_end_matches(".0").to_owned()
+        };
         return Err((
-            format!("{shown} is beyond what this column may hold"),
+            format!(
+                "{shown} is beyond what this column may hold, {}{} to {} {}",
+                if is_road { "above " } else { "" },
+                limit(least),
+                limit(most),
+                unit.words(),
+            ),
             "check the number and the unit in the heading; leave the cell empty where nothing is known"
                 .to_owned(),
         ));
     }
     Ok(value)
+}
+
+/// A number as people write it, with its unit where one stands behind it.
+fn number_of(cell: &Cell) -> Option<(f64, Option<Unit>)> {
+    let text = match cell {
+        Cell::Number(number) => return Some((*number, None)),
+        Cell::Text(text) => text.trim(),
+        _ => return None,
+    };
+    let end = text.rfind(|letter: char| letter.is_ascii_digit() || letter == '.')? + 1;
+    let (written, word) = text.split_at(end);
+    let unit = match plain(word).as_str() {
+        "" => None,
+        word => Some(unit_of(word)?),
+    };
+    let number = written.parse().ok().or_else(|| one_number(written)?.parse().ok());
+    number.filter(|number: &f64| number.is_finite()).map(|number| (number, unit))
+}
+
+/// The least and the most.
+fn ends(bounds: impl RangeBounds<f64>) -> (f64, f64) {
+    let end = |bound: Bound<&f64>, open: f64| match bound {
+        Bound::Included(value) | Bound::Excluded(value) => *value,
+        Bound::Unbounded => open,
+    };
+    (end(bounds.start_bound(), f64::NEG_INFINITY), end(bounds.end_bound(), f64::INFINITY))
 }
 
 fn put(address: &mut Address, column: &Column, value: f64) {

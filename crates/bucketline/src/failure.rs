@@ -102,6 +102,8 @@ pub enum Failure {
         /// The file.
         path: PathBuf,
     },
+    /// An evidence sheet of many addresses.
+    SheetOfWhich,
     /// A drill log could not be read, or is wrong.
     Log {
         /// The log.
@@ -235,6 +237,10 @@ impl Failure {
                 "let the name end in .html and print the page from a browser, to paper or to a PDF; or in .txt"
                     .to_owned(),
             ),
+            Failure::SheetOfWhich => (
+                "--sheet is for one place: a row an address has no sheet".to_owned(),
+                "name an address with --address NAME, or leave --sheet out".to_owned(),
+            ),
             Failure::Sheets(mistakes) => return (mistakes.to_string(), None),
             Failure::EndOfAnswers => (
                 "the answers ended before the last question; nothing is written".to_owned(),
@@ -321,6 +327,7 @@ impl Failure {
             | Failure::NoSuchAddress { .. }
             | Failure::AddressesOfWhich
             | Failure::SheetKind { .. }
+            | Failure::SheetOfWhich
             | Failure::NoSuchTanker { .. } => Exit::WrongCommand,
             Failure::Chart(_) | Failure::Paper(_) => Exit::OurFault,
         }

@@ -13,7 +13,7 @@ pub mod assignment;
 
 use shuttle_sim::{DropTank, FillSite, Part, Plan, PlanDraft, Tanker};
 
-use assignment::{Assignment, Shuttling, SiteCredit, SiteLimit, Turn};
+use assignment::{Assignment, Shuttling, SiteCredit, SiteLimit, Turn, Unloaded, Unloading};
 
 /// The standard's allowance for spill, underfill and incomplete unloading (NFPA 1142 annex C).
 pub const HAND_ALLOWANCE: f64 = 0.10;
@@ -175,7 +175,7 @@ pub fn stated_drive(site: &FillSite) -> f64 {
     site.out.time.mean() + site.back.time.mean()
 }
 
-/// Every tanker at every site, by hand.
+/// Every tanker at every site, by hand: each drives, and the scene is not looked at.
 pub fn shuttling(facts: &PlanDraft, terms: HandTerms<'_>) -> Shuttling {
     let limit = |site: &FillSite| SiteLimit {
         positions: f64::from(site.positions),
@@ -192,6 +192,24 @@ pub fn shuttling(facts: &PlanDraft, terms: HandTerms<'_>) -> Shuttling {
         turns: (facts.tankers.iter())
             .map(|tanker| facts.fill_sites.iter().map(|site| turn(tanker, site)).collect())
             .collect(),
+        scene: None,
+        may_stand: false,
+    }
+}
+
+/// Where loads come off: with so many gallons of each counted, over the minutes that it takes with what is in it.
+pub fn unloading_of(facts: &PlanDraft, load: &dyn Fn(&Tanker) -> f64) -> Unloading {
+    let positions = if facts.drop_tanks.is_empty() {
+        facts.attack_engine.intakes
+    } else {
+        facts.drop_tanks.iter().map(|tank: &DropTank| tank.dump_positions).sum()
+    };
+    let unloaded =
+        |tanker: &Tanker| Unloaded { gallons: load(tanker), minutes: unloading(facts, tanker) };
+    Unloading {
+        positions: f64::from(positions),
+        draft_gpm: draft_cap(facts).map_or(f64::INFINITY, |cap| cap.gpm),
+        loads: facts.tankers.iter().map(unloaded).collect(),
     }
 }
 
@@ -217,8 +235,9 @@ pub fn worksheet(plan: &Plan) -> Worksheet {
     let all = sites_in_use(facts, &only);
     let Assignment { site_of, gpm: passes_gpm, exact } = by_hand.best(&all, &[], &only);
     let by_plan = shuttling(facts, HandTerms { load: &Tanker::load, ..terms });
+    // Nobody stands: each is at one site.
     let tankers: Vec<TankerSheet> = (facts.tankers.iter().zip(&site_of))
-        .map(|(one, site)| tanker_sheet(facts, one, &facts.fill_sites[*site]))
+        .filter_map(|(one, site)| Some(tanker_sheet(facts, one, &facts.fill_sites[(*site)?])))
         .collect();
     let fill_caps: Vec<Cap> =
         facts.fill_sites.iter().map(|site| fill_cap(facts, site, minutes)).collect();
@@ -371,26 +390,17 @@ pub fn fill_cap(facts: &PlanDraft, site: &FillSite, minutes: f64) -> Cap {
 
 /// What the scene passes on at most: where tankers unload, then the draft where there is one.
 pub fn other_caps(facts: &PlanDraft) -> Vec<Cap> {
-    [dump_cap(facts), draft_cap(facts)].into_iter().flatten().collect()
+    [dump_cap(facts)].into_iter().chain(draft_cap(facts)).collect()
 }
 
-fn dump_cap(facts: &PlanDraft) -> Option<Cap> {
-    let tankers = facts.tankers.iter();
-    if facts.drop_tanks.is_empty() {
-        let gpm = positions_cap(tankers, facts.attack_engine.intakes, |tanker| {
-            tanker.load() / tanker.pump_off
-                + tanker.handling.nurse_connect.mean()
-                + tanker.handling.nurse_disconnect.mean()
-        });
-        return Some(Cap { at: Station::Intakes, gpm, by: CappedBy::Intakes });
-    }
-    let positions = facts.drop_tanks.iter().map(|tank: &DropTank| tank.dump_positions).sum();
-    let gpm = positions_cap(tankers, positions, |tanker| {
-        tanker.load() / tanker.dump_rate
-            + tanker.handling.dump_position.mean()
-            + tanker.handling.dump_clear.mean()
-    });
-    Some(Cap { at: Station::DumpSite, gpm, by: CappedBy::DumpPositions })
+fn dump_cap(facts: &PlanDraft) -> Cap {
+    let gpm = unloading_of(facts, &Tanker::load).positions_gpm(|_| true);
+    let (at, by) = if facts.drop_tanks.is_empty() {
+        (Station::Intakes, CappedBy::Intakes)
+    } else {
+        (Station::DumpSite, CappedBy::DumpPositions)
+    };
+    Cap { at, gpm, by }
 }
 
 fn draft_cap(facts: &PlanDraft) -> Option<Cap> {

@@ -1,6 +1,7 @@
 //! Fill sites compared for an insurance grading, with the evidence.
 
 mod addresses;
+mod cautions;
 mod evidence;
 mod figures;
 mod pictures;
@@ -102,7 +103,8 @@ fn sheets_of(scenarios: &[Scenario], sheets: &[Evidence], found: &GradeAnswer) -
         blocks.extend(evidence::sheet(sheet, place, found, changed, water_takes(scenario)));
         blocks.push(Block::Gap);
     }
-    blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    let edition = edition(scenarios);
+    blocks.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule, edition))));
     blocks
 }
 
@@ -110,6 +112,13 @@ fn sheets_of(scenarios: &[Scenario], sheets: &[Evidence], found: &GradeAnswer) -
 fn water_takes(scenario: &Scenario) -> Sentence {
     let needed = people::needed(scenario);
     people::in_short(&needed).then(people::by_place(&needed, scenario))
+}
+
+/// The edition that the scenarios state, where they state one and the same.
+fn edition(scenarios: &[Scenario]) -> Option<&String> {
+    let mut stated = scenarios.iter().map(|one| one.survey.edition.as_ref());
+    let first = stated.next()??;
+    stated.all(|other| other == Some(first)).then_some(first)
 }
 
 /// About how many fires that simulates: for a progress bar.

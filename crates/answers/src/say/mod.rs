@@ -31,6 +31,8 @@ pub enum Piece {
     Flow(f64),
     /// A distance by road, mi.
     Distance(f64),
+    /// The same where it is held against a limit: with as many decimal places as it was given, up to three.
+    ExactDistance(f64),
     /// A length of hose or a height, ft.
     Length(f64),
     /// A pressure, psi.

@@ -41,6 +41,9 @@ pub fn run(arguments: &GradeArguments) -> Result<Exit, Failure> {
     // In the order asked: the first one ranks.
     let rules = rules(&arguments.rule, &scenarios)?;
     if arguments.csv || scenarios.iter().any(|one| !one.survey.addresses.is_empty()) {
+        if arguments.sheet.is_some() {
+            return Err(Failure::SheetOfWhich);
+        }
         return addresses(arguments, &scenarios, &rules, &giving);
     }
     let control = control();
@@ -93,16 +96,6 @@ fn addresses(
         let budget = arguments.hold.budget();
         grade_addresses(scenarios, rules, arguments.hold.share, budget, &control)
     });
-    if let Some(file) = &arguments.sheet {
-        output::complain(
-            "bucketline: the sheet is that of the scenario's own fire; --address NAME grades one of its addresses \
-             and writes that one's\n",
-        );
-        let budget = arguments.hold.budget();
-        let Grading { answer, sheets } =
-            grade(scenarios, rules, arguments.hold.share, budget, &control);
-        giving.write_sheet(file, &answer, &sheets)?;
-    }
     if arguments.csv {
         output::print(&csv)?;
         return Ok(if answer.basis.ended_early { Exit::EndedEarly } else { Exit::Answered });

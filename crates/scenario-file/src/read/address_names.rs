@@ -32,9 +32,12 @@ pub(crate) fn wrong_names(
         known.sort_unstable();
         known
     });
-    let mut names: HashSet<&str> = HashSet::new();
+    let mut names: HashSet<String> = HashSet::new();
     for (place, address) in list(root, "addresses").iter().enumerate() {
-        if let Some(name) = text(address, "name").filter(|name| !names.insert(name)) {
+        // Nobody tells two addresses apart by capitals or spaces.
+        let spoken =
+            |name: &str| name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+        if let Some(name) = text(address, "name").filter(|name| !names.insert(spoken(name))) {
             reader.mistake(
                 format!("addresses[{place}].name"),
                 format!("a second address is called \"{name}\""),

@@ -221,6 +221,7 @@ fn rule(entry: &Entry<'_>) -> GradingRule {
         higher_within_min: entry.some_number("higher_within"),
         duration_min: entry.number_stated("minutes"),
         own_only: flag("own_apparatus"),
+        travels_by_rule: false,
         conditions: conditions.into(),
         sealed_counts_whole: flag("sealed_counts_whole").then_some("the scenario's own rule"),
         source: text(entry, "source")

@@ -1,10 +1,11 @@
 //! Whole tankers assigned to fill sites, by hand.
 //!
-//! Each tanker goes to one site. A site is credited with the sum of its tankers' rates, multiplied by
+//! Each tanker goes to one site, or is left to stand where that is allowed. A site is credited with the sum of its tankers' rates, multiplied by
 //! positions / busy where the positions they keep busy (the sum of service / cycle) are more than it has,
 //! and with no more than its flow, nor its quantity over the minutes asked for. A set of sites is worth its
-//! best assignment; it may leave a site unused, so it is never worth less for one site more. Derived from the
-//! terms of the published rate (operational laws of queueing for the positions).
+//! best assignment; it may leave a site unused, so it is never worth less for one site more, and where tankers may
+//! stand never less than with fewer of them. Derived from the terms of the published rate (operational laws of queueing
+//! for the positions).
 
 /// What one site passes on at most.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,6 +27,38 @@ pub struct Turn {
     pub busy: f64,
 }
 
+/// Where loads come off at the scene.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unloading {
+    /// Loads that come off at once.
+    pub positions: f64,
+    /// Most that is drawn from there, whoever comes, gpm; infinite where nothing limits.
+    pub draft_gpm: f64,
+    /// By tanker.
+    pub loads: Vec<Unloaded>,
+}
+
+/// A load that comes off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unloaded {
+    /// Gallons that are counted.
+    pub gallons: f64,
+    /// Minutes for which it holds a place.
+    pub minutes: f64,
+}
+
+impl Unloading {
+    /// Positions x the sum of loads / the sum of minutes, over the tankers that drive, gpm; infinite where none does.
+    pub fn positions_gpm(&self, drives: impl Fn(usize) -> bool) -> f64 {
+        let (mut gallons, mut minutes) = (0.0, 0.0);
+        for (_, load) in self.loads.iter().enumerate().filter(|(tanker, _)| drives(*tanker)) {
+            gallons += load.gallons;
+            minutes += load.minutes;
+        }
+        if minutes > 0.0 { self.positions * gallons / minutes } else { f64::INFINITY }
+    }
+}
+
 /// Tankers and sites.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shuttling {
@@ -33,6 +66,10 @@ pub struct Shuttling {
     pub sites: Vec<SiteLimit>,
     /// By tanker, then by site.
     pub turns: Vec<Vec<Turn>>,
+    /// What the scene passes of all that comes; `None`: it is not looked at.
+    pub scene: Option<Unloading>,
+    /// Whether a tanker may be left to stand.
+    pub may_stand: bool,
 }
 
 /// What binds a site.
@@ -66,9 +103,9 @@ pub struct SiteCredit {
 /// An assignment, and what it passes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Assignment {
-    /// By tanker: its site.
-    pub site_of: Vec<usize>,
-    /// What all sites pass together, gpm.
+    /// By tanker: its site; `None`: it stands.
+    pub site_of: Vec<Option<usize>>,
+    /// What counts: what all sites pass together, no more than the scene does, gpm.
     pub gpm: f64,
     /// Whether every assignment was weighed; else it was searched for, and a better one may exist.
     pub exact: bool,
@@ -100,14 +137,17 @@ impl Sums {
     }
 }
 
+/// Less than this is rounding, gpm.
+const GAIN: f64 = 1e-9;
+
 impl Shuttling {
     /// What each site is credited with under an assignment.
-    pub fn credits(&self, site_of: &[usize]) -> Vec<SiteCredit> {
+    pub fn credits(&self, site_of: &[Option<usize>]) -> Vec<SiteCredit> {
         (self.sites.iter().enumerate())
             .map(|(site, limit)| {
                 let mut sums = Sums::default();
                 let mut tankers = 0;
-                for (tanker, _) in site_of.iter().enumerate().filter(|(_, at)| **at == site) {
+                for (tanker, _) in site_of.iter().enumerate().filter(|(_, at)| **at == Some(site)) {
                     sums.add(self.turns[tanker][site]);
                     tankers += 1;
                 }
@@ -127,31 +167,53 @@ impl Shuttling {
             .collect()
     }
 
-    /// What an assignment passes, gpm.
-    pub fn passed(&self, site_of: &[usize]) -> f64 {
+    /// What the sites pass under an assignment, gpm.
+    pub fn passed(&self, site_of: &[Option<usize>]) -> f64 {
         self.credits(site_of).iter().map(|credit| credit.gpm).sum()
     }
 
-    /// The best assignment of all tankers to these sites.
+    /// What the scene passes of the tankers that drive, gpm.
+    fn scene_gpm(&self, site_of: &[Option<usize>]) -> f64 {
+        let scene = self.scene.as_ref();
+        scene.map_or(f64::INFINITY, |scene| {
+            scene.positions_gpm(|tanker| site_of[tanker].is_some()).min(scene.draft_gpm)
+        })
+    }
+
+    fn counts(&self, site_of: &[Option<usize>]) -> f64 {
+        self.passed(site_of).min(self.scene_gpm(site_of))
+    }
+
+    /// The best assignment of the tankers to these sites.
     ///
     /// - Given: `set`, at least one site; `begin`, assignments, of which a search never falls behind those to subsets
     ///   of it; `only`, by tanker the one site of the set that it may go to, if it is bound to one.
-    pub fn best(&self, set: &[usize], begin: &[&[usize]], only: &[Option<usize>]) -> Assignment {
-        let allowed = |tanker: usize| -> Vec<usize> {
+    pub fn best(
+        &self,
+        set: &[usize],
+        begin: &[&[Option<usize>]],
+        only: &[Option<usize>],
+    ) -> Assignment {
+        let allowed = |tanker: usize| -> Vec<Option<usize>> {
             match only.get(tanker).copied().flatten() {
-                Some(site) => vec![site],
-                None => set.to_vec(),
+                Some(site) => vec![Some(site)],
+                None => {
+                    (set.iter().copied().map(Some)).chain(self.may_stand.then_some(None)).collect()
+                }
             }
         };
-        let choices: Vec<Vec<usize>> = (0..self.turns.len()).map(allowed).collect();
-        let fastest: Vec<usize> = (choices.iter().enumerate())
+        let choices: Vec<Vec<Option<usize>>> = (0..self.turns.len()).map(allowed).collect();
+        let fastest: Vec<Option<usize>> = (choices.iter().enumerate())
             .map(|(tanker, sites)| self.fastest(tanker, sites))
             .collect();
-        let mut best = Assignment { gpm: self.passed(&fastest), site_of: fastest, exact: false };
+        let mut best = Assignment { gpm: self.counts(&fastest), site_of: fastest, exact: false };
         // One that goes beyond the set is no assignment to it.
-        for other in begin.iter().filter(|other| other.iter().all(|site| set.contains(site))) {
-            let gpm = self.passed(other);
-            if gpm > best.gpm {
+        let is_within = |site_of: &[Option<usize>]| {
+            site_of.iter().all(|at| at.map_or(self.may_stand, |site| set.contains(&site)))
+        };
+        for other in begin.iter().filter(|other| is_within(other)) {
+            let gpm = self.counts(other);
+            if gpm > best.gpm + GAIN {
                 best = Assignment { site_of: other.to_vec(), gpm, exact: false };
             }
         }
@@ -163,22 +225,28 @@ impl Shuttling {
         }
     }
 
-    fn fastest(&self, tanker: usize, sites: &[usize]) -> usize {
-        let rate = |site: usize| self.turns[tanker][site].rate_gpm;
+    fn rate(&self, tanker: usize, at: Option<usize>) -> f64 {
+        at.map_or(0.0, |site| self.turns[tanker][site].rate_gpm)
+    }
+
+    fn fastest(&self, tanker: usize, sites: &[Option<usize>]) -> Option<usize> {
+        let rate = |site: Option<usize>| self.rate(tanker, site);
         let first = sites[0];
         sites.iter().fold(first, |best, site| if rate(*site) > rate(best) { *site } else { best })
     }
 
     /// Whether a tanker is as the one before it, wherever it may go.
-    fn is_as_before(&self, tanker: usize, choices: &[Vec<usize>]) -> bool {
+    fn is_as_before(&self, tanker: usize, choices: &[Vec<Option<usize>>]) -> bool {
+        let unloads_alike = |scene: &Unloading| scene.loads[tanker] == scene.loads[tanker - 1];
         tanker > 0
             && choices[tanker] == choices[tanker - 1]
-            && (choices[tanker].iter())
+            && (choices[tanker].iter().flatten())
                 .all(|site| self.turns[tanker][*site] == self.turns[tanker - 1][*site])
+            && self.scene.as_ref().is_none_or(unloads_alike)
     }
 
     /// How many assignments there are, equal tankers in a row counted once.
-    fn count(&self, choices: &[Vec<usize>]) -> f64 {
+    fn count(&self, choices: &[Vec<Option<usize>>]) -> f64 {
         let (mut count, mut alike) = (1.0, 0.0);
         for (tanker, sites) in choices.iter().enumerate() {
             alike = if self.is_as_before(tanker, choices) { alike + 1.0 } else { 0.0 };
@@ -188,57 +256,37 @@ impl Shuttling {
     }
 
     /// Moves one tanker, or exchanges two, for as long as that gains.
-    fn climbed(&self, begin: Assignment, choices: &[Vec<usize>]) -> Assignment {
-        let mut site_of = begin.site_of;
+    fn climbed(&self, begin: Assignment, choices: &[Vec<Option<usize>>]) -> Assignment {
+        let mut climb =
+            Climb { all: self, passes: self.passed(&begin.site_of), site_of: begin.site_of };
         loop {
             let mut gained = false;
             for tanker in 0..choices.len() {
                 for site in &choices[tanker] {
-                    gained |= self.gains(&mut site_of, &[(tanker, *site)]);
+                    gained |= climb.gains(&[(tanker, *site)]);
                 }
                 let others =
                     if choices.len() <= MOST_EXCHANGED { tanker + 1 } else { choices.len() };
                 for other in others..choices.len() {
-                    let (a, b) = (site_of[tanker], site_of[other]);
+                    let (a, b) = (climb.site_of[tanker], climb.site_of[other]);
                     if a != b && choices[tanker].contains(&b) && choices[other].contains(&a) {
-                        gained |= self.gains(&mut site_of, &[(tanker, b), (other, a)]);
+                        gained |= climb.gains(&[(tanker, b), (other, a)]);
                     }
                 }
             }
             if !gained {
-                return Assignment { gpm: self.passed(&site_of), site_of, exact: false };
+                let gpm = self.counts(&climb.site_of);
+                return Assignment { gpm, site_of: climb.site_of, exact: false };
             }
         }
     }
 
-    /// Makes these moves if they gain.
-    fn gains(&self, site_of: &mut [usize], moves: &[(usize, usize)]) -> bool {
-        /// Less than this is rounding, gpm.
-        const GAIN: f64 = 1e-9;
-        let mut touched: Vec<usize> =
-            moves.iter().flat_map(|(tanker, site)| [site_of[*tanker], *site]).collect();
-        touched.sort_unstable();
-        touched.dedup();
-        let before = self.passed_at(&touched, site_of);
-        let were: Vec<usize> = moves.iter().map(|(tanker, _)| site_of[*tanker]).collect();
-        for (tanker, site) in moves {
-            site_of[*tanker] = *site;
-        }
-        if self.passed_at(&touched, site_of) > before + GAIN {
-            return true;
-        }
-        for ((tanker, _), was) in moves.iter().zip(were) {
-            site_of[*tanker] = was;
-        }
-        false
-    }
-
-    fn passed_at(&self, sites: &[usize], site_of: &[usize]) -> f64 {
+    fn passed_at(&self, sites: &[usize], site_of: &[Option<usize>]) -> f64 {
         (sites.iter())
             .map(|site| {
                 let mut sums = Sums::default();
                 for (tanker, at) in site_of.iter().enumerate() {
-                    if at == site {
+                    if *at == Some(*site) {
                         sums.add(self.turns[tanker][*site]);
                     }
                 }
@@ -248,14 +296,13 @@ impl Shuttling {
     }
 
     /// Every assignment, but for those that cannot be better than what is found.
-    fn weigh_all(&self, begin: Assignment, choices: &[Vec<usize>]) -> Assignment {
+    fn weigh_all(&self, begin: Assignment, choices: &[Vec<Option<usize>>]) -> Assignment {
         let tankers = choices.len();
         // The most that the tankers from this one on can make, were there no limits.
         let mut still = vec![0.0; tankers + 1];
         for tanker in (0..tankers).rev() {
-            let rate = (choices[tanker].iter())
-                .map(|site| self.turns[tanker][*site].rate_gpm)
-                .fold(0.0, f64::max);
+            let rate =
+                choices[tanker].iter().map(|site| self.rate(tanker, *site)).fold(0.0, f64::max);
             still[tanker] = still[tanker + 1] + rate;
         }
         let alike = (0..tankers).map(|tanker| self.is_as_before(tanker, choices)).collect();
@@ -266,23 +313,68 @@ impl Shuttling {
     }
 }
 
+/// An assignment that is moved.
+struct Climb<'s> {
+    all: &'s Shuttling,
+    site_of: Vec<Option<usize>>,
+    /// What its sites pass, gpm.
+    passes: f64,
+}
+
+impl Climb<'_> {
+    /// Makes these moves if more counts with them; or as much, and the sites pass more.
+    fn gains(&mut self, moves: &[(usize, Option<usize>)]) -> bool {
+        let mut touched: Vec<usize> = moves
+            .iter()
+            .flat_map(|(tanker, site)| [self.site_of[*tanker], *site])
+            .flatten()
+            .collect();
+        touched.sort_unstable();
+        touched.dedup();
+        let counted = self.passes.min(self.all.scene_gpm(&self.site_of));
+        let before = self.all.passed_at(&touched, &self.site_of);
+        let were: Vec<Option<usize>> =
+            moves.iter().map(|(tanker, _)| self.site_of[*tanker]).collect();
+        for (tanker, site) in moves {
+            self.site_of[*tanker] = *site;
+        }
+        let passes = self.passes + self.all.passed_at(&touched, &self.site_of) - before;
+        let counts = passes.min(self.all.scene_gpm(&self.site_of));
+        if counts > counted + GAIN || (counts >= counted && passes > self.passes + GAIN) {
+            self.passes = passes;
+            return true;
+        }
+        for ((tanker, _), was) in moves.iter().zip(were) {
+            self.site_of[*tanker] = was;
+        }
+        false
+    }
+}
+
 struct Weighing<'s> {
     all: &'s Shuttling,
-    choices: &'s [Vec<usize>],
+    choices: &'s [Vec<Option<usize>>],
     still: Vec<f64>,
     alike: Vec<bool>,
     best: Assignment,
 }
 
 impl Weighing<'_> {
-    fn from(&mut self, tanker: usize, made: f64, sums: &mut [Sums], site_of: &mut Vec<usize>) {
-        if made + self.still[tanker] <= self.best.gpm {
+    fn from(
+        &mut self,
+        tanker: usize,
+        made: f64,
+        sums: &mut [Sums],
+        site_of: &mut Vec<Option<usize>>,
+    ) {
+        if made + self.still[tanker] <= self.best.gpm + GAIN {
             return;
         }
         if tanker == self.choices.len() {
-            let gpm =
+            let passes: f64 =
                 (sums.iter().zip(&self.all.sites)).map(|(sum, limit)| sum.passed(limit)).sum();
-            if gpm > self.best.gpm {
+            let gpm = passes.min(self.all.scene_gpm(site_of));
+            if gpm > self.best.gpm + GAIN {
                 self.best = Assignment { site_of: site_of.clone(), gpm, exact: true };
             }
             return;
@@ -295,14 +387,17 @@ impl Weighing<'_> {
             _ => 0,
         };
         for place in from..self.choices[tanker].len() {
-            let site = self.choices[tanker][place];
-            let turn = self.all.turns[tanker][site];
-            let before = sums[site];
-            sums[site].add(turn);
-            site_of.push(site);
-            self.from(tanker + 1, made + turn.rate_gpm, sums, site_of);
+            let at = self.choices[tanker][place];
+            let before = at.map(|site| sums[site]);
+            if let Some(site) = at {
+                sums[site].add(self.all.turns[tanker][site]);
+            }
+            site_of.push(at);
+            self.from(tanker + 1, made + self.all.rate(tanker, at), sums, site_of);
             site_of.pop();
-            sums[site] = before;
+            if let Some((site, before)) = at.zip(before) {
+                sums[site] = before;
+            }
         }
     }
 }

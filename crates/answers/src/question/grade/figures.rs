@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::by_aid::HeldWith;
+use shuttle_report::conditions::shown::{Drilled, NotShown};
 use shuttle_report::evidence::Evidence;
 use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
-use shuttle_report::site_sets::HandCredit;
+use shuttle_report::site_sets::{HandCredit, Travel};
 use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
 
@@ -83,10 +84,16 @@ pub struct HandFigures {
     pub scene: Option<CapFigures>,
     /// What counts: what the sites pass, no more than the scene does.
     pub counts_gpm: f64,
-    /// The same with 0.65 + 1.70 x miles for each leg in place of stated speeds; null where a distance is not
-    /// stated.
+    /// What the rule credits of that: without a higher flow its own and no more.
+    pub credited_gpm: f64,
+    /// How the road is reckoned in all that stands above: the lower of the two where the rule's `travels_by_rule` says
+    /// so.
+    pub travel: TravelKey,
+    /// What counts by the speeds or minutes stated.
+    pub by_speeds_gpm: f64,
+    /// What counts with 0.65 + 1.70 x miles for each leg in place of them; null where a distance is not stated.
     pub by_travel_rule_gpm: Option<f64>,
-    /// The same with the department's own tankers alone.
+    /// What counts with the department's own tankers alone.
     pub own_gpm: f64,
     /// With automatic aid.
     pub with_automatic_aid_gpm: f64,
@@ -94,8 +101,22 @@ pub struct HandFigures {
     pub with_all_aid_gpm: f64,
     /// Whether every assignment was weighed; else it was searched for.
     pub exact: bool,
-    /// Tankers that would count and are left to stand: with them in line the sites would pass less.
+    /// Tankers that would count and are left to stand: with them in line less would pass.
     pub stand_by: Vec<String>,
+    /// Tankers that would count and come after the minute by which the flow must be reached: they are left out.
+    pub late: Vec<String>,
+    /// Tankers on automatic aid that are asked for after the alarm.
+    pub asked_later: Vec<String>,
+}
+
+/// How the road is reckoned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum TravelKey {
+    /// By the speeds or minutes stated.
+    Stated,
+    /// By 0.65 + 1.70 x miles for each leg.
+    Rule,
 }
 
 /// What one tanker is credited with by hand.
@@ -115,6 +136,10 @@ pub struct Credit {
     pub cycle_min: f64,
     /// The load counted over that.
     pub credit_gpm: f64,
+    /// The cycle with 0.65 + 1.70 x miles for each leg; null where a distance is not stated.
+    pub cycle_by_travel_rule_min: Option<f64>,
+    /// The load counted over that.
+    pub credit_by_travel_rule_gpm: Option<f64>,
 }
 
 /// Whose a tanker is.
@@ -187,9 +212,9 @@ pub struct ByAid {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Passes {
-    /// The minimum is shown to hold, and no condition is known not to be met.
+    /// The minimum is shown to hold, it is credited by hand, and nothing stated stands against it.
     Yes,
-    /// It is shown not to, or a condition is not met.
+    /// It is shown not to, less is credited by hand, a condition is not met, or a drill fell short.
     No,
     /// Not clear from the fires simulated.
     NotClear,
@@ -206,6 +231,12 @@ pub struct ResultFigures {
     pub flow_passes: Passes,
     /// Whether what else it asks for is met, in the order of the rule's `conditions`.
     pub conditions: Vec<IsMet>,
+    /// What drills say of the rule's flow.
+    pub drill: DrillKey,
+    /// What a survey sees and the scenario does not state.
+    pub not_shown: Vec<NotShownFigures>,
+    /// Whether what counts by hand is the minimum or more.
+    pub by_hand_reached: bool,
     /// What is credited by hand.
     pub hand: HandFigures,
     /// The fill sites that the flow which holds is taken from; others of the set are left unused.
@@ -224,12 +255,71 @@ pub struct ResultFigures {
     pub tightest: Option<CapFigures>,
     /// What of the flow that holds comes only once, from first loads and full tanks.
     pub first_loads_gal: Option<f64>,
-    /// Whether the rule's minimum itself is more than passes there: then it passes on first loads only.
+    /// Whether the rule's minimum itself is more than passes there: then first loads alone carry it.
     pub minimum_above_cap: bool,
     /// Whether a greater flow was seen to hold where a lesser one fails.
     pub uneven: bool,
     /// Fires simulated.
     pub replications: u64,
+}
+
+/// What drills say of a rule's flow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum DrillKey {
+    /// One held it for its time.
+    Held,
+    /// None did, and one held less or had its water too late.
+    FellShort,
+    /// No drill says enough to tell.
+    NotShown,
+}
+
+/// Something that a survey sees and the scenario does not state.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct NotShownFigures {
+    /// What it is.
+    pub what: NotShownKey,
+    /// The fill site it is about, if it is about one.
+    pub fill_site: Option<String>,
+}
+
+/// What is not shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum NotShownKey {
+    /// Written procedures.
+    Procedures,
+    /// Agreements for aid.
+    Agreements,
+    /// A drill that held the rule's flow for its time.
+    Drill,
+    /// A flow test of the source.
+    FlowTest,
+    /// The agreement of its owner.
+    OwnersAgreement,
+    /// The certificate that it is there in a drought.
+    Certificate,
+}
+
+fn drill_key(drilled: Drilled) -> DrillKey {
+    match drilled {
+        Drilled::Held(_) => DrillKey::Held,
+        Drilled::FellShort(_) => DrillKey::FellShort,
+        Drilled::NotShown => DrillKey::NotShown,
+    }
+}
+
+fn not_shown(one: &NotShown) -> NotShownFigures {
+    let (what, fill_site) = match one {
+        NotShown::Procedures => (NotShownKey::Procedures, None),
+        NotShown::Agreements => (NotShownKey::Agreements, None),
+        NotShown::Drill => (NotShownKey::Drill, None),
+        NotShown::FlowTest(site) => (NotShownKey::FlowTest, Some(site)),
+        NotShown::OwnersAgreement(site) => (NotShownKey::OwnersAgreement, Some(site)),
+        NotShown::Certificate(site) => (NotShownKey::Certificate, Some(site)),
+    };
+    NotShownFigures { what, fill_site: fill_site.cloned() }
 }
 
 impl GradeFigures {
@@ -296,6 +386,8 @@ fn hand_figures(hand: &HandCredit) -> HandFigures {
                 counted_whole: credit.counted_whole,
                 cycle_min: credit.cycle_min,
                 credit_gpm: credit.credit_gpm,
+                cycle_by_travel_rule_min: credit.by_travel_rule.map(|one| one.cycle_min),
+                credit_by_travel_rule_gpm: credit.by_travel_rule.map(|one| one.credit_gpm),
             })
             .collect(),
         sites: (hand.sites.iter())
@@ -318,12 +410,20 @@ fn hand_figures(hand: &HandCredit) -> HandFigures {
         passes_gpm: hand.passes_gpm,
         scene: hand.scene.as_ref().map(|(station, gpm)| CapFigures::of(station, *gpm)),
         counts_gpm: hand.counts_gpm,
+        credited_gpm: hand.credited_gpm,
+        travel: match hand.travel {
+            Travel::Stated => TravelKey::Stated,
+            Travel::Rule => TravelKey::Rule,
+        },
+        by_speeds_gpm: hand.by_speeds_gpm,
         by_travel_rule_gpm: hand.by_travel_rule_gpm,
         own_gpm: hand.own_gpm,
         with_automatic_aid_gpm: hand.automatic_gpm,
         with_all_aid_gpm: hand.all_gpm,
         exact: hand.exact,
         stand_by: hand.stand_by.clone(),
+        late: hand.late.clone(),
+        asked_later: hand.asked_later.clone(),
     }
 }
 
@@ -342,6 +442,9 @@ fn result(one: &RuleResult) -> ResultFigures {
         passes: passes(one.verdict),
         flow_passes: passes(one.flow),
         conditions: one.conditions.iter().map(|(_, state)| is_met(*state)).collect(),
+        drill: drill_key(one.drilled),
+        not_shown: one.not_shown.iter().map(not_shown).collect(),
+        by_hand_reached: one.by_hand_reached,
         hand: hand_figures(&one.hand),
         held_with: one.held_with.clone(),
         held_gpm: one.held_gpm,

@@ -104,8 +104,8 @@ fn bar(one: &SiteGrade, reader: &Reader) -> Option<Bar> {
     let units = reader.units;
     let result = one.results.first()?;
     let note = match result.verdict {
-        Verdict::Pass if super::tables::on_first_loads(result) => "first loads",
         Verdict::Pass => "passes",
+        Verdict::Fail if super::tables::on_first_loads(result) => "first loads",
         Verdict::Fail => "fails",
         Verdict::NotClear => "open",
     };
@@ -115,7 +115,7 @@ fn bar(one: &SiteGrade, reader: &Reader) -> Option<Bar> {
         may_hold: result.not_clear_up_to_gpm.map(|gpm| units.flow(gpm)),
         passes: (result.first_loads_gal.and(result.tightest.as_ref()))
             .map(|(_, gpm)| units.flow(*gpm)),
-        credit: units.flow(result.hand.counts_gpm),
+        credit: units.flow(result.hand.credited_gpm),
         note: note.to_owned(),
     })
 }

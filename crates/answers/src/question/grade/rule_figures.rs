@@ -20,6 +20,8 @@ pub struct RuleFigures {
     pub duration_min: f64,
     /// Whether only the department's own apparatus counts.
     pub own_apparatus_only: bool,
+    /// Whether the body takes 0.65 + 1.70 x miles for each leg where that credits less than the speeds stated.
+    pub travels_by_rule: bool,
     /// Who says that a sealed vacuum tank counts without 10% off; null: it does not.
     pub sealed_counts_whole: Option<&'static str>,
     /// What else it asks for, in the order of `conditions` of each result.
@@ -114,6 +116,7 @@ pub fn rule_figures(rule: &GradingRule) -> RuleFigures {
         higher_within_min: rule.higher_within_min,
         duration_min: rule.duration_min,
         own_apparatus_only: rule.own_only,
+        travels_by_rule: rule.travels_by_rule,
         sealed_counts_whole: rule.sealed_counts_whole,
         conditions: rule.conditions.iter().map(condition).collect(),
         source: rule.source.to_string(),

@@ -30,9 +30,12 @@ pub fn short_title(rule: &GradingRule) -> Sentence {
     }
 }
 
-/// "0.65 + 1.70 x miles"; 1.70 minutes for a mile are 1.06 for a km.
+/// "0.65 + 1.70 x miles each way"; 1.70 minutes for a mile are 1.06 for a km.
 pub fn travel_rule() -> Piece {
-    Piece::Worked(Part::Constant { us: "0.65 + 1.70 x miles", metric: "0.65 + 1.06 x km" })
+    Piece::Worked(Part::Constant {
+        us: "0.65 + 1.70 x miles each way",
+        metric: "0.65 + 1.06 x km each way",
+    })
 }
 
 fn bare(value: f64) -> Piece {
@@ -40,7 +43,9 @@ fn bare(value: f64) -> Piece {
 }
 
 /// What a rule is and where it is from.
-pub fn in_full(rule: &GradingRule) -> Sentence {
+///
+/// - Given: the edition that a scenario states for the grading body.
+pub fn in_full(rule: &GradingRule, stated: Option<&String>) -> Sentence {
     let mut told = say![
         "rule: ",
         title(rule),
@@ -65,9 +70,10 @@ pub fn in_full(rule: &GradingRule) -> Sentence {
         Seen::OfTheFile => "as the scenario gives it",
     });
     told.push("; edition: ");
-    told.push(match &rule.edition {
-        Some(edition) => say![name(edition), "."],
-        None => say!["ask the grading body which edition."],
+    told.push(match (&rule.edition, stated) {
+        (Some(edition), _) => say![name(edition), "."],
+        (None, Some(edition)) => say!["the body works by ", name(edition), ", as the file states."],
+        (None, None) => say!["ask the grading body which edition."],
     });
     told
 }
@@ -77,7 +83,7 @@ pub fn condition(condition: &Condition) -> Sentence {
     let percent = |share: f64| say![Piece::Number(100.0 * share, 0), "%"];
     match *condition {
         Condition::StationWithin(miles) => {
-            say!["road to the station ", Piece::Distance(miles), " or less"]
+            say!["road to the station ", Piece::ExactDistance(miles), " or less"]
         }
         Condition::SuctionPointWithin(feet) => say![
             "suction point within ",
@@ -85,7 +91,7 @@ pub fn condition(condition: &Condition) -> Sentence {
             ", or large hose by a shown procedure",
         ],
         Condition::SourceWithin(miles) => {
-            say!["road to every source used ", Piece::Distance(miles), " or less"]
+            say!["road to every source used ", Piece::ExactDistance(miles), " or less"]
         }
         Condition::AllYear => say!["every source used all year and in a 50-year drought"],
         Condition::FirstEnginePump(gpm) => {
@@ -109,7 +115,7 @@ pub fn condition(condition: &Condition) -> Sentence {
         }
         Condition::RenewedWithin(years) => say!["renewed within ", bare(years), " years"],
         Condition::TestedAt(miles) => {
-            say!["test run at ", Piece::Distance(miles), " from the source or more"]
+            say!["test run at ", Piece::ExactDistance(miles), " from the source or more"]
         }
     }
 }

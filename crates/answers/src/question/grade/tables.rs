@@ -2,6 +2,7 @@
 
 use shuttle_report::by_aid::HeldWith;
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
+use shuttle_report::site_sets::HandCredit;
 use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
 
@@ -44,7 +45,7 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
     let mut table = Table::new(columns);
     for (place, one) in found.ranked.iter().take(most).enumerate() {
         let mut cells = vec![say![Piece::Number((place + 1) as f64, 0)], sites(one, found)];
-        cells.extend([one_way(one), say![Piece::BareFlow(one.counts_gpm())]]);
+        cells.extend([one_way(one), credited(one)]);
         cells.extend([by_travel_rule(one), holds(one)]);
         cells.extend(one.results.iter().map(passes));
         table.row(cells);
@@ -53,10 +54,22 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
     table
 }
 
+/// Whether the rule credits any of its sites, as far as the file says.
+fn is_credited(one: &SiteGrade) -> bool {
+    one.hand().is_some_and(|hand| hand.sites.iter().any(|site| site.creditable))
+}
+
+fn credited(one: &SiteGrade) -> Sentence {
+    match one.hand() {
+        Some(hand) if is_credited(one) => say![Piece::BareFlow(hand.credited_gpm)],
+        _ => say!["-"],
+    }
+}
+
 fn by_travel_rule(one: &SiteGrade) -> Sentence {
-    match one.hand().and_then(|hand| hand.by_travel_rule_gpm) {
+    match one.hand().filter(|_| is_credited(one)).and_then(|hand| hand.by_travel_rule_gpm) {
         Some(gpm) => say![Piece::BareFlow(gpm)],
-        None => say!["?"],
+        None => say!["-"],
     }
 }
 
@@ -67,7 +80,8 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
         (say!["made"], Align::Right),
         (say!["sites"], Align::Right),
         (say!["scene"], Align::Right),
-        (say!["credit"], Align::Right),
+        (say!["counts"], Align::Right),
+        (say!["speeds"], Align::Right),
         (say!["by T"], Align::Right),
         (say!["own"], Align::Right),
         (say!["+auto"], Align::Right),
@@ -88,6 +102,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
             flow(hand.passes_gpm),
             scene,
             flow(hand.counts_gpm),
+            flow(hand.by_speeds_gpm),
             by_travel_rule(one),
             flow(hand.own_gpm),
             flow(hand.automatic_gpm),
@@ -98,8 +113,8 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
     table.feet.push(say![
         "Made: (tank less 10%) / cycle, summed, each ",
         Piece::Tanker,
-        " at one site. Sites: what they pass of it. Scene: the most that unloading and the draft pass. Own, \
-         +auto, +all aid: credit with the own ",
+        " at one site. Sites: what they pass of it. Scene: the most that unloading and the draft pass. Counts: \
+         the least of them, by the speeds stated or by T. Own, +auto, +all aid: with the own ",
         Piece::Tankers,
         ", with those on automatic aid, with all that are listed.",
     ]);
@@ -149,6 +164,9 @@ pub fn assigned(found: &GradeAnswer) -> Table {
             ]);
         }
     }
+    for (what, who) in standing(found) {
+        table.feet.push(say![what, list(who.into_iter().map(|one| say![name(one)])), "."]);
+    }
     table.feet.push(say![
         "A site whose positions are kept busy beyond their number passes positions / busy of what its ",
         Piece::Tankers,
@@ -156,6 +174,27 @@ pub fn assigned(found: &GradeAnswer) -> Table {
          quantity over the rule's time.",
     ]);
     table
+}
+
+/// Who is not assigned in one of the sets or another, and why.
+fn standing(found: &GradeAnswer) -> Vec<(&'static str, Vec<&String>)> {
+    let of = |which: fn(&HandCredit) -> &Vec<String>| -> Vec<&String> {
+        let mut names: Vec<&String> =
+            found.ranked.iter().filter_map(SiteGrade::hand).flat_map(which).collect();
+        names.sort();
+        names.dedup();
+        names
+    };
+    [
+        (
+            "Left to stand in one set or another, since in line less would pass: ",
+            of(|hand| &hand.stand_by),
+        ),
+        ("There too late to count: ", of(|hand| &hand.late)),
+    ]
+    .into_iter()
+    .filter(|(_, who)| !who.is_empty())
+    .collect()
 }
 
 /// What binds a site, in a word.
@@ -218,6 +257,7 @@ pub fn conditions(found: &GradeAnswer, scenario: usize) -> Option<Table> {
     for (place, rule) in found.rules.iter().enumerate() {
         let Some((_, result)) = found.best(scenario, place) else { continue };
         let flow = match result.flow {
+            Verdict::Pass if !result.by_hand_reached => "NOT MET by hand",
             Verdict::Pass => "met",
             Verdict::Fail => "NOT MET",
             Verdict::NotClear => "too close to tell",
@@ -235,7 +275,7 @@ pub fn conditions(found: &GradeAnswer, scenario: usize) -> Option<Table> {
 fn one_way(one: &SiteGrade) -> Sentence {
     let told = |miles: &Option<f64>| match miles {
         Some(miles) => say![Piece::BareDistance(*miles)],
-        None => say!["?"],
+        None => say!["-"],
     };
     match one.site_miles.as_slice() {
         few @ ([_] | [_, _]) => joined(few.iter().map(told), "/", "/"),
@@ -245,12 +285,16 @@ fn one_way(one: &SiteGrade) -> Sentence {
                 let farthest = all.iter().copied().fold(0.0, f64::max);
                 say![Piece::BareDistance(nearest), "-", Piece::BareDistance(farthest)]
             }
-            None => say!["?"],
+            None => say!["-"],
         },
     }
 }
 
 fn holds(one: &SiteGrade) -> Sentence {
+    // What would hold at sources that the rule does not credit is no matter.
+    if !is_credited(one) {
+        return say!["-"];
+    }
     let first = one.results.first();
     held_or_open(
         first.and_then(|first| first.held_gpm).map(|gpm| say![Piece::BareFlow(gpm)]),
@@ -258,17 +302,16 @@ fn holds(one: &SiteGrade) -> Sentence {
     )
 }
 
-/// Whether it passes on first loads alone.
+/// Whether first loads alone carry the flow that holds.
 pub fn on_first_loads(result: &RuleResult) -> bool {
-    result.minimum_above_cap && result.flow == Verdict::Pass
+    !result.by_hand_reached && result.minimum_above_cap && result.flow == Verdict::Pass
 }
 
 fn passes(result: &RuleResult) -> Sentence {
     match result.verdict {
-        Verdict::Pass if on_first_loads(result) && has_open(result) => say!["passes*?"],
-        Verdict::Pass if !on_first_loads(result) && has_open(result) => say!["passes?"],
-        Verdict::Pass if on_first_loads(result) => say!["passes*"],
+        Verdict::Pass if has_open(result) || !result.not_shown.is_empty() => say!["passes?"],
         Verdict::Pass => say!["passes"],
+        Verdict::Fail if on_first_loads(result) => say!["fails*"],
         Verdict::Fail => say!["fails"],
         Verdict::NotClear => say!["open"],
     }
@@ -288,10 +331,12 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     let mut feet = signs(
         first.map(|result| (result.held_gpm.is_some(), result.not_clear_up_to_gpm.is_some())),
     );
-    let once = any(&|result| on_first_loads(result) && result.verdict == Verdict::Pass)
-        .then(|| say!["* passes only on first loads and full tanks, which are used up once."]);
-    let open = any(&|result| result.verdict == Verdict::Pass && has_open(result))
-        .then(|| say!["? as far as the file says."]);
+    let once = any(&on_first_loads)
+        .then(|| say!["* held on first loads and full tanks only, used up once."]);
+    let open = any(&|result| {
+        result.verdict == Verdict::Pass && (has_open(result) || !result.not_shown.is_empty())
+    })
+    .then(|| say!["passes?: not all of it is stated or shown."]);
     let both = joined(once.into_iter().chain(open), " ", " ");
     if !both.is_empty() {
         feet.push(both);
@@ -300,10 +345,20 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
         feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
     let rules = joined(found.rules.iter().map(rules::title), "; ", "; ");
+    let unknown = found.ranked.iter().any(|one| {
+        !is_credited(one) || one.hand().is_some_and(|hand| hand.by_travel_rule_gpm.is_none())
+    });
+    let takes_lower = found.rules.first().is_some_and(|rule| rule.travels_by_rule);
     feet.push(say![
-        "By T: by ",
+        "Credit: by hand",
+        if takes_lower {
+            ", the lower of the speeds stated and T"
+        } else {
+            ", by the speeds stated"
+        },
+        ". T: ",
         rules::travel_rule(),
-        ". ",
+        if unknown { "; - no distance stated, or not credited. " } else { ". " },
         if found.rules.len() == 1 { "Rule: " } else { "Rules: " },
         rules,
         ".",

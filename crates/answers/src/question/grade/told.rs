@@ -2,12 +2,14 @@
 
 use scenario_file::Scenario;
 use shuttle_report::conditions::State;
+use shuttle_report::conditions::shown::Drilled;
 use shuttle_report::evidence::Evidence;
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
-use shuttle_report::grading_rules::{Condition, GradingRule};
+use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::site_sets::Travel;
 use shuttle_report::units::Units;
 
-use super::{letter, rules, sites, tables};
+use super::{cautions, letter, rules, sites, tables};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
@@ -30,7 +32,12 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     if let Some(best) = found.ranked.first() {
         points.extend(capped(best).map(|told| Block::Point(Label::AtMost, told)));
         points.push(Block::Point(Label::Binds, say![limits(best, units, false), "."]));
-        points.push(Block::Point(Label::Careful, careful(best)));
+        if let (Some(rule), Some(sheet)) = (found.rules.first(), sheets.get(best.scenario)) {
+            for (place, told) in cautions::cautions(best, rule, sheet).into_iter().enumerate() {
+                let label = if place == 0 { Label::Careful } else { Label::Blank };
+                points.push(Block::Point(label, told));
+            }
+        }
         let mut luck: Vec<SharedLuck> =
             scenarios.iter().map(|one| SharedLuck::of(&one.plan)).collect();
         luck.dedup();
@@ -58,7 +65,7 @@ pub fn told(scenarios: &[Scenario], found: &GradeAnswer, sheets: &[Evidence]) ->
     more.extend(super::sheets_of(scenarios, sheets, found));
     Told {
         headline: headline(found),
-        verdict: verdict(found),
+        verdict: verdict(found, sheets),
         points,
         advice: Vec::new(),
         more,
@@ -82,7 +89,7 @@ fn headline(found: &GradeAnswer) -> Sentence {
     ]
 }
 
-fn verdict(found: &GradeAnswer) -> Sentence {
+fn verdict(found: &GradeAnswer, sheets: &[Evidence]) -> Sentence {
     let (Some(best), Some(rule)) = (found.ranked.first(), found.rules.first()) else {
         return say!["Ended before anything was clear."];
     };
@@ -94,16 +101,31 @@ fn verdict(found: &GradeAnswer) -> Sentence {
     let holds = held(result, rule, found.share);
     match result.verdict {
         Verdict::Pass => {
-            let credit = Piece::Flow(best.counts_gpm());
+            let credit = Piece::Flow(result.hand.credited_gpm);
             let unused = unused(best, result);
             let start = say!["Fill at ", who, unused, ": ", holds, "."];
-            start.then(say![
+            let speeds = rule.credits(result.hand.by_speeds_gpm);
+            let differs = speeds > result.hand.credited_gpm + 0.5;
+            let at_speeds = if result.hand.travel == Travel::Rule && differs {
+                say![" (", Piece::Flow(speeds), " at the speeds stated)"]
+            } else {
+                Sentence::default()
+            };
+            let told = start.then(say![
                 "By hand ",
                 credit,
-                " is credited; the least that counts is ",
+                " is credited",
+                at_speeds,
+                "; the least that counts is ",
                 least,
                 "."
-            ])
+            ]);
+            let lacks = cautions::not_shown_in_short(&result.not_shown);
+            if lacks.is_empty() {
+                told
+            } else {
+                told.then(say!["Only the figures pass; not shown: ", lacks, "."])
+            }
         }
         Verdict::NotClear => say![
             "Too close to tell whether any fill site holds the ",
@@ -118,8 +140,8 @@ fn verdict(found: &GradeAnswer) -> Sentence {
             ": ",
             holds,
             ", but ",
-            joined(not_met(result), "; ", " and "),
-            " is not met.",
+            joined(against(result, rule, sheets.get(best.scenario)), "; ", " and "),
+            ".",
         ],
         Verdict::Fail => say![
             "No fill site holds the ",
@@ -148,6 +170,33 @@ fn held(result: &RuleResult, rule: &GradingRule, share: f64) -> Sentence {
     }
 }
 
+/// Why a rule is not met although the flow holds.
+pub fn against(result: &RuleResult, rule: &GradingRule, sheet: Option<&Evidence>) -> Vec<Sentence> {
+    let mut told: Vec<Sentence> =
+        not_met(result).map(|condition| say![condition, " is not met"]).collect();
+    if !result.by_hand_reached {
+        let carried = if result.minimum_above_cap {
+            "; first loads and full tanks alone carry it, and are used up once"
+        } else {
+            ""
+        };
+        told.push(say![
+            "by hand ",
+            Piece::Flow(result.hand.counts_gpm),
+            " is less than the ",
+            Piece::Flow(rule.minimum_gpm),
+            " asked for",
+            carried,
+        ]);
+    }
+    if let Drilled::FellShort(place) = result.drilled
+        && let Some(drill) = sheet.and_then(|sheet| sheet.survey.drills.get(place))
+    {
+        told.push(cautions::drill_told(drill));
+    }
+    told
+}
+
 /// What the file says against a rule.
 fn not_met(result: &RuleResult) -> impl Iterator<Item = Sentence> + '_ {
     (result.conditions.iter())
@@ -165,28 +214,6 @@ fn unused(best: &SiteGrade, result: &RuleResult) -> Sentence {
         return Sentence::default();
     }
     say![" (", joined(unused, ", ", " and "), " left unused)"]
-}
-
-/// Whose decision it is, and how much of what the rules ask for the file does not say.
-fn careful(best: &SiteGrade) -> Sentence {
-    let mut open: Vec<Condition> = Vec::new();
-    for (condition, state) in best.results.iter().flat_map(|result| &result.conditions) {
-        if *state == State::NotKnown && !open.contains(condition) {
-            open.push(*condition);
-        }
-    }
-    let decides = say!["the grading body alone decides; "];
-    match open.len() {
-        0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing that the rules ask for is not in the file (--more)."],
-        open => {
-            say![
-                decides,
-                Piece::Count(open),
-                " things that the rules ask for are not in the file (--more)."
-            ]
-        }
-    }
 }
 
 /// What is credited by hand where it is less than the tankers make; where first loads are told of, that is said
@@ -232,7 +259,7 @@ fn limits(one: &SiteGrade, units: Units, tells_cap: bool) -> Sentence {
         let place = station_words(station);
         if let (Some(held), Some(gallons)) = (result.held_gpm, result.first_loads_gal) {
             let does = match result.flow {
-                Verdict::Pass if result.minimum_above_cap => "passes only, at ",
+                Verdict::Pass if result.minimum_above_cap => "it holds only, at ",
                 _ => "it holds, at ",
             };
             parts.push(say![

@@ -1,5 +1,7 @@
 //! Whether what a rule asks for beyond the flow is met, as far as a scenario states it.
 
+pub mod shown;
+
 use serde::Serialize;
 use shuttle_sim::FillSite;
 

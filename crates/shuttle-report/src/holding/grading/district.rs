@@ -1,12 +1,14 @@
 //! Many places graded: one row an address, pass or fail by rule.
 //!
 //! Of each address the sets of fill sites are weighed by hand; then the rule's minimum is simulated with the best set,
-//! and where it is not shown to hold, with the best site alone and with all that serve the address. A rule whose
-//! conditions on the place are known not to be met fails without a simulation.
+//! and where it is not shown to hold, with the best site alone and with all that serve the address. A rule fails
+//! without a simulation where a condition on the place is known not to be met, a drill fell short, or less than its
+//! minimum counts by hand.
 
 use serde::Serialize;
 use shuttle_sim::PlanDraft;
 
+use super::conditions::shown::Drilled;
 use super::conditions::{State, one_way_miles};
 use super::grade::Verdict;
 use super::grading_rules::{Condition, GradingRule};
@@ -79,10 +81,12 @@ pub struct DistrictQuestion {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Fails {
-    /// No fill site serves the place.
-    NoSite,
     /// A condition that is not met.
     Condition(Condition),
+    /// A drill, by its place, held less, or had its water too late.
+    Drill(usize),
+    /// Less than the minimum counts by hand: so much, gpm.
+    ByHand(f64),
     /// The flow breaks, by the cause of the most first breaks.
     Flow(Option<&'static str>),
     /// The crew has no water in time.
@@ -98,8 +102,8 @@ pub struct PlaceResult {
     pub with: Vec<String>,
     /// Why not; empty where it passes or is not clear.
     pub fails: Vec<Fails>,
-    /// Whether it passes on first loads alone.
-    pub on_first_loads: bool,
+    /// Whether no road to a fill site is stated: nothing can be told.
+    pub no_road: bool,
     /// Conditions of which nothing is stated.
     pub open: Vec<Condition>,
     /// Runs made.
@@ -198,6 +202,7 @@ fn row(place: &Place, question: &DistrictQuestion, search: Search, control: &Con
         set.iter().map(|site| place.everyone.fill_sites[*site].name.clone()).collect()
     };
     let best = best_sets(&graded, question.rules.first());
+    let no_road = place.everyone.fill_sites.is_empty();
     let results = (question.rules.iter())
         .map(|rule| {
             let mut found: Option<(Vec<usize>, MinimumHeld)> = None;
@@ -221,10 +226,10 @@ fn row(place: &Place, question: &DistrictQuestion, search: Search, control: &Con
             match found {
                 Some((set, held)) => PlaceResult { replications, ..result(&held, names(&set)) },
                 None => PlaceResult {
-                    verdict: Verdict::Fail,
+                    verdict: if no_road { Verdict::NotClear } else { Verdict::Fail },
                     with: Vec::new(),
-                    fails: vec![Fails::NoSite],
-                    on_first_loads: false,
+                    fails: if no_road { Vec::new() } else { vec![Fails::ByHand(0.0)] },
+                    no_road,
                     open: Vec::new(),
                     replications: 0,
                 },
@@ -260,6 +265,10 @@ fn result(held: &MinimumHeld, with: Vec<String>) -> PlaceResult {
         .filter(|(_, state)| *state == State::NotMet)
         .map(|(condition, _)| Fails::Condition(*condition));
     let mut fails: Vec<Fails> = not_met.collect();
+    if let Drilled::FellShort(drill) = held.drilled {
+        fails.push(Fails::Drill(drill));
+    }
+    fails.extend(held.too_little_gpm.map(Fails::ByHand));
     if held.flow == Verdict::Fail {
         fails.push(if held.late_share > 0.5 { Fails::Late } else { Fails::Flow(held.cause) });
     }
@@ -267,7 +276,7 @@ fn result(held: &MinimumHeld, with: Vec<String>) -> PlaceResult {
         verdict: held.verdict,
         with,
         fails,
-        on_first_loads: held.above_cap && held.verdict == Verdict::Pass,
+        no_road: false,
         open: (held.conditions.iter())
             .filter(|(_, state)| *state == State::NotKnown)
             .map(|(condition, _)| *condition)
@@ -280,7 +289,7 @@ fn result(held: &MinimumHeld, with: Vec<String>) -> PlaceResult {
 struct Best {
     site: Option<usize>,
     set: Option<Vec<usize>>,
-    site_of: Option<Vec<usize>>,
+    site_of: Option<Vec<Option<usize>>>,
     sets: Vec<Vec<usize>>,
 }
 
@@ -311,7 +320,7 @@ impl Best {
 fn best_sets(graded: &Graded<'_>, rule: Option<&GradingRule>) -> Best {
     let nothing = Best { site: None, set: None, site_of: None, sets: Vec::new() };
     let Some(rule) = rule else { return nothing };
-    let facts = graded.with(Graded::counted_by(rule));
+    let facts = graded.in_time(Graded::counted_by(rule), rule);
     let creditable = graded.creditable(rule);
     let all: Vec<usize> = (0..creditable.len()).collect();
     let mut sites: Vec<usize> = all.iter().copied().filter(|site| creditable[*site]).collect();

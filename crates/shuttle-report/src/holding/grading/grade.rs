@@ -12,9 +12,10 @@ use std::cmp::Ordering;
 use serde::Serialize;
 
 use super::by_aid::{BY_AID_SEARCHES, HeldWith, by_aid};
+use super::conditions::shown::{Drilled, NotShown};
 use super::conditions::{State, none_stands_against, one_way_miles};
 use super::grading_rules::{Condition, GradingRule};
-use super::rule_held::hold;
+use super::rule_held::{hold, judged};
 use super::simulated_sets::{SimulatedSet, simulated_sets, weighed};
 use super::site_sets::{Graded, HandCredit, TankerCredit};
 use super::weighed_sets::Weighed;
@@ -45,9 +46,9 @@ pub struct GradeQuestion {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
-    /// The minimum is shown to hold, and no condition is known not to be met.
+    /// The minimum is shown to hold, it is credited by hand, and nothing stated stands against it.
     Pass,
-    /// It is shown not to, or a condition is not met.
+    /// It is shown not to, less is credited by hand, a condition is not met, or a drill fell short.
     Fail,
     /// Not clear from the runs made.
     NotClear,
@@ -64,6 +65,12 @@ pub struct RuleResult {
     pub flow: Verdict,
     /// What else the rule asks for, and whether the sites used and the scenario meet it.
     pub conditions: Vec<(Condition, State)>,
+    /// What drills say of it.
+    pub drilled: Drilled,
+    /// What a survey sees and the scenario does not state of the sites used and the department.
+    pub not_shown: Vec<NotShown>,
+    /// Whether what counts by hand is the minimum or more.
+    pub by_hand_reached: bool,
     /// What is credited by hand.
     pub hand: HandCredit,
     /// The sites that the flow which holds is taken from: where fewer hold more, the others are left unused.
@@ -290,8 +297,12 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
                 .cloned();
             if let Some(better) = better {
                 // The hand credit stays its own: it is the best assignment to the whole set.
-                let hand = ranked[place].results[rule].hand.clone();
-                ranked[place].results[rule] = RuleResult { hand, ..better };
+                let own = &ranked[place].results[rule];
+                let (hand, by_hand_reached) = (own.hand.clone(), own.by_hand_reached);
+                let (flow, drilled) = (better.flow, better.drilled);
+                let verdict = judged(flow, &better.conditions, drilled, by_hand_reached);
+                ranked[place].results[rule] =
+                    RuleResult { verdict, hand, by_hand_reached, ..better };
             }
         }
     }
@@ -300,13 +311,18 @@ fn take_from_subsets(ranked: &mut [SiteGrade]) {
 /// Whether a result is better: by verdict, then whether no condition is known to stand against it, for what holds at a
 /// source that the rule does not credit is of no use; then by the flow that holds.
 fn does_better(a: &RuleResult, b: &RuleResult) -> bool {
-    better_by(a, b).is_gt()
+    // Each keeps its own credit by hand.
+    let reached = |one: &RuleResult| judged(one.flow, &one.conditions, one.drilled, true);
+    rank_of(reached(b)).cmp(&rank_of(reached(a))).then(held_by(a, b)).is_gt()
 }
 
 fn better_by(a: &RuleResult, b: &RuleResult) -> Ordering {
+    rank_of(b.verdict).cmp(&rank_of(a.verdict)).then(held_by(a, b))
+}
+
+fn held_by(a: &RuleResult, b: &RuleResult) -> Ordering {
     let creditable = |one: &RuleResult| none_stands_against(&one.conditions);
-    (rank_of(b.verdict).cmp(&rank_of(a.verdict)))
-        .then(creditable(a).cmp(&creditable(b)))
+    (creditable(a).cmp(&creditable(b)))
         .then(a.held_gpm.unwrap_or(0.0).total_cmp(&b.held_gpm.unwrap_or(0.0)))
 }
 

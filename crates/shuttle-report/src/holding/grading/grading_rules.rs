@@ -92,6 +92,9 @@ pub struct GradingRule {
     pub duration_min: f64,
     /// Whether only the department's own apparatus counts.
     pub own_only: bool,
+    /// Whether the body takes 0.65 + 1.70 x miles for each way: where that credits less than the speeds stated, it is
+    /// what is credited.
+    pub travels_by_rule: bool,
     /// What else the rule asks for.
     pub conditions: Cow<'static, [Condition]>,
     /// Where it says that a sealed vacuum tank is counted without the 10% off; `None`: it is not.
@@ -124,6 +127,7 @@ pub static RULES: [GradingRule; 5] = [
         higher_within_min: Some(15.0),
         duration_min: 120.0,
         own_only: false,
+        travels_by_rule: true,
         conditions: Cow::Borrowed(&[
             Condition::StationWithin(5.0),
             Condition::SuctionPointWithin(1_000.0),
@@ -142,7 +146,10 @@ pub static RULES: [GradingRule; 5] = [
         higher_within_min: None,
         duration_min: 20.0,
         own_only: false,
+        travels_by_rule: true,
         conditions: Cow::Borrowed(&[
+            // As for every hauled supply; common practice for this class.
+            Condition::StationWithin(5.0),
             Condition::FirstEnginePump(250.0),
             Condition::Firefighters(6.0),
             Condition::TrainingHours(24.0),
@@ -151,7 +158,10 @@ pub static RULES: [GradingRule; 5] = [
             Condition::AlarmCredit(5.0),
         ]),
         sealed_counts_whole: PRACTITIONERS,
-        source: Cow::Borrowed("FSRS item 800, the clause on 85% of the buildings cut off"),
+        source: Cow::Borrowed(
+            "FSRS item 800, the clause on 85% of the buildings cut off; five road miles to the station by common \
+             practice",
+        ),
         edition: None,
         seen: Seen::SeenInPart,
     },
@@ -163,6 +173,7 @@ pub static RULES: [GradingRule; 5] = [
         higher_within_min: None,
         duration_min: 30.0,
         own_only: true,
+        travels_by_rule: false,
         conditions: Cow::Borrowed(&[Condition::WaterShownWithin(5.0)]),
         sealed_counts_whole: PRACTITIONERS,
         source: Cow::Borrowed("a state's local handbook"),
@@ -177,6 +188,7 @@ pub static RULES: [GradingRule; 5] = [
         higher_within_min: Some(10.0),
         duration_min: 120.0,
         own_only: false,
+        travels_by_rule: false,
         conditions: Cow::Borrowed(&[
             Condition::StationWithin(km(8.0)),
             Condition::SourceWithin(km(5.0)),
@@ -197,6 +209,7 @@ pub static RULES: [GradingRule; 5] = [
         higher_within_min: Some(10.0),
         duration_min: 120.0,
         own_only: false,
+        travels_by_rule: false,
         conditions: Cow::Borrowed(&[
             Condition::StationWithin(km(5.0)),
             Condition::SourceWithin(km(5.0)),
@@ -212,6 +225,26 @@ pub static RULES: [GradingRule; 5] = [
 ];
 
 impl GradingRule {
+    /// By this minute the flow that is credited must be reached: who comes later does not count.
+    pub fn reached_by_min(&self) -> f64 {
+        self.higher_within_min.unwrap_or(self.within_min)
+    }
+
+    /// What is credited of what counts by hand, gpm: without a higher flow the rule's own and no more.
+    pub fn credits(&self, counts_gpm: f64) -> f64 {
+        match self.higher_within_min {
+            Some(_) => counts_gpm,
+            None => counts_gpm.min(self.minimum_gpm),
+        }
+    }
+
+    /// Whether what counts by hand is the rule's minimum or more.
+    pub fn is_reached_by(&self, counts_gpm: f64) -> bool {
+        /// Rounding of a flow that was stated in other units: a share of it.
+        const ROUNDING: f64 = 1e-9;
+        counts_gpm >= self.minimum_gpm * (1.0 - ROUNDING)
+    }
+
     /// The rules of a region, by the units its scenarios are in.
     pub fn usual(units: Units) -> &'static [GradingRule] {
         match units {

@@ -1,11 +1,13 @@
 //! Whether a rule's flow holds with a set of fill sites, how much more does, and what else the rule asks.
 
-use shuttle_sim::{Plan, PlanDraft};
+use shuttle_sim::{FillSite, Plan, PlanDraft};
 
+use super::conditions::shown::{Drilled, drilled, not_shown};
 use super::conditions::{State, none_stands_against, of_rule};
 use super::grade::{RuleResult, Verdict};
 use super::grading_rules::{Condition, GradingRule};
 use super::site_sets::Graded;
+use super::survey::SiteSurvey;
 use crate::changes::variation::draft_with_sites;
 use crate::holding::demand::{Demand, Trial};
 use crate::holding::held_flow::{Greatest, Look, Search, greatest_step};
@@ -74,7 +76,7 @@ pub(super) fn search_for(
 pub(super) fn hold(
     one: &Graded<'_>,
     places: &[usize],
-    begin: Option<&[usize]>,
+    begin: Option<&[Option<usize>]>,
     rule: &GradingRule,
     step_gpm: f64,
     search: Search,
@@ -95,8 +97,8 @@ pub(super) fn hold(
     } else {
         Verdict::NotClear
     };
-    let verdict = if none_stands_against(&conditions) { flow } else { Verdict::Fail };
     let hand = one.credit(places, rule, begin);
+    let drilled = drilled(&one.survey.drills, rule);
     // What the places pass however many tankers come, whatever the rule says of its sources.
     let tightest = tightest_of(&facts, rule.duration_min);
     let cap = tightest.as_ref().map_or(f64::INFINITY, |(_, gpm)| *gpm);
@@ -104,9 +106,12 @@ pub(super) fn hold(
     let hardest = greatest.fails.and_then(|step| greatest.look(step));
     RuleResult {
         rule: rule.key.clone(),
-        verdict,
+        verdict: judged(flow, &conditions, drilled, rule.is_reached_by(hand.counts_gpm)),
         flow,
         conditions,
+        drilled,
+        not_shown: not_shown(rule, one.survey, sites(one, &used)),
+        by_hand_reached: rule.is_reached_by(hand.counts_gpm),
         hand,
         held_with: facts.fill_sites.iter().map(|site| site.name.clone()).collect(),
         held_gpm,
@@ -125,6 +130,22 @@ pub(super) fn hold(
     }
 }
 
+/// Whether the rule is met: the flow holds, the credit by hand reaches the minimum, and nothing that is stated stands
+/// against it.
+pub(super) fn judged(
+    flow: Verdict,
+    conditions: &[(Condition, State)],
+    drilled: Drilled,
+    by_hand_reached: bool,
+) -> Verdict {
+    let fell_short = matches!(drilled, Drilled::FellShort(_));
+    if none_stands_against(conditions) && by_hand_reached && !fell_short {
+        flow
+    } else {
+        Verdict::Fail
+    }
+}
+
 /// Whether a rule's minimum holds with a set of fill sites, and nothing more.
 pub(super) struct MinimumHeld {
     /// Whether the rule is met.
@@ -133,19 +154,22 @@ pub(super) struct MinimumHeld {
     pub(super) flow: Verdict,
     /// What else it asks for.
     pub(super) conditions: Vec<(Condition, State)>,
-    /// Whether one of these that no other set of sites can mend is not met.
+    /// What drills say of it.
+    pub(super) drilled: Drilled,
+    /// Whether something stands against it that no other set of sites can mend.
     pub(super) place_fails: bool,
+    /// What counts by hand, gpm, where that is less than the minimum.
+    pub(super) too_little_gpm: Option<f64>,
     /// The cause of the most first breaks.
     pub(super) cause: Option<&'static str>,
     /// Share of the runs in which the crew had no water in time.
     pub(super) late_share: f64,
-    /// Whether the minimum is more than passes by hand.
-    pub(super) above_cap: bool,
     /// Runs made.
     pub(super) replications: u64,
 }
 
-/// Tries a rule's minimum; nothing is run where a condition is known not to be met.
+/// Tries a rule's minimum; nothing is run where a condition is known not to be met, a drill fell short, or less counts
+/// by hand.
 pub(super) fn minimum_held(
     one: &Graded<'_>,
     places: &[usize],
@@ -158,23 +182,26 @@ pub(super) fn minimum_held(
     let of_sites = |condition: &Condition| {
         matches!(condition, Condition::SourceWithin(_) | Condition::AllYear)
     };
-    let place_fails = (conditions.iter())
-        .any(|(condition, state)| *state == State::NotMet && !of_sites(condition));
-    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), places);
-    let cap = tightest_of(&facts, rule.duration_min).map_or(f64::INFINITY, |(_, gpm)| gpm);
+    let drilled = drilled(&one.survey.drills, rule);
+    let place_fails = matches!(drilled, Drilled::FellShort(_))
+        || (conditions.iter())
+            .any(|(condition, state)| *state == State::NotMet && !of_sites(condition));
+    let counts = one.counts_gpm(places, rule);
     let mut held = MinimumHeld {
         verdict: Verdict::Fail,
         flow: Verdict::NotClear,
+        drilled,
         place_fails,
+        too_little_gpm: (!rule.is_reached_by(counts)).then_some(counts),
         cause: None,
         late_share: 0.0,
-        above_cap: rule.minimum_gpm > cap,
         replications: 0,
         conditions,
     };
-    if !none_stands_against(&held.conditions) {
+    if place_fails || held.too_little_gpm.is_some() || !none_stands_against(&held.conditions) {
         return held;
     }
+    let facts = draft_with_sites(&one.with(Graded::counted_by(rule)), places);
     let plan = Plan::check(facts).ok();
     let found = greatest_step(1, Some(1), 1, search, control, |_| {
         Trial::new(plan.as_ref()?, rule.demand(), rule.minimum_gpm).ok()
@@ -205,9 +232,16 @@ fn conditions_at(
     places: &[usize],
     rule: &GradingRule,
 ) -> Vec<(Condition, State)> {
-    let sites =
-        places.iter().map(|place| (&one.everyone.fill_sites[*place], one.survey.sites.get(*place)));
-    of_rule(rule, one.survey, sites)
+    of_rule(rule, one.survey, sites(one, places))
+}
+
+/// Sites by place, with what is stated of them.
+fn sites<'a>(
+    one: &Graded<'a>,
+    places: &'a [usize],
+) -> impl Iterator<Item = (&'a FillSite, Option<&'a SiteSurvey>)> + Clone {
+    let (all, stated) = (&one.everyone.fill_sites, &one.survey.sites);
+    places.iter().map(|place| (&all[*place], stated.get(*place)))
 }
 
 fn tightest_of(facts: &PlanDraft, minutes: f64) -> Option<(Station, f64)> {

@@ -12,12 +12,15 @@ const MOST_SIMULATED: usize = 26;
 /// So many sites, and all their sets are simulated.
 const FEW_SITES: usize = 5;
 
+/// Sites by place, with the site of every tanker.
+type SetOfSites = (Vec<usize>, Vec<Option<usize>>);
+
 /// A set that is simulated.
 pub(super) struct SimulatedSet {
     pub(super) scenario: usize,
     pub(super) places: Vec<usize>,
-    /// By tanker that counts: the best site by hand; empty where that is not known.
-    pub(super) site_of: Vec<usize>,
+    /// By tanker that counts: the best site by hand, nothing where it stands; empty where that is not known.
+    pub(super) site_of: Vec<Option<usize>>,
 }
 
 /// The sets of one scenario that are simulated.
@@ -38,9 +41,9 @@ pub(super) fn simulated_sets(
 fn best_under_others(
     one: &Graded<'_>,
     rules: &[GradingRule],
-    known: &[(Vec<usize>, Vec<usize>)],
-) -> Vec<(Vec<usize>, Vec<usize>)> {
-    let mut others: Vec<(Vec<usize>, Vec<usize>)> = Vec::new();
+    known: &[SetOfSites],
+) -> Vec<SetOfSites> {
+    let mut others: Vec<SetOfSites> = Vec::new();
     for rule in rules.iter().skip(1) {
         let best = one.best_by_hand(Graded::counted_by(rule), rule, &[]).sites;
         if !best.is_empty() && !known.iter().chain(&others).any(|(set, _)| *set == best) {
@@ -55,7 +58,7 @@ pub(super) fn weighed(one: &Graded<'_>, rules: &[GradingRule]) -> Weighed {
     let Some(rule) = rules.first() else {
         return Weighed { sets: Vec::new(), all_up_to_three: true };
     };
-    let facts = one.with(Graded::counted_by(rule));
+    let facts = one.in_time(Graded::counted_by(rule), rule);
     let creditable = one.creditable(rule);
     // Where there are many, there is no room for those that the rule does not credit anyway.
     let few = creditable.len() <= FEW_SITES || !creditable.contains(&true);
@@ -65,7 +68,7 @@ pub(super) fn weighed(one: &Graded<'_>, rules: &[GradingRule]) -> Weighed {
 
 /// The sets worth simulating, each with the site of every tanker: all where they are few, else every site alone as
 /// far as there is room, and the best by hand of those that leave no site unused.
-fn simulated(weighed: &Weighed) -> Vec<(Vec<usize>, Vec<usize>)> {
+fn simulated(weighed: &Weighed) -> Vec<SetOfSites> {
     let of = |(set, best): &(Vec<usize>, Assignment)| (set.clone(), best.site_of.clone());
     if weighed.sets.len() <= MOST_SIMULATED {
         let mut sets: Vec<_> = weighed.sets.iter().map(of).collect();
@@ -73,7 +76,7 @@ fn simulated(weighed: &Weighed) -> Vec<(Vec<usize>, Vec<usize>)> {
         return sets;
     }
     let mut by_credit: Vec<_> = (weighed.sets.iter())
-        .filter(|(set, best)| set.iter().all(|site| best.site_of.contains(site)))
+        .filter(|(set, best)| set.iter().all(|site| best.site_of.contains(&Some(*site))))
         .collect();
     by_credit.sort_by(|a, b| b.1.gpm.total_cmp(&a.1.gpm).then(a.0.len().cmp(&b.0.len())));
     let (singles, larger): (Vec<_>, Vec<_>) =

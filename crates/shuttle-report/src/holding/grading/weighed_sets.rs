@@ -35,7 +35,7 @@ pub fn weigh(sums: &Shuttling, sites: &[usize]) -> Weighed {
                 fewer
             })
             .collect();
-        let begin: Vec<&[usize]> = (subsets.iter())
+        let begin: Vec<&[Option<usize>]> = (subsets.iter())
             .filter_map(|fewer| Some(found.get(fewer)?.site_of.as_slice()))
             .collect();
         let best = sums.best(&set, &begin, &[]);
@@ -66,7 +66,8 @@ pub fn weigh(sums: &Shuttling, sites: &[usize]) -> Weighed {
     if n > 3 {
         // All together begins from the best that smaller sets reached.
         let best = (found.values()).max_by(|a, b| a.gpm.total_cmp(&b.gpm)).cloned();
-        let begin: Vec<&[usize]> = best.iter().map(|best| best.site_of.as_slice()).collect();
+        let begin: Vec<&[Option<usize>]> =
+            best.iter().map(|best| best.site_of.as_slice()).collect();
         let all = sums.best(sites, &begin, &[]);
         found.insert(sites.to_vec(), all);
     }

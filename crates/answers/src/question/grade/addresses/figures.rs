@@ -36,7 +36,7 @@ pub struct AddressRow {
     pub best_set: Vec<String>,
     /// What that is credited with, the first rule's tankers.
     pub credit_gpm: f64,
-    /// The same by the travel rule; null where a distance is not stated.
+    /// What counts by the travel rule; null where a distance is not stated.
     pub by_travel_rule_gpm: Option<f64>,
     /// With the own tankers alone, and the best set for them.
     pub own_gpm: f64,
@@ -57,12 +57,14 @@ pub struct AddressResult {
     pub passes: Passes,
     /// The fill sites with which.
     pub with: Vec<String>,
-    /// Whether it passes on first loads alone.
-    pub on_first_loads: bool,
     /// Conditions that are not met.
     pub not_met: Vec<ConditionFigures>,
-    /// Whether no fill site serves it.
-    pub no_site: bool,
+    /// What counts by hand, where that is less than the minimum.
+    pub too_little_gpm: Option<f64>,
+    /// Whether a drill held less, or had its water too late.
+    pub drill_fell_short: bool,
+    /// Whether no road to a fill site is stated.
+    pub no_road: bool,
     /// Whether the flow does not hold.
     pub flow_fails: bool,
     /// The cause of the most first breaks of the flow.
@@ -114,7 +116,7 @@ fn row(row: &PlaceRow) -> AddressRow {
         best_site: row.best_site.as_ref().map(|(site, _)| site.clone()),
         best_site_mi: row.best_site.as_ref().and_then(|(_, miles)| *miles),
         best_set: row.best_set.clone(),
-        credit_gpm: hand.map_or(0.0, |hand| hand.counts_gpm),
+        credit_gpm: hand.map_or(0.0, |hand| hand.credited_gpm),
         by_travel_rule_gpm: hand.and_then(|hand| hand.by_travel_rule_gpm),
         own_gpm: row.own_gpm,
         with_all_aid_gpm: row.all_gpm,
@@ -137,9 +139,13 @@ fn result(one: &PlaceResult) -> AddressResult {
     AddressResult {
         passes: passes(one.verdict),
         with: one.with.clone(),
-        on_first_loads: one.on_first_loads,
         not_met: not_met.collect(),
-        no_site: one.fails.contains(&Fails::NoSite),
+        too_little_gpm: one.fails.iter().find_map(|fails| match fails {
+            Fails::ByHand(gpm) => Some(*gpm),
+            _ => None,
+        }),
+        drill_fell_short: one.fails.iter().any(|fails| matches!(fails, Fails::Drill(_))),
+        no_road: one.no_road,
         flow_fails: flow.is_some() || late,
         flow_breaks_by: flow.flatten(),
         late,

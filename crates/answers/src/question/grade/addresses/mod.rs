@@ -6,9 +6,11 @@ mod told;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
+use shuttle_report::conditions::shown::{NotShown, not_shown};
 use shuttle_report::district::{DistrictAnswer, DistrictQuestion, Place, PlaceRow, district};
 use shuttle_report::grade::Verdict;
 use shuttle_report::grading_rules::GradingRule;
+use shuttle_report::survey::HeldDrill;
 use shuttle_sim::{Plan, PlanDraft};
 
 use super::{rules_or_usual, travel_rule};
@@ -38,6 +40,12 @@ struct Found {
     share: f64,
     rows: DistrictAnswer,
     options: Vec<OptionCounted>,
+    /// Drills that are stated, where there is one scenario.
+    drills: Vec<HeldDrill>,
+    /// What a survey sees and the first scenario does not state.
+    not_shown: Vec<NotShown>,
+    /// Tankers of which the scenarios do not say whose they are.
+    silent_aid: usize,
 }
 
 /// An answer with its rows as a spreadsheet takes them.
@@ -117,7 +125,27 @@ pub fn grade_addresses(
         }
     }
     options.sort_by_key(|option| std::cmp::Reverse(option.more.len()));
-    let found = Found { rules: question.rules, share, rows, options };
+    let silent = |one: &Scenario| {
+        let tankers = one.aid.everyone.facts().tankers.iter();
+        tankers.filter(|tanker| !one.survey.of_tanker(tanker).aid_is_stated).count()
+    };
+    let lacks = question.rules.first().zip(scenarios.first()).map(|(rule, one)| {
+        let sites = one.aid.everyone.facts().fill_sites.iter().enumerate();
+        not_shown(rule, &one.survey, sites.map(|(place, site)| (site, one.survey.sites.get(place))))
+    });
+    let lacks = lacks.unwrap_or_default();
+    let found = Found {
+        rules: question.rules,
+        share,
+        rows,
+        options,
+        drills: match scenarios {
+            [only] => only.survey.drills.clone(),
+            _ => Vec::new(),
+        },
+        not_shown: lacks,
+        silent_aid: scenarios.iter().map(silent).sum(),
+    };
     let title = scenarios.first().map(|one| one.plan.facts().title.clone()).unwrap_or_default();
     let units = scenarios.first().map(|one| one.units).unwrap_or(shuttle_report::units::Units::Us);
     AddressesGraded {

@@ -3,7 +3,7 @@
 use shuttle_report::units::Units;
 
 use super::Found;
-use super::told::{verdict, words};
+use super::told::{verdict, why};
 use crate::question::grade::rules;
 use crate::reader::Reader;
 use crate::say::{Sentence, joined};
@@ -49,7 +49,7 @@ pub fn csv(found: &Found, units: Units) -> String {
             site.map(|(site, _)| site.clone()).unwrap_or_default(),
             number(miles, 2),
             row.best_set.join(" + "),
-            gpm(hand.map(|hand| hand.counts_gpm)),
+            gpm(hand.map(|hand| hand.credited_gpm)),
             gpm(hand.and_then(|hand| hand.by_travel_rule_gpm)),
             gpm(Some(row.own_gpm)),
             gpm(Some(row.all_gpm)),
@@ -58,7 +58,7 @@ pub fn csv(found: &Found, units: Units) -> String {
             let told = |sentence| {
                 if Sentence::is_empty(&sentence) { String::new() } else { reader.put(&sentence) }
             };
-            let fails = joined(one.fails.iter().map(words), "; ", "; ");
+            let fails = joined(why(one, found), "; ", "; ");
             let open = joined(one.open.iter().map(rules::condition), "; ", "; ");
             cells.extend([verdict(one).to_owned(), one.with.join(" + "), told(fails), told(open)]);
         }

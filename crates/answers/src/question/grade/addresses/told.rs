@@ -6,7 +6,7 @@ use shuttle_report::grade::Verdict;
 
 use super::Found;
 use crate::answer::{Block, Label, Told};
-use crate::question::grade::rules;
+use crate::question::grade::{cautions, edition, rules};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, name};
 use crate::shared::cause_words;
@@ -28,6 +28,17 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
         Label::Careful,
         say!["the grading body alone decides; aid counts only as it counts automatic aid."],
     ));
+    let lacks = cautions::not_shown_in_short(&found.not_shown);
+    if !lacks.is_empty() {
+        points.push(Block::Point(
+            Label::Blank,
+            say!["only figures are graded; not shown: ", lacks, "."],
+        ));
+    }
+    let silent = found.silent_aid;
+    if silent > 0 {
+        points.push(Block::Point(Label::Blank, cautions::counted_as_own(silent)));
+    }
     if !found.options.is_empty() {
         points.extend([Block::Gap, Block::Table(options(found))]);
     }
@@ -36,7 +47,9 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
     points.extend([Block::Gap, Block::Table(table(found, &rows, MOST_ROWS))]);
     let all: Vec<&PlaceRow> = found.rows.rows.iter().collect();
     let mut more = vec![Block::Table(table(found, &all, usize::MAX)), Block::Gap];
-    more.extend(found.rules.iter().map(|rule| Block::Paragraph(rules::in_full(rule))));
+    more.extend(
+        (found.rules.iter()).map(|rule| Block::Paragraph(rules::in_full(rule, edition(scenarios)))),
+    );
     Told {
         headline: say![name(title), ". ", many(found.rows.rows.len()), " graded."],
         verdict: match found.rules.first() {
@@ -63,25 +76,36 @@ fn many(addresses: usize) -> Sentence {
     say![count, if addresses == 1 { " address" } else { " addresses" }]
 }
 
-/// "212 of 400 addresses pass 250 gpm for 2 hours; 170 fail, 18 are too close to tell."
+/// "212 of 400 addresses pass, 18 are open, 170 fail: 250 gpm for 2 hours. Open: 18 too close to tell."
 fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
-    let count = |verdict| Piece::Number(found.rows.count(rule, verdict) as f64, 0);
-    let open = found.rows.count(rule, Verdict::NotClear);
+    let results = || found.rows.rows.iter().filter_map(move |row| row.results.get(rule));
+    let number = |test: &dyn Fn(&&PlaceResult) -> bool| results().filter(|one| test(one)).count();
+    let pass = number(&|one| one.verdict == Verdict::Pass && one.open.is_empty());
+    let fail = number(&|one| one.verdict == Verdict::Fail);
+    let as_far = number(&|one| one.verdict == Verdict::Pass && !one.open.is_empty());
+    let no_road = number(&|one| one.no_road);
+    let unclear = number(&|one| one.verdict == Verdict::NotClear && !one.no_road);
     let told = say![
-        count(Verdict::Pass),
+        Piece::Number(pass as f64, 0),
         " of ",
         many(found.rows.rows.len()),
-        if found.rows.count(rule, Verdict::Pass) == 1 { " passes: " } else { " pass: " },
+        if pass == 1 { " passes" } else { " pass" },
+        ", ",
+        Piece::Number((as_far + no_road + unclear) as f64, 0),
+        if as_far + no_road + unclear == 1 { " is open, " } else { " are open, " },
+        Piece::Number(fail as f64, 0),
+        if fail == 1 { " fails: " } else { " fail: " },
         title,
-        "; ",
-        count(Verdict::Fail),
-        if found.rows.count(rule, Verdict::Fail) == 1 { " fails" } else { " fail" },
     ];
-    match open {
-        0 => say![told, "."],
-        1 => say![told, ", 1 is too close to tell."],
-        open => say![told, ", ", Piece::Number(open as f64, 0), " are too close to tell."],
-    }
+    let open = [
+        (as_far, "for what the file does not state"),
+        (no_road, "without a road to a fill site"),
+        (unclear, "too close to tell"),
+    ];
+    let open = open.into_iter().filter(|(count, _)| *count > 0);
+    let open = open.map(|(count, why)| say![Piece::Number(count as f64, 0), " ", why]);
+    let open = joined(open, "; ", "; ");
+    if open.is_empty() { say![told, "."] } else { say![told, ". Open: ", open, "."] }
 }
 
 /// What fails most under the first rule: "no site within reach at 12, ...".
@@ -89,7 +113,7 @@ fn most_fail_by(found: &Found) -> Option<Sentence> {
     let mut reasons: Vec<(Sentence, usize)> = Vec::new();
     let fails = found.rows.rows.iter().filter_map(|row| row.results.first());
     for reason in fails.flat_map(|one| &one.fails) {
-        let told = words(reason);
+        let told = words(reason, found);
         match reasons.iter_mut().find(|(known, _)| *known == told) {
             Some((_, count)) => *count += 1,
             None => reasons.push((told, 1)),
@@ -103,10 +127,19 @@ fn most_fail_by(found: &Found) -> Option<Sentence> {
     (!all.is_empty()).then(|| say!["what fails, and at how many: ", all, "."])
 }
 
-/// Why a rule is not met.
-pub fn words(fails: &Fails) -> Sentence {
+/// Why a rule is not met, or cannot be told.
+pub fn why(one: &PlaceResult, found: &Found) -> Vec<Sentence> {
+    let no_road = one.no_road.then(|| say!["no road to a fill site is stated"]);
+    one.fails.iter().map(|fails| words(fails, found)).chain(no_road).collect()
+}
+
+fn words(fails: &Fails, found: &Found) -> Sentence {
     match fails {
-        Fails::NoSite => say!["no fill site serves it"],
+        Fails::ByHand(_) => say!["too little by hand"],
+        Fails::Drill(drill) => match found.drills.get(*drill) {
+            Some(drill) => cautions::drill_told(drill),
+            None => say!["a drill fell short"],
+        },
         Fails::Condition(condition) => say![rules::condition(condition), ": not met"],
         Fails::Flow(cause) => match cause.and_then(cause_of) {
             Some(cause) => say!["the flow breaks: ", cause_words(cause)],
@@ -119,8 +152,6 @@ pub fn words(fails: &Fails) -> Sentence {
 /// In a word.
 pub fn verdict(one: &PlaceResult) -> &'static str {
     match one.verdict {
-        Verdict::Pass if one.on_first_loads && !one.open.is_empty() => "passes*?",
-        Verdict::Pass if one.on_first_loads => "passes*",
         Verdict::Pass if !one.open.is_empty() => "passes?",
         Verdict::Pass => "passes",
         Verdict::Fail => "fails",
@@ -146,7 +177,7 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
         let mut cells = vec![
             say![name(&row.name)],
             sites,
-            say![Piece::BareFlow(row.hand.as_ref().map_or(0.0, |hand| hand.counts_gpm))],
+            say![Piece::BareFlow(row.hand.as_ref().map_or(0.0, |hand| hand.credited_gpm))],
         ];
         cells.extend(row.results.iter().map(|one| say![verdict(one)]));
         cells.push(reasons(found, row));
@@ -163,32 +194,38 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     let any = |test: fn(&PlaceResult) -> bool| {
         rows.iter().take(most).any(|row| row.results.iter().any(test))
     };
-    if any(|one| one.on_first_loads) {
-        table
-            .feet
-            .push(say!["* passes only on first loads and full tanks, which are used up once."]);
-    }
     if any(|one| one.verdict == Verdict::Pass && !one.open.is_empty()) {
         table.feet.push(say![
-            "? passes as far as the file says; not all that the rule asks for is stated (--csv names it)."
+            "passes?: as far as the file says; not all that the rule asks for is stated (--csv names it)."
         ]);
     }
-    if any(|one| one.verdict == Verdict::NotClear) {
+    if any(|one| one.verdict == Verdict::NotClear && !one.no_road) {
         table.feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
     }
     table
         .feet
-        .push(say!["Credit: by hand with these fill sites, the best set under the first rule.",]);
+        .push(say![
+            "Credit: by hand with these fill sites, the best set under the first rule; a road without a speed takes ",
+            rules::travel_rule(),
+            ".",
+        ]);
     table
+}
+
+/// Whether two reasons are told alike.
+fn is_as(one: &Fails, other: &Fails) -> bool {
+    one == other || matches!((one, other), (Fails::ByHand(_), Fails::ByHand(_)))
 }
 
 /// What fails, once each; where not under the first rule, with the rules under which.
 fn reasons(found: &Found, row: &PlaceRow) -> Sentence {
     let first = row.results.first().map(|one| one.fails.as_slice()).unwrap_or_default();
-    let mut told: Vec<Sentence> = first.iter().map(words).collect();
+    let mut told: Vec<Sentence> =
+        row.results.first().map(|one| why(one, found)).unwrap_or_default();
     for (rule, one) in found.rules.iter().zip(&row.results).skip(1) {
-        let others = one.fails.iter().filter(|fails| !first.contains(fails));
-        told.extend(others.map(|fails| say![rules::short_title(rule), ": ", words(fails)]));
+        let is_told = |fails: &&Fails| first.iter().any(|other| is_as(fails, other));
+        let others = one.fails.iter().filter(|fails| !is_told(fails));
+        told.extend(others.map(|fails| say![rules::short_title(rule), ": ", words(fails, found)]));
     }
     joined(told, "; ", "; ")
 }

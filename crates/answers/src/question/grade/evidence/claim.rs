@@ -4,9 +4,11 @@
 use shuttle_report::conditions::State;
 use shuttle_report::evidence::Evidence;
 use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
-use shuttle_report::grading_rules::{Condition, GradingRule};
+use shuttle_report::grading_rules::{Condition, GradingRule, RULES};
+use shuttle_report::site_sets::Travel;
 
-use super::super::{rules, tables};
+use super::super::told::against;
+use super::super::{cautions, rules, tables};
 use super::{TICK, asked, blank};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
@@ -27,7 +29,7 @@ fn sites(names: &[String]) -> Sentence {
 }
 
 /// One row a rule: what is claimed, where it is filled, and whether it passes.
-pub fn verdicts(found: &GradeAnswer, place: usize) -> Table {
+pub fn verdicts(sheet: &Evidence, found: &GradeAnswer, place: usize) -> Table {
     let mut table = Table::new(vec![
         (say!["rule"], Align::Left),
         (say!["claimed, by hand, ", Piece::FlowSign], Align::Right),
@@ -38,18 +40,27 @@ pub fn verdicts(found: &GradeAnswer, place: usize) -> Table {
     for (rule, _, result) in best_by_rule(found, place) {
         table.row(vec![
             rules::title(rule),
-            say![Piece::BareFlow(result.hand.counts_gpm)],
+            say![Piece::BareFlow(result.hand.credited_gpm)],
             if is_credited(result) { sites(&used_by_hand(result)) } else { say!["no source"] },
-            verdict(result),
+            verdict(result, rule, sheet),
             say![TICK],
         ]);
     }
     table.feet.push(say![
         "Claimed: what counts by hand, each ",
         Piece::Tanker,
-        " at one fill site; a rule without a higher flow credits its own flow and no more. Verdict: as far as the \
-         file says; the grading body alone decides.",
+        " at one fill site or left to stand; a rule without a higher flow credits its own flow and no more. Where the \
+         grading body reckons the road by ",
+        rules::travel_rule(),
+        ", the lower of that and the speeds stated. Verdict: as far as the file says; the grading body alone decides.",
     ]);
+    let is_asked = |rule: &&GradingRule| found.rules.iter().any(|asked| asked.key == rule.key);
+    let others = RULES.iter().filter(|rule| !is_asked(rule));
+    let others =
+        joined(others.map(|rule| say![rules::title(rule), " (", name(&rule.key), ")"]), "; ", "; ");
+    if !others.is_empty() {
+        table.feet.push(say!["Known and not asked about here (--rule): ", others, "."]);
+    }
     table
 }
 
@@ -64,7 +75,7 @@ fn used_by_hand(result: &RuleResult) -> Vec<String> {
 }
 
 /// "PASSES", "FAILS: road to the station 5.0 mi or less", "OPEN: the file does not say ...".
-fn verdict(result: &RuleResult) -> Sentence {
+fn verdict(result: &RuleResult, rule: &GradingRule, sheet: &Evidence) -> Sentence {
     let conditions = |which: State| {
         let those = result.conditions.iter().filter(move |(_, state)| *state == which);
         those.map(|(condition, _)| rules::condition(condition))
@@ -72,21 +83,22 @@ fn verdict(result: &RuleResult) -> Sentence {
     match result.verdict {
         Verdict::Fail => {
             let flow = (result.flow == Verdict::Fail).then(|| say!["the flow does not hold"]);
-            say!["FAILS: ", joined(conditions(State::NotMet).chain(flow), "; ", "; ")]
+            let against = against(result, rule, Some(sheet));
+            say!["FAILS: ", joined(against.into_iter().chain(flow), "; ", "; ")]
         }
         Verdict::NotClear => say!["OPEN: too close to tell whether the flow holds"],
         Verdict::Pass => {
-            let mut told = if tables::on_first_loads(result) {
-                say!["the flow holds on first loads and full tanks only, which are used up once"]
-            } else {
-                say!["the flow holds"]
-            };
+            let lacks = cautions::not_shown(&result.not_shown);
+            let mut told = say!["the flow holds"];
             if tables::has_open(result) {
                 told.push("; not stated: ");
                 told.push(joined(conditions(State::NotKnown), "; ", "; "));
-                say!["OPEN: ", told]
-            } else {
-                say!["PASSES: ", told, " and nothing stated stands against it"]
+            }
+            match (tables::has_open(result), lacks.is_empty()) {
+                (true, true) => say!["OPEN: ", told],
+                (true, false) => say!["OPEN: ", told, "; not shown: ", lacks],
+                (false, false) => say!["FIGURES PASS; not shown: ", lacks],
+                (false, true) => say!["PASSES: ", told, " and nothing stated stands against it"],
             }
         }
     }
@@ -126,14 +138,20 @@ pub fn flows(found: &GradeAnswer, place: usize) -> Table {
             Some(gpm) => say![Piece::Flow(gpm)],
             None => blank(),
         };
+        let claimed = match result.hand.travel {
+            _ if !rule.travels_by_rule => "; claimed: the speeds stated",
+            Travel::Stated => "; claimed: the lower, the speeds stated",
+            Travel::Rule => "; claimed: the lower, that rule",
+        };
         rows.push((
             say!["the same by hand"],
             say![
-                Piece::Flow(result.hand.counts_gpm),
+                Piece::Flow(result.hand.by_speeds_gpm),
                 " with the speeds stated, ",
                 by_rule,
                 " by ",
                 rules::travel_rule(),
+                claimed,
             ],
         ));
     }
@@ -169,9 +187,13 @@ pub fn assignments(found: &GradeAnswer, place: usize) -> Table {
     let nothing = || say![""];
     for (rule, _, result) in best_by_rule(found, place) {
         let hand = &result.hand;
+        let road = match hand.travel {
+            Travel::Stated => say!["road: as stated"],
+            Travel::Rule => say!["road: ", rules::travel_rule()],
+        };
         table.row(vec![
             say![rules::title(rule), ":"],
-            nothing(),
+            road,
             nothing(),
             nothing(),
             nothing(),
@@ -195,16 +217,13 @@ pub fn assignments(found: &GradeAnswer, place: usize) -> Table {
                 shown(tables::bound(site.credit.bound)),
             ]);
         }
-        if !hand.stand_by.is_empty() {
-            let who = list(hand.stand_by.iter().map(|one| say![name(one)]));
-            table.row(vec![
-                say!["left to stand"],
-                say![who, ": in line they would keep larger loads from the water"],
-                nothing(),
-                nothing(),
-                nothing(),
-                nothing(),
-            ]);
+        let aside = [
+            ("left to stand", &hand.stand_by, ": in line with them less would pass"),
+            ("there too late", &hand.late, ": not counted"),
+        ];
+        for (what, who, why) in aside.into_iter().filter(|(_, who, _)| !who.is_empty()) {
+            let who = list(who.iter().map(|one| say![name(one)]));
+            table.row(vec![say![what], say![who, why], nothing(), nothing(), nothing(), nothing()]);
         }
         let mut sum = |what: Sentence, value: f64| {
             table.row(vec![what, nothing(), nothing(), nothing(), gpm(value), nothing()]);
@@ -213,13 +232,17 @@ pub fn assignments(found: &GradeAnswer, place: usize) -> Table {
         if let Some((station, most)) = &hand.scene {
             sum(say!["most through ", crate::shared::station::station_words(station)], *most);
         }
-        sum(say!["claimed: the least"], hand.counts_gpm);
+        if rule.higher_within_min.is_none() {
+            sum(say!["the rule credits no more than"], rule.minimum_gpm);
+        }
+        sum(say!["claimed: the least"], hand.credited_gpm);
     }
     table.feet.push(say![
         "Make: the sum of (tank less 10%) / cycle. Busy: fill positions kept busy, the sum of service / cycle, \
          service being connect, fill and disconnect; beyond the positions a site passes positions / busy of what \
          they make, and no more than its flow, nor its quantity over the rule's time. Most through the dump site: \
-         dump positions x the sum of loads / the sum of (get into place, dump, pull clear).",
+         dump positions x the sum of (tank less 10%) / the sum of (get into place, dump, pull clear). No pump counts \
+         for more than its rating.",
     ]);
     table
 }
@@ -233,6 +256,9 @@ pub fn conditions(sheet: &Evidence, found: &GradeAnswer, place: usize) -> Option
     ]);
     for (rule, _, result) in best_by_rule(found, place) {
         let flow = match result.flow {
+            Verdict::Pass if !result.by_hand_reached => {
+                "the flow holds; by hand it is NOT CREDITED"
+            }
             Verdict::Pass => "the flow holds",
             Verdict::Fail => "the flow DOES NOT HOLD",
             Verdict::NotClear => "too close to tell",

@@ -47,9 +47,9 @@ pub fn people(sheet: &Evidence, found: &GradeAnswer, water_takes: Sentence) -> T
 }
 
 /// Procedures and agreements.
-pub fn papers(sheet: &Evidence, found: &GradeAnswer) -> Table {
+pub fn papers(sheet: &Evidence) -> Table {
     let survey = &sheet.survey;
-    let mut rows = vec![
+    let rows = vec![
         (say!["written procedures for piped and hauled areas"], text(survey.procedures.as_ref())),
         (say!["agreements for automatic and mutual aid"], text(survey.agreements.as_ref())),
         (say!["alarm handling of outside apparatus"], text(survey.alarm_handling.as_ref())),
@@ -57,12 +57,8 @@ pub fn papers(sheet: &Evidence, found: &GradeAnswer) -> Table {
             say!["fireground communications of outside apparatus"],
             text(survey.communications.as_ref()),
         ),
+        (say!["accreditation last renewed"], number(survey.renewed_years, " years ago")),
     ];
-    if survey.renewed_years.is_some()
-        || is_asked(found, |one| matches!(one, Condition::RenewedWithin(_)))
-    {
-        rows.push((say!["accreditation last renewed"], number(survey.renewed_years, " years ago")));
-    }
     asked(say!["papers"], rows)
 }
 

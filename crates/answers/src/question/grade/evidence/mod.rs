@@ -65,7 +65,7 @@ fn flow(of: Option<f64>) -> Sentence {
 }
 
 fn road(of: Option<f64>) -> Sentence {
-    quantity(of, Piece::Distance, Piece::DistanceSign)
+    quantity(of, Piece::ExactDistance, Piece::DistanceSign)
 }
 
 fn length(of: Option<f64>) -> Sentence {

@@ -43,7 +43,7 @@ pub fn sheet(
     if let Some(changed) = changed {
         blocks.extend([Block::Paragraph(changed), Block::Gap]);
     }
-    let mut tables = vec![verdicts(found, place), the_place(sheet), apparatus(sheet)];
+    let mut tables = vec![verdicts(sheet, found, place), the_place(sheet), apparatus(sheet)];
     tables.extend(sheet.sources.iter().map(source));
     tables.push(tankers(sheet));
     tables.push(assignments(found, place));
@@ -55,7 +55,7 @@ pub fn sheet(
     tables.extend(conditions(sheet, found, place));
     tables.extend([
         people(sheet, found, water_takes),
-        papers(sheet, found),
+        papers(sheet),
         arrivals(sheet),
         shown_in_drills(sheet, found, place),
         drills(sheet),
@@ -90,8 +90,15 @@ fn the_place(sheet: &Evidence) -> Table {
     )
 }
 
+/// What the pump at the drop tanks counts for: what it gives at its lift, no more than it is rated at, gpm.
+fn counted_pump(sheet: &Evidence) -> Option<f64> {
+    let rated = sheet.survey.drafting_pump_gpm.unwrap_or(f64::INFINITY);
+    sheet.pump_at_lift_gpm.map(|gpm| gpm.min(rated))
+}
+
 fn apparatus(sheet: &Evidence) -> Table {
     let survey = &sheet.survey;
+    let capped = counted_pump(sheet) < sheet.pump_at_lift_gpm;
     let mut rows = vec![
         (
             say!["first engine"],
@@ -114,8 +121,9 @@ fn apparatus(sheet: &Evidence) -> Table {
                 ", lift ",
                 length(survey.drafting_lift_ft),
                 ", gives ",
-                flow(sheet.pump_at_lift_gpm),
-                " there",
+                flow(counted_pump(sheet)),
+                " there, ",
+                if capped { "no more than it is rated at" } else { "at that lift" },
             ],
         ),
     ];

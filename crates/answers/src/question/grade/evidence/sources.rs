@@ -90,9 +90,14 @@ fn quantity(source: &Source) -> Sentence {
         }
         (Some(gal), _) => say![Piece::Volume(gal)],
         (None, _) if source.survey.is_hydrant => say![
-            "from the main, which gives that for ",
+            "from the main, counted without end; the main gives ",
+            BLANK,
+            " ",
+            Piece::FlowSign,
+            " for ",
             number(source.survey.main_lasts_hours, " h"),
-            " (counted without end)",
+            ", says ",
+            LONG_BLANK,
         ],
         (None, _) => {
             say![BLANK, " ", Piece::VolumeSign, " (the file states none: counted without end)"]

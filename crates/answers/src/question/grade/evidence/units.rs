@@ -4,8 +4,10 @@ use shuttle_report::chart::part_words;
 use shuttle_report::evidence::{Evidence, Figure, TankerEvidence};
 use shuttle_report::grade::Alone;
 use shuttle_report::grading_rules::GradingRule;
-use shuttle_report::site_sets::TankerCredit;
+use shuttle_report::site_sets::{TankerCredit, Travel};
 use shuttle_report::survey::Aid;
+
+use shuttle_sim::Part;
 
 use super::super::rules;
 use crate::say;
@@ -73,6 +75,25 @@ pub fn tankers(sheet: &Evidence) -> Table {
     table
 }
 
+/// The road, the cycle and the credit of a tanker by the travel rule; what stays as it is is left out.
+fn by_travel_rule(tanker: &TankerCredit) -> Vec<Sentence> {
+    let mut row = vec![say!["- by T"]];
+    let Some(by_rule) = tanker.by_travel_rule else {
+        row.push(say!["-"]);
+        row.extend((0..tanker.parts.len() + 1).map(|_| say![""]));
+        return row;
+    };
+    let [out, back] = by_rule.road_min;
+    row.extend(tanker.parts.iter().map(|(part, _)| match part {
+        Part::TravelOut => say![Piece::Number(out, 1)],
+        Part::TravelBack => say![Piece::Number(back, 1)],
+        _ => say![""],
+    }));
+    row.push(say![Piece::Number(by_rule.cycle_min, 1)]);
+    row.push(say![Piece::BareFlow(by_rule.credit_gpm)]);
+    row
+}
+
 /// The cycle of each tanker at one site, part by part, its credit there, and what counts of all together.
 pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     let mut columns = vec![(say!["all at ", name(&one.site), ", min"], Align::Left)];
@@ -87,16 +108,15 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     };
     for group in one.everyone.chunk_by(alike) {
         let tanker = &group[0];
-        let mut row = vec![list(group.iter().map(|one| say![name(&one.name)]))];
+        let who = list(group.iter().map(|one| say![name(&one.name)]));
+        let mut row = vec![if group.len() == 1 { who } else { say![who, ", each"] }];
         row.extend(tanker.parts.iter().map(|(_, mean)| say![Piece::Number(*mean, 1)]));
         row.push(say![Piece::Number(tanker.cycle_min, 1)]);
         let gpm = say![Piece::BareFlow(tanker.credit_gpm)];
         let gpm = if tanker.counted_whole { say![gpm, " w"] } else { gpm };
-        row.push(match group.len() {
-            1 => gpm,
-            many => say![gpm, " each of ", Piece::Number(many as f64, 0)],
-        });
+        row.push(gpm);
         table.row(row);
+        table.row(by_travel_rule(tanker));
     }
     let mut sum = |what: Sentence, gpm: f64| {
         let mut row = vec![what];
@@ -106,7 +126,11 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     };
     if one.creditable {
         let hand = &one.hand;
-        sum(say!["together, those that count"], hand.made_gpm);
+        let by = match hand.travel {
+            Travel::Stated => "",
+            Travel::Rule => ", by T",
+        };
+        sum(say!["together, those that count", by], hand.made_gpm);
         sum(say!["the site passes"], hand.passes_gpm);
         if let Some((station, gpm)) = &hand.scene {
             sum(say!["most that passes ", station_words(station)], *gpm);
@@ -116,7 +140,9 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     table.feet.push(say![
         "Credit: (tank less 10%) / cycle, with mean times, under ",
         rules::title(rule),
-        "."
+        ". By T: out and back by ",
+        rules::travel_rule(),
+        "; - where no distance is stated."
     ]);
     if !one.creditable {
         table.feet.push(say![
@@ -125,11 +151,11 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     }
     if !one.hand.stand_by.is_empty() {
         let who = list(one.hand.stand_by.iter().map(|one| say![name(one)]));
-        table.feet.push(say![
-            "Left to stand, since in line they would keep larger loads from the water: ",
-            who,
-            "."
-        ]);
+        table.feet.push(say!["Left to stand, since in line with them less would pass: ", who, "."]);
+    }
+    if !one.hand.late.is_empty() {
+        let who = list(one.hand.late.iter().map(|one| say![name(one)]));
+        table.feet.push(say!["There too late to count: ", who, "."]);
     }
     if one.everyone.iter().any(|credit| credit.counted_whole) {
         table.feet.push(say!["w the whole tank: sealed, as far as the grading body accepts it."]);
