@@ -5,7 +5,13 @@
 
 mod flow;
 
+#[cfg(test)]
+mod flow_tests;
+
 mod pouring;
+
+#[cfg(test)]
+mod pouring_tests;
 
 mod drop_tank;
 
