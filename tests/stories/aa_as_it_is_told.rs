@@ -90,11 +90,11 @@ fn aa04_the_last_run_stays_to_be_looked_at_and_levels_are_noted_if_wanted() {
 
 #[test]
 fn aa05_levels_by_the_alarms_clock_begin_at_its_first_whole_minute_with_water() {
-    // E(1000) there 0:00:30, 100 gpm, watched for 3 min: the minutes 1, 2 and 3 and the end at 3.5.
+    // E(1000) there 0:04:30, 100 gpm, watched for 3 min: the minutes 5, 6 and 7 and the end at 7.5.
     let world = |minutes| {
         World::new()
             .no_drop_tank()
-            .engine_comes(0.5, 0.0)
+            .engine_comes(4.5, 0.0)
             .attack_flow(100.0)
             .tanker("T1", 1000.0, 90.0)
             .watched(minutes)
@@ -108,9 +108,9 @@ fn aa05_levels_by_the_alarms_clock_begin_at_its_first_whole_minute_with_water() 
         assert_close(*got, right, "a level");
     }
     assert_eq!(levels(world(3.0)).len(), 4);
-    // Over 2,000 minutes only every second is noted: the first of them is minute 2.
-    assert_close(levels(world(2000.0))[0], 850.0, "the level at 0:02");
-    assert_close(levels(world(2000.0))[1], 650.0, "the level at 0:04");
+    // Over 2,000 minutes only every second is noted: the first of them is minute 6.
+    assert_close(levels(world(2000.0))[0], 850.0, "the level at 0:06");
+    assert_close(levels(world(2000.0))[1], 650.0, "the level at 0:08");
 }
 
 #[test]

@@ -17,6 +17,9 @@ mod drop_tank;
 
 mod engine_tank;
 
+#[cfg(test)]
+mod engine_tank_tests;
+
 mod meter;
 
 mod flows;
