@@ -2,7 +2,7 @@
 
 use crate::common::assert_close;
 use crate::common::world::{World, open_dump_site};
-use shuttle_sim::{Doing, Happening, KeyedStream, Luck, Near, Purpose, Shuttle, TimeTaken};
+use shuttle_sim::{Cause, Doing, Happening, KeyedStream, Luck, Near, Purpose, Shuttle, TimeTaken};
 
 /// T1(2000) 0:00 -> [3000] => at most 200 gpm => E(1000) 500 gpm
 ///
@@ -73,6 +73,8 @@ fn aa03_a_site_that_goes_dry_is_told_once() {
     assert_eq!(dry(pond(Some(3000.0))), [10.0]);
     assert!(dry(pond(Some(9000.0))).is_empty());
     assert!(dry(pond(None)).is_empty());
+    // More runs in than is taken: it never is.
+    assert!(dry(pond(Some(9000.0)).pond(|site| site.recharge = 2000.0)).is_empty());
 }
 
 #[test]
@@ -187,4 +189,34 @@ fn aa07_each_time_is_drawn_by_the_key_of_its_own_purpose_and_trip() {
             assert!((length - (1.0 + 2.0 * u)).abs() < 1e-8, "{purpose:?}: {length} by {u}");
         }
     }
+}
+
+#[test]
+fn aa08_whether_a_plan_breaks_is_told_by_the_first_interruption_that_counts() {
+    // Short from 0:03:08 on (see above): a break, of 0.1 min and more. Without a shortfall there is none.
+    let first = |world: World| Shuttle::new(&world.plan()).first_break(Luck::Planned);
+    assert_eq!(first(short_of_draft()), Some(Cause::DraftOrLayTooSmall));
+    assert_eq!(first(short_of_draft().draft_limit(500.0).watched(3.0)), None);
+    // At 0:03:14 it has lasted 0.1 min. One that is not yet as long as that at the end of the watch is none.
+    assert_eq!(first(short_of_draft().watched(3.23)), None);
+    assert_eq!(first(short_of_draft().watched(3.24)), Some(Cause::DraftOrLayTooSmall));
+    // E(1000) 500 gpm is empty at 0:02, T1(2000) is there 0:05: the lines have water again at 0:05:18, and then
+    // no more at 0:09. It is the first of the two that counts.
+    let world = World::new().tank_refill(0.0).throttling().tanker("T1", 2000.0, 5.0).watched(12.0);
+    assert_eq!(first(world), Some(Cause::NotCome));
+}
+
+#[test]
+fn aa09_a_shuttle_that_has_run_runs_the_same_again() {
+    // T1(2000) and T2(2000): the watch ends at 0:05 while T1 is on the one-lane stretch and T2 waits to dump.
+    let plan = World::new()
+        .tanker("T1", 2000.0, 0.0)
+        .tanker("T2", 2000.0, 1.0)
+        .one_lane(Near::Scene, 4.0)
+        .watched(5.0)
+        .plan();
+    let mut shuttle = Shuttle::new(&plan);
+    let first = shuttle.run_traced(Luck::Planned);
+    assert_eq!(shuttle.run_traced(Luck::Planned), first);
+    assert_eq!(*shuttle.run(Luck::Planned), first.0);
 }

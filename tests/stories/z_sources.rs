@@ -221,3 +221,25 @@ fn z12_who_fills_himself_does_not_wait_for_the_source() {
         .told();
     assert_eq!(told.reasons(), "haul_too_long");
 }
+
+#[test]
+fn z13_a_pump_that_stays_away_closes_no_source_but_its_own() {
+    // As z05, and the Lake, 10 out 10 back, has an engine of its own that comes 0:14. T2, empty at 0:22, goes there.
+    let away = |name: &str, minute, turnout| {
+        pump(minute, 0.0).map(|mut pump| {
+            let mut call = comes_at(minute);
+            call.turnout = turnout;
+            (pump.name, pump.brought) = (name.to_string(), Brought::Itself(call));
+            pump
+        })
+    };
+    let world = open_dump_site()
+        .pond(|site| site.source_pump = away("Engine 12", 12.0, 0.0))
+        .fill_site_with("Lake", 10.0, 10.0, |site| site.source_pump = away("Engine 13", 14.0, 1.0))
+        .tanker("T2", 2000.0, 20.0)
+        .watched(36.0);
+    assert_eq!(
+        drawn(&world).tanker("T2"),
+        "T2 comes 0:20 | dump -0:22 | out Lake -0:32 | fill -0:34 | back ..."
+    );
+}

@@ -91,3 +91,10 @@ fn a_flow_falls_short_of_another_now_or_from_now_on() {
     assert!(!falls_short(flow(600.0, -50.0), Flow::steady(500.0), &mut holds_for));
     assert_eq!(holds_for, 2.0);
 }
+
+#[test]
+fn flows_together_have_both_rates_and_both_slopes() {
+    let (one, other) = (flow(500.0, -20.0), flow(300.0, 5.0));
+    assert_eq!(one + other, flow(800.0, -15.0));
+    assert_eq!(one - other, flow(200.0, -25.0));
+}
