@@ -208,12 +208,13 @@ fn aa08_whether_a_plan_breaks_is_told_by_the_first_interruption_that_counts() {
 
 #[test]
 fn aa09_a_shuttle_that_has_run_runs_the_same_again() {
-    // T1(2000) and T2(2000): the watch ends at 0:05 while T1 is on the one-lane stretch and T2 waits to dump.
+    // T1(2000) 0:00 crosses out from 0:02 to 0:06, and back from 0:18 to 0:22: the watch ends at 0:20 with the stretch
+    // taken the other way.
     let plan = World::new()
         .tanker("T1", 2000.0, 0.0)
         .tanker("T2", 2000.0, 1.0)
         .one_lane(Near::Scene, 4.0)
-        .watched(5.0)
+        .watched(20.0)
         .plan();
     let mut shuttle = Shuttle::new(&plan);
     let first = shuttle.run_traced(Luck::Planned);

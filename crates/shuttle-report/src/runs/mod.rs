@@ -21,3 +21,6 @@ pub mod bands;
 pub mod batch;
 
 pub mod side_by_side;
+
+#[cfg(test)]
+mod tally_tests;
