@@ -258,3 +258,24 @@ fn e12_who_comes_to_a_site_gone_dry_for_good_leaves_at_once() {
     let told = overtaken(20.0, |world| world.watched(23.0));
     assert_eq!(told.tanker("T1"), "T1 comes 0:00 | dump -0:01 | out -0:21 | back ...");
 }
+
+#[test]
+fn e13_who_connects_while_the_site_goes_dry_for_good_does_so_first_and_leaves() {
+    // T2(2000) 0:00, connects for 6:00; T1(4000) 0:02, dumps in 0:30     Pond{1000} 4,000 gal, 5 out 5 back, 2 positions
+    // T2 leaves at 0:02; at 0:02:30 the Pond has 2,000 gal beside T2's fill, half of T1's capacity. T1, there at
+    // 0:07:30, takes all there is by 0:11:30, and at 0:13 there is nothing left for T2.
+    let told = open_dump_site()
+        .pond(|site| (site.positions, site.volume) = (2, Some(4000.0)))
+        .tanker_with("T2", 2000.0, 0.0, |tanker| tanker.handling.fill_connect = fixed(6.0))
+        .tanker_with("T1", 4000.0, 2.0, |tanker| tanker.dump_rate = 8000.0)
+        .watched(15.0)
+        .told();
+    assert_eq!(
+        told.tanker("T1"),
+        "T1 comes 0:02 | dump -0:02:30 | out -0:07:30 | fill -0:11:30 | back ..."
+    );
+    assert_eq!(
+        told.tanker("T2"),
+        "T2 comes 0:00 | dump -0:02 | out -0:07 | connect -0:13 | back ..."
+    );
+}

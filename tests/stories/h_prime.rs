@@ -1,6 +1,7 @@
 //! Prime: how it is lost, how it comes back, and gating down instead.
 
 use crate::common::world::{World, road};
+use shuttle_sim::{Happening, Luck, TimeTaken};
 
 /// T1(2000) 0:00 -> [3000/200] => E(1000) 500 gpm, no refill     Pond{1000} 5 out 5 back
 ///
@@ -171,4 +172,22 @@ fn h09_gating_down_the_draw_equals_what_is_transferred_too() {
     assert_eq!(told.pump(), "hooked up 0:05 | primed 0:05");
     assert_eq!(told.tank_levels(1, &[9, 13, 18]), "0:09 600 | 0:13 200 | 0:18 200");
     assert_eq!(told.engine_levels(&[13, 18]), "0:13 7500 | 0:18 7000");
+}
+
+#[test]
+fn h10_each_priming_takes_a_time_of_its_own() {
+    // As h01, from 1 to 3 min to prime again: prime is lost after every load.
+    let drawn = one_load_then_nothing()
+        .with(|draft| draft.supply.reprime = TimeTaken::Uniform { low: 1.0, high: 3.0 })
+        .watched(60.0)
+        .told_with(Luck::Drawn { seed: 1, replication: 0 });
+    let at = |what: Happening| -> Vec<f64> {
+        let notes = drawn.trace.notes.iter().filter(|note| note.happening == what);
+        notes.map(|note| note.minute).collect()
+    };
+    let (from, to) = (at(Happening::Repriming), at(Happening::PrimeBack));
+    let times: Vec<f64> = from.iter().zip(&to).map(|(from, to)| to - from).collect();
+    assert!(times.len() >= 3, "{times:?}");
+    assert!(times.iter().all(|time| (1.0..=3.0).contains(time)), "{times:?}");
+    assert!(times.windows(2).all(|pair| (pair[0] - pair[1]).abs() > 1e-6), "{times:?}");
 }

@@ -116,3 +116,12 @@ fn j08_the_lay_fills_with_what_the_engine_takes() {
     // As much is drawn as dumped.
     assert_eq!(told.tank_levels(1, &[1]), "0:01 300");
 }
+
+#[test]
+fn j09_a_shortfall_that_begins_as_the_supply_is_established_came_after_it() {
+    // T1(2000) 0:01:42 -> [3000] => at most 200 gpm => E(1000) 500 gpm
+    // The 300 gal are there at 0:02, when the engine is empty: the pump draws from then on, too little.
+    let told = World::new().draft_limit(200.0).tanker("T1", 2000.0, 1.7).watched(5.0).told();
+    assert_eq!(told.established(), "0:02");
+    assert_eq!(told.interruptions(), "0:02-0:05 draft_or_lay_too_small, after supply");
+}

@@ -202,3 +202,16 @@ fn k15_water_in_another_drop_tank_is_water_there() {
         .told();
     assert_eq!(told.interruptions(), "0:02-0:05 draft_not_up, before supply");
 }
+
+#[test]
+fn k16_an_empty_tanker_that_stands_by_is_no_water_on_scene() {
+    // T1(2000) 0:00 -> [3000]; the Pond's 900 gal are less than half its capacity: it stands by, empty, from 0:02.
+    // The lines go short at 0:06, with T2(2000) still to come.
+    let told = short_at_six()
+        .pond(|site| site.volume = Some(900.0))
+        .tanker("T1", 2000.0, 0.0)
+        .tanker("T2", 2000.0, 30.0)
+        .told();
+    assert_eq!(told.interruptions(), "0:06-0:10 not_come, after supply");
+    assert_eq!(told.reasons(), "not_come (T2)");
+}

@@ -72,3 +72,5 @@ mod x_taken_out;
 mod y_of_which;
 
 mod z_sources;
+
+mod aa_as_it_is_told;

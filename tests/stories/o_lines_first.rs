@@ -204,3 +204,22 @@ fn o10_a_load_is_dumped_the_moment_a_tank_takes_it_and_smaller_ones_go_before() 
     assert_eq!(told.tanker("T2"), "T2 comes 0:01 | wait -0:03:12 | dump in 2 -0:05:42 | out ...");
     assert_eq!(told.tanker("T3"), "T3 comes 0:01:30 | wait -0:02 | dump in 2 -0:02:06 | out ...");
 }
+
+#[test]
+fn o11_just_the_restart_level_is_enough() {
+    // T1(1000) 0:00 nurses ) 10 gpm ) E(1000), hooked up 0:30; T2(2000) 0:01, T3(2000) 0:02 -> [3000] 2 positions,
+    // drawn from 2,000 gal on. The lines need 300 gal. T2's load makes up the restart level: T3 finds it there,
+    // and no room for its whole load.
+    let world = |restart| {
+        one_nurses(1000.0, 30.0)
+            .attack_flow(10.0)
+            .restart_level(restart)
+            .first_tank(|tank| tank.dump_positions = 2)
+            .tanker("T2", 2000.0, 1.0)
+            .tanker("T3", 2000.0, 2.0)
+            .watched(5.0)
+    };
+    assert_eq!(world(2000.0).told().tanker("T3"), "T3 comes 0:02 | wait ...");
+    // A gallon more is lacking: T3 dumps, whatever the room.
+    assert_eq!(world(2001.0).told().tanker("T3"), "T3 comes 0:02 | dump ...");
+}

@@ -144,3 +144,13 @@ fn q08_one_that_disconnects_no_longer_nurses() {
     assert_eq!(second(2), "T1 comes 0:01 | dump -0:15 | nurse ...");
     assert_eq!(second(1), "T1 comes 0:01 | dump -0:18 | nurse ...");
 }
+
+#[test]
+fn q09_the_position_given_up_is_there_for_the_next() {
+    // As q01. T0 is back at 0:26:30 and finds nobody at the drop tank, the pump drawing since 0:20: it dumps.
+    let told = nursed_to_fifteen().tanker("T1", 3000.0, 1.0).watched(27.0).told();
+    assert_eq!(
+        told.tanker("T0"),
+        "T0 comes 0:00 | nurse -0:15 | out -0:20 | fill -0:21:30 | back -0:26:30 | dump ..."
+    );
+}

@@ -133,3 +133,33 @@ fn t08_a_site_gone_dry_for_good_is_never_chosen_again() {
          | dump -0:15 | out Lake ..."
     );
 }
+
+#[test]
+fn t09_what_has_been_taken_so_far_is_gone() {
+    // As t05 with 4,900 gal: at 11.5 the Pond holds 2,400, less the 1,500 T1 still takes: 900, not half of T2's 2,000.
+    let told = open_dump_site()
+        .pond(|site| site.volume = Some(4900.0))
+        .fill_site("Lake", 20.0, 20.0)
+        .tanker("T1", 4000.0, 0.0)
+        .tanker("T2", 2000.0, 9.5)
+        .watched(15.0)
+        .told();
+    assert_eq!(told.tanker("T2"), "T2 comes 0:09:30 | dump -0:11:30 | out Lake ...");
+}
+
+#[test]
+fn t10_it_leaves_the_moment_enough_has_run_in() {
+    // T1(2000) 0:00     Pond{1000} 2,500 gal, recharge 40 gpm, 5 out 5 back
+    // 2,000 gal taken from 0:07 to 0:09, and 80 run in meanwhile: 580, at 0:16 860. The 140 gal to half of T1's
+    // capacity take 3.5 min.
+    let told = open_dump_site()
+        .pond(|site| (site.volume, site.recharge) = (Some(2500.0), 40.0))
+        .tanker("T1", 2000.0, 0.0)
+        .watched(20.5)
+        .told();
+    assert_eq!(
+        told.tanker("T1"),
+        "T1 comes 0:00 | dump -0:02 | out -0:07 | fill -0:09 | back -0:14 | dump -0:16 \
+         | stand by -0:19:30 | out ..."
+    );
+}

@@ -2,8 +2,8 @@
 
 use crate::common::assert_close;
 use crate::common::telling::Telling;
-use crate::common::world::{World, comes_at, fixed};
-use shuttle_sim::{Brought, Doing, Happening, Luck, Near, WholeFire};
+use crate::common::world::{World, comes_at, fixed, open_dump_site};
+use shuttle_sim::{Brought, Doing, Happening, Luck, Near, TimeTaken, WholeFire};
 
 const DRIVING: WholeFire = WholeFire { driving_cv: 0.4, handling_cv: 0.0, response_cv: 0.0 };
 const HANDLING: WholeFire = WholeFire { driving_cv: 0.0, handling_cv: 0.4, response_cv: 0.0 };
@@ -276,5 +276,23 @@ fn u10_factors_have_mean_1_and_the_stated_spread_and_go_each_its_own_way() {
             .collect();
         let correlation = mean(&products);
         assert!(correlation.abs() < 4.0 / n.sqrt(), "{one} with {other}: {correlation}");
+    }
+}
+
+#[test]
+fn u11_a_fixed_time_is_as_much_longer_as_a_drawn_one() {
+    // T1(2000) 0:00 -> [20000]: a fixed 5 min out, and back 5 min but for a hair. On one fire both take the same factor.
+    let world = open_dump_site()
+        .with(|draft| draft.whole_fire.driving_cv = 0.5)
+        .pond(|site| site.back.time = TimeTaken::Uniform { low: 5.0, high: 5.000_001 })
+        .tanker("T1", 2000.0, 0.0)
+        .watched(90.0);
+    for replication in 0..20 {
+        let told = world.told_with(Luck::Drawn { seed: 3, replication });
+        let out =
+            told.began("T1", Doing::Filling(0))[0] - told.began("T1", Doing::TravelingOut(0))[0];
+        let back =
+            told.began("T1", Doing::Dumping(0))[1] - told.began("T1", Doing::TravelingBack)[0];
+        assert!((out / back - 1.0).abs() < 1e-6, "{out} out, {back} back");
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::common::assert_close;
 use crate::common::world::{World, fixed, road};
-use shuttle_sim::{Failure, Happening, Part, Plan, Shuttle};
+use shuttle_sim::{Failure, Happening, Luck, Part, Plan, Shuttle};
 
 /// As in the stories of causes: the lines go short at 0:06 (see `short_at_six` there).
 fn short_at_six() -> World {
@@ -203,4 +203,28 @@ fn y13_dumping_with_room_is_never_held_up() {
         assert!(tanker.cycles > 3);
         assert_eq!(tanker.held_up, 0.0);
     }
+}
+
+#[test]
+fn y14_a_tanker_is_in_repair_or_out_for_good() {
+    // T1(2000) 0:00 breaks down after its first load; the lines go short at 0:06.
+    let reasons = |repair| {
+        let world = short_at_six().tanker_with("T1", 2000.0, 0.0, |tanker| {
+            tanker.breakdown_per_trip = 1.0;
+            tanker.repair = repair;
+        });
+        world.told_with(Luck::Drawn { seed: 1, replication: 0 }).reasons()
+    };
+    assert_eq!(reasons(None), "out_of_service: out_for_good");
+    assert_eq!(reasons(Some(fixed(30.0))), "out_of_service: in_repair");
+}
+
+#[test]
+fn y15_the_source_named_is_the_one_waited_for() {
+    // As y07, T1 assigned to the Lake, 3:00 out, which is not ready: it waits there from 0:05.
+    let told = short_at_six()
+        .fill_site_with("Lake", 3.0, 5.0, |site| site.ready = fixed(30.0))
+        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.fill_site = Some(1))
+        .told();
+    assert_eq!(told.reasons(), "source_not_ready: not_ready_yet (Lake)");
 }

@@ -170,3 +170,76 @@ fn z09_a_pump_to_come_is_why() {
         .told();
     assert_eq!(told.reasons(), "source_not_ready: pump_to_come (Pond)");
 }
+
+#[test]
+fn z10_the_boss_reckons_with_the_time_to_set_the_pump_up() {
+    // The Pond's engine is there 0:12 and set up 0:15: back from the Pond at 15 + 2 + 5 = 0:22.
+    // Lake: 2 + out + 2 + back, 0:21 or 0:23.
+    let goes = |lake: f64| {
+        open_dump_site()
+            .pond(|site| site.source_pump = pump(12.0, 3.0))
+            .fill_site("Lake", lake, lake)
+            .tanker("T1", 2000.0, 0.0)
+            .watched(5.0)
+            .told()
+            .tanker("T1")
+    };
+    assert_eq!(goes(8.5), "T1 comes 0:00 | dump -0:02 | out Lake ...");
+    assert_eq!(goes(9.5), "T1 comes 0:00 | dump -0:02 | out Pond ...");
+}
+
+#[test]
+fn z11_of_two_who_fill_themselves_the_first_has_what_runs_in_first() {
+    // T1(2000), T2(2000) fill themselves at 400 gpm from 0:07 on     Pond 3,000 gal, recharge 100 gpm, 2 positions
+    // It loses 700 gpm: run down after 30/7 min, when each has 12,000/7 gal and wants 2,000/7 more. T1 has the
+    // 100 gpm to itself for 20/7 min, to 7 + 50/7, then T2 for as long.
+    let told = open_dump_site()
+        .tanker("T1", 2000.0, 0.0)
+        .tanker("T2", 2000.0, 0.0)
+        .every_tanker(|tanker| tanker.self_fill = Some(400.0))
+        .pond(|pond| {
+            (pond.positions, pond.self_fill) = (2, true);
+            (pond.volume, pond.recharge) = (Some(3000.0), 100.0);
+        })
+        .watched(20.0)
+        .told();
+    assert_close(told.began("T1", Doing::TravelingBack)[0], 7.0 + 50.0 / 7.0, "T1 leaves");
+    assert_close(told.began("T2", Doing::TravelingBack)[0], 7.0 + 70.0 / 7.0, "T2 leaves");
+}
+
+#[test]
+fn z12_who_fills_himself_does_not_wait_for_the_source() {
+    // As z09, and T1 fills itself at 400 gpm since 0:05: the haul is too long, not the Pond late.
+    let told = World::new()
+        .throttling()
+        .tank_refill(0.0)
+        .pond(|site| {
+            (site.out, site.source_pump, site.self_fill) = (road(3.0), pump(30.0, 0.0), true);
+        })
+        .tanker_with("T1", 2000.0, 0.0, |tanker| tanker.self_fill = Some(400.0))
+        .watched(10.0)
+        .told();
+    assert_eq!(told.reasons(), "haul_too_long");
+}
+
+#[test]
+fn z13_a_pump_that_stays_away_closes_no_source_but_its_own() {
+    // As z05, and the Lake, 10 out 10 back, has an engine of its own that comes 0:14. T2, empty at 0:22, goes there.
+    let away = |name: &str, minute, turnout| {
+        pump(minute, 0.0).map(|mut pump| {
+            let mut call = comes_at(minute);
+            call.turnout = turnout;
+            (pump.name, pump.brought) = (name.to_string(), Brought::Itself(call));
+            pump
+        })
+    };
+    let world = open_dump_site()
+        .pond(|site| site.source_pump = away("Engine 12", 12.0, 0.0))
+        .fill_site_with("Lake", 10.0, 10.0, |site| site.source_pump = away("Engine 13", 14.0, 1.0))
+        .tanker("T2", 2000.0, 20.0)
+        .watched(36.0);
+    assert_eq!(
+        drawn(&world).tanker("T2"),
+        "T2 comes 0:20 | dump -0:22 | out Lake -0:32 | fill -0:34 | back ..."
+    );
+}

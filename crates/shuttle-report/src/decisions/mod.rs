@@ -27,3 +27,6 @@ pub mod looks;
 pub mod target;
 
 pub mod told;
+
+#[cfg(test)]
+mod verdict_tests;

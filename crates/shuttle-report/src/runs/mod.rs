@@ -24,3 +24,6 @@ pub mod batch;
 pub mod side_by_side;
 
 pub(crate) mod any_two;
+
+#[cfg(test)]
+mod tally_tests;

@@ -24,6 +24,9 @@ pub mod histogram;
 
 pub mod beta;
 
+#[cfg(test)]
+mod counted_tests;
+
 /// The confidence that each of `statements` needs so that all hold simultaneously with `confidence`.
 ///
 /// - Given: `confidence` for all simultaneously (0.95); `statements`, how many are made at once.

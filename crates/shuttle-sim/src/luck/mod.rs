@@ -6,7 +6,13 @@ mod lognormal;
 
 mod sampler;
 
+#[cfg(test)]
+mod sampler_tests;
+
 mod draws;
+
+#[cfg(test)]
+mod draws_tests;
 
 mod factors;
 

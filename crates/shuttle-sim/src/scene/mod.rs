@@ -5,11 +5,20 @@
 
 mod flow;
 
+#[cfg(test)]
+mod flow_tests;
+
 mod pouring;
+
+#[cfg(test)]
+mod pouring_tests;
 
 mod drop_tank;
 
 mod engine_tank;
+
+#[cfg(test)]
+mod engine_tank_tests;
 
 mod meter;
 
