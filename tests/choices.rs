@@ -386,6 +386,17 @@ fn levers_find_what_limits_the_flow_and_not_what_does_not() {
     let site = row(&Input::SiteFlow { site: "Pond".to_owned() });
     assert!(!site.is_clear);
     assert_eq!(site.better.as_ref().map(|moved| moved.higher_by.by), Some(0.0));
+    // It never binds; who fills slower does something, and so does what only the renamed have: other luck.
+    assert!(site.better.iter().chain(&site.worse).all(|moved| moved.never_binds), "{site:?}");
+    assert!(!fill_rate.never_binds);
+    let other = renamed(BASE, 1);
+    let choice = |name: &str, plan| Choice { name: name.to_owned(), cost: None, plan };
+    let wider = world(BASE).pond(|site| site.flow = 4000.0).plan();
+    let same = world(BASE).plan();
+    let options = [choice("a", &same), choice("b", &wider), choice("c", &other)];
+    let compared = compare(&options, 1024, luck(1), &Control::default());
+    let never: Vec<bool> = compared.rows.iter().map(|row| row.never_binds).collect();
+    assert_eq!(never, [false, true, false]);
     // Driving a minute less or more: the greatest part of the cycle is the greatest lever but for the
     // flow itself, and each way does what it says.
     let to_pond = Input::Drive { site: "Pond".to_owned() };

@@ -108,10 +108,15 @@ fn sheets_of(scenarios: &[Scenario], sheets: &[Evidence], found: &GradeAnswer) -
     blocks
 }
 
-/// "11 for the water; 9 are on hand: 2 too few. 4 on the road (1 on each tanker), ..."
+/// "11: 4 on the road (1 on each tanker), ..."; where it is stated who is there, "11 for the water; 9 are on hand: 2 too
+/// few. 4 on the road ..."
 fn water_takes(scenario: &Scenario) -> Sentence {
     let needed = people::needed(scenario);
-    people::in_short(&needed).then(people::by_place(&needed, scenario))
+    let by_place = people::by_place(&needed, scenario);
+    match needed.on_hand {
+        Some(_) => people::in_short(&needed).then(by_place),
+        None => say![Piece::Number(needed.total as f64, 0), ": ", by_place],
+    }
 }
 
 /// The edition that the scenarios state, where they state one and the same.

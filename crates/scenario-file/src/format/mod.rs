@@ -1,36 +1,25 @@
 //! What a file may hold: one description of every object and field, by which texts are checked, read, and
 //! described to editors, so that the three cannot disagree.
 //!
-//! [`description`] has the rows; [`whole_files`] the two kinds of file, with all that hangs below them.
+//! [`description`] has the rows; [`whole_files`] the two kinds of file, with all that hangs below them: [`fire`], [`haul`],
+//! what stands [`beside`] the simulation, and the [`values`] they state.
 //! Limits are the plan's own ([`shuttle_sim::Plan::LIMITS`]). Defaults are the model's; where silence counts
 //! as nothing, what is usual stands beside it.
 
-pub(crate) mod building;
-
-mod crew_and_hose;
-
 pub(crate) mod description;
 
-mod durations;
-
-mod flow_facts;
-
-pub(crate) mod grading;
-
-mod incident_and_supply;
+pub(crate) mod whole_files;
 
 mod options;
 
-mod rests_on;
+pub(crate) mod fire;
 
-mod roads;
+mod haul;
 
-mod rough_values;
+pub(crate) mod beside;
 
-pub(crate) mod schema;
+mod values;
 
 mod shared_fields;
 
-mod shuttle;
-
-pub(crate) mod whole_files;
+pub(crate) mod schema;

@@ -2,8 +2,8 @@
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object};
-use super::durations::{DURATION, MINUTES};
+use super::description::{Field, Kind, Object, Rule};
+use super::values::durations::{DURATION, MINUTES};
 use crate::quantities::quantity::Quantity;
 
 pub(crate) const NAME: Kind = Kind::Text(Plan::LIMITS.name_length);
@@ -30,6 +30,24 @@ pub(crate) const TURNOUT: Field = Field::number(
     1.0,
     "Chance that it comes at all; one that does not is never there, nor what it brings.",
 );
+
+/// What comes with a unit has no call of its own.
+pub(crate) const HOW_IT_COMES: &[Rule] = &[
+    Rule::ExactlyOne(
+        &["brought_by", "response"],
+        "name the unit that brings it in `brought_by`, or give its own `response`",
+    ),
+    Rule::OnlyWith(
+        "requested_at",
+        "response",
+        "it comes with the unit that brings it: leave `requested_at` out",
+    ),
+    Rule::OnlyWith(
+        "turnout",
+        "response",
+        "it comes if the unit that brings it does: put `turnout` there",
+    ),
+];
 
 pub(crate) const UNITS: Field = Field::word(
     "units",

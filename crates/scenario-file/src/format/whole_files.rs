@@ -2,16 +2,18 @@
 
 use shuttle_sim::Plan;
 
-use super::building::{BUILDING, RULES};
-use super::crew_and_hose::{CREW, HOSE};
+use super::beside::crew_and_hose::{CREW, HOSE};
+use super::beside::grading::{ADDRESSES, GRADING};
 use super::description::{Field, Kind, Object};
-use super::durations::CV;
-use super::grading::{ADDRESSES, GRADING};
-use super::incident_and_supply::{ATTACK_ENGINE, INCIDENT, SUPPLY};
+use super::fire::building::{BUILDING, RULES};
+use super::fire::incident_and_supply::{ATTACK_ENGINE, INCIDENT, SUPPLY};
+use super::haul::drop_tanks::DROP_TANK;
+use super::haul::fill_sites::FILL_SITE;
+use super::haul::roads::ONE_LANE;
+use super::haul::tankers::{ALARMS, HANDLING, TANKER};
 use super::options::OPTIONS;
-use super::roads::ONE_LANE;
 use super::shared_fields::{NAME, UNITS};
-use super::shuttle::{ALARMS, DROP_TANK, FILL_SITE, HANDLING, TANKER};
+use super::values::durations::CV;
 use crate::quantities::quantity::Quantity;
 
 /// A whole scenario.

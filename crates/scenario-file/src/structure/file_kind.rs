@@ -8,8 +8,8 @@ use jsonc_parser::common::Ranged;
 use crate::errors::finding::Finding;
 use crate::errors::shown::shell_quoted;
 use crate::errors::similar_words::nearest;
-use crate::format::building::BUILDING;
 use crate::format::description::{Kind, Object};
+use crate::format::fire::building::BUILDING;
 use crate::format::whole_files::{BUILDING_FILE, SCENARIO};
 
 /// What a file may hold.

@@ -8,8 +8,10 @@ use crate::changes::aid_sets::Set;
 use crate::choices::losses::{Kind, Loss, Lost, losses};
 use crate::decisions::looks::looks_from;
 use crate::decisions::target::{Target, Verdict};
+use crate::decisions::told::LIKELY;
 use crate::runs::batch::Keep;
 use crate::runs::side_by_side::SideBySide;
+use crate::statistics::binomial::exact_interval;
 
 /// Runs in the first look at a loss.
 const FIRST_LOOK: u64 = 64;
@@ -17,9 +19,9 @@ const FIRST_LOOK: u64 = 64;
 const MOST_RUNS: f64 = 2048.0;
 /// The same by the target: of so many runs for each that may run short by it, none that does is shown to be below.
 const RUNS_BY_TARGET: f64 = 25.0;
-/// A loss that so many runs show to be at this share of the target is hardly shown to be below by [`MOST_RUNS`]: where
-/// another set may be taken, it is not run on. To leave a set needs no proof.
-const DOUBTFUL: (u64, f64) = (256, 0.75);
+/// A chance above this share of the target is hardly shown to be below by [`MOST_RUNS`]: a loss that is likely above it
+/// is not run on where another set may be taken. To leave a set needs no proof.
+const DOUBTFUL: f64 = 0.55;
 
 /// When a loss need not be run any more.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -94,8 +96,9 @@ pub(super) fn held(
             open.retain(|place| {
                 let tally = side.tally(*place);
                 let verdict = target.verdict_of(tally);
-                let doubtful = look >= DOUBTFUL.0 && tally.chance() > DOUBTFUL.1 * target.chance;
-                one_is_not |= verdict == Verdict::Above || (verdict != Verdict::Below && doubtful);
+                let (low, _) = exact_interval(tally.interrupted, tally.runs, LIKELY);
+                let doubtful = verdict == Verdict::NotClear && low > DOUBTFUL * target.chance;
+                one_is_not |= verdict == Verdict::Above || doubtful;
                 verdict == Verdict::NotClear
             });
             let enough = open.is_empty() || (one_is_not && until == Until::OneIsNotWithstood);

@@ -6,7 +6,7 @@ use std::ops::Bound::{Excluded, Included};
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object};
+use crate::format::description::{Field, Kind, Object};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// Length or width of a building, ft. Judgement: about half a mile.

@@ -2,15 +2,15 @@
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object};
 use super::rests_on::GUESS;
-use super::shared_fields::{CAPACITY, FLOW, RATE};
+use crate::format::description::{Field, Kind, Object};
+use crate::format::shared_fields::{CAPACITY, FLOW, RATE};
 use crate::quantities::quantity::Quantity;
 
 /// A number with its guess.
 macro_rules! rough {
     ($name:ident, $what:literal, $def:literal, $kind:expr) => {
-        pub(super) static $name: Object = Object {
+        pub(crate) static $name: Object = Object {
             what: $what,
             def: $def,
             doc: "A value that is known roughly.",
@@ -27,13 +27,13 @@ rough!(ROUGH_CAPACITY, "a rough capacity", "rough_capacity", CAPACITY);
 rough!(ROUGH_SHARE, "a rough share", "rough_share", SHARE);
 
 /// A share of which something must be left.
-pub(super) const SHARE: Kind = Kind::Number(Quantity::Share, Plan::LIMITS.share);
+pub(crate) const SHARE: Kind = Kind::Number(Quantity::Share, Plan::LIMITS.share);
 
 /// A rate, or a rough one.
-pub(super) const RATE_OR_ROUGH: Kind = Kind::Any(&[RATE, Kind::Shapes(&[&ROUGH_RATE])]);
+pub(crate) const RATE_OR_ROUGH: Kind = Kind::Any(&[RATE, Kind::Shapes(&[&ROUGH_RATE])]);
 /// A flow that may be none, or a rough one.
-pub(super) const FLOW_OR_ROUGH: Kind = Kind::Any(&[FLOW, Kind::Shapes(&[&ROUGH_FLOW])]);
+pub(crate) const FLOW_OR_ROUGH: Kind = Kind::Any(&[FLOW, Kind::Shapes(&[&ROUGH_FLOW])]);
 /// A capacity, or a rough one.
-pub(super) const CAPACITY_OR_ROUGH: Kind = Kind::Any(&[CAPACITY, Kind::Shapes(&[&ROUGH_CAPACITY])]);
+pub(crate) const CAPACITY_OR_ROUGH: Kind = Kind::Any(&[CAPACITY, Kind::Shapes(&[&ROUGH_CAPACITY])]);
 /// A share, or a rough one.
-pub(super) const SHARE_OR_ROUGH: Kind = Kind::Any(&[SHARE, Kind::Shapes(&[&ROUGH_SHARE])]);
+pub(crate) const SHARE_OR_ROUGH: Kind = Kind::Any(&[SHARE, Kind::Shapes(&[&ROUGH_SHARE])]);

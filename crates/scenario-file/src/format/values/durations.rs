@@ -2,8 +2,8 @@
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object};
 use super::rests_on::{GUESS, NOT_BOTH, TIMED};
+use crate::format::description::{Field, Kind, Object};
 use crate::quantities::quantity::Quantity;
 
 /// Minutes.

@@ -4,10 +4,10 @@ use std::ops::Bound::Included;
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object, Rule};
-use super::durations::{CV, DURATION};
-use super::rests_on::{GUESS, NOT_BOTH, TIMED};
-use super::shared_fields::NAME;
+use crate::format::description::{Field, Kind, Object, Rule};
+use crate::format::shared_fields::NAME;
+use crate::format::values::durations::{CV, DURATION};
+use crate::format::values::rests_on::{GUESS, NOT_BOTH, TIMED};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A road speed, mph. Judgement.

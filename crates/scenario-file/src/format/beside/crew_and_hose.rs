@@ -2,8 +2,8 @@
 
 use std::ops::Bound::{Excluded, Included};
 
-use super::description::{Field, Kind, Object};
-use super::durations::MINUTES;
+use crate::format::description::{Field, Kind, Object};
+use crate::format::values::durations::MINUTES;
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// People for one piece of work. Judgement.

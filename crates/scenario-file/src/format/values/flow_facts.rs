@@ -4,9 +4,9 @@ use std::ops::Bound::{Excluded, Included};
 
 use shuttle_sim::Plan;
 
-use super::description::{Default, Field, Kind, Object, Silence};
 use super::rests_on::GUESS;
 use super::rough_values::ROUGH_RATE;
+use crate::format::description::{Default, Field, Kind, Object, Silence};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// Hose, ft. Judgement: about ten miles.

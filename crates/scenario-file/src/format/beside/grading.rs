@@ -5,10 +5,10 @@ use std::ops::Bound::{Excluded, Included};
 
 use shuttle_sim::Plan;
 
-use super::description::{Field, Kind, Object, Rule};
-use super::durations::{CV, MINUTES};
-use super::roads::SPEED;
-use super::shared_fields::{FLOW, NAME, RATE};
+use crate::format::description::{Field, Kind, Object, Rule};
+use crate::format::haul::roads::SPEED;
+use crate::format::shared_fields::{FLOW, NAME, RATE};
+use crate::format::values::durations::{CV, MINUTES};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A distance on the ground, ft. Judgement: about ten miles.

@@ -2,7 +2,7 @@
 
 use std::ops::Bound::Included;
 
-use super::description::{Field, Kind, Rule};
+use crate::format::description::{Field, Kind, Rule};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A factor either way. Judgement: who may be off by more than that should look first.

@@ -3,13 +3,13 @@
 use shuttle_sim::Plan;
 
 use super::building::FLOW_BY_BUILDING;
-use super::description::{Field, Kind, Object, Rule};
-use super::durations::{DURATION, MINUTES};
-use super::flow_facts::{LAY, SUPPLY_PUMP};
-use super::rough_values::{FLOW_OR_ROUGH, RATE_OR_ROUGH};
-use super::shared_fields::{
+use crate::format::description::{Field, Kind, Object, Rule};
+use crate::format::shared_fields::{
     COUNT, FAILURE, FLOW, LEVEL, NAME, RATE, REQUESTED_AT, RESPONSE, TURNOUT,
 };
+use crate::format::values::durations::{DURATION, MINUTES};
+use crate::format::values::flow_facts::{LAY, SUPPLY_PUMP};
+use crate::format::values::rough_values::{FLOW_OR_ROUGH, RATE_OR_ROUGH};
 use crate::quantities::quantity::Quantity;
 
 pub(crate) static INCIDENT: Object = Object {

@@ -1,0 +1,9 @@
+//! What moves the water: drop tanks, tankers, fill sites, roads.
+
+pub(crate) mod drop_tanks;
+
+pub(crate) mod fill_sites;
+
+pub(crate) mod roads;
+
+pub(crate) mod tankers;
