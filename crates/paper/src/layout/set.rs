@@ -6,7 +6,7 @@ use shuttle_report::chart::drawing::{
 
 use super::block::Block;
 use super::lines::{LEADING, lines};
-use super::table;
+use super::table::{self, SetTable};
 
 /// What a block is to a reader who hears the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,6 +17,8 @@ pub enum Kind {
     Heading,
     /// Words, in the order they are read.
     Words,
+    /// A table.
+    Table,
     /// A drawing, told by its description.
     Figure,
     /// A cut line: nothing to be read.
@@ -36,6 +38,8 @@ pub struct SetBlock {
     pub kind: Kind,
     /// What it says: all its words, or what a picture shows.
     pub says: String,
+    /// Its cells, of a table.
+    pub table: Option<SetTable>,
 }
 
 /// Sets a block in a column of this width, pt; nothing for what is no drawing.
@@ -64,7 +68,7 @@ pub fn set(block: &Block, wide: f64) -> Option<SetBlock> {
 pub(super) fn finished(drawing: Drawing, height: f64, kind: Kind, says: String) -> SetBlock {
     let (width, height) = (drawing.width().ceil(), height.ceil());
     // Its words stand in the drawing; a name for it besides would be read twice.
-    SetBlock { svg: drawing.finish(height, "", ""), width, height, kind, says }
+    SetBlock { svg: drawing.finish(height, "", ""), width, height, kind, says, table: None }
 }
 
 fn words(text: &str, style: Text, wide: f64, kind: Kind) -> SetBlock {
@@ -187,7 +191,14 @@ fn ruled_lines(count: usize, wide: f64) -> SetBlock {
 fn picture(svg: &str, says: &str, wide: f64) -> SetBlock {
     let (svg_wide, svg_tall) = size_of(svg);
     let height = wide * svg_tall / svg_wide;
-    SetBlock { svg: svg.to_owned(), width: wide, height, kind: Kind::Figure, says: says.to_owned() }
+    SetBlock {
+        svg: svg.to_owned(),
+        width: wide,
+        height,
+        kind: Kind::Figure,
+        says: says.to_owned(),
+        table: None,
+    }
 }
 
 /// Width and height of a drawing, as its `viewBox` has them.

@@ -6,7 +6,7 @@ use answers::say::{Chances, Piece, list};
 use answers::{Reader, say};
 
 use super::caution::IN_FULL;
-use super::pictures::{dots, pinch};
+use super::pictures::{clock, dots, pinch};
 use super::told::blocks;
 use super::{CAUTION, told};
 use crate::layout::block::{Block, Grid, Side};
@@ -57,7 +57,8 @@ fn first(
         dots(report, reader)?,
     ];
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
-    page.push(Block::labelled("Clock", clock(report, reader), SIZE));
+    page.push(Block::Heading("The clock".to_owned(), HEAD));
+    page.push(clock(report, reader)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
     page.extend(what_helps(report, reader, most_advice));
@@ -74,15 +75,6 @@ fn first(
     Ok(page)
 }
 
-/// When water is first on the fire, when the supply stands, and the first load by hand.
-fn clock(report: &Report, reader: &Reader) -> String {
-    let risk = &report.risk.figures;
-    let supply =
-        risk.established_min_mean.map(|minute| say![", the supply at ", Piece::Clock(minute)]);
-    let first = Piece::Clock(risk.first_water_min_mean);
-    reader.put(&say!["first water at ", first, supply, ", means, after the alarm."])
-}
-
 /// How many of the answer's points say when and why the lines run short: they come first.
 fn when_and_why(report: &Report) -> usize {
     use answers::{Block as Said, Label};
@@ -93,7 +85,9 @@ fn when_and_why(report: &Report) -> usize {
 
 /// What helps, with room for what it costs.
 fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block> {
-    let advice = &report.risk.told.advice;
+    // What the file asks about comes first: it has its price.
+    let options = report.compare.iter().flat_map(|one| &one.told.advice);
+    let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
         blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
