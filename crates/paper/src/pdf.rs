@@ -189,6 +189,6 @@ fn tag(block: &SetBlock) -> Option<TagKind> {
         Kind::Words => Tag::P.into(),
         Kind::Table => Tag::Table.into(),
         Kind::Figure => Tag::Figure(Some(block.says.clone())).into(),
-        Kind::Ornament => return None,
+        Kind::CutLine | Kind::Ornament => return None,
     })
 }

@@ -23,6 +23,10 @@ pub use clock::{MomentFigures, MomentKind};
 /// Fires for each search of `hold`, as that command takes them by itself.
 const MOST_FIRES_OF_HOLD: u64 = 2_500;
 
+/// The request stands the loss of any one unit or source, as that command has it by itself: two answers to one
+/// question would be one too many.
+const SPARE: bool = true;
+
 /// What is asked.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Asked {
@@ -78,7 +82,7 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
     let risk = risk(scenario, budget, true, control);
     let check = check(scenario);
     let request = has_aid(scenario)
-        .then(|| request(scenario, budget, request::Asked { target, spare: false }, control));
+        .then(|| request(scenario, budget, request::Asked { target, spare: SPARE }, control));
     let compare = (!scenario.options.is_empty())
         .then(|| compare(std::slice::from_ref(scenario), None, budget, control));
     let of_hold = Budget { replications: budget.replications.min(MOST_FIRES_OF_HOLD), ..budget };

@@ -78,6 +78,8 @@ pub enum Piece {
     Worked(fireground::told::Part),
     /// Fires of 100, bare and with this many decimal places: for a column whose head says so, or words behind.
     OfHundred(Chances, usize),
+    /// The line of the file that the words after it are about: "line 12: ".
+    FileLine(usize),
 }
 
 impl From<&'static str> for Piece {
@@ -128,6 +130,12 @@ macro_rules! say {
 }
 
 impl Sentence {
+    /// The same for a reader who has no file before him: without the line it is about.
+    pub fn without_file_line(&self) -> Sentence {
+        let kept = self.0.iter().filter(|piece| !matches!(piece, Piece::FileLine(_)));
+        Sentence(kept.cloned().collect())
+    }
+
     /// Whether it says nothing.
     pub fn is_empty(&self) -> bool {
         self.0.iter().all(|piece| match piece {

@@ -22,6 +22,8 @@ pub enum Kind {
     /// A drawing, told by its description.
     Figure,
     /// A cut line: nothing to be read.
+    CutLine,
+    /// Lines to write on, and what only tells where one is: nothing to be read.
     Ornament,
 }
 
@@ -238,5 +240,5 @@ fn cut(wide: f64) -> SetBlock {
     };
     drawing.area(area, Look::plain(WHITE), None, "");
     drawing.text(wide - 8.0, 10.0, told, style.at(Anchor::End));
-    finished(drawing, 14.0, Kind::Ornament, String::new())
+    finished(drawing, 14.0, Kind::CutLine, String::new())
 }

@@ -2,10 +2,13 @@
 
 use std::collections::VecDeque;
 
-use shuttle_report::chart::drawing::{FAMILY, WHITE, escaped};
+use shuttle_report::chart::drawing::{FAMILY, Text, WHITE, escaped};
 
 use super::block::Block;
-use super::set::{SetBlock, set};
+use super::set::{Kind, SetBlock, set};
+
+/// Letters of a page's number, pt.
+const FOOT: f64 = 9.0;
 
 /// A size of paper, upright.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,7 +120,10 @@ pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
         }
         let Some(set_block) = set(&block, wide) else { continue };
         let with_next = match &block {
-            Block::Heading(..) => follower(&left, wide),
+            Block::Heading(..) => follower(&left, wide).min(sheet.room() / 2.0),
+            Block::Words { .. } if matches!(left.front(), Some(Block::Grid(_))) => {
+                follower(&left, wide).min(sheet.room() / 2.0)
+            }
             _ => 0.0,
         };
         let tall = set_block.height;
@@ -141,6 +147,25 @@ pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
         y += tall;
     }
     pages
+}
+
+/// The pages with their number and what they belong to in the lower margin, from the second on.
+pub fn numbered(mut pages: Vec<Page>, title: &str, sheet: Sheet) -> Vec<Page> {
+    let many = pages.len();
+    for (place, page) in pages.iter_mut().enumerate().skip(1) {
+        let number = format!("page {} of {many}", place + 1);
+        let Some(mut foot) = foot(title, &number, sheet.column()) else { continue };
+        foot.kind = Kind::Ornament;
+        page.placed.push(Placed { x: sheet.margin, y: sheet.tall - sheet.margin + 1.0, block: foot });
+    }
+    pages
+}
+
+/// The title, cut to one line, and the number.
+fn foot(title: &str, number: &str, wide: f64) -> Option<SetBlock> {
+    let style = Text::of(FOOT);
+    let title = style.fit(title, wide - style.width(number) - FOOT);
+    set(&Block::words(format!("{title}, {number}"), FOOT), wide)
 }
 
 fn fits(block: &Block, wide: f64, room: f64) -> bool {

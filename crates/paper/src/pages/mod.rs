@@ -8,8 +8,6 @@ mod pictures;
 
 mod card;
 
-mod card_back;
-
 mod handout;
 
 mod report;

@@ -15,8 +15,6 @@ use crate::layout::block::Block;
 
 /// Width of one panel of dots, as a share of the column.
 const PANEL: f64 = 0.48;
-/// Marks of the clock that are told one by one; of more only the first and the last of a kind.
-const MOST_MARKS: usize = 9;
 
 /// A hundred fires as it stands, and with the change that helps most.
 pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
@@ -53,11 +51,13 @@ pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
 }
 
 /// Who comes and what is set up at which minute after the alarm, and the minutes at which fires run short.
-pub fn clock(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
+///
+/// - Given: how many marks are told one by one; of more only the first and the last of a kind.
+pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Block, PaperError> {
     let risk = &report.risk.figures;
     let whole = &report.whole.figures.clock;
     let mut marks = told_one_by_one(whole, reader);
-    if marks.len() > MOST_MARKS {
+    if marks.len() > most_marks {
         marks = first_and_last(whole, reader);
     }
     let water = |minute: f64, label: &str| Mark {
@@ -71,12 +71,16 @@ pub fn clock(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
         .max_by(|a, b| a.1.total_cmp(b.1).then(b.0.cmp(&a.0)))
         .filter(|(_, share)| **share > 0.0);
     let bars = match worst {
-        Some((minute, share)) => reader.put(&say![
-            "Fires of 100 short of water at each minute; most at ",
-            Piece::Clock(minute as f64),
-            ": ",
-            Piece::Fires(Chances::of(*share, report.risk.basis.replications)),
-        ]),
+        Some((minute, share)) => {
+            let is_later = minute as f64 > alarm_clock::last_minute(&marks);
+            reader.put(&say![
+                "Fires of 100 short of water at each minute; most ",
+                if is_later { "later, at " } else { "at " },
+                Piece::Clock(minute as f64),
+                ": ",
+                Piece::Fires(Chances::of(*share, report.risk.basis.replications)),
+            ])
+        }
         None => "No fire is short of water at any minute".to_owned(),
     };
     let told = marks.iter().filter(|mark| !mark.label.is_empty()).map(|mark| match mark.kind {
@@ -92,16 +96,9 @@ pub fn clock(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
     Ok(Block::Picture { svg, says, share: 1.0 })
 }
 
-/// A mark for each minute at which somebody comes, and for each at which something is set up.
+/// A mark for each whole minute at which somebody comes or something is set up.
 fn told_one_by_one(moments: &[MomentFigures], reader: &Reader) -> Vec<Mark> {
-    let alike = |a: &MomentFigures, b: &MomentFigures| {
-        kind_of(a) == kind_of(b) && a.at_min.round() == b.at_min.round()
-    };
-    let (come, set_up): (Vec<_>, Vec<_>) =
-        moments.iter().cloned().partition(|one| kind_of(one) == Kind::Comes);
-    [come, set_up]
-        .iter()
-        .flat_map(|of_a_kind| of_a_kind.chunk_by(alike))
+    (moments.chunk_by(|a, b| a.at_min.round() == b.at_min.round()))
         .map(|together| {
             let words = joined(together.iter().map(moment_words), ", ", ", ");
             let first = &together[0];

@@ -10,15 +10,16 @@ use super::pictures::{clock, dots, pinch};
 use super::told::blocks;
 use super::{CAUTION, told};
 use crate::layout::block::{Block, Grid, Side};
-use crate::layout::sheet::{Format, Page, Sheet, pages};
+use crate::layout::sheet::{Format, Page, Sheet, numbered, pages};
 use crate::{Made, PaperError};
 
 const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
-const MARGIN: f64 = 32.0;
-/// Changes that help, and lines to write on, of the first page: the most of both that leave it one page.
-const ROOM_FOR: [(usize, usize); 5] = [(4, 2), (3, 2), (2, 2), (2, 1), (1, 1)];
+const MARGIN: f64 = 34.0;
+/// Changes that help, lines to write on, and marks of the clock on the first page: the most that leave it one page.
+const ROOM_FOR: [(usize, usize, usize); 8] =
+    [(4, 2, 9), (3, 2, 9), (3, 1, 9), (2, 1, 9), (2, 1, 4), (1, 1, 4), (1, 1, 0), (0, 0, 0)];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
 
@@ -28,8 +29,8 @@ const MOST_NAMES: usize = 8;
 pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
     let mut all = Vec::new();
-    for (most_advice, lines) in ROOM_FOR {
-        all = first(report, made, most_advice, lines)?;
+    for room_for in ROOM_FOR {
+        all = first(report, made, room_for)?;
         if pages(&all, sheet).len() == 1 {
             break;
         }
@@ -38,15 +39,14 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
     all.extend(whom_to_ask(report, &made.reader));
     all.push(Block::NewPage);
     all.extend(evidence(report, made));
-    Ok(pages(&all, sheet))
+    Ok(numbered(pages(&all, sheet), &report.whole.title, sheet))
 }
 
 /// The page a chief reads.
 fn first(
     report: &Report,
     made: &Made,
-    most_advice: usize,
-    lines: usize,
+    (most_advice, lines, most_marks): (usize, usize, usize),
 ) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
@@ -58,13 +58,13 @@ fn first(
     ];
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
     page.push(Block::Heading("The clock".to_owned(), HEAD));
-    page.push(clock(report, reader)?);
+    page.push(clock(report, reader, most_marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
     page.extend(what_helps(report, reader, most_advice));
     page.extend(not_to_be_spared(report, reader));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.push(Block::Lines(lines));
+    page.extend((lines > 0).then_some(Block::Lines(lines)));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
@@ -93,7 +93,16 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
         blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
     }
     if advice.is_empty() {
-        blocks.push(Block::words("No single change that was tried helps clearly.", SIZE));
+        let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
+            "Without anybody asked for, no single change that was tried helps clearly."
+        } else {
+            "No single change that was tried helps clearly."
+        };
+        blocks.push(Block::words(none, SIZE));
+        return blocks;
+    }
+    if most_advice == 0 {
+        blocks.push(Block::words("Changes that help: see behind.", SIZE));
         return blocks;
     }
     let rows = advice.iter().take(most_advice).map(|one| {
@@ -142,7 +151,7 @@ fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
             page.extend(blocks(&request.told.more, reader, SIZE));
         }
         None => page.push(Block::words(
-            "The scenario lists nobody who could be asked for beside those who come.",
+            "Everyone whom the file lists is asked for already; it names nobody else.",
             SIZE,
         )),
     }
@@ -173,7 +182,8 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
     page.extend(blocks(&report.risk.told.points, reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
-    page.extend((report.risk.told.notes.iter()).map(|note| Block::words(reader.put(note), SIZE)));
+    page.extend((report.risk.told.notes.iter())
+        .map(|note| Block::words(reader.put(&note.without_file_line()), SIZE)));
     let prints = [
         &report.risk.told.small_print,
         &report.hold.told.small_print,

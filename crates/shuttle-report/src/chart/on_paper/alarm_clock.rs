@@ -64,6 +64,11 @@ const NUMBER: Text = Text::of(20.0).colour(QUIET);
 const WATER: Stroke = Stroke::of(BLACK, 3.0).dashed("10 6");
 const STEM: Stroke = Stroke::of("#888888", 1.5);
 
+/// Where the line ends, minutes after the alarm.
+pub fn last_minute(marks: &[Mark]) -> f64 {
+    marks.iter().map(|mark| mark.minute + 1.0).fold(LEAST, f64::max)
+}
+
 /// Draws the clock.
 ///
 /// - Given: the share of fires short at each whole minute after the alarm; the marks, in any order.
@@ -77,16 +82,16 @@ pub fn chart(short: &[f64], marks: &[Mark], words: Words) -> Result<String, Char
         finite(&format!("the minute of {}", mark.label), mark.minute)?;
     }
     marks.sort_by(|a, b| a.minute.total_cmp(&b.minute));
-    let last = marks.last().map_or(LEAST, |mark| (mark.minute + 1.0).max(LEAST));
-    let x = Scale { low: 0.0, high: last, from: LEFT, to: RIGHT };
+    let x = Scale { low: 0.0, high: last_minute(&marks), from: LEFT, to: RIGHT };
     let mut drawing = Drawing::new(WIDTH);
     drawing.text(0.0, 22.0, words.bars, LABEL.semi_bold());
     bars(&mut drawing, x, short);
     numbers(&mut drawing, x, words.minutes);
     let labels = labels(&marks, x);
-    let rows = rows(&marks, &labels, x);
-    for ((mark, label), row) in marks.iter().zip(&labels).zip(&rows) {
-        draw_mark(&mut drawing, x.at(mark.minute), mark.kind, label, *row);
+    let (rows, to_the_left) = rows(&marks, &labels, x);
+    for (place, ((mark, label), row)) in marks.iter().zip(&labels).zip(&rows).enumerate() {
+        let is_left = place < to_the_left;
+        draw_mark(&mut drawing, x.at(mark.minute), mark.kind, (label, is_left), *row);
     }
     let most = rows.iter().map(|row| row + 1).max().unwrap_or(0);
     Ok(drawing.finish(MARKS + 22.0 + ROW * most as f64, words.about, ""))
@@ -131,24 +136,40 @@ fn labels(marks: &[Mark], x: Scale) -> Vec<String> {
     (marks.iter()).map(|mark| LABEL.semi_bold().fit_name(&mark.label, room(mark))).collect()
 }
 
-/// The row of each mark, in order of time: an earlier label stands below the later ones that it would run into, so
-/// that no stem passes through words. A mark without words stands in the first.
-fn rows(marks: &[Mark], labels: &[String], x: Scale) -> Vec<usize> {
-    let mut rows = vec![0; marks.len()];
-    for place in (0..marks.len()).rev().filter(|place| !labels[*place].is_empty()) {
-        let end = x.at(marks[place].minute) + BESIDE + LABEL.semi_bold().width(&labels[place]);
-        let later = (place + 1..marks.len()).filter(|later| !labels[*later].is_empty());
-        // A later stem reaches down to its own row.
-        rows[place] = later
-            .filter(|later| x.at(marks[*later].minute) - CLEAR < end)
-            .map(|later| rows[later] + 1)
-            .max()
-            .unwrap_or(0);
-    }
-    rows
+/// The row of each mark, and how many of the first have their words to the left, the rest to the right: as many as
+/// leaves the fewest rows.
+fn rows(marks: &[Mark], labels: &[String], x: Scale) -> (Vec<usize>, usize) {
+    let wide = |place: usize| BESIDE + LABEL.semi_bold().width(&labels[place]);
+    let at: Vec<f64> = marks.iter().map(|mark| x.at(mark.minute)).collect();
+    let most_left = (0..marks.len()).take_while(|place| wide(*place) <= at[*place]).count();
+    let splits = (0..=most_left).map(|split| {
+        let mut rows = vec![0; marks.len()];
+        // No stem passes through words: a label stands below those whose stems it would run into. A mark without
+        // words stands in the first row.
+        for place in (0..split).filter(|place| !labels[*place].is_empty()) {
+            let begin = at[place] - wide(place);
+            let before = (0..place).filter(|one| !labels[*one].is_empty());
+            let crossed = before.filter(|one| at[*one] + CLEAR > begin);
+            rows[place] = crossed.map(|one| rows[one] + 1).max().unwrap_or(0);
+        }
+        for place in (split..marks.len()).rev().filter(|place| !labels[*place].is_empty()) {
+            let end = at[place] + wide(place);
+            let later = (place + 1..marks.len()).filter(|one| !labels[*one].is_empty());
+            let crossed = later.filter(|one| at[*one] - CLEAR < end);
+            rows[place] = crossed.map(|one| rows[one] + 1).max().unwrap_or(0);
+        }
+        (rows, split)
+    });
+    splits.min_by_key(|(rows, _)| rows.iter().max().copied()).unwrap_or_default()
 }
 
-fn draw_mark(drawing: &mut Drawing, at: f64, kind: Kind, label: &str, row: usize) {
+fn draw_mark(
+    drawing: &mut Drawing,
+    at: f64,
+    kind: Kind,
+    (label, is_left): (&str, bool),
+    row: usize,
+) {
     let middle = MARKS + 18.0 + ROW * row as f64;
     match kind {
         Kind::Water => drawing.line((at, BARS.0), (at, BARS.1), WATER),
@@ -169,8 +190,9 @@ fn draw_mark(drawing: &mut Drawing, at: f64, kind: Kind, label: &str, row: usize
     };
     drawing.line((at, from), (at, middle), stroke);
     let style = if kind == Kind::Water { LABEL.semi_bold() } else { LABEL };
-    drawing.line((at, middle), (at + 8.0, middle), stroke);
-    drawing.text(at + BESIDE, middle + 7.0, label, style);
+    let (side, anchor) = if is_left { (-1.0, Anchor::End) } else { (1.0, Anchor::Start) };
+    drawing.line((at, middle), (at + side * 8.0, middle), stroke);
+    drawing.text(at + side * BESIDE, middle + 7.0, label, style.at(anchor));
 }
 
 #[cfg(test)]
@@ -202,27 +224,31 @@ mod tests {
     /// No two labels and no stem and label share a place, however close the moments are.
     #[test]
     fn labels_lie_clear_of_each_other_and_of_the_sheets_edge() {
-        let names = ["Tamarack County Mutual Aid Tanker 14 of the Second Division", "Tanker 5"];
+        let names = ["Tanker 5", "Tamarack County Mutual Aid Tanker 14 of the Second Division"];
         let marks: Vec<Mark> = (0..12)
-            .map(|place| mark(8.0 + 3.2 * f64::from(place), names[(place as usize + 1) % 2]))
+            .map(|place| mark(8.0 + 3.2 * f64::from(place), names[usize::from(place % 2 == 1)]))
             .collect();
         let x = Scale { low: 0.0, high: LEAST, from: LEFT, to: RIGHT };
         let style = LABEL.semi_bold();
         let labels = labels(&marks, x);
-        let rows = rows(&marks, &labels, x);
+        let (rows, split) = rows(&marks, &labels, x);
+        assert!(split > 0, "the first has its words to the left");
         let area = |place: usize| {
-            let from = x.at(marks[place].minute);
-            (from, from + BESIDE + style.width(&labels[place]))
+            let (at, wide) = (x.at(marks[place].minute), BESIDE + style.width(&labels[place]));
+            if place < split { (at - wide, at) } else { (at, at + wide) }
         };
         for (place, row) in rows.iter().enumerate() {
-            let (_, to) = area(place);
-            assert!(to <= WIDTH, "{to}");
-            for later in place + 1..marks.len() {
-                let (from, _) = area(later);
-                // A later stem goes down to its row, and its label stands there.
-                assert!(rows[later] < *row || from > to, "{place} and {later}");
+            let (from, to) = area(place);
+            assert!(from >= 0.0 && to <= WIDTH, "{from} to {to}");
+            for other in (0..marks.len()).filter(|other| *other != place) {
+                // A stem goes down to its row, and its label stands there.
+                let (stem, other_area) = (x.at(marks[other].minute), area(other));
+                let is_clear = to < other_area.0 || from > other_area.1;
+                assert!(rows[other] != *row || is_clear, "{place} and {other}");
+                assert!(rows[other] < *row || stem < from || stem > to, "{other} through {place}");
             }
         }
+        assert!(rows.iter().max() < Some(&8), "{rows:?}");
         let svg = chart(&[], &marks, WORDS).expect("a chart");
         assert_eq!(texts(&svg).iter().filter(|text| *text == "Tanker 5").count(), 6);
     }
