@@ -156,7 +156,11 @@ pub fn numbered(mut pages: Vec<Page>, title: &str, sheet: Sheet) -> Vec<Page> {
         let number = format!("page {} of {many}", place + 1);
         let Some(mut foot) = foot(title, &number, sheet.column()) else { continue };
         foot.kind = Kind::Ornament;
-        page.placed.push(Placed { x: sheet.margin, y: sheet.tall - sheet.margin + 1.0, block: foot });
+        page.placed.push(Placed {
+            x: sheet.margin,
+            y: sheet.tall - sheet.margin + 1.0,
+            block: foot,
+        });
     }
     pages
 }

@@ -18,8 +18,17 @@ const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
 const MARGIN: f64 = 34.0;
 /// Changes that help, lines to write on, and marks of the clock on the first page: the most that leave it one page.
-const ROOM_FOR: [(usize, usize, usize); 8] =
-    [(4, 2, 9), (3, 2, 9), (3, 1, 9), (2, 1, 9), (2, 1, 4), (1, 1, 4), (1, 1, 0), (0, 0, 0)];
+const ROOM_FOR: [(usize, usize, usize); 9] = [
+    (4, 2, 9),
+    (4, 1, 9),
+    (3, 1, 9),
+    (3, 1, 4),
+    (2, 1, 4),
+    (2, 0, 4),
+    (1, 0, 4),
+    (1, 0, 0),
+    (0, 0, 0),
+];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
 
@@ -182,8 +191,10 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
     page.extend(blocks(&report.risk.told.points, reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
-    page.extend((report.risk.told.notes.iter())
-        .map(|note| Block::words(reader.put(&note.without_file_line()), SIZE)));
+    page.extend(
+        (report.risk.told.notes.iter())
+            .map(|note| Block::words(reader.put(&note.without_file_line()), SIZE)),
+    );
     let prints = [
         &report.risk.told.small_print,
         &report.hold.told.small_print,

@@ -171,7 +171,8 @@ fn the_same_pages_and_day_are_the_same_bytes_and_another_day_is_not() {
 
 #[test]
 fn the_printed_form_is_read_back_without_a_guess() {
-    let heads: Vec<String> = form(1, false, false).columns.into_iter().map(|(head, _)| head).collect();
+    let heads: Vec<String> =
+        form(1, false, false).columns.into_iter().map(|(head, _)| head).collect();
     let log =
         format!("{}\nT,1,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,fine\n", heads.join(","));
     let course = drill_log::Course {
@@ -210,16 +211,20 @@ fn a_handout_is_a_sheet_and_a_form() {
 /// The form of a scenario with several fill sites tells them apart, or nobody could read the log back.
 #[test]
 fn the_form_has_every_column_that_reading_the_log_asks_for() {
-    let heads: Vec<String> = form(1, true, true).columns.into_iter().map(|(head, _)| head).collect();
-    let log = format!("{}\nT,1,B,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,\n", heads.join(","));
-    let site = |name: &str| drill_log::Site { name: name.to_owned(), positions: 1, one_at_a_time: true };
+    let heads: Vec<String> =
+        form(1, true, true).columns.into_iter().map(|(head, _)| head).collect();
+    let log =
+        format!("{}\nT,1,B,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,\n", heads.join(","));
+    let site =
+        |name: &str| drill_log::Site { name: name.to_owned(), positions: 1, one_at_a_time: true };
     let course = drill_log::Course {
         tankers: vec![drill_log::CourseTanker { name: "T".to_owned(), load: 1.0, site: None }],
         sites: vec![site("A"), site("B")],
         dump_positions: 1,
     };
     let table = drill_log::open_text(log.as_bytes()).expect("a table");
-    let read = drill_log::read(&table, &course).expect("a log, under the word of a reader of tenders too");
+    let read =
+        drill_log::read(&table, &course).expect("a log, under the word of a reader of tenders too");
     assert_eq!(read.trips[0].site, Some(1));
     let scenario = read_scenario("sawmill_two_fill_sites");
     let answer = handout::handout(&scenario, BUDGET, &Control::default());
@@ -235,7 +240,8 @@ fn read_scenario(name: &str) -> Scenario {
 /// What is written on a strip stays with it when it is cut off: its back is behind it.
 #[test]
 fn a_card_is_cut_at_the_same_heights_on_both_sides() {
-    for of in [text("hay_barn_two_tankers"), text("sawmill_two_fill_sites"), text("orchard_metric")] {
+    for of in [text("hay_barn_two_tankers"), text("sawmill_two_fill_sites"), text("orchard_metric")]
+    {
         let scenario = read(&of);
         let pages = card(&card_of(&scenario), Format::Letter, &made(&scenario, false));
         let cuts = |page: &Page| -> Vec<f64> {
@@ -251,8 +257,12 @@ fn a_card_is_cut_at_the_same_heights_on_both_sides() {
                 .collect()
         };
         let expected = |end: &str| {
-            [(false, false, "DISPATCH"), (true, false, "TANKER BOSS"), (true, true, "PUMP OPERATOR")]
-                .map(|(below, lower, says)| (below, lower, format!("{says}{end}")))
+            [
+                (false, false, "DISPATCH"),
+                (true, false, "TANKER BOSS"),
+                (true, true, "PUMP OPERATOR"),
+            ]
+            .map(|(below, lower, says)| (below, lower, format!("{says}{end}")))
         };
         assert_eq!(headings(&pages[0]), expected(""));
         assert_eq!(headings(&pages[1]), expected(", back"));
@@ -274,7 +284,10 @@ fn a_card_that_is_more_than_strips_hold_is_not_cut() {
 fn a_card_says_how_often_its_plan_fails() {
     let mut never = text("hay_barn_two_tankers");
     never["tankers"].as_array_mut().expect("tankers").truncate(1);
-    for (of, told) in [(never, "THIS PLAN RUNS SHORT IN EVERY"), (text("hay_barn_two_tankers"), "Short of water in ")] {
+    for (of, told) in [
+        (never, "THIS PLAN RUNS SHORT IN EVERY"),
+        (text("hay_barn_two_tankers"), "Short of water in "),
+    ] {
         let scenario = read(&of);
         let answer = card_of(&scenario);
         let front = &card(&answer, Format::Letter, &made(&scenario, false))[0];
@@ -289,7 +302,10 @@ fn what_is_higher_than_a_page_goes_on_on_the_next() {
     let mut answer = card_of(&scenario);
     let one = answer.figures.units.last().expect("a unit").clone();
     answer.figures.units.extend((0..120).map(|_| one.clone()));
-    all_within(&card(&answer, Format::Letter, &made(&scenario, false)), "a hundred and fifty units");
+    all_within(
+        &card(&answer, Format::Letter, &made(&scenario, false)),
+        "a hundred and fifty units",
+    );
 }
 
 #[test]
@@ -312,10 +328,18 @@ fn a_report_begins_with_one_page_for_the_chief() {
             page.placed.iter().map(|one| format!("{}\n", one.block.says)).collect()
         };
         let first = says(&pages[0]);
-        assert!(first.contains("change, then short in") || first.contains("No single change"), "{first}");
-        for told in
-            ["The clock", "What helps", "What cannot be spared", "Not known", "Prepared by", "The pinch"]
-        {
+        assert!(
+            first.contains("change, then short in") || first.contains("No single change"),
+            "{first}"
+        );
+        for told in [
+            "The clock",
+            "What helps",
+            "What cannot be spared",
+            "Not known",
+            "Prepared by",
+            "The pinch",
+        ] {
             assert!(first.contains(told), "{told}: {first}");
         }
         assert!(says(&pages[1]).starts_with("Whom to ask"), "{}", says(&pages[1]));
@@ -331,9 +355,12 @@ fn what_helps_has_its_price_where_the_file_states_one() {
     let found =
         report::report(&scenario, report::Asked { target: 0.05 }, BUDGET, &Control::default());
     let pages = super::report(&found, Format::Letter, &made(&scenario, false)).expect("pages");
-    let table = (pages[0].placed.iter().filter_map(|one| one.block.table.as_ref().map(|_| &one.block.says)))
-        .find(|says| says.starts_with("change"))
-        .expect("what helps");
+    let table = (pages[0]
+        .placed
+        .iter()
+        .filter_map(|one| one.block.table.as_ref().map(|_| &one.block.says)))
+    .find(|says| says.starts_with("change"))
+    .expect("what helps");
     let options = &found.compare.as_ref().expect("the file's options").told.advice;
     assert!(!options.is_empty());
     for option in options {

@@ -103,7 +103,12 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     let mut calls: Vec<(f64, Vec<Sentence>)> = Vec::new();
     for unit in units {
         let told = unit.name.as_ref().map_or_else(
-            || say!["what carries drop tank ", Piece::Number(unit.brings_drop_tanks.first().copied().unwrap_or(1) as f64, 0)],
+            || {
+                say![
+                    "what carries drop tank ",
+                    Piece::Number(unit.brings_drop_tanks.first().copied().unwrap_or(1) as f64, 0)
+                ]
+            },
             |of| say![name(of)],
         );
         match calls.last_mut() {

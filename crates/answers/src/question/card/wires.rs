@@ -39,7 +39,9 @@ pub fn question(plan: &Plan, units: Units) -> Question {
     let widest = usable / MOST_LEVELS / gallons;
     let step = STEPS.iter().find(wide_enough).copied().unwrap_or(widest) * gallons;
     let most = (capacity / step).ceil() as u64;
-    let levels = (1..most).rev().map(|count| count as f64 * step)
+    let levels = (1..most)
+        .rev()
+        .map(|count| count as f64 * step)
         .filter(|level| *level > floor && *level <= NEARLY_FULL * capacity);
     Question {
         levels: levels.collect(),

@@ -62,7 +62,11 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
             say!["How often must a load come in to keep up ", Piece::Flow(*wanted_gpm), "?"]
         }
         DrillQuestion::Pinch { .. } => {
-            say!["What passes least water, the ", Piece::Tankers, " or a place on its way, and how much?"]
+            say![
+                "What passes least water, the ",
+                Piece::Tankers,
+                " or a place on its way, and how much?"
+            ]
         }
         DrillQuestion::GateDown { water, .. } => say![
             "You pump, and no ",
@@ -104,23 +108,27 @@ pub fn answer_words(question: &DrillQuestion) -> Sentence {
             Piece::Flow(*wanted_gpm),
             " are wanted.",
         ],
-        DrillQuestion::GateDown { interruption_probability, water, level_gal, ran_short, fires } => {
-            match level_gal.zip(*ran_short) {
-                Some((level, share)) => say![
-                    "At ",
-                    Piece::Volume(level),
-                    " ",
-                    whose(*water),
-                    ": of the fires in which the water fell so far, the lines ran short in ",
-                    Piece::PercentTo(Chances::of(share, *fires), 0),
-                    ".",
-                ],
-                None if *interruption_probability >= 1.0 => say![
-                    "No level warns in time: the lines run short in every fire, whatever the level."
-                ],
-                None => say!["No level warns clearly: watch the road, and ask early."],
-            }
-        }
+        DrillQuestion::GateDown {
+            interruption_probability,
+            water,
+            level_gal,
+            ran_short,
+            fires,
+        } => match level_gal.zip(*ran_short) {
+            Some((level, share)) => say![
+                "At ",
+                Piece::Volume(level),
+                " ",
+                whose(*water),
+                ": of the fires in which the water fell so far, the lines ran short in ",
+                Piece::PercentTo(Chances::of(share, *fires), 0),
+                ".",
+            ],
+            None if *interruption_probability >= 1.0 => say![
+                "No level warns in time: the lines run short in every fire, whatever the level."
+            ],
+            None => say!["No level warns clearly: watch the road, and ask early."],
+        },
     }
 }
 

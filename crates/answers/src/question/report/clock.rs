@@ -74,7 +74,8 @@ mod tests {
     /// By hand, from the file: the minute of asking and the mean response; for what is set up, its set-up after it.
     #[test]
     fn the_clock_is_the_files_means() {
-        let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/feed_mill_mutual_aid.json");
+        let file =
+            concat!(env!("CARGO_MANIFEST_DIR"), "/../../scenarios/feed_mill_mutual_aid.json");
         let scenario = scenario_file::load(Path::new(file)).expect("the demo is sound");
         let facts = scenario.plan.facts();
         let moments = moments(&scenario);

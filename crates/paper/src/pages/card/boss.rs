@@ -125,8 +125,30 @@ fn fill_at(source: &SourceFigures) -> Sentence {
     ]
 }
 
-/// Behind the strip: what did not fit on its front, what the file is warned of, routes to fill in, and a sketch where
-/// there is room.
+/// What did not fit on the front, and what the file is warned of.
+pub(super) fn not_on_the_front(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
+    let card = &answer.figures;
+    let mut blocks = Vec::new();
+    if let Some(tanks) = card.drop_tanks.get(shown.rest..).filter(|tanks| !tanks.is_empty()) {
+        let told = reader.put(&say![drop_tanks(tanks), "."]);
+        blocks.push(Block::labelled("DROP TANKS", told, SIZE));
+    }
+    for source in card.sources.iter().skip(shown.rest) {
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
+    }
+    let notes = answer.told.notes.iter().take(shown.rest);
+    blocks
+        .extend(notes.map(|note| {
+            Block::labelled("CAREFUL", begun(reader, &note.without_file_line()), SIZE)
+        }));
+    blocks
+}
+
+/// Behind the strip: that, routes to fill in, and a sketch where there is room.
 pub(super) fn back(
     answer: &Answer<CardFigures>,
     shown: Shown,
@@ -136,15 +158,7 @@ pub(super) fn back(
     let (card, reader) = (&answer.figures, &made.reader);
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![Block::Heading(format!("{boss}, back"), SIZE + HEAD_LARGER)];
-    if let Some(tanks) = card.drop_tanks.get(shown.rest..).filter(|tanks| !tanks.is_empty()) {
-        let told = reader.put(&say![drop_tanks(tanks), "."]);
-        blocks.push(Block::labelled("DROP TANKS", told, SIZE));
-    }
-    for source in card.sources.iter().skip(shown.rest) {
-        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
-    }
-    let notes = answer.told.notes.iter().take(shown.rest);
-    blocks.extend(notes.map(|note| Block::labelled("CAREFUL", begun(reader, &note.without_file_line()), SIZE)));
+    blocks.extend(not_on_the_front(answer, shown, reader));
     let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
     for source in card.sources.iter().take(shown.rest) {

@@ -38,12 +38,15 @@ fn chance(answer: &Answer<CardFigures>, reader: &Reader) -> String {
     let fires = Piece::Fires(Chances::of(share, answer.basis.replications));
     match share {
         1.0.. => {
-            let told = say!["This plan runs short in ", fires, ": do not use it, ask for more first."];
+            let told =
+                say!["This plan runs short in ", fires, ": do not use it, ask for more first."];
             reader.put(&told).to_uppercase()
         }
-        NOT_TO_RELY_ON.. => {
-            reader.put(&say!["This plan runs short in ", fires, ": do not rely on it, ask for more."])
-        }
+        NOT_TO_RELY_ON.. => reader.put(&say![
+            "This plan runs short in ",
+            fires,
+            ": do not rely on it, ask for more."
+        ]),
         _ => reader.put(&say!["Short of water in ", fires, ", as simulated."]),
     }
 }
@@ -120,7 +123,8 @@ pub(super) fn back(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) 
         ];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
-    for (labels, in_a_row) in [(&["Address"][..], 1), (&["Alarm at", "Asked at", "Command"][..], 3)] {
+    for (labels, in_a_row) in [(&["Address"][..], 1), (&["Alarm at", "Asked at", "Command"][..], 3)]
+    {
         let labels = labels.iter().map(|&label| label.to_owned()).collect();
         blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });
     }

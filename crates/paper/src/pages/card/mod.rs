@@ -67,7 +67,12 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     sides.into_iter().flat_map(|side| pages(&side, sheet)).collect()
 }
 
-fn fronts(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader, wide: f64) -> [Vec<Block>; 3] {
+fn fronts(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+    wide: f64,
+) -> [Vec<Block>; 3] {
     [
         dispatch::front(answer, shown, reader),
         boss::front(answer, shown, reader, wide),
@@ -76,20 +81,16 @@ fn fronts(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader, wide: f64
 }
 
 /// Front and back of a sheet that says more than three strips hold: it is not to be cut.
-fn uncut(
-    answer: &Answer<CardFigures>,
-    shown: Shown,
-    made: &Made,
-    sheet: Sheet,
-) -> [Vec<Block>; 2] {
+fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) -> [Vec<Block>; 2] {
     let (reader, wide) = (&made.reader, sheet.column());
-    let whole = Block::heavy("Leave this sheet whole: it says more than fits on three strips.", SIZE);
+    let whole =
+        Block::heavy("Leave this sheet whole: it says more than fits on three strips.", SIZE);
     let mut front = vec![whole.clone()];
     front.extend(fronts(answer, shown, reader, wide).into_iter().flatten());
     let mut back = vec![whole];
     back.extend(dispatch::back(answer, shown, reader));
-    back.extend(boss::back(answer, shown, made, (0.0, wide)));
-    back.extend(operator::back(answer, made, (0.0, wide)));
+    back.extend(boss::not_on_the_front(answer, shown, reader));
+    back.extend(operator::made_from(answer, made));
     [front, back]
 }
 

@@ -191,16 +191,21 @@ pub(super) fn back(
         Block::Heading("PUMP OPERATOR, back".to_owned(), SIZE + HEAD_LARGER),
         Block::Blanks { labels, in_a_row: 2, size: SIZE },
     ];
-    let below = vec![
-        Block::words(made.from(&answer.basis), SIZE),
-        Block::words(format!("{CAUTION} Print on both sides, turned over the long edge."), SIZE),
-    ];
+    let below = made_from(answer, made);
     let left = room - height(&blocks, wide) - height(&below, wide);
     let log = |rows: usize| Block::Grid(loads(rows, &made.reader));
     let rows = (1..=MOST_ROWS).rev().find(|rows| height(&[log(*rows)], wide) <= left);
     blocks.extend(rows.map(log));
     blocks.extend(below);
     blocks
+}
+
+/// What the card was made from, and how far to trust it.
+pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made) -> Vec<Block> {
+    vec![
+        Block::words(made.from(&answer.basis), SIZE),
+        Block::words(format!("{CAUTION} Print on both sides, turned over the long edge."), SIZE),
+    ]
 }
 
 /// Loads side by side, to be filled in.
