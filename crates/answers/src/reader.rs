@@ -96,6 +96,7 @@ impl Reader {
                 Units::Metric => part.in_metric_units(),
             },
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
+            Piece::ByMedium { command, .. } => (*command).to_owned(),
             Piece::FileLine(line) => format!("line {}: ", whole(*line as f64)),
         }
     }

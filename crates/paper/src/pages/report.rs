@@ -193,7 +193,7 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
     page.extend(
         (report.risk.told.notes.iter())
-            .map(|note| Block::words(reader.put(&note.without_file_line()), SIZE)),
+            .map(|note| Block::words(reader.put(&note.for_page()), SIZE)),
     );
     let prints = [
         &report.risk.told.small_print,

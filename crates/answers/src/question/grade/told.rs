@@ -178,12 +178,19 @@ fn careful(best: &SiteGrade) -> Sentence {
     let decides = say!["the grading body alone decides; "];
     match open.len() {
         0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing that the rules ask for is not in the file (--more)."],
+        1 => say![
+            decides,
+            "one thing that the rules ask for is not in the file",
+            crate::say::on_command(" (--more)"),
+            "."
+        ],
         open => {
             say![
                 decides,
                 Piece::Count(open),
-                " things that the rules ask for are not in the file (--more)."
+                " things that the rules ask for are not in the file",
+                crate::say::on_command(" (--more)"),
+                "."
             ]
         }
     }

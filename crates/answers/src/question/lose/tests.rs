@@ -119,3 +119,23 @@ fn where_no_fire_was_simulated_there_is_nothing_to_say() {
     );
     assert!(told.points.is_empty() && told.more.is_empty() && told.small_print.is_empty());
 }
+
+/// Rows that are equal to the last digit look like a slip where nobody says why.
+#[test]
+fn equal_losses_are_told_as_such() {
+    let losses = [
+        ("A", 0.30, Verdict::Above),
+        ("B", 0.20, Verdict::Above),
+        ("C", 0.20, Verdict::Above),
+        ("D", 0.02, Verdict::Below),
+    ];
+    let told = said(&found(Stands::NotAnyOne, 0.02, &losses));
+    let feet = told.points.iter().find_map(|block| match block {
+        Block::Table(table) => Some(table.feet.iter().map(|foot| US.put(foot)).collect::<Vec<_>>()),
+        _ => None,
+    });
+    let feet = feet.expect("a table").join(" ");
+    assert!(feet.contains("Equal are B and C: on the same luck one is missed as much"), "{feet}");
+    assert!(feet.contains("Without D every fire goes as it does with it."), "{feet}");
+    assert!(!feet.contains("A and"), "{feet}");
+}

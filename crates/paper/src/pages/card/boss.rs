@@ -141,10 +141,9 @@ pub(super) fn not_on_the_front(
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
     }
     let notes = answer.told.notes.iter().take(shown.rest);
-    blocks
-        .extend(notes.map(|note| {
-            Block::labelled("CAREFUL", begun(reader, &note.without_file_line()), SIZE)
-        }));
+    blocks.extend(
+        notes.map(|note| Block::labelled("CAREFUL", begun(reader, &note.for_page()), SIZE)),
+    );
     blocks
 }
 
