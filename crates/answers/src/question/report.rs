@@ -100,7 +100,7 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
     ]
     .contains(&true);
     let mut points: Vec<Block> = (risk.told.points.iter())
-        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why, _)))
+        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why | Label::Reserve, _)))
         .cloned()
         .collect();
     points.extend(request.as_ref().map(|one| Block::Point(Label::Ask, one.told.verdict.clone())));

@@ -8,7 +8,7 @@ use answers::{Reader, say};
 use super::caution::IN_FULL;
 use super::pictures::{clock, dots, pinch};
 use super::told::blocks;
-use super::{CAUTION, told};
+use super::{CAUTION, begun, told};
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::{Format, Page, Sheet, numbered, pages};
 use crate::{Made, PaperError};
@@ -17,17 +17,30 @@ const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
 const MARGIN: f64 = 34.0;
-/// Changes that help, lines to write on, and marks of the clock on the first page: the most that leave it one page.
-const ROOM_FOR: [(usize, usize, usize); 9] = [
-    (4, 2, 9),
-    (4, 1, 9),
-    (3, 1, 9),
-    (3, 1, 4),
-    (2, 1, 4),
-    (2, 0, 4),
-    (1, 0, 4),
-    (1, 0, 0),
-    (0, 0, 0),
+/// What the first page has room for: of these the first that leaves it one page.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct RoomFor {
+    /// Changes that help.
+    advice: usize,
+    /// Lines to write on.
+    lines: usize,
+    /// Marks of the clock that are told one by one.
+    marks: usize,
+    /// Whether the flow that can be held is told; it stands on the second page in any case.
+    held: bool,
+}
+
+const ROOM_FOR: [RoomFor; 10] = [
+    RoomFor { advice: 4, lines: 2, marks: 9, held: true },
+    RoomFor { advice: 4, lines: 1, marks: 9, held: true },
+    RoomFor { advice: 3, lines: 1, marks: 9, held: true },
+    RoomFor { advice: 3, lines: 1, marks: 4, held: true },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: true },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: false },
+    RoomFor { advice: 2, lines: 0, marks: 4, held: false },
+    RoomFor { advice: 1, lines: 0, marks: 4, held: false },
+    RoomFor { advice: 1, lines: 0, marks: 0, held: false },
+    RoomFor { advice: 0, lines: 0, marks: 0, held: false },
 ];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
@@ -52,11 +65,7 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
 }
 
 /// The page a chief reads.
-fn first(
-    report: &Report,
-    made: &Made,
-    (most_advice, lines, most_marks): (usize, usize, usize),
-) -> Result<Vec<Block>, PaperError> {
+fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
     let mut page = vec![
@@ -66,14 +75,16 @@ fn first(
         dots(report, reader)?,
     ];
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
+    let held = || Block::labelled("Hold", begun(reader, &report.hold.told.verdict), SIZE);
+    page.extend(room_for.held.then(held));
     page.push(Block::Heading("The clock".to_owned(), HEAD));
-    page.push(clock(report, reader, most_marks)?);
+    page.push(clock(report, reader, room_for.marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
-    page.extend(what_helps(report, reader, most_advice));
+    page.extend(what_helps(report, reader, room_for.advice));
     page.extend(not_to_be_spared(report, reader));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.extend((lines > 0).then_some(Block::Lines(lines)));
+    page.extend((room_for.lines > 0).then_some(Block::Lines(room_for.lines)));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
@@ -84,11 +95,14 @@ fn first(
     Ok(page)
 }
 
-/// How many of the answer's points say when and why the lines run short: they come first.
+/// How many of the answer's points say when and why the lines run short, and whether the water for backing out is
+/// touched: they come first.
 fn when_and_why(report: &Report) -> usize {
     use answers::{Block as Said, Label};
     (report.whole.told.points.iter())
-        .take_while(|point| matches!(point, Said::Point(Label::When | Label::Why, _)))
+        .take_while(|point| {
+            matches!(point, Said::Point(Label::When | Label::Why | Label::Reserve, _))
+        })
         .count()
 }
 

@@ -369,3 +369,19 @@ fn what_helps_has_its_price_where_the_file_states_one() {
         assert!(table.contains(&row), "{row}: {table}");
     }
 }
+
+/// The pages of a report have the letters of both fonts once, however many charts they carry.
+#[test]
+fn an_html_file_has_its_fonts_once_and_loads_nothing() {
+    let scenario = read(&text("hay_barn_two_tankers"));
+    let answer = handout::handout(&scenario, BUDGET, &Control::default());
+    let made = made(&scenario, false);
+    let pages = handout(&answer, Format::Letter, &made).expect("pages");
+    let file = html::html(&pages, "title");
+    assert_eq!(file.matches("@font-face").count(), 2);
+    let svgs: usize = pages.iter().map(|page| page.svg("title").len()).sum();
+    assert!(file.len() - svgs < 80_000, "{} bytes of fonts", file.len() - svgs);
+    for loads in ["http:", "src=", "href=", "@import", "url(h"] {
+        assert!(!file.replace("http://www.w3.org/2000/svg", "").contains(loads), "{loads}");
+    }
+}

@@ -15,8 +15,8 @@ pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
     let wires = &figures.trip_wires;
     let mut points = vec![
         Block::Point(Label::Ask, ask(&figures.units)),
-        Block::Point(Label::Start, clock(figures)),
-        Block::Point(Label::Cycle, load(figures)),
+        Block::Point(Label::Start, clock_words(figures)),
+        Block::Point(Label::Cycle, load_words(figures)),
     ];
     let mut more = Vec::new();
     if basis.replications > 0 {
@@ -123,7 +123,8 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     say![joined(calls, "; ", "; "), "."]
 }
 
-fn clock(figures: &CardFigures) -> Sentence {
+/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; watch minute 14 to 20."
+pub fn clock_words(figures: &CardFigures) -> Sentence {
     let clock = &figures.clock;
     let supply = match clock.supply_min {
         Some(minute) => say![", the supply at ", Piece::Clock(minute)],
@@ -153,7 +154,8 @@ pub fn watch_words(clock: &ClockFigures) -> Option<Sentence> {
     })
 }
 
-fn load(figures: &CardFigures) -> Sentence {
+/// "a load at least every 3.9 minutes: 2,328 gal each for 600 gpm."
+pub fn load_words(figures: &CardFigures) -> Sentence {
     say![
         "a load at least every ",
         Piece::Minutes(figures.load_every_min),

@@ -60,16 +60,7 @@ pub enum Finding {
         /// Simulated fires with it.
         replications: u64,
     },
-    /// The tightest place by hand, where no change that was tried helps clearly.
-    Pinch {
-        /// What the tankers bring by hand.
-        tankers_gpm: f64,
-        /// The place.
-        tightest: CapFigures,
-        /// The flow that is wanted.
-        wanted_gpm: f64,
-    },
-    /// How long the water on wheels lasts, where there is nothing else to tell.
+    /// How long the water on wheels lasts, where no change that was tried helps clearly.
     OnWheels {
         /// How much that is.
         on_wheels_gal: f64,
@@ -163,17 +154,14 @@ fn findings(
             cycle_min: tanker.cycle_min,
         }
     }));
-    findings.push(match (risk.figures.would_help.first(), &sheet.tightest) {
-        (Some(help), _) => Finding::Helps {
+    // Nothing that answers a question below: those are for the crew.
+    findings.push(match risk.figures.would_help.first() {
+        Some(help) => Finding::Helps {
             change: help.change.clone(),
             interruption_probability: help.interruption_probability,
             replications: help.replications,
         },
-        (None, Some(tightest)) => {
-            let (tankers_gpm, wanted_gpm) = (sheet.hand_gpm, sheet.peak_flow_gpm);
-            Finding::Pinch { tankers_gpm, tightest: tightest.clone(), wanted_gpm }
-        }
-        (None, None) => Finding::OnWheels {
+        None => Finding::OnWheels {
             on_wheels_gal: sheet.on_wheels_gal,
             on_wheels_min: sheet.on_wheels_min,
         },

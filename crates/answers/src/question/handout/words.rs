@@ -17,12 +17,10 @@ pub fn finding_words(finding: &Finding) -> Sentence {
         }
         Finding::Driving { tanker, driving_min, cycle_min } => say![
             "Driving takes ",
-            Piece::Number(*driving_min, 1),
-            " of the ",
-            Piece::Minutes(*cycle_min),
-            " of a cycle of ",
+            Piece::Number(100.0 * driving_min / cycle_min, 0),
+            "% of a cycle of ",
             name(tanker),
-            ": hands at the fill and at the drop tank are the rest.",
+            " in which nobody waits: hands at the fill site and at the fire are the rest.",
         ],
         Finding::Helps { change, interruption_probability, replications } => {
             let of = Chances::of(*interruption_probability, *replications);
@@ -34,13 +32,6 @@ pub fn finding_words(finding: &Finding) -> Sentence {
                 "."
             ]
         }
-        Finding::Pinch { tankers_gpm, tightest, wanted_gpm } => say![
-            "By hand ",
-            pinch(*tankers_gpm, tightest),
-            "; ",
-            Piece::Flow(*wanted_gpm),
-            " are wanted.",
-        ],
         Finding::OnWheels { on_wheels_gal, on_wheels_min } => say![
             Piece::Volume(*on_wheels_gal),
             " on wheels last ",
@@ -56,7 +47,7 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
         DrillQuestion::Cycle { tanker, .. } => say![
             "How long does one cycle of ",
             name(tanker),
-            " take, from leaving the drop tank to clear of it again?"
+            " take, from leaving the fire until it is clear to leave it again?"
         ],
         DrillQuestion::LoadEvery { wanted_gpm, .. } => {
             say!["How often must a load come in to keep up ", Piece::Flow(*wanted_gpm), "?"]

@@ -55,11 +55,18 @@ fn alike(found: &LossAnswer) -> Vec<Sentence> {
         (row.replications, values.map(f64::to_bits), row.verdict == Verdict::CannotWork)
     };
     let of = |rows: &[&LossRow]| list(rows.iter().map(|row| words_of_loss(row)));
-    let is_whole = |row: &&LossRow| figures(row) == figures(&found.whole);
+    let is_whole =
+        |row: &&LossRow| row.higher_by.is_some_and(|apart| apart.by == 0.0 && apart.ci_high == 0.0);
     let useless: Vec<&LossRow> = found.losses.iter().filter(is_whole).collect();
     let mut told = Vec::new();
     if !useless.is_empty() {
-        told.push(say!["Without ", of(&useless), " every fire goes as it does with it."]);
+        told.push(say!["Without ", of(&useless), " no fire is short that was not short with it."]);
+    }
+    let always = |row: &&LossRow| row.interruption_probability >= 1.0;
+    if found.losses.iter().filter(always).count() > 1 {
+        told.push(say![
+            "Of losses with which every fire is short, the minutes short tell which is missed most."
+        ]);
     }
     let mut left: Vec<&LossRow> = found.losses.iter().filter(|row| !is_whole(row)).collect();
     while let Some(first) = left.first().copied() {

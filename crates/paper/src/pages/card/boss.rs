@@ -1,15 +1,16 @@
 //! The tanker boss's strip: where the water comes from, how often, and when to watch; behind it routes and a sketch.
 
 use answers::question::card::{
-    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, watch_words,
+    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, clock_words, load_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, begun, in_a_line};
+use super::{HEAD_LARGER, SIZE, Shown, in_a_line};
 use crate::Made;
 use crate::layout::block::Block;
 use crate::layout::sheet::height;
+use crate::pages::begun;
 use crate::pages::caution::ON_THE_ROAD;
 
 /// A sketch needs this much height, pt.
@@ -22,23 +23,13 @@ pub(super) fn front(
     wide: f64,
 ) -> Vec<Block> {
     let card = &answer.figures;
-    let said = |sentence: &Sentence| begun(reader, sentence);
+    let clock = say!["After the alarm: ", clock_words(card)];
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![
         Block::Heading(boss, shown.size + HEAD_LARGER),
         in_a_line(&answer.title, shown.size, wide),
-        Block::labelled(
-            "LOADS",
-            said(&say![
-                "one at least every ",
-                Piece::Minutes(card.load_every_min),
-                " (",
-                Piece::Volume(card.load_gal),
-                " each).",
-            ]),
-            shown.size,
-        ),
-        Block::labelled("CLOCK", said(&clock(card)), shown.size),
+        Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
+        Block::labelled("CLOCK", reader.put(&clock), shown.size),
     ];
     let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
     if !tanks.is_empty() {
@@ -58,24 +49,6 @@ pub(super) fn front(
     }
     blocks.push(Block::heavy(ON_THE_ROAD, shown.size));
     blocks
-}
-
-/// "after the alarm: first water at minute 10, first tanker at minute 10, supply at minute 18. Watch minute 14 to 20."
-fn clock(card: &CardFigures) -> Sentence {
-    let clock = &card.clock;
-    let supply = clock.supply_min.map(|minute| say![", supply at ", Piece::Clock(minute)]);
-    let watch = watch_words(clock).map(|when| say![" Watch ", when, "."]);
-    say![
-        "after the alarm: first water at ",
-        Piece::Clock(clock.first_water_min),
-        ", first ",
-        Piece::Tanker,
-        " at ",
-        Piece::Clock(clock.first_tanker_min),
-        supply,
-        ".",
-        watch,
-    ]
 }
 
 /// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump places".

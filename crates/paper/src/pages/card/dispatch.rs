@@ -5,8 +5,9 @@ use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, begun};
+use super::{HEAD_LARGER, SIZE, Shown};
 use crate::layout::block::Block;
+use crate::pages::begun;
 
 /// From this share of fires on that run short, nobody should rely on the plan. Judgement.
 const NOT_TO_RELY_ON: f64 = 0.5;

@@ -8,7 +8,6 @@ mod dispatch;
 mod operator;
 
 use answers::question::card::CardFigures;
-use answers::say::Sentence;
 use answers::{Answer, Reader};
 
 use shuttle_report::chart::drawing::Text;
@@ -137,14 +136,4 @@ fn sides(
         side
     };
     Some([side(&|strip| fronts[strip].clone()), side(&|strip| backs[strip](strips[strip]))])
-}
-
-/// The sentence with a capital where it begins with a word of ours.
-fn begun(reader: &Reader, sentence: &Sentence) -> String {
-    let text = reader.put(sentence);
-    if sentence.begins_with_name() {
-        return text;
-    }
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -239,7 +239,8 @@ fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
             drawing.area(area, row.kind.look(), Some(Stroke::of(BLACK, 1.0)), &says);
             if has_whiskers(x, [low, high]) {
                 drawing.line((x.at(low), middle), (x.at(high), middle), WHISKER);
-                for end in [low, high] {
+                // None at an end that is the value itself: all fires, or none.
+                for end in [low, high].into_iter().filter(|end| *end != at) {
                     drawing.line((x.at(end), middle - 4.0), (x.at(end), middle + 4.0), WHISKER);
                 }
             }

@@ -128,7 +128,7 @@ pub const WAITING: Look = Look::hatched(ORANGE, Hatch::Crossed, BLACK);
 pub const WAITING_FOR_ROAD: Look = Look::hatched(ORANGE, Hatch::Level, BLACK);
 /// Waiting at the scene, for a place or an intake.
 pub const WAITING_AT_SCENE: Look = Look::hatched(ORANGE, Hatch::Falling, BLACK);
-/// Waiting at a full drop tank with the load aboard: a light orange of its own, for there it is no loss of time.
+/// Waiting at a full drop tank with the load aboard: a light orange of its own, for the lines lack nothing meanwhile.
 pub const WAITING_AT_FULL_TANK: Look = Look::hatched(PALE_ORANGE, Hatch::Rising, BLACK);
 /// The ground of a stretch in which the lines are short, behind what is drawn over it.
 pub const SHORT_GROUND: Look = Look::plain("#FBE3D6");
