@@ -255,6 +255,12 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
     // PDF/UA-1 is claimed in the metadata, and the title stands in the window's bar.
     let info = poppler("pdfinfo", &["-meta", &pdf.display().to_string()]);
     assert!(info.contains("pdfuaid:part"), "{info}");
+    // The same question, the same answer.
+    let file = scenario("feed_mill_mutual_aid");
+    let alone = ["request", &file, "--runs", "1000", "--no-charts", "--json"];
+    let alone = bucketline(folder.path(), &alone).answered("request");
+    let alone: Value = serde_json::from_str(&alone).expect("JSON");
+    assert_eq!(answer["request"]["request"], alone["request"]);
     let second = words(&pdf, 2);
     for unit in answer["request"]["request"].as_array().expect("a request") {
         let name = unit["name"].as_str().expect("a name");

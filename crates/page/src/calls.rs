@@ -222,9 +222,13 @@ mod tests {
     fn pictures_come_where_they_are_wanted() {
         for (draws, expected) in [("false", 0), ("true", 1)] {
             let ask = format!(r#"{{"question": "lose", "runs": 64, "draws": {draws}}}"#);
-            let Reply::Answered { pictures, .. } = asked(STARTER, &ask) else {
+            let Reply::Answered { pictures, reserve, .. } = asked(STARTER, &ask) else {
                 panic!("the starter is sound")
             };
+            assert!(
+                reserve.is_some_and(|told| told.contains("are for backing out")),
+                "its reserve"
+            );
             assert_eq!(pictures.len(), expected);
             assert!(pictures.iter().all(|one| one.svg.starts_with("<svg")));
         }

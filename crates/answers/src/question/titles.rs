@@ -4,9 +4,12 @@ use std::path::Path;
 
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
+use shuttle_report::units::Units;
 
 use super::{Budget, compare, grade, hold, levers, lose, reach, replay, request};
+use crate::Reader;
 use crate::answer::{Answer, Block};
+use crate::json::told_for_page;
 use crate::say::{Piece, Sentence};
 
 const BUDGET: Budget = Budget { replications: 256, seed: 1, threads: 2 };
@@ -38,6 +41,7 @@ fn said<F>(answer: &Answer<F>) -> Vec<Piece> {
 }
 
 fn titles_are_the_answer<F>(answer: &Answer<F>) -> usize {
+    nothing_of_the_command_on_a_page(answer);
     let said = said(answer);
     for picture in &answer.pictures {
         let told = values(&picture.title);
@@ -49,6 +53,15 @@ fn titles_are_the_answer<F>(answer: &Answer<F>) -> usize {
         assert!(!told.is_empty(), "{about} has no value");
     }
     answer.pictures.len()
+}
+
+/// Whoever has the planner page before him can call no command.
+fn nothing_of_the_command_on_a_page<F>(answer: &Answer<F>) {
+    let reader = Reader { units: Units::Us, tender: false };
+    let told = told_for_page(answer, &reader).to_string();
+    for of_the_command in ["--", "`bucketline", "\"line "] {
+        assert!(!told.contains(of_the_command), "{of_the_command}: {told}");
+    }
 }
 
 /// `risk` and `size` show other figures than their sentences say, and check them beside their pictures.

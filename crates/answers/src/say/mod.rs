@@ -78,8 +78,9 @@ pub enum Piece {
     Worked(fireground::told::Part),
     /// Fires of 100, bare and with this many decimal places: for a column whose head says so, or words behind.
     OfHundred(Chances, usize),
-    /// The line of the file that the words after it are about: "line 12: ".
-    FileLine(usize),
+    /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
+    /// they are about, where they do not say it themselves.
+    FileLine(usize, String),
     /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
     /// or paper before him.
     ByMedium {
@@ -146,7 +147,8 @@ impl Sentence {
     /// The same for a reader who has neither the file nor the command line before him.
     pub fn for_page(&self) -> Sentence {
         let piece = |piece: &Piece| match piece {
-            Piece::FileLine(_) => None,
+            Piece::FileLine(_, about) if about.is_empty() => None,
+            Piece::FileLine(_, about) => Some(Piece::Words(format!("{about}: ").into())),
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
             Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
             other => Some(other.clone()),
@@ -157,7 +159,7 @@ impl Sentence {
     /// Whether it is about a line of the file, and stands beside that where the file is shown.
     pub fn is_about_a_line(&self) -> bool {
         self.0.iter().any(|piece| match piece {
-            Piece::FileLine(_) => true,
+            Piece::FileLine(..) => true,
             Piece::Within(sentence) => sentence.is_about_a_line(),
             _ => false,
         })

@@ -33,7 +33,10 @@ pub fn note(warning: &Warning) -> Sentence {
     if warning.line == 0 {
         return say![Piece::Words(warning.text.clone().into())];
     }
-    say![Piece::FileLine(warning.line), Piece::Words(warning.text.clone().into())]
+    say![
+        Piece::FileLine(warning.line, warning.subject.clone()),
+        Piece::Words(warning.text.clone().into())
+    ]
 }
 
 /// That the file lists aid which this answer does not count on; `None` where it lists none, or all of it comes.

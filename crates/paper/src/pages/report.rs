@@ -68,12 +68,12 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
 fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
-    let mut page = vec![
-        Block::Title(risk.title.clone(), 18.0),
-        Block::words(reader.put(&risk.told.headline), SIZE),
-        Block::heavy(reader.put(&risk.told.verdict), 14.0),
-        dots(report, reader)?,
-    ];
+    let mut page = vec![Block::Title(risk.title.clone(), 18.0)];
+    // It repeats a title, which may be long.
+    let headline = || Block::words(reader.put(&risk.told.headline), SIZE);
+    page.extend((room_for.advice > 0).then(headline));
+    page.push(Block::heavy(reader.put(&risk.told.verdict), 14.0));
+    page.push(dots(report, reader)?);
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
     let held = || Block::labelled("Hold", begun(reader, &report.hold.told.verdict), SIZE);
     page.extend(room_for.held.then(held));
