@@ -5,12 +5,12 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 
-import { localNumbers, minutes, ofHundred, shown, typed, useLocale } from '../../crates/page/web/numbers.js';
-import { kindOf } from '../../crates/page/web/options.js';
-import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan.js';
-import { Story } from '../../crates/page/web/story.js';
-import { turned, unitIn } from '../../crates/page/web/units.js';
-import { asTold, fieldHelp, inPlain, useNames, useWord } from '../../crates/page/web/words.js';
+import { localNumbers, minutes, ofHundred, shown, typed, useLocale } from '../../crates/page/web/told/numbers.js';
+import { kindOf } from '../../crates/page/web/plan/options.js';
+import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan/plan.js';
+import { Story } from '../../crates/page/web/fire/story.js';
+import { turned, unitIn } from '../../crates/page/web/plan/units.js';
+import { asTold, fieldHelp, inPlain, useNames, useWord } from '../../crates/page/web/told/words.js';
 
 const here = (name) => new URL(`../../scenarios/${name}`, import.meta.url);
 const text = readFileSync(here('hay_barn_two_tankers.json'), 'utf8');

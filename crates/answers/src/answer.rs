@@ -160,6 +160,40 @@ pub struct Told {
     pub ask_next: Vec<&'static str>,
 }
 
+impl Told {
+    /// The same for the planner page: nothing of the command line; what the page has a button for, and notes that stand
+    /// beside their sentence of the plan, are left out.
+    pub fn for_page(&self) -> Told {
+        let sentences = |of: &[Sentence]| of.iter().map(Sentence::for_page).collect();
+        let blocks = |of: &[Block]| of.iter().filter_map(Block::for_page).collect();
+        let notes = self.notes.iter().filter(|note| !note.is_about_a_line());
+        Told {
+            headline: self.headline.for_page(),
+            verdict: self.verdict.for_page(),
+            points: blocks(&self.points),
+            advice: (self.advice.iter().cloned())
+                .map(|one| Advice { what: one.what.for_page(), ..one })
+                .collect(),
+            more: blocks(&self.more),
+            notes: notes.map(Sentence::for_page).collect(),
+            small_print: sentences(&self.small_print),
+            ask_next: self.ask_next.clone(),
+        }
+    }
+}
+
+impl Block {
+    fn for_page(&self) -> Option<Block> {
+        Some(match self {
+            Block::Point(Label::Watch | Label::Aid, _) => return None,
+            Block::Point(label, sentence) => Block::Point(*label, sentence.for_page()),
+            Block::Paragraph(sentence) => Block::Paragraph(sentence.for_page()),
+            Block::Table(table) => Block::Table(table.for_page()),
+            Block::Gap => Block::Gap,
+        })
+    }
+}
+
 /// The answer to one question.
 #[derive(Debug)]
 pub struct Answer<F> {

@@ -3,13 +3,14 @@
 //! Figures are kept in US units under keys that say so (`_gal`, `_gpm`, `_mi`, `_ft`, `_mph`, `_psi`); for
 //! a metric reader both keys and values are turned into metric ones here, and nowhere else.
 
+use scenario_file::Asked;
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::{Map, Value, json};
 use shuttle_report::options_compared::Apart;
 use shuttle_report::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
 
-use crate::answer::{Advice, Answer, Basis, Block};
+use crate::answer::{Advice, Answer, Basis, Block, Told};
 use crate::reader::Reader;
 use crate::say::{Sentence, Table};
 use crate::shared::asked::{AskedFigures, asked_words};
@@ -127,7 +128,7 @@ pub fn json<F: Serialize>(answer: &Answer<F>, reader: &Reader) -> Value {
         title: answer.title.clone(),
         units: units_word(reader.units).to_owned(),
         asked: answer.asked.changes.iter().map(AskedFigures::from).collect(),
-        told: told(answer, reader),
+        told: told(&answer.asked, &answer.told, reader),
         basis: answer.basis.clone(),
         figures: &answer.figures,
     };
@@ -145,14 +146,19 @@ fn units_word(units: Units) -> &'static str {
     }
 }
 
-fn told<F>(answer: &Answer<F>, reader: &Reader) -> ToldInWords {
-    let told = &answer.told;
+/// What an answer says, for the planner page: as JSON, without words of the command line.
+pub fn told_for_page<F>(answer: &Answer<F>, reader: &Reader) -> Value {
+    let told = told(&answer.asked, &answer.told.for_page(), reader);
+    serde_json::to_value(told).unwrap_or_default()
+}
+
+fn told(asked: &Asked, told: &Told, reader: &Reader) -> ToldInWords {
     let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
     let blocks = |blocks: &[Block]| {
         blocks.iter().filter_map(|block| block_in_words(block, reader)).collect()
     };
     ToldInWords {
-        asked: asked_words(&answer.asked).map(|asked| reader.put(&asked)),
+        asked: asked_words(asked).map(|asked| reader.put(&asked)),
         headline: reader.put(&told.headline),
         verdict: reader.put(&told.verdict),
         points: blocks(&told.points),

@@ -51,6 +51,7 @@ pub mod question;
 
 /// What pages show of figures that several questions share.
 pub mod shown {
+    pub use crate::shared::asked::asked_words;
     pub use crate::shared::changes::told_change;
     pub use crate::shared::station::{CapFigures, StationKind};
 }

@@ -100,6 +100,8 @@ impl Reader {
                 Units::Metric => part.in_metric_units(),
             },
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
+            Piece::ByMedium { command, .. } => (*command).to_owned(),
+            Piece::FileLine(line, _) => format!("line {}: ", whole(*line as f64)),
         }
     }
 }

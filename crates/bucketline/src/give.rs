@@ -213,7 +213,8 @@ impl Giving {
         let imprint = Imprint { file, day: Some(today()), size: self.size };
         let svg = answer.drawn(picture, &self.reader, &imprint)?;
         let png = chart::png_at(&svg, PNG_SCALE)?;
-        write_file(&folder.join(format!("{}.svg", picture.name)), svg.as_bytes())?;
+        let drawn = chart::with_fonts(&svg);
+        write_file(&folder.join(format!("{}.svg", picture.name)), drawn.as_bytes())?;
         write_file(&folder.join(format!("{}.png", picture.name)), &png)
     }
 }

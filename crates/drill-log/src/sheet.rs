@@ -6,27 +6,31 @@ use crate::stamp::Stamp;
 /// Blank rows on a page: one side of Letter or A4 paper, landscape.
 const ROWS: usize = 20;
 
-fn fields() -> impl Iterator<Item = Field> {
+/// - Given: whether it may be held against a scenario with several fill sites.
+fn fields(has_sites: bool) -> impl Iterator<Item = Field> {
     [Field::Tanker, Field::Trip]
         .into_iter()
+        .chain(has_sites.then_some(Field::Site))
         .chain(Stamp::ALL.map(Field::At))
         .chain([Field::Breakdown, Field::Remark])
 }
 
 /// The headings, from left to right, for a form to print.
-pub fn columns() -> Vec<&'static str> {
-    fields().map(Field::heading).collect()
+///
+/// - Given: whether there are several fill sites to tell apart.
+pub fn columns(has_sites: bool) -> Vec<&'static str> {
+    fields(has_sites).map(Field::heading).collect()
 }
 
-/// The headings as a line of CSV.
+/// The headings as a line of CSV, for any scenario: the fill site may be left blank where there is one.
 pub fn headings() -> String {
-    format!("{}\n", columns().join(","))
+    format!("{}\n", columns(true).join(","))
 }
 
 /// A page of HTML to print: the same columns, blank.
 pub fn page() -> String {
-    let heads: String = fields().map(|field| format!("<th>{}</th>", field.heading())).collect();
-    let blank = "<td></td>".repeat(fields().count());
+    let heads: String = fields(true).map(|field| format!("<th>{}</th>", field.heading())).collect();
+    let blank = "<td></td>".repeat(fields(true).count());
     let rows = format!("<tr>{blank}</tr>\n").repeat(ROWS);
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>Drill log</title>\n\
@@ -59,7 +63,7 @@ mod tests {
             dump_positions: 1,
         };
         let text =
-            format!("{}T,1,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,fine\n", headings());
+            format!("{}T,1,,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,fine\n", headings());
         let log = crate::read(&crate::open_text(text.as_bytes()).expect("a table"), &course);
         let log = log.expect("a log");
         assert_eq!(log.guesses, []);

@@ -3,14 +3,16 @@
 use std::path::Path;
 
 use answers::Reader;
-use answers::json::json;
+use answers::json::{json, told_for_page};
 use answers::question::replay::{Which, replay};
 use scenario_file::Units;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use shuttle_sim::{Luck, Shuttle};
 
-use crate::calls::{ReplyOf, Unit, drawn, imprint_of, mistakes};
+use crate::asked::Unit;
+use crate::calls::{drawn, imprint_of, kept_for_backing_out};
+use crate::reply::{ReplyOf, mistakes};
 
 /// Which fire.
 #[derive(Debug, Clone, Deserialize)]
@@ -108,5 +110,6 @@ pub fn fire(name: &str, text: &str, ask: &FireAsk) -> ReplyOf<Fire> {
         tankers_asked_min: facts.tankers.iter().map(|one| one.call.requested_at).collect(),
         course,
     };
-    ReplyOf::Answered { answer, pictures }
+    let reserve = kept_for_backing_out(&scenario).map(|of| reader.put(&of));
+    ReplyOf::Answered { answer, told: told_for_page(&told, &reader), reserve, pictures }
 }

@@ -20,6 +20,10 @@
 //! # Ok::<(), serde_json::Error>(())
 //! ```
 
+mod asked;
+
+mod reply;
+
 mod calls;
 
 mod fire;
@@ -30,9 +34,9 @@ mod bindings;
 #[cfg(not(target_arch = "wasm32"))]
 mod planner;
 
-pub use calls::{
-    Ask, Day, Drawn, Question, Read, Refused, Reply, ReplyOf, Unit, Wrong, answer, read,
-};
+pub use asked::{Ask, Day, Question, Unit};
+pub use calls::{answer, read};
 pub use fire::{Fire, FireAsk, Level, fire};
 #[cfg(not(target_arch = "wasm32"))]
 pub use planner::planner;
+pub use reply::{Drawn, Read, Refused, Reply, ReplyOf, Warned, Wrong};

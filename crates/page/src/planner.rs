@@ -15,27 +15,28 @@ const NOTICES: &[u8] = include_bytes!("../built/notices.txt.gz");
 
 const PAGE: &str = include_str!("../web/page.html");
 const STYLE: &str = include_str!("../web/page.css");
-const WORKER: &str = include_str!("../web/worker.js");
+const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 18] = [
-    include_str!("../web/dom.js"),
-    include_str!("../web/numbers.js"),
-    include_str!("../web/words.js"),
-    include_str!("../web/units.js"),
-    include_str!("../web/plan.js"),
-    include_str!("../web/engine.js"),
-    include_str!("../web/slots.js"),
-    include_str!("../web/fields.js"),
-    include_str!("../web/options.js"),
-    include_str!("../web/sentences.js"),
-    include_str!("../web/told.js"),
-    include_str!("../web/marks.js"),
-    include_str!("../web/answer.js"),
-    include_str!("../web/questions.js"),
-    include_str!("../web/story.js"),
-    include_str!("../web/clock.js"),
-    include_str!("../web/keep.js"),
+const MODULES: [&str; 19] = [
+    include_str!("../web/base/dom.js"),
+    include_str!("../web/told/numbers.js"),
+    include_str!("../web/told/words.js"),
+    include_str!("../web/plan/units.js"),
+    include_str!("../web/plan/plan.js"),
+    include_str!("../web/base/engine.js"),
+    include_str!("../web/plan/slots.js"),
+    include_str!("../web/plan/fields.js"),
+    include_str!("../web/plan/options.js"),
+    include_str!("../web/plan/sentences.js"),
+    include_str!("../web/told/told.js"),
+    include_str!("../web/plan/marks.js"),
+    include_str!("../web/told/answer.js"),
+    include_str!("../web/told/questions.js"),
+    include_str!("../web/fire/story.js"),
+    include_str!("../web/fire/placed.js"),
+    include_str!("../web/fire/clock.js"),
+    include_str!("../web/plan/keep.js"),
     include_str!("../web/main.js"),
 ];
 

@@ -1,18 +1,18 @@
 // The page as a whole: the plan changes, and everything that is told of it follows.
 
-import { fade, showAnswer, showMistakes } from './answer.js';
-import { Clock } from './clock.js';
-import { byId, el } from './dom.js';
-import { Engine, STOPPED, unpacked } from './engine.js';
-import { Keep, fileName, handOut, textOf } from './keep.js';
-import { markAll } from './marks.js';
-import { useLocale } from './numbers.js';
-import { addOption } from './options.js';
-import { Plan, hasShape, withStruck } from './plan.js';
-import { Questions } from './questions.js';
-import { Sentences } from './sentences.js';
-import { advice, behind, capital, pictures, points } from './told.js';
-import { inPlain, namesIn, useNames, useWord } from './words.js';
+import { fade, showAnswer, showMistakes } from './told/answer.js';
+import { Clock } from './fire/clock.js';
+import { byId, el } from './base/dom.js';
+import { Engine, STOPPED, unpacked } from './base/engine.js';
+import { Keep, fileName, handOut, textOf } from './plan/keep.js';
+import { markAll } from './plan/marks.js';
+import { useLocale } from './told/numbers.js';
+import { addOption } from './plan/options.js';
+import { Plan, hasShape, withStruck } from './plan/plan.js';
+import { Questions } from './told/questions.js';
+import { Sentences } from './plan/sentences.js';
+import { advice, behind, capital, pictures, points } from './told/told.js';
+import { asTold, inPlain, namesIn, useNames, useWord } from './told/words.js';
 
 /** Fires for the first figures, which have to come within a tenth of a second; then sharper, then all with help. */
 const FIRST_FIRES = 128;
@@ -154,7 +154,9 @@ async function begin() {
     try {
       const reply = await engine.call('answer', JSON.stringify({ ...sound, ask: question }));
       if (reply === STOPPED || reply.reply !== 'answered') return null;
-      return draws ? reply : reply.answer;
+      // As the page says it, in place of the words of the command.
+      const answer = { ...reply.answer, told: reply.told, reserve: reply.reserve };
+      return draws ? { answer, pictures: reply.pictures } : answer;
     } catch (error) {
       ourFault(error);
       return null;
@@ -170,6 +172,7 @@ async function begin() {
     byId('reasons').replaceChildren(
       ...[
         points(told.points),
+        answer.reserve === null ? null : el('p', { class: 'quiet' }, asTold(answer.reserve)),
         aidListed(),
         advice(told.advice),
         isFinal ? null : el('p', { class: 'quiet' }, 'What would help is being tried.'),

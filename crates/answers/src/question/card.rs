@@ -20,7 +20,7 @@ pub use figures::{
     BringsFigures, CardFigures, ClockFigures, DropTankFigures, FlowFigures, Loading, Role,
     SourceFigures, UnitFigures,
 };
-pub use told::watch_words;
+pub use told::{clock_words, load_words, no_wire, watch_words};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 
 /// The plan as a card.

@@ -79,7 +79,9 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
         notes: all_notes(scenario),
         small_print: vec![say![
             "By hand: mean times, nobody waits, nothing breaks down. It says what the plan can make at best; \
-             `bucketline risk` says how often the lines run short all the same."
+             ",
+            Piece::ByMedium { command: "`bucketline risk`", page: "the answer to the plan" },
+            " says how often the lines run short all the same."
         ]],
         ask_next: vec!["risk", "size", "replay"],
     }

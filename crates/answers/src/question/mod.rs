@@ -32,5 +32,8 @@ pub mod handout;
 
 pub mod report;
 
+#[cfg(test)]
+mod titles;
+
 pub use crate::shared::budget::Budget;
 pub use crate::shared::so_far::so_far;

@@ -1,5 +1,7 @@
 //! The plan as a chief reads it: several questions together.
 
+mod clock;
+
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -7,6 +9,7 @@ use shuttle_report::batch::Control;
 
 use super::Budget;
 use super::check::{CheckFigures, check};
+use super::compare::{CompareFigures, compare};
 use super::hold::{self, HoldFigures, hold};
 use super::levers::{LeverFigures, levers};
 use super::lose::{LossFigures, lose};
@@ -15,8 +18,14 @@ use super::risk::{RiskFigures, risk};
 use crate::answer::{Answer, Block, Label, Told};
 use crate::shared::notes;
 
+pub use clock::{MomentFigures, MomentKind};
+
 /// Fires for each search of `hold`, as that command takes them by itself.
 const MOST_FIRES_OF_HOLD: u64 = 2_500;
+
+/// The request stands the loss of any one unit or source, as that command has it by itself: two answers to one
+/// question would be one too many.
+const SPARE: bool = true;
 
 /// What is asked.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,10 +39,14 @@ pub struct Asked {
 pub struct ReportFigures {
     /// How often the lines run short, when, why, and what would help.
     pub risk: RiskFigures,
+    /// Who is on scene and what is set up when, in order of time.
+    pub clock: Vec<MomentFigures>,
     /// The plan by hand.
     pub check: CheckFigures,
     /// Whom to ask for; null where nobody could be asked.
     pub request: Option<RequestFigures>,
+    /// The file's options, with what they cost; null where it has none.
+    pub compare: Option<CompareFigures>,
     /// What flow can be held, and from which minute.
     pub hold: HoldFigures,
     /// What the plan cannot do without.
@@ -53,6 +66,8 @@ pub struct Report {
     pub check: Answer<CheckFigures>,
     /// Whom to ask for; none where nobody could be asked.
     pub request: Option<Answer<RequestFigures>>,
+    /// The file's options; none where it has none.
+    pub compare: Option<Answer<CompareFigures>>,
     /// What flow can be held.
     pub hold: Answer<HoldFigures>,
     /// What the plan cannot do without.
@@ -67,7 +82,9 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
     let risk = risk(scenario, budget, true, control);
     let check = check(scenario);
     let request = has_aid(scenario)
-        .then(|| request(scenario, budget, request::Asked { target, spare: false }, control));
+        .then(|| request(scenario, budget, request::Asked { target, spare: SPARE }, control));
+    let compare = (!scenario.options.is_empty())
+        .then(|| compare(std::slice::from_ref(scenario), None, budget, control));
     let of_hold = Budget { replications: budget.replications.min(MOST_FIRES_OF_HOLD), ..budget };
     let hold_asked = hold::Asked { minutes: Vec::new(), share: 1.0 - target };
     let hold = hold(scenario, &hold_asked, of_hold, control);
@@ -76,13 +93,14 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
     let mut basis = risk.basis.clone();
     basis.ended_early |= [
         request.as_ref().is_some_and(|one| one.basis.ended_early),
+        compare.as_ref().is_some_and(|one| one.basis.ended_early),
         hold.basis.ended_early,
         lose.basis.ended_early,
         levers.basis.ended_early,
     ]
     .contains(&true);
     let mut points: Vec<Block> = (risk.told.points.iter())
-        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why, _)))
+        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why | Label::Reserve, _)))
         .cloned()
         .collect();
     points.extend(request.as_ref().map(|one| Block::Point(Label::Ask, one.told.verdict.clone())));
@@ -105,19 +123,22 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
         basis,
         figures: ReportFigures {
             risk: risk.figures.clone(),
+            clock: clock::moments(scenario),
             check: check.figures.clone(),
             request: request.as_ref().map(|one| one.figures.clone()),
+            compare: compare.as_ref().map(|one| one.figures.clone()),
             hold: hold.figures.clone(),
             lose: lose.figures.clone(),
             levers: levers.figures.clone(),
         },
         pictures: Vec::new(),
     };
-    Report { whole, risk, check, request, hold, lose, levers }
+    Report { whole, risk, check, request, compare, hold, lose, levers }
 }
 
 /// About how many fires that simulates: for a progress bar.
 pub fn expected_replications(scenario: &Scenario, budget: Budget) -> u64 {
     let asked = hold::Asked { minutes: Vec::new(), share: 0.95 };
-    3 * budget.replications + hold::expected_replications(scenario, &asked)
+    (3 + scenario.options.len() as u64) * budget.replications
+        + hold::expected_replications(scenario, &asked)
 }

@@ -80,6 +80,17 @@ pub enum Piece {
     Worked(fireground::told::Part),
     /// Fires of 100, bare and with this many decimal places: for a column whose head says so, or words behind.
     OfHundred(Chances, usize),
+    /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
+    /// they are about, where they do not say it themselves.
+    FileLine(usize, String),
+    /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
+    /// or paper before him.
+    ByMedium {
+        /// For the command line.
+        command: &'static str,
+        /// For a page.
+        page: &'static str,
+    },
 }
 
 impl From<&'static str> for Piece {
@@ -117,6 +128,11 @@ pub fn name(of: &str) -> Piece {
     Piece::Name(of.to_owned())
 }
 
+/// Words of the command line, with nothing in their place on a page.
+pub fn on_command(command: &'static str) -> Piece {
+    Piece::ByMedium { command, page: "" }
+}
+
 /// Words with values in them.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sentence(pub Vec<Piece>);
@@ -130,6 +146,27 @@ macro_rules! say {
 }
 
 impl Sentence {
+    /// The same for a reader who has neither the file nor the command line before him.
+    pub fn for_page(&self) -> Sentence {
+        let piece = |piece: &Piece| match piece {
+            Piece::FileLine(_, about) if about.is_empty() => None,
+            Piece::FileLine(_, about) => Some(Piece::Words(format!("{about}: ").into())),
+            Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
+            Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
+            other => Some(other.clone()),
+        };
+        Sentence(self.0.iter().filter_map(piece).collect())
+    }
+
+    /// Whether it is about a line of the file, and stands beside that where the file is shown.
+    pub fn is_about_a_line(&self) -> bool {
+        self.0.iter().any(|piece| match piece {
+            Piece::FileLine(..) => true,
+            Piece::Within(sentence) => sentence.is_about_a_line(),
+            _ => false,
+        })
+    }
+
     /// Whether it says nothing.
     pub fn is_empty(&self) -> bool {
         self.0.iter().all(|piece| match piece {

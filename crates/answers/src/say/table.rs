@@ -38,6 +38,17 @@ impl Table {
         Table { columns, rows: Vec::new(), feet: Vec::new() }
     }
 
+    /// The same for a page; see [`Sentence::for_page`].
+    pub fn for_page(&self) -> Table {
+        let all = |of: &[Sentence]| of.iter().map(Sentence::for_page).collect();
+        let head = |of: &Column| Column { head: of.head.for_page(), align: of.align };
+        Table {
+            columns: self.columns.iter().map(head).collect(),
+            rows: self.rows.iter().map(|row| all(row)).collect(),
+            feet: all(&self.feet),
+        }
+    }
+
     /// Adds a row.
     ///
     /// - Given: as many cells as there are columns.

@@ -159,7 +159,11 @@ pub fn signs(of: impl Iterator<Item = (bool, bool)>) -> Vec<Sentence> {
         signs.push(say!["+ surely this much; a little more is too close to tell."]);
     }
     if open {
-        signs.push(say!["? too close to tell; more fires (--runs) would."]);
+        signs.push(say![
+            "? too close to tell; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would."
+        ]);
     }
     signs
 }

@@ -35,10 +35,8 @@ pub fn note(warning: &Warning) -> Sentence {
         return say![Piece::Words(warning.text.clone().into())];
     }
     say![
-        "line ",
-        Piece::Number(warning.line as f64, 0),
-        ": ",
-        Piece::Words(warning.text.clone().into()),
+        Piece::FileLine(warning.line, warning.subject.clone()),
+        Piece::Words(warning.text.clone().into())
     ]
 }
 

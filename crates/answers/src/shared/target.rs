@@ -53,5 +53,5 @@ pub fn below(target: f64) -> Sentence {
 
 /// What a larger budget is good for, where a chance lies too close to the target.
 pub fn more_would_tell() -> Sentence {
-    say!["More fires (--runs) would tell."]
+    say!["More fires", crate::say::on_command(" (--runs)"), " would tell."]
 }

@@ -1,5 +1,7 @@
 //! What a page is made of.
 
+use std::ops::Range;
+
 /// On which side of its column a cell stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
@@ -109,5 +111,28 @@ impl Block {
     /// A paragraph with a label.
     pub fn labelled(label: impl Into<String>, text: impl Into<String>, size: f64) -> Block {
         Block::Labelled { label: label.into(), text: text.into(), size }
+    }
+
+    /// A table or a list in two, the first as long as it may be; `None` where not even a row may stand alone, and for
+    /// what has no rows.
+    pub(super) fn divided(&self, fits: impl Fn(&Block) -> bool) -> Option<(Block, Block)> {
+        let part = |rows: Range<usize>| match self {
+            Block::Grid(grid) => {
+                Some(Block::Grid(Grid { rows: grid.rows.get(rows)?.to_vec(), ..grid.clone() }))
+            }
+            Block::Boxes { label, items, size } => Some(Block::Boxes {
+                label: label.clone(),
+                items: items.get(rows)?.to_vec(),
+                size: *size,
+            }),
+            _ => None,
+        };
+        let rows = match self {
+            Block::Grid(grid) => grid.rows.len(),
+            Block::Boxes { items, .. } => items.len(),
+            _ => 0,
+        };
+        let most = (1..rows).rev().find(|most| part(0..*most).is_some_and(|one| fits(&one)))?;
+        Some((part(0..most)?, part(most..rows)?))
     }
 }

@@ -6,7 +6,7 @@ mod lines;
 
 pub mod set;
 
-mod table;
+pub mod table;
 
 pub mod sheet;
 

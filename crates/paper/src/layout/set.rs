@@ -6,7 +6,7 @@ use shuttle_report::chart::drawing::{
 
 use super::block::Block;
 use super::lines::{LEADING, lines};
-use super::table;
+use super::table::{self, SetTable};
 
 /// What a block is to a reader who hears the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,9 +17,13 @@ pub enum Kind {
     Heading,
     /// Words, in the order they are read.
     Words,
+    /// A table.
+    Table,
     /// A drawing, told by its description.
     Figure,
     /// A cut line: nothing to be read.
+    CutLine,
+    /// Lines to write on, and what only tells where one is: nothing to be read.
     Ornament,
 }
 
@@ -36,6 +40,8 @@ pub struct SetBlock {
     pub kind: Kind,
     /// What it says: all its words, or what a picture shows.
     pub says: String,
+    /// Its cells, of a table.
+    pub table: Option<SetTable>,
 }
 
 /// Sets a block in a column of this width, pt; nothing for what is no drawing.
@@ -64,7 +70,7 @@ pub fn set(block: &Block, wide: f64) -> Option<SetBlock> {
 pub(super) fn finished(drawing: Drawing, height: f64, kind: Kind, says: String) -> SetBlock {
     let (width, height) = (drawing.width().ceil(), height.ceil());
     // Its words stand in the drawing; a name for it besides would be read twice.
-    SetBlock { svg: drawing.finish(height, "", ""), width, height, kind, says }
+    SetBlock { svg: drawing.finish(height, "", ""), width, height, kind, says, table: None }
 }
 
 fn words(text: &str, style: Text, wide: f64, kind: Kind) -> SetBlock {
@@ -187,7 +193,14 @@ fn ruled_lines(count: usize, wide: f64) -> SetBlock {
 fn picture(svg: &str, says: &str, wide: f64) -> SetBlock {
     let (svg_wide, svg_tall) = size_of(svg);
     let height = wide * svg_tall / svg_wide;
-    SetBlock { svg: svg.to_owned(), width: wide, height, kind: Kind::Figure, says: says.to_owned() }
+    SetBlock {
+        svg: svg.to_owned(),
+        width: wide,
+        height,
+        kind: Kind::Figure,
+        says: says.to_owned(),
+        table: None,
+    }
 }
 
 /// Width and height of a drawing, as its `viewBox` has them.
@@ -227,5 +240,5 @@ fn cut(wide: f64) -> SetBlock {
     };
     drawing.area(area, Look::plain(WHITE), None, "");
     drawing.text(wide - 8.0, 10.0, told, style.at(Anchor::End));
-    finished(drawing, 14.0, Kind::Ornament, String::new())
+    finished(drawing, 14.0, Kind::CutLine, String::new())
 }

@@ -1,9 +1,14 @@
 //! Sheets of paper, and blocks placed on them one under another.
 
-use shuttle_report::chart::drawing::{FAMILY, WHITE, escaped};
+use std::collections::VecDeque;
+
+use shuttle_report::chart::drawing::{FAMILY, Text, WHITE, escaped};
 
 use super::block::Block;
-use super::set::{SetBlock, set};
+use super::set::{Kind, SetBlock, set};
+
+/// Letters of a page's number, pt.
+const FOOT: f64 = 9.0;
 
 /// A size of paper, upright.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,44 +97,87 @@ pub fn height(blocks: &[Block], wide: f64) -> f64 {
 }
 
 /// Places blocks one under another, and goes on on the next page where one does not fit. A heading stays with what
-/// follows it. One that is higher than a page stands alone on its own.
+/// follows it. What is higher than a page goes on on the next, row by row; a drawing that is stands alone on its own.
 pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
-    let mut pages = vec![Page { wide: sheet.wide, tall: sheet.tall, placed: Vec::new() }];
-    let bottom = sheet.tall - sheet.margin;
+    let (wide, bottom) = (sheet.column(), sheet.tall - sheet.margin);
+    let new_page = || Page { wide: sheet.wide, tall: sheet.tall, placed: Vec::new() };
+    let mut pages = vec![new_page()];
+    let mut left: VecDeque<Block> = blocks.iter().cloned().collect();
     let mut y = sheet.margin;
-    for (place, block) in blocks.iter().enumerate() {
+    while let Some(block) = left.pop_front() {
         let begins_page = pages.last().is_some_and(|page| page.placed.is_empty());
-        let turn = |pages: &mut Vec<Page>| {
-            pages.push(Page { wide: sheet.wide, tall: sheet.tall, placed: Vec::new() });
-            sheet.margin
+        let turns = match &block {
+            Block::Gap(tall) => {
+                y += if begins_page { 0.0 } else { *tall };
+                continue;
+            }
+            Block::NewPage => !begins_page,
+            _ => false,
         };
-        match block {
-            Block::Gap(tall) if !begins_page => y += tall,
-            Block::Gap(_) => {}
-            Block::NewPage if !begins_page => y = turn(&mut pages),
-            Block::NewPage => {}
-            other => {
-                let Some(set_block) = set(other, sheet.column()) else { continue };
-                let with_next = match other {
-                    Block::Heading(..) => follower(&blocks[place + 1..], sheet.column()),
-                    _ => 0.0,
-                };
-                if !begins_page && y + set_block.height + with_next > bottom {
-                    y = turn(&mut pages);
-                }
-                let tall = set_block.height;
-                if let Some(page) = pages.last_mut() {
-                    page.placed.push(Placed { x: sheet.margin, y, block: set_block });
-                }
-                y += tall;
+        if turns {
+            pages.push(new_page());
+            y = sheet.margin;
+        }
+        let Some(set_block) = set(&block, wide) else { continue };
+        let with_next = match &block {
+            Block::Heading(..) => follower(&left, wide).min(sheet.room() / 2.0),
+            Block::Words { .. } if matches!(left.front(), Some(Block::Grid(_))) => {
+                follower(&left, wide).min(sheet.room() / 2.0)
+            }
+            _ => 0.0,
+        };
+        let tall = set_block.height;
+        if y + tall + with_next > bottom && tall > sheet.room() {
+            let room = bottom - y;
+            if let Some((part, rest)) = block.divided(|part| fits(part, wide, room)) {
+                left.push_front(rest);
+                left.push_front(part);
+                continue;
             }
         }
+        if !begins_page && y + tall + with_next > bottom {
+            pages.push(new_page());
+            y = sheet.margin;
+            left.push_front(block);
+            continue;
+        }
+        if let Some(page) = pages.last_mut() {
+            page.placed.push(Placed { x: sheet.margin, y, block: set_block });
+        }
+        y += tall;
     }
     pages
 }
 
+/// The pages with their number and what they belong to in the lower margin, from the second on.
+pub fn numbered(mut pages: Vec<Page>, title: &str, sheet: Sheet) -> Vec<Page> {
+    let many = pages.len();
+    for (place, page) in pages.iter_mut().enumerate().skip(1) {
+        let number = format!("page {} of {many}", place + 1);
+        let Some(mut foot) = foot(title, &number, sheet.column()) else { continue };
+        foot.kind = Kind::Ornament;
+        page.placed.push(Placed {
+            x: sheet.margin,
+            y: sheet.tall - sheet.margin + 1.0,
+            block: foot,
+        });
+    }
+    pages
+}
+
+/// The title, cut to one line, and the number.
+fn foot(title: &str, number: &str, wide: f64) -> Option<SetBlock> {
+    let style = Text::of(FOOT);
+    let title = style.fit(title, wide - style.width(number) - FOOT);
+    set(&Block::words(format!("{title}, {number}"), FOOT), wide)
+}
+
+fn fits(block: &Block, wide: f64, room: f64) -> bool {
+    set(block, wide).is_none_or(|set| set.height <= room)
+}
+
 /// How high the first drawing of these is.
-fn follower(blocks: &[Block], wide: f64) -> f64 {
+fn follower(blocks: &VecDeque<Block>, wide: f64) -> f64 {
     blocks.iter().find_map(|block| set(block, wide)).map_or(0.0, |set| set.height)
 }
 

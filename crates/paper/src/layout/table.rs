@@ -10,43 +10,90 @@ use super::set::{Kind, SetBlock, finished};
 
 /// Between the words of two columns, over the size of letters.
 const BETWEEN: f64 = 1.2;
+/// From a cell's edge to its own drawing, pt.
+const INSET: f64 = 1.5;
+
+/// A cell of a table that is set.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetCell {
+    /// Its left edge within the table, pt.
+    pub x: f64,
+    /// Its upper edge, pt.
+    pub y: f64,
+    /// Width, pt.
+    pub width: f64,
+    /// Height, pt.
+    pub height: f64,
+    /// Its words, as a drawing; nothing where it is blank.
+    pub svg: Option<String>,
+}
+
+/// A table in parts, for a reader who hears it cell by cell.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SetTable {
+    /// Its lines alone, as a drawing.
+    pub lines: String,
+    /// The heads of its columns; nothing where they have none.
+    pub heads: Vec<SetCell>,
+    /// Its rows of cells.
+    pub rows: Vec<Vec<SetCell>>,
+}
+
+/// The whole of a table and its lines alone, as far as they are drawn.
+struct Drawn {
+    whole: Drawing,
+    lines: Drawing,
+}
+
+impl Drawn {
+    fn rule(&mut self, wide: f64, y: f64, stroke: Stroke) {
+        for drawing in [&mut self.whole, &mut self.lines] {
+            drawing.line((0.0, y), (wide, y), stroke);
+        }
+    }
+}
 
 /// Sets a table in a column of this width, pt.
 pub fn set(grid: &Grid, wide: f64) -> SetBlock {
-    let size = grid.size;
     let widths = widths(grid, wide);
-    let mut drawing = Drawing::new(wide);
+    let mut drawn = Drawn { whole: Drawing::new(wide), lines: Drawing::new(wide) };
+    let mut table = SetTable::default();
     let mut y = 0.0;
     let heads: Vec<&str> = grid.columns.iter().map(|(head, _)| head.as_str()).collect();
+    let across = widths.iter().sum();
     if heads.iter().any(|head| !head.is_empty()) {
-        y = row(&mut drawing, grid, &widths, &heads, y, Weight::SemiBold);
+        (table.heads, y) = row(&mut drawn, grid, &widths, &heads, y, Weight::SemiBold);
         if !grid.ruled {
-            drawing.line((0.0, y), (widths.iter().sum(), y), Stroke::of(BLACK, 1.0));
+            drawn.rule(across, y, Stroke::of(BLACK, 1.0));
         }
     }
     for cells in &grid.rows {
         let cells: Vec<&str> = cells.iter().map(String::as_str).collect();
-        y = row(&mut drawing, grid, &widths, &cells, y, Weight::Regular);
+        let (set, end) = row(&mut drawn, grid, &widths, &cells, y, Weight::Regular);
+        table.rows.push(set);
+        y = end;
         if !grid.ruled {
-            drawing.line((0.0, y), (widths.iter().sum(), y), Stroke::of(GRID, 0.75));
+            drawn.rule(across, y, Stroke::of(GRID, 0.75));
         }
     }
     let says = std::iter::once(heads.join(", "))
         .chain(grid.rows.iter().map(|cells| cells.join(", ")))
         .collect::<Vec<_>>()
         .join("; ");
-    finished(drawing, y + 0.3 * size, Kind::Words, says)
+    let tall = y + 0.3 * grid.size;
+    table.lines = drawn.lines.finish(tall.ceil(), "", "");
+    SetBlock { table: Some(table), ..finished(drawn.whole, tall, Kind::Table, says) }
 }
 
-/// One row; returns where the next begins.
+/// One row; returns its cells and where the next begins.
 fn row(
-    drawing: &mut Drawing,
+    drawn: &mut Drawn,
     grid: &Grid,
     widths: &[f64],
     cells: &[&str],
     top: f64,
     weight: Weight,
-) -> f64 {
+) -> (Vec<SetCell>, f64) {
     let size = grid.size;
     let pad = BETWEEN * size / 2.0;
     let style = Text { weight, ..Text::of(size) };
@@ -58,23 +105,39 @@ fn row(
         .collect();
     let most = told.iter().map(Vec::len).max().unwrap_or(1);
     let height = (most as f64 * LEADING * size + 0.45 * size).max(grid.tall);
+    let mut set = Vec::new();
     let mut x = 0.0;
     for ((width, lines), (_, side)) in widths.iter().zip(&told).zip(&grid.columns) {
         if grid.ruled {
             let area = Area { x, y: top, width: *width, height };
-            drawing.area(area, Look::plain(WHITE), Some(Stroke::of(BLACK, 0.8)), "");
-        }
-        let mut y = top + 0.2 * size;
-        for line in lines {
-            match side {
-                Side::Left => drawing.text(x + pad, y + size, line, style),
-                Side::Right => drawing.text(x + width - pad, y + size, line, style.at(Anchor::End)),
+            for drawing in [&mut drawn.whole, &mut drawn.lines] {
+                drawing.area(area, Look::plain(WHITE), Some(Stroke::of(BLACK, 0.8)), "");
             }
+        }
+        // Within the lines around it, which its white ground would cover.
+        let mut cell = Drawing::new((width - 2.0 * INSET).max(1.0));
+        let mut y = 0.2 * size;
+        for line in lines {
+            let (at, style) = match side {
+                Side::Left => (pad, style),
+                Side::Right => (width - pad, style.at(Anchor::End)),
+            };
+            drawn.whole.text(x + at, top + y + size, line, style);
+            cell.text(at - INSET, y + size - INSET, line, style);
             y += LEADING * size;
         }
+        let is_blank = lines.iter().all(|line| line.trim().is_empty());
+        let (wide, tall) = (cell.width().ceil(), (height - 2.0 * INSET).max(1.0).ceil());
+        set.push(SetCell {
+            x: x + INSET,
+            y: top + INSET,
+            width: wide,
+            height: tall,
+            svg: (!is_blank).then(|| cell.finish(tall, "", "")),
+        });
         x += width;
     }
-    top + height
+    (set, top + height)
 }
 
 /// How wide each column is: as it needs, and where that is too much the wordy ones share what is left; a ruled

@@ -34,7 +34,7 @@ pub fn handout(
     let mut all = pages(&front(answer, made), sheet);
     all.extend(pages(&behind(answer, made, sheet)?, sheet));
     let form = Sheet::lying(format, 24.0);
-    all.extend(pages(&log_form(answer, form), form));
+    all.extend(pages(&log_form(answer, form, made.reader.tender), form));
     Ok(all)
 }
 
@@ -51,6 +51,18 @@ fn front(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
         Block::Grid(cycles(&handout.cycles)),
         Block::Heading("What the plan teaches".to_owned(), 15.0),
     ];
+    let shown = handout.cycles.len().min(MOST_CYCLES);
+    if shown < handout.cycles.len() {
+        let more = say![
+            "The first ",
+            Piece::Count(shown),
+            " of ",
+            Piece::TankerCount(handout.cycles.len()),
+            "; time the others on the form."
+        ];
+        let before_heading = blocks.len() - 1;
+        blocks.insert(before_heading, Block::words(reader.put(&more), SMALL));
+    }
     blocks.extend(handout.findings.iter().enumerate().map(|(place, finding)| {
         Block::labelled(format!("{}.", place + 1), reader.put(&finding_words(finding)), SIZE)
     }));
@@ -89,8 +101,9 @@ fn cycles(cycles: &[TankerByHand]) -> Grid {
             cells
         })
         .collect();
+    // Its sum is the first question.
     let mut all = vec!["the whole cycle".to_owned()];
-    all.extend(shown.iter().map(|cycle| format!("{:.1}", cycle.cycle_min)));
+    all.extend(shown.iter().map(|_| "?".to_owned()));
     all.extend(blanks());
     rows.push(all);
     Grid { columns, rows, ruled: true, tall: 18.0, size: 11.0 }
@@ -157,7 +170,7 @@ const SHARES: [f64; 4] = [1.0, 0.9, 0.8, 0.7];
 const FEWEST_LINES: usize = 2;
 
 /// The form for the recorder: as many rows as the sheet holds.
-fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
+fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet, tender: bool) -> Vec<Block> {
     let labels = ["Drill", "Date", "Recorder", "Alarm at"].map(str::to_owned).to_vec();
     let mut blocks = vec![
         Block::Title("Drill log".to_owned(), 15.0),
@@ -171,7 +184,8 @@ fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
             9.0,
         ),
     ];
-    let with = |rows: usize| Block::Grid(form(rows));
+    let has_sites = answer.figures.fill_sites > 1;
+    let with = |rows: usize| Block::Grid(form(rows, has_sites, tender));
     let left = sheet.room() - height(&blocks, sheet.column());
     let rows = (1..60)
         .take_while(|rows| height(&[with(*rows)], sheet.column()) <= left)
@@ -182,9 +196,12 @@ fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
 }
 
 /// The log's columns, blank.
-pub fn form(rows: usize) -> Grid {
+///
+/// - Given: how many rows; whether there are several fill sites; whether a tanker is a tender to the reader.
+pub fn form(rows: usize, has_sites: bool, tender: bool) -> Grid {
+    let word = |head: &str| if tender { head.replace("tanker", "tender") } else { head.to_owned() };
     let columns: Vec<(String, Side)> =
-        drill_log::columns().into_iter().map(|head| (head.to_owned(), Side::Left)).collect();
+        drill_log::columns(has_sites).into_iter().map(|head| (word(head), Side::Left)).collect();
     let blank = vec![String::new(); columns.len()];
     Grid { columns, rows: vec![blank; rows], ruled: true, tall: ROW, size: 9.0 }
 }

@@ -8,8 +8,6 @@ mod pictures;
 
 mod card;
 
-mod card_back;
-
 mod handout;
 
 mod report;
@@ -23,5 +21,18 @@ pub use handout::{form, handout};
 
 pub use report::report;
 
+use answers::Reader;
+use answers::say::Sentence;
+
 /// What every page with figures ends with.
 pub(crate) use answers::text::CAUTION;
+
+/// The sentence with a capital where it begins with a word of ours.
+fn begun(reader: &Reader, sentence: &Sentence) -> String {
+    let text = reader.put(sentence);
+    if sentence.begins_with_name() {
+        return text;
+    }
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

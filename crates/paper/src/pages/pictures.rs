@@ -1,10 +1,12 @@
-//! The pictures made for a page: a hundred dots, and the pinch.
+//! The pictures made for a page: a hundred dots, the clock, and the pinch.
 
 use answers::question::check::CheckFigures;
 use answers::question::report::Report;
-use answers::say::{Chances, Piece};
+use answers::question::report::{MomentFigures, MomentKind};
+use answers::say::{Chances, Piece, Sentence, joined, name};
 use answers::shown::{StationKind, told_change};
 use answers::{Reader, say};
+use shuttle_report::chart::on_paper::alarm_clock::{self, Kind, Mark};
 use shuttle_report::chart::on_paper::hundred_dots::{self, Panel};
 use shuttle_report::chart::on_paper::pinch::{self as pinch_chart, Bar, Words};
 
@@ -12,7 +14,7 @@ use crate::PaperError;
 use crate::layout::block::Block;
 
 /// Width of one panel of dots, as a share of the column.
-const PANEL: f64 = 0.36;
+const PANEL: f64 = 0.48;
 
 /// A hundred fires as it stands, and with the change that helps most.
 pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
@@ -46,6 +48,109 @@ pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
     let svg = hundred_dots::chart(&panels, &says)?;
     let share = PANEL * panels.len() as f64;
     Ok(Block::Picture { svg, says, share })
+}
+
+/// Who comes and what is set up at which minute after the alarm, and the minutes at which fires run short.
+///
+/// - Given: how many marks are told one by one; of more only the first and the last of a kind.
+pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Block, PaperError> {
+    let risk = &report.risk.figures;
+    let whole = &report.whole.figures.clock;
+    let mut marks = told_one_by_one(whole, reader);
+    if marks.len() > most_marks {
+        marks = first_and_last(whole, reader);
+    }
+    let water = |minute: f64, label: &str| Mark {
+        minute,
+        kind: Kind::Water,
+        label: format!("{label}, {}", reader.put(&say![Piece::Clock(minute)])),
+    };
+    marks.push(water(risk.first_water_min_mean, "first water"));
+    marks.extend(risk.established_min_mean.map(|minute| water(minute, "supply established")));
+    let worst = (risk.short_by_alarm_minute.iter().enumerate())
+        .max_by(|a, b| a.1.total_cmp(b.1).then(b.0.cmp(&a.0)))
+        .filter(|(_, share)| **share > 0.0);
+    let bars = match worst {
+        Some((minute, share)) => {
+            let is_later = minute as f64 > alarm_clock::last_minute(&marks);
+            reader.put(&say![
+                "Fires of 100 short of water at each minute; most ",
+                if is_later { "later, at " } else { "at " },
+                Piece::Clock(minute as f64),
+                ": ",
+                Piece::Fires(Chances::of(*share, report.risk.basis.replications)),
+            ])
+        }
+        None => "No fire is short of water at any minute".to_owned(),
+    };
+    let told = marks.iter().filter(|mark| !mark.label.is_empty()).map(|mark| match mark.kind {
+        // Its minute is in its words.
+        Kind::Water => mark.label.clone(),
+        _ => format!("{}, {}", mark.label, reader.put(&say![Piece::Clock(mark.minute)])),
+    });
+    let told: Vec<String> = told.collect();
+    let says = format!("The clock, in minutes after the alarm. {bars}. {}.", told.join("; "));
+    let words =
+        alarm_clock::Words { bars: &bars, minutes: "minutes after the alarm", about: &says };
+    let svg = alarm_clock::chart(&risk.short_by_alarm_minute, &marks, words)?;
+    Ok(Block::Picture { svg, says, share: 1.0 })
+}
+
+/// A mark for each whole minute at which somebody comes or something is set up.
+fn told_one_by_one(moments: &[MomentFigures], reader: &Reader) -> Vec<Mark> {
+    (moments.chunk_by(|a, b| a.at_min.round() == b.at_min.round()))
+        .map(|together| {
+            let words = joined(together.iter().map(moment_words), ", ", ", ");
+            let first = &together[0];
+            Mark { minute: first.at_min, kind: kind_of(first), label: reader.put(&words) }
+        })
+        .collect()
+}
+
+/// A mark for each moment; of tankers, drop tanks and fill sites only the first and the last are told.
+fn first_and_last(moments: &[MomentFigures], reader: &Reader) -> Vec<Mark> {
+    let label = |place: usize, moment: &MomentFigures| {
+        let many = moments.iter().filter(|other| other.kind == moment.kind).count();
+        let before = moments[..place].iter().filter(|other| other.kind == moment.kind).count();
+        let which = match before {
+            _ if many <= 2 => return moment_words(moment),
+            0 => "first of ",
+            last if last + 1 == many => "last of ",
+            _ => return Sentence::default(),
+        };
+        match moment.kind {
+            MomentKind::Tanker => say![which, Piece::TankerCount(many)],
+            MomentKind::DropTank => say![which, Piece::Count(many), " drop tanks up"],
+            MomentKind::FillSite => say![which, Piece::Count(many), " fill sites ready"],
+            MomentKind::AttackEngine | MomentKind::SupplyEngine => moment_words(moment),
+        }
+    };
+    (moments.iter().enumerate())
+        .map(|(place, moment)| Mark {
+            minute: moment.at_min,
+            kind: kind_of(moment),
+            label: reader.put(&label(place, moment)),
+        })
+        .collect()
+}
+
+fn kind_of(moment: &MomentFigures) -> Kind {
+    match moment.kind {
+        MomentKind::AttackEngine | MomentKind::SupplyEngine | MomentKind::Tanker => Kind::Comes,
+        MomentKind::DropTank | MomentKind::FillSite => Kind::SetUp,
+    }
+}
+
+/// "Tanker 5", "drop tank up", "Quarry pond ready".
+fn moment_words(moment: &MomentFigures) -> Sentence {
+    let called = moment.name.as_ref().map(|one| say![name(one)]);
+    match moment.kind {
+        MomentKind::AttackEngine | MomentKind::SupplyEngine | MomentKind::Tanker => {
+            called.unwrap_or_default()
+        }
+        MomentKind::DropTank => say!["drop tank up"],
+        MomentKind::FillSite => say![called, " ready"],
+    }
 }
 
 /// What tankers, fill sites, dump site and draft can pass by hand, and the flow that is wanted.

@@ -6,19 +6,42 @@ use answers::say::{Chances, Piece, list};
 use answers::{Reader, say};
 
 use super::caution::IN_FULL;
-use super::pictures::{dots, pinch};
+use super::pictures::{clock, dots, pinch};
 use super::told::blocks;
-use super::{CAUTION, told};
+use super::{CAUTION, begun, told};
 use crate::layout::block::{Block, Grid, Side};
-use crate::layout::sheet::{Format, Page, Sheet, pages};
+use crate::layout::sheet::{Format, Page, Sheet, numbered, pages};
 use crate::{Made, PaperError};
 
 const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
-const MARGIN: f64 = 32.0;
-/// Changes that help, and lines to write on, of the first page: the most of both that leave it one page.
-const ROOM_FOR: [(usize, usize); 5] = [(4, 2), (3, 2), (2, 2), (2, 1), (1, 1)];
+const MARGIN: f64 = 34.0;
+/// What the first page has room for: of these the first that leaves it one page.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct RoomFor {
+    /// Changes that help.
+    advice: usize,
+    /// Lines to write on.
+    lines: usize,
+    /// Marks of the clock that are told one by one.
+    marks: usize,
+    /// Whether the flow that can be held is told; it stands on the second page in any case.
+    held: bool,
+}
+
+const ROOM_FOR: [RoomFor; 10] = [
+    RoomFor { advice: 4, lines: 2, marks: 9, held: true },
+    RoomFor { advice: 4, lines: 1, marks: 9, held: true },
+    RoomFor { advice: 3, lines: 1, marks: 9, held: true },
+    RoomFor { advice: 3, lines: 1, marks: 4, held: true },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: true },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: false },
+    RoomFor { advice: 2, lines: 0, marks: 4, held: false },
+    RoomFor { advice: 1, lines: 0, marks: 4, held: false },
+    RoomFor { advice: 1, lines: 0, marks: 0, held: false },
+    RoomFor { advice: 0, lines: 0, marks: 0, held: false },
+];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
 
@@ -28,8 +51,8 @@ const MOST_NAMES: usize = 8;
 pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
     let mut all = Vec::new();
-    for (most_advice, lines) in ROOM_FOR {
-        all = first(report, made, most_advice, lines)?;
+    for room_for in ROOM_FOR {
+        all = first(report, made, room_for)?;
         if pages(&all, sheet).len() == 1 {
             break;
         }
@@ -38,32 +61,30 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
     all.extend(whom_to_ask(report, &made.reader));
     all.push(Block::NewPage);
     all.extend(evidence(report, made));
-    Ok(pages(&all, sheet))
+    Ok(numbered(pages(&all, sheet), &report.whole.title, sheet))
 }
 
 /// The page a chief reads.
-fn first(
-    report: &Report,
-    made: &Made,
-    most_advice: usize,
-    lines: usize,
-) -> Result<Vec<Block>, PaperError> {
+fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
-    let mut page = vec![
-        Block::Title(risk.title.clone(), 18.0),
-        Block::words(reader.put(&risk.told.headline), SIZE),
-        Block::heavy(reader.put(&risk.told.verdict), 14.0),
-        dots(report, reader)?,
-    ];
+    let mut page = vec![Block::Title(risk.title.clone(), 18.0)];
+    // It repeats a title, which may be long.
+    let headline = || Block::words(reader.put(&risk.told.headline), SIZE);
+    page.extend((room_for.advice > 0).then(headline));
+    page.push(Block::heavy(reader.put(&risk.told.verdict), 14.0));
+    page.push(dots(report, reader)?);
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
-    page.push(Block::labelled("Clock", clock(report, reader), SIZE));
+    let held = || Block::labelled("Hold", begun(reader, &report.hold.told.verdict), SIZE);
+    page.extend(room_for.held.then(held));
+    page.push(Block::Heading("The clock".to_owned(), HEAD));
+    page.push(clock(report, reader, room_for.marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
-    page.extend(what_helps(report, reader, most_advice));
+    page.extend(what_helps(report, reader, room_for.advice));
     page.extend(not_to_be_spared(report, reader));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.push(Block::Lines(lines));
+    page.extend((room_for.lines > 0).then_some(Block::Lines(room_for.lines)));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
@@ -74,32 +95,37 @@ fn first(
     Ok(page)
 }
 
-/// When water is first on the fire, when the supply stands, and the first load by hand.
-fn clock(report: &Report, reader: &Reader) -> String {
-    let risk = &report.risk.figures;
-    let supply =
-        risk.established_min_mean.map(|minute| say![", the supply at ", Piece::Clock(minute)]);
-    let first = Piece::Clock(risk.first_water_min_mean);
-    reader.put(&say!["first water at ", first, supply, ", means, after the alarm."])
-}
-
-/// How many of the answer's points say when and why the lines run short: they come first.
+/// How many of the answer's points say when and why the lines run short, and whether the water for backing out is
+/// touched: they come first.
 fn when_and_why(report: &Report) -> usize {
     use answers::{Block as Said, Label};
     (report.whole.told.points.iter())
-        .take_while(|point| matches!(point, Said::Point(Label::When | Label::Why, _)))
+        .take_while(|point| {
+            matches!(point, Said::Point(Label::When | Label::Why | Label::Reserve, _))
+        })
         .count()
 }
 
 /// What helps, with room for what it costs.
 fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block> {
-    let advice = &report.risk.told.advice;
+    // What the file asks about comes first: it has its price.
+    let options = report.compare.iter().flat_map(|one| &one.told.advice);
+    let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
         blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
     }
     if advice.is_empty() {
-        blocks.push(Block::words("No single change that was tried helps clearly.", SIZE));
+        let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
+            "Without anybody asked for, no single change that was tried helps clearly."
+        } else {
+            "No single change that was tried helps clearly."
+        };
+        blocks.push(Block::words(none, SIZE));
+        return blocks;
+    }
+    if most_advice == 0 {
+        blocks.push(Block::words("Changes that help: see behind.", SIZE));
         return blocks;
     }
     let rows = advice.iter().take(most_advice).map(|one| {
@@ -148,7 +174,7 @@ fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
             page.extend(blocks(&request.told.more, reader, SIZE));
         }
         None => page.push(Block::words(
-            "The scenario lists nobody who could be asked for beside those who come.",
+            "Everyone whom the file lists is asked for already; it names nobody else.",
             SIZE,
         )),
     }
@@ -179,7 +205,10 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
     page.extend(blocks(&report.risk.told.points, reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
-    page.extend((report.risk.told.notes.iter()).map(|note| Block::words(reader.put(note), SIZE)));
+    page.extend(
+        (report.risk.told.notes.iter())
+            .map(|note| Block::words(reader.put(&note.for_page()), SIZE)),
+    );
     let prints = [
         &report.risk.told.small_print,
         &report.hold.told.small_print,

@@ -141,7 +141,7 @@ fn no_letters_on_a_card_are_smaller_than_fourteen_points() {
     let scenario = read(&text("feed_mill_mutual_aid"));
     let pages = card(&card_of(&scenario), Format::Letter, &made(&scenario, false));
     let read = (pages.iter().flat_map(|page| &page.placed))
-        .filter(|placed| placed.block.kind != Kind::Ornament);
+        .filter(|placed| !matches!(placed.block.kind, Kind::Ornament | Kind::CutLine));
     let mut letters = 0;
     for placed in read {
         let document = roxmltree::Document::parse(&placed.block.svg).expect("XML");
@@ -171,7 +171,8 @@ fn the_same_pages_and_day_are_the_same_bytes_and_another_day_is_not() {
 
 #[test]
 fn the_printed_form_is_read_back_without_a_guess() {
-    let heads: Vec<String> = form(1).columns.into_iter().map(|(head, _)| head).collect();
+    let heads: Vec<String> =
+        form(1, false, false).columns.into_iter().map(|(head, _)| head).collect();
     let log =
         format!("{}\nT,1,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,fine\n", heads.join(","));
     let course = drill_log::Course {
@@ -207,26 +208,180 @@ fn a_handout_is_a_sheet_and_a_form() {
     }
 }
 
+/// The form of a scenario with several fill sites tells them apart, or nobody could read the log back.
+#[test]
+fn the_form_has_every_column_that_reading_the_log_asks_for() {
+    let heads: Vec<String> =
+        form(1, true, true).columns.into_iter().map(|(head, _)| head).collect();
+    let log =
+        format!("{}\nT,1,B,13:00,13:01,13:02,13:03,13:04,13:05,13:06,13:07,,\n", heads.join(","));
+    let site =
+        |name: &str| drill_log::Site { name: name.to_owned(), positions: 1, one_at_a_time: true };
+    let course = drill_log::Course {
+        tankers: vec![drill_log::CourseTanker { name: "T".to_owned(), load: 1.0, site: None }],
+        sites: vec![site("A"), site("B")],
+        dump_positions: 1,
+    };
+    let table = drill_log::open_text(log.as_bytes()).expect("a table");
+    let read =
+        drill_log::read(&table, &course).expect("a log, under the word of a reader of tenders too");
+    assert_eq!(read.trips[0].site, Some(1));
+    let scenario = read_scenario("sawmill_two_fill_sites");
+    let answer = handout::handout(&scenario, BUDGET, &Control::default());
+    let pages = handout(&answer, Format::Letter, &made(&scenario, true)).expect("pages");
+    let says = &pages.last().expect("a form").placed.last().expect("the table").block.says;
+    assert!(says.contains("fill site") && says.starts_with("tender"), "{says}");
+}
+
+fn read_scenario(name: &str) -> Scenario {
+    read(&text(name))
+}
+
+/// What is written on a strip stays with it when it is cut off: its back is behind it.
+#[test]
+fn a_card_is_cut_at_the_same_heights_on_both_sides() {
+    for of in [text("hay_barn_two_tankers"), text("sawmill_two_fill_sites"), text("orchard_metric")]
+    {
+        let scenario = read(&of);
+        let pages = card(&card_of(&scenario), Format::Letter, &made(&scenario, false));
+        let cuts = |page: &Page| -> Vec<f64> {
+            let cuts = page.placed.iter().filter(|one| one.block.kind == Kind::CutLine);
+            cuts.map(|one| one.y.round()).collect()
+        };
+        assert_eq!(cuts(&pages[0]).len(), 2, "{}", scenario.plan.facts().title);
+        assert_eq!(cuts(&pages[0]), cuts(&pages[1]));
+        let headings = |page: &Page| -> Vec<(bool, bool, String)> {
+            let cuts = cuts(page);
+            (page.placed.iter().filter(|one| one.block.kind == Kind::Heading))
+                .map(|one| (one.y > cuts[0], one.y > cuts[1], one.block.says.clone()))
+                .collect()
+        };
+        let expected = |end: &str| {
+            [
+                (false, false, "DISPATCH"),
+                (true, false, "TANKER BOSS"),
+                (true, true, "PUMP OPERATOR"),
+            ]
+            .map(|(below, lower, says)| (below, lower, format!("{says}{end}")))
+        };
+        assert_eq!(headings(&pages[0]), expected(""));
+        assert_eq!(headings(&pages[1]), expected(", back"));
+    }
+}
+
+/// Thirty tankers with long names are more than strips hold: the sheet says that it is to stay whole.
+#[test]
+fn a_card_that_is_more_than_strips_hold_is_not_cut() {
+    let scenario = read(&crowded());
+    for page in card(&card_of(&scenario), Format::Letter, &made(&scenario, false)) {
+        assert!(page.placed.iter().all(|one| one.block.kind != Kind::CutLine));
+        assert!(page.placed[0].block.says.starts_with("Leave this sheet whole"));
+    }
+}
+
+/// Whoever reads only the card knows whether the plan holds, and whether it is the file's.
+#[test]
+fn a_card_says_how_often_its_plan_fails() {
+    let mut never = text("hay_barn_two_tankers");
+    never["tankers"].as_array_mut().expect("tankers").truncate(1);
+    for (of, told) in [
+        (never, "THIS PLAN RUNS SHORT IN EVERY"),
+        (text("hay_barn_two_tankers"), "Short of water in "),
+    ] {
+        let scenario = read(&of);
+        let answer = card_of(&scenario);
+        let front = &card(&answer, Format::Letter, &made(&scenario, false))[0];
+        let says: Vec<&str> = front.placed.iter().map(|one| one.block.says.as_str()).collect();
+        assert!(says[1].contains(told), "{} {says:?}", answer.figures.interruption_probability);
+    }
+}
+
+#[test]
+fn what_is_higher_than_a_page_goes_on_on_the_next() {
+    let scenario = read(&crowded());
+    let mut answer = card_of(&scenario);
+    let one = answer.figures.units.last().expect("a unit").clone();
+    answer.figures.units.extend((0..120).map(|_| one.clone()));
+    all_within(
+        &card(&answer, Format::Letter, &made(&scenario, false)),
+        "a hundred and fifty units",
+    );
+}
+
 #[test]
 fn a_report_begins_with_one_page_for_the_chief() {
-    for of in [text("feed_mill_mutual_aid"), text("orchard_metric")] {
+    for (of, tender) in [
+        (text("feed_mill_mutual_aid"), false),
+        (text("orchard_metric"), true),
+        (text("sawmill_two_fill_sites"), false),
+        (text("grass_fire_nursing_only"), false),
+        (crowded(), false),
+    ] {
         let scenario = read(&of);
         let asked = report::Asked { target: 0.05 };
-        let found = report::report(&scenario, asked, BUDGET, &Control::default());
-        let pages = report_pages(&found, &scenario);
+        let few = Budget { replications: 64, ..BUDGET };
+        let found = report::report(&scenario, asked, few, &Control::default());
+        let made = made(&scenario, tender);
+        let pages = super::report(&found, Format::Letter, &made).expect("pages");
         all_within(&pages, &found.whole.title);
         let says = |page: &Page| -> String {
             page.placed.iter().map(|one| format!("{}\n", one.block.says)).collect()
         };
         let first = says(&pages[0]);
-        for told in ["What helps", "What cannot be spared", "Not known", "Prepared by", "The pinch"]
-        {
+        assert!(
+            first.contains("change, then short in") || first.contains("No single change"),
+            "{first}"
+        );
+        for told in [
+            "The clock",
+            "What helps",
+            "What cannot be spared",
+            "Not known",
+            "Prepared by",
+            "The pinch",
+        ] {
             assert!(first.contains(told), "{told}: {first}");
         }
         assert!(says(&pages[1]).starts_with("Whom to ask"), "{}", says(&pages[1]));
+        let number = format!("page 2 of {}", pages.len());
+        assert!(says(&pages[1]).contains(&number), "{number}: {}", says(&pages[1]));
     }
 }
 
-fn report_pages(found: &report::Report, scenario: &Scenario) -> Vec<Page> {
-    super::report(found, Format::Letter, &made(scenario, false)).expect("pages")
+/// An option with its price is among what helps, as the file states it; what has none is left to fill in.
+#[test]
+fn what_helps_has_its_price_where_the_file_states_one() {
+    let scenario = read(&text("hay_barn_what_to_buy"));
+    let found =
+        report::report(&scenario, report::Asked { target: 0.05 }, BUDGET, &Control::default());
+    let pages = super::report(&found, Format::Letter, &made(&scenario, false)).expect("pages");
+    let table = (pages[0]
+        .placed
+        .iter()
+        .filter_map(|one| one.block.table.as_ref().map(|_| &one.block.says)))
+    .find(|says| says.starts_with("change"))
+    .expect("what helps");
+    let options = &found.compare.as_ref().expect("the file's options").told.advice;
+    assert!(!options.is_empty());
+    for option in options {
+        let cost = option.cost.expect("every option has its price");
+        let row = format!("{}", shuttle_report::units::whole(cost));
+        assert!(table.contains(&row), "{row}: {table}");
+    }
+}
+
+/// The pages of a report have the letters of both fonts once, however many charts they carry.
+#[test]
+fn an_html_file_has_its_fonts_once_and_loads_nothing() {
+    let scenario = read(&text("hay_barn_two_tankers"));
+    let answer = handout::handout(&scenario, BUDGET, &Control::default());
+    let made = made(&scenario, false);
+    let pages = handout(&answer, Format::Letter, &made).expect("pages");
+    let file = html::html(&pages, "title");
+    assert_eq!(file.matches("@font-face").count(), 2);
+    let svgs: usize = pages.iter().map(|page| page.svg("title").len()).sum();
+    assert!(file.len() - svgs < 80_000, "{} bytes of fonts", file.len() - svgs);
+    for loads in ["http:", "src=", "href=", "@import", "url(h"] {
+        assert!(!file.replace("http://www.w3.org/2000/svg", "").contains(loads), "{loads}");
+    }
 }

@@ -46,6 +46,8 @@ pub use choices::{
 pub use clock::{first_interruption, flow_by_minute, levels, measured_and_predicted, timeline};
 
 #[cfg(not(target_arch = "wasm32"))]
+pub use elements::font_face::{Letters, with_fonts};
+#[cfg(not(target_arch = "wasm32"))]
 pub use elements::png_file::{png, png_at};
 
 pub use elements::heading_and_foot::{Sheet, Size};

@@ -68,6 +68,8 @@ pub struct TripWires {
     pub watched: Watched,
     /// Simulated fires.
     pub fires: u64,
+    /// Those of them in which the lines ran short at all.
+    pub ran_short: u64,
     /// Every level with every number of minutes: level by level as asked.
     pub cells: Vec<Cell>,
     /// One for each number of minutes asked.
@@ -82,13 +84,15 @@ pub fn trip_wires(plan: &Plan, question: &Question, runs: Runs, control: &Contro
     let watched = Watched::of(plan);
     let columns = question.no_load_within.len();
     let mut counts = vec![[0_u64; 2]; question.levels.len() * columns];
-    let mut fires = 0;
+    let (mut fires, mut ran_short) = (0, 0);
     let work = |shuttle: &mut Shuttle, block: u64| {
         let (first, last) = (block * BLOCK, ((block + 1) * BLOCK).min(runs.count));
         let mut counts = vec![[0_u64; 2]; question.levels.len() * columns];
+        let mut short = 0;
         for run in first..last {
             let luck = Luck::Drawn { seed: runs.seed, replication: runs.first + run };
             let (result, trace) = shuttle.run_traced(luck);
+            short += u64::from(!result.interruptions.is_empty());
             for (row, level) in question.levels.iter().enumerate() {
                 let dips = dips(&result, &trace, watched, *level);
                 for (column, minutes) in question.no_load_within.iter().enumerate() {
@@ -103,7 +107,7 @@ pub fn trip_wires(plan: &Plan, question: &Question, runs: Runs, control: &Contro
             }
         }
         control.add_done(last - first);
-        (last - first, counts)
+        (last - first, short, counts)
     };
     let blocks = runs.count.div_ceil(BLOCK);
     in_order(
@@ -112,8 +116,9 @@ pub fn trip_wires(plan: &Plan, question: &Question, runs: Runs, control: &Contro
         control,
         || Shuttle::new(plan),
         work,
-        |_, (ran, own)| {
+        |_, (ran, short, own)| {
             fires += ran;
+            ran_short += short;
             for (sum, count) in counts.iter_mut().zip(own) {
                 sum[0] += count[0];
                 sum[1] += count[1];
@@ -128,15 +133,21 @@ pub fn trip_wires(plan: &Plan, question: &Question, runs: Runs, control: &Contro
             ran_short,
         })
         .collect();
-    let wires = (0..columns).map(|column| wire(&cells, column, columns, question)).collect();
-    TripWires { watched, fires, cells, wires }
+    let anyway = ran_short as f64 / (fires as f64).max(1.0);
+    let wires =
+        (0..columns).map(|column| wire(&cells, column, columns, question, anyway)).collect();
+    TripWires { watched, fires, ran_short, cells, wires }
 }
 
-/// The levels of one number of minutes: of each share the highest level that has it.
-fn wire(cells: &[Cell], column: usize, columns: usize, question: &Question) -> Wire {
+/// The levels of one number of minutes: of each share the highest level that has it and tells something. One that
+/// tells nothing is passed in every fire, good or bad: the lines run short after it no more often than anyway.
+///
+/// - Given: the share of all fires in which the lines ran short.
+fn wire(cells: &[Cell], column: usize, columns: usize, question: &Question, anyway: f64) -> Wire {
     let highest = |least: f64| {
         let mut of_column = cells.iter().skip(column).step_by(columns);
-        of_column.find(|cell| cell.share().is_some_and(|share| share >= least)).copied()
+        let calls = |cell: &&Cell| cell.share().is_some_and(|share| share >= least);
+        of_column.find(|cell| calls(cell) && cell.interval().0 > anyway).copied()
     };
     Wire {
         no_load_within: question.no_load_within[column],

@@ -97,3 +97,28 @@ fn the_same_is_found_on_any_number_of_threads() {
         assert!(pair[1].fires <= pair[0].fires, "a longer wait is rarer: {pair:?}");
     }
 }
+
+/// A plan that always fails: every level is followed by a shortfall, and so none of them warns of one.
+#[test]
+fn a_level_that_is_followed_by_a_shortfall_no_more_often_than_any_fire_is_no_trip_wire() {
+    let question = Question {
+        levels: vec![2_000.0, 1_500.0, 1_000.0, 500.0],
+        no_load_within: vec![1.0, 3.0],
+        ask_from: 0.1,
+        gate_down_from: 0.5,
+    };
+    let of = |tankers| {
+        let runs = Runs { first: 0, count: 400, seed: 3, threads: 2 };
+        trip_wires(&demo::plan(tankers, 120.0, 1), &question, runs, &Control::default())
+    };
+    let lost = of(1);
+    assert_eq!(lost.ran_short, lost.fires, "one tanker is never enough");
+    assert!(lost.cells.iter().any(|cell| cell.share() == Some(1.0)), "{:?}", lost.cells);
+    assert!(lost.wires.iter().all(|wire| wire.ask.is_none() && wire.gate_down.is_none()));
+    // And where there is one, it is followed by a shortfall more often than a fire is short at all.
+    let some = of(3);
+    let anyway = some.ran_short as f64 / some.fires as f64;
+    let told: Vec<_> = some.wires.iter().filter_map(|wire| wire.gate_down).collect();
+    assert!(!told.is_empty() && anyway < 1.0, "{some:?}");
+    assert!(told.iter().all(|cell| cell.share().is_some_and(|share| share > anyway)), "{told:?}");
+}

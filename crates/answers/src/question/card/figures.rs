@@ -30,7 +30,7 @@ pub struct CardFigures {
     #[serde(rename = "who_comes")]
     pub units: Vec<UnitFigures>,
     /// Tankers of the file's aid that are not asked for.
-    pub aid_not_asked: usize,
+    pub aid_not_asked: Vec<String>,
     /// The drop tanks.
     pub drop_tanks: Vec<DropTankFigures>,
     /// The engine that draws from them, or that the nurse tankers pump into.
@@ -78,6 +78,8 @@ pub enum Role {
     SupplyEngine,
     /// Brings a drop tank and no water.
     DropTankCarrier,
+    /// Pumps at a source.
+    SourcePump,
     /// Carries water.
     Tanker,
 }
@@ -162,10 +164,12 @@ pub struct SourceFigures {
     pub back_mi: Option<f64>,
     /// Minutes to the fire, mean.
     pub back_min: f64,
+    /// The pump that somebody brings there; null where the source has its own.
+    pub pump: Option<String>,
     /// Whether a stretch by the source carries one direction at a time.
     pub one_lane: bool,
-    /// Whether tankers are told to go there; else they choose where they are served first.
-    pub assigned_tankers: usize,
+    /// Tankers that are told to go there; those told nothing choose where they are served first.
+    pub assigned_tankers: Vec<String>,
 }
 
 /// The clock: minutes after the alarm.
@@ -192,7 +196,6 @@ impl CardFigures {
         let peak_flow_gpm = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
         let load_gal = facts.tankers.iter().map(shuttle_sim::Tanker::load).sum::<f64>()
             / facts.tankers.len().max(1) as f64;
-        let everyone = scenario.aid.everyone.facts().tankers.len();
         let first = facts.drop_tanks.first();
         let watch = summary.first_interruption_min.map(|_| middle_half(summary));
         CardFigures {
@@ -205,7 +208,10 @@ impl CardFigures {
             peak_flow_gpm,
             duration_min: facts.incident.duration,
             units: units(scenario),
-            aid_not_asked: everyone.saturating_sub(facts.tankers.len()),
+            aid_not_asked: (scenario.aid.everyone.facts().tankers.iter())
+                .filter(|one| !facts.tankers.iter().any(|comes| comes.name == one.name))
+                .map(|one| one.name.clone())
+                .collect(),
             drop_tanks: drop_tanks(facts),
             pump_at_the_fire: (facts.supply.engine.as_ref())
                 .map_or(&facts.attack_engine.name, |engine| &engine.name)
@@ -274,6 +280,10 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
         let Brought::Itself(call) = &tank.brought else { return None };
         Some(unit(None, Role::DropTankCarrier, call, vec![place + 1]))
     }));
+    units.extend(facts.fill_sites.iter().filter_map(|site| {
+        let pump = site.source_pump.as_ref()?;
+        Some(unit(Some(&pump.name), Role::SourcePump, pump.call()?, Vec::new()))
+    }));
     units.extend(facts.tankers.iter().enumerate().map(|(place, tanker)| UnitFigures {
         capacity_gal: Some(tanker.capacity),
         ..unit(Some(&tanker.name), Role::Tanker, &tanker.call, brings(Brought::ByTanker(place)))
@@ -324,7 +334,9 @@ fn sources(facts: &PlanDraft) -> Vec<SourceFigures> {
             one_lane: facts.one_lanes.iter().any(|lane| lane.near == Near::FillSite(place)),
             assigned_tankers: (facts.tankers.iter())
                 .filter(|tanker| tanker.fill_site == Some(place))
-                .count(),
+                .map(|tanker| tanker.name.clone())
+                .collect(),
+            pump: site.source_pump.as_ref().map(|pump| pump.name.clone()),
         })
         .collect()
 }

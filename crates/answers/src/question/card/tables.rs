@@ -8,7 +8,7 @@ use crate::say::{Align, Piece, Sentence, Table, column_digits, name};
 /// The levels to act at, by the minutes without a load.
 pub fn wires(of: &WiresFigures) -> Table {
     let mut table = Table::new(vec![
-        (say!["no load within"], Align::Left),
+        (say!["no load in the next"], Align::Left),
         (say!["ask at, ", Piece::VolumeSign], Align::Right),
         (say!["gate down at, ", Piece::VolumeSign], Align::Right),
         (say!["min of water"], Align::Right),

@@ -15,8 +15,8 @@ pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
     let wires = &figures.trip_wires;
     let mut points = vec![
         Block::Point(Label::Ask, ask(&figures.units)),
-        Block::Point(Label::Start, clock(figures)),
-        Block::Point(Label::Cycle, load(figures)),
+        Block::Point(Label::Start, clock_words(figures)),
+        Block::Point(Label::Cycle, load_words(figures)),
     ];
     let mut more = Vec::new();
     if basis.replications > 0 {
@@ -55,17 +55,9 @@ fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
     if basis.replications == 0 {
         return say!["Ended before anything was clear."];
     }
-    // With none in sight where a level calls for it, else the shortest wait that does.
-    let waits = wires.in_sight().into_iter().chain(&wires.wires);
-    let first = waits.filter_map(|wire| wire.gate_down).next();
+    let first = wires.first_gate_down();
     let Some((cell, chances)) = first.and_then(|cell| Some((cell, cell.chances()?))) else {
-        return say![
-            "No trip wire: no level",
-            in_what(wires.water),
-            " was followed by a shortfall in half of the fires. The lines run short in ",
-            Piece::Fires(short),
-            ".",
-        ];
+        return say!["The lines run short in ", Piece::Fires(short), ". ", no_wire(figures)];
     };
     let waiting = if cell.no_load_within_min == wires.in_sight_min {
         say!["With no ", Piece::Tanker, " in sight"]
@@ -77,9 +69,24 @@ fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
         " gate down at ",
         Piece::Volume(cell.level_gal),
         in_what(wires.water),
-        ": of the fires that came so far the lines ran short in ",
+        ": of the fires in which the water fell so far, the lines ran short in ",
         Piece::Percent(chances),
         ".",
+    ]
+}
+
+/// Why there is no level to gate down at.
+pub fn no_wire(figures: &CardFigures) -> Sentence {
+    if figures.interruption_probability >= 1.0 {
+        return say![
+            "No level warns in time: this plan runs short whatever the level, and needs more water first."
+        ];
+    }
+    say![
+        "No level",
+        in_what(figures.trip_wires.water),
+        " warns clearly: none was followed by a shortfall in half of the fires, and more often than a fire runs short \
+         anyway.",
     ]
 }
 
@@ -96,7 +103,12 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     let mut calls: Vec<(f64, Vec<Sentence>)> = Vec::new();
     for unit in units {
         let told = unit.name.as_ref().map_or_else(
-            || say!["what carries drop tank ", Piece::Number(unit.brings_drop_tanks[0] as f64, 0)],
+            || {
+                say![
+                    "what carries drop tank ",
+                    Piece::Number(unit.brings_drop_tanks.first().copied().unwrap_or(1) as f64, 0)
+                ]
+            },
             |of| say![name(of)],
         );
         match calls.last_mut() {
@@ -111,7 +123,8 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     say![joined(calls, "; ", "; "), "."]
 }
 
-fn clock(figures: &CardFigures) -> Sentence {
+/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; watch minute 14 to 20."
+pub fn clock_words(figures: &CardFigures) -> Sentence {
     let clock = &figures.clock;
     let supply = match clock.supply_min {
         Some(minute) => say![", the supply at ", Piece::Clock(minute)],
@@ -141,7 +154,8 @@ pub fn watch_words(clock: &ClockFigures) -> Option<Sentence> {
     })
 }
 
-fn load(figures: &CardFigures) -> Sentence {
+/// "a load at least every 3.9 minutes: 2,328 gal each for 600 gpm."
+pub fn load_words(figures: &CardFigures) -> Sentence {
     say![
         "a load at least every ",
         Piece::Minutes(figures.load_every_min),
@@ -183,7 +197,7 @@ fn small_print(wires: &WiresFigures) -> Vec<Sentence> {
         Piece::Share(wires.ask_from_share),
         " of such fires on, gate down from ",
         Piece::Share(wires.gate_down_from_share),
-        " on. In sight: pours within ",
+        " on, where that is more often than fires run short at all. In sight: pours within ",
         Piece::Minutes(wires.in_sight_min),
         ".",
     ]]

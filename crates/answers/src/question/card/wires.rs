@@ -17,30 +17,57 @@ pub const IN_SIGHT: f64 = 2.0;
 pub const ASK_FROM: f64 = 0.1;
 /// From this share on, gate down: more often than not the lines run short otherwise. Judgement.
 pub const GATE_DOWN_FROM: f64 = 0.5;
+/// Above so much of what the tank holds no level warns of anything: every tank stands there once, filled or being
+/// filled, in good fires and bad. Judgement.
+const NEARLY_FULL: f64 = 0.75;
 /// At most so many levels are looked at.
 const MOST_LEVELS: f64 = 16.0;
 /// Steps between levels that can be read off a tank, in the reader's units.
 const STEPS: [f64; 8] = [50.0, 100.0, 200.0, 250.0, 500.0, 1_000.0, 2_000.0, 5_000.0];
 
-/// The levels to look at: round numbers in the reader's units, from below full to above what no pump reaches.
+/// The levels to look at: round numbers in the reader's units, from below full to above what no pump reaches, the
+/// level at which the pump first draws, and what is kept for backing out.
 pub fn question(plan: &Plan, units: Units) -> Question {
     let (capacity, unusable) = Watched::of(plan).capacity_and_unusable(plan);
     let gallons = match units {
         Units::Us => 1.0,
         Units::Metric => 1.0 / LITRES_PER_GALLON,
     };
+    let floor = floor(plan);
     let usable = capacity - unusable;
     let wide_enough = |step: &&f64| usable <= **step * gallons * MOST_LEVELS;
     let widest = usable / MOST_LEVELS / gallons;
     let step = STEPS.iter().find(wide_enough).copied().unwrap_or(widest) * gallons;
     let most = (capacity / step).ceil() as u64;
-    let levels = (1..most).rev().map(|count| count as f64 * step).filter(|level| *level > unusable);
+    let levels = (1..most)
+        .rev()
+        .map(|count| count as f64 * step)
+        .filter(|level| *level > floor && *level <= NEARLY_FULL * capacity);
     Question {
         levels: levels.collect(),
         no_load_within: NO_LOAD_WITHIN.to_vec(),
         ask_from: ASK_FROM,
         gate_down_from: GATE_DOWN_FROM,
     }
+}
+
+/// Below it no level is told: nobody gates down at less than what the pump needs to begin, nor at the water for
+/// backing out.
+fn floor(plan: &Plan) -> f64 {
+    let facts = plan.facts();
+    let (_, unusable) = Watched::of(plan).capacity_and_unusable(plan);
+    match facts.drop_tanks.first() {
+        Some(tank) => unusable.max(facts.supply.restart_level_for(tank)),
+        None => unusable.max(facts.incident.reserve),
+    }
+}
+
+/// What of the watched water the lines do not get: what no pump reaches, and of the engine's own tank what is kept
+/// for backing out.
+fn kept(plan: &Plan) -> f64 {
+    let (_, unusable) = Watched::of(plan).capacity_and_unusable(plan);
+    let facts = plan.facts();
+    if facts.drop_tanks.is_empty() { unusable.max(facts.incident.reserve) } else { unusable }
 }
 
 /// Which water is watched.
@@ -92,7 +119,8 @@ pub struct WireFigures {
 pub struct CellFigures {
     /// The level.
     pub level_gal: f64,
-    /// Minutes it lasts at the greatest attack flow, by hand, down to what no pump reaches.
+    /// Minutes it lasts at the greatest attack flow, by hand, down to what no pump reaches or what is kept for backing
+    /// out.
     pub lasts_min: f64,
     /// Minutes within which no load began to pour.
     pub no_load_within_min: f64,
@@ -117,11 +145,12 @@ impl WiresFigures {
     /// Of what was found for a plan that wants this flow at most, gpm.
     pub fn new(found: &TripWires, plan: &Plan, peak_gpm: f64) -> WiresFigures {
         let (full_gal, unusable_gal) = found.watched.capacity_and_unusable(plan);
+        let kept = kept(plan);
         let cell = |cell: &Cell| {
             let (ci_low, ci_high) = cell.interval();
             CellFigures {
                 level_gal: cell.level,
-                lasts_min: (cell.level - unusable_gal).max(0.0) / peak_gpm,
+                lasts_min: (cell.level - kept).max(0.0) / peak_gpm,
                 no_load_within_min: cell.no_load_within,
                 fires: cell.fires,
                 ran_short: cell.share(),
@@ -147,6 +176,13 @@ impl WiresFigures {
             wires: found.wires.iter().map(wire).collect(),
             table: found.cells.iter().map(cell).collect(),
         }
+    }
+
+    /// The level to gate down at that is said first: with no tanker in sight where a level calls for it, else of the
+    /// shortest wait that has one.
+    pub fn first_gate_down(&self) -> Option<CellFigures> {
+        let waits = self.in_sight().into_iter().chain(&self.wires);
+        waits.filter_map(|wire| wire.gate_down).next()
     }
 
     /// The levels to act at with no tanker in sight.

@@ -49,7 +49,12 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
         table.row(cells);
     }
     if left_out > 0 {
-        table.feet.push(say![Piece::Count(left_out), " more options are listed by --more."]);
+        table.feet.push(say![
+            Piece::Count(left_out),
+            " more options are listed ",
+            Piece::ByMedium { command: "by --more", page: "behind" },
+            "."
+        ]);
     }
     table
 }

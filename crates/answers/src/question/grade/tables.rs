@@ -342,7 +342,11 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
         feet.push(both);
     }
     if any(&|result| result.verdict == Verdict::NotClear) {
-        feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
+        feet.push(say![
+            "Open: too close to tell; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would."
+        ]);
     }
     let rules = joined(found.rules.iter().map(rules::title), "; ", "; ");
     let unknown = found.ranked.iter().any(|one| {

@@ -19,6 +19,8 @@ pub struct HandoutFigures {
     pub ci_low: f64,
     /// Upper end of that interval.
     pub ci_high: f64,
+    /// How many fill sites there are to tell apart in a log.
+    pub fill_sites: usize,
     /// The cycle of every tanker by hand: mean times, nobody waits.
     pub cycles: Vec<TankerByHand>,
     /// What the plan teaches.
@@ -58,14 +60,7 @@ pub enum Finding {
         /// Simulated fires with it.
         replications: u64,
     },
-    /// The tightest place by hand, where no change that was tried helps clearly.
-    Pinch {
-        /// The place.
-        tightest: CapFigures,
-        /// The flow that is wanted.
-        wanted_gpm: f64,
-    },
-    /// How long the water on wheels lasts, where there is nothing else to tell.
+    /// How long the water on wheels lasts, where no change that was tried helps clearly.
     OnWheels {
         /// How much that is.
         on_wheels_gal: f64,
@@ -96,6 +91,8 @@ pub enum DrillQuestion {
     },
     /// Which place passes least.
     Pinch {
+        /// What the tankers bring by hand.
+        tankers_gpm: f64,
         /// The place; null where nothing caps the plan.
         tightest: Option<CapFigures>,
         /// The flow that is wanted.
@@ -103,6 +100,8 @@ pub enum DrillQuestion {
     },
     /// At which level to gate down with no tanker in sight.
     GateDown {
+        /// Share of all fires in which the lines run short.
+        interruption_probability: f64,
         /// Which water.
         water: Water,
         /// The level; null where no level calls for it.
@@ -126,6 +125,7 @@ impl HandoutFigures {
             interruption_probability: figures.interruption_probability,
             ci_low: figures.ci_low,
             ci_high: figures.ci_high,
+            fill_sites: card.sources.len(),
             cycles: by_hand.worksheet.tankers.clone(),
             findings: findings(risk, by_hand, card),
             questions: questions(by_hand, card),
@@ -154,16 +154,14 @@ fn findings(
             cycle_min: tanker.cycle_min,
         }
     }));
-    findings.push(match (risk.figures.would_help.first(), &sheet.tightest) {
-        (Some(help), _) => Finding::Helps {
+    // Nothing that answers a question below: those are for the crew.
+    findings.push(match risk.figures.would_help.first() {
+        Some(help) => Finding::Helps {
             change: help.change.clone(),
             interruption_probability: help.interruption_probability,
             replications: help.replications,
         },
-        (None, Some(tightest)) => {
-            Finding::Pinch { tightest: tightest.clone(), wanted_gpm: sheet.peak_flow_gpm }
-        }
-        (None, None) => Finding::OnWheels {
+        None => Finding::OnWheels {
             on_wheels_gal: sheet.on_wheels_gal,
             on_wheels_min: sheet.on_wheels_min,
         },
@@ -186,8 +184,13 @@ fn questions(by_hand: &CheckFigures, card: &CardFigures) -> Vec<DrillQuestion> {
             load_gal: card.load_gal,
             load_every_min: card.load_every_min,
         },
-        DrillQuestion::Pinch { tightest: sheet.tightest.clone(), wanted_gpm: sheet.peak_flow_gpm },
+        DrillQuestion::Pinch {
+            tankers_gpm: sheet.hand_gpm,
+            tightest: sheet.tightest.clone(),
+            wanted_gpm: sheet.peak_flow_gpm,
+        },
         DrillQuestion::GateDown {
+            interruption_probability: card.interruption_probability,
             water: card.trip_wires.water,
             level_gal: gate_down.map(|cell| cell.level_gal),
             ran_short: gate_down.and_then(|cell| cell.ran_short),

@@ -17,12 +17,10 @@ pub fn finding_words(finding: &Finding) -> Sentence {
         }
         Finding::Driving { tanker, driving_min, cycle_min } => say![
             "Driving takes ",
-            Piece::Number(*driving_min, 1),
-            " of the ",
-            Piece::Minutes(*cycle_min),
-            " of a cycle of ",
+            Piece::Number(100.0 * driving_min / cycle_min, 0),
+            "% of a cycle of ",
             name(tanker),
-            ": hands at the fill and at the drop tank are the rest.",
+            " in which nobody waits: hands at the fill site and at the fire are the rest.",
         ],
         Finding::Helps { change, interruption_probability, replications } => {
             let of = Chances::of(*interruption_probability, *replications);
@@ -34,15 +32,6 @@ pub fn finding_words(finding: &Finding) -> Sentence {
                 "."
             ]
         }
-        Finding::Pinch { tightest, wanted_gpm } => say![
-            "The tightest place is ",
-            place(tightest),
-            ": it passes ",
-            Piece::Flow(tightest.cap_gpm),
-            " by hand, and ",
-            Piece::Flow(*wanted_gpm),
-            " are wanted.",
-        ],
         Finding::OnWheels { on_wheels_gal, on_wheels_min } => say![
             Piece::Volume(*on_wheels_gal),
             " on wheels last ",
@@ -58,13 +47,17 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
         DrillQuestion::Cycle { tanker, .. } => say![
             "How long does one cycle of ",
             name(tanker),
-            " take, from leaving the drop tank to clear of it again?"
+            " take, from leaving the fire until it is clear to leave it again?"
         ],
         DrillQuestion::LoadEvery { wanted_gpm, .. } => {
             say!["How often must a load come in to keep up ", Piece::Flow(*wanted_gpm), "?"]
         }
         DrillQuestion::Pinch { .. } => {
-            say!["Which place on the way of the water passes least, and how much?"]
+            say![
+                "What passes least water, the ",
+                Piece::Tankers,
+                " or a place on its way, and how much?"
+            ]
         }
         DrillQuestion::GateDown { water, .. } => say![
             "You pump, and no ",
@@ -90,30 +83,43 @@ pub fn answer_words(question: &DrillQuestion) -> Sentence {
             Piece::Volume(*load_gal),
             ".",
         ],
-        DrillQuestion::Pinch { tightest: Some(tightest), wanted_gpm } => say![
+        DrillQuestion::Pinch { tankers_gpm, tightest: Some(tightest), wanted_gpm } => say![
             "By hand ",
-            place(tightest),
-            ": ",
-            Piece::Flow(tightest.cap_gpm),
-            " where ",
+            pinch(*tankers_gpm, tightest),
+            "; ",
             Piece::Flow(*wanted_gpm),
             " are wanted.",
         ],
-        DrillQuestion::Pinch { tightest: None, .. } => say!["By hand nothing caps the plan."],
-        DrillQuestion::GateDown { water, level_gal, ran_short, fires } => {
-            match level_gal.zip(*ran_short) {
-                Some((level, share)) => say![
-                    "At ",
-                    Piece::Volume(level),
-                    " ",
-                    whose(*water),
-                    ": of the fires that came so far the lines ran short in ",
-                    Piece::PercentTo(Chances::of(share, *fires), 0),
-                    ".",
-                ],
-                None => say!["No level was followed by a shortfall in half of the fires."],
-            }
-        }
+        DrillQuestion::Pinch { tankers_gpm, tightest: None, wanted_gpm } => say![
+            "By hand the ",
+            Piece::Tankers,
+            " bring ",
+            Piece::Flow(*tankers_gpm),
+            ", and no place caps them; ",
+            Piece::Flow(*wanted_gpm),
+            " are wanted.",
+        ],
+        DrillQuestion::GateDown {
+            interruption_probability,
+            water,
+            level_gal,
+            ran_short,
+            fires,
+        } => match level_gal.zip(*ran_short) {
+            Some((level, share)) => say![
+                "At ",
+                Piece::Volume(level),
+                " ",
+                whose(*water),
+                ": of the fires in which the water fell so far, the lines ran short in ",
+                Piece::PercentTo(Chances::of(share, *fires), 0),
+                ".",
+            ],
+            None if *interruption_probability >= 1.0 => say![
+                "No level warns in time: the lines run short in every fire, whatever the level."
+            ],
+            None => say!["No level warns clearly: watch the road, and ask early."],
+        },
     }
 }
 
@@ -121,6 +127,27 @@ fn whose(water: Water) -> Sentence {
     match water {
         Water::DropTanks => say!["in the drop tanks"],
         Water::EngineTank => say!["in the attack engine"],
+    }
+}
+
+/// "the tankers bring 254 gpm, less than any place passes; the tightest of those is the dump site, 654 gpm", or the
+/// place first where it is tighter.
+fn pinch(tankers_gpm: f64, tightest: &CapFigures) -> Sentence {
+    let bring = say![Piece::Flow(tankers_gpm)];
+    let passes = say![Piece::Flow(tightest.cap_gpm)];
+    if tankers_gpm < tightest.cap_gpm {
+        say![
+            "the ",
+            Piece::Tankers,
+            " bring ",
+            bring,
+            ", less than any place passes; the tightest of those is ",
+            place(tightest),
+            ", ",
+            passes
+        ]
+    } else {
+        say![place(tightest), " passes ", passes, ", and the ", Piece::Tankers, " bring ", bring]
     }
 }
 

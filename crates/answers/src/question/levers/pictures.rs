@@ -50,12 +50,19 @@ fn shows(found: &LeverAnswer) -> Sentence {
         (0, nothing) => {
             say![Piece::Number(nothing as f64, 0), " others make no difference that shows."]
         }
-        (more, 0) => say![Piece::Number(more as f64, 0), " others matter less; --more lists them."],
+        (more, 0) => say![
+            Piece::Number(more as f64, 0),
+            " others matter less",
+            crate::say::on_command("; --more lists them"),
+            "."
+        ],
         (more, nothing) => say![
             Piece::Number(more as f64, 0),
             " others matter less and ",
             Piece::Number(nothing as f64, 0),
-            " make no difference that shows; --more lists them.",
+            " make no difference that shows",
+            crate::say::on_command("; --more lists them"),
+            ".",
         ],
     };
     say![

@@ -5,7 +5,7 @@ use shuttle_report::losses::{LossAnswer, LossRow};
 
 use super::{chances, words_of_loss};
 use crate::say;
-use crate::say::{Align, Piece, Sentence, Table, column_digits};
+use crate::say::{Align, Piece, Sentence, Table, column_digits, list};
 
 /// Losses that a short table shows.
 const MOST_ROWS: usize = 6;
@@ -40,11 +40,49 @@ pub fn short(found: &LossAnswer) -> Table {
         table.row([vec![lost(row)], cells.to_vec()].concat());
     }
     table.feet.push(say!["Each is lost for the whole fire."]);
+    table.feet.extend(alike(found));
     if left_out > 0 {
         let count = Piece::Count(left_out);
         table.feet.push(say!["The ", count, " losses that matter least are left out here."]);
     }
     table
+}
+
+/// Why rows are equal: what is lost is alike, or makes no difference. Equal figures on the same luck are no chance.
+fn alike(found: &LossAnswer) -> Vec<Sentence> {
+    let figures = |row: &LossRow| {
+        let values = [row.interruption_probability, row.interrupted_minutes_mean];
+        (row.replications, values.map(f64::to_bits), row.verdict == Verdict::CannotWork)
+    };
+    let of = |rows: &[&LossRow]| list(rows.iter().map(|row| words_of_loss(row)));
+    let is_whole =
+        |row: &&LossRow| row.higher_by.is_some_and(|apart| apart.by == 0.0 && apart.ci_high == 0.0);
+    let useless: Vec<&LossRow> = found.losses.iter().filter(is_whole).collect();
+    let mut told = Vec::new();
+    if !useless.is_empty() {
+        told.push(say!["Without ", of(&useless), " no fire is short that was not short with it."]);
+    }
+    let always = |row: &&LossRow| row.interruption_probability >= 1.0;
+    if found.losses.iter().filter(always).count() > 1 {
+        told.push(say![
+            "Of losses with which every fire is short, the minutes short tell which is missed most."
+        ]);
+    }
+    let mut left: Vec<&LossRow> = found.losses.iter().filter(|row| !is_whole(row)).collect();
+    while let Some(first) = left.first().copied() {
+        let (same, others): (Vec<_>, Vec<_>) =
+            left.into_iter().partition(|row| figures(row) == figures(first));
+        left = others;
+        let why = if first.verdict == Verdict::CannotWork {
+            ": without any one of them no water comes at all."
+        } else {
+            ": on the same luck one is missed as much as the other."
+        };
+        if same.len() > 1 {
+            told.push(say!["Equal are ", of(&same), why]);
+        }
+    }
+    told
 }
 
 /// All losses with exact shares and differences.

@@ -119,3 +119,35 @@ fn where_no_fire_was_simulated_there_is_nothing_to_say() {
     );
     assert!(told.points.is_empty() && told.more.is_empty() && told.small_print.is_empty());
 }
+
+/// Rows that are equal to the last digit look like a slip where nobody says why.
+#[test]
+fn equal_losses_are_told_as_such() {
+    let losses = [
+        ("A", 0.30, Verdict::Above),
+        ("B", 0.20, Verdict::Above),
+        ("C", 0.20, Verdict::Above),
+        ("D", 0.02, Verdict::Below),
+    ];
+    let mut found = found(Stands::NotAnyOne, 0.02, &losses);
+    found.losses[3].higher_by = Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 });
+    let told = said(&found);
+    let feet = told.points.iter().find_map(|block| match block {
+        Block::Table(table) => Some(table.feet.iter().map(|foot| US.put(foot)).collect::<Vec<_>>()),
+        _ => None,
+    });
+    let feet = feet.expect("a table").join(" ");
+    assert!(feet.contains("Equal are B and C: on the same luck one is missed as much"), "{feet}");
+    assert!(feet.contains("Without D no fire is short that was not short with it."), "{feet}");
+    assert!(!feet.contains("A and") && !feet.contains("every fire is short"), "{feet}");
+    for loss in &mut found.losses[..2] {
+        loss.interruption_probability = 1.0;
+    }
+    let told = said(&found);
+    let says = told.points.iter().any(|block| {
+        matches!(block, Block::Table(table) if table.feet.iter().any(|foot| {
+            US.put(foot).starts_with("Of losses with which every fire is short, the minutes short")
+        }))
+    });
+    assert!(says, "rows of 100 are told apart");
+}

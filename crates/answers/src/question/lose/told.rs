@@ -158,13 +158,15 @@ fn unclear(found: &LossAnswer) -> Option<Sentence> {
         return None;
     }
     Some(match found.stands {
-        Stands::NotClear => say!["more fires (--runs) would tell."],
+        Stands::NotClear => say!["more fires", crate::say::on_command(" (--runs)"), " would tell."],
         _ => say![
             "without ",
             some_of(close, "; or "),
             " it is too close to ",
             Piece::Share(found.target),
-            " to tell; more fires (--runs) would.",
+            " to tell; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would.",
         ],
     })
 }

@@ -122,13 +122,17 @@ fn flow_verdict(found: &ReachAnswer) -> Sentence {
         say![
             "Too close to tell whether any flow holds in ",
             share,
-            " of fires; more fires (--runs) would.",
+            " of fires; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would.",
         ]
     } else {
         say![
             "No flow surely holds in ",
             share,
-            " of fires at any distance tried: see what `bucketline risk` says of the start.",
+            " of fires at any distance tried: see what ",
+            Piece::ByMedium { command: "`bucketline risk`", page: "the answer to the plan" },
+            " says of the start.",
         ]
     }
 }
@@ -196,7 +200,9 @@ fn distance_verdict(found: &ReachAnswer, wanted: f64) -> Sentence {
             wanted,
             " holds at any distance in ",
             share,
-            " of fires; more fires (--runs) would.",
+            " of fires; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would.",
         ],
         None => {
             say!["At no distance tried does ", wanted, " surely hold in ", share, " of fires."]

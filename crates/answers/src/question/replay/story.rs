@@ -29,7 +29,12 @@ pub fn turning_points(plan: &Plan, trace: &Trace, most: usize) -> Table {
     let mut table = table(plan, trace, &lines, &places);
     if left_out > 0 {
         let more = Piece::Number(left_out as f64, 0);
-        table.feet.push(say!["and ", more, " more such moments; every line: --more"]);
+        table.feet.push(say![
+            "and ",
+            more,
+            " more such moments",
+            crate::say::on_command("; every line: --more")
+        ]);
     }
     table
 }

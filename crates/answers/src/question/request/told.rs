@@ -239,14 +239,18 @@ fn spare(figures: &RequestFigures) -> Option<Sentence> {
         (_, 0) => Some(say![
             "Nobody is needed with nothing to spare (",
             Piece::Fires(bare),
-            "): --spare 0."
+            ")",
+            crate::say::on_command(": --spare 0"),
+            "."
         ]),
         (more, _) => Some(say![
             "With ",
             Piece::Count(more),
             " fewer there is nothing to spare (",
             Piece::Fires(bare),
-            "): --spare 0."
+            ")",
+            crate::say::on_command(": --spare 0"),
+            "."
         ]),
     };
     Some(stands.then(cost))

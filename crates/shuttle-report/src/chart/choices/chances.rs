@@ -95,6 +95,8 @@ const BAR: f64 = 14.0;
 /// Room for the chance at the right, and for a second note, px.
 const NOTES: [f64; 2] = [72.0, 78.0];
 const WHISKER: Stroke = Stroke::of(BLACK, 1.5);
+/// Narrower intervals are not drawn, px.
+const LEAST_WHISKER: f64 = 4.0;
 const STANDS: Stroke = Stroke::of(BLACK, 2.0);
 const TARGET: Stroke = Stroke::of(BLACK, 1.5).dashed("3 3");
 
@@ -144,10 +146,18 @@ pub fn chart(
     kinds.dedup();
     let mut entries: Vec<(Sample, String)> =
         kinds.iter().map(|kind| (Sample::Box(kind.look()), kind.words(words).to_owned())).collect();
-    entries.push((Sample::Line(WHISKER), "95% interval".to_owned()));
+    if rows.iter().filter_map(|row| row.at).any(|[_, low, high]| has_whiskers(x, [low, high])) {
+        entries.push((Sample::Line(WHISKER), "95% interval".to_owned()));
+    }
     let end = legend(&mut drawing, bottom + 42.0, &entries);
     let end = draw_below(&mut drawing, end, below)?;
     Ok(finish(drawing, end, sheet))
+}
+
+/// Whether an interval is wide enough to be drawn: of all fires, or none, it is a mark at the end of the scale that
+/// says nothing.
+fn has_whiskers(x: Scale, [low, high]: [f64; 2]) -> bool {
+    x.at(high) - x.at(low) >= LEAST_WHISKER
 }
 
 fn notes_room(words: &Words<'_>) -> f64 {
@@ -227,9 +237,12 @@ fn draw(drawing: &mut Drawing, x: Scale, y: f64, row: &Row) {
             let area = Area { x: x.from, y: middle - BAR / 2.0, width, height: BAR };
             let says = format!("{}: {:.1} fires of 100", row.label, 100.0 * at);
             drawing.area(area, row.kind.look(), Some(Stroke::of(BLACK, 1.0)), &says);
-            drawing.line((x.at(low), middle), (x.at(high), middle), WHISKER);
-            for end in [low, high] {
-                drawing.line((x.at(end), middle - 4.0), (x.at(end), middle + 4.0), WHISKER);
+            if has_whiskers(x, [low, high]) {
+                drawing.line((x.at(low), middle), (x.at(high), middle), WHISKER);
+                // None at an end that is the value itself: all fires, or none.
+                for end in [low, high].into_iter().filter(|end| *end != at) {
+                    drawing.line((x.at(end), middle - 4.0), (x.at(end), middle + 4.0), WHISKER);
+                }
             }
         }
         None => {
@@ -293,6 +306,23 @@ mod tests {
             assert!(said.iter().any(|text| text == wanted), "{wanted}: {said:?}");
         }
         assert_texts_are_apart("chances", &svg);
+    }
+
+    /// All fires of 1,000, or none: the interval is a mark of a px at the end of the scale.
+    #[test]
+    fn whiskers_are_drawn_where_there_is_an_interval_to_see() {
+        for (at, is_drawn) in
+            [([1.0, 0.996_3, 1.0], false), ([0.0, 0.0, 0.003_7], false), ([0.5, 0.47, 0.53], true)]
+        {
+            let one = Row { at: Some(at), ..row("a plan", None, Kind::Neither) };
+            let svg = chart(&[one], &words(0.2), &Below::Nothing, &SHEET).expect("a chart");
+            let is_told = texts(&svg).iter().any(|text| text == "95% interval");
+            let whisker =
+                format!("stroke=\"{}\" stroke-width=\"{}\"/>", WHISKER.colour, WHISKER.width);
+            let drawn =
+                svg.lines().filter(|line| line.starts_with("<line") && line.ends_with(&whisker));
+            assert_eq!((is_told, drawn.count() > 0), (is_drawn, is_drawn), "{at:?}");
+        }
     }
 
     #[test]

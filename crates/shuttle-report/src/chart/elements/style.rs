@@ -31,6 +31,8 @@ pub const WHITE: &str = "#FFFFFF";
 pub const QUIET: &str = "#444444";
 /// Lines that only guide the eye.
 pub const GRID: &str = "#DDDDDD";
+/// The light ground of waiting that costs no water.
+pub const PALE_ORANGE: &str = "#FFE3B0";
 /// The light ground of a band or an area.
 pub const PALE: &str = "#D3E8F8";
 
@@ -126,8 +128,8 @@ pub const WAITING: Look = Look::hatched(ORANGE, Hatch::Crossed, BLACK);
 pub const WAITING_FOR_ROAD: Look = Look::hatched(ORANGE, Hatch::Level, BLACK);
 /// Waiting at the scene, for a place or an intake.
 pub const WAITING_AT_SCENE: Look = Look::hatched(ORANGE, Hatch::Falling, BLACK);
-/// Waiting at a full drop tank with the load aboard.
-pub const WAITING_AT_FULL_TANK: Look = Look::hatched(ORANGE, Hatch::Rising, BLACK);
+/// Waiting at a full drop tank with the load aboard: a light orange of its own, for the lines lack nothing meanwhile.
+pub const WAITING_AT_FULL_TANK: Look = Look::hatched(PALE_ORANGE, Hatch::Rising, BLACK);
 /// The ground of a stretch in which the lines are short, behind what is drawn over it.
 pub const SHORT_GROUND: Look = Look::plain("#FBE3D6");
 /// Its outline.
@@ -207,6 +209,17 @@ mod tests {
             RESPONDING,
             OUT_OF_SERVICE,
         ]);
+    }
+
+    #[test]
+    fn waiting_at_a_full_tank_has_its_own_colour_and_its_own_grey() {
+        for other in [WAITING, WAITING_FOR_ROAD, WAITING_AT_SCENE, SHORT, HANDLING] {
+            assert_ne!(WAITING_AT_FULL_TANK.colour, other.colour);
+        }
+        for other in [WAITING, WAITING_FOR_ROAD, WAITING_AT_SCENE, SHORT] {
+            let apart = lightness(WAITING_AT_FULL_TANK.colour).abs_diff(lightness(other.colour));
+            assert!(apart >= 20, "{other:?}: {apart}");
+        }
     }
 
     #[test]

@@ -19,15 +19,18 @@ pub struct Panel {
     pub says: String,
 }
 
-/// Dots in a row, and rows.
-const SIDE: usize = 10;
+/// Dots in a row, and rows: low enough to leave a page its other pictures.
+const COLUMNS: usize = 20;
+const ROWS: usize = 5;
 /// From one dot's middle to the next, px.
 const STEP: f64 = 38.0;
 /// A dot's radius, px.
 const RADIUS: f64 = 15.0;
-const GAP: f64 = 60.0;
-const TITLE: Text = Text::of(24.0).semi_bold();
-const WORDS: Text = Text::of(22.0);
+const GAP: f64 = 70.0;
+const TITLE: Text = Text::of(30.0).semi_bold();
+const WORDS: Text = Text::of(30.0);
+/// From one line of words to the next.
+const LINE: f64 = 36.0;
 
 /// How many of a hundred dots are filled: the nearest whole number.
 pub fn filled(share: f64) -> usize {
@@ -39,7 +42,7 @@ pub fn filled(share: f64) -> usize {
 /// - Given: `about`, what the chart says, for readers who cannot see it.
 /// - Errors: [`ChartError::BadNumber`] for a share that is none.
 pub fn chart(panels: &[Panel], about: &str) -> Result<String, ChartError> {
-    let wide = STEP * SIDE as f64;
+    let wide = STEP * COLUMNS as f64;
     let many = panels.len().max(1) as f64;
     let mut drawing = Drawing::new(many * wide + (many - 1.0) * GAP);
     let mut bottom = 0.0_f64;
@@ -48,25 +51,25 @@ pub fn chart(panels: &[Panel], about: &str) -> Result<String, ChartError> {
         let left = place as f64 * (wide + GAP);
         let mut y = 0.0;
         for line in font::wrap(&panel.title, TITLE.size, TITLE.weight, wide, 3) {
-            y += 29.0;
+            y += LINE;
             drawing.text(left, y, &line, TITLE);
         }
         // Dots of panels beside each other begin at one height.
         let titles = panels.iter().map(|panel| lines(&panel.title, wide));
-        let top = 29.0 * titles.max().unwrap_or(1) as f64 + 14.0;
-        for dot in 0..SIDE * SIDE {
+        let top = LINE * titles.max().unwrap_or(1) as f64 + 14.0;
+        for dot in 0..COLUMNS * ROWS {
             let middle = (
-                left + (0.5 + (dot % SIDE) as f64) * STEP,
-                top + (0.5 + (dot / SIDE) as f64) * STEP,
+                left + (0.5 + (dot % COLUMNS) as f64) * STEP,
+                top + (0.5 + (dot / COLUMNS) as f64) * STEP,
             );
             let look = if dot < filled(share) { SHORT } else { IN_WATER };
             let outline = circle(middle);
             drawing.shape(&outline, look, "");
             drawing.path(&outline, Stroke::of(BLACK, 1.5), "");
         }
-        let mut y = top + wide + 6.0;
+        let mut y = top + STEP * ROWS as f64;
         for line in font::wrap(&panel.says, WORDS.size, WORDS.weight, wide, 3) {
-            y += 27.0;
+            y += LINE;
             drawing.text(left, y, &line, WORDS.at(Anchor::Start));
         }
         bottom = bottom.max(y);

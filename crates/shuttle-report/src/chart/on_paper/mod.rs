@@ -1,5 +1,7 @@
 //! Charts made for a printed page: few words, large, and told apart by shape and place rather than colour.
 
+pub mod alarm_clock;
+
 pub mod hundred_dots;
 
 pub mod pinch;

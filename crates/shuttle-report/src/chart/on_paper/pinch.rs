@@ -28,8 +28,8 @@ const WIDTH: f64 = 1_000.0;
 const LABELS: f64 = 330.0;
 /// Room for a figure behind the longest bar, px.
 const FIGURES: f64 = 170.0;
-const ROW: f64 = 46.0;
-const TALL: f64 = 28.0;
+const ROW: f64 = 36.0;
+const TALL: f64 = 25.0;
 const LABEL: Text = Text::of(22.0);
 const FIGURE: Text = Text::of(22.0).semi_bold();
 /// Passes what is wanted.

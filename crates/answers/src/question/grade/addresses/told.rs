@@ -65,7 +65,9 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
             Piece::Share(found.share),
             " of fires with the best set of fill sites by hand, the best site alone, or all that serve the \
              address; and nothing the file states stands against it. All words of the table hold together \
-             with 95% confidence. Which flow above that holds: `bucketline grade` of one address.",
+             with 95% confidence. Which flow above that holds: ",
+            Piece::ByMedium { command: "`bucketline grade` of", page: "grade" },
+            " one address.",
         ]],
         ask_next: vec!["grade", "reach", "check"],
     }
@@ -188,7 +190,9 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
         table.feet.push(say![
             "Not shown here: ",
             left,
-            " more, those that pass last (--more, --csv)."
+            " more, those that pass last",
+            crate::say::on_command(" (--more, --csv)"),
+            "."
         ]);
     }
     let any = |test: fn(&PlaceResult) -> bool| {
@@ -196,11 +200,17 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     };
     if any(|one| one.verdict == Verdict::Pass && !one.open.is_empty()) {
         table.feet.push(say![
-            "passes?: as far as the file says; not all that the rule asks for is stated (--csv names it)."
+            "passes?: as far as the file says; not all that the rule asks for is stated",
+            crate::say::on_command(" (--csv names it)"),
+            "."
         ]);
     }
     if any(|one| one.verdict == Verdict::NotClear && !one.no_road) {
-        table.feet.push(say!["Open: too close to tell; more fires (--runs) would."]);
+        table.feet.push(say![
+            "Open: too close to tell; more fires",
+            crate::say::on_command(" (--runs)"),
+            " would."
+        ]);
     }
     table
         .feet

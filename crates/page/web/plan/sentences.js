@@ -1,6 +1,6 @@
 // The plan as sentences with numbers to tap.
 
-import { el } from './dom.js';
+import { el } from '../base/dom.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';

@@ -1,7 +1,7 @@
 // The questions: each opens one picture with its answer as title, and the table behind it.
 
-import { STOPPED } from './engine.js';
-import { el } from './dom.js';
+import { STOPPED } from '../base/engine.js';
+import { el } from '../base/dom.js';
 import { advice, behind, pictures, points } from './told.js';
 import { asTold } from './words.js';
 
@@ -153,7 +153,7 @@ export class Questions {
       this.refuse(FIRST_PUT_RIGHT);
       return;
     }
-    const { told } = reply.answer;
+    const { told, reserve } = reply;
     const [first, ...others] = pictures(reply.pictures);
     const held = this.panel.contains(document.activeElement) && document.activeElement.tagName === 'SELECT';
     this.panel.replaceChildren(
@@ -165,6 +165,7 @@ export class Questions {
         question === 'grade' ? el('p', { class: 'quiet' }, 'For a grading, with the flow and the time that it asks for; not for the fire of this plan.') : null,
         first,
         points(told.points),
+        reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
         advice(told.advice),
         others,
         behind(told, reply.answer),

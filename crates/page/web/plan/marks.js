@@ -1,9 +1,9 @@
 // Mistakes and warnings beside the sentence they belong to, in the words of the command.
 
-import { el } from './dom.js';
+import { el } from '../base/dom.js';
 import { at, pathOf, placeInPlan, placeOf } from './plan.js';
-import { capital } from './told.js';
-import { inPlain } from './words.js';
+import { capital } from '../told/told.js';
+import { inPlain } from '../told/words.js';
 
 /** Lists of which a fire needs one at least, and what to say where all of it is struck out. */
 const NONE_LEFT = { fill_sites: 'Every fill site is struck out. Bring one back, or add another.', tankers: 'Nobody who carries water is left. Bring one back, or add another.' };

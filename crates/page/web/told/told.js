@@ -1,13 +1,10 @@
 // What an answer tells, as the command tells it: points, advice, tables, notes, pictures.
 
-import { el, drawing } from './dom.js';
+import { el, drawing } from '../base/dom.js';
 import { ofHundred, shown } from './numbers.js';
 import { asTold, inPlain } from './words.js';
 
-/** What the page says itself, with buttons for it: how to call the command, and that the aid listed has not been asked. */
-const OWN = ['watch', 'aid'];
-
-/** Paragraphs under their labels; calls of the command have no place on a page. */
+/** Paragraphs under their labels. */
 export function points(blocks) {
   const parts = [];
   let list = null;
@@ -15,12 +12,12 @@ export function points(blocks) {
     if (block.columns !== undefined) {
       list = null;
       parts.push(table(block));
-    } else if (block.label !== null && !OWN.includes(block.label)) {
+    } else if (block.label !== null) {
       if (list === null) parts.push((list = el('dl', { class: 'points' })));
-      list.append(el('dt', {}, capital(block.label)), el('dd', {}, asTold(withoutCalls(capital(block.says)))));
-    } else if (block.label === null) {
+      list.append(el('dt', {}, capital(block.label)), el('dd', {}, asTold(capital(block.says))));
+    } else {
       list = null;
-      parts.push(el('p', {}, asTold(withoutCalls(block.says))));
+      parts.push(el('p', {}, asTold(block.says)));
     }
   }
   return parts;
@@ -38,7 +35,7 @@ export function table({ columns, rows, feet }) {
         el('tbody', {}, rows.map((cells) => el('tr', {}, cells.map((cell, place) => (place === 0 && cell !== '' ? el('th', { scope: 'row' }, asTold(cell)) : el('td', {}, asTold(cell))))))),
       ),
     ),
-    ...feet.map((foot) => el('p', { class: 'small' }, asTold(withoutCalls(foot)))),
+    ...feet.map((foot) => el('p', { class: 'small' }, asTold(foot))),
   ];
 }
 
@@ -48,7 +45,7 @@ export function advice(all) {
   return table({
     columns: ['What would help', 'Fires of 100 now', 'then', ...(all.some((one) => one.cost !== null) ? ['Cost'] : [])],
     rows: all.map((one) => [
-      withoutCalls(one.what),
+      one.what,
       ofHundred(one.interruption_probability_before),
       ofHundred(one.interruption_probability),
       ...(all.some((other) => other.cost !== null) ? [one.cost === null ? '' : shown(one.cost)] : []),
@@ -69,20 +66,14 @@ export function pictures(all) {
   });
 }
 
-/** How the command is told something: no word for a page. */
-function withoutCalls(text) {
-  return text.replace(/: --[a-z-]+( \d+)?(?=[.;)]|$)/g, '').replace(/`bucketline ([a-z]+)`/g, '$1');
-}
-
-/** Everything behind the answer, folded away. Notes that lead to a line of the file stand beside their sentence. */
+/** Everything behind the answer, folded away. */
 export function behind(told, basis) {
-  const notes = told.notes.filter((note) => !/^line \d+: /.test(note));
   const made = basis.replications > 0 ? `${shown(basis.replications)} fires, seed ${basis.seed}.` : '';
   return [
-    ...notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note)))),
+    ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note)))),
     told.more.length + told.small_print.length === 0
       ? null
-      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(withoutCalls(print)))), el('p', { class: 'small' }, made)),
+      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print))), el('p', { class: 'small' }, made)),
   ];
 }
 

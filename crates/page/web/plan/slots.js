@@ -1,7 +1,7 @@
 // Numbers, names and choices within sentences, to type over.
 
-import { el } from './dom.js';
-import { shown, typed } from './numbers.js';
+import { el } from '../base/dom.js';
+import { shown, typed } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { unitIn } from './units.js';
 

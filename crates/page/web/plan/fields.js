@@ -1,10 +1,10 @@
 // Every field of one thing, as the JSON Schema of the format describes it: a field that the format gains appears here
 // by itself.
 
-import { el } from './dom.js';
+import { el } from '../base/dom.js';
 import { placeOf } from './plan.js';
 import { asText, asValue } from './slots.js';
-import { fieldHelp } from './words.js';
+import { fieldHelp } from '../told/words.js';
 
 /** The ways a time can be stated, by the keys of its object. */
 const TIMES = [

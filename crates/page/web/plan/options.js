@@ -1,6 +1,6 @@
 // What could be bought or changed, in sentences: another tanker, another drop tank, one figure that would be another.
 
-import { el } from './dom.js';
+import { el } from '../base/dom.js';
 import { namesOf } from './plan.js';
 import { mainPart } from './slots.js';
 

@@ -1,6 +1,6 @@
 // The answer at the top: the sentence, a hundred dots, how sure.
 
-import { byId, el, svg } from './dom.js';
+import { byId, el, svg } from '../base/dom.js';
 import { ofHundred, shown } from './numbers.js';
 import { asTold } from './words.js';
 

@@ -1,0 +1,38 @@
+// Where the things of one fire stand on the clock, and what is said of its moments.
+
+import { minutes, shown } from '../told/numbers.js';
+
+/** Where the flows of the steps are written: the last one whole, each other where there is room before the next. */
+export function stepLabels(steps, x, right) {
+  return steps.flatMap(({ minute, flow }, place) => {
+    const isLast = place + 1 === steps.length;
+    const room = (isLast ? right : x(steps[place + 1].minute)) - x(minute);
+    if (!isLast && room < 24) return [];
+    return [{ flow, x: isLast ? Math.min(x(minute) + 3, right - 60) : x(minute) + 3, isWhole: isLast || room > 70 }];
+  });
+}
+
+export function newsOf(line) {
+  return `${minutes(line.minute)}: ${line.who} ${line.says}${line.flow_gpm !== null && line.flow_gpm !== undefined ? ` (${shown(Math.round(line.flow_gpm))} gpm)` : line.flow_lpm !== null && line.flow_lpm !== undefined ? ` (${shown(Math.round(line.flow_lpm))} L/min)` : ''}`;
+}
+
+/** Where on its loop a tanker is drawn: the road back to the scene above, the road out below. */
+export function onLoop({ part, along }) {
+  const [left, right] = [60, 260];
+  switch (part) {
+    case 'out':
+      return [right - along * (right - left), 42];
+    case 'out-held':
+      return [(left + right) / 2, 42];
+    case 'back':
+      return [left + along * (right - left), 14];
+    case 'back-held':
+      return [(left + right) / 2, 14];
+    case 'fill':
+      return [left - 14, 28];
+    case 'coming':
+      return [left + (0.5 + 0.5 * along) * (right - left), 14];
+    default:
+      return [right + 14, 28];
+  }
+}

@@ -1,0 +1,148 @@
+//! The tanker boss's strip: where the water comes from, how often, and when to watch; behind it routes and a sketch.
+
+use answers::question::card::{
+    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, clock_words, load_words,
+};
+use answers::say::{Piece, Sentence, joined, list, name};
+use answers::{Answer, Reader, say};
+
+use super::{HEAD_LARGER, SIZE, Shown, in_a_line};
+use crate::Made;
+use crate::layout::block::Block;
+use crate::layout::sheet::height;
+use crate::pages::begun;
+use crate::pages::caution::ON_THE_ROAD;
+
+/// A sketch needs this much height, pt.
+const LEAST_SKETCH: f64 = 70.0;
+
+pub(super) fn front(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+    wide: f64,
+) -> Vec<Block> {
+    let card = &answer.figures;
+    let clock = say!["After the alarm: ", clock_words(card)];
+    let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
+    let mut blocks = vec![
+        Block::Heading(boss, shown.size + HEAD_LARGER),
+        in_a_line(&answer.title, shown.size, wide),
+        Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
+        Block::labelled("CLOCK", reader.put(&clock), shown.size),
+    ];
+    let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
+    if !tanks.is_empty() {
+        let more = card.drop_tanks.len() - tanks.len();
+        let more = (more > 0).then(|| say!["; ", Piece::Count(more), " more: see the back"]);
+        let told = reader.put(&say![drop_tanks(tanks), more, "."]);
+        blocks.push(Block::labelled("DROP TANKS", told, shown.size));
+    }
+    for source in card.sources.iter().take(shown.rest) {
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), shown.size));
+    }
+    if card.sources.len() > shown.rest {
+        blocks.push(Block::heavy("More fill sites: see the back.", shown.size));
+    }
+    if card.one_lane_at_the_fire {
+        blocks.push(Block::heavy("One direction at a time on the road by the fire.", shown.size));
+    }
+    blocks.push(Block::heavy(ON_THE_ROAD, shown.size));
+    blocks
+}
+
+/// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump places".
+fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
+    let tanks = tanks.iter().map(|tank| {
+        let from = match &tank.brought_by {
+            BringsFigures::Unit { name: unit } => say![name(unit)],
+            BringsFigures::Itself => say!["its own carrier"],
+        };
+        let places = usize::try_from(tank.dump_positions).unwrap_or(usize::MAX);
+        let places = (places > 1).then(|| say![", ", Piece::Count(places), " dump at once"]);
+        say![Piece::Volume(tank.capacity_gal), " from ", from, places]
+    });
+    joined(tanks, "; ", "; ")
+}
+
+/// "Quarry pond: out 2.4 mi, 5 min; back 2.4 mi, 5 min; two places, side by side; Engine 7 pumps there."
+fn fill_at(source: &SourceFigures) -> Sentence {
+    let way = |miles: Option<f64>, minutes: f64| {
+        let miles = miles.map(|miles| say![Piece::Distance(miles), ", "]);
+        say![miles, Piece::Number(minutes, 1), " min"]
+    };
+    let places = usize::try_from(source.positions).unwrap_or(usize::MAX);
+    let loading = match source.loading {
+        Loading::OnePlace => say!["one place"],
+        Loading::OneAtATime => {
+            say![Piece::Count(places), " places: connect beside each other, load one at a time"]
+        }
+        Loading::SideBySide => say![Piece::Count(places), " places, load side by side"],
+    };
+    let pump = source.pump.as_ref().map(|pump| say!["; ", name(pump), " pumps there"]);
+    let lane = source.one_lane.then(|| say!["; one direction at a time by the source"]);
+    let who = (!source.assigned_tankers.is_empty())
+        .then(|| say!["; for ", list(source.assigned_tankers.iter().map(|one| say![name(one)]))]);
+    say![
+        name(&source.name),
+        ": out ",
+        way(source.out_mi, source.out_min),
+        "; back ",
+        way(source.back_mi, source.back_min),
+        "; ",
+        loading,
+        pump,
+        lane,
+        who,
+        ".",
+    ]
+}
+
+/// What did not fit on the front, and what the file is warned of.
+pub(super) fn not_on_the_front(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
+    let card = &answer.figures;
+    let mut blocks = Vec::new();
+    if let Some(tanks) = card.drop_tanks.get(shown.rest..).filter(|tanks| !tanks.is_empty()) {
+        let told = reader.put(&say![drop_tanks(tanks), "."]);
+        blocks.push(Block::labelled("DROP TANKS", told, SIZE));
+    }
+    for source in card.sources.iter().skip(shown.rest) {
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
+    }
+    let notes = answer.told.notes.iter().take(shown.rest);
+    blocks.extend(
+        notes.map(|note| Block::labelled("CAREFUL", begun(reader, &note.for_page()), SIZE)),
+    );
+    blocks
+}
+
+/// Behind the strip: that, routes to fill in, and a sketch where there is room.
+pub(super) fn back(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    made: &Made,
+    (room, wide): (f64, f64),
+) -> Vec<Block> {
+    let (card, reader) = (&answer.figures, &made.reader);
+    let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
+    let mut blocks = vec![Block::Heading(format!("{boss}, back"), SIZE + HEAD_LARGER)];
+    blocks.extend(not_on_the_front(answer, shown, reader));
+    let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
+    blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
+    for source in card.sources.iter().take(shown.rest) {
+        let mut labels = vec![format!("{}: route out", source.name), "back".to_owned()];
+        labels.extend(source.pump.is_none().then(|| "pump".to_owned()));
+        let in_a_row = labels.len();
+        blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });
+    }
+    let left = (room - height(&blocks, wide) - 2.0).floor();
+    if left >= LEAST_SKETCH {
+        let label = "Sketch: fire, drop tanks, way in and out, fill site".to_owned();
+        blocks.push(Block::Frame { label, tall: left });
+    }
+    blocks
+}

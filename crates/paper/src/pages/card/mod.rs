@@ -1,0 +1,139 @@
+//! The run card: one sheet to laminate, in three strips to cut apart. Each strip has its own front and, behind it, its
+//! own back: what is written on a strip stays with whoever holds it.
+
+mod boss;
+
+mod dispatch;
+
+mod operator;
+
+use answers::question::card::CardFigures;
+use answers::{Answer, Reader};
+
+use shuttle_report::chart::drawing::Text;
+
+use crate::Made;
+use crate::layout::block::Block;
+use crate::layout::sheet::{Format, Page, Sheet, height, pages};
+
+/// The least size of letters on a card, pt: read at arm's length.
+pub const SIZE: f64 = 14.0;
+/// Larger letters where there is room for them, pt.
+const LARGER: [f64; 4] = [19.0, 17.5, 16.0, 15.0];
+/// Headings are so much larger than the rest, pt.
+const HEAD_LARGER: f64 = 3.0;
+/// Half a card's margin is lost to a laminating pouch's edge.
+const MARGIN: f64 = 26.0;
+/// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
+const LENGTHS: [usize; 13] = [24, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
+
+/// Lists on the front, and how much of them there is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Shown {
+    /// Units to ask for.
+    units: usize,
+    /// Steps of the flow, sources, drop tanks and warnings, each.
+    rest: usize,
+    /// Size of letters, pt.
+    size: f64,
+}
+
+/// One side of a strip, with what fills the height that is left.
+///
+/// - Given: the height, pt; 0 for what cannot be left out.
+type Filled<'a> = &'a dyn Fn(f64) -> Vec<Block>;
+
+/// Front and back of the card.
+pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Page> {
+    let sheet = Sheet::upright(format, MARGIN);
+    // Who is asked for comes first: of all lists theirs is the last to be cut.
+    let all = usize::MAX;
+    let larger = LARGER.map(|size| Shown { units: all, rest: all, size });
+    let whole = Shown { units: all, rest: all, size: SIZE };
+    let shorter = LENGTHS.map(|rest| Shown { units: all, rest, size: SIZE });
+    let fewer = LENGTHS.map(|units| Shown { units, rest: 1, size: SIZE });
+    let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(fewer);
+    let sides = candidates().find_map(|shown| sides(answer, shown, made, sheet));
+    let sides = sides.unwrap_or_else(|| {
+        let mut uncut = candidates().map(|shown| uncut(answer, shown, made, sheet));
+        let fits = |sides: &[Vec<Block>; 2]| {
+            sides.iter().all(|side| height(side, sheet.column()) <= sheet.room())
+        };
+        // What does not fit even so goes on on a third page.
+        let last = || self::uncut(answer, Shown { units: 1, rest: 1, size: SIZE }, made, sheet);
+        uncut.find(fits).unwrap_or_else(last)
+    });
+    sides.into_iter().flat_map(|side| pages(&side, sheet)).collect()
+}
+
+fn fronts(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+    wide: f64,
+) -> [Vec<Block>; 3] {
+    [
+        dispatch::front(answer, shown, reader),
+        boss::front(answer, shown, reader, wide),
+        operator::front(answer, shown, reader, wide),
+    ]
+}
+
+/// Front and back of a sheet that says more than three strips hold: it is not to be cut.
+fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) -> [Vec<Block>; 2] {
+    let (reader, wide) = (&made.reader, sheet.column());
+    let whole =
+        Block::heavy("Leave this sheet whole: it says more than fits on three strips.", SIZE);
+    let mut front = vec![whole.clone()];
+    front.extend(fronts(answer, shown, reader, wide).into_iter().flatten());
+    let mut back = vec![whole];
+    back.extend(dispatch::back(answer, shown, reader));
+    back.extend(boss::not_on_the_front(answer, shown, reader));
+    back.extend(operator::made_from(answer, made));
+    [front, back]
+}
+
+/// A title in one line: it stands in full at the head of the card.
+fn in_a_line(title: &str, size: f64, wide: f64) -> Block {
+    Block::words(Text::of(size).fit(title, wide), size)
+}
+
+/// Front and back with their cut lines at the same heights; nothing where they do not fit the sheet.
+fn sides(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    made: &Made,
+    sheet: Sheet,
+) -> Option<[Vec<Block>; 2]> {
+    let reader = &made.reader;
+    let wide = sheet.column();
+    let tall = |blocks: &[Block]| height(blocks, wide);
+    let fronts = fronts(answer, shown, reader, wide);
+    let backs: [Filled<'_>; 3] = [
+        &|_| dispatch::back(answer, shown, reader),
+        &|room| boss::back(answer, shown, made, (room, wide)),
+        &|room| operator::back(answer, made, (room, wide)),
+    ];
+    let mut strips = [0, 1, 2].map(|strip| tall(&fronts[strip]).max(tall(&backs[strip](0.0))));
+    let left = sheet.room() - 2.0 * tall(&[Block::Cut]) - strips.iter().sum::<f64>();
+    if left < 0.0 {
+        return None;
+    }
+    // What is left goes to the sketch and the log of loads.
+    for (strip, part) in [(1, 0.4), (2, 0.6)] {
+        strips[strip] += (part * left).floor();
+    }
+    let side = |strip_of: &dyn Fn(usize) -> Vec<Block>| {
+        let mut side = Vec::new();
+        for (strip, room) in strips.iter().enumerate() {
+            let blocks = strip_of(strip);
+            let gap = Block::Gap((room - tall(&blocks)).max(0.0));
+            side.extend(blocks);
+            if strip < 2 {
+                side.extend([gap, Block::Cut]);
+            }
+        }
+        side
+    };
+    Some([side(&|strip| fronts[strip].clone()), side(&|strip| backs[strip](strips[strip]))])
+}
