@@ -7,6 +7,7 @@ mod figures;
 mod pictures;
 mod rule_figures;
 mod rules;
+mod shown_figures;
 mod tables;
 mod told;
 
