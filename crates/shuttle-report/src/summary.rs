@@ -146,6 +146,8 @@ pub struct Summary {
     pub established_share: f64,
     /// Minute after first water of the first interruption, over interrupted runs.
     pub first_interruption_min: Option<Spread>,
+    /// The same by the alarm's clock.
+    pub first_interruption_alarm_min: Option<Spread>,
     /// Lowest level of the attack engine's tank, gal.
     pub lowest_engine_gal: Spread,
     /// Lowest level of the first drop tank since the pump first drew, gal.
@@ -243,6 +245,10 @@ impl Summary {
             first_interruption_min: (tally.interrupted > 0).then(|| Spread {
                 mean: details.first_minute_sum / tally.interrupted as f64,
                 worst_5_percent: details.first_minute_spread.quantile(0.05),
+            }),
+            first_interruption_alarm_min: (tally.interrupted > 0).then(|| Spread {
+                mean: details.first_alarm_sum / tally.interrupted as f64,
+                worst_5_percent: details.first_alarm_quantile(0.05),
             }),
             lowest_engine_gal: Spread {
                 mean: tally.lowest_engine / runs,

@@ -15,7 +15,7 @@ use crate::shared::hose::{self, HoseInstead};
 use crate::shared::people::{self, PeopleFigures};
 use crate::shared::quantities::{flow, volume};
 use crate::shared::station::{keeps_up_with, station_words};
-use crate::shared::{aid_not_asked, headline, notes};
+use crate::shared::{headline, notes, pumps_not_asked};
 
 pub use figures::{CheckFigures, PartByHand, TankerByHand, WorksheetFigures};
 
@@ -62,7 +62,8 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
             .into_iter()
             .map(|told| Block::Point(Label::Careful, told)),
     );
-    points.extend(aid_not_asked(scenario));
+    let missed = pumps_not_asked(scenario);
+    points.extend((!missed.is_empty()).then(|| Block::Point(Label::Aid, missed)));
     points.push(Block::Point(Label::People, people::in_short(&by_hand.people)));
     for (place, one) in by_hand.hose.iter().enumerate() {
         let label = if place == 0 { Label::Hose } else { Label::Blank };

@@ -26,7 +26,7 @@ pub(crate) mod target;
 pub(crate) use causes::{
     cause_of_key, cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
 };
-pub(crate) use notes::{aid_not_asked, note, notes, notes_that_matter};
+pub(crate) use notes::{aid_not_asked, note, notes, notes_that_matter, pumps_not_asked};
 pub(crate) use plan_in_a_line::headline;
 pub use whom::Whom;
 pub(crate) use whom::subject_words;

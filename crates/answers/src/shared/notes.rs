@@ -55,7 +55,7 @@ pub fn aid_not_asked(scenario: &Scenario) -> Option<Block> {
 
 /// "Until Creek tender is asked for, nobody fills at Quarry pond: it brings the pump."; nothing where no pump of a fill
 /// site stays away with aid that is not asked for.
-fn pumps_not_asked(scenario: &Scenario) -> Sentence {
+pub fn pumps_not_asked(scenario: &Scenario) -> Sentence {
     let everyone = scenario.aid.everyone.facts();
     let comes =
         |name: &String| scenario.plan.facts().tankers.iter().any(|tanker| tanker.name == *name);

@@ -249,7 +249,7 @@ fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
     // Behind another drop tank the small one is used otherwise, which is odd in another way.
     assert_eq!((flow.len(), tank.len()), (0, 1), "{flow:?} {tank:?}");
     assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
-    assert!(small[0].text.contains("drop tank 2: it holds"), "{}", small[0].text);
+    assert!(small[0].text.contains("drop tank 2: the drop tank holds"), "{}", small[0].text);
 }
 
 #[test]

@@ -340,12 +340,12 @@ pub(super) fn oddity(odd: &Odd, units: Units) -> String {
             say.whole_volume(*standard)
         ),
         Odd::LittleDelivered { capacity, load } => format!(
-            "of {} the tanker delivers only {} a load: waste and residual take the rest",
+            "of {} it delivers only {} a load: waste and residual take the rest",
             say.volume(*capacity),
             say.whole_volume(*load)
         ),
         Odd::OftenBroken(share) => {
-            format!("the tanker breaks down after {}% of its trips", plain(share * 100.0))
+            format!("it breaks down after {}% of its trips", plain(share * 100.0))
         }
         Odd::ComesTooLate { arrives, end } => format!(
             "it arrives at about minute {} after the alarm, when the watch is over (minute {})",
@@ -365,7 +365,7 @@ pub(super) fn oddity(odd: &Odd, units: Units) -> String {
             "every tanker is assigned to another fill site: nobody comes here".to_string()
         }
         Odd::LittleWater { holds } => format!(
-            "the source holds {}, less than half of any tanker assigned to it or free to choose: nobody fills here",
+            "it holds {}, less than half of any tanker assigned to it or free to choose: nobody fills here",
             say.volume(*holds)
         ),
         Odd::NeverFilledAgain { site, capacity } => format!(

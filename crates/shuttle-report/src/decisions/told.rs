@@ -219,7 +219,7 @@ mod tests {
         for place in 0..runs {
             let is_before = place < both + before;
             let is_after = place < both || (both + before..both + before + after).contains(&place);
-            tally.pairs.interrupted.add(is_before, is_after);
+            tally.pairs.interrupted.add(is_after, is_before);
         }
         tally
     }

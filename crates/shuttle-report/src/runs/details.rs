@@ -34,6 +34,8 @@ pub struct Details {
     pub established_minutes: f64,
     /// Sum over interrupted runs of the first interruption's minute after first water.
     pub first_minute_sum: f64,
+    /// The same of its minute after the alarm.
+    pub first_alarm_sum: f64,
     /// Sum of the first water's minute after the alarm.
     pub first_water: f64,
     /// Minutes short before and after the supply was established.
@@ -91,6 +93,7 @@ impl Details {
             short_by_alarm: Vec::new(),
             established_minutes: 0.0,
             first_minute_sum: 0.0,
+            first_alarm_sum: 0.0,
             first_water: 0.0,
             minutes_short_split: [0.0; 2],
             unmet: [0.0; 2],
@@ -168,6 +171,7 @@ impl Details {
     fn add_by_alarm(&mut self, run: &RunResult) {
         if let Some(first) = run.interruptions.first() {
             count_at(&mut self.first_by_alarm, first.start as usize);
+            self.first_alarm_sum += first.start;
         }
         let mut counted = 0;
         for one in &run.interruptions {
@@ -178,6 +182,21 @@ impl Details {
                 counted = minute + 1;
             }
         }
+    }
+
+    /// The minute after the alarm before which this share of first interruptions began, to a part of a minute; `None`
+    /// where there are none.
+    pub fn first_alarm_quantile(&self, q: f64) -> Option<f64> {
+        let all: u64 = self.first_by_alarm.iter().sum();
+        let wanted = q * all as f64;
+        let mut before = 0.0;
+        (self.first_by_alarm.iter().enumerate()).find_map(|(minute, count)| {
+            let within = *count as f64;
+            let is_here = within > 0.0 && before + within >= wanted;
+            let minute = minute as f64 + ((wanted - before) / within).clamp(0.0, 1.0);
+            before += within;
+            is_here.then_some(minute)
+        })
     }
 
     fn keep_worst(&mut self, run: u64, minutes: f64) {
@@ -211,6 +230,7 @@ impl Details {
         }
         self.established_minutes += other.established_minutes;
         self.first_minute_sum += other.first_minute_sum;
+        self.first_alarm_sum += other.first_alarm_sum;
         self.first_water += other.first_water;
         add_each(&mut self.minutes_short_split, &other.minutes_short_split);
         add_each(&mut self.unmet, &other.unmet);
@@ -318,6 +338,11 @@ mod tests {
             counts.iter().copied().enumerate().filter(|(_, count)| *count > 0).collect()
         };
         assert_eq!(at(&details.first_by_alarm), [(20, 1), (21, 1)]);
+        assert_eq!(details.first_alarm_sum, 20.5 + 21.0);
+        // A twentieth of two is a tenth of the first, which is spread over its minute.
+        assert!((details.first_alarm_quantile(0.05).expect("two") - 20.1).abs() < 1e-9);
+        assert!((details.first_alarm_quantile(0.75).expect("two") - 21.5).abs() < 1e-9);
+        assert_eq!(Details::new(&plan).first_alarm_quantile(0.05), None);
         assert_eq!(at(&details.short_by_alarm), [(20, 1), (21, 2), (30, 1), (31, 1)]);
     }
 }

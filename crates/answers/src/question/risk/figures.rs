@@ -62,6 +62,8 @@ pub struct RiskFigures {
     pub established_share: f64,
     /// Minute after first water of the first shortfall, over fires that run short.
     pub first_interruption_min: Option<Spread>,
+    /// The same by minutes after the alarm.
+    pub first_interruption_alarm_min: Option<Spread>,
     /// Lowest level of the attack engine's tank.
     pub lowest_engine_gal: Spread,
     /// Lowest level of the first drop tank since the pump first drew.
@@ -284,6 +286,7 @@ impl RiskFigures {
             established_min_mean: summary.established_min_mean,
             established_share: summary.established_share,
             first_interruption_min: summary.first_interruption_min,
+            first_interruption_alarm_min: summary.first_interruption_alarm_min,
             lowest_engine_gal: summary.lowest_engine_gal,
             lowest_drop_tank_gal: summary.lowest_drop_tank_gal,
             causes: summary.causes,

@@ -32,12 +32,11 @@ fn means(scenario: &Scenario, summary: &Summary) -> Table {
     let mut row = |label: Sentence, mean: Sentence, worst: Option<Sentence>, note: Sentence| {
         table.row(vec![label, mean, worst.unwrap_or_default(), note]);
     };
-    if let Some(first) = summary.first_interruption_min {
-        let alarm = summary.first_water_min_mean;
+    if let Some(first) = summary.first_interruption_alarm_min {
         row(
             say!["first short of water"],
-            tenth(alarm + first.mean),
-            first.worst_5_percent.map(|minute| tenth(alarm + minute)),
+            tenth(first.mean),
+            first.worst_5_percent.map(tenth),
             say!["min after the alarm, in fires that run short"],
         );
     }

@@ -59,7 +59,8 @@ pub fn verdicts(sheet: &Evidence, found: &GradeAnswer, place: usize) -> Table {
     let others =
         joined(others.map(|rule| say![rules::title(rule), " (", name(&rule.key), ")"]), "; ", "; ");
     if !others.is_empty() {
-        table.feet.push(say!["Known and not asked about here (--rule): ", others, "."]);
+        let option = crate::say::on_command(" (--rule)");
+        table.feet.push(say!["Known and not asked about here", option, ": ", others, "."]);
     }
     table
 }
