@@ -180,10 +180,9 @@ fn cannot_work(found: &LossAnswer) -> Option<Sentence> {
         say![
             "without ",
             some_of(all, "; or "),
-            " no ",
+            " no hauled water gets to the engine: no ",
             Piece::Tanker,
-            " gets its water to the engine: there is nothing to dump into, and the scenario does not allow \
-             nursing.",
+            " is left, or there is nothing to dump into and nursing is not allowed.",
         ]
     })
 }

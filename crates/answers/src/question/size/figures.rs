@@ -123,12 +123,18 @@ impl SizeFigures {
         self.rows.iter().find(|row| row.tankers == tankers)
     }
 
-    /// The row with the lowest chance, of those that can work; of equals the one with the fewest minutes short.
+    /// The row with the lowest chance, of those that can work; of equals the one with the fewest tankers, and where
+    /// every fire is short the one with the fewest minutes short.
     pub fn best(&self) -> Option<&FleetFigures> {
-        (self.rows.iter()).filter(|row| row.verdict != Side::CannotWork).min_by(|a, b| {
-            (a.interruption_probability.total_cmp(&b.interruption_probability))
-                .then(a.interrupted_minutes_mean.total_cmp(&b.interrupted_minutes_mean))
-        })
+        /// Chances this near to each other are one: nobody is sent for half a fire of 100. Judgement.
+        const SAME: f64 = 0.005;
+        let working = || self.rows.iter().filter(|row| row.verdict != Side::CannotWork);
+        let least = working().map(|row| row.interruption_probability).fold(1.0, f64::min);
+        let mut best = working().filter(|row| row.interruption_probability <= least + SAME);
+        if least < 1.0 - SAME {
+            return best.next();
+        }
+        best.min_by(|a, b| a.interrupted_minutes_mean.total_cmp(&b.interrupted_minutes_mean))
     }
 }
 
