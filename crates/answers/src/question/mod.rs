@@ -1,39 +1,22 @@
-//! One file a question. Each takes a checked scenario and a budget of runs and returns a typed answer.
+//! The questions. Each takes a checked scenario and a budget of runs and returns a typed answer.
 
-pub mod risk;
+mod plan;
 
-pub mod check;
+mod chance;
 
-pub mod flow;
+mod aid;
 
-pub mod hold;
+mod sources;
 
-pub mod replay;
-
-pub mod lose;
-
-pub mod levers;
-
-pub mod grade;
-
-pub mod reach;
-
-pub mod size;
-
-pub mod request;
-
-pub mod compare;
-
-pub mod drill;
-
-pub mod card;
-
-pub mod handout;
-
-pub mod report;
+mod paper;
 
 #[cfg(test)]
 mod titles;
 
 pub use crate::shared::budget::Budget;
 pub use crate::shared::so_far::so_far;
+pub use aid::{hold, request};
+pub use chance::{compare, levers, lose, risk, size};
+pub use paper::{card, handout, report};
+pub use plan::{check, drill, flow, replay};
+pub use sources::{grade, reach};

@@ -3,30 +3,20 @@
 pub mod budget;
 pub mod so_far;
 
-mod causes;
-mod notes;
-mod plan_in_a_line;
-mod whom;
+mod the_plan;
+mod verdicts;
 
-pub(crate) mod against;
 pub(crate) mod asked;
-pub(crate) mod changes;
 pub(crate) mod doubt;
 pub(crate) mod holding;
-pub(crate) mod hose;
-pub(crate) mod instead;
-pub(crate) mod lost;
 pub(crate) mod luck;
-pub(crate) mod never_binds;
-pub(crate) mod people;
-pub(crate) mod quantities;
-pub(crate) mod station;
-pub(crate) mod target;
 
-pub(crate) use causes::{
+pub(crate) use the_plan::notes::{aid_not_asked, note, notes, notes_that_matter, pumps_not_asked};
+pub(crate) use the_plan::plan_in_a_line::headline;
+pub use the_plan::whom::Whom;
+pub(crate) use the_plan::whom::subject_words;
+pub(crate) use the_plan::{hose, instead, people, quantities, station};
+pub(crate) use verdicts::causes::{
     cause_of_key, cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
 };
-pub(crate) use notes::{aid_not_asked, note, notes, notes_that_matter, pumps_not_asked};
-pub(crate) use plan_in_a_line::headline;
-pub use whom::Whom;
-pub(crate) use whom::subject_words;
+pub(crate) use verdicts::{against, changes, lost, never_binds, target};

@@ -1,39 +1,20 @@
 //! One module a command. Each loads, runs, and turns the figures into an answer.
 
-pub mod check;
+mod plan;
 
-pub mod risk;
+mod chance;
 
-pub mod size;
+mod aid;
 
-pub mod compare;
+mod sources;
 
-pub mod request;
+mod paper;
 
-pub mod lose;
+mod files;
 
-pub mod levers;
-
-pub mod hold;
-
-pub mod grade;
-
-pub mod reach;
-
-pub mod replay;
-
-pub mod new;
-
-pub mod import;
-
-pub mod flow;
-
-pub mod drill;
-
-pub mod page;
-
-pub mod card;
-
-pub mod handout;
-
-pub mod report;
+pub use aid::{hold, request};
+pub use chance::{compare, levers, lose, risk, size};
+pub use files::{import, new, page};
+pub use paper::{card, handout, report};
+pub use plan::{check, drill, flow, replay};
+pub use sources::{grade, reach};

@@ -16,8 +16,8 @@ use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::reach::{ReachAnswer, ReachQuestion, distance_for_flow, flow_by_distance};
 use shuttle_report::units::Units;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::shared::holding::step_gpm;
 use crate::shared::luck::SharedLuck;
 

@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 
 use plain_plan::read_sheets;
 
-use super::new::{free_to_write, written};
 use crate::arguments::ImportArguments;
+use crate::commands::new::{free_to_write, written};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::written_file::write_file;

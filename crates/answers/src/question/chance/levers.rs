@@ -16,8 +16,8 @@ use shuttle_report::options_compared::Verdict;
 use shuttle_report::side_by_side::SameLuck;
 use shuttle_report::statistics::binomial::exact_interval;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::say::Chances;
 
 use self::inputs::is_demand;

@@ -14,8 +14,8 @@ use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{LossRow, what_a_loss_does};
 use shuttle_report::side_by_side::SameLuck;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::say::{Chances, Sentence};
 pub use crate::shared::lost::lost_words;
 use crate::shared::luck::SharedLuck;

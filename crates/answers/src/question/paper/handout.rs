@@ -7,11 +7,11 @@ mod words;
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 
-use super::card::card;
-use super::check::check;
-use super::risk::risk;
-use super::{Budget, card::CardFigures, check::CheckFigures, risk::RiskFigures};
 use crate::answer::Answer;
+use crate::question::card::card;
+use crate::question::check::check;
+use crate::question::risk::risk;
+use crate::question::{Budget, card::CardFigures, check::CheckFigures, risk::RiskFigures};
 
 pub use figures::{DrillQuestion, Finding, HandoutFigures};
 pub use words::{answer_words, finding_words, question_words};

@@ -13,8 +13,8 @@ use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::trip_wires;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 
 pub use figures::{
     BringsFigures, CardFigures, ClockFigures, DropTankFigures, FlowFigures, Loading, Role,

@@ -7,15 +7,15 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::batch::Control;
 
-use super::Budget;
-use super::check::{CheckFigures, check};
-use super::compare::{CompareFigures, compare};
-use super::hold::{self, HoldFigures, hold};
-use super::levers::{LeverFigures, levers};
-use super::lose::{LossFigures, lose};
-use super::request::{self, RequestFigures, has_aid, request};
-use super::risk::{RiskFigures, risk};
 use crate::answer::{Answer, Block, Label, Told};
+use crate::question::Budget;
+use crate::question::check::{CheckFigures, check};
+use crate::question::compare::{CompareFigures, compare};
+use crate::question::hold::{self, HoldFigures, hold};
+use crate::question::levers::{LeverFigures, levers};
+use crate::question::lose::{LossFigures, lose};
+use crate::question::request::{self, RequestFigures, has_aid, request};
+use crate::question::risk::{RiskFigures, risk};
 use crate::shared::notes;
 
 pub use clock::{MomentFigures, MomentKind};

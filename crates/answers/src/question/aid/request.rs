@@ -13,8 +13,8 @@ use shuttle_report::request::{
 };
 use shuttle_report::variation::with_tankers;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::most_held;
 use crate::shared::luck::SharedLuck;

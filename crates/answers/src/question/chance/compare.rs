@@ -12,8 +12,8 @@ use shuttle_report::batch::Control;
 use shuttle_report::options_compared::{self, Choice};
 use shuttle_sim::Plan;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 
 pub use figures::CompareFigures;
 pub use together::{SetFigures, TogetherFigures};

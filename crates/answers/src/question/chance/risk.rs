@@ -11,8 +11,8 @@ use shuttle_report::doubt::asked::doubt;
 use shuttle_report::summary::Summary;
 use shuttle_report::what_would_help::{CountsOn, Help, changes_to_try, risk as run_risk};
 
-use super::Budget;
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
+use crate::question::Budget;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
 use crate::shared::changes::change_words;
@@ -207,7 +207,7 @@ fn mostly(summary: &Summary) -> Option<Sentence> {
 }
 
 /// The minutes after the alarm between which the middle half of the first shortfalls begin.
-pub(super) fn middle_half(summary: &Summary) -> (f64, f64) {
+pub(crate) fn middle_half(summary: &Summary) -> (f64, f64) {
     let shares = &summary.first_interruption_by_alarm_minute;
     let all: f64 = shares.iter().sum();
     let reached = |part: f64| {

@@ -21,8 +21,8 @@ use shuttle_report::doubt::asked::doubt;
 use shuttle_report::side_by_side::SameLuck;
 use shuttle_report::tally::Tally;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::shared::doubt::DoubtFigures;
 
 pub use course::course;

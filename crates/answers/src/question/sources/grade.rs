@@ -22,8 +22,8 @@ use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::site_sets::Graded;
 use shuttle_report::units::Units;
 
-use super::Budget;
 use crate::answer::{Answer, Basis, Block};
+use crate::question::Budget;
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::asked::asked_words;

@@ -12,8 +12,8 @@ use shuttle_report::doubt::asked::doubt;
 use shuttle_report::fleet_size::{SizeQuestion, fewest_with_aid};
 use shuttle_report::variation::{in_order_of_arrival, with_fleet_of};
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::shared::doubt::{DoubtFigures, MAY_OVERTURN};
 use crate::shared::holding::most_held;
 

@@ -12,8 +12,8 @@ use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::by_minute::USUAL_MINUTES;
 
-use super::Budget;
 use crate::answer::{Answer, Basis};
+use crate::question::Budget;
 use crate::shared::holding::held;
 
 pub use figures::{HeldFigures, HoldFigures};

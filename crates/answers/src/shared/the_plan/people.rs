@@ -5,9 +5,9 @@ use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::quantities::count;
 use crate::say;
 use crate::say::{Piece, Sentence};
+use crate::shared::quantities::count;
 
 /// People by place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
