@@ -14,7 +14,7 @@ use crate::answer::{Advice, Answer, Basis, Block, Told};
 use crate::reader::Reader;
 use crate::say::{Sentence, Table};
 use crate::shared::asked::{AskedFigures, asked_words};
-use crate::text::label_word;
+use crate::text::{CAUTION, label_word};
 
 /// The format of results; a change that a program could stumble over raises it.
 pub const FORMAT: u32 = 1;
@@ -78,6 +78,8 @@ struct ToldInWords {
     small_print: Vec<String>,
     /// Commands to ask next.
     ask_next: Vec<&'static str>,
+    /// Whose word comes first.
+    caution: &'static str,
 }
 
 /// A paragraph or a table.
@@ -167,6 +169,7 @@ fn told(asked: &Asked, told: &Told, reader: &Reader) -> ToldInWords {
         notes: all(&told.notes),
         small_print: all(&told.small_print),
         ask_next: told.ask_next.clone(),
+        caution: CAUTION,
     }
 }
 

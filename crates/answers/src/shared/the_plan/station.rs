@@ -2,7 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::worksheet::{Cap, CappedBy, Station};
+use shuttle_report::worksheet::{Cap, CappedBy, Station, Worksheet};
 
 use crate::say;
 use crate::say::{Piece, Sentence, name};
@@ -50,7 +50,7 @@ pub struct CapFigures {
     pub name: Option<String>,
     /// What it passes on at most.
     pub cap_gpm: f64,
-    /// What caps it; null for all fill sites together.
+    /// What caps it; null for all fill sites together, and of a grading.
     pub capped_by: Option<CappedByKey>,
 }
 
@@ -66,6 +66,14 @@ impl CapFigures {
             CappedBy::StatedLimits => CappedByKey::StatedLimits,
         };
         CapFigures { capped_by: Some(capped_by), ..CapFigures::of(&cap.at, cap.gpm) }
+    }
+
+    /// The figures of a station that passes so much, with what caps it where the worksheet says.
+    pub fn among(sheet: &Worksheet, station: &Station, cap_gpm: f64) -> CapFigures {
+        let caps = sheet.fill_caps.iter().chain(&sheet.other_caps);
+        caps.into_iter()
+            .find(|cap| cap.at == *station)
+            .map_or_else(|| CapFigures::of(station, cap_gpm), CapFigures::new)
     }
 
     /// The figures of a station that passes so much.

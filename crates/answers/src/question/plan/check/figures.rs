@@ -179,7 +179,7 @@ impl CheckFigures {
                     .map(CapFigures::new)
                     .collect(),
                 tightest: (sheet.tightest_station.as_ref())
-                    .map(|(station, gpm)| CapFigures::of(station, *gpm)),
+                    .map(|(station, gpm)| CapFigures::among(sheet, station, *gpm)),
                 knee: sheet.knee,
                 on_wheels_gal: sheet.on_wheels_gal,
                 on_wheels_min: sheet.on_wheels_min,
