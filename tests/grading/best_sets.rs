@@ -32,7 +32,7 @@ fn with_each_kind_of_aid_the_best_set_is_its_own() {
     assert_eq!(all.credit_with, ["A", "B"]);
     // And so in the row of an address.
     let place = Place { name: "x".to_owned(), everyone: plan.facts().clone(), survey };
-    let row = &addresses(&[place], &[TWO_HOURS.clone()])[0];
+    let row = &addresses(&[place], std::slice::from_ref(TWO_HOURS))[0];
     assert!((row.own_gpm - 140.625).abs() < 1e-9 && (row.all_gpm - 656.25).abs() < 1e-9);
 }
 

@@ -121,7 +121,7 @@ fn a_drill_shows_a_rule_or_speaks_against_it() {
     let result = graded_with(&plan, &survey, TWO_HOURS, 10.0).ranked[0].results[0].clone();
     assert_eq!((result.flow, result.verdict), (Verdict::Pass, Verdict::Fail));
     let place = Place { name: "x".to_owned(), everyone: plan.facts().clone(), survey };
-    let row = &addresses(&[place], &[TWO_HOURS.clone()])[0].results[0];
+    let row = &addresses(&[place], std::slice::from_ref(TWO_HOURS))[0].results[0];
     assert_eq!((row.verdict, row.replications), (Verdict::Fail, 0));
 }
 
@@ -169,6 +169,6 @@ fn an_address_without_a_road_is_open() {
     let mut everyone = plan.facts().clone();
     everyone.fill_sites.clear();
     let place = Place { name: "x".to_owned(), everyone, survey: Survey::default() };
-    let row = &addresses(&[place], &[TWO_HOURS.clone()])[0].results[0];
+    let row = &addresses(&[place], std::slice::from_ref(TWO_HOURS))[0].results[0];
     assert_eq!((row.verdict, row.no_road, row.fails.len()), (Verdict::NotClear, true, 0));
 }

@@ -88,7 +88,7 @@ fn a_cistern_passes_its_quantity_over_the_rule_s_time() {
             everyone: with(gallons).facts().clone(),
             survey: Survey::default(),
         };
-        let row = &addresses(&[place], &[TWO_HOURS.clone()])[0].results[0];
+        let row = &addresses(&[place], std::slice::from_ref(TWO_HOURS))[0].results[0];
         let too_little = row.fails.iter().any(|fails| matches!(fails, Fails::ByHand(_)));
         assert_eq!((row.verdict == Verdict::Pass, too_little), (!on_first_loads, on_first_loads));
     }

@@ -171,8 +171,8 @@ impl Told {
             headline: self.headline.for_page(),
             verdict: self.verdict.for_page(),
             points: blocks(&self.points),
-            advice: (self.advice.iter().cloned())
-                .map(|one| Advice { what: one.what.for_page(), ..one })
+            advice: (self.advice.iter())
+                .map(|one| Advice { what: one.what.for_page(), ..one.clone() })
                 .collect(),
             more: blocks(&self.more),
             notes: notes.map(Sentence::for_page).collect(),

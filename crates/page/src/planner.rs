@@ -18,11 +18,12 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 19] = [
+const MODULES: [&str; 20] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
     include_str!("../web/plan/units.js"),
+    include_str!("../web/plan/references.js"),
     include_str!("../web/plan/plan.js"),
     include_str!("../web/base/engine.js"),
     include_str!("../web/plan/slots.js"),

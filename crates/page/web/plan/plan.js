@@ -1,5 +1,7 @@
 // The plan that is worked on: the scenario as it is saved, which of its rows are struck out, and every step back.
 
+import { callsOf, namesAt } from './references.js';
+
 const LISTS = ['drop_tanks', 'tankers', 'fill_sites', 'aid'];
 const MOST_STEPS = 500;
 
@@ -36,6 +38,7 @@ export class Plan {
     this.past = past;
     this.future = [];
     this.lastStep = '';
+    this.calls = [];
     this.doc = JSON.parse(text);
     this.struck = new Set(struck);
   }
@@ -49,9 +52,12 @@ export class Plan {
     return at(this.doc, path);
   }
 
-  /** Puts a value in its place; undefined takes it away. Typing in one place is one step. */
+  /** Puts a value in its place; undefined takes it away. Typing in one place is one step. A name is followed where it is called. */
   set(path, value) {
-    this.step(placeOf(path), () => {
+    // Who is called so is looked up before the first letter is typed: on the way a name may be another's for a moment.
+    const place = placeOf(path);
+    if (place !== this.lastStep) this.calls = callsOf(this.doc, namesAt(this.doc, path), path[0] === 'fill_sites');
+    this.step(place, () => {
       let holder = this.doc;
       path.slice(0, -1).forEach((key, depth) => {
         if (holder[key] === undefined || holder[key] === null || typeof holder[key] !== 'object') {
@@ -64,6 +70,8 @@ export class Plan {
       if (value === undefined && Array.isArray(holder)) holder.splice(last, 1);
       else if (value === undefined) delete holder[last];
       else holder[last] = value;
+      const names = this.calls.length === 0 ? [] : namesAt(this.doc, path);
+      for (const { which, put } of this.calls) if (names[which] !== undefined) put(names[which]);
     });
   }
 

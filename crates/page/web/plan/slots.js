@@ -3,6 +3,7 @@
 import { el } from '../base/dom.js';
 import { shown, typed } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
+import { namesAt } from './references.js';
 import { unitIn } from './units.js';
 
 /** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
@@ -98,9 +99,10 @@ export class Slots {
       'data-place': placeOf(path),
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
+        const before = isName ? namesAt(this.plan.doc, path) : [];
         this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value));
         showSign();
-        if (isName) this.renamed(path);
+        if (isName) this.renamed(path, before);
       },
       onchange: (event) => {
         this.plan.endStep();
@@ -112,7 +114,14 @@ export class Slots {
   }
 
   /** A row of a list has another name: so are its tools and boxes called, without taking away the box one types in. */
-  renamed(path) {
+  renamed(path, before) {
+    const names = namesAt(this.plan.doc, path);
+    for (const option of this.root.querySelectorAll('option')) {
+      const name = names[before.indexOf(option.value)];
+      if (name === undefined) continue;
+      option.textContent = option.textContent.replace(option.value, () => name);
+      option.value = name;
+    }
     const row = this.root.querySelector(`[data-row="${CSS.escape(placeOf(path.slice(0, -1)))}"]`);
     if (row === null || typeof path[1] !== 'number') return;
     const old = row.getAttribute('aria-label');

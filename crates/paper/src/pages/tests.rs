@@ -365,7 +365,7 @@ fn what_helps_has_its_price_where_the_file_states_one() {
     assert!(!options.is_empty());
     for option in options {
         let cost = option.cost.expect("every option has its price");
-        let row = format!("{}", shuttle_report::units::whole(cost));
+        let row = shuttle_report::units::whole(cost).to_string();
         assert!(table.contains(&row), "{row}: {table}");
     }
 }

@@ -58,7 +58,7 @@ impl Bands {
             if mark as f64 * self.step > run.end || mark >= self.most {
                 break;
             }
-            if mark % self.stride != 0 {
+            if !mark.is_multiple_of(self.stride) {
                 continue;
             }
             let kept = mark / self.stride;

@@ -63,7 +63,7 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
             .map(|told| Block::Point(Label::Careful, told)),
     );
     let missed = pumps_not_asked(scenario);
-    points.extend((!missed.is_empty()).then(|| Block::Point(Label::Aid, missed)));
+    points.extend((!missed.is_empty()).then_some(Block::Point(Label::Aid, missed)));
     points.push(Block::Point(Label::People, people::in_short(&by_hand.people)));
     for (place, one) in by_hand.hose.iter().enumerate() {
         let label = if place == 0 { Label::Hose } else { Label::Blank };

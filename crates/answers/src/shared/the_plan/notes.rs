@@ -50,7 +50,7 @@ pub fn aid_not_asked(scenario: &Scenario) -> Option<Block> {
         " of the aid are listed and not asked for; `request` says whom to ask, `--all-aid` lets them come."
     };
     let told = say![Piece::TankerCount(listed), are].then(pumps_not_asked(scenario));
-    (listed > 0).then(|| Block::Point(Label::Aid, told))
+    (listed > 0).then_some(Block::Point(Label::Aid, told))
 }
 
 /// "Until Creek tender is asked for, nobody fills at Quarry pond: it brings the pump."; nothing where no pump of a fill
