@@ -1,6 +1,7 @@
 // The plan as sentences with numbers to tap.
 
 import { el } from '../base/dom.js';
+import { shown } from '../told/numbers.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
@@ -141,6 +142,8 @@ export class Sentences extends Slots {
     const rows = this.plan.doc[list] ?? [];
     const copied = rows.length > 0 ? structuredClone(rows[rows.length - 1]) : firstRow(list);
     delete copied.count;
+    // What was found of one source says nothing of the next.
+    if (list === 'fill_sites') for (const key of ['failure', 'survey', 'source_pump', 'volume', 'recharge']) delete copied[key];
     if (list !== 'drop_tanks') copied.name = freeName(list, this.plan.doc, this.word());
     if (list === 'drop_tanks' && copied.brought_by !== undefined && rows.length > 0) {
       const taken = new Set(rows.map((row) => row.brought_by));
@@ -264,6 +267,7 @@ export class Sentences extends Slots {
       row.requested_at !== undefined || list === 'aid'
         ? [list === 'aid' ? ', could be asked for at minute ' : ', asked for at minute ', this.number(at('requested_at'), `${about}: asked for, minutes after the alarm`, '', '0'), ', on scene ', this.time(at('response'), `${about}: on scene after`), ' later.']
         : [', on scene in ', this.time(at('response'), `${about}: on scene in`), '.'],
+      typeof row.turnout === 'number' && row.turnout < 1 ? el('span', { class: 'small' }, ` It comes to ${shown(100 * row.turnout)} of 100 calls.`) : null,
     ];
     const other = list === 'aid' ? 'tankers' : 'aid';
     const move = () => {
@@ -390,7 +394,9 @@ function onceAsked(row) {
 }
 
 function firstRow(list) {
-  if (list === 'tankers') return {};
+  // How often one comes and how crews differ, as in the starter: judgement, and told in the sentence.
+  if (list === 'tankers') return { turnout: 0.95, crew_cv: 0.1 };
+  if (list === 'aid') return { turnout: 0.9, crew_cv: 0.2 };
   if (list === 'fill_sites') return { out: {}, back: {} };
   return {};
 }

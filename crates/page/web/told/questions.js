@@ -70,6 +70,7 @@ export class Questions {
     this.root.parentElement.classList.toggle('is-asked', this.asked !== null);
     this.render();
     this.root.querySelector(`[data-question="${one.question}"]`)?.focus();
+    this.isNew = this.asked !== null;
     this.again();
   }
 
@@ -172,6 +173,9 @@ export class Questions {
       ].flat(9).filter((part) => part !== null && part !== undefined),
     );
     if (held) this.panel.querySelector('select')?.focus();
+    // On a phone the answer lies below the buttons: the first one that was asked for comes into sight.
+    if (this.isNew) this.panel.scrollIntoView({ block: 'start' });
+    this.isNew = false;
     this.panel.dataset.done = String(isLast);
     this.said.textContent = asTold(told.verdict);
   }
