@@ -396,7 +396,7 @@ fn every_mistake_in_the_sheets_is_told_at_once_with_its_cell() {
         ("sources.csv, row 2, column 'flow', '1.2.3'", "decimal point"),
         ("plan.csv, row 2, column 'units', 'yards'", "metric"),
         ("plan.csv, row 2, column 'how long', '120 gal'", "a time"),
-        ("plan.csv, row 2, column 'minutes until full flow': it is blank", "both"),
+        ("plan.csv, row 2, column 'minutes from first water to full flow': it is blank", "both"),
         ("plan.csv, row 3, column 'fire', 'Barn'", "one row"),
     ] {
         let at = said.find(expected).unwrap_or_else(|| panic!("{expected}\n{said}"));

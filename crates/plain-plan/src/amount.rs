@@ -84,8 +84,12 @@ impl Amount {
     ///
     /// - Errors: [`NoAmount`], as of any number.
     pub fn how_often(text: &str) -> Result<Amount, NoAmount> {
-        let plain = unquoted(text).to_lowercase();
-        let parts = [" out of ", " in ", " of "].iter().find_map(|word| plain.split_once(word));
+        let plain = unquoted(text).to_lowercase().replace(" times", "");
+        if plain == "always" {
+            return Ok(Amount::plain(1.0));
+        }
+        let parts =
+            [" out of ", " in ", " of ", "/"].iter().find_map(|word| plain.split_once(word));
         let Some((some, all)) = parts else { return Amount::typed(text) };
         let number = |text: &str| Amount::typed(text).map(|amount| amount.0.as_f64());
         match (number(some)?, number(all)?) {
@@ -183,7 +187,8 @@ mod tests {
 
     #[test]
     fn how_often_and_how_fast_are_read_as_they_are_said() {
-        for text in ["4 in 5", "8 of 10", "4 out of 5", "0.8"] {
+        assert_eq!(Amount::how_often("always").map(|often| often.json()), Ok(json!(1)));
+        for text in ["4 in 5", "8 of 10", "4 out of 5", "4 times in 5", "4/5", "0.8"] {
             assert_eq!(Amount::how_often(text).map(|often| often.json()), Ok(json!(0.8)), "{text}");
         }
         assert_eq!(Amount::how_often("80%").map(|often| often.json()), Ok(json!("80 %")));

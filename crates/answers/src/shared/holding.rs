@@ -47,6 +47,9 @@ pub fn held(
     flow_by_minute(&scenario.plan, everyone, &question, control)
 }
 
+/// Most fires for any one flow unless `hold` is asked for others: the default of its `--runs`.
+const USUAL_FIRES: u64 = 2_500;
+
 /// What everyone there is holds where no plan meets the wish: the same figures as `hold` gives.
 ///
 /// - Given: `target`, the chance to stay below; a flow that holds stays short of it.
@@ -56,6 +59,7 @@ pub fn most_held(
     budget: Budget,
     control: &Control,
 ) -> HeldFigures {
+    let budget = Budget { replications: budget.replications.min(USUAL_FIRES), ..budget };
     let found = held(scenario, None, 1.0 - target, budget, control);
     HeldFigures::of(found.with_aid.as_ref().unwrap_or(&found.as_it_stands))
 }

@@ -98,7 +98,9 @@ impl Column {
             Column::Holds => &["holds", "volume"],
             Column::Fire => &["fire", "title", "name"],
             Column::StartFlow => &["flow at first", "first flow"],
-            Column::StartMinutes => &["minutes until full flow"],
+            Column::StartMinutes => {
+                &["minutes from first water to full flow", "minutes until full flow"]
+            }
             Column::HowLong => &["how long", "duration"],
             Column::KeptBack => &["kept in the engine", "reserve"],
             Column::Units => &["units"],
