@@ -374,7 +374,8 @@ fn every_mistake_in_the_sheets_is_told_at_once_with_its_cell() {
          Tanker 5,own tanker,,25,1:30,9 miles\n\
          Tanker 5,own tanker,,3,000,12,\n\
          Tanker 7,own tanker,,2000,12,\n\
-         Tanker 7,aid tanker,,2000,twelve,\n",
+         Tanker 7,aid tanker,,2000,twelve,\n\
+         Engine 12,aid engine,,1000,20,\n",
     );
     write("sources.csv", "source,flow,ready at minute\nPond,1.2.3,16\n");
     write(
@@ -392,6 +393,8 @@ fn every_mistake_in_the_sheets_is_told_at_once_with_its_cell() {
         ("units.csv, row 5: it has 7 cells, and there are 6 headings", "in quotes"),
         ("units.csv, row 7, column 'minutes to the fire', 'twelve'", "write a number"),
         ("units.csv, row 7, column 'unit', 'Tanker 7'", "name"),
+        // The nearest word would make it the engine that drafts at the fire.
+        ("units.csv, row 8, column 'kind', 'aid engine'", "'pumped by' of the sources"),
         ("sources.csv, row 1: there is no column 'road one way'", "add it"),
         ("sources.csv, row 2, column 'flow', '1.2.3'", "decimal point"),
         ("plan.csv, row 2, column 'units', 'yards'", "metric"),
@@ -404,7 +407,7 @@ fn every_mistake_in_the_sheets_is_told_at_once_with_its_cell() {
         let told = told.lines().next().expect("a line");
         assert!(told.contains(cure), "{expected}: {cure}: {told}\n{said}");
     }
-    assert!(said.contains("15 mistakes; nothing is written"), "{said}");
+    assert!(said.contains("16 mistakes; nothing is written"), "{said}");
     assert_eq!(names_in(&place), ["plan.csv", "sources.csv", "units.csv"]);
     // Files that are not there, or are there twice.
     fs::remove_file(place.join("plan.csv")).expect("removed");

@@ -36,6 +36,10 @@ const KINDS: [(&str, Kind); 12] = [
     ("mutual aid", Kind::Aid),
 ];
 
+/// What to do with an engine of no kind.
+const ENGINES: &str = "write 'attack engine', or 'supply engine' for the one that drafts from the drop tank; an engine that \
+                       pumps at a source goes into 'pumped by' of the sources; leave others out";
+
 /// The units of the sheet.
 #[derive(Default)]
 pub(crate) struct Units {
@@ -268,7 +272,7 @@ fn kind_of(sheet: &Sheet, row: &Row, wrong: &mut Vec<SheetMistake>) -> Option<Ki
             "there is no such kind of unit",
             match near {
                 // Engines are taken for what they are not: what pumps at a source is no unit of the fire.
-                _ if plain.contains("engine") || plain.contains("pumper") => "write 'attack engine', or 'supply engine' for the one that drafts from the drop tank; an engine that pumps at a source goes into 'pumped by' of the sources; leave others out".to_owned(),
+                _ if plain.contains("engine") || plain.contains("pumper") => ENGINES.to_owned(),
                 Some(near) => format!("did you mean '{near}'?"),
                 None => format!("write one of: {}", words[..4].join(", ")),
             },
