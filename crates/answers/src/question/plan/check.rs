@@ -9,7 +9,7 @@ use shuttle_sim::{Luck, Plan, RunResult, Shuttle};
 
 use crate::answer::{Answer, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Piece, Sentence, name};
+use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::cause_words_of;
 use crate::shared::hose::{self, HoseInstead};
 use crate::shared::people::{self, PeopleFigures};
@@ -147,12 +147,36 @@ fn start(planned: &RunResult, plan: &Plan) -> Sentence {
     say![
         "with every duration at its mean, first water at minute ",
         tenth(planned.first_water),
-        " after the alarm, ",
+        " after the alarm",
+        steps(planned, plan),
+        ", ",
         supply,
         "; ",
         short,
         ".",
     ]
+}
+
+/// " (150 gpm, 600 gpm from minute 19.5)": what the lines are to have by the alarm's clock; nothing for one flow throughout.
+fn steps(planned: &RunResult, plan: &Plan) -> Sentence {
+    /// More are read in the file.
+    const MOST: usize = 4;
+    let all = &plan.facts().incident.attack_flow;
+    if !(2..=MOST).contains(&all.len()) {
+        return Sentence::default();
+    }
+    let told = all.iter().map(|step| {
+        if step.from <= 0.0 {
+            say![flow(step.flow)]
+        } else {
+            say![
+                flow(step.flow),
+                " from minute ",
+                Piece::Number(planned.first_water + step.from, 1)
+            ]
+        }
+    });
+    say![" (", joined(told, ", ", ", "), ")"]
 }
 
 /// "541 gpm through Quarry pond, the tightest place, which keeps up with three tankers like these; ..."
