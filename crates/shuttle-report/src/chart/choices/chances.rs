@@ -30,6 +30,10 @@ pub enum Kind {
     LostAndOpen,
     /// Something is lost that the plan cannot spare.
     Lost,
+    /// Something is lost from a plan that fails with everything, and that makes it worse.
+    LostAndMissed,
+    /// Something is lost from such a plan, and that shows no harm.
+    LostAndNotMissed,
 }
 
 impl Kind {
@@ -39,9 +43,9 @@ impl Kind {
             Kind::Helps => HELPS,
             Kind::Hurts => SHORT,
             Kind::Neither => Look::plain(WHITE),
-            Kind::LostAndSpared => Look::plain("#F1DCE7"),
+            Kind::LostAndSpared | Kind::LostAndNotMissed => Look::plain("#F1DCE7"),
             Kind::LostAndOpen => Look::hatched("#F1DCE7", LOST.hatch, PURPLE),
-            Kind::Lost => LOST,
+            Kind::Lost | Kind::LostAndMissed => LOST,
         }
     }
 
@@ -54,6 +58,8 @@ impl Kind {
             Kind::LostAndSpared => "lost, and can be spared",
             Kind::LostAndOpen => "lost, and too close to tell",
             Kind::Lost => "lost, and cannot be spared",
+            Kind::LostAndMissed => "lost, and missed",
+            Kind::LostAndNotMissed => "lost, and not missed",
         }
     }
 }

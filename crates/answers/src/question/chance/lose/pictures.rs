@@ -48,13 +48,13 @@ pub fn pictures(found: LossAnswer, verdict: &Sentence) -> Vec<Picture> {
 fn rows(found: &LossAnswer, reader: &Reader) -> Vec<Row> {
     let mut rows = Vec::new();
     // A plan that fails with everything spares nothing; what the fires miss can still be told.
-    let headings = match found.stands {
-        Stands::NotEvenWhole => ["Missed", "Too close to tell", "Not missed in these fires"],
-        _ => ["Cannot be spared", "Too close to tell", "Can be spared"],
-    };
-    for (heading, kind) in
-        headings.into_iter().zip([Kind::Lost, Kind::LostAndOpen, Kind::LostAndSpared])
-    {
+    for (heading, kind) in [
+        ("Cannot be spared", Kind::Lost),
+        ("Missed", Kind::LostAndMissed),
+        ("Too close to tell", Kind::LostAndOpen),
+        ("Can be spared", Kind::LostAndSpared),
+        ("Not missed in these fires", Kind::LostAndNotMissed),
+    ] {
         let mut heading = Some(heading.to_owned());
         rows.extend((found.losses.iter()).filter(|row| kind_of(row, found) == kind).map(|row| {
             Row {
@@ -80,12 +80,12 @@ fn rows(found: &LossAnswer, reader: &Reader) -> Vec<Row> {
 }
 
 fn kind_of(row: &LossRow, found: &LossAnswer) -> Kind {
+    let fails_anyhow = found.stands == Stands::NotEvenWhole;
     match row.verdict {
-        Verdict::Above
-            if found.stands == Stands::NotEvenWhole && shows_no_harm(row, &found.whole) =>
-        {
-            Kind::LostAndSpared
+        Verdict::Above if fails_anyhow && shows_no_harm(row, &found.whole) => {
+            Kind::LostAndNotMissed
         }
+        Verdict::Above | Verdict::CannotWork if fails_anyhow => Kind::LostAndMissed,
         Verdict::Above | Verdict::CannotWork => Kind::Lost,
         Verdict::NotClear => Kind::LostAndOpen,
         Verdict::Below => Kind::LostAndSpared,
