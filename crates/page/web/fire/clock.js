@@ -102,7 +102,7 @@ export class Clock {
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where', el('span', { class: 'on-the-wall' }, ' (they fill on the left, dump on the right)')), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -128,7 +128,7 @@ export class Clock {
     shortButton.disabled = story.shorts.length === 0;
     this.width = this.root.clientWidth;
     const isWall = document.body.classList.contains('wall');
-    this.right = Math.max(300, this.width / (isWall ? Math.max(1.2, Math.min(2, this.width / 1000)) : 1)) - 20;
+    this.right = Math.max(300, this.width / (isWall ? Math.max(1, Math.min(2, this.width / 1000, window.innerHeight / 768)) : 1)) - 20;
     this.drawLine();
     this.tankParts = this.layTanks();
     this.lapParts = this.layLaps();

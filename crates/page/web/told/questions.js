@@ -42,6 +42,8 @@ export class Questions {
   constructor(root, engine, context) {
     Object.assign(this, { root, engine, context });
     this.asked = null;
+    /** The last answers of the plan as it stands, by what was asked: asked again they are there at once. */
+    this.known = new Map();
     this.target = 5;
     this.share = 95;
     this.panel = el('div', { role: 'region', 'aria-label': 'The answer to the question' });
@@ -104,10 +106,14 @@ export class Questions {
     for (const runs of portions) {
       const isLast = runs === portions[portions.length - 1];
       if (runs === portions[0]) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'working' }, 'Working it out…'));
-      const ask = { question, runs, draws: true, tender: this.context.tender(), units: this.context.units(), ...limit };
+      const call = this.call({ question, runs, ...limit });
+      // What is known already needs no first figures.
+      const whole = this.known.get(this.call({ question, runs: all, ...limit }));
+      if (whole !== undefined && runs !== all) continue;
       let reply;
       try {
-        reply = await this.engine.call('answer', JSON.stringify({ name: inForce.name, text: inForce.text, ask }));
+        reply = whole ?? (await this.engine.call('answer', call));
+        if (reply !== STOPPED) this.keep(call, reply);
       } catch (error) {
         if (run === this.run) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'mistake' }, `This is our own fault: ${error.message}. Save the plan and report it.`));
         return;
@@ -116,6 +122,27 @@ export class Questions {
       this.show(question, reply, isLast, { target, share });
       if (reply.reply !== 'answered') return;
     }
+  }
+
+  /** A question about the plan in force, as the engine is asked it. */
+  call(ask) {
+    const { name, text } = this.context.plan();
+    return JSON.stringify({ name, text, ask: { draws: true, tender: this.context.tender(), units: this.context.units(), ...ask } });
+  }
+
+  keep(call, reply) {
+    // A handful: each holds its pictures.
+    if (this.known.size >= 12) this.known.clear();
+    this.known.set(call, reply);
+  }
+
+  /** Whom to ask with what is wanted now, by an engine that is free; null where its answer is of no more use. */
+  async request(engine) {
+    const call = this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 });
+    const reply = this.known.get(call) ?? (await engine.call('answer', call));
+    if (reply === STOPPED || reply.reply !== 'answered') return null;
+    this.keep(call, reply);
+    return reply;
   }
 
   tools({ target, share }) {
