@@ -9,6 +9,7 @@ import { Keep, fileName, handOut, textOf } from './plan/keep.js';
 import { markAll } from './plan/marks.js';
 import { useLocale } from './told/numbers.js';
 import { addOption } from './plan/options.js';
+import { answersOnPaper, card } from './told/paper.js';
 import { Plan, hasShape, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
 import { Sentences } from './plan/sentences.js';
@@ -162,7 +163,7 @@ async function begin() {
       risk = isFinal ? reply.answer : reply;
       showAnswer(risk, isFinal);
       showReasons(risk, isFinal ? reply.pictures : [], isFinal);
-      if (isFinal) clock.again();
+      if (isFinal) clock.again(true);
     }
     if (!canRequest) return;
     const reply = await questions.request(deep).catch(ourFault);
@@ -198,8 +199,8 @@ async function begin() {
         isFinal && canRequest ? [el('h3', {}, 'Whom to ask, and by when'), el('div', { id: 'whom' }, el('p', { class: 'quiet' }, 'Being worked out…'))] : null,
         advice(told.advice),
         isFinal ? null : el('p', { class: 'quiet' }, 'What would help is being tried.'),
-        behind(told, answer),
         drawn.length === 0 ? null : el('details', {}, el('summary', {}, 'Pictures'), pictures(drawn)),
+        behind(told, answer),
       ].flat(9).filter((part) => part !== null && part !== undefined),
     );
     byId('reasons').dataset.done = String(isFinal);
@@ -306,6 +307,9 @@ async function begin() {
   };
   let folded = [];
   window.addEventListener('beforeprint', () => {
+    byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.plannedStory ?? null, reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
+    byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
+    byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
     byId('printed').textContent = `Printed on ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}.`;
     folded = [...document.querySelectorAll('main details:not([open])')];
     for (const one of folded) one.open = true;

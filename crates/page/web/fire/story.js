@@ -1,5 +1,7 @@
 // One fire as it can be looked at: what is so at any minute. No elements here: only what the story says.
 
+import { minutes } from '../told/numbers.js';
+
 /** What a tanker does, as its place on the loop fill - road - dump - road: which stretch, and whether it has water. */
 const ON_THE_LOOP = {
   responding: ['coming', true],
@@ -127,6 +129,13 @@ export class Story {
       if (laps.length > 1) marks.push({ minute: laps[1].minute, kind: 'arrival', says: `${this.names[place]} on scene` });
     });
     return marks.sort((one, other) => one.minute - other.minute);
+  }
+
+  /** The fire in its minutes, for paper: the marks, and when the lines are short. */
+  keyMinutes() {
+    const until = (to) => (to >= this.end ? 'to the end' : `until minute ${minutes(to)}`);
+    const shorts = this.shorts.map(({ from, to }) => ({ minute: from, says: `the lines run short, ${until(to)}` }));
+    return [...this.marks(), ...shorts].sort((one, other) => one.minute - other.minute);
   }
 }
 
