@@ -364,7 +364,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*Minute by minute.*first water.*the lines run short, until minute.*for backing out/, 'the card');
     }
     await page.emulateMedia({ media: 'print' });
-    for (const there of ['#verdict', '#how-long', '#dots', '#card', '#plan', '.line svg', '#fire .on-paper .picture svg', '#asked-before .picture svg', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
+    for (const there of ['#verdict', '#how-long', '#dots', '#card', '#plan', '#card .line svg', '#fire .on-paper .picture svg', '#asked-before .picture svg', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
     // A level at one minute says nothing on paper: the fire stands there whole.
     for (const gone of ['.tools', '.play', '.scene', '.hand', '.row-tools', '#fire input[type="range"]', '.larger']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
     assert.match(await page.locator('#called').textContent(), /^Feed mill/);
@@ -470,6 +470,42 @@ test("warnings speak the reader's units", async () => {
     await settled(page);
     const words = (await warned.allTextContents()).join(' ');
     assert.ok(!/ gal\b/.test(words), words);
+  });
+});
+
+test('what is told by a filled place or a mark is told in forced colours too', async () => {
+  await onPage(
+    BARN,
+    DESKTOP,
+    async (page) => {
+      await settled(page);
+      await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
+      const [ground, ...filled] = await page.evaluate(() => [document.body, ...document.querySelectorAll('.bar i, .tank .column i, [data-clock="planned"]')].map((one) => getComputedStyle(one).backgroundColor));
+      assert.ok(filled.length >= 5 && filled.every((one) => one !== ground && !/, 0\)$/.test(one)), `${filled} on ${ground}`);
+    },
+    { forcedColors: 'active' },
+  );
+});
+
+test('on a phone every part of the page is one tap away, and on a desk the row of links is not there', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await settled(page);
+    await page.evaluate(() => window.scrollTo(0, 1200));
+    for (const [link, head] of [['Why', '#why-head'], ['Clock', '#clock-head'], ['Ask', '#questions-head'], ['Plan', '#plan-head']]) {
+      await page.getByRole('link', { name: link, exact: true }).tap();
+      await page.waitForFunction((one) => { const { top, bottom } = document.querySelector(one).getBoundingClientRect(); return top >= document.querySelector('#verdict').getBoundingClientRect().bottom && bottom <= document.querySelector('#jump').getBoundingClientRect().top; }, head);
+    }
+    await page.setViewportSize(DESKTOP);
+    assert.ok(!(await page.locator('#jump').isVisible()));
+  });
+});
+
+test('an empty plan stays in the units of the one before', async () => {
+  await onPage('scenarios/orchard_metric.json', PHONE, async (page) => {
+    await page.getByRole('button', { name: 'Empty plan' }).tap();
+    await headlineIs(page, '8 things still to fill in');
+    assert.equal(await slot(page, 'tankers[0].capacity').getAttribute('aria-label'), 'Tanker 1: its tank, L');
+    assert.ok(!(await page.locator('#clock').isVisible()), 'nothing to show yet');
   });
 });
 

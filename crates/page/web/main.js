@@ -249,7 +249,7 @@ async function begin() {
     notice(says.length === 0 ? '' : ['Saved.', ...says].join(' '));
   };
   byId('empty').onclick = () => {
-    const empty = structuredClone(EMPTY);
+    const empty = { ...structuredClone(EMPTY), units: sentences.units };
     // Who has no name is called by the word of the format.
     if (word() !== 'tanker') empty.tankers[0].name = `${capital(word())} 1`;
     plan.replace(empty);
@@ -307,7 +307,7 @@ async function begin() {
   };
   let folded = [];
   window.addEventListener('beforeprint', () => {
-    byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.plannedStory ?? null, reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
+    byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.parts.line.cloneNode(true), reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
     byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
     byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
     byId('printed').textContent = `Printed on ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}.`;

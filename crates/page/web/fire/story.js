@@ -1,6 +1,7 @@
 // One fire as it can be looked at: what is so at any minute. No elements here: only what the story says.
 
 import { minutes } from '../told/numbers.js';
+import { flowOf } from './placed.js';
 
 /** What a tanker does, as its place on the loop fill - road - dump - road: which stretch, and whether it has water. */
 const ON_THE_LOOP = {
@@ -124,7 +125,7 @@ export class Story {
   /** The marks on the line: who comes, what is set up, when the lines want another flow. */
   marks() {
     const kinds = { attack_engine_arrived: 'arrival', supply_engine_arrived: 'arrival', drop_tank_arrived: 'arrival', drop_tank_ready: 'set up', fill_site_ready: 'set up', hooked_up: 'set up', supply_established: 'set up', first_water: 'flow', flow_wanted: 'flow' };
-    const marks = this.turns.filter((line) => kinds[line.what] !== undefined).map((line) => ({ minute: line.minute, kind: kinds[line.what], says: `${line.who}: ${line.says}` }));
+    const marks = this.turns.filter((line) => kinds[line.what] !== undefined).map((line) => ({ minute: line.minute, kind: kinds[line.what], says: `${line.who}: ${line.says}${flowOf(line)}` }));
     this.laps.forEach((laps, place) => {
       if (laps.length > 1) marks.push({ minute: laps[1].minute, kind: 'arrival', says: `${this.names[place]} on scene` });
     });

@@ -7,12 +7,12 @@ import { minutes } from './numbers.js';
 import { answerParts } from './questions.js';
 import { asTold } from './words.js';
 
-/** The card: what somebody takes along. Each part is left out where nothing is known of it. */
-export function card({ request, story, reserve }) {
+/** The card: what somebody takes along. Each part is left out where nothing is known of it; the line is the clock's. */
+export function card({ request, story, line, reserve }) {
   const kept = reserve === null ? null : el('p', { class: 'kept' }, asTold(reserve));
   return [
     request === null ? null : [el('h3', {}, 'Whom to ask, and by when'), aidTold(request)],
-    story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), keyMinutes(story)],
+    story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), line, keyMinutes(story)],
     kept,
   ];
 }
