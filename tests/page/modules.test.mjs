@@ -5,6 +5,8 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 
+import { howLong } from '../../crates/page/web/told/answer.js';
+import { calls, latest } from '../../crates/page/web/told/aid.js';
 import { localNumbers, minutes, ofHundred, shown, typed, typedMinutes, useLocale } from '../../crates/page/web/told/numbers.js';
 import { kindOf } from '../../crates/page/web/plan/options.js';
 import { asText, asValue } from '../../crates/page/web/plan/slots.js';
@@ -93,6 +95,24 @@ test("the reader's word is said everywhere, but a name is left as it is", () => 
 
 test('a rare fire is never rounded to none, nor a near-certain one to all', () => {
   assert.deepEqual([0, 0.0002, 0.001, 0.063, 0.17, 0.95, 0.9996, 1].map(ofHundred), ['0', 'under 0.1', '0.1', '6.3', '17', '95', 'over 99.9', '100']);
+});
+
+test('how long the lines are short is told of the fires in which they are', () => {
+  const of = (share, mean, worst) => howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst });
+  assert.equal(of(0, 0, 0), '');
+  assert.equal(of(0.06, 0.066, 0.4), 'Where they run short, it is for 1.1 minutes on average.');
+  assert.equal(of(0.5, 6, 31.4), 'Where they run short, it is for 12 minutes on average, in the worst 5 of 100 fires for 31 or more.');
+  assert.equal(of(0.01, 0.0001, 0), 'Where they run short, it is for under 0.1 minutes on average.');
+  assert.equal(of(0.1, 0.1, 0.5), 'Where they run short, it is for 1 minute on average.');
+});
+
+test('by when to ask at the latest: the longest delay that still does what is wanted', () => {
+  const delay = (by, chance) => ({ later_by_min: by, change: { interruption_probability: chance } });
+  const ask = (minute, name) => ({ requested_at_min: minute, name });
+  const answer = { target: 0.05, late: [delay(5, 0.01), delay(10, 0.04), delay(15, 0.05)], request: [ask(3, 'Ford'), ask(0, 'Ridge'), ask(3, 'Mill')] };
+  assert.equal(latest(answer), 10);
+  assert.deepEqual(calls(answer), [{ minute: 0, latest: 10, names: ['Ridge'] }, { minute: 3, latest: 13, names: ['Ford', 'Mill'] }]);
+  assert.equal(latest({ ...answer, target: 0.005 }), null);
 });
 
 test('every change can be taken back and made again, and typing in one place is one step', () => {

@@ -3,6 +3,9 @@
 import { minutes } from '../told/numbers.js';
 import { flowOf } from './placed.js';
 
+/** How many times short are told one by one on a card: it says how many there are. */
+const MOST_SHORTS = 3;
+
 /** What a tanker does, as its place on the loop fill - road - dump - road: which stretch, and whether it has water. */
 const ON_THE_LOOP = {
   responding: ['coming', true],
@@ -132,10 +135,12 @@ export class Story {
     return marks.sort((one, other) => one.minute - other.minute);
   }
 
-  /** The fire in its minutes, for paper: the marks, and when the lines are short. */
+  /** The fire in its minutes, for paper: the marks, and the first times that the lines are short. */
   keyMinutes() {
     const until = (to) => (to >= this.end ? 'to the end' : `until minute ${minutes(to)}`);
-    const shorts = this.shorts.map(({ from, to }) => ({ minute: from, says: `the lines run short, ${until(to)}` }));
+    const shorts = this.shorts.slice(0, MOST_SHORTS).map(({ from, to }) => ({ minute: from, says: `the lines run short, ${until(to)}` }));
+    const more = this.shorts[MOST_SHORTS];
+    if (more !== undefined) shorts.push({ minute: more.from, says: 'and again' });
     return [...this.marks(), ...shorts].sort((one, other) => one.minute - other.minute);
   }
 }

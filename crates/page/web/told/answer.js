@@ -25,8 +25,8 @@ export function howLong({ interruption_probability: share, interrupted_minutes_m
   const where = mean / share;
   const of = (value) => (value < 0.1 ? `under ${shown(0.1)}` : value < 10 ? shown(value, 1) : shown(Math.round(value)));
   const minutes = of(where);
-  // Of few dry fires the worst twentieth holds fires that keep their flow: its mean says nothing of them.
-  const long = share >= 0.05 && of(worst) !== minutes ? `, in the worst 5 of 100 fires for ${of(worst)}` : '';
+  // The worst twentieth of all fires: where few are short it says little of those.
+  const long = share >= 0.2 && of(worst) !== minutes ? `, in the worst 5 of 100 fires for ${of(worst)} or more` : '';
   return `Where they run short, it is for ${minutes} ${minutes === '1' ? 'minute' : 'minutes'} on average${long}.`;
 }
 

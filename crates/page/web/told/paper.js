@@ -12,8 +12,8 @@ export function card({ request, story, line, reserve }) {
   const kept = reserve === null ? null : el('p', { class: 'kept' }, asTold(reserve));
   return [
     request === null ? null : [el('h3', {}, 'Whom to ask, and by when'), aidTold(request)],
-    story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), line, keyMinutes(story)],
     kept,
+    story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), line, keyMinutes(story)],
   ];
 }
 
