@@ -195,7 +195,7 @@ export class Questions {
       el(
         'p',
         { class: 'ask-tools' },
-        el('label', {}, `${label} `, el('select', { onchange: pick }, choices.map((one) => el('option', { value: one, selected: one === now }, `${one} fires of 100`)))),
+        el('label', {}, `${label} `, el('select', { onchange: pick }, choices.map((one) => el('option', { value: one, selected: one === now }, `${one} ${one === 1 ? 'fire' : 'fires'} of 100`)))),
         target ? ' at most.' : ' at least.',
       ),
     ];
