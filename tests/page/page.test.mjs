@@ -503,6 +503,42 @@ test('on a phone every part of the page is one tap away, and on a desk the row o
   });
 });
 
+test('on a phone the wall is one column, nothing on top of anything', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await settled(page);
+    await page.getByRole('button', { name: 'For the wall' }).tap();
+    for (const [width, height] of [[375, 667], [667, 375], [768, 1024]]) {
+      await page.setViewportSize({ width, height });
+      const edges = await page.evaluate(() => ['#answer', '#clock', '.scene', 'footer'].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ top, bottom }) => [top, bottom]));
+      const [answer, clock, scene, foot] = edges;
+      assert.ok(answer[1] <= clock[0] + 1 && scene[1] <= foot[0] + 1 && scene[1] - scene[0] > 200, `${width}: ${edges.join(' | ')}`);
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth), `${width} px`);
+      assert.ok(await page.evaluate(() => [...document.querySelectorAll('.lap, .tank, .gauge')].every((one) => one.getBoundingClientRect().height > 20 && one.getBoundingClientRect().bottom <= document.querySelector('.scene').getBoundingClientRect().bottom + 1)), `${width}: every part is there`);
+    }
+  });
+});
+
+test('no line of a sentence begins with a comma', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', PHONE, async (page) => {
+    const marks = await page.evaluate(() => {
+      const found = [];
+      for (const sentence of document.querySelectorAll('.sentence')) {
+        const left = sentence.getBoundingClientRect().left;
+        for (const walker = document.createTreeWalker(sentence, NodeFilter.SHOW_TEXT); walker.nextNode(); ) {
+          const node = walker.currentNode;
+          if (!/^[,.]/.test(node.data)) continue;
+          const range = document.createRange();
+          range.setStart(node, 0);
+          range.setEnd(node, 1);
+          found.push(range.getBoundingClientRect().left - left);
+        }
+      }
+      return found;
+    });
+    assert.ok(marks.length > 10 && Math.min(...marks) > 10, marks.join(' '));
+  });
+});
+
 test('an empty plan stays in the units of the one before', async () => {
   await onPage('scenarios/orchard_metric.json', PHONE, async (page) => {
     await page.getByRole('button', { name: 'Empty plan' }).tap();

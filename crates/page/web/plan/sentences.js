@@ -47,7 +47,7 @@ export class Sentences extends Slots {
     return el(
       'div',
       { class: `row${isStruck ? ' struck' : ''}`, 'data-row': place, role: 'group', 'aria-label': about },
-      el('p', { class: 'sentence' }, sentence),
+      el('p', { class: 'sentence' }, held(sentence)),
       el('div', { class: 'marks' }),
       el(
         'div',
@@ -380,6 +380,17 @@ export class Sentences extends Slots {
     this.plan.replace(doc, [...this.plan.struck]);
     this.onTurned?.();
   }
+}
+
+/** A sentence whose commas and points stay beside the box they follow: no line begins with one. */
+function held(sentence) {
+  const parts = sentence.flat(9).filter((part) => part !== null && part !== undefined && part !== '');
+  return parts.map((part, place) => {
+    const before = parts[place - 1];
+    if (typeof part !== 'string' || !/^[,.]/.test(part) || typeof before !== 'object' || before.className !== 'slot') return part;
+    before.append(part[0]);
+    return part.slice(1);
+  });
 }
 
 /** Somebody who could be asked for is asked, at the earliest. */
