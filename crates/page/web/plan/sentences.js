@@ -5,7 +5,7 @@ import { shown } from '../told/numbers.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
-import { Slots, mainPart } from './slots.js';
+import { Slots, mainPart, together } from './slots.js';
 import { turned } from './units.js';
 
 export class Sentences extends Slots {
@@ -47,7 +47,7 @@ export class Sentences extends Slots {
     return el(
       'div',
       { class: `row${isStruck ? ' struck' : ''}`, 'data-row': place, role: 'group', 'aria-label': about },
-      el('p', { class: 'sentence' }, held(sentence)),
+      el('p', { class: 'sentence' }, together(sentence)),
       el('div', { class: 'marks' }),
       el(
         'div',
@@ -380,17 +380,6 @@ export class Sentences extends Slots {
     this.plan.replace(doc, [...this.plan.struck]);
     this.onTurned?.();
   }
-}
-
-/** A sentence whose commas and points stay beside the box they follow: no line begins with one. */
-function held(sentence) {
-  const parts = sentence.flat(9).filter((part) => part !== null && part !== undefined && part !== '');
-  return parts.map((part, place) => {
-    const before = parts[place - 1];
-    if (typeof part !== 'string' || !/^[,.]/.test(part) || typeof before !== 'object' || before.className !== 'slot') return part;
-    before.append(part[0]);
-    return part.slice(1);
-  });
 }
 
 /** Somebody who could be asked for is asked, at the earliest. */

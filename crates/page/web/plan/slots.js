@@ -34,6 +34,17 @@ export function mainPart(value) {
   return null;
 }
 
+/** A sentence whose commas and points stay beside the box they follow: no line begins with one. */
+export function together(sentence) {
+  const parts = sentence.flat(9).filter((part) => part !== null && part !== undefined && part !== '');
+  return parts.map((part, place) => {
+    const before = parts[place - 1];
+    if (typeof part !== 'string' || !/^[,.]/.test(part) || typeof before !== 'object' || before.className !== 'slot') return part;
+    before.append(part[0]);
+    return part.slice(1);
+  });
+}
+
 /** What may be typed over, in the units of the plan. `render` writes all sentences anew. */
 export class Slots {
   constructor(root, plan, schema, word) {
@@ -83,6 +94,8 @@ export class Slots {
     const value = this.plan.get(path);
     const text = isName ? String(value ?? '') : asText(value);
     const sign = el('span', {});
+    // "At minute 90": the word stands before the box.
+    const isMinute = path.includes('requested_at') || path.includes('ready');
     // A unit that was typed along takes the place of the one beside the box.
     const showSign = () => {
       const now = this.plan.get(path);
@@ -106,7 +119,7 @@ export class Slots {
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
         const before = isName ? namesAt(this.plan.doc, path) : [];
-        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, unit, placeOf(path)));
+        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
         showSign();
         if (isName) this.renamed(path, before);
       },
