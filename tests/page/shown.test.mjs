@@ -94,6 +94,9 @@ test('nothing that was not asked is printed', async () => {
     await slot(page, 'tankers[0].capacity').fill('2,500');
     await settled(page);
     assert.ok(!(await folded()).includes(told), 'the answer was to another plan');
+    await page.getByRole('button', { name: 'For the wall' }).click();
+    assert.match(await folded(), /Minute by minute.*Where they fill.*The clock/, 'paper takes the whole of it from the wall too');
+    assert.ok(!(await page.locator('#plan').isVisible()), 'and the wall stays');
   });
 });
 

@@ -306,7 +306,11 @@ async function begin() {
     notice(`${file.name} is open. "Undo" brings the plan before it back.`);
   };
   let folded = [];
+  let isOnWall = false;
   window.addEventListener('beforeprint', () => {
+    // Paper takes the whole of it, whatever is on the wall.
+    isOnWall = document.body.classList.contains('wall');
+    document.body.classList.remove('wall');
     byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.parts.line.cloneNode(true), reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
     byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
     byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
@@ -314,7 +318,10 @@ async function begin() {
     folded = [...document.querySelectorAll('main details:not([open])')];
     for (const one of folded) one.open = true;
   });
-  window.addEventListener('afterprint', () => { for (const one of folded) one.open = false; });
+  window.addEventListener('afterprint', () => {
+    for (const one of folded) one.open = false;
+    document.body.classList.toggle('wall', isOnWall);
+  });
 
   byId('licenses').ontoggle = async ({ target }) => {
     const place = target.querySelector('pre');
