@@ -71,6 +71,12 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       assert.ok(/^\s*The plan$/m.test(pages[1]), 'the card is one sheet');
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*for backing out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }
+    // Drawn for paper, not blown up from a phone.
+    await page.setViewportSize(PHONE);
+    const wide = await page.evaluate(() => { window.dispatchEvent(new Event('beforeprint')); return document.querySelector('#card .line svg').viewBox.baseVal.width; });
+    assert.equal(wide, 640);
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    await page.setViewportSize(DESKTOP);
     await page.emulateMedia({ media: 'print' });
     for (const there of ['#verdict', '#how-long', '#dots', '#card', '#plan', '#card .line svg', '#fire .on-paper .picture svg', '#asked-before .picture svg', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
     // A level at one minute says nothing on paper: the fire stands there whole.

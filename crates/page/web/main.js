@@ -311,10 +311,12 @@ async function begin() {
     // Paper takes the whole of it, whatever is on the wall.
     isOnWall = document.body.classList.contains('wall');
     document.body.classList.remove('wall');
-    byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.parts.line.cloneNode(true), reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
+    const known = risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.lineOnPaper(), reserve: risk.reserve });
+    const day = new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' });
+    const foot = [el('p', { class: 'caution' }, document.querySelector('footer .caution').textContent), el('p', { class: 'small' }, `Printed on ${day}.`)];
+    byId('card').replaceChildren(...[known, foot].flat(9).filter((part) => part !== null && part !== undefined));
     byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
     byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
-    byId('printed').textContent = `Printed on ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}.`;
     folded = [...document.querySelectorAll('main details:not([open])')];
     for (const one of folded) one.open = true;
   });

@@ -220,6 +220,16 @@ export class Clock {
     );
   }
 
+  /** The line as wide as it is printed, whatever it is shown on. */
+  lineOnPaper() {
+    if (this.story === null) return null;
+    this.right = 620;
+    this.drawLine();
+    const line = this.parts.line.cloneNode(true);
+    this.laidOut();
+    return line;
+  }
+
   layTanks() {
     const { fire } = this.story;
     const one = (name, holds) => {
