@@ -313,8 +313,8 @@ async function begin() {
     document.body.classList.remove('wall');
     const known = risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.lineOnPaper(), reserve: risk.reserve });
     const day = new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' });
-    const foot = [el('p', { class: 'caution' }, document.querySelector('footer .caution').textContent), el('p', { class: 'small' }, `Printed on ${day}.`)];
-    byId('card').replaceChildren(...[known, foot].flat(9).filter((part) => part !== null && part !== undefined));
+    const head = el('p', {}, el('b', { class: 'caution' }, document.querySelector('footer .caution').textContent), ` Printed on ${day}.`);
+    byId('card').replaceChildren(...[head, known].flat(9).filter((part) => part !== null && part !== undefined));
     byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
     byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
     folded = [...document.querySelectorAll('main details:not([open])')];
