@@ -238,6 +238,7 @@ test('on a phone the wall is one column, nothing on top of anything', async () =
 
 test('no line of a sentence begins with a comma', async () => {
   await onPage('scenarios/feed_mill_mutual_aid.json', PHONE, async (page) => {
+    await page.locator('.sentence').first().waitFor();
     const marks = await page.evaluate(() => {
       const found = [];
       for (const sentence of document.querySelectorAll('.sentence')) {
