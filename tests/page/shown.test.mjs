@@ -260,6 +260,7 @@ test('no line of a sentence begins with a comma', async () => {
 
 test('an empty plan stays in the units of the one before', async () => {
   await onPage('scenarios/orchard_metric.json', PHONE, async (page) => {
+    await settled(page);
     await page.getByRole('button', { name: 'Empty plan' }).tap();
     await headlineIs(page, '8 things still to fill in');
     assert.equal(await slot(page, 'tankers[0].capacity').getAttribute('aria-label'), 'Tanker 1: its tank, L');
