@@ -13,7 +13,7 @@ use super::{
 };
 
 /// The answers to every question, each with the field it must come back in; empty: Enter alone.
-const ANSWERS: [(&str, &str); 61] = [
+const ANSWERS: [(&str, &str); 64] = [
     ("us", "/units"),
     ("Feed store, Ridge Road", "/title"),
     ("500", "/incident/attack_flow/1/flow"),
@@ -58,18 +58,21 @@ const ANSWERS: [(&str, &str); 61] = [
     ("Quarry pond", "/fill_sites/0/name"),
     ("1000", "/fill_sites/0/flow"),
     ("2", "/fill_sites/0/positions"),
-    ("16", "/fill_sites/0/source_pump/response/mean"),
     ("Engine 12", "/fill_sites/0/source_pump/name"),
-    ("2.4", "/fill_sites/0/back/miles"),
-    ("32", "/fill_sites/0/out/mph"),
+    ("16", "/fill_sites/0/source_pump/response/mean"),
+    ("2.4", ""),
+    ("32", "/fill_sites/0/out/stretches/0/mph"),
+    ("0.5", "/fill_sites/0/out/stretches/1/miles"),
+    ("20", "/fill_sites/0/back/stretches/1/mph"),
     ("30,000", "/fill_sites/0/volume"),
     ("Town hydrant", "/fill_sites/1/name"),
     ("750", "/fill_sites/1/flow"),
     ("1", "/fill_sites/1/positions"),
-    ("8", ""),
     ("birch hill 1", "/fill_sites/1/source_pump/brought_by"),
+    ("8", "/fill_sites/1/source_pump/setup/mean"),
     ("5 km", "/fill_sites/1/out/miles"),
     ("35", "/fill_sites/1/back/mph"),
+    ("", ""),
     ("", ""),
     ("", ""),
     ("tanker 3", "/drop_tanks/0/brought_by"),
@@ -132,6 +135,12 @@ fn what_is_answered_stands_in_the_file_and_the_plan_can_be_asked() {
         assert_eq!(made.pointer(place), Some(&in_the_file(answer)), "{place}");
     }
     assert_eq!(made["aid"][1]["department"], Value::Null);
+    // Of 2.4 miles 0.5 are gravel.
+    assert_eq!(made["fill_sites"][0]["back"]["stretches"][0]["miles"], 1.9);
+    assert!(
+        said.contains("Engine 12 is taken as an engine of its own that drives there."),
+        "{said}"
+    );
     assert_eq!(made["fill_sites"][1]["volume"], Value::Null);
     bucketline(folder.path(), &["check", "mine.json"]).answered("check");
     bucketline(folder.path(), &["request", "mine.json", "--runs", "500"]).answered("request");
@@ -156,7 +165,8 @@ fn a_wrong_answer_is_explained_and_asked_again() {
             25 => vec!["perhaps"],
             38 => vec!["tenth"],
             43 => vec!["1.5"],
-            58 => vec!["Tanker 33"],
+            48 => vec!["3"],
+            61 => vec!["Tanker 33"],
             _ => vec![],
         });
         answers.push(answer);
@@ -173,22 +183,114 @@ fn a_wrong_answer_is_explained_and_asked_again() {
         "Tanker 3",
         "write yes or no",
         "write first, second",
+        "the gravel is longer than the whole road",
         "they are Engine 4, Engine 8, Tanker 3, Tanker 5, Birch Hill 1, Stony Lake 1",
     ] {
         assert!(said.contains(expected), "{expected}: {said}");
     }
-    assert_eq!(said.matches("Not taken:").count(), 13, "{said}");
+    assert_eq!(said.matches("Not taken:").count(), 14, "{said}");
     let right = ANSWERS.map(|(answer, _)| answer);
     with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
     let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
     assert_eq!(read("slips.json"), read("right.json"));
 }
 
+/// A wrong answer is seen when the next question stands there.
+#[test]
+fn one_can_go_back_and_ask_what_can_be_answered() {
+    let folder = folder();
+    let right = ANSWERS.map(|(answer, _)| answer);
+    let mut answers = vec!["back", "?"];
+    for (number, answer) in right.iter().enumerate() {
+        answers.extend(match number {
+            // The engine was called what was meant for the question before: three steps back from the one behind it.
+            6 => vec!["2 h", "back", "back", "back", "8", "2 h", "?"],
+            // Out of a list: a tanker that is none, and the minute of the one before again.
+            32 => vec!["Birch Hill 2", "back", "BACK", "0"],
+            58 => vec!["back", "35"],
+            _ => vec![],
+        });
+        answers.push(answer);
+    }
+    let said = with_answers(folder.path(), &["new", "back.json", "--ask"], &answers);
+    let said = said.answered("new --ask");
+    assert!(said.contains("This is the first question."), "{said}");
+    assert!(said.contains("Enter alone: us") && said.contains("Enter alone: Engine 1"), "{said}");
+    with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
+    let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
+    assert_eq!(read("back.json"), read("right.json"));
+}
+
+/// A pump that nobody of the plan brings is told of; a minute that cannot be, too.
+#[test]
+fn who_pumps_at_a_source_is_no_guess() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "pumps"]).answered("new --csv");
+    let sources = folder.path().join("pumps/sources.csv");
+    let with = |rows: &str| {
+        let head =
+            "source,flow,ready at minute,pumped by,road one way,speed,gravel,speed on gravel\n";
+        fs::write(&sources, format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "pumps", "--force"])
+    };
+    let said = with("Pond,1000,20,Tnaker 5,2,30,,\n").answered("import");
+    assert!(
+        said.contains("Tnaker 5, which pumps at Pond, is taken as an engine of its own"),
+        "{said}"
+    );
+    assert!(said.contains("if you mean Tanker 5"), "{said}");
+    // Tanker 5 is there at minute 13.
+    let setup = |rows: &str| {
+        with(rows).answered("import");
+        let text = fs::read_to_string(folder.path().join("pumps.json")).expect("written");
+        let made: Value = serde_json::from_str(&text).expect("JSON");
+        made["fill_sites"][0]["source_pump"]["setup"].clone()
+    };
+    assert_eq!(setup("Pond,1000,20,tanker 5,2,30,,\n")["mean"], 7);
+    assert_eq!(setup("Pond,1000,,tanker 5,2,30,,\n")["likely"], 8);
+    let said = with(
+        "Pond,1000,12,tanker 5,2,30,,\nCreek,500,,,2,30,,\nMill,500,9,,2,30,3,\nLake,500,9,,2,,1,15\nRun,500,9,,2,30,,15\n",
+    );
+    let said = said.refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "row 2, column 'ready at minute', '12': it can fill at minute 12, and Tanker 5",
+        "row 3, column 'ready at minute': the cell is blank",
+        "row 4, column 'gravel', '3': the gravel is longer than the whole road",
+        "row 4, column 'speed on gravel': the speed on the gravel is not said",
+        "row 5, column 'speed': the speed on the rest of the road is not said",
+        "row 6, column 'gravel': there is a speed on gravel and no gravel",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+}
+
+/// A drop tank keeps as much water where its unit is written as where it is not.
+#[test]
+fn a_unit_behind_a_number_changes_nothing() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "tank"]).answered("new --csv");
+    let units = folder.path().join("tank/units.csv");
+    let handed_out = fs::read_to_string(&units).expect("written");
+    let unusable = |holds: &str| {
+        assert!(handed_out.contains("\"3,500 gal\""));
+        fs::write(&units, handed_out.replace("\"3,500 gal\"", holds)).expect("written");
+        bucketline(folder.path(), &["import", "tank", "--force"]).answered("import");
+        let text = fs::read_to_string(folder.path().join("tank.json")).expect("written");
+        let made: Value = serde_json::from_str(&text).expect("JSON");
+        made["drop_tanks"][0]["unusable"].clone()
+    };
+    for (bare, with_unit) in [("2100", "2100 gal"), ("3000", "\"3,000 gal\""), ("2642", "10000 L")]
+    {
+        assert_eq!(unusable(bare), unusable(with_unit), "{with_unit}");
+    }
+    assert_ne!(unusable("2100"), unusable("3500"));
+}
+
 #[test]
 fn answers_that_end_early_write_nothing() {
     let folder = folder();
     let answers = ANSWERS.map(|(answer, _)| answer);
-    for answered in [0, 1, 7, 20, 44, 57] {
+    for answered in [0, 1, 7, 20, 44, 60] {
         let ended =
             with_answers(folder.path(), &["new", "half.json", "--ask"], &answers[..answered]);
         assert_eq!(ended.code, Some(CANNOT_READ), "{}", ended.err);
@@ -309,8 +411,9 @@ fn the_sheets_and_the_questions_make_the_same_file() {
     );
     write(
         "sources.csv",
-        "source,flow,tankers at once,ready at minute,pumped by,road one way,speed,holds\n\
-         Quarry pond,1000,2,16,Engine 12,2.4,32,30000\nTown hydrant,750,1,8,BIRCH HILL 1,5 km,35,\n",
+        "source,flow,tankers at once,ready at minute,pumped by,road one way,speed,of that on gravel,speed on gravel,holds\n\
+         Quarry pond,1000,2,16,Engine 12,2.4,32,0.5,20,30000\n\
+         Town hydrant,750,1,25,BIRCH HILL 1,5 km,35,,,\n",
     );
     write(
         "plan.csv",

@@ -4,8 +4,8 @@
 //! scenario ([`scenario_text()`]). No limit is kept here: the scenario file's own check finds what is wrong, and each
 //! mistake leads back to the answer or the cell ([`Part`]).
 //!
-//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `scenario_text`, `tidy_json`,
-//! `sheets`, `questions`.
+//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `source_text`,
+//! `scenario_text`, `tidy_json`, `sheets`, `questions`.
 
 mod alarms;
 
@@ -16,6 +16,8 @@ mod first_plan;
 mod part;
 
 mod scenario_text;
+
+mod source_text;
 
 mod tidy_json;
 
@@ -29,5 +31,5 @@ pub use part::{OfSource, OfUnit, Part};
 pub use questions::{AskError, ask};
 pub use scenario_text::{WrongPart, scenario_text};
 pub use sheets::mistakes::{SheetMistake, SheetMistakes};
-pub use sheets::read::{Imported, read_sheets};
+pub use sheets::read::{EngineAtSource, Imported, read_sheets};
 pub use sheets::{BLANK_SHEETS, SHEET_NAMES};

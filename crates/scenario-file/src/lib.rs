@@ -69,6 +69,7 @@ pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
+pub use quantities::bare_number::{Measure, bare_number};
 pub use quantities::quantity::Units;
 pub use quantities::slips::{currency, one_number};
 pub use scenario::{Scenario, changed_text, load, load_asked, read, read_asked};

@@ -21,6 +21,8 @@ pub(crate) enum Column {
     PumpedBy,
     Road,
     Speed,
+    Gravel,
+    GravelSpeed,
     Holds,
     Fire,
     StartFlow,
@@ -46,7 +48,7 @@ pub(crate) const UNITS: [Column; 12] = [
     Column::DropTank,
     Column::Remarks,
 ];
-pub(crate) const SOURCES: [Column; 9] = [
+pub(crate) const SOURCES: [Column; 11] = [
     Column::Source,
     Column::Flow,
     Column::AtOnce,
@@ -54,6 +56,8 @@ pub(crate) const SOURCES: [Column; 9] = [
     Column::PumpedBy,
     Column::Road,
     Column::Speed,
+    Column::Gravel,
+    Column::GravelSpeed,
     Column::Holds,
     Column::Remarks,
 ];
@@ -95,6 +99,8 @@ impl Column {
             Column::Ready => &["ready at minute", "ready"],
             Column::Road => &["road one way", "road", "distance"],
             Column::Speed => &["speed"],
+            Column::Gravel => &["of that on gravel", "gravel"],
+            Column::GravelSpeed => &["speed on gravel"],
             Column::Holds => &["holds", "volume"],
             Column::Fire => &["fire", "title", "name"],
             Column::StartFlow => &["flow at first", "first flow"],
@@ -131,6 +137,8 @@ impl Column {
             | Column::DropTank
             | Column::AtOnce
             | Column::Speed
+            | Column::Gravel
+            | Column::GravelSpeed
             | Column::Holds
             | Column::StartFlow
             | Column::StartMinutes
@@ -160,6 +168,8 @@ impl Column {
             Column::Ready => "15",
             Column::Road => "2.4 mi",
             Column::Speed => "32 mph",
+            Column::Gravel => "0.5 mi",
+            Column::GravelSpeed => "20 mph",
             Column::Holds => "30,000 gal",
             Column::Fire => "Hay barn, Quarry Lane",
             Column::StartFlow => "150 gpm",

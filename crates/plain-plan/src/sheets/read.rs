@@ -7,7 +7,7 @@ use super::mistakes::{SheetMistake, SheetMistakes, Spot};
 use super::rows::Sheet;
 use super::{SHEET_NAMES, sources_and_plan, units_sheet};
 use crate::amount::Amount;
-use crate::first_plan::{Engine, FirstPlan, Tanker};
+use crate::first_plan::{Engine, FirstPlan, Source, Tanker, engines_at_sources, nearest_unit};
 use crate::scenario_text::{WrongPart, all_wrong_parts, scenario_text};
 
 /// What was imported.
@@ -17,6 +17,19 @@ pub struct Imported {
     pub plan: FirstPlan,
     /// The scenario made of it.
     pub text: String,
+    /// Who pumps at a source and is none of the plan's units, so is taken as an engine of its own that drives there.
+    pub engines_of_their_own: Vec<EngineAtSource>,
+}
+
+/// An engine that pumps at a source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EngineAtSource {
+    /// What it is called.
+    pub name: String,
+    /// The source.
+    pub source: String,
+    /// The unit of the plan whose name is nearest, if one is near.
+    pub near: Option<String>,
 }
 
 /// Reads the sheets in a folder: units, sources and plan, each as .csv, .xlsx or .ods.
@@ -70,7 +83,16 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
         _ => None,
     };
     match (plan, made) {
-        (Some(plan), Some(text)) if wrong.is_empty() => Ok(Imported { plan, text }),
+        (Some(plan), Some(text)) if wrong.is_empty() => {
+            let at_source = |(source, name): (&Source, &str)| EngineAtSource {
+                name: name.to_owned(),
+                source: source.name.clone(),
+                near: nearest_unit(&plan, name),
+            };
+            let engines_of_their_own =
+                engines_at_sources(&plan).into_iter().map(at_source).collect();
+            Ok(Imported { plan, text, engines_of_their_own })
+        }
         (plan, _) => {
             let parts = plan.filter(|plan| !plan.sources.is_empty());
             let parts = parts.iter().flat_map(all_wrong_parts);
