@@ -56,8 +56,9 @@ mod write_flow;
 
 mod write_values;
 
-pub use self::format::beside::grading::MOST_ADDRESSES;
-pub use self::read::aid::{Aid, Alarm};
+pub use self::format::beside::addresses::MOST_ADDRESSES;
+pub use self::format::haul::alarms::Alarm;
+pub use self::read::aid::Aid;
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;

@@ -2,6 +2,8 @@
 
 use shuttle_sim::Plan;
 
+use crate::format::haul::alarms::Alarm;
+
 /// The tankers that come anyway and those that could be asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Aid {
@@ -22,41 +24,6 @@ pub(crate) struct Called {
     pub(crate) comes_whole: bool,
     /// The alarm it is on.
     pub(crate) alarm: Option<Alarm>,
-}
-
-/// An alarm of a run card.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Alarm {
-    /// The alarm itself.
-    First,
-    /// The second alarm.
-    Second,
-    /// The third alarm.
-    Third,
-    /// The fourth alarm.
-    Fourth,
-    /// The fifth alarm.
-    Fifth,
-}
-
-impl Alarm {
-    const ALL: [Alarm; 5] =
-        [Alarm::First, Alarm::Second, Alarm::Third, Alarm::Fourth, Alarm::Fifth];
-
-    /// Its word in a scenario.
-    pub fn key(self) -> &'static str {
-        match self {
-            Alarm::First => "first",
-            Alarm::Second => "second",
-            Alarm::Third => "third",
-            Alarm::Fourth => "fourth",
-            Alarm::Fifth => "fifth",
-        }
-    }
-
-    pub(crate) fn of(key: &str) -> Option<Alarm> {
-        Alarm::ALL.into_iter().find(|alarm| alarm.key() == key)
-    }
 }
 
 impl Aid {
