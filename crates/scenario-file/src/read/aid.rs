@@ -40,7 +40,8 @@ pub enum Alarm {
 }
 
 impl Alarm {
-    const ALL: [Alarm; 5] =
+    /// All of them, in their order.
+    pub const ALL: [Alarm; 5] =
         [Alarm::First, Alarm::Second, Alarm::Third, Alarm::Fourth, Alarm::Fifth];
 
     /// Its word in a scenario.

@@ -69,6 +69,7 @@ pub struct RiskFigures {
     /// Lowest level of the first drop tank since the pump first drew.
     pub lowest_drop_tank_gal: Option<Spread>,
     /// Share of first interruptions by cause; empty if there were none.
+    #[schemars(schema_with = "crate::shared::closed_words::by_cause")]
     pub causes: BTreeMap<&'static str, f64>,
     /// Whom or what those are about, where it is one: greatest share first.
     pub causes_about: Vec<CauseAbout>,
@@ -81,6 +82,7 @@ pub struct RiskFigures {
     /// Share of fires short at some time within each whole minute after the alarm, up to the last in which one is.
     pub short_by_alarm_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
+    #[schemars(schema_with = "crate::shared::closed_words::by_part")]
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Of which, by part.
     pub cycle_of_which_min: CycleOfWhich,
@@ -112,8 +114,8 @@ pub struct RiskFigures {
 pub struct Busy {
     /// Fill positions.
     pub fill_positions: Vec<BusyPlace>,
-    /// Dump positions, by drop tank in order.
-    pub dump_positions: Vec<f64>,
+    /// Dump positions.
+    pub dump_positions: Vec<BusyTank>,
     /// The attack engine's intakes.
     pub intakes: f64,
 }
@@ -122,6 +124,7 @@ pub struct Busy {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CauseAbout {
     /// The cause.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// Whom or what it is about.
     pub about: Whom,
@@ -133,11 +136,12 @@ pub struct CauseAbout {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CauseOfWhich {
     /// The cause.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
-    /// What held: `intake_free` (a loaded tanker waited, or stood at a full drop tank, while an intake of the attack
-    /// engine was free), `draft_to_come`, `setting_up`, `below_restart_level`; `lay_filling`, `at_its_limit`;
-    /// `none_left`, `source_failed`, `pump_to_come`, `not_ready_yet`, `run_down`; `at_full_tank`, `no_room`, `no_place`; `in_repair`,
-    /// `out_for_good`.
+    /// What held; `intake_free`: a loaded tanker waited, or stood at a full drop tank, while an intake of the attack
+    /// engine was free.
+    #[serde(rename = "of_which")]
+    #[schemars(schema_with = "crate::shared::closed_words::of_which")]
     pub kind: &'static str,
     /// Share of all first interruptions.
     pub share: f64,
@@ -159,6 +163,15 @@ pub struct BusyPlace {
     pub share: f64,
 }
 
+/// Share of the time watched that a drop tank's dump positions were held.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct BusyTank {
+    /// The drop tank's place in the list, from 1.
+    pub number: usize,
+    /// The share.
+    pub share: f64,
+}
+
 /// One tanker's means.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TankerFigures {
@@ -169,6 +182,7 @@ pub struct TankerFigures {
     /// Water delivered in a fire.
     pub delivered_gal_mean: f64,
     /// Minutes of a cycle by part.
+    #[schemars(schema_with = "crate::shared::closed_words::by_part")]
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Of which, by part.
     pub cycle_of_which_min: CycleOfWhich,
@@ -234,6 +248,7 @@ pub struct TriedFigures {
     #[serde(flatten)]
     pub tried: HelpFigures,
     /// The causes that it is a cure of.
+    #[schemars(schema_with = "crate::shared::closed_words::some_causes")]
     pub cures: Vec<&'static str>,
     /// Whether it makes no difference in any fire: not whether the lines run short, nor for how long, nor in what
     /// they get or how low the attack engine runs.
@@ -313,7 +328,9 @@ impl RiskFigures {
                 fill_positions: (summary.busy.fill_positions.into_iter())
                     .map(|(name, share)| BusyPlace { name, share })
                     .collect(),
-                dump_positions: summary.busy.dump_positions,
+                dump_positions: (summary.busy.dump_positions.into_iter().enumerate())
+                    .map(|(place, share)| BusyTank { number: place + 1, share })
+                    .collect(),
                 intakes: summary.busy.intakes,
             },
             tankers: (summary.tankers.into_iter())

@@ -6,9 +6,11 @@ use serde::Serialize;
 use shuttle_report::worksheet::TankerSheet;
 
 use super::ByHand;
+use crate::question::flow::RuleKey;
 use crate::shared::hose::HoseFigures;
 use crate::shared::people::PeopleFigures;
 use crate::shared::station::CapFigures;
+use crate::shared::sums::{SumPart, comes_to, sum};
 
 /// The figures of `check`. Times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -24,8 +26,9 @@ pub struct CheckFigures {
     /// Hose in place of tankers, from each source whose distance is known.
     pub hose_instead: Vec<HoseFigures>,
     /// Sources that hold a stated volume.
+    #[serde(rename = "limited_sources")]
     pub sources: Vec<SourceFigures>,
-    /// Values worked out from facts; how, the text tells under `more`.
+    /// Values worked out from facts.
     pub from_facts: Vec<FactFigures>,
 }
 
@@ -45,8 +48,10 @@ pub struct WorksheetFigures {
     /// Whether every assignment of tankers to sites was weighed; else it was searched for.
     pub assignment_exact: bool,
     /// One a tanker.
+    #[serde(rename = "tankers_by_hand")]
     pub tankers: Vec<TankerByHand>,
     /// One a fill site: what it passes of what its tankers make.
+    #[serde(rename = "sites_by_hand")]
     pub sites: Vec<SiteByHand>,
     /// What each place passes on at most.
     pub caps: Vec<CapFigures>,
@@ -74,6 +79,7 @@ pub struct SiteByHand {
     /// Its name.
     pub name: String,
     /// Tankers assigned to it; 0: it is left unused.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The sum of their hand rates.
     pub made_gpm: f64,
@@ -93,6 +99,7 @@ pub struct TankerByHand {
     /// Minutes by part of the cycle, in order.
     pub parts: Vec<PartByHand>,
     /// Their sum.
+    #[serde(rename = "whole_cycle_min")]
     pub cycle_min: f64,
     /// By the hand formula.
     pub hand_gpm: f64,
@@ -106,6 +113,7 @@ pub struct TankerByHand {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct PartByHand {
     /// The part, as `cycle_min` of `risk` has it.
+    #[schemars(schema_with = "crate::shared::closed_words::part")]
     pub part: &'static str,
     /// Its mean.
     pub mean_min: f64,
@@ -121,6 +129,7 @@ pub struct PlannedFigures {
     /// When the lines first run short, minutes after the alarm; null: never.
     pub first_short_min: Option<f64>,
     /// Why they do.
+    #[schemars(schema_with = "crate::shared::closed_words::cause_or_null")]
     pub first_short_cause: Option<&'static str>,
     /// Minutes short in all.
     pub short_min: f64,
@@ -140,10 +149,15 @@ pub struct SourceFigures {
 /// A value worked out from facts.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FactFigures {
-    /// Path of keys in the file.
+    /// Path of keys of the facts in the file.
+    #[serde(rename = "field")]
     pub place: String,
     /// Of a building: the rule that counts.
-    pub rule: Option<&'static str>,
+    pub rule: Option<RuleKey>,
+    /// What the facts give.
+    pub gives: SumPart,
+    /// How that is worked out, part by part.
+    pub how: Vec<SumPart>,
 }
 
 impl CheckFigures {
@@ -208,7 +222,9 @@ impl CheckFigures {
             from_facts: (scenario.derived.iter())
                 .map(|one| FactFigures {
                     place: one.place.clone(),
-                    rule: one.rule.map(crate::question::flow::rule_key),
+                    rule: one.rule.map(RuleKey::from),
+                    gives: comes_to(one.value, one.unit),
+                    how: sum(&one.how),
                 })
                 .collect(),
         }

@@ -10,7 +10,7 @@ use shuttle_report::survey::Aid;
 use shuttle_report::worksheet::assignment::SiteBound;
 
 use super::evidence::EvidenceFigures;
-use super::rule_figures::{IsMet, RuleFigures, is_met, rule_figures};
+use super::rule_figures::{ConditionChecked, RuleFigures, condition, is_met, rule_figures};
 use super::shown_figures::{DrillKey, NotShownFigures, drill_key, not_shown};
 use crate::shared::holding::Binds;
 use crate::shared::luck::SharedLuck;
@@ -24,8 +24,6 @@ pub struct GradeFigures {
     pub share: f64,
     /// The places, one a scenario.
     pub places: Vec<Place>,
-    /// What a whole fire was taken to share, by place.
-    pub shared_luck: Vec<SharedLuck>,
     /// The rules, in the order asked: the first ranks.
     pub rules: Vec<RuleFigures>,
     /// Sets weighed by hand; those with a flow that was simulated are in `ranked`.
@@ -45,18 +43,23 @@ pub struct GradeFigures {
 /// A place that is graded.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Place {
+    /// Its number, from 1, in the order asked.
+    pub place_number: usize,
     /// The scenario's title.
     pub title: String,
+    /// What a whole fire was taken to share.
+    pub shared_luck: SharedLuck,
 }
 
 /// A set of fill sites of one place.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RankedSites {
-    /// Its place, counted from 0.
+    /// Its place: the number it has among the `places`.
+    #[serde(rename = "place_number", serialize_with = "crate::shared::closed_words::from_one")]
     pub place: usize,
     /// The fill sites of the set.
     pub sites: Vec<SiteFigures>,
-    /// One a rule, in their order.
+    /// One a rule.
     pub results: Vec<ResultFigures>,
 }
 
@@ -75,6 +78,7 @@ pub struct HandFigures {
     /// What each tanker is credited with.
     pub credits: Vec<Credit>,
     /// What each site passes.
+    #[serde(rename = "site_credits")]
     pub sites: Vec<SiteCredit>,
     /// The sum of the credits.
     pub made_gpm: f64,
@@ -104,6 +108,7 @@ pub struct HandFigures {
     /// Tankers that would count and are left to stand: with them in line less would pass.
     pub stand_by: Vec<String>,
     /// Tankers that would count and come after the minute by which the flow must be reached: they are left out.
+    #[serde(rename = "come_too_late")]
     pub late: Vec<String>,
     /// Tankers on automatic aid that are asked for after the alarm.
     pub asked_later: Vec<String>,
@@ -133,6 +138,7 @@ pub struct Credit {
     /// Whether the tank is counted without 10% off.
     pub counted_whole: bool,
     /// Fill, round trip and discharge with all handling.
+    #[serde(rename = "whole_cycle_min")]
     pub cycle_min: f64,
     /// The load counted over that.
     pub credit_gpm: f64,
@@ -162,6 +168,7 @@ pub struct SiteCredit {
     /// Whether the rule credits it, as far as the scenario says.
     pub creditable: bool,
     /// Tankers assigned to it; 0: it is left unused.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The sum of their credits.
     pub made_gpm: f64,
@@ -190,11 +197,13 @@ pub enum SiteBoundKey {
 /// A place by whose tankers come, each time with the best set of fill sites.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ByAid {
-    /// The place, counted from 0.
+    /// The place: the number it has among the `places`.
+    #[serde(rename = "place_number", serialize_with = "crate::shared::closed_words::from_one")]
     pub place: usize,
     /// Whose tankers come: those, and all before them in the list.
     pub aid: AidKey,
     /// How many there are.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The most that any set of fill sites is credited with by hand under the first rule.
     pub credit_gpm: f64,
@@ -223,14 +232,16 @@ pub enum Passes {
 /// One rule and one set of fill sites.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ResultFigures {
-    /// The rule's key.
+    /// The rule.
+    #[serde(rename = "grading_rule")]
     pub rule: String,
     /// Whether it is met, as far as the scenario says.
     pub passes: Passes,
     /// Whether the flow alone is enough.
     pub flow_passes: Passes,
-    /// Whether what else it asks for is met, in the order of the rule's `conditions`.
-    pub conditions: Vec<IsMet>,
+    /// What else it asks for, and whether that is met.
+    #[serde(rename = "conditions_checked")]
+    pub conditions: Vec<ConditionChecked>,
     /// What drills say of the rule's flow.
     pub drill: DrillKey,
     /// What a survey sees and the scenario does not state.
@@ -271,9 +282,14 @@ impl GradeFigures {
         shared_luck: Vec<SharedLuck>,
     ) -> GradeFigures {
         GradeFigures {
-            shared_luck,
             share: found.share,
-            places: found.titles.iter().map(|title| Place { title: title.clone() }).collect(),
+            places: (found.titles.iter().zip(shared_luck).enumerate())
+                .map(|(place, (title, shared_luck))| Place {
+                    place_number: place + 1,
+                    title: title.clone(),
+                    shared_luck,
+                })
+                .collect(),
             rules: found.rules.iter().map(rule_figures).collect(),
             sets_weighed: found.weighed,
             all_up_to_three: found.all_up_to_three,
@@ -382,7 +398,12 @@ fn result(one: &RuleResult) -> ResultFigures {
         rule: one.rule.to_string(),
         passes: passes(one.verdict),
         flow_passes: passes(one.flow),
-        conditions: one.conditions.iter().map(|(_, state)| is_met(*state)).collect(),
+        conditions: (one.conditions.iter())
+            .map(|(asked, state)| ConditionChecked {
+                condition: condition(asked),
+                is_met: is_met(*state),
+            })
+            .collect(),
         drill: drill_key(one.drilled),
         not_shown: one.not_shown.iter().map(not_shown).collect(),
         by_hand_reached: one.by_hand_reached,
