@@ -108,7 +108,11 @@ fn size_asks_real_aid_before_it_makes_any_up() {
     let found = answer(&["size", &file, "--runs", "2000", "--beyond", "2", "--json"]);
     let rows = found["fleets"].as_array().expect("rows");
     let aid: Vec<&Value> = rows.iter().filter(|row| row["of_the_aid"] == true).collect();
-    assert_eq!((&found["own_tankers"], &found["aid_tankers"], aid.len()), (&json!(2), &json!(8), 8), "{found}");
+    assert_eq!(
+        (&found["own_tankers"], &found["aid_tankers"], aid.len()),
+        (&json!(2), &json!(8), 8),
+        "{found}"
+    );
     // Asked for at the alarm 17 minutes away; at minute 3, 21 and 26; at minute 10, 40.
     let order = [
         "Maple Ford Tanker 2",

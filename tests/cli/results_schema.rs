@@ -93,10 +93,9 @@ fn a_refusal_is_json_where_json_is_asked_for() {
         assert_eq!(refusal["exit_code"], code, "{what}");
     }
     // What of the command line is wrong is named, as it was typed.
-    for (words, argument, cure) in [
-        (["--runs", "x"], "--runs x", "--help"),
-        (["--rums", "5"], "--rums", "--runs"),
-    ] {
+    for (words, argument, cure) in
+        [(["--runs", "x"], "--runs x", "--help"), (["--rums", "5"], "--rums", "--runs")]
+    {
         let call = [&["risk", &barn, "--json"][..], &words].concat();
         let refusal = holds(&bucketline(folder.path(), &call).out, argument);
         let wrong = refusal["arguments"].as_array().expect("arguments");

@@ -14,6 +14,8 @@ use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::reader::Reader;
 use crate::say::{Piece, Sentence, Table};
 use crate::shared::asked::{AskedFigures, asked_words};
+use crate::shared::closed_words::some_of;
+use crate::shared::sums::{SumPart, quantities};
 use crate::text::{CAUTION, label_word};
 
 /// The format of results; a change that a program could stumble over raises it.
@@ -70,8 +72,12 @@ struct ToldInWords {
     changed: Option<String>,
     /// The fire and the plan in a line.
     headline: String,
+    /// Its quantities.
+    headline_values: Vec<SumPart>,
     /// The answer.
     verdict: String,
+    /// Its quantities.
+    verdict_values: Vec<SumPart>,
     /// Why, when, what else.
     points: Vec<BlockInWords>,
     /// What to change, best first, each with the runs behind it.
@@ -81,11 +87,21 @@ struct ToldInWords {
     /// What a person should know of the file.
     notes: Vec<NoteInWords>,
     /// How the figures came about.
-    small_print: Vec<String>,
+    small_print: Vec<PrintInWords>,
     /// Commands to ask next.
+    #[schemars(schema_with = "commands")]
     ask_next: Vec<&'static str>,
     /// Whose word comes first.
     caution: &'static str,
+}
+
+/// A sentence of the small print.
+#[derive(Serialize, JsonSchema)]
+struct PrintInWords {
+    /// What it says.
+    says: String,
+    /// Its quantities.
+    values: Vec<SumPart>,
 }
 
 /// What a person should know of the file.
@@ -97,6 +113,8 @@ struct NoteInWords {
     line: Option<usize>,
     /// Path of keys of what it is about; null as above.
     field: Option<String>,
+    /// Its quantities, where they are not in the words of the file's check.
+    values: Vec<SumPart>,
 }
 
 /// A paragraph or a table.
@@ -111,6 +129,8 @@ enum BlockInWords {
         topic: Option<Label>,
         /// What it says.
         says: String,
+        /// Its quantities.
+        values: Vec<SumPart>,
     },
     /// A table, as the text has it; the figures behind it stand elsewhere in the result.
     Table {
@@ -128,6 +148,8 @@ enum BlockInWords {
 struct AdviceInWords {
     /// What to do.
     says: String,
+    /// Its quantities.
+    values: Vec<SumPart>,
     /// Simulated fires with it.
     replications: u64,
     /// Share of fires in which the lines run short as it stands.
@@ -138,6 +160,16 @@ struct AdviceInWords {
     higher_by: Apart,
     /// What it costs, in the scenario's own currency.
     cost: Option<f64>,
+}
+
+/// Every command that an answer may send to.
+const COMMANDS: [&str; 16] = [
+    "check", "risk", "hold", "size", "request", "compare", "lose", "levers", "grade", "reach",
+    "replay", "flow", "drill", "card", "handout", "report",
+];
+
+fn commands(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    some_of(&COMMANDS)
 }
 
 /// The answer as a JSON object.
@@ -174,19 +206,22 @@ pub fn told_for_page<F>(answer: &Answer<F>, reader: &Reader) -> Value {
 }
 
 fn told(asked: &Asked, told: &Told, reader: &Reader) -> ToldInWords {
-    let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
     let blocks = |blocks: &[Block]| {
         blocks.iter().filter_map(|block| block_in_words(block, reader)).collect()
     };
     ToldInWords {
         changed: asked_words(asked).map(|asked| reader.put(&asked)),
         headline: reader.put(&told.headline),
+        headline_values: quantities(&told.headline),
         verdict: reader.put(&told.verdict),
+        verdict_values: quantities(&told.verdict),
         points: blocks(&told.points),
         advice: told.advice.iter().map(|one| advice(one, reader)).collect(),
         more: blocks(&told.more),
         notes: told.notes.iter().map(|note| note_in_words(note, reader)).collect(),
-        small_print: all(&told.small_print),
+        small_print: (told.small_print.iter())
+            .map(|one| PrintInWords { says: reader.put(one), values: quantities(one) })
+            .collect(),
         ask_next: told.ask_next.clone(),
         caution: CAUTION,
     }
@@ -202,7 +237,7 @@ fn note_in_words(note: &Sentence, reader: &Reader) -> NoteInWords {
         }
         _ => true,
     });
-    NoteInWords { says: reader.put(&says), line, field }
+    NoteInWords { says: reader.put(&says), line, field, values: quantities(&says) }
 }
 
 fn block_in_words(block: &Block, reader: &Reader) -> Option<BlockInWords> {
@@ -211,10 +246,14 @@ fn block_in_words(block: &Block, reader: &Reader) -> Option<BlockInWords> {
             label: Some(label_word(*label).to_lowercase()),
             topic: (*label != Label::Blank).then_some(*label),
             says: reader.put(sentence),
+            values: quantities(sentence),
         }),
-        Block::Paragraph(sentence) => {
-            Some(BlockInWords::Paragraph { label: None, topic: None, says: reader.put(sentence) })
-        }
+        Block::Paragraph(sentence) => Some(BlockInWords::Paragraph {
+            label: None,
+            topic: None,
+            says: reader.put(sentence),
+            values: quantities(sentence),
+        }),
         Block::Table(table) => Some(table_in_words(table, reader)),
         Block::Gap => None,
     }
@@ -232,6 +271,7 @@ fn table_in_words(table: &Table, reader: &Reader) -> BlockInWords {
 fn advice(one: &Advice, reader: &Reader) -> AdviceInWords {
     AdviceInWords {
         says: reader.put(&one.what),
+        values: quantities(&one.what),
         replications: one.after.fires,
         interruption_probability_before: one.before.share,
         interruption_probability: one.after.share,

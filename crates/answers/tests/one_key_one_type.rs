@@ -43,7 +43,9 @@ fn type_of(schema: &Value, all: &Map<String, Value>) -> String {
             Some(fields) => {
                 format!("{{{}}}", fields.keys().cloned().collect::<Vec<_>>().join(", "))
             }
-            None => format!("{} by {}", schema["additionalProperties"]["type"], schema["propertyNames"]),
+            None => {
+                format!("{} by {}", schema["additionalProperties"]["type"], schema["propertyNames"])
+            }
         },
         Some(kind) => kind.to_owned(),
         None => "null".to_owned(),

@@ -68,7 +68,10 @@ impl From<&AskedChange> for AskedFigures {
         match of {
             AskedChange::Flow(steps) => AskedFigures::Flow {
                 attack_flow: (steps.iter())
-                    .map(|step| FlowFigures { from_first_water_min: step.from, flow_gpm: step.flow })
+                    .map(|step| FlowFigures {
+                        from_first_water_min: step.from,
+                        flow_gpm: step.flow,
+                    })
                     .collect(),
             },
             AskedChange::Late { minutes, units } => {

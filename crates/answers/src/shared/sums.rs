@@ -1,13 +1,16 @@
-//! A sum of the trade's arithmetic as figures: part by part, each quantity with its unit.
+//! What is said as figures: the quantities of a sentence, and sums of the trade's arithmetic part by part, each quantity
+//! under a key with its unit.
 
 use fireground::told::{Part, Told, Unit};
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use crate::say::{Chances, Piece, Sentence};
+
 /// Megawatts in a million Btu a minute (NIST Special Publication 811, appendix B: international table Btu, 1,055.056 J).
 const MEGAWATTS: f64 = 1_055.056 / 60.0;
 
-/// A part of a sum: one of these.
+/// A part of a sum or a quantity of a sentence: one of these, a share with the fires it is of.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, JsonSchema)]
 pub struct SumPart {
     /// Words and signs of arithmetic.
@@ -19,9 +22,18 @@ pub struct SumPart {
     /// A number without a unit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub plain_number: Option<f64>,
+    /// So many.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u64>,
     /// A share, between 0 and 1.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub share: Option<f64>,
+    /// The simulated fires that the share is of.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub of_fires: Option<u64>,
+    /// A moment after the alarm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub at_min: Option<f64>,
     /// A flow.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub flow_gpm: Option<f64>,
@@ -104,6 +116,55 @@ fn quantity(value: f64, unit: Unit) -> SumPart {
             SumPart { heat_megawatts: value.map(|heat| heat * MEGAWATTS), ..none }
         }
     }
+}
+
+/// The quantities of a sentence, in the order in which it says them.
+pub fn quantities(sentence: &Sentence) -> Vec<SumPart> {
+    sentence.0.iter().flat_map(said).collect()
+}
+
+fn said(piece: &Piece) -> Vec<SumPart> {
+    let none = SumPart::default();
+    let share =
+        |of: Chances| SumPart { share: Some(of.share), of_fires: Some(of.fires), ..none.clone() };
+    let one = match piece {
+        Piece::Within(sentence) => return quantities(sentence),
+        Piece::Words(_)
+        | Piece::Name(_)
+        | Piece::Tanker
+        | Piece::Tankers
+        | Piece::VolumeSign
+        | Piece::FlowSign
+        | Piece::LengthSign
+        | Piece::DistanceSign
+        | Piece::Command(_)
+        | Piece::ByMedium { .. }
+        | Piece::FileLine { .. }
+        | Piece::Worked(Part::Words(_)) => return Vec::new(),
+        Piece::Worked(worked) => part(worked),
+        Piece::Count(count) | Piece::TankerCount(count) => {
+            SumPart { count: Some(*count as u64), ..none }
+        }
+        Piece::Volume(gallons) | Piece::BareVolume(gallons) => quantity(*gallons, Unit::Gallons),
+        Piece::Flow(gpm) | Piece::BareFlow(gpm) => quantity(*gpm, Unit::Gpm),
+        Piece::Distance(miles) | Piece::ExactDistance(miles) | Piece::BareDistance(miles) => {
+            quantity(*miles, Unit::Miles)
+        }
+        Piece::Length(feet) => quantity(*feet, Unit::Feet),
+        Piece::Pressure(psi) => quantity(*psi, Unit::Psi),
+        Piece::Speed(mph) => quantity(*mph, Unit::Mph),
+        Piece::Minutes(minutes) | Piece::Duration(minutes) => quantity(*minutes, Unit::Minutes),
+        Piece::Clock(minute) => SumPart { at_min: Some(*minute), ..none },
+        Piece::Fires(of)
+        | Piece::Percent(of)
+        | Piece::PercentTo(of, _)
+        | Piece::OfHundred(of, _) => share(*of),
+        Piece::Share(of) => SumPart { share: Some(*of), ..none },
+        Piece::Number(value, _) | Piece::Signed(value, _) => {
+            SumPart { plain_number: Some(*value), ..none }
+        }
+    };
+    vec![one]
 }
 
 /// What a sum comes to, under the key of its unit; a plain number where the unit is none of those.

@@ -45,11 +45,8 @@ fn arguments_of(wrong: &Error) -> Vec<String> {
 
 /// What would likely put it right.
 fn cure(wrong: &Error) -> String {
-    let suggested = [
-        ContextKind::SuggestedArg,
-        ContextKind::SuggestedValue,
-        ContextKind::SuggestedSubcommand,
-    ];
+    let suggested =
+        [ContextKind::SuggestedArg, ContextKind::SuggestedValue, ContextKind::SuggestedSubcommand];
     match suggested.into_iter().find_map(|kind| words(wrong, kind)) {
         Some(words) => format!("did you mean {}?", words.join(" or ")),
         None => "--help says what can be asked".to_owned(),

@@ -73,7 +73,7 @@ export function behind(told, basis) {
     ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note.says)))),
     told.more.length + told.small_print.length === 0
       ? null
-      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print))), el('p', { class: 'small' }, made)),
+      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print.says))), el('p', { class: 'small' }, made)),
   ];
 }
 

@@ -19,8 +19,7 @@ use crate::question::Budget;
 pub use crate::shared::asked::FlowFigures;
 pub use crate::shared::brings::BringsFigures;
 pub use figures::{
-    CardFigures, ClockFigures, DropTankFigures, Loading, Role,
-    SourceFigures, UnitFigures,
+    CardFigures, ClockFigures, DropTankFigures, Loading, Role, SourceFigures, UnitFigures,
 };
 pub use told::{clock_words, load_words, no_wire, watch_words};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};

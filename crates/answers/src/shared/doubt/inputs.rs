@@ -33,7 +33,9 @@ pub fn input(of: &InputFigures) -> Sentence {
         OwnerFigures::OneLane { fill_site: Some(site) } => {
             say!["crossing the one-lane stretch near ", name(site)]
         }
-        OwnerFigures::OneLane { fill_site: None } => say!["crossing the one-lane stretch near the scene"],
+        OwnerFigures::OneLane { fill_site: None } => {
+            say!["crossing the one-lane stretch near the scene"]
+        }
         OwnerFigures::AttackEngine => say![match fact {
             "water_on" => "first water after arrival",
             "tank_refill" => "the refill of the engine's tank",

@@ -3,7 +3,7 @@
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::worksheet::TankerSheet;
+use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet};
 
 use super::ByHand;
 use crate::question::flow::RuleKey;
@@ -45,6 +45,8 @@ pub struct WorksheetFigures {
     pub passes_gpm: f64,
     /// What counts: the same, no more than passes at the scene.
     pub counts_gpm: f64,
+    /// How much more that is than the greatest attack flow, as a share of it; below 0 where it is less.
+    pub to_spare_share: f64,
     /// Whether every assignment of tankers to sites was weighed; else it was searched for.
     pub assignment_exact: bool,
     /// One a tanker.
@@ -59,6 +61,10 @@ pub struct WorksheetFigures {
     pub tightest: Option<CapFigures>,
     /// Tankers like the average one that reach the tightest cap; more add nothing.
     pub knee: Option<f64>,
+    /// Tankers that it keeps busy throughout.
+    pub knee_full_tankers: Option<u32>,
+    /// What share of its water one more would bring.
+    pub knee_one_more_brings: Option<f64>,
     /// Deliverable water on wheels.
     pub on_wheels_gal: f64,
     /// The same as minutes of the greatest attack flow.
@@ -101,7 +107,9 @@ pub struct TankerByHand {
     /// Their sum.
     #[serde(rename = "whole_cycle_min")]
     pub cycle_min: f64,
-    /// By the hand formula.
+    /// Its tank.
+    pub tank_gal: f64,
+    /// By the hand formula: that less 10% over the cycle.
     pub hand_gpm: f64,
     /// With the plan's own waste and residual.
     pub plan_gpm: f64,
@@ -124,6 +132,8 @@ pub struct PartByHand {
 pub struct PlannedFigures {
     /// First water, minutes after the alarm.
     pub first_water_min: f64,
+    /// The flow the lines need, step by step, by the alarm's clock.
+    pub flow_steps: Vec<FlowStepFigures>,
     /// Supply established, minutes after the alarm; null: never.
     pub established_min: Option<f64>,
     /// When the lines first run short, minutes after the alarm; null: never.
@@ -133,6 +143,15 @@ pub struct PlannedFigures {
     pub first_short_cause: Option<&'static str>,
     /// Minutes short in all.
     pub short_min: f64,
+}
+
+/// A flow from a minute on.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct FlowStepFigures {
+    /// From when, minutes after the alarm.
+    pub from_min: f64,
+    /// The flow.
+    pub flow_gpm: f64,
 }
 
 /// A source that holds a stated volume.
@@ -175,6 +194,7 @@ impl CheckFigures {
                 plan_gpm: sheet.plan_gpm,
                 passes_gpm: sheet.passes_gpm,
                 counts_gpm: sheet.counts().0,
+                to_spare_share: sheet.counts().0 / sheet.peak_flow_gpm - 1.0,
                 assignment_exact: sheet.exact,
                 tankers: sheet.tankers.iter().map(tanker).collect(),
                 sites: (facts.fill_sites.iter().zip(&sheet.site_credits))
@@ -195,6 +215,8 @@ impl CheckFigures {
                 tightest: (sheet.tightest_station.as_ref())
                     .map(|(station, gpm)| CapFigures::among(sheet, station, *gpm)),
                 knee: sheet.knee,
+                knee_full_tankers: sheet.knee.map(|knee| knee.floor() as u32),
+                knee_one_more_brings: sheet.knee.map(f64::fract),
                 on_wheels_gal: sheet.on_wheels_gal,
                 on_wheels_min: sheet.on_wheels_min,
                 engine_tank_gal: facts.attack_engine.tank,
@@ -204,6 +226,12 @@ impl CheckFigures {
             },
             planned: PlannedFigures {
                 first_water_min: planned.first_water,
+                flow_steps: (facts.incident.attack_flow.iter())
+                    .map(|step| FlowStepFigures {
+                        from_min: planned.first_water + step.from,
+                        flow_gpm: step.flow,
+                    })
+                    .collect(),
                 established_min: planned.established,
                 first_short_min: first.map(|one| one.start),
                 first_short_cause: first.map(|one| one.cause.key()),
@@ -239,6 +267,7 @@ fn tanker(one: &TankerSheet) -> TankerByHand {
             .map(|(part, mean)| PartByHand { part: part.key(), mean_min: *mean })
             .collect(),
         cycle_min: one.cycle_min,
+        tank_gal: one.hand_gpm * one.cycle_min / (1.0 - HAND_ALLOWANCE),
         hand_gpm: one.hand_gpm,
         plan_gpm: one.plan_gpm,
         load_gal: one.load_gal,

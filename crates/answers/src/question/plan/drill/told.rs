@@ -14,7 +14,6 @@ use shuttle_report::units::whole;
 use super::Found;
 use super::course::everyone;
 use super::tables;
-use the_day::{lost, parts, the_day};
 use crate::answer::{Advice, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
@@ -22,6 +21,7 @@ use crate::shared::changes::input_words;
 use crate::shared::doubt::{anywhere, more as more_of_doubt, worth_timing};
 use crate::shared::quantities::count;
 use crate::shared::{headline, notes_that_matter};
+use the_day::{lost, parts, the_day};
 
 /// Up to so many of the eight steps read, the verdict says so: it rests on the scenario more than on the drill.
 const FEW_STEPS: usize = 3;

@@ -1,7 +1,7 @@
 //! The figures of `flow`.
 
-use fireground::attack_lines::Stream;
 use fireground::Worked;
+use fireground::attack_lines::Stream;
 use fireground::side_by_side::Rule;
 use scenario_file::WaterWanted;
 use schemars::JsonSchema;

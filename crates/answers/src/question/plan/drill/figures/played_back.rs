@@ -197,7 +197,6 @@ impl From<Fit> for FitFigures {
     }
 }
 
-
 /// All loads of a day together.
 pub(in super::super) struct AllPoured {
     pub gallons: f64,
