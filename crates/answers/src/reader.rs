@@ -101,7 +101,7 @@ impl Reader {
             },
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
             Piece::ByMedium { command, .. } => (*command).to_owned(),
-            Piece::FileLine(line, _) => format!("line {}: ", whole(*line as f64)),
+            Piece::FileLine { line, .. } => format!("line {}: ", whole(*line as f64)),
         }
     }
 }

@@ -82,7 +82,14 @@ pub enum Piece {
     OfHundred(Chances, usize),
     /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
     /// they are about, where they do not say it themselves.
-    FileLine(usize, String),
+    FileLine {
+        /// The line, from 1.
+        line: usize,
+        /// Path of keys in the file.
+        field: String,
+        /// What they are about; empty where they say it.
+        about: String,
+    },
     /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
     /// or paper before him.
     ByMedium {
@@ -149,8 +156,8 @@ impl Sentence {
     /// The same for a reader who has neither the file nor the command line before him.
     pub fn for_page(&self) -> Sentence {
         let piece = |piece: &Piece| match piece {
-            Piece::FileLine(_, about) if about.is_empty() => None,
-            Piece::FileLine(_, about) => Some(Piece::Words(format!("{about}: ").into())),
+            Piece::FileLine { about, .. } if about.is_empty() => None,
+            Piece::FileLine { about, .. } => Some(Piece::Words(format!("{about}: ").into())),
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
             Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
             other => Some(other.clone()),
@@ -161,7 +168,7 @@ impl Sentence {
     /// Whether it is about a line of the file, and stands beside that where the file is shown.
     pub fn is_about_a_line(&self) -> bool {
         self.0.iter().any(|piece| match piece {
-            Piece::FileLine(..) => true,
+            Piece::FileLine { .. } => true,
             Piece::Within(sentence) => sentence.is_about_a_line(),
             _ => false,
         })

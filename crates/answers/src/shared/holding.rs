@@ -129,6 +129,7 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Binds {
     /// The cause of the most first shortfalls.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// Its share of them.
     pub share: f64,

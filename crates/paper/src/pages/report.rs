@@ -1,6 +1,6 @@
 //! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
 
-use answers::question::lose::{Fails, Stands};
+use answers::question::lose::{Side as OfTarget, Stands};
 use answers::question::report::Report;
 use answers::say::{Chances, Piece, list};
 use answers::{Reader, say};
@@ -149,7 +149,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
 fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
     let lose = &report.lose.figures;
     let names: Vec<_> = (lose.losses.iter())
-        .filter(|row| matches!(row.fails, Fails::Yes | Fails::CannotWork))
+        .filter(|row| matches!(row.fails, OfTarget::Above | OfTarget::CannotWork))
         .filter_map(|row| row.lost.as_ref())
         .map(answers::question::lose::lost_words)
         .collect();

@@ -21,7 +21,13 @@ impl Reader {
         };
         let asked = flow.asked(rule).flow.clone();
         let place = entry.place.clone();
-        self.derived.push(Derived { place, rule: Some(rule), how: asked.how });
+        self.derived.push(Derived {
+            place,
+            rule: Some(rule),
+            value: asked.value,
+            unit: asked.unit,
+            how: asked.how,
+        });
         self.warn_of(entry, &asked.warnings);
         self.buildings.push(flow);
         asked.value

@@ -24,6 +24,10 @@ pub struct Derived {
     pub place: String,
     /// Of a building: the rule that counts.
     pub rule: Option<Rule>,
+    /// The value, in `unit`.
+    pub value: f64,
+    /// Its unit, as the trade's arithmetic has it.
+    pub unit: &'static str,
     /// The formula with its numbers.
     pub how: Told,
 }
@@ -132,7 +136,13 @@ impl Reader {
         match worked {
             Ok(worked) => {
                 let place = entry.place.clone();
-                self.derived.push(Derived { place, rule: None, how: worked.how });
+                self.derived.push(Derived {
+                    place,
+                    rule: None,
+                    value: worked.value,
+                    unit: worked.unit,
+                    how: worked.how,
+                });
                 self.warn_of(entry, &worked.warnings);
                 Some(worked.value)
             }

@@ -16,9 +16,10 @@ use shuttle_report::trip_wires::trip_wires;
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 
+pub use crate::shared::asked::FlowFigures;
+pub use crate::shared::brings::BringsFigures;
 pub use figures::{
-    BringsFigures, CardFigures, ClockFigures, DropTankFigures, FlowFigures, Loading, Role,
-    SourceFigures, UnitFigures,
+    CardFigures, ClockFigures, DropTankFigures, Loading, Role, SourceFigures, UnitFigures,
 };
 pub use told::{clock_words, load_words, no_wire, watch_words};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};

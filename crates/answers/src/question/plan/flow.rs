@@ -17,7 +17,7 @@ use crate::shared::note;
 use crate::shared::quantities::{bare_flow, flow as gpm, size, volume};
 use crate::shared::{hose, people};
 
-pub use figures::{FlowFigures, rule_key};
+pub use figures::{FlowFigures, RuleKey};
 pub use sheet::{Sheet, sheet};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.

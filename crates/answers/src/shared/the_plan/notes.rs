@@ -35,7 +35,11 @@ pub fn note(warning: &Warning) -> Sentence {
         return say![Piece::Words(warning.text.clone().into())];
     }
     say![
-        Piece::FileLine(warning.line, warning.subject.clone()),
+        Piece::FileLine {
+            line: warning.line,
+            field: warning.place.clone(),
+            about: warning.subject.clone(),
+        },
         Piece::Words(warning.text.clone().into())
     ]
 }

@@ -176,6 +176,7 @@ pub enum ChangeFigures {
         /// Which way it is moved.
         way: Way,
         /// By how much.
+        #[serde(rename = "moved_by")]
         by: QuantityFigures,
     },
     /// All aid asked for at the alarm.
@@ -191,16 +192,19 @@ pub enum ChangeFigures {
     /// All tankers to one of the fill sites.
     AllToOneSite {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// A site ready from the alarm on.
     SiteReadyAtTheAlarm {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// Tankers connect beside each other and load one by one.
     LoadOneByOne {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// One more drop tank like the first.

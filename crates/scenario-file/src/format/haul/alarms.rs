@@ -20,6 +20,10 @@ pub enum Alarm {
 }
 
 impl Alarm {
+    /// All of them, in their order.
+    pub const ALL: [Alarm; 5] =
+        [Alarm::First, Alarm::Second, Alarm::Third, Alarm::Fourth, Alarm::Fifth];
+
     /// Its word in a scenario.
     pub fn key(self) -> &'static str {
         self.word()

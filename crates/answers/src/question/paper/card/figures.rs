@@ -9,6 +9,8 @@ use shuttle_sim::{Brought, Call, FillOrder, Near, PlanDraft};
 
 use super::wires::WiresFigures;
 use crate::question::risk::middle_half;
+use crate::shared::asked::FlowFigures;
+use crate::shared::brings::BringsFigures;
 use crate::shared::luck::SharedLuck;
 
 /// The figures of `card`. Times count from the alarm where nothing else is said.
@@ -59,15 +61,6 @@ pub struct CardFigures {
     pub shared_luck: SharedLuck,
 }
 
-/// A step of the attack flow.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct FlowFigures {
-    /// Minutes after first water.
-    pub from_first_water_min: f64,
-    /// The flow.
-    pub flow_gpm: f64,
-}
-
 /// What a unit is there for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -103,19 +96,6 @@ pub struct UnitFigures {
     pub capacity_gal: Option<f64>,
 }
 
-/// What brings a drop tank.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum BringsFigures {
-    /// The unit of this name.
-    Unit {
-        /// Its name.
-        name: String,
-    },
-    /// A vehicle of its own.
-    Itself,
-}
-
 /// A drop tank.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct DropTankFigures {
@@ -128,6 +108,7 @@ pub struct DropTankFigures {
     /// Who brings it.
     pub brought_by: BringsFigures,
     /// Tankers that can dump into it at once.
+    #[serde(rename = "positions")]
     pub dump_positions: u32,
 }
 
