@@ -5,8 +5,11 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 
-import { localNumbers, minutes, ofHundred, shown, typed, useLocale } from '../../crates/page/web/told/numbers.js';
+import { howLong } from '../../crates/page/web/told/answer.js';
+import { calls, latest } from '../../crates/page/web/told/aid.js';
+import { localNumbers, minutes, ofHundred, shown, typed, typedMinutes, useLocale } from '../../crates/page/web/told/numbers.js';
 import { kindOf } from '../../crates/page/web/plan/options.js';
+import { asText, asValue } from '../../crates/page/web/plan/slots.js';
 import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan/plan.js';
 import { Story } from '../../crates/page/web/fire/story.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
@@ -19,9 +22,26 @@ const schema = JSON.parse(readFileSync(here('scenario.schema.json'), 'utf8'));
 test('numbers are taken with comma or point, with thousands apart or not', () => {
   for (const [words, number] of [
     ['3000', 3000], ['3,000', 3000], ['3 000', 3000], ['3\u202f000', 3000], ['1,234,567.5', 1234567.5], ['2.4', 2.4], ['2,4', 2.4], ['0,25', 0.25],
-    ['1.234.567', 1234567], ['1.250,5', 1250.5], [' 12 ', 12], ['-3', -3], ['.5', 0.5], ['2.400', 2.4], ['12,50', 12.5],
+    ['1.234.567', 1234567], ['1.250,5', 1250.5], [' 12 ', 12], ['-3', -3], ['.5', 0.5], ['2.400', 2.4], ['12,50', 12.5], ['1e3', 1000], ['1E9', 1e9], ['2,5e3', 2500],
   ]) assert.equal(typed(words), number, words);
-  for (const words of ['', 'ten', '11000 L', '1,2,3', '3.0.0', '1e3', '--2', '5%']) assert.ok(Number.isNaN(typed(words)), words);
+  for (const words of ['', 'ten', '11000 L', '1,2,3', '3.0.0', 'e3', '1e', '--2', '5%']) assert.ok(Number.isNaN(typed(words)), words);
+});
+
+test('a time is taken in hours and minutes, and a unit with comma or point', () => {
+  for (const [words, value] of [['1h30', 90], ['1 h 30 min', 90], ['1H05m', 65], ['2 hours and 15 minutes', 135], ['45m', 45], ['90', 90], ['1,5 h', '1.5 h'], ['1.5 h', '1.5 h'], ['2h', '2 h']]) assert.equal(asValue(words, 'min'), value, words);
+  // Of how long water is wanted "1:30" is an hour and a half; of a handling time nobody can tell.
+  assert.equal(asValue('1:30', 'min', 'incident.duration'), 90);
+  assert.equal(asValue('1:30', 'min', 'tankers[0].response'), '1:30');
+  for (const words of ['1h75', '1:75', 'h30', '1 h 30 gal']) assert.ok(Number.isNaN(typedMinutes(words, true)), words);
+  assert.equal(asValue('1h30', 'gpm'), '1h30', 'no flow');
+  assert.deepEqual([asValue('2,4 km', 'mi'), asValue('3,000 gal', 'gal'), asValue('5%'), asValue('12,5 %')], ['2.4 km', '3000 gal', '5%', '12.5%']);
+  assert.deepEqual([asText('3000 gal'), asText('5%'), asText('lay 5 in')], ['3,000 gal', '5%', 'lay 5 in']);
+  try {
+    useLocale('de-DE');
+    assert.deepEqual([asText('2.4 km'), asValue('2,4 km'), asValue('3.000 L')], ['2,4 km', '2.4 km', '3000 L']);
+  } finally {
+    useLocale('en-US');
+  }
 });
 
 test('what the page shows of a number is read back as that number', () => {
@@ -75,6 +95,24 @@ test("the reader's word is said everywhere, but a name is left as it is", () => 
 
 test('a rare fire is never rounded to none, nor a near-certain one to all', () => {
   assert.deepEqual([0, 0.0002, 0.001, 0.063, 0.17, 0.95, 0.9996, 1].map(ofHundred), ['0', 'under 0.1', '0.1', '6.3', '17', '95', 'over 99.9', '100']);
+});
+
+test('how long the lines are short is told of the fires in which they are', () => {
+  const of = (share, mean, worst) => howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst });
+  assert.equal(of(0, 0, 0), '');
+  assert.equal(of(0.06, 0.066, 0.4), 'Where they run short, it is for 1.1 minutes on average.');
+  assert.equal(of(0.5, 6, 31.4), 'Where they run short, it is for 12 minutes on average, in the worst 5 of 100 fires for 31 or more.');
+  assert.equal(of(0.01, 0.0001, 0), 'Where they run short, it is for under 0.1 minutes on average.');
+  assert.equal(of(0.1, 0.1, 0.5), 'Where they run short, it is for 1 minute on average.');
+});
+
+test('by when to ask at the latest: the longest delay that still does what is wanted', () => {
+  const delay = (by, chance) => ({ later_by_min: by, change: { interruption_probability: chance } });
+  const ask = (minute, name) => ({ requested_at_min: minute, name });
+  const answer = { target: 0.05, late: [delay(5, 0.01), delay(10, 0.04), delay(15, 0.05)], request: [ask(3, 'Ford'), ask(0, 'Ridge'), ask(3, 'Mill')] };
+  assert.equal(latest(answer), 10);
+  assert.deepEqual(calls(answer), [{ minute: 0, latest: 10, names: ['Ridge'] }, { minute: 3, latest: 13, names: ['Ford', 'Mill'] }]);
+  assert.equal(latest({ ...answer, target: 0.005 }), null);
 });
 
 test('every change can be taken back and made again, and typing in one place is one step', () => {
@@ -201,6 +239,28 @@ test('what is struck out goes into the file and comes back from it, each row in 
   assert.deepEqual(withStruck(turned).doc.tankers, plan.doc.tankers);
   const odd = { notes: ['Struck out on the planner page: nothing', 'Struck out on the planner page: {"list":"__proto__","place":0,"row":{}}'] };
   assert.deepEqual(withStruck(odd), { doc: odd, struck: [] });
+});
+
+test("a plan of one's own carries neither the notes nor the struck-out rows of the example it was made over", () => {
+  const starter = readFileSync(new URL('../../crates/scenario-file/src/starters/scenario.json', import.meta.url), 'utf8');
+  const example = JSON.parse(starter);
+  const plan = new Plan(starter);
+  const bringer = plan.doc.tankers.findIndex((row) => row.name === plan.doc.drop_tanks[0].brought_by);
+  assert.ok(bringer >= 0);
+  plan.strike('tankers', bringer);
+  assert.deepEqual(JSON.parse(plan.saved(example)), JSON.parse(plan.saved()), 'it is still the example');
+  plan.set(['title'], 'Mill, Alder Road');
+  plan.add('tankers', { name: 'Tender 9', capacity: 2500, response: 12 });
+  plan.add('tankers', { name: 'Tender 10', capacity: 2500, response: 12 });
+  plan.strike('tankers', plan.doc.tankers.length - 1);
+  plan.doc.notes.push('The gate is locked on Sundays.');
+  const saved = JSON.parse(plan.saved(example));
+  assert.equal(saved.notes[0], 'The gate is locked on Sundays.');
+  assert.ok(saved.notes.length === 2 && saved.notes[1].includes('Tender 10'), JSON.stringify(saved.notes));
+  const { doc } = withStruck(saved);
+  assert.deepEqual(doc.notes, ['The gate is locked on Sundays.']);
+  // Nothing in it calls for who was left out.
+  assert.ok(!doc.drop_tanks.some((row) => row.brought_by === example.tankers[bringer].name));
 });
 
 test('who is asked comes with all that is said of it, in one step', () => {

@@ -305,35 +305,208 @@ for (const [name, viewport] of Object.entries({ phone: PHONE, tablet: { width: 7
   });
 }
 
-test('the wall shows the sentence, the dots and the clock, and nothing else', async () => {
-  await onPage(BARN, { width: 1920, height: 1080 }, async (page) => {
+test('the wall shows the sentence, the dots and the clock, and nothing else, all of it in sight', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', { width: 1920, height: 1080 }, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
     await settled(page);
+    const looked = async (name) => {
+      for (const [width, height] of [[1280, 800], [1920, 1080], [1024, 768]]) {
+        await page.setViewportSize({ width, height });
+        await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('45');
+        const tall = await page.evaluate(() => document.documentElement.scrollHeight);
+        assert.ok(tall <= height, `${name}: ${tall} px of ${height}`);
+        const out = await page.evaluate(() => {
+          const foot = document.querySelector('footer').getBoundingClientRect().top;
+          const parts = [...document.querySelectorAll('#verdict, #dots, .line svg, .play, .gauge, .tank, .lap')];
+          return parts.filter((one) => one.offsetParent !== null || one.ownerSVGElement !== undefined).filter((one) => { const box = one.getBoundingClientRect(); return box.height < 1 || box.bottom > foot + 1 || box.right > window.innerWidth + 1; }).map((one) => one.className.baseVal ?? one.className ?? one.id);
+        });
+        assert.deepEqual(out, [], `${name} ${width} x ${height}`);
+      }
+    };
     await page.getByRole('button', { name: 'For the wall' }).click();
     assert.ok(await page.locator('#clock').isVisible());
-    assert.ok(!(await page.locator('#plan').isVisible()) && !(await page.locator('#questions').isVisible()));
+    for (const gone of ['#plan', '#questions', '#why', '#sure']) assert.ok(!(await page.locator(gone).isVisible()), gone);
     await noViolation(page, 'wall');
-    for (const [width, height] of [[1280, 800], [1920, 1080]]) {
-      await page.setViewportSize({ width, height });
-      const tall = await page.evaluate(() => document.documentElement.scrollHeight);
-      assert.ok(tall <= 1.05 * height, `${tall} px of ${height}`);
-    }
+    await looked('two tankers');
     await page.getByRole('button', { name: 'Back to the plan' }).click();
     assert.ok(await page.locator('#plan').isVisible());
+    await page.getByRole('button', { name: 'All of them are asked and come' }).click();
+    await settled(page);
+    await page.waitForFunction(() => document.querySelectorAll('.lap').length === 10);
+    await page.getByRole('button', { name: 'For the wall' }).click();
+    await looked('ten tankers');
   });
 });
 
-test('it prints: the answer, the plan, the caution', async () => {
+/** The words of a PDF, page by page. */
+function pagesOf(pdf) {
+  const file = path.join(mkdtempSync(path.join(tmpdir(), 'printed-')), 'page.pdf');
+  writeFileSync(file, pdf);
+  return execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
+}
+
+test('it prints: the card, the plan, what was asked, the fire whole, the caution', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', DESKTOP, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.waitForFunction(() => document.querySelector('#whom table') !== null, null, { timeout: 120_000 });
+    const told = [];
+    for (const question of ['What if we lose one?', 'What does a pencil say?']) {
+      await page.getByRole('button', { name: question }).click();
+      await page.waitForFunction((asked) => document.querySelector('#asking button[aria-pressed="true"]')?.textContent === asked && document.querySelector('#asking > [data-done="true"] h3') !== null, question, { timeout: 120_000 });
+      told.push(await page.locator('#asking h3.title').textContent());
+    }
+    for (const format of ['Letter', 'A4']) {
+      const pages = pagesOf(await page.pdf({ format }));
+      const words = pages.join(' ').replace(/\s+/g, ' ');
+      assert.ok(pages.every((one) => one.trim().split('\n').length >= 6), `${format}: no page is all but empty`);
+      for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
+      assert.ok(/^\s*The plan$/m.test(pages[1]), 'the card is one sheet');
+      assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*for backing out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
+    }
+    await page.emulateMedia({ media: 'print' });
+    for (const there of ['#verdict', '#how-long', '#dots', '#card', '#plan', '#card .line svg', '#fire .on-paper .picture svg', '#asked-before .picture svg', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
+    // A level at one minute says nothing on paper: the fire stands there whole.
+    for (const gone of ['.tools', '.play', '.scene', '.hand', '.row-tools', '#fire input[type="range"]', '.larger']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
+    assert.match(await page.locator('#called').textContent(), /^Feed mill/);
+  });
+});
+
+test('nothing that was not asked is printed', async () => {
+  await onPage(BARN, DESKTOP, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    const pages = pagesOf(await page.pdf({ format: 'Letter' }));
+    assert.ok(!pages.some((one) => /^\s*Ask\s*$/m.test(one)));
+    await page.getByRole('button', { name: 'What if we lose one?' }).click();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] h3') !== null, null, { timeout: 120_000 });
+    const told = await page.locator('#asking h3.title').textContent();
+    await page.getByRole('button', { name: 'What if we lose one?' }).click();
+    const folded = async () => pagesOf(await page.pdf({ format: 'Letter' })).join(' ').replace(/\s+/g, ' ');
+    assert.ok((await folded()).includes(told), 'what was asked is printed though it is folded away');
+    await slot(page, 'tankers[0].capacity').fill('2,500');
+    await settled(page);
+    assert.ok(!(await folded()).includes(told), 'the answer was to another plan');
+  });
+});
+
+test('how long the lines are short stands under the headline, and whom to ask by when', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', PHONE, async (page) => {
+    await settled(page);
+    const risk = command('risk', 'scenarios/feed_mill_mutual_aid.json', '--no-charts');
+    const mean = Math.round(risk.interrupted_minutes_mean / risk.interruption_probability);
+    assert.match(await page.locator('#how-long').textContent(), new RegExp(`^Where they run short, it is for ${mean} minutes on average, in the worst 5 of 100 fires for ${Math.round(risk.interrupted_minutes_worst_5_percent)} or more\\.$`));
+    await page.waitForFunction(() => document.querySelector('#whom table') !== null, null, { timeout: 120_000 });
+    const request = command('request', 'scenarios/feed_mill_mutual_aid.json', '--no-charts');
+    const words = await page.locator('#whom').textContent();
+    assert.ok(words.startsWith(request.told.verdict));
+    for (const { name } of request.request) assert.ok(words.includes(name), name);
+    const later = Math.max(...request.late.filter((one) => one.change.interruption_probability < request.target).map((one) => one.later_by_min));
+    const minutes = [...new Set(request.request.map((one) => one.requested_at_min))];
+    assert.deepEqual(await page.locator('#whom tbody td:nth-child(2)').allTextContents(), minutes.map((minute) => `minute ${minute + later}`));
+    await slot(page, 'tankers[0].capacity').fill('');
+    await headlineIs(page, 'No answer yet');
+    assert.ok(!(await page.locator('#how-long').isVisible()));
+  });
+});
+
+test('a picture fits a phone, and opens in words that can be read', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.getByRole('button', { name: 'What if we lose one?' }).tap();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] .picture') !== null, null, { timeout: 120_000 });
+    const picture = page.locator('#asking .picture').first();
+    const slides = await picture.evaluate((one) => [one, one.firstElementChild].some((part) => part.scrollWidth > part.clientWidth));
+    assert.ok(!slides, 'nothing to slide');
+    for (const [how, open] of [['by its button', () => picture.getByRole('button', { name: 'Show it larger' }).tap()], ['by a tap', () => picture.locator('svg').tap()]]) {
+      await open();
+      const large = page.locator('dialog.large');
+      assert.ok(await large.isVisible(), how);
+      const least = await large.locator('svg').evaluate((one) => (one.getBoundingClientRect().width / one.viewBox.baseVal.width) * Math.min(...[...one.querySelectorAll('text')].map((text) => parseFloat(getComputedStyle(text).fontSize))));
+      assert.ok(least >= 11, `${least} px`);
+      await noViolation(page, 'a large picture');
+      await page.keyboard.press('Escape');
+      await large.waitFor({ state: 'detached' });
+    }
+    await picture.getByRole('button', { name: 'Show it larger' }).tap();
+    await page.getByRole('button', { name: 'Close' }).tap();
+    await page.locator('dialog.large').waitFor({ state: 'detached' });
+  });
+});
+
+test('times are typed as people say them, a slip of a road is told once, and too much is called too much', async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await settled(page);
-    const pdf = await page.pdf({ format: 'Letter' });
-    assert.ok(pdf.length > 20_000 && pdf.subarray(0, 5).toString() === '%PDF-', `${pdf.length} bytes`);
-    await page.emulateMedia({ media: 'print' });
-    for (const there of ['#verdict', '#dots', '#plan', '.caution']) assert.ok(await page.locator(there).first().isVisible(), there);
-    assert.ok(await page.locator('.minute').isVisible(), 'the minute of the levels that are printed');
-    assert.equal(await page.locator('.tank .column i').first().evaluate((one) => getComputedStyle(one).printColorAdjust), 'exact');
-    assert.ok(!(await page.locator('#questions-head').isVisible()), 'nothing is asked');
-    assert.match(await page.locator('#called').textContent(), /^Hay barn/);
-    for (const gone of ['.tools', '.play button', '.row-tools', '#fire input[type="range"]']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
+    const duration = slot(page, 'incident.duration');
+    for (const [typed, kept] of [['1h30', 90], ['1:30', 90], ['1,5 h', '1.5 h'], ['1.5 h', '1.5 h']]) {
+      await duration.fill(typed);
+      await duration.blur();
+      await settled(page);
+      assert.equal((await planOf(page)).incident.duration, kept, typed);
+      assert.deepEqual(await marksOf(page), [], typed);
+    }
+    await slot(page, 'attack_engine.response.mean').fill('1:30');
+    await headlineIs(page, 'one mistake');
+    assert.deepEqual(await marksOf(page), ['1:30 can be read two ways. Type minutes: 90 where it is hours and minutes, 1.5 where it is minutes and seconds.']);
+    await slot(page, 'attack_engine.response.mean').fill('9');
+    await settled(page);
+    await slot(page, 'fill_sites[0].out.miles').fill('1e9');
+    await headlineIs(page, 'one mistake');
+    const marks = await marksOf(page);
+    assert.equal(marks.length, 1, marks.join('\n'));
+    assert.match(marks[0], /1,000,000,000 mi is out of range/);
+  });
+});
+
+test("warnings speak the reader's units", async () => {
+  await onPage(BARN, DESKTOP, async (page) => {
+    await settled(page);
+    await slot(page, 'tankers[0].capacity').fill('12,000');
+    await settled(page);
+    const warned = page.locator('[data-row="drop_tanks[0]"] .warned, [data-row="tankers[0]"] .warned, #sentences .warned');
+    assert.match((await warned.allTextContents()).join(' '), /3,500 gal/);
+    await page.getByLabel('Answers in').selectOption('metric');
+    await page.waitForFunction(() => [...document.querySelectorAll('#sentences .warned')].some((one) => /13,\d{3} L/.test(one.textContent)), null, { timeout: 30_000 });
+    await settled(page);
+    const words = (await warned.allTextContents()).join(' ');
+    assert.ok(!/ gal\b/.test(words), words);
+  });
+});
+
+test('what is told by a filled place or a mark is told in forced colours too', async () => {
+  await onPage(
+    BARN,
+    DESKTOP,
+    async (page) => {
+      await settled(page);
+      await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
+      const [ground, ...filled] = await page.evaluate(() => [document.body, ...document.querySelectorAll('.bar i, .tank .column i, [data-clock="planned"]')].map((one) => getComputedStyle(one).backgroundColor));
+      assert.ok(filled.length >= 5 && filled.every((one) => one !== ground && !/^rgba\(.*, 0\)$/.test(one)), `${filled} on ${ground}`);
+    },
+    { forcedColors: 'active' },
+  );
+});
+
+test('on a phone every part of the page is one tap away, and on a desk the row of links is not there', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await settled(page);
+    await page.evaluate(() => window.scrollTo(0, 1200));
+    for (const [link, head] of [['Why', '#why-head'], ['Clock', '#clock-head'], ['Ask', '#questions-head'], ['Plan', '#plan-head']]) {
+      await page.getByRole('link', { name: link, exact: true }).tap();
+      await page.waitForFunction((one) => { const { top, bottom } = document.querySelector(one).getBoundingClientRect(); return top >= document.querySelector('#verdict').getBoundingClientRect().bottom && bottom <= document.querySelector('#jump').getBoundingClientRect().top; }, head);
+    }
+    await page.setViewportSize(DESKTOP);
+    assert.ok(!(await page.locator('#jump').isVisible()));
+  });
+});
+
+test('an empty plan stays in the units of the one before', async () => {
+  await onPage('scenarios/orchard_metric.json', PHONE, async (page) => {
+    await page.getByRole('button', { name: 'Empty plan' }).tap();
+    await headlineIs(page, '8 things still to fill in');
+    assert.equal(await slot(page, 'tankers[0].capacity').getAttribute('aria-label'), 'Tanker 1: its tank, L');
+    assert.ok(!(await page.locator('#clock').isVisible()), 'nothing to show yet');
   });
 });
 

@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 20] = [
+const MODULES: [&str; 22] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -33,9 +33,11 @@ const MODULES: [&str; 20] = [
     include_str!("../web/told/told.js"),
     include_str!("../web/plan/marks.js"),
     include_str!("../web/told/answer.js"),
+    include_str!("../web/told/aid.js"),
     include_str!("../web/told/questions.js"),
-    include_str!("../web/fire/story.js"),
+    include_str!("../web/told/paper.js"),
     include_str!("../web/fire/placed.js"),
+    include_str!("../web/fire/story.js"),
     include_str!("../web/fire/clock.js"),
     include_str!("../web/plan/keep.js"),
     include_str!("../web/main.js"),

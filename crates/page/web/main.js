@@ -1,5 +1,6 @@
 // The page as a whole: the plan changes, and everything that is told of it follows.
 
+import { aidTold } from './told/aid.js';
 import { fade, showAnswer, showMistakes } from './told/answer.js';
 import { Clock } from './fire/clock.js';
 import { byId, el } from './base/dom.js';
@@ -8,10 +9,12 @@ import { Keep, fileName, handOut, textOf } from './plan/keep.js';
 import { markAll } from './plan/marks.js';
 import { useLocale } from './told/numbers.js';
 import { addOption } from './plan/options.js';
+import { answersOnPaper, card } from './told/paper.js';
 import { Plan, hasShape, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
 import { Sentences } from './plan/sentences.js';
 import { advice, behind, capital, pictures, points } from './told/told.js';
+import { turned } from './plan/units.js';
 import { asTold, inPlain, namesIn, useNames, useWord } from './told/words.js';
 
 /** Fires for the first figures, which have to come within a tenth of a second; then sharper, then all with help. */
@@ -37,6 +40,9 @@ async function begin() {
   // One that is always free for first figures, one for sharper ones, one for questions.
   const [quick, deep, asked] = [0, 1, 2].map(() => new Engine(module, workerText));
   const schema = await quick.call('schema');
+  // What the page begins with where no plan was put into it.
+  const isExample = embedded.text === (await quick.call('starter'));
+  const example = isExample ? JSON.parse(embedded.text) : null;
   for (const [semiBold, weight] of [[false, '400'], [true, '600']]) {
     quick.call('font', semiBold).then((bytes) => document.fonts.add(new FontFace('Inter', bytes, { weight })));
   }
@@ -63,6 +69,8 @@ async function begin() {
   spoken();
 
   let sound = null;
+  /** Whether anybody could be asked for. */
+  let canRequest = false;
   let risk = null;
   /** What was found in the plan as it stands; null while it is being read. */
   let found = null;
@@ -109,9 +117,10 @@ async function begin() {
       questions.again();
       return;
     }
-    found = { ...inForce, mistakes: [], warnings: read.warnings };
+    found = { ...inForce, mistakes: [], warnings: await warningsInUnits(name, inForce.text, read.warnings) };
     mark();
     sound = { name, text: inForce.text };
+    canRequest = read.can_request;
     const first = await ask(quick, FIRST_FIRES, false);
     if (first === null) return;
     risk = first;
@@ -120,6 +129,15 @@ async function begin() {
     clock.again();
     questions.again();
     sharpen(now);
+  }
+
+  /** The warnings in the units that the reader chose: those of the same plan in these units. */
+  async function warningsInUnits(name, text, given) {
+    const [to, doc] = [context.units(), JSON.parse(text)];
+    if (to === null || to === sentences.units || given.length === 0) return given;
+    turned(doc, schema, schema, to);
+    const read = await quick.call('read', name, JSON.stringify({ ...doc, units: to }));
+    return read.read === 'sound' ? read.warnings : given;
   }
 
   /** Marks what was found beside its sentence; again whenever the sentences are written anew. */
@@ -145,8 +163,12 @@ async function begin() {
       risk = isFinal ? reply.answer : reply;
       showAnswer(risk, isFinal);
       showReasons(risk, isFinal ? reply.pictures : [], isFinal);
-      if (isFinal) clock.again();
+      if (isFinal) clock.again(true);
     }
+    if (!canRequest) return;
+    const reply = await questions.request(deep).catch(ourFault);
+    if (now !== turn || reply === null || reply === undefined) return;
+    byId('whom')?.replaceChildren(...aidTold(reply).flat(9).filter((part) => part !== null));
   }
 
   async function ask(engine, runs, help, draws = false) {
@@ -174,10 +196,11 @@ async function begin() {
         points(told.points),
         answer.reserve === null ? null : el('p', { class: 'quiet' }, asTold(answer.reserve)),
         aidListed(),
+        isFinal && canRequest ? [el('h3', {}, 'Whom to ask, and by when'), el('div', { id: 'whom' }, el('p', { class: 'quiet' }, 'Being worked out…'))] : null,
         advice(told.advice),
         isFinal ? null : el('p', { class: 'quiet' }, 'What would help is being tried.'),
-        behind(told, answer),
         drawn.length === 0 ? null : el('details', {}, el('summary', {}, 'Pictures'), pictures(drawn)),
+        behind(told, answer),
       ].flat(9).filter((part) => part !== null && part !== undefined),
     );
     byId('reasons').dataset.done = String(isFinal);
@@ -218,11 +241,15 @@ async function begin() {
   byId('redo').onclick = () => { plan.redo(); sentences.render(); follow(); };
   byId('open').onclick = () => byId('file').click();
   byId('save').onclick = () => {
-    handOut(fileName(plan.doc.title), plan.saved());
-    if (plan.struck.size > 0) notice('Saved. What is struck out is kept in the notes of the file: it takes no part there either, and this page brings it back when it opens the file.');
+    const saved = plan.saved(example);
+    handOut(fileName(plan.doc.title), saved);
+    const says = [];
+    if (withStruck(JSON.parse(saved)).struck.length > 0) says.push('What is struck out is kept in the notes of the file: it takes no part there either, and this page brings it back when it opens the file.');
+    if (saved !== plan.saved()) says.push('The notes of the example that this plan was made over, and its rows that are struck out, are left out.');
+    notice(says.length === 0 ? '' : ['Saved.', ...says].join(' '));
   };
   byId('empty').onclick = () => {
-    const empty = structuredClone(EMPTY);
+    const empty = { ...structuredClone(EMPTY), units: sentences.units };
     // Who has no name is called by the word of the format.
     if (word() !== 'tanker') empty.tankers[0].name = `${capital(word())} 1`;
     plan.replace(empty);
@@ -280,6 +307,9 @@ async function begin() {
   };
   let folded = [];
   window.addEventListener('beforeprint', () => {
+    byId('card').replaceChildren(...(risk === null ? [] : card({ request: questions.knownRequest(), story: clock.story, line: clock.parts.line.cloneNode(true), reserve: risk.reserve })).flat(9).filter((part) => part !== null && part !== undefined));
+    byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
+    byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
     byId('printed').textContent = `Printed on ${new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' })}.`;
     folded = [...document.querySelectorAll('main details:not([open])')];
     for (const one of folded) one.open = true;

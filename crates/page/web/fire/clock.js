@@ -5,6 +5,7 @@ import { STOPPED } from '../base/engine.js';
 import { minutes, ofHundred, shown, shownTo } from '../told/numbers.js';
 import { newsOf, onLoop, stepLabels } from './placed.js';
 import { Story } from './story.js';
+import { pictures } from '../told/told.js';
 import { asTold } from '../told/words.js';
 
 const LEFT = 16;
@@ -29,8 +30,8 @@ export class Clock {
 
   // Which fire.
 
-  /** The plan or its answer has changed: the same kind of fire again. */
-  async again() {
+  /** The plan or its answer has changed: the same kind of fire again. Its picture, for paper, where the plan rests. */
+  async again(isAtRest = false) {
     const inForce = this.context.plan();
     if (inForce === null) {
       this.answerAgain();
@@ -43,11 +44,11 @@ export class Clock {
     const run = { planned: null, worst: this.context.risk()?.worst_run ?? null, next: this.run ?? 1 }[this.which];
     if (this.which === 'worst' && run === null) this.which = 'planned';
     const asked = (this.asked = (this.asked ?? 0) + 1);
-    const ask = { run: this.which === 'planned' ? null : run, seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units() };
+    const ask = { run: this.which === 'planned' ? null : run, seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units(), draws: isAtRest };
     const told = (one) => this.engine.call('fire', JSON.stringify({ name: inForce.name, text: inForce.text, ask: one })).catch(() => STOPPED);
     const reply = await told(ask);
     if (this.which !== 'planned' && this.plannedStory === undefined) {
-      const planned = await told({ ...ask, run: null, seed: 0 });
+      const planned = await told({ ...ask, run: null, seed: 0, draws: false });
       if (planned !== STOPPED && planned.reply === 'answered' && this.plannedOf === inForce.text) this.plannedStory = new Story(planned.answer);
     }
     if (reply === STOPPED || asked !== this.asked || reply.reply !== 'answered') return;
@@ -56,6 +57,7 @@ export class Clock {
     this.run = run ?? this.run ?? 0;
     this.minute = Math.min(this.minute, this.story.end);
     this.laidOut();
+    this.parts.paper.replaceChildren(...pictures(reply.pictures));
   }
 
   choose(which) {
@@ -63,7 +65,7 @@ export class Clock {
     if (which === 'next') this.run = (this.which === 'planned' ? 0 : (this.run ?? 0)) + 1;
     this.which = which;
     this.minute = 0;
-    this.again();
+    this.again(true);
   }
 
   // What is there once.
@@ -73,6 +75,7 @@ export class Clock {
     const parts = (this.parts = {
       which: el('p', {}),
       line: el('div', { class: 'line' }),
+      paper: el('div', { class: 'on-paper' }),
       hand: el('input', { type: 'range', min: 0, max: 1, step: 0.1, value: 0, 'aria-label': 'Minute after the alarm', oninput: (event) => { this.pause(); this.to(Number(event.target.value)); } }),
       minute: el('span', { class: 'minute' }),
       play: button('play', 'Play', () => this.playOrPause()),
@@ -89,6 +92,7 @@ export class Clock {
       el('div', { class: 'asks' }, parts.typical, parts.worst, parts.next),
       parts.which,
       parts.line,
+      parts.paper,
       parts.hand,
       el(
         'div',
@@ -102,7 +106,7 @@ export class Clock {
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where'), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where', el('span', { class: 'on-the-wall' }, ' (they fill on the left, dump on the right)')), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -128,7 +132,7 @@ export class Clock {
     shortButton.disabled = story.shorts.length === 0;
     this.width = this.root.clientWidth;
     const isWall = document.body.classList.contains('wall');
-    this.right = Math.max(300, this.width / (isWall ? Math.max(1.2, Math.min(2, this.width / 1000)) : 1)) - 20;
+    this.right = Math.max(300, this.width / (isWall ? Math.max(1, Math.min(2, this.width / 1000, window.innerHeight / 768)) : 1)) - 20;
     this.drawLine();
     this.tankParts = this.layTanks();
     this.lapParts = this.layLaps();

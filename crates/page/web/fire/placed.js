@@ -13,7 +13,13 @@ export function stepLabels(steps, x, right) {
 }
 
 export function newsOf(line) {
-  return `${minutes(line.minute)}: ${line.who} ${line.says}${line.flow_gpm !== null && line.flow_gpm !== undefined ? ` (${shown(Math.round(line.flow_gpm))} gpm)` : line.flow_lpm !== null && line.flow_lpm !== undefined ? ` (${shown(Math.round(line.flow_lpm))} L/min)` : ''}`;
+  return `${minutes(line.minute)}: ${line.who} ${line.says}${flowOf(line)}`;
+}
+
+/** The flow that a line of a story tells of, in brackets; nothing where it tells of none. */
+export function flowOf(line) {
+  const [flow, sign] = typeof line.flow_gpm === 'number' ? [line.flow_gpm, 'gpm'] : [line.flow_lpm, 'L/min'];
+  return typeof flow === 'number' ? ` (${shown(Math.round(flow))} ${sign})` : '';
 }
 
 /** Where on its loop a tanker is drawn: the road back to the scene above, the road out below. */

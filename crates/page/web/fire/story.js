@@ -1,5 +1,11 @@
 // One fire as it can be looked at: what is so at any minute. No elements here: only what the story says.
 
+import { minutes } from '../told/numbers.js';
+import { flowOf } from './placed.js';
+
+/** How many times short are told one by one on a card: it says how many there are. */
+const MOST_SHORTS = 3;
+
 /** What a tanker does, as its place on the loop fill - road - dump - road: which stretch, and whether it has water. */
 const ON_THE_LOOP = {
   responding: ['coming', true],
@@ -138,11 +144,20 @@ export class Story {
   /** The marks on the line: who comes, what is set up, when the lines want another flow. */
   marks() {
     const kinds = { attack_engine_arrived: 'arrival', supply_engine_arrived: 'arrival', drop_tank_arrived: 'arrival', drop_tank_ready: 'set up', fill_site_ready: 'set up', hooked_up: 'set up', supply_established: 'set up', first_water: 'flow', flow_wanted: 'flow' };
-    const marks = this.turns.filter((line) => kinds[line.what] !== undefined).map((line) => ({ minute: line.minute, kind: kinds[line.what], says: `${line.who}: ${line.says}` }));
+    const marks = this.turns.filter((line) => kinds[line.what] !== undefined).map((line) => ({ minute: line.minute, kind: kinds[line.what], says: `${line.who}: ${line.says}${flowOf(line)}` }));
     this.laps.forEach((laps, place) => {
       if (laps.length > 1) marks.push({ minute: laps[1].minute, kind: 'arrival', says: `${this.names[place]} on scene` });
     });
     return marks.sort((one, other) => one.minute - other.minute);
+  }
+
+  /** The fire in its minutes, for paper: the marks, and the first times that the lines are short. */
+  keyMinutes() {
+    const until = (to) => (to >= this.end ? 'to the end' : `until minute ${minutes(to)}`);
+    const shorts = this.shorts.slice(0, MOST_SHORTS).map(({ from, to }) => ({ minute: from, says: `the lines run short, ${until(to)}` }));
+    const more = this.shorts[MOST_SHORTS];
+    if (more !== undefined) shorts.push({ minute: more.from, says: 'and again' });
+    return [...this.marks(), ...shorts].sort((one, other) => one.minute - other.minute);
   }
 }
 

@@ -164,18 +164,18 @@ function box(sentences, path, label, unit, silent) {
       type: 'text',
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
-      value: value === undefined ? '' : asText(value),
+      value: isText ? String(value ?? '') : asText(value),
       placeholder: silent === undefined || typeof silent === 'object' ? '' : `not stated: ${silence(silent)}`,
       autocomplete: 'off',
       spellcheck: 'false',
       size: isText ? 28 : 10,
       oninput: (event) => {
         const text = event.target.value;
-        plan.set(path, isText ? (text === '' ? undefined : text) : asValue(text));
+        plan.set(path, isText ? (text === '' ? undefined : text) : asValue(text, unit, placeOf(path)));
       },
       onchange: (event) => {
         plan.endStep();
-        event.target.value = asText(plan.get(path));
+        event.target.value = isText ? String(plan.get(path) ?? '') : asText(plan.get(path));
       },
     }),
     unit === '' ? null : ` ${unit}`,

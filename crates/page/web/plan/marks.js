@@ -2,6 +2,7 @@
 
 import { el } from '../base/dom.js';
 import { at, pathOf, placeInPlan, placeOf } from './plan.js';
+import { shown } from '../told/numbers.js';
 import { capital } from '../told/told.js';
 import { inPlain } from '../told/words.js';
 
@@ -20,21 +21,22 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
     old.removeAttribute('aria-describedby');
   }
   const found = { wrong: 0, needed: 0, first: null };
-  const told = new Set();
+  const told = new Map();
   mistakes.forEach((mistake, number) => {
     const place = placeInPlan(mistake.place, places);
     const slot = slotOf(root, place);
     const isMissing = isAbsent(plan, place);
-    // A road that is alike both ways has one box: it is one thing to fill in.
-    if (isMissing && slot !== null && told.has(slot)) return;
-    if (slot !== null) told.add(slot);
+    // A road that is alike both ways has one box: it is one thing to fill in, and one slip.
+    const [isTold, says] = [told.get(slot) ?? [], isMissing ? '' : mistake.problem];
+    if (slot !== null && isTold.includes(says)) return;
+    told.set(slot, [...isTold, says]);
     found[isMissing ? 'needed' : 'wrong'] += 1;
-    const says = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, wordsOf(mistake, place, isMissing ? slot : null, places));
+    const mark = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, wordsOf(mistake, place, isMissing ? slot : null, places, at(plan.doc, pathOf(place))));
     if (slot !== null && !slot.hasAttribute('aria-invalid')) {
       slot.setAttribute('aria-invalid', 'true');
-      slot.setAttribute('aria-describedby', says.id);
+      slot.setAttribute('aria-describedby', mark.id);
     }
-    marksFor(root, slot, place).append(says);
+    marksFor(root, slot, place).append(mark);
   });
   for (const warning of warnings) {
     const place = placeInPlan(warning.place, places);
@@ -46,7 +48,11 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
 }
 
 /** What is not there yet has its box: its name is enough. A slip is told in the words of the command. */
-function wordsOf(mistake, place, slot, places) {
+function wordsOf(mistake, place, slot, places, value) {
+  const [, long, short] = /^(\d+):(\d\d)$/.exec(value) ?? [];
+  if (short < 60) {
+    return [el('b', {}, `${value} can be read two ways.`), ` Type minutes: ${shown(60 * Number(long) + Number(short))} where it is hours and minutes, ${shown(Number(long) + Number(short) / 60, 2)} where it is minutes and seconds.`];
+  }
   if (slot !== null) return `Still to fill in: ${slot.getAttribute('aria-label')}.`;
   if (NONE_LEFT[place] !== undefined && places[place]?.length === 0) return el('b', {}, NONE_LEFT[place]);
   return [el('b', {}, `${inPlain(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(inPlain(mistake.limit))}`, ` ${sentence(inPlain(capital(mistake.cure)))}`];

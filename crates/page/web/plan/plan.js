@@ -231,13 +231,33 @@ export class Plan {
     return { text: JSON.stringify(doc, null, 2), places, unbound, leftOut, unready };
   }
 
-  /** The plan as a file: as it is answered, and what is struck out in its notes, which every reader of the file skips. */
-  saved() {
+  /** Whether it is one's own plan, made over an example: it has another name. */
+  isBegunFrom(example) {
+    return example !== null && Array.isArray(example.notes) && this.doc.title !== example.title;
+  }
+
+  /**
+   * The plan as a file: as it is answered, and what is struck out in its notes, which every reader of the file skips.
+   *
+   * - Given: the example that the page began with, if any. A plan of another name is one's own: the example's notes, and
+   *   rows of it that are struck out, say nothing of it and are left out.
+   */
+  saved(example = null) {
     const doc = JSON.parse(this.inForce().text);
     const { places, unbound } = this.inForce();
     const kept = [];
+    const isOfExample = (list, row) => this.isBegunFrom(example) && (example[list] ?? []).some((one) => isSame(one, row));
+    // Whoever is left out for good is called by nobody.
+    const gone = new Set(LISTS.flatMap((list) => (this.doc[list] ?? []).flatMap((row, place) => (!this.isStruck(list, place) || !isOfExample(list, row) ? [] : list === 'fill_sites' ? [row.name] : namesOf(row, place)))));
+    if (this.isBegunFrom(example)) {
+      const own = [doc.notes ?? []].flat().filter((note) => !example.notes.includes(note));
+      if (own.length === 0) delete doc.notes;
+      else if (Array.isArray(doc.notes)) doc.notes = own;
+    }
     for (const list of LISTS) {
       (this.doc[list] ?? []).forEach((row, place) => {
+        const isGone = this.isStruck(list, place) ? isOfExample(list, row) : gone.has(row.fill_site) || (list === 'drop_tanks' && gone.has(row.brought_by));
+        if (isGone) return;
         if (this.isStruck(list, place)) kept.push({ list, place, row });
         else if (list === 'drop_tanks' && unbound.includes(place)) kept.push({ list, place, row, comes: true });
         else if (typeof row.fill_site === 'string' && doc[list][places[list].indexOf(place)].fill_site === undefined) kept.push({ list, place, fill_site: row.fill_site });
@@ -252,6 +272,12 @@ export class Plan {
     }
     return `${JSON.stringify(doc, null, 2)}\n`;
   }
+}
+
+/** Whether two rows say the same, in whatever order. */
+function isSame(one, other) {
+  const sorted = (_, value) => (value !== null && typeof value === 'object' && !Array.isArray(value) ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1))) : value);
+  return JSON.stringify(one, sorted) === JSON.stringify(other, sorted);
 }
 
 const KEPT = 'Struck out on the planner page: ';

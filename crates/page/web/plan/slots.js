@@ -1,7 +1,7 @@
 // Numbers, names and choices within sentences, to type over.
 
 import { el } from '../base/dom.js';
-import { shown, typed } from '../told/numbers.js';
+import { shown, shownWithUnit, typed, typedMinutes, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { namesAt } from './references.js';
 import { unitIn } from './units.js';
@@ -9,16 +9,22 @@ import { unitIn } from './units.js';
 /** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
 export function asText(value) {
   if (typeof value === 'number') return shown(value, 12);
-  if (typeof value === 'string' || typeof value === 'boolean') return String(value);
-  return '';
+  if (typeof value === 'string') return shownWithUnit(value);
+  return typeof value === 'boolean' ? String(value) : '';
 }
 
-/** What was typed, as a scenario holds it: a number where it is one, else the text; nothing where it is empty. */
-export function asValue(text) {
+/**
+ * What was typed, as a scenario holds it: a number where it is one, else the text; nothing where it is empty.
+ *
+ * - Given: the unit of a bare number there, and the place: how long water is wanted may be typed as hours:minutes.
+ */
+export function asValue(text, unit = '', place = '') {
   if (text.trim() === '') return undefined;
   if (['true', 'false'].includes(text.trim())) return text.trim() === 'true';
   const number = typed(text);
-  return Number.isNaN(number) ? text.trim() : number;
+  if (!Number.isNaN(number)) return number;
+  const inMinutes = unit === 'min' ? typedMinutes(text, place === 'incident.duration') : NaN;
+  return Number.isNaN(inMinutes) ? (typedWithUnit(text) ?? text.trim()) : inMinutes;
 }
 
 /** Where the number of a duration stands that one sentence has room for; none where it takes more than one. */
@@ -75,7 +81,7 @@ export class Slots {
 
   slot(path, label, unit, { inputmode = 'text', hint = '', isName = false }) {
     const value = this.plan.get(path);
-    const text = asText(value);
+    const text = isName ? String(value ?? '') : asText(value);
     const sign = el('span', {});
     // A unit that was typed along takes the place of the one beside the box.
     const showSign = () => {
@@ -100,13 +106,13 @@ export class Slots {
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
         const before = isName ? namesAt(this.plan.doc, path) : [];
-        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value));
+        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, unit, placeOf(path)));
         showSign();
         if (isName) this.renamed(path, before);
       },
       onchange: (event) => {
         this.plan.endStep();
-        event.target.value = asText(this.plan.get(path));
+        event.target.value = isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path));
       },
       onfocus: (event) => event.target.select(),
     });

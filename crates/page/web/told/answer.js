@@ -14,8 +14,25 @@ export function showAnswer(answer, isFinal) {
   const verdict = byId('verdict');
   const says = asTold(answer.told.verdict);
   if (verdict.textContent !== says) verdict.textContent = says;
+  tellHowLong(howLong(answer));
   byId('sure').textContent = howSure(answer, isFinal);
   byId('dots').replaceChildren(dots(answer));
+}
+
+/** "Where they run short, it is for 1.1 minutes on average." Nothing where they never do. */
+export function howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst }) {
+  if (share === 0) return '';
+  const where = mean / share;
+  const of = (value) => (value < 0.1 ? `under ${shown(0.1)}` : value < 10 ? shown(value, 1) : shown(Math.round(value)));
+  const minutes = of(where);
+  // The worst twentieth of all fires: where few are short it says little of those.
+  const long = share >= 0.2 && of(worst) !== minutes ? `, in the worst 5 of 100 fires for ${of(worst)} or more` : '';
+  return `Where they run short, it is for ${minutes} ${minutes === '1' ? 'minute' : 'minutes'} on average${long}.`;
+}
+
+function tellHowLong(says) {
+  byId('how-long').textContent = says;
+  byId('how-long').hidden = says === '';
 }
 
 /** "Between 16 and 18 of 100, as far as 20,000 simulated fires can tell..." */
@@ -45,6 +62,7 @@ export function showMistakes({ wrong, needed, first }) {
   if (wrong > 0) parts.push(wrong === 1 ? 'one mistake to put right' : `${wrong} mistakes to put right`);
   if (needed > 0) parts.push(needed === 1 ? 'one thing still to fill in' : `${needed} things still to fill in`);
   byId('verdict').textContent = `No answer yet: ${parts.join(', ')}.`;
+  tellHowLong('');
   byId('sure').replaceChildren('Each is marked in its sentence. ', first === null ? '' : el('button', { type: 'button', id: 'to-first', onclick: () => leadTo(first) }, 'Show the first'));
   byId('dots').replaceChildren();
 }

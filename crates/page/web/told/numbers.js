@@ -51,8 +51,35 @@ export function typed(text) {
   if (inGroups(decimal, 2).test(tight)) return plain(decimal);
   if (new RegExp(`^[-+]?\\d{1,3}(\\.\\d{3})+,\\d+$`).test(tight)) return plain('.');
   if (new RegExp(`^[-+]?\\d{1,3}(,\\d{3})+\\.\\d+$`).test(tight)) return plain(',');
-  if (/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(tight)) return Number(tight.replace(',', '.'));
+  // "1e9" is a number too: what is wrong with it is how large it is.
+  if (/^[-+]?(\d+([.,]\d*)?|[.,]\d+)(e[-+]?\d+)?$/i.test(tight)) return Number(tight.replace(',', '.'));
   return NaN;
+}
+
+/**
+ * Minutes of a time that was typed in hours and minutes, as "1h30", "1 h 30 min" or "45m"; NaN of any other text.
+ *
+ * - Given: `ofClock`, whether hours are surely meant, so that "1:30" is an hour and a half. Of a handling time it may
+ *   as well be a minute and a half.
+ */
+export function typedMinutes(text, ofClock) {
+  const [, hours, rest = '0'] = /^\s*(\d+)\s*(?:h|hrs?|hours?)\s*(?:and\s+)?(\d{1,2})\s*(?:m|mins?|minutes?)?\s*$/i.exec(text) ?? (ofClock ? /^\s*(\d+):(\d\d)\s*$/.exec(text) : null) ?? [];
+  if (hours !== undefined) return Number(rest) < 60 ? 60 * Number(hours) + Number(rest) : NaN;
+  const [, only] = /^\s*(\d+)\s*m\s*$/i.exec(text) ?? [];
+  return only === undefined ? NaN : Number(only);
+}
+
+/** A number with a unit, as "2,4 km" or "1,5 h", in the way the format writes it; null of any other text. */
+export function typedWithUnit(text) {
+  const [, number, unit] = /^\s*([-+]?[\d.,'’\s]*\d)\s*(\p{L}[^\d]*|%)\s*$/u.exec(text) ?? [];
+  const value = number === undefined ? NaN : typed(number);
+  return Number.isFinite(value) ? `${value} ${unit.trim()}`.replace(' %', '%') : null;
+}
+
+/** A number with a unit as the format writes it, as the page writes numbers; any other text as it is. */
+export function shownWithUnit(text) {
+  const [, number, unit] = /^(-?\d+(?:\.\d+)?)( \p{L}[^\d]*|%)$/u.exec(text) ?? [];
+  return number === undefined ? text : `${shown(Number(number), 12)}${unit}`;
 }
 
 /** Fires of a hundred: "17", "6.3", "under 0.1". */

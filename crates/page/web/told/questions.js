@@ -38,10 +38,31 @@ function today() {
   return { year: now.getFullYear(), month: now.getMonth() + 1, day: now.getDate() };
 }
 
+/** An answer: its sentence as title, the picture, what there is to say, the tables behind it. */
+export function answerParts(question, { told, reserve, pictures: drawn, answer }, word, isLast = true) {
+  const [first, ...others] = pictures(drawn);
+  return [
+    el('h3', { class: 'title' }, asTold(told.verdict)),
+    isLast ? null : el('p', { class: 'quiet' }, 'First figures; sharper ones are on their way.'),
+    question === 'size' ? el('p', { class: 'quiet' }, `Counted are all the ${word}s at the fire, your own first.`) : null,
+    question === 'grade' ? el('p', { class: 'quiet' }, 'For a grading, with the flow and the time that it asks for; not for the fire of this plan.') : null,
+    first,
+    points(told.points),
+    reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
+    advice(told.advice),
+    others,
+    behind(told, answer),
+  ];
+}
+
 export class Questions {
   constructor(root, engine, context) {
     Object.assign(this, { root, engine, context });
     this.asked = null;
+    /** The last answers of the plan as it stands, by what was asked: asked again they are there at once. */
+    this.known = new Map();
+    /** The questions that the plan as it stands has answered. */
+    this.answered = new Map();
     this.target = 5;
     this.share = 95;
     this.panel = el('div', { role: 'region', 'aria-label': 'The answer to the question' });
@@ -83,6 +104,11 @@ export class Questions {
   /** The plan has changed: what is worked out is of no use, what is shown is old. */
   again() {
     this.engine.stop();
+    this.answeredOf ??= '';
+    const inForce = this.context.plan();
+    const now = inForce === null ? '' : this.call({});
+    if (now !== this.answeredOf) this.answered.clear();
+    this.answeredOf = now;
     this.run = (this.run ?? 0) + 1;
     this.panel.dataset.done = 'false';
     // What was read out is of an older plan or of another question.
@@ -104,10 +130,14 @@ export class Questions {
     for (const runs of portions) {
       const isLast = runs === portions[portions.length - 1];
       if (runs === portions[0]) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'working' }, 'Working it out…'));
-      const ask = { question, runs, draws: true, tender: this.context.tender(), units: this.context.units(), ...limit };
+      const call = this.call({ question, runs, ...limit });
+      // What is known already needs no first figures.
+      const whole = this.known.get(this.call({ question, runs: all, ...limit }));
+      if (whole !== undefined && runs !== all) continue;
       let reply;
       try {
-        reply = await this.engine.call('answer', JSON.stringify({ name: inForce.name, text: inForce.text, ask }));
+        reply = whole ?? (await this.engine.call('answer', call));
+        if (reply !== STOPPED) this.keep(call, reply);
       } catch (error) {
         if (run === this.run) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'mistake' }, `This is our own fault: ${error.message}. Save the plan and report it.`));
         return;
@@ -116,6 +146,39 @@ export class Questions {
       this.show(question, reply, isLast, { target, share });
       if (reply.reply !== 'answered') return;
     }
+  }
+
+  /** A question about the plan in force, as the engine is asked it. */
+  call(ask) {
+    const { name, text } = this.context.plan();
+    return JSON.stringify({ name, text, ask: { draws: true, tender: this.context.tender(), units: this.context.units(), ...ask } });
+  }
+
+  keep(call, reply) {
+    // A handful: each holds its pictures.
+    if (this.known.size >= 12) this.known.clear();
+    this.known.set(call, reply);
+  }
+
+  /** What was asked and is not open, for paper. */
+  others() {
+    return [...this.answered.values()].filter((one) => one.question !== this.asked?.question);
+  }
+
+  /** Whom to ask, if it is known already; null where it is not. */
+  knownRequest() {
+    if (this.context.plan() === null) return null;
+    const reply = this.known.get(this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 }));
+    return reply?.reply === 'answered' ? reply : null;
+  }
+
+  /** Whom to ask with what is wanted now, by an engine that is free; null where its answer is of no more use. */
+  async request(engine) {
+    const call = this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 });
+    const reply = this.known.get(call) ?? (await engine.call('answer', call));
+    if (reply === STOPPED || reply.reply !== 'answered') return null;
+    this.keep(call, reply);
+    return reply;
   }
 
   tools({ target, share }) {
@@ -132,7 +195,7 @@ export class Questions {
       el(
         'p',
         { class: 'ask-tools' },
-        el('label', {}, `${label} `, el('select', { onchange: pick }, choices.map((one) => el('option', { value: one, selected: one === now }, `${one} fires of 100`)))),
+        el('label', {}, `${label} `, el('select', { onchange: pick }, choices.map((one) => el('option', { value: one, selected: one === now }, `${one} ${one === 1 ? 'fire' : 'fires'} of 100`)))),
         target ? ' at most.' : ' at least.',
       ),
     ];
@@ -154,23 +217,12 @@ export class Questions {
       this.refuse(FIRST_PUT_RIGHT);
       return;
     }
-    const { told, reserve } = reply;
-    const [first, ...others] = pictures(reply.pictures);
+    const { told } = reply;
+    if (isLast) this.answered.set(question, { question, says: QUESTIONS.find((one) => one.question === question).says(this.context.word()), reply });
     const held = this.panel.contains(document.activeElement) && document.activeElement.tagName === 'SELECT';
     this.panel.replaceChildren(
       ...this.tools(limits),
-      ...[
-        el('h3', { class: 'title' }, asTold(told.verdict)),
-        isLast ? null : el('p', { class: 'quiet' }, 'First figures; sharper ones are on their way.'),
-        question === 'size' ? el('p', { class: 'quiet' }, `Counted are all the ${this.context.word()}s at the fire, your own first.`) : null,
-        question === 'grade' ? el('p', { class: 'quiet' }, 'For a grading, with the flow and the time that it asks for; not for the fire of this plan.') : null,
-        first,
-        points(told.points),
-        reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
-        advice(told.advice),
-        others,
-        behind(told, reply.answer),
-      ].flat(9).filter((part) => part !== null && part !== undefined),
+      ...answerParts(question, reply, this.context.word(), isLast).flat(9).filter((part) => part !== null && part !== undefined),
     );
     if (held) this.panel.querySelector('select')?.focus();
     // On a phone the answer lies below the buttons: the first one that was asked for comes into sight.

@@ -62,8 +62,40 @@ export function pictures(all) {
     for (const text of picture.querySelectorAll('text, tspan, title, desc')) {
       for (const node of text.childNodes) if (node.nodeType === Node.TEXT_NODE) node.data = asTold(node.data);
     }
-    return el('div', { class: 'picture', tabindex: 0, role: 'group', 'aria-label': picture.querySelector('title')?.textContent ?? 'Picture' }, picture);
+    const name = picture.querySelector('title')?.textContent ?? 'Picture';
+    return el(
+      'div',
+      { class: 'picture', role: 'group', 'aria-label': name },
+      el('div', { class: 'drawn', onclick: () => { if (isSmall(picture)) showLarge(picture, name); } }, picture),
+      el('button', { type: 'button', class: 'larger', onclick: () => showLarge(picture, name) }, 'Show it larger'),
+    );
   });
+}
+
+/** The width at which a picture's words have the size they are made for, px. */
+function ownWidth(picture) {
+  return picture.viewBox.baseVal.width || 760;
+}
+
+function isSmall(picture) {
+  return picture.getBoundingClientRect().width < 0.95 * ownWidth(picture);
+}
+
+/** How much smaller than they are made the words of a large picture may be: 12 px then are 11. */
+const LEAST = 0.92;
+
+/** A picture over the whole page, in words to be read, to slide about; Escape or the button closes it. */
+function showLarge(picture, name) {
+  const copy = picture.cloneNode(true);
+  copy.style.minWidth = `${LEAST * ownWidth(picture)}px`;
+  const dialog = el(
+    'dialog',
+    { class: 'large', 'aria-label': name, onclose: () => dialog.remove() },
+    el('p', { class: 'asks' }, el('button', { type: 'button', onclick: () => dialog.close() }, 'Close'), el('span', { class: 'small' }, 'Slide it, or turn the phone on its side.')),
+    el('div', { class: 'drawn', tabindex: 0, role: 'group', 'aria-label': 'The picture, to slide about' }, copy),
+  );
+  document.body.append(dialog);
+  dialog.showModal();
 }
 
 /** Everything behind the answer, folded away. */

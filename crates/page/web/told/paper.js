@@ -1,0 +1,28 @@
+// What stands on paper alone: the card with whom to ask, the minutes of a typical fire and what is kept for backing
+// out; and every question that was asked of the plan as it stands.
+
+import { el } from '../base/dom.js';
+import { aidTold } from './aid.js';
+import { minutes } from './numbers.js';
+import { answerParts } from './questions.js';
+import { asTold } from './words.js';
+
+/** The card: what somebody takes along. Each part is left out where nothing is known of it; the line is the clock's. */
+export function card({ request, story, line, reserve }) {
+  const kept = reserve === null ? null : el('p', { class: 'kept' }, asTold(reserve));
+  return [
+    request === null ? null : [el('h3', {}, 'Whom to ask, and by when'), aidTold(request)],
+    kept,
+    story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), line, keyMinutes(story)],
+  ];
+}
+
+/** A fire in its minutes: who comes, what is set up, what the lines want, when they run short. */
+function keyMinutes(story) {
+  return el('ol', { class: 'key-minutes' }, story.keyMinutes().map(({ minute, says }) => el('li', {}, el('b', {}, minutes(minute)), ' ', says)));
+}
+
+/** The answers to questions, one below the other. */
+export function answersOnPaper(replies, word) {
+  return replies.map(({ question, says, reply }) => el('div', { class: 'asked-one' }, el('p', { class: 'quiet' }, says), answerParts(question, reply, word).flat(9).filter((part) => part !== null && part !== undefined)));
+}
