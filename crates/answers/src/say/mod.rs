@@ -83,6 +83,13 @@ pub enum Piece {
     /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
     /// they are about, where they do not say it themselves.
     FileLine(usize, String),
+    /// A value of the file by its path of keys, and for whoever has no file before him what it is.
+    Key {
+        /// The path of keys: `fill_sites[0].out`.
+        path: String,
+        /// What it is: "Quarry pond, the road out".
+        page: Sentence,
+    },
     /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
     /// or paper before him.
     ByMedium {
@@ -128,6 +135,12 @@ pub fn name(of: &str) -> Piece {
     Piece::Name(of.to_owned())
 }
 
+/// A word of a call without the folders before a file's name.
+fn file_name(word: &String) -> String {
+    let name = std::path::Path::new(word).file_name().and_then(|name| name.to_str());
+    name.unwrap_or(word).to_owned()
+}
+
 /// Words of the command line, with nothing in their place on a page.
 pub fn on_command(command: &'static str) -> Piece {
     Piece::ByMedium { command, page: "" }
@@ -152,6 +165,9 @@ impl Sentence {
             Piece::FileLine(_, about) if about.is_empty() => None,
             Piece::FileLine(_, about) => Some(Piece::Words(format!("{about}: ").into())),
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
+            Piece::Key { page, .. } => Some(Piece::Within(page.clone())),
+            // Where the files lie on one machine is nothing to whoever reads elsewhere.
+            Piece::Command(words) => Some(Piece::Command(words.iter().map(file_name).collect())),
             Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
             other => Some(other.clone()),
         };
