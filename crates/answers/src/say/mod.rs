@@ -90,6 +90,13 @@ pub enum Piece {
         /// What they are about; empty where they say it.
         about: String,
     },
+    /// A value of the file by its path of keys, and for whoever has no file before him what it is.
+    Key {
+        /// The path of keys: `fill_sites[0].out`.
+        path: String,
+        /// What it is: "Quarry pond, the road out".
+        page: Sentence,
+    },
     /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
     /// or paper before him.
     ByMedium {
@@ -135,6 +142,12 @@ pub fn name(of: &str) -> Piece {
     Piece::Name(of.to_owned())
 }
 
+/// A word of a call without the folders before a file's name.
+fn file_name(word: &String) -> String {
+    let name = std::path::Path::new(word).file_name().and_then(|name| name.to_str());
+    name.unwrap_or(word).to_owned()
+}
+
 /// Words of the command line, with nothing in their place on a page.
 pub fn on_command(command: &'static str) -> Piece {
     Piece::ByMedium { command, page: "" }
@@ -159,6 +172,9 @@ impl Sentence {
             Piece::FileLine { about, .. } if about.is_empty() => None,
             Piece::FileLine { about, .. } => Some(Piece::Words(format!("{about}: ").into())),
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
+            Piece::Key { page, .. } => Some(Piece::Within(page.clone())),
+            // Where the files lie on one machine is nothing to whoever reads elsewhere.
+            Piece::Command(words) => Some(Piece::Command(words.iter().map(file_name).collect())),
             Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
             other => Some(other.clone()),
         };

@@ -140,6 +140,7 @@ fn said(piece: &Piece) -> Vec<SumPart> {
         | Piece::Command(_)
         | Piece::ByMedium { .. }
         | Piece::FileLine { .. }
+        | Piece::Key { .. }
         | Piece::Worked(Part::Words(_)) => return Vec::new(),
         Piece::Worked(worked) => part(worked),
         Piece::Count(count) | Piece::TankerCount(count) => {

@@ -78,6 +78,16 @@ impl Aid {
         calls
     }
 
+    /// The other tankers that come with this one or not at all, as listed: see [`calls`](Aid::calls).
+    pub fn comes_only_with(&self, name: &str) -> Vec<String> {
+        let tankers = &self.everyone.facts().tankers;
+        let is_called = |place: &usize| tankers[*place].name == name;
+        let call = self.calls().into_iter().find(|call| call.iter().any(is_called));
+        (call.unwrap_or_default().into_iter().filter(|place| !is_called(place)))
+            .map(|place| tankers[place].name.clone())
+            .collect()
+    }
+
     /// Whether the file has a list of aid.
     pub fn is_listed(&self) -> bool {
         self.everyone.facts().tankers.iter().any(|tanker| tanker.listed >= self.own)

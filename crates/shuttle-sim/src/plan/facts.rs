@@ -326,6 +326,13 @@ pub enum Near {
 }
 
 impl PlanDraft {
+    /// The mean of first water, minutes after the alarm: the factors that a whole fire shares have mean 1 and are drawn
+    /// apart from the times they multiply, so that it is the sum of the means.
+    pub fn first_water_mean(&self) -> f64 {
+        let engine = &self.attack_engine;
+        engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean()
+    }
+
     /// Whether anything is drawn once a fire: factors, turnout, failures.
     pub fn shares_luck(&self) -> bool {
         let own_calls = self.drop_tanks.iter().filter_map(|tank| match &tank.brought {

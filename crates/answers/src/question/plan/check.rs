@@ -130,7 +130,7 @@ fn verdict(sheet: &Worksheet) -> Sentence {
 fn start(planned: &RunResult, plan: &Plan) -> Sentence {
     let tenth = |minutes| Piece::Number(minutes, 1);
     let supply = match planned.established {
-        Some(established) => say!["supply established at minute ", tenth(established)],
+        Some(established) => say!["supply established at ", Piece::Clock(established)],
         None => say!["the supply is never established"],
     };
     let short = match planned.interruptions.first() {
@@ -145,8 +145,8 @@ fn start(planned: &RunResult, plan: &Plan) -> Sentence {
         ],
     };
     say![
-        "with every duration at its mean, first water at minute ",
-        tenth(planned.first_water),
+        "with every duration at its mean, first water at ",
+        Piece::Clock(planned.first_water),
         " after the alarm",
         steps(planned, plan),
         ", ",
@@ -169,11 +169,7 @@ fn steps(planned: &RunResult, plan: &Plan) -> Sentence {
         if step.from <= 0.0 {
             say![flow(step.flow)]
         } else {
-            say![
-                flow(step.flow),
-                " from minute ",
-                Piece::Number(planned.first_water + step.from, 1)
-            ]
+            say![flow(step.flow), " from ", Piece::Clock(planned.first_water + step.from)]
         }
     });
     say![" (", joined(told, ", ", ", "), ")"]

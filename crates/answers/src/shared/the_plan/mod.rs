@@ -5,6 +5,8 @@ pub(crate) mod hose;
 
 pub(crate) mod instead;
 
+pub(crate) mod key_words;
+
 pub(crate) mod notes;
 
 pub(crate) mod people;
