@@ -109,7 +109,10 @@ fn tender_changes_the_word_and_not_the_names() {
         ),
         (
             &["size", "--runs", "300", "--no-charts"],
-            &["Ask for three tenders: ", "\ntenders  the last of them"],
+            &[
+                "It takes three tenders, the two in the plan and one more: ",
+                "\ntenders  the last of them",
+            ],
         ),
     ];
     for (call, telling) in calls {

@@ -55,7 +55,7 @@ fn check_answers_on_every_scenario() {
         let path = file.to_string_lossy().into_owned();
         let text = bucketline(folder.path(), &["check", &path]).answered(&path);
         assert_is_an_answer(&text, &file, &path);
-        assert!(text.contains("The scenario is sound. By hand "), "{text}");
+        assert!(text.contains("The file is in order. By hand "), "{text}");
         let more = bucketline(folder.path(), &["check", &path, "--more"]).answered(&path);
         assert_is_an_answer(&more, &file, &path);
         assert!(more.contains("\nCycle "), "{more}");

@@ -264,6 +264,132 @@ fn who_pumps_at_a_source_is_no_guess() {
     }
 }
 
+/// A building asked for, and the same one in a file by hand, want the same water.
+#[test]
+fn a_building_is_asked_for_in_plain_words() {
+    let folder = folder();
+    let answers = [
+        "us",
+        "Machinery shed, County Road 14",
+        "120",
+        "60 ft",
+        "",
+        "16",
+        "back",
+        "16 ft",
+        "6",
+        "20",
+        "machinery shed",
+        "Workshop",
+        "ordinary",
+        "",
+        "50%",
+        "50",
+        "1,800 ft2",
+        "",
+        "2 h",
+    ];
+    let said = with_answers(folder.path(), &["new", "shed.json", "--building", "--ask"], &answers);
+    let said = said.answered("new --building --ask");
+    assert!(said.contains("Not taken: write one of: dwelling, apartments"), "{said}");
+    assert!(said.contains("shed.json is written. Then:\n  bucketline flow shed.json"), "{said}");
+    let made: Value = serde_json::from_str(
+        &fs::read_to_string(folder.path().join("shed.json")).expect("written"),
+    )
+    .expect("JSON");
+    assert_eq!(
+        made["building"],
+        json!({"length": 120, "width": "60 ft", "stories": 1, "height": "16 ft", "ridge": 6, "open_height": 20,
+            "use": "workshop", "construction": "ordinary", "contents": "combustible", "involved": "50 %",
+            "exposures": [{"distance": 50, "area": "1800 ft2"}]})
+    );
+    // Area / 3, half of it burning: National Fire Academy.
+    let said = bucketline(folder.path(), &["flow", "shed.json"]).answered("flow");
+    assert!(said.contains("1,200 gpm"), "{said}");
+    with_answers(folder.path(), &["new", "m.json", "--building", "--ask"], &["metric", "Shed"])
+        .refused(CANNOT_READ, "half asked");
+}
+
+/// What could be bought, in a sheet: each option is what the changed cells make of the plan, and nothing else.
+#[test]
+fn what_could_be_bought_stands_in_a_sheet() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "buy"]).answered("new --csv");
+    let place = folder.path().join("buy");
+    let options = |rows: &str| {
+        let head =
+            "what could be bought or changed,cost,of which unit or source,which column,becomes\n";
+        fs::write(place.join("options.csv"), format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "buy", "--force"])
+    };
+    let said = options(
+        "bigger pond pump,14000,Quarry pond,flow,1500 gpm\n\
+         gravel paved,,quarry pond,of that on gravel,0\n\
+         Tanker 6,\"$95,000\",Tanker 5,another one,Tanker 6\n\
+         faster dump,3000,Tanker 3,minutes to empty,2\nfaster dump,2000,Tanker 5,minutes to empty,2\n\
+         a smaller start,0,,flow at first,100 gpm\n",
+    );
+    let said = said.answered("import");
+    assert!(said.contains("bucketline compare buy.json"), "{said}");
+    let text = fs::read_to_string(folder.path().join("buy.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    let costs: Vec<&Value> =
+        made["options"].as_array().expect("options").iter().map(|one| &one["cost"]).collect();
+    assert_eq!(costs, [&json!(14000), &Value::Null, &json!(95000), &json!(5000), &json!(0)]);
+    // Held against the sheets changed by hand: a general JSON Patch library makes the one of the other.
+    let by_hand = |file: &str, from: &str, to: &str| {
+        let path = place.join(file);
+        let before = fs::read_to_string(&path).expect("a sheet");
+        assert!(before.contains(from), "{file}: {from}");
+        fs::write(&path, before.replace(from, to)).expect("written");
+        bucketline(folder.path(), &["import", "buy", "hand.json", "--force"]).answered("by hand");
+        fs::write(&path, before).expect("written");
+        let text = fs::read_to_string(folder.path().join("hand.json")).expect("written");
+        let mut made: Value = serde_json::from_str(&text).expect("JSON");
+        made.as_object_mut().expect("an object").remove("options");
+        made
+    };
+    let another = "Birch Hill tanker 1,";
+    for (place, expected) in [
+        (0, by_hand("sources.csv", "\"1,000 gpm\"", "1500 gpm")),
+        (
+            2,
+            by_hand(
+                "units.csv",
+                another,
+                &format!(
+                    "Tanker 6,own tanker,Alder Creek,,,\"2,000 gal\",2.5,13,,,\"3,000 gal\",\n{another}"
+                ),
+            ),
+        ),
+        (4, by_hand("plan.csv", "150 gpm", "100 gpm")),
+    ] {
+        let mut with = made.clone();
+        with.as_object_mut().expect("an object").remove("options");
+        let patch: json_patch::Patch =
+            serde_json::from_value(made["options"][place]["changes"].clone()).expect("a patch");
+        json_patch::patch(&mut with, &patch).expect("it applies");
+        assert_eq!(with, expected, "option {place}");
+    }
+    bucketline(folder.path(), &["compare", "buy.json", "--runs", "300", "--no-charts"])
+        .answered("compare");
+    let said = options(
+        "a,1,Tanker 99,water,9\nb,1,Tanker 5,road one way,9\nc,1,,water,9\nd,1,Tanker 5,water,\n\
+         e,1,Tanker 5,water,9 miles\nf,1,Tanker 5,water,\"2,000 gal\"\n",
+    );
+    let said = said.refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "options.csv, row 2, column 'of which unit or source', 'Tanker 99': no unit and no source",
+        "row 3, column 'which column', 'road one way': the sheet of units has no such column",
+        "row 4, column 'which column', 'water': the sheet of the fire has no such column",
+        "row 5, column 'becomes': the cell is blank",
+        "row 6, column 'becomes', '9 miles'",
+        "row 7, column 'becomes', '2,000 gal': it is what the plan has already",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+}
+
 /// A drop tank keeps as much water where its unit is written as where it is not.
 #[test]
 fn a_unit_behind_a_number_changes_nothing() {
@@ -335,7 +461,10 @@ fn the_sheets_as_handed_out_are_a_plan_that_runs() {
     let folder = folder();
     let said = bucketline(folder.path(), &["new", "--csv", "barn"]).answered("new --csv");
     assert!(said.contains("bucketline import barn"), "{said}");
-    assert_eq!(names_in(&folder.path().join("barn")), ["plan.csv", "sources.csv", "units.csv"]);
+    assert_eq!(
+        names_in(&folder.path().join("barn")),
+        ["options.csv", "plan.csv", "sources.csv", "units.csv"]
+    );
     bucketline(folder.path(), &["new", "--csv", "barn"]).refused(CANNOT_WRITE, "new --csv");
     let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
     assert!(said.starts_with("barn.json is written."), "{said}");

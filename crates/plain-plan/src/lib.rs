@@ -28,6 +28,7 @@ mod questions;
 pub use amount::{Amount, NoAmount};
 pub use first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker};
 pub use part::{OfSource, OfUnit, Part};
+pub use questions::building::ask_building;
 pub use questions::{AskError, ask};
 pub use scenario_text::{WrongPart, scenario_text};
 pub use sheets::mistakes::{SheetMistake, SheetMistakes};

@@ -65,8 +65,15 @@ impl WaterWanted {
 ///
 /// - Errors: as [`super::load`]; a scenario whose attack flow names no building.
 pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
-    let text = text_of(path)?;
-    let text = without_mark(&text);
+    read_building(path, &text_of(path)?)
+}
+
+/// The same from the text of a file.
+///
+/// - Given: the path it is told by.
+/// - Errors: as [`load_building`], but that the file cannot be read.
+pub fn read_building(path: &Path, text: &str) -> Result<WaterWanted, ScenarioError> {
+    let text = without_mark(text);
     let lines = Lines::of(text);
     let (structure, holds) = sound_structure(path, text, &lines, building_or_scenario)?;
     let root = &structure.root;

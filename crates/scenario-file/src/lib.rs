@@ -64,7 +64,7 @@ pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;
 pub use self::told::warnings::Warning;
 pub use asked::{Asked, AskedChange, Asks, Gone};
-pub use building_file::{WaterWanted, load_building};
+pub use building_file::{WaterWanted, load_building, read_building};
 pub use errors::asked_mistakes::{AskedMistake, AskedMistakes};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};

@@ -205,10 +205,7 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
     page.extend(blocks(&report.risk.told.points, reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
-    page.extend(
-        (report.risk.told.notes.iter())
-            .map(|note| Block::words(put(reader, note), SIZE)),
-    );
+    page.extend((report.risk.told.notes.iter()).map(|note| Block::words(put(reader, note), SIZE)));
     let prints = [
         &report.risk.told.small_print,
         &report.hold.told.small_print,

@@ -7,8 +7,9 @@ use scenario_file::Alarm;
 use super::{Asking, Halt, Usual, unsaid_tanker};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
+use crate::first_plan::FirstPlan;
 
-impl<I: BufRead, O: Write> Asking<I, O> {
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
         while self.optional_words(
             "A tanker of another department that you could ask for: its name. Enter: no more",

@@ -1,6 +1,7 @@
 //! The plan asked for question by question. A wrong answer is explained and asked again.
 
 mod aid;
+pub(crate) mod building;
 mod prompt;
 
 use std::io::{BufRead, Write};
@@ -11,8 +12,9 @@ use crate::amount::Amount;
 use crate::first_plan::{
     DropTank, Engine, FirstPlan, Source, Start, Tanker, alike, names, nearest_unit, pump_bringer,
 };
+use crate::scenario_text::{WrongPart, scenario_text};
 use crate::sheets::sources_and_plan::units_of;
-use prompt::Prompt;
+use prompt::{Draft, Prompt, Refused};
 
 /// Why there is no plan.
 #[derive(Debug)]
@@ -53,23 +55,34 @@ pub fn ask(
     questions: impl Write,
     repeat_answers: bool,
 ) -> Result<FirstPlan, AskError> {
-    let mut asking =
-        Asking { prompt: Prompt::new(answers, questions, repeat_answers), plan: unsaid() };
+    let prompt = Prompt::new(answers, questions, repeat_answers);
+    all_asked(prompt, unsaid, Asking::<_, _, FirstPlan>::all)
+}
+
+/// Asks every question in turn, and again from the one before where that is wanted.
+///
+/// - Given: what nobody has said anything of yet; all questions.
+fn all_asked<I: BufRead, O: Write, D: Draft>(
+    prompt: Prompt<I, O>,
+    unsaid: impl Fn() -> D,
+    all: impl Fn(&mut Asking<I, O, D>) -> Result<(), Halt>,
+) -> Result<D, AskError> {
+    let mut asking = Asking { prompt, plan: unsaid() };
     let introduced = asking.prompt.say(
         "One question after the other. In [brackets] is what is usual: Enter takes it. A number may carry its \
          unit (11,000 L). `back` goes to the question before, `?` says what can be answered. Nothing is written \
          before the last answer; Ctrl-C ends.\n",
     );
-    let mut asked = introduced.and_then(|()| asking.all());
+    let mut asked = introduced.and_then(|()| all(&mut asking));
     loop {
         match asked {
             Ok(()) => return Ok(asking.plan),
             Err(Halt::Ended(why)) => return Err(why),
             Err(Halt::Back) => {
-                // The plan grew answer by answer, so it is made anew from all answers but the last.
+                // It grew answer by answer, so it is made anew from all answers but the last.
                 asking.plan = unsaid();
                 asking.prompt.go_back();
-                asked = asking.all();
+                asked = all(&mut asking);
             }
         }
     }
@@ -127,12 +140,24 @@ fn unsaid_source(name: String) -> Source {
     }
 }
 
-struct Asking<I, O> {
+struct Asking<I, O, D> {
     prompt: Prompt<I, O>,
-    plan: FirstPlan,
+    plan: D,
 }
 
-impl<I: BufRead, O: Write> Asking<I, O> {
+impl Draft for FirstPlan {
+    fn units(&self) -> Units {
+        self.units
+    }
+
+    fn wrong(&self) -> Vec<Refused> {
+        let refused =
+            |one: WrongPart| Refused { problem: one.problem, limit: one.limit, cure: one.cure };
+        scenario_text(self).err().into_iter().flatten().map(refused).collect()
+    }
+}
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn all(&mut self) -> Result<(), Halt> {
         self.fire()?;
         self.own_units()?;

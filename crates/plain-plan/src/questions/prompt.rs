@@ -3,15 +3,29 @@
 use std::collections::VecDeque;
 use std::io::{BufRead, Write};
 
-use scenario_file::harmless;
+use scenario_file::{Units, harmless};
 
 use super::{AskError, Asking, Halt, Usual};
 use crate::amount::Amount;
-use crate::first_plan::FirstPlan;
-use crate::scenario_text::scenario_text;
 
 /// The longest answer that is read, bytes; longer ones are cut and then refused by the limits of the plan.
 const LONGEST: u64 = 10_000;
+
+/// What is made answer by answer: sound after each.
+pub(super) trait Draft: Clone {
+    /// The units of bare numbers.
+    fn units(&self) -> Units;
+
+    /// What is wrong with it; nothing where it is sound.
+    fn wrong(&self) -> Vec<Refused>;
+}
+
+/// Why an answer is not taken.
+pub(super) struct Refused {
+    pub(super) problem: String,
+    pub(super) limit: Option<String>,
+    pub(super) cure: String,
+}
 
 /// Where questions go and answers come from.
 pub(super) struct Prompt<I, O> {
@@ -113,14 +127,11 @@ fn failed(why: std::io::Error) -> Halt {
     Halt::Ended(AskError::Terminal(why))
 }
 
-impl<I: BufRead, O: Write> Asking<I, O> {
+impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     /// Takes an answer into the plan if the plan is sound with it, else says what is wrong.
     ///
     /// - Returns: whether it was taken.
-    fn take(
-        &mut self,
-        put: impl FnOnce(&mut FirstPlan) -> Result<(), String>,
-    ) -> Result<bool, Halt> {
+    fn take(&mut self, put: impl FnOnce(&mut D) -> Result<(), String>) -> Result<bool, Halt> {
         let mut tried = self.plan.clone();
         if let Err(why) = put(&mut tried) {
             self.prompt.taken.pop();
@@ -128,24 +139,18 @@ impl<I: BufRead, O: Write> Asking<I, O> {
             return Ok(false);
         }
         // All that was said before is sound, so what is wrong is this answer.
-        match scenario_text(&tried) {
-            Ok(_) => {
-                self.plan = tried;
-                Ok(true)
-            }
-            Err(wrong) => {
-                self.prompt.taken.pop();
-                for one in wrong {
-                    let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
-                    self.prompt.say(&format!(
-                        "  Not taken: {}{limit}. {}.",
-                        one.problem,
-                        capital(&one.cure)
-                    ))?;
-                }
-                Ok(false)
-            }
+        let wrong = tried.wrong();
+        if wrong.is_empty() {
+            self.plan = tried;
+            return Ok(true);
         }
+        self.prompt.taken.pop();
+        for one in wrong {
+            let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
+            let (problem, cure) = (one.problem, capital(&one.cure));
+            self.prompt.say(&format!("  Not taken: {problem}{limit}. {cure}."))?;
+        }
+        Ok(false)
     }
 
     /// Words that must be said.
@@ -153,7 +158,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         &mut self,
         question: &str,
         usual: Option<&str>,
-        put: impl Fn(&mut FirstPlan, String) -> Result<(), String>,
+        put: impl Fn(&mut D, String) -> Result<(), String>,
     ) -> Result<(), Halt> {
         loop {
             let typed = self.prompt.answer(question, Answers::Words, usual, true)?;
@@ -176,7 +181,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     pub(super) fn optional_words(
         &mut self,
         question: &str,
-        put: impl Fn(&mut FirstPlan, String) -> Result<(), String>,
+        put: impl Fn(&mut D, String) -> Result<(), String>,
     ) -> Result<bool, Halt> {
         loop {
             let typed = self.prompt.answer(question, Answers::Words, None, false)?;
@@ -194,9 +199,9 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         &mut self,
         question: &str,
         usual: &Usual,
-        put: impl Fn(&mut FirstPlan, Amount),
+        put: impl Fn(&mut D, Amount),
     ) -> Result<(), Halt> {
-        let usual = usual.of(self.plan.units);
+        let usual = usual.of(self.plan.units());
         loop {
             let typed = self.prompt.answer(question, Answers::Number, Some(usual), true)?;
             let typed = if typed.is_empty() { usual } else { &typed };
@@ -210,7 +215,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     pub(super) fn optional_amount(
         &mut self,
         question: &str,
-        put: impl Fn(&mut FirstPlan, Amount),
+        put: impl Fn(&mut D, Amount),
     ) -> Result<bool, Halt> {
         loop {
             let typed = self.prompt.answer(question, Answers::Number, None, false)?;
@@ -223,11 +228,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         }
     }
 
-    fn take_amount(
-        &mut self,
-        typed: &str,
-        put: &impl Fn(&mut FirstPlan, Amount),
-    ) -> Result<bool, Halt> {
+    fn take_amount(&mut self, typed: &str, put: &impl Fn(&mut D, Amount)) -> Result<bool, Halt> {
         self.take(|plan| match Amount::typed(typed) {
             Ok(amount) => {
                 put(plan, amount);

@@ -30,6 +30,11 @@ pub(crate) enum Column {
     HowLong,
     KeptBack,
     Units,
+    Option,
+    Cost,
+    Of,
+    What,
+    Becomes,
     Remarks,
 }
 
@@ -72,6 +77,9 @@ pub(crate) const PLAN: [Column; 8] = [
     Column::Remarks,
 ];
 
+pub(crate) const OPTIONS: [Column; 6] =
+    [Column::Option, Column::Cost, Column::Of, Column::What, Column::Becomes, Column::Remarks];
+
 impl Column {
     /// Its heading as handed out.
     pub(crate) fn heading(self) -> &'static str {
@@ -110,6 +118,11 @@ impl Column {
             Column::HowLong => &["how long", "duration"],
             Column::KeptBack => &["kept in the engine", "reserve"],
             Column::Units => &["units"],
+            Column::Option => &["what could be bought or changed", "option", "change"],
+            Column::Cost => &["cost", "price"],
+            Column::Of => &["of which unit or source", "of", "unit or source"],
+            Column::What => &["which column", "column", "what"],
+            Column::Becomes => &["becomes", "new value"],
             Column::Remarks => &["remarks", "remark", "notes"],
         }
     }
@@ -126,7 +139,10 @@ impl Column {
             | Column::Ready
             | Column::Road
             | Column::Fire
-            | Column::HowLong => true,
+            | Column::HowLong
+            | Column::Option
+            | Column::What
+            | Column::Becomes => true,
             Column::Department
             | Column::ComesWhole
             | Column::Alarm
@@ -144,6 +160,8 @@ impl Column {
             | Column::StartMinutes
             | Column::KeptBack
             | Column::Units
+            | Column::Cost
+            | Column::Of
             | Column::Remarks => false,
         }
     }
@@ -177,6 +195,11 @@ impl Column {
             Column::HowLong => "120 min",
             Column::KeptBack => "400 gal",
             Column::Units => "us",
+            Column::Option => "a second drop tank",
+            Column::Cost => "1,900",
+            Column::Of => "Tanker 5",
+            Column::What => "brings a drop tank of",
+            Column::Becomes => "2,500 gal",
             Column::Remarks => "",
         }
     }

@@ -22,9 +22,7 @@ pub use crate::shared::brings::BringsFigures;
 pub use figures::{
     CardFigures, ClockFigures, DropTankFigures, Loading, Role, SourceFigures, UnitFigures,
 };
-pub use lost::{
-    NextFigures, ShortFigures, TankerLostFigures, call_next_words, lost_tanker_words,
-};
+pub use lost::{NextFigures, ShortFigures, TankerLostFigures, call_next_words, lost_tanker_words};
 pub use told::{clock_words, load_words, no_wire, watch_words};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 

@@ -89,9 +89,23 @@ fn moved_words(input: &Input, now: Quantity, way: Way, by: Quantity) -> Sentence
         (Input::Intakes, Quantity::Count(there), Way::More) => {
             say![one_more(there), " intake on the attack engine"]
         }
+        // No more speed is advised: what is sooner is called sooner, what is shorter is nearer.
         (Input::TankersArrive, _, Way::Less) => {
-            say!["every ", Piece::Tanker, " there ", quantity_words(by), " sooner"]
+            say![
+                "every ",
+                Piece::Tanker,
+                " called early enough to be there ",
+                quantity_words(by),
+                " sooner"
+            ]
         }
+        (Input::Drive { site }, _, Way::Less) => say![
+            "a nearer source or a better road than to ",
+            name(site),
+            ", ",
+            quantity_words(by),
+            " less each way"
+        ],
         (Input::SupplyEngineArrives { engine }, _, Way::Less) => {
             say![name(engine), " there ", quantity_words(by), " sooner"]
         }
