@@ -188,9 +188,9 @@ fn whom(figures: &SizeFigures) -> Option<Sentence> {
     });
     let aid = aid.into_iter().map(|one| say![name(one)]);
     let whom = list(aid.chain(more));
-    (!whom.is_empty()).then(|| {
-        say![whom, "; aid in the order in which it would arrive, `request` picks the best."]
-    })
+    let order = (figures.aid > 0)
+        .then(|| say!["; aid in the order in which it would arrive, `request` picks the best"]);
+    (!whom.is_empty()).then(|| say![whom, order.unwrap_or_default(), "."])
 }
 
 /// Why the best number tried still fails, and what that calls for.
