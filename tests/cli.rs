@@ -80,6 +80,9 @@ mod ending;
 #[path = "cli/results_schema.rs"]
 mod results_schema;
 
+#[path = "cli/figures_in_json.rs"]
+mod figures_in_json;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};

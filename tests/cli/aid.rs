@@ -38,18 +38,18 @@ fn the_request_is_written_as_a_plan_with_its_chances() {
     let names = |list: &Value| -> Vec<Value> {
         list.as_array().expect("a list").iter().map(|one| one["name"].clone()).collect()
     };
-    let asked = names(&found["request"]);
+    let asked = names(&found["ask_for"]);
     for unit in &asked {
         assert!(names(&written["tankers"]).contains(unit), "{unit} in {written}");
     }
     assert_eq!(names(&written["tankers"]).len(), 2 + asked.len());
     let stated = &found["interruption_probability"];
     assert_eq!(short(&card, &found["replications"], &[]), *stated, "{found}");
-    let losses = found["spare"]["losses"].as_array().expect("losses");
+    let losses = found["spare"]["losses_with_request"].as_array().expect("losses");
     assert!(losses.len() >= asked.len(), "{found}");
     for loss in losses {
         let lost = &loss["lost"];
-        let name = lost.pointer("/one_tanker_of/names/0/0").or(lost.pointer("/fill_site/name"));
+        let name = lost.pointer("/alike/0/names/0").or(lost.pointer("/name"));
         let Some(name) = name.or(lost.pointer("/supply_engine/name")) else { panic!("{loss}") };
         let then = short(&card, &loss["replications"], &without(name));
         assert_eq!(then, loss["interruption_probability"], "{loss}");
@@ -68,13 +68,13 @@ fn a_request_with_something_to_spare_says_what_it_takes() {
         answer(&["request", &file, "--target", "10%", "--runs", "4000", "--spare", spare, "--json"])
     };
     let (with, bare) = (ask("1"), ask("0"));
-    let count = |found: &Value| found["request"].as_array().expect("units").len();
+    let count = |found: &Value| found["ask_for"].as_array().expect("units").len();
     assert!(count(&with) > count(&bare), "{with}");
     assert_eq!(bare["spare"], Value::Null);
     assert_eq!(with["spare"]["bare"].as_array().expect("names").len(), count(&bare));
-    let losses = with["spare"]["losses"].as_array().expect("losses");
-    let all_stand = losses.iter().all(|loss| loss["verdict"] == "below");
-    assert_eq!(with["spare"]["stands"], all_stand, "{with}");
+    let losses = with["spare"]["losses_with_request"].as_array().expect("losses");
+    let all_stand = losses.iter().all(|loss| loss["side_of_target"] == "below");
+    assert_eq!(with["spare"]["stands_every_loss"], all_stand, "{with}");
 }
 
 /// More than twenty units of all kinds are answered about within seconds.
@@ -106,9 +106,13 @@ fn many_units_to_ask_take_no_longer() {
 fn size_asks_real_aid_before_it_makes_any_up() {
     let file = scenario("feed_mill_mutual_aid");
     let found = answer(&["size", &file, "--runs", "2000", "--beyond", "2", "--json"]);
-    let rows = found["rows"].as_array().expect("rows");
+    let rows = found["fleets"].as_array().expect("rows");
     let aid: Vec<&Value> = rows.iter().filter(|row| row["of_the_aid"] == true).collect();
-    assert_eq!((&found["listed"], &found["aid"], aid.len()), (&json!(2), &json!(8), 8), "{found}");
+    assert_eq!(
+        (&found["own_tankers"], &found["aid_tankers"], aid.len()),
+        (&json!(2), &json!(8), 8),
+        "{found}"
+    );
     // Asked for at the alarm 17 minutes away; at minute 3, 21 and 26; at minute 10, 40.
     let order = [
         "Maple Ford Tanker 2",
@@ -157,7 +161,7 @@ fn where_nothing_is_enough_the_most_that_can_be_held_is_told() {
     let file = scenario("feed_mill_mutual_aid");
     for command in ["request", "size"] {
         let found = answer(&[command, &file, "--flow", "1500", "--runs", "1500", "--json"]);
-        let rows = found["most_held"]["rows"].as_array().expect("what holds");
+        let rows = found["most_held"]["by_minute"].as_array().expect("what holds");
         assert!(rows.iter().any(|row| row["held_gpm"].as_f64().is_some_and(|gpm| gpm > 100.0)));
         let points = found["told"]["points"].as_array().expect("points");
         let hold = points.iter().find(|point| point["label"] == "hold").expect("a line");
@@ -181,7 +185,7 @@ fn options_together_have_the_chances_of_a_file_with_both() {
         let set = &found["together"][key];
         let mut changed = plan.clone();
         let mut cost = 0.0;
-        for option in set["options"].as_array().expect("options") {
+        for option in set["of_options"].as_array().expect("options") {
             let options = plan["options"].as_array().expect("options");
             let stated = options.iter().find(|one| one["name"] == option["name"]).expect("it");
             cost += stated["cost"].as_f64().expect("a cost");
@@ -205,6 +209,6 @@ fn options_together_have_the_chances_of_a_file_with_both() {
         let apart = (told.expect("a chance") - apart.expect("a chance")).abs();
         // Three standard errors of a share in 8,000 fires at most.
         assert!(apart <= 3.0 * (0.25_f64 / 8_000.0).sqrt(), "{key}: {set} {chance}");
-        assert_eq!(set["verdict"], "lower_chance", "{set}");
+        assert_eq!(set["effect"], "lower_chance", "{set}");
     }
 }

@@ -86,7 +86,7 @@ fn risk_answers_on_every_scenario() {
 
 #[test]
 fn size_answers_on_every_scenario() {
-    on_every_scenario("size", &["--runs", "600"], &["tankers"], " fires");
+    on_every_scenario("size", &["--runs", "600"], &["enough_tankers"], " fires");
 }
 
 /// A name is a name, even one in small letters.
@@ -109,7 +109,10 @@ fn tender_changes_the_word_and_not_the_names() {
         ),
         (
             &["size", "--runs", "300", "--no-charts"],
-            &["Ask for three tenders: ", "\ntenders  the last of them"],
+            &[
+                "It takes three tenders, the two in the plan and one more: ",
+                "\ntenders  the last of them",
+            ],
         ),
     ];
     for (call, telling) in calls {

@@ -117,11 +117,12 @@ fn the_first_line_says_what_was_changed_and_the_worst_fire_is_of_that_plan() {
     assert!(said.starts_with(first), "{text}");
     let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
     let value: Value = serde_json::from_str(&json).expect("JSON");
-    assert_eq!(value["told"]["asked"], first);
+    assert_eq!(value["told"]["changed"], first);
     assert_eq!(
         value["asked"][2],
         json!({
-            "kind": "without", "name": "Town hydrant", "drop_tanks": 0, "unassigned": []
+            "kind": "without", "name": "Town hydrant", "drop_tanks_gone": 0, "pumps_gone_at": [],
+            "unassigned": []
         })
     );
     // The command that is offered replays a fire of the plan that was asked about.
@@ -130,7 +131,7 @@ fn the_first_line_says_what_was_changed_and_the_worst_fire_is_of_that_plan() {
     // Nothing is said where nothing is asked.
     let plain = bucketline(folder.path(), &["risk", &file, "--runs", "300", "--json"]);
     let value: Value = serde_json::from_str(&plain.answered("plain")).expect("JSON");
-    assert_eq!((&value["asked"], &value["told"]["asked"]), (&json!([]), &Value::Null));
+    assert_eq!((&value["asked"], &value["told"]["changed"]), (&json!([]), &Value::Null));
 }
 
 #[test]

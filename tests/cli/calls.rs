@@ -82,23 +82,23 @@ fn a_department_that_comes_whole_is_never_asked_for_in_part() {
     });
     let by_unit = asked(folder.path(), &["request", "units.json", "--spare", "0"]);
     assert!(
-        names(&by_unit["request"]).iter().map(|(call, _)| call).collect::<Vec<_>>().is_sorted()
+        names(&by_unit["ask_for"]).iter().map(|(call, _)| call).collect::<Vec<_>>().is_sorted()
     );
     let arguments = ["request", "whole.json", "--spare", "0", "--write", "card.json"];
     let whole = asked(folder.path(), &arguments);
     assert_eq!(whole["meets_target"], true);
-    let called = names(&whole["request"]);
+    let called = names(&whole["ask_for"]);
     for department in ["Maple Ford", "Birch Hill", "Stony Lake"] {
         let of: Vec<_> = called.iter().filter(|(_, name)| name.starts_with(department)).collect();
         assert!(of.is_empty() || of.len() == 2 && of[0].0 == of[1].0, "{called:?}");
     }
     // By unit three do; whole departments bring four.
-    assert_eq!(by_unit["request"].as_array().map(Vec::len), Some(3), "{by_unit:#}");
+    assert_eq!(by_unit["ask_for"].as_array().map(Vec::len), Some(3), "{by_unit:#}");
     assert_eq!(called.len(), 4, "{called:?}");
     let card = asked(folder.path(), &["risk", "card.json", "--no-help"]);
     assert_eq!(chance(&whole), chance(&card));
     // Without a call: all of it stays away.
-    for unit in whole["request"].as_array().expect("units") {
+    for unit in whole["ask_for"].as_array().expect("units") {
         let of: Vec<&str> = (called.iter())
             .filter(|(call, _)| unit["call"] == *call)
             .map(|(_, name)| name.as_str())
@@ -143,12 +143,12 @@ fn an_alarm_is_struck_with_all_its_units_at_its_minute() {
         assert_eq!(risk("alarms.json"), risk("minutes.json"), "{change:?}");
     }
     let struck = asked(folder.path(), &["request", "alarms.json", "--spare", "0"]);
-    let units = struck["request"].as_array().expect("units");
+    let units = struck["ask_for"].as_array().expect("units");
     assert!(units.len() == 3 || units.len() == 6, "{units:?}");
     for unit in units {
         let (alarm, at) = (&unit["alarm"], unit["requested_at_min"].as_f64());
         assert_eq!(at, Some(if *alarm == "second" { 2.0 } else { 6.0 }), "{unit}");
-        assert_eq!(unit["call"], if *alarm == "second" { 0 } else { 1 });
+        assert_eq!(unit["call"], if *alarm == "second" { 1 } else { 2 });
     }
     let said =
         bucketline(folder.path(), &["request", "alarms.json", "--runs", "300", "--no-charts"]);
@@ -212,9 +212,9 @@ fn one_set_has_one_chance() {
     let folder = folder();
     feed_mill(folder.path(), "mill.json", |_| ());
     let found = asked(folder.path(), &["request", "mill.json", "--spare", "0"]);
-    let called = names(&found["request"]);
+    let called = names(&found["ask_for"]);
     let mut seen = 0;
-    for unit in found["request"].as_array().expect("units") {
+    for unit in found["ask_for"].as_array().expect("units") {
         let others: Vec<&String> =
             called.iter().map(|(_, name)| name).filter(|name| unit["name"] != **name).collect();
         for row in found["sizes"].as_array().expect("rows") {

@@ -103,14 +103,14 @@ fn what_is_odd_with_an_option_is_told_with_its_name() {
     let json = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat()).answered("json");
     let value: Value = serde_json::from_str(&json).expect("JSON");
     let notes = value["told"]["notes"].as_array().expect("a list");
-    assert!(notes.len() == 1 && notes[0].as_str().expect("text").contains(told), "{value}");
+    assert!(notes.len() == 1 && notes[0]["says"].as_str().expect("text").contains(told), "{value}");
     // `check` tells the same.
     let text = bucketline(folder.path(), &["check", &path]).answered("check");
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains(told) && said.matches("Note line ").count() == 1, "{text}");
     let json = bucketline(folder.path(), &["check", &path, "--json"]).answered("check");
     let value: Value = serde_json::from_str(&json).expect("JSON");
-    assert!(value["told"]["notes"][0].as_str().expect("text").contains(told), "{value}");
+    assert!(value["told"]["notes"][0]["says"].as_str().expect("text").contains(told), "{value}");
 }
 
 #[test]
@@ -127,7 +127,7 @@ fn what_is_odd_with_a_file_compared_is_told_with_its_name() {
     let said: Vec<&str> = points.filter_map(|point| point["says"].as_str()).collect();
     assert!(said.iter().any(|said| said.starts_with(judged)), "{said:?}");
     let notes = value["told"]["notes"].as_array().expect("notes").iter();
-    let notes: Vec<&str> = notes.filter_map(Value::as_str).collect();
+    let notes: Vec<&str> = notes.filter_map(|note| note["says"].as_str()).collect();
     let told = "the reserve is the attack engine's whole tank";
     let of_this_file =
         |note: &&str| note.starts_with(&format!("{odd}, line ")) && note.contains(told);
@@ -249,7 +249,7 @@ fn without_a_unit_the_chance_is_what_those_runs_showed() {
     let chart = std::fs::read_to_string(folder.path().join("charts/request.svg")).expect("a chart");
     let number = |value: &Value| value.as_f64().expect("a number");
     let count = |value: &Value| value.as_u64().expect("a count");
-    let units = value["request"].as_array().expect("units");
+    let units = value["ask_for"].as_array().expect("units");
     let mut sums_that_differ = 0;
     for unit in units {
         let without = &unit["without_it"];
@@ -272,7 +272,7 @@ fn without_a_unit_the_chance_is_what_those_runs_showed() {
     };
     let mut met = 0;
     for unit in units {
-        let mut rest = names(&value["request"]);
+        let mut rest = names(&value["ask_for"]);
         rest.retain(|name| *name != unit["name"]);
         for row in value["sizes"].as_array().expect("rows") {
             let mut tried = names(&row["names"]);

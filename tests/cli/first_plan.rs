@@ -13,7 +13,7 @@ use super::{
 };
 
 /// The answers to every question, each with the field it must come back in; empty: Enter alone.
-const ANSWERS: [(&str, &str); 61] = [
+const ANSWERS: [(&str, &str); 64] = [
     ("us", "/units"),
     ("Feed store, Ridge Road", "/title"),
     ("500", "/incident/attack_flow/1/flow"),
@@ -58,18 +58,21 @@ const ANSWERS: [(&str, &str); 61] = [
     ("Quarry pond", "/fill_sites/0/name"),
     ("1000", "/fill_sites/0/flow"),
     ("2", "/fill_sites/0/positions"),
-    ("16", "/fill_sites/0/source_pump/response/mean"),
     ("Engine 12", "/fill_sites/0/source_pump/name"),
-    ("2.4", "/fill_sites/0/back/miles"),
-    ("32", "/fill_sites/0/out/mph"),
+    ("16", "/fill_sites/0/source_pump/response/mean"),
+    ("2.4", ""),
+    ("32", "/fill_sites/0/out/stretches/0/mph"),
+    ("0.5", "/fill_sites/0/out/stretches/1/miles"),
+    ("20", "/fill_sites/0/back/stretches/1/mph"),
     ("30,000", "/fill_sites/0/volume"),
     ("Town hydrant", "/fill_sites/1/name"),
     ("750", "/fill_sites/1/flow"),
     ("1", "/fill_sites/1/positions"),
-    ("8", ""),
     ("birch hill 1", "/fill_sites/1/source_pump/brought_by"),
+    ("8", "/fill_sites/1/source_pump/setup/mean"),
     ("5 km", "/fill_sites/1/out/miles"),
     ("35", "/fill_sites/1/back/mph"),
+    ("", ""),
     ("", ""),
     ("", ""),
     ("tanker 3", "/drop_tanks/0/brought_by"),
@@ -132,6 +135,12 @@ fn what_is_answered_stands_in_the_file_and_the_plan_can_be_asked() {
         assert_eq!(made.pointer(place), Some(&in_the_file(answer)), "{place}");
     }
     assert_eq!(made["aid"][1]["department"], Value::Null);
+    // Of 2.4 miles 0.5 are gravel.
+    assert_eq!(made["fill_sites"][0]["back"]["stretches"][0]["miles"], 1.9);
+    assert!(
+        said.contains("Engine 12 is taken as an engine of its own that drives there."),
+        "{said}"
+    );
     assert_eq!(made["fill_sites"][1]["volume"], Value::Null);
     bucketline(folder.path(), &["check", "mine.json"]).answered("check");
     bucketline(folder.path(), &["request", "mine.json", "--runs", "500"]).answered("request");
@@ -156,7 +165,8 @@ fn a_wrong_answer_is_explained_and_asked_again() {
             25 => vec!["perhaps"],
             38 => vec!["tenth"],
             43 => vec!["1.5"],
-            58 => vec!["Tanker 33"],
+            48 => vec!["3"],
+            61 => vec!["Tanker 33"],
             _ => vec![],
         });
         answers.push(answer);
@@ -173,22 +183,240 @@ fn a_wrong_answer_is_explained_and_asked_again() {
         "Tanker 3",
         "write yes or no",
         "write first, second",
+        "the gravel is longer than the whole road",
         "they are Engine 4, Engine 8, Tanker 3, Tanker 5, Birch Hill 1, Stony Lake 1",
     ] {
         assert!(said.contains(expected), "{expected}: {said}");
     }
-    assert_eq!(said.matches("Not taken:").count(), 13, "{said}");
+    assert_eq!(said.matches("Not taken:").count(), 14, "{said}");
     let right = ANSWERS.map(|(answer, _)| answer);
     with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
     let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
     assert_eq!(read("slips.json"), read("right.json"));
 }
 
+/// A wrong answer is seen when the next question stands there.
+#[test]
+fn one_can_go_back_and_ask_what_can_be_answered() {
+    let folder = folder();
+    let right = ANSWERS.map(|(answer, _)| answer);
+    let mut answers = vec!["back", "?"];
+    for (number, answer) in right.iter().enumerate() {
+        answers.extend(match number {
+            // The engine was called what was meant for the question before: three steps back from the one behind it.
+            6 => vec!["2 h", "back", "back", "back", "8", "2 h", "?"],
+            // Out of a list: a tanker that is none, and the minute of the one before again.
+            32 => vec!["Birch Hill 2", "back", "BACK", "0"],
+            58 => vec!["back", "35"],
+            _ => vec![],
+        });
+        answers.push(answer);
+    }
+    let said = with_answers(folder.path(), &["new", "back.json", "--ask"], &answers);
+    let said = said.answered("new --ask");
+    assert!(said.contains("This is the first question."), "{said}");
+    assert!(said.contains("Enter alone: us") && said.contains("Enter alone: Engine 1"), "{said}");
+    with_answers(folder.path(), &["new", "right.json", "--ask"], &right).answered("new --ask");
+    let read = |name| fs::read_to_string(folder.path().join(name)).expect("written");
+    assert_eq!(read("back.json"), read("right.json"));
+}
+
+/// A pump that nobody of the plan brings is told of; a minute that cannot be, too.
+#[test]
+fn who_pumps_at_a_source_is_no_guess() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "pumps"]).answered("new --csv");
+    let sources = folder.path().join("pumps/sources.csv");
+    let with = |rows: &str| {
+        let head =
+            "source,flow,ready at minute,pumped by,road one way,speed,gravel,speed on gravel\n";
+        fs::write(&sources, format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "pumps", "--force"])
+    };
+    let said = with("Pond,1000,20,Tnaker 5,2,30,,\n").answered("import");
+    assert!(
+        said.contains("Tnaker 5, which pumps at Pond, is taken as an engine of its own"),
+        "{said}"
+    );
+    assert!(said.contains("if you mean Tanker 5"), "{said}");
+    // Tanker 5 is there at minute 13.
+    let setup = |rows: &str| {
+        with(rows).answered("import");
+        let text = fs::read_to_string(folder.path().join("pumps.json")).expect("written");
+        let made: Value = serde_json::from_str(&text).expect("JSON");
+        made["fill_sites"][0]["source_pump"]["setup"].clone()
+    };
+    assert_eq!(setup("Pond,1000,20,tanker 5,2,30,,\n")["mean"], 7);
+    assert_eq!(setup("Pond,1000,,tanker 5,2,30,,\n")["likely"], 8);
+    let said = with(
+        "Pond,1000,12,tanker 5,2,30,,\nCreek,500,,,2,30,,\nMill,500,9,,2,30,3,\nLake,500,9,,2,,1,15\nRun,500,9,,2,30,,15\n",
+    );
+    let said = said.refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "row 2, column 'ready at minute', '12': it can fill at minute 12, and Tanker 5",
+        "row 3, column 'ready at minute': the cell is blank",
+        "row 4, column 'gravel', '3': the gravel is longer than the whole road",
+        "row 4, column 'speed on gravel': the speed on the gravel is not said",
+        "row 5, column 'speed': the speed on the rest of the road is not said",
+        "row 6, column 'gravel': there is a speed on gravel and no gravel",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+}
+
+/// A building asked for, and the same one in a file by hand, want the same water.
+#[test]
+fn a_building_is_asked_for_in_plain_words() {
+    let folder = folder();
+    let answers = [
+        "us",
+        "Machinery shed, County Road 14",
+        "120",
+        "60 ft",
+        "",
+        "16",
+        "back",
+        "16 ft",
+        "6",
+        "20",
+        "machinery shed",
+        "Workshop",
+        "ordinary",
+        "",
+        "50%",
+        "50",
+        "1,800 ft2",
+        "",
+        "2 h",
+    ];
+    let said = with_answers(folder.path(), &["new", "shed.json", "--building", "--ask"], &answers);
+    let said = said.answered("new --building --ask");
+    assert!(said.contains("Not taken: write one of: dwelling, apartments"), "{said}");
+    assert!(said.contains("shed.json is written. Then:\n  bucketline flow shed.json"), "{said}");
+    let made: Value = serde_json::from_str(
+        &fs::read_to_string(folder.path().join("shed.json")).expect("written"),
+    )
+    .expect("JSON");
+    assert_eq!(
+        made["building"],
+        json!({"length": 120, "width": "60 ft", "stories": 1, "height": "16 ft", "ridge": 6, "open_height": 20,
+            "use": "workshop", "construction": "ordinary", "contents": "combustible", "involved": "50 %",
+            "exposures": [{"distance": 50, "area": "1800 ft2"}]})
+    );
+    // Area / 3, half of it burning: National Fire Academy.
+    let said = bucketline(folder.path(), &["flow", "shed.json"]).answered("flow");
+    assert!(said.contains("1,200 gpm"), "{said}");
+    with_answers(folder.path(), &["new", "m.json", "--building", "--ask"], &["metric", "Shed"])
+        .refused(CANNOT_READ, "half asked");
+}
+
+/// What could be bought, in a sheet: each option is what the changed cells make of the plan, and nothing else.
+#[test]
+fn what_could_be_bought_stands_in_a_sheet() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "buy"]).answered("new --csv");
+    let place = folder.path().join("buy");
+    let options = |rows: &str| {
+        let head =
+            "what could be bought or changed,cost,of which unit or source,which column,becomes\n";
+        fs::write(place.join("options.csv"), format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "buy", "--force"])
+    };
+    let said = options(
+        "bigger pond pump,14000,Quarry pond,flow,1500 gpm\n\
+         gravel paved,,quarry pond,of that on gravel,0\n\
+         Tanker 6,\"$95,000\",Tanker 5,another one,Tanker 6\n\
+         faster dump,3000,Tanker 3,minutes to empty,2\nfaster dump,2000,Tanker 5,minutes to empty,2\n\
+         a smaller start,0,,flow at first,100 gpm\n",
+    );
+    let said = said.answered("import");
+    assert!(said.contains("bucketline compare buy.json"), "{said}");
+    let text = fs::read_to_string(folder.path().join("buy.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    let costs: Vec<&Value> =
+        made["options"].as_array().expect("options").iter().map(|one| &one["cost"]).collect();
+    assert_eq!(costs, [&json!(14000), &Value::Null, &json!(95000), &json!(5000), &json!(0)]);
+    // Held against the sheets changed by hand: a general JSON Patch library makes the one of the other.
+    let by_hand = |file: &str, from: &str, to: &str| {
+        let path = place.join(file);
+        let before = fs::read_to_string(&path).expect("a sheet");
+        assert!(before.contains(from), "{file}: {from}");
+        fs::write(&path, before.replace(from, to)).expect("written");
+        bucketline(folder.path(), &["import", "buy", "hand.json", "--force"]).answered("by hand");
+        fs::write(&path, before).expect("written");
+        let text = fs::read_to_string(folder.path().join("hand.json")).expect("written");
+        let mut made: Value = serde_json::from_str(&text).expect("JSON");
+        made.as_object_mut().expect("an object").remove("options");
+        made
+    };
+    let another = "Birch Hill tanker 1,";
+    for (place, expected) in [
+        (0, by_hand("sources.csv", "\"1,000 gpm\"", "1500 gpm")),
+        (
+            2,
+            by_hand(
+                "units.csv",
+                another,
+                &format!(
+                    "Tanker 6,own tanker,Alder Creek,,,\"2,000 gal\",2.5,13,,,\"3,000 gal\",\n{another}"
+                ),
+            ),
+        ),
+        (4, by_hand("plan.csv", "150 gpm", "100 gpm")),
+    ] {
+        let mut with = made.clone();
+        with.as_object_mut().expect("an object").remove("options");
+        let patch: json_patch::Patch =
+            serde_json::from_value(made["options"][place]["changes"].clone()).expect("a patch");
+        json_patch::patch(&mut with, &patch).expect("it applies");
+        assert_eq!(with, expected, "option {place}");
+    }
+    bucketline(folder.path(), &["compare", "buy.json", "--runs", "300", "--no-charts"])
+        .answered("compare");
+    let said = options(
+        "a,1,Tanker 99,water,9\nb,1,Tanker 5,road one way,9\nc,1,,water,9\nd,1,Tanker 5,water,\n\
+         e,1,Tanker 5,water,9 miles\nf,1,Tanker 5,water,\"2,000 gal\"\n",
+    );
+    let said = said.refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "options.csv, row 2, column 'of which unit or source', 'Tanker 99': no unit and no source",
+        "row 3, column 'which column', 'road one way': the sheet of units has no such column",
+        "row 4, column 'which column', 'water': the sheet of the fire has no such column",
+        "row 5, column 'becomes': the cell is blank",
+        "row 6, column 'becomes', '9 miles'",
+        "row 7, column 'becomes', '2,000 gal': it is what the plan has already",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+}
+
+/// A drop tank keeps as much water where its unit is written as where it is not.
+#[test]
+fn a_unit_behind_a_number_changes_nothing() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "tank"]).answered("new --csv");
+    let units = folder.path().join("tank/units.csv");
+    let handed_out = fs::read_to_string(&units).expect("written");
+    let unusable = |holds: &str| {
+        assert!(handed_out.contains("\"3,500 gal\""));
+        fs::write(&units, handed_out.replace("\"3,500 gal\"", holds)).expect("written");
+        bucketline(folder.path(), &["import", "tank", "--force"]).answered("import");
+        let text = fs::read_to_string(folder.path().join("tank.json")).expect("written");
+        let made: Value = serde_json::from_str(&text).expect("JSON");
+        made["drop_tanks"][0]["unusable"].clone()
+    };
+    for (bare, with_unit) in [("2100", "2100 gal"), ("3000", "\"3,000 gal\""), ("2642", "10000 L")]
+    {
+        assert_eq!(unusable(bare), unusable(with_unit), "{with_unit}");
+    }
+    assert_ne!(unusable("2100"), unusable("3500"));
+}
+
 #[test]
 fn answers_that_end_early_write_nothing() {
     let folder = folder();
     let answers = ANSWERS.map(|(answer, _)| answer);
-    for answered in [0, 1, 7, 20, 44, 57] {
+    for answered in [0, 1, 7, 20, 44, 60] {
         let ended =
             with_answers(folder.path(), &["new", "half.json", "--ask"], &answers[..answered]);
         assert_eq!(ended.code, Some(CANNOT_READ), "{}", ended.err);
@@ -233,7 +461,10 @@ fn the_sheets_as_handed_out_are_a_plan_that_runs() {
     let folder = folder();
     let said = bucketline(folder.path(), &["new", "--csv", "barn"]).answered("new --csv");
     assert!(said.contains("bucketline import barn"), "{said}");
-    assert_eq!(names_in(&folder.path().join("barn")), ["plan.csv", "sources.csv", "units.csv"]);
+    assert_eq!(
+        names_in(&folder.path().join("barn")),
+        ["options.csv", "plan.csv", "sources.csv", "units.csv"]
+    );
     bucketline(folder.path(), &["new", "--csv", "barn"]).refused(CANNOT_WRITE, "new --csv");
     let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
     assert!(said.starts_with("barn.json is written."), "{said}");
@@ -309,8 +540,9 @@ fn the_sheets_and_the_questions_make_the_same_file() {
     );
     write(
         "sources.csv",
-        "source,flow,tankers at once,ready at minute,pumped by,road one way,speed,holds\n\
-         Quarry pond,1000,2,16,Engine 12,2.4,32,30000\nTown hydrant,750,1,8,BIRCH HILL 1,5 km,35,\n",
+        "source,flow,tankers at once,ready at minute,pumped by,road one way,speed,of that on gravel,speed on gravel,holds\n\
+         Quarry pond,1000,2,16,Engine 12,2.4,32,0.5,20,30000\n\
+         Town hydrant,750,1,25,BIRCH HILL 1,5 km,35,,,\n",
     );
     write(
         "plan.csv",

@@ -94,13 +94,13 @@ fn the_rules_stand_side_by_side() {
             "220 x 1.5 x sqrt(223 m2) = 4,928 -> 5,000 L/min, Fire Underwriters Survey 1999 (from memory)",
         ),
     ];
-    let found = told["rules"].as_array().expect("rules");
+    let found = told["flow_rules"].as_array().expect("rules");
     assert_eq!(found.len(), rows.len());
     for (found, (name, gpm, source)) in found.iter().zip(rows) {
         assert_eq!(found["name"], name);
         assert_eq!(found["flow_gpm"], gpm, "{name}: {source}");
         assert_eq!(found["counts"], name == "minimum supply");
-        assert!(found["source"].as_str().is_some_and(|text| text.len() > 5), "{name}");
+        assert!(found["reference"].as_str().is_some_and(|text| text.len() > 5), "{name}");
     }
     // What each is made for, and how each is worked out.
     for (table, head) in [("points", "made for"), ("more", "how")] {
@@ -133,9 +133,9 @@ fn an_exposure_asks_for_half_as_much_again_and_moves_along_the_tables() {
     assert!((supply - 1.5 * 24_000.0 / 7.0).abs() < 1e-9, "{supply}");
     // 25% of 400 gpm on top of the 100 (National Fire Academy, from memory); 35 ft: 750 gpm in the older
     // table, 500 in the newer (ISO; newer from memory).
-    assert_eq!(told["rules"][0]["flow_gpm"], 200.0);
+    assert_eq!(told["flow_rules"][0]["flow_gpm"], 200.0);
     assert_eq!(
-        (&told["rules"][3]["flow_gpm"], &told["rules"][4]["flow_gpm"]),
+        (&told["flow_rules"][3]["flow_gpm"], &told["flow_rules"][4]["flow_gpm"]),
         (&750.0.into(), &500.0.into())
     );
     assert_eq!(told["exposures"][0]["hazard"], true);

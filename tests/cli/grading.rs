@@ -79,7 +79,7 @@ fn grade_takes_several_places_and_the_rule_asked_for() {
     assert_eq!(ranked.len(), 7 + 1, "seven sets of one place, one of the other");
     for row in ranked {
         assert_eq!(row["results"].as_array().map(Vec::len), Some(1));
-        assert_eq!(row["results"][0]["rule"], "class-8b");
+        assert_eq!(row["results"][0]["grading_rule"], "class-8b");
         let hand = &row["results"][0]["hand"];
         let sum: f64 = (hand["credits"].as_array().expect("credits").iter())
             .map(|credit| credit["credit_gpm"].as_f64().expect("gpm"))
@@ -190,11 +190,11 @@ fn the_evidence_sheet_marks_what_the_scenario_does_not_state() {
     let told = ["grade", "a.json", "--runs", "200", "--rule", "class-8b", "--json"];
     let text = bucketline(folder.path(), &told).answered("grade");
     let found: Value = serde_json::from_str(&text).expect("JSON");
-    let tankers = found["evidence"][0]["tankers"].as_array().expect("tankers");
+    let tankers = found["evidence"][0]["surveyed_tankers"].as_array().expect("tankers");
     let assumed: Vec<bool> =
         tankers.iter().map(|one| one["discharge_gpm"]["assumed"] == Value::Bool(true)).collect();
     assert_eq!(assumed, [true, false, false, false, false]);
-    assert_eq!(tankers[0]["fill_gpm"]["assumed"], Value::Bool(false));
+    assert_eq!(tankers[0]["fill_limit_gpm"]["assumed"], Value::Bool(false));
 }
 
 #[test]

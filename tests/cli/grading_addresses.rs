@@ -19,12 +19,12 @@ fn addresses_are_graded_one_by_one() {
     let rows = found["addresses"].as_array().expect("rows");
     assert_eq!(rows.len(), 7);
     let row = |name: &str| {
-        rows.iter().find(|row| row["name"] == name).expect("the address")["results"][0].clone()
+        rows.iter().find(|row| row["name"] == name).expect("the address")["by_rule"][0].clone()
     };
     assert_eq!(row("1 School Lane")["passes"], "yes");
     let ridge = row("7 Ridge Court");
     assert_eq!(
-        (&ridge["passes"], &ridge["not_met"][0]["about"]),
+        (&ridge["passes"], &ridge["not_met"][0]["asks_for"]),
         (&"no".into(), &"station".into())
     );
     assert_eq!(ridge["not_met"][0]["limit_mi"], 5.0);
@@ -33,12 +33,12 @@ fn addresses_are_graded_one_by_one() {
     let orchard = row("22 Orchard Lane");
     assert_eq!(orchard["passes"], "yes");
     let open: Vec<&Value> = (orchard["not_known"].as_array().expect("conditions").iter())
-        .map(|one| &one["about"])
+        .map(|one| &one["asks_for"])
         .collect();
     assert_eq!(open, ["station", "suction_point"]);
     // The own rule of the file is one of them.
     let rules = found["rules"].as_array().expect("rules");
-    assert!(rules.iter().any(|rule| rule["key"] == "county 300"));
+    assert!(rules.iter().any(|rule| rule["grading_rule"] == "county 300"));
 }
 
 /// Names, roads and fields of addresses that are wrong are told in one go, whatever else is wrong.
@@ -99,7 +99,7 @@ fn a_table_holds_so_many_addresses_and_no_more() {
 fn options_count_the_addresses_that_more_pass() {
     let folder = folder();
     let found = json(&["grade", &addresses(), "--runs", "2000", "--json", "--no-charts"]);
-    let option = (found["options"].as_array().expect("options").iter())
+    let option = (found["option_effects"].as_array().expect("options").iter())
         .find(|option| option["name"] == "dry hydrant at Nine Mile bridge")
         .expect("the option")
         .clone();
@@ -114,7 +114,7 @@ fn options_count_the_addresses_that_more_pass() {
         serde_json::from_str(&bucketline(folder.path(), &told).answered("grade")).expect("JSON");
     let pass = |found: &Value| -> Vec<String> {
         (found["addresses"].as_array().expect("rows").iter())
-            .filter(|row| row["results"][0]["passes"] == "yes")
+            .filter(|row| row["by_rule"][0]["passes"] == "yes")
             .map(|row| row["name"].as_str().expect("a name").to_owned())
             .collect()
     };

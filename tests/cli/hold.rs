@@ -68,7 +68,7 @@ fn what_holds_does_so_in_separate_runs_and_more_does_not() {
     let error = 3.0 * (0.1 * 0.9 / FIRES).sqrt();
     let mut held_any = 0;
     for (who, everyone) in [("as_it_stands", false), ("with_aid", true)] {
-        let rows = value[who]["rows"].as_array().expect("rows");
+        let rows = value[who]["by_minute"].as_array().expect("rows");
         assert_eq!(rows.len(), 3, "{value}");
         for row in rows {
             let minute = row["from_min"].as_f64().expect("a minute");
@@ -102,7 +102,7 @@ fn flows_one_after_another_fail_as_often_as_separate_runs_do() {
     let aid = &value["with_aid"];
     let error = 3.0 * (0.05 * 0.95 / FIRES).sqrt();
     let number = |value: &Value| value.as_f64().expect("a number");
-    let steps: Vec<(f64, f64)> = (aid["steps"].as_array().expect("steps").iter())
+    let steps: Vec<(f64, f64)> = (aid["holds"].as_array().expect("steps").iter())
         .map(|step| (number(&step["from_min"]), number(&step["flow_gpm"])))
         .collect();
     let stepped = &aid["stepped_up"];
@@ -153,7 +153,7 @@ fn a_minute_before_first_water_is_told_as_such() {
     let arguments = ["hold", &file, "--from", "3,15", "--runs", "600", "--json"];
     let text = bucketline(folder().path(), &arguments).answered("hold");
     let value: Value = serde_json::from_str(&text).expect("JSON");
-    let row = &value["as_it_stands"]["rows"][0];
+    let row = &value["as_it_stands"]["by_minute"][0];
     assert_eq!((&row["no_water_yet"], &row["held_gpm"]), (&json!(true), &Value::Null), "{row}");
-    assert_eq!(value["as_it_stands"]["rows"][1]["no_water_yet"], json!(false));
+    assert_eq!(value["as_it_stands"]["by_minute"][1]["no_water_yet"], json!(false));
 }

@@ -89,9 +89,9 @@ fn the_other_commands_print_json_too() {
             parsed(&bucketline(folder.path(), &all).answered(&what), &what)
         };
         let size = json(&["size", "--runs", "300"]);
-        let rows = size["rows"].as_array().expect("rows");
+        let rows = size["fleets"].as_array().expect("rows");
         for (place, row) in rows.iter().enumerate() {
-            assert_eq!(row["tankers"], place + 1, "{path}");
+            assert_eq!(row["tanker_count"], place + 1, "{path}");
         }
     }
 }

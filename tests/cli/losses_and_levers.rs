@@ -72,8 +72,8 @@ fn what_the_plan_cannot_lose_is_named() {
     let found = json(&["lose", &file, "--runs", "600", "--target", "55%", "--json"]);
     assert_eq!(found["stands"], "not_any_one");
     let worst = &found["losses"][0];
-    assert_eq!(worst["lost"]["fill_site"]["name"], "Quarry pond");
-    assert_eq!((&worst["fails"], &worst["replications"]), (&"yes".into(), &512.into()));
+    assert_eq!(worst["lost"]["name"], "Quarry pond");
+    assert_eq!((&worst["side_of_target"], &worst["replications"]), (&"above".into(), &512.into()));
     let (low, high) = (worst["ci_low"].as_f64(), worst["ci_high"].as_f64());
     assert!(low > Some(0.9) && high >= low, "{worst}");
 }

@@ -201,7 +201,7 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
     let (answer, pdf) = made("handout", &scenario("hay_barn_two_tankers"), folder.path(), &[]);
     let back = words(&pdf, 2);
     for question in answer["questions"].as_array().expect("questions") {
-        if let Some(cycle) = question["cycle_min"].as_f64() {
+        if let Some(cycle) = question["whole_cycle_min"].as_f64() {
             assert!(back.contains(&format!("{cycle:.1} minutes")), "{cycle}: {back}");
         }
         if let Some(every) = question["load_every_min"].as_f64() {
@@ -227,7 +227,7 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
         assert!(first.contains(&told), "{flow} {told}: {first}");
     }
     // The clock: who comes when, as the answer has it.
-    for moment in answer["clock"].as_array().expect("moments") {
+    for moment in answer["moments"].as_array().expect("moments") {
         if let Some(name) = moment["name"].as_str() {
             assert!(first.contains(name), "{name}: {first}");
         }
@@ -260,9 +260,9 @@ fn the_handout_and_the_report_say_what_their_answers_do() {
     let alone = ["request", &file, "--runs", "1000", "--no-charts", "--json"];
     let alone = bucketline(folder.path(), &alone).answered("request");
     let alone: Value = serde_json::from_str(&alone).expect("JSON");
-    assert_eq!(answer["request"]["request"], alone["request"]);
+    assert_eq!(answer["request"]["ask_for"], alone["ask_for"]);
     let second = words(&pdf, 2);
-    for unit in answer["request"]["request"].as_array().expect("a request") {
+    for unit in answer["request"]["ask_for"].as_array().expect("a request") {
         let name = unit["name"].as_str().expect("a name");
         assert!(second.contains(name), "{name}: {second}");
     }

@@ -61,7 +61,7 @@ fn a_picture_of_moved_inputs_says_how_many_fires_were_run() {
     let levers = ["levers", &file, "--runs", "3000", "--out", "charts"];
     let json = answered(&folder, &levers);
     let foot = told(&svg(&folder, "levers"), "desc");
-    let moved: Vec<u64> = (json["levers"].as_array().expect("levers").iter())
+    let moved: Vec<u64> = (json["levers_moved"].as_array().expect("levers").iter())
         .flat_map(|lever| ["better", "worse"].map(|side| lever[side]["replications"].as_u64()))
         .flatten()
         .collect();

@@ -47,7 +47,7 @@ fn nobody_is_counted_at_a_source_whose_pump_is_not_asked_for() {
         let arguments: Vec<&str> =
             ["check", "barn.json", "--json"].iter().chain(asks).copied().collect();
         let found = parsed(&asked(&text, &arguments));
-        let tankers = found["worksheet"]["tankers"].as_array().expect("tankers").clone();
+        let tankers = found["worksheet"]["tankers_by_hand"].as_array().expect("tankers").clone();
         tankers.iter().map(|one| one["fill_site"].clone()).collect()
     };
     assert_eq!(sites(&[]), ["Far hydrant", "Far hydrant"]);
@@ -66,7 +66,7 @@ fn a_request_says_who_brings_a_pump_and_which_come_by_themselves() {
     let arguments = ["request", "barn.json", "--spare", "0", "--runs", "1000"];
     let told = asked(&text, &arguments);
     let found = parsed(&asked(&text, &[arguments.as_slice(), &["--json"]].concat()));
-    let fox = &found["request"][0];
+    let fox = &found["ask_for"][0];
     assert_eq!(fox["name"], "Fox tender", "{found:#}");
     assert_eq!(fox["brings_drop_tank"], false);
     assert_eq!(fox["brings_pump_to"], json!(["Quarry pond"]));

@@ -92,6 +92,17 @@ fn a_refusal_is_json_where_json_is_asked_for() {
         assert_eq!(refusal["refused"], refused, "{what}");
         assert_eq!(refusal["exit_code"], code, "{what}");
     }
+    // What of the command line is wrong is named, as it was typed.
+    for (words, argument, cure) in
+        [(["--runs", "x"], "--runs x", "--help"), (["--rums", "5"], "--rums", "--runs")]
+    {
+        let call = [&["risk", &barn, "--json"][..], &words].concat();
+        let refusal = holds(&bucketline(folder.path(), &call).out, argument);
+        let wrong = refusal["arguments"].as_array().expect("arguments");
+        assert_eq!(wrong.len(), 1, "{refusal}");
+        assert_eq!(wrong[0]["argument"], argument, "{refusal}");
+        assert!(wrong[0]["cure"].as_str().is_some_and(|told| told.contains(cure)), "{refusal}");
+    }
     let two = bucketline(folder.path(), &["risk", "two.json", "--json"]);
     assert_mistakes_are_those_of_the_text(&holds(&two.out, "two.json"), folder.path());
 }

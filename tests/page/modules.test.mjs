@@ -294,7 +294,9 @@ test('an option that is not filled in yet is left out, and the plan is answered'
 });
 
 test('levels run straight between the moments at which a flow changed', () => {
-  const line = (minute, who, what) => ({ minute, who, what, says: what });
+  const lines = { kind: 'attack_lines' };
+  const tanker = { kind: 'tanker', name: 'T' };
+  const line = (at_min, who, what) => ({ at_min, who, what, says: what });
   const story = new Story({
     tankers_asked_min: [2],
     drop_tanks_hold: [3000],
@@ -306,8 +308,8 @@ test('levels run straight between the moments at which a flow changed', () => {
     ],
     story: {
       end_min: 30,
-      tankers: [{ name: 'T' }],
-      timeline: [line(12, 'T', 'dumping'), line(14, 'T', 'traveling_out'), line(18, 'T', 'filling'), line(20, 'attack lines', 'shortfall_began'), line(22, 'T', 'traveling_back'), line(25, 'attack lines', 'shortfall_ended')],
+      tanker_trips: [{ name: 'T' }],
+      timeline: [line(12, tanker, 'dumping'), line(14, tanker, 'traveling_out'), line(18, tanker, 'filling'), line(20, lines, 'shortfall_began'), line(22, tanker, 'traveling_back'), line(25, lines, 'shortfall_ended')],
     },
   });
   assert.deepEqual(story.levelsAt(15), { engine: 500, drop_tanks: [250], wanted: 100, given: 100 });
@@ -326,7 +328,7 @@ test('a fire that is short to the end is short at its last minute', () => {
     drop_tanks_hold: [],
     engine_holds: 1000,
     course: [{ minute: 10, engine: 0, drop_tanks: [], wanted: 800, given: 0 }, { minute: 30, engine: 0, drop_tanks: [], wanted: 800, given: 0 }],
-    story: { end_min: 30, tankers: [], timeline: [{ minute: 27, who: 'attack lines', what: 'shortfall_began', says: 'SHORT' }] },
+    story: { end_min: 30, tanker_trips: [], timeline: [{ at_min: 27, who: { kind: 'attack_lines' }, what: 'shortfall_began', says: 'SHORT' }] },
   });
   assert.deepEqual([26, 27, 29.9, 30].map((minute) => story.isShort(minute)), [false, true, true, true]);
 });

@@ -8,7 +8,8 @@ use crate::picture::Picture;
 use crate::say::{Chances, Sentence, Table};
 
 /// What stands at the left of a paragraph.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+#[serde(rename_all = "snake_case")]
 pub enum Label {
     /// When the lines run short.
     When,

@@ -10,17 +10,19 @@ use serde_json::{Map, Value, json};
 use shuttle_report::options_compared::Apart;
 use shuttle_report::units::{KM_PER_MILE, LITRES_PER_GALLON, Units};
 
-use crate::answer::{Advice, Answer, Basis, Block, Told};
+use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::reader::Reader;
-use crate::say::{Sentence, Table};
+use crate::say::{Piece, Sentence, Table};
 use crate::shared::asked::{AskedFigures, asked_words};
+use crate::shared::closed_words::some_of;
+use crate::shared::sums::{SumPart, quantities};
 use crate::text::{CAUTION, label_word};
 
 /// The format of results; a change that a program could stumble over raises it.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
 /// The parts of a key that are units: of US figures, of metric ones, and what one of the first is of the second.
-const UNITS: [(&str, &str, f64); 9] = [
+const UNITS: [(&str, &str, f64); 11] = [
     ("gal", "l", LITRES_PER_GALLON),
     ("gpm", "lpm", LITRES_PER_GALLON),
     ("mi", "km", KM_PER_MILE),
@@ -32,7 +34,13 @@ const UNITS: [(&str, &str, f64); 9] = [
     ("inches", "mm", 25.4),
     // NIST Special Publication 811, appendix B.
     ("psi", "kpa", 6.894_757),
+    // The same: the pound by definition, the Btu of the international table.
+    ("lb", "kg", 0.453_592_37),
+    ("btu", "kj", 1.055_056),
 ];
+
+/// What is measured for each of something, as in `weight_lb_per_gal`: its figure is over that.
+const PER: &str = "per";
 
 /// A result as it is printed.
 #[derive(Serialize, JsonSchema)]
@@ -61,11 +69,15 @@ struct Whole<F> {
 #[derive(Serialize, JsonSchema)]
 struct ToldInWords {
     /// What was changed in the scenario beside its file; null: nothing.
-    asked: Option<String>,
+    changed: Option<String>,
     /// The fire and the plan in a line.
     headline: String,
+    /// Its quantities.
+    headline_values: Vec<SumPart>,
     /// The answer.
     verdict: String,
+    /// Its quantities.
+    verdict_values: Vec<SumPart>,
     /// Why, when, what else.
     points: Vec<BlockInWords>,
     /// What to change, best first, each with the runs behind it.
@@ -73,13 +85,36 @@ struct ToldInWords {
     /// Tables and paragraphs for who asks for more.
     more: Vec<BlockInWords>,
     /// What a person should know of the file.
-    notes: Vec<String>,
+    notes: Vec<NoteInWords>,
     /// How the figures came about.
-    small_print: Vec<String>,
+    small_print: Vec<PrintInWords>,
     /// Commands to ask next.
+    #[schemars(schema_with = "commands")]
     ask_next: Vec<&'static str>,
     /// Whose word comes first.
     caution: &'static str,
+}
+
+/// A sentence of the small print.
+#[derive(Serialize, JsonSchema)]
+struct PrintInWords {
+    /// What it says.
+    says: String,
+    /// Its quantities.
+    values: Vec<SumPart>,
+}
+
+/// What a person should know of the file.
+#[derive(Serialize, JsonSchema)]
+struct NoteInWords {
+    /// What it says.
+    says: String,
+    /// The line of the file that it is about, from 1; null where it is about no line.
+    line: Option<usize>,
+    /// Path of keys of what it is about; null as above.
+    field: Option<String>,
+    /// Its quantities, where they are not in the words of the file's check.
+    values: Vec<SumPart>,
 }
 
 /// A paragraph or a table.
@@ -90,8 +125,12 @@ enum BlockInWords {
     Paragraph {
         /// What it is about; null where it has no label.
         label: Option<String>,
+        /// The same as one of a closed set; null where it has no label.
+        topic: Option<Label>,
         /// What it says.
         says: String,
+        /// Its quantities.
+        values: Vec<SumPart>,
     },
     /// A table, as the text has it; the figures behind it stand elsewhere in the result.
     Table {
@@ -108,7 +147,9 @@ enum BlockInWords {
 #[derive(Serialize, JsonSchema)]
 struct AdviceInWords {
     /// What to do.
-    what: String,
+    says: String,
+    /// Its quantities.
+    values: Vec<SumPart>,
     /// Simulated fires with it.
     replications: u64,
     /// Share of fires in which the lines run short as it stands.
@@ -119,6 +160,16 @@ struct AdviceInWords {
     higher_by: Apart,
     /// What it costs, in the scenario's own currency.
     cost: Option<f64>,
+}
+
+/// Every command that an answer may send to.
+const COMMANDS: [&str; 16] = [
+    "check", "risk", "hold", "size", "request", "compare", "lose", "levers", "grade", "reach",
+    "replay", "flow", "drill", "card", "handout", "report",
+];
+
+fn commands(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    some_of(&COMMANDS)
 }
 
 /// The answer as a JSON object.
@@ -155,33 +206,54 @@ pub fn told_for_page<F>(answer: &Answer<F>, reader: &Reader) -> Value {
 }
 
 fn told(asked: &Asked, told: &Told, reader: &Reader) -> ToldInWords {
-    let all = |of: &[Sentence]| of.iter().map(|one| reader.put(one)).collect();
     let blocks = |blocks: &[Block]| {
         blocks.iter().filter_map(|block| block_in_words(block, reader)).collect()
     };
     ToldInWords {
-        asked: asked_words(asked).map(|asked| reader.put(&asked)),
+        changed: asked_words(asked).map(|asked| reader.put(&asked)),
         headline: reader.put(&told.headline),
+        headline_values: quantities(&told.headline),
         verdict: reader.put(&told.verdict),
+        verdict_values: quantities(&told.verdict),
         points: blocks(&told.points),
         advice: told.advice.iter().map(|one| advice(one, reader)).collect(),
         more: blocks(&told.more),
-        notes: all(&told.notes),
-        small_print: all(&told.small_print),
+        notes: told.notes.iter().map(|note| note_in_words(note, reader)).collect(),
+        small_print: (told.small_print.iter())
+            .map(|one| PrintInWords { says: reader.put(one), values: quantities(one) })
+            .collect(),
         ask_next: told.ask_next.clone(),
         caution: CAUTION,
     }
+}
+
+fn note_in_words(note: &Sentence, reader: &Reader) -> NoteInWords {
+    let mut says = note.clone();
+    let (mut line, mut field) = (None, None);
+    says.0.retain(|piece| match piece {
+        Piece::FileLine { line: of, field: path, .. } => {
+            (line, field) = (Some(*of), Some(path.clone()));
+            false
+        }
+        _ => true,
+    });
+    NoteInWords { says: reader.put(&says), line, field, values: quantities(&says) }
 }
 
 fn block_in_words(block: &Block, reader: &Reader) -> Option<BlockInWords> {
     match block {
         Block::Point(label, sentence) => Some(BlockInWords::Paragraph {
             label: Some(label_word(*label).to_lowercase()),
+            topic: (*label != Label::Blank).then_some(*label),
             says: reader.put(sentence),
+            values: quantities(sentence),
         }),
-        Block::Paragraph(sentence) => {
-            Some(BlockInWords::Paragraph { label: None, says: reader.put(sentence) })
-        }
+        Block::Paragraph(sentence) => Some(BlockInWords::Paragraph {
+            label: None,
+            topic: None,
+            says: reader.put(sentence),
+            values: quantities(sentence),
+        }),
         Block::Table(table) => Some(table_in_words(table, reader)),
         Block::Gap => None,
     }
@@ -198,7 +270,8 @@ fn table_in_words(table: &Table, reader: &Reader) -> BlockInWords {
 
 fn advice(one: &Advice, reader: &Reader) -> AdviceInWords {
     AdviceInWords {
-        what: reader.put(&one.what),
+        says: reader.put(&one.what),
+        values: quantities(&one.what),
         replications: one.after.fires,
         interruption_probability_before: one.before.share,
         interruption_probability: one.after.share,
@@ -268,17 +341,21 @@ fn metric(value: Value) -> Value {
     }
 }
 
-/// A key with its US unit replaced, and the factor that goes with it; `None` where it names none.
+/// A key with its US units replaced, and the factor that goes with it; `None` where it names none. In a rate, as
+/// `weight_lb_per_gal`, both are replaced.
 pub fn metric_key(key: &str) -> Option<(String, f64)> {
     let mut parts: Vec<&str> = key.split('_').collect();
-    if parts.len() < 2 {
-        return None;
+    let (mut factor, mut found, mut is_over) = (1.0, 0, false);
+    for part in parts.iter_mut().skip(1) {
+        is_over = *part == PER || is_over && found < 2;
+        let Some((_, to, of)) = UNITS.iter().find(|unit| unit.0 == *part) else { continue };
+        if found == 0 || is_over {
+            factor = if is_over { factor / of } else { factor * of };
+            *part = to;
+            found += 1;
+        }
     }
-    let (place, (_, to, factor)) = (parts.iter().enumerate())
-        .skip(1)
-        .find_map(|(place, part)| Some((place, UNITS.iter().find(|unit| unit.0 == *part)?)))?;
-    parts[place] = to;
-    Some((parts.join("_"), *factor))
+    (found > 0).then(|| (parts.join("_"), factor))
 }
 
 /// Every number in the value times the factor.
@@ -302,6 +379,14 @@ fn scaled(value: Value, factor: f64) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn rates_are_metric_in_both_their_units() {
+        // 1 psi a foot is 6.894757 kPa over 0.3048 m.
+        let (key, factor) = metric_key("head_psi_per_ft").expect("a unit");
+        assert_eq!((key.as_str(), factor), ("head_kpa_per_m", 6.894_757 / 0.3048));
+        assert_eq!(metric_key("breakdown_per_trip"), None);
+    }
 
     #[test]
     fn a_metric_reader_gets_metric_keys_and_values() {

@@ -53,6 +53,7 @@ pub mod question;
 pub mod shown {
     pub use crate::shared::asked::asked_words;
     pub use crate::shared::changes::told_change;
+    pub use crate::shared::quantities::flow;
     pub use crate::shared::station::{CapFigures, StationKind};
 }
 

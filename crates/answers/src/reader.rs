@@ -7,6 +7,9 @@ use crate::say::{Chances, Piece, Sentence};
 /// Kilopascals in a pound a square inch (NIST Special Publication 811, appendix B).
 const KPA_PER_PSI: f64 = 6.894_757;
 
+/// Times are kept in whole ticks, a little off: half a minute is told up wherever it comes from, minutes.
+const A_TICK: f64 = 1e-4;
+
 /// Who reads an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Reader {
@@ -68,7 +71,7 @@ impl Reader {
                 "1.0" => "1 minute".to_owned(),
                 other => format!("{} minutes", other.trim_end_matches(".0")),
             },
-            Piece::Clock(value) => format!("minute {}", whole(*value)),
+            Piece::Clock(value) => format!("minute {}", whole(value + A_TICK)),
             Piece::Duration(value) => duration(*value),
             Piece::Fires(chances) => fires(*chances),
             Piece::Percent(of) => percent(of.share, of.fires),
@@ -101,7 +104,8 @@ impl Reader {
             },
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
             Piece::ByMedium { command, .. } => (*command).to_owned(),
-            Piece::FileLine(line, _) => format!("line {}: ", whole(*line as f64)),
+            Piece::FileLine { line, .. } => format!("line {}: ", whole(*line as f64)),
+            Piece::Key { path, .. } => path.clone(),
         }
     }
 }

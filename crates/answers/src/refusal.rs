@@ -29,8 +29,8 @@ pub struct Refusal {
     file: Option<String>,
     /// Every mistake in the file, in the order of the text; empty where no file is wrong.
     mistakes: Vec<Mistake>,
-    /// Every mistake in what was asked for beside the file; empty where the file itself is wrong, or nothing is.
-    arguments: Vec<ArgumentMistake>,
+    /// Every mistake in what was asked for, on the command line or beside the file; empty where the file itself is wrong, or nothing is.
+    arguments: Vec<WrongArgument>,
     /// Whether there may be more mistakes than are listed.
     more_mistakes: bool,
 }
@@ -61,7 +61,7 @@ struct Mistake {
     field: String,
     /// Line, from 1; of a log the row.
     line: usize,
-    /// Column in characters, from 1; of a log the number of the column, 0 for the whole row.
+    /// Column in characters, from 1; of a log the number of the column, from 1, 0 for the whole row.
     column: usize,
     /// What is wrong.
     problem: String,
@@ -71,22 +71,22 @@ struct Mistake {
     cure: String,
 }
 
-/// A mistake in what was asked for beside the file.
+/// A mistake in what was asked for.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-struct ArgumentMistake {
+pub struct WrongArgument {
     /// The argument, as typed; several where it takes them together.
-    argument: String,
+    pub argument: String,
     /// What is wrong.
-    problem: String,
+    pub problem: String,
     /// What is allowed, where that says more than the problem.
-    limit: Option<String>,
+    pub limit: Option<String>,
     /// What would likely put it right.
-    cure: String,
+    pub cure: String,
 }
 
-impl ArgumentMistake {
-    fn of(found: &AskedMistake) -> ArgumentMistake {
-        ArgumentMistake {
+impl WrongArgument {
+    fn of(found: &AskedMistake) -> WrongArgument {
+        WrongArgument {
             argument: found.argument.clone(),
             problem: found.problem.clone(),
             limit: found.limit.clone(),
@@ -114,6 +114,17 @@ impl Refusal {
         }
     }
 
+    /// A command line that cannot be understood.
+    ///
+    /// - Given: the number the program ends with; what is wrong; the arguments that are.
+    pub fn of_command_line(
+        exit_code: u8,
+        problem: String,
+        arguments: Vec<WrongArgument>,
+    ) -> Refusal {
+        Refusal { arguments, ..Refusal::new(Refused::Command, exit_code, problem, None) }
+    }
+
     /// A file that cannot be read, or is no sound scenario.
     ///
     /// - Given: the number the program ends with.
@@ -131,7 +142,7 @@ impl Refusal {
             },
             ScenarioError::Asked(wrong) => Refusal {
                 file: Some(wrong.path.display().to_string()),
-                arguments: wrong.list.iter().map(ArgumentMistake::of).collect(),
+                arguments: wrong.list.iter().map(WrongArgument::of).collect(),
                 ..Refusal::new(
                     Refused::Command,
                     exit_code,

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 use answers::refusal::{Refusal, Refused};
 use clap::{CommandFactory, Parser};
 
+use bucketline::arguments::refused::of_command_line;
 use bucketline::arguments::{Arguments, Command};
 use bucketline::commands::{
     card, check, compare, drill, flow, grade, handout, hold, import, levers, lose, new, page,
@@ -19,12 +20,10 @@ fn main() -> ExitCode {
         Ok(arguments) => arguments,
         // What was typed is quoted in it.
         Err(wrong) if wrong.use_stderr() => {
-            let told = wrong.render().to_string();
             if asks_for_json() {
-                let exit = Exit::WrongCommand as u8;
-                refuse(&Refusal::new(Refused::Command, exit, told, None));
+                refuse(&of_command_line(&wrong));
             } else {
-                complain(&told);
+                complain(&wrong.render().to_string());
             }
             return Exit::WrongCommand.into();
         }

@@ -99,7 +99,7 @@ pub enum ReplyOf<T> {
         /// Its pictures, where they were wanted.
         pictures: Vec<Drawn>,
     },
-    /// The scenario is sound and has no answer to this.
+    /// The scenario is in order and has no answer to this.
     Refused {
         /// Why.
         why: Refused,

@@ -25,7 +25,8 @@ pub fn html(pages: &[Page], title: &str) -> String {
          body{{margin:0;background:#ccc}}section{{margin:1em auto;max-width:{wide:.2}pt}}\
          svg{{display:block;width:100%;height:auto}}\
          @page{{size:{wide:.2}pt {tall:.2}pt;margin:0}}\
-         @media print{{body{{background:none}}section{{margin:0;max-width:none;break-after:page}}}}</style>\n\
+         @media print{{body{{background:none}}section{{margin:0;max-width:none;height:100vh;break-after:page;\
+         break-inside:avoid}}svg{{height:100%}}section:last-child{{break-after:auto}}}}</style>\n\
          </head>\n<body>\n<main>\n{body}</main>\n</body>\n</html>\n",
         escaped(title),
         letters.faces()

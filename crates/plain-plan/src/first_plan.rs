@@ -95,14 +95,22 @@ pub struct Source {
     pub flow: Amount,
     /// Tankers that can be hooked up at once; `None`: one.
     pub positions: Option<Amount>,
-    /// Minutes after the alarm until it can fill; of a pump that a unit brings it does not count.
-    pub ready: Amount,
+    /// Minutes after the alarm until it can fill; `None` only where a unit of the plan brings its pump: then
+    /// `pump_draws_in` says it.
+    pub ready: Option<Amount>,
     /// Who pumps there: a unit of the plan that brings a pump, or an engine that drives there; `None`: nobody need.
     pub pumped_by: Option<String>,
+    /// Minutes from the arrival of the unit that brings the pump until it draws; `None`: what `ready` leaves, or what is
+    /// usual.
+    pub pump_draws_in: Option<Amount>,
     /// Road from the fire, one way.
     pub road: Amount,
     /// Average speed of a tanker on that road; `None`: the travel rule of the insurers' surveys.
     pub speed: Option<Amount>,
+    /// How much of that road is gravel or a track.
+    pub gravel: Option<Amount>,
+    /// Average speed on that part.
+    pub gravel_speed: Option<Amount>,
     /// Water to be had from it; `None`: without end.
     pub holds: Option<Amount>,
 }
@@ -112,6 +120,40 @@ pub(crate) fn names(plan: &FirstPlan) -> Vec<String> {
     let engines = [Some(&plan.attack_engine), plan.supply_engine.as_ref()];
     let engines = engines.into_iter().flatten().map(|engine| engine.name.clone());
     engines.chain(plan.own.iter().chain(&plan.aid).map(|tanker| tanker.name.clone())).collect()
+}
+
+/// The unit of the plan that brings the pump of a source; `None`: nobody need, or an engine of its own drives there.
+pub(crate) fn pump_bringer(plan: &FirstPlan, source: &Source) -> Option<String> {
+    let pump = source.pumped_by.as_ref()?;
+    names(plan).into_iter().find(|name| alike(name, pump))
+}
+
+/// Of the units of the plan the one whose name is nearest to this, if one is near.
+pub(crate) fn nearest_unit(plan: &FirstPlan, typed: &str) -> Option<String> {
+    /// Judgement: of "Tnaker 2" and "Tanker 2" two letters in eight differ.
+    const LEAST: f64 = 0.7;
+    let plain = crate::amount::unquoted(typed).to_lowercase();
+    let number = |name: &str| name.chars().filter(char::is_ascii_digit).collect::<String>();
+    let like = |name: &str| {
+        let name = name.to_lowercase();
+        if plain.contains(&name) {
+            1.0
+        } else if number(&name) != number(&plain) {
+            // Engine 12 is not Engine 4 misspelt.
+            0.0
+        } else {
+            strsim::normalized_damerau_levenshtein(&plain, &name)
+        }
+    };
+    let all = names(plan).into_iter().map(|name| (like(&name), name));
+    all.filter(|(like, _)| *like >= LEAST).max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, name)| name)
+}
+
+/// Each source that is pumped by none of the plan's units, with who pumps there: an engine of its own that drives there.
+pub(crate) fn engines_at_sources(plan: &FirstPlan) -> Vec<(&Source, &str)> {
+    let own = |source: &&Source| pump_bringer(plan, source).is_none();
+    let pumped = plan.sources.iter().filter(own);
+    pumped.filter_map(|source| Some((source, source.pumped_by.as_deref()?))).collect()
 }
 
 /// Whether a name is meant by what was typed: capitals and the kind of quotes do not count.

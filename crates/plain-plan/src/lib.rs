@@ -4,8 +4,8 @@
 //! scenario ([`scenario_text()`]). No limit is kept here: the scenario file's own check finds what is wrong, and each
 //! mistake leads back to the answer or the cell ([`Part`]).
 //!
-//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `scenario_text`, `tidy_json`,
-//! `sheets`, `questions`.
+//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `source_text`,
+//! `scenario_text`, `tidy_json`, `sheets`, `questions`.
 
 mod alarms;
 
@@ -17,6 +17,8 @@ mod part;
 
 mod scenario_text;
 
+mod source_text;
+
 mod tidy_json;
 
 mod sheets;
@@ -26,8 +28,9 @@ mod questions;
 pub use amount::{Amount, NoAmount};
 pub use first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker};
 pub use part::{OfSource, OfUnit, Part};
+pub use questions::building::ask_building;
 pub use questions::{AskError, ask};
 pub use scenario_text::{WrongPart, scenario_text};
 pub use sheets::mistakes::{SheetMistake, SheetMistakes};
-pub use sheets::read::{Imported, read_sheets};
+pub use sheets::read::{EngineAtSource, Imported, read_sheets};
 pub use sheets::{BLANK_SHEETS, SHEET_NAMES};

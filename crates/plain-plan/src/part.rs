@@ -75,6 +75,10 @@ pub enum OfSource {
     Road,
     /// The speed on it.
     Speed,
+    /// How much of it is gravel.
+    Gravel,
+    /// The speed on that.
+    GravelSpeed,
     /// Water to be had from it.
     Holds,
 }
@@ -122,10 +126,40 @@ impl Part {
                     OfSource::Name => &["name"],
                     OfSource::Flow => &["flow"],
                     OfSource::Positions => &["positions"],
-                    OfSource::Ready => &["ready", "source_pump.response"],
+                    OfSource::Ready => &["ready", "source_pump.response", "source_pump.setup"],
                     OfSource::PumpedBy => &["source_pump"],
-                    OfSource::Road => &["out.miles", "back.miles", "out.km", "back.km"],
-                    OfSource::Speed => &["out.mph", "back.mph", "out.kmh", "back.kmh"],
+                    OfSource::Road => &[
+                        "out.miles",
+                        "back.miles",
+                        "out.km",
+                        "back.km",
+                        "out.stretches[0].miles",
+                        "back.stretches[0].miles",
+                        "out.stretches[0].km",
+                        "back.stretches[0].km",
+                    ],
+                    OfSource::Speed => &[
+                        "out.mph",
+                        "back.mph",
+                        "out.kmh",
+                        "back.kmh",
+                        "out.stretches[0].mph",
+                        "back.stretches[0].mph",
+                        "out.stretches[0].kmh",
+                        "back.stretches[0].kmh",
+                    ],
+                    OfSource::Gravel => &[
+                        "out.stretches[1].miles",
+                        "back.stretches[1].miles",
+                        "out.stretches[1].km",
+                        "back.stretches[1].km",
+                    ],
+                    OfSource::GravelSpeed => &[
+                        "out.stretches[1].mph",
+                        "back.stretches[1].mph",
+                        "out.stretches[1].kmh",
+                        "back.stretches[1].kmh",
+                    ],
                     OfSource::Holds => &["volume"],
                 };
                 return keys.iter().map(|key| format!("fill_sites[{number}].{key}")).collect();
@@ -147,7 +181,7 @@ impl Part {
             OfUnit::Minutes,
             OfUnit::CalledAt,
         ];
-        const SOURCE: [OfSource; 8] = [
+        const SOURCE: [OfSource; 10] = [
             OfSource::Name,
             OfSource::Flow,
             OfSource::Positions,
@@ -155,6 +189,8 @@ impl Part {
             OfSource::PumpedBy,
             OfSource::Road,
             OfSource::Speed,
+            OfSource::Gravel,
+            OfSource::GravelSpeed,
             OfSource::Holds,
         ];
         let mut all = vec![
@@ -225,10 +261,17 @@ impl Part {
                     OfSource::Name => source.name = name(),
                     OfSource::Flow => source.flow = Amount::plain(500.0),
                     OfSource::Positions => source.positions = None,
-                    OfSource::Ready => source.ready = some(),
-                    OfSource::PumpedBy => source.pumped_by = None,
+                    OfSource::Ready | OfSource::PumpedBy => {
+                        (source.ready, source.pumped_by) = (Some(some()), None);
+                        source.pump_draws_in = None;
+                    }
                     OfSource::Road => source.road = Amount::plain(2.0),
-                    OfSource::Speed => source.speed = None,
+                    OfSource::Speed => {
+                        (source.speed, source.gravel, source.gravel_speed) = (None, None, None);
+                    }
+                    OfSource::Gravel | OfSource::GravelSpeed => {
+                        (source.gravel, source.gravel_speed) = (None, None);
+                    }
                     OfSource::Holds => source.holds = None,
                 }
             }

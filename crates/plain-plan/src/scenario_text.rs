@@ -2,13 +2,14 @@
 
 use std::path::Path;
 
-use scenario_file::{ScenarioError, Units};
+use scenario_file::{Measure, ScenarioError, Units, bare_number};
 use serde_json::{Map, Value, json};
 
 use crate::alarms::greater_alarms;
 use crate::amount::Amount;
-use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker, alike, names};
+use crate::first_plan::{DropTank, Engine, FirstPlan, Tanker};
 use crate::part::{OfUnit, Part};
+use crate::source_text::{contradictions, fill_site};
 use crate::tidy_json::tidy;
 
 /// What is wrong with a part, found by the scenario file's own check.
@@ -29,9 +30,16 @@ pub struct WrongPart {
 /// - Errors: every part that is wrong.
 pub fn scenario_text(plan: &FirstPlan) -> Result<String, Vec<WrongPart>> {
     let text = tidy(&scenario(plan));
+    let mut wrong = contradictions(plan);
     match scenario_file::read(Path::new("the plan"), &text) {
-        Ok(_) => Ok(text),
-        Err(error) => Err(wrong_parts(plan, error)),
+        Ok(_) if wrong.is_empty() => Ok(text),
+        Ok(_) => Err(wrong),
+        Err(error) => {
+            let told: Vec<Part> = wrong.iter().filter_map(|one| one.part).collect();
+            let also = wrong_parts(plan, error).into_iter();
+            wrong.extend(also.filter(|one| one.part.is_none_or(|part| !told.contains(&part))));
+            Err(wrong)
+        }
     }
 }
 
@@ -92,19 +100,14 @@ mod usual {
     /// Spread of the responses of own units, and of aid.
     pub const OWN_CV: f64 = 0.15;
     pub const AID_CV: f64 = 0.2;
-    /// Chance that an own unit comes, and that aid does.
-    pub const OWN_TURNOUT: f64 = 0.95;
+    /// Chance that aid comes; own units come, where nobody says less.
     pub const AID_TURNOUT: f64 = 0.9;
     /// How much crews differ from fire to fire.
     pub const OWN_CREW_CV: f64 = 0.1;
     pub const AID_CREW_CV: f64 = 0.2;
-    /// Spread of the drives.
-    pub const ROAD_CV: f64 = 0.15;
     /// Share of a load that is spilled or not filled, and that never leaves.
     pub const WASTE: f64 = 0.05;
     pub const RESIDUAL: f64 = 0.02;
-    /// Spread of when a source can fill.
-    pub const READY_CV: f64 = 0.2;
     /// Share of the engine's tank, where it says nothing else, that stays for backing out.
     pub const UNUSABLE_SHARE: f64 = 0.06;
 }
@@ -132,7 +135,7 @@ fn scenario(plan: &FirstPlan) -> Value {
     );
     put("attack_engine", attack_engine(&plan.attack_engine, pick(500.0, 1_900.0)));
     put("supply", supply(plan.supply_engine.as_ref(), pick(1_000.0, 3_800.0)));
-    let unusable = |holds: &Amount| match holds.json().as_f64() {
+    let unusable = |holds: &Amount| match bare_number(&holds.json(), Measure::Volume, plan.units) {
         // Of a common drop tank of 3,500 gal the starter's 200 gal.
         Some(holds) => Amount::plain((holds * usual::UNUSABLE_SHARE / 10.0).round() * 10.0).json(),
         None => pick(200.0, 750.0),
@@ -159,7 +162,7 @@ fn scenario(plan: &FirstPlan) -> Value {
     }
     put("tankers", plan.own.iter().map(|one| tanker(one, false)).collect());
     put("aid", plan.aid.iter().map(|one| tanker(one, true)).collect());
-    put("fill_sites", plan.sources.iter().map(|one| source(one, plan)).collect());
+    put("fill_sites", plan.sources.iter().map(|one| fill_site(one, plan)).collect());
     put(
         "handling",
         json!({
@@ -182,7 +185,7 @@ fn notes(plan: &FirstPlan) -> Vec<String> {
     vec![
         "Made of what was asked or of three spreadsheets. What was not asked is judgement, no measurement: put your own times in.".to_owned(),
         "What a whole fire shares: all driving 10% more or less from fire to fire, all handling 15%, all responses 15%; a tanker's crew 10% of its own (aid 20%).".to_owned(),
-        "Where it was not said, own tankers come in 95 of 100 fires, aid in 90, a supply engine in 97.".to_owned(),
+        "Where it was not said how often a unit comes, own ones come to every fire, aid to 90 of 100: say what your call records show.".to_owned(),
         format!("The pump at the drop tank moves {draft} at most; it fails in 2 of 100 fires, a source in 3."),
         "Handling times are common ones: time your crews (`bucketline drill`) and put the samples in.".to_owned(),
         "A plan on paper. The incident commander, local rules and what you see on the ground come first.".to_owned(),
@@ -199,7 +202,7 @@ fn flow(plan: &FirstPlan) -> Value {
     }
 }
 
-fn around(mean: &Amount, cv: f64) -> Value {
+pub(crate) fn around(mean: &Amount, cv: f64) -> Value {
     json!({"mean": mean.json(), "cv": cv})
 }
 
@@ -224,7 +227,6 @@ fn supply(engine: Option<&Engine>, draft_limit: Value) -> Value {
             json!({
                 "name": engine.name,
                 "response": around(&engine.minutes, usual::OWN_CV),
-                "turnout": 0.97,
                 "setup": setup,
             }),
         ),
@@ -252,9 +254,9 @@ fn drop_tank(tank: &DropTank, unusable: Value) -> Value {
 
 fn tanker(tanker: &Tanker, aid: bool) -> Value {
     let (cv, turnout, crew_cv) = if aid {
-        (usual::AID_CV, usual::AID_TURNOUT, usual::AID_CREW_CV)
+        (usual::AID_CV, json!(usual::AID_TURNOUT), usual::AID_CREW_CV)
     } else {
-        (usual::OWN_CV, usual::OWN_TURNOUT, usual::OWN_CREW_CV)
+        (usual::OWN_CV, json!(1), usual::OWN_CREW_CV)
     };
     let mut made = Map::new();
     made.insert("name".to_owned(), json!(tanker.name));
@@ -276,51 +278,10 @@ fn tanker(tanker: &Tanker, aid: bool) -> Value {
     if let Some(minutes) = &tanker.empties_in {
         made.insert("dump_rate".to_owned(), tanker.water.in_minutes(minutes).json());
     }
-    let turnout = tanker.turnout.as_ref().map_or(json!(turnout), Amount::json);
+    let turnout = tanker.turnout.as_ref().map_or(turnout, Amount::json);
     made.insert("turnout".to_owned(), turnout);
     made.insert("crew_cv".to_owned(), json!(crew_cv));
     made.insert("waste".to_owned(), json!(usual::WASTE));
     made.insert("residual".to_owned(), json!(usual::RESIDUAL));
-    Value::Object(made)
-}
-
-/// The pump of a source: brought by a unit of the plan, or an engine that drives there and pumps from that minute on.
-fn source_pump(pump: &str, ready: Value, plan: &FirstPlan) -> Value {
-    let bringer = names(plan).into_iter().find(|name| alike(name, pump));
-    match bringer {
-        Some(name) => json!({"brought_by": name, "setup": {"low": 5, "likely": 8, "high": 12}}),
-        None => json!({"name": pump, "response": ready, "setup": 0}),
-    }
-}
-
-fn source(source: &Source, plan: &FirstPlan) -> Value {
-    let us = plan.units == Units::Us;
-    let (road, speed) = if us { ("miles", "mph") } else { ("km", "kmh") };
-    let mut leg = Map::new();
-    leg.insert(road.to_owned(), source.road.json());
-    if let Some(value) = &source.speed {
-        leg.insert(speed.to_owned(), value.json());
-    }
-    leg.insert("cv".to_owned(), json!(usual::ROAD_CV));
-    let mut made = Map::new();
-    made.insert("name".to_owned(), json!(source.name));
-    made.insert("flow".to_owned(), source.flow.json());
-    if let Some(positions) = &source.positions {
-        made.insert("positions".to_owned(), positions.json());
-    }
-    let ready = around(&source.ready, usual::READY_CV);
-    match &source.pumped_by {
-        None => made.insert("ready".to_owned(), ready),
-        Some(pump) => made.insert("source_pump".to_owned(), source_pump(pump, ready, plan)),
-    };
-    made.insert(
-        "failure".to_owned(),
-        json!({"chance": 0.03, "repair": {"low": 5, "likely": 15, "high": 40}}),
-    );
-    if let Some(holds) = &source.holds {
-        made.insert("volume".to_owned(), holds.json());
-    }
-    made.insert("out".to_owned(), Value::Object(leg.clone()));
-    made.insert("back".to_owned(), Value::Object(leg));
     Value::Object(made)
 }

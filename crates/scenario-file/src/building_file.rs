@@ -7,8 +7,10 @@ use fireground::surveyed_building::Building;
 use super::errors::finding::Finding;
 use super::errors::mistakes::{ScenarioError, mistakes_of};
 use super::errors::position::Lines;
+use super::format::fire::building::{OfBuilding, OfFlowByBuilding};
+use super::format::fire::incident_and_supply::OfIncident;
+use super::format::whole_files::{OfBuildingFile, OfScenario};
 use super::quantities::quantity::Units;
-use super::read::building::rule_of;
 use super::read::building_flow::BuildingFlow;
 use super::read::crew_and_hose::Hose;
 use super::read::plan_draft::notes;
@@ -55,7 +57,7 @@ impl WaterWanted {
 
     /// Whether the file says how much of the building burns; where it does not, all of it counts.
     pub fn says_what_burns(&self) -> bool {
-        self.stated.get("involved").is_some()
+        self.stated.get(OfBuilding::INVOLVED.key()).is_some()
     }
 }
 
@@ -63,8 +65,15 @@ impl WaterWanted {
 ///
 /// - Errors: as [`super::load`]; a scenario whose attack flow names no building.
 pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
-    let text = text_of(path)?;
-    let text = without_mark(&text);
+    read_building(path, &text_of(path)?)
+}
+
+/// The same from the text of a file.
+///
+/// - Given: the path it is told by.
+/// - Errors: as [`load_building`], but that the file cannot be read.
+pub fn read_building(path: &Path, text: &str) -> Result<WaterWanted, ScenarioError> {
+    let text = without_mark(text);
     let lines = Lines::of(text);
     let (structure, holds) = sound_structure(path, text, &lines, building_or_scenario)?;
     let root = &structure.root;
@@ -72,7 +81,8 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
         Holds::Scenario => {
             let scenario = read_text(path, text)?;
             let Some(flow) = scenario.building.clone() else {
-                let place = "incident.attack_flow".to_string();
+                let place =
+                    format!("{}.{}", OfScenario::INCIDENT.key(), OfIncident::ATTACK_FLOW.key());
                 let finding = Finding {
                     span: root.reach(&place).0.mark(),
                     place,
@@ -84,7 +94,7 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
                 };
                 return Err(mistakes_of(path, &lines, vec![finding], false).into());
             };
-            let at = format!("{}.building", flow.place);
+            let at = format!("{}.{}", flow.place, OfFlowByBuilding::BUILDING.key());
             Ok(WaterWanted {
                 path: path.to_path_buf(),
                 title: scenario.plan.facts().title.clone(),
@@ -101,22 +111,23 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
         Holds::Building => {
             let entry = Entry::root(root);
             let mut reader = Reader::new(structure.units);
-            let rule = rule_of(&entry.text("rule"));
-            let flow = reader.building_and_rule(&entry, rule);
-            let hose = reader.hose(&entry.entry("hose"));
+            let rule = entry.get(&OfBuildingFile::RULE);
+            let building = entry.get(&OfBuildingFile::BUILDING);
+            let flow = reader.building_and_rule(&entry.place, building, rule);
+            let hose = reader.hose(&entry.get(&OfBuildingFile::HOSE));
             let places = Places { root };
             match (flow, hose) {
                 (Some(flow), Some(hose)) => Ok(WaterWanted {
                     path: path.to_path_buf(),
-                    title: entry.text_stated("title"),
-                    notes: notes(&entry),
+                    title: entry.get(&OfBuildingFile::TITLE).to_owned(),
+                    notes: notes(entry.get(&OfBuildingFile::NOTES)),
                     units: structure.units,
                     flow,
-                    duration: entry.number("duration"),
+                    duration: entry.get(&OfBuildingFile::DURATION),
                     hose,
                     warnings: placed(reader.warnings, &places, &lines, structure.units),
                     scenario: None,
-                    stated: stated(text, root, "building"),
+                    stated: stated(text, root, OfBuildingFile::BUILDING.key()),
                 }),
                 _ => {
                     let findings = findings_of_misfits(reader.mistakes, &places);

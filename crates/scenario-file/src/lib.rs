@@ -56,19 +56,21 @@ mod write_flow;
 
 mod write_values;
 
-pub use self::format::beside::grading::MOST_ADDRESSES;
-pub use self::read::aid::{Aid, Alarm};
+pub use self::format::beside::addresses::MOST_ADDRESSES;
+pub use self::format::haul::alarms::Alarm;
+pub use self::read::aid::Aid;
 pub use self::read::building_flow::BuildingFlow;
 pub use self::read::crew_and_hose::{Crew, Hose};
 pub use self::read::reader::Derived;
 pub use self::told::warnings::Warning;
 pub use asked::{Asked, AskedChange, Asks, Gone};
-pub use building_file::{WaterWanted, load_building};
+pub use building_file::{WaterWanted, load_building, read_building};
 pub use errors::asked_mistakes::{AskedMistake, AskedMistakes};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema};
 pub use options::scenario_options::ScenarioOption;
+pub use quantities::bare_number::{Measure, bare_number};
 pub use quantities::quantity::Units;
 pub use quantities::slips::{currency, one_number};
 pub use scenario::{Scenario, changed_text, load, load_asked, read, read_asked};

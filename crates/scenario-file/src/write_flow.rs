@@ -10,7 +10,10 @@ use super::building_file::WaterWanted;
 use super::errors::mistakes::ScenarioError;
 use super::errors::position::Lines;
 use super::format::description::{Kind, Object};
-use super::format::fire::building::BUILDING;
+use super::format::fire::building::{BUILDING, OfFlowByBuilding};
+use super::format::fire::incident_and_supply::{OfFlowStep, OfIncident};
+use super::format::takes::Choice;
+use super::format::whole_files::OfScenario;
 use super::quantities::quantity::Units;
 use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::Value;
@@ -50,17 +53,20 @@ pub fn with_building_flow(
     let greatest = (0..steps.len())
         .max_by(|a, b| steps[*a].flow.total_cmp(&steps[*b].flow).then(b.cmp(a)))
         .unwrap_or(0);
-    let all = "incident.attack_flow";
-    let place = match structure.root.reach(all).0.value {
-        Value::List(_) => format!("{all}[{greatest}].flow"),
-        _ => all.to_string(),
+    let all = format!("{}.{}", OfScenario::INCIDENT.key(), OfIncident::ATTACK_FLOW.key());
+    let place = match structure.root.reach(&all).0.value {
+        Value::List(_) => format!("{all}[{greatest}].{}", OfFlowStep::FLOW.key()),
+        _ => all,
     };
     let span = structure.root.reach(&place).0.span.clone();
     let mut building = wanted.stated.clone();
     if wanted.units != before.units {
         give_units(&mut building, &BUILDING, wanted.units);
     }
-    let flow = json!({"building": building, "rule": word_of(rule)});
+    let flow = json!({
+        OfFlowByBuilding::BUILDING.key(): building,
+        OfFlowByBuilding::RULE.key(): rule.word(),
+    });
     let mut changed = text.to_string();
     changed.replace_range(span.clone(), &indented(&flow, text, span.start));
     let shown = PathBuf::from(format!("{} as it would be", path.display()));
@@ -73,17 +79,6 @@ pub fn with_building_flow(
         after: flow_of(&scenario),
         scenario,
     })
-}
-
-/// The word of a rule in a file.
-fn word_of(rule: Rule) -> &'static str {
-    match rule {
-        Rule::Area => "area",
-        Rule::Volume => "volume",
-        Rule::MinimumSupply => "minimum-supply",
-        Rule::Insurance => "insurance",
-        Rule::CanadianInsurance => "insurance-canada",
-    }
 }
 
 /// JSON over several lines, indented like the line it begins on, with that text's own line ends.

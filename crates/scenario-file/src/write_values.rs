@@ -7,6 +7,7 @@ use serde_json::Value as Json;
 
 use super::errors::mistakes::ScenarioError;
 use super::errors::position::{Lines, Span};
+use super::format::values::rough_values::VALUE;
 use super::scenario::{Scenario, read_text};
 use super::structure::checked_value::{Node, Value};
 use super::structure::file_kind::Holds;
@@ -116,7 +117,7 @@ pub fn with_values(path: &Path, values: &[Put]) -> Result<WithValues, ScenarioEr
 fn is_a_number(node: &Node) -> bool {
     match &node.value {
         Value::Number(_) => true,
-        Value::Object(_) => node.reach("value").1,
+        Value::Object(_) => node.reach(VALUE).1,
         _ => false,
     }
 }

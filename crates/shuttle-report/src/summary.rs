@@ -138,7 +138,7 @@ pub struct Summary {
     pub delivered_gal_worst_5_percent: Option<f64>,
     /// Gallons wanted over the watch.
     pub wanted_gal: f64,
-    /// First water, minutes after the alarm, mean.
+    /// First water, minutes after the alarm: the mean that the plan gives it, the same for every question and seed.
     pub first_water_min_mean: f64,
     /// When the supply was established, minutes after the alarm: mean over the runs where it was.
     pub established_min_mean: Option<f64>,
@@ -238,7 +238,7 @@ impl Summary {
             delivered_gal_se: delivered_se,
             delivered_gal_worst_5_percent: details.delivered_spread.quantile(0.05),
             wanted_gal: details.wanted / runs,
-            first_water_min_mean: details.first_water / runs,
+            first_water_min_mean: facts.first_water_mean(),
             established_min_mean: (details.established > 0)
                 .then(|| details.established_minutes / details.established as f64),
             established_share: details.established as f64 / runs,

@@ -82,7 +82,21 @@ pub enum Piece {
     OfHundred(Chances, usize),
     /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
     /// they are about, where they do not say it themselves.
-    FileLine(usize, String),
+    FileLine {
+        /// The line, from 1.
+        line: usize,
+        /// Path of keys in the file.
+        field: String,
+        /// What they are about; empty where they say it.
+        about: String,
+    },
+    /// A value of the file by its path of keys, and for whoever has no file before him what it is.
+    Key {
+        /// The path of keys: `fill_sites[0].out`.
+        path: String,
+        /// What it is: "Quarry pond, the road out".
+        page: Sentence,
+    },
     /// Words of the command line, such as a flag that tells more, and what stands there for whoever has the planner page
     /// or paper before him.
     ByMedium {
@@ -128,6 +142,12 @@ pub fn name(of: &str) -> Piece {
     Piece::Name(of.to_owned())
 }
 
+/// A word of a call without the folders before a file's name.
+fn file_name(word: &String) -> String {
+    let name = std::path::Path::new(word).file_name().and_then(|name| name.to_str());
+    name.unwrap_or(word).to_owned()
+}
+
 /// Words of the command line, with nothing in their place on a page.
 pub fn on_command(command: &'static str) -> Piece {
     Piece::ByMedium { command, page: "" }
@@ -149,9 +169,12 @@ impl Sentence {
     /// The same for a reader who has neither the file nor the command line before him.
     pub fn for_page(&self) -> Sentence {
         let piece = |piece: &Piece| match piece {
-            Piece::FileLine(_, about) if about.is_empty() => None,
-            Piece::FileLine(_, about) => Some(Piece::Words(format!("{about}: ").into())),
+            Piece::FileLine { about, .. } if about.is_empty() => None,
+            Piece::FileLine { about, .. } => Some(Piece::Words(format!("{about}: ").into())),
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
+            Piece::Key { page, .. } => Some(Piece::Within(page.clone())),
+            // Where the files lie on one machine is nothing to whoever reads elsewhere.
+            Piece::Command(words) => Some(Piece::Command(words.iter().map(file_name).collect())),
             Piece::Within(sentence) => Some(Piece::Within(sentence.for_page())),
             other => Some(other.clone()),
         };
@@ -161,7 +184,7 @@ impl Sentence {
     /// Whether it is about a line of the file, and stands beside that where the file is shown.
     pub fn is_about_a_line(&self) -> bool {
         self.0.iter().any(|piece| match piece {
-            Piece::FileLine(..) => true,
+            Piece::FileLine { .. } => true,
             Piece::Within(sentence) => sentence.is_about_a_line(),
             _ => false,
         })

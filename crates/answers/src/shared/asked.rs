@@ -13,9 +13,9 @@ const MOST_NAMES: usize = 4;
 
 /// A step of an attack flow.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct StepFigures {
-    /// From when, minutes after first water.
-    pub from_min: f64,
+pub struct FlowFigures {
+    /// Minutes after first water.
+    pub from_first_water_min: f64,
     /// The flow.
     pub flow_gpm: f64,
 }
@@ -27,14 +27,14 @@ pub enum AskedFigures {
     /// Another attack flow.
     Flow {
         /// Its steps.
-        steps: Vec<StepFigures>,
+        attack_flow: Vec<FlowFigures>,
     },
     /// Aid, and whoever is asked for after the alarm, comes later.
     Late {
         /// By so much.
         later_by_min: f64,
         /// Who, by the names in the file.
-        units: Vec<String>,
+        names: Vec<String>,
     },
     /// Units of the aid that join.
     With {
@@ -46,7 +46,9 @@ pub enum AskedFigures {
         /// Its name.
         name: String,
         /// Drop tanks that go with it; those that the engine left is too far from count too.
-        drop_tanks: usize,
+        drop_tanks_gone: usize,
+        /// Fill sites whose pump goes with it.
+        pumps_gone_at: Vec<String>,
         /// Tankers that were assigned to it and now choose for themselves.
         unassigned: Vec<String>,
     },
@@ -55,9 +57,9 @@ pub enum AskedFigures {
         /// Its path by names, as asked.
         path: String,
         /// The value, as asked.
-        value: String,
-        /// What the file has there, as JSON; null where it is silent.
-        before: Option<String>,
+        typed: String,
+        /// What the file has there; null where it is silent.
+        before: Option<Json>,
     },
 }
 
@@ -65,25 +67,34 @@ impl From<&AskedChange> for AskedFigures {
     fn from(of: &AskedChange) -> AskedFigures {
         match of {
             AskedChange::Flow(steps) => AskedFigures::Flow {
-                steps: (steps.iter())
-                    .map(|step| StepFigures { from_min: step.from, flow_gpm: step.flow })
+                attack_flow: (steps.iter())
+                    .map(|step| FlowFigures {
+                        from_first_water_min: step.from,
+                        flow_gpm: step.flow,
+                    })
                     .collect(),
             },
             AskedChange::Late { minutes, units } => {
-                AskedFigures::Late { later_by_min: *minutes, units: units.clone() }
+                AskedFigures::Late { later_by_min: *minutes, names: units.clone() }
             }
             AskedChange::With(names) => AskedFigures::With { names: names.clone() },
             AskedChange::Without { name, goes_too } => AskedFigures::Without {
                 name: name.clone(),
-                drop_tanks: (goes_too.iter())
+                drop_tanks_gone: (goes_too.iter())
                     .filter(|one| matches!(one, Gone::DropTank | Gone::AllDropTanks))
                     .count(),
+                pumps_gone_at: (goes_too.iter())
+                    .filter_map(|one| match one {
+                        Gone::PumpAt(site) => Some(site.clone()),
+                        _ => None,
+                    })
+                    .collect(),
                 unassigned: unassigned(goes_too),
             },
             AskedChange::Set { path, value, before } => AskedFigures::Set {
                 path: path.clone(),
-                value: value.clone(),
-                before: before.as_ref().map(Json::to_string),
+                typed: value.clone(),
+                before: before.clone(),
             },
         }
     }

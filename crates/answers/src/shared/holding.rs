@@ -77,7 +77,7 @@ pub fn most_held_words(held: &HeldFigures, target: f64) -> Sentence {
     }
 }
 
-/// "250 gpm from minute 12, 500 gpm from minute 30; that is all you can get"; `None` where nothing holds.
+/// "250 gpm from minute 12, or 500 gpm from minute 30; that is all you can get"; `None` where nothing holds.
 ///
 /// The last words are said where waiting from the last minute but one to the last has brought nothing, and no more
 /// is left open.
@@ -86,7 +86,8 @@ pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     const OPEN: f64 = 1.05;
     let clauses = (held.steps.iter())
         .map(|step| say![Piece::Flow(step.flow_gpm), " from ", Piece::Clock(step.from_min)]);
-    let flows_told = joined(clauses, ", ", ", ");
+    // Each alone: whether they hold one after the other is told beside.
+    let flows_told = joined(clauses, ", ", ", or ");
     let flows = held.flows();
     let (_, most) = *flows.last()?;
     let levels_off = matches!(flows[..], [.., before, last] if last.1 <= 1.02 * before.1);
@@ -110,8 +111,10 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
     let may_be = match together.after_the_first_gpm {
         // It holds as it is told.
         Some(gpm) if gpm >= last.flow_gpm => return None,
-        Some(gpm) => say![Piece::Flow(gpm), " holds from ", Piece::Clock(last.from_min), "."],
-        None => say!["no more holds later."],
+        Some(gpm) => {
+            say![Piece::Flow(gpm), " surely holds from ", Piece::Clock(last.from_min), "."]
+        }
+        None => say!["no more surely holds later."],
     };
     let told = say![
         "each holds if no water is used before its minute. One after the other in one fire they run short in ",
@@ -129,6 +132,7 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Binds {
     /// The cause of the most first shortfalls.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// Its share of them.
     pub share: f64,

@@ -7,15 +7,18 @@ mod the_plan;
 mod verdicts;
 
 pub(crate) mod asked;
+pub(crate) mod closed_words;
 pub(crate) mod doubt;
 pub(crate) mod holding;
 pub(crate) mod luck;
+pub(crate) mod sums;
 
+pub(crate) use the_plan::key_words::key_words;
 pub(crate) use the_plan::notes::{aid_not_asked, note, notes, notes_that_matter, pumps_not_asked};
 pub(crate) use the_plan::plan_in_a_line::headline;
 pub use the_plan::whom::Whom;
 pub(crate) use the_plan::whom::subject_words;
-pub(crate) use the_plan::{hose, instead, people, quantities, station};
+pub(crate) use the_plan::{brings, hose, instead, people, quantities, station};
 pub(crate) use verdicts::causes::{
     cause_of_key, cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
 };

@@ -273,8 +273,8 @@ pub struct NewArguments {
     /// The file to write
     #[arg(required_unless_present = "csv")]
     pub file: Option<PathBuf>,
-    /// Ask for the plan question by question: flow, own units, aid, sources, drop tanks
-    #[arg(long, group = "kind")]
+    /// Ask for it question by question: flow, own units, aid, sources, drop tanks; with --building, for the building
+    #[arg(long, conflicts_with_all = ["options", "aid", "csv"])]
     pub ask: bool,
     /// A building instead, for `flow`
     #[arg(long, group = "kind")]
@@ -285,7 +285,7 @@ pub struct NewArguments {
     /// A scenario with aid that could be asked for, for `request`
     #[arg(long, group = "kind")]
     pub aid: bool,
-    /// Write three spreadsheets into this folder instead, for `import`: units.csv, sources.csv, plan.csv
+    /// Write spreadsheets into this folder instead, for `import`: units.csv, sources.csv, plan.csv, options.csv
     #[arg(long, value_name = "DIR", group = "kind", conflicts_with = "file")]
     pub csv: Option<PathBuf>,
     /// Write over a file that is already there
@@ -296,7 +296,7 @@ pub struct NewArguments {
 /// `import`.
 #[derive(Debug, Args)]
 pub struct ImportArguments {
-    /// The folder with the spreadsheets units, sources and plan, each as .csv, .xlsx or .ods
+    /// The folder with the spreadsheets units, sources and plan, perhaps options, each as .csv, .xlsx or .ods
     #[arg(value_name = "DIR")]
     pub folder: PathBuf,
     /// The scenario to write; when left out, named as the folder and beside it: `barn` gives barn.json

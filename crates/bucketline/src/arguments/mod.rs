@@ -8,6 +8,8 @@ mod on_paper;
 
 mod plan_changes;
 
+pub mod refused;
+
 mod shared_groups;
 
 mod values;

@@ -29,6 +29,22 @@ const ON_THE_LOOP = {
   traveling_back: ['back', true],
 };
 
+/** To whom a line of the story happens, in words. */
+function whoIsTold(who) {
+  switch (who.kind) {
+    case 'whole_fire':
+      return 'this fire';
+    case 'attack_lines':
+      return 'attack lines';
+    case 'watch':
+      return 'the watch';
+    case 'drop_tank':
+      return `drop tank ${who.number}`;
+    default:
+      return who.name;
+  }
+}
+
 /** Minutes in which nothing of a tanker is seen on its road. */
 const HELD = { waiting_for_road: 0.5, crossing_one_lane: 0.5 };
 
@@ -46,9 +62,9 @@ export function lastBefore(entries, minute) {
 export class Story {
   constructor(fire) {
     this.fire = fire;
-    this.story = fire.story;
+    this.story = { ...fire.story, timeline: fire.story.timeline.map((line) => ({ ...line, minute: line.at_min, who: whoIsTold(line.who), tanker: line.who.kind === 'tanker' ? line.who.name : null })) };
     this.end = this.story.end_min;
-    this.names = this.story.tankers.map((tanker) => tanker.name);
+    this.names = this.story.tanker_trips.map((tanker) => tanker.name);
     this.laps = this.names.map((name, place) => this.lapsOf(name, fire.tankers_asked_min[place]));
     this.shorts = spansBetween(this.story.timeline, 'shortfall_began', 'shortfall_ended', this.end);
     this.turns = this.story.timeline.filter((line) => isTurn(line.what));
@@ -56,8 +72,8 @@ export class Story {
 
   /** A tanker's day in stretches: from when to when, on which part of its loop. */
   lapsOf(name, asked) {
-    const lines = this.story.timeline.filter((line) => line.who === name && (line.what in ON_THE_LOOP || line.what in HELD));
-    const stays = this.story.timeline.some((line) => line.who === name && line.what === 'stays_away');
+    const lines = this.story.timeline.filter((line) => line.tanker === name && (line.what in ON_THE_LOOP || line.what in HELD));
+    const stays = this.story.timeline.some((line) => line.tanker === name && line.what === 'stays_away');
     const laps = [{ minute: asked, until: lines[0]?.minute ?? this.end, part: stays ? 'away' : 'coming', loaded: true, says: stays ? 'does not come' : 'on the way for the first time' }];
     let loaded = true;
     let way = 'out';

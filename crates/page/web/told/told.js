@@ -45,7 +45,7 @@ export function advice(all) {
   return table({
     columns: ['What would help', 'Fires of 100 now', 'then', ...(all.some((one) => one.cost !== null) ? ['Cost'] : [])],
     rows: all.map((one) => [
-      one.what,
+      one.says,
       ofHundred(one.interruption_probability_before),
       ofHundred(one.interruption_probability),
       ...(all.some((other) => other.cost !== null) ? [one.cost === null ? '' : shown(one.cost)] : []),
@@ -102,10 +102,10 @@ function showLarge(picture, name) {
 export function behind(told, basis) {
   const made = basis.replications > 0 ? `${shown(basis.replications)} fires, seed ${basis.seed}.` : '';
   return [
-    ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note)))),
+    ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note.says)))),
     told.more.length + told.small_print.length === 0
       ? null
-      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print))), el('p', { class: 'small' }, made)),
+      : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print.says))), el('p', { class: 'small' }, made)),
   ];
 }
 

@@ -42,6 +42,8 @@ pub enum Block {
         /// Whether it is set heavier.
         heavy: bool,
     },
+    /// What is said under a table: it stays on its page.
+    Foot(String, f64),
     /// A paragraph with a heavier label before it.
     Labelled {
         /// The label.
@@ -101,6 +103,11 @@ impl Block {
     /// A paragraph.
     pub fn words(text: impl Into<String>, size: f64) -> Block {
         Block::Words { text: text.into(), size, heavy: false }
+    }
+
+    /// What is said under a table.
+    pub fn foot(text: impl Into<String>, size: f64) -> Block {
+        Block::Foot(text.into(), size)
     }
 
     /// A paragraph to be seen first.

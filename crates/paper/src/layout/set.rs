@@ -55,6 +55,7 @@ pub fn set(block: &Block, wide: f64) -> Option<SetBlock> {
             let style = if *heavy { Text::of(*size).semi_bold() } else { Text::of(*size) };
             Some(words(text, style, wide, Kind::Words))
         }
+        Block::Foot(text, size) => Some(words(text, Text::of(*size), wide, Kind::Words)),
         Block::Labelled { label, text, size } => Some(labelled(label, text, *size, wide)),
         Block::Boxes { label, items, size } => Some(boxes(label, items, *size, wide)),
         Block::Blanks { labels, in_a_row, size } => Some(blanks(labels, *in_a_row, *size, wide)),
@@ -150,20 +151,31 @@ fn boxes(label: &str, items: &[String], size: f64, wide: f64) -> SetBlock {
     finished(drawing, y + row, Kind::Words, format!("{label} {}", items.join(", ")))
 }
 
+/// Room for a word of handwriting, pt. Judgement.
+const WRITTEN: f64 = 70.0;
+
 fn blanks(labels: &[String], in_a_row: usize, size: f64, wide: f64) -> SetBlock {
     let style = Text::of(size);
     let mut drawing = Drawing::new(wide);
     let between = 12.0;
     let row = 1.9 * size;
-    let each = (wide - between * (in_a_row as f64 - 1.0)) / in_a_row as f64;
+    let equal = (wide - between * (in_a_row as f64 - 1.0)) / in_a_row as f64;
     let mut y = 0.0;
     for part in labels.chunks(in_a_row.max(1)) {
         let mut lowest = y;
-        for (place, label) in part.iter().enumerate() {
-            let x = place as f64 * (each + between);
+        let mut x = 0.0;
+        let words: f64 = part.iter().map(|label| style.width(label) + 5.0).sum();
+        let to_write = (wide - between * (part.len() as f64 - 1.0) - words) / part.len() as f64;
+        for label in part {
+            // As much to write on behind each label, where their words leave room for it.
+            let each = match to_write {
+                WRITTEN.. if part.len() == in_a_row => style.width(label) + 5.0 + to_write,
+                _ => equal,
+            };
             let mut at = y;
             // A third of the place at least is for writing.
-            let told = lines(label, size, Weight::Regular, 0.66 * each, 0.66 * each);
+            let for_label = if each == equal { 0.66 * each } else { each };
+            let told = lines(label, size, Weight::Regular, for_label, for_label);
             for (place, line) in told.iter().enumerate() {
                 if place > 0 {
                     at += LEADING * size;
@@ -174,6 +186,7 @@ fn blanks(labels: &[String], in_a_row: usize, size: f64, wide: f64) -> SetBlock 
             let base = at + 1.45 * size;
             drawing.line((x + last + 5.0, base), (x + each, base), Stroke::of(BLACK, 0.8));
             lowest = lowest.max(at);
+            x += each + between;
         }
         y = lowest + row;
     }

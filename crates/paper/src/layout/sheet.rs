@@ -124,6 +124,7 @@ pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
             Block::Words { .. } if matches!(left.front(), Some(Block::Grid(_))) => {
                 follower(&left, wide).min(sheet.room() / 2.0)
             }
+            Block::Grid(_) | Block::Foot(..) => feet(&left, wide).min(sheet.room() / 2.0),
             _ => 0.0,
         };
         let tall = set_block.height;
@@ -174,6 +175,14 @@ fn foot(title: &str, number: &str, wide: f64) -> Option<SetBlock> {
 
 fn fits(block: &Block, wide: f64, room: f64) -> bool {
     set(block, wide).is_none_or(|set| set.height <= room)
+}
+
+/// How high what is said under a table is, that these begin with.
+fn feet(blocks: &VecDeque<Block>, wide: f64) -> f64 {
+    (blocks.iter().take_while(|block| matches!(block, Block::Foot(..))))
+        .filter_map(|block| set(block, wide))
+        .map(|set| set.height)
+        .sum()
 }
 
 /// How high the first drawing of these is.

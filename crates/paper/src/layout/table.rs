@@ -140,8 +140,8 @@ fn row(
     (set, top + height)
 }
 
-/// How wide each column is: as it needs, and where that is too much the wordy ones share what is left; a ruled
-/// table fills the width.
+/// How wide each column is: as it needs, and where that is too much the wordy ones share what is left. A ruled table
+/// fills the width, and what is over goes to the columns that are written in, where there are any.
 fn widths(grid: &Grid, wide: f64) -> Vec<f64> {
     let pad = BETWEEN * grid.size;
     let measure = |text: &str, weight| Text { weight, ..Text::of(grid.size) }.width(text) + pad;
@@ -156,8 +156,15 @@ fn widths(grid: &Grid, wide: f64) -> Vec<f64> {
     let wanted: Vec<f64> = (0..count).map(|column| of_column(column, &measure)).collect();
     let all: f64 = wanted.iter().sum();
     if all <= wide {
-        let more = if grid.ruled { (wide - all) / count.max(1) as f64 } else { 0.0 };
-        return wanted.into_iter().map(|width| width + more).collect();
+        let is_blank = |column: usize| grid.rows.iter().all(|row| row[column].is_empty());
+        let blank: Vec<bool> = (0..count).map(is_blank).collect();
+        let none_is_blank = blank.iter().all(|blank| !blank);
+        let shares = |column: usize| grid.ruled && (none_is_blank || blank[column]);
+        let sharing = (0..count).filter(|column| shares(*column)).count();
+        let more = |column| if shares(column) { (wide - all) / sharing as f64 } else { 0.0 };
+        return (wanted.into_iter().enumerate())
+            .map(|(column, width)| width + more(column))
+            .collect();
     }
     // No narrower than its longest word, nor than would leave nothing for it.
     let least: Vec<f64> = (0..count)

@@ -27,9 +27,14 @@ use answers::say::Sentence;
 /// What every page with figures ends with.
 pub(crate) use answers::text::CAUTION;
 
+/// The sentence for a reader of paper, who has neither the file nor the command line before him.
+fn put(reader: &Reader, sentence: &Sentence) -> String {
+    reader.put(&sentence.for_page())
+}
+
 /// The sentence with a capital where it begins with a word of ours.
 fn begun(reader: &Reader, sentence: &Sentence) -> String {
-    let text = reader.put(sentence);
+    let text = put(reader, sentence);
     if sentence.begins_with_name() {
         return text;
     }

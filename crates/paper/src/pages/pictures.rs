@@ -4,7 +4,7 @@ use answers::question::check::CheckFigures;
 use answers::question::report::Report;
 use answers::question::report::{MomentFigures, MomentKind};
 use answers::say::{Chances, Piece, Sentence, joined, name};
-use answers::shown::{StationKind, told_change};
+use answers::shown::{StationKind, flow, told_change};
 use answers::{Reader, say};
 use shuttle_report::chart::on_paper::alarm_clock::{self, Kind, Mark};
 use shuttle_report::chart::on_paper::hundred_dots::{self, Panel};
@@ -100,11 +100,33 @@ pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Bloc
 fn told_one_by_one(moments: &[MomentFigures], reader: &Reader) -> Vec<Mark> {
     (moments.chunk_by(|a, b| a.at_min.round() == b.at_min.round()))
         .map(|together| {
-            let words = joined(together.iter().map(moment_words), ", ", ", ");
             let first = &together[0];
+            let words = match together.len() {
+                ..=MOST_NAMED => joined(together.iter().map(moment_words), ", ", ", "),
+                _ => joined(kinds_words(together), ", ", ", "),
+            };
             Mark { minute: first.at_min, kind: kind_of(first), label: reader.put(&words) }
         })
         .collect()
+}
+
+/// So many of one minute are told by name.
+const MOST_NAMED: usize = 2;
+
+/// "three tankers", "drop tank up": what comes at one minute, several of a kind by their number.
+fn kinds_words(together: &[MomentFigures]) -> impl Iterator<Item = Sentence> {
+    use MomentKind::{AttackEngine, DropTank, FillSite, SupplyEngine, Tanker};
+    let of = |kind| together.iter().filter(move |moment| moment.kind == kind);
+    [AttackEngine, SupplyEngine, Tanker, DropTank, FillSite].into_iter().filter_map(move |kind| {
+        let many = of(kind).count();
+        Some(match kind {
+            _ if many < 2 => moment_words(of(kind).next()?),
+            Tanker => say![Piece::TankerCount(many)],
+            DropTank => say![Piece::Count(many), " drop tanks up"],
+            FillSite => say![Piece::Count(many), " fill sites ready"],
+            AttackEngine | SupplyEngine => say![Piece::Count(many), " engines"],
+        })
+    })
 }
 
 /// A mark for each moment; of tankers, drop tanks and fill sites only the first and the last are told.
@@ -157,34 +179,32 @@ fn moment_words(moment: &MomentFigures) -> Sentence {
 pub fn pinch(check: &CheckFigures, reader: &Reader) -> Result<Option<Block>, PaperError> {
     let sheet = &check.worksheet;
     let caps = |kind| sheet.caps.iter().filter(move |cap| cap.station == kind);
-    let mut bars = vec![Bar { label: reader.tankers().to_owned(), gpm: sheet.hand_gpm }];
+    // As the worksheet says it: no more figures than a sum supports.
+    let bar = |label: String, gpm: f64| Bar { label, gpm, says: reader.put(&say![flow(gpm)]) };
+    let mut bars = vec![bar(reader.tankers().to_owned(), sheet.hand_gpm)];
     let of_sites: Vec<_> = caps(StationKind::FillSite).collect();
-    bars.push(Bar {
-        label: match of_sites.as_slice() {
-            [only] => only.name.clone().unwrap_or_else(|| "fill site".to_owned()),
-            _ => "fill sites together".to_owned(),
-        },
-        gpm: of_sites.iter().map(|cap| cap.cap_gpm).sum(),
-    });
+    let label = match of_sites.as_slice() {
+        [only] => only.name.clone().unwrap_or_else(|| "fill site".to_owned()),
+        _ => "fill sites together".to_owned(),
+    };
+    bars.push(bar(label, of_sites.iter().map(|cap| cap.cap_gpm).sum()));
     for (kind, label) in [
         (StationKind::DumpSite, "dump site"),
         (StationKind::Intakes, "attack engine's intakes"),
         (StationKind::DraftAndLay, "draft and lay"),
     ] {
-        bars.extend(caps(kind).map(|cap| Bar { label: label.to_owned(), gpm: cap.cap_gpm }));
+        bars.extend(caps(kind).map(|cap| bar(label.to_owned(), cap.cap_gpm)));
     }
     // What knows no limit is no pinch.
     bars.retain(|bar| bar.gpm.is_finite() && bar.gpm > 0.0);
     if bars.is_empty() {
         return Ok(None);
     }
-    let told = bars.iter().map(|bar| format!("{} {}", bar.label, reader.units.gpm(bar.gpm)));
-    let says = format!(
-        "What each place passes by hand: {}; {} wanted.",
-        told.collect::<Vec<_>>().join(", "),
-        reader.units.gpm(sheet.peak_flow_gpm)
-    );
-    let words = Words { wanted: "wanted", about: &says };
-    let svg = pinch_chart::chart(&bars, sheet.peak_flow_gpm, reader.units, words)?;
+    let told = bars.iter().map(|bar| format!("{} {}", bar.label, bar.says));
+    let wanted = reader.put(&say![Piece::Flow(sheet.peak_flow_gpm), " wanted"]);
+    let told = told.collect::<Vec<_>>().join(", ");
+    let says = format!("What each place passes by hand: {told}; {wanted}.");
+    let words = Words { wanted: &wanted, about: &says };
+    let svg = pinch_chart::chart(&bars, sheet.peak_flow_gpm, words)?;
     Ok(Some(Block::Picture { svg, says, share: 0.9 }))
 }

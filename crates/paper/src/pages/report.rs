@@ -1,6 +1,6 @@
 //! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
 
-use answers::question::lose::{Fails, Stands};
+use answers::question::lose::{Side as OfTarget, Stands};
 use answers::question::report::Report;
 use answers::say::{Chances, Piece, list};
 use answers::{Reader, say};
@@ -8,7 +8,7 @@ use answers::{Reader, say};
 use super::caution::IN_FULL;
 use super::pictures::{clock, dots, pinch};
 use super::told::blocks;
-use super::{CAUTION, begun, told};
+use super::{CAUTION, begun, put, told};
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::{Format, Page, Sheet, numbered, pages};
 use crate::{Made, PaperError};
@@ -70,9 +70,9 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
     let risk = &report.risk;
     let mut page = vec![Block::Title(risk.title.clone(), 18.0)];
     // It repeats a title, which may be long.
-    let headline = || Block::words(reader.put(&risk.told.headline), SIZE);
+    let headline = || Block::words(put(reader, &risk.told.headline), SIZE);
     page.extend((room_for.advice > 0).then(headline));
-    page.push(Block::heavy(reader.put(&risk.told.verdict), 14.0));
+    page.push(Block::heavy(put(reader, &risk.told.verdict), 14.0));
     page.push(dots(report, reader)?);
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
     let held = || Block::labelled("Hold", begun(reader, &report.hold.told.verdict), SIZE);
@@ -113,7 +113,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
     let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
-        blocks.push(Block::heavy(reader.put(&request.told.verdict), SIZE));
+        blocks.push(Block::heavy(put(reader, &request.told.verdict), SIZE));
     }
     if advice.is_empty() {
         let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
@@ -129,10 +129,10 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
         return blocks;
     }
     let rows = advice.iter().take(most_advice).map(|one| {
-        let of = |chances: Chances| reader.put(&say![Piece::Fires(chances)]);
+        let of = |chances: Chances| put(reader, &say![Piece::Fires(chances)]);
         let cost =
-            one.cost.map_or_else(String::new, |cost| reader.put(&say![Piece::Number(cost, 0)]));
-        vec![reader.put(&one.what), of(one.after), cost]
+            one.cost.map_or_else(String::new, |cost| put(reader, &say![Piece::Number(cost, 0)]));
+        vec![put(reader, &one.what), of(one.after), cost]
     });
     let columns = [("change", Side::Left), ("then short in", Side::Left), ("cost", Side::Left)];
     blocks.push(Block::Grid(Grid {
@@ -149,15 +149,15 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
 fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
     let lose = &report.lose.figures;
     let names: Vec<_> = (lose.losses.iter())
-        .filter(|row| matches!(row.fails, Fails::Yes | Fails::CannotWork))
+        .filter(|row| matches!(row.fails, OfTarget::Above | OfTarget::CannotWork))
         .filter_map(|row| row.lost.as_ref())
         .map(answers::question::lose::lost_words)
         .collect();
     let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
-    told.push(Block::words(reader.put(&report.lose.told.verdict), SIZE));
+    told.push(Block::words(put(reader, &report.lose.told.verdict), SIZE));
     if lose.stands == Stands::NotAnyOne && !names.is_empty() && names.len() <= MOST_NAMES {
         told.push(Block::words(
-            reader.put(&say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),
+            put(reader, &say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),
             SIZE,
         ));
     }
@@ -169,7 +169,7 @@ fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
     let mut page = vec![Block::Title("Whom to ask, and when".to_owned(), 16.0)];
     match &report.request {
         Some(request) => {
-            page.push(Block::heavy(reader.put(&request.told.verdict), 12.0));
+            page.push(Block::heavy(put(reader, &request.told.verdict), 12.0));
             page.extend(blocks(&request.told.points, reader, SIZE));
             page.extend(blocks(&request.told.more, reader, SIZE));
         }
@@ -180,7 +180,7 @@ fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
     }
     let hold = &report.hold;
     page.push(Block::Heading("What flow can be held".to_owned(), HEAD));
-    page.push(Block::heavy(reader.put(&hold.told.verdict), 12.0));
+    page.push(Block::heavy(put(reader, &hold.told.verdict), 12.0));
     page.extend(blocks(&hold.told.points, reader, SIZE));
     page.extend(blocks(&hold.told.more, reader, SIZE));
     page
@@ -192,12 +192,12 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     let mut page = vec![
         Block::Title("What it rests on".to_owned(), 16.0),
         Block::Heading("By hand".to_owned(), HEAD),
-        Block::words(reader.put(&report.check.told.verdict), SIZE),
+        Block::words(put(reader, &report.check.told.verdict), SIZE),
     ];
     page.extend(blocks(&report.check.told.points, reader, SIZE));
     page.extend(blocks(&report.check.told.more, reader, SIZE));
     page.push(Block::Heading("What a little more or less is worth".to_owned(), HEAD));
-    page.push(Block::words(reader.put(&report.levers.told.verdict), SIZE));
+    page.push(Block::words(put(reader, &report.levers.told.verdict), SIZE));
     page.extend(blocks(&report.levers.told.points, reader, SIZE));
     page.push(Block::Heading("What a loss does".to_owned(), HEAD));
     page.extend(blocks(&report.lose.told.points, reader, SIZE));
@@ -205,10 +205,7 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
     page.extend(blocks(&report.risk.told.points, reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
-    page.extend(
-        (report.risk.told.notes.iter())
-            .map(|note| Block::words(reader.put(&note.for_page()), SIZE)),
-    );
+    page.extend((report.risk.told.notes.iter()).map(|note| Block::words(put(reader, note), SIZE)));
     let prints = [
         &report.risk.told.small_print,
         &report.hold.told.small_print,
@@ -217,7 +214,7 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
         &report.check.told.small_print,
     ];
     let prints = prints.into_iter().flatten();
-    page.extend(prints.map(|print| Block::words(reader.put(print), SMALL)));
+    page.extend(prints.map(|print| Block::words(put(reader, print), SMALL)));
     page.push(Block::Heading("Cautions".to_owned(), HEAD));
     page.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
     page.push(Block::words(made.from(&report.whole.basis), SMALL));

@@ -5,6 +5,7 @@ use answers::text::label_word;
 use answers::{Block as Said, Reader};
 
 use crate::layout::block::{Block, Grid, Side};
+use crate::pages::put;
 
 /// Paragraphs and tables as an answer has them, in letters of this size; what stands under a table follows it.
 pub fn blocks(of: &[Said], reader: &Reader, size: f64) -> Vec<Block> {
@@ -13,12 +14,12 @@ pub fn blocks(of: &[Said], reader: &Reader, size: f64) -> Vec<Block> {
         match block {
             Said::Point(_, sentence) | Said::Paragraph(sentence) if sentence.is_empty() => {}
             Said::Point(label, sentence) => {
-                blocks.push(Block::labelled(label_word(*label), reader.put(sentence), size));
+                blocks.push(Block::labelled(label_word(*label), put(reader, sentence), size));
             }
-            Said::Paragraph(sentence) => blocks.push(Block::words(reader.put(sentence), size)),
+            Said::Paragraph(sentence) => blocks.push(Block::words(put(reader, sentence), size)),
             Said::Table(of) => {
                 blocks.push(Block::Grid(table(of, reader, size)));
-                blocks.extend(of.feet.iter().map(|foot| Block::words(reader.put(foot), size)));
+                blocks.extend(of.feet.iter().map(|foot| Block::foot(put(reader, foot), size)));
             }
             Said::Gap => blocks.push(Block::Gap(0.5 * size)),
         }
@@ -34,10 +35,10 @@ pub fn table(of: &Table, reader: &Reader, size: f64) -> Grid {
     };
     Grid {
         columns: (of.columns.iter())
-            .map(|column| (reader.put(&column.head), side(column.align)))
+            .map(|column| (put(reader, &column.head), side(column.align)))
             .collect(),
         rows: (of.rows.iter())
-            .map(|row| row.iter().map(|cell| reader.put(cell)).collect())
+            .map(|row| row.iter().map(|cell| put(reader, cell)).collect())
             .collect(),
         ruled: false,
         tall: 0.0,

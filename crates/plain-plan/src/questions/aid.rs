@@ -4,12 +4,13 @@ use std::io::{BufRead, Write};
 
 use scenario_file::Alarm;
 
-use super::{AskError, Asking, Usual, unsaid_tanker};
+use super::{Asking, Halt, Usual, unsaid_tanker};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
+use crate::first_plan::FirstPlan;
 
-impl<I: BufRead, O: Write> Asking<I, O> {
-    pub(super) fn aid(&mut self) -> Result<(), AskError> {
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    pub(super) fn aid(&mut self) -> Result<(), Halt> {
         while self.optional_words(
             "A tanker of another department that you could ask for: its name. Enter: no more",
             |plan, name| {
@@ -47,7 +48,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     }
 
     /// Whether the department comes whole: asked once of each.
-    fn comes_whole(&mut self, last: usize) -> Result<(), AskError> {
+    fn comes_whole(&mut self, last: usize) -> Result<(), Halt> {
         let (before, named) = self.plan.aid.split_at(last);
         let Some(department) = &named[0].department else { return Ok(()) };
         if before.iter().any(|one| one.department.as_ref() == Some(department)) {
@@ -65,7 +66,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     }
 
     /// How it is called: with an alarm, whose minute is asked once, or by itself.
-    fn alarm(&mut self, last: usize) -> Result<(), AskError> {
+    fn alarm(&mut self, last: usize) -> Result<(), Halt> {
         self.optional_words(
             "Which alarm is it on: first, second, third? Enter: it is called by itself",
             |plan, typed| {

@@ -1,6 +1,7 @@
 //! The plan asked for question by question. A wrong answer is explained and asked again.
 
 mod aid;
+pub(crate) mod building;
 mod prompt;
 
 use std::io::{BufRead, Write};
@@ -8,9 +9,12 @@ use std::io::{BufRead, Write};
 use scenario_file::Units;
 
 use crate::amount::Amount;
-use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker, alike, names};
+use crate::first_plan::{
+    DropTank, Engine, FirstPlan, Source, Start, Tanker, alike, names, nearest_unit, pump_bringer,
+};
+use crate::scenario_text::{WrongPart, scenario_text};
 use crate::sheets::sources_and_plan::units_of;
-use prompt::Prompt;
+use prompt::{Draft, Prompt, Refused};
 
 /// Why there is no plan.
 #[derive(Debug)]
@@ -19,6 +23,14 @@ pub enum AskError {
     EndOfAnswers,
     /// The terminal could not be read or written.
     Terminal(std::io::Error),
+}
+
+/// Why the questions stop where they are.
+enum Halt {
+    /// The question before is to be asked again.
+    Back,
+    /// There will be no plan.
+    Ended(AskError),
 }
 
 /// What is taken if the answer is left out, in US units and in metric.
@@ -43,18 +55,37 @@ pub fn ask(
     questions: impl Write,
     repeat_answers: bool,
 ) -> Result<FirstPlan, AskError> {
-    let mut asking =
-        Asking { prompt: Prompt { answers, questions, repeat_answers }, plan: unsaid() };
-    asking.prompt.say(
+    let prompt = Prompt::new(answers, questions, repeat_answers);
+    all_asked(prompt, unsaid, Asking::<_, _, FirstPlan>::all)
+}
+
+/// Asks every question in turn, and again from the one before where that is wanted.
+///
+/// - Given: what nobody has said anything of yet; all questions.
+fn all_asked<I: BufRead, O: Write, D: Draft>(
+    prompt: Prompt<I, O>,
+    unsaid: impl Fn() -> D,
+    all: impl Fn(&mut Asking<I, O, D>) -> Result<(), Halt>,
+) -> Result<D, AskError> {
+    let mut asking = Asking { prompt, plan: unsaid() };
+    let introduced = asking.prompt.say(
         "One question after the other. In [brackets] is what is usual: Enter takes it. A number may carry its \
-         unit (11,000 L). Nothing is written before the last answer; Ctrl-C ends.\n",
-    )?;
-    asking.fire()?;
-    asking.own_units()?;
-    asking.aid()?;
-    asking.sources()?;
-    asking.drop_tanks()?;
-    Ok(asking.plan)
+         unit (11,000 L). `back` goes to the question before, `?` says what can be answered. Nothing is written \
+         before the last answer; Ctrl-C ends.\n",
+    );
+    let mut asked = introduced.and_then(|()| all(&mut asking));
+    loop {
+        match asked {
+            Ok(()) => return Ok(asking.plan),
+            Err(Halt::Ended(why)) => return Err(why),
+            Err(Halt::Back) => {
+                // It grew answer by answer, so it is made anew from all answers but the last.
+                asking.plan = unsaid();
+                asking.prompt.go_back();
+                asked = all(&mut asking);
+            }
+        }
+    }
 }
 
 /// A sound plan that nobody said anything about yet: each answer is checked in its place.
@@ -98,21 +129,44 @@ fn unsaid_source(name: String) -> Source {
         name,
         flow: Amount::plain(500.0),
         positions: None,
-        ready: Amount::plain(10.0),
+        ready: Some(Amount::plain(10.0)),
         pumped_by: None,
+        pump_draws_in: None,
         road: Amount::plain(2.0),
         speed: None,
+        gravel: None,
+        gravel_speed: None,
         holds: None,
     }
 }
 
-struct Asking<I, O> {
+struct Asking<I, O, D> {
     prompt: Prompt<I, O>,
-    plan: FirstPlan,
+    plan: D,
 }
 
-impl<I: BufRead, O: Write> Asking<I, O> {
-    fn fire(&mut self) -> Result<(), AskError> {
+impl Draft for FirstPlan {
+    fn units(&self) -> Units {
+        self.units
+    }
+
+    fn wrong(&self) -> Vec<Refused> {
+        let refused =
+            |one: WrongPart| Refused { problem: one.problem, limit: one.limit, cure: one.cure };
+        scenario_text(self).err().into_iter().flatten().map(refused).collect()
+    }
+}
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    fn all(&mut self) -> Result<(), Halt> {
+        self.fire()?;
+        self.own_units()?;
+        self.aid()?;
+        self.sources()?;
+        self.drop_tanks()
+    }
+
+    fn fire(&mut self) -> Result<(), Halt> {
         self.words(
             "Gallons and miles, or litres and kilometres? us or metric",
             Some("us"),
@@ -156,7 +210,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         })
     }
 
-    fn own_units(&mut self) -> Result<(), AskError> {
+    fn own_units(&mut self) -> Result<(), Halt> {
         self.words(
             "The engine that pumps the attack lines: its name",
             Some("Engine 1"),
@@ -220,7 +274,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     }
 
     /// The tanker that was named last.
-    fn own_tanker(&mut self) -> Result<(), AskError> {
+    fn own_tanker(&mut self) -> Result<(), Halt> {
         let last = self.plan.own.len() - 1;
         self.amount(
             "How much water does it carry",
@@ -236,7 +290,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
                 plan.own[last].minutes = minutes;
             },
         )?;
-        self.how_it_comes_and_dumps("95%", |plan| &mut plan.own[last])
+        self.how_it_comes_and_dumps("always", |plan| &mut plan.own[last])
     }
 
     /// How often a tanker comes, and how fast it empties.
@@ -244,7 +298,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         &mut self,
         usual: &str,
         tanker: impl Fn(&mut FirstPlan) -> &mut Tanker,
-    ) -> Result<(), AskError> {
+    ) -> Result<(), Halt> {
         self.optional_words(
             &format!(
                 "How often does it come when it is called? Such as 4 in 5, or 90%. Enter: {usual}"
@@ -265,7 +319,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         Ok(())
     }
 
-    fn sources(&mut self) -> Result<(), AskError> {
+    fn sources(&mut self) -> Result<(), Halt> {
         self.words(
             "Where do tankers fill? The nearest pond, hydrant or other source: its name",
             Some("Pond"),
@@ -285,7 +339,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
     }
 
     /// The source that was named last.
-    fn source(&mut self) -> Result<(), AskError> {
+    fn source(&mut self) -> Result<(), Halt> {
         let last = self.plan.sources.len() - 1;
         self.amount(
             "How much does it give to tankers that fill there",
@@ -299,21 +353,7 @@ impl<I: BufRead, O: Write> Asking<I, O> {
                 plan.sources[last].positions = Some(many);
             },
         )?;
-        self.amount(
-            "From which minute after the alarm can it fill",
-            &Usual("15", "15"),
-            |plan, minute| {
-                plan.sources[last].ready = minute;
-            },
-        )?;
-        self.optional_words(
-            "Who pumps there: an engine that drives there, which can pump from that minute on, or one of your units or \
-             of the aid that brings a pump? Its name. Enter: nobody need, or it is there",
-            |plan, typed| {
-                plan.sources[last].pumped_by = Some(typed);
-                Ok(())
-            },
-        )?;
+        self.pump(last)?;
         self.amount(
             "How far is it by road from the fire, one way",
             &Usual("2 mi", "3 km"),
@@ -324,6 +364,21 @@ impl<I: BufRead, O: Write> Asking<I, O> {
             &Usual("30 mph", "50 km/h"),
             |plan, speed| plan.sources[last].speed = Some(speed),
         )?;
+        let gravel = self.optional_amount(
+            "How much of that road is gravel or a track, one way? Enter: none",
+            |plan, gravel| {
+                // Checked with a speed that is sound.
+                plan.sources[last].gravel = Some(gravel);
+                plan.sources[last].gravel_speed = Some(Amount::plain(20.0));
+            },
+        )?;
+        if gravel {
+            self.amount(
+                "How fast do they drive on that; the speed above is then that of the rest",
+                &Usual("20 mph", "30 km/h"),
+                |plan, speed| plan.sources[last].gravel_speed = Some(speed),
+            )?;
+        }
         self.optional_amount(
             "How much water does it hold? Enter: more than you can use",
             |plan, holds| {
@@ -333,7 +388,46 @@ impl<I: BufRead, O: Write> Asking<I, O> {
         Ok(())
     }
 
-    fn drop_tanks(&mut self) -> Result<(), AskError> {
+    /// Who pumps at the source that was named last, and when it can fill.
+    fn pump(&mut self, last: usize) -> Result<(), Halt> {
+        self.optional_words(
+            "Who pumps there: an engine that drives there, or one of your units or of the aid that brings a pump? Its \
+             name. Enter: nobody need, or it is there",
+            |plan, typed| {
+                plan.sources[last].pumped_by = Some(typed);
+                let source = &plan.sources[last];
+                if pump_bringer(plan, source).is_some() {
+                    plan.sources[last].ready = None;
+                }
+                Ok(())
+            },
+        )?;
+        let source = &self.plan.sources[last];
+        if let Some(bringer) = pump_bringer(&self.plan, source) {
+            return self.amount(
+                &format!("How many minutes after {bringer} is there does its pump draw"),
+                &Usual("8", "8"),
+                |plan, minutes| plan.sources[last].pump_draws_in = Some(minutes),
+            );
+        }
+        if let Some(engine) = &source.pumped_by {
+            let near = nearest_unit(&self.plan, engine)
+                .map(|near| format!("; if you mean {near}, type `back`"))
+                .unwrap_or_default();
+            let told =
+                format!("  {engine} is taken as an engine of its own that drives there{near}.");
+            self.prompt.say(&told)?;
+        }
+        self.amount(
+            "From which minute after the alarm can it fill",
+            &Usual("15", "15"),
+            |plan, minute| {
+                plan.sources[last].ready = Some(minute);
+            },
+        )
+    }
+
+    fn drop_tanks(&mut self) -> Result<(), Halt> {
         while self.optional_words(
             if self.plan.drop_tanks.is_empty() {
                 "A drop tank: the name of the unit that brings it. Enter: none, tankers pump into the engine"

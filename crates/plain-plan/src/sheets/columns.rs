@@ -21,6 +21,8 @@ pub(crate) enum Column {
     PumpedBy,
     Road,
     Speed,
+    Gravel,
+    GravelSpeed,
     Holds,
     Fire,
     StartFlow,
@@ -28,6 +30,11 @@ pub(crate) enum Column {
     HowLong,
     KeptBack,
     Units,
+    Option,
+    Cost,
+    Of,
+    What,
+    Becomes,
     Remarks,
 }
 
@@ -46,7 +53,7 @@ pub(crate) const UNITS: [Column; 12] = [
     Column::DropTank,
     Column::Remarks,
 ];
-pub(crate) const SOURCES: [Column; 9] = [
+pub(crate) const SOURCES: [Column; 11] = [
     Column::Source,
     Column::Flow,
     Column::AtOnce,
@@ -54,6 +61,8 @@ pub(crate) const SOURCES: [Column; 9] = [
     Column::PumpedBy,
     Column::Road,
     Column::Speed,
+    Column::Gravel,
+    Column::GravelSpeed,
     Column::Holds,
     Column::Remarks,
 ];
@@ -67,6 +76,9 @@ pub(crate) const PLAN: [Column; 8] = [
     Column::Units,
     Column::Remarks,
 ];
+
+pub(crate) const OPTIONS: [Column; 6] =
+    [Column::Option, Column::Cost, Column::Of, Column::What, Column::Becomes, Column::Remarks];
 
 impl Column {
     /// Its heading as handed out.
@@ -95,6 +107,8 @@ impl Column {
             Column::Ready => &["ready at minute", "ready"],
             Column::Road => &["road one way", "road", "distance"],
             Column::Speed => &["speed"],
+            Column::Gravel => &["of that on gravel", "gravel"],
+            Column::GravelSpeed => &["speed on gravel"],
             Column::Holds => &["holds", "volume"],
             Column::Fire => &["fire", "title", "name"],
             Column::StartFlow => &["flow at first", "first flow"],
@@ -104,6 +118,11 @@ impl Column {
             Column::HowLong => &["how long", "duration"],
             Column::KeptBack => &["kept in the engine", "reserve"],
             Column::Units => &["units"],
+            Column::Option => &["what could be bought or changed", "option", "change"],
+            Column::Cost => &["cost", "price"],
+            Column::Of => &["of which unit or source", "of", "unit or source"],
+            Column::What => &["which column", "column", "what"],
+            Column::Becomes => &["becomes", "new value"],
             Column::Remarks => &["remarks", "remark", "notes"],
         }
     }
@@ -120,7 +139,10 @@ impl Column {
             | Column::Ready
             | Column::Road
             | Column::Fire
-            | Column::HowLong => true,
+            | Column::HowLong
+            | Column::Option
+            | Column::What
+            | Column::Becomes => true,
             Column::Department
             | Column::ComesWhole
             | Column::Alarm
@@ -131,11 +153,15 @@ impl Column {
             | Column::DropTank
             | Column::AtOnce
             | Column::Speed
+            | Column::Gravel
+            | Column::GravelSpeed
             | Column::Holds
             | Column::StartFlow
             | Column::StartMinutes
             | Column::KeptBack
             | Column::Units
+            | Column::Cost
+            | Column::Of
             | Column::Remarks => false,
         }
     }
@@ -160,6 +186,8 @@ impl Column {
             Column::Ready => "15",
             Column::Road => "2.4 mi",
             Column::Speed => "32 mph",
+            Column::Gravel => "0.5 mi",
+            Column::GravelSpeed => "20 mph",
             Column::Holds => "30,000 gal",
             Column::Fire => "Hay barn, Quarry Lane",
             Column::StartFlow => "150 gpm",
@@ -167,6 +195,11 @@ impl Column {
             Column::HowLong => "120 min",
             Column::KeptBack => "400 gal",
             Column::Units => "us",
+            Column::Option => "a second drop tank",
+            Column::Cost => "1,900",
+            Column::Of => "Tanker 5",
+            Column::What => "brings a drop tank of",
+            Column::Becomes => "2,500 gal",
             Column::Remarks => "",
         }
     }

@@ -1,14 +1,18 @@
-//! The three sheets of a folder, made into a scenario; or every mistake in them.
+//! The sheets of a folder, made into a scenario; or every mistake in them.
 
 use std::path::Path;
 
-use super::columns::{PLAN, SOURCES, UNITS};
+use scenario_file::ScenarioError;
+use serde_json::Value;
+
+use super::columns::{OPTIONS, PLAN, SOURCES, UNITS};
 use super::mistakes::{SheetMistake, SheetMistakes, Spot};
 use super::rows::Sheet;
-use super::{SHEET_NAMES, sources_and_plan, units_sheet};
+use super::{SHEET_NAMES, Sheets, options_sheet, sources_and_plan, units_sheet};
 use crate::amount::Amount;
-use crate::first_plan::{Engine, FirstPlan, Tanker};
+use crate::first_plan::{Engine, FirstPlan, Source, Tanker, engines_at_sources, nearest_unit};
 use crate::scenario_text::{WrongPart, all_wrong_parts, scenario_text};
+use crate::tidy_json::tidy;
 
 /// What was imported.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,9 +21,24 @@ pub struct Imported {
     pub plan: FirstPlan,
     /// The scenario made of it.
     pub text: String,
+    /// Whether the sheets say what could be bought or changed.
+    pub has_options: bool,
+    /// Who pumps at a source and is none of the plan's units, so is taken as an engine of its own that drives there.
+    pub engines_of_their_own: Vec<EngineAtSource>,
 }
 
-/// Reads the sheets in a folder: units, sources and plan, each as .csv, .xlsx or .ods.
+/// An engine that pumps at a source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EngineAtSource {
+    /// What it is called.
+    pub name: String,
+    /// The source.
+    pub source: String,
+    /// The unit of the plan whose name is nearest, if one is near.
+    pub near: Option<String>,
+}
+
+/// Reads the sheets in a folder: units, sources and plan, and options where there are any, each as .csv, .xlsx or .ods.
 ///
 /// - Errors: every mistake in all of them, in the order of files, rows and columns.
 pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
@@ -31,46 +50,35 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
         )]));
     }
     let mut wrong = Vec::new();
-    let [units, sources, plan] = SHEET_NAMES;
-    let units = Sheet::open(folder, units, &UNITS, &mut wrong);
-    let sources = Sheet::open(folder, sources, &SOURCES, &mut wrong);
-    let fire = Sheet::open(folder, plan, &PLAN, &mut wrong);
-    let files = [units.file.clone(), sources.file.clone(), fire.file.clone()];
-    let units = units_sheet::read(&units, &mut wrong);
-    let (sources, of_sources) = sources_and_plan::sources(&sources, &mut wrong);
-    let fire = sources_and_plan::fire(&fire, &mut wrong);
-    let mut spots = units.spots;
-    spots.extend(of_sources);
-    // What is there is checked against the limits also where something else is missing.
-    let stand_in = Engine {
-        name: "the attack engine".to_owned(),
-        water: Some(Amount::plain(5_000.0)),
-        minutes: Amount::plain(10.0),
+    let [units, sources, plan, bought] = SHEET_NAMES;
+    let sheets = Sheets {
+        units: Sheet::open(folder, units, &UNITS, &mut wrong),
+        sources: Sheet::open(folder, sources, &SOURCES, &mut wrong),
+        fire: Sheet::open(folder, plan, &PLAN, &mut wrong),
     };
-    let plan = fire.map(|fire| {
-        spots.extend(fire.spots);
-        FirstPlan {
-            units: fire.units,
-            title: fire.title,
-            flow: fire.flow,
-            start: fire.start,
-            duration: fire.duration,
-            reserve: fire.reserve.unwrap_or_else(|| Amount::plain(0.0)),
-            attack_engine: units.attack_engine.unwrap_or(stand_in),
-            supply_engine: units.supply_engine,
-            own: if units.own.is_empty() { vec![some_tanker()] } else { units.own },
-            aid: units.aid,
-            drop_tanks: units.drop_tanks,
-            sources,
-        }
-    });
+    let bought = Sheet::open(folder, bought, &OPTIONS, &mut wrong);
+    let files = [&sheets.units, &sheets.sources, &sheets.fire, &bought].map(|one| one.file.clone());
+    let (plan, spots) = sheets.plan(&mut wrong);
     let made = match &plan {
         Some(plan) if !plan.sources.is_empty() => scenario_text(plan).ok(),
         // Nothing to check: something is wrong already.
         _ => None,
     };
+    let made = match made {
+        Some(text) if wrong.is_empty() => with_options(text, &bought, &sheets, &mut wrong),
+        other => other,
+    };
     match (plan, made) {
-        (Some(plan), Some(text)) if wrong.is_empty() => Ok(Imported { plan, text }),
+        (Some(plan), Some(text)) if wrong.is_empty() => {
+            let at_source = |(source, name): (&Source, &str)| EngineAtSource {
+                name: name.to_owned(),
+                source: source.name.clone(),
+                near: nearest_unit(&plan, name),
+            };
+            let engines_of_their_own =
+                engines_at_sources(&plan).into_iter().map(at_source).collect();
+            Ok(Imported { plan, text, has_options: !bought.rows.is_empty(), engines_of_their_own })
+        }
         (plan, _) => {
             let parts = plan.filter(|plan| !plan.sources.is_empty());
             let parts = parts.iter().flat_map(all_wrong_parts);
@@ -79,6 +87,74 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
             wrong.sort_by_key(|one| (place(&one.at), one.at.row));
             Err(SheetMistakes(wrong))
         }
+    }
+}
+
+/// The scenario with what could be bought or changed.
+fn with_options(
+    text: String,
+    bought: &Sheet,
+    sheets: &Sheets,
+    wrong: &mut Vec<SheetMistake>,
+) -> Option<String> {
+    if bought.rows.is_empty() {
+        return Some(text);
+    }
+    let mut scenario: Value = serde_json::from_str(&text).ok()?;
+    let options = options_sheet::options(bought, sheets, &scenario, wrong);
+    scenario["options"] = Value::Array(options);
+    let text = tidy(&scenario);
+    // The options' own limits: their names, their costs.
+    if wrong.is_empty()
+        && let Err(error) = scenario_file::read(Path::new("the plan"), &text)
+    {
+        let whole = || Spot::file(&bought.file);
+        match error {
+            ScenarioError::Wrong(mistakes) => wrong.extend(mistakes.list.into_iter().map(|one| {
+                SheetMistake { at: whole(), problem: one.problem, limit: one.limit, cure: one.cure }
+            })),
+            other => wrong.push(SheetMistake::new(whole(), other.to_string(), "take rows out")),
+        }
+    }
+    Some(text)
+}
+
+impl Sheets {
+    /// The plan of the sheets, with a stand-in for what is missing or wrong, and the cell of each of its parts; `None`
+    /// where there is no fire.
+    pub(crate) fn plan(
+        &self,
+        wrong: &mut Vec<SheetMistake>,
+    ) -> (Option<FirstPlan>, Vec<(crate::Part, Spot)>) {
+        let units = units_sheet::read(&self.units, wrong);
+        let (sources, of_sources) = sources_and_plan::sources(&self.sources, wrong);
+        let fire = sources_and_plan::fire(&self.fire, wrong);
+        let mut spots = units.spots;
+        spots.extend(of_sources);
+        // What is there is checked against the limits also where something else is missing.
+        let stand_in = Engine {
+            name: "the attack engine".to_owned(),
+            water: Some(Amount::plain(5_000.0)),
+            minutes: Amount::plain(10.0),
+        };
+        let plan = fire.map(|fire| {
+            spots.extend(fire.spots);
+            FirstPlan {
+                units: fire.units,
+                title: fire.title,
+                flow: fire.flow,
+                start: fire.start,
+                duration: fire.duration,
+                reserve: fire.reserve.unwrap_or_else(|| Amount::plain(0.0)),
+                attack_engine: units.attack_engine.unwrap_or(stand_in),
+                supply_engine: units.supply_engine,
+                own: if units.own.is_empty() { vec![some_tanker()] } else { units.own },
+                aid: units.aid,
+                drop_tanks: units.drop_tanks,
+                sources,
+            }
+        });
+        (plan, spots)
     }
 }
 

@@ -7,12 +7,16 @@ use drill_log::{Cell, LogError, Row, Table};
 use super::columns::Column;
 use super::mistakes::{SheetMistake, Spot};
 use crate::amount::{Amount, unquoted};
+use crate::first_plan::alike;
 
 /// The endings of files that are read, the commonest first.
 const ENDINGS: [&str; 5] = ["csv", "xlsx", "ods", "tsv", "txt"];
 
+/// The sheet that may be missing.
+const OPTIONAL: &str = "options";
+
 /// A sheet whose headings are known.
-#[derive(Default)]
+#[derive(Default, Clone)]
 pub(crate) struct Sheet {
     /// Its name in the folder.
     pub(crate) file: String,
@@ -35,6 +39,8 @@ impl Sheet {
             .filter(|file| folder.join(file).is_file())
             .collect();
         let file = match files.as_slice() {
+            // Without that one there is nothing to buy.
+            [] if name == OPTIONAL => return Sheet::default(),
             [] => {
                 let file = format!("{name}.csv");
                 wrong.push(SheetMistake::new(
@@ -138,6 +144,38 @@ impl Sheet {
         sheet
     }
 
+    /// The row that is of this name: a unit, a source.
+    pub(crate) fn row_named(&self, named: Column, name: &str) -> Option<usize> {
+        self.rows.iter().position(|row| self.text(row, named).is_some_and(|one| alike(&one, name)))
+    }
+
+    /// The sheet with another value in one cell; a column that it may have and has not is added.
+    pub(crate) fn with_cell(&self, row: usize, column: Column, value: Cell) -> Sheet {
+        let mut changed = self.clone();
+        let known =
+            self.columns.iter().find(|(one, ..)| *one == column).map(|(_, place, _)| *place);
+        let place = known.unwrap_or_else(|| {
+            let widest = self.rows.iter().map(|row| row.cells.len()).max().unwrap_or(0);
+            let headed = self.columns.iter().map(|(_, place, _)| place + 1).max().unwrap_or(0);
+            let place = widest.max(headed);
+            changed.columns.push((column, place, column.heading().to_owned()));
+            place
+        });
+        let cells = &mut changed.rows[row].cells;
+        if cells.len() <= place {
+            cells.resize(place + 1, Cell::Empty);
+        }
+        cells[place] = value;
+        changed
+    }
+
+    /// The sheet with a row once more, under another name.
+    pub(crate) fn with_another(&self, row: usize, named: Column, name: Cell) -> Sheet {
+        let mut changed = self.clone();
+        changed.rows.push(self.rows[row].clone());
+        changed.with_cell(self.rows.len(), named, name)
+    }
+
     fn has(&self, column: Column) -> bool {
         self.columns.iter().any(|(one, ..)| *one == column)
     }
@@ -153,7 +191,7 @@ impl Sheet {
         }
     }
 
-    fn cell<'a>(&self, row: &'a Row, column: Column) -> Option<&'a Cell> {
+    pub(crate) fn cell<'a>(&self, row: &'a Row, column: Column) -> Option<&'a Cell> {
         let (_, place, _) = self.columns.iter().find(|(one, ..)| *one == column)?;
         row.cells.get(*place).filter(|cell| !cell.is_blank())
     }
@@ -237,7 +275,7 @@ fn plain_heading(text: &str) -> String {
     letters.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn column_of(text: &str, columns: &[Column]) -> Option<Column> {
+pub(crate) fn column_of(text: &str, columns: &[Column]) -> Option<Column> {
     let plain = plain_heading(text);
     columns.iter().copied().find(|column| column.headings().contains(&plain.as_str()))
 }

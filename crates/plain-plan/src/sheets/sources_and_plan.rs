@@ -23,16 +23,27 @@ pub(crate) fn sources(
             found.unwrap_or_else(|| Amount::plain(stand_in))
         };
         let flow = needed(Column::Flow, 500.0);
-        let ready = needed(Column::Ready, 10.0);
         let road = needed(Column::Road, 2.0);
+        let pumped_by = sheet.text(row, Column::PumpedBy).map(|name| unquoted(&name));
+        // Where a unit brings the pump it may be left to that: that is looked at when all units are known.
+        let ready = match &pumped_by {
+            Some(_) => sheet.amount(row, Column::Ready, wrong),
+            None => {
+                let found = sheet.needed_amount(row, Column::Ready, wrong);
+                Some(found.unwrap_or_else(|| Amount::plain(10.0)))
+            }
+        };
         sources.push(Source {
             name: name.unwrap_or_else(|| format!("the source of row {}", row.number)),
             flow,
             ready,
-            pumped_by: sheet.text(row, Column::PumpedBy).map(|name| unquoted(&name)),
+            pumped_by,
+            pump_draws_in: None,
             road,
             positions: sheet.amount(row, Column::AtOnce, wrong),
             speed: sheet.amount(row, Column::Speed, wrong),
+            gravel: sheet.amount(row, Column::Gravel, wrong),
+            gravel_speed: sheet.amount(row, Column::GravelSpeed, wrong),
             holds: sheet.amount(row, Column::Holds, wrong),
         });
         for (of, column) in [
@@ -43,6 +54,8 @@ pub(crate) fn sources(
             (OfSource::PumpedBy, Column::PumpedBy),
             (OfSource::Road, Column::Road),
             (OfSource::Speed, Column::Speed),
+            (OfSource::Gravel, Column::Gravel),
+            (OfSource::GravelSpeed, Column::GravelSpeed),
             (OfSource::Holds, Column::Holds),
         ] {
             spots.push((Part::Source(number, of), sheet.spot(row, column)));

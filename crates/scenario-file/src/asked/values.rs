@@ -4,9 +4,13 @@ use serde_json::{Value as Json, json};
 
 use super::changes::{Ask, AskedChange};
 use super::document::Document;
-use crate::by_name::entries::list_of;
+use crate::by_name::entries::{NamedList, list_of, names_of, tanker_name};
 use crate::by_name::path_by_name::{Lead, lead};
 use crate::errors::asked_mistakes::AskedMistake;
+use crate::format::fire::incident_and_supply::{OfFlowStep, OfIncident, OfSupply, OfSupplyEngine};
+use crate::format::haul::tankers::OfTanker;
+use crate::format::shared_fields::REQUESTED_AT;
+use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Quantity;
 
 /// A value as typed: JSON where it is, and else text.
@@ -47,39 +51,43 @@ impl Document {
                         self.mistakes.push(mistake(ask, problem, cure));
                         return;
                     };
-                    list.push(json!({"from": typed(from), "flow": typed(flow)}));
+                    list.push(json!({OfFlowStep::FROM.key(): typed(from), OfFlowStep::FLOW.key(): typed(flow)}));
                 }
                 Json::Array(list)
             }
         };
-        if let Some(incident) = self.json.get_mut("incident").and_then(Json::as_object_mut) {
-            incident.insert("attack_flow".to_owned(), flow);
+        if let Some(incident) =
+            self.json.get_mut(OfScenario::INCIDENT.key()).and_then(Json::as_object_mut)
+        {
+            incident.insert(OfIncident::ATTACK_FLOW.key().to_owned(), flow);
         }
-        self.touch("incident.attack_flow", number);
+        let place = format!("{}.{}", OfScenario::INCIDENT.key(), OfIncident::ATTACK_FLOW.key());
+        self.touch(&place, number);
         self.changes.push((number, AskedChange::Flow(Vec::new())));
     }
 
     /// Everything that is not asked for at the alarm comes later: all aid, and own units asked for later.
     pub(super) fn make_late(&mut self, ask: Ask<'_>, number: usize, minutes: f64) {
         let mut late: Vec<(String, String)> = Vec::new();
-        for list in ["tankers", "aid"] {
+        for list in NamedList::HAULING {
             for place in 0..list_of(&self.json, list).len() {
-                let pointer = format!("/{list}/{place}");
-                if list == "aid" || self.requested_at(&pointer) > 0.0 {
-                    let name = crate::by_name::entries::tanker_name(&self.json, list, place);
+                let pointer = format!("/{}/{place}", list.key());
+                if list == NamedList::Aid || self.requested_at(&pointer) > 0.0 {
+                    let name = tanker_name(&self.json, list, place);
                     late.push((pointer, name));
                 }
             }
         }
-        let engine = "/supply/engine";
-        if self.requested_at(engine) > 0.0 {
-            let name = self.json.pointer(&format!("{engine}/name")).and_then(Json::as_str);
-            late.push((engine.to_owned(), name.unwrap_or("Supply engine").to_owned()));
+        let engine = format!("/{}/{}", OfScenario::SUPPLY.key(), OfSupply::ENGINE.key());
+        if self.requested_at(&engine) > 0.0 {
+            let stated = self.json.pointer(&format!("{engine}/{}", OfSupplyEngine::NAME.key()));
+            let name = stated.and_then(Json::as_str).or(OfSupplyEngine::NAME.silent);
+            late.extend(name.map(|name| (engine.clone(), name.to_owned())));
         }
-        for place in 0..list_of(&self.json, "drop_tanks").len() {
-            let pointer = format!("/drop_tanks/{place}");
+        for place in 0..list_of(&self.json, NamedList::DropTanks).len() {
+            let pointer = format!("/{}/{place}", NamedList::DropTanks.key());
             if self.requested_at(&pointer) > 0.0 {
-                let names = crate::by_name::entries::names_of(&self.json, "drop_tanks", place);
+                let names = names_of(&self.json, NamedList::DropTanks, place);
                 late.extend(names.into_iter().next().map(|name| (pointer, name)));
             }
         }
@@ -93,10 +101,11 @@ impl Document {
         for (pointer, name) in late {
             let at = self.requested_at(&pointer) + minutes;
             if let Some(unit) = self.json.pointer_mut(&pointer).and_then(Json::as_object_mut) {
-                unit.insert("requested_at".to_owned(), json!(at));
+                unit.insert(REQUESTED_AT.key().to_owned(), json!(at));
             }
             let steps = pointer.split('/').skip(1).map(str::to_owned).collect();
-            self.touch(&format!("{}.requested_at", Lead { steps, member: None }.place()), number);
+            let unit = Lead { steps, member: None }.place();
+            self.touch(&format!("{unit}.{}", REQUESTED_AT.key()), number);
             units.push(name);
         }
         self.changes.push((number, AskedChange::Late { minutes, units }));
@@ -104,10 +113,11 @@ impl Document {
 
     /// When a unit is asked for, minutes after the alarm; 0 where there is no such unit.
     fn requested_at(&self, pointer: &str) -> f64 {
-        let alarm = self.json.pointer(&format!("{pointer}/alarm")).and_then(Json::as_str);
+        let alarm = self.json.pointer(&format!("{pointer}/{}", OfTanker::ALARM.key()));
+        let alarm = alarm.and_then(Json::as_str);
         // As the scenario is read: its own minute, else that of its alarm.
-        let of_alarm = || self.json.pointer(&format!("/alarms/{}", alarm?));
-        match self.json.pointer(&format!("{pointer}/requested_at")).or_else(of_alarm) {
+        let of_alarm = || self.json.get(OfScenario::ALARMS.key())?.get(alarm?);
+        match self.json.pointer(&format!("{pointer}/{}", REQUESTED_AT.key())).or_else(of_alarm) {
             Some(Json::Number(minutes)) => minutes.as_f64().unwrap_or(0.0),
             Some(Json::String(text)) => Quantity::Time.read_text(text, self.units).unwrap_or(0.0),
             _ => 0.0,
@@ -139,7 +149,7 @@ impl Document {
         if there.member.is_some() != of_members {
             return;
         }
-        if there.steps.first().is_some_and(|step| step == "options") {
+        if there.steps.first().is_some_and(|step| step == OfScenario::OPTIONS.key()) {
             let cure = "change the plan itself: the options are tried with what is asked";
             self.mistakes.push(mistake(ask, "the options cannot be changed", cure));
             return;
@@ -151,7 +161,7 @@ impl Document {
             return;
         }
         if let Some(member) = there.member.take() {
-            let list = if there.steps[0] == "aid" { "aid" } else { "tankers" };
+            let list = NamedList::of(&there.steps[0]).unwrap_or(NamedList::Tankers);
             let place = there.steps[1].parse::<usize>().unwrap_or(0);
             there.steps[1] = self.spelled_out(list, place, member).to_string();
         }

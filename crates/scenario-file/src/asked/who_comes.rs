@@ -5,15 +5,23 @@ use serde_json::Value as Json;
 use super::changes::{Ask, AskedChange, Gone};
 use super::document::Document;
 use crate::by_name::entries::{
-    Thing, list_of, listed, members, named, names_of, tanker_name, thing,
+    NamedList, Thing, list_of, listed, members, named, names_of, tanker_name, thing,
 };
 use crate::errors::asked_mistakes::AskedMistake;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
+use crate::format::fire::incident_and_supply::{OfSupply, OfSupplyEngine};
+use crate::format::haul::drop_tanks::OfDropTank;
+use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
+use crate::format::haul::roads::OfOneLane;
+use crate::format::haul::tankers::OfTanker;
+use crate::format::whole_files::OfScenario;
 use crate::read::plan_draft::draft_of;
 use crate::read::reader::differ_in_number;
 use crate::structure::entry::Entry;
 use crate::structure::sound_text::scenario_structure;
+
+const SUPPLY: &str = OfScenario::SUPPLY.key();
 
 /// Longer than any watch: the greatest time that a plan may state, minutes.
 const NEVER: f64 = match shuttle_sim::Plan::LIMITS.minutes.1 {
@@ -25,9 +33,9 @@ impl Document {
     /// A unit of the aid joins.
     pub(super) fn join(&mut self, ask: Ask<'_>, number: usize, name: &str) {
         match thing(&self.json, name) {
-            Some(Thing::Entry { list: "aid", place, member }) => {
+            Some(Thing::Entry { list: NamedList::Aid, place, member }) => {
                 let place = match member {
-                    Some(member) => self.spelled_out("aid", place, member),
+                    Some(member) => self.spelled_out(NamedList::Aid, place, member),
                     None => place,
                 };
                 let names = self.move_to_tankers(place, number);
@@ -40,7 +48,8 @@ impl Document {
             }
             None => {
                 let problem = format!("no aid is called \"{}\"", shorten(name));
-                let aid = self.names(|thing| matches!(thing, Thing::Entry { list: "aid", .. }));
+                let aid =
+                    self.names(|thing| matches!(thing, Thing::Entry { list: NamedList::Aid, .. }));
                 let cure = nearest_cure(name, &aid).unwrap_or_else(|| self.name_an_aid_unit());
                 self.wrong(ask, problem, cure);
             }
@@ -50,7 +59,7 @@ impl Document {
     /// All aid joins.
     pub(super) fn join_all(&mut self, ask: Ask<'_>, number: usize) {
         let mut names = Vec::new();
-        while !list_of(&self.json, "aid").is_empty() {
+        while !list_of(&self.json, NamedList::Aid).is_empty() {
             names.extend(self.move_to_tankers(0, number));
         }
         let others_joined = self.changes.iter().any(|(_, one)| matches!(one, AskedChange::With(_)));
@@ -63,15 +72,15 @@ impl Document {
     }
 
     fn move_to_tankers(&mut self, place: usize, number: usize) -> Vec<String> {
-        let names = members(&self.json, "aid", place);
-        let one = self.take("aid", place);
+        let names = members(&self.json, NamedList::Aid, place);
+        let one = self.take(NamedList::Aid, place);
         self.touched.push((one.1.clone(), number));
-        self.put("tankers", None, one);
+        self.put(NamedList::Tankers, None, one);
         names
     }
 
     fn name_an_aid_unit(&self) -> String {
-        let aid = self.names(|thing| matches!(thing, Thing::Entry { list: "aid", .. }));
+        let aid = self.names(|thing| matches!(thing, Thing::Entry { list: NamedList::Aid, .. }));
         if aid.is_empty() {
             "list those who could be asked for in `aid`".to_owned()
         } else {
@@ -90,16 +99,16 @@ impl Document {
         there: &[(String, Thing)],
     ) {
         let goes_too = match thing(&self.json, name) {
-            Some(Thing::Entry { list: list @ ("tankers" | "aid"), place, member }) => {
+            Some(Thing::Entry { list, place, member }) if list.hauls() => {
                 self.leave_out_tanker(number, list, place, member)
             }
-            Some(Thing::Entry { list: "fill_sites", place, .. }) => {
+            Some(Thing::Entry { list: NamedList::FillSites, place, .. }) => {
                 self.leave_out_fill_site(number, place)
             }
             Some(Thing::Entry { list, place, .. }) => {
                 let (_, origin) = self.take(list, place);
                 self.touched.push((origin, number));
-                self.touch(list, number);
+                self.touch(list.key(), number);
                 if place == 0 {
                     self.fit_restart_level();
                 }
@@ -133,7 +142,7 @@ impl Document {
     fn leave_out_tanker(
         &mut self,
         number: usize,
-        list: &'static str,
+        list: NamedList,
         place: usize,
         member: Option<u64>,
     ) -> Vec<Gone> {
@@ -146,20 +155,20 @@ impl Document {
         };
         let (_, origin) = self.take(list, place);
         self.touched.push((origin, number));
-        self.touch(list, number);
+        self.touch(list.key(), number);
         self.leave_out_drop_tanks_of(number, &names)
     }
 
     fn leave_out_drop_tanks_of(&mut self, number: usize, names: &[String]) -> Vec<Gone> {
         let brought = |tank: &Json| {
-            let by = tank.get("brought_by").and_then(Json::as_str);
+            let by = tank.get(OfDropTank::BROUGHT_BY.key()).and_then(Json::as_str);
             by.is_some_and(|by| names.iter().any(|name| name == by))
         };
         let mut gone = self.leave_out_pumps_of(number, names);
         let mut first_went = false;
-        while let Some(place) = list_of(&self.json, "drop_tanks").iter().position(brought) {
+        while let Some(place) = list_of(&self.json, NamedList::DropTanks).iter().position(brought) {
             first_went |= place == 0;
-            let (_, origin) = self.take("drop_tanks", place);
+            let (_, origin) = self.take(NamedList::DropTanks, place);
             self.touched.push((origin, number));
             gone.push(Gone::DropTank);
         }
@@ -171,10 +180,12 @@ impl Document {
 
     fn leave_out_pumps_of(&mut self, number: usize, names: &[String]) -> Vec<Gone> {
         let mut gone = Vec::new();
-        for place in 0..list_of(&self.json, "fill_sites").len() {
-            let by = self.json["fill_sites"][place]["source_pump"]["brought_by"].as_str();
+        for place in 0..list_of(&self.json, NamedList::FillSites).len() {
+            let by = list_of(&self.json, NamedList::FillSites)[place]
+                [OfFillSite::SOURCE_PUMP.key()][OfSourcePump::BROUGHT_BY.key()]
+            .as_str();
             if by.is_some_and(|by| names.iter().any(|name| name == by)) {
-                let site = names_of(&self.json, "fill_sites", place).remove(0);
+                let site = names_of(&self.json, NamedList::FillSites, place).remove(0);
                 self.keep_pump_away(number, place);
                 gone.push(Gone::PumpAt(site));
             }
@@ -184,47 +195,53 @@ impl Document {
 
     /// The pump of a fill site never comes: the site serves nobody but those who fill themselves.
     fn keep_pump_away(&mut self, number: usize, site: usize) {
-        self.touch(&format!("fill_sites[{site}]"), number);
-        let Some(pump) = self.json["fill_sites"][site]["source_pump"].as_object_mut() else {
+        self.touch(&format!("{}[{site}]", NamedList::FillSites.key()), number);
+        let Some(pump) = self.json[NamedList::FillSites.key()][site][OfFillSite::SOURCE_PUMP.key()]
+            .as_object_mut()
+        else {
             return;
         };
-        pump.retain(|key, _| key == "name" || key == "setup");
-        pump.insert("response".to_owned(), NEVER.into());
+        let stay = [OfSourcePump::NAME.key(), OfSourcePump::SETUP.key()];
+        pump.retain(|key, _| stay.contains(&key.as_str()));
+        pump.insert(OfSourcePump::RESPONSE.key().to_owned(), NEVER.into());
     }
 
     /// Drivers know that it is out of service and go elsewhere; if it is the only one they find no water there.
     fn leave_out_fill_site(&mut self, number: usize, place: usize) -> Vec<Gone> {
-        let name = names_of(&self.json, "fill_sites", place).remove(0);
-        self.touch(&format!("fill_sites[{place}]"), number);
-        if list_of(&self.json, "fill_sites").len() == 1 {
-            if let Some(site) = self.json["fill_sites"][place].as_object_mut() {
-                site.retain(|key, _| key != "source_pump" && key != "self_fill");
-                site.insert("ready".to_owned(), NEVER.into());
+        let name = names_of(&self.json, NamedList::FillSites, place).remove(0);
+        self.touch(&format!("{}[{place}]", NamedList::FillSites.key()), number);
+        if list_of(&self.json, NamedList::FillSites).len() == 1 {
+            if let Some(site) = self.json[NamedList::FillSites.key()][place].as_object_mut() {
+                let go = [OfFillSite::SOURCE_PUMP.key(), OfFillSite::SELF_FILL.key()];
+                site.retain(|key, _| !go.contains(&key.as_str()));
+                site.insert(OfFillSite::READY.key().to_owned(), NEVER.into());
             }
             return Vec::new();
         }
-        self.take("fill_sites", place);
+        self.take(NamedList::FillSites, place);
         let mut gone = Vec::new();
-        for list in ["tankers", "aid"] {
+        for list in NamedList::HAULING {
             for place in 0..list_of(&self.json, list).len() {
                 let names = members(&self.json, list, place);
-                let tanker = self.json[list][place].as_object_mut();
+                let tanker = self.json[list.key()][place].as_object_mut();
                 let assigned = tanker.and_then(|tanker| {
-                    let is_assigned = tanker.get("fill_site").and_then(Json::as_str) == Some(&name);
-                    is_assigned.then(|| tanker.shift_remove("fill_site"))
+                    let key = OfTanker::FILL_SITE.key();
+                    let is_assigned = tanker.get(key).and_then(Json::as_str) == Some(&name);
+                    is_assigned.then(|| tanker.shift_remove(key))
                 });
                 if assigned.is_some() {
                     gone.extend(names.into_iter().map(Gone::AssignmentOf));
                 }
             }
         }
-        let is_near = |lane: &Json| lane.get("near").and_then(Json::as_str) == Some(&name);
-        if self.json.get("one_lane").is_some_and(is_near) {
-            self.json.as_object_mut().map(|root| root.shift_remove("one_lane"));
+        let is_near =
+            |lane: &Json| lane.get(OfOneLane::NEAR.key()).and_then(Json::as_str) == Some(&name);
+        if self.json.get(NamedList::OneLane.key()).is_some_and(is_near) {
+            self.json.as_object_mut().map(|root| root.shift_remove(NamedList::OneLane.key()));
             gone.push(Gone::OneLane);
         }
-        while let Some(lane) = list_of(&self.json, "one_lane").iter().position(is_near) {
-            self.take("one_lane", lane);
+        while let Some(lane) = list_of(&self.json, NamedList::OneLane).iter().position(is_near) {
+            self.take(NamedList::OneLane, lane);
             gone.push(Gone::OneLane);
         }
         gone
@@ -233,19 +250,21 @@ impl Document {
     /// The attack engine drafts itself, with the supply engine's time to hook up. Where a lay lies between them
     /// it stands too far from the drop tanks for that.
     fn leave_out_supply_engine(&mut self, number: usize, name: &str) -> Vec<Gone> {
-        self.touch("supply.engine", number);
+        self.touch(&format!("{SUPPLY}.{}", OfSupply::ENGINE.key()), number);
         let mut gone = self.leave_out_drop_tanks_of(number, &[name.to_owned()]);
-        let Some(supply) = self.json.get_mut("supply").and_then(Json::as_object_mut) else {
+        let Some(supply) = self.json.get_mut(SUPPLY).and_then(Json::as_object_mut) else {
             return gone;
         };
-        let engine = supply.shift_remove("engine");
-        if let Some(setup) = engine.as_ref().and_then(|engine| engine.get("setup")) {
-            supply.insert("setup".to_owned(), setup.clone());
+        let engine = supply.shift_remove(OfSupply::ENGINE.key());
+        if let Some(setup) =
+            engine.as_ref().and_then(|engine| engine.get(OfSupplyEngine::SETUP.key()))
+        {
+            supply.insert(OfSupply::SETUP.key().to_owned(), setup.clone());
         }
-        let lay = supply.shift_remove("lay").filter(Json::is_object);
-        if lay.is_some() && !list_of(&self.json, "drop_tanks").is_empty() {
-            while !list_of(&self.json, "drop_tanks").is_empty() {
-                self.take("drop_tanks", 0);
+        let lay = supply.shift_remove(OfSupply::LAY.key()).filter(Json::is_object);
+        if lay.is_some() && !list_of(&self.json, NamedList::DropTanks).is_empty() {
+            while !list_of(&self.json, NamedList::DropTanks).is_empty() {
+                self.take(NamedList::DropTanks, 0);
             }
             gone = vec![Gone::AllDropTanks];
         }
@@ -266,7 +285,7 @@ impl Document {
         if let (Some(level), true) =
             (draft.supply.restart_level, draft.supply.restart_level != stated)
         {
-            self.json["supply"]["restart_level"] = format!("{level} gal").into();
+            self.json[SUPPLY][OfSupply::RESTART_LEVEL.key()] = format!("{level} gal").into();
         }
     }
 

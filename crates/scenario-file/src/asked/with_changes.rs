@@ -9,10 +9,11 @@ use shuttle_report::survey::Address;
 use super::changes::{Ask, Asked, AskedChange, Asks};
 use super::document::Document;
 use super::together::Base;
-use crate::by_name::entries::named;
+use crate::by_name::entries::{NamedList, named, names_of};
 use crate::errors::asked_mistakes::{AskedMistake, AskedMistakes};
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
+use crate::format::whole_files::OfScenario;
 use crate::options::scenario_options::{ScenarioOption, new_ones};
 use crate::quantities::quantity::Units;
 use crate::read::checked_plan::{Changed, plan_of};
@@ -33,7 +34,7 @@ pub(crate) fn changed(
 ) -> Result<Scenario, ScenarioError> {
     let each = asks.each();
     let mut json = serde_json::from_str::<Json>(text).unwrap_or_default();
-    json.as_object_mut().map(|root| root.shift_remove("options"));
+    json.as_object_mut().map(|root| root.shift_remove(OfScenario::OPTIONS.key()));
     let mut values = Document::of(json, as_stated.units);
     set_values(&mut values, &each);
     let mut whole = values.clone();
@@ -232,11 +233,11 @@ fn shown(place: &str, document: &Document) -> String {
     for step in place.split('.') {
         match step.strip_suffix(']').and_then(|step| step.split_once('[')) {
             Some((list, number)) => {
-                let names = number
-                    .parse::<usize>()
-                    .map(|number| crate::by_name::entries::names_of(&document.json, list, number));
+                let name = NamedList::of(list).and_then(|list| {
+                    let names = names_of(&document.json, list, number.parse().ok()?);
+                    names.into_iter().next()
+                });
                 shown.push(list.to_owned());
-                let name = names.ok().and_then(|names| names.into_iter().next());
                 shown.push(name.unwrap_or_else(|| number.to_owned()));
             }
             None => shown.push(step.to_owned()),

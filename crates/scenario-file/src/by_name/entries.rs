@@ -2,14 +2,63 @@
 
 use serde_json::Value as Json;
 
-/// The lists whose entries have names, as the file calls them.
-pub(crate) const LISTS: [&str; 5] = ["tankers", "aid", "fill_sites", "drop_tanks", "one_lane"];
+use crate::format::fire::incident_and_supply::{OfAttackEngine, OfSupply, OfSupplyEngine};
+use crate::format::haul::drop_tanks::OfDropTank;
+use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
+use crate::format::haul::roads::OfOneLane;
+use crate::format::haul::tankers::OfTanker;
+use crate::format::rows::Row;
+use crate::format::takes::Text;
+use crate::format::whole_files::OfScenario;
+
+/// A list whose entries have names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum NamedList {
+    Tankers,
+    Aid,
+    FillSites,
+    DropTanks,
+    OneLane,
+}
+
+impl NamedList {
+    pub(crate) const ALL: [NamedList; 5] = [
+        NamedList::Tankers,
+        NamedList::Aid,
+        NamedList::FillSites,
+        NamedList::DropTanks,
+        NamedList::OneLane,
+    ];
+    /// Those whose entries haul.
+    pub(crate) const HAULING: [NamedList; 2] = [NamedList::Tankers, NamedList::Aid];
+
+    /// Its key in the file.
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            NamedList::Tankers => OfScenario::TANKERS.key(),
+            NamedList::Aid => OfScenario::AID.key(),
+            NamedList::FillSites => OfScenario::FILL_SITES.key(),
+            NamedList::DropTanks => OfScenario::DROP_TANKS.key(),
+            NamedList::OneLane => OfScenario::ONE_LANE.key(),
+        }
+    }
+
+    /// The list with this key.
+    pub(crate) fn of(key: &str) -> Option<NamedList> {
+        NamedList::ALL.into_iter().find(|list| list.key() == key)
+    }
+
+    /// Whether its entries haul.
+    pub(crate) fn hauls(self) -> bool {
+        NamedList::HAULING.contains(&self)
+    }
+}
 
 /// A thing that a name means.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) enum Thing {
     /// An entry of a list, or one of the equal tankers that an entry stands for, counted from 1.
-    Entry { list: &'static str, place: usize, member: Option<u64> },
+    Entry { list: NamedList, place: usize, member: Option<u64> },
     /// The attack engine.
     AttackEngine,
     /// The supply engine.
@@ -19,21 +68,21 @@ pub(crate) enum Thing {
 }
 
 /// The entries of a list; none where the scenario has no such list.
-pub(crate) fn list_of<'j>(root: &'j Json, list: &str) -> &'j [Json] {
-    root.get(list).and_then(Json::as_array).map_or(&[], Vec::as_slice)
+pub(crate) fn list_of(root: &Json, list: NamedList) -> &[Json] {
+    root.get(list.key()).and_then(Json::as_array).map_or(&[], Vec::as_slice)
 }
 
 /// The name of a tanker's entry: as stated, or else as the reading gives it.
 ///
-/// - Given: the list, `tankers` or `aid`, and the place in it.
-pub(crate) fn tanker_name(root: &Json, list: &str, place: usize) -> String {
-    let stated = list_of(root, list)[place].get("name").and_then(Json::as_str);
-    let before = if list == "aid" { list_of(root, "tankers").len() } else { 0 };
+/// - Given: a list of those that haul, and the place in it.
+pub(crate) fn tanker_name(root: &Json, list: NamedList, place: usize) -> String {
+    let stated = list_of(root, list)[place].get(OfTanker::NAME.key()).and_then(Json::as_str);
+    let before = if list == NamedList::Aid { list_of(root, NamedList::Tankers).len() } else { 0 };
     stated.map_or_else(|| format!("Tanker {}", before + place + 1), str::to_owned)
 }
 
 /// The names of the tankers that an entry stands for.
-pub(crate) fn members(root: &Json, list: &str, place: usize) -> Vec<String> {
+pub(crate) fn members(root: &Json, list: NamedList, place: usize) -> Vec<String> {
     let name = tanker_name(root, list, place);
     match count_of(&list_of(root, list)[place]) {
         Some(count) => (1..=count).map(|number| format!("{name} {number}")).collect(),
@@ -43,28 +92,29 @@ pub(crate) fn members(root: &Json, list: &str, place: usize) -> Vec<String> {
 
 /// How many equal tankers an entry stands for, if it says so.
 pub(crate) fn count_of(entry: &Json) -> Option<u64> {
-    let count = entry.get("count")?;
+    let count = entry.get(OfTanker::COUNT.key())?;
     // A count may be written as 3.0.
     count.as_u64().or_else(|| count.as_f64().map(|count| count as u64))
 }
 
 /// Every name of an entry, the one to call it by first.
-pub(crate) fn names_of(root: &Json, list: &str, place: usize) -> Vec<String> {
+pub(crate) fn names_of(root: &Json, list: NamedList, place: usize) -> Vec<String> {
     let Some(entry) = list_of(root, list).get(place) else {
         return Vec::new();
     };
     let text = |key: &str| entry.get(key).and_then(Json::as_str).map(str::to_owned);
     match list {
-        "tankers" | "aid" => vec![tanker_name(root, list, place)],
-        "fill_sites" => {
-            vec![text("name").unwrap_or_else(|| format!("Fill site {}", place + 1))]
+        NamedList::Tankers | NamedList::Aid => vec![tanker_name(root, list, place)],
+        NamedList::FillSites => {
+            vec![text(OfFillSite::NAME.key()).unwrap_or_else(|| format!("Fill site {}", place + 1))]
         }
-        "drop_tanks" => {
-            let tanks = list_of(root, "drop_tanks");
+        NamedList::DropTanks => {
+            let tanks = list_of(root, NamedList::DropTanks);
             let mut names = Vec::new();
-            if let Some(by) = text("brought_by") {
-                let brings =
-                    |tank: &&Json| tank.get("brought_by").and_then(Json::as_str) == Some(&by);
+            if let Some(by) = text(OfDropTank::BROUGHT_BY.key()) {
+                let brings = |tank: &&Json| {
+                    tank.get(OfDropTank::BROUGHT_BY.key()).and_then(Json::as_str) == Some(&by)
+                };
                 if tanks.iter().filter(brings).count() == 1 {
                     names.push(format!("drop tank of {by}"));
                 }
@@ -77,44 +127,50 @@ pub(crate) fn names_of(root: &Json, list: &str, place: usize) -> Vec<String> {
             });
             names
         }
-        "one_lane" => text("near").into_iter().collect(),
-        _ => Vec::new(),
+        NamedList::OneLane => text(OfOneLane::NEAR.key()).into_iter().collect(),
     }
 }
 
 /// Everything that has a name of its own, with the name.
 pub(crate) fn named(root: &Json) -> Vec<(String, Thing)> {
     let mut named = Vec::new();
-    for list in ["tankers", "aid", "fill_sites", "drop_tanks"] {
+    for list in NamedList::ALL.into_iter().filter(|list| *list != NamedList::OneLane) {
         for place in 0..list_of(root, list).len() {
             let entry = Thing::Entry { list, place, member: None };
             named.extend(names_of(root, list, place).into_iter().map(|name| (name, entry.clone())));
-            if matches!(list, "tankers" | "aid") && count_of(&list_of(root, list)[place]).is_some()
-            {
+            if list.hauls() && count_of(&list_of(root, list)[place]).is_some() {
                 named.extend((1_u64..).zip(members(root, list, place)).map(|(number, name)| {
                     (name, Thing::Entry { list, place, member: Some(number) })
                 }));
             }
         }
     }
-    for place in 0..list_of(root, "fill_sites").len() {
-        let pump = &list_of(root, "fill_sites")[place]["source_pump"];
+    for place in 0..list_of(root, NamedList::FillSites).len() {
+        let pump = &list_of(root, NamedList::FillSites)[place][OfFillSite::SOURCE_PUMP.key()];
         if pump.is_object() {
-            let stated = pump.get("name").and_then(Json::as_str).map(str::to_owned);
-            let site = names_of(root, "fill_sites", place).remove(0);
+            let stated =
+                pump.get(OfSourcePump::NAME.key()).and_then(Json::as_str).map(str::to_owned);
+            let site = names_of(root, NamedList::FillSites, place).remove(0);
             named.push((
                 stated.unwrap_or_else(|| format!("Pump at {site}")),
                 Thing::SourcePump(place),
             ));
         }
     }
-    let engine = |at: &str, otherwise: &str| {
-        let engine = root.pointer(at).filter(|engine| engine.is_object())?;
-        let name = engine.get("name").and_then(Json::as_str).unwrap_or(otherwise);
-        Some(name.to_owned())
+    let named_as = |row: &Row<Text>, engine: Option<&Json>| {
+        let engine = engine.filter(|engine| engine.is_object())?;
+        let stated = engine.get(row.key()).and_then(Json::as_str);
+        stated.or(row.silent).map(str::to_owned)
     };
-    named.extend(engine("/attack_engine", "Attack engine").map(|name| (name, Thing::AttackEngine)));
-    named.extend(engine("/supply/engine", "Supply engine").map(|name| (name, Thing::SupplyEngine)));
+    let attack_engine = root.get(OfScenario::ATTACK_ENGINE.key());
+    let supply_engine =
+        root.get(OfScenario::SUPPLY.key()).and_then(|supply| supply.get(OfSupply::ENGINE.key()));
+    named.extend(
+        named_as(&OfAttackEngine::NAME, attack_engine).map(|name| (name, Thing::AttackEngine)),
+    );
+    named.extend(
+        named_as(&OfSupplyEngine::NAME, supply_engine).map(|name| (name, Thing::SupplyEngine)),
+    );
     named
 }
 

@@ -4,10 +4,12 @@
 
 use serde_json::Value as Json;
 
-use super::entries::{LISTS, Thing, count_of, listed, members, named, names_of};
+use super::entries::{NamedList, Thing, count_of, listed, members, named, names_of};
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
-use crate::format::whole_files::SCENARIO;
+use crate::format::fire::incident_and_supply::{OfFlowStep, OfSupply};
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::whole_files::{OfScenario, SCENARIO};
 
 /// Where a path by name leads.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -121,14 +123,22 @@ fn lead_to(thing: Thing) -> Lead {
     let steps = |steps: &[&str]| steps.iter().map(|step| (*step).to_owned()).collect();
     match thing {
         Thing::Entry { list, place, member } => {
-            Lead { steps: vec![list.to_owned(), place.to_string()], member }
+            Lead { steps: vec![list.key().to_owned(), place.to_string()], member }
         }
-        Thing::AttackEngine => Lead { steps: steps(&["attack_engine"]), member: None },
+        Thing::AttackEngine => {
+            Lead { steps: steps(&[OfScenario::ATTACK_ENGINE.key()]), member: None }
+        }
         Thing::SourcePump(site) => Lead {
-            steps: vec!["fill_sites".to_owned(), site.to_string(), "source_pump".to_owned()],
+            steps: vec![
+                OfScenario::FILL_SITES.key().to_owned(),
+                site.to_string(),
+                OfFillSite::SOURCE_PUMP.key().to_owned(),
+            ],
             member: None,
         },
-        Thing::SupplyEngine => Lead { steps: steps(&["supply", "engine"]), member: None },
+        Thing::SupplyEngine => {
+            Lead { steps: steps(&[OfScenario::SUPPLY.key(), OfSupply::ENGINE.key()]), member: None }
+        }
     }
 }
 
@@ -136,8 +146,10 @@ fn no_such_beginning(root: &Json, path: &str) -> LostWay {
     let (first, _) = first_step(path);
     let names = named(root).into_iter().map(|(name, _)| name);
     let keys = root.as_object().into_iter().flat_map(|fields| fields.keys().cloned());
-    let known: Vec<String> =
-        keys.filter(|key| key != "options" && !key.starts_with('$')).chain(names).collect();
+    let known: Vec<String> = keys
+        .filter(|key| key != OfScenario::OPTIONS.key() && !key.starts_with('$'))
+        .chain(names)
+        .collect();
     let cure = match nearest(first, known.iter().map(String::as_str)) {
         Some(near) => format!("something with a similar name is there: \"{near}\""),
         None => {
@@ -157,23 +169,28 @@ fn entry_of<'p>(
     if let Some(rest) = behind(path, "-") {
         return Ok(("-".to_owned(), None, rest));
     }
-    if list == "addresses" {
+    if list == OfScenario::ADDRESSES.key() {
         return Err(LostWay {
             problem: "the addresses of a scenario are not changed beside its file".to_owned(),
             cure: "change the address in the file, or in the table given with --addresses"
                 .to_owned(),
         });
     }
+    let named_list = NamedList::of(list);
     let mut known: Vec<(String, usize, Option<u64>)> = Vec::new();
     for (place, entry) in entries.iter().enumerate() {
-        let names = if LISTS.contains(&list) {
-            names_of(root, list, place)
-        } else {
+        let names = match named_list {
+            Some(list) => names_of(root, list, place),
             // Steps of the attack flow go by their minute.
-            entry.get("from").map(|from| vec![from.to_string()]).unwrap_or_default()
+            None => entry
+                .get(OfFlowStep::FROM.key())
+                .map(|from| vec![from.to_string()])
+                .unwrap_or_default(),
         };
         known.extend(names.into_iter().map(|name| (name, place, None)));
-        if matches!(list, "tankers" | "aid") && count_of(entry).is_some() {
+        if let Some(list) = named_list.filter(|list| list.hauls())
+            && count_of(entry).is_some()
+        {
             let of_it = (1_u64..).zip(members(root, list, place));
             known.extend(of_it.map(|(number, name)| (name, place, Some(number))));
         }

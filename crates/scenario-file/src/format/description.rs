@@ -1,5 +1,6 @@
 //! What describes a file format: objects, their fields, and what each field may hold.
 
+use super::takes::Word;
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// One kind of object.
@@ -19,6 +20,7 @@ pub(crate) struct Object {
 }
 
 /// One field of an object.
+#[derive(Clone, Copy)]
 pub(crate) struct Field {
     /// Its key.
     pub(crate) key: &'static str,
@@ -48,8 +50,10 @@ pub(crate) enum Silence {
 pub(crate) enum Default {
     /// A number or fixed duration, in the model's units.
     Number(f64),
-    /// One of the field's choices, or a name.
-    Word(&'static str),
+    /// Text.
+    Text(&'static str),
+    /// One of the field's choices.
+    Word(&'static dyn Word),
     /// Yes or no.
     Flag(bool),
     /// An object with nothing stated, or an empty list.
@@ -79,8 +83,8 @@ pub(crate) enum Kind {
     Shapes(&'static [&'static Object]),
     /// A list, with its least and greatest number of entries.
     List(&'static Kind, usize, usize),
-    /// Any of these; no two of them accept the same JSON type.
-    Any(&'static [Kind]),
+    /// One or the other; no two of what they are made of accept the same JSON type.
+    Either(&'static Kind, &'static Kind),
 }
 
 /// What the fields of one object ask of each other.
@@ -97,53 +101,6 @@ impl Object {
     /// The field with this key.
     pub(crate) fn field(&self, key: &str) -> Option<&'static Field> {
         self.fields.iter().find(|field| field.key == key)
-    }
-}
-
-impl Field {
-    pub(crate) const fn required(key: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field { key, kind, silence: Silence::Required, doc }
-    }
-
-    pub(crate) const fn number(
-        key: &'static str,
-        kind: Kind,
-        default: f64,
-        doc: &'static str,
-    ) -> Field {
-        Field { key, kind, silence: Silence::Means(Default::Number(default)), doc }
-    }
-
-    pub(crate) const fn word(
-        key: &'static str,
-        kind: Kind,
-        default: &'static str,
-        doc: &'static str,
-    ) -> Field {
-        Field { key, kind, silence: Silence::Means(Default::Word(default)), doc }
-    }
-
-    pub(crate) const fn assumed(
-        key: &'static str,
-        kind: Kind,
-        default: f64,
-        usual: &'static str,
-        doc: &'static str,
-    ) -> Field {
-        Field { key, kind, silence: Silence::Assumes(Default::Number(default), usual), doc }
-    }
-
-    pub(crate) const fn nothing(key: &'static str, kind: Kind, doc: &'static str) -> Field {
-        Field { key, kind, silence: Silence::Means(Default::Nothing), doc }
-    }
-
-    pub(crate) const fn optional(
-        key: &'static str,
-        kind: Kind,
-        silent: &'static str,
-        doc: &'static str,
-    ) -> Field {
-        Field { key, kind, silence: Silence::Says(silent), doc }
     }
 }
 
@@ -170,7 +127,10 @@ fn collect(kind: &Kind, found: &mut Vec<&'static Object>) {
             }
         }
         Kind::List(element, _, _) => collect(element, found),
-        Kind::Any(kinds) => kinds.iter().for_each(|kind| collect(kind, found)),
+        Kind::Either(this, that) => {
+            collect(this, found);
+            collect(that, found);
+        }
         Kind::Text(_)
         | Kind::LongText
         | Kind::Switch
@@ -182,23 +142,23 @@ fn collect(kind: &Kind, found: &mut Vec<&'static Object>) {
     }
 }
 
-impl Field {
-    /// The shape of an object field that has only one.
-    pub(crate) fn only_shape(&self) -> Option<&'static Object> {
-        match self.kind {
-            Kind::Shapes([shape]) => Some(shape),
-            _ => None,
-        }
-    }
-}
-
 impl Kind {
     /// The kinds it is made of: itself, or the alternatives.
     pub(crate) fn alternatives(&self) -> Vec<Kind> {
         match self {
-            Kind::Any(kinds) => kinds.iter().flat_map(Kind::alternatives).collect(),
+            Kind::Either(this, that) => {
+                this.alternatives().into_iter().chain(that.alternatives()).collect()
+            }
             other => vec![*other],
         }
+    }
+
+    /// What its numbers measure, where it may be a number with a unit.
+    pub(crate) fn quantity(&self) -> Option<Quantity> {
+        (self.alternatives().into_iter()).find_map(|kind| match kind {
+            Kind::Number(quantity, _) => Some(quantity),
+            _ => None,
+        })
     }
 
     /// What belongs there, in words.
@@ -224,7 +184,7 @@ impl Kind {
                 format!("an object in braces: {}", all.join(", or "))
             }
             Kind::List(..) => "a list in square brackets".to_string(),
-            Kind::Any(kinds) => (kinds.iter().map(Kind::what)).collect::<Vec<_>>().join("; or "),
+            Kind::Either(this, that) => format!("{}; or {}", this.what(), that.what()),
         }
     }
 }

@@ -8,18 +8,24 @@
 
 pub(crate) mod description;
 
+pub(crate) mod rows;
+
+pub(crate) mod tables;
+
+pub(crate) mod takes;
+
 pub(crate) mod whole_files;
 
-mod options;
+pub(crate) mod options;
 
 pub(crate) mod fire;
 
-mod haul;
+pub(crate) mod haul;
 
 pub(crate) mod beside;
 
-mod values;
+pub(crate) mod values;
 
-mod shared_fields;
+pub(crate) mod shared_fields;
 
 pub(crate) mod schema;

@@ -135,11 +135,12 @@ fn default_of(field: &Field) -> Option<Value> {
         Silence::Required | Silence::Says(_) => return None,
     };
     Some(match default {
-        Default::Word(word) => json!(word),
+        Default::Text(text) => json!(text),
+        Default::Word(choice) => json!(choice.said()),
         Default::Flag(flag) => json!(flag),
         Default::Nothing if matches!(field.kind, Kind::List(..)) => json!([]),
         Default::Nothing => json!({}),
-        Default::Number(number) => match number_kind(&field.kind) {
+        Default::Number(number) => match field.kind.quantity() {
             Some(quantity) if number != 0.0 && quantity != Quantity::Time => {
                 match quantity.bare_unit(Units::Us) {
                     "" => json!(number),
@@ -150,13 +151,6 @@ fn default_of(field: &Field) -> Option<Value> {
             _ if number.fract() == 0.0 => json!(number as i64),
             _ => json!(number),
         },
-    })
-}
-
-fn number_kind(kind: &Kind) -> Option<Quantity> {
-    (kind.alternatives().into_iter()).find_map(|kind| match kind {
-        Kind::Number(quantity, _) => Some(quantity),
-        _ => None,
     })
 }
 
@@ -190,7 +184,7 @@ fn kind_schema(kind: &Kind) -> Value {
             "minItems": least,
             "maxItems": most,
         }),
-        Kind::Any(_) => {
+        Kind::Either(..) => {
             let kinds: Vec<Value> = kind.alternatives().iter().map(kind_schema).collect();
             json!({ "anyOf": kinds })
         }

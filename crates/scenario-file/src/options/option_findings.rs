@@ -3,12 +3,13 @@
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::Finding;
 use crate::errors::position::Span;
+use crate::format::options::OfOption;
 use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
 
 /// "option "bigger pond"".
 pub(super) fn called(entry: &Entry<'_>) -> String {
-    format!("option \"{}\"", shorten(&entry.text_stated("name")))
+    format!("option \"{}\"", shorten(&entry.get(&OfOption::NAME)))
 }
 
 /// A finding at a place among the options.

@@ -10,6 +10,9 @@ use super::pointer_mistakes::{leads_nowhere, no_pointer};
 use crate::by_name::path_by_name::{Lead, LostWay, lead};
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::Finding;
+use crate::format::options::{OfChange, OfOption, Operation};
+use crate::format::takes::Choice;
+use crate::format::whole_files::OfScenario;
 use crate::structure::checked_value::Node;
 use crate::structure::entry::Entry;
 
@@ -32,7 +35,7 @@ pub(super) fn made_in(
             let problem = format!("{}: these changes are no JSON Patch", called(entry));
             let cure =
                 "write each change as {\"op\": \"replace\", \"path\": \"/a/b\", \"value\": 1}";
-            vec![finding(root, entry.at("changes"), problem, None, cure)]
+            vec![finding(root, entry.at(&OfOption::CHANGES), problem, None, cure)]
         })?;
     let patch = one_by_one(base, patch, entry, root)?;
     let mut document = base.clone();
@@ -53,7 +56,7 @@ fn with_pointers(
     let mut document = base.clone();
     let mut findings = Vec::new();
     for (place, change) in changes.as_array_mut().into_iter().flatten().enumerate() {
-        for key in ["from", "path"] {
+        for key in [OfChange::FROM.key(), OfChange::PATH.key()] {
             let Some(path) = change.get(key).and_then(Json::as_str).filter(|path| is_by_name(path))
             else {
                 continue;
@@ -69,7 +72,7 @@ fn with_pointers(
                 }
                 Err(lost) => lost,
             };
-            let at = format!("{}[{place}].{key}", entry.at("changes"));
+            let at = format!("{}[{place}].{key}", entry.at(&OfOption::CHANGES));
             let problem = format!(
                 "{}: the change at \"{}\" cannot be made: {}",
                 called(entry),
@@ -115,7 +118,7 @@ fn one_by_one(
                     document.pointer(copy.from.as_str()).map_or(0, |one| one.to_string().len());
                 let weight = (document.to_string().len() + copied) as u64;
                 if weight > MOST_CHANGED_BYTES {
-                    let at = format!("{}[{place}]", entry.at("changes"));
+                    let at = format!("{}[{place}]", entry.at(&OfOption::CHANGES));
                     let problem =
                         format!("{}: with this copy the scenario is too large", called(entry));
                     let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
@@ -142,15 +145,15 @@ fn one_by_one(
 /// Each operation with the fields it needs.
 fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
     let mut findings = Vec::new();
-    for change in entry.list("changes") {
-        let op = change.text_stated("op");
-        for key in ["path", "from"] {
-            if change.stated(key).is_none() {
-                continue;
-            }
-            let pointer = change.text_stated(key);
-            let within = pointer.strip_prefix('/').unwrap_or(&pointer);
-            if within == "options" || within.starts_with("options/") {
+    for change in entry.get(&OfOption::CHANGES) {
+        let operation = change.get(&OfChange::OP);
+        let stated = [
+            Some((change.get(&OfChange::PATH), change.at(&OfChange::PATH))),
+            change.get(&OfChange::FROM).map(|from| (from, change.at(&OfChange::FROM))),
+        ];
+        for (pointer, at) in stated.into_iter().flatten() {
+            let within = pointer.strip_prefix('/').unwrap_or(pointer);
+            if within.split('/').next() == Some(OfScenario::OPTIONS.key()) {
                 let problem = format!(
                     "{}: the change at \"{pointer}\" cannot be made: an option cannot change `options`",
                     called(entry)
@@ -159,27 +162,31 @@ fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
                 findings.push(finding(root, change.place.clone(), problem, None, cure));
                 break;
             }
-            if let Some(no) = no_pointer(&pointer).filter(|_| !is_by_name(&pointer)) {
-                let shown = shorten(&pointer);
+            if let Some(no) = no_pointer(pointer).filter(|_| !is_by_name(pointer)) {
+                let shown = shorten(pointer);
                 let problem = format!(
                     "{}: the change at \"{shown}\" cannot be made: {}",
                     called(entry),
                     no.problem
                 );
-                findings.push(finding(root, change.at(key), problem, None, no.cure));
+                findings.push(finding(root, at, problem, None, no.cure));
             }
         }
-        let needs = match op.as_str() {
-            "add" | "replace" | "test" => "value",
-            "move" | "copy" => "from",
-            _ => continue,
+        let (is_there, needs, cure) = match operation {
+            Operation::Add | Operation::Replace | Operation::Test => (
+                change.states(&OfChange::VALUE),
+                OfChange::VALUE.key(),
+                "add \"value\": whatever is to stand at the path",
+            ),
+            Operation::Move | Operation::Copy => (
+                change.states(&OfChange::FROM),
+                OfChange::FROM.key(),
+                "add \"from\": the path of what is taken",
+            ),
+            Operation::Remove => continue,
         };
-        if change.stated(needs).is_none() {
-            let problem = format!("{}: \"{op}\" needs `{needs}`", called(entry));
-            let cure = match needs {
-                "from" => "add \"from\": the path of what is taken",
-                _ => "add \"value\": whatever is to stand at the path",
-            };
+        if !is_there {
+            let problem = format!("{}: \"{}\" needs `{needs}`", called(entry), operation.word());
             findings.push(finding(root, change.place, problem, None, cure));
         }
     }
@@ -194,7 +201,7 @@ fn cannot(
     entry: &Entry<'_>,
     root: &Node,
 ) -> Finding {
-    let mut place = format!("{}[{}]", entry.at("changes"), error.operation);
+    let mut place = format!("{}[{}]", entry.at(&OfOption::CHANGES), error.operation);
     // The document as the changes before have left it.
     let mut document = base.clone();
     let before = Patch(patch.0[..error.operation.min(patch.0.len())].to_vec());

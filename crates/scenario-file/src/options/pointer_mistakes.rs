@@ -4,6 +4,7 @@ use serde_json::Value as Json;
 
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
+use crate::format::whole_files::OfScenario;
 
 /// Why a pointer cannot be followed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -95,7 +96,7 @@ fn no_such_step(at: &Json, above: &str, step: &str) -> LeadsNowhere {
             let no_entry = format!("{holder} has {count} {what} and counting starts at 0: no");
             (format!("{no_entry} entry {step}"), cure)
         }
-        Json::Object(_) if above.is_empty() && step == "options" => (
+        Json::Object(_) if above.is_empty() && step == OfScenario::OPTIONS.key() => (
             "an option cannot change `options`".to_owned(),
             "write the change into the option itself".to_owned(),
         ),

@@ -16,9 +16,13 @@ use super::patching::made_in;
 use crate::errors::finding::Finding;
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
+use crate::format::options::OfOption;
+use crate::format::takes::Nested;
+use crate::format::whole_files::OfScenario;
 use crate::read::checked_plan::{Changed as ChangedPlan, plan_of};
 use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
+use crate::structure::reads::Reads;
 use crate::told::warnings::Warning;
 
 /// An option of a scenario.
@@ -57,7 +61,7 @@ pub(crate) struct Made<'n> {
 impl Changed<'_> {
     /// The change behind a place of the changed document, or else all changes of the option.
     fn change_behind(&self, place: &str) -> String {
-        let changes = self.entry.at("changes");
+        let changes = self.entry.at(&OfOption::CHANGES);
         match blamed(&self.patch, place) {
             Some(at) => format!("{changes}[{at}]"),
             None => changes,
@@ -77,15 +81,15 @@ pub(crate) fn make_changes<'n>(
     let (mut changed, mut findings) = (Vec::new(), Vec::new());
     // Not strictly JSON, which is reported elsewhere.
     let mut base = serde_json::from_str::<Json>(text).unwrap_or_default();
-    let stated = base.as_object_mut().and_then(|fields| fields.remove("options"));
+    let stated = base.as_object_mut().and_then(|fields| fields.remove(OfScenario::OPTIONS.key()));
     let is_sound = |place: &str| !unsound.iter().any(|finding| begins_with(&finding.place, place));
     let mut names: Vec<String> = Vec::new();
     for entry in sound_entries(root, is_sound) {
-        let name = entry.text_stated("name");
+        let name = entry.get(&OfOption::NAME).to_owned();
         if names.contains(&name) {
             findings.push(finding(
                 root,
-                entry.at("name"),
+                entry.at(&OfOption::NAME),
                 format!("a second option is called \"{name}\""),
                 Some("each option by a name of its own".to_owned()),
                 "give it another name",
@@ -94,7 +98,7 @@ pub(crate) fn make_changes<'n>(
         names.push(name);
         let changes = stated.as_ref().and_then(|stated| {
             let index = entry.place.strip_prefix("options[")?.strip_suffix(']')?;
-            stated.get(index.parse::<usize>().ok()?)?.get("changes")
+            stated.get(index.parse::<usize>().ok()?)?.get(OfOption::CHANGES.key())
         });
         match made_in(&base, changes, &entry, root) {
             Ok(patch) => changed.push(Changed { entry, patch }),
@@ -106,17 +110,14 @@ pub(crate) fn make_changes<'n>(
 
 /// The options in which nothing is wrong.
 fn sound_entries(root: &Node, is_sound: impl Fn(&str) -> bool) -> Vec<Entry<'_>> {
-    let stated = match &root.value {
-        Value::Object(_) => Entry::root(root).stated("options"),
-        _ => None,
-    };
-    let Some(Value::List(nodes)) = stated.map(|node| &node.value) else {
+    let stated = root.child(OfScenario::OPTIONS.key()).map(|node| &node.value);
+    let Some(Value::List(nodes)) = stated else {
         return Vec::new();
     };
     (nodes.iter().enumerate())
-        .map(|(index, node)| (node, format!("options[{index}]")))
-        .filter(|(node, place)| matches!(node.value, Value::Object(_)) && is_sound(place))
-        .map(|(node, place)| Entry::of(node, place))
+        .map(|(index, node)| (node, format!("{}[{index}]", OfScenario::OPTIONS.key())))
+        .filter(|(_, place)| is_sound(place))
+        .filter_map(|(node, place)| Nested::<OfOption>::read(node, &|| place.clone()))
         .collect()
 }
 
@@ -137,8 +138,8 @@ pub(crate) fn with_each(
 ) -> Result<Vec<ScenarioOption>, Vec<Finding>> {
     let mut options: Vec<ScenarioOption> = Vec::new();
     for changed in made.changed {
-        let name = changed.entry.text_stated("name");
-        let cost = changed.entry.some_number("cost");
+        let name = changed.entry.get(&OfOption::NAME).to_owned();
+        let cost = changed.entry.get(&OfOption::COST);
         match plan_with(path, &made.base, &changed, root) {
             Ok(changed_plan) => {
                 let ChangedPlan { plan, everyone, survey, warnings } = changed_plan;
@@ -221,7 +222,7 @@ fn plan_with(
             .collect()),
         Err(ScenarioError::Asked(asked)) => unreachable!("nothing is asked for: {asked}"),
         Err(ScenarioError::Unreadable { problem, cure, .. }) => {
-            Err(vec![finding(root, entry.at("changes"), problem, None, cure)])
+            Err(vec![finding(root, entry.at(&OfOption::CHANGES), problem, None, cure)])
         }
     }
 }

@@ -2,6 +2,8 @@
 //!
 //! Internally everything is in US units (gal, gpm, min, mi, mph, ft, in, psi).
 
+pub(crate) mod bare_number;
+
 pub(crate) mod figures;
 
 pub(crate) mod message_units;

@@ -7,6 +7,11 @@ use serde_json::Value as Json;
 
 use super::reader::Reader;
 use crate::errors::finding::Finding;
+use crate::format::beside::addresses::{OfAddress, TO};
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::rows::Row;
+use crate::format::takes::List;
+use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
 use crate::structure::checked_value::{Node, Value};
 use crate::told::places::{Places, findings_of_misfits};
@@ -33,11 +38,13 @@ pub(crate) fn wrong_names(
         known
     });
     let mut names: HashSet<String> = HashSet::new();
-    for (place, address) in list(root, "addresses").iter().enumerate() {
+    for (place, address) in list(root, &OfScenario::ADDRESSES).iter().enumerate() {
         // Nobody tells two addresses apart by capitals or spaces.
         let spoken =
             |name: &str| name.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
-        if let Some(name) = text(address, "name").filter(|name| !names.insert(spoken(name))) {
+        if let Some(name) =
+            text(address, &OfAddress::NAME).filter(|name| !names.insert(spoken(name)))
+        {
             reader.mistake(
                 format!("addresses[{place}].name"),
                 format!("a second address is called \"{name}\""),
@@ -46,8 +53,8 @@ pub(crate) fn wrong_names(
             );
         }
         let mut led: HashSet<&str> = HashSet::new();
-        for (number, road) in list(address, "roads").iter().enumerate() {
-            let Some(site) = text(road, "to") else { continue };
+        for (number, road) in list(address, &OfAddress::ROADS).iter().enumerate() {
+            let Some(site) = text(road, &TO) else { continue };
             let at = format!("addresses[{place}].roads[{number}].to");
             if !led.insert(site) {
                 reader.mistake(
@@ -67,10 +74,12 @@ pub(crate) fn wrong_names(
 /// The fill sites as they are written, where the plan cannot be made of them: those of the file, and everything that an
 /// option puts in place of a text; `None` where one has no name of its own.
 pub(crate) fn sites_as_written(root: &Node, text_of_file: &str) -> Option<HashSet<String>> {
-    let named = list(root, "fill_sites").iter().map(|site| text(site, "name").map(str::to_owned));
+    let named = list(root, &OfScenario::FILL_SITES)
+        .iter()
+        .map(|site| text(site, &OfFillSite::NAME).map(str::to_owned));
     let mut sites: HashSet<String> = named.collect::<Option<_>>()?;
     let json: Json = serde_json::from_str(text_of_file).ok()?;
-    put_texts(json.get("options").unwrap_or(&Json::Null), &mut sites);
+    put_texts(json.get(OfScenario::OPTIONS.key()).unwrap_or(&Json::Null), &mut sites);
     Some(sites)
 }
 
@@ -85,15 +94,15 @@ fn put_texts(json: &Json, texts: &mut HashSet<String>) {
     }
 }
 
-fn list<'n>(node: &'n Node, key: &str) -> &'n [Node] {
-    match node.child(key).map(|node| &node.value) {
+fn list<'n, T>(node: &'n Node, row: &Row<List<T>>) -> &'n [Node] {
+    match node.child(row.key()).map(|node| &node.value) {
         Some(Value::List(nodes)) => nodes,
         _ => &[],
     }
 }
 
-fn text<'n>(node: &'n Node, key: &str) -> Option<&'n str> {
-    match node.child(key).map(|node| &node.value) {
+fn text<'n, T>(node: &'n Node, row: &Row<T>) -> Option<&'n str> {
+    match node.child(row.key()).map(|node| &node.value) {
         Some(Value::Text(text)) => Some(text),
         _ => None,
     }

@@ -2,6 +2,8 @@
 
 use shuttle_sim::Plan;
 
+use crate::format::haul::alarms::Alarm;
+
 /// The tankers that come anyway and those that could be asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Aid {
@@ -22,41 +24,6 @@ pub(crate) struct Called {
     pub(crate) comes_whole: bool,
     /// The alarm it is on.
     pub(crate) alarm: Option<Alarm>,
-}
-
-/// An alarm of a run card.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Alarm {
-    /// The alarm itself.
-    First,
-    /// The second alarm.
-    Second,
-    /// The third alarm.
-    Third,
-    /// The fourth alarm.
-    Fourth,
-    /// The fifth alarm.
-    Fifth,
-}
-
-impl Alarm {
-    const ALL: [Alarm; 5] =
-        [Alarm::First, Alarm::Second, Alarm::Third, Alarm::Fourth, Alarm::Fifth];
-
-    /// Its word in a scenario.
-    pub fn key(self) -> &'static str {
-        match self {
-            Alarm::First => "first",
-            Alarm::Second => "second",
-            Alarm::Third => "third",
-            Alarm::Fourth => "fourth",
-            Alarm::Fifth => "fifth",
-        }
-    }
-
-    pub(crate) fn of(key: &str) -> Option<Alarm> {
-        Alarm::ALL.into_iter().find(|alarm| alarm.key() == key)
-    }
 }
 
 impl Aid {
@@ -109,6 +76,16 @@ impl Aid {
         }
         calls.sort_unstable();
         calls
+    }
+
+    /// The other tankers that come with this one or not at all, as listed: see [`calls`](Aid::calls).
+    pub fn comes_only_with(&self, name: &str) -> Vec<String> {
+        let tankers = &self.everyone.facts().tankers;
+        let is_called = |place: &usize| tankers[*place].name == name;
+        let call = self.calls().into_iter().find(|call| call.iter().any(is_called));
+        (call.unwrap_or_default().into_iter().filter(|place| !is_called(place)))
+            .map(|place| tankers[place].name.clone())
+            .collect()
     }
 
     /// Whether the file has a list of aid.

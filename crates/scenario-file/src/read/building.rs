@@ -1,50 +1,49 @@
 //! Reading a building, and the flow that a rule asks for at it.
 
-use fireground::insurance_flow::{Contents, DwellingTable};
-use fireground::minimum_supply::{ConstructionType, OccupancyHazard};
+use fireground::minimum_supply::OccupancyHazard;
 use fireground::side_by_side::{Rule, side_by_side};
 use fireground::surveyed_building::{Building, Exposure};
 
 use super::building_flow::BuildingFlow;
 use super::reader::{Derived, Reader};
+use crate::format::fire::building::{OfBuilding, OfExposure, OfFlowByBuilding, Use};
 use crate::structure::entry::Entry;
-
-/// The rule of a word in the file.
-pub(crate) fn rule_of(word: &str) -> Rule {
-    match word {
-        "volume" => Rule::Volume,
-        "minimum-supply" => Rule::MinimumSupply,
-        "insurance" => Rule::Insurance,
-        "insurance-canada" => Rule::CanadianInsurance,
-        _ => Rule::Area,
-    }
-}
 
 impl Reader {
     /// The flow that a building asks for, gpm.
     pub(crate) fn building_flow(&mut self, entry: &Entry<'_>) -> f64 {
-        let rule = rule_of(&entry.text_stated("rule"));
+        let rule = entry.get(&OfFlowByBuilding::RULE);
         // As with a hydrant, facts that give no flow are already a mistake.
-        let Some(flow) = self.building_and_rule(entry, rule) else { return 1.0 };
+        let Some(flow) =
+            self.building_and_rule(&entry.place, entry.get(&OfFlowByBuilding::BUILDING), rule)
+        else {
+            return 1.0;
+        };
         let asked = flow.asked(rule).flow.clone();
         let place = entry.place.clone();
-        self.derived.push(Derived { place, rule: Some(rule), how: asked.how });
+        self.derived.push(Derived {
+            place,
+            rule: Some(rule),
+            value: asked.value,
+            unit: asked.unit,
+            how: asked.how,
+        });
         self.warn_of(entry, &asked.warnings);
         self.buildings.push(flow);
         asked.value
     }
 
-    /// The `building` of an object with what every rule asks for; `None` with a mistake where that cannot be
+    /// A building, `stated` in the object at a place, with what every rule asks for; `None` with a mistake where that cannot be
     /// known.
     pub(crate) fn building_and_rule(
         &mut self,
-        entry: &Entry<'_>,
+        place: &str,
+        stated: Entry<'_>,
         rule: Rule,
     ) -> Option<BuildingFlow> {
-        let stated = entry.entry_stated("building");
         let building = self.building(&stated)?;
         match side_by_side(&building) {
-            Ok(rows) => Some(BuildingFlow { place: entry.place.clone(), building, rule, rows }),
+            Ok(rows) => Some(BuildingFlow { place: place.to_owned(), building, rule, rows }),
             Err(error) => {
                 self.bad_fact(&stated, &error);
                 None
@@ -54,14 +53,14 @@ impl Reader {
 
     /// A building; `None` with a mistake where its hazard cannot be known.
     fn building(&mut self, entry: &Entry<'_>) -> Option<Building> {
-        let purpose = entry.text_stated("use");
-        let by_use = hazard_of_use(&purpose);
-        let occupancy = match (entry.some_number("hazard_class"), by_use) {
+        let purpose = entry.get(&OfBuilding::USE);
+        let by_use = hazard_of_use(purpose);
+        let occupancy = match (entry.get(&OfBuilding::HAZARD_CLASS), by_use) {
             (Some(class), _) => hazard_of_class(class),
             (None, Some(hazard)) => hazard,
             (None, None) => {
                 self.mistake(
-                    entry.at("use"),
+                    entry.at(&OfBuilding::USE),
                     "\"other\" without `hazard_class`".to_string(),
                     Some("`hazard_class` from 3 (severe) to 7 (light)".to_string()),
                     "look the use up in NFPA 1142 and state its class",
@@ -69,96 +68,73 @@ impl Reader {
                 return None;
             }
         };
-        if let Some(usual) = entry.silent_but_usual("involved") {
+        if let Some(usual) = entry.silent_but_usual(&OfBuilding::INVOLVED) {
             let text = format!("`involved` is not stated and counts as all of it; {usual}");
-            self.warn(entry.at("involved"), text);
+            self.warn(entry.at(&OfBuilding::INVOLVED), text);
         }
-        if let Some(usual) = entry.silent_but_usual("ridge") {
+        if let Some(usual) = entry.silent_but_usual(&OfBuilding::RIDGE) {
             let text = format!("`ridge` is not stated and counts as a flat roof; {usual}");
-            self.warn(entry.at("ridge"), text);
+            self.warn(entry.at(&OfBuilding::RIDGE), text);
         }
-        let (eaves, ridge) = (entry.number_stated("height"), entry.number("ridge"));
-        let open = entry.some_number("open_height");
+        let (eaves, ridge) = (entry.get(&OfBuilding::HEIGHT), entry.get(&OfBuilding::RIDGE));
+        let open = entry.get(&OfBuilding::OPEN_HEIGHT);
         if open.is_some_and(|open| open > eaves + ridge) {
             self.mistake(
-                entry.at("open_height"),
+                entry.at(&OfBuilding::OPEN_HEIGHT),
                 "the open space is higher than the building".to_string(),
                 Some("up to `height` and `ridge` together".to_string()),
                 "measure from the floor to the underside of the roof, or leave `open_height` out",
             );
             return None;
         }
-        let stories = entry.count("stories");
+        let stories = entry.get(&OfBuilding::STORIES);
         Some(Building {
-            length_ft: entry.number_stated("length"),
-            width_ft: entry.number_stated("width"),
+            length_ft: entry.get(&OfBuilding::LENGTH),
+            width_ft: entry.get(&OfBuilding::WIDTH),
             stories,
             eaves_ft: eaves,
             ridge_ft: ridge,
             open_height_ft: open,
-            dwelling: purpose == "dwelling",
+            dwelling: purpose == Use::Dwelling,
             occupancy,
-            construction: construction_of(&entry.text_stated("construction")),
-            dwelling_construction_cap: entry.some_number("dwelling_cap"),
-            contents: contents_of(&entry.text("contents")),
-            floors_burning: entry.some_number("floors_burning").map_or(stories, |n| n as u32),
-            share_involved: entry.number("involved"),
-            exposures: (entry.list("exposures").iter())
+            construction: entry.get(&OfBuilding::CONSTRUCTION),
+            dwelling_construction_cap: entry.get(&OfBuilding::DWELLING_CAP),
+            contents: entry.get(&OfBuilding::CONTENTS),
+            floors_burning: entry.get(&OfBuilding::FLOORS_BURNING).unwrap_or(stories),
+            share_involved: entry.get(&OfBuilding::INVOLVED),
+            exposures: (entry.get(&OfBuilding::EXPOSURES).iter())
                 .map(|near| Exposure {
-                    distance_ft: near.number_stated("distance"),
-                    area_ft2: near.number_stated("area"),
-                    occupancy: hazard_of_class(near.number("hazard_class")),
+                    distance_ft: near.get(&OfExposure::DISTANCE),
+                    area_ft2: near.get(&OfExposure::AREA),
+                    occupancy: hazard_of_class(near.get(&OfExposure::HAZARD_CLASS)),
                 })
                 .collect(),
-            exposure_charge: entry.number("exposure_charge"),
-            communication_charge: entry.number("communication_charge"),
-            dwelling_table: match entry.text("dwelling_table").as_str() {
-                "newer" => DwellingTable::Newer,
-                _ => DwellingTable::Older,
-            },
+            exposure_charge: entry.get(&OfBuilding::EXPOSURE_CHARGE),
+            communication_charge: entry.get(&OfBuilding::COMMUNICATION_CHARGE),
+            dwelling_table: entry.get(&OfBuilding::DWELLING_TABLE),
         })
     }
 }
 
 /// The occupancy hazard that a use stands for; `None` for "other". Source: NFPA 1142; all but the dwelling
 /// and the barn are values from memory.
-fn hazard_of_use(word: &str) -> Option<OccupancyHazard> {
-    match word {
-        "dwelling" | "apartments" | "office" | "school" => Some(OccupancyHazard::Light),
-        "church" => Some(OccupancyHazard::Low),
-        "store" => Some(OccupancyHazard::Moderate),
-        "workshop" | "barn" => Some(OccupancyHazard::High),
-        "sawmill" => Some(OccupancyHazard::Severe),
-        _ => None,
+fn hazard_of_use(purpose: Use) -> Option<OccupancyHazard> {
+    match purpose {
+        Use::Dwelling | Use::Apartments | Use::Office | Use::School => Some(OccupancyHazard::Light),
+        Use::Church => Some(OccupancyHazard::Low),
+        Use::Store => Some(OccupancyHazard::Moderate),
+        Use::Workshop | Use::Barn => Some(OccupancyHazard::High),
+        Use::Sawmill => Some(OccupancyHazard::Severe),
+        Use::Other => None,
     }
 }
 
-fn hazard_of_class(class: f64) -> OccupancyHazard {
-    match class as u32 {
+fn hazard_of_class(class: u32) -> OccupancyHazard {
+    match class {
         3 => OccupancyHazard::Severe,
         4 => OccupancyHazard::High,
         5 => OccupancyHazard::Moderate,
         6 => OccupancyHazard::Low,
         _ => OccupancyHazard::Light,
-    }
-}
-
-fn construction_of(word: &str) -> ConstructionType {
-    match word {
-        "fire resistive" => ConstructionType::I,
-        "noncombustible" => ConstructionType::II,
-        "ordinary" => ConstructionType::III,
-        "heavy timber" => ConstructionType::IV,
-        _ => ConstructionType::V,
-    }
-}
-
-fn contents_of(word: &str) -> Contents {
-    match word {
-        "noncombustible" => Contents::Noncombustible,
-        "limited" => Contents::LimitedCombustible,
-        "free burning" => Contents::FreeBurning,
-        "rapid burning" => Contents::RapidBurning,
-        _ => Contents::Combustible,
     }
 }

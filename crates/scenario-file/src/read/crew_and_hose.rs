@@ -5,6 +5,7 @@ use fireground::hose::HoseSize;
 
 use super::reader::Reader;
 use super::worked_facts::nominal;
+use crate::format::beside::crew_and_hose::{OfCrew, OfHose};
 use crate::structure::entry::Entry;
 
 /// People for the plan.
@@ -59,23 +60,24 @@ const LARGE_HOSE_IN: f64 = 3.5;
 impl Reader {
     /// People for the plan.
     pub(crate) fn crew(&self, entry: &Entry<'_>) -> Crew {
-        let sizes = ["tanker", "fill_site", "dump_site", "pump", "officer"];
+        let sizes =
+            [OfCrew::TANKER, OfCrew::FILL_SITE, OfCrew::DUMP_SITE, OfCrew::PUMP, OfCrew::OFFICER];
         Crew {
             sizes: CrewSizes {
-                tanker: entry.count("tanker"),
-                fill_site: entry.count("fill_site"),
-                dump_site: entry.count("dump_site"),
-                pump: entry.count("pump"),
-                officer: entry.count("officer"),
+                tanker: entry.get(&OfCrew::TANKER),
+                fill_site: entry.get(&OfCrew::FILL_SITE),
+                dump_site: entry.get(&OfCrew::DUMP_SITE),
+                pump: entry.get(&OfCrew::PUMP),
+                officer: entry.get(&OfCrew::OFFICER),
             },
-            on_hand: entry.some_number("on_hand").map(|count| count as u32),
-            common_practice: sizes.iter().any(|key| entry.stated(key).is_none()),
+            on_hand: entry.get(&OfCrew::ON_HAND),
+            common_practice: sizes.iter().any(|row| !entry.states(row)),
         }
     }
 
     /// Hose in place of tankers; `None` with a mistake where there is no such hose.
     pub(crate) fn hose(&mut self, entry: &Entry<'_>) -> Option<Hose> {
-        let size = match HoseSize::from_diameter(nominal(entry.number("diameter"))) {
+        let size = match HoseSize::from_diameter(nominal(entry.get(&OfHose::DIAMETER))) {
             Ok(size) => size,
             Err(error) => {
                 self.bad_fact(entry, &error);
@@ -84,21 +86,21 @@ impl Reader {
         };
         let usual_pressure =
             if size.diameter_in() >= LARGE_HOSE_IN { LARGE_HOSE_PSI } else { SMALL_HOSE_PSI };
-        let assumed = ["diameter", "rated", "laid_a_minute", "hookup"];
+        let assumed = [OfHose::DIAMETER, OfHose::RATED, OfHose::LAID_A_MINUTE, OfHose::HOOKUP];
         Some(Hose {
             size,
-            lines: entry.count("lines"),
-            on_hand_ft: entry.some_number("on_hand"),
-            engines: entry.some_number("engines").map(|count| count as u32),
-            distance_ft: entry.some_number("distance"),
-            elevation_ft: entry.number("elevation"),
-            rated_gpm: entry.number("rated"),
-            discharge_psi: entry.some_number("pump_pressure").unwrap_or(usual_pressure),
-            intake_psi: entry.number("intake_pressure"),
-            laid_ft_a_min: entry.number("laid_a_minute"),
-            hookup_min: entry.number("hookup"),
-            start_min: entry.some_number("start"),
-            common_practice: assumed.iter().any(|key| entry.stated(key).is_none()),
+            lines: entry.get(&OfHose::LINES),
+            on_hand_ft: entry.get(&OfHose::ON_HAND),
+            engines: entry.get(&OfHose::ENGINES),
+            distance_ft: entry.get(&OfHose::DISTANCE),
+            elevation_ft: entry.get(&OfHose::ELEVATION),
+            rated_gpm: entry.get(&OfHose::RATED),
+            discharge_psi: entry.get(&OfHose::PUMP_PRESSURE).unwrap_or(usual_pressure),
+            intake_psi: entry.get(&OfHose::INTAKE_PRESSURE),
+            laid_ft_a_min: entry.get(&OfHose::LAID_A_MINUTE),
+            hookup_min: entry.get(&OfHose::HOOKUP),
+            start_min: entry.get(&OfHose::START),
+            common_practice: assumed.iter().any(|row| !entry.states(row)),
         })
     }
 }

@@ -5,33 +5,45 @@ use shuttle_report::grading_rules::{Class, Condition, GradingRule, RULES, Seen};
 use shuttle_report::survey::{
     Address, AddressRoad, Aid, FlowTested, HeldDrill, SiteSurvey, Survey, TankerSurvey,
 };
-use shuttle_sim::{Leg, TimeTaken};
+use shuttle_sim::Leg;
 
 use super::reader::Reader;
+use super::tankers_and_sites::spread_around;
+use crate::format::beside::addresses::{
+    OfAddress, OfRoadKm, OfRoadMiles, OfRoadMinutes, ROAD_CV, Road, TO,
+};
+use crate::format::beside::grading::{
+    OfDrill, OfGrading, OfRule, OfSiteSurvey, STATION_KM, STATION_MILES,
+};
+use crate::format::fire::incident_and_supply::OfSupply;
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::haul::tankers::OfTanker;
+use crate::format::takes::Either;
+use crate::format::values::flow_facts::{
+    FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfPump,
+};
+use crate::format::whole_files::OfScenario;
 use crate::structure::entry::Entry;
 
-fn text(entry: &Entry<'_>, key: &str) -> Option<String> {
-    entry.some_text(key).map(str::to_owned)
-}
-
+/// Road miles to the nearest station, in whichever unit they are stated.
 fn station(entry: &Entry<'_>) -> Option<f64> {
-    entry.some_number("station_miles").or_else(|| entry.some_number("station_km"))
+    entry.get(&STATION_MILES).or_else(|| entry.get(&STATION_KM))
 }
 
 impl Reader {
     /// All of it.
     pub(crate) fn survey(&mut self, root: &Entry<'_>) -> Survey {
-        let grading = root.entry("grading");
-        let own = root.list("tankers");
-        let aid = root.list("aid");
-        let supply = root.entry("supply");
-        let pump = supply.some_entry("pump");
-        let rated = pump.as_ref().map(|pump| pump.number_stated("rated"));
-        if let (Some(here), Some(there)) = (grading.some_number("drafting_pump"), rated)
+        let grading = root.get(&OfScenario::GRADING);
+        let own = root.get(&OfScenario::TANKERS);
+        let aid = root.get(&OfScenario::AID);
+        let supply = root.get(&OfScenario::SUPPLY);
+        let pump = supply.get(&OfSupply::PUMP);
+        let rated = pump.as_ref().map(|pump| pump.get(&OfPump::RATED));
+        if let (Some(here), Some(there)) = (grading.get(&OfGrading::DRAFTING_PUMP), rated)
             && (here - there).abs() > 1e-9 * there
         {
             self.mistake(
-                grading.at("drafting_pump"),
+                grading.at(&OfGrading::DRAFTING_PUMP),
                 "it is not the rating that `supply.pump` states for the same pump".to_owned(),
                 Some("one rating for the pump that drafts at the fire".to_owned()),
                 "leave `drafting_pump` out, or put the right rating into `supply.pump`",
@@ -39,31 +51,33 @@ impl Reader {
         }
         Survey {
             station_miles: station(&grading),
-            suction_point_ft: grading.some_number("suction_point"),
-            large_hose_shown: grading.some_flag("large_hose_shown"),
-            first_engine_pump_gpm: grading.some_number("first_engine_pump"),
-            drafting_pump_gpm: (grading.some_number("drafting_pump")).or(rated),
-            drafting_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),
-            firefighters: grading.some_number("firefighters"),
-            people_on_water: grading.some_number("people_on_water"),
-            training_hours: grading.some_number("training_hours"),
-            buildings_in_reach: grading.some_number("buildings_in_reach"),
-            credit_share: grading.some_number("credit"),
-            alarm_credit: grading.some_number("alarm_credit"),
-            water_shown_min: grading.some_number("water_shown"),
-            renewed_years: grading.some_number("renewed_years"),
-            edition: text(&grading, "edition"),
-            procedures: text(&grading, "procedures"),
-            agreements: text(&grading, "agreements"),
-            joint_training: text(&grading, "joint_training"),
-            alarm_handling: text(&grading, "alarm_handling"),
-            communications: text(&grading, "communications"),
-            drills: grading.list("drills").iter().map(drill).collect(),
+            suction_point_ft: grading.get(&OfGrading::SUCTION_POINT),
+            large_hose_shown: grading.get(&OfGrading::LARGE_HOSE_SHOWN),
+            first_engine_pump_gpm: grading.get(&OfGrading::FIRST_ENGINE_PUMP),
+            drafting_pump_gpm: (grading.get(&OfGrading::DRAFTING_PUMP)).or(rated),
+            drafting_lift_ft: pump.as_ref().map(|pump| pump.get(&OfPump::LIFT)),
+            firefighters: grading.get(&OfGrading::FIREFIGHTERS),
+            people_on_water: grading.get(&OfGrading::PEOPLE_ON_WATER),
+            training_hours: grading.get(&OfGrading::TRAINING_HOURS),
+            buildings_in_reach: grading.get(&OfGrading::BUILDINGS_IN_REACH),
+            credit_share: grading.get(&OfGrading::CREDIT),
+            alarm_credit: grading.get(&OfGrading::ALARM_CREDIT),
+            water_shown_min: grading.get(&OfGrading::WATER_SHOWN),
+            renewed_years: grading.get(&OfGrading::RENEWED_YEARS),
+            edition: grading.get(&OfGrading::EDITION).map(str::to_owned),
+            procedures: grading.get(&OfGrading::PROCEDURES).map(str::to_owned),
+            agreements: grading.get(&OfGrading::AGREEMENTS).map(str::to_owned),
+            joint_training: grading.get(&OfGrading::JOINT_TRAINING).map(str::to_owned),
+            alarm_handling: grading.get(&OfGrading::ALARM_HANDLING).map(str::to_owned),
+            communications: grading.get(&OfGrading::COMMUNICATIONS).map(str::to_owned),
+            drills: grading.get(&OfGrading::DRILLS).iter().map(drill).collect(),
             tankers: (own.iter().map(|entry| tanker(entry, Aid::Own)))
                 .chain(aid.iter().map(|entry| tanker(entry, Aid::Mutual)))
                 .collect(),
-            departments: (own.iter().chain(&aid)).map(|entry| text(entry, "department")).collect(),
-            sites: root.list("fill_sites").iter().map(site).collect(),
+            departments: (own.iter().chain(&aid))
+                .map(|entry| entry.get(&OfTanker::DEPARTMENT).map(str::to_owned))
+                .collect(),
+            sites: root.get(&OfScenario::FILL_SITES).iter().map(site).collect(),
             rules: self.rules(&grading),
             addresses: self.addresses(root),
         }
@@ -71,12 +85,12 @@ impl Reader {
 
     fn rules(&mut self, grading: &Entry<'_>) -> Vec<GradingRule> {
         let mut rules: Vec<GradingRule> = Vec::new();
-        for entry in grading.list("rules") {
+        for entry in grading.get(&OfGrading::RULES) {
             let rule = rule(&entry);
             let is_taken = |other: &GradingRule| other.key == rule.key;
             if RULES.iter().any(is_taken) || rules.iter().any(is_taken) {
                 self.mistake(
-                    entry.at("name"),
+                    entry.at(&OfRule::NAME),
                     format!("a second rule is called \"{}\"", rule.key),
                     Some("each rule by a name of its own".to_owned()),
                     "give it another name",
@@ -84,7 +98,7 @@ impl Reader {
             }
             if rule.higher_within_min.is_some_and(|higher| higher < rule.within_min) {
                 self.mistake(
-                    entry.at("higher_within"),
+                    entry.at(&OfRule::HIGHER_WITHIN),
                     "a higher flow is wanted before the first one".to_owned(),
                     Some("no less than `start_within`".to_owned()),
                     "exchange the two, or leave `higher_within` out",
@@ -97,32 +111,33 @@ impl Reader {
 
     /// Their names, and where their roads lead, are looked at by `address_names`.
     fn addresses(&mut self, root: &Entry<'_>) -> Vec<Address> {
-        (root.list("addresses").iter())
+        (root.get(&OfScenario::ADDRESSES).iter())
             .map(|entry| Address {
-                name: entry.text_stated("name"),
+                name: entry.get(&OfAddress::NAME).to_owned(),
                 station_miles: station(entry),
-                suction_point_ft: entry.some_number("suction_point"),
-                roads: (entry.list("roads").iter())
-                    .map(|road| AddressRoad { site: road.text_stated("to"), leg: self.road(road) })
+                suction_point_ft: entry.get(&OfAddress::SUCTION_POINT),
+                roads: (entry.get(&OfAddress::ROADS).into_iter())
+                    .map(|(how, road)| AddressRoad {
+                        site: road.get(&TO).to_owned(),
+                        leg: self.road(how, &road),
+                    })
                     .collect(),
             })
             .collect()
     }
 
     /// As a leg, but without a line for each of thousands of roads on how its time was worked out.
-    fn road(&mut self, road: &Entry<'_>) -> Leg {
-        let (distance, speed) = match road.shape() {
-            "road_miles" => ("miles", "mph"),
-            "road_km" => ("km", "kmh"),
-            _ => {
-                return Leg {
-                    miles: None,
-                    time: spread(road.number_stated("minutes"), road.some_number("cv")),
-                };
+    fn road(&mut self, how: Road, road: &Entry<'_>) -> Leg {
+        let cv = road.get(&ROAD_CV);
+        let (miles, mph) = match how {
+            Road::Miles => (road.get(&OfRoadMiles::MILES), road.get(&OfRoadMiles::MPH)),
+            Road::Km => (road.get(&OfRoadKm::KM), road.get(&OfRoadKm::KMH)),
+            Road::Minutes => {
+                let minutes = road.get(&OfRoadMinutes::MINUTES);
+                return Leg { miles: None, time: spread_around(minutes, cv) };
             }
         };
-        let miles = road.number_stated(distance);
-        let worked = match road.some_number(speed) {
+        let worked = match mph {
             Some(mph) => travel_time_at_speed(miles, mph),
             None => travel_time(miles),
         };
@@ -133,101 +148,97 @@ impl Reader {
                 1.0
             }
         };
-        Leg { miles: Some(miles), time: spread(mean, road.some_number("cv")) }
-    }
-}
-
-fn spread(mean: f64, cv: Option<f64>) -> TimeTaken {
-    match cv {
-        Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
-        _ => TimeTaken::Fixed(mean),
+        Leg { miles: Some(miles), time: spread_around(mean, cv) }
     }
 }
 
 fn tanker(entry: &Entry<'_>, silent: Aid) -> TankerSurvey {
-    let aid = match entry.some_text("aid") {
-        Some("own") => Aid::Own,
-        Some("automatic") => Aid::Automatic,
-        Some(_) => Aid::Mutual,
-        None => silent,
-    };
+    let stated = entry.get(&OfTanker::AID);
     TankerSurvey {
-        aid,
-        vacuum: entry.some_flag("vacuum").unwrap_or(false),
+        aid: stated.unwrap_or(silent),
+        vacuum: entry.get(&OfTanker::VACUUM).unwrap_or(false),
         // Who stands in the list of aid is no own tanker.
-        aid_is_stated: silent != Aid::Own || entry.some_text("aid").is_some(),
+        aid_is_stated: silent != Aid::Own || stated.is_some(),
     }
 }
 
 fn site(entry: &Entry<'_>) -> SiteSurvey {
-    let survey = entry.entry("survey");
-    let pump = entry.some_entry("flow").filter(|flow| flow.shape() == "flow_by_pump");
-    let pump = pump.map(|flow| flow.entry_stated("pump"));
-    let hydrant = entry.some_entry("flow").filter(|flow| flow.shape() == "flow_by_hydrant");
-    let hydrant = hydrant.map(|flow| flow.entry_stated("hydrant"));
-    SiteSurvey {
-        is_hydrant: hydrant.is_some(),
-        flow_tested: hydrant.filter(|test| test.shape() == "hydrant_flow_test").map(|test| {
-            FlowTested {
-                static_psi: test.number_stated("static"),
-                residual_psi: test.number_stated("residual"),
-                flow_gpm: test.number_stated("flow"),
-                at_psi: test.number("at"),
+    let survey = entry.get(&OfFillSite::SURVEY);
+    let (mut is_hydrant, mut flow_tested, mut pump) = (false, None, None);
+    match entry.get(&OfFillSite::FLOW) {
+        Either::That((FillFacts::Hydrant, facts)) => {
+            is_hydrant = true;
+            if let (HydrantFacts::FlowTest, test) = facts.get(&OfFlowByHydrant::HYDRANT) {
+                flow_tested = Some(FlowTested {
+                    static_psi: test.get(&OfFlowTest::STATIC),
+                    residual_psi: test.get(&OfFlowTest::RESIDUAL),
+                    flow_gpm: test.get(&OfFlowTest::FLOW),
+                    at_psi: test.get(&OfFlowTest::AT),
+                });
             }
-        }),
-        all_year: survey.some_flag("all_year"),
-        drought_certificate: text(&survey, "drought_certificate"),
-        flow_test: text(&survey, "flow_test"),
-        flow_test_witness: text(&survey, "flow_test_witness"),
-        inspected: text(&survey, "inspected"),
-        agreement: text(&survey, "agreement"),
-        main_lasts_hours: survey.some_number("main_lasts_hours"),
-        pump_to_water_ft: survey.some_number("pump_to_water"),
-        pump_rated_gpm: pump.as_ref().map(|pump| pump.number_stated("rated")),
-        pump_lift_ft: pump.as_ref().map(|pump| pump.number_stated("lift")),
+        }
+        Either::That((FillFacts::Pump, facts)) => pump = Some(facts.get(&OfFlowByPump::PUMP)),
+        Either::This(_) | Either::That((FillFacts::Rough, _)) => {}
+    }
+    SiteSurvey {
+        is_hydrant,
+        flow_tested,
+        all_year: survey.get(&OfSiteSurvey::ALL_YEAR),
+        drought_certificate: survey.get(&OfSiteSurvey::DROUGHT_CERTIFICATE).map(str::to_owned),
+        flow_test: survey.get(&OfSiteSurvey::FLOW_TEST).map(str::to_owned),
+        flow_test_witness: survey.get(&OfSiteSurvey::FLOW_TEST_WITNESS).map(str::to_owned),
+        inspected: survey.get(&OfSiteSurvey::INSPECTED).map(str::to_owned),
+        agreement: survey.get(&OfSiteSurvey::AGREEMENT).map(str::to_owned),
+        main_lasts_hours: survey.get(&OfSiteSurvey::MAIN_LASTS_HOURS),
+        pump_to_water_ft: survey.get(&OfSiteSurvey::PUMP_TO_WATER),
+        pump_rated_gpm: pump.as_ref().map(|pump| pump.get(&OfPump::RATED)),
+        pump_lift_ft: pump.as_ref().map(|pump| pump.get(&OfPump::LIFT)),
     }
 }
 
 fn drill(entry: &Entry<'_>) -> HeldDrill {
     HeldDrill {
-        date: entry.text_stated("date"),
-        flow_gpm: entry.some_number("flow"),
-        minutes: entry.some_number("minutes"),
-        water_shown_min: entry.some_number("water_shown"),
-        source_miles: entry.some_number("source_miles").or_else(|| entry.some_number("source_km")),
-        witness: text(entry, "witness"),
+        date: entry.get(&OfDrill::DATE).to_owned(),
+        flow_gpm: entry.get(&OfDrill::FLOW),
+        minutes: entry.get(&OfDrill::MINUTES),
+        water_shown_min: entry.get(&OfDrill::WATER_SHOWN),
+        source_miles: entry.get(&OfDrill::SOURCE_MILES).or_else(|| entry.get(&OfDrill::SOURCE_KM)),
+        witness: entry.get(&OfDrill::WITNESS).map(str::to_owned),
     }
 }
 
 fn rule(entry: &Entry<'_>) -> GradingRule {
-    let flag = |key: &str| entry.some_flag(key).unwrap_or(false);
-    let limit = |key: &str, condition: fn(f64) -> Condition| entry.some_number(key).map(condition);
+    let flag = |row| entry.get::<Option<bool>>(row).unwrap_or(false);
+    let limit = |row, condition: fn(f64) -> Condition| entry.get::<Option<f64>>(row).map(condition);
     let conditions: Vec<Condition> = [
-        limit("station_within_miles", Condition::StationWithin),
-        limit("suction_point_within", Condition::SuctionPointWithin),
-        limit("source_within_miles", Condition::SourceWithin),
-        flag("all_year").then_some(Condition::AllYear),
-        limit("first_engine_pump", Condition::FirstEnginePump),
+        limit(&OfRule::STATION_WITHIN_MILES, Condition::StationWithin),
+        limit(&OfRule::SUCTION_POINT_WITHIN, Condition::SuctionPointWithin),
+        limit(&OfRule::SOURCE_WITHIN_MILES, Condition::SourceWithin),
+        flag(&OfRule::ALL_YEAR).then_some(Condition::AllYear),
+        limit(&OfRule::FIRST_ENGINE_PUMP, Condition::FirstEnginePump),
     ]
     .into_iter()
     .flatten()
     .collect();
-    let name = entry.text_stated("name");
+    let name = entry.get(&OfRule::NAME).to_owned();
     GradingRule {
         class: Class::Own(name.clone()),
         key: name.into(),
-        minimum_gpm: entry.number_stated("flow"),
-        within_min: entry.number("start_within"),
-        higher_within_min: entry.some_number("higher_within"),
-        duration_min: entry.number_stated("minutes"),
-        own_only: flag("own_apparatus"),
+        minimum_gpm: entry.get(&OfRule::FLOW),
+        within_min: entry.get(&OfRule::START_WITHIN),
+        higher_within_min: entry.get(&OfRule::HIGHER_WITHIN),
+        duration_min: entry.get(&OfRule::MINUTES),
+        own_only: flag(&OfRule::OWN_APPARATUS),
         travels_by_rule: false,
         conditions: conditions.into(),
-        sealed_counts_whole: flag("sealed_counts_whole").then_some("the scenario's own rule"),
-        source: text(entry, "source")
+        sealed_counts_whole: flag(&OfRule::SEALED_COUNTS_WHOLE)
+            .then_some("the scenario's own rule"),
+        source: entry
+            .get(&OfRule::SOURCE)
+            .map(str::to_owned)
             .unwrap_or_else(|| "the scenario's own rule".to_owned())
             .into(),
-        edition: text(entry, "edition").map(Into::into),
+        edition: entry.get(&OfRule::EDITION).map(str::to_owned).map(Into::into),
         seen: Seen::OfTheFile,
     }
 }

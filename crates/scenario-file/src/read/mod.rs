@@ -22,4 +22,6 @@ pub(crate) mod rests_on;
 
 pub(crate) mod tankers_and_sites;
 
+mod times;
+
 pub(crate) mod worked_facts;

@@ -4,15 +4,23 @@
 use shuttle_report::survey::Survey;
 use shuttle_sim::{
     AttackEngine, Brought, DropTank, FillSite, FlowStep, Incident, LowWater, Near, OneLane,
-    PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, WholeFire,
+    PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
 use super::crew_and_hose::{Crew, Hose};
 use super::reader::Reader;
 use super::rests_on::unsure;
 use super::tankers_and_sites::Uses;
+use super::times::{call, failure, sure_call};
+use crate::format::fire::incident_and_supply::{
+    OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
+};
+use crate::format::haul::drop_tanks::OfDropTank;
+use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
+use crate::format::haul::roads::OfOneLane;
+use crate::format::takes::Either;
+use crate::format::whole_files::{OfScenario, OfWholeFire};
 use crate::quantities::quantity::Units;
-use crate::structure::checked_value::Value;
 use crate::structure::entry::Entry;
 
 /// What a drop tank's bringer is, and what to do where it is not there.
@@ -47,24 +55,24 @@ pub(crate) struct Reading {
 /// replaced by a harmless stand-in, so that the rest of the draft can still be checked.
 pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     let mut reader = Reader::new(units);
-    let incident = reader.incident(&root.entry_stated("incident"));
-    let attack_engine = reader.attack_engine(&root.entry_stated("attack_engine"));
-    let mut fill_sites = reader.fill_sites(&root.list("fill_sites"));
-    let tanks = root.list("drop_tanks");
-    let supply = reader.supply(&root.entry("supply"), !tanks.is_empty());
+    let incident = reader.incident(&root.get(&OfScenario::INCIDENT));
+    let attack_engine = reader.attack_engine(&root.get(&OfScenario::ATTACK_ENGINE));
+    let mut fill_sites = reader.fill_sites(&root.get(&OfScenario::FILL_SITES));
+    let tanks = root.get(&OfScenario::DROP_TANKS);
+    let supply = reader.supply(&root.get(&OfScenario::SUPPLY), !tanks.is_empty());
     let site_names: Vec<&str> = fill_sites.iter().map(|site| site.name.as_str()).collect();
     let uses = Uses { nursing: supply.nurse, dumping: !tanks.is_empty() };
     let tankers = reader.tankers(root, &site_names, uses);
     let bringers = units_by_name(&attack_engine, &supply, &tankers);
     let drop_tanks = reader.drop_tanks(&tanks, &bringers);
     let one_lanes = reader.one_lanes(root, &site_names);
-    reader.source_pumps(&root.list("fill_sites"), &bringers, &mut fill_sites);
-    let crew = reader.crew(&root.entry("crew"));
-    let hose = reader.hose(&root.entry("hose"));
+    reader.source_pumps(&root.get(&OfScenario::FILL_SITES), &bringers, &mut fill_sites);
+    let crew = reader.crew(&root.get(&OfScenario::CREW));
+    let hose = reader.hose(&root.get(&OfScenario::HOSE));
     let survey = reader.survey(root);
     Reading {
         draft: PlanDraft {
-            title: root.text_stated("title"),
+            title: root.get(&OfScenario::TITLE).to_owned(),
             incident,
             attack_engine,
             supply,
@@ -72,10 +80,10 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
             tankers,
             fill_sites,
             one_lanes,
-            whole_fire: whole_fire(&root.entry("whole_fire")),
+            whole_fire: whole_fire(&root.get(&OfScenario::WHOLE_FIRE)),
             unsure: unsure(root),
         },
-        notes: notes(root),
+        notes: notes(root.get(&OfScenario::NOTES)),
         crew,
         hose,
         survey,
@@ -83,24 +91,32 @@ pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
     }
 }
 
-pub(crate) fn notes(root: &Entry<'_>) -> Vec<String> {
-    match root.stated("notes").map(|node| &node.value) {
-        Some(Value::Text(text)) => vec![text.clone()],
-        Some(Value::List(nodes)) => (nodes.iter())
-            .filter_map(|node| match &node.value {
-                Value::Text(text) => Some(text.clone()),
-                _ => None,
-            })
-            .collect(),
-        _ => Vec::new(),
+/// The notes of a file, one by one.
+pub(crate) fn notes(stated: Option<Either<&str, Vec<&str>>>) -> Vec<String> {
+    match stated {
+        Some(Either::This(note)) => vec![note.to_owned()],
+        Some(Either::That(notes)) => notes.into_iter().map(str::to_owned).collect(),
+        None => Vec::new(),
+    }
+}
+
+/// What a one-lane stretch near the scene says.
+pub(super) const SCENE: &str = "scene";
+
+/// The one-lane stretches of a scenario.
+pub(super) fn one_lanes<'n>(root: &Entry<'n>) -> Vec<Entry<'n>> {
+    match root.get(&OfScenario::ONE_LANE) {
+        Some(Either::This(only)) => vec![only],
+        Some(Either::That(lanes)) => lanes,
+        None => Vec::new(),
     }
 }
 
 fn whole_fire(entry: &Entry<'_>) -> WholeFire {
     WholeFire {
-        driving_cv: entry.number("driving_cv"),
-        handling_cv: entry.number("handling_cv"),
-        response_cv: entry.number("response_cv"),
+        driving_cv: entry.get(&OfWholeFire::DRIVING_CV),
+        handling_cv: entry.get(&OfWholeFire::HANDLING_CV),
+        response_cv: entry.get(&OfWholeFire::RESPONSE_CV),
     }
 }
 
@@ -123,101 +139,101 @@ fn units_by_name(
 
 impl Reader {
     fn incident(&mut self, entry: &Entry<'_>) -> Incident {
-        let attack_flow = match entry.stated("attack_flow").map(|node| &node.value) {
-            Some(Value::Number(flow)) => vec![FlowStep { from: 0.0, flow: *flow }],
-            Some(Value::Object(_)) => {
-                let flow = self.building_flow(&entry.entry_stated("attack_flow"));
-                vec![FlowStep { from: 0.0, flow }]
-            }
-            _ => (entry.list("attack_flow").iter())
+        let steady = |flow| vec![FlowStep { from: 0.0, flow }];
+        let attack_flow = match entry.get(&OfIncident::ATTACK_FLOW) {
+            Either::This(flow) => steady(flow),
+            Either::That(Either::This(facts)) => steady(self.building_flow(&facts)),
+            Either::That(Either::That(steps)) => (steps.iter())
                 .map(|step| FlowStep {
-                    from: step.number("from"),
-                    flow: match step.some_entry("flow") {
-                        Some(facts) => self.building_flow(&facts),
-                        None => step.number("flow"),
+                    from: step.get(&OfFlowStep::FROM),
+                    flow: match step.get(&OfFlowStep::FLOW) {
+                        Either::This(flow) => flow,
+                        Either::That(facts) => self.building_flow(&facts),
                     },
                 })
                 .collect(),
         };
         Incident {
-            duration: entry.number("duration"),
+            duration: entry.get(&OfIncident::DURATION),
             attack_flow,
-            reserve: self.water_or_none(entry, "reserve"),
-            tolerance: entry.number("tolerance"),
+            reserve: self.water_or_none(entry, &OfIncident::RESERVE),
+            tolerance: entry.get(&OfIncident::TOLERANCE),
         }
     }
 
     fn attack_engine(&mut self, entry: &Entry<'_>) -> AttackEngine {
         AttackEngine {
-            name: entry.text("name"),
-            tank: entry.number("tank"),
-            call: self.call(entry),
-            water_on: self.time_or_none(entry, "water_on"),
-            intakes: entry.count("intakes"),
-            tank_refill: entry.number("tank_refill"),
+            name: entry.get(&OfAttackEngine::NAME).to_owned(),
+            tank: entry.get(&OfAttackEngine::TANK),
+            call: sure_call(entry, entry.get(&OfAttackEngine::RESPONSE)),
+            water_on: self.time_or_none(entry, &OfAttackEngine::WATER_ON),
+            intakes: entry.get(&OfAttackEngine::INTAKES),
+            tank_refill: entry.get(&OfAttackEngine::TANK_REFILL),
         }
     }
 
     fn supply(&mut self, entry: &Entry<'_>, drop_tanks: bool) -> Supply {
-        let engine = entry.some_entry("engine").map(|engine| SupplyEngine {
-            name: engine.text("name"),
-            call: self.call(&engine),
-            setup: self.time_or_none(&engine, "setup"),
+        let engine = entry.get(&OfSupply::ENGINE).map(|engine| SupplyEngine {
+            name: engine.get(&OfSupplyEngine::NAME).to_owned(),
+            call: call(&engine, engine.get(&OfSupplyEngine::RESPONSE)),
+            setup: self.time_or_none(&engine, &OfSupplyEngine::SETUP),
         });
-        let low_water = match entry.text("low_water").as_str() {
-            "lose_prime" => LowWater::LosePrime,
-            _ => LowWater::Throttle,
-        };
+        let low_water = entry.get(&OfSupply::LOW_WATER);
         // Without a drop tank nobody drafts; a throttled pump never has to prime again.
         let setup = if drop_tanks && engine.is_none() {
-            self.time_or_none(entry, "setup")
+            self.time_or_none(entry, &OfSupply::SETUP)
         } else {
-            self.time(entry, "setup")
+            entry.get(&OfSupply::SETUP)
         };
         let reprime = if drop_tanks && low_water == LowWater::LosePrime {
-            self.time_or_none(entry, "reprime")
+            self.time_or_none(entry, &OfSupply::REPRIME)
         } else {
-            self.time(entry, "reprime")
+            entry.get(&OfSupply::REPRIME)
         };
         let (draft_limits, lay_volume) = self.draft_limits(entry);
         Supply {
-            nurse: entry.some_flag("nurse").unwrap_or(true),
+            nurse: entry.get(&OfSupply::NURSE).unwrap_or(true),
             engine,
             setup,
             draft_limits,
-            restart_level: entry.some_number("restart_level"),
+            restart_level: entry.get(&OfSupply::RESTART_LEVEL),
             reprime,
             low_water,
             lay_volume,
-            failure: self.failure(entry),
+            failure: failure(entry, &OfSupply::FAILURE),
         }
     }
 
     fn drop_tanks(&mut self, entries: &[Entry<'_>], units: &[(String, Brought)]) -> Vec<DropTank> {
         let mut tanks = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
-            let brought = self.brought(entry, units, BRINGER);
-            if let Some(usual) = entry.silent_but_usual("transfer").filter(|_| index > 0) {
+            let response = entry.get(&OfDropTank::RESPONSE);
+            let brought = (entry.get(&OfDropTank::BROUGHT_BY), response);
+            let brought = self.brought(entry, brought, units, BRINGER);
+            if let Some(usual) = entry.silent_but_usual(&OfDropTank::TRANSFER).filter(|_| index > 0)
+            {
                 let text = format!("`transfer` is not stated and counts as 500 gpm; {usual}");
-                self.warn(entry.at("transfer"), text);
+                self.warn(entry.at(&OfDropTank::TRANSFER), text);
             }
-            let (capacity, unusable) = match entry.some_entry("capacity") {
-                Some(size) => {
+            let (capacity, unusable) = match entry.get(&OfDropTank::CAPACITY) {
+                Either::This(capacity) => {
+                    (capacity, self.water_or_none(entry, &OfDropTank::UNUSABLE))
+                }
+                Either::That(size) => {
                     // A size that gives no volume is already a mistake; any volume lets the rest be
                     // checked.
                     let (holds, unusable) = self.tank_size(&size).unwrap_or((1_000.0, 0.0));
-                    (holds, entry.some_number("unusable").unwrap_or(unusable))
+                    (holds, entry.if_stated(&OfDropTank::UNUSABLE).unwrap_or(unusable))
                 }
-                None => (entry.number("capacity"), self.water_or_none(entry, "unusable")),
             };
             tanks.push(DropTank {
                 listed: index,
                 capacity,
                 unusable,
                 brought,
-                setup: self.time_or_none(entry, "setup"),
-                dump_positions: entry.count("dump_positions"),
-                transfer: entry.number("transfer"),
+                setup: self.time_or_none(entry, &OfDropTank::SETUP),
+                dump_positions: entry.get(&OfDropTank::DUMP_POSITIONS),
+                transfer: entry.get(&OfDropTank::TRANSFER),
             });
         }
         tanks
@@ -225,18 +241,22 @@ impl Reader {
 
     /// What brings a drop tank or a pump.
     ///
-    /// - Given: what the bringer is, and what to do where it is not there.
+    /// - Given: who brings it or when it comes itself, one of the two; what the bringer is, and what to do where it is
+    ///   not there.
     fn brought(
         &mut self,
         entry: &Entry<'_>,
+        (by, response): (Option<&str>, Option<TimeTaken>),
         units: &[(String, Brought)],
         bringer: (&str, &str),
     ) -> Brought {
-        let Some(name) = entry.some_text("brought_by") else {
-            return Brought::Itself(self.call(entry));
-        };
+        if let Some(response) = response {
+            return Brought::Itself(call(entry, response));
+        }
+        // The key is the same for all that can be brought.
+        let place = entry.at(&OfDropTank::BROUGHT_BY);
         let names: Vec<&str> = units.iter().map(|(name, _)| name.as_str()).collect();
-        let unit = self.resolve(entry.at("brought_by"), name, &names, bringer);
+        let unit = self.resolve(place, by.unwrap_or_default(), &names, bringer);
         unit.map_or(Brought::ByAttackEngine, |unit| units[unit].1.clone())
     }
 
@@ -248,37 +268,35 @@ impl Reader {
         sites: &mut [FillSite],
     ) {
         for (entry, site) in entries.iter().zip(sites) {
-            let Some(pump) = entry.some_entry("source_pump") else { continue };
-            let stated = pump.some_text("name").map(str::to_owned);
+            let Some(pump) = entry.get(&OfFillSite::SOURCE_PUMP) else { continue };
+            let stated = pump.get(&OfSourcePump::NAME).map(str::to_owned);
+            let by = pump.get(&OfSourcePump::BROUGHT_BY);
+            let brought = (by, pump.get(&OfSourcePump::RESPONSE));
             site.source_pump = Some(SourcePump {
                 name: stated.unwrap_or_else(|| format!("Pump at {}", site.name)),
-                brought: self.brought(&pump, units, PUMP_BRINGER),
-                setup: self.time_or_none(&pump, "setup"),
+                brought: self.brought(&pump, brought, units, PUMP_BRINGER),
+                setup: self.time_or_none(&pump, &OfSourcePump::SETUP),
             });
         }
     }
 
     fn one_lanes(&mut self, root: &Entry<'_>, sites: &[&str]) -> Vec<OneLane> {
-        let entries = match root.some_entry("one_lane") {
-            Some(only) => vec![only],
-            None => root.list("one_lane"),
-        };
-        let mut known = vec!["scene"];
+        let mut known = vec![SCENE];
         known.extend(sites);
         let mut lanes = Vec::new();
-        for entry in &entries {
-            let name = entry.text_stated("near");
-            let place = self.resolve(entry.at("near"), &name, &known, NEAR);
+        for entry in &one_lanes(root) {
+            let name = entry.get(&OfOneLane::NEAR);
+            let place = self.resolve(entry.at(&OfOneLane::NEAR), name, &known, NEAR);
             lanes.push(OneLane {
                 near: match place {
                     None | Some(0) => Near::Scene,
                     Some(site) => Near::FillSite(site - 1),
                 },
-                crossing: self.time_stated(entry, "crossing"),
+                crossing: entry.get(&OfOneLane::CROSSING),
             });
         }
         // The stand-in for an unknown name would look like a second stretch near the scene.
-        if self.mistakes.iter().any(|m| m.place.starts_with("one_lane")) {
+        if self.mistakes.iter().any(|m| m.place.starts_with(OfScenario::ONE_LANE.key())) {
             lanes.clear();
         }
         lanes

@@ -3,11 +3,13 @@
 
 use fireground::side_by_side::Rule;
 use fireground::{FactError, Told, Worked};
-use shuttle_sim::{Call, Failure, TimeTaken};
+use shuttle_sim::TimeTaken;
 
 use super::building_flow::BuildingFlow;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
+use crate::format::rows::Row;
+use crate::format::takes::Duration;
 use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
 use crate::structure::entry::Entry;
@@ -22,6 +24,10 @@ pub struct Derived {
     pub place: String,
     /// Of a building: the rule that counts.
     pub rule: Option<Rule>,
+    /// The value, in `unit`.
+    pub value: f64,
+    /// Its unit, as the trade's arithmetic has it.
+    pub unit: &'static str,
     /// The formula with its numbers.
     pub how: Told,
 }
@@ -48,46 +54,22 @@ impl Reader {
         }
     }
 
-    /// A duration, or its default.
-    pub(crate) fn time(&self, entry: &Entry<'_>, key: &str) -> TimeTaken {
-        match self.some_time(entry, key) {
-            Some(time) => time,
-            None => TimeTaken::Fixed(entry.default_number(key)),
-        }
-    }
-
-    /// A duration that is required.
-    pub(crate) fn time_stated(&self, entry: &Entry<'_>, key: &str) -> TimeTaken {
-        match self.some_time(entry, key) {
-            Some(time) => time,
-            None => unreachable!("{} is required", entry.at(key)),
-        }
-    }
-
-    /// A duration, if it is stated.
-    pub(crate) fn some_time(&self, entry: &Entry<'_>, key: &str) -> Option<TimeTaken> {
-        if let Some(shape) = entry.some_entry(key) {
-            return Some(spread(&shape));
-        }
-        entry.some_number(key).map(TimeTaken::Fixed)
-    }
-
     /// A duration whose silence counts as no time, with a warning.
-    pub(crate) fn time_or_none(&mut self, entry: &Entry<'_>, key: &str) -> TimeTaken {
-        if let Some(usual) = entry.silent_but_usual(key) {
-            let text = format!("`{key}` is not stated and counts as no time; {usual}");
-            self.warn(entry.at(key), text);
+    pub(crate) fn time_or_none(&mut self, entry: &Entry<'_>, row: &Row<Duration>) -> TimeTaken {
+        if let Some(usual) = entry.silent_but_usual(row) {
+            let text = format!("`{}` is not stated and counts as no time; {usual}", row.key());
+            self.warn(entry.at(row), text);
         }
-        self.time(entry, key)
+        entry.get(row)
     }
 
     /// An amount of water whose silence counts as none, with a warning.
-    pub(crate) fn water_or_none(&mut self, entry: &Entry<'_>, key: &str) -> f64 {
-        if let Some(usual) = entry.silent_but_usual(key) {
-            let text = format!("`{key}` is not stated and counts as no water; {usual}");
-            self.warn(entry.at(key), text);
+    pub(crate) fn water_or_none(&mut self, entry: &Entry<'_>, row: &Row<f64>) -> f64 {
+        if let Some(usual) = entry.silent_but_usual(row) {
+            let text = format!("`{}` is not stated and counts as no water; {usual}", row.key());
+            self.warn(entry.at(row), text);
         }
-        entry.number(key)
+        entry.get(row)
     }
 
     /// - Given: `text`, in US units; it is told in those of the file.
@@ -145,25 +127,6 @@ impl Reader {
         index
     }
 
-    pub(crate) fn call(&self, entry: &Entry<'_>) -> Call {
-        Call {
-            requested_at: entry.number("requested_at"),
-            response: self.time_stated(entry, "response"),
-            // The attack engine's entry has no `turnout`: it always comes.
-            turnout: (entry.knows("turnout"))
-                .then(|| entry.some_number("turnout"))
-                .flatten()
-                .unwrap_or(1.0),
-        }
-    }
-
-    /// Whether and for how long something may fail, if it is stated.
-    pub(crate) fn failure(&self, entry: &Entry<'_>) -> Option<Failure> {
-        let failure = entry.some_entry("failure")?;
-        let repair = self.some_time(&failure, "repair");
-        Some(Failure { chance: failure.number_stated("chance"), repair })
-    }
-
     /// Keeps how a value was worked out, and its warnings.
     pub(crate) fn worked(
         &mut self,
@@ -173,7 +136,13 @@ impl Reader {
         match worked {
             Ok(worked) => {
                 let place = entry.place.clone();
-                self.derived.push(Derived { place, rule: None, how: worked.how });
+                self.derived.push(Derived {
+                    place,
+                    rule: None,
+                    value: worked.value,
+                    unit: worked.unit,
+                    how: worked.how,
+                });
                 self.warn_of(entry, &worked.warnings);
                 Some(worked.value)
             }
@@ -186,7 +155,7 @@ impl Reader {
 
     pub(crate) fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
         let told = tell(error, entry.shape(), self.units);
-        let place = if told.key.is_empty() { entry.place.clone() } else { entry.at(told.key) };
+        let place = told.key.map_or_else(|| entry.place.clone(), |key| entry.path(key));
         self.mistake(place, told.problem, told.limit, told.cure);
     }
 }
@@ -196,25 +165,4 @@ impl Reader {
 pub(crate) fn differ_in_number(given: &str, known: &str) -> bool {
     let letters = |name: &str| name.replace(|c: char| c.is_ascii_digit(), "");
     letters(given) != given && letters(given) == letters(known)
-}
-
-/// A duration with a shape of spread.
-fn spread(shape: &Entry<'_>) -> TimeTaken {
-    match shape.shape() {
-        "lognormal_duration" => {
-            TimeTaken::Lognormal { mean: shape.number("mean"), cv: shape.number("cv") }
-        }
-        "exponential_duration" => TimeTaken::Exponential { mean: shape.number("mean") },
-        "triangular_duration" => TimeTaken::Triangular {
-            low: shape.number("low"),
-            likely: shape.number("likely"),
-            high: shape.number("high"),
-        },
-        "uniform_duration" => {
-            TimeTaken::Uniform { low: shape.number("low"), high: shape.number("high") }
-        }
-        "sampled_duration" => TimeTaken::Samples(shape.numbers("samples")),
-        "rough_duration" => TimeTaken::Fixed(shape.number_stated("value")),
-        other => unreachable!("{}: {other} is no duration", shape.place),
-    }
 }

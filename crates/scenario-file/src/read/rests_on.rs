@@ -2,72 +2,93 @@
 
 use shuttle_sim::{Owner, PlanPart as Part, RestsOn, Unsure};
 
-use crate::structure::checked_value::Value;
+use super::plan_draft::{SCENE, one_lanes};
+use super::tankers_and_sites::hauling;
+use crate::format::description::Field;
+use crate::format::fire::incident_and_supply::{OfAttackEngine, OfSupply, OfSupplyEngine};
+use crate::format::haul::drop_tanks::OfDropTank;
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::haul::roads::{Leg, OfLegMinutes, OfOneLane};
+use crate::format::haul::tankers::{OfHandling, OfTanker};
+use crate::format::shared_fields::OfFailure;
+use crate::format::takes::Either;
+use crate::format::values::durations::{OfSamples, SAMPLES};
+use crate::format::values::rests_on::{GUESS, TIMED};
+use crate::format::whole_files::OfScenario;
 use crate::structure::entry::Entry;
 
-/// Handling times by key.
-const HANDLING: [(&str, Part); 6] = [
-    ("nurse_connect", Part::NurseConnect),
-    ("nurse_disconnect", Part::NurseDisconnect),
-    ("dump_position", Part::DumpPosition),
-    ("dump_clear", Part::DumpClear),
-    ("fill_connect", Part::FillConnect),
-    ("fill_disconnect", Part::FillDisconnect),
+/// Handling times.
+const HANDLING: [(Field, Part); 6] = [
+    (OfHandling::NURSE_CONNECT.field, Part::NurseConnect),
+    (OfHandling::NURSE_DISCONNECT.field, Part::NurseDisconnect),
+    (OfHandling::DUMP_POSITION.field, Part::DumpPosition),
+    (OfHandling::DUMP_CLEAR.field, Part::DumpClear),
+    (OfHandling::FILL_CONNECT.field, Part::FillConnect),
+    (OfHandling::FILL_DISCONNECT.field, Part::FillDisconnect),
 ];
 
-/// What each entry of a kind may rest on something with, by key.
-const OF_TANKER: [(&str, Part); 7] = [
-    ("response", Part::Response),
-    ("repair", Part::Repair),
-    ("capacity", Part::Capacity),
-    ("dump_rate", Part::DumpRate),
-    ("pump_off", Part::PumpOff),
-    ("fill_limit", Part::FillLimit),
-    ("waste", Part::Waste),
+/// What each entry of a kind may rest on something with.
+const OF_TANKER: [(Field, Part); 7] = [
+    (OfTanker::RESPONSE.field, Part::Response),
+    (OfTanker::REPAIR.field, Part::Repair),
+    (OfTanker::CAPACITY.field, Part::Capacity),
+    (OfTanker::DUMP_RATE.field, Part::DumpRate),
+    (OfTanker::PUMP_OFF.field, Part::PumpOff),
+    (OfTanker::FILL_LIMIT.field, Part::FillLimit),
+    (OfTanker::WASTE.field, Part::Waste),
 ];
-const OF_DROP_TANK: [(&str, Part); 3] =
-    [("response", Part::Response), ("setup", Part::Setup), ("transfer", Part::Transfer)];
-const OF_FILL_SITE: [(&str, Part); 3] =
-    [("flow", Part::Flow), ("recharge", Part::Recharge), ("ready", Part::Ready)];
-const OF_ATTACK_ENGINE: [(&str, Part); 3] =
-    [("response", Part::Response), ("water_on", Part::WaterOn), ("tank_refill", Part::TankRefill)];
-const OF_SUPPLY: [(&str, Part); 3] =
-    [("setup", Part::Setup), ("reprime", Part::Reprime), ("draft_limit", Part::DraftLimit)];
-const OF_SUPPLY_ENGINE: [(&str, Part); 2] = [("response", Part::Response), ("setup", Part::Setup)];
+const OF_DROP_TANK: [(Field, Part); 3] = [
+    (OfDropTank::RESPONSE.field, Part::Response),
+    (OfDropTank::SETUP.field, Part::Setup),
+    (OfDropTank::TRANSFER.field, Part::Transfer),
+];
+const OF_FILL_SITE: [(Field, Part); 3] = [
+    (OfFillSite::FLOW.field, Part::Flow),
+    (OfFillSite::RECHARGE.field, Part::Recharge),
+    (OfFillSite::READY.field, Part::Ready),
+];
+const OF_ATTACK_ENGINE: [(Field, Part); 3] = [
+    (OfAttackEngine::RESPONSE.field, Part::Response),
+    (OfAttackEngine::WATER_ON.field, Part::WaterOn),
+    (OfAttackEngine::TANK_REFILL.field, Part::TankRefill),
+];
+const OF_SUPPLY: [(Field, Part); 3] = [
+    (OfSupply::SETUP.field, Part::Setup),
+    (OfSupply::REPRIME.field, Part::Reprime),
+    (OfSupply::DRAFT_LIMIT.field, Part::DraftLimit),
+];
+const OF_SUPPLY_ENGINE: [(Field, Part); 2] =
+    [(OfSupplyEngine::RESPONSE.field, Part::Response), (OfSupplyEngine::SETUP.field, Part::Setup)];
 
 /// Every input that rests on readings or a guess, in the order of the file.
 pub(super) fn unsure(root: &Entry<'_>) -> Vec<Unsure> {
     let mut found = Found::default();
-    found.each(&root.entry_stated("attack_engine"), &Owner::AttackEngine, &OF_ATTACK_ENGINE);
-    let supply = root.entry("supply");
+    found.each(&root.get(&OfScenario::ATTACK_ENGINE), &Owner::AttackEngine, &OF_ATTACK_ENGINE);
+    let supply = root.get(&OfScenario::SUPPLY);
     found.each(&supply, &Owner::Supply, &OF_SUPPLY);
-    found.repair(&supply, &Owner::Supply);
-    if let Some(engine) = supply.some_entry("engine") {
+    found.repair(supply.get(&OfSupply::FAILURE), &Owner::Supply);
+    if let Some(engine) = supply.get(&OfSupply::ENGINE) {
         found.each(&engine, &Owner::SupplyEngine, &OF_SUPPLY_ENGINE);
     }
-    for (listed, tank) in root.list("drop_tanks").iter().enumerate() {
+    for (listed, tank) in root.get(&OfScenario::DROP_TANKS).iter().enumerate() {
         found.each(tank, &Owner::DropTank(listed), &OF_DROP_TANK);
     }
     found.tankers(root);
-    for (place, site) in root.list("fill_sites").iter().enumerate() {
-        let name = site.some_text("name").map_or_else(
+    for (place, site) in root.get(&OfScenario::FILL_SITES).iter().enumerate() {
+        let name = site.get(&OfFillSite::NAME).map_or_else(
             // As the site is then called.
             || format!("Fill site {}", place + 1),
             str::to_string,
         );
         let owner = Owner::FillSite(name);
         found.each(site, &owner, &OF_FILL_SITE);
-        found.repair(site, &owner);
+        found.repair(site.get(&OfFillSite::FAILURE), &owner);
         found.legs(site, &owner);
     }
-    let lanes = match root.some_entry("one_lane") {
-        Some(only) => vec![only],
-        None => root.list("one_lane"),
-    };
-    for lane in &lanes {
-        let near = lane.text_stated("near");
-        let owner = Owner::OneLane((near != "scene").then_some(near));
-        found.each(lane, &owner, &[("crossing", Part::Crossing)]);
+    for lane in &one_lanes(root) {
+        let near = lane.get(&OfOneLane::NEAR);
+        let owner = Owner::OneLane((near != SCENE).then(|| near.to_owned()));
+        found.each(lane, &owner, &[(OfOneLane::CROSSING.field, Part::Crossing)]);
     }
     found.0
 }
@@ -80,53 +101,51 @@ impl Found {
         self.0.push(Unsure { of: of.clone(), parts, rests_on });
     }
 
-    fn each(&mut self, entry: &Entry<'_>, of: &Owner, keys: &[(&str, Part)]) {
-        for (key, part) in keys {
-            if let Some(rests_on) = entry.some_entry(key).and_then(|value| rests_on(&value)) {
+    fn each(&mut self, entry: &Entry<'_>, of: &Owner, rows: &[(Field, Part)]) {
+        for (field, part) in rows {
+            if let Some(rests_on) = entry.in_braces(field).and_then(|value| rests_on(&value)) {
                 self.add(of, vec![*part], rests_on);
             }
         }
     }
 
-    fn repair(&mut self, entry: &Entry<'_>, of: &Owner) {
-        if let Some(failure) = entry.some_entry("failure") {
-            self.each(&failure, of, &[("repair", Part::Repair)]);
+    fn repair(&mut self, failure: Option<Entry<'_>>, of: &Owner) {
+        if let Some(failure) = failure {
+            self.each(&failure, of, &[(OfFailure::REPAIR.field, Part::Repair)]);
         }
     }
 
     /// Each entry's own, then what is common to all that have no own.
     fn tankers(&mut self, root: &Entry<'_>) {
-        let mut entries = root.list("tankers");
-        entries.extend(root.list("aid"));
+        let entries = hauling(root);
         for (listed, tanker) in entries.iter().enumerate() {
             let name = tanker
-                .some_text("name")
+                .get(&OfTanker::NAME)
                 .map_or_else(|| format!("Tanker {}", listed + 1), str::to_string);
             let owner = Owner::Tankers { name, listed };
             self.each(tanker, &owner, &OF_TANKER);
-            self.each(&tanker.entry("handling"), &owner, &HANDLING);
+            self.each(&tanker.get(&OfTanker::HANDLING), &owner, &HANDLING);
         }
-        let common = root.entry("handling");
-        for (key, part) in HANDLING {
+        let common = root.get(&OfScenario::HANDLING);
+        for (field, part) in HANDLING {
             let who: Vec<usize> = (0..entries.len())
-                .filter(|listed| entries[*listed].entry("handling").stated(key).is_none())
+                .filter(|listed| !entries[*listed].get(&OfTanker::HANDLING).has_stated(&field))
                 .collect();
             if !who.is_empty() {
-                self.each(&common, &Owner::EveryTanker(who), &[(key, part)]);
+                self.each(&common, &Owner::EveryTanker(who), &[(field, part)]);
             }
         }
     }
 
     /// The road both ways. Guessed alike it is one guess: who drives slower out drives slower back.
     fn legs(&mut self, site: &Entry<'_>, of: &Owner) {
-        let leg = |key: &str| {
-            let leg = site.entry_stated(key);
-            match leg.shape() {
-                "leg_minutes" => leg.some_entry("minutes").and_then(|value| rests_on(&value)),
-                _ => rests_on(&leg),
+        let leg = |(how, leg): (Leg, Entry<'_>)| match how {
+            Leg::Minutes => {
+                leg.in_braces(&OfLegMinutes::MINUTES.field).and_then(|value| rests_on(&value))
             }
+            Leg::Miles | Leg::Km | Leg::Stretches => rests_on(&leg),
         };
-        match (leg("out"), leg("back")) {
+        match (leg(site.get(&OfFillSite::OUT)), leg(site.get(&OfFillSite::BACK))) {
             (Some(out @ RestsOn::Guess(_)), Some(back)) if out == back => {
                 self.add(of, vec![Part::Out, Part::Back], out);
             }
@@ -140,21 +159,18 @@ impl Found {
 
 /// What a value in braces says that it rests on; `None`: it is taken as known.
 fn rests_on(value: &Entry<'_>) -> Option<RestsOn> {
-    if value.knows("samples") {
-        let readings = value.numbers("samples").len() as u32;
+    if value.is(&SAMPLES) {
+        let readings = value.get(&OfSamples::SAMPLES).len() as u32;
         // One reading gives a value and no spread.
         let alone = RestsOn::Guess(RestsOn::GUESS);
         return Some(if readings > 1 { RestsOn::Readings(readings) } else { alone });
     }
-    if value.knows("timed") && value.stated("timed").is_some() {
-        return Some(RestsOn::Readings(value.count("timed")));
+    if let Some(readings) = value.knows(&TIMED).then(|| value.get(&TIMED)).flatten() {
+        return Some(RestsOn::Readings(readings));
     }
-    if !value.knows("guess") {
-        return None;
-    }
-    match value.stated("guess").map(|node| &node.value) {
-        Some(Value::Flag(true)) => Some(RestsOn::Guess(RestsOn::GUESS)),
-        Some(Value::Number(factor)) if *factor > 1.0 => Some(RestsOn::Guess(*factor)),
-        _ => None,
+    match value.knows(&GUESS).then(|| value.get(&GUESS)).flatten()? {
+        Either::This(true) => Some(RestsOn::Guess(RestsOn::GUESS)),
+        Either::That(factor) if factor > 1.0 => Some(RestsOn::Guess(factor)),
+        Either::This(false) | Either::That(_) => None,
     }
 }

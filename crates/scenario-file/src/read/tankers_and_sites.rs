@@ -1,10 +1,22 @@
 //! Reading tankers, their handling times, and fill sites with the roads to them.
 
 use shuttle_report::evidence::Stated;
-use shuttle_sim::{DumpCurve, FillOrder, FillSite, Handling, Leg, Plan, Tanker, TimeTaken};
+use shuttle_sim::{self as sim, FillSite, Handling, Plan, Tanker, TimeTaken};
 
-use super::aid::{Alarm, Called};
+use super::aid::Called;
 use super::reader::Reader;
+use super::times::{call, failure};
+use super::worked_facts::fill_pump;
+use crate::format::haul::alarms::{Alarm, OfAlarms};
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::haul::roads::{
+    Leg, OfLegKm, OfLegMiles, OfLegMinutes, OfLegStretches, OfStretchKm, OfStretchMiles, Stretch,
+};
+use crate::format::haul::tankers::{OfHandling, OfTanker};
+use crate::format::rows::Row;
+use crate::format::takes::{Duration, Either};
+use crate::format::values::flow_facts::FillFacts;
+use crate::format::whole_files::OfScenario;
 use crate::quantities::figures::plain;
 use crate::structure::entry::Entry;
 
@@ -18,9 +30,17 @@ pub(crate) struct Uses {
 }
 
 impl Uses {
-    /// Whether a handling time can ever be spent.
-    fn meets(self, key: &str) -> bool {
-        (self.nursing || !key.starts_with("nurse")) && (self.dumping || !key.starts_with("dump"))
+    /// Which handling times can ever be spent, in the order of the file.
+    fn handling(self) -> Vec<Row<Duration>> {
+        let mut rows = Vec::new();
+        if self.nursing {
+            rows.extend([OfHandling::NURSE_CONNECT, OfHandling::NURSE_DISCONNECT]);
+        }
+        if self.dumping {
+            rows.extend([OfHandling::DUMP_POSITION, OfHandling::DUMP_CLEAR]);
+        }
+        rows.extend([OfHandling::FILL_CONNECT, OfHandling::FILL_DISCONNECT]);
+        rows
     }
 }
 
@@ -34,23 +54,20 @@ const ASSIGNED: (&str, &str) = (
 /// give dozens; the memory of a plan stays in proportion to its file.
 const MOST_SAMPLES: usize = 200_000;
 
-const HANDLING: [&str; 6] = [
-    "nurse_connect",
-    "nurse_disconnect",
-    "dump_position",
-    "dump_clear",
-    "fill_connect",
-    "fill_disconnect",
-];
+/// All entries that haul, those of `aid` behind the others: as [`Tanker::listed`] counts them.
+pub(super) fn hauling<'n>(root: &Entry<'n>) -> Vec<Entry<'n>> {
+    let mut entries = root.get(&OfScenario::TANKERS);
+    entries.extend(root.get(&OfScenario::AID));
+    entries
+}
 
 /// How all entries are called, those of `aid` behind the others.
 pub(crate) fn called(root: &Entry<'_>) -> Vec<Called> {
-    let entries = root.list("tankers").into_iter().chain(root.list("aid"));
-    entries
+    (hauling(root).iter())
         .map(|entry| Called {
-            department: entry.some_text("department").map(str::to_owned),
-            comes_whole: entry.some_flag("comes_whole").unwrap_or(false),
-            alarm: entry.some_text("alarm").and_then(Alarm::of),
+            department: entry.get(&OfTanker::DEPARTMENT).map(str::to_owned),
+            comes_whole: entry.get(&OfTanker::COMES_WHOLE).unwrap_or(false),
+            alarm: entry.get(&OfTanker::ALARM),
         })
         .collect()
 }
@@ -58,21 +75,20 @@ pub(crate) fn called(root: &Entry<'_>) -> Vec<Called> {
 impl Reader {
     /// The tankers, groups spelled out.
     pub(crate) fn tankers(&mut self, root: &Entry<'_>, sites: &[&str], uses: Uses) -> Vec<Tanker> {
-        let mut entries = root.list("tankers");
-        entries.extend(root.list("aid"));
+        let entries = hauling(root);
         let counts: Vec<u32> = entries.iter().map(count_of).collect();
         let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
         if total > Plan::LIMITS.tankers as u64 {
             let greatest = (0..entries.len()).max_by_key(|index| counts[*index]);
             self.mistake(
-                entries[greatest.unwrap_or(0)].at("count"),
+                entries[greatest.unwrap_or(0)].at(&OfTanker::COUNT),
                 format!("there are {} tankers in all", plain(total as f64)),
                 Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
                 "check `count` for extra digits",
             );
         }
         self.handling_not_stated(root, &entries, uses);
-        let common = root.entry("handling");
+        let common = root.get(&OfScenario::HANDLING);
         let mut tankers = Vec::new();
         let mut samples = 0;
         for (listed, entry) in entries.iter().enumerate() {
@@ -88,7 +104,7 @@ impl Reader {
                 );
                 break;
             }
-            let grouped = entry.stated("count").is_some();
+            let grouped = entry.states(&OfTanker::COUNT);
             for number in 1..=counts[listed] {
                 if tankers.len() >= Plan::LIMITS.tankers {
                     break;
@@ -103,12 +119,17 @@ impl Reader {
 
     /// Asks for a tanker at the minute of its alarm, where it states no minute of its own.
     fn minute_of_alarm(&mut self, root: &Entry<'_>, entry: &Entry<'_>, tanker: &mut Tanker) {
-        let Some(alarm) = entry.some_text("alarm").filter(|alarm| *alarm != "first") else {
-            return;
+        let struck = match entry.get(&OfTanker::ALARM) {
+            None | Some(Alarm::First) => return,
+            Some(Alarm::Second) => OfAlarms::SECOND,
+            Some(Alarm::Third) => OfAlarms::THIRD,
+            Some(Alarm::Fourth) => OfAlarms::FOURTH,
+            Some(Alarm::Fifth) => OfAlarms::FIFTH,
         };
-        match root.entry("alarms").some_number(alarm) {
+        let alarm = struck.key();
+        match root.get(&OfScenario::ALARMS).get(&struck) {
             None => self.mistake(
-                entry.at("alarm"),
+                entry.at(&OfTanker::ALARM),
                 format!(
                     "it is on the {alarm} alarm, and `alarms` does not say when that is struck"
                 ),
@@ -117,7 +138,7 @@ impl Reader {
                     "add \"alarms\": {{\"{alarm}\": 5}}, minutes after the alarm, to the scenario"
                 ),
             ),
-            Some(minute) if entry.stated("requested_at").is_none() => {
+            Some(minute) if !entry.states(&OfTanker::REQUESTED_AT) => {
                 tanker.call.requested_at = minute;
             }
             Some(_) => {}
@@ -126,18 +147,19 @@ impl Reader {
 
     /// One warning for all handling times that some tanker has neither of its own nor in common.
     fn handling_not_stated(&mut self, root: &Entry<'_>, entries: &[Entry<'_>], uses: Uses) {
-        let common = root.entry("handling");
-        let own: Vec<Entry<'_>> = entries.iter().map(|entry| entry.entry("handling")).collect();
-        let silent: Vec<String> = (HANDLING.into_iter())
-            .filter(|key| uses.meets(key) && own.iter().any(|own| own.stated(key).is_none()))
-            .filter_map(|key| Some(format!("`{key}` ({})", common.silent_but_usual(key)?)))
+        let common = root.get(&OfScenario::HANDLING);
+        let own: Vec<Entry<'_>> =
+            entries.iter().map(|entry| entry.get(&OfTanker::HANDLING)).collect();
+        let silent: Vec<String> = (uses.handling().into_iter())
+            .filter(|row| own.iter().any(|own| !own.states(row)))
+            .filter_map(|row| Some(format!("`{}` ({})", row.key(), common.silent_but_usual(&row)?)))
             .collect();
         if !silent.is_empty() {
             let text = format!(
                 "not stated and counted as no time; in brackets what is usual: {}",
                 silent.join(", ")
             );
-            self.warn("handling".to_string(), text);
+            self.warn(common.place, text);
         }
     }
 
@@ -149,56 +171,35 @@ impl Reader {
         sites: &[&str],
     ) -> Tanker {
         let fill_site = entry
-            .some_text("fill_site")
-            .and_then(|name| self.resolve(entry.at("fill_site"), name, sites, ASSIGNED));
-        let dump_curve = match entry.text("dump_curve").as_str() {
-            "gravity" => DumpCurve::Gravity,
-            _ => DumpCurve::Steady,
-        };
-        let repair = self.some_time(entry, "repair");
-        if repair.is_some() && entry.number("breakdown_per_trip") == 0.0 {
+            .get(&OfTanker::FILL_SITE)
+            .and_then(|name| self.resolve(entry.at(&OfTanker::FILL_SITE), name, sites, ASSIGNED));
+        let repair = entry.get(&OfTanker::REPAIR);
+        if repair.is_some() && entry.get(&OfTanker::BREAKDOWN_PER_TRIP) == 0.0 {
             let text = "a repair without `breakdown_per_trip`: it never breaks down";
-            self.warn(entry.at("repair"), text.to_string());
+            self.warn(entry.at(&OfTanker::REPAIR), text.to_string());
         }
-        let name = match entry.some_text("name") {
+        let name = match entry.get(&OfTanker::NAME) {
             Some(name) => name.to_string(),
             None => format!("Tanker {}", listed + 1),
         };
         Tanker {
             name,
             listed,
-            capacity: entry.number("capacity"),
-            call: self.call(entry),
-            dump_rate: entry.number("dump_rate"),
-            dump_curve,
-            pump_off: entry.number("pump_off"),
-            fill_limit: entry.some_number("fill_limit"),
-            waste: entry.number("waste"),
-            residual: entry.number("residual"),
-            breakdown_per_trip: entry.number("breakdown_per_trip"),
+            capacity: entry.get(&OfTanker::CAPACITY),
+            call: call(entry, entry.get(&OfTanker::RESPONSE)),
+            dump_rate: entry.get(&OfTanker::DUMP_RATE),
+            dump_curve: entry.get(&OfTanker::DUMP_CURVE),
+            pump_off: entry.get(&OfTanker::PUMP_OFF),
+            fill_limit: entry.get(&OfTanker::FILL_LIMIT),
+            waste: entry.get(&OfTanker::WASTE),
+            residual: entry.get(&OfTanker::RESIDUAL),
+            breakdown_per_trip: entry.get(&OfTanker::BREAKDOWN_PER_TRIP),
             repair,
             fill_site,
-            handling: self.handling(&entry.entry("handling"), common),
-            crew_cv: entry.number("crew_cv"),
-            drive_factor: entry.number("drive_factor"),
-            self_fill: entry.some_number("self_fill"),
-        }
-    }
-
-    fn handling(&self, own: &Entry<'_>, common: &Entry<'_>) -> Handling {
-        let time = |key: &str| -> TimeTaken {
-            match self.some_time(own, key) {
-                Some(time) => time,
-                None => self.time(common, key),
-            }
-        };
-        Handling {
-            nurse_connect: time("nurse_connect"),
-            nurse_disconnect: time("nurse_disconnect"),
-            dump_position: time("dump_position"),
-            dump_clear: time("dump_clear"),
-            fill_connect: time("fill_connect"),
-            fill_disconnect: time("fill_disconnect"),
+            handling: handling(&entry.get(&OfTanker::HANDLING), common),
+            crew_cv: entry.get(&OfTanker::CREW_CV),
+            drive_factor: entry.get(&OfTanker::DRIVE_FACTOR),
+            self_fill: entry.get(&OfTanker::SELF_FILL),
         }
     }
 
@@ -206,67 +207,83 @@ impl Reader {
     pub(crate) fn fill_sites(&mut self, entries: &[Entry<'_>]) -> Vec<FillSite> {
         let mut sites = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
-            let fill_order = match entry.text("fill_order").as_str() {
-                "shared" => FillOrder::Shared,
-                _ => FillOrder::OneByOne,
-            };
-            let name = match entry.some_text("name") {
+            let name = match entry.get(&OfFillSite::NAME) {
                 Some(name) => name.to_string(),
                 None => format!("Fill site {}", index + 1),
             };
             sites.push(FillSite {
                 name,
                 flow: self.fill_flow(entry),
-                pump: self.fill_pump(entry),
-                positions: entry.count("positions"),
-                ready: self.time(entry, "ready"),
-                fill_order,
+                pump: fill_pump(entry),
+                positions: entry.get(&OfFillSite::POSITIONS),
+                ready: entry.get(&OfFillSite::READY),
+                fill_order: entry.get(&OfFillSite::FILL_ORDER),
                 volume: self.site_volume(entry),
-                recharge: entry.number("recharge"),
-                failure: self.failure(entry),
+                recharge: entry.get(&OfFillSite::RECHARGE),
+                failure: failure(entry, &OfFillSite::FAILURE),
                 // Who brings it is known once the tankers are.
                 source_pump: None,
-                self_fill: entry.some_flag("self_fill").unwrap_or(false),
-                out: self.leg(&entry.entry_stated("out")),
-                back: self.leg(&entry.entry_stated("back")),
+                self_fill: entry.get(&OfFillSite::SELF_FILL).unwrap_or(false),
+                out: self.leg(entry.get(&OfFillSite::OUT)),
+                back: self.leg(entry.get(&OfFillSite::BACK)),
             });
         }
         sites
     }
 
-    fn leg(&mut self, entry: &Entry<'_>) -> Leg {
-        let (distance, speed) = match entry.shape() {
-            "leg_miles" => ("miles", "mph"),
-            "leg_km" => ("km", "kmh"),
-            "leg_stretches" => return self.leg_of_stretches(entry),
-            _ => {
-                return Leg { miles: None, time: self.time_stated(entry, "minutes") };
+    fn leg(&mut self, (how, leg): (Leg, Entry<'_>)) -> sim::Leg {
+        let (miles, mean, cv) = match how {
+            Leg::Minutes => {
+                return sim::Leg { miles: None, time: leg.get(&OfLegMinutes::MINUTES) };
+            }
+            Leg::Miles => {
+                let miles = leg.get(&OfLegMiles::MILES);
+                let mean = self.driving_time(&leg, miles, leg.get(&OfLegMiles::MPH));
+                (miles, mean, leg.get(&OfLegMiles::CV))
+            }
+            Leg::Km => {
+                let miles = leg.get(&OfLegKm::KM);
+                let mean = self.driving_time(&leg, miles, leg.get(&OfLegKm::KMH));
+                (miles, mean, leg.get(&OfLegKm::CV))
+            }
+            // Each stretch at its own speed.
+            Leg::Stretches => {
+                let (mut all_miles, mut mean) = (0.0, 0.0);
+                for (how, stretch) in leg.get(&OfLegStretches::STRETCHES) {
+                    let (miles, mph) = match how {
+                        Stretch::Miles => {
+                            (stretch.get(&OfStretchMiles::MILES), stretch.get(&OfStretchMiles::MPH))
+                        }
+                        Stretch::Km => {
+                            (stretch.get(&OfStretchKm::KM), stretch.get(&OfStretchKm::KMH))
+                        }
+                    };
+                    all_miles += miles;
+                    mean += self.driving_time(&stretch, miles, Some(mph));
+                }
+                (all_miles, mean, leg.get(&OfLegStretches::CV))
             }
         };
-        let miles = entry.number(distance);
-        let mean = self.driving_time(entry, miles, entry.some_number(speed));
-        Leg { miles: Some(miles), time: spread_around(mean, entry) }
-    }
-
-    /// Each stretch at its own speed.
-    fn leg_of_stretches(&mut self, entry: &Entry<'_>) -> Leg {
-        let (mut all_miles, mut mean) = (0.0, 0.0);
-        for stretch in entry.list("stretches") {
-            let (distance, speed) = match stretch.shape() {
-                "stretch_km" => ("km", "kmh"),
-                _ => ("miles", "mph"),
-            };
-            let miles = stretch.number(distance);
-            all_miles += miles;
-            mean += self.driving_time(&stretch, miles, stretch.some_number(speed));
-        }
-        Leg { miles: Some(all_miles), time: spread_around(mean, entry) }
+        sim::Leg { miles: Some(miles), time: spread_around(mean, cv) }
     }
 }
 
-/// The time of a leg with its `cv`.
-fn spread_around(mean: f64, leg: &Entry<'_>) -> TimeTaken {
-    match leg.some_number("cv") {
+/// Each time of a tanker's own, or else the common one.
+fn handling(own: &Entry<'_>, common: &Entry<'_>) -> Handling {
+    let time = |row: &Row<Duration>| own.if_stated(row).unwrap_or_else(|| common.get(row));
+    Handling {
+        nurse_connect: time(&OfHandling::NURSE_CONNECT),
+        nurse_disconnect: time(&OfHandling::NURSE_DISCONNECT),
+        dump_position: time(&OfHandling::DUMP_POSITION),
+        dump_clear: time(&OfHandling::DUMP_CLEAR),
+        fill_connect: time(&OfHandling::FILL_CONNECT),
+        fill_disconnect: time(&OfHandling::FILL_DISCONNECT),
+    }
+}
+
+/// A driving time with its `cv`.
+pub(super) fn spread_around(mean: f64, cv: Option<f64>) -> TimeTaken {
+    match cv {
         Some(cv) if cv > 0.0 => TimeTaken::Lognormal { mean, cv },
         _ => TimeTaken::Fixed(mean),
     }
@@ -275,13 +292,11 @@ fn spread_around(mean: f64, leg: &Entry<'_>) -> TimeTaken {
 /// Which figures of each listed tanker the file states, those of `aid` behind the others: as
 /// [`Tanker::listed`] counts them.
 pub(crate) fn stated_of_tankers(root: &Entry<'_>) -> Vec<Stated> {
-    let mut entries = root.list("tankers");
-    entries.extend(root.list("aid"));
-    (entries.iter())
+    (hauling(root).iter())
         .map(|entry| Stated {
-            dump_rate: entry.stated("dump_rate").is_some(),
-            fill_limit: entry.stated("fill_limit").is_some(),
-            waste: entry.stated("waste").is_some(),
+            dump_rate: entry.states(&OfTanker::DUMP_RATE),
+            fill_limit: entry.states(&OfTanker::FILL_LIMIT),
+            waste: entry.states(&OfTanker::WASTE),
         })
         .collect()
 }
@@ -299,13 +314,13 @@ fn samples_of(tanker: &Tanker) -> usize {
 }
 
 fn count_of(entry: &Entry<'_>) -> u32 {
-    if entry.stated("count").is_some() { entry.count("count") } else { 1 }
+    entry.get(&OfTanker::COUNT).unwrap_or(1)
 }
 
 /// Fill sites with a pump of their own: all but hydrants.
 pub(crate) fn fill_pumps(root: &Entry<'_>) -> u32 {
     let by_hydrant = |site: &Entry<'_>| {
-        site.some_entry("flow").is_some_and(|facts| facts.shape() == "flow_by_hydrant")
+        matches!(site.get(&OfFillSite::FLOW), Either::That((FillFacts::Hydrant, _)))
     };
-    root.list("fill_sites").iter().filter(|site| !by_hydrant(site)).count() as u32
+    root.get(&OfScenario::FILL_SITES).iter().filter(|site| !by_hydrant(site)).count() as u32
 }

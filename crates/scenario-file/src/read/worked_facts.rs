@@ -11,6 +11,14 @@ use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
 use super::reader::Reader;
+use crate::format::fire::incident_and_supply::OfSupply;
+use crate::format::haul::drop_tanks::OfTankSize;
+use crate::format::haul::fill_sites::{OfFillSite, OfPondSize};
+use crate::format::takes::{Either, Null};
+use crate::format::values::flow_facts::{
+    FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfLay, OfPitot, OfPump,
+};
+use crate::format::values::rough_values::OfRoughRate;
 use crate::structure::entry::Entry;
 
 /// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
@@ -23,47 +31,44 @@ const RATED_PRESSURE: f64 = 150.0;
 impl Reader {
     /// A fill site's flow, gpm.
     pub(crate) fn fill_flow(&mut self, site: &Entry<'_>) -> f64 {
-        let Some(facts) = site.some_entry("flow") else {
-            return site.number("flow");
-        };
-        let worked = match facts.shape() {
-            "rough_rate" => return facts.number_stated("value"),
-            "flow_by_pump" => self.pump(&facts.entry_stated("pump")),
-            _ => self.hydrant(&facts.entry_stated("hydrant")),
+        let worked = match site.get(&OfFillSite::FLOW) {
+            Either::This(flow) => return flow,
+            Either::That((FillFacts::Rough, rough)) => return rough.get(&OfRoughRate::VALUE),
+            Either::That((FillFacts::Pump, facts)) => self.pump(&facts.get(&OfFlowByPump::PUMP)),
+            Either::That((FillFacts::Hydrant, facts)) => {
+                self.hydrant(facts.get(&OfFlowByHydrant::HYDRANT))
+            }
         };
         // Facts that give no flow are already a mistake; any flow lets the rest be checked.
         worked.unwrap_or(1.0)
     }
 
-    /// The rating of a fill site's pump, gpm, where the flow is stated by one.
-    pub(super) fn fill_pump(&self, site: &Entry<'_>) -> Option<f64> {
-        let facts = site.some_entry("flow").filter(|facts| facts.shape() == "flow_by_pump")?;
-        Some(facts.entry_stated("pump").number("rated"))
-    }
-
-    fn hydrant(&mut self, entry: &Entry<'_>) -> Option<f64> {
-        let worked = match entry.shape() {
-            "hydrant_pitot" => outlet_flow(&PitotReading {
+    fn hydrant(&mut self, (how, entry): (HydrantFacts, Entry<'_>)) -> Option<f64> {
+        let worked = match how {
+            HydrantFacts::Pitot => outlet_flow(&PitotReading {
                 kind: OutletKind::Hose,
-                diameter_in: entry.number("outlet"),
-                coefficient: entry.number("coefficient"),
-                pitot_psi: entry.number("pitot"),
+                diameter_in: entry.get(&OfPitot::OUTLET),
+                coefficient: entry.get(&OfPitot::COEFFICIENT),
+                pitot_psi: entry.get(&OfPitot::PITOT),
             }),
-            _ => flow_at_residual(
+            HydrantFacts::FlowTest => flow_at_residual(
                 &HydrantTest {
-                    flow_gpm: entry.number("flow"),
-                    static_psi: entry.number("static"),
-                    residual_psi: entry.number("residual"),
+                    flow_gpm: entry.get(&OfFlowTest::FLOW),
+                    static_psi: entry.get(&OfFlowTest::STATIC),
+                    residual_psi: entry.get(&OfFlowTest::RESIDUAL),
                 },
-                entry.number("at"),
+                entry.get(&OfFlowTest::AT),
             ),
         };
-        self.worked(entry, worked)
+        self.worked(&entry, worked)
     }
 
     fn pump(&mut self, entry: &Entry<'_>) -> Option<f64> {
-        let worked =
-            draft_capacity(entry.number("rated"), entry.number("lift"), entry.number("altitude"));
+        let worked = draft_capacity(
+            entry.get(&OfPump::RATED),
+            entry.get(&OfPump::LIFT),
+            entry.get(&OfPump::ALTITUDE),
+        );
         self.worked(entry, worked)
     }
 
@@ -73,17 +78,17 @@ impl Reader {
         let mut limit = |reason, flow: Option<f64>| {
             limits.extend(flow.map(|flow| DraftLimit { reason, flow }));
         };
-        limit(DraftLimitReason::Stated, supply.some_number("draft_limit"));
-        let pump = supply.some_entry("pump");
+        limit(DraftLimitReason::Stated, supply.get(&OfSupply::DRAFT_LIMIT));
+        let pump = supply.get(&OfSupply::PUMP);
         limit(DraftLimitReason::PumpAtLift, pump.and_then(|pump| self.pump(&pump)));
-        let lay = supply.some_entry("lay").and_then(|lay| self.lay(&lay));
+        let lay = supply.get(&OfSupply::LAY).and_then(|lay| self.lay(&lay));
         limit(DraftLimitReason::Lay, lay.map(|(flow, _)| flow));
         (limits, lay.map_or(0.0, |(_, volume)| volume))
     }
 
     /// The greatest flow of a lay, gpm, and the water it takes when dry, gal.
     fn lay(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
-        let size = HoseSize::from_diameter(nominal(entry.number("diameter")));
+        let size = HoseSize::from_diameter(nominal(entry.get(&OfLay::DIAMETER)));
         let size = match size {
             Ok(size) => size,
             Err(error) => {
@@ -93,21 +98,21 @@ impl Reader {
         };
         let lay = Lay {
             size,
-            measured_coefficient: entry.some_number("coefficient"),
-            length_ft: entry.number("length"),
-            lines: entry.count("lines"),
-            elevation_ft: entry.number("elevation"),
-            appliance_loss_psi: entry.number("appliances"),
+            measured_coefficient: entry.get(&OfLay::COEFFICIENT),
+            length_ft: entry.get(&OfLay::LENGTH),
+            lines: entry.get(&OfLay::LINES),
+            elevation_ft: entry.get(&OfLay::ELEVATION),
+            appliance_loss_psi: entry.get(&OfLay::APPLIANCES),
         };
-        let pressure = entry.number("pump_pressure");
+        let pressure = entry.get(&OfLay::PUMP_PRESSURE);
         if pressure > RATED_PRESSURE {
             let text = "above 150 psi a pump gives less than its rating (70% at 200 psi, 50% at \
                         250 psi): state `draft_limit` if the pump is what limits";
-            self.warn(entry.at("pump_pressure"), text.to_string());
+            self.warn(entry.at(&OfLay::PUMP_PRESSURE), text.to_string());
         }
-        let flow = greatest_flow(&lay, pressure, entry.number("intake_pressure"));
+        let flow = greatest_flow(&lay, pressure, entry.get(&OfLay::INTAKE_PRESSURE));
         let flow = self.worked(entry, flow)?;
-        let volume = if entry.flag("dry") {
+        let volume = if entry.get(&OfLay::DRY) {
             let water = water_in_hose(size, lay.length_ft, lay.lines);
             self.worked(entry, water)?
         } else {
@@ -119,12 +124,12 @@ impl Reader {
     /// What a drop tank of this size holds and what its strainer cannot reach, gal.
     pub(crate) fn tank_size(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
         let tank = fireground::drop_tank::DropTank {
-            length_ft: entry.number_stated("length"),
-            width_ft: entry.number_stated("width"),
-            depth_ft: entry.number_stated("depth"),
-            slope_percent: 100.0 * entry.number("slope"),
-            strainer_depth_in: entry.number("strainer_depth"),
-            strainer_from_low_side_ft: entry.number("strainer_from_low_side"),
+            length_ft: entry.get(&OfTankSize::LENGTH),
+            width_ft: entry.get(&OfTankSize::WIDTH),
+            depth_ft: entry.get(&OfTankSize::DEPTH),
+            slope_percent: 100.0 * entry.get(&OfTankSize::SLOPE),
+            strainer_depth_in: entry.get(&OfTankSize::STRAINER_DEPTH),
+            strainer_from_low_side_ft: entry.get(&OfTankSize::STRAINER_FROM_LOW_SIDE),
         };
         match drop_tank_water(&tank) {
             Ok(water) => {
@@ -141,14 +146,16 @@ impl Reader {
 
     /// What can be drawn from a fill site, gal; `None`: unlimited.
     pub(crate) fn site_volume(&mut self, site: &Entry<'_>) -> Option<f64> {
-        let Some(entry) = site.some_entry("volume") else {
-            return site.some_number("volume");
+        let entry = match site.get(&OfFillSite::VOLUME) {
+            None | Some(Either::That(Either::This(Null))) => return None,
+            Some(Either::This(gallons)) => return Some(gallons),
+            Some(Either::That(Either::That(pond))) => pond,
         };
         let water = pond_water(&Pond {
-            length_ft: entry.number_stated("length"),
-            width_ft: entry.number_stated("width"),
-            mean_depth_ft: entry.number_stated("mean_depth"),
-            usable_depth_ft: entry.number_stated("usable_depth"),
+            length_ft: entry.get(&OfPondSize::LENGTH),
+            width_ft: entry.get(&OfPondSize::WIDTH),
+            mean_depth_ft: entry.get(&OfPondSize::MEAN_DEPTH),
+            usable_depth_ft: entry.get(&OfPondSize::USABLE_DEPTH),
         });
         self.worked(&entry, water.map(|water| water.usable))
     }
@@ -161,6 +168,16 @@ impl Reader {
         };
         // As with a flow, already a mistake; any time lets the rest be checked.
         self.worked(leg, worked).unwrap_or(1.0)
+    }
+}
+
+/// The rating of a fill site's pump, gpm, where the flow is stated by one.
+pub(super) fn fill_pump(site: &Entry<'_>) -> Option<f64> {
+    match site.get(&OfFillSite::FLOW) {
+        Either::That((FillFacts::Pump, facts)) => {
+            Some(facts.get(&OfFlowByPump::PUMP).get(&OfPump::RATED))
+        }
+        _ => None,
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::errors::excerpt::shorten;
 use crate::errors::position::Span;
 use crate::format::description::Object;
+use crate::format::options::OfChange;
 
 /// A checked value and where it stands.
 #[derive(Clone)]
@@ -63,7 +64,7 @@ impl Node {
 
     /// Where the `path` of a change stands, for an object that is one.
     pub(crate) fn stated_path(&self) -> Option<Span> {
-        self.child("path").map(Node::mark)
+        self.child(OfChange::PATH.key()).map(Node::mark)
     }
 
     /// What to mark: the value, or of an object or list the bracket it begins with.
@@ -76,7 +77,7 @@ impl Node {
 }
 
 impl Shaped {
-    pub(super) fn child(&self, key: &str) -> Option<&Node> {
+    pub(crate) fn child(&self, key: &str) -> Option<&Node> {
         (self.fields.iter()).find(|(known, _)| *known == key).map(|(_, node)| node)
     }
 }

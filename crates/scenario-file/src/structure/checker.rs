@@ -12,7 +12,10 @@ use crate::errors::excerpt::shorten;
 use crate::errors::finding::{Finding, MOST_MISTAKES};
 use crate::errors::position::Span;
 use crate::errors::similar_words::nearest;
+use crate::format::beside::addresses::OfAddress;
 use crate::format::description::{Field, Kind, Object, Rule, Silence, reachable};
+use crate::format::shared_fields::UNITS;
+use crate::format::takes::Choice;
 use crate::quantities::quantity::Units;
 
 /// A checked text: its values, and what is wrong with it.
@@ -35,10 +38,10 @@ pub(crate) fn check(value: &ast::Value<'_>, holds: Holds) -> Structure {
 /// The units must be known before any number is read; a wrong word is reported later, at its place.
 fn units_of(value: &ast::Value<'_>) -> Units {
     let stated = (value.as_object())
-        .and_then(|root| root.properties.iter().find(|p| p.name.as_str() == "units"))
+        .and_then(|root| root.properties.iter().find(|p| p.name.as_str() == UNITS.key()))
         .and_then(|property| property.value.as_string_lit());
     match stated {
-        Some(text) if text.value == "metric" => Units::Metric,
+        Some(text) if text.value == Units::Metric.word() => Units::Metric,
         _ => Units::Us,
     }
 }
@@ -100,7 +103,7 @@ impl Checker {
                 "leave the key out where there is nothing to say".to_string()
             }
             // Fill sites as keys are what one thinks of first.
-            ast::Value::Object(_) if place.ends_with(".roads") => {
+            ast::Value::Object(_) if is_of(place, OfAddress::ROADS.key()) => {
                 "write one entry for each fill site: [{\"to\": \"Mill pond\", \"miles\": 2.0}]"
                     .to_string()
             }
@@ -261,6 +264,11 @@ impl Checker {
             }
         }
     }
+}
+
+/// Whether a path ends in this key of an entry.
+fn is_of(place: &str, key: &str) -> bool {
+    place.strip_suffix(key).is_some_and(|entry| entry.ends_with('.'))
 }
 
 fn keys_of(shape: &Object) -> String {

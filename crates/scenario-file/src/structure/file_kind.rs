@@ -10,7 +10,7 @@ use crate::errors::shown::shell_quoted;
 use crate::errors::similar_words::nearest;
 use crate::format::description::{Kind, Object};
 use crate::format::fire::building::BUILDING;
-use crate::format::whole_files::{BUILDING_FILE, SCENARIO};
+use crate::format::whole_files::{BUILDING_FILE, OfBuildingFile, OfScenario, SCENARIO};
 
 /// What a file may hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,7 +40,12 @@ impl Holds {
 }
 
 /// Keys that only a scenario has at its top.
-const OF_A_SCENARIO: [&str; 4] = ["incident", "attack_engine", "tankers", "fill_sites"];
+const OF_A_SCENARIO: [&str; 4] = [
+    OfScenario::INCIDENT.key(),
+    OfScenario::ATTACK_ENGINE.key(),
+    OfScenario::TANKERS.key(),
+    OfScenario::FILL_SITES.key(),
+];
 
 /// What a file was likely meant to hold; `None`: neither. Its mistakes are then told as those of such a file.
 fn likely_holds(value: &ast::Value<'_>) -> Option<Holds> {
@@ -49,7 +54,8 @@ fn likely_holds(value: &ast::Value<'_>) -> Option<Holds> {
     let of_a_building = |key: &&str| BUILDING.field(key).is_some();
     if keys().any(|key| OF_A_SCENARIO.contains(&key)) {
         Some(Holds::Scenario)
-    } else if keys().any(|key| nearest(key, std::iter::once("building")).is_some())
+    } else if keys()
+        .any(|key| nearest(key, std::iter::once(OfBuildingFile::BUILDING.key())).is_some())
         || keys().filter(of_a_building).count() > 1
     {
         Some(Holds::Building)
@@ -84,7 +90,7 @@ pub(crate) fn building_or_scenario(value: &ast::Value<'_>) -> Result<Holds, Find
 /// everything a scenario would have.
 pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Finding> {
     let root = value.as_object().filter(|_| likely_holds(value) == Some(Holds::Building))?;
-    let is_it = |key: &str| key == "building" || BUILDING.field(key).is_some();
+    let is_it = |key: &str| key == OfBuildingFile::BUILDING.key() || BUILDING.field(key).is_some();
     let building = root.properties.iter().find(|p| is_it(p.name.as_str()));
     let range = building.or(root.properties.first())?.name.range();
     Some(Finding {

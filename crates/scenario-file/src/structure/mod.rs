@@ -7,6 +7,8 @@ pub(crate) mod checker;
 
 pub(crate) mod entry;
 
+pub(crate) mod reads;
+
 pub(crate) mod file_kind;
 
 pub(crate) mod file_text;

@@ -7,14 +7,27 @@ use super::plan_words;
 use super::remark::{Doubt, Remark};
 use crate::errors::excerpt::shorten;
 use crate::errors::position::Lines;
+use crate::format::beside::crew_and_hose::OfHose;
+use crate::format::description::{Field, Object};
+use crate::format::fire::building::OfBuilding;
+use crate::format::fire::incident_and_supply::{
+    OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
+};
+use crate::format::haul::drop_tanks::OfDropTank;
+use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::haul::roads::{OfLegKm, OfLegMiles};
+use crate::format::haul::tankers::{OfHandling, OfTanker};
+use crate::format::takes::{Rows, Shapes};
+use crate::format::values::durations::{OfExponential, OfLognormal, OfTriangular, Spread};
+use crate::format::values::flow_facts::{OfFlowTest, OfLay, OfPump};
+use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::{Quantity, Units};
-use crate::structure::checked_value::{Node, Shaped, Value};
+use crate::structure::checked_value::{Node, Value};
 
 /// What is plausible for one field, in internal units.
 struct Plausible {
-    /// The object, by its name in the schema, and the key.
-    of: (&'static str, &'static str),
-    quantity: Quantity,
+    of: &'static Object,
+    field: Field,
     low: f64,
     high: f64,
     /// What is known of less, and of more.
@@ -22,19 +35,18 @@ struct Plausible {
     more: &'static str,
 }
 
-const fn row(
-    of: (&'static str, &'static str),
-    quantity: Quantity,
+const fn row<O: Rows>(
+    field: Field,
     (low, high): (f64, f64),
     (less, more): (&'static str, &'static str),
 ) -> Plausible {
-    Plausible { of, quantity, low, high, less, more }
+    Plausible { of: O::TABLE, field, low, high, less, more }
 }
 
-const HOSE: (&str, &str) =
+const GIVES: (&str, &str) =
     ("is about what a garden hose gives", "is more than the largest fire pumps give");
 const TANK: (&str, &str) = ("is no fire engine's tank", "is more than a fire engine carries");
-const HANDLING: (&str, &str) = ("is no time", "is very long for this work");
+const WORK: (&str, &str) = ("is no time", "is very long for this work");
 const COMING: (&str, &str) =
     ("is less than it takes to get out of the station", "is very long to get there");
 const ROAD: (&str, &str) = ("is a few steps", "is very far to haul water");
@@ -45,70 +57,64 @@ const SIDE: (&str, &str) =
 /// hand line from 95 gpm on; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
 /// 1,500 gal, road tankers up to about 9,000 gal.
 static PLAUSIBLE: [Plausible; 37] = [
-    row(("incident", "attack_flow"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("flow_step", "flow"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("attack_engine", "tank_refill"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("supply", "draft_limit"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("drop_tank", "transfer"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("tanker", "dump_rate"), Quantity::Flow, (30.0, 10_000.0), HOSE),
-    row(("tanker", "pump_off"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("tanker", "fill_limit"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("fill_site", "flow"), Quantity::Flow, (30.0, 6_000.0), HOSE),
-    row(("pump", "rated"), Quantity::Flow, (100.0, 6_000.0), ("is no fire pump's rating", HOSE.1)),
-    row(("hose", "rated"), Quantity::Flow, (100.0, 6_000.0), ("is no fire pump's rating", HOSE.1)),
-    row(("attack_engine", "tank"), Quantity::Volume, (50.0, 10_000.0), TANK),
-    row(
-        ("tanker", "capacity"),
-        Quantity::Volume,
+    row::<OfIncident>(OfIncident::ATTACK_FLOW.field, (30.0, 6_000.0), GIVES),
+    row::<OfFlowStep>(OfFlowStep::FLOW.field, (30.0, 6_000.0), GIVES),
+    row::<OfAttackEngine>(OfAttackEngine::TANK_REFILL.field, (30.0, 6_000.0), GIVES),
+    row::<OfSupply>(OfSupply::DRAFT_LIMIT.field, (30.0, 6_000.0), GIVES),
+    row::<OfDropTank>(OfDropTank::TRANSFER.field, (30.0, 6_000.0), GIVES),
+    row::<OfTanker>(OfTanker::DUMP_RATE.field, (30.0, 10_000.0), GIVES),
+    row::<OfTanker>(OfTanker::PUMP_OFF.field, (30.0, 6_000.0), GIVES),
+    row::<OfTanker>(OfTanker::FILL_LIMIT.field, (30.0, 6_000.0), GIVES),
+    row::<OfFillSite>(OfFillSite::FLOW.field, (30.0, 6_000.0), GIVES),
+    row::<OfPump>(OfPump::RATED.field, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
+    row::<OfHose>(OfHose::RATED.field, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
+    row::<OfAttackEngine>(OfAttackEngine::TANK.field, (50.0, 10_000.0), TANK),
+    row::<OfTanker>(
+        OfTanker::CAPACITY.field,
         (400.0, 12_000.0),
         ("is less than a tanker carries", "is more than a truck may carry on the road"),
     ),
-    row(
-        ("drop_tank", "capacity"),
-        Quantity::Volume,
+    row::<OfDropTank>(
+        OfDropTank::CAPACITY.field,
         (300.0, 20_000.0),
         ("is less than any drop tank holds", "is more than portable tanks hold"),
     ),
-    row(
-        ("fill_site", "volume"),
-        Quantity::Volume,
+    row::<OfFillSite>(
+        OfFillSite::VOLUME.field,
         (300.0, 1e9),
         ("is less than one load", "is a lake"),
     ),
-    row(
-        ("incident", "duration"),
-        Quantity::Time,
+    row::<OfIncident>(
+        OfIncident::DURATION.field,
         (5.0, 2_880.0),
         ("is over before water comes", "is more than two days"),
     ),
-    row(("attack_engine", "response"), Quantity::Time, (0.5, 240.0), COMING),
-    row(("supply_engine", "response"), Quantity::Time, (0.5, 240.0), COMING),
-    row(("tanker", "response"), Quantity::Time, (0.5, 480.0), COMING),
-    row(("drop_tank", "response"), Quantity::Time, (0.5, 480.0), COMING),
-    row(("attack_engine", "water_on"), Quantity::Time, (0.0, 29.0), HANDLING),
-    row(("supply_engine", "setup"), Quantity::Time, (0.0, 59.0), HANDLING),
-    row(("supply", "setup"), Quantity::Time, (0.0, 59.0), HANDLING),
-    row(("supply", "reprime"), Quantity::Time, (0.0, 29.0), HANDLING),
-    row(("drop_tank", "setup"), Quantity::Time, (0.0, 59.0), HANDLING),
-    row(("handling", "nurse_connect"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("handling", "nurse_disconnect"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("handling", "dump_position"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("handling", "dump_clear"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("handling", "fill_connect"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("handling", "fill_disconnect"), Quantity::Time, (0.0, 19.0), HANDLING),
-    row(("leg_miles", "miles"), Quantity::Miles, (0.02, 60.0), ROAD),
-    row(("leg_km", "km"), Quantity::Kilometres, (0.02, 60.0), ROAD),
-    row(("building", "length"), Quantity::Length, (6.0, 1_500.0), SIDE),
-    row(("building", "width"), Quantity::Length, (6.0, 1_500.0), SIDE),
-    row(
-        ("hydrant_flow_test", "static"),
-        Quantity::Pressure,
+    row::<OfAttackEngine>(OfAttackEngine::RESPONSE.field, (0.5, 240.0), COMING),
+    row::<OfSupplyEngine>(OfSupplyEngine::RESPONSE.field, (0.5, 240.0), COMING),
+    row::<OfTanker>(OfTanker::RESPONSE.field, (0.5, 480.0), COMING),
+    row::<OfDropTank>(OfDropTank::RESPONSE.field, (0.5, 480.0), COMING),
+    row::<OfAttackEngine>(OfAttackEngine::WATER_ON.field, (0.0, 29.0), WORK),
+    row::<OfSupplyEngine>(OfSupplyEngine::SETUP.field, (0.0, 59.0), WORK),
+    row::<OfSupply>(OfSupply::SETUP.field, (0.0, 59.0), WORK),
+    row::<OfSupply>(OfSupply::REPRIME.field, (0.0, 29.0), WORK),
+    row::<OfDropTank>(OfDropTank::SETUP.field, (0.0, 59.0), WORK),
+    row::<OfHandling>(OfHandling::NURSE_CONNECT.field, (0.0, 19.0), WORK),
+    row::<OfHandling>(OfHandling::NURSE_DISCONNECT.field, (0.0, 19.0), WORK),
+    row::<OfHandling>(OfHandling::DUMP_POSITION.field, (0.0, 19.0), WORK),
+    row::<OfHandling>(OfHandling::DUMP_CLEAR.field, (0.0, 19.0), WORK),
+    row::<OfHandling>(OfHandling::FILL_CONNECT.field, (0.0, 19.0), WORK),
+    row::<OfHandling>(OfHandling::FILL_DISCONNECT.field, (0.0, 19.0), WORK),
+    row::<OfLegMiles>(OfLegMiles::MILES.field, (0.02, 60.0), ROAD),
+    row::<OfLegKm>(OfLegKm::KM.field, (0.02, 60.0), ROAD),
+    row::<OfBuilding>(OfBuilding::LENGTH.field, (6.0, 1_500.0), SIDE),
+    row::<OfBuilding>(OfBuilding::WIDTH.field, (6.0, 1_500.0), SIDE),
+    row::<OfFlowTest>(
+        OfFlowTest::STATIC.field,
         (15.0, 300.0),
         ("is less than public mains keep", "is more than public mains bear"),
     ),
-    row(
-        ("lay", "pump_pressure"),
-        Quantity::Pressure,
+    row::<OfLay>(
+        OfLay::PUMP_PRESSURE.field,
         (20.0, 400.0),
         ("moves little water through a lay", "is more than fire hose bears"),
     ),
@@ -126,12 +132,14 @@ fn look(node: &Node, place: &str, lines: &Lines<'_>, units: Units, remarks: &mut
         Value::Object(object) => {
             for (key, value) in &object.fields {
                 // An option is the whole scenario with a change, and is looked at as such.
-                if place.is_empty() && *key == "options" {
+                if place.is_empty() && *key == OfScenario::OPTIONS.key() {
                     continue;
                 }
                 let place =
                     if place.is_empty() { (*key).to_string() } else { format!("{place}.{key}") };
-                let row = PLAUSIBLE.iter().find(|row| row.of == (object.shape.def, *key));
+                let row = PLAUSIBLE
+                    .iter()
+                    .find(|row| std::ptr::eq(row.of, object.shape) && row.field.key == *key);
                 let doubt = row.and_then(|row| row.doubt(value, lines));
                 match doubt {
                     Some(doubt) => {
@@ -161,14 +169,24 @@ impl Plausible {
                     text.strip_prefix('"').map(|text| shorten(text.trim_end_matches('"')));
                 let reason = if *value < self.low { self.less } else { self.more };
                 let instead = self.instead(text);
-                Some(Doubt { quantity: self.quantity, value: *value, written, reason, instead })
+                Some(Doubt { quantity: self.quantity()?, value: *value, written, reason, instead })
             }
-            Value::Object(Shaped { shape, fields }) if shape.def.ends_with("_duration") => {
-                let times = fields.iter().filter(|(key, _)| matches!(*key, "mean" | "likely"));
-                times.map(|(_, node)| node).find_map(|node| self.doubt(node, lines))
+            Value::Object(times) => {
+                let usual = match Spread::of(times.shape)? {
+                    Spread::Lognormal => OfLognormal::MEAN,
+                    Spread::Exponential => OfExponential::MEAN,
+                    Spread::Triangular => OfTriangular::LIKELY,
+                    Spread::Uniform | Spread::Samples | Spread::Rough => return None,
+                };
+                self.doubt(times.child(usual.key())?, lines)
             }
             _ => None,
         }
+    }
+
+    /// What its numbers measure.
+    fn quantity(&self) -> Option<Quantity> {
+        self.field.kind.quantity()
     }
 
     fn takes(&self, value: f64) -> bool {
@@ -178,7 +196,8 @@ impl Plausible {
     /// The number as it is written, with the first unit that would make sense of it.
     fn instead(&self, written: &str) -> Option<(f64, &'static str)> {
         let number = Quantity::number_in(written.trim_matches('"'))?;
-        let mut named = self.quantity.sizes();
+        let quantity = self.quantity()?;
+        let mut named = quantity.sizes();
         named.find(|(_, size)| self.takes(number * size)).map(|(name, _)| (number, name))
     }
 }
@@ -186,24 +205,16 @@ impl Plausible {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::format::description::{Kind, reachable};
-    use crate::format::whole_files::{BUILDING_FILE, SCENARIO};
 
-    /// Each row is of a field that there is and that holds a number of its quantity, and lies within its limits.
+    /// Each row is of a field that its object has and that holds a number.
     #[test]
-    fn every_row_is_of_a_field_of_its_quantity() {
-        let mut objects = reachable(&SCENARIO);
-        objects.extend(reachable(&BUILDING_FILE));
+    fn every_row_is_of_a_number_of_its_object() {
         for row in &PLAUSIBLE {
-            let object = objects.iter().find(|object| object.def == row.of.0);
-            let field = object.and_then(|object| object.field(row.of.1));
-            let kinds = field.unwrap_or_else(|| panic!("{:?}", row.of)).kind.alternatives();
-            assert!(
-                kinds.iter().any(|kind| matches!(kind, Kind::Number(q, _) if *q == row.quantity)),
-                "{:?}",
-                row.of
-            );
-            assert!(row.low < row.high, "{:?}", row.of);
+            let (what, key) = (row.of.what, row.field.key);
+            let known = row.of.field(key).unwrap_or_else(|| panic!("{what} has no {key}"));
+            assert_eq!(known.doc, row.field.doc, "{what}: {key}");
+            assert!(row.quantity().is_some(), "{what}: {key}");
+            assert!(row.low < row.high, "{what}: {key}");
         }
     }
 }

@@ -2,19 +2,26 @@
 
 use fireground::FactError;
 
+use crate::format::description::Object;
+use crate::format::fire::building::{BUILDING, OfBuilding};
+use crate::format::haul::drop_tanks::OfTankSize;
+use crate::format::haul::fill_sites::OfPondSize;
+use crate::format::haul::roads::{LEG_KM, OfLegKm, OfLegMiles};
+use crate::format::values::flow_facts::{LAY, OfFlowTest, OfLay, OfPitot, OfPump, PITOT};
+
 use crate::quantities::quantity::{Quantity, Units};
 
 /// A mistake of the arithmetic as it is reported.
 pub(crate) struct Told {
-    /// The key of the file it is about; empty: the object as a whole.
-    pub(crate) key: &'static str,
+    /// The key of the file it is about; `None`: the object as a whole.
+    pub(crate) key: Option<&'static str>,
     pub(crate) problem: String,
     pub(crate) limit: Option<String>,
     pub(crate) cure: String,
 }
 
 /// Reports a mistake in an object of this shape.
-pub(crate) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
+pub(crate) fn tell(error: &FactError, shape: &'static Object, units: Units) -> Told {
     let show = |field: &str, value: f64| quantity_of(field).show(value, units);
     let key = |field: &str| key_of(field, shape);
     let told = |field: &str, problem: String, limit: Option<String>, cure: &str| Told {
@@ -47,7 +54,7 @@ pub(crate) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
             format!(
                 "{} does not fit with `{}` {}",
                 show(field, *value),
-                key(other),
+                key(other).unwrap_or_default(),
                 show(other, *other_value)
             ),
             None,
@@ -93,14 +100,12 @@ pub(crate) fn tell(error: &FactError, shape: &str, units: Units) -> Told {
 }
 
 /// A cure with the arithmetic's field names said as keys of the file.
-fn in_keys(text: &str, shape: &str) -> String {
+fn in_keys(text: &str, shape: &'static Object) -> String {
     let words: Vec<String> = (text.split(' '))
         .map(|word| {
             let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
             match key_of(bare, shape) {
-                key if bare.contains('_') && !key.is_empty() => {
-                    word.replace(bare, &format!("`{key}`"))
-                }
+                Some(key) if bare.contains('_') => word.replace(bare, &format!("`{key}`")),
                 _ => word.to_string(),
             }
         })
@@ -108,48 +113,49 @@ fn in_keys(text: &str, shape: &str) -> String {
     words.join(" ")
 }
 
-/// The key of the scenario file for a field of the arithmetic; empty where it has none.
-fn key_of(field: &str, shape: &str) -> &'static str {
-    match (field, shape) {
-        ("diameter_in", "hydrant_pitot") => "outlet",
-        ("diameter_in", _) => "diameter",
-        ("coefficient" | "measured_coefficient", _) => "coefficient",
-        ("pitot_psi", _) => "pitot",
-        ("flow_gpm", _) => "flow",
-        ("static_psi", _) => "static",
-        ("residual_psi", "lay") => "intake_pressure",
-        ("residual_psi", _) => "residual",
-        ("wanted_residual_psi", _) => "at",
-        ("rated_gpm", _) => "rated",
-        ("lift_ft", _) => "lift",
-        ("altitude_ft", _) => "altitude",
-        ("length_ft", _) => "length",
-        ("width_ft", _) => "width",
-        ("depth_ft", _) => "depth",
-        ("slope_percent", _) => "slope",
-        ("strainer_depth_in", _) => "strainer_depth",
-        ("strainer_from_low_side_ft", _) => "strainer_from_low_side",
-        ("mean_depth_ft", _) => "mean_depth",
-        ("usable_depth_ft", _) => "usable_depth",
-        ("stories", "building") => "stories",
-        ("floors_burning", "building") => "floors_burning",
-        ("eaves_ft" | "storey_heights_ft", "building") => "height",
-        ("height_to_ridge_ft", "building") => "ridge",
-        ("height_ft", "building") => "open_height",
-        ("share_involved", "building") => "involved",
-        ("dwelling_construction_cap", "building") => "dwelling_cap",
-        ("exposure", "building") => "exposure_charge",
-        ("communication", "building") => "communication_charge",
-        ("lines", _) => "lines",
-        ("elevation_ft", _) => "elevation",
-        ("pump_pressure_psi", _) => "pump_pressure",
-        ("appliance_loss_psi", _) => "appliances",
-        ("distance_miles", "leg_km") => "km",
-        ("distance_miles", _) => "miles",
-        ("speed_mph", "leg_km") => "kmh",
-        ("speed_mph", _) => "mph",
-        _ => "",
-    }
+/// The key of the scenario file for a field of the arithmetic, in an object of this shape; `None` where it has none.
+fn key_of(field: &str, shape: &'static Object) -> Option<&'static str> {
+    let is = |table: &'static Object| std::ptr::eq(shape, table);
+    Some(match field {
+        "diameter_in" if is(&PITOT) => OfPitot::OUTLET.key(),
+        "diameter_in" => OfLay::DIAMETER.key(),
+        "coefficient" | "measured_coefficient" => OfLay::COEFFICIENT.key(),
+        "pitot_psi" => OfPitot::PITOT.key(),
+        "flow_gpm" => OfFlowTest::FLOW.key(),
+        "static_psi" => OfFlowTest::STATIC.key(),
+        "residual_psi" if is(&LAY) => OfLay::INTAKE_PRESSURE.key(),
+        "residual_psi" => OfFlowTest::RESIDUAL.key(),
+        "wanted_residual_psi" => OfFlowTest::AT.key(),
+        "rated_gpm" => OfPump::RATED.key(),
+        "lift_ft" => OfPump::LIFT.key(),
+        "altitude_ft" => OfPump::ALTITUDE.key(),
+        "length_ft" => OfLay::LENGTH.key(),
+        "width_ft" => OfTankSize::WIDTH.key(),
+        "depth_ft" => OfTankSize::DEPTH.key(),
+        "slope_percent" => OfTankSize::SLOPE.key(),
+        "strainer_depth_in" => OfTankSize::STRAINER_DEPTH.key(),
+        "strainer_from_low_side_ft" => OfTankSize::STRAINER_FROM_LOW_SIDE.key(),
+        "mean_depth_ft" => OfPondSize::MEAN_DEPTH.key(),
+        "usable_depth_ft" => OfPondSize::USABLE_DEPTH.key(),
+        "stories" if is(&BUILDING) => OfBuilding::STORIES.key(),
+        "floors_burning" if is(&BUILDING) => OfBuilding::FLOORS_BURNING.key(),
+        "eaves_ft" | "storey_heights_ft" if is(&BUILDING) => OfBuilding::HEIGHT.key(),
+        "height_to_ridge_ft" if is(&BUILDING) => OfBuilding::RIDGE.key(),
+        "height_ft" if is(&BUILDING) => OfBuilding::OPEN_HEIGHT.key(),
+        "share_involved" if is(&BUILDING) => OfBuilding::INVOLVED.key(),
+        "dwelling_construction_cap" if is(&BUILDING) => OfBuilding::DWELLING_CAP.key(),
+        "exposure" if is(&BUILDING) => OfBuilding::EXPOSURE_CHARGE.key(),
+        "communication" if is(&BUILDING) => OfBuilding::COMMUNICATION_CHARGE.key(),
+        "lines" => OfLay::LINES.key(),
+        "elevation_ft" => OfLay::ELEVATION.key(),
+        "pump_pressure_psi" => OfLay::PUMP_PRESSURE.key(),
+        "appliance_loss_psi" => OfLay::APPLIANCES.key(),
+        "distance_miles" if is(&LEG_KM) => OfLegKm::KM.key(),
+        "distance_miles" => OfLegMiles::MILES.key(),
+        "speed_mph" if is(&LEG_KM) => OfLegKm::KMH.key(),
+        "speed_mph" => OfLegMiles::MPH.key(),
+        _ => return None,
+    })
 }
 
 /// What a field of the arithmetic measures, by the unit in its name.

@@ -5,6 +5,8 @@ pub(crate) mod doubts;
 
 pub(crate) mod fact_mistakes;
 
+mod path_of_place;
+
 pub(crate) mod places;
 
 pub(crate) mod plan_words;

@@ -4,9 +4,12 @@ use std::collections::HashSet;
 
 use shuttle_sim::Mistake;
 
-use super::plan_words::{self, Told, path};
+use super::path_of_place::path;
+use super::plan_words::{self, Told};
 use crate::errors::finding::Finding;
 use crate::errors::position::Span;
+use crate::format::haul::tankers::OfTanker;
+use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
 use crate::structure::checked_value::{Node, Value};
 
@@ -31,18 +34,19 @@ impl Places<'_> {
 
     /// How many entries `tankers` has; the plan counts those of `aid` on from there.
     pub(crate) fn own_tankers(&self) -> usize {
-        match (self.root.reach("tankers"), &self.root.reach("tankers").0.value) {
-            ((_, true), Value::List(entries)) => entries.len(),
+        match self.root.child(OfScenario::TANKERS.key()).map(|node| &node.value) {
+            Some(Value::List(entries)) => entries.len(),
             _ => 0,
         }
     }
 
     /// `tankers[7].capacity` as `aid[2].capacity` where the file lists five tankers of its own.
     fn in_aid(&self, place: String) -> String {
-        let aid = place.strip_prefix("tankers[").and_then(|rest| {
+        let tankers = place.strip_prefix(OfScenario::TANKERS.key());
+        let aid = tankers.and_then(|rest| rest.strip_prefix('[')).and_then(|rest| {
             let (listed, rest) = rest.split_once(']')?;
             let listed = listed.parse::<usize>().ok()?.checked_sub(self.own_tankers())?;
-            Some(format!("aid[{listed}]{rest}"))
+            Some(format!("{}[{listed}]{rest}", OfScenario::AID.key()))
         });
         aid.unwrap_or(place)
     }
@@ -52,12 +56,12 @@ impl Places<'_> {
     fn as_stated(&self, place: String) -> String {
         let place = self.in_aid(place);
         if let (_, false) = self.root.reach(&place)
-            && let Some((_, key)) = place.split_once(".handling.")
+            && let Some((_, key)) = place.split_once(&format!(".{}.", OfTanker::HANDLING.key()))
         {
-            let common = format!("handling.{key}");
-            let (key, _) = key.split_once('.').unwrap_or((key, ""));
-            if let (_, true) = self.root.reach(&format!("handling.{key}")) {
-                return common;
+            let common = |key: &str| format!("{}.{key}", OfScenario::HANDLING.key());
+            let (whole, _) = key.split_once('.').unwrap_or((key, ""));
+            if let (_, true) = self.root.reach(&common(whole)) {
+                return common(key);
             }
         }
         place

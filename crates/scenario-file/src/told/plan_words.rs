@@ -1,7 +1,7 @@
 //! The mistakes and oddities of a plan in words, and its places as the file writes them: all wording of the
 //! plan's check is here, in the units of the file.
 
-use shuttle_sim::{Measure, Odd, Place, Step, Wrong};
+use shuttle_sim::{Measure, Odd, Wrong};
 
 use super::remark::Doubt;
 use crate::errors::excerpt::shorten;
@@ -13,29 +13,6 @@ pub(super) struct Told {
     pub(super) problem: String,
     pub(super) limit: String,
     pub(super) cure: String,
-}
-
-/// The path of a place in the file: `tankers[1].handling.fill_connect`.
-pub(super) fn path(place: &Place) -> String {
-    let mut path = String::new();
-    for step in &place.0 {
-        match step {
-            Step::Entry(index) => path.push_str(&format!("[{index}]")),
-            Step::Part(part) => {
-                if !path.is_empty() {
-                    path.push('.');
-                }
-                // The keys of the file are the names of the facts, written small.
-                for (at, letter) in format!("{part:?}").char_indices() {
-                    if at > 0 && letter.is_uppercase() {
-                        path.push('_');
-                    }
-                    path.push(letter.to_ascii_lowercase());
-                }
-            }
-        }
-    }
-    path
 }
 
 /// Numbers of the plan in the units of the file.

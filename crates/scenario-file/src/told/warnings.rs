@@ -5,12 +5,15 @@ use std::fmt;
 use shuttle_sim::{Plan, oddities_in};
 
 use super::doubts::doubts;
+use super::path_of_place::path;
 use super::places::Places;
-use super::plan_words::{self, path};
+use super::plan_words;
 use super::remark::Remark;
 use super::subjects::subject;
 use crate::errors::position::{Lines, Span};
 use crate::errors::shown::harmless;
+use crate::format::haul::tankers::OfTanker;
+use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
 
 /// Something in a scenario that is allowed and that a person should know.
@@ -65,7 +68,7 @@ pub(crate) fn warnings(
     lines: &Lines<'_>,
     units: Units,
 ) -> Vec<Warning> {
-    let handling_said = remarks.iter().any(|remark| remark.place == "handling");
+    let handling_said = remarks.iter().any(|remark| remark.place == OfScenario::HANDLING.key());
     let odd = (oddities_in(plan.facts()).into_iter())
         .map(|odd| Remark {
             place: path(&odd.place),
@@ -73,8 +76,13 @@ pub(crate) fn warnings(
             is_doubt: false,
         })
         // Silent handling times are already told, with what is usual.
-        .filter(|odd| !(handling_said && odd.place.ends_with(".handling")));
+        .filter(|odd| !(handling_said && is_own_handling(&odd.place)));
     placed(remarks.into_iter().chain(odd).collect(), places, lines, units)
+}
+
+/// Whether a place is the handling of one tanker.
+fn is_own_handling(place: &str) -> bool {
+    place.strip_suffix(OfTanker::HANDLING.key()).is_some_and(|tanker| tanker.ends_with('.'))
 }
 
 /// Remarks as warnings, with the doubts about what is stated, in the order of the text.

@@ -58,7 +58,7 @@ impl Way {
 
 /// An input of a plan. Sites and engines carry the user's names; drop tanks their place in the list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Input {
     /// Connecting at the fill site, of every tanker.
     FillConnect,
@@ -90,6 +90,7 @@ pub enum Input {
     /// The drive to a site, each way.
     Drive {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// Driving on all roads, as a share of the planned speed.
@@ -97,28 +98,33 @@ pub enum Input {
     /// What a site gives.
     SiteFlow {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// How many fill at once at a site.
     FillPositions {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// When a site is ready.
     SiteReady {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// The size of a drop tank.
     DropTankSize {
-        /// Its place among the drop tanks, from 0.
+        /// Its place among the drop tanks, from 0; a result counts it from 1.
+        #[serde(rename = "number", serialize_with = "from_one")]
         tank: usize,
         /// How many there are.
         of: usize,
     },
     /// How many dump at once into a drop tank.
     DumpPositions {
-        /// Its place among the drop tanks, from 0.
+        /// Its place among the drop tanks, from 0; a result counts it from 1.
+        #[serde(rename = "number", serialize_with = "from_one")]
         tank: usize,
         /// How many there are.
         of: usize,
@@ -145,6 +151,11 @@ pub enum Input {
     Reserve,
     /// Intakes of the attack engine that a nurse can take.
     Intakes,
+}
+
+/// A place in a list as people count it, from 1.
+pub fn from_one<S: serde::Serializer>(place: &usize, to: S) -> Result<S::Ok, S::Error> {
+    to.serialize_u64(*place as u64 + 1)
 }
 
 /// A change to a plan.

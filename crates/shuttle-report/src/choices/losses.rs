@@ -38,13 +38,16 @@ pub enum Kind {
 
 /// What is lost, by the names the plan has.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
-#[serde(rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Lost {
     /// A tanker, with the drop tanks it brings: one of these, which are identical except for their names.
     OneTankerOf {
         /// Their names; those listed one behind the other stand together.
+        #[serde(rename = "alike", serialize_with = "in_rows")]
+        #[schemars(with = "Vec<InARow>")]
         names: Vec<Vec<String>>,
         /// Drop tanks that it brings.
+        #[serde(rename = "drop_tanks_gone")]
         drop_tanks: usize,
     },
     /// A fill site.
@@ -55,11 +58,13 @@ pub enum Lost {
     /// Half of what a fill site gives.
     HalfTheFlow {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// A drop tank.
     DropTank {
-        /// Its place among the drop tanks, from 0.
+        /// Its place among the drop tanks, from 0; a result counts it from 1.
+        #[serde(rename = "number", serialize_with = "crate::changes::input::from_one")]
         place: usize,
         /// How many there are.
         of: usize,
@@ -69,6 +74,7 @@ pub enum Lost {
         /// Its name.
         name: String,
         /// Drop tanks that it brings.
+        #[serde(rename = "drop_tanks_gone")]
         drop_tanks: usize,
     },
     /// The pump, or the engine that pumps, at a fill site.
@@ -76,8 +82,20 @@ pub enum Lost {
         /// Its name.
         name: String,
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
+}
+
+/// Tankers listed one behind the other, as a result has them.
+#[derive(Serialize, schemars::JsonSchema)]
+struct InARow<'a> {
+    /// Their names.
+    names: &'a [String],
+}
+
+fn in_rows<S: serde::Serializer>(names: &[Vec<String>], to: S) -> Result<S::Ok, S::Error> {
+    to.collect_seq(names.iter().map(|names| InARow { names }))
 }
 
 impl Lost {

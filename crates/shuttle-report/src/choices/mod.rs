@@ -2,7 +2,8 @@
 //!
 //! Read in this order: the chance as it stands and what would help ([`what_would_help`]), how many tankers
 //! ([`fleet_size`]), options side by side ([`options_compared`]) and together ([`option_sets`]), what each input is worth ([`levers`]), what
-//! the plan cannot do without ([`losses`]), whom to ask for ([`request`]).
+//! the plan cannot do without ([`losses`]), what to gate down to when a tanker is lost on the way ([`tanker_lost`]),
+//! whom to ask for ([`request`]).
 
 pub mod what_would_help;
 
@@ -15,5 +16,7 @@ pub mod option_sets;
 pub mod levers;
 
 pub mod losses;
+
+pub mod tanker_lost;
 
 pub mod request;

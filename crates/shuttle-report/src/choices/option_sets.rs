@@ -71,10 +71,11 @@ pub fn best_set(
     }
     let by = |place: &usize| side.tally(*place).pairs.interrupted.difference(0.95).value;
     let lowest = who.iter().copied().min_by(|a, b| by(a).total_cmp(&by(b)))?;
-    // Of those that cannot be told from it the smallest: what adds nothing is not recommended.
+    // Of those that cannot be told from it, or not by enough to matter, the smallest: what adds nothing is not
+    // recommended.
     let as_good = |place: &usize| {
-        let apart = side.tally(*place).against(side.tally(lowest));
-        *place == lowest || !apart.difference(rule.together).is_clear()
+        let apart = side.tally(*place).against(side.tally(lowest)).difference(rule.together);
+        *place == lowest || !apart.is_clear() || apart.value.abs() < NOTHING
     };
     let best = (who.iter().copied().filter(as_good)).min_by(|a, b| {
         let size = |place: usize| sets[place - 1].0.len();

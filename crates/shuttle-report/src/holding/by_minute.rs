@@ -111,9 +111,7 @@ pub fn flow_by_minute(
     question: &MinuteQuestion,
     control: &Control,
 ) -> MinuteAnswer {
-    let engine = &plan.facts().attack_engine;
-    let first_water_min =
-        engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean();
+    let first_water_min = plan.facts().first_water_mean();
     let end_min = first_water_min + plan.facts().incident.duration;
     let minutes = minutes(plan, question, end_min);
     let plans: Vec<&Plan> = [plan].into_iter().chain(everyone).collect();

@@ -36,8 +36,6 @@ pub struct Details {
     pub first_minute_sum: f64,
     /// The same of its minute after the alarm.
     pub first_alarm_sum: f64,
-    /// Sum of the first water's minute after the alarm.
-    pub first_water: f64,
     /// Minutes short before and after the supply was established.
     pub minutes_short_split: [f64; 2],
     /// Gallons wanted and not delivered: sum, and sum of squares.
@@ -94,7 +92,6 @@ impl Details {
             established_minutes: 0.0,
             first_minute_sum: 0.0,
             first_alarm_sum: 0.0,
-            first_water: 0.0,
             minutes_short_split: [0.0; 2],
             unmet: [0.0; 2],
             delivered: [0.0; 2],
@@ -150,7 +147,6 @@ impl Details {
         add_with_square(&mut self.delivered, run.delivered);
         self.delivered_spread.add(run.delivered);
         self.wanted += run.wanted;
-        self.first_water += run.first_water;
         self.lowest_engine_spread.add(run.lowest_engine);
         if let (Some(&lowest), Some(spread)) =
             (run.lowest_tanks.first(), &mut self.lowest_tank_spread)
@@ -231,7 +227,6 @@ impl Details {
         self.established_minutes += other.established_minutes;
         self.first_minute_sum += other.first_minute_sum;
         self.first_alarm_sum += other.first_alarm_sum;
-        self.first_water += other.first_water;
         add_each(&mut self.minutes_short_split, &other.minutes_short_split);
         add_each(&mut self.unmet, &other.unmet);
         add_each(&mut self.delivered, &other.delivered);

@@ -4,10 +4,11 @@
 
 use std::collections::HashSet;
 
+use super::calls::Brought;
 use super::facts::{
-    AttackEngine, Brought, DraftLimitReason, DropTank, FillSite, Incident, LEAST_RESTART, Leg,
-    Near, OneLane, PlanDraft, Supply, Tanker,
+    AttackEngine, DraftLimitReason, DropTank, Incident, LEAST_RESTART, PlanDraft, Supply, Tanker,
 };
+use super::fill_sites::{FillSite, Leg, Near, OneLane};
 use super::limits;
 use super::mistakes::{Mistake, Mistakes, Wrong};
 use super::place::{Part, Place, listed};
@@ -329,5 +330,5 @@ fn once(found: &mut Mistakes, named: Vec<(Place, &String)>, second: fn(String) -
 }
 
 #[cfg(test)]
-#[path = "check_tests.rs"]
+#[path = "tests/mod.rs"]
 mod tests;

@@ -2,7 +2,8 @@
 //!
 //! A [`PlanDraft`] is written by whoever reads a scenario or tries a change.
 
-use super::limits;
+use super::calls::{Brought, Call};
+use super::fill_sites::{FillSite, OneLane};
 use super::rests_on::Unsure;
 use super::shared_luck::{Failure, WholeFire};
 use super::time_taken::TimeTaken;
@@ -54,17 +55,6 @@ pub struct FlowStep {
     pub from: f64,
     /// gpm; 0 is a lull.
     pub flow: f64,
-}
-
-/// When a unit is asked for, how long it takes to reach the scene, and whether it comes at all.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Call {
-    /// Minutes after the alarm.
-    pub requested_at: f64,
-    /// Minutes from the request to arrival at the scene.
-    pub response: TimeTaken,
-    /// Chance that it comes at all, 0 to 1; the attack engine always does.
-    pub turnout: f64,
 }
 
 /// The engine that pumps the attack lines.
@@ -167,19 +157,6 @@ pub struct DropTank {
     pub transfer: f64,
 }
 
-/// What brings a drop tank to the scene.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Brought {
-    /// The tanker with this place in the list.
-    ByTanker(usize),
-    /// The attack engine.
-    ByAttackEngine,
-    /// The supply engine.
-    BySupplyEngine,
-    /// Its own vehicle.
-    Itself(Call),
-}
-
 /// A truck that carries water.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tanker {
@@ -245,87 +222,14 @@ pub struct Handling {
     pub fill_disconnect: TimeTaken,
 }
 
-/// A place where tankers load.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FillSite {
-    /// Its name; unique among fill sites.
-    pub name: String,
-    /// Flow for all tankers filling at once, gpm.
-    pub flow: f64,
-    /// The rating of the pump at the source, where the scenario states one, gpm.
-    pub pump: Option<f64>,
-    /// Tankers that can be hooked up at once.
-    pub positions: u32,
-    /// Minutes after the alarm at which it can serve.
-    pub ready: TimeTaken,
-    /// How tankers share the flow.
-    pub fill_order: FillOrder,
-    /// Water to be had, gal; `None`: no end to it.
-    pub volume: Option<f64>,
-    /// What runs into a limited volume, gpm.
-    pub recharge: f64,
-    /// Whether it may fail.
-    pub failure: Option<Failure>,
-    /// The pump that someone brings there, without which it serves nobody but those who fill themselves; `None`:
-    /// what gives the water is there, see `ready`.
-    pub source_pump: Option<SourcePump>,
-    /// Whether tankers that fill themselves can reach its water with their own hose.
-    pub self_fill: bool,
-    /// The road from the scene.
-    pub out: Leg,
-    /// The road to the scene.
-    pub back: Leg,
-}
-
-/// A pump that someone brings to a fill site: the site can serve once it has come and is set up.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SourcePump {
-    /// Its name, or that of the engine that pumps; unique among all units.
-    pub name: String,
-    /// What brings it. Its own vehicle drives to the site, and its response counts to there; another unit has
-    /// brought it once that has reached the scene, and the way on to the site is part of the set-up.
-    pub brought: Brought,
-    /// Minutes to set it up.
-    pub setup: TimeTaken,
-}
-
-/// How tankers that fill at once share a site's flow.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FillOrder {
-    /// Max-min fair: equal shares, what one cannot take goes to the others.
-    Shared,
-    /// Whoever began first takes all it can, the next what is left.
-    OneByOne,
-}
-
-/// One way along the road.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Leg {
-    /// Distance, where the scenario gives one, miles.
-    pub miles: Option<f64>,
-    /// Minutes on the way.
-    pub time: TimeTaken,
-}
-
-/// A stretch of road that carries one direction at a time.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OneLane {
-    /// Which end of the haul it lies at.
-    pub near: Near,
-    /// Minutes to cross it, on top of the leg.
-    pub crossing: TimeTaken,
-}
-
-/// Which end of the haul.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Near {
-    /// By the fire.
-    Scene,
-    /// By the fill site with this place in the list.
-    FillSite(usize),
-}
-
 impl PlanDraft {
+    /// The mean of first water, minutes after the alarm: the factors that a whole fire shares have mean 1 and are drawn
+    /// apart from the times they multiply, so that it is the sum of the means.
+    pub fn first_water_mean(&self) -> f64 {
+        let engine = &self.attack_engine;
+        engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean()
+    }
+
     /// Whether anything is drawn once a fire: factors, turnout, failures.
     pub fn shares_luck(&self) -> bool {
         let own_calls = self.drop_tanks.iter().filter_map(|tank| match &tank.brought {
@@ -377,13 +281,6 @@ impl DropTank {
     }
 }
 
-impl Call {
-    /// Asked for then, and sure to come.
-    pub fn sure(requested_at: f64, response: TimeTaken) -> Call {
-        Call { requested_at, response, turnout: 1.0 }
-    }
-}
-
 impl Handling {
     /// Each handling time with its key.
     pub fn each(&self) -> [(&'static str, &TimeTaken); 6] {
@@ -431,25 +328,6 @@ impl Tanker {
     /// Mean minutes of the road to this site and back, as this tanker drives it.
     pub fn drive_to(&self, site: &FillSite) -> [f64; 2] {
         [&site.out, &site.back].map(|leg| leg.time.mean() * self.drive_factor)
-    }
-}
-
-impl SourcePump {
-    /// Its own call, where it has its own vehicle.
-    pub fn call(&self) -> Option<&Call> {
-        match &self.brought {
-            Brought::Itself(call) => Some(call),
-            _ => None,
-        }
-    }
-}
-
-impl FillSite {
-    /// It serves nobody for as long as anyone watches.
-    pub fn never_serves(&mut self) {
-        self.ready = TimeTaken::Fixed(limits::MOST_MINUTES);
-        self.source_pump = None;
-        self.self_fill = false;
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::HashSet;
 
-use super::facts::Call;
+use super::calls::Call;
 use super::limits::{self, Bounds, Limit, Measure};
 use super::place::{Part, Place};
 use super::shared_luck::Failure;

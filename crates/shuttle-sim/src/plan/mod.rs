@@ -8,7 +8,11 @@ mod shared_luck;
 
 mod rests_on;
 
+mod calls;
+
 mod facts;
+
+mod fill_sites;
 
 mod limits;
 
@@ -20,11 +24,12 @@ mod check;
 
 mod oddities;
 
+pub use calls::{Brought, Call};
 pub use facts::{
-    AttackEngine, Brought, Call, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT,
-    FillOrder, FillSite, FlowStep, Handling, Incident, Leg, LowWater, Near, OneLane, PlanDraft,
-    RESTART_ABOVE_UNUSABLE, SourcePump, Supply, SupplyEngine, Tanker,
+    AttackEngine, DraftLimit, DraftLimitReason, DropTank, DumpCurve, FILL_LIMIT, FlowStep,
+    Handling, Incident, LowWater, PlanDraft, RESTART_ABOVE_UNUSABLE, Supply, SupplyEngine, Tanker,
 };
+pub use fill_sites::{FillOrder, FillSite, Leg, Near, OneLane, SourcePump};
 pub use limits::{Limits, Measure};
 pub use mistakes::{Mistake, Wrong};
 pub use oddities::{Odd, Oddity, oddities_in};

@@ -1,6 +1,8 @@
 //! What is allowed but odd: a plan that runs and that an experienced reader would ask about.
 
-use super::facts::{Brought, Call, FillSite, Handling, LowWater, PlanDraft, Tanker};
+use super::calls::{Brought, Call};
+use super::facts::{Handling, LowWater, PlanDraft, Tanker};
+use super::fill_sites::FillSite;
 use super::place::{Part, Place, listed};
 use super::time_taken::TimeTaken;
 

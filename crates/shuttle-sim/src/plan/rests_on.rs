@@ -1,7 +1,9 @@
 //! What an input rests on: readings, or a guess. The engine runs a plan as it is stated; who asks how far an
 //! answer can be trusted draws the inputs anew and runs the plan under each draw.
 
-use super::facts::{Brought, Near, PlanDraft};
+use super::calls::Brought;
+use super::facts::PlanDraft;
+use super::fill_sites::Near;
 use super::limits;
 use super::place::Part;
 use super::time_taken::TimeTaken;

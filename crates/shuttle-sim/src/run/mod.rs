@@ -5,11 +5,7 @@
 //! `callout` (who comes, what opens, what fails), and the rules: `line` (rules 1 to 4), `dump_site` (rules 3 and 5), `haul` (rules 6 to 8), `judge`.
 
 mod boss;
-#[cfg(test)]
-mod boss_tests;
 mod calendar;
-#[cfg(test)]
-mod calendar_tests;
 mod callout;
 mod dump_site;
 mod haul;
@@ -19,6 +15,9 @@ mod prepared;
 mod shuttle;
 mod tally;
 mod tanker;
+
+#[cfg(test)]
+mod tests;
 
 pub use shuttle::Shuttle;
 

@@ -22,7 +22,7 @@ use crate::say::Chances;
 
 use self::inputs::is_demand;
 
-pub use figures::{LeverFigure, LeverFigures, MovedFigures, Shows, Way};
+pub use figures::{LeverFigure, LeverFigures, MovedFigures};
 
 /// Moves every input a little and says what each is worth.
 pub fn levers(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<LeverFigures> {

@@ -20,7 +20,8 @@ use crate::say::{Chances, Sentence};
 pub use crate::shared::lost::lost_words;
 use crate::shared::luck::SharedLuck;
 
-pub use figures::{Fails, LossFigures, LossRowFigures, Stands};
+pub use crate::shared::target::Side;
+pub use figures::{LossFigures, LossRowFigures, Stands};
 
 /// Takes away one thing at a time and says which losses the plan does not stand.
 ///

@@ -40,6 +40,7 @@ pub struct ReportFigures {
     /// How often the lines run short, when, why, and what would help.
     pub risk: RiskFigures,
     /// Who is on scene and what is set up when, in order of time.
+    #[serde(rename = "moments")]
     pub clock: Vec<MomentFigures>,
     /// The plan by hand.
     pub check: CheckFigures,

@@ -73,7 +73,7 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
     points.push(Block::Table(more::cycles(sheet)));
     Told {
         headline: headline(&scenario.plan),
-        verdict: verdict(sheet),
+        verdict: verdict(sheet, &by_hand.planned),
         points,
         advice: Vec::new(),
         more: more::more(scenario, by_hand),
@@ -88,12 +88,14 @@ fn told(scenario: &Scenario, by_hand: &ByHand) -> Told {
     }
 }
 
-/// "The scenario is sound. By hand two tankers make 331 gpm, and 285 gpm are wanted: 16% to spare."
-fn verdict(sheet: &Worksheet) -> Sentence {
+/// "The file is in order. By hand two tankers make 331 gpm, and 285 gpm are wanted: 16% to spare."
+///
+/// - Given: `planned`, one fire with every duration at its mean: a mean flow says nothing of the first minutes.
+fn verdict(sheet: &Worksheet, planned: &RunResult) -> Sentence {
     let (makes, wants) = (sheet.hand_gpm, sheet.peak_flow_gpm);
     let (best, capped) = sheet.counts();
     let by_hand = say![
-        "The scenario is sound. By hand ",
+        "The file is in order. By hand ",
         Piece::TankerCount(sheet.tankers.len()),
         if sheet.tankers.len() == 1 { " makes " } else { " make " },
         flow(makes),
@@ -118,10 +120,20 @@ fn verdict(sheet: &Worksheet) -> Sentence {
             flow(wants),
             " wanted: the lines run short once the water on wheels is gone.",
         ]
-    } else if margin < 0.5 {
-        say![" for the ", flow(wants), " wanted: nothing to spare."]
     } else {
-        say![" for the ", flow(wants), " wanted: ", Piece::Number(margin, 0), "% to spare.",]
+        let spare = if margin < 0.5 {
+            say!["nothing to spare"]
+        } else {
+            say![Piece::Number(margin, 0), "% to spare"]
+        };
+        let yet = planned.interruptions.first().map(|first| {
+            say![
+                ", and yet the lines run short from minute ",
+                Piece::Number(first.start, 1),
+                " with every duration at its mean"
+            ]
+        });
+        say![" for the ", flow(wants), " wanted: ", spare, yet.unwrap_or_default(), "."]
     };
     say![by_hand, and, spare]
 }
@@ -130,7 +142,7 @@ fn verdict(sheet: &Worksheet) -> Sentence {
 fn start(planned: &RunResult, plan: &Plan) -> Sentence {
     let tenth = |minutes| Piece::Number(minutes, 1);
     let supply = match planned.established {
-        Some(established) => say!["supply established at minute ", tenth(established)],
+        Some(established) => say!["supply established at ", Piece::Clock(established)],
         None => say!["the supply is never established"],
     };
     let short = match planned.interruptions.first() {
@@ -145,8 +157,8 @@ fn start(planned: &RunResult, plan: &Plan) -> Sentence {
         ],
     };
     say![
-        "with every duration at its mean, first water at minute ",
-        tenth(planned.first_water),
+        "on means, first water at ",
+        Piece::Clock(planned.first_water),
         " after the alarm",
         steps(planned, plan),
         ", ",
@@ -169,11 +181,7 @@ fn steps(planned: &RunResult, plan: &Plan) -> Sentence {
         if step.from <= 0.0 {
             say![flow(step.flow)]
         } else {
-            say![
-                flow(step.flow),
-                " from minute ",
-                Piece::Number(planned.first_water + step.from, 1)
-            ]
+            say![flow(step.flow), " from ", Piece::Clock(planned.first_water + step.from)]
         }
     });
     say![" (", joined(told, ", ", ", "), ")"]

@@ -17,7 +17,7 @@ use crate::shared::note;
 use crate::shared::quantities::{bare_flow, flow as gpm, size, volume};
 use crate::shared::{hose, people};
 
-pub use figures::{FlowFigures, rule_key};
+pub use figures::{FlowFigures, RuleKey};
 pub use sheet::{Sheet, sheet};
 
 /// Ratio of greatest to least flow up to which rules may be said to agree. Judgement.
@@ -48,7 +48,9 @@ pub fn flow(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> A
 
 fn told(wanted: &WaterWanted, sheet: &Sheet, written: Option<&Written>) -> Told {
     let mut points = Vec::new();
-    points.extend(written.map(|written| Block::Paragraph(is_written(written, sheet.rule))));
+    points.extend(written.map(|written| {
+        Block::Paragraph(is_written(written, sheet.rule, sheet.is_beyond_any_shuttle()))
+    }));
     points.push(Block::Point(Label::Lines, lines(sheet)));
     points.push(Block::Point(Label::GivenUp, lost(sheet)));
     points.push(Block::Point(Label::Water, water(wanted, sheet)));
@@ -224,7 +226,7 @@ fn rules(wanted: &WaterWanted, sheet: &Sheet) -> Table {
     table
 }
 
-fn is_written(written: &Written, rule: Rule) -> Sentence {
+fn is_written(written: &Written, rule: Rule, is_beyond_any_shuttle: bool) -> Sentence {
     let replaced = &written.replaced;
     let file = written.path.display().to_string();
     let told = say![
@@ -244,5 +246,12 @@ fn is_written(written: &Written, rule: Rule) -> Sentence {
     let other =
         (most > replaced.after).then(|| say!["Another step asks for more: ", gpm(most), "."]);
     let next = ["bucketline", "check", &file].map(str::to_owned).to_vec();
-    told.then(other).then(say!["Next: ", Piece::Command(next)])
+    let beyond = is_beyond_any_shuttle.then(|| {
+        say![
+            "No shuttle brings that: ask the plan for what can be held or for what protects the buildings beside it",
+            crate::say::on_command(" (--flow)"),
+            "."
+        ]
+    });
+    told.then(other).then(beyond).then(say!["Next: ", Piece::Command(next)])
 }

@@ -3,6 +3,7 @@
 mod figures;
 mod story;
 mod what;
+mod who;
 
 use std::sync::Arc;
 

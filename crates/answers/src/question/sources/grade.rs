@@ -82,7 +82,9 @@ pub fn grade(
         figures: GradeFigures::new(
             &found,
             &sheets,
-            scenarios.iter().map(|one| SharedLuck::of(&one.plan)).collect(),
+            (scenarios.iter())
+                .map(|one| (SharedLuck::of(&one.plan), people::needed(one)))
+                .collect(),
         ),
         pictures: pictures::pictures(&found),
     };

@@ -9,6 +9,7 @@ use shuttle_sim::{Owner, PlanPart, RestsOn};
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct DoubtFigures {
     /// The share of what the inputs may be that the range covers.
+    #[serde(rename = "covers_share")]
     pub level: f64,
     /// Draws of the inputs.
     pub draws: usize,
@@ -34,8 +35,10 @@ pub struct DoubtFigures {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct InputFigures {
     /// What it belongs to.
+    #[serde(rename = "belongs_to")]
     pub of: OwnerFigures,
     /// Which facts, by their keys in the scenario.
+    #[schemars(schema_with = "facts")]
     pub facts: Vec<&'static str>,
     /// What it rests on.
     pub rests_on: RestsOnFigures,
@@ -45,7 +48,7 @@ pub struct InputFigures {
 
 /// What an input belongs to, by the user's names.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum OwnerFigures {
     /// The attack engine.
     AttackEngine,
@@ -54,31 +57,50 @@ pub enum OwnerFigures {
     /// The supply engine.
     SupplyEngine,
     /// The drop tank with this number, from 1.
-    DropTank(usize),
+    DropTank {
+        /// Its number.
+        number: usize,
+    },
     /// The tanker or group of this name.
-    Tankers(String),
+    Tankers {
+        /// Its name.
+        name: String,
+    },
     /// All tankers without times of their own.
     EveryTanker,
     /// The fill site of this name.
-    FillSite(String),
+    FillSite {
+        /// Its name.
+        name: String,
+    },
     /// The one-lane stretch near this fill site; null: near the scene.
-    OneLane(Option<String>),
+    OneLane {
+        /// The fill site's name; null: near the scene.
+        fill_site: Option<String>,
+    },
 }
 
 /// What an input rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum RestsOnFigures {
-    /// So many readings.
-    Readings(u32),
-    /// A guess, off by this factor either way in 80 of 100 cases.
-    Guess(f64),
+    /// Readings.
+    Readings {
+        /// How many.
+        readings: u32,
+    },
+    /// A guess.
+    Guess {
+        /// Off by this factor either way in 80 of 100 cases.
+        factor: f64,
+    },
 }
 
 /// What more readings of an input should make of the range.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct WorthTimingFigures {
-    /// Its place among the inputs, from 0.
+    /// Its place among the inputs; a result counts them from 1.
+    #[serde(rename = "input_number", serialize_with = "crate::shared::closed_words::from_one")]
     pub input: usize,
     /// How many readings.
     pub readings: u32,
@@ -116,8 +138,8 @@ impl DoubtFigures {
                     of: owner(&input.of),
                     facts: input.parts.iter().copied().map(key).collect(),
                     rests_on: match input.rests_on {
-                        RestsOn::Readings(readings) => RestsOnFigures::Readings(readings),
-                        RestsOn::Guess(factor) => RestsOnFigures::Guess(factor),
+                        RestsOn::Readings(readings) => RestsOnFigures::Readings { readings },
+                        RestsOn::Guess(factor) => RestsOnFigures::Guess { factor },
                     },
                     share_of_variance: input.share,
                 })
@@ -150,11 +172,11 @@ fn owner(of: &Owner) -> OwnerFigures {
         Owner::AttackEngine => OwnerFigures::AttackEngine,
         Owner::Supply => OwnerFigures::Supply,
         Owner::SupplyEngine => OwnerFigures::SupplyEngine,
-        Owner::DropTank(listed) => OwnerFigures::DropTank(listed + 1),
-        Owner::Tankers { name, .. } => OwnerFigures::Tankers(name.clone()),
+        Owner::DropTank(listed) => OwnerFigures::DropTank { number: listed + 1 },
+        Owner::Tankers { name, .. } => OwnerFigures::Tankers { name: name.clone() },
         Owner::EveryTanker(_) => OwnerFigures::EveryTanker,
-        Owner::FillSite(name) => OwnerFigures::FillSite(name.clone()),
-        Owner::OneLane(near) => OwnerFigures::OneLane(near.clone()),
+        Owner::FillSite(name) => OwnerFigures::FillSite { name: name.clone() },
+        Owner::OneLane(near) => OwnerFigures::OneLane { fill_site: near.clone() },
     }
 }
 
@@ -188,4 +210,37 @@ fn key(part: PlanPart) -> &'static str {
         PlanPart::Crossing => "crossing",
         other => unreachable!("{other:?} never rests on readings or a guess"),
     }
+}
+
+/// Every part that may rest on readings or a guess.
+const UNSURE: [PlanPart; 25] = [
+    PlanPart::Response,
+    PlanPart::WaterOn,
+    PlanPart::TankRefill,
+    PlanPart::Setup,
+    PlanPart::Reprime,
+    PlanPart::DraftLimit,
+    PlanPart::Repair,
+    PlanPart::Transfer,
+    PlanPart::Capacity,
+    PlanPart::DumpRate,
+    PlanPart::PumpOff,
+    PlanPart::FillLimit,
+    PlanPart::Waste,
+    PlanPart::NurseConnect,
+    PlanPart::NurseDisconnect,
+    PlanPart::DumpPosition,
+    PlanPart::DumpClear,
+    PlanPart::FillConnect,
+    PlanPart::FillDisconnect,
+    PlanPart::Flow,
+    PlanPart::Recharge,
+    PlanPart::Ready,
+    PlanPart::Out,
+    PlanPart::Back,
+    PlanPart::Crossing,
+];
+
+fn facts(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    crate::shared::closed_words::some_of(&UNSURE.map(key))
 }

@@ -9,11 +9,11 @@ pub fn input(of: &InputFigures) -> Sentence {
     let fact = of.facts.first().copied().unwrap_or_default();
     match &of.of {
         OwnerFigures::EveryTanker => say![handling(fact)],
-        OwnerFigures::Tankers(tanker) => match of_tanker(fact) {
+        OwnerFigures::Tankers { name: tanker } => match of_tanker(fact) {
             Some(what) => say![what, " of ", name(tanker)],
             None => say![handling(fact), ", ", name(tanker)],
         },
-        OwnerFigures::FillSite(site) => match (fact, of.facts.len()) {
+        OwnerFigures::FillSite { name: site } => match (fact, of.facts.len()) {
             ("out", 2) => say!["the drive to ", name(site), " and back"],
             ("out", _) => say!["the drive to ", name(site)],
             ("back", _) => say!["the drive back from ", name(site)],
@@ -22,7 +22,7 @@ pub fn input(of: &InputFigures) -> Sentence {
             ("recharge", _) => say!["what runs into ", name(site)],
             _ => say!["the flow of ", name(site)],
         },
-        OwnerFigures::DropTank(number) => {
+        OwnerFigures::DropTank { number } => {
             let tank = say!["drop tank ", Piece::Number(*number as f64, 0)];
             match fact {
                 "setup" => say!["setting up ", tank],
@@ -30,10 +30,12 @@ pub fn input(of: &InputFigures) -> Sentence {
                 _ => say!["the response of ", tank],
             }
         }
-        OwnerFigures::OneLane(Some(site)) => {
+        OwnerFigures::OneLane { fill_site: Some(site) } => {
             say!["crossing the one-lane stretch near ", name(site)]
         }
-        OwnerFigures::OneLane(None) => say!["crossing the one-lane stretch near the scene"],
+        OwnerFigures::OneLane { fill_site: None } => {
+            say!["crossing the one-lane stretch near the scene"]
+        }
         OwnerFigures::AttackEngine => say![match fact {
             "water_on" => "first water after arrival",
             "tank_refill" => "the refill of the engine's tank",
@@ -55,10 +57,10 @@ pub fn input(of: &InputFigures) -> Sentence {
 /// "a guess, up to a factor of 1.25 either way", "12 readings".
 pub fn rests_on(what: RestsOnFigures) -> Sentence {
     match what {
-        RestsOnFigures::Readings(readings) => {
+        RestsOnFigures::Readings { readings } => {
             say![Piece::Number(f64::from(readings), 0), " readings"]
         }
-        RestsOnFigures::Guess(factor) => {
+        RestsOnFigures::Guess { factor } => {
             say!["a guess, factor ", Piece::Number(factor, 2), " either way"]
         }
     }

@@ -19,15 +19,15 @@ fn doubt() -> DoubtFigures {
         interruption_probability_high: 0.55,
         inputs: vec![
             InputFigures {
-                of: OwnerFigures::FillSite("Quarry pond".to_owned()),
+                of: OwnerFigures::FillSite { name: "Quarry pond".to_owned() },
                 facts: vec!["out", "back"],
-                rests_on: RestsOnFigures::Guess(1.25),
+                rests_on: RestsOnFigures::Guess { factor: 1.25 },
                 share_of_variance: 0.7,
             },
             InputFigures {
                 of: OwnerFigures::EveryTanker,
                 facts: vec!["fill_connect"],
-                rests_on: RestsOnFigures::Readings(8),
+                rests_on: RestsOnFigures::Readings { readings: 8 },
                 share_of_variance: 0.2,
             },
         ],

@@ -26,9 +26,9 @@ pub fn anywhere(doubt: &DoubtFigures) -> Sentence {
 /// "With these timings", "With these guesses", "With these timings and guesses".
 fn on_what(doubt: &DoubtFigures) -> &'static str {
     let guessed =
-        doubt.inputs.iter().any(|input| matches!(input.rests_on, RestsOnFigures::Guess(_)));
+        doubt.inputs.iter().any(|input| matches!(input.rests_on, RestsOnFigures::Guess { .. }));
     let timed =
-        doubt.inputs.iter().any(|input| matches!(input.rests_on, RestsOnFigures::Readings(_)));
+        doubt.inputs.iter().any(|input| matches!(input.rests_on, RestsOnFigures::Readings { .. }));
     match (timed, guessed) {
         (true, true) => "With these timings and guesses,",
         (true, false) => "With these timings,",

@@ -1,8 +1,11 @@
 //! What a plan is, in words: its units and places, people, hose, notes, values and their names.
 
+pub(crate) mod brings;
 pub(crate) mod hose;
 
 pub(crate) mod instead;
+
+pub(crate) mod key_words;
 
 pub(crate) mod notes;
 

@@ -5,7 +5,7 @@ use shuttle_sim::Brought;
 
 use crate::answer::{Block, Label};
 use crate::say;
-use crate::say::{Piece, Sentence, name};
+use crate::say::{Piece, Sentence, name, on_command};
 
 /// A draft that can pass this many times what the lines ever want is not what limits them, however roughly its pump
 /// and lay are known. Judgement: ratings at other pressures and altitudes differ by less.
@@ -35,7 +35,11 @@ pub fn note(warning: &Warning) -> Sentence {
         return say![Piece::Words(warning.text.clone().into())];
     }
     say![
-        Piece::FileLine(warning.line, warning.subject.clone()),
+        Piece::FileLine {
+            line: warning.line,
+            field: warning.place.clone(),
+            about: warning.subject.clone(),
+        },
         Piece::Words(warning.text.clone().into())
     ]
 }
@@ -44,12 +48,19 @@ pub fn note(warning: &Warning) -> Sentence {
 pub fn aid_not_asked(scenario: &Scenario) -> Option<Block> {
     let everyone = scenario.aid.everyone.facts().tankers.len();
     let listed = everyone.saturating_sub(scenario.plan.facts().tankers.len());
-    let are = if listed == 1 {
-        " of the aid is listed and not asked for; `request` says whom to ask, `--all-aid` lets it come."
+    let (are, how) = if listed == 1 {
+        (
+            " of the aid is listed and not asked for",
+            "; `request` says whom to ask, `--all-aid` lets it come",
+        )
     } else {
-        " of the aid are listed and not asked for; `request` says whom to ask, `--all-aid` lets them come."
+        (
+            " of the aid are listed and not asked for",
+            "; `request` says whom to ask, `--all-aid` lets them come",
+        )
     };
-    let told = say![Piece::TankerCount(listed), are].then(pumps_not_asked(scenario));
+    let told = say![Piece::TankerCount(listed), are, on_command(how), "."];
+    let told = told.then(pumps_not_asked(scenario));
     (listed > 0).then_some(Block::Point(Label::Aid, told))
 }
 

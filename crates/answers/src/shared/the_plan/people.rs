@@ -15,12 +15,16 @@ pub struct PeopleFigures {
     /// All of them.
     pub total: u64,
     /// On the tankers.
+    #[serde(rename = "on_road")]
     pub road: u64,
     /// At the fill sites, with their pumps.
+    #[serde(rename = "at_fill_sites")]
     pub fill_sites: u64,
     /// At the dump site.
+    #[serde(rename = "at_dump_site")]
     pub dump_site: u64,
     /// At the pumps at the fire.
+    #[serde(rename = "at_pumps")]
     pub pumps: u64,
     /// In charge of the water supply.
     pub officer: u64,

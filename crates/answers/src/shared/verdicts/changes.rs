@@ -89,9 +89,23 @@ fn moved_words(input: &Input, now: Quantity, way: Way, by: Quantity) -> Sentence
         (Input::Intakes, Quantity::Count(there), Way::More) => {
             say![one_more(there), " intake on the attack engine"]
         }
+        // No more speed is advised: what is sooner is called sooner, what is shorter is nearer.
         (Input::TankersArrive, _, Way::Less) => {
-            say!["every ", Piece::Tanker, " there ", quantity_words(by), " sooner"]
+            say![
+                "every ",
+                Piece::Tanker,
+                " called early enough to be there ",
+                quantity_words(by),
+                " sooner"
+            ]
         }
+        (Input::Drive { site }, _, Way::Less) => say![
+            "a nearer source or a better road than to ",
+            name(site),
+            ", ",
+            quantity_words(by),
+            " less each way"
+        ],
         (Input::SupplyEngineArrives { engine }, _, Way::Less) => {
             say![name(engine), " there ", quantity_words(by), " sooner"]
         }
@@ -176,6 +190,7 @@ pub enum ChangeFigures {
         /// Which way it is moved.
         way: Way,
         /// By how much.
+        #[serde(rename = "moved_by")]
         by: QuantityFigures,
     },
     /// All aid asked for at the alarm.
@@ -191,16 +206,19 @@ pub enum ChangeFigures {
     /// All tankers to one of the fill sites.
     AllToOneSite {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// A site ready from the alarm on.
     SiteReadyAtTheAlarm {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// Tankers connect beside each other and load one by one.
     LoadOneByOne {
         /// The site's name.
+        #[serde(rename = "fill_site")]
         site: String,
     },
     /// One more drop tank like the first.

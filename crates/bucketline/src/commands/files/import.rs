@@ -16,11 +16,21 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
     free_to_write(&file, arguments.force)?;
     let imported = read_sheets(&arguments.folder).map_err(Failure::Sheets)?;
     write_file(&file, imported.text.as_bytes())?;
-    let next: &[&str] = match imported.plan.aid.as_slice() {
-        [] => &["check", "hold", "risk"],
-        _ => &["check", "hold", "request"],
-    };
-    written(&file, "Its notes say what was taken where the sheets say nothing.", next)
+    let mut next = vec!["check", "hold"];
+    next.push(if imported.plan.aid.is_empty() { "risk" } else { "request" });
+    next.extend(imported.has_options.then_some("compare"));
+    let mut about = "Its notes say what was taken where the sheets say nothing.".to_owned();
+    for engine in &imported.engines_of_their_own {
+        let near = match &engine.near {
+            Some(near) => format!(" (if you mean {near}, write its name as in the sheet of units)"),
+            None => String::new(),
+        };
+        let (name, source) = (&engine.name, &engine.source);
+        about += &format!(
+            " {name}, which pumps at {source}, is taken as an engine of its own that drives there{near}."
+        );
+    }
+    written(&file, &about, &next)
 }
 
 /// The scenario of a folder of spreadsheets: `fires/barn` gives `fires/barn.json`, so that what is drawn of it carries

@@ -3,7 +3,7 @@
 use std::io::{IsTerminal, stdin, stdout};
 use std::path::{Path, PathBuf};
 
-use plain_plan::{AskError, BLANK_SHEETS, ask, scenario_text};
+use plain_plan::{AskError, BLANK_SHEETS, ask, ask_building, scenario_text};
 use scenario_file::{STARTER, STARTER_AID, STARTER_BUILDING, STARTER_OPTIONS, shell_quoted};
 
 use crate::arguments::NewArguments;
@@ -23,6 +23,11 @@ pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
     if arguments.ask {
         // Before the questions: nobody is to answer them all in vain.
         may_write(file)?;
+        if arguments.building {
+            let text = asked_building()?;
+            write_file(file, text.as_bytes())?;
+            return written(file, "", &["flow"]);
+        }
         let text = asked()?;
         write_file(file, text.as_bytes())?;
         return written(
@@ -51,12 +56,19 @@ pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
     written(file, about, next)
 }
 
-fn asked() -> Result<String, Failure> {
-    let plan = ask(stdin().lock(), stdout().lock(), !stdin().is_terminal());
-    let plan = plan.map_err(|error| match error {
+fn unasked(error: AskError) -> Failure {
+    match error {
         AskError::EndOfAnswers => Failure::EndOfAnswers,
         AskError::Terminal(error) => Failure::Terminal(error),
-    })?;
+    }
+}
+
+fn asked_building() -> Result<String, Failure> {
+    ask_building(stdin().lock(), stdout().lock(), !stdin().is_terminal()).map_err(unasked)
+}
+
+fn asked() -> Result<String, Failure> {
+    let plan = ask(stdin().lock(), stdout().lock(), !stdin().is_terminal()).map_err(unasked)?;
     // Every answer was checked in its place, the last one with all others.
     Ok(scenario_text(&plan).unwrap_or_else(|_| unreachable!("a plan was taken that is not sound")))
 }
@@ -73,8 +85,9 @@ fn spreadsheets(folder: &Path, force: bool) -> Result<Exit, Failure> {
     }
     let name = shell_quoted(&folder.display().to_string());
     print(&format!(
-        "units.csv, sources.csv and plan.csv are written into {}. Open them in a spreadsheet program and write your \
-         own rows over the example. Then:\n  bucketline import {name}\n",
+        "units.csv, sources.csv, plan.csv and options.csv are written into {}. Open them in a spreadsheet program and \
+         write your own rows over the example; options.csv is for what could be bought or changed, and may stay as it \
+         is. Then:\n  bucketline import {name}\n",
         folder.display()
     ))?;
     Ok(Exit::Answered)
@@ -92,6 +105,7 @@ pub(super) fn free_to_write(file: &Path, force: bool) -> Result<(), Failure> {
 pub(super) fn written(file: &Path, about: &str, next: &[&str]) -> Result<Exit, Failure> {
     let name = shell_quoted(&file.display().to_string());
     let next: String = next.iter().map(|next| format!("  bucketline {next} {name}\n")).collect();
-    print(&format!("{} is written. {about} Then:\n{next}", file.display()))?;
+    let about = if about.is_empty() { String::new() } else { format!(" {about}") };
+    print(&format!("{} is written.{about} Then:\n{next}", file.display()))?;
     Ok(Exit::Answered)
 }

@@ -2,11 +2,12 @@
 
 use answers::question::card::{
     BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, clock_words, load_words,
+    lost_tanker_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, in_a_line};
+use super::{HEAD_LARGER, SIZE, Shown, head_of};
 use crate::Made;
 use crate::layout::block::Block;
 use crate::layout::sheet::height;
@@ -26,11 +27,14 @@ pub(super) fn front(
     let clock = say!["After the alarm: ", clock_words(card)];
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![
-        Block::Heading(boss, shown.size + HEAD_LARGER),
-        in_a_line(&answer.title, shown.size, wide),
+        head_of(&boss, &answer.title, shown.size, wide),
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         Block::labelled("CLOCK", reader.put(&clock), shown.size),
     ];
+    if let Some(lost) = lost_tanker_words(card) {
+        let label = reader.put(&say![Piece::Tanker, " lost"]).to_uppercase();
+        blocks.push(Block::labelled(label, begun(reader, &lost), shown.size));
+    }
     let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
     if !tanks.is_empty() {
         let more = card.drop_tanks.len() - tanks.len();
@@ -134,7 +138,7 @@ pub(super) fn back(
     let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
     for source in card.sources.iter().take(shown.rest) {
-        let mut labels = vec![format!("{}: route out", source.name), "back".to_owned()];
+        let mut labels = vec![format!("{}: out by", source.name), "back by".to_owned()];
         labels.extend(source.pump.is_none().then(|| "pump".to_owned()));
         let in_a_row = labels.len();
         blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });

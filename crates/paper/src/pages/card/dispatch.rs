@@ -1,6 +1,6 @@
 //! The dispatcher's strip: how good the plan is, whom to ask and when; behind it the rest of them and the address.
 
-use answers::question::card::{CardFigures, Role, UnitFigures};
+use answers::question::card::{CardFigures, Role, UnitFigures, call_next_words};
 use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
@@ -30,7 +30,21 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader)
         let left = say![Piece::Number(more as f64, 0), " more to ask for: see the back."];
         blocks.push(Block::heavy(reader.put(&left), shown.size));
     }
+    blocks.extend(call_next(card, shown, reader));
     blocks
+}
+
+/// Whom to call when a tanker is lost or command wants more: the soonest of the aid that is listed, or a line to write
+/// on.
+fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
+    card.tanker_lost.as_ref()?;
+    let label = reader.put(&say![Piece::Tanker, " lost, or more wanted"]).to_uppercase();
+    Some(match call_next_words(card, shown.rest) {
+        Some(next) => Block::labelled(label, reader.put(&say!["call ", next, "."]), shown.size),
+        None => {
+            Block::Blanks { labels: vec![format!("{label}: call")], in_a_row: 1, size: shown.size }
+        }
+    })
 }
 
 /// "Short of water in 12 fires of 100, as simulated."
@@ -85,14 +99,16 @@ fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
                 let digits = usize::from(at.fract() != 0.0);
                 reader.put(&say!["ASK AT MINUTE ", Piece::Number(at, digits)])
             };
-            let items = together.iter().map(|one| reader.put(&unit(one))).collect();
+            let items = together.iter().map(|one| reader.put(&unit(one, units))).collect();
             Block::Boxes { label, items, size }
         })
         .collect()
 }
 
-/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank)".
-fn unit(of: &UnitFigures) -> Sentence {
+/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; 12 min)".
+///
+/// - Given: all that are told with it; who comes only with others says so once.
+fn unit(of: &UnitFigures, told: &[UnitFigures]) -> Sentence {
     let called = of.name.as_ref().map_or_else(|| say!["drop tank carrier"], |one| say![name(one)]);
     let mut beside: Vec<Sentence> = of.department.iter().map(|one| say![name(one)]).collect();
     match of.role {
@@ -108,7 +124,23 @@ fn unit(of: &UnitFigures) -> Sentence {
             beside.push(say!["brings ", Piece::Count(several.len()), " drop tanks"]);
         }
     }
-    if beside.is_empty() { called } else { say![called, " (", joined(beside, "; ", "; "), ")"] }
+    beside.extend(of.alarm.map(|alarm| say![alarm, " alarm"]));
+    let partners = &of.comes_only_with;
+    let is_told = partners.iter().any(|partner| {
+        told.iter()
+            .take_while(|one| one.name != of.name)
+            .any(|one| one.name.as_ref() == Some(partner))
+    });
+    if !is_told {
+        let names = || list(partners.iter().map(|one| say![name(one)]));
+        match partners.len() {
+            0 => {}
+            1 => beside.push(say!["both or neither: with ", names()]),
+            _ => beside.push(say!["all or none: with ", names()]),
+        }
+    }
+    beside.push(say![Piece::Number(of.response_min, 0), " min"]);
+    say![called, " (", joined(beside, "; ", "; "), ")"]
 }
 
 /// Behind the strip: who did not fit on its front, the aid that nobody asks for, and what the dispatcher notes.

@@ -93,9 +93,11 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
     [front, back]
 }
 
-/// A title in one line: it stands in full at the head of the card.
-fn in_a_line(title: &str, size: f64, wide: f64) -> Block {
-    Block::words(Text::of(size).fit(title, wide), size)
+/// A strip's heading: whose it is, and of which plan, in one line; the title stands in full at the head of the card.
+fn head_of(strip: &str, title: &str, size: f64, wide: f64) -> Block {
+    let size = size + HEAD_LARGER;
+    let told = format!("{strip}: {title}");
+    Block::Heading(Text::of(size).semi_bold().fit(&told, wide), size)
 }
 
 /// Front and back with their cut lines at the same heights; nothing where they do not fit the sheet.

@@ -4,7 +4,7 @@ use answers::question::card::{CardFigures, CellFigures, Role, Water, WireFigures
 use answers::say::{Piece, Sentence, name};
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, in_a_line};
+use super::{HEAD_LARGER, SIZE, Shown, head_of};
 use crate::Made;
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::height;
@@ -25,10 +25,7 @@ pub(super) fn front(
 ) -> Vec<Block> {
     let card = &answer.figures;
     let size = shown.size;
-    let mut blocks = vec![
-        Block::Heading("PUMP OPERATOR".to_owned(), size + HEAD_LARGER),
-        in_a_line(&answer.title, size, wide),
-    ];
+    let mut blocks = vec![head_of("PUMP OPERATOR", &answer.title, size, wide)];
     blocks.extend(gate_down(card, size, reader));
     blocks.push(Block::labelled("PUMP", reader.put(&pump(card)), size));
     let reserve = (card.reserve_gal > 0.0).then(|| {
@@ -211,7 +208,7 @@ pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made) -> Vec<Block>
 /// Loads side by side, to be filled in.
 fn loads(rows: usize, reader: &Reader) -> Grid {
     let tanker = if reader.tender { "Tender" } else { "Tanker" };
-    let heads = ["Load", tanker, "Minute"];
+    let heads = ["Load", tanker, "Min"];
     Grid {
         columns: (0..LOADS_IN_A_ROW)
             .flat_map(|_| heads)

@@ -5,10 +5,12 @@ use std::ops::Bound::{Excluded, Included};
 
 use shuttle_sim::Plan;
 
-use crate::format::description::{Field, Kind, Object, Rule};
-use crate::format::haul::roads::SPEED;
+use crate::format::description::Rule;
+use crate::format::rows::Row;
 use crate::format::shared_fields::{FLOW, NAME, RATE};
-use crate::format::values::durations::{CV, MINUTES};
+use crate::format::tables::object;
+use crate::format::takes::{List, Nested, Takes, Text};
+use crate::format::values::durations::MINUTES;
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A distance on the ground, ft. Judgement: about ten miles.
@@ -28,361 +30,290 @@ const RULE_MINUTES: Bounds = (Excluded(0.0), Included(1_440.0));
 const MOST_RULES: usize = 20;
 /// Drills listed. Judgement.
 const MOST_DRILLS: usize = 200;
-/// Addresses in one file, with those of a table beside it. Judgement: a fire district; so many are graded in minutes.
-pub const MOST_ADDRESSES: usize = 5_000;
 
-const MILES: Kind = Kind::Number(Quantity::Miles, Plan::LIMITS.miles);
-const KM: Kind = Kind::Number(Quantity::Kilometres, Plan::LIMITS.miles);
+pub(crate) const MILES: Takes<f64> = Takes::number(Quantity::Miles, Plan::LIMITS.miles);
+pub(crate) const KM: Takes<f64> = Takes::number(Quantity::Kilometres, Plan::LIMITS.miles);
 const NOT_STATED: &str = "Silent: not known; a blank on the sheet.";
 const OPEN: &str = "Silent: not known; what a rule asks of it stays open.";
 
-const fn text(key: &'static str, doc: &'static str) -> Field {
-    Field::optional(key, NAME, NOT_STATED, doc)
-}
-
-const STATION_MILES: Field = Field::optional(
+pub(crate) const STATION_MILES: Row<Option<f64>> = Row::optional(
     "station_miles",
     MILES,
     OPEN,
     "Road from the fire to the nearest station; a rule may ask for 5 road miles or less.",
 );
-const STATION_KM: Field =
-    Field::optional("station_km", KM, OPEN, "The same in km, in any file; state one of the two.");
-const ONE_STATION: Rule =
-    Rule::NeverWith("station_km", "station_miles", "state the distance once, in miles or in km");
-const SUCTION_POINT: Field = Field::optional(
+pub(crate) const STATION_KM: Row<Option<f64>> =
+    Row::optional("station_km", KM, OPEN, "The same in km, in any file; state one of the two.");
+pub(crate) const ONE_STATION: Rule = Rule::NeverWith(
+    STATION_KM.key(),
+    STATION_MILES.key(),
+    "state the distance once, in miles or in km",
+);
+pub(crate) const SUCTION_POINT: Row<Option<f64>> = Row::optional(
     "suction_point",
-    Kind::Number(Quantity::Length, LENGTH),
+    Takes::number(Quantity::Length, LENGTH),
     OPEN,
     "From the fire to the nearest creditable suction point; a rule may ask for 1,000 ft or less.",
 );
 
-pub(crate) static GRADING: Object = Object {
-    what: "what a grading asks for",
-    def: "grading",
-    doc: "What a grading asks for, for `grade`; the simulation does not use it. What is silent stays open and is a blank on the evidence sheet.",
-    fields: &[
-        STATION_MILES,
-        STATION_KM,
-        SUCTION_POINT,
-        Field::optional(
-            "large_hose_shown",
-            Kind::Switch,
-            OPEN,
-            "Whether a procedure is shown by which large hose reaches a suction point farther away.",
-        ),
-        Field::optional(
-            "first_engine_pump",
-            RATE,
-            OPEN,
-            "Rating of the first engine's pump at 150 psi.",
-        ),
-        Field::optional(
-            "drafting_pump",
-            RATE,
-            "Silent: `rated` of `supply.pump`, if that is stated.",
-            "Rating of the pump that drafts at the fire.",
-        ),
-        Field::optional(
-            "firefighters",
-            Kind::Number(Quantity::Plain, PEOPLE),
-            OPEN,
-            "Firefighters who respond to a structure fire, on average.",
-        ),
-        Field::optional(
-            "people_on_water",
-            Kind::Number(Quantity::Plain, PEOPLE),
-            NOT_STATED,
-            "People on the apparatus that hauls water: they are not counted among the firefighters.",
-        ),
-        Field::optional(
-            "training_hours",
-            Kind::Number(Quantity::Plain, HOURS),
-            OPEN,
-            "Structural training of each in a year, hours.",
-        ),
-        Field::optional(
-            "buildings_in_reach",
-            Kind::Number(Quantity::Share, SHARE),
-            OPEN,
-            "Share of the buildings that are in reach, as \"90%\" or 0.9.",
-        ),
-        Field::optional(
-            "credit",
-            Kind::Number(Quantity::Share, SHARE),
-            OPEN,
-            "Share of all credit that was earned when last graded.",
-        ),
-        Field::optional(
-            "alarm_credit",
-            Kind::Number(Quantity::Plain, POINTS),
-            OPEN,
-            "Points earned for receiving and handling alarms.",
-        ),
-        Field::optional(
-            "water_shown",
-            MINUTES,
-            OPEN,
-            "From the brake set to a drop tank deployed and water shown, as timed.",
-        ),
-        Field::optional(
-            "renewed_years",
-            Kind::Number(Quantity::Plain, YEARS),
-            OPEN,
-            "Years since the accreditation was last renewed.",
-        ),
-        Field::optional(
-            "edition",
-            NAME,
-            "Silent: ask the grading body which edition.",
-            "The edition the grading body works by.",
-        ),
-        text(
-            "procedures",
-            "Written procedures for piped and for hauled areas: where they are, of when.",
-        ),
-        text("agreements", "Agreements for automatic and mutual aid: with whom, of when."),
-        text("joint_training", "Training held together with those who come on automatic aid."),
-        text("alarm_handling", "How outside apparatus is alarmed."),
-        text("communications", "How outside apparatus talks on the fireground."),
-        Field::nothing(
-            "drills",
-            Kind::List(&Kind::Shapes(&[&DRILL]), 0, MOST_DRILLS),
-            "Drills that were held.",
-        ),
-        Field::nothing(
-            "rules",
-            Kind::List(&Kind::Shapes(&[&RULE]), 0, MOST_RULES),
-            "Rules of one's own, beside those that `grade` knows.",
-        ),
-    ],
-    rules: &[ONE_STATION],
-    strays: &[
-        ("addresses", "put it beside `grading`, not into it"),
-        ("all_year", "put it into `survey` of the fill site"),
-        (
-            "witness",
-            "a drill's goes into its entry of `drills`; a flow test's is `flow_test_witness` in `survey` of the fill site",
-        ),
-    ],
-};
-
-static DRILL: Object = Object {
-    what: "a drill",
-    def: "drill",
-    doc: "A drill that was held.",
-    fields: &[
-        Field::required("date", NAME, "The day it was held."),
-        Field::optional("flow", FLOW, NOT_STATED, "The flow that was held."),
-        Field::optional("minutes", MINUTES, NOT_STATED, "For how long."),
-        Field::optional(
-            "water_shown",
-            MINUTES,
-            NOT_STATED,
-            "From the brake set to water shown from the drop tank.",
-        ),
-        Field::optional("source_miles", MILES, NOT_STATED, "Road to the source, one way."),
-        Field::optional("source_km", KM, NOT_STATED, "The same in km; state one of the two."),
-        text("witness", "Who saw it."),
-    ],
-    rules: &[Rule::NeverWith(
-        "source_km",
-        "source_miles",
-        "state the distance once, in miles or in km",
-    )],
-    strays: &[],
-};
-
-static RULE: Object = Object {
-    what: "a rule",
-    def: "grading_rule",
-    doc: "A rule of one's own. Times count from the arrival of the first engine.",
-    fields: &[
-        Field::required("name", NAME, "Its name; `grade --rule` takes it."),
-        Field::required("flow", RATE, "The flow without which there is no credit."),
-        Field::required(
-            "minutes",
-            Kind::Number(Quantity::Time, RULE_MINUTES),
-            "How long it must be kept without a break.",
-        ),
-        Field::number("start_within", MINUTES, 5.0, "From this minute on it must flow."),
-        Field::optional(
-            "higher_within",
-            MINUTES,
-            "Silent: only the flow asked for counts.",
-            "A higher flow reached by this minute is credited.",
-        ),
-        Field::optional(
-            "own_apparatus",
-            Kind::Switch,
-            "Silent: automatic aid counts too.",
-            "Whether only the department's own apparatus counts.",
-        ),
-        Field::optional(
-            "sealed_counts_whole",
-            Kind::Switch,
-            "Silent: 10% is taken off every tank.",
-            "Whether a sealed vacuum tank is counted without 10% off.",
-        ),
-        Field::optional(
-            "station_within_miles",
-            MILES,
-            "Silent: no such limit.",
-            "The farthest the station may be from the fire, by road.",
-        ),
-        Field::optional(
-            "source_within_miles",
-            MILES,
-            "Silent: no such limit.",
-            "The farthest a source may be from the fire, by road.",
-        ),
-        Field::optional(
-            "suction_point_within",
-            Kind::Number(Quantity::Length, LENGTH),
-            "Silent: no such limit.",
-            "The farthest the fire may be from a suction point.",
-        ),
-        Field::optional(
-            "all_year",
-            Kind::Switch,
-            "Silent: not asked for.",
-            "Whether sources must be there all year and in a 50-year drought.",
-        ),
-        Field::optional(
-            "first_engine_pump",
-            RATE,
-            "Silent: not asked for.",
-            "The pump the first engine needs.",
-        ),
-        Field::optional("source", NAME, "Silent: the scenario itself.", "Where the rule stands."),
-        Field::optional(
-            "edition",
-            NAME,
-            "Silent: ask the grading body which edition.",
-            "Its edition.",
-        ),
-    ],
-    rules: &[],
-    strays: &[("duration", "write `minutes`"), ("within", "write `start_within`")],
-};
-
-pub(crate) static SITE_SURVEY: Object = Object {
-    what: "what is known of a source",
-    def: "site_survey",
-    doc: "What a grading asks of a source, for `grade`; the simulation does not use it.",
-    fields: &[
-        Field::optional(
-            "all_year",
-            Kind::Switch,
-            OPEN,
-            "Whether it is there all year, day and night, and in a 50-year drought.",
-        ),
-        text("drought_certificate", "Who certifies that, and of when."),
-        text("flow_test", "When its flow was tested."),
-        text("flow_test_witness", "Who saw the test."),
-        text("inspected", "When access, pipe or hydrant was last inspected."),
-        text("agreement", "The owner's agreement: with whom, of when."),
-        Field::optional(
-            "main_lasts_hours",
-            Kind::Number(Quantity::Plain, HOURS),
-            NOT_STATED,
-            "How long the main gives its flow, hours; of a hydrant. The simulation counts it without end.",
-        ),
-        Field::optional(
-            "pump_to_water",
-            Kind::Number(Quantity::Length, LENGTH),
-            NOT_STATED,
-            "From the pump that fills to the water.",
-        ),
-    ],
-    rules: &[],
-    strays: &[("witness", "write `flow_test_witness`")],
-};
-
-pub(crate) static ADDRESS: Object = Object {
-    what: "an address",
-    def: "address",
-    doc: "A place to be graded with the units and fill sites of this scenario, by the roads from there.",
-    fields: &[
-        Field::required("name", NAME, "Its name, unlike any other address's."),
-        STATION_MILES,
-        STATION_KM,
-        SUCTION_POINT,
-        Field::required(
-            "roads",
-            Kind::List(
-                &Kind::Shapes(&[&ROAD_MILES, &ROAD_KM, &ROAD_MINUTES]),
-                0,
-                Plan::LIMITS.places,
+object! {
+    pub(crate) static GRADING: OfGrading {
+        what: "what a grading asks for",
+        def: "grading",
+        doc: "What a grading asks for, for `grade`; the simulation does not use it. What is silent stays open and is a blank on the evidence sheet.",
+        rows: {
+            STATION_MILES: Option<f64> = STATION_MILES,
+            STATION_KM: Option<f64> = STATION_KM,
+            SUCTION_POINT: Option<f64> = SUCTION_POINT,
+            LARGE_HOSE_SHOWN: Option<bool> = optional(
+                "large_hose_shown",
+                Takes::switch(),
+                OPEN,
+                "Whether a procedure is shown by which large hose reaches a suction point farther away.",
             ),
-            "The road to each fill site that serves it, taken to be the same both ways; a site that is left out does not. A site that only one of the `options` adds may stand here too.",
-        ),
-    ],
-    rules: &[ONE_STATION],
-    strays: &[],
-};
+            FIRST_ENGINE_PUMP: Option<f64> = optional(
+                "first_engine_pump",
+                RATE,
+                OPEN,
+                "Rating of the first engine's pump at 150 psi.",
+            ),
+            DRAFTING_PUMP: Option<f64> = optional(
+                "drafting_pump",
+                RATE,
+                "Silent: `rated` of `supply.pump`, if that is stated.",
+                "Rating of the pump that drafts at the fire.",
+            ),
+            FIREFIGHTERS: Option<f64> = optional(
+                "firefighters",
+                Takes::number(Quantity::Plain, PEOPLE),
+                OPEN,
+                "Firefighters who respond to a structure fire, on average.",
+            ),
+            PEOPLE_ON_WATER: Option<f64> = optional(
+                "people_on_water",
+                Takes::number(Quantity::Plain, PEOPLE),
+                NOT_STATED,
+                "People on the apparatus that hauls water: they are not counted among the firefighters.",
+            ),
+            TRAINING_HOURS: Option<f64> = optional(
+                "training_hours",
+                Takes::number(Quantity::Plain, HOURS),
+                OPEN,
+                "Structural training of each in a year, hours.",
+            ),
+            BUILDINGS_IN_REACH: Option<f64> = optional(
+                "buildings_in_reach",
+                Takes::number(Quantity::Share, SHARE),
+                OPEN,
+                "Share of the buildings that are in reach, as \"90%\" or 0.9.",
+            ),
+            CREDIT: Option<f64> = optional(
+                "credit",
+                Takes::number(Quantity::Share, SHARE),
+                OPEN,
+                "Share of all credit that was earned when last graded.",
+            ),
+            ALARM_CREDIT: Option<f64> = optional(
+                "alarm_credit",
+                Takes::number(Quantity::Plain, POINTS),
+                OPEN,
+                "Points earned for receiving and handling alarms.",
+            ),
+            WATER_SHOWN: Option<f64> = optional(
+                "water_shown",
+                MINUTES,
+                OPEN,
+                "From the brake set to a drop tank deployed and water shown, as timed.",
+            ),
+            RENEWED_YEARS: Option<f64> = optional(
+                "renewed_years",
+                Takes::number(Quantity::Plain, YEARS),
+                OPEN,
+                "Years since the accreditation was last renewed.",
+            ),
+            EDITION: Option<Text> = optional(
+                "edition",
+                NAME,
+                "Silent: ask the grading body which edition.",
+                "The edition the grading body works by.",
+            ),
+            PROCEDURES: Option<Text> = optional("procedures", NAME, NOT_STATED, "Written procedures for piped and for hauled areas: where they are, of when."),
+            AGREEMENTS: Option<Text> = optional("agreements", NAME, NOT_STATED, "Agreements for automatic and mutual aid: with whom, of when."),
+            JOINT_TRAINING: Option<Text> = optional("joint_training", NAME, NOT_STATED, "Training held together with those who come on automatic aid."),
+            ALARM_HANDLING: Option<Text> = optional("alarm_handling", NAME, NOT_STATED, "How outside apparatus is alarmed."),
+            COMMUNICATIONS: Option<Text> = optional("communications", NAME, NOT_STATED, "How outside apparatus talks on the fireground."),
+            DRILLS: List<Nested<OfDrill>> = nothing(
+                "drills",
+                Takes::list(&Takes::object(), 0, MOST_DRILLS),
+                "Drills that were held.",
+            ),
+            RULES: List<Nested<OfRule>> = nothing(
+                "rules",
+                Takes::list(&Takes::object(), 0, MOST_RULES),
+                "Rules of one's own, beside those that `grade` knows.",
+            ),
+        },
+        rules: &[ONE_STATION],
+        strays: &[
+            ("addresses", "put it beside `grading`, not into it"),
+            ("all_year", "put it into `survey` of the fill site"),
+            (
+                "witness",
+                "a drill's goes into its entry of `drills`; a flow test's is `flow_test_witness` in `survey` of the fill site",
+            ),
+        ],
+    }
+}
 
-const TO: Field = Field::required("to", NAME, "The fill site, by name.");
-const ROAD_CV: Field = Field::optional(
-    "cv",
-    CV,
-    "Silent: every drive takes the same time.",
-    "Coefficient of variation of the driving time.",
-);
+object! {
+    pub(crate) static DRILL: OfDrill {
+        what: "a drill",
+        def: "drill",
+        doc: "A drill that was held.",
+        rows: {
+            DATE: Text = required("date", NAME, "The day it was held."),
+            FLOW: Option<f64> = optional("flow", FLOW, NOT_STATED, "The flow that was held."),
+            MINUTES: Option<f64> = optional("minutes", MINUTES, NOT_STATED, "For how long."),
+            WATER_SHOWN: Option<f64> = optional(
+                "water_shown",
+                MINUTES,
+                NOT_STATED,
+                "From the brake set to water shown from the drop tank.",
+            ),
+            SOURCE_MILES: Option<f64> = optional(
+                "source_miles",
+                MILES,
+                NOT_STATED,
+                "Road to the source, one way.",
+            ),
+            SOURCE_KM: Option<f64> = optional(
+                "source_km",
+                KM,
+                NOT_STATED,
+                "The same in km; state one of the two.",
+            ),
+            WITNESS: Option<Text> = optional("witness", NAME, NOT_STATED, "Who saw it."),
+        },
+        rules: &[Rule::NeverWith(
+            OfDrill::SOURCE_KM.key(),
+            OfDrill::SOURCE_MILES.key(),
+            "state the distance once, in miles or in km",
+        )],
+        strays: &[],
+    }
+}
 
-static ROAD_MILES: Object = Object {
-    what: "a road in miles",
-    def: "road_miles",
-    doc: "The road from an address to a fill site, in miles.",
-    fields: &[
-        TO,
-        Field::required("miles", MILES, "Road distance one way."),
-        Field::optional(
-            "mph",
-            Kind::Number(Quantity::MilesPerHour, SPEED),
-            "Silent: the rule 0.65 + 1.70 x miles minutes.",
-            "Average speed from start to stop.",
-        ),
-        ROAD_CV,
-    ],
-    rules: &[],
-    strays: &[("kmh", "write `mph`, or give the distance in `km`")],
-};
+object! {
+    pub(crate) static RULE: OfRule {
+        what: "a rule",
+        def: "grading_rule",
+        doc: "A rule of one's own. Times count from the arrival of the first engine.",
+        rows: {
+            NAME: Text = required("name", NAME, "Its name; `grade --rule` takes it."),
+            FLOW: f64 = required("flow", RATE, "The flow without which there is no credit."),
+            MINUTES: f64 = required(
+                "minutes",
+                Takes::number(Quantity::Time, RULE_MINUTES),
+                "How long it must be kept without a break.",
+            ),
+            START_WITHIN: f64 = or("start_within", MINUTES, 5.0, "From this minute on it must flow."),
+            HIGHER_WITHIN: Option<f64> = optional(
+                "higher_within",
+                MINUTES,
+                "Silent: only the flow asked for counts.",
+                "A higher flow reached by this minute is credited.",
+            ),
+            OWN_APPARATUS: Option<bool> = optional(
+                "own_apparatus",
+                Takes::switch(),
+                "Silent: automatic aid counts too.",
+                "Whether only the department's own apparatus counts.",
+            ),
+            SEALED_COUNTS_WHOLE: Option<bool> = optional(
+                "sealed_counts_whole",
+                Takes::switch(),
+                "Silent: 10% is taken off every tank.",
+                "Whether a sealed vacuum tank is counted without 10% off.",
+            ),
+            STATION_WITHIN_MILES: Option<f64> = optional(
+                "station_within_miles",
+                MILES,
+                "Silent: no such limit.",
+                "The farthest the station may be from the fire, by road.",
+            ),
+            SOURCE_WITHIN_MILES: Option<f64> = optional(
+                "source_within_miles",
+                MILES,
+                "Silent: no such limit.",
+                "The farthest a source may be from the fire, by road.",
+            ),
+            SUCTION_POINT_WITHIN: Option<f64> = optional(
+                "suction_point_within",
+                Takes::number(Quantity::Length, LENGTH),
+                "Silent: no such limit.",
+                "The farthest the fire may be from a suction point.",
+            ),
+            ALL_YEAR: Option<bool> = optional(
+                "all_year",
+                Takes::switch(),
+                "Silent: not asked for.",
+                "Whether sources must be there all year and in a 50-year drought.",
+            ),
+            FIRST_ENGINE_PUMP: Option<f64> = optional(
+                "first_engine_pump",
+                RATE,
+                "Silent: not asked for.",
+                "The pump the first engine needs.",
+            ),
+            SOURCE: Option<Text> = optional(
+                "source",
+                NAME,
+                "Silent: the scenario itself.",
+                "Where the rule stands.",
+            ),
+            EDITION: Option<Text> = optional(
+                "edition",
+                NAME,
+                "Silent: ask the grading body which edition.",
+                "Its edition.",
+            ),
+        },
+        rules: &[],
+        strays: &[("duration", "write `minutes`"), ("within", "write `start_within`")],
+    }
+}
 
-static ROAD_KM: Object = Object {
-    what: "a road in km",
-    def: "road_km",
-    doc: "The road from an address to a fill site, in km; in any file.",
-    fields: &[
-        TO,
-        Field::required("km", KM, "Road distance one way."),
-        Field::optional(
-            "kmh",
-            Kind::Number(Quantity::KilometresPerHour, SPEED),
-            "Silent: the rule 0.65 + 1.70 x miles minutes.",
-            "Average speed from start to stop.",
-        ),
-        ROAD_CV,
-    ],
-    rules: &[],
-    strays: &[("mph", "write `kmh`, or give the distance in `miles`")],
-};
-
-static ROAD_MINUTES: Object = Object {
-    what: "a road in minutes",
-    def: "road_minutes",
-    doc: "The road from an address to a fill site, by the time it takes.",
-    fields: &[TO, Field::required("minutes", MINUTES, "Driving time one way."), ROAD_CV],
-    rules: &[],
-    strays: &[],
-};
-
-/// The addresses of a scenario.
-pub(crate) const ADDRESSES: Kind = Kind::List(&Kind::Shapes(&[&ADDRESS]), 0, MOST_ADDRESSES);
-
-/// Whose a tanker is.
-pub(crate) const AID: Kind = Kind::Choice(&[
-    ("own", "The department's own."),
-    ("automatic", "Sent by agreement with the first alarm."),
-    ("mutual", "Comes when it is asked for."),
-]);
+object! {
+    pub(crate) static SITE_SURVEY: OfSiteSurvey {
+        what: "what is known of a source",
+        def: "site_survey",
+        doc: "What a grading asks of a source, for `grade`; the simulation does not use it.",
+        rows: {
+            ALL_YEAR: Option<bool> = optional(
+                "all_year",
+                Takes::switch(),
+                OPEN,
+                "Whether it is there all year, day and night, and in a 50-year drought.",
+            ),
+            DROUGHT_CERTIFICATE: Option<Text> = optional("drought_certificate", NAME, NOT_STATED, "Who certifies that, and of when."),
+            FLOW_TEST: Option<Text> = optional("flow_test", NAME, NOT_STATED, "When its flow was tested."),
+            FLOW_TEST_WITNESS: Option<Text> = optional("flow_test_witness", NAME, NOT_STATED, "Who saw the test."),
+            INSPECTED: Option<Text> = optional("inspected", NAME, NOT_STATED, "When access, pipe or hydrant was last inspected."),
+            AGREEMENT: Option<Text> = optional("agreement", NAME, NOT_STATED, "The owner's agreement: with whom, of when."),
+            MAIN_LASTS_HOURS: Option<f64> = optional(
+                "main_lasts_hours",
+                Takes::number(Quantity::Plain, HOURS),
+                NOT_STATED,
+                "How long the main gives its flow, hours; of a hydrant. The simulation counts it without end.",
+            ),
+            PUMP_TO_WATER: Option<f64> = optional(
+                "pump_to_water",
+                Takes::number(Quantity::Length, LENGTH),
+                NOT_STATED,
+                "From the pump that fills to the water.",
+            ),
+        },
+        rules: &[],
+        strays: &[("witness", "write `flow_test_witness`")],
+    }
+}

@@ -2,7 +2,9 @@
 
 use std::ops::Bound::Included;
 
-use crate::format::description::{Field, Kind, Rule};
+use crate::format::description::Rule;
+use crate::format::rows::Row;
+use crate::format::takes::{Either, Takes};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// A factor either way. Judgement: who may be off by more than that should look first.
@@ -11,22 +13,25 @@ const FACTOR: Bounds = (Included(1.0), Included(10.0));
 /// samples.
 const READINGS: Bounds = (Included(3.0), Included(10_000.0));
 
+/// Whether a value is guessed, or by which factor it may be off.
+pub(crate) type Guess = Either<bool, f64>;
+
 /// That a value is guessed.
-pub(crate) const GUESS: Field = Field::optional(
+pub(crate) const GUESS: Row<Option<Guess>> = Row::optional(
     "guess",
-    Kind::Any(&[Kind::Switch, Kind::Number(Quantity::Plain, FACTOR)]),
+    Takes::either(&Takes::switch(), &Takes::number(Quantity::Plain, FACTOR)),
     "Silent: the value is taken as known.",
     "That the value is a rough figure: true, or by which factor it may be off either way in 80 of 100 cases (true means 1.25).",
 );
 
 /// How many readings a mean and a cv come from.
-pub(crate) const TIMED: Field = Field::optional(
+pub(crate) const TIMED: Row<Option<u32>> = Row::optional(
     "timed",
-    Kind::Count(READINGS),
+    Takes::count(READINGS),
     "Silent: mean and cv are taken as known.",
     "How many readings mean and cv were worked out from.",
 );
 
 /// A figure is read off a watch or guessed.
 pub(crate) const NOT_BOTH: Rule =
-    Rule::NeverWith("guess", "timed", "what was timed is no guess: keep one of the two");
+    Rule::NeverWith(GUESS.key(), TIMED.key(), "what was timed is no guess: keep one of the two");

@@ -4,7 +4,6 @@ use super::super::{ChartError, finite};
 use crate::chart::elements::font::{self, Weight};
 use crate::chart::elements::style::{BACK, BLACK, Hatch, Look, SKY, WHITE};
 use crate::chart::elements::svg::{Anchor, Area, Drawing, Stroke, Text};
-use crate::units::Units;
 
 /// What one place passes.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,12 +12,14 @@ pub struct Bar {
     pub label: String,
     /// What it passes at most, gpm.
     pub gpm: f64,
+    /// The same in words: "541 gpm".
+    pub says: String,
 }
 
 /// The words beside the bars.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Words<'a> {
-    /// What stands by the line: "wanted".
+    /// What stands by the line: "600 gpm wanted".
     pub wanted: &'a str,
     /// What the chart says, for readers who cannot see it.
     pub about: &'a str,
@@ -41,12 +42,7 @@ const TOO_LITTLE: Look = BACK;
 ///
 /// - Given: the flow that is wanted, gpm.
 /// - Errors: [`ChartError::BadNumber`] for a flow that cannot be shown.
-pub fn chart(
-    bars: &[Bar],
-    wanted_gpm: f64,
-    units: Units,
-    words: Words,
-) -> Result<String, ChartError> {
+pub fn chart(bars: &[Bar], wanted_gpm: f64, words: Words) -> Result<String, ChartError> {
     let wanted = finite("the flow that is wanted", wanted_gpm)?;
     let mut most = wanted;
     for bar in bars {
@@ -72,13 +68,11 @@ pub fn chart(
     // Figures last: they may lie over the line.
     for (place, bar) in bars.iter().enumerate() {
         let middle = top + ROW * (place as f64 + 0.5);
-        let says = units.gpm(bar.gpm);
-        let beside = LABELS + scale * bar.gpm + 10.0 + FIGURE.width(&says) / 2.0;
-        drawing.boxed_text(beside, middle, &says, FIGURE);
+        let beside = LABELS + scale * bar.gpm + 10.0 + FIGURE.width(&bar.says) / 2.0;
+        drawing.boxed_text(beside, middle, &bar.says, FIGURE);
     }
-    let told = format!("{} {}", units.gpm(wanted), words.wanted);
-    let half = FIGURE.width(&told) / 2.0;
-    drawing.text(x.clamp(half, WIDTH - half), 22.0, &told, FIGURE.at(Anchor::Middle));
+    let half = FIGURE.width(words.wanted) / 2.0;
+    drawing.text(x.clamp(half, WIDTH - half), 22.0, words.wanted, FIGURE.at(Anchor::Middle));
     Ok(drawing.finish(bottom + 6.0, words.about, ""))
 }
 
@@ -89,9 +83,9 @@ mod tests {
     #[test]
     fn a_bar_is_as_long_as_its_flow_and_dark_where_it_passes_too_little() {
         let bars = [("tankers", 298.0), ("fill", 541.0), ("dump", 694.0), ("draft", 1_000.0)]
-            .map(|(label, gpm)| Bar { label: label.to_owned(), gpm });
-        let words = Words { wanted: "wanted", about: "" };
-        let svg = chart(&bars, 600.0, Units::Us, words).expect("a chart");
+            .map(|(label, gpm)| Bar { label: label.to_owned(), gpm, says: format!("{gpm} gpm") });
+        let words = Words { wanted: "600 gpm wanted", about: "" };
+        let svg = chart(&bars, 600.0, words).expect("a chart");
         let document = resvg::usvg::roxmltree::Document::parse(&svg).expect("XML");
         let widths: Vec<f64> = (document.descendants())
             .filter(|node| node.has_tag_name("rect") && node.attribute("stroke").is_some())
@@ -103,7 +97,7 @@ mod tests {
         }
         assert_eq!(svg.matches(&format!("fill=\"{}\"", TOO_LITTLE.fill())).count(), 2);
         assert!(svg.contains("600 gpm wanted"));
-        let lost = Bar { label: String::new(), gpm: f64::INFINITY };
-        assert!(chart(&[lost], 600.0, Units::Us, words).is_err());
+        let lost = Bar { label: String::new(), gpm: f64::INFINITY, says: String::new() };
+        assert!(chart(&[lost], 600.0, words).is_err());
     }
 }

@@ -26,14 +26,17 @@ pub struct HoldFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct HeldFigures {
     /// The names of the tankers.
+    #[serde(rename = "with_tankers")]
     pub tankers: Vec<String>,
     /// The flows worth telling, each from the first minute at which it holds; with nothing used before.
+    #[serde(rename = "holds")]
     pub steps: Vec<StepFigures>,
     /// Those steps taken one after another in one fire; null for fewer than two.
     pub stepped_up: Option<SteppedUpFigures>,
     /// When the first load that was filled again is at work, every time at its mean; null where none ever is.
     pub first_refill_min: Option<f64>,
     /// One a minute asked about.
+    #[serde(rename = "by_minute")]
     pub rows: Vec<MinuteFigures>,
 }
 

@@ -7,7 +7,7 @@ use super::figures::{HeldFigures, HoldFigures};
 use super::tables;
 use crate::answer::{Block, Label, Told};
 use crate::say;
-use crate::say::{Piece, Sentence, list, name};
+use crate::say::{Piece, Sentence, list, name, on_command};
 use crate::shared::holding::{held_in_words, stepped_up_words, why};
 use crate::shared::target::more_would_tell;
 use crate::shared::{headline, notes};
@@ -88,10 +88,14 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
     let held = &found.as_it_stands;
     held.rows.first()?;
     let first = say!["first water about ", Piece::Clock(found.first_water_min)];
+    let most = held.rows.iter().rev().find_map(|row| row.held_gpm);
+    let at = most.map(|gpm| say![", at ", Piece::Flow(gpm), ","]);
     Some(match held.first_refill_min {
         Some(refill) => say![
             first,
-            "; until the first refilled load is at work, about ",
+            "; until the first refilled load is at work,",
+            at.unwrap_or_default(),
+            " about ",
             Piece::Clock(refill),
             ", only the engine's tank and first loads carry the lines."
         ],
@@ -116,14 +120,18 @@ fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> 
             names,
             " comes in ",
             Piece::Share(least),
-            " of fires by the file (`turnout`): a flow that needs it cannot hold more often."
+            " of fires by the file",
+            on_command(" (`turnout`)"),
+            ": a flow that needs it cannot hold more often."
         ],
         _ => say![
             names,
             " each fail to come now and then, ",
             "the least sure comes in ",
             Piece::Share(least),
-            " of fires (`turnout`): a flow that needs one of them cannot hold more often."
+            " of fires",
+            on_command(" (`turnout`)"),
+            ": a flow that needs one of them cannot hold more often."
         ],
     })
 }

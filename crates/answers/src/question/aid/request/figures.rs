@@ -33,6 +33,7 @@ pub struct RequestFigures {
     /// Tankers that could be asked for.
     pub aid_tankers: usize,
     /// Whom to ask for, in the order to ask; everyone there is where no set is enough.
+    #[serde(rename = "ask_for")]
     pub request: Vec<UnitFigures>,
     /// Pumps that come to a fill site by themselves, in the order to ask: without them nobody fills there.
     pub pumps: Vec<PumpFigures>,
@@ -67,6 +68,7 @@ pub struct RequestFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct SpareFigures {
     /// Whether every loss that anybody could make up for is withstood.
+    #[serde(rename = "stands_every_loss")]
     pub stands: bool,
     /// The names of the request that meets the target with nothing to spare.
     pub bare: Vec<String>,
@@ -75,6 +77,7 @@ pub struct SpareFigures {
     /// Simulated fires of that.
     pub bare_replications: u64,
     /// The losses with the request, the worst first.
+    #[serde(rename = "losses_with_request")]
     pub losses: Vec<LossFigures>,
     /// What no request makes up for: its loss brings the chance above the target even with everyone there is.
     pub not_made_up_for: Vec<Lost>,
@@ -90,6 +93,7 @@ pub struct LossFigures {
     /// Share of fires in which the lines then run short.
     pub interruption_probability: f64,
     /// On which side of the target.
+    #[serde(rename = "side_of_target")]
     pub verdict: Side,
 }
 
@@ -101,8 +105,10 @@ pub struct UnitFigures {
     /// Its department; null where the scenario names none.
     pub department: Option<String>,
     /// The alarm it is on: `first` to `fifth`; null where the scenario names none.
+    #[schemars(schema_with = "alarm")]
     pub alarm: Option<&'static str>,
-    /// The call that brings it, from 0 in the order to ask; units of one call come together or not at all.
+    /// The call that brings it, in the order to ask; a result counts it from 1; units of one call come together or not at all.
+    #[serde(serialize_with = "crate::shared::closed_words::from_one")]
     pub call: usize,
     /// Its tank.
     pub capacity_gal: f64,
@@ -135,8 +141,10 @@ pub struct PumpFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct SetFigures {
     /// Units asked for.
+    #[serde(rename = "unit_count")]
     pub units: usize,
     /// Sets of this size that were tried.
+    #[serde(rename = "sets_tried")]
     pub sets: usize,
     /// Names of the units of the best of them.
     pub names: Vec<String>,
@@ -149,6 +157,7 @@ pub struct SetFigures {
     /// Upper end.
     pub ci_high: f64,
     /// On which side of the target the best of them lies.
+    #[serde(rename = "side_of_target")]
     pub verdict: Side,
 }
 
@@ -162,6 +171,7 @@ pub struct ChangeFigures {
     /// How much higher that is than with the request; the intervals hold for all changes at once.
     pub higher_by: Apart,
     /// What can be said of it.
+    #[serde(rename = "effect")]
     pub verdict: Against,
 }
 
@@ -171,6 +181,7 @@ pub struct LateFigures {
     /// By so many minutes.
     pub later_by_min: f64,
     /// What that does.
+    #[serde(rename = "outcome")]
     pub change: ChangeFigures,
 }
 
@@ -180,6 +191,7 @@ pub struct OneMoreFigures {
     /// The names of those it brings.
     pub names: Vec<String>,
     /// What that does.
+    #[serde(rename = "outcome")]
     pub change: ChangeFigures,
 }
 
@@ -348,4 +360,8 @@ fn change(around: &Around) -> ChangeFigures {
         higher_by: around.higher_by,
         verdict: around.told.into(),
     }
+}
+
+fn alarm(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    crate::shared::closed_words::one_of_or_null(&Alarm::ALL.map(Alarm::key))
 }

@@ -92,6 +92,21 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Tol
 fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sentence {
     let target = Piece::Share(figures.target);
     if figures.meets_target {
+        let bare = figures.spare.as_ref().filter(|spare| spare.bare.is_empty());
+        if let Some(spare) = bare.filter(|_| !figures.request.is_empty()) {
+            let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
+            return say![
+                "Nobody more is needed: with ",
+                those_who_come(figures.own_tankers),
+                " the lines run short in ",
+                Piece::Fires(bare),
+                ". So that one may be lost, ask for ",
+                asked(figures),
+                ": then in ",
+                Piece::Fires(chances),
+                "."
+            ];
+        }
         let ask = if figures.request.is_empty() {
             say!["Ask for nobody: with ", those_who_come(figures.own_tankers)]
         } else {
@@ -158,12 +173,12 @@ fn asked(figures: &RequestFigures) -> Sentence {
     }
 }
 
-/// ", beside your own two".
+/// ", beside the two that come anyway".
 fn beside_own(own: usize) -> Sentence {
     match own {
         0 => say![],
-        1 => say![", beside your own"],
-        several => say![", beside your own ", Piece::Count(several)],
+        1 => say![", beside the one that comes anyway"],
+        several => say![", beside the ", Piece::Count(several), " that come anyway"],
     }
 }
 
@@ -235,14 +250,8 @@ fn spare(figures: &RequestFigures) -> Option<Sentence> {
     let more = figures.request.len().saturating_sub(spare.bare.len());
     let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
     let cost = match (more, spare.bare.len()) {
-        (0, _) => None,
-        (_, 0) => Some(say![
-            "Nobody is needed with nothing to spare (",
-            Piece::Fires(bare),
-            ")",
-            crate::say::on_command(": --spare 0"),
-            "."
-        ]),
+        // Told in the first sentence.
+        (0, _) | (_, 0) => None,
         (more, _) => Some(say![
             "With ",
             Piece::Count(more),
@@ -402,7 +411,14 @@ fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
         Piece::Number(most as f64, 0),
         " fires for each set, the same luck for all. The 95% intervals hold for all sets at once.",
     ];
-    vec![exact, how, fires]
+    let lost = figures
+        .spare
+        .as_ref()
+        .and_then(|spare| spare.losses.iter().map(|one| one.replications).max());
+    let losses = lost.map(|most| {
+        say!["What may be lost was tried in up to ", Piece::Number(most as f64, 0), " fires each."]
+    });
+    [exact, how, fires].into_iter().chain(losses).collect()
 }
 
 #[cfg(test)]

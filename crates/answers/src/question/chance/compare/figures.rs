@@ -14,9 +14,11 @@ use crate::shared::against::Against;
 pub struct CompareFigures {
     /// The plan as it stands, then the options in the order given.
     pub options: Vec<OptionFigures>,
-    /// Place in `options` of the one with the lowest chance, of those with a lower one than as it stands.
+    /// Place in `options`, from 1, of the one with the lowest chance, of those with a lower one than as it stands.
+    #[serde(serialize_with = "crate::shared::closed_words::from_one_or_null")]
     pub best: Option<usize>,
-    /// Places in `options` of those that cannot be told apart from the best.
+    /// Places in `options`, from 1, of those that cannot be told apart from the best.
+    #[serde(serialize_with = "crate::shared::closed_words::all_from_one")]
     pub as_good_as_best: Vec<usize>,
     /// Whether the lines run short in more than half of the fires with every option.
     pub none_saves: bool,
@@ -42,6 +44,7 @@ pub struct OptionFigures {
     /// Upper end.
     pub ci_high: f64,
     /// Share of fires in which the reserve is drawn on.
+    #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
     /// Minutes short a fire, mean.
     pub interrupted_minutes_mean: f64,
@@ -52,8 +55,10 @@ pub struct OptionFigures {
     /// Flow delivered over the watch, mean.
     pub flow_gpm_mean: f64,
     /// How much higher each figure is than as it stands; none for that plan itself.
+    #[serde(rename = "differences")]
     pub higher_by: Option<DifferenceFigures>,
     /// What can be said against the plan as it stands; none for that plan itself.
+    #[serde(rename = "effect")]
     pub verdict: Option<Against>,
     /// Whether it changes nothing in any of these fires.
     pub never_binds: bool,
@@ -67,14 +72,19 @@ pub struct OptionFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DifferenceFigures {
     /// Share of fires in which the lines run short.
+    #[serde(rename = "interruption_probability_higher_by")]
     pub interruption_probability: Apart,
     /// Share of fires in which the reserve is drawn on.
+    #[serde(rename = "reserve_touched_higher_by")]
     pub reserve_touched: Apart,
     /// Minutes short a fire; none with fewer than two fires, as below.
+    #[serde(rename = "interrupted_minutes_higher_by")]
     pub interrupted_minutes_mean: Option<Apart>,
     /// The attack engine's lowest level.
+    #[serde(rename = "lowest_engine_gal_mean_higher_by")]
     pub lowest_engine_gal_mean: Option<Apart>,
     /// Flow delivered over the watch.
+    #[serde(rename = "flow_gpm_mean_higher_by")]
     pub flow_gpm_mean: Option<Apart>,
 }
 

@@ -23,10 +23,12 @@ const IN_SETS: usize = 6;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct SetFigures {
     /// The names of the options.
+    #[serde(rename = "of_options")]
     pub options: Vec<OptionName>,
     /// What they cost together; null where a cost is not known.
     pub cost: Option<f64>,
     /// Sets that were tried.
+    #[serde(rename = "sets_tried")]
     pub tried: usize,
     /// Simulated fires.
     pub replications: u64,
@@ -35,6 +37,7 @@ pub struct SetFigures {
     /// How much higher that is than as it stands; the interval holds for all sets at once.
     pub higher_by: Apart,
     /// What can be said against the plan as it stands.
+    #[serde(rename = "effect")]
     pub verdict: Against,
 }
 

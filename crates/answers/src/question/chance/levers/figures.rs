@@ -2,11 +2,11 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::changes::input::Input;
+use shuttle_report::changes::input::{Input, Way};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
-use shuttle_report::moved_inputs;
-use shuttle_report::options_compared::{self, Apart};
+use shuttle_report::options_compared::Apart;
 
+use crate::shared::against::Against;
 use crate::shared::changes::QuantityFigures;
 
 use super::inputs::{is_demand, is_reserve};
@@ -22,10 +22,12 @@ pub struct LeverFigures {
     /// Upper end.
     pub ci_high: f64,
     /// Share of fires in which the reserve is used as it stands.
+    #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
     /// Minutes short a fire as it stands, mean.
     pub interrupted_minutes_mean: f64,
     /// The inputs: first those that make a difference, by what they are worth, the demand last.
+    #[serde(rename = "levers_moved")]
     pub levers: Vec<LeverFigure>,
 }
 
@@ -62,43 +64,18 @@ pub struct MovedFigures {
     /// How much higher the share is than as it stands, with its 95% interval.
     pub higher_by: Apart,
     /// How many more minutes short a fire, mean; null from fewer than two fires.
+    #[serde(rename = "interrupted_minutes_higher_by")]
     pub more_minutes: Option<Apart>,
     /// How much higher the share is in which the reserve is used.
+    #[serde(rename = "reserve_touched_higher_by")]
     pub reserve_touched_by: Apart,
     /// What these fires show, for all inputs at once.
-    pub shows: Shows,
+    #[serde(rename = "effect")]
+    pub shows: Against,
     /// Whether it hurts although one would expect help.
     pub is_unexpected: bool,
     /// Whether it changes nothing in any of these fires.
     pub never_binds: bool,
-}
-
-/// Which way an input is moved.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Way {
-    /// More of it.
-    More,
-    /// Less of it.
-    Less,
-    /// Something else in its place, which the amount names.
-    Instead,
-}
-
-/// What the fires show of a change.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Shows {
-    /// The lines run short in fewer fires.
-    LowerChance,
-    /// They do in more fires.
-    HigherChance,
-    /// They are short for fewer minutes.
-    FewerMinutes,
-    /// They are for more minutes.
-    MoreMinutes,
-    /// No difference.
-    NoDifference,
 }
 
 impl LeverFigures {
@@ -131,23 +108,13 @@ fn lever(row: &LeverRow) -> LeverFigure {
 
 fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
     MovedFigures {
-        way: match moved.way {
-            moved_inputs::Way::More => Way::More,
-            moved_inputs::Way::Less => Way::Less,
-            moved_inputs::Way::Instead => Way::Instead,
-        },
+        way: moved.way,
         replications: moved.replications,
         interruption_probability: moved.interruption_probability,
         higher_by: moved.higher_by,
         more_minutes: moved.more_minutes,
         reserve_touched_by: moved.reserve_touched_by,
-        shows: match moved.verdict {
-            options_compared::Verdict::LowerChance => Shows::LowerChance,
-            options_compared::Verdict::HigherChance => Shows::HigherChance,
-            options_compared::Verdict::FewerMinutes => Shows::FewerMinutes,
-            options_compared::Verdict::MoreMinutes => Shows::MoreMinutes,
-            options_compared::Verdict::NotToldApart => Shows::NoDifference,
-        },
+        shows: moved.verdict.into(),
         is_unexpected: is_unexpected(row, moved),
         never_binds: moved.never_binds,
     }

@@ -1,11 +1,12 @@
 //! The figures of `lose`.
 
-use crate::shared::luck::SharedLuck;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::fleet_size;
 use shuttle_report::losses::{self, LossAnswer, LossRow, Lost};
 use shuttle_report::options_compared::Apart;
+
+use crate::shared::luck::SharedLuck;
+use crate::shared::target::Side;
 
 /// The figures of `lose`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -25,7 +26,8 @@ pub struct LossFigures {
     /// Minutes short a fire with everything in service, mean.
     pub interrupted_minutes_mean: f64,
     /// With everything in service: on which side of the target.
-    pub fails: Fails,
+    #[serde(rename = "side_of_target")]
+    pub fails: Side,
     /// The losses, the worst first.
     pub losses: Vec<LossRowFigures>,
 }
@@ -42,20 +44,6 @@ pub enum Stands {
     NotEvenWhole,
     /// Not clear from the fires simulated.
     NotClear,
-}
-
-/// On which side of the target a chance lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Fails {
-    /// Below: it holds.
-    No,
-    /// Above.
-    Yes,
-    /// Not clear from the fires simulated.
-    NotClear,
-    /// No water can reach the engine; nothing was simulated.
-    CannotWork,
 }
 
 /// One loss.
@@ -76,7 +64,8 @@ pub struct LossRowFigures {
     /// How much higher the share is than with everything; null where nothing was simulated.
     pub higher_by: Option<Apart>,
     /// On which side of the target.
-    pub fails: Fails,
+    #[serde(rename = "side_of_target")]
+    pub fails: Side,
 }
 
 impl LossFigures {
@@ -111,11 +100,6 @@ fn row(row: &LossRow) -> LossRowFigures {
         ci_high: row.ci_high,
         interrupted_minutes_mean: row.interrupted_minutes_mean,
         higher_by: row.higher_by,
-        fails: match row.verdict {
-            fleet_size::Verdict::Below => Fails::No,
-            fleet_size::Verdict::Above => Fails::Yes,
-            fleet_size::Verdict::NotClear => Fails::NotClear,
-            fleet_size::Verdict::CannotWork => Fails::CannotWork,
-        },
+        fails: row.verdict.into(),
     }
 }

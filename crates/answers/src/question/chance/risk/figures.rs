@@ -10,7 +10,9 @@ use shuttle_report::summary::{Band, Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
 use shuttle_sim::Plan;
 
+use super::middle_half;
 use crate::shared::Whom;
+use crate::shared::asked::FlowFigures;
 use crate::shared::changes::ChangeFigures;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
@@ -36,6 +38,8 @@ pub struct RiskFigures {
     pub interrupted_minutes_mean: f64,
     /// Its standard error.
     pub interrupted_minutes_se: f64,
+    /// Half of its 95% interval.
+    pub interrupted_minutes_plus_or_minus: f64,
     /// Minutes short before the supply is established, mean.
     pub interrupted_minutes_before_mean: f64,
     /// Minutes short after it, mean.
@@ -54,6 +58,23 @@ pub struct RiskFigures {
     pub delivered_gal_worst_5_percent: Option<f64>,
     /// Water wanted over the watch.
     pub wanted_gal: f64,
+    /// The flow the lines need, step by step.
+    pub attack_flow: Vec<FlowFigures>,
+    /// The greatest of them.
+    pub peak_flow_gpm: f64,
+    /// How long it is wanted, from first water.
+    pub duration_min: f64,
+    /// Water kept in the attack engine for backing out.
+    pub reserve_gal: f64,
+    /// The attack engine's own tank.
+    pub engine_tank_gal: f64,
+    /// Water below the strainer's reach in the first drop tank; null where there is none.
+    pub unusable_gal: Option<f64>,
+    /// The minutes after the alarm between which the middle half of the first shortfalls begin; null where there were
+    /// none.
+    pub watch_from_min: Option<f64>,
+    /// The last of them.
+    pub watch_to_min: Option<f64>,
     /// First water, minutes after the alarm, mean.
     pub first_water_min_mean: f64,
     /// When the supply was established, minutes after the alarm: mean over the fires where it was.
@@ -69,6 +90,7 @@ pub struct RiskFigures {
     /// Lowest level of the first drop tank since the pump first drew.
     pub lowest_drop_tank_gal: Option<Spread>,
     /// Share of first interruptions by cause; empty if there were none.
+    #[schemars(schema_with = "crate::shared::closed_words::by_cause")]
     pub causes: BTreeMap<&'static str, f64>,
     /// Whom or what those are about, where it is one: greatest share first.
     pub causes_about: Vec<CauseAbout>,
@@ -81,7 +103,10 @@ pub struct RiskFigures {
     /// Share of fires short at some time within each whole minute after the alarm, up to the last in which one is.
     pub short_by_alarm_minute: Vec<f64>,
     /// Minutes of a cycle by part, mean over all whole cycles; empty if there were none.
+    #[schemars(schema_with = "crate::shared::closed_words::by_part")]
     pub cycle_min: BTreeMap<&'static str, f64>,
+    /// The sum of them.
+    pub whole_cycle_min: f64,
     /// Of which, by part.
     pub cycle_of_which_min: CycleOfWhich,
     /// How busy each place is.
@@ -112,8 +137,8 @@ pub struct RiskFigures {
 pub struct Busy {
     /// Fill positions.
     pub fill_positions: Vec<BusyPlace>,
-    /// Dump positions, by drop tank in order.
-    pub dump_positions: Vec<f64>,
+    /// Dump positions.
+    pub dump_positions: Vec<BusyTank>,
     /// The attack engine's intakes.
     pub intakes: f64,
 }
@@ -122,6 +147,7 @@ pub struct Busy {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CauseAbout {
     /// The cause.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// Whom or what it is about.
     pub about: Whom,
@@ -133,11 +159,12 @@ pub struct CauseAbout {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CauseOfWhich {
     /// The cause.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
-    /// What held: `intake_free` (a loaded tanker waited, or stood at a full drop tank, while an intake of the attack
-    /// engine was free), `draft_to_come`, `setting_up`, `below_restart_level`; `lay_filling`, `at_its_limit`;
-    /// `none_left`, `source_failed`, `pump_to_come`, `not_ready_yet`, `run_down`; `at_full_tank`, `no_room`, `no_place`; `in_repair`,
-    /// `out_for_good`.
+    /// What held; `intake_free`: a loaded tanker waited, or stood at a full drop tank, while an intake of the attack
+    /// engine was free.
+    #[serde(rename = "of_which")]
+    #[schemars(schema_with = "crate::shared::closed_words::of_which")]
     pub kind: &'static str,
     /// Share of all first interruptions.
     pub share: f64,
@@ -159,6 +186,15 @@ pub struct BusyPlace {
     pub share: f64,
 }
 
+/// Share of the time watched that a drop tank's dump positions were held.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct BusyTank {
+    /// The drop tank's place in the list, from 1.
+    pub number: usize,
+    /// The share.
+    pub share: f64,
+}
+
 /// One tanker's means.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct TankerFigures {
@@ -169,6 +205,7 @@ pub struct TankerFigures {
     /// Water delivered in a fire.
     pub delivered_gal_mean: f64,
     /// Minutes of a cycle by part.
+    #[schemars(schema_with = "crate::shared::closed_words::by_part")]
     pub cycle_min: BTreeMap<&'static str, f64>,
     /// Of which, by part.
     pub cycle_of_which_min: CycleOfWhich,
@@ -234,6 +271,7 @@ pub struct TriedFigures {
     #[serde(flatten)]
     pub tried: HelpFigures,
     /// The causes that it is a cure of.
+    #[schemars(schema_with = "crate::shared::closed_words::some_causes")]
     pub cures: Vec<&'static str>,
     /// Whether it makes no difference in any fire: not whether the lines run short, nor for how long, nor in what
     /// they get or how low the attack engine runs.
@@ -261,6 +299,9 @@ impl RiskFigures {
         counts_on: Option<CountsOn>,
         doubt: Option<DoubtFigures>,
     ) -> RiskFigures {
+        let facts = plan.facts();
+        let steps = &facts.incident.attack_flow;
+        let watch = summary.first_interruption_min.map(|_| middle_half(&summary));
         RiskFigures {
             doubt,
             shared_luck: SharedLuck::of(plan),
@@ -273,6 +314,7 @@ impl RiskFigures {
             interruptions_mean: summary.interruptions_mean,
             interrupted_minutes_mean: summary.interrupted_minutes_mean,
             interrupted_minutes_se: summary.interrupted_minutes_se,
+            interrupted_minutes_plus_or_minus: 1.96 * summary.interrupted_minutes_se,
             interrupted_minutes_before_mean: summary.interrupted_minutes_before_mean,
             interrupted_minutes_after_mean: summary.interrupted_minutes_after_mean,
             interrupted_minutes_worst_5_percent: summary.interrupted_minutes_worst_5_percent,
@@ -282,6 +324,16 @@ impl RiskFigures {
             delivered_gal_se: summary.delivered_gal_se,
             delivered_gal_worst_5_percent: summary.delivered_gal_worst_5_percent,
             wanted_gal: summary.wanted_gal,
+            attack_flow: (steps.iter())
+                .map(|step| FlowFigures { from_first_water_min: step.from, flow_gpm: step.flow })
+                .collect(),
+            peak_flow_gpm: steps.iter().fold(0.0, |most: f64, step| most.max(step.flow)),
+            duration_min: facts.incident.duration,
+            reserve_gal: facts.incident.reserve,
+            engine_tank_gal: facts.attack_engine.tank,
+            unusable_gal: facts.drop_tanks.first().map(|tank| tank.unusable),
+            watch_from_min: watch.map(|(from, _)| from),
+            watch_to_min: watch.map(|(_, to)| to),
             first_water_min_mean: summary.first_water_min_mean,
             established_min_mean: summary.established_min_mean,
             established_share: summary.established_share,
@@ -307,13 +359,16 @@ impl RiskFigures {
             first_interruption_by_minute: summary.first_interruption_by_minute,
             first_interruption_by_alarm_minute: summary.first_interruption_by_alarm_minute,
             short_by_alarm_minute: summary.short_by_alarm_minute,
+            whole_cycle_min: summary.cycle_min.values().sum(),
             cycle_min: summary.cycle_min,
             cycle_of_which_min: CycleOfWhich { dump_held_up: summary.held_up_min },
             busy: Busy {
                 fill_positions: (summary.busy.fill_positions.into_iter())
                     .map(|(name, share)| BusyPlace { name, share })
                     .collect(),
-                dump_positions: summary.busy.dump_positions,
+                dump_positions: (summary.busy.dump_positions.into_iter().enumerate())
+                    .map(|(place, share)| BusyTank { number: place + 1, share })
+                    .collect(),
                 intakes: summary.busy.intakes,
             },
             tankers: (summary.tankers.into_iter())

@@ -28,6 +28,8 @@ fn means(scenario: &Scenario, summary: &Summary) -> Table {
         (say![""], Align::Left),
     ]);
     let tenth = |minutes: f64| say![Piece::Number(minutes, 1)];
+    // By the same rounding as in words.
+    let minute = |minute: f64| say![Piece::Number(minute, 0)];
     let volume = |gallons: f64| say![Piece::BareVolume(gallons)];
     let mut row = |label: Sentence, mean: Sentence, worst: Option<Sentence>, note: Sentence| {
         table.row(vec![label, mean, worst.unwrap_or_default(), note]);
@@ -69,7 +71,7 @@ fn means(scenario: &Scenario, summary: &Summary) -> Table {
     );
     row(
         say!["first water"],
-        tenth(summary.first_water_min_mean),
+        minute(summary.first_water_min_mean),
         None,
         say!["min after the alarm"],
     );
@@ -79,7 +81,7 @@ fn means(scenario: &Scenario, summary: &Summary) -> Table {
             if nursing_only { "the first nurse is connected" } else { "the pump first draws" };
         row(
             say!["supply established"],
-            tenth(established),
+            minute(established),
             None,
             say!["min after the alarm: ", what],
         );

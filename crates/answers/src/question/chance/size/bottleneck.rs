@@ -15,6 +15,7 @@ const LITTLE_SLACK: f64 = 0.10;
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Bottleneck {
     /// Where it is.
+    #[serde(flatten)]
     pub place: Place,
     /// The flow through it.
     pub flow_gpm: f64,
@@ -24,10 +25,13 @@ pub struct Bottleneck {
 
 /// Where a limit is.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
+#[serde(tag = "station", rename_all = "snake_case")]
 pub enum Place {
-    /// The only fill site, by name.
-    FillSite(String),
+    /// The only fill site.
+    FillSite {
+        /// Its name.
+        name: String,
+    },
     /// All fill sites taken together.
     FillSites,
     /// The dump site.
@@ -43,7 +47,7 @@ pub fn bottleneck(plan: &Plan) -> Option<Bottleneck> {
     let facts = plan.facts();
     let sheet = worksheet(plan);
     let fill_sites = match facts.fill_sites.as_slice() {
-        [only] => Place::FillSite(only.name.clone()),
+        [only] => Place::FillSite { name: only.name.clone() },
         _ => Place::FillSites,
     };
     let unloading = if facts.drop_tanks.is_empty() { Place::Intakes } else { Place::DumpSite };
@@ -67,7 +71,7 @@ impl Bottleneck {
     /// "240 gpm through Quarry pond, by hand: less than the 285 gpm wanted."
     pub fn words(&self) -> Sentence {
         let place = match &self.place {
-            Place::FillSite(site) => say![name(site)],
+            Place::FillSite { name: site } => say![name(site)],
             Place::FillSites => say!["the fill sites together"],
             Place::DumpSite => say!["the dump site"],
             Place::Intakes => say!["the attack engine's intakes"],

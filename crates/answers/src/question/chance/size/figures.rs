@@ -17,10 +17,13 @@ pub struct SizeFigures {
     /// Chance that the lines run short to stay below.
     pub target: f64,
     /// The fewest tankers that are shown to be below it; none if no number tried is.
+    #[serde(rename = "enough_tankers")]
     pub tankers: Option<usize>,
     /// Tankers that come anyway.
+    #[serde(rename = "own_tankers")]
     pub listed: usize,
     /// Tankers that the scenario lists as aid: they are counted next, in the order in which they would arrive.
+    #[serde(rename = "aid_tankers")]
     pub aid: usize,
     /// A smaller number that may already do, where the fires simulated did not tell.
     pub perhaps: Option<usize>,
@@ -38,6 +41,7 @@ pub struct SizeFigures {
     /// Where no number is enough: what all that are listed can hold; null elsewhere.
     pub most_held: Option<HeldFigures>,
     /// One row a number of tankers, from 1.
+    #[serde(rename = "fleets")]
     pub rows: Vec<FleetFigures>,
     /// How far the chance with the fewest that are enough can be trusted; none where every input is taken as known
     /// or no number is enough.
@@ -52,6 +56,7 @@ pub struct SizeFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CauseShare {
     /// Where the water was.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// Its share.
     pub share: f64,
@@ -68,10 +73,12 @@ pub struct LeftBehind {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FleetFigures {
     /// How many tankers.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The last of them.
     pub adds: String,
     /// Whether the scenario lists it; if not, it is another like the last that is listed, and nobody has it to send.
+    #[serde(rename = "is_listed")]
     pub listed: bool,
     /// Whether it is listed as aid.
     pub of_the_aid: bool,
@@ -84,12 +91,15 @@ pub struct FleetFigures {
     /// Upper end.
     pub ci_high: f64,
     /// Share of fires in which the reserve is drawn on.
+    #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
     /// Drop tanks that come with these tankers.
+    #[serde(rename = "drop_tank_count")]
     pub drop_tanks: usize,
     /// Minutes short a fire, mean.
     pub interrupted_minutes_mean: f64,
     /// On which side of the target.
+    #[serde(rename = "side_of_target")]
     pub verdict: Side,
 }
 

@@ -83,24 +83,14 @@ fn chances(row: &FleetFigures) -> Chances {
 fn verdict(figures: &SizeFigures, ended_early: bool) -> Sentence {
     let target = Piece::Share(figures.target);
     if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
-        let ask = say![
-            "Ask for ",
-            Piece::TankerCount(row.tankers),
+        return say![
+            so_many(row.tankers, figures.listed),
             ": the lines then run short in ",
             Piece::Fires(chances(row)),
             ", under the target of ",
             target,
             ".",
         ];
-        let listed = Piece::Count(figures.listed);
-        return match row.tankers.cmp(&figures.listed) {
-            std::cmp::Ordering::Less => ask.then(say!["The scenario lists ", listed, "."]),
-            std::cmp::Ordering::Equal => ask,
-            std::cmp::Ordering::Greater if figures.aid > 0 => {
-                ask.then(say!["Your own are ", listed, "."])
-            }
-            std::cmp::Ordering::Greater => ask.then(say!["The scenario lists only ", listed, "."]),
-        };
     }
     if ended_early {
         return say!["Ended before it was clear how many ", Piece::Tankers, " are enough."];
@@ -148,6 +138,28 @@ fn verdict(figures: &SizeFigures, ended_early: bool) -> Sentence {
     }
 }
 
+/// "It takes five tankers, the two in the plan and three more", "The two tankers in the plan are enough", "Of the five
+/// tankers in the plan two are enough".
+fn so_many(tankers: usize, listed: usize) -> Sentence {
+    let (all, in_the_plan) = (Piece::TankerCount(tankers), Piece::Count(listed));
+    let is = if tankers == 1 { " is enough" } else { " are enough" };
+    match tankers.cmp(&listed) {
+        std::cmp::Ordering::Less => {
+            say!["Of the ", Piece::TankerCount(listed), " in the plan ", Piece::Count(tankers), is]
+        }
+        std::cmp::Ordering::Equal => say!["The ", all, " in the plan", is],
+        std::cmp::Ordering::Greater => say![
+            "It takes ",
+            all,
+            ", the ",
+            in_the_plan,
+            " in the plan and ",
+            Piece::Count(tankers - listed),
+            " more"
+        ],
+    }
+}
+
 /// Who they are beyond those that come anyway: first the aid there is, then tankers that nobody has yet.
 fn whom(figures: &SizeFigures) -> Option<Sentence> {
     let beyond = |number: usize| figures.rows.iter().filter(move |row| row.tankers <= number);
@@ -176,9 +188,9 @@ fn whom(figures: &SizeFigures) -> Option<Sentence> {
     });
     let aid = aid.into_iter().map(|one| say![name(one)]);
     let whom = list(aid.chain(more));
-    (!whom.is_empty()).then(|| {
-        say![whom, "; aid in the order in which it would arrive, `request` picks the best."]
-    })
+    let order = (figures.aid > 0)
+        .then(|| say!["; aid in the order in which it would arrive, `request` picks the best"]);
+    (!whom.is_empty()).then(|| say![whom, order.unwrap_or_default(), "."])
 }
 
 /// Why the best number tried still fails, and what that calls for.

@@ -7,8 +7,11 @@ use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::TripWires;
 use shuttle_sim::{Brought, Call, FillOrder, Near, PlanDraft};
 
+use super::lost::TankerLostFigures;
 use super::wires::WiresFigures;
 use crate::question::risk::middle_half;
+use crate::shared::asked::FlowFigures;
+use crate::shared::brings::BringsFigures;
 use crate::shared::luck::SharedLuck;
 
 /// The figures of `card`. Times count from the alarm where nothing else is said.
@@ -55,17 +58,10 @@ pub struct CardFigures {
     pub engine_tank_gal: f64,
     /// The trip wires.
     pub trip_wires: WiresFigures,
+    /// A tanker that does not come back; null where no tanker comes.
+    pub tanker_lost: Option<TankerLostFigures>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
-}
-
-/// A step of the attack flow.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct FlowFigures {
-    /// Minutes after first water.
-    pub from_first_water_min: f64,
-    /// The flow.
-    pub flow_gpm: f64,
 }
 
 /// What a unit is there for.
@@ -101,19 +97,10 @@ pub struct UnitFigures {
     pub brings_drop_tanks: Vec<usize>,
     /// Its tank; null for what carries no water.
     pub capacity_gal: Option<f64>,
-}
-
-/// What brings a drop tank.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum BringsFigures {
-    /// The unit of this name.
-    Unit {
-        /// Its name.
-        name: String,
-    },
-    /// A vehicle of its own.
-    Itself,
+    /// The alarm it is on, where the scenario states one.
+    pub alarm: Option<&'static str>,
+    /// Tankers that come with it or not at all: of a department that comes whole, or on the same alarm.
+    pub comes_only_with: Vec<String>,
 }
 
 /// A drop tank.
@@ -128,6 +115,7 @@ pub struct DropTankFigures {
     /// Who brings it.
     pub brought_by: BringsFigures,
     /// Tankers that can dump into it at once.
+    #[serde(rename = "positions")]
     pub dump_positions: u32,
 }
 
@@ -189,7 +177,12 @@ pub struct ClockFigures {
 
 impl CardFigures {
     /// Of a plan, its runs in figures, and the trip wires.
-    pub(super) fn new(scenario: &Scenario, summary: &Summary, wires: &TripWires) -> CardFigures {
+    pub(super) fn new(
+        scenario: &Scenario,
+        summary: &Summary,
+        wires: &TripWires,
+        tanker_lost: Option<TankerLostFigures>,
+    ) -> CardFigures {
         let plan = &scenario.plan;
         let facts = plan.facts();
         let steps = &facts.incident.attack_flow;
@@ -234,6 +227,7 @@ impl CardFigures {
             reserve_gal: facts.incident.reserve,
             engine_tank_gal: facts.attack_engine.tank,
             trip_wires: WiresFigures::new(wires, plan, peak_flow_gpm),
+            tanker_lost,
             shared_luck: SharedLuck::of(plan),
         }
     }
@@ -261,6 +255,8 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
         response_min: call.response.mean(),
         brings_drop_tanks,
         capacity_gal: None,
+        alarm: name.and_then(|name| scenario.aid.alarm_of(name)).map(scenario_file::Alarm::key),
+        comes_only_with: name.map(|name| scenario.aid.comes_only_with(name)).unwrap_or_default(),
     };
     let engine = &facts.attack_engine;
     let mut units = vec![UnitFigures {

@@ -3,6 +3,7 @@
 use scenario_file::Scenario;
 
 use super::figures::{CardFigures, ClockFigures, UnitFigures};
+use super::lost::{call_next_words, lost_tanker_words};
 use super::tables;
 use super::wires::{Water, WireFigures, WiresFigures};
 use crate::answer::{Basis, Block, Label, Told};
@@ -30,6 +31,7 @@ pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
             say![Piece::Volume(figures.reserve_gal), " stay in ", attack_engine(figures), "."],
         ));
     }
+    points.extend(lost(figures).map(|told| Block::Point(Label::Lost, told)));
     points.extend(aid_not_asked(scenario));
     if basis.replications > 0 {
         points.push(figures.shared_luck.line());
@@ -179,6 +181,14 @@ fn asking(wires: &WiresFigures) -> Option<Sentence> {
         Piece::Minutes(ask.lasts_min),
         " of water at the greatest flow.",
     ])
+}
+
+/// What to do when a tanker does not come back, and whom to call.
+fn lost(figures: &CardFigures) -> Option<Sentence> {
+    /// More stand on the card.
+    const MOST: usize = 3;
+    let call = call_next_words(figures, MOST).map(|next| say!["Call next: ", next, "."]);
+    Some(lost_tanker_words(figures)?.then(call))
 }
 
 fn attack_engine(figures: &CardFigures) -> Sentence {

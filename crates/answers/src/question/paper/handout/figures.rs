@@ -49,6 +49,7 @@ pub enum Finding {
         /// Minutes on the road, both ways.
         driving_min: f64,
         /// Minutes of the cycle.
+        #[serde(rename = "whole_cycle_min")]
         cycle_min: f64,
     },
     /// The change that helps most of those tried.
@@ -78,6 +79,7 @@ pub enum DrillQuestion {
         /// Whose.
         tanker: String,
         /// Minutes.
+        #[serde(rename = "whole_cycle_min")]
         cycle_min: f64,
     },
     /// How often a load must come in.

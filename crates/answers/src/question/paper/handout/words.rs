@@ -5,6 +5,7 @@ use crate::question::card::{Water, watch_words};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, name};
 use crate::shared::changes::told_change;
+use crate::shared::quantities::flow;
 use crate::shared::station::{CapFigures, StationKind};
 
 /// A finding as a training officer reads it out.
@@ -94,7 +95,7 @@ pub fn answer_words(question: &DrillQuestion) -> Sentence {
             "By hand the ",
             Piece::Tankers,
             " bring ",
-            Piece::Flow(*tankers_gpm),
+            flow(*tankers_gpm),
             ", and no place caps them; ",
             Piece::Flow(*wanted_gpm),
             " are wanted.",
@@ -133,8 +134,8 @@ fn whose(water: Water) -> Sentence {
 /// "the tankers bring 254 gpm, less than any place passes; the tightest of those is the dump site, 654 gpm", or the
 /// place first where it is tighter.
 fn pinch(tankers_gpm: f64, tightest: &CapFigures) -> Sentence {
-    let bring = say![Piece::Flow(tankers_gpm)];
-    let passes = say![Piece::Flow(tightest.cap_gpm)];
+    let bring = say![flow(tankers_gpm)];
+    let passes = say![flow(tightest.cap_gpm)];
     if tankers_gpm < tightest.cap_gpm {
         say![
             "the ",

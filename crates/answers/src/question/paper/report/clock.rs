@@ -27,6 +27,7 @@ pub struct MomentFigures {
     /// Minutes after the alarm.
     pub at_min: f64,
     /// What has come or is ready.
+    #[serde(rename = "thing")]
     pub kind: MomentKind,
     /// Its name; null for a drop tank, which has none.
     pub name: Option<String>,

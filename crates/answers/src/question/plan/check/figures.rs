@@ -3,12 +3,14 @@
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::worksheet::TankerSheet;
+use shuttle_report::worksheet::{HAND_ALLOWANCE, TankerSheet};
 
 use super::ByHand;
+use crate::question::flow::RuleKey;
 use crate::shared::hose::HoseFigures;
 use crate::shared::people::PeopleFigures;
 use crate::shared::station::CapFigures;
+use crate::shared::sums::{SumPart, comes_to, sum};
 
 /// The figures of `check`. Times count from the alarm.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -24,8 +26,9 @@ pub struct CheckFigures {
     /// Hose in place of tankers, from each source whose distance is known.
     pub hose_instead: Vec<HoseFigures>,
     /// Sources that hold a stated volume.
+    #[serde(rename = "limited_sources")]
     pub sources: Vec<SourceFigures>,
-    /// Values worked out from facts; how, the text tells under `more`.
+    /// Values worked out from facts.
     pub from_facts: Vec<FactFigures>,
 }
 
@@ -42,11 +45,15 @@ pub struct WorksheetFigures {
     pub passes_gpm: f64,
     /// What counts: the same, no more than passes at the scene.
     pub counts_gpm: f64,
+    /// How much more that is than the greatest attack flow, as a share of it; below 0 where it is less.
+    pub to_spare_share: f64,
     /// Whether every assignment of tankers to sites was weighed; else it was searched for.
     pub assignment_exact: bool,
     /// One a tanker.
+    #[serde(rename = "tankers_by_hand")]
     pub tankers: Vec<TankerByHand>,
     /// One a fill site: what it passes of what its tankers make.
+    #[serde(rename = "sites_by_hand")]
     pub sites: Vec<SiteByHand>,
     /// What each place passes on at most.
     pub caps: Vec<CapFigures>,
@@ -54,6 +61,10 @@ pub struct WorksheetFigures {
     pub tightest: Option<CapFigures>,
     /// Tankers like the average one that reach the tightest cap; more add nothing.
     pub knee: Option<f64>,
+    /// Tankers that it keeps busy throughout.
+    pub knee_full_tankers: Option<u32>,
+    /// What share of its water one more would bring.
+    pub knee_one_more_brings: Option<f64>,
     /// Deliverable water on wheels.
     pub on_wheels_gal: f64,
     /// The same as minutes of the greatest attack flow.
@@ -74,6 +85,7 @@ pub struct SiteByHand {
     /// Its name.
     pub name: String,
     /// Tankers assigned to it; 0: it is left unused.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The sum of their hand rates.
     pub made_gpm: f64,
@@ -93,8 +105,11 @@ pub struct TankerByHand {
     /// Minutes by part of the cycle, in order.
     pub parts: Vec<PartByHand>,
     /// Their sum.
+    #[serde(rename = "whole_cycle_min")]
     pub cycle_min: f64,
-    /// By the hand formula.
+    /// Its tank.
+    pub tank_gal: f64,
+    /// By the hand formula: that less 10% over the cycle.
     pub hand_gpm: f64,
     /// With the plan's own waste and residual.
     pub plan_gpm: f64,
@@ -106,6 +121,7 @@ pub struct TankerByHand {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct PartByHand {
     /// The part, as `cycle_min` of `risk` has it.
+    #[schemars(schema_with = "crate::shared::closed_words::part")]
     pub part: &'static str,
     /// Its mean.
     pub mean_min: f64,
@@ -116,14 +132,26 @@ pub struct PartByHand {
 pub struct PlannedFigures {
     /// First water, minutes after the alarm.
     pub first_water_min: f64,
+    /// The flow the lines need, step by step, by the alarm's clock.
+    pub flow_steps: Vec<FlowStepFigures>,
     /// Supply established, minutes after the alarm; null: never.
     pub established_min: Option<f64>,
     /// When the lines first run short, minutes after the alarm; null: never.
     pub first_short_min: Option<f64>,
     /// Why they do.
+    #[schemars(schema_with = "crate::shared::closed_words::cause_or_null")]
     pub first_short_cause: Option<&'static str>,
     /// Minutes short in all.
     pub short_min: f64,
+}
+
+/// A flow from a minute on.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct FlowStepFigures {
+    /// From when, minutes after the alarm.
+    pub from_min: f64,
+    /// The flow.
+    pub flow_gpm: f64,
 }
 
 /// A source that holds a stated volume.
@@ -140,10 +168,15 @@ pub struct SourceFigures {
 /// A value worked out from facts.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct FactFigures {
-    /// Path of keys in the file.
+    /// Path of keys of the facts in the file.
+    #[serde(rename = "field")]
     pub place: String,
     /// Of a building: the rule that counts.
-    pub rule: Option<&'static str>,
+    pub rule: Option<RuleKey>,
+    /// What the facts give.
+    pub gives: SumPart,
+    /// How that is worked out, part by part.
+    pub how: Vec<SumPart>,
 }
 
 impl CheckFigures {
@@ -161,6 +194,7 @@ impl CheckFigures {
                 plan_gpm: sheet.plan_gpm,
                 passes_gpm: sheet.passes_gpm,
                 counts_gpm: sheet.counts().0,
+                to_spare_share: sheet.counts().0 / sheet.peak_flow_gpm - 1.0,
                 assignment_exact: sheet.exact,
                 tankers: sheet.tankers.iter().map(tanker).collect(),
                 sites: (facts.fill_sites.iter().zip(&sheet.site_credits))
@@ -181,6 +215,8 @@ impl CheckFigures {
                 tightest: (sheet.tightest_station.as_ref())
                     .map(|(station, gpm)| CapFigures::among(sheet, station, *gpm)),
                 knee: sheet.knee,
+                knee_full_tankers: sheet.knee.map(|knee| knee.floor() as u32),
+                knee_one_more_brings: sheet.knee.map(f64::fract),
                 on_wheels_gal: sheet.on_wheels_gal,
                 on_wheels_min: sheet.on_wheels_min,
                 engine_tank_gal: facts.attack_engine.tank,
@@ -190,6 +226,12 @@ impl CheckFigures {
             },
             planned: PlannedFigures {
                 first_water_min: planned.first_water,
+                flow_steps: (facts.incident.attack_flow.iter())
+                    .map(|step| FlowStepFigures {
+                        from_min: planned.first_water + step.from,
+                        flow_gpm: step.flow,
+                    })
+                    .collect(),
                 established_min: planned.established,
                 first_short_min: first.map(|one| one.start),
                 first_short_cause: first.map(|one| one.cause.key()),
@@ -208,7 +250,9 @@ impl CheckFigures {
             from_facts: (scenario.derived.iter())
                 .map(|one| FactFigures {
                     place: one.place.clone(),
-                    rule: one.rule.map(crate::question::flow::rule_key),
+                    rule: one.rule.map(RuleKey::from),
+                    gives: comes_to(one.value, one.unit),
+                    how: sum(&one.how),
                 })
                 .collect(),
         }
@@ -223,6 +267,7 @@ fn tanker(one: &TankerSheet) -> TankerByHand {
             .map(|(part, mean)| PartByHand { part: part.key(), mean_min: *mean })
             .collect(),
         cycle_min: one.cycle_min,
+        tank_gal: one.hand_gpm * one.cycle_min / (1.0 - HAND_ALLOWANCE),
         hand_gpm: one.hand_gpm,
         plan_gpm: one.plan_gpm,
         load_gal: one.load_gal,

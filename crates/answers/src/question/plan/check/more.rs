@@ -10,7 +10,7 @@ use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
 use crate::shared::quantities::{bare_flow, count, flow, volume};
 use crate::shared::station::{capped_by_words, station_words};
-use crate::shared::{hose, people};
+use crate::shared::{hose, key_words, people};
 
 /// One row for tankers that are alike by hand: how many, from where, a cycle, what they make.
 pub fn cycles(sheet: &Worksheet) -> Table {
@@ -89,7 +89,11 @@ pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
         point(&mut label, hose::in_full(one, &scenario.hose));
     }
     let rests_on = if by_hand.hose.is_empty() {
-        say!["not known: no leg is given by its length, nor `hose.distance`."]
+        say![
+            "not known: no leg is given by its length, nor ",
+            Piece::ByMedium { command: "`hose.distance`", page: "the distance for hose" },
+            "."
+        ]
     } else {
         hose::rests_on(&scenario.hose)
     };
@@ -100,7 +104,7 @@ pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
             Some(rule) => say![rule.name(), ": "],
             None => Sentence::default(),
         };
-        point(&mut label, say![name(&one.place), ": ", rule, &one.how]);
+        point(&mut label, say![key_words(&one.place, scenario), ": ", rule, &one.how]);
     }
     blocks
 }

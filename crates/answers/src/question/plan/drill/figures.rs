@@ -1,15 +1,21 @@
 //! The figures of `drill`.
 
+pub(super) mod played_back;
+mod read;
+
 use drill_log::{Figures, Place, Step};
 use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 use shuttle_report::changes::input::Input;
-use shuttle_report::playback::assumptions::Assumption;
-use shuttle_report::playback::band::{Band, Fit};
 use shuttle_report::statistics::binomial::exact_interval;
 
+use self::played_back::{DayFigures, day};
+use self::read::{ReadFigures, read};
 use super::Found;
 use super::course::everyone;
+use super::told::written::{absent, kept_as_facts, new_values, too_few};
+use super::told::{steps_read, unlike, waited_at};
 use crate::shared::changes::QuantityFigures;
 use crate::shared::doubt::DoubtFigures;
 
@@ -26,6 +32,10 @@ pub struct DrillFigures {
     pub doubt: Option<DoubtFigures>,
     /// Rows of the log.
     pub trips: usize,
+    /// How the log was read, where it could have been read otherwise.
+    pub read_as: Vec<ReadFigures>,
+    /// Steps of which there is any reading.
+    pub steps_read: usize,
     /// All times are whole multiples of so many minutes.
     pub written_to_min: f64,
     /// Standard deviation of the error this brings into each reading, minutes.
@@ -34,6 +44,8 @@ pub struct DrillFigures {
     pub steps: Vec<StepFigures>,
     /// What was waited for, which is no work.
     pub waits: Vec<WaitFigures>,
+    /// The same by place.
+    pub waits_by_place: Vec<WaitsAtPlace>,
     /// Readings that stand out; they are counted.
     pub outliers: Vec<OutlierFigures>,
     /// More tankers at a place than it has positions.
@@ -44,7 +56,18 @@ pub struct DrillFigures {
     pub breakdown_per_trip: Option<f64>,
     /// What the measured times put in place of what.
     pub values: Vec<ValueFigures>,
+    /// How many of them the scenario does not have already.
+    pub new_values: usize,
+    /// Steps with too few readings for the scenario, which keeps what it has.
+    pub too_few_readings: Vec<StepKey>,
+    /// Flows that stand in the scenario as facts and stay.
+    pub kept_as_facts: Vec<KeptFigures>,
+    /// Tankers of the scenario that no row of the log is of.
+    pub tankers_not_in_log: Vec<String>,
+    /// The step that the scenario had most wrong; null where none is far off.
+    pub most_wrong: Option<MostWrong>,
     /// The file they were written into; null where none was.
+    #[serde(rename = "written_into")]
     pub written: Option<String>,
     /// The day; null where the log has no loads to play back.
     pub day: Option<DayFigures>,
@@ -115,16 +138,63 @@ pub struct StepFigures {
 /// Waiting for a place.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct WaitFigures {
-    /// What for: `fill_position`, `water`, `dump_position`.
-    pub place: &'static str,
+    /// What for.
+    pub waited_for: WaitedFor,
     /// At which fill site; null at the scene.
-    pub site: Option<String>,
+    pub fill_site: Option<String>,
     /// The tanker.
     pub tanker: String,
     /// The row.
     pub row: usize,
     /// How long.
     pub wait_min: f64,
+}
+
+/// What a tanker waited for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum WaitedFor {
+    /// A place at the fill site.
+    FillPosition,
+    /// Connected there, for water.
+    Water,
+    /// A place at the drop tanks.
+    DumpPosition,
+}
+
+/// All waiting for one thing.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct WaitsAtPlace {
+    /// What for.
+    pub waited_for: WaitedFor,
+    /// At which fill site; null at the scene.
+    pub fill_site: Option<String>,
+    /// How often.
+    pub times: usize,
+    /// In all.
+    pub wait_min: f64,
+}
+
+/// A flow that is given by the facts behind it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct KeptFigures {
+    /// Path of keys.
+    pub field: String,
+    /// What was measured.
+    pub measured: Value,
+}
+
+/// A step as the scenario has it and as it was.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct MostWrong {
+    /// The step.
+    pub step: StepKey,
+    /// Of which fill site; null where it is of none.
+    pub fill_site: Option<String>,
+    /// What the scenario has, mean.
+    pub stated_min: f64,
+    /// What it took, mean.
+    pub took_min: f64,
 }
 
 /// A reading that stands out.
@@ -146,9 +216,11 @@ pub struct OutlierFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CrowdFigures {
     /// The fill site; null: the drop tanks.
-    pub site: Option<String>,
-    /// The rows.
-    pub rows: Vec<usize>,
+    pub fill_site: Option<String>,
+    /// The rows of the log.
+    pub log_rows: Vec<usize>,
+    /// Positions that the scenario has there.
+    pub positions: u32,
 }
 
 /// A breakdown.
@@ -168,89 +240,13 @@ pub struct BreakdownFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ValueFigures {
     /// Path of keys.
-    pub place: String,
-    /// What stood there, as written; null where nothing did.
-    pub before: Option<String>,
-    /// What was measured, as written.
-    pub after: String,
+    pub field: String,
+    /// What stood there; null where nothing did.
+    pub before: Option<Value>,
+    /// What was measured.
+    pub after: Value,
     /// On how many readings it rests.
     pub readings: usize,
-}
-
-/// The day beside what the model expects, minute by minute after the alarm.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct DayFigures {
-    /// The alarm's time of the day, minutes after midnight; null of a stopwatch.
-    pub alarm_min_of_day: Option<f64>,
-    /// Whether the alarm was stated; else worked out from who came first.
-    pub alarm_is_stated: bool,
-    /// Loads poured.
-    pub loads: usize,
-    /// Rows with a load that has no time.
-    pub rows_without_time: Vec<usize>,
-    /// Minutes after the alarm.
-    pub minute: Vec<f64>,
-    /// What was poured by then.
-    pub measured_gal: Vec<f64>,
-    /// What the model expects from the measured times.
-    pub expected: BandFigures,
-    /// How the day lies to it.
-    pub fit: FitFigures,
-    /// With a tanker lost; null where none was asked about.
-    pub lost: Option<LostFigures>,
-    /// Assumptions that were tried, the best first; none where the day lies within what is expected.
-    pub assumptions: Vec<AssumptionFigures>,
-}
-
-/// What many runs pour by each minute.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct BandFigures {
-    /// Runs made.
-    pub runs: u64,
-    /// 5% of them have poured less.
-    pub p5_gal: Vec<f64>,
-    /// The middle one.
-    pub p50_gal: Vec<f64>,
-    /// 5% have poured more.
-    pub p95_gal: Vec<f64>,
-}
-
-/// How a day lies to the runs.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct FitFigures {
-    /// Share of the runs that stray as far at some minute.
-    pub share_as_far: f64,
-    /// From which minute on it lies further out than 19 runs of 20 ever do; null where it never does.
-    pub parts_at_min: Option<f64>,
-    /// Whether it lies below there.
-    pub is_below: bool,
-}
-
-/// A tanker lost.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct LostFigures {
-    /// The tanker.
-    pub tanker: String,
-    /// From when on, minutes after the alarm.
-    pub from_min: f64,
-    /// What the model then expects.
-    pub expected: BandFigures,
-    /// How the day lies to it.
-    pub fit: FitFigures,
-}
-
-/// An assumption.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct AssumptionFigures {
-    /// What is assumed: `fill_positions`, `dump_positions`, `fill_flow`, `attack_flow`, `driving`, `handling`,
-    /// `breakdown`.
-    pub assumed: &'static str,
-    /// The fill site, the drop tank (from 1) or the tanker it is about.
-    pub about: Option<String>,
-    /// How many, what share, how many times, or how many minutes; null: for good.
-    pub amount: Option<f64>,
-    /// How the day lies to the runs made with it.
-    pub fit: FitFigures,
 }
 
 /// What time saved at a step is worth.
@@ -290,23 +286,27 @@ impl DrillFigures {
             ci_high,
             doubt: found.in_doubt.clone(),
             trips,
+            read_as: timed.log.guesses.iter().map(read).collect(),
+            steps_read: steps_read(found),
             written_to_min: timed.log.grain,
             reading_error_min: timed.log.reading_error(),
             steps: steps(found),
             waits: (measured.waits.iter())
                 .map(|wait| {
-                    let (place, at) = match wait.place {
-                        Place::Fill(at) => ("fill_position", Some(at)),
-                        Place::Water(at) => ("water", Some(at)),
-                        Place::Dump => ("dump_position", None),
-                    };
+                    let (waited_for, fill_site) = waited(wait.place, &site);
                     WaitFigures {
-                        place,
-                        site: at.map(site),
+                        waited_for,
+                        fill_site,
                         tanker: tanker(wait.tanker),
                         row: wait.row,
                         wait_min: wait.minutes,
                     }
+                })
+                .collect(),
+            waits_by_place: (waited_at(&measured.waits).into_iter())
+                .map(|(place, times, wait_min)| {
+                    let (waited_for, fill_site) = waited(place, &site);
+                    WaitsAtPlace { waited_for, fill_site, times, wait_min }
                 })
                 .collect(),
             outliers: (timed.outliers.iter())
@@ -323,11 +323,15 @@ impl DrillFigures {
                 .collect(),
             crowds: (measured.crowds.iter())
                 .map(|crowd| CrowdFigures {
-                    site: match crowd.place {
+                    fill_site: match crowd.place {
                         Place::Fill(at) | Place::Water(at) => Some(site(at)),
                         Place::Dump => None,
                     },
-                    rows: crowd.rows.clone(),
+                    positions: match crowd.place {
+                        Place::Fill(at) | Place::Water(at) => facts.fill_sites[at].positions,
+                        Place::Dump => timed.course.dump_positions,
+                    },
+                    log_rows: crowd.rows.clone(),
                 })
                 .collect(),
             breakdowns: (measured.breakdowns.iter())
@@ -341,16 +345,44 @@ impl DrillFigures {
             breakdown_per_trip: (breakdowns > 0).then(|| breakdowns as f64 / trips.max(1) as f64),
             values: (found.with.put.iter())
                 .map(|put| ValueFigures {
-                    place: put.place.clone(),
-                    before: put.before.clone(),
-                    after: put.after.clone(),
+                    field: put.place.clone(),
+                    before: put.before.as_deref().map(as_json),
+                    after: as_json(&put.after),
                     readings: timed.values[put.of].readings,
                 })
                 .collect(),
+            new_values: new_values(found),
+            too_few_readings: too_few(found).into_iter().map(StepKey::from).collect(),
+            kept_as_facts: (kept_as_facts(found))
+                .map(|value| KeptFigures {
+                    field: value.put.place.clone(),
+                    measured: value.put.value.clone(),
+                })
+                .collect(),
+            tankers_not_in_log: absent(found).map(|tanker| tanker.name.clone()).collect(),
+            most_wrong: unlike::most(found).map(|most| MostWrong {
+                step: most.step.into(),
+                fill_site: most.site.map(site),
+                stated_min: most.stated,
+                took_min: most.took,
+            }),
             written: found.asked.written.as_ref().map(|path| path.display().to_string()),
             day: day(found),
             training: training(found),
         }
+    }
+}
+
+/// A value of the file; what is no JSON by itself is its text.
+fn as_json(written: &str) -> Value {
+    serde_json::from_str(written).unwrap_or_else(|_| written.into())
+}
+
+fn waited(place: Place, site: impl Fn(usize) -> String) -> (WaitedFor, Option<String>) {
+    match place {
+        Place::Fill(at) => (WaitedFor::FillPosition, Some(site(at))),
+        Place::Water(at) => (WaitedFor::Water, Some(site(at))),
+        Place::Dump => (WaitedFor::DumpPosition, None),
     }
 }
 
@@ -388,74 +420,6 @@ fn step_figures(
         mean_min: of.map(|of| of.mean),
         deviation_min: of.map(|of| of.deviation),
         untold_rows,
-    }
-}
-
-fn day(found: &Found<'_>) -> Option<DayFigures> {
-    let played = found.played.as_ref()?;
-    let facts = everyone(found.scenario);
-    let day = &played.day;
-    let tanker_of = |in_plan: usize| {
-        let place = day.places.iter().position(|place| *place == Some(in_plan));
-        place.map(|place| facts.tankers[place].name.clone())
-    };
-    Some(DayFigures {
-        alarm_min_of_day: day.alarm_clock.map(|seconds| seconds / 60.0),
-        alarm_is_stated: day.alarm_is_stated,
-        loads: day.loads.len(),
-        rows_without_time: day.unplaced.clone(),
-        minute: day.minutes.clone(),
-        measured_gal: played.poured.clone(),
-        expected: (&played.expected).into(),
-        fit: played.fit.into(),
-        lost: played.lost.as_ref().map(|(lost, band, fit)| LostFigures {
-            tanker: facts.tankers[lost.tanker].name.clone(),
-            from_min: lost.minute,
-            expected: band.into(),
-            fit: (*fit).into(),
-        }),
-        assumptions: (played.tried.iter())
-            .map(|one| {
-                let site = |at: usize| Some(facts.fill_sites[at].name.clone());
-                let (assumed, about, amount) = match one.assumption {
-                    Assumption::FillPositions { site: at, positions } => {
-                        ("fill_positions", site(at), Some(f64::from(positions)))
-                    }
-                    Assumption::DumpPositions { tank, positions } => {
-                        ("dump_positions", Some((tank + 1).to_string()), Some(f64::from(positions)))
-                    }
-                    Assumption::Fill { site: at, share } => ("fill_flow", site(at), Some(share)),
-                    Assumption::AttackFlow { share } => ("attack_flow", None, Some(share)),
-                    Assumption::Driving { times } => ("driving", None, Some(times)),
-                    Assumption::Handling { times } => ("handling", None, Some(times)),
-                    Assumption::Out(absent) => {
-                        ("breakdown", tanker_of(absent.tanker), absent.minutes)
-                    }
-                };
-                AssumptionFigures { assumed, about, amount, fit: one.fit.into() }
-            })
-            .collect(),
-    })
-}
-
-impl From<&Band> for BandFigures {
-    fn from(band: &Band) -> BandFigures {
-        BandFigures {
-            runs: band.runs,
-            p5_gal: band.low.clone(),
-            p50_gal: band.middle.clone(),
-            p95_gal: band.high.clone(),
-        }
-    }
-}
-
-impl From<Fit> for FitFigures {
-    fn from(fit: Fit) -> FitFigures {
-        FitFigures {
-            share_as_far: fit.share_as_far,
-            parts_at_min: fit.parts_at,
-            is_below: fit.is_below,
-        }
     }
 }
 

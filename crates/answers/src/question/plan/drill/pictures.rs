@@ -5,7 +5,8 @@ use shuttle_report::chart::measured_and_predicted::{Shown, chart};
 
 use super::Found;
 use super::course::everyone;
-use super::told::{clock_minute, the_day};
+use super::told::clock_minute;
+use super::told::the_day::the_day;
 use crate::picture::{Picture, fires_and_seed};
 use crate::say;
 use crate::say::{Piece, name};

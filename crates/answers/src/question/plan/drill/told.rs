@@ -2,26 +2,26 @@
 
 mod asked;
 mod read;
-mod unlike;
-mod written;
+pub(super) mod the_day;
+pub(super) mod unlike;
+pub(super) mod written;
 
-use drill_log::{Place, Stamp, Step};
+use drill_log::{Place, Stamp, Step, Wait};
 use shuttle_report::levers::LeverRow;
 use shuttle_report::options_compared::Verdict;
-use shuttle_report::playback::assumptions::Assumption;
 use shuttle_report::units::whole;
 
 use super::Found;
 use super::course::everyone;
-use super::played::Played;
 use super::tables;
 use crate::answer::{Advice, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::changes::input_words;
 use crate::shared::doubt::{anywhere, more as more_of_doubt, worth_timing};
-use crate::shared::quantities::{count, flow, volume};
+use crate::shared::quantities::count;
 use crate::shared::{headline, notes_that_matter};
+use the_day::{lost, parts, the_day};
 
 /// Up to so many of the eight steps read, the verdict says so: it rests on the scenario more than on the drill.
 const FEW_STEPS: usize = 3;
@@ -158,158 +158,15 @@ fn verdict(found: &Found<'_>) -> Sentence {
 }
 
 /// Steps of which there is any reading.
-fn steps_read(found: &Found<'_>) -> usize {
+pub(super) fn steps_read(found: &Found<'_>) -> usize {
     Step::ALL.into_iter().filter(|step| !found.timed.of(*step, None, None).is_empty()).count()
-}
-
-/// "31 loads, 83,700 gal, from minute 11 to 102: 920 gpm. From the measured times the model expects 79,000 to
-/// 88,000 gal."
-pub(super) fn the_day(played: &Played) -> Sentence {
-    let loads = &played.day.loads;
-    let gallons: f64 = loads.iter().map(|load| load.gallons).sum();
-    let from = loads.iter().map(|load| load.from).fold(f64::INFINITY, f64::min);
-    let to = loads.iter().map(|load| load.to).fold(0.0, f64::max);
-    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
-    say![
-        count(loads.len() as u64),
-        " loads, ",
-        volume(gallons),
-        " in ",
-        Piece::Minutes((to - from).max(1.0).round()),
-        ", ",
-        flow(gallons / (to - from).max(1.0)),
-        "; from these times the model expects ",
-        volume(last(&played.expected.low)),
-        " to ",
-        volume(last(&played.expected.high)),
-        " (9 runs of 10).",
-    ]
-}
-
-/// Where the day and the model part, and what would explain it.
-fn parts(found: &Found<'_>, played: &Played) -> Sentence {
-    let Some(at) = played.fit.parts_at else {
-        return say!["The day lies within what the model expects throughout."];
-    };
-    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
-    let end = last(&played.poured);
-    let other_end = if played.fit.is_below && end > last(&played.expected.high) {
-        " and ends above it"
-    } else if !played.fit.is_below && end < last(&played.expected.low) {
-        " and ends below it"
-    } else {
-        ""
-    };
-    let told = say![
-        "From ",
-        Piece::Clock(clock_minute(at)),
-        " on the day lies ",
-        if played.fit.is_below { "below" } else { "above" },
-        " what the model expects",
-        other_end,
-    ];
-    let mut explained = played.explained_by();
-    match explained.next() {
-        None => say![
-            told,
-            "; none of the ",
-            count(played.tried.len() as u64),
-            " assumptions that were tried explains it: look at the log again for a wrong time.",
-        ],
-        Some(best) => {
-            let others: Vec<Sentence> = explained
-                .take(2)
-                .map(|one| assumption_words(found, played, one.assumption))
-                .collect();
-            let others =
-                (!others.is_empty()).then(|| say!["; or this: ", joined(others, "; or ", "; or ")]);
-            let best = assumption_words(found, played, best.assumption);
-            say![told, ". This would explain it: ", best, others, "."]
-        }
-    }
-}
-
-/// An assumption in words.
-pub(super) fn assumption_words(
-    found: &Found<'_>,
-    played: &Played,
-    assumption: Assumption,
-) -> Sentence {
-    let facts = everyone(found.scenario);
-    let site = |site: usize| name(&facts.fill_sites[site].name);
-    let times = |times: f64| say![Piece::Number(times, 2), " times as long"];
-    match assumption {
-        Assumption::FillPositions { site: at, positions } => {
-            say![count(positions), " fill position", plural(positions), " at ", site(at)]
-        }
-        Assumption::DumpPositions { tank, positions } => say![
-            "drop tank ",
-            Piece::Number((tank + 1) as f64, 0),
-            " with ",
-            count(positions),
-            " dump position",
-            plural(positions),
-        ],
-        Assumption::Fill { site: at, share } => {
-            say![site(at), " gave ", Piece::Share(share), " of the flow that was measured"]
-        }
-        Assumption::AttackFlow { share } => {
-            say!["the lines took ", Piece::Share(share), " of the planned flow"]
-        }
-        Assumption::Driving { times: of } => say!["every drive took ", times(of)],
-        Assumption::Handling { times: of } => say!["all handling took ", times(of)],
-        Assumption::Out(absent) => {
-            let tanker = played.day.places.iter().position(|place| *place == Some(absent.tanker));
-            let who = tanker.map(|tanker| say![name(&facts.tankers[tanker].name)]);
-            let for_minutes =
-                absent.minutes.map(|minutes| say![" for ", Piece::Minutes(minutes.round())]);
-            let after = Piece::Clock(clock_minute(absent.from));
-            say!["the breakdown of ", who, ", out", for_minutes, " after ", after]
-        }
-    }
-}
-
-fn plural(count: u32) -> &'static str {
-    if count == 1 { "" } else { "s" }
-}
-
-/// What losing a tanker would have done, and how the day lies to it.
-fn lost(found: &Found<'_>, played: &Played) -> Option<Sentence> {
-    let (lost, band, fit) = played.lost.as_ref()?;
-    let last = |values: &[f64]| values.last().copied().unwrap_or(0.0);
-    let who = name(&everyone(found.scenario).tankers[lost.tanker].name);
-    Some(say![
-        "with ",
-        who,
-        " lost at ",
-        Piece::Clock(clock_minute(lost.minute)),
-        " the model expects ",
-        volume(last(&band.low)),
-        " to ",
-        volume(last(&band.high)),
-        ", in the middle ",
-        volume((last(&played.expected.middle) - last(&band.middle)).abs()),
-        " less; the day ",
-        match fit.parts_at {
-            None => say!["lies within that."],
-            Some(at) => say![
-                "lies ",
-                if fit.is_below { "below" } else { "above" },
-                " that from ",
-                Piece::Clock(clock_minute(at)),
-                " on."
-            ],
-        },
-    ])
 }
 
 /// "34 minutes in line at Quarry pond (12 times); counted as no work."
 fn waiting(found: &Found<'_>) -> Sentence {
     let waits = &found.timed.measured.waits;
     let facts = everyone(found.scenario);
-    let mut places: Vec<Place> = waits.iter().map(|wait| wait.place).collect();
-    places.sort_unstable();
-    places.dedup();
+    let places = waited_at(waits);
     let comes = [Stamp::ArrivedAtFill, Stamp::ArrivedAtScene];
     let is_told =
         |stamp: Stamp| found.timed.log.trips.iter().any(|trip| trip.time(stamp).is_some());
@@ -323,9 +180,7 @@ fn waiting(found: &Found<'_>) -> Sentence {
             " came."
         ];
     }
-    let each = places.into_iter().map(|place| {
-        let own: Vec<f64> =
-            waits.iter().filter(|wait| wait.place == place).map(|wait| wait.minutes).collect();
+    let each = places.into_iter().map(|(place, times, minutes)| {
         let at = match place {
             Place::Fill(site) => say![" for a position at ", name(&facts.fill_sites[site].name)],
             Place::Water(site) => {
@@ -333,10 +188,22 @@ fn waiting(found: &Found<'_>) -> Sentence {
             }
             Place::Dump => say![" for a dump position"],
         };
-        let minutes = own.iter().sum::<f64>().round();
-        say![Piece::Minutes(minutes), at, " (", count(own.len() as u64), " times)"]
+        say![Piece::Minutes(minutes.round()), at, " (", count(times as u64), " times)"]
     });
     say![list(each), ". It is counted apart and not as handling."]
+}
+
+/// Where there was waiting, how often, and how many minutes in all.
+pub(super) fn waited_at(waits: &[Wait]) -> Vec<(Place, usize, f64)> {
+    let mut places: Vec<Place> = waits.iter().map(|wait| wait.place).collect();
+    places.sort_unstable();
+    places.dedup();
+    (places.into_iter())
+        .map(|place| {
+            let own = || waits.iter().filter(|wait| wait.place == place);
+            (place, own().count(), own().map(|wait| wait.minutes).sum())
+        })
+        .collect()
 }
 
 /// Breakdowns, and how often that is.

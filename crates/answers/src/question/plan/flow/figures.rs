@@ -1,5 +1,6 @@
 //! The figures of `flow`.
 
+use fireground::Worked;
 use fireground::attack_lines::Stream;
 use fireground::side_by_side::Rule;
 use scenario_file::WaterWanted;
@@ -9,6 +10,7 @@ use serde::Serialize;
 use super::{Sheet, Written, counts, sheet};
 use crate::shared::hose::HoseFigures;
 use crate::shared::people::{self, PeopleFigures};
+use crate::shared::sums::{SumPart, sum};
 
 /// The figures of `flow`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -17,7 +19,8 @@ pub struct FlowFigures {
     pub building: BuildingFigures,
     /// Its enclosed volume.
     pub volume_ft3: f64,
-    /// What every rule asks for; how, the text tells under `more`.
+    /// What every rule asks for.
+    #[serde(rename = "flow_rules")]
     pub rules: Vec<RuleFigures>,
     /// The least that any of them asks for.
     pub least_gpm: f64,
@@ -25,8 +28,8 @@ pub struct FlowFigures {
     pub greatest_gpm: f64,
     /// The most over the least.
     pub greatest_over_least: f64,
-    /// The rule that counts, as `--standard` has it.
-    pub standard: &'static str,
+    /// The rule that counts.
+    pub standard: RuleKey,
     /// What it asks for.
     pub attack_flow_gpm: f64,
     /// Whether the file says how much of the building burns; where it does not, all of it counts.
@@ -38,6 +41,8 @@ pub struct FlowFigures {
     /// If the building is given up: the flow that keeps the fire from those beside it; null where no building near
     /// counts as an exposure hazard.
     pub exposures_only_gpm: Option<f64>,
+    /// How that is worked out, part by part; empty where none counts.
+    pub exposures_only_how: Vec<SumPart>,
     /// What two crews with a small hand line each put on.
     pub two_crews_gpm: f64,
     /// The same with large hand lines.
@@ -52,8 +57,8 @@ pub struct FlowFigures {
     pub exposures: Vec<ExposureFigures>,
     /// Heat that the flow takes up with half of it to steam, megawatts.
     pub heat_megawatts: f64,
-    /// Constants of water as the trade has them: in the units named, whatever the reader's.
-    pub constants: Vec<ConstantFigures>,
+    /// The constants of water that stand behind it.
+    pub constants: ConstantFigures,
     /// Hose in place of tankers.
     pub hose_instead: Vec<HoseFigures>,
     /// People for the water, where the file is a scenario.
@@ -78,14 +83,18 @@ pub struct BuildingFigures {
 /// What one rule asks for.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RuleFigures {
-    /// The rule, as `--standard` has it.
-    pub rule: &'static str,
+    /// The rule.
+    pub rule: RuleKey,
     /// What it is called.
     pub name: &'static str,
     /// What it asks for.
     pub flow_gpm: f64,
+    /// How that is worked out, part by part.
+    pub how: Vec<SumPart>,
+    /// What to know before relying on it.
+    pub careful: Vec<Vec<SumPart>>,
     /// Where it comes from.
-    pub source: &'static str,
+    pub reference: &'static str,
     /// Whether it is the one that counts.
     pub counts: bool,
 }
@@ -97,6 +106,10 @@ pub struct LinesFigures {
     pub groups: Vec<LineFigures>,
     /// What all of them flow with every nozzle open.
     pub carried_gpm: f64,
+    /// How that is worked out, part by part.
+    pub how: Vec<SumPart>,
+    /// What to know before relying on it.
+    pub careful: Vec<Vec<SumPart>>,
 }
 
 /// Attack lines of one kind.
@@ -123,15 +136,21 @@ pub struct ExposureFigures {
     pub hazard: bool,
 }
 
-/// A constant as the trade has it.
+/// Constants of water as the trade has them.
 #[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 pub struct ConstantFigures {
-    /// What it is.
-    pub name: &'static str,
-    /// Its value.
-    pub value: f64,
-    /// In this unit.
-    pub unit: &'static str,
+    /// Temperature of the water at the nozzle, degrees Celsius whatever the reader's units.
+    pub water_celsius: f64,
+    /// Share of it that turns to steam. Judgement.
+    pub share_to_steam: f64,
+    /// What water weighs.
+    pub weight_lb_per_gal: f64,
+    /// Heat to boil it off.
+    pub heat_to_boil_btu_per_lb: f64,
+    /// Heat from that temperature to steam.
+    pub heat_to_steam_btu_per_gal: f64,
+    /// Pressure under a column of it.
+    pub head_psi_per_ft: f64,
 }
 
 /// A scenario that the building was written into.
@@ -140,21 +159,38 @@ pub struct WrittenFigures {
     /// The file.
     pub file: String,
     /// Path of keys of what was replaced.
-    pub place: String,
+    pub field: String,
     /// The flow that stood there.
     pub before_gpm: f64,
     /// The flow that the building asks for.
     pub after_gpm: f64,
 }
 
-/// The rule's word in files and for `--standard`.
-pub fn rule_key(rule: Rule) -> &'static str {
-    match rule {
-        Rule::Area => "area",
-        Rule::Volume => "volume",
-        Rule::MinimumSupply => "minimum-supply",
-        Rule::Insurance => "insurance",
-        Rule::CanadianInsurance => "insurance-canada",
+/// A rule for the attack flow; `--standard` has the same words with hyphens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum RuleKey {
+    /// Area / 3.
+    Area,
+    /// Volume / 100.
+    Volume,
+    /// The minimum supply.
+    MinimumSupply,
+    /// The insurers' flow.
+    Insurance,
+    /// The Canadian insurers' flow.
+    InsuranceCanada,
+}
+
+impl From<Rule> for RuleKey {
+    fn from(rule: Rule) -> RuleKey {
+        match rule {
+            Rule::Area => RuleKey::Area,
+            Rule::Volume => RuleKey::Volume,
+            Rule::MinimumSupply => RuleKey::MinimumSupply,
+            Rule::Insurance => RuleKey::Insurance,
+            Rule::CanadianInsurance => RuleKey::InsuranceCanada,
+        }
     }
 }
 
@@ -164,6 +200,7 @@ impl FlowFigures {
         /// Joules in a Btu (international table, NIST Special Publication 811).
         const JOULES_PER_BTU: f64 = 1_055.056;
         let building = wanted.building();
+        let sum_of = |worked: &Worked| sum(&worked.how);
         let (least_gpm, greatest_gpm) = sheet::range(wanted);
         FlowFigures {
             building: BuildingFigures {
@@ -175,17 +212,19 @@ impl FlowFigures {
             volume_ft3: of.volume.value,
             rules: (wanted.flow.rows.iter())
                 .map(|row| RuleFigures {
-                    rule: rule_key(row.rule),
+                    rule: row.rule.into(),
                     name: row.name(),
                     flow_gpm: row.flow.value,
-                    source: row.flow.source,
+                    how: sum(&row.flow.how),
+                    careful: row.flow.warnings.iter().map(sum).collect(),
+                    reference: row.flow.source,
                     counts: counts(row, of),
                 })
                 .collect(),
             least_gpm,
             greatest_gpm,
             greatest_over_least: greatest_gpm / least_gpm,
-            standard: rule_key(of.rule),
+            standard: of.rule.into(),
             attack_flow_gpm: of.flow,
             says_what_burns: wanted.says_what_burns(),
             attack_lines: LinesFigures {
@@ -201,9 +240,12 @@ impl FlowFigures {
                     })
                     .collect(),
                 carried_gpm: of.lines.carried_gpm,
+                how: sum(&of.lines.how),
+                careful: of.lines.warnings.iter().map(sum).collect(),
             },
             beyond_any_shuttle: of.is_beyond_any_shuttle(),
             exposures_only_gpm: of.exposures_only.as_ref().map(|flow| flow.value),
+            exposures_only_how: of.exposures_only.as_ref().map(sum_of).unwrap_or_default(),
             two_crews_gpm: of.two_crews_gpm().0,
             two_crews_most_gpm: of.two_crews_gpm().1,
             duration_min: wanted.duration,
@@ -217,14 +259,19 @@ impl FlowFigures {
                 })
                 .collect(),
             heat_megawatts: of.heat.value * JOULES_PER_BTU / 60.0 / 1e6,
-            constants: (of.constants.iter())
-                .map(|one| ConstantFigures { name: one.name, value: one.value, unit: one.unit })
-                .collect(),
+            constants: ConstantFigures {
+                water_celsius: (of.water.fahrenheit - 32.0) / 1.8,
+                share_to_steam: of.water.share_to_steam,
+                weight_lb_per_gal: of.water.pounds_a_gallon,
+                heat_to_boil_btu_per_lb: of.water.btu_to_boil_a_pound,
+                heat_to_steam_btu_per_gal: of.water.btu_to_steam_a_gallon,
+                head_psi_per_ft: of.water.psi_a_foot,
+            },
             hose_instead: of.hose.iter().map(HoseFigures::new).collect(),
             people: wanted.scenario.as_ref().map(people::needed),
             written: written.map(|written| WrittenFigures {
                 file: written.path.display().to_string(),
-                place: written.replaced.place.clone(),
+                field: written.replaced.place.clone(),
                 before_gpm: written.replaced.before,
                 after_gpm: written.replaced.after,
             }),

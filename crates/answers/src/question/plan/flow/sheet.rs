@@ -28,14 +28,20 @@ pub struct Near {
     pub hazard: bool,
 }
 
-/// A constant of the arithmetic, as the trade has it: in the units of its rules, whatever the reader's.
-pub struct Constant {
-    /// What it is.
-    pub name: &'static str,
-    /// Its value.
-    pub value: f64,
-    /// In this unit.
-    pub unit: &'static str,
+/// The constants of water as the trade has them, in the units of its rules.
+pub struct Water {
+    /// Temperature at the nozzle, F.
+    pub fahrenheit: f64,
+    /// Share that turns to steam.
+    pub share_to_steam: f64,
+    /// Weight, lb a gallon.
+    pub pounds_a_gallon: f64,
+    /// Heat to boil it off, Btu a pound.
+    pub btu_to_boil_a_pound: f64,
+    /// Heat from that temperature to steam, Btu a gallon.
+    pub btu_to_steam_a_gallon: f64,
+    /// Pressure under a column of it, psi a foot.
+    pub psi_a_foot: f64,
 }
 
 /// What is worked out for the rule that counts.
@@ -59,7 +65,7 @@ pub struct Sheet {
     /// Heat that the flow takes up with half of it to steam, Btu a minute.
     pub heat: Worked,
     /// Constants of water.
-    pub constants: Vec<Constant>,
+    pub water: Water,
     /// Hose in place of tankers.
     pub hose: Vec<HoseInstead>,
 }
@@ -102,7 +108,7 @@ pub fn sheet(wanted: &WaterWanted, rule: Rule) -> Result<Sheet, FactError> {
         supply: minimum_supply(&rural)?,
         near: exposures,
         heat: heat_absorbed(flow, STEAM_SHARE, WATER_F)?,
-        constants: constants()?,
+        water: water()?,
         hose: lays(wanted, flow),
     })
 }
@@ -124,17 +130,16 @@ fn lays(wanted: &WaterWanted, flow_gpm: f64) -> Vec<HoseInstead> {
     vec![hose::compare(&wanted.hose, compared)]
 }
 
-fn constants() -> Result<Vec<Constant>, FactError> {
-    let of = |name, value, unit| Constant { name, value, unit };
-    Ok(vec![
-        of("water_temperature", WATER_F, "F"),
-        of("share_to_steam", STEAM_SHARE, ""),
-        of("weight_of_a_gallon", POUNDS_PER_GALLON, "lb"),
-        of("heat_to_boil_a_pound", BTU_TO_BOIL_A_POUND, "Btu"),
+fn water() -> Result<Water, FactError> {
+    Ok(Water {
+        fahrenheit: WATER_F,
+        share_to_steam: STEAM_SHARE,
+        pounds_a_gallon: POUNDS_PER_GALLON,
+        btu_to_boil_a_pound: BTU_TO_BOIL_A_POUND,
         // One gpm for one minute is a gallon.
-        of("heat_of_a_gallon_to_steam", heat_absorbed(1.0, 1.0, WATER_F)?.value, "Btu"),
-        of("pressure_of_a_foot", PSI_PER_FOOT, "psi"),
-    ])
+        btu_to_steam_a_gallon: heat_absorbed(1.0, 1.0, WATER_F)?.value,
+        psi_a_foot: PSI_PER_FOOT,
+    })
 }
 
 /// Least and greatest of what the rules ask for, gpm.

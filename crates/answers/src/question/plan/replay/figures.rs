@@ -6,6 +6,7 @@ use shuttle_report::units::Units;
 use shuttle_sim::{CauseKind, Plan};
 
 use super::what::{At, Factors, Line, What};
+use super::who::Who;
 use super::{Fire, Which};
 use crate::reader::Reader;
 use crate::shared::Whom;
@@ -14,6 +15,7 @@ use crate::shared::Whom;
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct ReplayFigures {
     /// Whether every duration is at its mean.
+    #[serde(rename = "is_planned")]
     pub planned: bool,
     /// Which fire of the seed, from 1; null where it is the planned one.
     pub run: Option<u64>,
@@ -26,6 +28,7 @@ pub struct ReplayFigures {
     /// Shortfalls long enough to count, in order.
     pub interruptions: Vec<InterruptionFigures>,
     /// Minutes short, every shortfall counted.
+    #[serde(rename = "short_min")]
     pub minutes_short: f64,
     /// Water wanted and not delivered.
     pub unmet_gal: f64,
@@ -44,12 +47,15 @@ pub struct ReplayFigures {
     /// Water kept in the attack engine for backing out.
     pub reserve_gal: f64,
     /// Whether the attack engine's tank fell below it.
+    #[serde(rename = "is_reserve_touched")]
     pub reserve_touched: bool,
     /// Lowest level of the attack engine's tank.
+    #[serde(rename = "lowest_engine_level_gal")]
     pub lowest_engine_gal: f64,
     /// Lowest level of each drop tank since the pump first drew; null if it never did.
     pub lowest_drop_tanks_gal: Vec<Option<f64>>,
     /// By tanker.
+    #[serde(rename = "tanker_trips")]
     pub tankers: Vec<TankerFigures>,
     /// Every line of the story, in order.
     pub timeline: Vec<LineFigures>,
@@ -61,12 +67,17 @@ pub struct InterruptionFigures {
     /// When it begins.
     pub start_min: f64,
     /// How long it lasts.
+    #[serde(rename = "lasts_min")]
     pub minutes: f64,
     /// Whether it begins before the supply is established.
+    #[serde(rename = "is_before_supply")]
     pub before_supply: bool,
     /// Why it begins.
+    #[schemars(schema_with = "crate::shared::closed_words::cause")]
     pub cause: &'static str,
     /// What held within that cause, as `causes_of_which` of `risk` has it; null where it is not told further.
+    #[serde(rename = "of_which")]
+    #[schemars(schema_with = "crate::shared::closed_words::of_which_or_null")]
     pub kind: Option<&'static str>,
     /// Whom or what that is about, where it is one.
     pub about: Option<Whom>,
@@ -87,9 +98,10 @@ pub struct TankerFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LineFigures {
     /// Minutes after the alarm.
+    #[serde(rename = "at_min")]
     pub minute: f64,
-    /// To whom it happens: a name, "attack lines", "the watch", or a drop tank by its number.
-    pub who: String,
+    /// To whom it happens.
+    pub who: Who,
     /// What happens.
     pub what: What,
     /// Where, if it has a place.
@@ -103,8 +115,10 @@ pub struct LineFigures {
     /// What happens in words, quantities left to the fields above.
     pub says: String,
     /// Levels of the drop tanks at that moment.
+    #[serde(rename = "drop_tank_levels_gal")]
     pub drop_tanks_gal: Vec<f64>,
     /// Level of the attack engine's tank.
+    #[serde(rename = "engine_level_gal")]
     pub attack_engine_gal: f64,
 }
 
@@ -168,7 +182,7 @@ fn line(line: &Line, levels: &[f64]) -> LineFigures {
         levels.split_last().map_or((0.0, &[] as &[f64]), |(engine, tanks)| (*engine, tanks));
     LineFigures {
         minute: line.minute,
-        who: reader.put(&line.who),
+        who: line.who.clone(),
         what: line.what,
         at: line.at.clone(),
         flow_gpm: line.flow_gpm,

@@ -84,7 +84,7 @@ fn table(plan: &Plan, trace: &Trace, lines: &[Line], places: &[usize]) -> Table 
     for place in places {
         let line = &lines[*place];
         let mut row =
-            vec![say![Piece::Number(line.minute, 1)], say![line.who.clone(), ": ", line.words()]];
+            vec![say![Piece::Number(line.minute, 1)], say![line.who.words(), ": ", line.words()]];
         let levels = &trace.levels[place * (tanks + 1)..(place + 1) * (tanks + 1)];
         row.extend(levels.iter().map(|level| say![Piece::BareVolume(*level)]));
         table.row(row);

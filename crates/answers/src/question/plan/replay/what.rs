@@ -2,12 +2,12 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_sim::{Doing, Happening, Note, Plan};
+use shuttle_sim::{Doing, Happening, Note, Plan, Subject};
 
+use super::who::Who;
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::quantities::{count, flow, volume};
-use crate::shared::subject_words;
 
 /// What happens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
@@ -130,7 +130,7 @@ pub struct Line {
     /// What happens.
     pub what: What,
     /// To whom.
-    pub who: Sentence,
+    pub who: Who,
     /// Where, if it has a place.
     pub at: Option<At>,
     /// The flow that is wanted from now on, gpm.
@@ -161,26 +161,28 @@ impl Line {
             name: facts.fill_sites[place].name.clone(),
         };
         let tank = |place: usize| At::DropTank { number: place + 1 };
-        let engine = || say![name(&facts.attack_engine.name)];
+        let one = |of: Subject| Who::one(of, plan);
+        let engine = || one(Subject::AttackEngine);
         let pump = || match &facts.supply.engine {
-            Some(supply) => say![name(&supply.name)],
+            Some(_) => one(Subject::SupplyEngine),
             None => engine(),
         };
-        let lines = || say!["attack lines"];
-        let of_tank = |place: usize| say!["drop tank ", count(place as u64 + 1)];
-        let of_site = |place: usize| say![name(&facts.fill_sites[place].name)];
+        let lines = || Who::AttackLines;
+        let of_tank = |place: usize| one(Subject::DropTank(place));
+        let of_site = |place: usize| one(Subject::FillSite(place));
+        let of_tanker = |place: usize| one(Subject::Tanker(place));
         let (mut flow_gpm, mut rest_gal, mut factors) = (None, None, None);
         let (who, what, at) = match note.happening {
             Happening::WholeFire { driving, handling, response } => {
                 factors =
                     Some(Factors { driving: Some(driving), handling, response: Some(response) });
-                (say!["this fire"], What::WholeFire, None)
+                (Who::WholeFire, What::WholeFire, None)
             }
             Happening::Crew(place, handling) => {
                 factors = Some(Factors { driving: None, handling, response: None });
-                (say![name(&facts.tankers[place].name)], What::Crew, None)
+                (of_tanker(place), What::Crew, None)
             }
-            Happening::StaysAway(unit) => (subject_words(unit, plan), What::StaysAway, None),
+            Happening::StaysAway(unit) => (one(unit), What::StaysAway, None),
             Happening::PumpFailed => (pump(), What::PumpFailed, None),
             Happening::PumpRepaired => (pump(), What::PumpRepaired, None),
             Happening::FillSiteFailed(place) => {
@@ -213,18 +215,18 @@ impl Line {
             Happening::FillSiteDry(place) => (of_site(place), What::FillSiteDry, Some(site(place))),
             Happening::Tanker(place, doing) => {
                 let (what, at) = of_doing(doing, site, tank);
-                (say![name(&facts.tankers[place].name)], what, at)
+                (of_tanker(place), what, at)
             }
             Happening::RestAboard(place, rest) => {
                 rest_gal = Some(rest);
-                (say![name(&facts.tankers[place].name)], What::RestAboard, None)
+                (of_tanker(place), What::RestAboard, None)
             }
             Happening::ShortfallBegan(gpm) => {
                 flow_gpm = Some(gpm);
                 (lines(), What::ShortfallBegan, None)
             }
             Happening::ShortfallEnded => (lines(), What::ShortfallEnded, None),
-            Happening::WatchEnded => (say!["the watch"], What::WatchEnded, None),
+            Happening::WatchEnded => (Who::Watch, What::WatchEnded, None),
         };
         Line { minute: note.minute, what, who, at, flow_gpm, rest_gal, factors }
     }

@@ -9,6 +9,7 @@ use shuttle_report::grading_rules::{Condition, GradingRule, Seen};
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RuleFigures {
     /// What it is called on the command line.
+    #[serde(rename = "grading_rule")]
     pub key: String,
     /// The flow without which there is no credit.
     pub minimum_gpm: f64,
@@ -24,9 +25,10 @@ pub struct RuleFigures {
     pub travels_by_rule: bool,
     /// Who says that a sealed vacuum tank counts without 10% off; null: it does not.
     pub sealed_counts_whole: Option<&'static str>,
-    /// What else it asks for, in the order of `conditions` of each result.
+    /// What else it asks for.
     pub conditions: Vec<ConditionFigures>,
     /// Where the numbers are from.
+    #[serde(rename = "reference")]
     pub source: String,
     /// Its edition; null: ask the grading body.
     pub edition: Option<String>,
@@ -52,6 +54,7 @@ pub enum SourceSeen {
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct ConditionFigures {
     /// What it is about.
+    #[serde(rename = "asks_for")]
     pub about: ConditionKey,
     /// Its limit by road.
     pub limit_mi: Option<f64>,
@@ -60,6 +63,7 @@ pub struct ConditionFigures {
     /// Its limit as a flow.
     pub limit_gpm: Option<f64>,
     /// Its limit as a number: people, hours, a share, points, minutes, years.
+    #[serde(rename = "limit_number")]
     pub limit: Option<f64>,
 }
 
@@ -93,6 +97,15 @@ pub enum ConditionKey {
     Renewed,
     /// A test run at the limit from the source or more.
     TestedAt,
+}
+
+/// A condition and whether it is met.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct ConditionChecked {
+    /// What the rule asks for.
+    pub condition: ConditionFigures,
+    /// Whether that is met.
+    pub is_met: IsMet,
 }
 
 /// Whether a condition is met.

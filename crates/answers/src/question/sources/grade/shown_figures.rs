@@ -20,6 +20,7 @@ pub enum DrillKey {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct NotShownFigures {
     /// What it is.
+    #[serde(rename = "missing")]
     pub what: NotShownKey,
     /// The fill site it is about, if it is about one.
     pub fill_site: Option<String>,

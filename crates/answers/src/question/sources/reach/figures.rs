@@ -14,8 +14,10 @@ pub struct ReachFigures {
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
     /// The fill site that was moved.
+    #[serde(rename = "fill_site")]
     pub site: String,
     /// The tankers in the order in which they are added.
+    #[serde(rename = "tankers_added")]
     pub tankers: Vec<TankerName>,
     /// Share of fires in which a flow must hold.
     pub share: f64,
@@ -28,6 +30,7 @@ pub struct ReachFigures {
     /// Average speed back.
     pub back_mph: Option<f64>,
     /// Flow by distance; empty where distances were asked for.
+    #[serde(rename = "by_distance")]
     pub rows: Vec<RowFigures>,
     /// The flow wanted, where distances were asked for.
     pub wanted_gpm: Option<f64>,
@@ -71,6 +74,7 @@ pub struct RowFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CellFigures {
     /// How many tankers, the first of the list.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// What they make by hand.
     pub hand_gpm: f64,
@@ -93,6 +97,7 @@ pub struct CellFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DistanceFigures {
     /// How many tankers, the first of the list.
+    #[serde(rename = "tanker_count")]
     pub tankers: usize,
     /// The farthest at which it is made by hand; null where it is at none.
     pub hand_mi: Option<f64>,

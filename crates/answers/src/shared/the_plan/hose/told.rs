@@ -6,7 +6,7 @@ use scenario_file::Hose;
 
 use super::compare::{Cannot, HoseInstead, Lay, SAMPLE_FT};
 use crate::say;
-use crate::say::{Piece, Sentence, joined, name};
+use crate::say::{Piece, Sentence, joined, name, on_command};
 use crate::shared::quantities::{count, flow, length, pressure, volume};
 
 /// "from Quarry pond, 2,640 ft: a long lay would do, with water at minute 27.6, not at 40.1."
@@ -15,29 +15,28 @@ pub fn in_short(one: &HoseInstead) -> Sentence {
     let Some(lay) = &one.lay else {
         return say![from, ": no, ", why_not(one.cannot.as_ref()), "."];
     };
-    let water_at = |minutes| Piece::Number(minutes, 1);
     match (one.can_be_laid, one.is_sooner) {
         (None, _) => say![from, ": ", takes(one, lay), "."],
         (Some(false), _) => say![from, ": no, ", why_not_laid(one), "."],
         (Some(true), Some(false)) => say![
             from,
-            ": the shuttle is there first; hose would give water at minute ",
-            water_at(lay.first_water_min),
+            ": the shuttle is there first; hose would give water at ",
+            Piece::Clock(lay.first_water_min),
             ".",
         ],
         (Some(true), _) => match one.shuttle_established_min {
             Some(shuttle) => say![
                 from,
-                ": a long lay would do, with water at minute ",
-                water_at(lay.first_water_min),
+                ": a long lay would do, with water at ",
+                Piece::Clock(lay.first_water_min),
                 "; the shuttle's supply stands at ",
-                water_at(shuttle),
+                Piece::Clock(shuttle),
                 ".",
             ],
             None => say![
                 from,
-                ": a long lay would do, with water at minute ",
-                water_at(lay.first_water_min),
+                ": a long lay would do, with water at ",
+                Piece::Clock(lay.first_water_min),
                 if one.source.is_some() { "." } else { " after the start." },
             ],
         },
@@ -119,13 +118,13 @@ fn when(one: &HoseInstead, lay: &Lay, hose: &Hose) -> Sentence {
         let (laying, filling) = (SAMPLE_FT / hose.laid_ft_a_min, lay.fill_gal / one.fill_gpm);
         return say![", ", tenth(laying), " min to lay and ", tenth(filling), " to fill"];
     }
-    let mut told = say!["; first water at minute ", tenth(lay.first_water_min)];
+    let mut told = say!["; first water at ", Piece::Clock(lay.first_water_min)];
     if one.source.is_none() {
         told.push(" after the start");
     }
     if let Some(minute) = one.shuttle_established_min {
-        told.push(", by the shuttle supply established at minute ");
-        told.push(tenth(minute));
+        told.push(", by the shuttle supply established at ");
+        told.push(Piece::Clock(minute));
     }
     told
 }
@@ -210,20 +209,42 @@ fn words_of_fact(error: &fireground::FactError) -> Piece {
     Piece::Words(error.to_string().into())
 }
 
+/// How fast hose is laid. What is usual is a round figure in either unit, not one turned into the other.
+fn laid(hose: &Hose) -> Piece {
+    /// The format's default, ft a minute.
+    const USUAL: f64 = 300.0;
+    if hose.laid_ft_a_min == USUAL {
+        Piece::Worked(Part::Constant { us: "300 ft", metric: "about 90 m" })
+    } else {
+        length(hose.laid_ft_a_min)
+    }
+}
+
+/// The greatest pressure at an engine, told in the same way.
+fn at_the_engine(hose: &Hose) -> Piece {
+    /// The format's default for large hose, psi.
+    const USUAL: f64 = 185.0;
+    if hose.discharge_psi == USUAL {
+        Piece::Worked(Part::Constant { us: "185 psi", metric: "about 1,300 kPa" })
+    } else {
+        pressure(hose.discharge_psi)
+    }
+}
+
 /// What the comparisons rest on.
 pub fn rests_on(hose: &Hose) -> Sentence {
     let mut told = say![
         "Hose is laid at ",
-        length(hose.laid_ft_a_min),
+        laid(hose),
         " a minute, ",
         Piece::Number(hose.hookup_min, 1),
         " min to hook up, up to ",
-        pressure(hose.discharge_psi),
+        at_the_engine(hose),
         " at each engine",
         if hose.common_practice { " (common practice where the file is silent)." } else { "." },
     ];
     if hose.on_hand_ft.is_none() {
-        told = told.then("Hose on hand is not stated (`hose.on_hand`).");
+        told = told.then(say!["Hose on hand is not stated", on_command(" (`hose.on_hand`)"), "."]);
     }
     told.then(say![
         "A lay across the road closes it to ",

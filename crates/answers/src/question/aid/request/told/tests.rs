@@ -65,12 +65,18 @@ fn one_two_several_and_nobody_are_asked_for_in_plain_words() {
     let then = "the lines run short in 3 fires of 100, under the target of 5%.";
     let rows = [
         (of(&["A"], 1, 0), "Ask for the one tanker there is: then "),
-        (of(&["A", "B"], 2, 1), "Ask for both tankers there are, beside your own: then "),
+        (
+            of(&["A", "B"], 2, 1),
+            "Ask for both tankers there are, beside the one that comes anyway: then ",
+        ),
         (
             of(&["A", "B", "C"], 3, 2),
-            "Ask for all three tankers there are, beside your own two: then ",
+            "Ask for all three tankers there are, beside the two that come anyway: then ",
         ),
-        (of(&["A"], 4, 2), "Ask for one of the four tankers there are, beside your own two: then "),
+        (
+            of(&["A"], 4, 2),
+            "Ask for one of the four tankers there are, beside the two that come anyway: then ",
+        ),
         (of(&[], 4, 1), "Ask for nobody: with the one tanker that comes anyway "),
         (of(&[], 4, 2), "Ask for nobody: with the two tankers that come anyway "),
     ];

@@ -56,15 +56,15 @@ fn the_verdict_says_what_to_ask_for() {
     let rows = [
         (
             with(&[512, 10], 2),
-            "Ask for two tenders: the lines then run short in 2 fires of 100, under the target of 5%.",
+            "The two tenders in the plan are enough: the lines then run short in 2 fires of 100, under the target of 5%.",
         ),
         (
             with(&[0], 2),
-            "Ask for one tender: the lines then run short in none of 512 fires, under the target of 5%. The scenario lists two.",
+            "Of the two tenders in the plan one is enough: the lines then run short in none of 512 fires, under the target of 5%.",
         ),
         (
             with(&[512, 300, 1], 1),
-            "Ask for three tenders: the lines then run short in 1 fire of 510, under the target of 5%. The scenario lists only one.",
+            "It takes three tenders, the one in the plan and two more: the lines then run short in 1 fire of 510, under the target of 5%.",
         ),
     ];
     for (figures, wanted) in rows {

@@ -21,8 +21,7 @@ type OfTanker = fn(&Tanker) -> &TimeTaken;
 /// The step that the scenario had most wrong.
 pub(super) fn all(found: &Found<'_>) -> Option<Sentence> {
     let facts = everyone(found.scenario);
-    let farther = |a: &Apart, b: &Apart| a.off().total_cmp(&b.off());
-    let most = steps(facts, found).into_iter().filter(Apart::is_far).max_by(farther)?;
+    let most = most(found)?;
     let is_drive = matches!(most.step, Step::DriveOut | Step::DriveBack);
     Some(say![
         "the scenario has ",
@@ -36,12 +35,19 @@ pub(super) fn all(found: &Found<'_>) -> Option<Sentence> {
     ])
 }
 
-/// A step as stated and as it was.
-struct Apart {
-    step: Step,
-    site: Option<usize>,
-    stated: f64,
-    took: f64,
+/// The step that the scenario had most wrong; `None` where none is far off.
+pub(in super::super) fn most(found: &Found<'_>) -> Option<Apart> {
+    let farther = |a: &Apart, b: &Apart| a.off().total_cmp(&b.off());
+    let steps = steps(everyone(found.scenario), found);
+    steps.into_iter().filter(Apart::is_far).max_by(farther)
+}
+
+/// A step as stated and as it was, minutes.
+pub(in super::super) struct Apart {
+    pub step: Step,
+    pub site: Option<usize>,
+    pub stated: f64,
+    pub took: f64,
 }
 
 impl Apart {

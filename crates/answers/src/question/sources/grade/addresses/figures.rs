@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::district::{Fails, PlaceResult, PlaceRow};
+use shuttle_report::grading_rules::GradingRule;
 
 use super::Found;
 use crate::question::grade::figures::{Passes, passes};
@@ -20,6 +21,7 @@ pub struct AddressFigures {
     /// One an address.
     pub addresses: Vec<AddressRow>,
     /// The scenarios' options, the one with which most more addresses pass first.
+    #[serde(rename = "option_effects")]
     pub options: Vec<OptionFigures>,
 }
 
@@ -46,13 +48,16 @@ pub struct AddressRow {
     pub station_mi: Option<f64>,
     /// To the nearest suction point; null where it is not stated.
     pub suction_point_ft: Option<f64>,
-    /// One a rule, in their order.
+    /// One a rule.
+    #[serde(rename = "by_rule")]
     pub results: Vec<AddressResult>,
 }
 
 /// A rule at an address.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct AddressResult {
+    /// The rule.
+    pub grading_rule: String,
     /// Whether it is met, as far as the file says.
     pub passes: Passes,
     /// The fill sites with which.
@@ -68,8 +73,10 @@ pub struct AddressResult {
     /// Whether the flow does not hold.
     pub flow_fails: bool,
     /// The cause of the most first breaks of the flow.
+    #[schemars(schema_with = "crate::shared::closed_words::cause_or_null")]
     pub flow_breaks_by: Option<&'static str>,
     /// Whether the crew has no water in time.
+    #[serde(rename = "no_water_in_time")]
     pub late: bool,
     /// Conditions of which the file says nothing.
     pub not_known: Vec<ConditionFigures>,
@@ -96,7 +103,7 @@ impl AddressFigures {
         AddressFigures {
             share: found.share,
             rules: found.rules.iter().map(rule_figures).collect(),
-            addresses: found.rows.rows.iter().map(row).collect(),
+            addresses: found.rows.rows.iter().map(|one| row(&found.rules, one)).collect(),
             options: (found.options.iter())
                 .map(|one| OptionFigures {
                     name: one.name.clone(),
@@ -109,7 +116,7 @@ impl AddressFigures {
     }
 }
 
-fn row(row: &PlaceRow) -> AddressRow {
+fn row(rules: &[GradingRule], row: &PlaceRow) -> AddressRow {
     let hand = row.hand.as_ref();
     AddressRow {
         name: row.name.clone(),
@@ -122,11 +129,11 @@ fn row(row: &PlaceRow) -> AddressRow {
         with_all_aid_gpm: row.all_gpm,
         station_mi: row.station_miles,
         suction_point_ft: row.suction_point_ft,
-        results: row.results.iter().map(result).collect(),
+        results: (rules.iter().zip(&row.results)).map(|(rule, one)| result(rule, one)).collect(),
     }
 }
 
-fn result(one: &PlaceResult) -> AddressResult {
+fn result(rule: &GradingRule, one: &PlaceResult) -> AddressResult {
     let not_met = one.fails.iter().filter_map(|fails| match fails {
         Fails::Condition(not_met) => Some(condition(not_met)),
         _ => None,
@@ -137,6 +144,7 @@ fn result(one: &PlaceResult) -> AddressResult {
     });
     let late = one.fails.contains(&Fails::Late);
     AddressResult {
+        grading_rule: rule.key.to_string(),
         passes: passes(one.verdict),
         with: one.with.clone(),
         not_met: not_met.collect(),

@@ -6,6 +6,7 @@ use shuttle_report::evidence::{Drill, Evidence, Figure, Timed};
 use shuttle_report::survey::HeldDrill;
 
 use crate::question::grade::figures::{AidKey, aid_key};
+use crate::shared::brings::BringsFigures;
 
 /// What a survey asks for, as far as the scenario knows it; null is what it does not state.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -29,6 +30,7 @@ pub struct EvidenceFigures {
     /// What its pump gives at the lift stated.
     pub pump_at_lift_gpm: Option<f64>,
     /// The drop tanks.
+    #[serde(rename = "surveyed_drop_tanks")]
     pub drop_tanks: Vec<DropTankFigures>,
     /// Road from the station to the fire.
     pub station_to_fire_mi: Option<f64>,
@@ -37,14 +39,17 @@ pub struct EvidenceFigures {
     /// Whether a procedure for large hose is shown.
     pub large_hose_shown: Option<bool>,
     /// People, training, papers.
+    #[serde(rename = "people_and_papers")]
     pub department: DepartmentFigures,
     /// Everyone who comes or could, with when they arrive.
     pub arrivals: Vec<ArrivalFigures>,
     /// Drills that were held.
     pub drills_held: Vec<HeldDrillFigures>,
     /// The fill sites.
+    #[serde(rename = "surveyed_sources")]
     pub sources: Vec<SourceFigures>,
     /// The tankers.
+    #[serde(rename = "surveyed_tankers")]
     pub tankers: Vec<TankerFigures>,
     /// Times that were measured.
     pub drills: Vec<DrillFigures>,
@@ -57,8 +62,8 @@ pub struct DropTankFigures {
     pub capacity_gal: f64,
     /// What the strainer reaches of it.
     pub usable_gal: f64,
-    /// Who brings it; null: its own vehicle.
-    pub brought_by: Option<String>,
+    /// Who brings it.
+    pub brought_by: BringsFigures,
     /// Setting it up, mean.
     pub setup_min: f64,
 }
@@ -198,6 +203,7 @@ pub struct TankerFigures {
     /// Rate into a drop tank.
     pub discharge_gpm: FigureStated,
     /// Greatest rate at which it fills.
+    #[serde(rename = "fill_limit_gpm")]
     pub fill_gpm: FigureStated,
     /// Share of a load that is lost.
     pub waste: FigureStated,
@@ -216,13 +222,45 @@ pub struct FigureStated {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DrillFigures {
     /// What was timed.
-    pub timed: &'static str,
+    pub timed: TimedKey,
     /// The fill site it is about, if it is about one.
     pub fill_site: Option<String>,
     /// How often.
     pub times: usize,
     /// Mean.
     pub mean_min: f64,
+}
+
+/// What a drill timed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum TimedKey {
+    /// Hooking up the draft.
+    DraftSetup,
+    /// Priming again.
+    Reprime,
+    /// The supply engine's hook-up.
+    SupplyEngineSetup,
+    /// Setting up a drop tank.
+    DropTankSetup,
+    /// The drive to a fill site.
+    DriveTo,
+    /// The drive back from it.
+    DriveBack,
+    /// Getting a fill site ready.
+    SiteReady,
+    /// Connecting at the fill site.
+    FillConnect,
+    /// Disconnecting there.
+    FillDisconnect,
+    /// Getting into place at the drop tank.
+    DumpPosition,
+    /// Pulling clear of it.
+    DumpClear,
+    /// Connecting a nurse tanker.
+    NurseConnect,
+    /// Disconnecting it.
+    NurseDisconnect,
 }
 
 impl EvidenceFigures {
@@ -244,7 +282,10 @@ impl EvidenceFigures {
                 .map(|tank| DropTankFigures {
                     capacity_gal: tank.capacity_gal,
                     usable_gal: tank.usable_gal,
-                    brought_by: tank.brought_by.clone(),
+                    brought_by: match &tank.brought_by {
+                        Some(name) => BringsFigures::Unit { name: name.clone() },
+                        None => BringsFigures::Itself,
+                    },
                     setup_min: tank.setup_min,
                 })
                 .collect(),
@@ -323,19 +364,19 @@ impl EvidenceFigures {
 
 fn drill_figures(drill: &Drill) -> DrillFigures {
     let (timed, fill_site) = match &drill.what {
-        Timed::DraftSetup => ("draft_setup", None),
-        Timed::Reprime => ("reprime", None),
-        Timed::SupplyEngineSetup => ("supply_engine_setup", None),
-        Timed::DropTankSetup => ("drop_tank_setup", None),
-        Timed::DriveTo(site) => ("drive_to", Some(site.clone())),
-        Timed::DriveBack(site) => ("drive_back", Some(site.clone())),
-        Timed::SiteReady(site) => ("site_ready", Some(site.clone())),
-        Timed::FillConnect => ("fill_connect", None),
-        Timed::FillDisconnect => ("fill_disconnect", None),
-        Timed::DumpPosition => ("dump_position", None),
-        Timed::DumpClear => ("dump_clear", None),
-        Timed::NurseConnect => ("nurse_connect", None),
-        Timed::NurseDisconnect => ("nurse_disconnect", None),
+        Timed::DraftSetup => (TimedKey::DraftSetup, None),
+        Timed::Reprime => (TimedKey::Reprime, None),
+        Timed::SupplyEngineSetup => (TimedKey::SupplyEngineSetup, None),
+        Timed::DropTankSetup => (TimedKey::DropTankSetup, None),
+        Timed::DriveTo(site) => (TimedKey::DriveTo, Some(site.clone())),
+        Timed::DriveBack(site) => (TimedKey::DriveBack, Some(site.clone())),
+        Timed::SiteReady(site) => (TimedKey::SiteReady, Some(site.clone())),
+        Timed::FillConnect => (TimedKey::FillConnect, None),
+        Timed::FillDisconnect => (TimedKey::FillDisconnect, None),
+        Timed::DumpPosition => (TimedKey::DumpPosition, None),
+        Timed::DumpClear => (TimedKey::DumpClear, None),
+        Timed::NurseConnect => (TimedKey::NurseConnect, None),
+        Timed::NurseDisconnect => (TimedKey::NurseDisconnect, None),
     };
     DrillFigures { timed, fill_site, times: drill.times, mean_min: drill.mean_min }
 }

@@ -1,6 +1,6 @@
 //! What the tanker boss judges, at the bounds that the rules name.
 
-use super::boss::{only_a_tenth_is_left, takes_whole_load};
+use super::super::boss::{only_a_tenth_is_left, takes_whole_load};
 
 #[test]
 fn a_rest_of_just_a_tenth_is_a_tenth() {

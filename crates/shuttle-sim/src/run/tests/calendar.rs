@@ -1,6 +1,6 @@
 //! Every event has a place of its own in the calendar.
 
-use super::calendar::{Calendar, Event};
+use super::super::calendar::{Calendar, Event};
 use crate::time::Moment;
 
 #[test]

@@ -438,14 +438,10 @@ fn each_odd_value_is_noted_at_its_place() {
     }
 }
 
-#[path = "shared_luck_tests.rs"]
 mod shared_luck;
 
-#[path = "rests_on_tests.rs"]
 mod rests_on;
 
-#[path = "bounds_tests.rs"]
 mod bounds;
 
-#[path = "time_taken_tests.rs"]
 mod time_taken;

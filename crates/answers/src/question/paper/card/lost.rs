@@ -1,0 +1,186 @@
+//! A tanker that does not come back: which is missed most, what to gate down to, and whom to call.
+
+use scenario_file::Scenario;
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::batch::Control;
+use shuttle_report::losses::Lost;
+use shuttle_report::tanker_lost::{Question, Short, TankerLost, tanker_lost};
+use shuttle_report::units::{LITRES_PER_GALLON, Units};
+
+use super::figures::CardFigures;
+use crate::question::Budget;
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, name};
+use crate::shared::lost::lost_words;
+
+/// Share of fires in which the flow to gate down to may run short: what `hold` allows where nothing else is asked.
+const ALLOWED: f64 = 0.05;
+/// Most fires for each tanker and each flow: at 5% they tell to about one percent.
+const MOST_FIRES: u64 = 2_000;
+/// Flows that can be said on the radio, in the reader's units.
+const STEP_GPM: f64 = 25.0;
+const STEP_LITRES: f64 = 100.0;
+/// A tanker is taken to be lost at a multiple of so many minutes.
+const ROUND_MIN: f64 = 5.0;
+
+/// A tanker that is lost while the shuttle runs: it brings in the load it has and does not come back. What it brought
+/// stays. A fire counts as short where the lines are short at any moment from then on.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct TankerLostFigures {
+    /// From when it is gone, minutes after the alarm: the supply is established and the greatest flow is wanted.
+    pub from_min: f64,
+    /// The tanker that is missed most; several where they are alike.
+    pub lost: Lost,
+    /// With every tanker, at the flow that is planned.
+    pub with_everyone: ShortFigures,
+    /// Without it, at the flow that is planned.
+    pub without_it: ShortFigures,
+    /// Share of fires in which the flow to gate down to may run short.
+    pub allowed_share: f64,
+    /// The greatest flow of those tried that holds without it; null where none does. The greatest flow of the plan
+    /// where nothing need be gated down.
+    pub gate_down_to_gpm: Option<f64>,
+    /// Without it, at that flow.
+    pub gated_down: Option<ShortFigures>,
+    /// Aid that is listed and not asked for, the soonest first.
+    pub call_next: Vec<NextFigures>,
+}
+
+/// How many fires run short from a minute on.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct ShortFigures {
+    /// Fires.
+    pub fires: u64,
+    /// Share of them that is short.
+    pub ran_short: f64,
+    /// Lower end of its exact binomial 95% interval.
+    pub ci_low: f64,
+    /// Upper end.
+    pub ci_high: f64,
+}
+
+/// Somebody who could be called.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct NextFigures {
+    /// The tanker.
+    pub name: String,
+    /// How long it takes to come, mean.
+    pub response_min: f64,
+}
+
+impl ShortFigures {
+    fn of(found: &Short) -> ShortFigures {
+        let (ci_low, ci_high) = found.interval();
+        ShortFigures { fires: found.runs, ran_short: found.share(), ci_low, ci_high }
+    }
+
+    /// How often.
+    pub fn chances(&self) -> Chances {
+        Chances::of(self.ran_short, self.fires)
+    }
+}
+
+/// What the loss of a tanker does; nothing where none comes, or the fires were ended before it was clear.
+///
+/// - Given: when the supply is established, minutes after the alarm, if it is.
+pub fn of_plan(
+    scenario: &Scenario,
+    supply_min: Option<f64>,
+    budget: Budget,
+    control: &Control,
+) -> Option<TankerLostFigures> {
+    let question = question(scenario, supply_min, budget);
+    let found = tanker_lost(&scenario.plan, &question, control)?;
+    Some(figures(scenario, &question, found))
+}
+
+fn question(scenario: &Scenario, supply_min: Option<f64>, budget: Budget) -> Question {
+    let facts = scenario.plan.facts();
+    let first_water = facts.first_water_mean();
+    let peak = facts.incident.attack_flow.iter().map(|step| step.flow).fold(0.0, f64::max);
+    let at_peak = facts.incident.attack_flow.iter().find(|step| step.flow >= peak);
+    let full_flow = first_water + at_peak.map_or(0.0, |step| step.from);
+    let latest = full_flow.max(supply_min.unwrap_or(0.0));
+    Question {
+        from: (latest / ROUND_MIN).ceil() * ROUND_MIN,
+        allowed: ALLOWED,
+        step: match scenario.units {
+            Units::Us => STEP_GPM,
+            Units::Metric => STEP_LITRES / LITRES_PER_GALLON,
+        },
+        runs: budget.replications.min(MOST_FIRES),
+        luck: budget.same_luck(),
+    }
+}
+
+fn figures(scenario: &Scenario, question: &Question, found: TankerLost) -> TankerLostFigures {
+    TankerLostFigures {
+        from_min: question.from,
+        lost: found.lost,
+        with_everyone: ShortFigures::of(&found.whole),
+        without_it: ShortFigures::of(&found.without),
+        allowed_share: question.allowed,
+        gate_down_to_gpm: found.holds.map(|(flow, _)| flow),
+        gated_down: found.holds.map(|(_, short)| ShortFigures::of(&short)),
+        call_next: call_next(scenario),
+    }
+}
+
+/// Aid that is not asked for, the soonest first.
+fn call_next(scenario: &Scenario) -> Vec<NextFigures> {
+    let comes = |called: &str| scenario.plan.facts().tankers.iter().any(|one| one.name == called);
+    let everyone = &scenario.aid.everyone.facts().tankers;
+    let mut next: Vec<NextFigures> = (everyone.iter().filter(|one| !comes(&one.name)))
+        .map(|one| NextFigures { name: one.name.clone(), response_min: one.call.response.mean() })
+        .collect();
+    next.sort_by(|a, b| a.response_min.total_cmp(&b.response_min));
+    next
+}
+
+/// "gate down to 400 gpm: without Tanker 5, the worst to lose, that held in 96 fires of 100; 750 gpm ran short in 92
+/// fires of 100." - what the tanker boss says when one does not come back.
+pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
+    let lost = card.tanker_lost.as_ref()?;
+    let peak = card.peak_flow_gpm;
+    let planned =
+        say![Piece::Flow(peak), " then runs short in ", Piece::Fires(lost.without_it.chances())];
+    let who = say![lost_words(&lost.lost), ", the worst to lose"];
+    Some(match lost.gate_down_to_gpm.zip(lost.gated_down) {
+        Some((flow, held)) if flow >= peak => say![
+            "no need to gate down: without ",
+            who,
+            ", ",
+            Piece::Flow(flow),
+            " runs short in ",
+            Piece::Fires(held.chances()),
+            ".",
+        ],
+        Some((flow, held)) => say![
+            "gate down to ",
+            Piece::Flow(flow),
+            ": without ",
+            who,
+            ", that runs short in ",
+            Piece::Fires(held.chances()),
+            "; ",
+            planned,
+            ".",
+        ],
+        None => {
+            say!["no flow is shown to hold without ", who, ": ", planned, ". Back out in time.",]
+        }
+    })
+}
+
+/// "Maple Ford Tanker 2, 17 minutes away; County tanker, 26." - whom to call when one is lost, the soonest first.
+///
+/// - Given: how many at most.
+pub fn call_next_words(card: &CardFigures, most: usize) -> Option<Sentence> {
+    let next = &card.tanker_lost.as_ref()?.call_next;
+    let told = next
+        .iter()
+        .take(most)
+        .map(|one| say![name(&one.name), " (", Piece::Number(one.response_min, 0), " min)"]);
+    (!next.is_empty()).then(|| joined(told, ", ", ", "))
+}

@@ -1,0 +1,89 @@
+//! What makes tables: of an object with its rows, of the words of a choice, of the shapes at some place.
+
+/// An object's table, and its rows by name for those who read them: `OfTanker::CAPACITY`.
+macro_rules! object {
+    (
+        $(#[$about:meta])*
+        $vis:vis static $table:ident: $rows:ident {
+            what: $what:expr,
+            def: $def:expr,
+            doc: $doc:expr,
+            rows: { $($row:ident: $type:ty = $($made:ident $(($($arg:tt)*))?)? $({ $shared:expr })?,)* },
+            rules: $rules:expr,
+            strays: $strays:expr,
+        }
+    ) => {
+        $(#[$about])*
+        $vis enum $rows {}
+
+        impl $rows {
+            $(
+                $vis const $row: $crate::format::rows::Row<$type> =
+                    $crate::format::tables::made!($type, $($made $(($($arg)*))?)? $({ $shared })?);
+            )*
+        }
+
+        impl $crate::format::takes::Rows for $rows {
+            const TABLE: &'static $crate::format::description::Object = &$table;
+        }
+
+        $(#[$about])*
+        $vis static $table: $crate::format::description::Object =
+            $crate::format::description::Object {
+                what: $what,
+                def: $def,
+                doc: $doc,
+                fields: &[$($rows::$row.field),*],
+                rules: $rules,
+                strays: $strays,
+            };
+    };
+}
+
+/// A row by its constructor, or one that objects share.
+macro_rules! made {
+    ($type:ty, $constructor:ident($($arg:tt)*)) => {
+        <$crate::format::rows::Row<$type>>::$constructor($($arg)*)
+    };
+    ($type:ty, $shared:ident) => {
+        $shared
+    };
+    ($type:ty, { $shared:expr }) => {
+        $shared
+    };
+}
+
+/// The words of a choice, one for each of an enum's values.
+macro_rules! words {
+    ($of:ty { $($value:ident = $word:literal: $means:literal,)* }) => {
+        impl $crate::format::takes::Choice for $of {
+            const WORDS: &'static [(&'static str, &'static str)] = &[$(($word, $means)),*];
+            const ALL: &'static [$of] = &[$(<$of>::$value),*];
+
+            fn word(&self) -> &'static str {
+                match self {
+                    $(<$of>::$value => $word,)*
+                }
+            }
+        }
+    };
+}
+
+/// The shapes that an object may have at some place, each with its table.
+macro_rules! shapes {
+    ($(#[$about:meta])* $vis:vis enum $of:ident { $($value:ident = $table:ident,)* }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        $vis enum $of {
+            $($value,)*
+        }
+
+        impl $crate::format::takes::Shapes for $of {
+            const OBJECTS: &'static [&'static $crate::format::description::Object] =
+                &[$(&$table),*];
+            const ALL: &'static [$of] = &[$($of::$value),*];
+        }
+    };
+}
+
+pub(crate) use {made, object, shapes, words};

@@ -1,0 +1,317 @@
+//! A reader of the JSON finds every figure and every sentence of the text in it: of every question on every scenario, by
+//! default and with `--more`.
+//!
+//! A figure of the text is looked for among the numbers of the result, rounded as it is printed: as it is, as a share of
+//! a hundred, as one fire of so many, as hours, in metric units to the digits a planning figure has. What is not there
+//! by right is listed in [`OURS`], each with the reason.
+
+use std::collections::BTreeSet;
+use std::fs;
+
+use serde_json::Value;
+
+use super::{bucketline, folder, scenario, scenarios};
+
+/// Words with figures in them that are no figures of the plan, each with the reason why no result has them.
+const OURS: [(&str, &str); 13] = [
+    (r" of 100", "the unit in which chances are said"),
+    (r"95% interval", "what every interval of a result holds at, as the schema says of each"),
+    (r"at 95%", "the same"),
+    (r"9 runs of 10", "what the band of a day holds, as the schema says of it"),
+    (r"19 of 20 runs", "the same"),
+    (r"19 runs of 20", "the same"),
+    (r"80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
+    (r"NFPA 1142", "the name of a rule"),
+    (r"class 8B", "the name of a rule"),
+    (r"class 3 or 4", "the name of a hazard class"),
+    (r"worst 5%", "the name of a quantile, which is in the key"),
+    (r"less 10%", "the deduction of the hand formula, as the schema says of it"),
+    (r"(8B", "the name of a rule"),
+];
+
+/// Files, what is asked of them, and how many fires: few, for nothing here is about chances.
+const QUESTIONS: [(&str, &[&str]); 10] = [
+    ("check", &[]),
+    ("risk", &["--runs", "300"]),
+    ("size", &["--runs", "100"]),
+    ("hold", &["--runs", "60"]),
+    ("lose", &["--runs", "100"]),
+    ("levers", &["--runs", "100"]),
+    ("reach", &["--runs", "40"]),
+    ("replay", &["--run", "7"]),
+    ("compare", &["--runs", "100"]),
+    ("request", &["--runs", "100"]),
+];
+
+/// Every text of a value, keys aside.
+fn texts<'a>(value: &'a Value, into: &mut Vec<&'a str>) {
+    match value {
+        Value::String(text) => into.push(text),
+        Value::Array(all) => all.iter().for_each(|one| texts(one, into)),
+        Value::Object(fields) => fields.values().for_each(|one| texts(one, into)),
+        _ => {}
+    }
+}
+
+/// Every number of a value; how many there are of a list is one too. A long list of numbers is a curve: only its last
+/// point is told in words.
+fn numbers(value: &Value, into: &mut Vec<f64>) {
+    const CURVE: usize = 40;
+    match value {
+        Value::Number(number) => into.extend(number.as_f64()),
+        Value::Array(all) if all.len() > CURVE && all.iter().all(Value::is_number) => {
+            into.extend(all.last().and_then(Value::as_f64));
+        }
+        Value::Array(all) => {
+            into.push(all.len() as f64);
+            all.iter().for_each(|one| numbers(one, into));
+        }
+        Value::Object(fields) => fields.values().for_each(|one| numbers(one, into)),
+        _ => {}
+    }
+}
+
+/// The text as one line, without what is a user's own or a name of ours.
+fn without_names(text: &str, own: &[&str]) -> String {
+    let mut line = one_line(text);
+    let mut own: Vec<String> = (own.iter())
+        .filter(|text| text.chars().any(|c| c.is_ascii_digit()))
+        .map(|text| one_line(text))
+        .collect();
+    own.sort_by_key(|text| std::cmp::Reverse(text.len()));
+    for text in own {
+        line = line.replace(&text, "~");
+    }
+    for (ours, _) in OURS {
+        line = line.replace(ours, "~");
+    }
+    line
+}
+
+/// A figure as it is printed, with the words around it.
+struct Printed {
+    value: f64,
+    decimals: i32,
+    is_percent: bool,
+    is_one_of: bool,
+    around: String,
+}
+
+fn printed(line: &str) -> Vec<Printed> {
+    let letters: Vec<char> = line.chars().collect();
+    let is_part = |place: usize| {
+        let here = letters[place];
+        here.is_ascii_digit()
+            || (matches!(here, ',' | '.')
+                && place > 0
+                && letters[place - 1].is_ascii_digit()
+                && letters.get(place + 1).is_some_and(char::is_ascii_digit))
+    };
+    let mut all = Vec::new();
+    let mut place = 0;
+    while place < letters.len() {
+        // A digit behind a letter or a hyphen within a word belongs to a name: "ft2", "8B".
+        let begins = letters[place].is_ascii_digit()
+            && (place == 0 || !(letters[place - 1].is_alphanumeric() || letters[place - 1] == '^'));
+        if !begins {
+            place += 1;
+            continue;
+        }
+        let end = (place..letters.len()).find(|at| !is_part(*at)).unwrap_or(letters.len());
+        let written: String = letters[place..end].iter().filter(|c| **c != ',').collect();
+        let before: String = letters[place.saturating_sub(40)..place].iter().collect();
+        let after: String = letters[end..(end + 25).min(letters.len())].iter().collect();
+        if let Ok(value) = written.parse() {
+            all.push(Printed {
+                value,
+                decimals: written.split_once('.').map_or(0, |(_, part)| part.len() as i32),
+                is_percent: after.starts_with('%'),
+                is_one_of: before.ends_with("1 fire of "),
+                around: format!("{before}[{written}]{after}"),
+            });
+        }
+        place = end;
+    }
+    all
+}
+
+impl Printed {
+    /// Whether a number is printed so.
+    fn is(&self, number: f64) -> bool {
+        let step = 10f64.powi(-self.decimals);
+        (number.abs() - self.value).abs() <= 0.500_001 * step
+    }
+
+    /// Whether a metric quantity is printed so: flows and pressures to tens from 1,000 on, volumes to three figures.
+    fn is_rounded_metric(&self, number: f64) -> bool {
+        let number = number.abs();
+        let three_figures = 10f64.powf(number.max(1.0).log10().floor() - 2.0).max(1.0);
+        let steps = [three_figures, if number < 1_000.0 { 1.0 } else { 10.0 }];
+        steps.iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
+    }
+
+    /// Whether a share is told so: "1 fire of 270", "all but 1 fire of 500".
+    fn is_one_of(&self, share: f64) -> bool {
+        [share, 1.0 - share].into_iter().filter(|share| *share > 0.0).any(|share| {
+            let one_in = 1.0 / share;
+            let step = 10f64.powf(one_in.log10().floor() - 1.0).max(1.0);
+            ((one_in / step).round() * step - self.value).abs() < 0.5
+        })
+    }
+
+    fn is_in(&self, numbers: &[f64], is_metric: bool) -> bool {
+        numbers.iter().any(|number| {
+            let is_share = number.abs() <= 1.0;
+            self.is(*number)
+                || is_share && (self.is(100.0 * number) || self.is(100.0 * (1.0 - number)))
+                || self.is_percent && self.is(100.0 * number)
+                || self.is_one_of && is_share && self.is_one_of(*number)
+                // Times are told in hours where they are whole ones, and lengths of steps in seconds.
+                || self.is(number / 60.0)
+                || self.is(number * 60.0)
+                || is_metric && self.is_rounded_metric(*number)
+        })
+    }
+}
+
+/// What stands behind a label in the text and is no text of the result: "Why", "Careful", "Note", the advice. Of an advice
+/// the figures behind it stand in fields of their own.
+fn unsaid(text: &str, result: &Value) -> Vec<String> {
+    /// Where what a label is about begins.
+    const INDENT: usize = 10;
+    let mut told = Vec::new();
+    texts(&result["told"], &mut told);
+    let mut told: Vec<String> = told.iter().map(|text| one_line(text).to_lowercase()).collect();
+    told.sort_by_key(|text| std::cmp::Reverse(text.len()));
+    let is_label =
+        |head: &str| head == "note" || head == "best" || told.iter().any(|of| of == head);
+    let mut blocks: Vec<String> = Vec::new();
+    let mut is_open = false;
+    for line in text.lines() {
+        let head: String = line.chars().take(INDENT).collect();
+        let rest: String = line.chars().skip(INDENT).collect();
+        let label = head.trim().to_lowercase();
+        if label.is_empty() && !rest.is_empty() && is_open {
+            let block = blocks.last_mut().expect("one is open");
+            block.push(' ');
+            block.push_str(&rest);
+        } else {
+            let begins = head.starts_with(char::is_uppercase) && head.ends_with(' ');
+            is_open = begins && !rest.starts_with(' ') && is_label(&label);
+            if is_open {
+                blocks.push(rest);
+            }
+        }
+    }
+    assert!(!blocks.is_empty() || told.iter().all(|text| text != "why"), "{text}");
+    (blocks.into_iter())
+        .filter(|block| {
+            let mut left = one_line(block).to_lowercase();
+            for text in told.iter().filter(|text| text.len() > 2) {
+                left = left.replace(text.as_str(), " ");
+            }
+            // The arrow of an advice, and the line of a note, which stands in a field of its own.
+            let ours = ["line", "none", "under", "over", "of", "cost"];
+            left.split(|c: char| !c.is_alphabetic())
+                .any(|word| !word.is_empty() && !ours.contains(&word))
+        })
+        .collect()
+}
+
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The figures of the text that are not in the result, each with the words around it.
+fn missing(text: &str, result: &Value, own: &[&str]) -> Vec<String> {
+    let mut found = Vec::new();
+    numbers(result, &mut found);
+    // Sentences are what is looked at: only names and citations are taken out of them.
+    let mut told = Vec::new();
+    texts(&result["told"], &mut told);
+    let told: BTreeSet<&str> = told.into_iter().collect();
+    let mut names = own.to_vec();
+    texts(result, &mut names);
+    names.retain(|text| !told.contains(text));
+    let line = without_names(text, &names);
+    (printed(&line).into_iter())
+        .filter(|figure| !figure.is_in(&found, result["units"] == "metric"))
+        .map(|figure| figure.around)
+        .collect()
+}
+
+/// Asks both ways; `false` where the file has no answer to this.
+///
+/// - Given: the files whose texts are a user's own; other texts that are.
+fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
+    let folder = folder();
+    let mut own: Vec<Value> = Vec::new();
+    for file in files {
+        let text = fs::read_to_string(file).expect("a file");
+        own.extend(serde_json::from_str::<Value>(&text));
+    }
+    let mut names: Vec<&str> = files.to_vec();
+    own.iter().for_each(|file| texts(file, &mut names));
+    names.extend(others.iter().map(String::as_str));
+    let json = bucketline(folder.path(), &[call, &["--json"]].concat());
+    if json.code != Some(0) {
+        return false;
+    }
+    let result: Value = serde_json::from_str(&json.out).expect("JSON");
+    for more in [&[][..], &["--more"]] {
+        let what = format!("{} {}", call.join(" "), more.join(" "));
+        let text = bucketline(folder.path(), &[call, more].concat()).answered(&what);
+        let missing = missing(&text, &result, &names);
+        assert!(missing.is_empty(), "{what}: {missing:#?}");
+        let unsaid = unsaid(&text, &result);
+        assert!(unsaid.is_empty(), "{what}: {unsaid:#?}");
+        for one in ["headline", "verdict", "caution"] {
+            let says = one_line(result["told"][one].as_str().expect("a sentence"));
+            assert!(one_line(&text).contains(&says), "{what}: {says}");
+        }
+    }
+    true
+}
+
+#[test]
+fn every_figure_and_sentence_of_a_plan_is_in_the_json() {
+    let mut answered = 0;
+    for file in scenarios() {
+        let file = file.to_string_lossy().into_owned();
+        for (question, with) in QUESTIONS {
+            let charts = if question == "check" { &[][..] } else { &["--no-charts"] };
+            let call = [&[question, file.as_str()][..], with, charts].concat();
+            answered += u32::from(holds(&call, &[&file], &[]));
+        }
+    }
+    assert!(answered > 8 * scenarios().len() as u32, "{answered} answers");
+}
+
+#[test]
+fn every_figure_and_sentence_of_a_grading_is_in_the_json() {
+    for file in ["schoolhouse_three_fill_sites", "mill_crossing_addresses", "orchard_metric"] {
+        let file = scenario(file);
+        assert!(holds(&["grade", &file, "--runs", "40", "--no-charts"], &[&file], &[]), "{file}");
+    }
+}
+
+#[test]
+fn every_figure_and_sentence_of_a_building_is_in_the_json() {
+    for name in ["buildings/hay_barn", "buildings/ridge_house"] {
+        let file = scenario(name);
+        assert!(holds(&["flow", &file], &[&file], &[]), "{file}");
+    }
+}
+
+#[test]
+fn every_figure_and_sentence_of_a_drill_is_in_the_json() {
+    let plan = scenario("logs/quarry_lane_drill");
+    for log in ["spring_drill", "night_drill"] {
+        let log = plan.replace("quarry_lane_drill.json", &format!("{log}.csv"));
+        let cells = fs::read_to_string(&log).expect("a log");
+        let mut cells: Vec<String> = cells.split([',', '\n']).map(str::to_owned).collect();
+        cells.retain(|cell| cell.chars().any(char::is_alphabetic));
+        let call = ["drill", &log, &plan, "--runs", "60", "--no-charts"];
+        assert!(holds(&call, &[&plan, &log], &cells), "{log}");
+    }
+}
