@@ -7,11 +7,8 @@ use shuttle_sim::{
     PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
 };
 
-use super::crew_and_hose::{Crew, Hose};
 use super::reader::Reader;
-use super::rests_on::unsure;
 use super::tankers_and_sites::Uses;
-use super::times::{call, failure, sure_call};
 use crate::format::fire::incident_and_supply::{
     OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
 };
@@ -21,6 +18,9 @@ use crate::format::haul::roads::OfOneLane;
 use crate::format::takes::Either;
 use crate::format::whole_files::{OfScenario, OfWholeFire};
 use crate::quantities::quantity::Units;
+use crate::read::beside::crew_and_hose::{Crew, Hose};
+use crate::read::facts::rests_on::unsure;
+use crate::read::facts::times::{call, failure, sure_call};
 use crate::structure::entry::Entry;
 
 /// What a drop tank's bringer is, and what to do where it is not there.

@@ -5,13 +5,13 @@ use fireground::side_by_side::Rule;
 use fireground::{FactError, Told, Worked};
 use shuttle_sim::TimeTaken;
 
-use super::building_flow::BuildingFlow;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
 use crate::format::rows::Row;
 use crate::format::takes::Duration;
 use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
+use crate::read::facts::building_flow::BuildingFlow;
 use crate::structure::entry::Entry;
 use crate::told::fact_mistakes::tell;
 use crate::told::places::Misfit;

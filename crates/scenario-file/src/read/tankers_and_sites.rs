@@ -5,8 +5,6 @@ use shuttle_sim::{self as sim, FillSite, Handling, Plan, Tanker, TimeTaken};
 
 use super::aid::Called;
 use super::reader::Reader;
-use super::times::{call, failure};
-use super::worked_facts::fill_pump;
 use crate::format::haul::alarms::{Alarm, OfAlarms};
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::haul::roads::{
@@ -18,6 +16,8 @@ use crate::format::takes::{Duration, Either};
 use crate::format::values::flow_facts::FillFacts;
 use crate::format::whole_files::OfScenario;
 use crate::quantities::figures::plain;
+use crate::read::facts::times::{call, failure};
+use crate::read::facts::worked_facts::fill_pump;
 use crate::structure::entry::Entry;
 
 /// What tankers do at the scene in this scenario.

@@ -7,8 +7,6 @@ use shuttle_report::survey::{
 };
 use shuttle_sim::Leg;
 
-use super::reader::Reader;
-use super::tankers_and_sites::spread_around;
 use crate::format::beside::addresses::{
     OfAddress, OfRoadKm, OfRoadMiles, OfRoadMinutes, ROAD_CV, Road, TO,
 };
@@ -23,6 +21,8 @@ use crate::format::values::flow_facts::{
     FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfPump,
 };
 use crate::format::whole_files::OfScenario;
+use crate::read::reader::Reader;
+use crate::read::tankers_and_sites::spread_around;
 use crate::structure::entry::Entry;
 
 /// Road miles to the nearest station, in whichever unit they are stated.

@@ -5,7 +5,6 @@ use std::collections::HashSet;
 
 use serde_json::Value as Json;
 
-use super::reader::Reader;
 use crate::errors::finding::Finding;
 use crate::format::beside::addresses::{OfAddress, TO};
 use crate::format::haul::fill_sites::OfFillSite;
@@ -13,6 +12,7 @@ use crate::format::rows::Row;
 use crate::format::takes::List;
 use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
+use crate::read::reader::Reader;
 use crate::structure::checked_value::{Node, Value};
 use crate::told::places::{Places, findings_of_misfits};
 

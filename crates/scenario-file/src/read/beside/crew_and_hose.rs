@@ -3,9 +3,9 @@
 use fireground::crew::CrewSizes;
 use fireground::hose::HoseSize;
 
-use super::reader::Reader;
-use super::worked_facts::nominal;
 use crate::format::beside::crew_and_hose::{OfCrew, OfHose};
+use crate::read::facts::worked_facts::nominal;
+use crate::read::reader::Reader;
 use crate::structure::entry::Entry;
 
 /// People for the plan.

@@ -5,8 +5,8 @@ use fireground::side_by_side::{Rule, side_by_side};
 use fireground::surveyed_building::{Building, Exposure};
 
 use super::building_flow::BuildingFlow;
-use super::reader::{Derived, Reader};
 use crate::format::fire::building::{OfBuilding, OfExposure, OfFlowByBuilding, Use};
+use crate::read::reader::{Derived, Reader};
 use crate::structure::entry::Entry;
 
 impl Reader {

@@ -2,8 +2,6 @@
 
 use shuttle_sim::{Owner, PlanPart as Part, RestsOn, Unsure};
 
-use super::plan_draft::{SCENE, one_lanes};
-use super::tankers_and_sites::hauling;
 use crate::format::description::Field;
 use crate::format::fire::incident_and_supply::{OfAttackEngine, OfSupply, OfSupplyEngine};
 use crate::format::haul::drop_tanks::OfDropTank;
@@ -15,6 +13,8 @@ use crate::format::takes::Either;
 use crate::format::values::durations::{OfSamples, SAMPLES};
 use crate::format::values::rests_on::{GUESS, TIMED};
 use crate::format::whole_files::OfScenario;
+use crate::read::plan_draft::{SCENE, one_lanes};
+use crate::read::tankers_and_sites::hauling;
 use crate::structure::entry::Entry;
 
 /// Handling times.
@@ -61,7 +61,7 @@ const OF_SUPPLY_ENGINE: [(Field, Part); 2] =
     [(OfSupplyEngine::RESPONSE.field, Part::Response), (OfSupplyEngine::SETUP.field, Part::Setup)];
 
 /// Every input that rests on readings or a guess, in the order of the file.
-pub(super) fn unsure(root: &Entry<'_>) -> Vec<Unsure> {
+pub(crate) fn unsure(root: &Entry<'_>) -> Vec<Unsure> {
     let mut found = Found::default();
     found.each(&root.get(&OfScenario::ATTACK_ENGINE), &Owner::AttackEngine, &OF_ATTACK_ENGINE);
     let supply = root.get(&OfScenario::SUPPLY);

@@ -1,5 +1,5 @@
 //! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road, the size of
-//! a drop tank or pond. Those of a building are in [`super::building`].
+//! a drop tank or pond. Those of a building are in [`crate::read::facts::building`].
 
 use fireground::drop_tank::drop_tank_water;
 use fireground::hose::{HoseSize, water_in_hose};
@@ -10,7 +10,6 @@ use fireground::pump::draft_capacity;
 use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
-use super::reader::Reader;
 use crate::format::fire::incident_and_supply::OfSupply;
 use crate::format::haul::drop_tanks::OfTankSize;
 use crate::format::haul::fill_sites::{OfFillSite, OfPondSize};
@@ -19,6 +18,7 @@ use crate::format::values::flow_facts::{
     FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfLay, OfPitot, OfPump,
 };
 use crate::format::values::rough_values::OfRoughRate;
+use crate::read::reader::Reader;
 use crate::structure::entry::Entry;
 
 /// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
@@ -172,7 +172,7 @@ impl Reader {
 }
 
 /// The rating of a fill site's pump, gpm, where the flow is stated by one.
-pub(super) fn fill_pump(site: &Entry<'_>) -> Option<f64> {
+pub(crate) fn fill_pump(site: &Entry<'_>) -> Option<f64> {
     match site.get(&OfFillSite::FLOW) {
         Either::That((FillFacts::Pump, facts)) => {
             Some(facts.get(&OfFlowByPump::PUMP).get(&OfPump::RATED))
