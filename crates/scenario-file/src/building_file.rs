@@ -102,7 +102,7 @@ pub fn load_building(path: &Path) -> Result<WaterWanted, ScenarioError> {
             })
         }
         Holds::Building => {
-            let entry = Entry::root(root);
+            let entry = Entry::<OfBuildingFile>::root(root);
             let mut reader = Reader::new(structure.units);
             let rule = entry.get(&OfBuildingFile::RULE);
             let building = entry.get(&OfBuildingFile::BUILDING);

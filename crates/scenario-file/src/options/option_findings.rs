@@ -8,7 +8,7 @@ use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
 
 /// "option "bigger pond"".
-pub(super) fn called(entry: &Entry<'_>) -> String {
+pub(super) fn called(entry: &Entry<'_, OfOption>) -> String {
     format!("option \"{}\"", shorten(&entry.get(&OfOption::NAME)))
 }
 

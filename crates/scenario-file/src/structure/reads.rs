@@ -95,9 +95,9 @@ impl<C: Choice> Reads for Chosen<C> {
 }
 
 impl<O: Rows> Reads for Nested<O> {
-    type Got<'n> = Entry<'n>;
+    type Got<'n> = Entry<'n, O>;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<Entry<'n>> {
+    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<Entry<'n, O>> {
         match &node.value {
             Value::Object(object) => Some(Entry::of(object, place())),
             _ => None,
@@ -110,9 +110,9 @@ impl<O: Rows> Reads for Nested<O> {
 }
 
 impl<S: Shapes> Reads for AnyOf<S> {
-    type Got<'n> = (S, Entry<'n>);
+    type Got<'n> = (S, Entry<'n, S>);
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<(S, Entry<'n>)> {
+    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<(S, Entry<'n, S>)> {
         match &node.value {
             Value::Object(object) => Some((S::of(object.shape)?, Entry::of(object, place()))),
             _ => None,

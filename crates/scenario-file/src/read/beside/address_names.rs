@@ -94,14 +94,14 @@ fn put_texts(json: &Json, texts: &mut HashSet<String>) {
     }
 }
 
-fn list<'n, T>(node: &'n Node, row: &Row<List<T>>) -> &'n [Node] {
+fn list<'n, O, T>(node: &'n Node, row: &Row<O, List<T>>) -> &'n [Node] {
     match node.child(row.key()).map(|node| &node.value) {
         Some(Value::List(nodes)) => nodes,
         _ => &[],
     }
 }
 
-fn text<'n, T>(node: &'n Node, row: &Row<T>) -> Option<&'n str> {
+fn text<'n, O, T>(node: &'n Node, row: &Row<O, T>) -> Option<&'n str> {
     match node.child(row.key()).map(|node| &node.value) {
         Some(Value::Text(text)) => Some(text),
         _ => None,

@@ -59,7 +59,7 @@ const LARGE_HOSE_IN: f64 = 3.5;
 
 impl Reader {
     /// People for the plan.
-    pub(crate) fn crew(&self, entry: &Entry<'_>) -> Crew {
+    pub(crate) fn crew(&self, entry: &Entry<'_, OfCrew>) -> Crew {
         let sizes =
             [OfCrew::TANKER, OfCrew::FILL_SITE, OfCrew::DUMP_SITE, OfCrew::PUMP, OfCrew::OFFICER];
         Crew {
@@ -76,7 +76,7 @@ impl Reader {
     }
 
     /// Hose in place of tankers; `None` with a mistake where there is no such hose.
-    pub(crate) fn hose(&mut self, entry: &Entry<'_>) -> Option<Hose> {
+    pub(crate) fn hose(&mut self, entry: &Entry<'_, OfHose>) -> Option<Hose> {
         let size = match HoseSize::from_diameter(nominal(entry.get(&OfHose::DIAMETER))) {
             Ok(size) => size,
             Err(error) => {
