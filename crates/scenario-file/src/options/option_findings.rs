@@ -9,7 +9,7 @@ use crate::structure::entry::Entry;
 
 /// "option "bigger pond"".
 pub(super) fn called(entry: &Entry<'_, OfOption>) -> String {
-    format!("option \"{}\"", shorten(&entry.get(&OfOption::NAME)))
+    format!("option \"{}\"", shorten(entry.get(&OfOption::NAME)))
 }
 
 /// A finding at a place among the options.

@@ -27,7 +27,7 @@ macro_rules! as_they_are {
         impl Reads for $of {
             type Got<'n> = $of;
 
-            fn read<'n>(node: &'n Node, _: &dyn Fn() -> String) -> Option<$of> {
+            fn read(node: &Node, _: &dyn Fn() -> String) -> Option<$of> {
                 match &node.value {
                     $value => Some($got),
                     _ => None,
@@ -67,7 +67,7 @@ impl Reads for Text {
 impl Reads for Rough {
     type Got<'n> = f64;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<f64> {
+    fn read(node: &Node, place: &dyn Fn() -> String) -> Option<f64> {
         match &node.value {
             Value::Object(rough) => rough.child(VALUE).and_then(|value| f64::read(value, place)),
             _ => f64::read(node, place),
@@ -82,7 +82,7 @@ impl Reads for Rough {
 impl<C: Choice> Reads for Chosen<C> {
     type Got<'n> = C;
 
-    fn read<'n>(node: &'n Node, _: &dyn Fn() -> String) -> Option<C> {
+    fn read(node: &Node, _: &dyn Fn() -> String) -> Option<C> {
         match &node.value {
             Value::Text(text) => C::ALL.iter().find(|choice| choice.word() == text).copied(),
             _ => None,

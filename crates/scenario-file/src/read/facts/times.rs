@@ -15,7 +15,7 @@ use crate::structure::reads::Reads;
 impl Reads for Duration {
     type Got<'n> = TimeTaken;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<TimeTaken> {
+    fn read(node: &Node, place: &dyn Fn() -> String) -> Option<TimeTaken> {
         Some(match FixedOrSpread::read(node, place)? {
             Either::This(minutes) => TimeTaken::Fixed(minutes),
             Either::That((how, times)) => spread(how, &times),
