@@ -11,8 +11,8 @@ use super::format::fire::building::{OfBuilding, OfFlowByBuilding};
 use super::format::fire::incident_and_supply::OfIncident;
 use super::format::whole_files::{OfBuildingFile, OfScenario};
 use super::quantities::quantity::Units;
-use super::read::building_flow::BuildingFlow;
-use super::read::crew_and_hose::Hose;
+use super::read::beside::crew_and_hose::Hose;
+use super::read::facts::building_flow::BuildingFlow;
 use super::read::plan_draft::notes;
 use super::read::reader::Reader;
 use super::scenario::{Scenario, read_text};
@@ -109,7 +109,7 @@ pub fn read_building(path: &Path, text: &str) -> Result<WaterWanted, ScenarioErr
             })
         }
         Holds::Building => {
-            let entry = Entry::root(root);
+            let entry = Entry::<OfBuildingFile>::root(root);
             let mut reader = Reader::new(structure.units);
             let rule = entry.get(&OfBuildingFile::RULE);
             let building = entry.get(&OfBuildingFile::BUILDING);

@@ -5,31 +5,14 @@ use std::path::Path;
 use super::{FileMistake, Scenario, ScenarioError, read};
 
 mod asked;
-mod mistakes;
 
-mod rests_on;
-
-mod sources_and_roads;
-
-mod notes;
-
-mod mistake_rows;
-
-mod slips;
-
-mod building;
+mod facts;
 
 mod options_and_aid;
 
-mod sound_scenarios;
+mod whole;
 
-mod grading;
-
-mod hostile;
-
-mod same_in_metric;
-
-mod schema_agrees;
+mod wrong;
 
 /// The example of the model's description: a barn fire in an invented county.
 const EXAMPLE: &str = include_str!("tests/example.json");

@@ -7,7 +7,6 @@ use crate::format::haul::drop_tanks::OfDropTank;
 use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
 use crate::format::haul::roads::OfOneLane;
 use crate::format::haul::tankers::OfTanker;
-use crate::format::rows::Row;
 use crate::format::takes::Text;
 use crate::format::whole_files::OfScenario;
 
@@ -157,19 +156,21 @@ pub(crate) fn named(root: &Json) -> Vec<(String, Thing)> {
             ));
         }
     }
-    let named_as = |row: &Row<Text>, engine: Option<&Json>| {
+    let named_as = |key: &str, silent: Option<Text>, engine: Option<&Json>| {
         let engine = engine.filter(|engine| engine.is_object())?;
-        let stated = engine.get(row.key()).and_then(Json::as_str);
-        stated.or(row.silent).map(str::to_owned)
+        let stated = engine.get(key).and_then(Json::as_str);
+        stated.or(silent).map(str::to_owned)
     };
     let attack_engine = root.get(OfScenario::ATTACK_ENGINE.key());
     let supply_engine =
         root.get(OfScenario::SUPPLY.key()).and_then(|supply| supply.get(OfSupply::ENGINE.key()));
     named.extend(
-        named_as(&OfAttackEngine::NAME, attack_engine).map(|name| (name, Thing::AttackEngine)),
+        named_as(OfAttackEngine::NAME.key(), OfAttackEngine::NAME.silent, attack_engine)
+            .map(|name| (name, Thing::AttackEngine)),
     );
     named.extend(
-        named_as(&OfSupplyEngine::NAME, supply_engine).map(|name| (name, Thing::SupplyEngine)),
+        named_as(OfSupplyEngine::NAME.key(), OfSupplyEngine::NAME.silent, supply_engine)
+            .map(|name| (name, Thing::SupplyEngine)),
     );
     named
 }

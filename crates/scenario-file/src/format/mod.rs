@@ -1,7 +1,8 @@
 //! What a file may hold: one description of every object and field, by which texts are checked, read, and
 //! described to editors, so that the three cannot disagree.
 //!
-//! [`description`] has the rows; [`whole_files`] the two kinds of file, with all that hangs below them: [`fire`], [`haul`],
+//! [`description`] has what a table is made of, [`takes`] and [`rows`] the same in types: a row is stated once, and its
+//! reader asks for it by name and gets what its type says. [`whole_files`] the two kinds of file, with all that hangs below them: [`fire`], [`haul`],
 //! what stands [`beside`] the simulation, and the [`values`] they state.
 //! Limits are the plan's own ([`shuttle_sim::Plan::LIMITS`]). Defaults are the model's; where silence counts
 //! as nothing, what is usual stands beside it.

@@ -3,7 +3,7 @@
 use shuttle_sim::Plan;
 
 use super::description::Rule;
-use super::rows::Row;
+use super::rows::{Row, Shared};
 use super::tables::{object, words};
 use super::takes::{Chosen, Duration, Takes, Text};
 use super::values::durations::{DURATION, MINUTES};
@@ -18,30 +18,30 @@ pub(crate) const LEVEL: Takes<f64> = Takes::number(Quantity::Volume, Plan::LIMIT
 pub(crate) const CHANCE: Takes<f64> = Takes::number(Quantity::Share, Plan::LIMITS.chance);
 pub(crate) const COUNT: Takes<u32> = Takes::count(Plan::LIMITS.count);
 
-pub(crate) const REQUESTED_AT: Row<f64> = Row::<f64>::or(
+pub(crate) const REQUESTED_AT: Row<Shared, f64> = Row::<Shared, f64>::or(
     "requested_at",
     MINUTES,
     0.0,
     "When it is asked for, minutes after the alarm. Of a tanker on a greater alarm silence means the minute of that.",
 );
-pub(crate) const RESPONSE: Row<Duration> =
+pub(crate) const RESPONSE: Row<Shared, Duration> =
     Row::required("response", DURATION, "From the request to arrival at the scene.");
 
 /// When it is there itself, of what a unit may bring as well.
 ///
 /// - Given: from when to when it counts.
-pub(crate) const fn own_response(doc: &'static str) -> Row<Option<Duration>> {
+pub(crate) const fn own_response<O>(doc: &'static str) -> Row<O, Option<Duration>> {
     Row::optional(RESPONSE.key(), DURATION, "Silent: a unit brings it, by `brought_by`.", doc)
 }
 
 /// Who brings it.
-pub(crate) const fn brought_by(doc: &'static str) -> Row<Option<Text>> {
+pub(crate) const fn brought_by<O>(doc: &'static str) -> Row<O, Option<Text>> {
     Row::optional(BROUGHT_BY, NAME, "Silent: it comes by its own vehicle, with `response`.", doc)
 }
 
 const BROUGHT_BY: &str = "brought_by";
 
-pub(crate) const TURNOUT: Row<f64> = Row::<f64>::or(
+pub(crate) const TURNOUT: Row<Shared, f64> = Row::<Shared, f64>::or(
     "turnout",
     CHANCE,
     1.0,
@@ -74,7 +74,7 @@ words! {
     }
 }
 
-pub(crate) const UNITS: Row<Chosen<Units>> = Row::<Chosen<Units>>::or(
+pub(crate) const UNITS: Row<Shared, Chosen<Units>> = Row::<Shared, Chosen<Units>>::or(
     "units",
     &Units::Us,
     "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",

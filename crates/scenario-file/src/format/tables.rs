@@ -18,10 +18,12 @@ macro_rules! object {
 
         impl $rows {
             $(
-                $vis const $row: $crate::format::rows::Row<$type> =
-                    $crate::format::tables::made!($type, $($made $(($($arg)*))?)? $({ $shared })?);
+                $vis const $row: $crate::format::rows::Row<$rows, $type> =
+                    $crate::format::tables::made!($rows, $type, $($made $(($($arg)*))?)? $({ $shared })?);
             )*
         }
+
+        impl $crate::format::takes::Has<$rows> for $rows {}
 
         impl $crate::format::takes::Rows for $rows {
             const TABLE: &'static $crate::format::description::Object = &$table;
@@ -42,13 +44,13 @@ macro_rules! object {
 
 /// A row by its constructor, or one that objects share.
 macro_rules! made {
-    ($type:ty, $constructor:ident($($arg:tt)*)) => {
-        <$crate::format::rows::Row<$type>>::$constructor($($arg)*)
+    ($rows:ty, $type:ty, $constructor:ident($($arg:tt)*)) => {
+        <$crate::format::rows::Row<$rows, $type>>::$constructor($($arg)*)
     };
-    ($type:ty, $shared:ident) => {
-        $shared
+    ($rows:ty, $type:ty, $shared:ident) => {
+        $shared.in_table()
     };
-    ($type:ty, { $shared:expr }) => {
+    ($rows:ty, $type:ty, { $shared:expr }) => {
         $shared
     };
 }
@@ -71,7 +73,7 @@ macro_rules! words {
 
 /// The shapes that an object may have at some place, each with its table.
 macro_rules! shapes {
-    ($(#[$about:meta])* $vis:vis enum $of:ident { $($value:ident = $table:ident,)* }) => {
+    ($(#[$about:meta])* $vis:vis enum $of:ident { $($value:ident = $rows:ty,)* }) => {
         $(#[$about])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         $vis enum $of {
@@ -80,9 +82,11 @@ macro_rules! shapes {
 
         impl $crate::format::takes::Shapes for $of {
             const OBJECTS: &'static [&'static $crate::format::description::Object] =
-                &[$(&$table),*];
+                &[$(<$rows as $crate::format::takes::Rows>::TABLE),*];
             const ALL: &'static [$of] = &[$($of::$value),*];
         }
+
+        $(impl $crate::format::takes::Has<$rows> for $of {})*
     };
 }
 

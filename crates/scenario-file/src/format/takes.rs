@@ -89,6 +89,9 @@ pub(crate) trait Rows: 'static {
     const TABLES: &'static [&'static Object] = &[Self::TABLE];
 }
 
+/// That an object has these rows, or may have them: it is one of several shapes.
+pub(crate) trait Has<R> {}
+
 /// The shapes that an object may have at some place. [`shapes`](crate::format::tables::shapes) makes one.
 pub(crate) trait Shapes: Copy + 'static {
     const OBJECTS: &'static [&'static Object];

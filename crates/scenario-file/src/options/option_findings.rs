@@ -8,8 +8,8 @@ use crate::structure::checked_value::{Node, Value};
 use crate::structure::entry::Entry;
 
 /// "option "bigger pond"".
-pub(super) fn called(entry: &Entry<'_>) -> String {
-    format!("option \"{}\"", shorten(&entry.get(&OfOption::NAME)))
+pub(super) fn called(entry: &Entry<'_, OfOption>) -> String {
+    format!("option \"{}\"", shorten(entry.get(&OfOption::NAME)))
 }
 
 /// A finding at a place among the options.

@@ -23,7 +23,7 @@ const MOST_CHANGED_BYTES: u64 = 1_000_000;
 pub(super) fn made_in(
     base: &Json,
     changes: Option<&Json>,
-    entry: &Entry<'_>,
+    entry: &Entry<'_, OfOption>,
     root: &Node,
 ) -> Result<Patch, Vec<Finding>> {
     complete(entry, root)?;
@@ -49,7 +49,7 @@ pub(super) fn made_in(
 fn with_pointers(
     base: &Json,
     changes: &Json,
-    entry: &Entry<'_>,
+    entry: &Entry<'_, OfOption>,
     root: &Node,
 ) -> Result<Json, Vec<Finding>> {
     let mut changes = changes.clone();
@@ -107,7 +107,7 @@ fn is_by_name(path: &str) -> bool {
 fn one_by_one(
     base: &Json,
     mut patch: Patch,
-    entry: &Entry<'_>,
+    entry: &Entry<'_, OfOption>,
     root: &Node,
 ) -> Result<Patch, Vec<Finding>> {
     let mut document = base.clone();
@@ -143,7 +143,7 @@ fn one_by_one(
 }
 
 /// Each operation with the fields it needs.
-fn complete(entry: &Entry<'_>, root: &Node) -> Result<(), Vec<Finding>> {
+fn complete(entry: &Entry<'_, OfOption>, root: &Node) -> Result<(), Vec<Finding>> {
     let mut findings = Vec::new();
     for change in entry.get(&OfOption::CHANGES) {
         let operation = change.get(&OfChange::OP);
@@ -198,7 +198,7 @@ fn cannot(
     error: &PatchError,
     patch: &Patch,
     base: &Json,
-    entry: &Entry<'_>,
+    entry: &Entry<'_, OfOption>,
     root: &Node,
 ) -> Finding {
     let mut place = format!("{}[{}]", entry.at(&OfOption::CHANGES), error.operation);

@@ -47,7 +47,7 @@ pub struct ScenarioOption {
 
 /// An option whose changes apply to the text of the file.
 pub(crate) struct Changed<'n> {
-    entry: Entry<'n>,
+    entry: Entry<'n, OfOption>,
     patch: Patch,
 }
 
@@ -109,7 +109,7 @@ pub(crate) fn make_changes<'n>(
 }
 
 /// The options in which nothing is wrong.
-fn sound_entries(root: &Node, is_sound: impl Fn(&str) -> bool) -> Vec<Entry<'_>> {
+fn sound_entries(root: &Node, is_sound: impl Fn(&str) -> bool) -> Vec<Entry<'_, OfOption>> {
     let stated = root.child(OfScenario::OPTIONS.key()).map(|node| &node.value);
     let Some(Value::List(nodes)) = stated else {
         return Vec::new();

@@ -7,8 +7,6 @@ use shuttle_report::variation::with_tankers;
 use shuttle_sim::Plan;
 
 use super::aid::Aid;
-use super::building_flow::BuildingFlow;
-use super::crew_and_hose::{Crew, Hose};
 use super::plan_draft::{Reading, draft_of};
 use super::reader::Derived;
 use super::tankers_and_sites::called;
@@ -16,6 +14,8 @@ use crate::errors::finding::Finding;
 use crate::errors::mistakes::{ScenarioError, mistakes_of};
 use crate::errors::position::Lines;
 use crate::quantities::quantity::Units;
+use crate::read::beside::crew_and_hose::{Crew, Hose};
+use crate::read::facts::building_flow::BuildingFlow;
 use crate::structure::checker::Structure;
 use crate::structure::entry::Entry;
 use crate::structure::sound_text::scenario_structure;

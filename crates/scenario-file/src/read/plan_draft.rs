@@ -3,15 +3,12 @@
 
 use shuttle_report::survey::Survey;
 use shuttle_sim::{
-    AttackEngine, Brought, DropTank, FillSite, FlowStep, Incident, LowWater, Near, OneLane,
-    PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, TimeTaken, WholeFire,
+    AttackEngine, Brought, Call, DropTank, FillSite, FlowStep, Incident, LowWater, Near, OneLane,
+    PlanDraft, SourcePump, Supply, SupplyEngine, Tanker, WholeFire,
 };
 
-use super::crew_and_hose::{Crew, Hose};
 use super::reader::Reader;
-use super::rests_on::unsure;
 use super::tankers_and_sites::Uses;
-use super::times::{call, failure, sure_call};
 use crate::format::fire::incident_and_supply::{
     OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
 };
@@ -21,6 +18,9 @@ use crate::format::haul::roads::OfOneLane;
 use crate::format::takes::Either;
 use crate::format::whole_files::{OfScenario, OfWholeFire};
 use crate::quantities::quantity::Units;
+use crate::read::beside::crew_and_hose::{Crew, Hose};
+use crate::read::facts::rests_on::unsure;
+use crate::read::facts::times::failure;
 use crate::structure::entry::Entry;
 
 /// What a drop tank's bringer is, and what to do where it is not there.
@@ -53,7 +53,7 @@ pub(crate) struct Reading {
 ///
 /// A value that cannot be worked out (an unknown name, facts that give no flow) is a mistake and is
 /// replaced by a harmless stand-in, so that the rest of the draft can still be checked.
-pub(crate) fn draft_of(root: &Entry<'_>, units: Units) -> Reading {
+pub(crate) fn draft_of(root: &Entry<'_, OfScenario>, units: Units) -> Reading {
     let mut reader = Reader::new(units);
     let incident = reader.incident(&root.get(&OfScenario::INCIDENT));
     let attack_engine = reader.attack_engine(&root.get(&OfScenario::ATTACK_ENGINE));
@@ -104,7 +104,7 @@ pub(crate) fn notes(stated: Option<Either<&str, Vec<&str>>>) -> Vec<String> {
 pub(super) const SCENE: &str = "scene";
 
 /// The one-lane stretches of a scenario.
-pub(super) fn one_lanes<'n>(root: &Entry<'n>) -> Vec<Entry<'n>> {
+pub(super) fn one_lanes<'n>(root: &Entry<'n, OfScenario>) -> Vec<Entry<'n, OfOneLane>> {
     match root.get(&OfScenario::ONE_LANE) {
         Some(Either::This(only)) => vec![only],
         Some(Either::That(lanes)) => lanes,
@@ -112,7 +112,7 @@ pub(super) fn one_lanes<'n>(root: &Entry<'n>) -> Vec<Entry<'n>> {
     }
 }
 
-fn whole_fire(entry: &Entry<'_>) -> WholeFire {
+fn whole_fire(entry: &Entry<'_, OfWholeFire>) -> WholeFire {
     WholeFire {
         driving_cv: entry.get(&OfWholeFire::DRIVING_CV),
         handling_cv: entry.get(&OfWholeFire::HANDLING_CV),
@@ -138,7 +138,7 @@ fn units_by_name(
 }
 
 impl Reader {
-    fn incident(&mut self, entry: &Entry<'_>) -> Incident {
+    fn incident(&mut self, entry: &Entry<'_, OfIncident>) -> Incident {
         let steady = |flow| vec![FlowStep { from: 0.0, flow }];
         let attack_flow = match entry.get(&OfIncident::ATTACK_FLOW) {
             Either::This(flow) => steady(flow),
@@ -161,21 +161,30 @@ impl Reader {
         }
     }
 
-    fn attack_engine(&mut self, entry: &Entry<'_>) -> AttackEngine {
+    fn attack_engine(&mut self, entry: &Entry<'_, OfAttackEngine>) -> AttackEngine {
         AttackEngine {
             name: entry.get(&OfAttackEngine::NAME).to_owned(),
             tank: entry.get(&OfAttackEngine::TANK),
-            call: sure_call(entry, entry.get(&OfAttackEngine::RESPONSE)),
+            call: Call {
+                requested_at: entry.get(&OfAttackEngine::REQUESTED_AT),
+                response: entry.get(&OfAttackEngine::RESPONSE),
+                // It always comes.
+                turnout: 1.0,
+            },
             water_on: self.time_or_none(entry, &OfAttackEngine::WATER_ON),
             intakes: entry.get(&OfAttackEngine::INTAKES),
             tank_refill: entry.get(&OfAttackEngine::TANK_REFILL),
         }
     }
 
-    fn supply(&mut self, entry: &Entry<'_>, drop_tanks: bool) -> Supply {
+    fn supply(&mut self, entry: &Entry<'_, OfSupply>, drop_tanks: bool) -> Supply {
         let engine = entry.get(&OfSupply::ENGINE).map(|engine| SupplyEngine {
             name: engine.get(&OfSupplyEngine::NAME).to_owned(),
-            call: call(&engine, engine.get(&OfSupplyEngine::RESPONSE)),
+            call: Call {
+                requested_at: engine.get(&OfSupplyEngine::REQUESTED_AT),
+                response: engine.get(&OfSupplyEngine::RESPONSE),
+                turnout: engine.get(&OfSupplyEngine::TURNOUT),
+            },
             setup: self.time_or_none(&engine, &OfSupplyEngine::SETUP),
         });
         let low_water = entry.get(&OfSupply::LOW_WATER);
@@ -200,16 +209,24 @@ impl Reader {
             reprime,
             low_water,
             lay_volume,
-            failure: failure(entry, &OfSupply::FAILURE),
+            failure: entry.get(&OfSupply::FAILURE).as_ref().map(failure),
         }
     }
 
-    fn drop_tanks(&mut self, entries: &[Entry<'_>], units: &[(String, Brought)]) -> Vec<DropTank> {
+    fn drop_tanks(
+        &mut self,
+        entries: &[Entry<'_, OfDropTank>],
+        units: &[(String, Brought)],
+    ) -> Vec<DropTank> {
         let mut tanks = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
-            let response = entry.get(&OfDropTank::RESPONSE);
-            let brought = (entry.get(&OfDropTank::BROUGHT_BY), response);
-            let brought = self.brought(entry, brought, units, BRINGER);
+            let own_call = entry.get(&OfDropTank::RESPONSE).map(|response| Call {
+                requested_at: entry.get(&OfDropTank::REQUESTED_AT),
+                response,
+                turnout: entry.get(&OfDropTank::TURNOUT),
+            });
+            let by = (entry.get(&OfDropTank::BROUGHT_BY), entry.at(&OfDropTank::BROUGHT_BY));
+            let brought = self.brought(own_call, by, units, BRINGER);
             if let Some(usual) = entry.silent_but_usual(&OfDropTank::TRANSFER).filter(|_| index > 0)
             {
                 let text = format!("`transfer` is not stated and counts as 500 gpm; {usual}");
@@ -241,20 +258,18 @@ impl Reader {
 
     /// What brings a drop tank or a pump.
     ///
-    /// - Given: who brings it or when it comes itself, one of the two; what the bringer is, and what to do where it is
+    /// - Given: its own call, or who brings it and where that is stated; what the bringer is, and what to do where it is
     ///   not there.
     fn brought(
         &mut self,
-        entry: &Entry<'_>,
-        (by, response): (Option<&str>, Option<TimeTaken>),
+        own_call: Option<Call>,
+        (by, place): (Option<&str>, String),
         units: &[(String, Brought)],
         bringer: (&str, &str),
     ) -> Brought {
-        if let Some(response) = response {
-            return Brought::Itself(call(entry, response));
+        if let Some(call) = own_call {
+            return Brought::Itself(call);
         }
-        // The key is the same for all that can be brought.
-        let place = entry.at(&OfDropTank::BROUGHT_BY);
         let names: Vec<&str> = units.iter().map(|(name, _)| name.as_str()).collect();
         let unit = self.resolve(place, by.unwrap_or_default(), &names, bringer);
         unit.map_or(Brought::ByAttackEngine, |unit| units[unit].1.clone())
@@ -263,24 +278,28 @@ impl Reader {
     /// The pumps that someone brings to fill sites.
     fn source_pumps(
         &mut self,
-        entries: &[Entry<'_>],
+        entries: &[Entry<'_, OfFillSite>],
         units: &[(String, Brought)],
         sites: &mut [FillSite],
     ) {
         for (entry, site) in entries.iter().zip(sites) {
             let Some(pump) = entry.get(&OfFillSite::SOURCE_PUMP) else { continue };
             let stated = pump.get(&OfSourcePump::NAME).map(str::to_owned);
-            let by = pump.get(&OfSourcePump::BROUGHT_BY);
-            let brought = (by, pump.get(&OfSourcePump::RESPONSE));
+            let own_call = pump.get(&OfSourcePump::RESPONSE).map(|response| Call {
+                requested_at: pump.get(&OfSourcePump::REQUESTED_AT),
+                response,
+                turnout: pump.get(&OfSourcePump::TURNOUT),
+            });
+            let by = (pump.get(&OfSourcePump::BROUGHT_BY), pump.at(&OfSourcePump::BROUGHT_BY));
             site.source_pump = Some(SourcePump {
                 name: stated.unwrap_or_else(|| format!("Pump at {}", site.name)),
-                brought: self.brought(&pump, brought, units, PUMP_BRINGER),
+                brought: self.brought(own_call, by, units, PUMP_BRINGER),
                 setup: self.time_or_none(&pump, &OfSourcePump::SETUP),
             });
         }
     }
 
-    fn one_lanes(&mut self, root: &Entry<'_>, sites: &[&str]) -> Vec<OneLane> {
+    fn one_lanes(&mut self, root: &Entry<'_, OfScenario>, sites: &[&str]) -> Vec<OneLane> {
         let mut known = vec![SCENE];
         known.extend(sites);
         let mut lanes = Vec::new();

@@ -5,13 +5,13 @@ use fireground::side_by_side::Rule;
 use fireground::{FactError, Told, Worked};
 use shuttle_sim::TimeTaken;
 
-use super::building_flow::BuildingFlow;
 use crate::errors::excerpt::shorten;
 use crate::errors::similar_words::nearest;
 use crate::format::rows::Row;
-use crate::format::takes::Duration;
+use crate::format::takes::{Duration, Has};
 use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
+use crate::read::facts::building_flow::BuildingFlow;
 use crate::structure::entry::Entry;
 use crate::told::fact_mistakes::tell;
 use crate::told::places::Misfit;
@@ -55,7 +55,11 @@ impl Reader {
     }
 
     /// A duration whose silence counts as no time, with a warning.
-    pub(crate) fn time_or_none(&mut self, entry: &Entry<'_>, row: &Row<Duration>) -> TimeTaken {
+    pub(crate) fn time_or_none<O: Has<O>>(
+        &mut self,
+        entry: &Entry<'_, O>,
+        row: &Row<O, Duration>,
+    ) -> TimeTaken {
         if let Some(usual) = entry.silent_but_usual(row) {
             let text = format!("`{}` is not stated and counts as no time; {usual}", row.key());
             self.warn(entry.at(row), text);
@@ -64,7 +68,11 @@ impl Reader {
     }
 
     /// An amount of water whose silence counts as none, with a warning.
-    pub(crate) fn water_or_none(&mut self, entry: &Entry<'_>, row: &Row<f64>) -> f64 {
+    pub(crate) fn water_or_none<O: Has<O>>(
+        &mut self,
+        entry: &Entry<'_, O>,
+        row: &Row<O, f64>,
+    ) -> f64 {
         if let Some(usual) = entry.silent_but_usual(row) {
             let text = format!("`{}` is not stated and counts as no water; {usual}", row.key());
             self.warn(entry.at(row), text);
@@ -79,7 +87,7 @@ impl Reader {
     }
 
     /// What to know of a value worked out from facts, in the units of the file.
-    pub(crate) fn warn_of(&mut self, entry: &Entry<'_>, warnings: &[Told]) {
+    pub(crate) fn warn_of<O>(&mut self, entry: &Entry<'_, O>, warnings: &[Told]) {
         for warning in warnings {
             let text = match self.units {
                 Units::Us => warning.in_us_units(),
@@ -128,9 +136,9 @@ impl Reader {
     }
 
     /// Keeps how a value was worked out, and its warnings.
-    pub(crate) fn worked(
+    pub(crate) fn worked<O>(
         &mut self,
-        entry: &Entry<'_>,
+        entry: &Entry<'_, O>,
         worked: Result<Worked, FactError>,
     ) -> Option<f64> {
         match worked {
@@ -153,7 +161,7 @@ impl Reader {
         }
     }
 
-    pub(crate) fn bad_fact(&mut self, entry: &Entry<'_>, error: &FactError) {
+    pub(crate) fn bad_fact<O>(&mut self, entry: &Entry<'_, O>, error: &FactError) {
         let told = tell(error, entry.shape(), self.units);
         let place = told.key.map_or_else(|| entry.place.clone(), |key| entry.path(key));
         self.mistake(place, told.problem, told.limit, told.cure);

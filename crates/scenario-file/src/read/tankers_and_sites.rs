@@ -1,12 +1,10 @@
 //! Reading tankers, their handling times, and fill sites with the roads to them.
 
 use shuttle_report::evidence::Stated;
-use shuttle_sim::{self as sim, FillSite, Handling, Plan, Tanker, TimeTaken};
+use shuttle_sim::{self as sim, Call, FillSite, Handling, Plan, Tanker, TimeTaken};
 
 use super::aid::Called;
 use super::reader::Reader;
-use super::times::{call, failure};
-use super::worked_facts::fill_pump;
 use crate::format::haul::alarms::{Alarm, OfAlarms};
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::haul::roads::{
@@ -18,6 +16,8 @@ use crate::format::takes::{Duration, Either};
 use crate::format::values::flow_facts::FillFacts;
 use crate::format::whole_files::OfScenario;
 use crate::quantities::figures::plain;
+use crate::read::facts::times::failure;
+use crate::read::facts::worked_facts::fill_pump;
 use crate::structure::entry::Entry;
 
 /// What tankers do at the scene in this scenario.
@@ -31,7 +31,7 @@ pub(crate) struct Uses {
 
 impl Uses {
     /// Which handling times can ever be spent, in the order of the file.
-    fn handling(self) -> Vec<Row<Duration>> {
+    fn handling(self) -> Vec<Row<OfHandling, Duration>> {
         let mut rows = Vec::new();
         if self.nursing {
             rows.extend([OfHandling::NURSE_CONNECT, OfHandling::NURSE_DISCONNECT]);
@@ -55,14 +55,14 @@ const ASSIGNED: (&str, &str) = (
 const MOST_SAMPLES: usize = 200_000;
 
 /// All entries that haul, those of `aid` behind the others: as [`Tanker::listed`] counts them.
-pub(super) fn hauling<'n>(root: &Entry<'n>) -> Vec<Entry<'n>> {
+pub(super) fn hauling<'n>(root: &Entry<'n, OfScenario>) -> Vec<Entry<'n, OfTanker>> {
     let mut entries = root.get(&OfScenario::TANKERS);
     entries.extend(root.get(&OfScenario::AID));
     entries
 }
 
 /// How all entries are called, those of `aid` behind the others.
-pub(crate) fn called(root: &Entry<'_>) -> Vec<Called> {
+pub(crate) fn called(root: &Entry<'_, OfScenario>) -> Vec<Called> {
     (hauling(root).iter())
         .map(|entry| Called {
             department: entry.get(&OfTanker::DEPARTMENT).map(str::to_owned),
@@ -74,7 +74,12 @@ pub(crate) fn called(root: &Entry<'_>) -> Vec<Called> {
 
 impl Reader {
     /// The tankers, groups spelled out.
-    pub(crate) fn tankers(&mut self, root: &Entry<'_>, sites: &[&str], uses: Uses) -> Vec<Tanker> {
+    pub(crate) fn tankers(
+        &mut self,
+        root: &Entry<'_, OfScenario>,
+        sites: &[&str],
+        uses: Uses,
+    ) -> Vec<Tanker> {
         let entries = hauling(root);
         let counts: Vec<u32> = entries.iter().map(count_of).collect();
         let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
@@ -118,7 +123,12 @@ impl Reader {
     }
 
     /// Asks for a tanker at the minute of its alarm, where it states no minute of its own.
-    fn minute_of_alarm(&mut self, root: &Entry<'_>, entry: &Entry<'_>, tanker: &mut Tanker) {
+    fn minute_of_alarm(
+        &mut self,
+        root: &Entry<'_, OfScenario>,
+        entry: &Entry<'_, OfTanker>,
+        tanker: &mut Tanker,
+    ) {
         let struck = match entry.get(&OfTanker::ALARM) {
             None | Some(Alarm::First) => return,
             Some(Alarm::Second) => OfAlarms::SECOND,
@@ -146,9 +156,14 @@ impl Reader {
     }
 
     /// One warning for all handling times that some tanker has neither of its own nor in common.
-    fn handling_not_stated(&mut self, root: &Entry<'_>, entries: &[Entry<'_>], uses: Uses) {
+    fn handling_not_stated(
+        &mut self,
+        root: &Entry<'_, OfScenario>,
+        entries: &[Entry<'_, OfTanker>],
+        uses: Uses,
+    ) {
         let common = root.get(&OfScenario::HANDLING);
-        let own: Vec<Entry<'_>> =
+        let own: Vec<Entry<'_, OfHandling>> =
             entries.iter().map(|entry| entry.get(&OfTanker::HANDLING)).collect();
         let silent: Vec<String> = (uses.handling().into_iter())
             .filter(|row| own.iter().any(|own| !own.states(row)))
@@ -165,9 +180,9 @@ impl Reader {
 
     fn tanker(
         &mut self,
-        entry: &Entry<'_>,
+        entry: &Entry<'_, OfTanker>,
         listed: usize,
-        common: &Entry<'_>,
+        common: &Entry<'_, OfHandling>,
         sites: &[&str],
     ) -> Tanker {
         let fill_site = entry
@@ -186,7 +201,11 @@ impl Reader {
             name,
             listed,
             capacity: entry.get(&OfTanker::CAPACITY),
-            call: call(entry, entry.get(&OfTanker::RESPONSE)),
+            call: Call {
+                requested_at: entry.get(&OfTanker::REQUESTED_AT),
+                response: entry.get(&OfTanker::RESPONSE),
+                turnout: entry.get(&OfTanker::TURNOUT),
+            },
             dump_rate: entry.get(&OfTanker::DUMP_RATE),
             dump_curve: entry.get(&OfTanker::DUMP_CURVE),
             pump_off: entry.get(&OfTanker::PUMP_OFF),
@@ -204,7 +223,7 @@ impl Reader {
     }
 
     /// The fill sites.
-    pub(crate) fn fill_sites(&mut self, entries: &[Entry<'_>]) -> Vec<FillSite> {
+    pub(crate) fn fill_sites(&mut self, entries: &[Entry<'_, OfFillSite>]) -> Vec<FillSite> {
         let mut sites = Vec::new();
         for (index, entry) in entries.iter().enumerate() {
             let name = match entry.get(&OfFillSite::NAME) {
@@ -220,7 +239,7 @@ impl Reader {
                 fill_order: entry.get(&OfFillSite::FILL_ORDER),
                 volume: self.site_volume(entry),
                 recharge: entry.get(&OfFillSite::RECHARGE),
-                failure: failure(entry, &OfFillSite::FAILURE),
+                failure: entry.get(&OfFillSite::FAILURE).as_ref().map(failure),
                 // Who brings it is known once the tankers are.
                 source_pump: None,
                 self_fill: entry.get(&OfFillSite::SELF_FILL).unwrap_or(false),
@@ -231,7 +250,7 @@ impl Reader {
         sites
     }
 
-    fn leg(&mut self, (how, leg): (Leg, Entry<'_>)) -> sim::Leg {
+    fn leg(&mut self, (how, leg): (Leg, Entry<'_, Leg>)) -> sim::Leg {
         let (miles, mean, cv) = match how {
             Leg::Minutes => {
                 return sim::Leg { miles: None, time: leg.get(&OfLegMinutes::MINUTES) };
@@ -269,8 +288,9 @@ impl Reader {
 }
 
 /// Each time of a tanker's own, or else the common one.
-fn handling(own: &Entry<'_>, common: &Entry<'_>) -> Handling {
-    let time = |row: &Row<Duration>| own.if_stated(row).unwrap_or_else(|| common.get(row));
+fn handling(own: &Entry<'_, OfHandling>, common: &Entry<'_, OfHandling>) -> Handling {
+    let time =
+        |row: &Row<OfHandling, Duration>| own.if_stated(row).unwrap_or_else(|| common.get(row));
     Handling {
         nurse_connect: time(&OfHandling::NURSE_CONNECT),
         nurse_disconnect: time(&OfHandling::NURSE_DISCONNECT),
@@ -291,7 +311,7 @@ pub(super) fn spread_around(mean: f64, cv: Option<f64>) -> TimeTaken {
 
 /// Which figures of each listed tanker the file states, those of `aid` behind the others: as
 /// [`Tanker::listed`] counts them.
-pub(crate) fn stated_of_tankers(root: &Entry<'_>) -> Vec<Stated> {
+pub(crate) fn stated_of_tankers(root: &Entry<'_, OfScenario>) -> Vec<Stated> {
     (hauling(root).iter())
         .map(|entry| Stated {
             dump_rate: entry.states(&OfTanker::DUMP_RATE),
@@ -313,13 +333,13 @@ fn samples_of(tanker: &Tanker) -> usize {
     times.into_iter().map(samples).sum()
 }
 
-fn count_of(entry: &Entry<'_>) -> u32 {
+fn count_of(entry: &Entry<'_, OfTanker>) -> u32 {
     entry.get(&OfTanker::COUNT).unwrap_or(1)
 }
 
 /// Fill sites with a pump of their own: all but hydrants.
-pub(crate) fn fill_pumps(root: &Entry<'_>) -> u32 {
-    let by_hydrant = |site: &Entry<'_>| {
+pub(crate) fn fill_pumps(root: &Entry<'_, OfScenario>) -> u32 {
+    let by_hydrant = |site: &Entry<'_, OfFillSite>| {
         matches!(site.get(&OfFillSite::FLOW), Either::That((FillFacts::Hydrant, _)))
     };
     root.get(&OfScenario::FILL_SITES).iter().filter(|site| !by_hydrant(site)).count() as u32

@@ -27,7 +27,7 @@ macro_rules! as_they_are {
         impl Reads for $of {
             type Got<'n> = $of;
 
-            fn read<'n>(node: &'n Node, _: &dyn Fn() -> String) -> Option<$of> {
+            fn read(node: &Node, _: &dyn Fn() -> String) -> Option<$of> {
                 match &node.value {
                     $value => Some($got),
                     _ => None,
@@ -67,7 +67,7 @@ impl Reads for Text {
 impl Reads for Rough {
     type Got<'n> = f64;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<f64> {
+    fn read(node: &Node, place: &dyn Fn() -> String) -> Option<f64> {
         match &node.value {
             Value::Object(rough) => rough.child(VALUE).and_then(|value| f64::read(value, place)),
             _ => f64::read(node, place),
@@ -82,7 +82,7 @@ impl Reads for Rough {
 impl<C: Choice> Reads for Chosen<C> {
     type Got<'n> = C;
 
-    fn read<'n>(node: &'n Node, _: &dyn Fn() -> String) -> Option<C> {
+    fn read(node: &Node, _: &dyn Fn() -> String) -> Option<C> {
         match &node.value {
             Value::Text(text) => C::ALL.iter().find(|choice| choice.word() == text).copied(),
             _ => None,
@@ -95,9 +95,9 @@ impl<C: Choice> Reads for Chosen<C> {
 }
 
 impl<O: Rows> Reads for Nested<O> {
-    type Got<'n> = Entry<'n>;
+    type Got<'n> = Entry<'n, O>;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<Entry<'n>> {
+    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<Entry<'n, O>> {
         match &node.value {
             Value::Object(object) => Some(Entry::of(object, place())),
             _ => None,
@@ -110,9 +110,9 @@ impl<O: Rows> Reads for Nested<O> {
 }
 
 impl<S: Shapes> Reads for AnyOf<S> {
-    type Got<'n> = (S, Entry<'n>);
+    type Got<'n> = (S, Entry<'n, S>);
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<(S, Entry<'n>)> {
+    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<(S, Entry<'n, S>)> {
         match &node.value {
             Value::Object(object) => Some((S::of(object.shape)?, Entry::of(object, place()))),
             _ => None,

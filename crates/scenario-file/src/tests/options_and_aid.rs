@@ -5,8 +5,8 @@ use std::path::Path;
 use serde_json::{Value, json};
 use shuttle_sim::{Brought, Plan};
 
-use super::super::{FileMistake, Scenario, ScenarioError, read};
-use super::EXAMPLE;
+use crate::tests::EXAMPLE;
+use crate::{FileMistake, Scenario, ScenarioError, read};
 
 /// The example with something more in it, on lines of its own.
 fn with(key: &str, value: &Value) -> String {

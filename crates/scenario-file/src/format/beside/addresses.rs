@@ -4,7 +4,7 @@ use shuttle_sim::Plan;
 
 use super::grading::{KM, MILES, ONE_STATION, STATION_KM, STATION_MILES, SUCTION_POINT};
 use crate::format::haul::roads::SPEED;
-use crate::format::rows::Row;
+use crate::format::rows::{Row, Shared};
 use crate::format::shared_fields::NAME;
 use crate::format::tables::{object, shapes};
 use crate::format::takes::{AnyOf, List, Nested, Takes, Text};
@@ -38,16 +38,16 @@ object! {
 shapes! {
     /// How the road to a fill site is stated.
     pub(crate) enum Road {
-        Miles = ROAD_MILES,
-        Km = ROAD_KM,
-        Minutes = ROAD_MINUTES,
+        Miles = OfRoadMiles,
+        Km = OfRoadKm,
+        Minutes = OfRoadMinutes,
     }
 }
 
 /// The site that it leads to.
-pub(crate) const TO: Row<Text> = Row::required("to", NAME, "The fill site, by name.");
+pub(crate) const TO: Row<Shared, Text> = Row::required("to", NAME, "The fill site, by name.");
 /// How driving times on it differ.
-pub(crate) const ROAD_CV: Row<Option<f64>> = Row::optional(
+pub(crate) const ROAD_CV: Row<Shared, Option<f64>> = Row::optional(
     "cv",
     CV,
     "Silent: every drive takes the same time.",

@@ -6,7 +6,7 @@ use std::ops::Bound::{Excluded, Included};
 use shuttle_sim::Plan;
 
 use crate::format::description::Rule;
-use crate::format::rows::Row;
+use crate::format::rows::{Row, Shared};
 use crate::format::shared_fields::{FLOW, NAME, RATE};
 use crate::format::tables::object;
 use crate::format::takes::{List, Nested, Takes, Text};
@@ -36,20 +36,20 @@ pub(crate) const KM: Takes<f64> = Takes::number(Quantity::Kilometres, Plan::LIMI
 const NOT_STATED: &str = "Silent: not known; a blank on the sheet.";
 const OPEN: &str = "Silent: not known; what a rule asks of it stays open.";
 
-pub(crate) const STATION_MILES: Row<Option<f64>> = Row::optional(
+pub(crate) const STATION_MILES: Row<Shared, Option<f64>> = Row::optional(
     "station_miles",
     MILES,
     OPEN,
     "Road from the fire to the nearest station; a rule may ask for 5 road miles or less.",
 );
-pub(crate) const STATION_KM: Row<Option<f64>> =
+pub(crate) const STATION_KM: Row<Shared, Option<f64>> =
     Row::optional("station_km", KM, OPEN, "The same in km, in any file; state one of the two.");
 pub(crate) const ONE_STATION: Rule = Rule::NeverWith(
     STATION_KM.key(),
     STATION_MILES.key(),
     "state the distance once, in miles or in km",
 );
-pub(crate) const SUCTION_POINT: Row<Option<f64>> = Row::optional(
+pub(crate) const SUCTION_POINT: Row<Shared, Option<f64>> = Row::optional(
     "suction_point",
     Takes::number(Quantity::Length, LENGTH),
     OPEN,

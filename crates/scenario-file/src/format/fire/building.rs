@@ -34,7 +34,7 @@ const SOME_SHARE: Bounds = (Excluded(0.0), Included(1.0));
 /// A charge of the insurance guide, as a fraction.
 const CHARGE: Bounds = (Included(0.0), Included(1.0));
 
-/// What a building is used for. Each stands for an occupancy hazard class; see [`crate::read::building`].
+/// What a building is used for. Each stands for an occupancy hazard class; see [`crate::read::facts::building`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Use {
     Dwelling,

@@ -5,7 +5,7 @@ use std::ops::Bound::Included;
 use shuttle_sim::Plan;
 
 use crate::format::description::Rule;
-use crate::format::rows::Row;
+use crate::format::rows::{Row, Shared};
 use crate::format::shared_fields::NAME;
 use crate::format::tables::{object, shapes};
 use crate::format::takes::{AnyOf, Duration, List, Takes, Text};
@@ -19,10 +19,10 @@ pub(crate) const SPEED: Bounds = (Included(1.0), Included(100.0));
 shapes! {
     /// One way along the road.
     pub(crate) enum Leg {
-        Miles = LEG_MILES,
-        Km = LEG_KM,
-        Stretches = LEG_STRETCHES,
-        Minutes = LEG_MINUTES,
+        Miles = OfLegMiles,
+        Km = OfLegKm,
+        Stretches = OfLegStretches,
+        Minutes = OfLegMinutes,
     }
 }
 
@@ -32,15 +32,15 @@ pub(crate) const LEG: Takes<AnyOf<Leg>> = Takes::any_of();
 shapes! {
     /// A stretch of it.
     pub(crate) enum Stretch {
-        Miles = STRETCH_MILES,
-        Km = STRETCH_KM,
+        Miles = OfStretchMiles,
+        Km = OfStretchKm,
     }
 }
 
 /// Most stretches of one way. Judgement.
 const MOST_STRETCHES: usize = 20;
 
-const LEG_CV: Row<Option<f64>> = Row::optional(
+const LEG_CV: Row<Shared, Option<f64>> = Row::optional(
     "cv",
     CV,
     "Silent: every drive takes the same time.",

@@ -24,12 +24,12 @@ const SPREADS: Takes<AnyOf<Spread>> = Takes::any_of();
 shapes! {
     /// How a duration is spread.
     pub(crate) enum Spread {
-        Lognormal = LOGNORMAL,
-        Exponential = EXPONENTIAL,
-        Triangular = TRIANGULAR,
-        Uniform = UNIFORM,
-        Samples = SAMPLES,
-        Rough = ROUGH_TIME,
+        Lognormal = OfLognormal,
+        Exponential = OfExponential,
+        Triangular = OfTriangular,
+        Uniform = OfUniform,
+        Samples = OfSamples,
+        Rough = OfRoughTime,
     }
 }
 

@@ -5,7 +5,7 @@ use std::ops::Bound::{Excluded, Included};
 use shuttle_sim::Plan;
 
 use super::rests_on::{GUESS, Guess};
-use super::rough_values::ROUGH_RATE;
+use super::rough_values::OfRoughRate;
 use crate::format::shared_fields::RATE;
 use crate::format::tables::{object, shapes};
 use crate::format::takes::{AnyOf, Either, Nested, Takes};
@@ -44,17 +44,17 @@ pub(crate) type FillFlow = Either<f64, AnyOf<FillFacts>>;
 shapes! {
     /// The facts behind a fill site's flow.
     pub(crate) enum FillFacts {
-        Hydrant = FLOW_BY_HYDRANT,
-        Pump = FLOW_BY_PUMP,
-        Rough = ROUGH_RATE,
+        Hydrant = OfFlowByHydrant,
+        Pump = OfFlowByPump,
+        Rough = OfRoughRate,
     }
 }
 
 shapes! {
     /// How a hydrant was tested.
     pub(crate) enum HydrantFacts {
-        FlowTest = FLOW_TEST,
-        Pitot = PITOT,
+        FlowTest = OfFlowTest,
+        Pitot = OfPitot,
     }
 }
 

@@ -3,7 +3,7 @@
 use std::ops::Bound::Included;
 
 use crate::format::description::Rule;
-use crate::format::rows::Row;
+use crate::format::rows::{Row, Shared};
 use crate::format::takes::{Either, Takes};
 use crate::quantities::quantity::{Bounds, Quantity};
 
@@ -17,7 +17,7 @@ const READINGS: Bounds = (Included(3.0), Included(10_000.0));
 pub(crate) type Guess = Either<bool, f64>;
 
 /// That a value is guessed.
-pub(crate) const GUESS: Row<Option<Guess>> = Row::optional(
+pub(crate) const GUESS: Row<Shared, Option<Guess>> = Row::optional(
     "guess",
     Takes::either(&Takes::switch(), &Takes::number(Quantity::Plain, FACTOR)),
     "Silent: the value is taken as known.",
@@ -25,7 +25,7 @@ pub(crate) const GUESS: Row<Option<Guess>> = Row::optional(
 );
 
 /// How many readings a mean and a cv come from.
-pub(crate) const TIMED: Row<Option<u32>> = Row::optional(
+pub(crate) const TIMED: Row<Shared, Option<u32>> = Row::optional(
     "timed",
     Takes::count(READINGS),
     "Silent: mean and cv are taken as known.",

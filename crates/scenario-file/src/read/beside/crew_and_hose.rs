@@ -3,9 +3,9 @@
 use fireground::crew::CrewSizes;
 use fireground::hose::HoseSize;
 
-use super::reader::Reader;
-use super::worked_facts::nominal;
 use crate::format::beside::crew_and_hose::{OfCrew, OfHose};
+use crate::read::facts::worked_facts::nominal;
+use crate::read::reader::Reader;
 use crate::structure::entry::Entry;
 
 /// People for the plan.
@@ -59,7 +59,7 @@ const LARGE_HOSE_IN: f64 = 3.5;
 
 impl Reader {
     /// People for the plan.
-    pub(crate) fn crew(&self, entry: &Entry<'_>) -> Crew {
+    pub(crate) fn crew(&self, entry: &Entry<'_, OfCrew>) -> Crew {
         let sizes =
             [OfCrew::TANKER, OfCrew::FILL_SITE, OfCrew::DUMP_SITE, OfCrew::PUMP, OfCrew::OFFICER];
         Crew {
@@ -76,7 +76,7 @@ impl Reader {
     }
 
     /// Hose in place of tankers; `None` with a mistake where there is no such hose.
-    pub(crate) fn hose(&mut self, entry: &Entry<'_>) -> Option<Hose> {
+    pub(crate) fn hose(&mut self, entry: &Entry<'_, OfHose>) -> Option<Hose> {
         let size = match HoseSize::from_diameter(nominal(entry.get(&OfHose::DIAMETER))) {
             Ok(size) => size,
             Err(error) => {

@@ -9,11 +9,11 @@ use fireground::minimum_supply::OccupancyHazard;
 use fireground::side_by_side::Rule;
 use serde_json::Value;
 
-use super::super::{
+use crate::tests::{EXAMPLE, changed, mistakes, read_good};
+use crate::{
     FileMistake, ScenarioError, Units, building_schema, json_schema, load_building,
     with_building_flow,
 };
-use super::{EXAMPLE, changed, mistakes, read_good};
 
 /// 30 x 40 ft fully involved is 400 gpm by area / 3 (common practice).
 const SHED: &str = r#"{"length": 40, "width": 30, "height": 12, "use": "workshop", "construction": "ordinary", "involved": 1}"#;
@@ -210,7 +210,7 @@ fn a_building_in_metres_is_the_same_building() {
         let (a, b) = (metric.flow.asked(rule).flow.value, us.flow.asked(rule).flow.value);
         assert!((a - b).abs() < 1e-9 * b, "{rule:?}: {a} and {b}");
     }
-    let near = |wanted: &super::super::WaterWanted| wanted.building().exposures[0];
+    let near = |wanted: &crate::WaterWanted| wanted.building().exposures[0];
     assert!((near(&metric).area_ft2 - near(&us).area_ft2).abs() < 1e-3);
     assert!((near(&metric).distance_ft - 20.0).abs() < 1e-9);
 }

@@ -3,8 +3,8 @@
 
 use std::path::Path;
 
-use super::super::{ScenarioError, load_building, read};
-use super::{EXAMPLE, changed, mistakes};
+use crate::tests::{EXAMPLE, changed, mistakes};
+use crate::{ScenarioError, load_building, read};
 
 /// Every kind of error that the parser gives for strict JSON (RFC 8259), and those that the stricter parser
 /// adds: text, part of the problem, part of the cure.

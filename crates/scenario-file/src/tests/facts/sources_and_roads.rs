@@ -4,7 +4,7 @@ use std::path::Path;
 
 use shuttle_sim::{Brought, TimeTaken};
 
-use super::{changed, mistakes, read_good};
+use crate::tests::{changed, mistakes, read_good};
 use crate::{AskedChange, Asks, Gone};
 
 /// The example with a pump that comes to the pond, in place of `ready`.

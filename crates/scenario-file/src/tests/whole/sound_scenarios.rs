@@ -5,8 +5,8 @@ use shuttle_sim::{
     TimeTaken, WholeFire,
 };
 
-use super::super::{STARTER, Units, load};
-use super::{EXAMPLE, changed, read_good};
+use crate::tests::{EXAMPLE, changed, read_good};
+use crate::{STARTER, Units, load};
 
 fn facts(text: &str) -> PlanDraft {
     read_good(text).plan.facts().clone()

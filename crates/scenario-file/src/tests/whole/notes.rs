@@ -5,8 +5,8 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::super::{Warning, read};
-use super::{EXAMPLE, changed, mistakes, read_good};
+use crate::tests::{EXAMPLE, changed, mistakes, read_good};
+use crate::{Warning, read};
 
 /// A metric file in which all that can be silent is, and much is odd.
 fn odd_metric() -> Value {

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use super::super::{ScenarioError, load, read};
-use super::{EXAMPLE, changed, mistakes};
+use crate::tests::{EXAMPLE, changed, mistakes};
+use crate::{ScenarioError, load, read};
 
 fn error_of(text: &str) -> String {
     match read(Path::new("plan.json"), text) {

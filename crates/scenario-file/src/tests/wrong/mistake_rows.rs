@@ -1,9 +1,9 @@
 //! The example with one mistake each, and how it is reported.
 
-use super::changed;
+use crate::tests::changed;
 
 /// (text of the example, what stands there instead, place, part of problem or limit, part of the cure)
-pub(super) type Row = (&'static str, &'static str, &'static str, &'static str, &'static str);
+pub(crate) type Row = (&'static str, &'static str, &'static str, &'static str, &'static str);
 
 /// Mistakes of structure: a key, a kind, a unit, a range.
 const STRUCTURE: &[Row] = &[
@@ -248,7 +248,7 @@ const STRUCTURE: &[Row] = &[
 ];
 
 /// Mistakes of sense: each value fits its field, but not the rest of the plan.
-pub(super) const SENSE: &[Row] = &[
+pub(crate) const SENSE: &[Row] = &[
     (
         "\"brought_by\": \"Tanker 3\"",
         "\"brought_by\": \"Tanker 4\"",
@@ -331,6 +331,6 @@ pub(super) const SENSE: &[Row] = &[
 ];
 
 /// Each text with a mistake of structure, with its row.
-pub(super) fn structure_rows() -> impl Iterator<Item = (String, &'static Row)> {
+pub(crate) fn structure_rows() -> impl Iterator<Item = (String, &'static Row)> {
     STRUCTURE.iter().map(|row| (changed(row.0, row.1), row))
 }

@@ -1,10 +1,9 @@
 //! Reading times: fixed ones and those with a spread, calls, failures.
 
-use shuttle_sim::{Call, Failure, TimeTaken};
+use shuttle_sim::{Failure, TimeTaken};
 
-use crate::format::rows::Row;
-use crate::format::shared_fields::{OfFailure, REQUESTED_AT, TURNOUT};
-use crate::format::takes::{Duration, Either, Nested};
+use crate::format::shared_fields::OfFailure;
+use crate::format::takes::{Duration, Either};
 use crate::format::values::durations::{
     FixedOrSpread, OfExponential, OfLognormal, OfRoughTime, OfSamples, OfTriangular, OfUniform,
     Spread,
@@ -16,7 +15,7 @@ use crate::structure::reads::Reads;
 impl Reads for Duration {
     type Got<'n> = TimeTaken;
 
-    fn read<'n>(node: &'n Node, place: &dyn Fn() -> String) -> Option<TimeTaken> {
+    fn read(node: &Node, place: &dyn Fn() -> String) -> Option<TimeTaken> {
         Some(match FixedOrSpread::read(node, place)? {
             Either::This(minutes) => TimeTaken::Fixed(minutes),
             Either::That((how, times)) => spread(how, &times),
@@ -29,7 +28,7 @@ impl Reads for Duration {
 }
 
 /// A duration with a shape of spread.
-fn spread(how: Spread, times: &Entry<'_>) -> TimeTaken {
+fn spread(how: Spread, times: &Entry<'_, Spread>) -> TimeTaken {
     match how {
         Spread::Lognormal => TimeTaken::Lognormal {
             mean: times.get(&OfLognormal::MEAN),
@@ -50,21 +49,7 @@ fn spread(how: Spread, times: &Entry<'_>) -> TimeTaken {
     }
 }
 
-/// The call of a unit that may fail to come.
-pub(crate) fn call(entry: &Entry<'_>, response: TimeTaken) -> Call {
-    Call { turnout: entry.get(&TURNOUT), ..sure_call(entry, response) }
-}
-
-/// The call of a unit that always comes.
-pub(crate) fn sure_call(entry: &Entry<'_>, response: TimeTaken) -> Call {
-    Call { requested_at: entry.get(&REQUESTED_AT), response, turnout: 1.0 }
-}
-
-/// Whether and for how long something may fail, if it is stated.
-pub(crate) fn failure(entry: &Entry<'_>, row: &Row<Option<Nested<OfFailure>>>) -> Option<Failure> {
-    let failure = entry.get(row)?;
-    Some(Failure {
-        chance: failure.get(&OfFailure::CHANCE),
-        repair: failure.get(&OfFailure::REPAIR),
-    })
+/// Whether and for how long something may fail.
+pub(crate) fn failure(stated: &Entry<'_, OfFailure>) -> Failure {
+    Failure { chance: stated.get(&OfFailure::CHANCE), repair: stated.get(&OfFailure::REPAIR) }
 }

@@ -4,10 +4,11 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
-use super::super::format::description::reachable;
-use super::super::format::whole_files::SCENARIO;
-use super::super::{STARTER, json_schema, read};
-use super::{EXAMPLE, mistake_rows};
+use crate::format::description::reachable;
+use crate::format::whole_files::SCENARIO;
+use crate::tests::EXAMPLE;
+use crate::tests::wrong::mistake_rows;
+use crate::{STARTER, json_schema, read};
 
 fn validator() -> jsonschema::Validator {
     jsonschema::draft202012::new(&json_schema()).unwrap()

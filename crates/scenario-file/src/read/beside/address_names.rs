@@ -5,7 +5,6 @@ use std::collections::HashSet;
 
 use serde_json::Value as Json;
 
-use super::reader::Reader;
 use crate::errors::finding::Finding;
 use crate::format::beside::addresses::{OfAddress, TO};
 use crate::format::haul::fill_sites::OfFillSite;
@@ -13,6 +12,7 @@ use crate::format::rows::Row;
 use crate::format::takes::List;
 use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
+use crate::read::reader::Reader;
 use crate::structure::checked_value::{Node, Value};
 use crate::told::places::{Places, findings_of_misfits};
 
@@ -94,14 +94,14 @@ fn put_texts(json: &Json, texts: &mut HashSet<String>) {
     }
 }
 
-fn list<'n, T>(node: &'n Node, row: &Row<List<T>>) -> &'n [Node] {
+fn list<'n, O, T>(node: &'n Node, row: &Row<O, List<T>>) -> &'n [Node] {
     match node.child(row.key()).map(|node| &node.value) {
         Some(Value::List(nodes)) => nodes,
         _ => &[],
     }
 }
 
-fn text<'n, T>(node: &'n Node, row: &Row<T>) -> Option<&'n str> {
+fn text<'n, O, T>(node: &'n Node, row: &Row<O, T>) -> Option<&'n str> {
     match node.child(row.key()).map(|node| &node.value) {
         Some(Value::Text(text)) => Some(text),
         _ => None,

@@ -3,8 +3,8 @@
 use shuttle_report::grading_rules::Condition;
 use shuttle_report::survey::Aid;
 
-use super::super::STARTER;
-use super::{mistakes, read_good};
+use crate::STARTER;
+use crate::tests::{mistakes, read_good};
 
 /// All mistakes of a text, in words.
 fn read_wrong(text: &str) -> String {

@@ -2,8 +2,6 @@
 
 use shuttle_sim::{Owner, PlanPart as Part, RestsOn, Unsure};
 
-use super::plan_draft::{SCENE, one_lanes};
-use super::tankers_and_sites::hauling;
 use crate::format::description::Field;
 use crate::format::fire::incident_and_supply::{OfAttackEngine, OfSupply, OfSupplyEngine};
 use crate::format::haul::drop_tanks::OfDropTank;
@@ -12,9 +10,11 @@ use crate::format::haul::roads::{Leg, OfLegMinutes, OfOneLane};
 use crate::format::haul::tankers::{OfHandling, OfTanker};
 use crate::format::shared_fields::OfFailure;
 use crate::format::takes::Either;
-use crate::format::values::durations::{OfSamples, SAMPLES};
+use crate::format::values::durations::OfSamples;
 use crate::format::values::rests_on::{GUESS, TIMED};
 use crate::format::whole_files::OfScenario;
+use crate::read::plan_draft::{SCENE, one_lanes};
+use crate::read::tankers_and_sites::hauling;
 use crate::structure::entry::Entry;
 
 /// Handling times.
@@ -61,7 +61,7 @@ const OF_SUPPLY_ENGINE: [(Field, Part); 2] =
     [(OfSupplyEngine::RESPONSE.field, Part::Response), (OfSupplyEngine::SETUP.field, Part::Setup)];
 
 /// Every input that rests on readings or a guess, in the order of the file.
-pub(super) fn unsure(root: &Entry<'_>) -> Vec<Unsure> {
+pub(crate) fn unsure(root: &Entry<'_, OfScenario>) -> Vec<Unsure> {
     let mut found = Found::default();
     found.each(&root.get(&OfScenario::ATTACK_ENGINE), &Owner::AttackEngine, &OF_ATTACK_ENGINE);
     let supply = root.get(&OfScenario::SUPPLY);
@@ -101,7 +101,7 @@ impl Found {
         self.0.push(Unsure { of: of.clone(), parts, rests_on });
     }
 
-    fn each(&mut self, entry: &Entry<'_>, of: &Owner, rows: &[(Field, Part)]) {
+    fn each<O>(&mut self, entry: &Entry<'_, O>, of: &Owner, rows: &[(Field, Part)]) {
         for (field, part) in rows {
             if let Some(rests_on) = entry.in_braces(field).and_then(|value| rests_on(&value)) {
                 self.add(of, vec![*part], rests_on);
@@ -109,14 +109,14 @@ impl Found {
         }
     }
 
-    fn repair(&mut self, failure: Option<Entry<'_>>, of: &Owner) {
+    fn repair(&mut self, failure: Option<Entry<'_, OfFailure>>, of: &Owner) {
         if let Some(failure) = failure {
             self.each(&failure, of, &[(OfFailure::REPAIR.field, Part::Repair)]);
         }
     }
 
     /// Each entry's own, then what is common to all that have no own.
-    fn tankers(&mut self, root: &Entry<'_>) {
+    fn tankers(&mut self, root: &Entry<'_, OfScenario>) {
         let entries = hauling(root);
         for (listed, tanker) in entries.iter().enumerate() {
             let name = tanker
@@ -138,8 +138,8 @@ impl Found {
     }
 
     /// The road both ways. Guessed alike it is one guess: who drives slower out drives slower back.
-    fn legs(&mut self, site: &Entry<'_>, of: &Owner) {
-        let leg = |(how, leg): (Leg, Entry<'_>)| match how {
+    fn legs(&mut self, site: &Entry<'_, OfFillSite>, of: &Owner) {
+        let leg = |(how, leg): (Leg, Entry<'_, Leg>)| match how {
             Leg::Minutes => {
                 leg.in_braces(&OfLegMinutes::MINUTES.field).and_then(|value| rests_on(&value))
             }
@@ -158,17 +158,17 @@ impl Found {
 }
 
 /// What a value in braces says that it rests on; `None`: it is taken as known.
-fn rests_on(value: &Entry<'_>) -> Option<RestsOn> {
-    if value.is(&SAMPLES) {
+fn rests_on<O>(value: &Entry<'_, O>) -> Option<RestsOn> {
+    if let Some(value) = value.if_is::<OfSamples>() {
         let readings = value.get(&OfSamples::SAMPLES).len() as u32;
         // One reading gives a value and no spread.
         let alone = RestsOn::Guess(RestsOn::GUESS);
         return Some(if readings > 1 { RestsOn::Readings(readings) } else { alone });
     }
-    if let Some(readings) = value.knows(&TIMED).then(|| value.get(&TIMED)).flatten() {
+    if let Some(readings) = value.shared(&TIMED).flatten() {
         return Some(RestsOn::Readings(readings));
     }
-    match value.knows(&GUESS).then(|| value.get(&GUESS)).flatten()? {
+    match value.shared(&GUESS).flatten()? {
         Either::This(true) => Some(RestsOn::Guess(RestsOn::GUESS)),
         Either::That(factor) if factor > 1.0 => Some(RestsOn::Guess(factor)),
         Either::This(false) | Either::That(_) => None,

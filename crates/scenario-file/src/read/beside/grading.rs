@@ -7,14 +7,8 @@ use shuttle_report::survey::{
 };
 use shuttle_sim::Leg;
 
-use super::reader::Reader;
-use super::tankers_and_sites::spread_around;
-use crate::format::beside::addresses::{
-    OfAddress, OfRoadKm, OfRoadMiles, OfRoadMinutes, ROAD_CV, Road, TO,
-};
-use crate::format::beside::grading::{
-    OfDrill, OfGrading, OfRule, OfSiteSurvey, STATION_KM, STATION_MILES,
-};
+use crate::format::beside::addresses::{OfAddress, OfRoadKm, OfRoadMiles, OfRoadMinutes, Road};
+use crate::format::beside::grading::{OfDrill, OfGrading, OfRule, OfSiteSurvey};
 use crate::format::fire::incident_and_supply::OfSupply;
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::haul::tankers::OfTanker;
@@ -23,16 +17,13 @@ use crate::format::values::flow_facts::{
     FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfPump,
 };
 use crate::format::whole_files::OfScenario;
+use crate::read::reader::Reader;
+use crate::read::tankers_and_sites::spread_around;
 use crate::structure::entry::Entry;
-
-/// Road miles to the nearest station, in whichever unit they are stated.
-fn station(entry: &Entry<'_>) -> Option<f64> {
-    entry.get(&STATION_MILES).or_else(|| entry.get(&STATION_KM))
-}
 
 impl Reader {
     /// All of it.
-    pub(crate) fn survey(&mut self, root: &Entry<'_>) -> Survey {
+    pub(crate) fn survey(&mut self, root: &Entry<'_, OfScenario>) -> Survey {
         let grading = root.get(&OfScenario::GRADING);
         let own = root.get(&OfScenario::TANKERS);
         let aid = root.get(&OfScenario::AID);
@@ -50,7 +41,8 @@ impl Reader {
             );
         }
         Survey {
-            station_miles: station(&grading),
+            station_miles: (grading.get(&OfGrading::STATION_MILES))
+                .or_else(|| grading.get(&OfGrading::STATION_KM)),
             suction_point_ft: grading.get(&OfGrading::SUCTION_POINT),
             large_hose_shown: grading.get(&OfGrading::LARGE_HOSE_SHOWN),
             first_engine_pump_gpm: grading.get(&OfGrading::FIRST_ENGINE_PUMP),
@@ -83,7 +75,7 @@ impl Reader {
         }
     }
 
-    fn rules(&mut self, grading: &Entry<'_>) -> Vec<GradingRule> {
+    fn rules(&mut self, grading: &Entry<'_, OfGrading>) -> Vec<GradingRule> {
         let mut rules: Vec<GradingRule> = Vec::new();
         for entry in grading.get(&OfGrading::RULES) {
             let rule = rule(&entry);
@@ -110,31 +102,40 @@ impl Reader {
     }
 
     /// Their names, and where their roads lead, are looked at by `address_names`.
-    fn addresses(&mut self, root: &Entry<'_>) -> Vec<Address> {
+    fn addresses(&mut self, root: &Entry<'_, OfScenario>) -> Vec<Address> {
         (root.get(&OfScenario::ADDRESSES).iter())
             .map(|entry| Address {
                 name: entry.get(&OfAddress::NAME).to_owned(),
-                station_miles: station(entry),
+                station_miles: (entry.get(&OfAddress::STATION_MILES))
+                    .or_else(|| entry.get(&OfAddress::STATION_KM)),
                 suction_point_ft: entry.get(&OfAddress::SUCTION_POINT),
                 roads: (entry.get(&OfAddress::ROADS).into_iter())
-                    .map(|(how, road)| AddressRoad {
-                        site: road.get(&TO).to_owned(),
-                        leg: self.road(how, &road),
-                    })
+                    .map(|(how, road)| self.road(how, &road))
                     .collect(),
             })
             .collect()
     }
 
     /// As a leg, but without a line for each of thousands of roads on how its time was worked out.
-    fn road(&mut self, how: Road, road: &Entry<'_>) -> Leg {
-        let cv = road.get(&ROAD_CV);
-        let (miles, mph) = match how {
-            Road::Miles => (road.get(&OfRoadMiles::MILES), road.get(&OfRoadMiles::MPH)),
-            Road::Km => (road.get(&OfRoadKm::KM), road.get(&OfRoadKm::KMH)),
+    fn road(&mut self, how: Road, road: &Entry<'_, Road>) -> AddressRoad {
+        let (site, miles, mph, cv) = match how {
+            Road::Miles => (
+                road.get(&OfRoadMiles::TO),
+                road.get(&OfRoadMiles::MILES),
+                road.get(&OfRoadMiles::MPH),
+                road.get(&OfRoadMiles::CV),
+            ),
+            Road::Km => (
+                road.get(&OfRoadKm::TO),
+                road.get(&OfRoadKm::KM),
+                road.get(&OfRoadKm::KMH),
+                road.get(&OfRoadKm::CV),
+            ),
             Road::Minutes => {
                 let minutes = road.get(&OfRoadMinutes::MINUTES);
-                return Leg { miles: None, time: spread_around(minutes, cv) };
+                let time = spread_around(minutes, road.get(&OfRoadMinutes::CV));
+                let site = road.get(&OfRoadMinutes::TO).to_owned();
+                return AddressRoad { site, leg: Leg { miles: None, time } };
             }
         };
         let worked = match mph {
@@ -148,11 +149,12 @@ impl Reader {
                 1.0
             }
         };
-        Leg { miles: Some(miles), time: spread_around(mean, cv) }
+        let leg = Leg { miles: Some(miles), time: spread_around(mean, cv) };
+        AddressRoad { site: site.to_owned(), leg }
     }
 }
 
-fn tanker(entry: &Entry<'_>, silent: Aid) -> TankerSurvey {
+fn tanker(entry: &Entry<'_, OfTanker>, silent: Aid) -> TankerSurvey {
     let stated = entry.get(&OfTanker::AID);
     TankerSurvey {
         aid: stated.unwrap_or(silent),
@@ -162,7 +164,7 @@ fn tanker(entry: &Entry<'_>, silent: Aid) -> TankerSurvey {
     }
 }
 
-fn site(entry: &Entry<'_>) -> SiteSurvey {
+fn site(entry: &Entry<'_, OfFillSite>) -> SiteSurvey {
     let survey = entry.get(&OfFillSite::SURVEY);
     let (mut is_hydrant, mut flow_tested, mut pump) = (false, None, None);
     match entry.get(&OfFillSite::FLOW) {
@@ -196,7 +198,7 @@ fn site(entry: &Entry<'_>) -> SiteSurvey {
     }
 }
 
-fn drill(entry: &Entry<'_>) -> HeldDrill {
+fn drill(entry: &Entry<'_, OfDrill>) -> HeldDrill {
     HeldDrill {
         date: entry.get(&OfDrill::DATE).to_owned(),
         flow_gpm: entry.get(&OfDrill::FLOW),
@@ -207,9 +209,10 @@ fn drill(entry: &Entry<'_>) -> HeldDrill {
     }
 }
 
-fn rule(entry: &Entry<'_>) -> GradingRule {
-    let flag = |row| entry.get::<Option<bool>>(row).unwrap_or(false);
-    let limit = |row, condition: fn(f64) -> Condition| entry.get::<Option<f64>>(row).map(condition);
+fn rule(entry: &Entry<'_, OfRule>) -> GradingRule {
+    let flag = |row| entry.get::<OfRule, Option<bool>>(row).unwrap_or(false);
+    let limit =
+        |row, condition: fn(f64) -> Condition| entry.get::<OfRule, Option<f64>>(row).map(condition);
     let conditions: Vec<Condition> = [
         limit(&OfRule::STATION_WITHIN_MILES, Condition::StationWithin),
         limit(&OfRule::SUCTION_POINT_WITHIN, Condition::SuctionPointWithin),

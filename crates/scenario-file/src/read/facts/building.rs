@@ -5,13 +5,13 @@ use fireground::side_by_side::{Rule, side_by_side};
 use fireground::surveyed_building::{Building, Exposure};
 
 use super::building_flow::BuildingFlow;
-use super::reader::{Derived, Reader};
 use crate::format::fire::building::{OfBuilding, OfExposure, OfFlowByBuilding, Use};
+use crate::read::reader::{Derived, Reader};
 use crate::structure::entry::Entry;
 
 impl Reader {
     /// The flow that a building asks for, gpm.
-    pub(crate) fn building_flow(&mut self, entry: &Entry<'_>) -> f64 {
+    pub(crate) fn building_flow(&mut self, entry: &Entry<'_, OfFlowByBuilding>) -> f64 {
         let rule = entry.get(&OfFlowByBuilding::RULE);
         // As with a hydrant, facts that give no flow are already a mistake.
         let Some(flow) =
@@ -38,7 +38,7 @@ impl Reader {
     pub(crate) fn building_and_rule(
         &mut self,
         place: &str,
-        stated: Entry<'_>,
+        stated: Entry<'_, OfBuilding>,
         rule: Rule,
     ) -> Option<BuildingFlow> {
         let building = self.building(&stated)?;
@@ -52,7 +52,7 @@ impl Reader {
     }
 
     /// A building; `None` with a mistake where its hazard cannot be known.
-    fn building(&mut self, entry: &Entry<'_>) -> Option<Building> {
+    fn building(&mut self, entry: &Entry<'_, OfBuilding>) -> Option<Building> {
         let purpose = entry.get(&OfBuilding::USE);
         let by_use = hazard_of_use(purpose);
         let occupancy = match (entry.get(&OfBuilding::HAZARD_CLASS), by_use) {

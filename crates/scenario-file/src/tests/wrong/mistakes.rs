@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
-use super::super::read;
-use super::mistake_rows::{Row, SENSE, structure_rows};
-use super::{EXAMPLE, changed, mistakes};
+use crate::read;
+use crate::tests::wrong::mistake_rows::{Row, SENSE, structure_rows};
+use crate::tests::{EXAMPLE, changed, mistakes};
 
 /// A file with a mistake of each kind; `^` stands before what is to be marked, by place.
 const MANY: &str = r#"{

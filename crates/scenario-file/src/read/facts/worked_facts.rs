@@ -1,5 +1,5 @@
 //! Values worked out from the facts behind them: a hydrant test, a pump at draft, a lay, a road, the size of
-//! a drop tank or pond. Those of a building are in [`super::building`].
+//! a drop tank or pond. Those of a building are in [`crate::read::facts::building`].
 
 use fireground::drop_tank::drop_tank_water;
 use fireground::hose::{HoseSize, water_in_hose};
@@ -10,7 +10,6 @@ use fireground::pump::draft_capacity;
 use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
-use super::reader::Reader;
 use crate::format::fire::incident_and_supply::OfSupply;
 use crate::format::haul::drop_tanks::OfTankSize;
 use crate::format::haul::fill_sites::{OfFillSite, OfPondSize};
@@ -19,6 +18,7 @@ use crate::format::values::flow_facts::{
     FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfLay, OfPitot, OfPump,
 };
 use crate::format::values::rough_values::OfRoughRate;
+use crate::read::reader::Reader;
 use crate::structure::entry::Entry;
 
 /// A nominal diameter may be off by this share: metric sizes are rounded inches (125 mm for 5 in,
@@ -30,7 +30,7 @@ const RATED_PRESSURE: f64 = 150.0;
 
 impl Reader {
     /// A fill site's flow, gpm.
-    pub(crate) fn fill_flow(&mut self, site: &Entry<'_>) -> f64 {
+    pub(crate) fn fill_flow(&mut self, site: &Entry<'_, OfFillSite>) -> f64 {
         let worked = match site.get(&OfFillSite::FLOW) {
             Either::This(flow) => return flow,
             Either::That((FillFacts::Rough, rough)) => return rough.get(&OfRoughRate::VALUE),
@@ -43,7 +43,7 @@ impl Reader {
         worked.unwrap_or(1.0)
     }
 
-    fn hydrant(&mut self, (how, entry): (HydrantFacts, Entry<'_>)) -> Option<f64> {
+    fn hydrant(&mut self, (how, entry): (HydrantFacts, Entry<'_, HydrantFacts>)) -> Option<f64> {
         let worked = match how {
             HydrantFacts::Pitot => outlet_flow(&PitotReading {
                 kind: OutletKind::Hose,
@@ -63,7 +63,7 @@ impl Reader {
         self.worked(&entry, worked)
     }
 
-    fn pump(&mut self, entry: &Entry<'_>) -> Option<f64> {
+    fn pump(&mut self, entry: &Entry<'_, OfPump>) -> Option<f64> {
         let worked = draft_capacity(
             entry.get(&OfPump::RATED),
             entry.get(&OfPump::LIFT),
@@ -73,7 +73,7 @@ impl Reader {
     }
 
     /// Every limit on the draft, and the water that a dry lay takes first, gal.
-    pub(crate) fn draft_limits(&mut self, supply: &Entry<'_>) -> (Vec<DraftLimit>, f64) {
+    pub(crate) fn draft_limits(&mut self, supply: &Entry<'_, OfSupply>) -> (Vec<DraftLimit>, f64) {
         let mut limits = Vec::new();
         let mut limit = |reason, flow: Option<f64>| {
             limits.extend(flow.map(|flow| DraftLimit { reason, flow }));
@@ -87,7 +87,7 @@ impl Reader {
     }
 
     /// The greatest flow of a lay, gpm, and the water it takes when dry, gal.
-    fn lay(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+    fn lay(&mut self, entry: &Entry<'_, OfLay>) -> Option<(f64, f64)> {
         let size = HoseSize::from_diameter(nominal(entry.get(&OfLay::DIAMETER)));
         let size = match size {
             Ok(size) => size,
@@ -122,7 +122,7 @@ impl Reader {
     }
 
     /// What a drop tank of this size holds and what its strainer cannot reach, gal.
-    pub(crate) fn tank_size(&mut self, entry: &Entry<'_>) -> Option<(f64, f64)> {
+    pub(crate) fn tank_size(&mut self, entry: &Entry<'_, OfTankSize>) -> Option<(f64, f64)> {
         let tank = fireground::drop_tank::DropTank {
             length_ft: entry.get(&OfTankSize::LENGTH),
             width_ft: entry.get(&OfTankSize::WIDTH),
@@ -145,7 +145,7 @@ impl Reader {
     }
 
     /// What can be drawn from a fill site, gal; `None`: unlimited.
-    pub(crate) fn site_volume(&mut self, site: &Entry<'_>) -> Option<f64> {
+    pub(crate) fn site_volume(&mut self, site: &Entry<'_, OfFillSite>) -> Option<f64> {
         let entry = match site.get(&OfFillSite::VOLUME) {
             None | Some(Either::That(Either::This(Null))) => return None,
             Some(Either::This(gallons)) => return Some(gallons),
@@ -161,7 +161,12 @@ impl Reader {
     }
 
     /// Mean minutes of a leg: by its speed, or by the rule.
-    pub(crate) fn driving_time(&mut self, leg: &Entry<'_>, miles: f64, mph: Option<f64>) -> f64 {
+    pub(crate) fn driving_time<O>(
+        &mut self,
+        leg: &Entry<'_, O>,
+        miles: f64,
+        mph: Option<f64>,
+    ) -> f64 {
         let worked = match mph {
             Some(mph) => travel_time_at_speed(miles, mph),
             None => travel_time(miles),
@@ -172,7 +177,7 @@ impl Reader {
 }
 
 /// The rating of a fill site's pump, gpm, where the flow is stated by one.
-pub(super) fn fill_pump(site: &Entry<'_>) -> Option<f64> {
+pub(crate) fn fill_pump(site: &Entry<'_, OfFillSite>) -> Option<f64> {
     match site.get(&OfFillSite::FLOW) {
         Either::That((FillFacts::Pump, facts)) => {
             Some(facts.get(&OfFlowByPump::PUMP).get(&OfPump::RATED))

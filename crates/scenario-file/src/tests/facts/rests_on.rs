@@ -2,7 +2,7 @@
 
 use shuttle_sim::{Owner, PlanPart as Part, RestsOn, TimeTaken, Unsure};
 
-use super::{EXAMPLE, changed, read_good};
+use crate::tests::{EXAMPLE, changed, read_good};
 
 fn unsure(text: &str) -> Vec<Unsure> {
     read_good(text).plan.facts().unsure.clone()

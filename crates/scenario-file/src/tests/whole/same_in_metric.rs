@@ -3,10 +3,10 @@
 use fireground::hose::HoseSize;
 use shuttle_sim::PlanDraft;
 
-use super::super::Units;
-use super::super::quantities::quantity::Quantity;
-use super::super::read::worked_facts::nominal;
-use super::read_good;
+use crate::Units;
+use crate::quantities::quantity::Quantity;
+use crate::read::facts::worked_facts::nominal;
+use crate::tests::read_good;
 
 // Exact by definition (NIST SP 811, appendix B).
 const LITRES: f64 = 3.785411784;
