@@ -145,9 +145,12 @@ impl Printed {
     /// Whether a metric quantity is printed so: flows and pressures to tens from 1,000 on, volumes to three figures.
     fn is_rounded_metric(&self, number: f64) -> bool {
         let number = number.abs();
+        // A hose is called by its trade size: 127 mm are "125 mm".
+        let is_hose = self.around.contains("] mm");
         let three_figures = 10f64.powf(number.max(1.0).log10().floor() - 2.0).max(1.0);
         let steps = [three_figures, if number < 1_000.0 { 1.0 } else { 10.0 }];
-        steps.iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
+        let steps = steps.into_iter().chain(is_hose.then_some(5.0));
+        steps.into_iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
     }
 
     /// Whether a share is told so: "1 fire of 270", "all but 1 fire of 500".
@@ -233,6 +236,10 @@ fn missing(text: &str, result: &Value, own: &[&str]) -> Vec<String> {
     let mut names = own.to_vec();
     texts(result, &mut names);
     names.retain(|text| !told.contains(text));
+    // A note is what the file's check says, in its own words and of values that the file has; its line and its field
+    // are data.
+    let notes = result["told"]["notes"].as_array().expect("notes");
+    names.extend(notes.iter().filter_map(|note| note["says"].as_str()));
     let line = without_names(text, &names);
     (printed(&line).into_iter())
         .filter(|figure| !figure.is_in(&found, result["units"] == "metric"))
