@@ -13,20 +13,24 @@ use serde_json::Value;
 use super::{bucketline, folder, scenario, scenarios};
 
 /// Words with figures in them that are no figures of the plan, each with the reason why no result has them.
-const OURS: [(&str, &str); 13] = [
-    (r" of 100", "the unit in which chances are said"),
-    (r"95% interval", "what every interval of a result holds at, as the schema says of each"),
-    (r"at 95%", "the same"),
-    (r"9 runs of 10", "what the band of a day holds, as the schema says of it"),
-    (r"19 of 20 runs", "the same"),
-    (r"19 runs of 20", "the same"),
-    (r"80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
-    (r"NFPA 1142", "the name of a rule"),
-    (r"class 8B", "the name of a rule"),
-    (r"class 3 or 4", "the name of a hazard class"),
-    (r"worst 5%", "the name of a quantile, which is in the key"),
-    (r"less 10%", "the deduction of the hand formula, as the schema says of it"),
-    (r"(8B", "the name of a rule"),
+const OURS: [(&str, &str); 17] = [
+    (" of 100", "the unit in which chances are said"),
+    ("95% interval", "what every interval holds at, as the schema says of each"),
+    ("at 95%", "the same"),
+    ("of 95% ", "the same, in the head of a table"),
+    (" 95% ", "the same"),
+    ("9 runs of 10", "what the band of a day holds, as the schema says of it"),
+    ("19 of 20 runs", "the same"),
+    ("80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
+    ("NFPA 1142", "the name of a rule"),
+    ("(1999 edition)", "the name of an edition"),
+    ("class 3 or 4", "the name of a hazard class"),
+    ("worst 5%", "the name of a quantile, which is in the key"),
+    ("less 10%", "the deduction of the hand formula, as the schema says of it"),
+    ("without 10% off", "the same"),
+    ("at 150 psi", "the pressure that pumps are rated at, as the schema says of each"),
+    ("at 1,030 kPa", "the same"),
+    ("0.65 + 1.70 x", "the travel rule itself, which the schema names"),
 ];
 
 /// Files, what is asked of them, and how many fires: few, for nothing here is about chances.

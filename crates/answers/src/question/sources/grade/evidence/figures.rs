@@ -140,6 +140,10 @@ pub struct SourceFigures {
     pub out_min: f64,
     /// The drive back, mean.
     pub back_min: f64,
+    /// The speed out, from start to stop; null where the distance is not stated.
+    pub out_mph: Option<f64>,
+    /// The speed back.
+    pub back_mph: Option<f64>,
     /// Flow for all tankers filling at once.
     pub rate_gpm: f64,
     /// Tankers hooked up at once.
@@ -322,6 +326,8 @@ impl EvidenceFigures {
                     from_fire_mi: source.from_fire_miles,
                     out_min: source.out_min,
                     back_min: source.back_min,
+                    out_mph: speed(source.out_miles, source.out_min),
+                    back_mph: speed(source.back_miles, source.back_min),
                     rate_gpm: source.rate_gpm,
                     positions: source.positions,
                     quantity_gal: source.quantity_gal,
@@ -360,6 +366,11 @@ impl EvidenceFigures {
             drills: sheet.drills.iter().map(drill_figures).collect(),
         }
     }
+}
+
+/// The mean speed from start to stop, mph.
+fn speed(miles: Option<f64>, minutes: f64) -> Option<f64> {
+    miles.filter(|_| minutes > 0.0).map(|miles| 60.0 * miles / minutes)
 }
 
 fn drill_figures(drill: &Drill) -> DrillFigures {
