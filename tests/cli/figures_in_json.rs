@@ -23,7 +23,7 @@ const OURS: [(&str, &str); 17] = [
     ("19 of 20 runs", "the same"),
     ("80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
     ("NFPA 1142", "the name of a rule"),
-    ("(1999 edition)", "the name of an edition"),
+    ("1999 edition", "the name of an edition"),
     ("class 3 or 4", "the name of a hazard class"),
     ("worst 5%", "the name of a quantile, which is in the key"),
     ("less 10%", "the deduction of the hand formula, as the schema says of it"),
@@ -82,6 +82,12 @@ fn without_names(text: &str, own: &[&str]) -> String {
         .filter(|text| text.chars().any(|c| c.is_ascii_digit()))
         .map(|text| one_line(text))
         .collect();
+    // A name that is broken in a cell of a table stands there with its first words: "410 River" of "410 River Road".
+    let firsts: Vec<String> = (own.iter())
+        .filter(|text| text.starts_with(|c: char| c.is_ascii_digit()))
+        .filter_map(|text| text.match_indices(' ').nth(1).map(|(end, _)| text[..end].to_owned()))
+        .collect();
+    own.extend(firsts);
     own.sort_by_key(|text| std::cmp::Reverse(text.len()));
     for text in own {
         line = line.replace(&text, "~");
@@ -98,6 +104,8 @@ struct Printed {
     decimals: i32,
     is_percent: bool,
     is_one_of: bool,
+    /// Whether more, or less, than it is told: "over 99", "under 1".
+    beyond: Option<std::cmp::Ordering>,
     around: String,
 }
 
@@ -131,6 +139,13 @@ fn printed(line: &str) -> Vec<Printed> {
                 decimals: written.split_once('.').map_or(0, |(_, part)| part.len() as i32),
                 is_percent: after.starts_with('%'),
                 is_one_of: before.ends_with("1 fire of "),
+                beyond: if before.ends_with('>') || before.ends_with("over ") {
+                    Some(std::cmp::Ordering::Greater)
+                } else if before.ends_with('<') || before.ends_with("under ") {
+                    Some(std::cmp::Ordering::Less)
+                } else {
+                    None
+                },
                 around: format!("{before}[{written}]{after}"),
             });
         }
@@ -172,6 +187,7 @@ impl Printed {
             self.is(*number)
                 || is_share && (self.is(100.0 * number) || self.is(100.0 * (1.0 - number)))
                 || self.is_percent && self.is(100.0 * number)
+                || is_share && self.beyond == (100.0 * number).partial_cmp(&self.value)
                 || self.is_one_of && is_share && self.is_one_of(*number)
                 // Times are told in hours where they are whole ones, and lengths of steps in seconds.
                 || self.is(number / 60.0)
@@ -254,7 +270,7 @@ fn missing(text: &str, result: &Value, own: &[&str]) -> Vec<String> {
 /// Asks both ways; `false` where the file has no answer to this.
 ///
 /// - Given: the files whose texts are a user's own; other texts that are.
-fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
+fn holds(call: &[&str], files: &[&str], others: &[String], wrong: &mut Vec<String>) -> bool {
     let folder = folder();
     let mut own: Vec<Value> = Vec::new();
     for file in files {
@@ -273,12 +289,13 @@ fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
         let what = format!("{} {}", call.join(" "), more.join(" "));
         let text = bucketline(folder.path(), &[call, more].concat()).answered(&what);
         let missing = missing(&text, &result, &names);
-        assert!(missing.is_empty(), "{what}: {missing:#?}");
-        let unsaid = unsaid(&text, &result);
-        assert!(unsaid.is_empty(), "{what}: {unsaid:#?}");
+        wrong.extend(missing.into_iter().map(|figure| format!("{what}: {figure}")));
+        wrong.extend(unsaid(&text, &result).into_iter().map(|said| format!("{what}: {said}")));
         for one in ["headline", "verdict", "caution"] {
             let says = one_line(result["told"][one].as_str().expect("a sentence"));
-            assert!(one_line(&text).contains(&says), "{what}: {says}");
+            if !one_line(&text).contains(&says) {
+                wrong.push(format!("{what}: {says}"));
+            }
         }
     }
     true
@@ -286,36 +303,43 @@ fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
 
 #[test]
 fn every_figure_and_sentence_of_a_plan_is_in_the_json() {
-    let mut answered = 0;
+    let (mut answered, mut wrong) = (0, Vec::new());
     for file in scenarios() {
         let file = file.to_string_lossy().into_owned();
         for (question, with) in QUESTIONS {
             let charts = if question == "check" { &[][..] } else { &["--no-charts"] };
             let call = [&[question, file.as_str()][..], with, charts].concat();
-            answered += u32::from(holds(&call, &[&file], &[]));
+            answered += u32::from(holds(&call, &[&file], &[], &mut wrong));
         }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
     assert!(answered > 8 * scenarios().len() as u32, "{answered} answers");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_grading_is_in_the_json() {
+    let mut wrong = Vec::new();
     for file in ["schoolhouse_three_fill_sites", "mill_crossing_addresses", "orchard_metric"] {
         let file = scenario(file);
-        assert!(holds(&["grade", &file, "--runs", "40", "--no-charts"], &[&file], &[]), "{file}");
+        let call = ["grade", &file, "--runs", "40", "--no-charts"];
+        assert!(holds(&call, &[&file], &[], &mut wrong), "{file}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_building_is_in_the_json() {
+    let mut wrong = Vec::new();
     for name in ["buildings/hay_barn", "buildings/ridge_house"] {
         let file = scenario(name);
-        assert!(holds(&["flow", &file], &[&file], &[]), "{file}");
+        assert!(holds(&["flow", &file], &[&file], &[], &mut wrong), "{file}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_drill_is_in_the_json() {
+    let mut wrong = Vec::new();
     let plan = scenario("logs/quarry_lane_drill");
     for log in ["spring_drill", "night_drill"] {
         let log = plan.replace("quarry_lane_drill.json", &format!("{log}.csv"));
@@ -323,6 +347,7 @@ fn every_figure_and_sentence_of_a_drill_is_in_the_json() {
         let mut cells: Vec<String> = cells.split([',', '\n']).map(str::to_owned).collect();
         cells.retain(|cell| cell.chars().any(char::is_alphabetic));
         let call = ["drill", &log, &plan, "--runs", "60", "--no-charts"];
-        assert!(holds(&call, &[&plan, &log], &cells), "{log}");
+        assert!(holds(&call, &[&plan, &log], &cells, &mut wrong), "{log}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
