@@ -13,20 +13,25 @@ use serde_json::Value;
 use super::{bucketline, folder, scenario, scenarios};
 
 /// Words with figures in them that are no figures of the plan, each with the reason why no result has them.
-const OURS: [(&str, &str); 13] = [
-    (r" of 100", "the unit in which chances are said"),
-    (r"95% interval", "what every interval of a result holds at, as the schema says of each"),
-    (r"at 95%", "the same"),
-    (r"9 runs of 10", "what the band of a day holds, as the schema says of it"),
-    (r"19 of 20 runs", "the same"),
-    (r"19 runs of 20", "the same"),
-    (r"80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
-    (r"NFPA 1142", "the name of a rule"),
-    (r"class 8B", "the name of a rule"),
-    (r"class 3 or 4", "the name of a hazard class"),
-    (r"worst 5%", "the name of a quantile, which is in the key"),
-    (r"less 10%", "the deduction of the hand formula, as the schema says of it"),
-    (r"(8B", "the name of a rule"),
+const OURS: [(&str, &str); 18] = [
+    (" of 100", "the unit in which chances are said"),
+    ("95% interval", "what every interval holds at, as the schema says of each"),
+    ("at 95%", "the same"),
+    ("of 95% ", "the same, in the head of a table"),
+    (" 95% ", "the same"),
+    ("9 runs of 10", "what the band of a day holds, as the schema says of it"),
+    ("19 of 20 runs", "the same"),
+    ("80 of 100 cases", "what the range of doubt holds, as the schema says of it"),
+    ("NFPA 1142", "the name of a rule"),
+    ("1999 edition", "the name of an edition"),
+    ("class 3 or 4", "the name of a hazard class"),
+    ("worst 5%", "the name of a quantile, which is in the key"),
+    ("less 10%", "the deduction of the hand formula, as the schema says of it"),
+    ("without 10% off", "the same"),
+    ("at 150 psi", "the pressure that pumps are rated at, as the schema says of each"),
+    ("at 1,034 kPa", "the same"),
+    ("50-year drought", "the name of a condition"),
+    ("0.65 + 1.70 x", "the travel rule itself, which the schema names"),
 ];
 
 /// Files, what is asked of them, and how many fires: few, for nothing here is about chances.
@@ -78,6 +83,12 @@ fn without_names(text: &str, own: &[&str]) -> String {
         .filter(|text| text.chars().any(|c| c.is_ascii_digit()))
         .map(|text| one_line(text))
         .collect();
+    // A name that is broken in a cell of a table stands there with its first words: "410 River" of "410 River Road".
+    let firsts: Vec<String> = (own.iter())
+        .filter(|text| text.starts_with(|c: char| c.is_ascii_digit()))
+        .filter_map(|text| text.match_indices(' ').nth(1).map(|(end, _)| text[..end].to_owned()))
+        .collect();
+    own.extend(firsts);
     own.sort_by_key(|text| std::cmp::Reverse(text.len()));
     for text in own {
         line = line.replace(&text, "~");
@@ -94,6 +105,8 @@ struct Printed {
     decimals: i32,
     is_percent: bool,
     is_one_of: bool,
+    /// Whether more, or less, than it is told: "over 99", "under 1".
+    beyond: Option<std::cmp::Ordering>,
     around: String,
 }
 
@@ -127,6 +140,13 @@ fn printed(line: &str) -> Vec<Printed> {
                 decimals: written.split_once('.').map_or(0, |(_, part)| part.len() as i32),
                 is_percent: after.starts_with('%'),
                 is_one_of: before.ends_with("1 fire of "),
+                beyond: if before.ends_with('>') || before.ends_with("over ") {
+                    Some(std::cmp::Ordering::Greater)
+                } else if before.ends_with('<') || before.ends_with("under ") {
+                    Some(std::cmp::Ordering::Less)
+                } else {
+                    None
+                },
                 around: format!("{before}[{written}]{after}"),
             });
         }
@@ -145,9 +165,12 @@ impl Printed {
     /// Whether a metric quantity is printed so: flows and pressures to tens from 1,000 on, volumes to three figures.
     fn is_rounded_metric(&self, number: f64) -> bool {
         let number = number.abs();
+        // A hose is called by its trade size: 127 mm are "125 mm".
+        let is_hose = self.around.contains("] mm");
         let three_figures = 10f64.powf(number.max(1.0).log10().floor() - 2.0).max(1.0);
         let steps = [three_figures, if number < 1_000.0 { 1.0 } else { 10.0 }];
-        steps.iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
+        let steps = steps.into_iter().chain(is_hose.then_some(5.0));
+        steps.into_iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
     }
 
     /// Whether a share is told so: "1 fire of 270", "all but 1 fire of 500".
@@ -165,6 +188,7 @@ impl Printed {
             self.is(*number)
                 || is_share && (self.is(100.0 * number) || self.is(100.0 * (1.0 - number)))
                 || self.is_percent && self.is(100.0 * number)
+                || is_share && self.beyond == (100.0 * number).partial_cmp(&self.value)
                 || self.is_one_of && is_share && self.is_one_of(*number)
                 // Times are told in hours where they are whole ones, and lengths of steps in seconds.
                 || self.is(number / 60.0)
@@ -230,9 +254,14 @@ fn missing(text: &str, result: &Value, own: &[&str]) -> Vec<String> {
     let mut told = Vec::new();
     texts(&result["told"], &mut told);
     let told: BTreeSet<&str> = told.into_iter().collect();
-    let mut names = own.to_vec();
+    let mut names = Vec::new();
     texts(result, &mut names);
     names.retain(|text| !told.contains(text));
+    names.extend(own);
+    // A note is what the file's check says, in its own words and of values that the file has; its line and its field
+    // are data.
+    let notes = result["told"]["notes"].as_array().expect("notes");
+    names.extend(notes.iter().filter_map(|note| note["says"].as_str()));
     let line = without_names(text, &names);
     (printed(&line).into_iter())
         .filter(|figure| !figure.is_in(&found, result["units"] == "metric"))
@@ -243,7 +272,7 @@ fn missing(text: &str, result: &Value, own: &[&str]) -> Vec<String> {
 /// Asks both ways; `false` where the file has no answer to this.
 ///
 /// - Given: the files whose texts are a user's own; other texts that are.
-fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
+fn holds(call: &[&str], files: &[&str], others: &[String], wrong: &mut Vec<String>) -> bool {
     let folder = folder();
     let mut own: Vec<Value> = Vec::new();
     for file in files {
@@ -262,12 +291,13 @@ fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
         let what = format!("{} {}", call.join(" "), more.join(" "));
         let text = bucketline(folder.path(), &[call, more].concat()).answered(&what);
         let missing = missing(&text, &result, &names);
-        assert!(missing.is_empty(), "{what}: {missing:#?}");
-        let unsaid = unsaid(&text, &result);
-        assert!(unsaid.is_empty(), "{what}: {unsaid:#?}");
+        wrong.extend(missing.into_iter().map(|figure| format!("{what}: {figure}")));
+        wrong.extend(unsaid(&text, &result).into_iter().map(|said| format!("{what}: {said}")));
         for one in ["headline", "verdict", "caution"] {
-            let says = one_line(result["told"][one].as_str().expect("a sentence"));
-            assert!(one_line(&text).contains(&says), "{what}: {says}");
+            let says = one_line(result["told"][one].as_str().expect("a sentence")).to_lowercase();
+            if !one_line(&text).to_lowercase().contains(&says) {
+                wrong.push(format!("{what}: {says}"));
+            }
         }
     }
     true
@@ -275,36 +305,43 @@ fn holds(call: &[&str], files: &[&str], others: &[String]) -> bool {
 
 #[test]
 fn every_figure_and_sentence_of_a_plan_is_in_the_json() {
-    let mut answered = 0;
+    let (mut answered, mut wrong) = (0, Vec::new());
     for file in scenarios() {
         let file = file.to_string_lossy().into_owned();
         for (question, with) in QUESTIONS {
             let charts = if question == "check" { &[][..] } else { &["--no-charts"] };
             let call = [&[question, file.as_str()][..], with, charts].concat();
-            answered += u32::from(holds(&call, &[&file], &[]));
+            answered += u32::from(holds(&call, &[&file], &[], &mut wrong));
         }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
     assert!(answered > 8 * scenarios().len() as u32, "{answered} answers");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_grading_is_in_the_json() {
+    let mut wrong = Vec::new();
     for file in ["schoolhouse_three_fill_sites", "mill_crossing_addresses", "orchard_metric"] {
         let file = scenario(file);
-        assert!(holds(&["grade", &file, "--runs", "40", "--no-charts"], &[&file], &[]), "{file}");
+        let call = ["grade", &file, "--runs", "40", "--no-charts"];
+        assert!(holds(&call, &[&file], &[], &mut wrong), "{file}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_building_is_in_the_json() {
+    let mut wrong = Vec::new();
     for name in ["buildings/hay_barn", "buildings/ridge_house"] {
         let file = scenario(name);
-        assert!(holds(&["flow", &file], &[&file], &[]), "{file}");
+        assert!(holds(&["flow", &file], &[&file], &[], &mut wrong), "{file}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
 fn every_figure_and_sentence_of_a_drill_is_in_the_json() {
+    let mut wrong = Vec::new();
     let plan = scenario("logs/quarry_lane_drill");
     for log in ["spring_drill", "night_drill"] {
         let log = plan.replace("quarry_lane_drill.json", &format!("{log}.csv"));
@@ -312,6 +349,7 @@ fn every_figure_and_sentence_of_a_drill_is_in_the_json() {
         let mut cells: Vec<String> = cells.split([',', '\n']).map(str::to_owned).collect();
         cells.retain(|cell| cell.chars().any(char::is_alphabetic));
         let call = ["drill", &log, &plan, "--runs", "60", "--no-charts"];
-        assert!(holds(&call, &[&plan, &log], &cells), "{log}");
+        assert!(holds(&call, &[&plan, &log], &cells, &mut wrong), "{log}");
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }

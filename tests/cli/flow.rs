@@ -331,7 +331,7 @@ fn check_tells_people_and_hose() {
     let told = json(folder.path(), &["check", &path, "--json"]);
     // Two tankers x 2, a fill site 2 with its pump 1, a dump site 2, a pump 1, one in charge (common
     // practice).
-    assert_eq!((&told["people"]["total"], &told["people"]["road"]), (&11.into(), &4.into()));
+    assert_eq!((&told["people"]["total"], &told["people"]["on_road"]), (&11.into(), &4.into()));
     let lay = &told["hose_instead"][0];
     assert_eq!((&lay["distance_ft"], &lay["can_be_laid"]), (&2640.0.into(), &true.into()));
     // 0.08 x (285 / 100)^2 / 100 psi a foot of 165 psi (pump operator texts): 25,392 ft.

@@ -1,17 +1,19 @@
 //! What `request` says.
 
+mod spare;
+
 use scenario_file::Scenario;
 use shuttle_report::options_compared::Apart;
 
+use self::spare::spare;
 use super::figures::{LateFigures, PumpFigures, RequestFigures};
 use super::tables;
 use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, either, joined, list, name};
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::holding::{most_held_words, stepped_up_words};
-use crate::shared::lost::{lost_alone, lost_words};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes_that_matter};
 
@@ -199,70 +201,6 @@ fn pump_too(pump: &PumpFigures) -> Sentence {
         Piece::Minutes(pump.response_min),
         " away; without it nobody fills there."
     ]
-}
-
-/// What the request stands, and what that takes beyond the request that has nothing to spare.
-fn spare(figures: &RequestFigures) -> Option<Sentence> {
-    let spare = figures.spare.as_ref()?;
-    let worst = spare.losses.first()?;
-    let then = Chances::of(worst.interruption_probability, worst.replications);
-    let hopeless = &spare.not_made_up_for;
-    let stands = match (spare.stands, hopeless.is_empty()) {
-        (true, true) => say![
-            "it stands the loss of any one unit or source; at worst, of ",
-            lost_words(&worst.lost),
-            ", short in ",
-            Piece::Fires(then),
-            "."
-        ],
-        (true, false) => say![
-            "it stands the loss of any one unit or source but ",
-            either(hopeless.iter().map(lost_alone)),
-            ", for which no request makes up; at worst, of ",
-            lost_alone(&worst.lost),
-            ", short in ",
-            Piece::Fires(then),
-            "."
-        ],
-        (false, none) => {
-            let but = (!none).then(|| {
-                say![
-                    "no request makes up for the loss of ",
-                    either(hopeless.iter().map(lost_alone)),
-                    ";"
-                ]
-            });
-            let stands = match worst.verdict {
-                Side::NotClear => {
-                    "with all that could be asked for it is too close to tell whether it stands the loss of "
-                }
-                _ => "with all that could be asked for it does not stand the loss of ",
-            };
-            but.unwrap_or_default().then(say![
-                stands,
-                lost_words(&worst.lost),
-                ": then short in ",
-                Piece::Fires(then),
-                "."
-            ])
-        }
-    };
-    let more = figures.request.len().saturating_sub(spare.bare.len());
-    let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
-    let cost = match (more, spare.bare.len()) {
-        // Told in the first sentence.
-        (0, _) | (_, 0) => None,
-        (more, _) => Some(say![
-            "With ",
-            Piece::Count(more),
-            " fewer there is nothing to spare (",
-            Piece::Fires(bare),
-            ")",
-            crate::say::on_command(": --spare 0"),
-            "."
-        ]),
-    };
-    Some(stands.then(cost))
 }
 
 /// What that some units may not come costs.

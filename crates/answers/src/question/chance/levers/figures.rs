@@ -63,6 +63,8 @@ pub struct MovedFigures {
     pub interruption_probability: f64,
     /// How much higher the share is than as it stands, with its 95% interval.
     pub higher_by: Apart,
+    /// Minutes short a fire then, mean; null from fewer than two fires.
+    pub interrupted_minutes_then: Option<f64>,
     /// How many more minutes short a fire, mean; null from fewer than two fires.
     #[serde(rename = "interrupted_minutes_higher_by")]
     pub more_minutes: Option<Apart>,
@@ -88,12 +90,15 @@ impl LeverFigures {
             ci_high,
             reserve_touched: found.reserve_touched,
             interrupted_minutes_mean: found.interrupted_minutes_mean,
-            levers: found.rows.iter().map(lever).collect(),
+            levers: (found.rows.iter())
+                .map(|row| lever(row, found.interrupted_minutes_mean))
+                .collect(),
         }
     }
 }
 
-fn lever(row: &LeverRow) -> LeverFigure {
+/// - Given: minutes short a fire as it stands, mean.
+fn lever(row: &LeverRow, minutes_mean: f64) -> LeverFigure {
     LeverFigure {
         input: row.input.clone(),
         now: row.now.into(),
@@ -101,17 +106,18 @@ fn lever(row: &LeverRow) -> LeverFigure {
         is_demand: is_demand(row),
         is_reserve: is_reserve(row),
         is_clear: row.is_clear,
-        better: row.better.as_ref().map(|moved| moved_figures(row, moved)),
-        worse: row.worse.as_ref().map(|moved| moved_figures(row, moved)),
+        better: row.better.as_ref().map(|moved| moved_figures(row, moved, minutes_mean)),
+        worse: row.worse.as_ref().map(|moved| moved_figures(row, moved, minutes_mean)),
     }
 }
 
-fn moved_figures(row: &LeverRow, moved: &Moved) -> MovedFigures {
+fn moved_figures(row: &LeverRow, moved: &Moved, minutes_mean: f64) -> MovedFigures {
     MovedFigures {
         way: moved.way,
         replications: moved.replications,
         interruption_probability: moved.interruption_probability,
         higher_by: moved.higher_by,
+        interrupted_minutes_then: moved.more_minutes.map(|more| minutes_mean + more.by),
         more_minutes: moved.more_minutes,
         reserve_touched_by: moved.reserve_touched_by,
         shows: moved.verdict.into(),

@@ -25,7 +25,7 @@ pub struct Bottleneck {
 
 /// Where a limit is.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(tag = "station", rename_all = "snake_case")]
+#[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Place {
     /// The only fill site.
     FillSite {

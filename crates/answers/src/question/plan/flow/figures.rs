@@ -89,6 +89,8 @@ pub struct RuleFigures {
     pub name: &'static str,
     /// What it asks for.
     pub flow_gpm: f64,
+    /// What it is made for and where it ends.
+    pub made_for: Vec<SumPart>,
     /// How that is worked out, part by part.
     pub how: Vec<SumPart>,
     /// What to know before relying on it.
@@ -215,6 +217,7 @@ impl FlowFigures {
                     rule: row.rule.into(),
                     name: row.name(),
                     flow_gpm: row.flow.value,
+                    made_for: sum(&row.limits),
                     how: sum(&row.flow.how),
                     careful: row.flow.warnings.iter().map(sum).collect(),
                     reference: row.flow.source,

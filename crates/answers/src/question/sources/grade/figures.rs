@@ -11,6 +11,7 @@ use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
 pub use self::by_hand::{AidKey, aid_key};
 use self::by_hand::{AloneFigures, HandFigures, alone, hand_figures};
 use super::evidence::EvidenceFigures;
+use super::evidence::others_known;
 use super::rule_figures::{ConditionChecked, RuleFigures, condition, is_met, rule_figures};
 use super::shown_figures::{DrillKey, NotShownFigures, drill_key, not_shown};
 use crate::shared::holding::Binds;
@@ -28,6 +29,8 @@ pub struct GradeFigures {
     pub places: Vec<Place>,
     /// The rules, in the order asked: the first ranks.
     pub rules: Vec<RuleFigures>,
+    /// Rules that are known and were not asked about.
+    pub other_rules: Vec<RuleFigures>,
     /// Sets weighed by hand; those with a flow that was simulated are in `ranked`.
     pub sets_weighed: usize,
     /// Whether these were every site alone, every pair, every three and all together; else the best were grown site
@@ -65,6 +68,8 @@ pub struct RankedSites {
     pub place: usize,
     /// Its number, from 1, the best first.
     pub set_number: usize,
+    /// Fires simulated, all rules together.
+    pub replications: u64,
     /// The fill sites of the set.
     pub sites: Vec<SiteFigures>,
     /// One a rule.
@@ -178,6 +183,7 @@ impl GradeFigures {
                 })
                 .collect(),
             rules: found.rules.iter().map(rule_figures).collect(),
+            other_rules: others_known(&found.rules).map(rule_figures).collect(),
             sets_weighed: found.weighed,
             all_up_to_three: found.all_up_to_three,
             ranked: (found.ranked.iter().enumerate())
@@ -207,6 +213,7 @@ fn ranked(set_number: usize, one: &SiteGrade) -> RankedSites {
     RankedSites {
         place: one.scenario,
         set_number,
+        replications: one.results.iter().map(|result| result.replications).sum(),
         sites: (one.sites.iter().zip(&one.site_miles))
             .map(|(name, miles)| SiteFigures { name: name.clone(), one_way_mi: *miles })
             .collect(),

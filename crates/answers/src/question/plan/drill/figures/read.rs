@@ -13,7 +13,7 @@ pub enum ReadFigures {
         /// As written.
         heading: String,
         /// What it was read as.
-        column: ColumnKey,
+        is_read_as: ColumnKey,
     },
     /// A column that is not used.
     Unused {
@@ -105,7 +105,9 @@ pub enum ClockKey {
 /// How one thing was read.
 pub(super) fn read(guess: &Guess) -> ReadFigures {
     match guess.clone() {
-        Guess::Column { heading, field } => ReadFigures::Column { heading, column: column(field) },
+        Guess::Column { heading, field } => {
+            ReadFigures::Column { heading, is_read_as: column(field) }
+        }
         Guess::Unused { heading } => ReadFigures::Unused { heading },
         Guess::Name { text, name } => ReadFigures::Name { text, name },
         Guess::Clock(of) => ReadFigures::Clock {

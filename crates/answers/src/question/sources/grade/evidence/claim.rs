@@ -54,15 +54,21 @@ pub fn verdicts(sheet: &Evidence, found: &GradeAnswer, place: usize) -> Table {
         rules::travel_rule(),
         ", the lower of that and the speeds stated. Verdict: as far as the file says; the grading body alone decides.",
     ]);
-    let is_asked = |rule: &&GradingRule| found.rules.iter().any(|asked| asked.key == rule.key);
-    let others = RULES.iter().filter(|rule| !is_asked(rule));
-    let others =
-        joined(others.map(|rule| say![rules::title(rule), " (", name(&rule.key), ")"]), "; ", "; ");
+    let others = joined(
+        others_known(&found.rules).map(|rule| say![rules::title(rule), " (", name(&rule.key), ")"]),
+        "; ",
+        "; ",
+    );
     if !others.is_empty() {
         let option = crate::say::on_command(" (--rule)");
         table.feet.push(say!["Known and not asked about here", option, ": ", others, "."]);
     }
     table
+}
+
+/// Rules that are known and are none of these.
+pub fn others_known(asked: &[GradingRule]) -> impl Iterator<Item = &'static GradingRule> {
+    RULES.iter().filter(|rule| !asked.iter().any(|asked| asked.key == rule.key))
 }
 
 fn is_credited(result: &RuleResult) -> bool {

@@ -1,10 +1,12 @@
 //! What a survey asks for, as figures.
 
+mod of_drills;
+
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::evidence::{Drill, Evidence, Figure, Timed};
-use shuttle_report::survey::HeldDrill;
+use shuttle_report::evidence::{Evidence, Figure};
 
+use self::of_drills::{DrillFigures, HeldDrillFigures, drill_figures, held_drill};
 use crate::question::grade::figures::{AidKey, aid_key};
 use crate::shared::brings::BringsFigures;
 
@@ -112,23 +114,6 @@ pub struct ArrivalFigures {
     pub response_min: f64,
 }
 
-/// A drill that was held.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct HeldDrillFigures {
-    /// When.
-    pub date: String,
-    /// The flow that was held.
-    pub flow_gpm: Option<f64>,
-    /// For how long.
-    pub held_min: Option<f64>,
-    /// From the brake set to water shown.
-    pub water_shown_min: Option<f64>,
-    /// Road to the source.
-    pub source_mi: Option<f64>,
-    /// Who saw it.
-    pub witness: Option<String>,
-}
-
 /// A fill site.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct SourceFigures {
@@ -140,6 +125,10 @@ pub struct SourceFigures {
     pub out_min: f64,
     /// The drive back, mean.
     pub back_min: f64,
+    /// The speed out, from start to stop; null where the distance is not stated.
+    pub out_mph: Option<f64>,
+    /// The speed back.
+    pub back_mph: Option<f64>,
     /// Flow for all tankers filling at once.
     pub rate_gpm: f64,
     /// Tankers hooked up at once.
@@ -218,51 +207,6 @@ pub struct FigureStated {
     pub assumed: bool,
 }
 
-/// Measured times.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct DrillFigures {
-    /// What was timed.
-    pub timed: TimedKey,
-    /// The fill site it is about, if it is about one.
-    pub fill_site: Option<String>,
-    /// How often.
-    pub times: usize,
-    /// Mean.
-    pub mean_min: f64,
-}
-
-/// What a drill timed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum TimedKey {
-    /// Hooking up the draft.
-    DraftSetup,
-    /// Priming again.
-    Reprime,
-    /// The supply engine's hook-up.
-    SupplyEngineSetup,
-    /// Setting up a drop tank.
-    DropTankSetup,
-    /// The drive to a fill site.
-    DriveTo,
-    /// The drive back from it.
-    DriveBack,
-    /// Getting a fill site ready.
-    SiteReady,
-    /// Connecting at the fill site.
-    FillConnect,
-    /// Disconnecting there.
-    FillDisconnect,
-    /// Getting into place at the drop tank.
-    DumpPosition,
-    /// Pulling clear of it.
-    DumpClear,
-    /// Connecting a nurse tanker.
-    NurseConnect,
-    /// Disconnecting it.
-    NurseDisconnect,
-}
-
 impl EvidenceFigures {
     /// From a sheet.
     pub fn new(sheet: &Evidence) -> EvidenceFigures {
@@ -322,6 +266,8 @@ impl EvidenceFigures {
                     from_fire_mi: source.from_fire_miles,
                     out_min: source.out_min,
                     back_min: source.back_min,
+                    out_mph: speed(source.out_miles, source.out_min),
+                    back_mph: speed(source.back_miles, source.back_min),
                     rate_gpm: source.rate_gpm,
                     positions: source.positions,
                     quantity_gal: source.quantity_gal,
@@ -362,32 +308,7 @@ impl EvidenceFigures {
     }
 }
 
-fn drill_figures(drill: &Drill) -> DrillFigures {
-    let (timed, fill_site) = match &drill.what {
-        Timed::DraftSetup => (TimedKey::DraftSetup, None),
-        Timed::Reprime => (TimedKey::Reprime, None),
-        Timed::SupplyEngineSetup => (TimedKey::SupplyEngineSetup, None),
-        Timed::DropTankSetup => (TimedKey::DropTankSetup, None),
-        Timed::DriveTo(site) => (TimedKey::DriveTo, Some(site.clone())),
-        Timed::DriveBack(site) => (TimedKey::DriveBack, Some(site.clone())),
-        Timed::SiteReady(site) => (TimedKey::SiteReady, Some(site.clone())),
-        Timed::FillConnect => (TimedKey::FillConnect, None),
-        Timed::FillDisconnect => (TimedKey::FillDisconnect, None),
-        Timed::DumpPosition => (TimedKey::DumpPosition, None),
-        Timed::DumpClear => (TimedKey::DumpClear, None),
-        Timed::NurseConnect => (TimedKey::NurseConnect, None),
-        Timed::NurseDisconnect => (TimedKey::NurseDisconnect, None),
-    };
-    DrillFigures { timed, fill_site, times: drill.times, mean_min: drill.mean_min }
-}
-
-fn held_drill(drill: &HeldDrill) -> HeldDrillFigures {
-    HeldDrillFigures {
-        date: drill.date.clone(),
-        flow_gpm: drill.flow_gpm,
-        held_min: drill.minutes,
-        water_shown_min: drill.water_shown_min,
-        source_mi: drill.source_miles,
-        witness: drill.witness.clone(),
-    }
+/// The mean speed from start to stop, mph.
+fn speed(miles: Option<f64>, minutes: f64) -> Option<f64> {
+    miles.filter(|_| minutes > 0.0).map(|miles| 60.0 * miles / minutes)
 }

@@ -9,6 +9,7 @@ mod sheet;
 mod sources;
 mod units;
 
+pub use claim::others_known;
 pub use figures::EvidenceFigures;
 pub use sheet::sheet;
 
