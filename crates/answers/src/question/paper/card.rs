@@ -21,9 +21,7 @@ pub use figures::{
     BringsFigures, CardFigures, ClockFigures, DropTankFigures, FlowFigures, Loading, Role,
     SourceFigures, UnitFigures,
 };
-pub use lost::{
-    NextFigures, ShortFigures, TankerLostFigures, call_next_words, lost_tanker_words,
-};
+pub use lost::{NextFigures, ShortFigures, TankerLostFigures, call_next_words, lost_tanker_words};
 pub use told::{clock_words, load_words, no_wire, watch_words};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 

@@ -41,11 +41,9 @@ fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block>
     let label = reader.put(&say![Piece::Tanker, " lost, or more wanted"]).to_uppercase();
     Some(match call_next_words(card, shown.rest) {
         Some(next) => Block::labelled(label, reader.put(&say!["call ", next, "."]), shown.size),
-        None => Block::Blanks {
-            labels: vec![format!("{label}: call")],
-            in_a_row: 1,
-            size: shown.size,
-        },
+        None => {
+            Block::Blanks { labels: vec![format!("{label}: call")], in_a_row: 1, size: shown.size }
+        }
     })
 }
 

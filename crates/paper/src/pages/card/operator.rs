@@ -25,9 +25,7 @@ pub(super) fn front(
 ) -> Vec<Block> {
     let card = &answer.figures;
     let size = shown.size;
-    let mut blocks = vec![
-        head_of("PUMP OPERATOR", &answer.title, size, wide),
-    ];
+    let mut blocks = vec![head_of("PUMP OPERATOR", &answer.title, size, wide)];
     blocks.extend(gate_down(card, size, reader));
     blocks.push(Block::labelled("PUMP", reader.put(&pump(card)), size));
     let reserve = (card.reserve_gal > 0.0).then(|| {

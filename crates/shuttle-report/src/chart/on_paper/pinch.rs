@@ -42,11 +42,7 @@ const TOO_LITTLE: Look = BACK;
 ///
 /// - Given: the flow that is wanted, gpm.
 /// - Errors: [`ChartError::BadNumber`] for a flow that cannot be shown.
-pub fn chart(
-    bars: &[Bar],
-    wanted_gpm: f64,
-    words: Words,
-) -> Result<String, ChartError> {
+pub fn chart(bars: &[Bar], wanted_gpm: f64, words: Words) -> Result<String, ChartError> {
     let wanted = finite("the flow that is wanted", wanted_gpm)?;
     let mut most = wanted;
     for bar in bars {
@@ -87,11 +83,7 @@ mod tests {
     #[test]
     fn a_bar_is_as_long_as_its_flow_and_dark_where_it_passes_too_little() {
         let bars = [("tankers", 298.0), ("fill", 541.0), ("dump", 694.0), ("draft", 1_000.0)]
-            .map(|(label, gpm)| Bar {
-                label: label.to_owned(),
-                gpm,
-                says: format!("{gpm} gpm"),
-            });
+            .map(|(label, gpm)| Bar { label: label.to_owned(), gpm, says: format!("{gpm} gpm") });
         let words = Words { wanted: "600 gpm wanted", about: "" };
         let svg = chart(&bars, 600.0, words).expect("a chart");
         let document = resvg::usvg::roxmltree::Document::parse(&svg).expect("XML");

@@ -132,10 +132,7 @@ fn call_next(scenario: &Scenario) -> Vec<NextFigures> {
     let comes = |called: &str| scenario.plan.facts().tankers.iter().any(|one| one.name == called);
     let everyone = &scenario.aid.everyone.facts().tankers;
     let mut next: Vec<NextFigures> = (everyone.iter().filter(|one| !comes(&one.name)))
-        .map(|one| NextFigures {
-            name: one.name.clone(),
-            response_min: one.call.response.mean(),
-        })
+        .map(|one| NextFigures { name: one.name.clone(), response_min: one.call.response.mean() })
         .collect();
     next.sort_by(|a, b| a.response_min.total_cmp(&b.response_min));
     next
@@ -146,11 +143,8 @@ fn call_next(scenario: &Scenario) -> Vec<NextFigures> {
 pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     let lost = card.tanker_lost.as_ref()?;
     let peak = card.peak_flow_gpm;
-    let planned = say![
-        Piece::Flow(peak),
-        " then runs short in ",
-        Piece::Fires(lost.without_it.chances())
-    ];
+    let planned =
+        say![Piece::Flow(peak), " then runs short in ", Piece::Fires(lost.without_it.chances())];
     let who = say![lost_words(&lost.lost), ", the worst to lose"];
     Some(match lost.gate_down_to_gpm.zip(lost.gated_down) {
         Some((flow, held)) if flow >= peak => say![
@@ -173,13 +167,9 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
             planned,
             ".",
         ],
-        None => say![
-            "no flow is shown to hold without ",
-            who,
-            ": ",
-            planned,
-            ". Back out in time.",
-        ],
+        None => {
+            say!["no flow is shown to hold without ", who, ": ", planned, ". Back out in time.",]
+        }
     })
 }
 
@@ -188,8 +178,9 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
 /// - Given: how many at most.
 pub fn call_next_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let next = &card.tanker_lost.as_ref()?.call_next;
-    let told = next.iter().take(most).map(|one| {
-        say![name(&one.name), " (", Piece::Number(one.response_min, 0), " min)"]
-    });
+    let told = next
+        .iter()
+        .take(most)
+        .map(|one| say![name(&one.name), " (", Piece::Number(one.response_min, 0), " min)"]);
     (!next.is_empty()).then(|| joined(told, ", ", ", "))
 }
