@@ -12,7 +12,7 @@ const STEP: f64 = 10.0;
 /// Three tankers on a road of five minutes each way, filled and emptied at 1,000 gpm, every time fixed.
 fn world(second: f64) -> World {
     World::new()
-        .attack_flow(450.0)
+        .attack_flow(350.0)
         .tolerance(0.0)
         .throttling()
         .watched(WATCHED)
