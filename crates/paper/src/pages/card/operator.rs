@@ -33,10 +33,10 @@ pub(super) fn front(
             Piece::Volume(card.reserve_gal),
             " in ",
             engine(card),
-            " are for backing out. Command decides on GATE DOWN.",
+            " are for backing out. Command decides.",
         ]
     });
-    let reserve = reserve.unwrap_or_else(|| say!["Command decides on GATE DOWN."]);
+    let reserve = reserve.unwrap_or_else(|| say!["command decides on GATE DOWN."]);
     blocks.push(Block::labelled("RESERVE", reader.put(&reserve), size));
     blocks
 }
