@@ -74,6 +74,9 @@ mod hold;
 #[path = "cli/paper.rs"]
 mod paper;
 
+#[path = "cli/paper_read_back.rs"]
+mod paper_read_back;
+
 #[path = "cli/ending.rs"]
 mod ending;
 

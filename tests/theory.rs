@@ -37,3 +37,6 @@ mod operational_laws;
 
 #[path = "theory/shared_luck.rs"]
 mod shared_luck;
+
+#[path = "theory/after_a_loss.rs"]
+mod after_a_loss;

@@ -11,7 +11,7 @@ use super::{WRONG_COMMAND, bucketline, folder, scenario};
 const DAY: &str = "2026-03-01";
 
 /// What a tool of Poppler prints about a file.
-fn poppler(tool: &str, arguments: &[&str]) -> String {
+pub(super) fn poppler(tool: &str, arguments: &[&str]) -> String {
     let ran = Command::new(tool).args(arguments).output();
     let ran = ran.unwrap_or_else(|error| panic!("{tool}: {error}; install poppler-utils"));
     assert!(ran.status.success(), "{tool} {arguments:?}: {}", String::from_utf8_lossy(&ran.stderr));
@@ -26,7 +26,12 @@ fn words(pdf: &Path, page: usize) -> String {
 }
 
 /// The answer as JSON and its PDF.
-fn made(question: &str, file: &str, out: &Path, more: &[&str]) -> (Value, std::path::PathBuf) {
+pub(super) fn made(
+    question: &str,
+    file: &str,
+    out: &Path,
+    more: &[&str],
+) -> (Value, std::path::PathBuf) {
     let folder = out.display().to_string();
     let mut arguments =
         vec![question, file, "--runs", "1000", "--date", DAY, "--out", &folder, "--json"];
@@ -37,7 +42,7 @@ fn made(question: &str, file: &str, out: &Path, more: &[&str]) -> (Value, std::p
     (serde_json::from_str(&text).expect("JSON"), pdf)
 }
 
-fn whole(number: f64) -> String {
+pub(super) fn whole(number: f64) -> String {
     let digits = format!("{:.0}", number.round());
     match digits.len() {
         4.. => format!("{},{}", &digits[..digits.len() - 3], &digits[digits.len() - 3..]),

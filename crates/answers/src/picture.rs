@@ -76,8 +76,9 @@ impl<F> Answer<F> {
         );
         foot.push(format!("bucketline {}.", env!("CARGO_PKG_VERSION")));
         let sheet = Sheet {
-            answer: &reader.put(&picture.title),
-            shows: &reader.put(&picture.shows),
+            // A picture hangs where nobody has the command line before him.
+            answer: &reader.put(&picture.title.for_page()),
+            shows: &reader.put(&picture.shows.for_page()),
             foot: &foot.join(" "),
             size: imprint.size,
         };

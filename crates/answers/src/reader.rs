@@ -1,14 +1,11 @@
 //! The reader: units, and the word for a truck that carries water. Here values become words.
 
-use shuttle_report::units::{Units, minutes, percent, percent_to, whole};
+use shuttle_report::units::{Units, clock, minutes, percent, percent_to, whole};
 
 use crate::say::{Chances, Piece, Sentence};
 
 /// Kilopascals in a pound a square inch (NIST Special Publication 811, appendix B).
 const KPA_PER_PSI: f64 = 6.894_757;
-
-/// Times are kept in whole ticks, a little off: half a minute is told up wherever it comes from, minutes.
-const A_TICK: f64 = 1e-4;
 
 /// Who reads an answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,7 +68,7 @@ impl Reader {
                 "1.0" => "1 minute".to_owned(),
                 other => format!("{} minutes", other.trim_end_matches(".0")),
             },
-            Piece::Clock(value) => format!("minute {}", whole(value + A_TICK)),
+            Piece::Clock(value) => format!("minute {}", clock(*value)),
             Piece::Duration(value) => duration(*value),
             Piece::Fires(chances) => fires(*chances),
             Piece::Percent(of) => percent(of.share, of.fires),

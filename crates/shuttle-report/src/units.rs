@@ -116,6 +116,13 @@ pub fn whole(number: f64) -> String {
     text
 }
 
+/// A moment as people say it, to the whole minute: "11". Times are kept in whole ticks, a little off; half a minute is
+/// told up wherever it comes from.
+pub fn clock(minute: f64) -> String {
+    const A_TICK: f64 = 1e-4;
+    whole(minute + A_TICK)
+}
+
 /// Minutes to a tenth: "9.0".
 pub fn minutes(minutes: f64) -> String {
     format!("{:.1}", if minutes.abs() < 0.05 { 0.0 } else { minutes })

@@ -74,3 +74,78 @@ fn a_page_is_one_sound_drawing_with_its_blocks_where_they_were_placed() {
     let placed: Vec<_> = page.placed.iter().map(|one| format!("{:.2}", one.y)).collect();
     assert_eq!(nested, placed);
 }
+
+fn table(rows: usize) -> Block {
+    Block::Grid(Grid {
+        columns: vec![("lost".to_owned(), Side::Left), ("short in".to_owned(), Side::Right)],
+        rows: (1..=rows).map(|row| vec![format!("row {row}"), "two\nlines ".repeat(3)]).collect(),
+        ruled: false,
+        tall: 0.0,
+        size: 11.0,
+    })
+}
+
+/// What a table says of itself is read with it, and a row is never torn.
+#[test]
+fn a_table_keeps_its_feet_and_one_that_is_too_high_goes_on_row_by_row_under_its_heads() {
+    let feet = [Block::foot("As it stands.", 11.0), Block::foot("Each for the whole fire.", 11.0)];
+    let column = sheet().column();
+    let room = |blocks: &[Block]| sheet().room() - height(blocks, column);
+    // Room for the table and half of what is said under it.
+    let first = Block::Frame {
+        label: String::new(),
+        tall: (room(&[table(6)]) - height(&feet, column) / 2.0).floor(),
+    };
+    let made = pages(&[vec![first, table(6)], feet.to_vec()].concat(), sheet());
+    assert_eq!(made.len(), 2);
+    let on: Vec<Vec<Kind>> =
+        made.iter().map(|page| page.placed.iter().map(|one| one.block.kind).collect()).collect();
+    assert_eq!(on[1], [Kind::Table, Kind::Words, Kind::Words], "{on:?}");
+
+    let made = pages(&[table(90)], sheet());
+    assert!(made.len() > 1);
+    let mut rows = 0;
+    for page in &made {
+        for placed in &page.placed {
+            let table = placed.block.table.as_ref().expect("a table");
+            assert_eq!(table.heads.len(), 2, "the heads stand over every part");
+            let lowest = table.rows.iter().flatten().map(|cell| cell.y + cell.height);
+            let lowest = lowest.fold(0.0, f64::max);
+            assert!(placed.y + lowest <= sheet().tall - sheet().margin, "no row is torn");
+            rows += table.rows.len();
+        }
+    }
+    assert_eq!(rows, 90);
+}
+
+#[test]
+fn what_a_ruled_table_has_to_spare_goes_to_what_is_written_in() {
+    let grid = Grid {
+        columns: ["Load", "Tanker", "Min"].map(|head| (head.to_owned(), Side::Left)).to_vec(),
+        rows: vec![vec!["1".to_owned(), String::new(), String::new()]],
+        ruled: true,
+        tall: 20.0,
+        size: 14.0,
+    };
+    let set = set(&Block::Grid(grid), 400.0).expect("a drawing");
+    let heads: Vec<f64> = set.table.expect("a table").heads.iter().map(|cell| cell.width).collect();
+    assert!(heads[0] < 60.0 && heads[1] > 140.0 && heads[2] > 130.0, "{heads:?}");
+}
+
+/// Labels of one row share what room they leave; a long one takes no line of its own while there is room.
+#[test]
+fn what_is_written_behind_labels_is_as_wide_for_each_of_them() {
+    let labels = ["Quarry pond: out by", "back by", "pump"].map(str::to_owned).to_vec();
+    let set = set(&Block::Blanks { labels, in_a_row: 3, size: 14.0 }, 540.0).expect("a drawing");
+    let document = Document::parse(&set.svg).expect("XML");
+    let number = |node: &resvg::usvg::roxmltree::Node<'_, '_>, name: &str| {
+        node.attribute(name).and_then(|value| value.parse::<f64>().ok()).expect("a number")
+    };
+    let lines: Vec<f64> = (document.descendants())
+        .filter(|node| node.has_tag_name("line"))
+        .map(|node| number(&node, "x2") - number(&node, "x1"))
+        .collect();
+    assert_eq!(lines.len(), 3);
+    assert!(lines.iter().all(|line| (line - lines[0]).abs() < 1.0 && *line > 70.0), "{lines:?}");
+    assert!(set.height < 2.0 * 14.0, "on one line: {}", set.height);
+}

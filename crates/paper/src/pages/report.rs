@@ -2,8 +2,9 @@
 
 use answers::question::lose::{Side as OfTarget, Stands};
 use answers::question::report::Report;
-use answers::say::{Chances, Piece, list};
+use answers::say::{Chances, Piece, Sentence, list};
 use answers::{Reader, say};
+use shuttle_report::units;
 
 use super::caution::IN_FULL;
 use super::pictures::{clock, dots, pinch};
@@ -186,6 +187,21 @@ fn whom_to_ask(report: &Report, reader: &Reader) -> Vec<Block> {
     page
 }
 
+/// Why two pages have two minutes for the supply; nothing where they are told as one.
+fn supply_apart(report: &Report) -> Option<Sentence> {
+    let by_hand = report.check.figures.planned.established_min?;
+    let in_fires = report.risk.figures.established_min_mean?;
+    (units::clock(by_hand) != units::clock(in_fires)).then(|| {
+        say![
+            "By hand the supply stands at ",
+            Piece::Clock(by_hand),
+            ", with every time at its mean; in the simulated fires at ",
+            Piece::Clock(in_fires),
+            " on average, for it waits for whoever comes last.",
+        ]
+    })
+}
+
 /// The cycle by hand, what a little of everything is worth, what is lost, evidence, assumptions and cautions.
 fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     let reader = &made.reader;
@@ -194,6 +210,7 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
         Block::Heading("By hand".to_owned(), HEAD),
         Block::words(put(reader, &report.check.told.verdict), SIZE),
     ];
+    page.extend(supply_apart(report).map(|told| Block::words(put(reader, &told), SIZE)));
     page.extend(blocks(&report.check.told.points, reader, SIZE));
     page.extend(blocks(&report.check.told.more, reader, SIZE));
     page.push(Block::Heading("What a little more or less is worth".to_owned(), HEAD));

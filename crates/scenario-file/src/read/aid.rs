@@ -1,6 +1,6 @@
 //! Who could be asked for.
 
-use shuttle_sim::Plan;
+use shuttle_sim::{Plan, Tanker};
 
 use crate::format::haul::alarms::Alarm;
 
@@ -78,13 +78,22 @@ impl Aid {
         calls
     }
 
-    /// The other tankers that come with this one or not at all, as listed: see [`calls`](Aid::calls).
+    /// The other tankers that come with this one or not at all, as listed: of a department that comes whole, or on the
+    /// same later alarm; also where they are asked for already.
     pub fn comes_only_with(&self, name: &str) -> Vec<String> {
         let tankers = &self.everyone.facts().tankers;
-        let is_called = |place: &usize| tankers[*place].name == name;
-        let call = self.calls().into_iter().find(|call| call.iter().any(is_called));
-        (call.unwrap_or_default().into_iter().filter(|place| !is_called(place)))
-            .map(|place| tankers[place].name.clone())
+        let how = |tanker: &Tanker| self.called.get(tanker.listed);
+        let Some(of) = self.called(name) else { return Vec::new() };
+        let is_of_it =
+            |other: &Called| of.department.is_some() && other.department == of.department;
+        let comes_whole =
+            tankers.iter().filter_map(how).any(|other| other.comes_whole && is_of_it(other));
+        let is_later = of.alarm.is_some_and(|alarm| alarm != Alarm::First);
+        let comes_with =
+            |other: &Called| is_later && other.alarm == of.alarm || comes_whole && is_of_it(other);
+        (tankers.iter())
+            .filter(|tanker| tanker.name != name && how(tanker).is_some_and(comes_with))
+            .map(|tanker| tanker.name.clone())
             .collect()
     }
 

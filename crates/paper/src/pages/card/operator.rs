@@ -33,11 +33,10 @@ pub(super) fn front(
             Piece::Volume(card.reserve_gal),
             " in ",
             engine(card),
-            " are for backing out. GATE DOWN is said to command, and command decides.",
+            " are for backing out. Command decides.",
         ]
     });
-    let reserve =
-        reserve.unwrap_or_else(|| say!["GATE DOWN is said to command, and command decides."]);
+    let reserve = reserve.unwrap_or_else(|| say!["command decides on GATE DOWN."]);
     blocks.push(Block::labelled("RESERVE", reader.put(&reserve), size));
     blocks
 }

@@ -32,6 +32,8 @@ pub enum Kind {
     Lost,
     /// Something is lost from a plan that fails with everything, and that makes it worse.
     LostAndMissed,
+    /// Something is lost from such a plan: not surely short more often, but for longer.
+    LostAndLonger,
     /// Something is lost from such a plan, and that shows no harm.
     LostAndNotMissed,
 }
@@ -44,7 +46,7 @@ impl Kind {
             Kind::Hurts => SHORT,
             Kind::Neither => Look::plain(WHITE),
             Kind::LostAndSpared | Kind::LostAndNotMissed => Look::plain("#F1DCE7"),
-            Kind::LostAndOpen => Look::hatched("#F1DCE7", LOST.hatch, PURPLE),
+            Kind::LostAndOpen | Kind::LostAndLonger => Look::hatched("#F1DCE7", LOST.hatch, PURPLE),
             Kind::Lost | Kind::LostAndMissed => LOST,
         }
     }
@@ -58,7 +60,8 @@ impl Kind {
             Kind::LostAndSpared => "lost, and can be spared",
             Kind::LostAndOpen => "lost, and too close to tell",
             Kind::Lost => "lost, and cannot be spared",
-            Kind::LostAndMissed => "lost, and missed",
+            Kind::LostAndMissed => "lost, and surely short more often",
+            Kind::LostAndLonger => "lost, and only short for longer",
             Kind::LostAndNotMissed => "lost, and not missed",
         }
     }

@@ -11,7 +11,7 @@ use crate::chart::elements::style::{BLACK, QUIET, SHORT, SHORT_GROUND, VERMILLIO
 use crate::chart::elements::svg::{Area, Drawing, Stroke, Text};
 use crate::chart::{ChartError, chance, finite};
 use crate::summary::Summary;
-use crate::units::{minutes, percent};
+use crate::units::{clock, percent};
 
 use super::marks::{MOMENT, first_water_mark, label_of_mark};
 
@@ -163,7 +163,7 @@ fn established_mark(summary: &Summary) -> Option<(f64, String)> {
     } else {
         String::new()
     };
-    Some((minute, format!("supply established: minute {} (mean){share}", minutes(minute))))
+    Some((minute, format!("supply established: minute {} (mean){share}", clock(minute))))
 }
 
 #[cfg(test)]
@@ -181,8 +181,8 @@ mod tests {
         summary.established_share = 0.75;
         let words = texts(&chart(&summary, &plan, &SHEET).expect("a chart"));
         for label in [
-            "supply established: minute 25.0 (mean), in 75% of fires",
-            "first water: minute 10.5 (mean)",
+            "supply established: minute 25 (mean), in 75% of fires",
+            "first water: minute 11 (mean)",
             "minutes after the alarm",
         ] {
             assert!(words.iter().any(|text| text == label), "{label}: {words:?}");

@@ -130,8 +130,8 @@ fn draw_strip(drawing: &mut Drawing, x: Scale, top: f64, short: &[f64]) {
         let height = (bottom - y.at(*share)).max(1.0);
         let area = Area { x: left, y: bottom - height, width: right - left, height };
         let says = format!("minute {minute}: {:.2} fires of 100 are short", 100.0 * share);
-        let look = if right - left > 6.0 { SHORT } else { Look::plain(VERMILLION) };
-        drawing.area(area, look, None, &says);
+        // The hatch runs on from bar to bar, so that narrow ones show it together.
+        drawing.area(area, SHORT, None, &says);
     }
     drawing.line((x.from, bottom), (x.to, bottom), Stroke::of(QUIET, 1.0));
 }

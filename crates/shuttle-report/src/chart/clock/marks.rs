@@ -4,7 +4,7 @@ use crate::chart::elements::axis::Scale;
 use crate::chart::elements::heading_and_foot::MARGIN;
 use crate::chart::elements::style::BLACK;
 use crate::chart::elements::svg::{Anchor, Drawing, Stroke, Text};
-use crate::units::minutes;
+use crate::units::clock;
 
 /// A moment that is marked through the whole chart.
 pub const MOMENT: Stroke = Stroke::of(BLACK, 1.5).dashed("6 4");
@@ -26,7 +26,7 @@ pub fn first_water_mark(
         drawing.line((at, *top), (at, *bottom), MOMENT);
     }
     drawing.line((at, top - 32.0 - higher), (at, top - 20.0), MOMENT);
-    let label = format!("first water: minute {} (mean)", minutes(minute));
+    let label = format!("first water: minute {} (mean)", clock(minute));
     label_of_mark(drawing, at, top - 22.0 - higher, &label);
 }
 

@@ -151,3 +151,23 @@ fn equal_losses_are_told_as_such() {
     });
     assert!(says, "rows of 100 are told apart");
 }
+
+/// A mark that says "missed" where an interval reaches the plan's own line would say more than the fires do.
+#[test]
+fn what_a_failing_plan_misses_only_in_minutes_is_marked_so() {
+    use super::pictures::kind_of;
+    use shuttle_report::chart::chances::Kind;
+
+    let names = ["oftener", "longer", "unmissed"];
+    let losses = names.map(|name| (name, 0.5, Verdict::Above));
+    let mut found = found(Stands::NotEvenWhole, 0.4, &losses);
+    found.whole.interrupted_minutes_mean = 4.0;
+    for (row, (low, minutes)) in
+        found.losses.iter_mut().zip([(0.02, 9.0), (-0.01, 6.0), (-0.01, 4.0)])
+    {
+        row.higher_by = Some(Apart { by: 0.03, ci_low: low, ci_high: 0.08 });
+        row.interrupted_minutes_mean = minutes;
+    }
+    let kinds: Vec<Kind> = found.losses.iter().map(|row| kind_of(row, &found)).collect();
+    assert_eq!(kinds, [Kind::LostAndMissed, Kind::LostAndLonger, Kind::LostAndNotMissed]);
+}

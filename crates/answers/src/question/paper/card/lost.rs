@@ -138,13 +138,12 @@ fn call_next(scenario: &Scenario) -> Vec<NextFigures> {
     next
 }
 
-/// "gate down to 400 gpm: without Tanker 5, the worst to lose, that held in 96 fires of 100; 750 gpm ran short in 92
-/// fires of 100." - what the tanker boss says when one does not come back.
+/// "gate down to 400 gpm: without Tanker 5, the worst to lose, short in 4 fires of 100; at 750 gpm in 92 fires of
+/// 100." - what the tanker boss says when one does not come back.
 pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     let lost = card.tanker_lost.as_ref()?;
     let peak = card.peak_flow_gpm;
-    let planned =
-        say![Piece::Flow(peak), " then runs short in ", Piece::Fires(lost.without_it.chances())];
+    let planned = say![Piece::Flow(peak), " in ", Piece::Fires(lost.without_it.chances())];
     let who = say![lost_words(&lost.lost), ", the worst to lose"];
     Some(match lost.gate_down_to_gpm.zip(lost.gated_down) {
         Some((flow, held)) if flow >= peak => say![
@@ -161,14 +160,20 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
             Piece::Flow(flow),
             ": without ",
             who,
-            ", that runs short in ",
+            ", short in ",
             Piece::Fires(held.chances()),
-            "; ",
+            "; at ",
             planned,
             ".",
         ],
         None => {
-            say!["no flow is shown to hold without ", who, ": ", planned, ". Back out in time.",]
+            say![
+                "no flow is shown to hold without ",
+                who,
+                ": short at ",
+                planned,
+                ". Back out in time.",
+            ]
         }
     })
 }

@@ -1,0 +1,210 @@
+//! Every page of card, report and handout read back: within its margins, in the reader's units and words, with one
+//! figure for one thing.
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::{Value, json};
+
+use super::paper::{made, poppler, whole};
+use super::{folder, scenario};
+
+/// Points from the edge that stay blank at least: the narrowest margin of any page.
+const MARGIN: f64 = 20.0;
+
+/// A plan that is hard to print: 30 tankers of long names, two departments that come whole, long roads.
+fn crowded(to: &Path) -> String {
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("read");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    let one = plan["tankers"][0].clone();
+    plan["tankers"] = (1..=30)
+        .map(|number| {
+            let mut tanker = one.clone();
+            if number > 1 {
+                tanker["name"] =
+                    json!(format!("Tamarack County Second Mutual Aid Division No. {number}"));
+            }
+            tanker
+        })
+        .collect();
+    plan["drop_tanks"].as_array_mut().expect("drop tanks").truncate(1);
+    plan.as_object_mut().expect("an object").remove("aid");
+    let file = to.join("crowded.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    file.display().to_string()
+}
+
+/// The words of every page with the box that Poppler finds around each, pt.
+fn boxes(pdf: &Path) -> Vec<(f64, f64, Vec<[f64; 4]>)> {
+    let text = poppler("pdftotext", &["-bbox", &pdf.display().to_string(), "-"]);
+    let value = |line: &str, name: &str| -> f64 {
+        let after = line.split(&format!(" {name}=\"")).nth(1).expect("the attribute");
+        after.split('"').next().and_then(|number| number.parse().ok()).expect("a number")
+    };
+    let mut pages = Vec::new();
+    for line in text.lines().map(|line| format!(" {}", line.trim())) {
+        if line.contains("<page ") {
+            pages.push((value(&line, "width"), value(&line, "height"), Vec::new()));
+        } else if line.contains("<word ") {
+            let word = ["xMin", "yMin", "xMax", "yMax"].map(|name| value(&line, name));
+            pages.last_mut().expect("a page").2.push(word);
+        }
+    }
+    pages
+}
+
+fn text_of(pdf: &Path) -> String {
+    let text = poppler("pdftotext", &["-layout", &pdf.display().to_string(), "-"]);
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn nothing_runs_over_the_margin_of_any_page_whoever_comes() {
+    let folder = folder();
+    let crowded = crowded(folder.path());
+    for (file, more) in [
+        (scenario("orchard_metric"), &[][..]),
+        (scenario("sawmill_two_fill_sites"), &["--tender", "--paper", "a4"]),
+        (crowded, &["--tender"]),
+    ] {
+        let of = folder.path().join(Path::new(&file).file_stem().expect("a name"));
+        fs::create_dir(&of).expect("a folder");
+        for (question, many) in [("card", Some(2)), ("handout", Some(3)), ("report", None)] {
+            let (_, pdf) = made(question, &file, &of, more);
+            let pages = boxes(&pdf);
+            assert!(
+                many.is_none_or(|many| pages.len() == many),
+                "{file} {question}: {}",
+                pages.len()
+            );
+            for (place, (wide, tall, words)) in pages.iter().enumerate() {
+                assert!(words.len() > 20, "{file} {question} page {}", place + 1);
+                for [left, top, right, bottom] in words {
+                    let within = *left >= MARGIN
+                        && *top >= MARGIN
+                        && *right <= wide - MARGIN
+                        && *bottom <= tall - MARGIN;
+                    assert!(
+                        within,
+                        "{file} {question} page {}: {left} {top} {right} {bottom}",
+                        place + 1
+                    );
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_metric_plan_is_metric_on_every_page_and_none_shows_keys_flags_or_folders() {
+    let folder = folder();
+    for question in ["card", "handout", "report"] {
+        let (_, pdf) = made(question, &scenario("orchard_metric"), folder.path(), &[]);
+        let text = text_of(&pdf);
+        for word in text.split([' ', ',', ';', '(', ')', ':']) {
+            let word = word.trim_end_matches('.');
+            assert!(
+                !["gal", "gpm", "mi", "mph", "ft", "psi"].contains(&word),
+                "{question}: {word}: {text}"
+            );
+        }
+        assert!(!text.contains("91.4"), "{question}: a US constant turned into metres: {text}");
+        for key in
+            ["fill_sites[", "`request`", "`turnout`", "`hose.", "--runs", "--spare", "--all-aid"]
+        {
+            assert!(!text.contains(key), "{question}: {key}: {text}");
+        }
+        let place = Path::new(&scenario("orchard_metric")).parent().expect("a folder").to_owned();
+        assert!(!text.contains(&place.display().to_string()), "{question}: {text}");
+    }
+    let (_, pdf) = made("report", &scenario("orchard_metric"), folder.path(), &[]);
+    let text = text_of(&pdf);
+    assert!(text.contains("Canal weir, the road out: 60 / 55 km/h x 3.6 km"), "{text}");
+    assert!(text.contains("bucketline replay orchard_metric.json --run"), "{text}");
+}
+
+/// First water is one figure on all pages: the sum of the means of the file, by hand 9 + 1.5 minutes.
+#[test]
+fn first_water_is_one_minute_on_every_page() {
+    let folder = folder();
+    let file = scenario("sawmill_two_fill_sites");
+    let text = fs::read_to_string(&file).expect("read");
+    let plan: Value = serde_json::from_str(&text).expect("JSON");
+    let mean = |value: &Value| value["mean"].as_f64().or(value.as_f64()).expect("a mean");
+    let engine = &plan["attack_engine"];
+    let by_hand = mean(&engine["response"]) + mean(&engine["water_on"]);
+    let minute = format!("minute {:.0}", (by_hand + 1e-9).round());
+    for question in ["card", "report"] {
+        let (_, pdf) = made(question, &file, folder.path(), &[]);
+        let text = text_of(&pdf);
+        let mut told = 0;
+        for start in ["first water at ", "first water about ", "first water, "] {
+            for (at, found) in text.match_indices(start) {
+                // Water by hose is another water.
+                let before = &text[..at];
+                let is_a_moment = text[at + found.len()..].starts_with("minute ");
+                if before.ends_with("fill it; ") || !is_a_moment {
+                    continue;
+                }
+                let rest = &text[at + found.len()..];
+                assert!(rest.starts_with(&minute), "{question}: {found}{}", &rest[..20]);
+                told += 1;
+            }
+        }
+        assert!(told >= 1, "{question}: {text}");
+    }
+}
+
+#[test]
+fn the_card_says_how_far_away_each_unit_is_and_what_to_do_when_a_tanker_is_lost() {
+    let folder = folder();
+    for (name, unit, per_gallon) in
+        [("sawmill_two_fill_sites", "gpm", "gpm"), ("orchard_metric", "L/min", "lpm")]
+    {
+        let of = folder.path().join(name);
+        fs::create_dir(&of).expect("a folder");
+        let (answer, pdf) = made("card", &scenario(name), &of, &[]);
+        let text = text_of(&pdf);
+        for one in answer["who_comes"].as_array().expect("who comes") {
+            let minutes = one["response_min"].as_f64().expect("minutes");
+            let name = one["name"].as_str().expect("a name");
+            let at = text.find(name).unwrap_or_else(|| panic!("{name}: {text}"));
+            let within = text[at..].split(')').next().expect("a parenthesis");
+            assert!(within.ends_with(&format!("{minutes:.0} min")), "{name}: {within}");
+        }
+        let lost = &answer["tanker_lost"];
+        let key = format!("gate_down_to_{per_gallon}");
+        let flow = lost[&key].as_f64().unwrap_or_else(|| panic!("{key}: {lost}"));
+        let told = format!("Gate down to {} {unit}", whole(flow));
+        assert!(text.contains(&told), "{told}: {text}");
+        // What holds is shown to: the upper end of its interval is no more than is allowed.
+        let gated = &lost["gated_down"];
+        let number = |value: &Value| value.as_f64().expect("a number");
+        assert!(number(&gated["ci_high"]) <= number(&lost["allowed_share"]), "{lost}");
+        assert!(number(&gated["ran_short"]) < number(&lost["without_it"]["ran_short"]), "{lost}");
+    }
+}
+
+#[test]
+fn who_comes_only_with_others_says_so_once() {
+    let folder = folder();
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("read");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    let department = "Maple Ford";
+    for place in 0..2 {
+        plan["aid"][place]["department"] = json!(department);
+    }
+    plan["aid"][0]["comes_whole"] = json!(true);
+    let file = folder.path().join("whole.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let (answer, pdf) = made("card", &file.display().to_string(), folder.path(), &["--all-aid"]);
+    let of_it: Vec<&Value> = (answer["who_comes"].as_array().expect("who comes").iter())
+        .filter(|one| one["department"] == department)
+        .collect();
+    assert_eq!(of_it.len(), 2, "{answer}");
+    assert_eq!(of_it[0]["comes_only_with"], json!([of_it[1]["name"]]));
+    let text = text_of(&pdf);
+    let told = format!("both or neither: with {}", of_it[1]["name"].as_str().expect("a name"));
+    assert_eq!(text.matches("both or neither").count(), 1, "{text}");
+    assert!(text.contains(&told), "{told}: {text}");
+}
