@@ -86,7 +86,7 @@ fn risk_answers_on_every_scenario() {
 
 #[test]
 fn size_answers_on_every_scenario() {
-    on_every_scenario("size", &["--runs", "600"], &["enough_tankers"], " fires");
+    on_every_scenario("size", &["--runs", "600"], &["tankers"], " fires");
 }
 
 /// A name is a name, even one in small letters.

@@ -303,9 +303,9 @@ fn a_building_is_asked_for_in_plain_words() {
             "use": "workshop", "construction": "ordinary", "contents": "combustible", "involved": "50 %",
             "exposures": [{"distance": 50, "area": "1800 ft2"}]})
     );
-    // Area / 3, half of it burning: National Fire Academy.
+    // Area / 3, half of it burning, and a quarter of all of it for the building beside: National Fire Academy.
     let said = bucketline(folder.path(), &["flow", "shed.json"]).answered("flow");
-    assert!(said.contains("1,200 gpm"), "{said}");
+    assert!(said.contains("the attack flow is\n1,800 gpm"), "{said}");
     with_answers(folder.path(), &["new", "m.json", "--building", "--ask"], &["metric", "Shed"])
         .refused(CANNOT_READ, "half asked");
 }

@@ -91,7 +91,7 @@ fn leg(source: &Source, units: Units) -> Value {
         }
         stretch
     };
-    let mut leg = match (&source.gravel, rest(source, units)) {
+    let mut leg = match (gravel(source, units), rest(source, units)) {
         (None, _) => of(source.road.json(), source.speed.as_ref()),
         (Some(_), Some(0.0)) => of(source.road.json(), source.gravel_speed.as_ref()),
         (Some(gravel), left) => {
@@ -111,7 +111,13 @@ fn leg(source: &Source, units: Units) -> Value {
 /// What is left of the road without its gravel, in the units of the plan.
 fn rest(source: &Source, units: Units) -> Option<f64> {
     let bare = |amount: &Amount| bare_number(&amount.json(), Measure::Road, units);
-    Some(bare(&source.road)? - bare(source.gravel.as_ref()?)?)
+    Some(bare(&source.road)? - bare(gravel(source, units)?)?)
+}
+
+/// The gravel of the road; of none, nothing.
+fn gravel(source: &Source, units: Units) -> Option<&Amount> {
+    let is_some = |amount: &&Amount| bare_number(&amount.json(), Measure::Road, units) != Some(0.0);
+    source.gravel.as_ref().filter(is_some)
 }
 
 /// What cannot be so together, though each answer alone can.

@@ -112,9 +112,9 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
         // It holds as it is told.
         Some(gpm) if gpm >= last.flow_gpm => return None,
         Some(gpm) => {
-            say![Piece::Flow(gpm), " surely holds from ", Piece::Clock(last.from_min), "."]
+            say![Piece::Flow(gpm), " holds from ", Piece::Clock(last.from_min), "."]
         }
-        None => say!["no more surely holds later."],
+        None => say!["no more holds later."],
     };
     let told = say![
         "each holds if no water is used before its minute. One after the other in one fire they run short in ",

@@ -37,17 +37,17 @@ fn the_flows_are_one_sentence() {
         (&[(12.0, 250.0)], Some("250 gpm from minute 12")),
         (
             &[(12.0, 250.0), (20.0, 260.0), (30.0, 500.0), (45.0, 820.0)],
-            Some("250 gpm from minute 12, 500 gpm from minute 30, 820 gpm from minute 45"),
+            Some("250 gpm from minute 12, 500 gpm from minute 30, or 820 gpm from minute 45"),
         ),
         (
             &[(12.0, 250.0), (30.0, 810.0), (45.0, 820.0)],
-            Some("250 gpm from minute 12, 810 gpm from minute 30; 820 is all you can get"),
+            Some("250 gpm from minute 12, or 810 gpm from minute 30; 820 is all you can get"),
         ),
         // The last is had long before the last minute asked about: 310 is less than 1.15 times 270 and so
         // is told at the end, from the minute at which the table first has it.
         (
             &[(14.0, 270.0), (15.0, 280.0), (20.0, 310.0), (30.0, 310.0), (45.0, 310.0)],
-            Some("270 gpm from minute 14, 310 gpm from minute 20; 310 is all you can get"),
+            Some("270 gpm from minute 14, or 310 gpm from minute 20; 310 is all you can get"),
         ),
         (&[(12.0, 240.0), (15.0, 240.0)], Some("240 gpm from minute 12; 240 is all you can get")),
     ];

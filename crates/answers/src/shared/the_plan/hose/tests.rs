@@ -53,8 +53,8 @@ fn a_lay_within_reach_would_do_and_one_beyond_it_would_not() {
     assert_eq!(near.shuttle_wins_beyond_ft, Some(3_000.0));
     assert_eq!(
         briefly(&near),
-        "from Quarry pond, 2,900 ft: a long lay would do, with water at minute 27.6; the shuttle's supply \
-         stands at 40.0."
+        "from Quarry pond, 2,900 ft: a long lay would do, with water at minute 28; the shuttle's supply \
+         stands at minute 40."
     );
     let far = lay(3_100.0, 1_000.0, 500.0);
     assert_eq!(far.can_be_laid, Some(false));
