@@ -167,7 +167,10 @@ mod tests {
         assert!(text.lines().all(|line| line.chars().count() <= 60), "{text}");
         assert!(text.starts_with("Schoolhouse hydrant - credited: 101; credited: 102"), "{text}");
         assert!((101..=110).all(|figure| text.contains(&figure.to_string())), "{text}");
-        assert!(table(&made, &reader, 130).contains("  credited\nSchoolhouse"), "in columns where there is room");
+        assert!(
+            table(&made, &reader, 130).contains("  credited\nSchoolhouse"),
+            "in columns where there is room"
+        );
     }
 
     /// A word longer than its column is given room: it would push what stands behind it out of line.

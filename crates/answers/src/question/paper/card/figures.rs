@@ -89,7 +89,7 @@ pub struct UnitFigures {
     pub role: Role,
     /// Its department; null where the scenario names none.
     pub department: Option<String>,
-    /// When it is asked for.
+    /// When it is asked for, minutes after the alarm.
     pub requested_at_min: f64,
     /// How long it takes to come, mean.
     pub response_min: f64,
@@ -142,7 +142,7 @@ pub struct SourceFigures {
     pub positions: u32,
     /// How they load.
     pub loading: Loading,
-    /// When it can serve, mean.
+    /// When it can serve, mean, minutes after the alarm.
     pub ready_min: f64,
     /// The road from the fire, where the scenario gives its length.
     pub out_mi: Option<f64>,
@@ -163,15 +163,15 @@ pub struct SourceFigures {
 /// The clock: minutes after the alarm.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct ClockFigures {
-    /// First water, mean.
+    /// First water, mean, minutes after the alarm.
     pub first_water_min: f64,
-    /// The supply established, mean over the fires where it is; null: never, or nothing drafts.
+    /// The supply established, minutes after the alarm, mean over the fires where it is; null: never, or nothing drafts.
     pub supply_min: Option<f64>,
     /// The first tanker with water on scene, every time at its mean.
     pub first_tanker_min: f64,
     /// The minutes between which the middle half of the first shortfalls begin; null where there were none.
     pub watch_from_min: Option<f64>,
-    /// The last of them.
+    /// The last of them, minutes after the alarm.
     pub watch_to_min: Option<f64>,
 }
 

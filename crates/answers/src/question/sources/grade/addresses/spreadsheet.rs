@@ -61,7 +61,12 @@ pub fn csv(found: &Found, units: Units) -> String {
             };
             let fails = joined(why(one, found), "; ", "; ");
             let open = joined(one.open.iter().map(rules::condition), "; ", "; ");
-            cells.extend([passes(one).word().to_owned(), one.with.join(" + "), told(fails), told(open)]);
+            cells.extend([
+                passes(one).word().to_owned(),
+                one.with.join(" + "),
+                told(fails),
+                told(open),
+            ]);
         }
         out.push_str(&line(&cells));
     }

@@ -54,7 +54,8 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
         more.extend([Block::Table(table(found, &all, usize::MAX)), Block::Gap]);
     }
     more.extend(
-        (found.rules.iter()).map(|rule| Block::Paragraph(rules::in_full(rule, found.edition.as_ref()))),
+        (found.rules.iter())
+            .map(|rule| Block::Paragraph(rules::in_full(rule, found.edition.as_ref()))),
     );
     Told {
         headline: say![name(title), ". ", many(found.rows.rows.len()), " graded."],
