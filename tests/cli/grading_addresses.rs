@@ -75,7 +75,7 @@ fn an_address_by_itself_passes_as_it_does_among_all() {
         assert_eq!(said[..2], words, "{best}");
     }
     // The sentence of the text is counted in the data, rule by rule.
-    for (rule, counts) in all["counts"].as_array().expect("counts").iter().enumerate() {
+    for (rule, counts) in all["counts_by_rule"].as_array().expect("counts").iter().enumerate() {
         let of = |passes: &str| {
             let rows = all["addresses"].as_array().expect("rows").iter();
             rows.filter(|row| row["by_rule"][rule]["passes"] == passes).count()
@@ -88,7 +88,7 @@ fn an_address_by_itself_passes_as_it_does_among_all() {
         assert_eq!(open.map(|(road, unclear)| road + unclear), Some(of("not_clear") as u64));
     }
     let text = asked(&[]);
-    let first = &all["counts"][0];
+    let first = &all["counts_by_rule"][0];
     let told = format!("{} of 7 addresses pass, {} is open", first["pass_count"], 1);
     assert_eq!(first["as_far_as_stated_count"], 1);
     assert!(text.contains(&told), "{told}\n{text}");

@@ -59,6 +59,7 @@ pub struct CardFigures {
     /// The trip wires.
     pub trip_wires: WiresFigures,
     /// A tanker that does not come back; null where no tanker comes.
+    #[serde(rename = "if_tanker_lost")]
     pub tanker_lost: Option<TankerLostFigures>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
@@ -98,6 +99,7 @@ pub struct UnitFigures {
     /// Its tank; null for what carries no water.
     pub capacity_gal: Option<f64>,
     /// The alarm it is on, where the scenario states one.
+    #[schemars(schema_with = "crate::shared::closed_words::alarm_or_null")]
     pub alarm: Option<&'static str>,
     /// Tankers that come with it or not at all: of a department that comes whole, or on the same alarm.
     pub comes_only_with: Vec<String>,

@@ -22,6 +22,7 @@ pub struct AddressFigures {
     /// The edition of their schedules that the scenarios state; null where they state none, or not one and the same.
     pub edition: Option<String>,
     /// How many addresses pass, one a rule.
+    #[serde(rename = "counts_by_rule")]
     pub counts: Vec<RuleCounts>,
     /// What a survey sees and the first scenario does not state, under the first rule.
     pub not_shown: Vec<NotShownFigures>,
