@@ -1,5 +1,5 @@
-//! A reader of the JSON finds every figure and every sentence of the text in it: of every question on every scenario, by
-//! default and with `--more`.
+//! A reader of the JSON finds every figure and every sentence of the text in it: of every question on scenarios of all
+//! kinds, by default and with `--more`.
 //!
 //! A figure of the text is looked for among the numbers of the result, rounded as it is printed: as it is, as a share of
 //! a hundred, as one fire of so many, as hours, in metric units to the digits a planning figure has. What is not there
@@ -305,17 +305,28 @@ fn holds(call: &[&str], files: &[&str], others: &[String], wrong: &mut Vec<Strin
 
 #[test]
 fn every_figure_and_sentence_of_a_plan_is_in_the_json() {
-    let (mut answered, mut wrong) = (0, Vec::new());
-    for file in scenarios() {
+    /// Of so many files each question but the first two is asked one, in turns: all of all takes minutes, and what a
+    /// question says differs less from file to file than from question to question.
+    const ONE_OF: usize = 3;
+    let (mut answered, mut wrong) = ([0; QUESTIONS.len()], Vec::new());
+    for (place, file) in scenarios().iter().enumerate() {
         let file = file.to_string_lossy().into_owned();
-        for (question, with) in QUESTIONS {
+        for (nth, (question, with)) in QUESTIONS.into_iter().enumerate() {
+            if nth >= 2 && (place + nth) % ONE_OF != 0 {
+                continue;
+            }
             let charts = if question == "check" { &[][..] } else { &["--no-charts"] };
             let call = [&[question, file.as_str()][..], with, charts].concat();
-            answered += u32::from(holds(&call, &[&file], &[], &mut wrong));
+            answered[nth] += usize::from(holds(&call, &[&file], &[], &mut wrong));
         }
     }
     assert!(wrong.is_empty(), "{wrong:#?}");
-    assert!(answered > 8 * scenarios().len() as u32, "{answered} answers");
+    let few: Vec<&str> = (QUESTIONS.iter().zip(answered))
+        .filter(|(_, answered)| *answered < 1)
+        .map(|((question, _), _)| *question)
+        .collect();
+    assert!(few.is_empty(), "asked in vain: {few:?}");
+    assert!(answered[..2].iter().all(|all| *all == scenarios().len()), "{answered:?}");
 }
 
 #[test]

@@ -31,7 +31,7 @@ fn addresses_are_graded_one_by_one() {
     assert_eq!(ridge["replications"], 0, "nothing is simulated for it");
     // Nothing is stated of the station of Orchard Lane, nor of a suction point: open, not failed.
     let orchard = row("22 Orchard Lane");
-    assert_eq!(orchard["passes"], "yes");
+    assert_eq!(orchard["passes"], "as_far_as_stated");
     let open: Vec<&Value> = (orchard["not_known"].as_array().expect("conditions").iter())
         .map(|one| &one["asks_for"])
         .collect();
@@ -39,6 +39,59 @@ fn addresses_are_graded_one_by_one() {
     // The own rule of the file is one of them.
     let rules = found["rules"].as_array().expect("rules");
     assert!(rules.iter().any(|rule| rule["grading_rule"] == "county 300"));
+}
+
+/// What passes only as far as the file says is told apart from what passes, and the same of an address in the table of all
+/// and by itself. 1 School Lane states everything that the rule in gpm asks for, 22 Orchard Lane neither its station nor a
+/// suction point; the file says nothing of crews' training, which class 8B asks for.
+#[test]
+fn an_address_by_itself_passes_as_it_does_among_all() {
+    let runs = ["--runs", "2000", "--no-charts"];
+    let ask = |with: &[&str]| [&["grade", &addresses()][..], with, &runs].concat().join("\n");
+    let asked = |with: &[&str]| {
+        let call = ask(with);
+        let call: Vec<&str> = call.split('\n').collect();
+        bucketline(folder().path(), &call).answered("grade")
+    };
+    let all: Value = serde_json::from_str(&asked(&["--json"])).expect("JSON");
+    for (name, expected) in [
+        ("1 School Lane", ["yes", "as_far_as_stated"]),
+        ("22 Orchard Lane", ["as_far_as_stated"; 2]),
+    ] {
+        let row = (all["addresses"].as_array().expect("rows").iter())
+            .find(|row| row["name"] == name)
+            .expect("the address");
+        let one: Value =
+            serde_json::from_str(&asked(&["--address", name, "--json"])).expect("JSON");
+        let text = asked(&["--address", name]);
+        let best = text.lines().find(|line| line.starts_with("1  ")).expect("the best set");
+        for (rule, expected) in expected.into_iter().enumerate() {
+            assert_eq!(row["by_rule"][rule]["passes"], expected, "{name}");
+            assert_eq!(one["ranked"][0]["results"][rule]["passes"], expected, "{name}");
+        }
+        let words = expected.map(|one| if one == "yes" { "passes" } else { "passes?" });
+        let said: Vec<&str> =
+            best.split_whitespace().filter(|word| word.starts_with("passes")).collect();
+        assert_eq!(said[..2], words, "{best}");
+    }
+    // The sentence of the text is counted in the data, rule by rule.
+    for (rule, counts) in all["counts_by_rule"].as_array().expect("counts").iter().enumerate() {
+        let of = |passes: &str| {
+            let rows = all["addresses"].as_array().expect("rows").iter();
+            rows.filter(|row| row["by_rule"][rule]["passes"] == passes).count()
+        };
+        assert_eq!(counts["grading_rule"], all["rules"][rule]["grading_rule"]);
+        assert_eq!(counts["pass_count"], of("yes"));
+        assert_eq!(counts["as_far_as_stated_count"], of("as_far_as_stated"));
+        assert_eq!(counts["fail_count"], of("no"));
+        let open = counts["no_road_count"].as_u64().zip(counts["not_clear_count"].as_u64());
+        assert_eq!(open.map(|(road, unclear)| road + unclear), Some(of("not_clear") as u64));
+    }
+    let text = asked(&[]);
+    let first = &all["counts_by_rule"][0];
+    let told = format!("{} of 7 addresses pass, {} is open", first["pass_count"], 1);
+    assert_eq!(first["as_far_as_stated_count"], 1);
+    assert!(text.contains(&told), "{told}\n{text}");
 }
 
 /// Names, roads and fields of addresses that are wrong are told in one go, whatever else is wrong.

@@ -172,7 +172,7 @@ fn the_card_says_how_far_away_each_unit_is_and_what_to_do_when_a_tanker_is_lost(
             let within = text[at..].split(')').next().expect("a parenthesis");
             assert!(within.ends_with(&format!("{minutes:.0} min")), "{name}: {within}");
         }
-        let lost = &answer["tanker_lost"];
+        let lost = &answer["if_tanker_lost"];
         let key = format!("gate_down_to_{per_gallon}");
         let flow = lost[&key].as_f64().unwrap_or_else(|| panic!("{key}: {lost}"));
         let told = format!("Gate down to {} {unit}", whole(flow));
@@ -181,7 +181,7 @@ fn the_card_says_how_far_away_each_unit_is_and_what_to_do_when_a_tanker_is_lost(
         let gated = &lost["gated_down"];
         let number = |value: &Value| value.as_f64().expect("a number");
         assert!(number(&gated["ci_high"]) <= number(&lost["allowed_share"]), "{lost}");
-        assert!(number(&gated["ran_short"]) < number(&lost["without_it"]["ran_short"]), "{lost}");
+        assert!(number(&gated["ran_short"]) < number(&lost["nothing_done"]["ran_short"]), "{lost}");
     }
 }
 

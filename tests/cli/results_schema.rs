@@ -91,6 +91,11 @@ fn a_refusal_is_json_where_json_is_asked_for() {
         let refusal = holds(&ended.out, &what);
         assert_eq!(refusal["refused"], refused, "{what}");
         assert_eq!(refusal["exit_code"], code, "{what}");
+        assert_eq!(refusal["question_asked"], call[0], "{what}");
+        // What it is about is named by itself, wherever a file is.
+        let is_named =
+            refusal["file"].as_str().is_some_and(|file| file.contains('.') || file == "file");
+        assert_eq!(is_named, refused != "command", "{what}: {}", refusal["file"]);
     }
     // What of the command line is wrong is named, as it was typed.
     for (words, argument, cure) in

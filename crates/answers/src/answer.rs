@@ -130,7 +130,7 @@ pub struct Advice {
 }
 
 /// What an answer rests on.
-#[derive(Debug, Clone, PartialEq, Serialize, schemars::JsonSchema)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Basis {
     /// Simulated fires of the plan as it stands; 0 where nothing was simulated.
     pub replications: u64,

@@ -18,7 +18,7 @@ use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::reader::Reader;
 use crate::say::{Piece, Sentence, Table};
 use crate::shared::asked::{AskedFigures, asked_words};
-use crate::shared::closed_words::some_of;
+use crate::shared::closed_words::{one_of_or_null, some_of};
 use crate::shared::sums::{SumPart, quantities};
 use crate::text::{CAUTION, label_word};
 
@@ -43,7 +43,7 @@ struct Whole<F> {
     /// Every sentence that the text has, in the reader's words.
     told: ToldInWords,
     #[serde(flatten)]
-    basis: Basis,
+    basis: BasisFigures,
     #[serde(flatten)]
     figures: F,
 }
@@ -126,6 +126,28 @@ enum BlockInWords {
     },
 }
 
+/// What an answer rests on.
+#[derive(Serialize, JsonSchema)]
+struct BasisFigures {
+    /// Simulated fires of the plan as it stands; null where nothing was simulated.
+    replications: Option<u64>,
+    /// Seed of their luck; null where nothing was simulated.
+    seed: Option<u64>,
+    /// Whether it was ended before all that was wanted had been run.
+    ended_early: bool,
+}
+
+impl BasisFigures {
+    fn of(basis: &Basis) -> BasisFigures {
+        let has_run = basis.replications > 0;
+        BasisFigures {
+            replications: has_run.then_some(basis.replications),
+            seed: has_run.then_some(basis.seed),
+            ended_early: basis.ended_early,
+        }
+    }
+}
+
 /// A change that was run.
 #[derive(Serialize, JsonSchema)]
 struct AdviceInWords {
@@ -146,13 +168,18 @@ struct AdviceInWords {
 }
 
 /// Every command that an answer may send to.
-const COMMANDS: [&str; 16] = [
+pub(crate) const COMMANDS: [&str; 16] = [
     "check", "risk", "hold", "size", "request", "compare", "lose", "levers", "grade", "reach",
     "replay", "flow", "drill", "card", "handout", "report",
 ];
 
 fn commands(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
     some_of(&COMMANDS)
+}
+
+/// The same word, or null.
+pub(crate) fn command_or_null(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    one_of_or_null(&COMMANDS)
 }
 
 /// The answer as a JSON object.
@@ -165,7 +192,7 @@ pub fn json<F: Serialize>(answer: &Answer<F>, reader: &Reader) -> Value {
         units: units_word(reader.units).to_owned(),
         asked: answer.asked.changes.iter().map(AskedFigures::from).collect(),
         told: told(&answer.asked, &answer.told, reader),
-        basis: answer.basis.clone(),
+        basis: BasisFigures::of(&answer.basis),
         figures: &answer.figures,
     };
     let value = serde_json::to_value(whole).unwrap_or_default();

@@ -8,7 +8,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
 
-use crate::json::FORMAT;
+use crate::json::{COMMANDS, FORMAT, command_or_null};
 
 /// Why there is no answer, as it is printed with `--json`.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -19,13 +19,16 @@ pub struct Refusal {
     version: &'static str,
     /// What stands in the way: `command`, `scenario`, `log`, `reading`, `writing` or `bug`.
     refused: Refused,
+    /// The question that was asked; null where none was, or none that is known.
+    #[schemars(schema_with = "command_or_null")]
+    question_asked: Option<&'static str>,
     /// The number the program ends with.
     exit_code: u8,
     /// What is wrong.
     problem: String,
     /// What would likely put it right; null where each mistake has its own cure.
     cure: Option<String>,
-    /// The scenario or drill log, where it is what is wrong.
+    /// The file that it is about; null where it is about none.
     file: Option<String>,
     /// Every mistake in the file, in the order of the text; empty where no file is wrong.
     mistakes: Vec<Mistake>,
@@ -104,6 +107,7 @@ impl Refusal {
             format: FORMAT,
             version: env!("CARGO_PKG_VERSION"),
             refused,
+            question_asked: None,
             exit_code,
             problem,
             cure,
@@ -112,6 +116,18 @@ impl Refusal {
             arguments: Vec::new(),
             more_mistakes: false,
         }
+    }
+
+    /// With the question that the words of a command line ask.
+    pub fn asked_by(self, mut words: impl Iterator<Item = String>) -> Refusal {
+        let question_asked =
+            words.find_map(|word| COMMANDS.into_iter().find(|command| *command == word));
+        Refusal { question_asked, ..self }
+    }
+
+    /// With the file that it is about.
+    pub fn about(self, path: &Path) -> Refusal {
+        Refusal { file: Some(path.display().to_string()), ..self }
     }
 
     /// A command line that cannot be understood.

@@ -1,7 +1,7 @@
 //! Why the program could not answer.
 
 use std::fmt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use answers::refusal::{Refusal, Refused};
 use scenario_file::{ScenarioError, shell_quoted};
@@ -295,7 +295,43 @@ impl Failure {
             Exit::Answered | Exit::OurFault | Exit::EndedEarly => Refused::Bug,
         };
         let (problem, cure) = self.told();
-        Refusal::new(refused, exit as u8, problem, cure)
+        let refusal = Refusal::new(refused, exit as u8, problem, cure);
+        match self.file() {
+            Some(path) => refusal.about(path),
+            None => refusal,
+        }
+    }
+
+    /// The file that it is about.
+    fn file(&self) -> Option<&Path> {
+        match self {
+            Failure::CannotWrite { path, .. }
+            | Failure::NoFile { path, .. }
+            | Failure::LinkLeadsAway { path, .. }
+            | Failure::Protected { path }
+            | Failure::AlreadyThere { path }
+            | Failure::NothingToCompare { path }
+            | Failure::NobodyToAsk { path }
+            | Failure::Addresses { path, .. }
+            | Failure::SheetKind { path }
+            | Failure::Log { path, .. }
+            | Failure::NotOfThisLog { path, .. }
+            | Failure::FilesSwapped { log: path, .. }
+            | Failure::NoSuchTanker { file: path, .. }
+            | Failure::NoSuchSite { file: path, .. } => Some(path),
+            Failure::Scenario(_)
+            | Failure::NoWorksheet(_)
+            | Failure::NoSuchRule { .. }
+            | Failure::AddressesOfWhich
+            | Failure::NoSuchAddress { .. }
+            | Failure::NotServed { .. }
+            | Failure::SheetOfWhich
+            | Failure::Sheets(_)
+            | Failure::EndOfAnswers
+            | Failure::Terminal(_)
+            | Failure::Chart(_)
+            | Failure::Paper(_) => None,
+        }
     }
 
     /// The number to end with.

@@ -21,7 +21,7 @@ fn main() -> ExitCode {
         // What was typed is quoted in it.
         Err(wrong) if wrong.use_stderr() => {
             if asks_for_json() {
-                refuse(&of_command_line(&wrong));
+                refuse(of_command_line(&wrong));
             } else {
                 complain(&wrong.render().to_string());
             }
@@ -33,7 +33,7 @@ fn main() -> ExitCode {
         let (problem, cure) =
             (format!("this is our own fault: {bug}"), "please report it with the scenario");
         if asks_for_json() {
-            refuse(&Refusal::new(
+            refuse(Refusal::new(
                 Refused::Bug,
                 Exit::OurFault as u8,
                 problem,
@@ -75,7 +75,7 @@ fn answer(arguments: &Arguments) -> ExitCode {
         Ok(exit) => exit.into(),
         Err(failure) => {
             if asks_for_json() {
-                refuse(&failure.refusal());
+                refuse(failure.refusal());
             } else {
                 complain(&format!("bucketline: {failure}\n"));
             }
@@ -90,7 +90,9 @@ fn asks_for_json() -> bool {
 }
 
 /// Prints why there is no answer where a program would look for the result.
-fn refuse(refusal: &Refusal) {
+fn refuse(refusal: Refusal) {
+    let words = std::env::args_os().skip(1).map(|word| word.to_string_lossy().into_owned());
+    let refusal = refusal.asked_by(words);
     if let Err(failure) = print_json(&refusal.json()) {
         complain(&format!("bucketline: {failure}\n"));
     }

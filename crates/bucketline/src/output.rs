@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
+use answers::text::wrapped_lines;
 use scenario_file::harmless;
 
 use crate::failure::Failure;
@@ -27,9 +28,16 @@ pub fn print_json(result: &impl serde::Serialize) -> Result<(), Failure> {
     print(&text)
 }
 
-/// Prints to standard error; if that fails there is nowhere left to say so.
+/// Prints to standard error; if that fails there is nowhere left to say so. On a terminal no line is wider than it; in a
+/// file each stays one line, as programs read them.
 pub fn complain(text: &str) {
-    let _ = std::io::stderr().lock().write_all(harmless(text).as_bytes());
+    let stderr = std::io::stderr();
+    let text = harmless(text);
+    let text = match terminal_size::terminal_size_of(&stderr) {
+        Some((width, _)) => wrapped_lines(&text, usize::from(width.0)),
+        None => text,
+    };
+    let _ = stderr.lock().write_all(text.as_bytes());
 }
 
 /// Makes a folder with all above it.

@@ -1,6 +1,7 @@
 //! Words of results that come from a closed set, as schemas: each from the list that the words themselves are of, so
 //! that a new one is in the schema by itself.
 
+use scenario_file::Alarm;
 use schemars::{Schema, SchemaGenerator, json_schema};
 use serde_json::Value;
 use shuttle_sim::{Cause, CauseKind, Part};
@@ -67,6 +68,11 @@ pub fn of_which(_: &mut SchemaGenerator) -> Schema {
 /// The same, or null.
 pub fn of_which_or_null(_: &mut SchemaGenerator) -> Schema {
     one_of_or_null(&of_which_words())
+}
+
+/// The alarm that a unit is on, or null.
+pub fn alarm_or_null(_: &mut SchemaGenerator) -> Schema {
+    one_of_or_null(&Alarm::ALL.map(Alarm::key))
 }
 
 fn parts() -> Vec<&'static str> {

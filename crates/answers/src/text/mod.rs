@@ -212,6 +212,18 @@ pub fn of_blocks(blocks: &[Block], reader: Reader, width: usize) -> String {
     Setter { reader, width }.blocks(blocks)
 }
 
+/// A text of several lines, each broken to the width with what follows set in behind its own indent: what is refused, as
+/// a terminal shows it.
+pub fn wrapped_lines(text: &str, width: usize) -> String {
+    let width = width.clamp(*WIDTHS.start(), *WIDTHS.end());
+    let wrapped = |line: &str| {
+        let indent = line.len() - line.trim_start_matches(' ').len();
+        let behind = " ".repeat(indent + 2);
+        textwrap::fill(line, options(width).subsequent_indent(&behind))
+    };
+    text.split('\n').map(wrapped).collect::<Vec<_>>().join("\n")
+}
+
 /// The text with its first letter capitalized.
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
@@ -276,6 +288,18 @@ mod tests {
     use super::*;
     use crate::say;
     use crate::say::{Chances, name};
+
+    #[test]
+    fn what_is_refused_is_broken_behind_its_own_indent() {
+        let text = "bucketline: barn.json: the file has mistakes\n  line 12, tankers[1].capacity: 90 gal is out of range\n    cure: give what the tank holds, in gallons, as its plate says\n";
+        let told = wrapped_lines(text, 60);
+        assert!(told.lines().all(|line| line.chars().count() <= 60), "{told}");
+        assert!(told.contains("\n    out of range\n"), "{told}");
+        assert!(told.contains("\n      its plate says\n"), "{told}");
+        let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
+        assert_eq!(words(&told), words(text), "no word is lost");
+        assert!(told.ends_with('\n'));
+    }
 
     #[test]
     fn advice_is_no_wider_than_the_terminal_and_told_in_one_count_of_decimals() {

@@ -172,25 +172,17 @@ fn when(summary: &Summary) -> Option<Sentence> {
     } else if before == 0.0 {
         say!["after the supply is established"]
     } else {
-        let of = |share| Piece::Percent(Chances::of(share, summary.replications));
+        let of = |share| Piece::Fires(Chances::of(share, summary.replications));
         let both = before + after - summary.interruption_probability;
-        let told = say![
-            "before the supply is established in ",
-            of(before),
-            " of fires, after it in ",
-            of(after)
-        ];
+        let told =
+            say!["before the supply is established in ", of(before), ", after it in ", of(after)];
         if both < 0.005 { told } else { say![told, " (some fires both)"] }
     };
     let clock = mostly(summary)?;
     let mut told = say![clock, " after the alarm, ", phase, "."];
     if summary.established_share < 0.9995 {
         let never = Chances::of(1.0 - summary.established_share, summary.replications);
-        told = told.then(say![
-            "In ",
-            Piece::Percent(never),
-            " of fires the supply is never established.",
-        ]);
+        told = told.then(say!["In ", Piece::Fires(never), " the supply is never established.",]);
     }
     Some(told)
 }

@@ -12,9 +12,9 @@ use crate::shared::holding::Binds;
 pub struct HoldFigures {
     /// Share of fires in which a flow must hold.
     pub share: f64,
-    /// First water, by means.
+    /// First water, by means, minutes after the alarm.
     pub first_water_min: f64,
-    /// The end of the watch, by means.
+    /// The end of the watch, by means, minutes after the alarm.
     pub end_min: f64,
     /// The plan as it stands.
     pub as_it_stands: HeldFigures,
@@ -43,7 +43,7 @@ pub struct HeldFigures {
 /// A flow worth telling.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct StepFigures {
-    /// From when it holds.
+    /// From when it holds, minutes after the alarm.
     pub from_min: f64,
     /// The flow.
     pub flow_gpm: f64,
@@ -64,7 +64,7 @@ pub struct SteppedUpFigures {
 /// One minute.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct MinuteFigures {
-    /// From when the flow is asked for.
+    /// From when the flow is asked for, minutes after the alarm.
     pub from_min: f64,
     /// The greatest flow shown to hold; null where none is.
     pub held_gpm: Option<f64>,
@@ -74,7 +74,7 @@ pub struct MinuteFigures {
     pub uneven: bool,
     /// Whether the first water itself comes too late too often.
     pub no_water_yet: bool,
-    /// The minute to which the first loads alone carry that flow in the same share of fires.
+    /// To when the first loads alone carry that flow in the same share of fires, minutes after the alarm.
     pub first_loads_until_min: Option<f64>,
     /// What breaks a greater flow.
     pub binds: Option<Binds>,

@@ -105,7 +105,7 @@ pub struct UnitFigures {
     /// Its department; null where the scenario names none.
     pub department: Option<String>,
     /// The alarm it is on: `first` to `fifth`; null where the scenario names none.
-    #[schemars(schema_with = "alarm")]
+    #[schemars(schema_with = "crate::shared::closed_words::alarm_or_null")]
     pub alarm: Option<&'static str>,
     /// The call that brings it, in the order to ask; a result counts it from 1; units of one call come together or not at all.
     #[serde(serialize_with = "crate::shared::closed_words::from_one")]
@@ -360,8 +360,4 @@ fn change(around: &Around) -> ChangeFigures {
         higher_by: around.higher_by,
         verdict: around.told.into(),
     }
-}
-
-fn alarm(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-    crate::shared::closed_words::one_of_or_null(&Alarm::ALL.map(Alarm::key))
 }

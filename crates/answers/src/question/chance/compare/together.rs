@@ -167,7 +167,7 @@ impl TogetherFigures {
         let pair = self.best_pair.as_ref()?;
         let enough = alone.map_or(1.0, |alone| alone.interruption_probability - NOTHING);
         Some(if let Some(alone) = alone.filter(|_| pair.interruption_probability > enough) {
-            say!["no two together do better than ", name(&alone.name), " alone."]
+            say!["no pair of options does better than this one by itself: ", name(&alone.name), "."]
         } else if pair.is_better() {
             say!["of two together the best are ", pair.words(), "."]
         } else {

@@ -58,19 +58,36 @@ pub fn short(found: &LeverAnswer) -> Option<Table> {
     (!table.rows.is_empty()).then_some(table)
 }
 
-/// Every move that makes a difference, with its interval; `None` where there is none.
-pub fn exact(found: &LeverAnswer) -> Option<Table> {
+/// Every move of an input that makes a difference, with its interval: those told in chances, then those of which only the
+/// minutes short show a difference, so that a column has one unit. Tables without rows are left out.
+pub fn exact(found: &LeverAnswer) -> Vec<Table> {
+    let both = [Measure::Chance, Measure::Minutes].map(|measure| exact_in(found, measure));
+    both.into_iter().filter(|table| !table.rows.is_empty()).collect()
+}
+
+fn exact_in(found: &LeverAnswer, measure: Measure) -> Table {
+    let (head, foot) = match measure {
+        Measure::Chance => (
+            "points more",
+            "Points: fires of 100 in which the lines run short, more than as it stands; minus helps.",
+        ),
+        Measure::Minutes => (
+            "minutes more",
+            "Minutes short a fire, mean, more than as it stands; minus helps. How often the lines run short \
+             shows no difference here.",
+        ),
+    };
     let mut table = Table::new(vec![
         (say!["moved"], Align::Left),
         (say!["by"], Align::Left),
-        (say!["points more"], Align::Right),
+        (say![head], Align::Right),
         (say!["95% interval"], Align::Right),
         (say!["fires"], Align::Right),
     ]);
     for row in found.rows.iter().filter(|row| row.is_clear) {
         let mut what = say![input_words(row), " (", now_words(row), ")"];
         for moved in moves(row) {
-            let (by, interval) = difference(moved);
+            let Some((by, interval)) = difference(moved, measure) else { continue };
             let fires = say![Piece::Number(moved.replications as f64, 0)];
             table.row(vec![
                 std::mem::take(&mut what),
@@ -81,18 +98,20 @@ pub fn exact(found: &LeverAnswer) -> Option<Table> {
             ]);
         }
     }
-    table.feet.push(say![
-        "Points: fires of 100 in which the lines run short, more than as it stands; minus helps. Min: where \
-         only the minutes short show a difference.",
-    ]);
-    (!table.rows.is_empty()).then_some(table)
+    table.feet.push(say![foot]);
+    table
 }
 
-fn difference(moved: &Moved) -> (Sentence, Sentence) {
-    let (apart, times, digits, unit) = match (moved.verdict, moved.more_minutes) {
-        (Verdict::FewerMinutes | Verdict::MoreMinutes, Some(minutes)) => (minutes, 1.0, 2, " min"),
-        _ => (moved.higher_by, 100.0, 1, ""),
+/// How much more, and its interval, where a move is told in this measure.
+fn difference(moved: &Moved, measure: Measure) -> Option<(Sentence, Sentence)> {
+    let (told_in, apart, times, digits) = match (moved.verdict, moved.more_minutes) {
+        (Verdict::FewerMinutes | Verdict::MoreMinutes, Some(minutes)) => {
+            (Measure::Minutes, minutes, 1.0, 2)
+        }
+        _ => (Measure::Chance, moved.higher_by, 100.0, 1),
     };
     let number = |value: f64| Piece::Signed(times * value, digits);
-    (say![number(apart.by), unit], say![number(apart.ci_low), " to ", number(apart.ci_high)])
+    (told_in == measure).then(|| {
+        (say![number(apart.by)], say![number(apart.ci_low), " to ", number(apart.ci_high)])
+    })
 }

@@ -33,7 +33,10 @@ pub fn told(scenario: &Scenario, found: &LeverAnswer) -> Told {
         if let Some(table) = tables::short(found) {
             points.extend([Block::Gap, Block::Table(table)]);
         }
-        more.extend(tables::exact(found).map(Block::Table));
+        for (place, table) in tables::exact(found).into_iter().enumerate() {
+            more.extend((place > 0).then_some(Block::Gap));
+            more.push(Block::Table(table));
+        }
         if let Some(told) = no_gain(found) {
             more.extend([Block::Gap, Block::Point(Label::NoGain, told)]);
         }

@@ -78,7 +78,7 @@ pub struct RiskFigures {
     /// The minutes after the alarm between which the middle half of the first shortfalls begin; null where there were
     /// none.
     pub watch_from_min: Option<f64>,
-    /// The last of them.
+    /// The last of them, minutes after the alarm.
     pub watch_to_min: Option<f64>,
     /// First water, minutes after the alarm, mean.
     pub first_water_min_mean: f64,

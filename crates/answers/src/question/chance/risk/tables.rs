@@ -45,7 +45,8 @@ fn means(scenario: &Scenario, summary: &Summary) -> Table {
     row(
         say!["minutes short"],
         say![Piece::Number(summary.interrupted_minutes_mean, 2)],
-        summary.interrupted_minutes_worst_5_percent.map(tenth),
+        // As finely as the mean beside it.
+        summary.interrupted_minutes_worst_5_percent.map(|minutes| say![Piece::Number(minutes, 2)]),
         say!["min, mean +/- ", Piece::Number(1.96 * summary.interrupted_minutes_se, 2)],
     );
     if let Some(lowest) = summary.lowest_drop_tank_gal {

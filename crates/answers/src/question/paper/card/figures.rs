@@ -59,6 +59,7 @@ pub struct CardFigures {
     /// The trip wires.
     pub trip_wires: WiresFigures,
     /// A tanker that does not come back; null where no tanker comes.
+    #[serde(rename = "if_tanker_lost")]
     pub tanker_lost: Option<TankerLostFigures>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
@@ -89,7 +90,7 @@ pub struct UnitFigures {
     pub role: Role,
     /// Its department; null where the scenario names none.
     pub department: Option<String>,
-    /// When it is asked for.
+    /// When it is asked for, minutes after the alarm.
     pub requested_at_min: f64,
     /// How long it takes to come, mean.
     pub response_min: f64,
@@ -98,6 +99,7 @@ pub struct UnitFigures {
     /// Its tank; null for what carries no water.
     pub capacity_gal: Option<f64>,
     /// The alarm it is on, where the scenario states one.
+    #[schemars(schema_with = "crate::shared::closed_words::alarm_or_null")]
     pub alarm: Option<&'static str>,
     /// Tankers that come with it or not at all: of a department that comes whole, or on the same alarm.
     pub comes_only_with: Vec<String>,
@@ -142,7 +144,7 @@ pub struct SourceFigures {
     pub positions: u32,
     /// How they load.
     pub loading: Loading,
-    /// When it can serve, mean.
+    /// When it can serve, mean, minutes after the alarm.
     pub ready_min: f64,
     /// The road from the fire, where the scenario gives its length.
     pub out_mi: Option<f64>,
@@ -163,15 +165,15 @@ pub struct SourceFigures {
 /// The clock: minutes after the alarm.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct ClockFigures {
-    /// First water, mean.
+    /// First water, mean, minutes after the alarm.
     pub first_water_min: f64,
-    /// The supply established, mean over the fires where it is; null: never, or nothing drafts.
+    /// The supply established, minutes after the alarm, mean over the fires where it is; null: never, or nothing drafts.
     pub supply_min: Option<f64>,
     /// The first tanker with water on scene, every time at its mean.
     pub first_tanker_min: f64,
     /// The minutes between which the middle half of the first shortfalls begin; null where there were none.
     pub watch_from_min: Option<f64>,
-    /// The last of them.
+    /// The last of them, minutes after the alarm.
     pub watch_to_min: Option<f64>,
 }
 

@@ -35,6 +35,7 @@ pub struct TankerLostFigures {
     /// With every tanker, at the flow that is planned.
     pub with_everyone: ShortFigures,
     /// Without it, at the flow that is planned.
+    #[serde(rename = "nothing_done")]
     pub without_it: ShortFigures,
     /// Share of fires in which the flow to gate down to may run short.
     pub allowed_share: f64,

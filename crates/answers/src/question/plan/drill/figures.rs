@@ -175,7 +175,7 @@ pub struct BreakdownFigures {
     pub tanker: String,
     /// The step that took longer for it; null where none is known to have.
     pub step: Option<StepKey>,
-    /// By how much.
+    /// By how much longer than usual.
     pub beyond_usual_min: Option<f64>,
 }
 

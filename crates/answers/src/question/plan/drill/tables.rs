@@ -1,6 +1,7 @@
 //! The tables of `drill`.
 
 use drill_log::{Figures, Place, Step};
+use shuttle_report::changes::input::Quantity;
 
 use super::Found;
 use super::course::everyone;
@@ -146,7 +147,7 @@ pub(super) fn training(found: &Found<'_>) -> Table {
         let Some(better) = &row.better else { continue };
         let chances = crate::say::Chances::of(better.interruption_probability, better.replications);
         let by = match row.amount {
-            shuttle_report::changes::input::Quantity::Minutes(minutes) => minutes,
+            Quantity::Minutes(minutes) => minutes,
             _ => 0.0,
         };
         let (mean, known, readings) = match read {
@@ -156,7 +157,10 @@ pub(super) fn training(found: &Found<'_>) -> Table {
                 say![Piece::Number(of.readings as f64, 0)],
             ),
             None => (
-                say![crate::shared::changes::quantity_words(row.now)],
+                match row.now {
+                    Quantity::Minutes(minutes) => say![Piece::Number(minutes, 2)],
+                    other => say![crate::shared::changes::quantity_words(other)],
+                },
                 say!["not timed"],
                 say!["none"],
             ),

@@ -19,11 +19,11 @@ pub struct ReplayFigures {
     pub planned: bool,
     /// Which fire of the seed, from 1; null where it is the planned one.
     pub run: Option<u64>,
-    /// First water.
+    /// First water, minutes after the alarm.
     pub first_water_min: f64,
-    /// End of the watch.
+    /// End of the watch, minutes after the alarm.
     pub end_min: f64,
-    /// Supply established; null: never.
+    /// Supply established, minutes after the alarm; null: never.
     pub established_min: Option<f64>,
     /// Shortfalls long enough to count, in order.
     pub interruptions: Vec<InterruptionFigures>,
@@ -64,7 +64,7 @@ pub struct ReplayFigures {
 /// A shortfall.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct InterruptionFigures {
-    /// When it begins.
+    /// When it begins, minutes after the alarm.
     pub start_min: f64,
     /// How long it lasts.
     #[serde(rename = "lasts_min")]

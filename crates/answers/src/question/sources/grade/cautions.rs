@@ -11,7 +11,7 @@ use shuttle_report::survey::{HeldDrill, Survey};
 
 use super::rules;
 use crate::say;
-use crate::say::{Piece, Sentence, joined, list, name};
+use crate::say::{Piece, Sentence, joined, list, name, on_command};
 
 /// Flows that are less apart are told alike, gpm.
 const SAME_GPM: f64 = 0.5;
@@ -110,9 +110,11 @@ pub fn counted_as_own(silent: usize) -> Sentence {
     say![
         Piece::TankerCount(silent),
         if silent == 1 { " counts" } else { " count" },
-        " as own because the file does not say whose (`aid` of a ",
-        Piece::Tanker,
-        ").",
+        " as own because ",
+        Piece::ByMedium { command: "the file does not say whose", page: "nothing says whose" },
+        if silent == 1 { " it is" } else { " they are" },
+        on_command(" (`aid`)"),
+        ".",
     ]
 }
 
@@ -151,9 +153,9 @@ fn decides(best: &SiteGrade) -> Sentence {
     let decides = say!["the grading body alone decides; "];
     match open.len() {
         0 => say![decides, "aid counts only as it counts automatic aid."],
-        1 => say![decides, "one thing the rules ask for is not in the file."],
+        1 => say![decides, "one thing the rules ask for is not stated."],
         open => {
-            say![decides, Piece::Count(open), " things the rules ask for are not in the file."]
+            say![decides, Piece::Count(open), " things the rules ask for are not stated."]
         }
     }
 }

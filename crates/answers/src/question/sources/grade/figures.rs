@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::by_aid::HeldWith;
 use shuttle_report::evidence::Evidence;
-use shuttle_report::grade::{self, GradeAnswer, RuleResult, SiteGrade};
+use shuttle_report::grade::{GradeAnswer, RuleResult, SiteGrade, Verdict};
 
 pub use self::by_hand::{AidKey, aid_key};
 use self::by_hand::{AloneFigures, HandFigures, alone, hand_figures};
@@ -14,6 +14,7 @@ use super::evidence::EvidenceFigures;
 use super::evidence::others_known;
 use super::rule_figures::{ConditionChecked, RuleFigures, condition, is_met, rule_figures};
 use super::shown_figures::{DrillKey, NotShownFigures, drill_key, not_shown};
+use super::tables::has_open;
 use crate::shared::holding::Binds;
 use crate::shared::luck::SharedLuck;
 use crate::shared::people::PeopleFigures;
@@ -112,8 +113,11 @@ pub struct ByAid {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Passes {
-    /// The minimum is shown to hold, it is credited by hand, and nothing stated stands against it.
+    /// The minimum is shown to hold, it is credited by hand, and everything else the rule asks for is stated and met.
     Yes,
+    /// The same, but the scenario says nothing of something the rule asks for: the text says "passes?". Never of a flow
+    /// alone.
+    AsFarAsStated,
     /// It is shown not to, less is credited by hand, a condition is not met, or a drill fell short.
     No,
     /// Not clear from the fires simulated.
@@ -126,7 +130,7 @@ pub struct ResultFigures {
     /// The rule.
     #[serde(rename = "grading_rule")]
     pub rule: String,
-    /// Whether it is met, as far as the scenario says.
+    /// Whether it is met.
     pub passes: Passes,
     /// Whether the flow alone is enough.
     pub flow_passes: Passes,
@@ -221,20 +225,35 @@ fn ranked(set_number: usize, one: &SiteGrade) -> RankedSites {
     }
 }
 
-/// A verdict as a key.
-pub(super) fn passes(verdict: grade::Verdict) -> Passes {
-    match verdict {
-        grade::Verdict::Pass => Passes::Yes,
-        grade::Verdict::Fail => Passes::No,
-        grade::Verdict::NotClear => Passes::NotClear,
+impl Passes {
+    /// A verdict by figures.
+    ///
+    /// - Given: whether the scenario says nothing of something the rule asks for.
+    pub fn of(verdict: Verdict, has_open: bool) -> Passes {
+        match verdict {
+            Verdict::Pass if has_open => Passes::AsFarAsStated,
+            Verdict::Pass => Passes::Yes,
+            Verdict::Fail => Passes::No,
+            Verdict::NotClear => Passes::NotClear,
+        }
+    }
+
+    /// In a word: the same of one address by itself and in the table of all.
+    pub fn word(self) -> &'static str {
+        match self {
+            Passes::Yes => "passes",
+            Passes::AsFarAsStated => "passes?",
+            Passes::No => "fails",
+            Passes::NotClear => "open",
+        }
     }
 }
 
 fn result(one: &RuleResult) -> ResultFigures {
     ResultFigures {
         rule: one.rule.to_string(),
-        passes: passes(one.verdict),
-        flow_passes: passes(one.flow),
+        passes: Passes::of(one.verdict, has_open(one)),
+        flow_passes: Passes::of(one.flow, false),
         conditions: (one.conditions.iter())
             .map(|(asked, state)| ConditionChecked {
                 condition: condition(asked),

@@ -4,6 +4,7 @@ use shuttle_report::chart::held_by_sites::{Bar, Words, chart};
 use shuttle_report::chart::{ChartError, Sheet};
 use shuttle_report::grade::{GradeAnswer, SiteGrade, Verdict};
 
+use super::figures::Passes;
 use super::{letter, rules, site_names};
 use crate::picture::Picture;
 use crate::reader::Reader;
@@ -104,10 +105,8 @@ fn bar(one: &SiteGrade, reader: &Reader) -> Option<Bar> {
     let units = reader.units;
     let result = one.results.first()?;
     let note = match result.verdict {
-        Verdict::Pass => "passes",
         Verdict::Fail if super::tables::on_first_loads(result) => "first loads",
-        Verdict::Fail => "fails",
-        Verdict::NotClear => "open",
+        verdict => Passes::of(verdict, super::tables::has_open(result)).word(),
     };
     Some(Bar {
         label: reader.put(&site_names(one)),

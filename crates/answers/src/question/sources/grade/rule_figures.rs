@@ -13,9 +13,9 @@ pub struct RuleFigures {
     pub key: String,
     /// The flow without which there is no credit.
     pub minimum_gpm: f64,
-    /// It must flow from this minute on.
+    /// It must flow from then on, minutes after the first engine arrives.
     pub within_min: f64,
-    /// A higher flow reached by this minute is credited; null: only the minimum counts.
+    /// A higher flow reached by then is credited, minutes after the first engine arrives; null: only the minimum counts.
     pub higher_within_min: Option<f64>,
     /// How long the flow must be kept.
     pub duration_min: f64,
@@ -62,9 +62,29 @@ pub struct ConditionFigures {
     pub limit_ft: Option<f64>,
     /// Its limit as a flow.
     pub limit_gpm: Option<f64>,
-    /// Its limit as a number: people, hours, a share, points, minutes, years.
+    /// Its limit as a number of `limit_unit`.
     #[serde(rename = "limit_number")]
     pub limit: Option<f64>,
+    /// What `limit_number` counts; null where the limit is not such a number.
+    pub limit_unit: Option<LimitUnit>,
+}
+
+/// What the limit of a condition counts where it is neither a road, a length nor a flow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum LimitUnit {
+    /// People on average.
+    People,
+    /// Hours a year each.
+    HoursAYear,
+    /// A share, 0 to 1.
+    Share,
+    /// Points of the schedule.
+    Points,
+    /// Minutes from the brake set.
+    Minutes,
+    /// Years.
+    Years,
 }
 
 /// What a condition is about.
@@ -151,10 +171,15 @@ pub fn condition(condition: &Condition) -> ConditionFigures {
         limit_ft: None,
         limit_gpm: None,
         limit: None,
+        limit_unit: None,
     };
     let road = |about, miles| ConditionFigures { limit_mi: Some(miles), ..bare(about) };
     let flow = |about, gpm| ConditionFigures { limit_gpm: Some(gpm), ..bare(about) };
-    let number = |about, value| ConditionFigures { limit: Some(value), ..bare(about) };
+    let number = |about, value, unit| ConditionFigures {
+        limit: Some(value),
+        limit_unit: Some(unit),
+        ..bare(about)
+    };
     match *condition {
         Condition::StationWithin(miles) => road(ConditionKey::Station, miles),
         Condition::SuctionPointWithin(feet) => {
@@ -163,13 +188,23 @@ pub fn condition(condition: &Condition) -> ConditionFigures {
         Condition::SourceWithin(miles) => road(ConditionKey::Source, miles),
         Condition::AllYear => bare(ConditionKey::SourceAllYear),
         Condition::FirstEnginePump(gpm) => flow(ConditionKey::FirstEnginePump, gpm),
-        Condition::Firefighters(count) => number(ConditionKey::Firefighters, count),
-        Condition::TrainingHours(hours) => number(ConditionKey::TrainingHours, hours),
-        Condition::BuildingsInReach(share) => number(ConditionKey::BuildingsInReach, share),
-        Condition::CreditShare(share) => number(ConditionKey::CreditShare, share),
-        Condition::AlarmCredit(points) => number(ConditionKey::AlarmCredit, points),
-        Condition::WaterShownWithin(minutes) => number(ConditionKey::WaterShown, minutes),
-        Condition::RenewedWithin(years) => number(ConditionKey::Renewed, years),
+        Condition::Firefighters(count) => {
+            number(ConditionKey::Firefighters, count, LimitUnit::People)
+        }
+        Condition::TrainingHours(hours) => {
+            number(ConditionKey::TrainingHours, hours, LimitUnit::HoursAYear)
+        }
+        Condition::BuildingsInReach(share) => {
+            number(ConditionKey::BuildingsInReach, share, LimitUnit::Share)
+        }
+        Condition::CreditShare(share) => number(ConditionKey::CreditShare, share, LimitUnit::Share),
+        Condition::AlarmCredit(points) => {
+            number(ConditionKey::AlarmCredit, points, LimitUnit::Points)
+        }
+        Condition::WaterShownWithin(minutes) => {
+            number(ConditionKey::WaterShown, minutes, LimitUnit::Minutes)
+        }
+        Condition::RenewedWithin(years) => number(ConditionKey::Renewed, years, LimitUnit::Years),
         Condition::TestedAt(miles) => road(ConditionKey::TestedAt, miles),
     }
 }

@@ -8,6 +8,7 @@ use shuttle_report::worksheet::assignment::SiteBound;
 
 use shuttle_report::conditions::State;
 
+use super::figures::Passes;
 use super::{letter, rules, sites};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
@@ -308,13 +309,10 @@ pub fn on_first_loads(result: &RuleResult) -> bool {
 }
 
 fn passes(result: &RuleResult) -> Sentence {
-    match result.verdict {
-        Verdict::Pass if has_open(result) || !result.not_shown.is_empty() => say!["passes?"],
-        Verdict::Pass => say!["passes"],
-        Verdict::Fail if on_first_loads(result) => say!["fails*"],
-        Verdict::Fail => say!["fails"],
-        Verdict::NotClear => say!["open"],
+    if result.verdict == Verdict::Fail && on_first_loads(result) {
+        return say!["fails*"];
     }
+    say![Passes::of(result.verdict, has_open(result)).word()]
 }
 
 /// Whether the file says nothing of something the rule asks for.
@@ -333,10 +331,8 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     );
     let once = any(&on_first_loads)
         .then(|| say!["* held on first loads and full tanks only, used up once."]);
-    let open = any(&|result| {
-        result.verdict == Verdict::Pass && (has_open(result) || !result.not_shown.is_empty())
-    })
-    .then(|| say!["passes?: not all of it is stated or shown."]);
+    let open = any(&|result| result.verdict == Verdict::Pass && has_open(result))
+        .then(|| say!["passes?: not all of it is stated."]);
     let both = joined(once.into_iter().chain(open), " ", " ");
     if !both.is_empty() {
         feet.push(both);

@@ -12,7 +12,7 @@ use shuttle_report::units::Units;
 use super::{cautions, letter, rules, sites, tables};
 use crate::answer::{Block, Label, Told};
 use crate::say;
-use crate::say::{Piece, Sentence, joined, name};
+use crate::say::{Piece, Sentence, joined, name, on_command};
 use crate::shared::holding::why;
 use crate::shared::luck::SharedLuck;
 use crate::shared::notes_that_matter;
@@ -354,9 +354,11 @@ fn small_print(found: &GradeAnswer) -> Vec<Sentence> {
         say![
             "Own ",
             Piece::Tankers,
-            " and those on automatic aid (`aid` of a ",
-            Piece::Tanker,
-            ") are counted; those under `aid` of the file only where all aid is named: aid counts only as the \
+            " and those on automatic aid",
+            on_command(" (`aid` of each)"),
+            " are counted; those ",
+            Piece::ByMedium { command: "under `aid` of the file", page: "listed as aid" },
+            " only where all aid is named: aid counts only as the \
              grading body counts automatic aid. Nothing here is said on a grading body's behalf: it decides \
              alone, by its own edition and by what it sees.",
         ],

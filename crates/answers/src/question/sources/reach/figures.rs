@@ -50,9 +50,9 @@ pub struct TankerName {
 pub struct DemandFigures {
     /// The flow of the first minutes; the flow itself if it is less.
     pub minimum_gpm: f64,
-    /// When it must begin.
+    /// When it must begin, minutes after the first engine arrives.
     pub minimum_from_min: f64,
-    /// When the whole flow must begin.
+    /// When the whole flow must begin, minutes after the first engine arrives.
     pub full_from_min: f64,
     /// How long it must be kept from then on.
     pub duration_min: f64,

@@ -6,10 +6,11 @@ use shuttle_report::district::{Fails, PlaceResult, PlaceRow};
 use shuttle_report::grading_rules::GradingRule;
 
 use super::Found;
-use crate::question::grade::figures::{Passes, passes};
+use crate::question::grade::figures::Passes;
 use crate::question::grade::rule_figures::{
     ConditionFigures, RuleFigures, condition, rule_figures,
 };
+use crate::question::grade::shown_figures::{NotShownFigures, not_shown};
 
 /// The figures of `grade` for many addresses: only the least that each rule credits is simulated.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -18,11 +19,37 @@ pub struct AddressFigures {
     pub share: f64,
     /// The rules, in the order asked.
     pub rules: Vec<RuleFigures>,
+    /// The edition of their schedules that the scenarios state; null where they state none, or not one and the same.
+    pub edition: Option<String>,
+    /// How many addresses pass, one a rule.
+    #[serde(rename = "counts_by_rule")]
+    pub counts: Vec<RuleCounts>,
+    /// What a survey sees and the first scenario does not state, under the first rule.
+    pub not_shown: Vec<NotShownFigures>,
+    /// Tankers that count as own because the scenarios do not say whose they are.
+    pub counted_as_own: usize,
     /// One an address.
     pub addresses: Vec<AddressRow>,
     /// The scenarios' options, the one with which most more addresses pass first.
     #[serde(rename = "option_effects")]
     pub options: Vec<OptionFigures>,
+}
+
+/// How many addresses meet a rule. The text calls those open that are counted as neither passing nor failing.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct RuleCounts {
+    /// The rule.
+    pub grading_rule: String,
+    /// That pass.
+    pub pass_count: usize,
+    /// That pass as far as the file says, which says nothing of something the rule asks for.
+    pub as_far_as_stated_count: usize,
+    /// Without a road to a fill site.
+    pub no_road_count: usize,
+    /// Too close to tell from the fires simulated.
+    pub not_clear_count: usize,
+    /// That fail.
+    pub fail_count: usize,
 }
 
 /// One address.
@@ -58,7 +85,7 @@ pub struct AddressRow {
 pub struct AddressResult {
     /// The rule.
     pub grading_rule: String,
-    /// Whether it is met, as far as the file says.
+    /// Whether it is met.
     pub passes: Passes,
     /// The fill sites with which.
     pub with: Vec<String>,
@@ -84,7 +111,7 @@ pub struct AddressResult {
     pub replications: u64,
 }
 
-/// An option, and what it does under the first rule.
+/// An option, and what it does under the first rule. Here an address passes that does so as far as is stated, too.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct OptionFigures {
     /// Its name.
@@ -103,6 +130,12 @@ impl AddressFigures {
         AddressFigures {
             share: found.share,
             rules: found.rules.iter().map(rule_figures).collect(),
+            edition: found.edition.clone(),
+            counts: (found.rules.iter().enumerate())
+                .map(|(place, rule)| RuleCounts::of(found, place, rule))
+                .collect(),
+            not_shown: found.not_shown.iter().map(not_shown).collect(),
+            counted_as_own: found.silent_aid,
             addresses: found.rows.rows.iter().map(|one| row(&found.rules, one)).collect(),
             options: (found.options.iter())
                 .map(|one| OptionFigures {
@@ -114,6 +147,29 @@ impl AddressFigures {
                 .collect(),
         }
     }
+}
+
+impl RuleCounts {
+    /// Under a rule, by its place in the list.
+    pub(super) fn of(found: &Found, place: usize, rule: &GradingRule) -> RuleCounts {
+        let number = |test: &dyn Fn(&PlaceResult) -> bool| {
+            let results = found.rows.rows.iter().filter_map(|row| row.results.get(place));
+            results.filter(|one| test(one)).count()
+        };
+        RuleCounts {
+            grading_rule: rule.key.to_string(),
+            pass_count: number(&|one| passes(one) == Passes::Yes),
+            as_far_as_stated_count: number(&|one| passes(one) == Passes::AsFarAsStated),
+            no_road_count: number(&|one| one.no_road),
+            not_clear_count: number(&|one| passes(one) == Passes::NotClear && !one.no_road),
+            fail_count: number(&|one| passes(one) == Passes::No),
+        }
+    }
+}
+
+/// Whether a rule is met at an address.
+pub(super) fn passes(one: &PlaceResult) -> Passes {
+    Passes::of(one.verdict, !one.open.is_empty())
 }
 
 fn row(rules: &[GradingRule], row: &PlaceRow) -> AddressRow {
@@ -145,7 +201,7 @@ fn result(rule: &GradingRule, one: &PlaceResult) -> AddressResult {
     let late = one.fails.contains(&Fails::Late);
     AddressResult {
         grading_rule: rule.key.to_string(),
-        passes: passes(one.verdict),
+        passes: passes(one),
         with: one.with.clone(),
         not_met: not_met.collect(),
         too_little_gpm: one.fails.iter().find_map(|fails| match fails {

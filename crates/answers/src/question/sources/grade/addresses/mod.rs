@@ -13,7 +13,7 @@ use shuttle_report::grading_rules::GradingRule;
 use shuttle_report::survey::HeldDrill;
 use shuttle_sim::{Plan, PlanDraft};
 
-use super::{rules_or_usual, travel_rule};
+use super::{edition, rules_or_usual, travel_rule};
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 
@@ -46,6 +46,8 @@ struct Found {
     not_shown: Vec<NotShown>,
     /// Tankers of which the scenarios do not say whose they are.
     silent_aid: usize,
+    /// The edition that the scenarios state, where they state one and the same.
+    edition: Option<String>,
 }
 
 /// An answer with its rows as a spreadsheet takes them.
@@ -145,6 +147,7 @@ pub fn grade_addresses(
         },
         not_shown: lacks,
         silent_aid: scenarios.iter().map(silent).sum(),
+        edition: edition(scenarios).cloned(),
     };
     let title = scenarios.first().map(|one| one.plan.facts().title.clone()).unwrap_or_default();
     let units = scenarios.first().map(|one| one.units).unwrap_or(shuttle_report::units::Units::Us);

@@ -3,7 +3,8 @@
 use shuttle_report::units::Units;
 
 use super::Found;
-use super::told::{verdict, why};
+use super::figures::passes;
+use super::told::why;
 use crate::question::grade::rules;
 use crate::reader::Reader;
 use crate::say::{Sentence, joined};
@@ -60,7 +61,12 @@ pub fn csv(found: &Found, units: Units) -> String {
             };
             let fails = joined(why(one, found), "; ", "; ");
             let open = joined(one.open.iter().map(rules::condition), "; ", "; ");
-            cells.extend([verdict(one).to_owned(), one.with.join(" + "), told(fails), told(open)]);
+            cells.extend([
+                passes(one).word().to_owned(),
+                one.with.join(" + "),
+                told(fails),
+                told(open),
+            ]);
         }
         out.push_str(&line(&cells));
     }

@@ -3,10 +3,13 @@
 use scenario_file::Scenario;
 use shuttle_report::district::{Fails, PlaceResult, PlaceRow};
 use shuttle_report::grade::Verdict;
+use shuttle_report::grading_rules::GradingRule;
 
 use super::Found;
+use super::figures::{RuleCounts, passes};
 use crate::answer::{Block, Label, Told};
-use crate::question::grade::{cautions, edition, rules};
+use crate::question::grade::figures::Passes;
+use crate::question::grade::{cautions, rules};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, name};
 use crate::shared::cause_words;
@@ -21,7 +24,7 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
     let mut points: Vec<Block> = Vec::new();
     for (place, rule) in found.rules.iter().enumerate().skip(1) {
         let label = if place == 1 { Label::More } else { Label::Blank };
-        points.push(Block::Point(label, counts(found, place, rules::title(rule))));
+        points.push(Block::Point(label, counts(found, place, rule)));
     }
     points.extend(most_fail_by(found).map(|told| Block::Point(Label::Binds, told)));
     points.push(Block::Point(
@@ -45,15 +48,19 @@ pub fn told(title: &str, scenarios: &[Scenario], found: &Found) -> Told {
     let mut rows: Vec<&PlaceRow> = found.rows.rows.iter().collect();
     rows.sort_by_key(|row| row.results.first().is_some_and(|one| one.verdict == Verdict::Pass));
     points.extend([Block::Gap, Block::Table(table(found, &rows, MOST_ROWS))]);
-    let all: Vec<&PlaceRow> = found.rows.rows.iter().collect();
-    let mut more = vec![Block::Table(table(found, &all, usize::MAX)), Block::Gap];
+    let mut more = Vec::new();
+    if rows.len() > MOST_ROWS {
+        let all: Vec<&PlaceRow> = found.rows.rows.iter().collect();
+        more.extend([Block::Table(table(found, &all, usize::MAX)), Block::Gap]);
+    }
     more.extend(
-        (found.rules.iter()).map(|rule| Block::Paragraph(rules::in_full(rule, edition(scenarios)))),
+        (found.rules.iter())
+            .map(|rule| Block::Paragraph(rules::in_full(rule, found.edition.as_ref()))),
     );
     Told {
         headline: say![name(title), ". ", many(found.rows.rows.len()), " graded."],
         verdict: match found.rules.first() {
-            Some(rule) => counts(found, 0, rules::title(rule)),
+            Some(rule) => counts(found, 0, rule),
             None => say!["No rule was asked about."],
         },
         points,
@@ -79,14 +86,11 @@ fn many(addresses: usize) -> Sentence {
 }
 
 /// "212 of 400 addresses pass, 18 are open, 170 fail: 250 gpm for 2 hours. Open: 18 too close to tell."
-fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
-    let results = || found.rows.rows.iter().filter_map(move |row| row.results.get(rule));
-    let number = |test: &dyn Fn(&&PlaceResult) -> bool| results().filter(|one| test(one)).count();
-    let pass = number(&|one| one.verdict == Verdict::Pass && one.open.is_empty());
-    let fail = number(&|one| one.verdict == Verdict::Fail);
-    let as_far = number(&|one| one.verdict == Verdict::Pass && !one.open.is_empty());
-    let no_road = number(&|one| one.no_road);
-    let unclear = number(&|one| one.verdict == Verdict::NotClear && !one.no_road);
+fn counts(found: &Found, place: usize, rule: &GradingRule) -> Sentence {
+    let counted = RuleCounts::of(found, place, rule);
+    let (pass, fail) = (counted.pass_count, counted.fail_count);
+    let (as_far, no_road) = (counted.as_far_as_stated_count, counted.no_road_count);
+    let unclear = counted.not_clear_count;
     let told = say![
         Piece::Number(pass as f64, 0),
         " of ",
@@ -97,7 +101,7 @@ fn counts(found: &Found, rule: usize, title: Sentence) -> Sentence {
         if as_far + no_road + unclear == 1 { " is open, " } else { " are open, " },
         Piece::Number(fail as f64, 0),
         if fail == 1 { " fails: " } else { " fail: " },
-        title,
+        rules::title(rule),
     ];
     let open = [
         (as_far, "for what the file does not state"),
@@ -151,16 +155,6 @@ fn words(fails: &Fails, found: &Found) -> Sentence {
     }
 }
 
-/// In a word.
-pub fn verdict(one: &PlaceResult) -> &'static str {
-    match one.verdict {
-        Verdict::Pass if !one.open.is_empty() => "passes?",
-        Verdict::Pass => "passes",
-        Verdict::Fail => "fails",
-        Verdict::NotClear => "open",
-    }
-}
-
 fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     let mut columns = vec![
         (say!["address"], Align::Left),
@@ -181,7 +175,7 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
             sites,
             say![Piece::BareFlow(row.hand.as_ref().map_or(0.0, |hand| hand.credited_gpm))],
         ];
-        cells.extend(row.results.iter().map(|one| say![verdict(one)]));
+        cells.extend(row.results.iter().map(|one| say![passes(one).word()]));
         cells.push(reasons(found, row));
         table.row(cells);
     }
@@ -198,7 +192,7 @@ fn table(found: &Found, rows: &[&PlaceRow], most: usize) -> Table {
     let any = |test: fn(&PlaceResult) -> bool| {
         rows.iter().take(most).any(|row| row.results.iter().any(test))
     };
-    if any(|one| one.verdict == Verdict::Pass && !one.open.is_empty()) {
+    if any(|one| passes(one) == Passes::AsFarAsStated) {
         table.feet.push(say![
             "passes?: as far as the file says; not all that the rule asks for is stated",
             crate::say::on_command(" (--csv names it)"),
@@ -255,6 +249,8 @@ fn options(found: &Found) -> Table {
             say![Piece::Number(one.fewer.len() as f64, 0)],
         ]);
     }
-    table.feet.push(say!["Addresses under the first rule, each option by itself."]);
+    table.feet.push(say![
+        "Addresses that pass under the first rule, as far as the file says; each option by itself."
+    ]);
     table
 }
