@@ -333,7 +333,7 @@ test('a fire that is short to the end is short at its last minute', () => {
   assert.deepEqual([26, 27, 29.9, 30].map((minute) => story.isShort(minute)), [false, true, true, true]);
 });
 
-test('a name that is typed anew is followed wherever it is called, letter by letter', () => {
+test('a name that is typed anew is followed wherever it is called, once it is whole', () => {
   const plan = new Plan(JSON.stringify({
     attack_engine: { name: 'Engine 3' },
     drop_tanks: [{ capacity: 3000, brought_by: 'Tanker 3' }, { capacity: 2000, brought_by: 'Aid tanker 2' }, { capacity: 2000, brought_by: 'Engine 3' }],
@@ -342,24 +342,46 @@ test('a name that is typed anew is followed wherever it is called, letter by let
     fill_sites: [{ name: 'Pond', source_pump: { brought_by: 'Tanker 1' } }],
     options: [{ name: 'larger', changes: [{ op: 'replace', path: 'tankers/Tanker 3/capacity', value: 4000 }, { op: 'add', path: '/drop_tanks/-', value: { capacity: 1000, brought_by: 'Tanker 3' } }] }],
   }), ['aid[0]']);
-  // On the way it is "Tanker 1" for a moment, which is another's name.
-  for (const typed of ['T', 'Tanker ', 'Tanker 1', 'Tanker 12']) plan.set(['tankers', 0, 'name'], typed);
-  plan.endStep();
+  plan.rename(['tankers', 0, 'name'], 'Tanker 12');
   assert.equal(plan.doc.drop_tanks[0].brought_by, 'Tanker 12');
   assert.equal(plan.doc.options[0].changes[0].path, 'tankers/Tanker 12/capacity');
   assert.equal(plan.doc.options[0].changes[1].value.brought_by, 'Tanker 12');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Tanker 1');
-  plan.set(['tankers', 1, 'name'], 'Old tanker');
+  plan.rename(['tankers', 1, 'name'], 'Old tanker');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Old tanker');
-  plan.set(['aid', 0, 'name'], 'County');
+  plan.rename(['aid', 0, 'name'], 'County');
   assert.equal(plan.doc.drop_tanks[1].brought_by, 'County 2');
-  plan.set(['attack_engine', 'name'], 'Engine 9');
+  plan.rename(['attack_engine', 'name'], 'Engine 9');
   assert.equal(plan.doc.drop_tanks[2].brought_by, 'Engine 9');
-  plan.set(['fill_sites', 0, 'name'], 'Mill pond');
+  plan.rename(['fill_sites', 0, 'name'], 'Mill pond');
   assert.deepEqual([plan.doc.tankers[1].fill_site, plan.doc.aid[0].fill_site], ['Mill pond', 'Mill pond']);
   // A step back takes the name and its calls back; other values move no name.
   plan.undo();
   assert.deepEqual([plan.doc.fill_sites[0].name, plan.doc.tankers[1].fill_site], ['Pond', 'Pond']);
   plan.set(['tankers', 0, 'capacity'], 'Old tanker');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Old tanker');
+});
+
+test('while a name is two units\', every call stays as it is, and what was one\'s own is found again', () => {
+  const plan = new Plan(JSON.stringify({
+    drop_tanks: [{ brought_by: 'Tanker 8' }, { brought_by: 'Tanker 7' }],
+    tankers: [{ name: 'Tanker 8', fill_site: 'Pond' }, { name: 'Tanker 7' }],
+    fill_sites: [{ name: 'Pond' }, { name: 'Creek' }],
+  }));
+  const brought = () => plan.doc.drop_tanks.map((row) => row.brought_by);
+  plan.rename(['tankers', 0, 'name'], 'Tanker 7');
+  assert.deepEqual(brought(), ['Tanker 8', 'Tanker 7']);
+  plan.rename(['tankers', 0, 'name'], 'Tanker 71');
+  assert.deepEqual(brought(), ['Tanker 71', 'Tanker 7']);
+  // Who shares a name and gives it up leaves the calls to the other.
+  plan.rename(['tankers', 0, 'name'], 'Tanker 7');
+  plan.awaited.clear();
+  plan.rename(['tankers', 1, 'name'], 'Tanker 9');
+  assert.deepEqual(brought(), ['Tanker 71', 'Tanker 7']);
+  plan.rename(['fill_sites', 0, 'name'], 'Creek');
+  assert.equal(plan.doc.tankers[0].fill_site, 'Pond');
+  plan.rename(['fill_sites', 0, 'name'], 'Ford');
+  assert.equal(plan.doc.tankers[0].fill_site, 'Ford');
+  plan.undo();
+  assert.deepEqual([plan.doc.fill_sites[0].name, plan.doc.tankers[0].fill_site], ['Creek', 'Pond']);
 });

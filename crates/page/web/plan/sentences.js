@@ -287,7 +287,7 @@ export class Sentences extends Slots {
       if (name === '') this.plan.set(at('brought_by'), undefined);
       else this.plan.set(at('brought_by'), name);
     };
-    const bringers = this.bringers(row.brought_by);
+    const bringers = () => this.bringers(this.plan.get(at('brought_by')));
     const sentence = [
       `Drop tank ${place + 1}, `,
       bySize ? el('b', {}, 'by its size') : this.number(at('capacity'), `${about}: what it holds`, this.unit('drop_tank', 'capacity')),
@@ -368,7 +368,7 @@ export class Sentences extends Slots {
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */
   rest() {
-    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people and hose:'];
+    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people and hose:'];
     return this.row(['everything else'], 'rest', sentence, { about: 'the rest' });
   }
 

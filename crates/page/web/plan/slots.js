@@ -3,7 +3,7 @@
 import { el } from '../base/dom.js';
 import { shown, shownWithUnit, typed, typedMinutes, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
-import { namesAt } from './references.js';
+import { isCalled } from './references.js';
 import { unitIn } from './units.js';
 
 /** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
@@ -118,12 +118,17 @@ export class Slots {
       'data-place': placeOf(path),
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
-        const before = isName ? namesAt(this.plan.doc, path) : [];
+        // On the way to "Tanker 71" stands "Tanker 7", another's name: what others call it by counts once it is whole.
+        if (isCalled(path)) return;
         this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
         showSign();
-        if (isName) this.renamed(path, before);
+        if (isName) this.renamed(path);
       },
       onchange: (event) => {
+        if (isCalled(path)) {
+          this.plan.rename(path, event.target.value || undefined);
+          this.renamed(path);
+        }
         this.plan.endStep();
         event.target.value = isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path));
       },
@@ -132,25 +137,21 @@ export class Slots {
     return el('span', { class: 'slot' }, input, sign);
   }
 
-  /** A row of a list has another name: so are its tools and boxes called, without taking away the box one types in. */
-  renamed(path, before) {
-    const names = namesAt(this.plan.doc, path);
-    for (const option of this.root.querySelectorAll('option')) {
-      const name = names[before.indexOf(option.value)];
-      if (name === undefined) continue;
-      option.textContent = option.textContent.replace(option.value, () => name);
-      option.value = name;
-    }
+  /** Something has another name: so do its row, tools and choices, without taking away the box one goes on to. */
+  renamed(path) {
+    for (const select of this.root.querySelectorAll('select')) select.again?.();
     const row = this.root.querySelector(`[data-row="${CSS.escape(placeOf(path.slice(0, -1)))}"]`);
     if (row === null || typeof path[1] !== 'number') return;
     const old = row.getAttribute('aria-label');
     const now = this.aboutOf(path[0], path[1]);
     row.setAttribute('aria-label', now);
+    const box = row.querySelector('input.name');
+    if (path[0] !== 'options' && box?.value === '') box.placeholder = now[0].toUpperCase() + now.slice(1);
     const more = row.querySelector('[data-tool="more"]');
     if (more.getAttribute('aria-expanded') === 'false') more.textContent = `More about ${now}`;
-    for (const box of row.querySelectorAll('[aria-label]')) {
-      const label = box.getAttribute('aria-label');
-      if (label.startsWith(`${old}: `)) box.setAttribute('aria-label', `${now}: ${label.slice(old.length + 2)}`);
+    for (const one of row.querySelectorAll('[aria-label]')) {
+      const label = one.getAttribute('aria-label');
+      if (label.startsWith(`${old}: `)) one.setAttribute('aria-label', `${now}: ${label.slice(old.length + 2)}`);
     }
   }
 
@@ -163,9 +164,13 @@ export class Slots {
     return namesOf({ ...row, count: undefined }, place)[0];
   }
 
+  /** A choice; `choices` gives them anew, as names change. */
   choice(path, label, choices, pick) {
-    const now = this.plan.get(path) ?? '';
-    return el(
+    const options = () => {
+      const now = this.plan.get(path) ?? '';
+      return choices().map(([value, text]) => el('option', { value, selected: value === now }, text));
+    };
+    const select = el(
       'select',
       {
         'aria-label': label,
@@ -176,7 +181,9 @@ export class Slots {
           this.render();
         },
       },
-      choices.map(([value, text]) => el('option', { value, selected: value === now }, text)),
+      options(),
     );
+    select.again = () => select.replaceChildren(...options());
+    return select;
   }
 }
