@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 22] = [
+const MODULES: [&str; 23] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -28,6 +28,7 @@ const MODULES: [&str; 22] = [
     include_str!("../web/base/engine.js"),
     include_str!("../web/plan/slots.js"),
     include_str!("../web/plan/fields.js"),
+    include_str!("../web/plan/usual.js"),
     include_str!("../web/plan/options.js"),
     include_str!("../web/plan/sentences.js"),
     include_str!("../web/told/told.js"),

@@ -13,6 +13,7 @@ import { answersOnPaper, card } from './told/paper.js';
 import { Plan, hasShape, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
 import { Sentences } from './plan/sentences.js';
+import { giveUsualSpread } from './plan/usual.js';
 import { advice, behind, capital, pictures, points } from './told/told.js';
 import { turned } from './plan/units.js';
 import { asTold, inPlain, namesIn, useNames, useWord } from './told/words.js';
@@ -145,10 +146,21 @@ async function begin() {
     if (found === null) return { wrong: 0, needed: 0, first: null };
     const told = markAll(sentences.root, plan, found.places, found);
     const beside = (row, says) => sentences.root.querySelector(`[data-row="${row}"] .marks`)?.append(el('div', { class: 'warned' }, says));
+    // A note on the plan as a whole is that nothing in it varies.
+    if (found.warnings.some((one) => one.place === 'title')) beside('', usualSpread());
     for (const place of found.unbound) beside(`drop_tanks[${place}]`, 'Does not come: who brings it is struck out.');
     for (const place of found.unready) beside(`options[${place}]`, 'Not compared until its sentence is filled in.');
     if (found.leftOut.length > 0) beside('everything else', `Left out while rows are struck out, as they count them: ${found.leftOut.join(', ')}.`);
     return told;
+  }
+  /** Gives what does not vary what is usual, as one step. */
+  function usualSpread() {
+    const give = () => {
+      plan.alter(giveUsualSpread);
+      sentences.render();
+      notice('Responses vary by 15% now (aid 20%), roads by 15%, handling by 30%, and whole fires differ. That is judgement, no measurement: put your own times in. "Undo" takes it back.');
+    };
+    return el('button', { type: 'button', 'data-place': 'title', 'data-tool': 'spread', onclick: give }, 'Usual spread');
   }
   sentences.onRender = mark;
   sentences.onTurned = () => notice('Every figure is turned to the other units, to within one in two thousand. "Undo" brings the plan before it back.');
@@ -305,6 +317,8 @@ async function begin() {
     follow();
     notice(`${file.name} is open. "Undo" brings the plan before it back.`);
   };
+  // A name that is being typed when the page is left is kept like any other value.
+  window.addEventListener('pagehide', () => document.activeElement?.blur?.());
   let folded = [];
   let isOnWall = false;
   window.addEventListener('beforeprint', () => {

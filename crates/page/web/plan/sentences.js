@@ -312,15 +312,10 @@ export class Sentences extends Slots {
       ', ',
       byTest ? el('b', {}, 'by its test') : this.number(at('flow'), `${about}: its flow`, this.unit('fill_site', 'flow')),
       ', ready at minute ',
-      this.timeHinted(at('ready'), `${about}: ready, minutes after the alarm`),
+      this.time(at('ready'), `${about}: ready, minutes after the alarm`, '0', ''),
       '.',
     ];
     return this.listed('fill_sites', place, 'fill_site', about, sentence);
-  }
-
-  timeHinted(path, label) {
-    const part = mainPart(this.plan.get(path));
-    return part === null ? this.time(path, label) : [this.number([...path, ...part], label, '', '0'), this.spread(this.plan.get(path))];
   }
 
   /** The road there and back: one number while both ways are alike. */

@@ -1,7 +1,7 @@
 // Numbers, names and choices within sentences, to type over.
 
 import { el } from '../base/dom.js';
-import { shown, shownWithUnit, typed, typedMinutes, typedWithUnit } from '../told/numbers.js';
+import { shown, shownWithUnit, typed, typedMinutes, typedVarying, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { isCalled } from './references.js';
 import { unitIn } from './units.js';
@@ -32,6 +32,25 @@ export function mainPart(value) {
   if (value === null || typeof value !== 'object') return [];
   for (const key of ['mean', 'likely', 'value']) if (key in value) return [key];
   return null;
+}
+
+/** The key of a time under which its middle stands, also where that was emptied; null where there is none. */
+function partOf(value) {
+  if (value === null || typeof value !== 'object') return null;
+  return mainPart(value)?.[0] ?? ('cv' in value ? 'mean' : null);
+}
+
+/** What the box of a time says: its middle, or from what to what it may be. */
+function middle(value) {
+  const part = partOf(value);
+  if (part !== null) return asText(value[part]);
+  const isRange = value !== null && typeof value === 'object' && value.low !== undefined && value.high !== undefined;
+  return isRange ? `${asText(value.low)} to ${asText(value.high)}` : asText(value);
+}
+
+/** Whether a text says its unit, or none of its numbers could have one. */
+function isWords(text) {
+  return /[a-z%³]/i.test(text.replace(/ to /, ' '));
 }
 
 /** A sentence whose commas and points stay beside the box they follow: no line begins with one. */
@@ -66,41 +85,70 @@ export class Slots {
     // A number that is known roughly is an object with its value.
     const value = this.plan.get(path);
     const whole = value !== null && typeof value === 'object' && 'value' in value ? [...path, 'value'] : path;
-    return this.slot(whole, label, unit, { inputmode: 'decimal', hint });
+    return this.slot(whole, label, unit, { hint });
   }
 
-  /** A time: of one with a spread its middle. The hint is what silence means. */
-  time(path, label, hint = '') {
-    const part = mainPart(this.plan.get(path));
-    const value = this.plan.get(path);
-    if (part !== null) return [this.number([...path, ...part], label, 'min', hint), this.spread(value)];
-    const told = Array.isArray(value.samples) ? `one of ${value.samples.length} measured times` : `${asText(value.low)} to ${asText(value.high)} min`;
-    return el('b', { 'data-place': placeOf(path) }, told);
+  /**
+   * A time to type over: of one with a spread its middle, beside which stands how it varies. Both may be typed together,
+   * as they are shown. The hint is what silence means.
+   */
+  time(path, label, hint = '', unit = 'min') {
+    const { plan } = this;
+    if (plan.get(path)?.samples !== undefined) return el('b', { 'data-place': placeOf(path) }, `one of ${plan.get(path).samples.length} measured times`);
+    // What stood there when the typing began: a new middle keeps how it varied.
+    let stood = plan.get(path);
+    const put = (text) => {
+      const [varying, part] = [typedVarying(text), partOf(stood)];
+      const plain = asValue(text, 'min', placeOf(path));
+      if (varying !== null) plan.set(path, varying);
+      else if (part === null) plan.set(path, plain);
+      else if (plain === undefined) plan.set(path, Object.fromEntries(Object.entries(stood).filter(([key]) => key !== part)));
+      else plan.set(path, { ...stood, [part]: plain });
+    };
+    const place = () => placeOf([...path, ...[partOf(plan.get(path))].filter((part) => part !== null)]);
+    const varies = el('span', { class: 'small' });
+    const slot = this.slot(path, label, unit, {
+      inputmode: 'text',
+      hint,
+      text: () => middle(plan.get(path)),
+      isUnit: () => !isWords(middle(plan.get(path))),
+      put,
+      done: (input) => {
+        stood = plan.get(path);
+        input.dataset.place = place();
+        varies.textContent = this.spread(stood);
+      },
+    });
+    const input = slot.querySelector('input');
+    input.dataset.place = place();
+    input.dataset.takes = 'time';
+    varies.textContent = this.spread(stood);
+    return [slot, varies];
   }
 
-  /** How much a time varies, beside its number: nothing where it does not. */
+  /** How much a time varies, beside its number: nothing where it does not, or where the box says it. */
   spread(value) {
-    if (value === null || typeof value !== 'object') return null;
-    if (typeof value.cv === 'number' && value.cv > 0) return el('span', { class: 'small' }, ` (±${shown(100 * value.cv)}%)`);
-    if (value.low !== undefined && value.high !== undefined) return el('span', { class: 'small' }, ` (${asText(value.low)} to ${asText(value.high)})`);
-    return null;
+    if (value === null || typeof value !== 'object') return '';
+    if (typeof value.cv === 'number' && value.cv > 0) return ` (±${shown(100 * value.cv)}%)`;
+    if (value.likely !== undefined && value.low !== undefined && value.high !== undefined) return ` (${asText(value.low)} to ${asText(value.high)})`;
+    return '';
   }
 
   name(path, label, hint = '') {
     return this.slot(path, label, '', { hint, isName: true });
   }
 
-  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false }) {
-    const value = this.plan.get(path);
-    const text = isName ? String(value ?? '') : asText(value);
+  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false, text: says, isUnit, put, done }) {
+    const written = says ?? (() => (isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path))));
+    const text = written();
     const sign = el('span', {});
     // "At minute 90": the word stands before the box.
     const isMinute = path.includes('requested_at') || path.includes('ready');
     // A unit that was typed along takes the place of the one beside the box.
     const showSign = () => {
       const now = this.plan.get(path);
-      const says = typeof now === 'string' && !isName && /[a-z%³]/i.test(now) ? '' : unit;
-      sign.textContent = says === '' ? '' : ` ${says}`;
+      const isBeside = isUnit?.() ?? !(typeof now === 'string' && !isName && isWords(now));
+      sign.textContent = isBeside && unit !== '' ? ` ${unit}` : '';
     };
     showSign();
     const size = Math.max(isName ? 6 : 2, text.length, text === '' ? hint.length : 0);
@@ -120,7 +168,8 @@ export class Slots {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
         // On the way to "Tanker 71" stands "Tanker 7", another's name: what others call it by counts once it is whole.
         if (isCalled(path)) return;
-        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
+        if (put !== undefined) put(event.target.value);
+        else this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
         showSign();
         if (isName) this.renamed(path);
       },
@@ -130,7 +179,9 @@ export class Slots {
           this.renamed(path);
         }
         this.plan.endStep();
-        event.target.value = isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path));
+        done?.(event.target);
+        event.target.value = written();
+        showSign();
       },
       onfocus: (event) => event.target.select(),
     });

@@ -69,6 +69,27 @@ export function typedMinutes(text, ofClock) {
   return only === undefined ? NaN : Number(only);
 }
 
+/** Ways to say how a time varies, as the page itself shows them, with the value each is in a scenario. */
+const VARYING = [
+  // "11 ±15%": a mean and its share; "4 (3 to 8)": likely, least, most; "10 to 14": anything between; "~11": known roughly.
+  [/^(.+?)\s*(?:±|\+\/?-)\s*(.+?)\s*%$/, (mean, percent) => ({ mean, cv: Number((percent / 100).toPrecision(6)) })],
+  [/^(.+?)\s*\((.+?)\s*(?:to|-|–)\s*(.+?)\)$/, (likely, low, high) => ({ low, likely, high })],
+  [/^(.+?)\s*(?:to|-|–)\s*(.+?)$/, (low, high) => ({ low, high })],
+  [/^(?:~|about\s)\s*(.+?)$/, (value) => ({ value, guess: true })],
+];
+
+/** A time that varies, as it was typed; null of any other text, also where the least is more than the most. */
+export function typedVarying(text) {
+  const plain = text.trim().replace(/\s*(?:min|minutes)\.?(?=\s|\)|$)/gi, '');
+  for (const [form, made] of VARYING) {
+    const numbers = form.exec(plain)?.slice(1).map(typed) ?? [];
+    if (numbers.length === 0 || numbers.some((one) => !(one >= 0))) continue;
+    const value = made(...numbers);
+    return value.low !== undefined && (value.low > (value.likely ?? value.high) || (value.likely ?? value.low) > value.high) ? null : value;
+  }
+  return null;
+}
+
 /** A number with a unit, as "2,4 km" or "1,5 h", in the way the format writes it; null of any other text. */
 export function typedWithUnit(text) {
   const [, number, unit] = /^\s*([-+]?[\d.,'’\s]*\d)\s*(\p{L}[^\d]*|%)\s*$/u.exec(text) ?? [];
