@@ -108,7 +108,7 @@ for (const demo of demos) {
         await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"]') !== null, null, { timeout: 120_000 });
         assert.equal(await panel.locator('h3.title').textContent(), onAPage(expected.told.verdict), question);
         const { reserve } = JSON.parse(readFileSync(path.join(root, 'scenarios', demo), 'utf8')).incident;
-        assert.equal(/are for backing out/.test(await panel.textContent()), reserve !== undefined && reserve !== 0, `${question} tells of the reserve`);
+        assert.equal(/the crew backs out/.test(await panel.textContent()), reserve !== undefined && reserve !== 0, `${question} tells of the reserve`);
         const text = (await panel.textContent()).toLowerCase();
         for (const block of expected.told.points) {
           // The page has buttons of its own for what the command is told.

@@ -118,16 +118,17 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
     }
 }
 
-/// "400 gal in Engine 3 are kept for backing out: no answer counts on them."
+/// "At 400 gal left in Engine 3 the crew backs out: no answer counts on what is under that mark."
 pub(crate) fn kept_for_backing_out(scenario: &Scenario) -> Option<Sentence> {
     let facts = scenario.plan.facts();
     let reserve = facts.incident.reserve;
     (reserve > 0.0).then(|| {
         answers::say![
+            "At ",
             Piece::Volume(reserve),
-            " in ",
+            " left in ",
             say::name(&facts.attack_engine.name),
-            " are for backing out: when they are touched it is time to go.",
+            " the crew backs out: no answer counts on what is under that mark.",
         ]
     })
 }
@@ -226,7 +227,7 @@ mod tests {
                 panic!("the starter is sound")
             };
             assert!(
-                reserve.is_some_and(|told| told.contains("are for backing out")),
+                reserve.is_some_and(|told| told.contains("the crew backs out")),
                 "its reserve"
             );
             assert_eq!(pictures.len(), expected);

@@ -5,13 +5,15 @@ import { shown } from '../told/numbers.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
-import { Slots, mainPart, together } from './slots.js';
+import { Slots, together } from './slots.js';
 import { turned } from './units.js';
 
 export class Sentences extends Slots {
   constructor(root, plan, schema, word) {
     super(root, plan, schema, word);
     this.open = new Set();
+    root.addEventListener('keydown', (event) => this.toNext(event));
+    this.unitsChoice = this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to));
   }
 
   /** Writes all sentences anew; what has the focus keeps it. */
@@ -34,6 +36,7 @@ export class Sentences extends Slots {
     );
     const again = held && this.root.querySelector(tool ? `[data-place="${CSS.escape(held)}"][data-tool="${tool}"]` : `[data-place="${CSS.escape(held)}"]`);
     if (again && document.activeElement === document.body) again.focus();
+    this.unitsChoice.again();
     this.onRender?.();
   }
 
@@ -48,6 +51,7 @@ export class Sentences extends Slots {
       'div',
       { class: `row${isStruck ? ' struck' : ''}`, 'data-row': place, role: 'group', 'aria-label': about },
       el('p', { class: 'sentence' }, together(sentence)),
+      this.copied.has(place) ? el('p', { class: 'small copied-note' }, 'What is dashed is copied from the one above: put in its own.') : null,
       el('div', { class: 'marks' }),
       el(
         'div',
@@ -70,7 +74,7 @@ export class Sentences extends Slots {
             ),
         tools,
       ),
-      isOpen ? el('div', { class: 'fields' }, fields()) : null,
+      isOpen ? el('div', { class: 'fields' }, fields(), el('button', { type: 'button', 'data-place': place, 'data-tool': 'less', onclick: () => { this.open.delete(place); this.render(); this.root.querySelector(`[data-place="${CSS.escape(place)}"][data-tool="more"]`)?.focus(); } }, `Less about ${about}`)) : null,
     );
   }
 
@@ -128,6 +132,7 @@ export class Sentences extends Slots {
               onclick: () => {
                 this.plan.remove(list, place);
                 this.open.clear();
+                this.copied.clear();
                 this.render();
               },
             },
@@ -155,6 +160,7 @@ export class Sentences extends Slots {
       if (first) copied.brought_by = first[0];
     }
     this.plan.add(list, copied);
+    if (rows.length > 0) this.markCopied(list, rows.length);
     this.render();
     this.root.querySelector(`[data-row="${list}[${rows.length}]"] input`)?.focus();
   }
@@ -165,6 +171,22 @@ export class Sentences extends Slots {
     for (const engine of [this.plan.doc.attack_engine, this.plan.doc.supply?.engine]) if (engine?.name) units.push(engine.name);
     if (typeof chosen === 'string' && !units.includes(chosen)) return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name]), [chosen, `${chosen} (does not come)`]];
     return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name])];
+  }
+
+  /** What a row was begun with is another's until it is touched. */
+  markCopied(list, place) {
+    const keys = Object.entries(this.plan.doc[list][place]).filter(([key]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key)).map(([key]) => placeOf([list, place, key]));
+    this.copied.set(placeOf([list, place]), new Set(keys));
+  }
+
+  /** Enter goes on to the next box, as a keyboard on glass has no tabulator. */
+  toNext(event) {
+    if (event.key !== 'Enter' || event.isComposing || !event.target.matches('input[type="text"]')) return;
+    event.preventDefault();
+    const boxes = [...this.root.querySelectorAll('input[type="text"], select')];
+    const next = boxes[boxes.indexOf(event.target) + 1];
+    if (next === undefined) event.target.blur();
+    else next.focus();
   }
 
   // Sentences.
@@ -208,7 +230,7 @@ export class Sentences extends Slots {
       this.row(
         ['incident'],
         'incident',
-        ['We want ', wants, ' for ', this.number(['incident', 'duration'], 'For how long', 'min'), '. ', this.number(['incident', 'reserve'], 'Kept in the engine for backing out', this.unit('incident', 'reserve'), '0'), ' stay in the engine for backing out.'],
+        ['We want ', wants, ' for ', this.number(['incident', 'duration'], 'For how long', 'min'), '. At ', this.number(['incident', 'reserve'], 'Left in the engine when the crew backs out', this.unit('incident', 'reserve'), '0'), ' left in the engine the crew backs out.'],
         { about: 'the fire', tools },
       ),
     );
@@ -246,7 +268,10 @@ export class Sentences extends Slots {
         doc.supply = there === undefined ? { ...others, engine: { name: freeUnit('Supply engine', doc), ...stated } } : { ...others, ...stated };
       });
     const at = (key) => ['supply', 'engine', key];
-    const sentence =
+    const isThere = (this.plan.doc.drop_tanks ?? []).some((_, place) => !this.plan.isStruck('drop_tanks', place));
+    const sentence = !isThere
+      ? [engine === undefined ? 'There is no drop tank to draft from.' : [this.name(at('name'), 'Name of the engine that drafts', 'Supply engine'), ': on scene in ', this.time(at('response'), 'The engine that drafts is on scene in'), '. There is no drop tank for it to draft from.']]
+      :
       engine !== undefined && engine !== null && typeof engine === 'object'
         ? [this.name(at('name'), 'Name of the engine that drafts', 'Supply engine'), ' drafts from the drop tank: on scene in ', this.time(at('response'), 'The engine that drafts is on scene in'), ', hooked up in ', this.time(at('setup'), 'Hooking up the draft', '0'), '.']
         : ['The attack engine drafts from the drop tank itself, hooked up in ', this.time(['supply', 'setup'], 'Hooking up the draft', '0'), '.'];
@@ -273,7 +298,9 @@ export class Sentences extends Slots {
     const move = () => {
       this.plan.move(list, place, other, list === 'aid' ? asked : onceAsked);
       this.open.clear();
+      this.copied.clear();
       this.render();
+      this.onMoved?.(about, `${other}[${this.plan.doc[other].length - 1}]`, list === 'aid');
     };
     const tools = [el('button', { type: 'button', 'data-place': placeOf([list, place]), 'data-tool': 'move', onclick: move }, list === 'aid' ? 'It is asked and comes' : 'Only if asked for')];
     return this.listed(list, place, 'tanker', about, sentence, tools);
@@ -363,7 +390,7 @@ export class Sentences extends Slots {
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */
   rest() {
-    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people and hose:'];
+    const sentence = ['Bad nights, one-lane roads, notes, people and hose:'];
     return this.row(['everything else'], 'rest', sentence, { about: 'the rest' });
   }
 

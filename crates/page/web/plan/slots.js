@@ -1,7 +1,7 @@
 // Numbers, names and choices within sentences, to type over.
 
 import { el } from '../base/dom.js';
-import { shown, shownWithUnit, typed, typedMinutes, typedVarying, typedWithUnit } from '../told/numbers.js';
+import { otherThousands, shown, shownWithUnit, typed, typedMinutes, typedVarying, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { isCalled } from './references.js';
 import { unitIn } from './units.js';
@@ -68,6 +68,10 @@ export function together(sentence) {
 export class Slots {
   constructor(root, plan, schema, word) {
     Object.assign(this, { root, plan, schema, word });
+    /** Places that were copied with their row and not touched since, by the place of the row. */
+    this.copied = new Map();
+    /** Numbers that may be read two ways, by place: as they were typed, and what else they may mean. */
+    this.twoWays = new Map();
   }
 
   get units() {
@@ -166,6 +170,7 @@ export class Slots {
       'data-place': placeOf(path),
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
+        if (event.target.classList.contains('is-copied')) this.touched(path, event.target);
         // On the way to "Tanker 71" stands "Tanker 7", another's name: what others call it by counts once it is whole.
         if (isCalled(path)) return;
         if (put !== undefined) put(event.target.value);
@@ -178,6 +183,10 @@ export class Slots {
           this.plan.rename(path, event.target.value || undefined);
           this.renamed(path);
         }
+        const other = isName ? null : otherThousands(event.target.value);
+        if (other !== null && ['gal', 'L', 'gpm', 'L/min'].includes(unit)) this.twoWays.set(placeOf(path), { typed: event.target.value.trim(), read: this.plan.get(path), other });
+        else this.twoWays.delete(placeOf(path));
+        this.onTwoWays?.();
         this.plan.endStep();
         done?.(event.target);
         event.target.value = written();
@@ -185,7 +194,26 @@ export class Slots {
       },
       onfocus: (event) => event.target.select(),
     });
+    const of = placeOf(path.slice(0, 2));
+    const isCopied = () => [...(this.copied.get(of) ?? [])].some((one) => placeOf(path) === one || placeOf(path).startsWith(`${one}.`));
+    if (isCopied()) {
+      input.classList.add('is-copied');
+      input.setAttribute('aria-description', 'copied from the one above');
+    }
     return el('span', { class: 'slot' }, input, sign);
+  }
+
+  /** A copied value that is typed over is the row's own, and with its last one so is the row. */
+  touched(path, input) {
+    input.classList.remove('is-copied');
+    input.removeAttribute('aria-description');
+    const of = placeOf(path.slice(0, 2));
+    const left = this.copied.get(of);
+    for (const one of left) if (placeOf(path) === one || placeOf(path).startsWith(`${one}.`)) left.delete(one);
+    const row = input.closest('.row');
+    if (row.querySelector('.is-copied') !== null) return;
+    this.copied.delete(of);
+    row.querySelector('.copied-note')?.remove();
   }
 
   /** Something has another name: so do its row, tools and choices, without taking away the box one goes on to. */

@@ -68,7 +68,7 @@ static PLAUSIBLE: [Plausible; 37] = [
     row::<OfFillSite>(OfFillSite::FLOW.field, (30.0, 6_000.0), GIVES),
     row::<OfPump>(OfPump::RATED.field, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
     row::<OfHose>(OfHose::RATED.field, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
-    row::<OfAttackEngine>(OfAttackEngine::TANK.field, (50.0, 10_000.0), TANK),
+    row::<OfAttackEngine>(OfAttackEngine::TANK.field, (100.0, 10_000.0), TANK),
     row::<OfTanker>(
         OfTanker::CAPACITY.field,
         (400.0, 12_000.0),

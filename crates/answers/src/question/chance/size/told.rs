@@ -189,7 +189,10 @@ fn whom(figures: &SizeFigures) -> Option<Sentence> {
     let aid = aid.into_iter().map(|one| say![name(one)]);
     let whom = list(aid.chain(more));
     let order = (figures.aid > 0)
-        .then(|| say!["; aid in the order in which it would arrive, `request` picks the best"]);
+        .then(|| {
+            let best = Piece::ByMedium { command: "`request` picks", page: "whom to ask says" };
+            say!["; aid in the order in which it would arrive, ", best, " the best"]
+        });
     (!whom.is_empty()).then(|| say![whom, order.unwrap_or_default(), "."])
 }
 
