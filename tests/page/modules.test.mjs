@@ -445,8 +445,8 @@ test('a step back says what it took back', () => {
     change();
     return whatChanged(before, JSON.parse(plan.snapshot()), () => label);
   };
-  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank, gal'), 'T1: its tank, gal is 2,500');
-  assert.equal(told(() => plan.undo(), 'T1: its tank, gal'), 'T1: its tank, gal is 3,000');
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank, gal'), 'T1: its tank, gal, is 2,500');
+  assert.equal(told(() => plan.undo(), 'T1: its tank, gal'), 'T1: its tank, gal, is 3,000');
   assert.equal(told(() => plan.strike('tankers', 1)), 'T2 is struck out');
   assert.equal(told(() => plan.undo()), 'T2 is in the plan');
   assert.equal(told(() => plan.remove('tankers', 1)), 'who comes');

@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 26] = [
+const MODULES: [&str; 27] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -26,6 +26,7 @@ const MODULES: [&str; 26] = [
     include_str!("../web/plan/references.js"),
     include_str!("../web/plan/plan.js"),
     include_str!("../web/base/engine.js"),
+    include_str!("../web/plan/rows.js"),
     include_str!("../web/plan/slots.js"),
     include_str!("../web/plan/fields.js"),
     include_str!("../web/plan/variants.js"),

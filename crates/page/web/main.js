@@ -123,7 +123,7 @@ async function begin() {
     if (read.read === 'wrong') {
       sound = null;
       risk = null;
-      found = { ...inForce, mistakes: read.mistakes, warnings: [] };
+      found = { ...inForce, mistakes: read.mistakes, warnings: await warningsInUnits(name, inForce.text, read.warnings) };
       showMistakes(mark());
       byId('reasons').replaceChildren(el('p', {}, 'The answer follows once the plan is whole.'));
       byId('reasons').dataset.done = 'false';
@@ -151,7 +151,7 @@ async function begin() {
     if (to === null || to === sentences.units || given.length === 0) return given;
     turned(doc, schema, schema, to);
     const read = await quick.call('read', name, JSON.stringify({ ...doc, units: to }));
-    return read.read === 'sound' ? read.warnings : given;
+    return read.warnings;
   }
 
   /** Marks what was found beside its sentence; again whenever the sentences are written anew. */

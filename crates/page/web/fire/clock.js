@@ -3,7 +3,7 @@
 import { byId, el, svg } from '../base/dom.js';
 import { STOPPED } from '../base/engine.js';
 import { minutes, ofHundred, shown, shownTo } from '../told/numbers.js';
-import { newsOf, onLoop, stepLabels } from './placed.js';
+import { backOutMark, newsOf, onLoop, stepLabels } from './placed.js';
 import { Story } from './story.js';
 import { pictures } from '../told/told.js';
 import { asTold } from '../told/words.js';
@@ -11,13 +11,6 @@ import { asTold } from '../told/words.js';
 const LEFT = 16;
 /** Fire minutes in a second of play. */
 const PACES = [[1, '1 minute a second'], [5, '5 minutes a second'], [20, '20 minutes a second']];
-
-/** The level at which the crew backs out, as a share of the tank. */
-function backOutMark(share) {
-  const mark = el('b', { class: 'back-out' });
-  mark.style.bottom = `${100 * share}%`;
-  return mark;
-}
 
 export class Clock {
   constructor(root, engine, context) {

@@ -40,7 +40,11 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
   });
   for (const warning of warnings) {
     const place = placeInPlan(warning.place, places);
-    marksFor(root, slotOf(root, place), place).append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, inPlain(capital(warning.text))));
+    const marks = marksFor(root, slotOf(root, place), place);
+    const says = inPlain(capital(warning.text));
+    // The two ways of a road that is alike both ways are doubted once.
+    if ([...marks.children].some((one) => one.textContent === says)) continue;
+    marks.append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, says));
   }
   // In the order of the page, not of the file.
   found.first = root.querySelector('[aria-invalid], .mistake, .needed');

@@ -5,6 +5,7 @@ import { shown } from '../told/numbers.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
+import { asked, firstRow, onceAsked } from './rows.js';
 import { Slots, together } from './slots.js';
 import { turned } from './units.js';
 
@@ -171,22 +172,6 @@ export class Sentences extends Slots {
     for (const engine of [this.plan.doc.attack_engine, this.plan.doc.supply?.engine]) if (engine?.name) units.push(engine.name);
     if (typeof chosen === 'string' && !units.includes(chosen)) return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name]), [chosen, `${chosen} (does not come)`]];
     return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name])];
-  }
-
-  /** What a row was begun with is another's until it is touched. */
-  markCopied(list, place) {
-    const keys = Object.entries(this.plan.doc[list][place]).filter(([key]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key)).map(([key]) => placeOf([list, place, key]));
-    this.copied.set(placeOf([list, place]), new Set(keys));
-  }
-
-  /** Enter goes on to the next box, as a keyboard on glass has no tabulator. */
-  toNext(event) {
-    if (event.key !== 'Enter' || event.isComposing || !event.target.matches('input[type="text"]')) return;
-    event.preventDefault();
-    const boxes = [...this.root.querySelectorAll('input[type="text"], select')];
-    const next = boxes[boxes.indexOf(event.target) + 1];
-    if (next === undefined) event.target.blur();
-    else next.focus();
   }
 
   // Sentences.
@@ -402,23 +387,4 @@ export class Sentences extends Slots {
     this.plan.replace(doc, [...this.plan.struck]);
     this.onTurned?.();
   }
-}
-
-/** Somebody who could be asked for is asked, at the earliest. */
-function asked(row) {
-  return { ...row, requested_at: row.requested_at ?? 0 };
-}
-
-/** Somebody who comes is only asked when needed; asked for at the alarm is what silence means there too. */
-function onceAsked(row) {
-  const { requested_at: at, ...others } = row;
-  return at === undefined || at === 0 ? others : row;
-}
-
-function firstRow(list) {
-  // How often one comes and how crews differ, as in the starter: judgement, and told in the sentence.
-  if (list === 'tankers') return { turnout: 0.95, crew_cv: 0.1 };
-  if (list === 'aid') return { turnout: 0.9, crew_cv: 0.2 };
-  if (list === 'fill_sites') return { out: {}, back: {} };
-  return {};
 }

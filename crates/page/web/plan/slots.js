@@ -203,6 +203,22 @@ export class Slots {
     return el('span', { class: 'slot' }, input, sign);
   }
 
+  /** What a row was begun with is another's until it is touched. */
+  markCopied(list, place) {
+    const keys = Object.entries(this.plan.doc[list][place]).filter(([key]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key)).map(([key]) => placeOf([list, place, key]));
+    this.copied.set(placeOf([list, place]), new Set(keys));
+  }
+
+  /** Enter goes on to the next box, as a keyboard on glass has no tabulator. */
+  toNext(event) {
+    if (event.key !== 'Enter' || event.isComposing || !event.target.matches('input[type="text"]')) return;
+    event.preventDefault();
+    const boxes = [...this.root.querySelectorAll('input[type="text"], select')];
+    const next = boxes[boxes.indexOf(event.target) + 1];
+    if (next === undefined) event.target.blur();
+    else next.focus();
+  }
+
   /** A copied value that is typed over is the row's own, and with its last one so is the row. */
   touched(path, input) {
     input.classList.remove('is-copied');
