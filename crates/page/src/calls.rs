@@ -242,10 +242,7 @@ mod tests {
             let Reply::Answered { pictures, reserve, .. } = asked(STARTER, &ask) else {
                 panic!("the starter is sound")
             };
-            assert!(
-                reserve.is_some_and(|told| told.contains("the crew backs out")),
-                "its reserve"
-            );
+            assert!(reserve.is_some_and(|told| told.contains("the crew backs out")), "its reserve");
             assert_eq!(pictures.len(), expected);
             assert!(pictures.iter().all(|one| one.svg.starts_with("<svg")));
         }

@@ -224,7 +224,7 @@ export class Slots {
     input.classList.remove('is-copied');
     input.removeAttribute('aria-description');
     const of = placeOf(path.slice(0, 2));
-    const left = this.copied.get(of);
+    const left = this.copied.get(of) ?? new Set();
     for (const one of left) if (placeOf(path) === one || placeOf(path).startsWith(`${one}.`)) left.delete(one);
     const row = input.closest('.row');
     if (row.querySelector('.is-copied') !== null) return;
