@@ -111,9 +111,9 @@ test('how long the lines are short is told of the fires in which they are', () =
 });
 
 test('by when to ask at the latest: the longest delay that still does what is wanted', () => {
-  const delay = (by, more, most) => ({ later_by_min: by, change: { interruption_probability: 0.01 + more, higher_by: { by: more, ci_low: 0, ci_high: most } } });
+  const delay = (by, more, most) => ({ later_by_min: by, outcome: { interruption_probability: 0.01 + more, higher_by: { by: more, ci_low: 0, ci_high: most } } });
   const ask = (minute, name, response) => ({ requested_at_min: minute, name, response_min: response });
-  const answer = { target: 0.05, ci_high: 0.015, late: [delay(5, 0, 0.005), delay(10, 0.02, 0.03), delay(15, 0.03, 0.04)], request: [ask(3, 'Ford', 12), ask(0, 'Ridge', 20), ask(3, 'Mill', 15)] };
+  const answer = { target: 0.05, ci_high: 0.015, late: [delay(5, 0, 0.005), delay(10, 0.02, 0.03), delay(15, 0.03, 0.04)], ask_for: [ask(3, 'Ford', 12), ask(0, 'Ridge', 20), ask(3, 'Mill', 15)] };
   assert.equal(latest(answer), 10, 'of 15 minutes later only the middle is under the target');
   assert.deepEqual(calls(answer), [{ minute: 0, latest: 10, names: ['Ridge'], there: [20] }, { minute: 3, latest: 13, names: ['Ford', 'Mill'], there: [15, 18] }]);
   assert.equal(latest({ ...answer, target: 0.005 }), null);

@@ -53,7 +53,7 @@ export function answerParts(question, { told, reserve, pictures: drawn, answer }
     first,
     points(told.points),
     reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
-    question === 'request' && isLast && answer.meets_target && answer.request.length > 0 && putIn !== null ? putInPlan(answer, putIn) : null,
+    question === 'request' && isLast && answer.meets_target && answer.ask_for.length > 0 && putIn !== null ? putInPlan(answer, putIn) : null,
     advice(told.advice),
     others,
     behind(told, answer),
