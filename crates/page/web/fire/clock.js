@@ -240,7 +240,7 @@ export class Clock {
     const one = (name, holds, mark = 0) => {
       const level = el('i', {});
       const says = el('span', {});
-      const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level, mark > 0 && mark <= 1 ? backOutMark(mark) : null), says, mark > 0 && mark <= 1 ? el('span', { class: 'small' }, 'dashed: the crew backs out') : null);
+      const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level, mark > 0 && mark <= 1 ? backOutMark(mark) : null), says, mark > 0 && mark <= 1 ? el('div', { class: 'small' }, 'dashed: the crew backs out') : null);
       return { root, level, says, holds };
     };
     const tanks = [one('Attack engine', fire.engine_holds, mark), ...fire.drop_tanks_hold.map((holds, place) => one(fire.drop_tanks_hold.length === 1 ? 'Drop tank' : `Drop tank ${place + 1}`, holds))];
