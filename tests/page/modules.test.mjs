@@ -7,11 +7,15 @@ import { test } from 'node:test';
 
 import { howLong } from '../../crates/page/web/told/answer.js';
 import { calls, latest } from '../../crates/page/web/told/aid.js';
-import { localNumbers, minutes, ofHundred, shown, typed, typedMinutes, useLocale } from '../../crates/page/web/told/numbers.js';
+import { localNumbers, minutes, ofHundred, otherThousands, shown, typed, typedMinutes, typedVarying, useLocale } from '../../crates/page/web/told/numbers.js';
+import { bestOf, verdictOf } from '../../crates/page/web/told/sites.js';
 import { kindOf } from '../../crates/page/web/plan/options.js';
 import { asText, asValue } from '../../crates/page/web/plan/slots.js';
 import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan/plan.js';
 import { Story } from '../../crates/page/web/fire/story.js';
+import { giveUsualSpread } from '../../crates/page/web/plan/usual.js';
+import { askFor, sitesAlone } from '../../crates/page/web/plan/variants.js';
+import { whatChanged } from '../../crates/page/web/plan/undone.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
 import { asTold, fieldHelp, inPlain, useNames, useWord } from '../../crates/page/web/told/words.js';
 
@@ -107,12 +111,13 @@ test('how long the lines are short is told of the fires in which they are', () =
 });
 
 test('by when to ask at the latest: the longest delay that still does what is wanted', () => {
-  const delay = (by, chance) => ({ later_by_min: by, change: { interruption_probability: chance } });
-  const ask = (minute, name) => ({ requested_at_min: minute, name });
-  const answer = { target: 0.05, late: [delay(5, 0.01), delay(10, 0.04), delay(15, 0.05)], request: [ask(3, 'Ford'), ask(0, 'Ridge'), ask(3, 'Mill')] };
-  assert.equal(latest(answer), 10);
-  assert.deepEqual(calls(answer), [{ minute: 0, latest: 10, names: ['Ridge'] }, { minute: 3, latest: 13, names: ['Ford', 'Mill'] }]);
+  const delay = (by, more, most) => ({ later_by_min: by, outcome: { interruption_probability: 0.01 + more, higher_by: { by: more, ci_low: 0, ci_high: most } } });
+  const ask = (minute, name, response) => ({ requested_at_min: minute, name, response_min: response });
+  const answer = { target: 0.05, ci_high: 0.015, late: [delay(5, 0, 0.005), delay(10, 0.02, 0.03), delay(15, 0.03, 0.04)], ask_for: [ask(3, 'Ford', 12), ask(0, 'Ridge', 20), ask(3, 'Mill', 15)] };
+  assert.equal(latest(answer), 10, 'of 15 minutes later only the middle is under the target');
+  assert.deepEqual(calls(answer), [{ minute: 0, latest: 10, names: ['Ridge'], there: [20] }, { minute: 3, latest: 13, names: ['Ford', 'Mill'], there: [15, 18] }]);
   assert.equal(latest({ ...answer, target: 0.005 }), null);
+  assert.equal(latest({ ...answer, late: [delay(5, 0.03, 0.04), delay(10, 0, 0)] }), null, 'a longer delay is no better than a shorter one');
 });
 
 test('every change can be taken back and made again, and typing in one place is one step', () => {
@@ -333,7 +338,7 @@ test('a fire that is short to the end is short at its last minute', () => {
   assert.deepEqual([26, 27, 29.9, 30].map((minute) => story.isShort(minute)), [false, true, true, true]);
 });
 
-test('a name that is typed anew is followed wherever it is called, letter by letter', () => {
+test('a name that is typed anew is followed wherever it is called, once it is whole', () => {
   const plan = new Plan(JSON.stringify({
     attack_engine: { name: 'Engine 3' },
     drop_tanks: [{ capacity: 3000, brought_by: 'Tanker 3' }, { capacity: 2000, brought_by: 'Aid tanker 2' }, { capacity: 2000, brought_by: 'Engine 3' }],
@@ -342,24 +347,121 @@ test('a name that is typed anew is followed wherever it is called, letter by let
     fill_sites: [{ name: 'Pond', source_pump: { brought_by: 'Tanker 1' } }],
     options: [{ name: 'larger', changes: [{ op: 'replace', path: 'tankers/Tanker 3/capacity', value: 4000 }, { op: 'add', path: '/drop_tanks/-', value: { capacity: 1000, brought_by: 'Tanker 3' } }] }],
   }), ['aid[0]']);
-  // On the way it is "Tanker 1" for a moment, which is another's name.
-  for (const typed of ['T', 'Tanker ', 'Tanker 1', 'Tanker 12']) plan.set(['tankers', 0, 'name'], typed);
-  plan.endStep();
+  plan.rename(['tankers', 0, 'name'], 'Tanker 12');
   assert.equal(plan.doc.drop_tanks[0].brought_by, 'Tanker 12');
   assert.equal(plan.doc.options[0].changes[0].path, 'tankers/Tanker 12/capacity');
   assert.equal(plan.doc.options[0].changes[1].value.brought_by, 'Tanker 12');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Tanker 1');
-  plan.set(['tankers', 1, 'name'], 'Old tanker');
+  plan.rename(['tankers', 1, 'name'], 'Old tanker');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Old tanker');
-  plan.set(['aid', 0, 'name'], 'County');
+  plan.rename(['aid', 0, 'name'], 'County');
   assert.equal(plan.doc.drop_tanks[1].brought_by, 'County 2');
-  plan.set(['attack_engine', 'name'], 'Engine 9');
+  plan.rename(['attack_engine', 'name'], 'Engine 9');
   assert.equal(plan.doc.drop_tanks[2].brought_by, 'Engine 9');
-  plan.set(['fill_sites', 0, 'name'], 'Mill pond');
+  plan.rename(['fill_sites', 0, 'name'], 'Mill pond');
   assert.deepEqual([plan.doc.tankers[1].fill_site, plan.doc.aid[0].fill_site], ['Mill pond', 'Mill pond']);
   // A step back takes the name and its calls back; other values move no name.
   plan.undo();
   assert.deepEqual([plan.doc.fill_sites[0].name, plan.doc.tankers[1].fill_site], ['Pond', 'Pond']);
   plan.set(['tankers', 0, 'capacity'], 'Old tanker');
   assert.equal(plan.doc.fill_sites[0].source_pump.brought_by, 'Old tanker');
+});
+
+test('while a name is two units\', every call stays as it is, and what was one\'s own is found again', () => {
+  const plan = new Plan(JSON.stringify({
+    drop_tanks: [{ brought_by: 'Tanker 8' }, { brought_by: 'Tanker 7' }],
+    tankers: [{ name: 'Tanker 8', fill_site: 'Pond' }, { name: 'Tanker 7' }],
+    fill_sites: [{ name: 'Pond' }, { name: 'Creek' }],
+  }));
+  const brought = () => plan.doc.drop_tanks.map((row) => row.brought_by);
+  plan.rename(['tankers', 0, 'name'], 'Tanker 7');
+  assert.deepEqual(brought(), ['Tanker 8', 'Tanker 7']);
+  plan.rename(['tankers', 0, 'name'], 'Tanker 71');
+  assert.deepEqual(brought(), ['Tanker 71', 'Tanker 7']);
+  // Who shares a name and gives it up leaves the calls to the other.
+  plan.rename(['tankers', 0, 'name'], 'Tanker 7');
+  plan.awaited.clear();
+  plan.rename(['tankers', 1, 'name'], 'Tanker 9');
+  assert.deepEqual(brought(), ['Tanker 71', 'Tanker 7']);
+  plan.rename(['fill_sites', 0, 'name'], 'Creek');
+  assert.equal(plan.doc.tankers[0].fill_site, 'Pond');
+  plan.rename(['fill_sites', 0, 'name'], 'Ford');
+  assert.equal(plan.doc.tankers[0].fill_site, 'Ford');
+  plan.undo();
+  assert.deepEqual([plan.doc.fill_sites[0].name, plan.doc.tankers[0].fill_site], ['Creek', 'Pond']);
+});
+
+test('a time that varies is read as it is shown', () => {
+  for (const [words, value] of [
+    ['11 ±15%', { mean: 11, cv: 0.15 }], ['9 min (±15%)', { mean: 9, cv: 0.15 }], ['11 +-15 %', { mean: 11, cv: 0.15 }], ['2,5 ± 12,5%', { mean: 2.5, cv: 0.125 }],
+    ['10 to 14', { low: 10, high: 14 }], ['10-14', { low: 10, high: 14 }], ['10 – 14 min', { low: 10, high: 14 }], ['4 (3 to 8)', { low: 3, likely: 4, high: 8 }], ['4 min (3 to 8)', { low: 3, likely: 4, high: 8 }],
+    ['~11', { value: 11, guess: true }], ['about 11', { value: 11, guess: true }],
+    ['14 to 10', null], ['9 (3 to 8)', null], ['11', null], ['-11', null], ['11 ±', null], ['', null], ['ten to eleven', null], ['1e-3', null], ['Tanker 3-4', null],
+  ]) assert.deepEqual(typedVarying(words), value, words);
+});
+
+test('the usual spread goes to whatever is a plain time, and to nothing else', () => {
+  const doc = {
+    attack_engine: { response: 9, water_on: 0 }, tankers: [{ response: '11 min', turnout: 0.9 }, { response: { low: 3, high: 8 } }], aid: [{ response: 20 }],
+    fill_sites: [{ flow: 900, ready: 14, out: { miles: 2 }, back: { minutes: 5 } }, { out: { miles: 2, cv: 0.3 }, back: {} }], handling: { fill_connect: 1 },
+  };
+  giveUsualSpread(doc);
+  assert.deepEqual(doc, {
+    attack_engine: { response: { mean: 9, cv: 0.15 }, water_on: 0 }, tankers: [{ response: { mean: '11 min', cv: 0.15 }, turnout: 0.9 }, { response: { low: 3, high: 8 } }], aid: [{ response: { mean: 20, cv: 0.2 } }],
+    fill_sites: [{ flow: 900, ready: 14, out: { miles: 2, cv: 0.15 }, back: { minutes: { mean: 5, cv: 0.15 } } }, { out: { miles: 2, cv: 0.3 }, back: {} }], handling: { fill_connect: { mean: 1, cv: 0.3 } },
+    whole_fire: { driving_cv: 0.1, handling_cv: 0.15, response_cv: 0.15 },
+  });
+});
+
+test('which site does best is said only where the fires can tell', () => {
+  const of = (name, share, half) => ({ name, answer: { interruption_probability: share, ci_low: share - half, ci_high: share + half } });
+  const [pond, creek, well] = [of('Pond', 0.4, 0.02), of('Creek', 0.2, 0.02), { name: 'Well', answer: null }];
+  assert.equal(verdictOf([pond, creek, well], { interruption_probability: 0.1 }), 'Creek is the best fill site alone: the lines run short in 20 fires of 100; with all of them in 10.');
+  assert.deepEqual(bestOf([pond, of('Creek', 0.37, 0.02)]).map((one) => one.name), ['Creek', 'Pond']);
+  assert.match(verdictOf([pond, of('Creek', 0.37, 0.02)], null), /^Creek and Pond alone are too close to tell: .* 37 and 40 fires/);
+});
+
+test('whom to ask comes into the plan at its minute, of a group each alone where only some are asked', () => {
+  const plan = new Plan(JSON.stringify({ tankers: [{ name: 'Own' }], aid: [{ name: 'Ridge', capacity: 1 }, { name: 'Ford', count: 3 }, { name: 'Mill', count: 2 }, { name: 'Late', alarm: 'second' }, { name: 'Gone' }] }), ['aid[4]']);
+  askFor(plan, [{ name: 'Ford 2', requested_at_min: 4 }, { name: 'Mill 1', requested_at_min: 0 }, { name: 'Mill 2', requested_at_min: 0 }, { name: 'Late', requested_at_min: 12 }]);
+  assert.deepEqual(plan.doc.tankers, [{ name: 'Own' }, { name: 'Ford 2', requested_at: 4 }, { name: 'Mill', count: 2, requested_at: 0 }, { name: 'Late', alarm: 'second' }]);
+  assert.deepEqual(plan.doc.aid, [{ name: 'Ridge', capacity: 1 }, { name: 'Ford 1' }, { name: 'Ford 3' }, { name: 'Gone' }]);
+  assert.deepEqual([...plan.struck], ['aid[3]']);
+  plan.undo();
+  assert.equal(plan.doc.aid.length, 5);
+});
+
+test('each fill site alone: the others are struck, and who was bound to one of them goes where he can', () => {
+  const plan = new Plan(JSON.stringify({ tankers: [{ name: 'T', fill_site: 'Creek' }], fill_sites: [{ name: 'Pond' }, { name: 'Creek' }, { name: 'Well' }] }), ['fill_sites[2]']);
+  const alone = sitesAlone(plan);
+  assert.deepEqual(alone.map((one) => [one.name, JSON.parse(one.text).fill_sites.map((row) => row.name), JSON.parse(one.text).tankers[0].fill_site]), [['Pond', ['Pond'], undefined], ['Creek', ['Creek'], 'Creek']]);
+  assert.deepEqual([...plan.struck], ['fill_sites[2]'], 'the plan itself stays');
+});
+
+test('a step back says what it took back', () => {
+  const plan = new Plan(JSON.stringify({ title: 'Barn', tankers: [{ name: 'T1', capacity: 3000 }, { name: 'T2' }], drop_tanks: [{ brought_by: 'T1' }] }));
+  const told = (change, label = null) => {
+    const before = JSON.parse(plan.snapshot());
+    change();
+    return whatChanged(before, JSON.parse(plan.snapshot()), () => label);
+  };
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank, gal'), 'T1: its tank, gal, is 2,500');
+  assert.equal(told(() => plan.undo(), 'T1: its tank, gal'), 'T1: its tank, gal, is 3,000');
+  assert.equal(told(() => plan.strike('tankers', 1)), 'T2 is struck out');
+  assert.equal(told(() => plan.undo()), 'T2 is in the plan');
+  assert.equal(told(() => plan.remove('tankers', 1)), 'who comes');
+  assert.equal(told(() => plan.rename(['tankers', 0, 'name'], 'T9'), 'Name'), 'Name is T9');
+  assert.equal(told(() => plan.set(['tankers', 0, 'dump'], 1)), 'T9');
+  assert.equal(told(() => plan.replace({ title: 'Mill', tankers: [] })), 'the plan as a whole');
+  assert.equal(told(() => {}), 'the last change');
+});
+
+test('a number whose mark may be the other one is asked about', () => {
+  for (const [words, number] of [['2.400', 2400], [' 12.000 ', 12000], ['2,400', null], ['2.4', null], ['0.400', null], ['2.4000', null], ['2400', null], ['2.400 L', null]]) assert.equal(otherThousands(words), number, words);
+  try {
+    useLocale('de-DE');
+    assert.deepEqual([otherThousands('2,400'), otherThousands('2.400')], [2400, null]);
+  } finally {
+    useLocale('en-US');
+  }
 });

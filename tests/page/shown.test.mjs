@@ -69,7 +69,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       assert.ok(pages.every((one) => one.trim().split('\n').length >= 6), `${format}: no page is all but empty`);
       for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
       assert.ok(/^\s*The plan$/m.test(pages[1]), 'the card is one sheet');
-      assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*for backing out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
+      assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*the crew backs out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }
     // Drawn for paper, not blown up from a phone.
     await page.setViewportSize(PHONE);

@@ -6,7 +6,7 @@ use answers::json::{json, told_for_page};
 use answers::question::{self, Budget};
 use answers::say::{self, Piece, Sentence};
 use answers::{Answer, Imprint, Reader};
-use scenario_file::{Scenario, ScenarioError, Units};
+use scenario_file::{Scenario, ScenarioError, Units, Warning};
 use serde::Serialize;
 use shuttle_report::batch::Control;
 
@@ -28,20 +28,25 @@ pub fn read(name: &str, text: &str) -> Read {
             fill_sites: (scenario.plan.facts().fill_sites.iter())
                 .map(|site| site.name.clone())
                 .collect(),
-            warnings: (scenario.warnings.into_iter())
-                .map(|one| Warned {
-                    place: one.place,
-                    subject: one.subject,
-                    text: one.text,
-                    is_doubt: one.is_doubt,
-                })
-                .collect(),
+            warnings: warned(scenario.warnings),
         },
         Err(error) => {
             let given_up = matches!(&error, ScenarioError::Wrong(wrong) if wrong.given_up);
-            Read::Wrong { mistakes: mistakes(error), given_up }
+            let warnings = warned(scenario_file::doubts_of(Path::new(name), text));
+            Read::Wrong { mistakes: mistakes(error), given_up, warnings }
         }
     }
+}
+
+fn warned(warnings: Vec<Warning>) -> Vec<Warned> {
+    (warnings.into_iter())
+        .map(|one| Warned {
+            place: one.place,
+            subject: one.subject,
+            text: one.text,
+            is_doubt: one.is_doubt,
+        })
+        .collect()
 }
 
 /// Answers a question, on the one thread there is.
@@ -118,16 +123,17 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
     }
 }
 
-/// "400 gal in Engine 3 are kept for backing out: no answer counts on them."
+/// "At 400 gal left in Engine 3 the crew backs out: no answer counts on what is under that mark."
 pub(crate) fn kept_for_backing_out(scenario: &Scenario) -> Option<Sentence> {
     let facts = scenario.plan.facts();
     let reserve = facts.incident.reserve;
     (reserve > 0.0).then(|| {
         answers::say![
+            "At ",
             Piece::Volume(reserve),
-            " in ",
+            " left in ",
             say::name(&facts.attack_engine.name),
-            " are for backing out: when they are touched it is time to go.",
+            " the crew backs out: no answer counts on what is under that mark.",
         ]
     })
 }
@@ -212,10 +218,21 @@ mod tests {
             panic!("5 is no share")
         };
         assert_eq!(mistakes[0].place, "tankers[0].waste");
-        let Read::Wrong { mistakes: read, given_up } = read("starter.json", &text) else {
+        let Read::Wrong { mistakes: read, given_up, .. } = read("starter.json", &text) else {
             panic!("5 is no share")
         };
         assert_eq!((read[0].cure.as_str(), given_up), (mistakes[0].cure.as_str(), false));
+    }
+
+    #[test]
+    fn a_value_that_nobody_means_is_told_also_while_something_is_missing() {
+        let text =
+            STARTER.replacen("\"miles\": ", "\"miles\": 20", 1).replace("\"duration\"", "\"x\"");
+        let Read::Wrong { warnings, .. } = read("starter.json", &text) else {
+            panic!("nobody says how long")
+        };
+        let far = warnings.iter().find(|one| one.is_doubt).expect("a road of hundreds of miles");
+        assert_eq!(far.place, "fill_sites[0].out.miles");
     }
 
     #[test]
@@ -225,10 +242,7 @@ mod tests {
             let Reply::Answered { pictures, reserve, .. } = asked(STARTER, &ask) else {
                 panic!("the starter is sound")
             };
-            assert!(
-                reserve.is_some_and(|told| told.contains("are for backing out")),
-                "its reserve"
-            );
+            assert!(reserve.is_some_and(|told| told.contains("the crew backs out")), "its reserve");
             assert_eq!(pictures.len(), expected);
             assert!(pictures.iter().all(|one| one.svg.starts_with("<svg")));
         }

@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 22] = [
+const MODULES: [&str; 27] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -26,14 +26,19 @@ const MODULES: [&str; 22] = [
     include_str!("../web/plan/references.js"),
     include_str!("../web/plan/plan.js"),
     include_str!("../web/base/engine.js"),
+    include_str!("../web/plan/rows.js"),
     include_str!("../web/plan/slots.js"),
     include_str!("../web/plan/fields.js"),
+    include_str!("../web/plan/variants.js"),
+    include_str!("../web/plan/usual.js"),
+    include_str!("../web/plan/undone.js"),
     include_str!("../web/plan/options.js"),
     include_str!("../web/plan/sentences.js"),
     include_str!("../web/told/told.js"),
     include_str!("../web/plan/marks.js"),
     include_str!("../web/told/answer.js"),
     include_str!("../web/told/aid.js"),
+    include_str!("../web/told/sites.js"),
     include_str!("../web/told/questions.js"),
     include_str!("../web/told/paper.js"),
     include_str!("../web/fire/placed.js"),

@@ -44,6 +44,8 @@ pub enum Read {
         mistakes: Vec<Wrong>,
         /// Whether the search stopped because there were too many.
         given_up: bool,
+        /// Values that nobody means, as far as the text could be looked at.
+        warnings: Vec<Warned>,
     },
 }
 

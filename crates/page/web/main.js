@@ -7,19 +7,25 @@ import { byId, el } from './base/dom.js';
 import { Engine, STOPPED, unpacked } from './base/engine.js';
 import { Keep, fileName, handOut, textOf } from './plan/keep.js';
 import { markAll } from './plan/marks.js';
-import { useLocale } from './told/numbers.js';
+import { shown, useLocale } from './told/numbers.js';
 import { addOption } from './plan/options.js';
 import { answersOnPaper, card } from './told/paper.js';
-import { Plan, hasShape, withStruck } from './plan/plan.js';
+import { Plan, hasShape, pathOf, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
 import { Sentences } from './plan/sentences.js';
+import { giveUsualSpread } from './plan/usual.js';
+import { askFor, sitesAlone } from './plan/variants.js';
 import { advice, behind, capital, pictures, points } from './told/told.js';
 import { turned } from './plan/units.js';
+import { whatChanged } from './plan/undone.js';
 import { asTold, inPlain, namesIn, useNames, useWord } from './told/words.js';
 
 /** Fires for the first figures, which have to come within a tenth of a second; then sharper, then all with help. */
 const FIRST_FIRES = 128;
 const SECOND_FIRES = 2_000;
+
+/** From this chance on a plan fails as it is wanted, and another flow or minute is the question. */
+const HOPELESS = 0.99;
 
 const EMPTY = {
   title: '',
@@ -77,9 +83,17 @@ async function begin() {
   const fires = () => Number(byId('fires').value);
   /** Ways to say what could be bought, each leading to its sentence. */
   const choices = () => [['tanker', `One more ${word()}`], ['drop tank', 'One more drop tank'], ['figure', 'One figure that would be another']].map(([kind, says]) => el('button', { type: 'button', onclick: () => addOption(sentences, kind) }, says));
-  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk, choices };
+  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk, choices, sitesAlone: () => sitesAlone(plan), putIn };
   const clock = new Clock(byId('fire'), quick, context);
   const questions = new Questions(byId('asking'), asked, context);
+
+  /** Whom the page would ask comes into the plan, as one step. */
+  function putIn(request) {
+    askFor(plan, request);
+    sentences.open.clear();
+    sentences.render();
+    notice(`In the plan now, each asked for at its minute: ${request.map((one) => one.name).join(', ')}. "Undo" takes them out again.`);
+  }
 
   let turn = 0;
   let isReading = false;
@@ -109,7 +123,7 @@ async function begin() {
     if (read.read === 'wrong') {
       sound = null;
       risk = null;
-      found = { ...inForce, mistakes: read.mistakes, warnings: [] };
+      found = { ...inForce, mistakes: read.mistakes, warnings: await warningsInUnits(name, inForce.text, read.warnings) };
       showMistakes(mark());
       byId('reasons').replaceChildren(el('p', {}, 'The answer follows once the plan is whole.'));
       byId('reasons').dataset.done = 'false';
@@ -137,7 +151,7 @@ async function begin() {
     if (to === null || to === sentences.units || given.length === 0) return given;
     turned(doc, schema, schema, to);
     const read = await quick.call('read', name, JSON.stringify({ ...doc, units: to }));
-    return read.read === 'sound' ? read.warnings : given;
+    return read.warnings;
   }
 
   /** Marks what was found beside its sentence; again whenever the sentences are written anew. */
@@ -145,12 +159,50 @@ async function begin() {
     if (found === null) return { wrong: 0, needed: 0, first: null };
     const told = markAll(sentences.root, plan, found.places, found);
     const beside = (row, says) => sentences.root.querySelector(`[data-row="${row}"] .marks`)?.append(el('div', { class: 'warned' }, says));
+    // A note on the plan as a whole is that nothing in it varies.
+    if (found.warnings.some((one) => one.place === 'title')) beside('', usualSpread());
     for (const place of found.unbound) beside(`drop_tanks[${place}]`, 'Does not come: who brings it is struck out.');
     for (const place of found.unready) beside(`options[${place}]`, 'Not compared until its sentence is filled in.');
+    askTwoWays();
     if (found.leftOut.length > 0) beside('everything else', `Left out while rows are struck out, as they count them: ${found.leftOut.join(', ')}.`);
     return told;
   }
+  /** Gives what does not vary what is usual, as one step. */
+  function usualSpread() {
+    const give = () => {
+      plan.alter(giveUsualSpread);
+      sentences.render();
+      notice('Responses vary by 15% now (aid 20%), roads by 15%, handling by 30%, and whole fires differ. That is judgement, no measurement: put your own times in. "Undo" takes it back.');
+    };
+    return el('button', { type: 'button', 'data-place': 'title', 'data-tool': 'spread', onclick: give }, 'Usual spread');
+  }
   sentences.onRender = mark;
+  byId('plan-units').append(sentences.unitsChoice);
+  /** "2.400": asks beside its sentence whether 2,400 was meant. */
+  const askTwoWays = () => {
+    for (const old of document.querySelectorAll('.two-ways')) old.remove();
+    for (const [place, { typed, read, other }] of sentences.twoWays) {
+      const input = sentences.root.querySelector(`input[data-place="${CSS.escape(place)}"]`);
+      if (input === null || plan.get(pathOf(place)) !== read) continue;
+      const take = () => {
+        plan.set(pathOf(place), other);
+        plan.endStep();
+        sentences.twoWays.delete(place);
+        sentences.render();
+      };
+      input.closest('.row').querySelector('.marks').append(el('div', { class: 'warned two-ways' }, `"${typed}" is read as ${shown(read)}. Was ${shown(other)} meant? `, el('button', { type: 'button', onclick: take }, `It is ${shown(other)}`)));
+    }
+  };
+  sentences.onTwoWays = askTwoWays;
+  /** A row that went to another list: where to, and a way there. */
+  sentences.onMoved = (name, to, comes) => {
+    const there = () => {
+      const row = sentences.root.querySelector(`[data-row="${CSS.escape(to)}"]`);
+      row.scrollIntoView({ block: 'center' });
+      row.querySelector('input')?.focus({ preventScroll: true });
+    };
+    notice(el('span', {}, comes ? `${name} stands among those who come now. ` : `${name} stands under "Who could be asked for" now. `, el('button', { type: 'button', onclick: there }, 'Show it')));
+  };
   sentences.onTurned = () => notice('Every figure is turned to the other units, to within one in two thousand. "Undo" brings the plan before it back.');
 
   /** Sharper figures, as long as the plan stays as it is. */
@@ -165,10 +217,18 @@ async function begin() {
       showReasons(risk, isFinal ? reply.pictures : [], isFinal);
       if (isFinal) clock.again(true);
     }
-    if (!canRequest) return;
+    if (risk.interruption_probability >= HOPELESS) await tellHold(now);
+    if (!canRequest || now !== turn) return;
     const reply = await questions.request(deep).catch(ourFault);
     if (now !== turn || reply === null || reply === undefined) return;
-    byId('whom')?.replaceChildren(...aidTold(reply).flat(9).filter((part) => part !== null));
+    byId('whom')?.replaceChildren(...aidTold(reply, putIn).flat(9).filter((part) => part !== null));
+  }
+
+  /** Where nearly every fire fails as it is wanted, what could be held, and from when. */
+  async function tellHold(now) {
+    const reply = await questions.hold(deep).catch(ourFault);
+    if (now !== turn || reply === null || reply === undefined) return;
+    byId('held')?.replaceChildren(el('h3', {}, 'What could be held'), el('p', {}, asTold(reply.told.verdict)), el('p', { class: 'asks' }, el('button', { type: 'button', onclick: () => questions.open('hold') }, 'How much, and from when')));
   }
 
   async function ask(engine, runs, help, draws = false) {
@@ -197,6 +257,7 @@ async function begin() {
         answer.reserve === null ? null : el('p', { class: 'quiet' }, asTold(answer.reserve)),
         aidListed(),
         isFinal && canRequest ? [el('h3', {}, 'Whom to ask, and by when'), el('div', { id: 'whom' }, el('p', { class: 'quiet' }, 'Being worked out…'))] : null,
+        isFinal && answer.interruption_probability >= HOPELESS ? el('div', { id: 'held' }) : null,
         advice(told.advice),
         isFinal ? null : el('p', { class: 'quiet' }, 'What would help is being tried.'),
         drawn.length === 0 ? null : el('details', {}, el('summary', {}, 'Pictures'), pictures(drawn)),
@@ -214,10 +275,10 @@ async function begin() {
     return el('p', {}, says, ' ', el('button', { type: 'button', onclick: () => questions.open('request') }, 'Find out who to ask'));
   }
 
-  function notice(text) {
+  function notice(says) {
     const place = byId('notice');
-    place.textContent = text;
-    place.hidden = text === '';
+    place.replaceChildren(says);
+    place.hidden = says === '';
   }
 
   function changed() {
@@ -237,8 +298,15 @@ async function begin() {
   }
 
   plan.onChange(changed);
-  byId('undo').onclick = () => { plan.undo(); sentences.render(); follow(); };
-  byId('redo').onclick = () => { plan.redo(); sentences.render(); follow(); };
+  const stepTo = (take, says) => {
+    const before = JSON.parse(plan.snapshot());
+    take();
+    sentences.render();
+    follow();
+    notice(`${says}: ${whatChanged(before, JSON.parse(plan.snapshot()), (place) => sentences.root.querySelector(`input[data-place="${CSS.escape(place)}"]`)?.getAttribute('aria-label') ?? null)}.`);
+  };
+  byId('undo').onclick = () => stepTo(() => plan.undo(), 'Taken back');
+  byId('redo').onclick = () => stepTo(() => plan.redo(), 'Made again');
   byId('open').onclick = () => byId('file').click();
   byId('save').onclick = () => {
     const saved = plan.saved(example);
@@ -305,6 +373,8 @@ async function begin() {
     follow();
     notice(`${file.name} is open. "Undo" brings the plan before it back.`);
   };
+  // A name that is being typed when the page is left is kept like any other value.
+  window.addEventListener('pagehide', () => document.activeElement?.blur?.());
   let folded = [];
   let isOnWall = false;
   window.addEventListener('beforeprint', () => {

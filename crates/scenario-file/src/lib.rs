@@ -73,7 +73,7 @@ pub use options::scenario_options::ScenarioOption;
 pub use quantities::bare_number::{Measure, bare_number};
 pub use quantities::quantity::Units;
 pub use quantities::slips::{currency, one_number};
-pub use scenario::{Scenario, changed_text, load, load_asked, read, read_asked};
+pub use scenario::{Scenario, changed_text, doubts_of, load, load_asked, read, read_asked};
 pub use write_flow::{Replaced, with_building_flow};
 pub use write_values::{Only, Put, PutThere, WithValues, with_values};
 

@@ -26,7 +26,7 @@ use super::structure::entry::Entry;
 use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
 use super::told::places::Places;
-use super::told::warnings::Warning;
+use super::told::warnings::{self, Warning};
 
 /// A scenario that may run.
 #[derive(Debug, Clone, PartialEq)]
@@ -114,6 +114,15 @@ pub fn read(path_for_messages: &Path, text: &str) -> Result<Scenario, ScenarioEr
         });
     }
     read_text(path_for_messages, text)
+}
+
+/// Values in the text of a scenario that nobody means, also where the text may not run as it is: one is told at once
+/// and not when all the rest is put right. None of a text that is no scenario at all.
+pub fn doubts_of(path_for_messages: &Path, text: &str) -> Vec<Warning> {
+    let text = without_mark(text);
+    let Ok(structure) = scenario_structure(path_for_messages, text) else { return Vec::new() };
+    let places = Places { root: &structure.root };
+    warnings::placed(Vec::new(), &places, &Lines::of(text), structure.units)
 }
 
 /// Reads the text of a file that is not too large.

@@ -3,7 +3,7 @@
 import { byId, el, svg } from '../base/dom.js';
 import { STOPPED } from '../base/engine.js';
 import { minutes, ofHundred, shown, shownTo } from '../told/numbers.js';
-import { newsOf, onLoop, stepLabels } from './placed.js';
+import { backOutMark, newsOf, onLoop, stepLabels } from './placed.js';
 import { Story } from './story.js';
 import { pictures } from '../told/told.js';
 import { asTold } from '../told/words.js';
@@ -78,6 +78,8 @@ export class Clock {
       paper: el('div', { class: 'on-paper' }),
       hand: el('input', { type: 'range', min: 0, max: 1, step: 0.1, value: 0, 'aria-label': 'Minute after the alarm', oninput: (event) => { this.pause(); this.to(Number(event.target.value)); } }),
       minute: el('span', { class: 'minute' }),
+      // Said again where one looks on a phone.
+      minuteToo: [0, 1].map(() => el('span', { class: 'minute-too' })),
       play: button('play', 'Play', () => this.playOrPause()),
       gauge: el('div', { class: 'gauge' }),
       columns: el('div', { class: 'columns' }),
@@ -106,7 +108,7 @@ export class Clock {
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand'), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where', el('span', { class: 'on-the-wall' }, ' (they fill on the left, dump on the right)')), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
+      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand', parts.minuteToo[0]), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where', parts.minuteToo[1], el('span', { class: 'on-the-wall' }, ' (they fill on the left, dump on the right)')), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -232,13 +234,16 @@ export class Clock {
 
   layTanks() {
     const { fire } = this.story;
-    const one = (name, holds) => {
+    const { incident, attack_engine: engine } = JSON.parse(this.context.plan()?.text ?? '{}');
+    // Both in the units of the plan; where either says its own unit the mark is told in words alone.
+    const mark = typeof incident?.reserve === 'number' && typeof engine?.tank === 'number' ? incident.reserve / engine.tank : 0;
+    const one = (name, holds, mark = 0) => {
       const level = el('i', {});
       const says = el('span', {});
-      const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level), says);
+      const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level, mark > 0 && mark <= 1 ? backOutMark(mark) : null), says, mark > 0 && mark <= 1 ? el('div', { class: 'small' }, 'dashed: the crew backs out') : null);
       return { root, level, says, holds };
     };
-    const tanks = [one('Attack engine', fire.engine_holds), ...fire.drop_tanks_hold.map((holds, place) => one(fire.drop_tanks_hold.length === 1 ? 'Drop tank' : `Drop tank ${place + 1}`, holds))];
+    const tanks = [one('Attack engine', fire.engine_holds, mark), ...fire.drop_tanks_hold.map((holds, place) => one(fire.drop_tanks_hold.length === 1 ? 'Drop tank' : `Drop tank ${place + 1}`, holds))];
     this.parts.columns.replaceChildren(...tanks.map((tank) => tank.root));
     return tanks;
   }
@@ -267,6 +272,7 @@ export class Clock {
     this.minute = Math.max(0, Math.min(story.end, minute));
     const now = this.minute;
     parts.minute.textContent = `Minute ${shownTo(now, 1)}`;
+    for (const too of parts.minuteToo) too.textContent = `, minute ${shownTo(now, 1)}`;
     parts.hand.value = now;
     parts.hand.setAttribute('aria-valuetext', `Minute ${shownTo(now, 1)}${story.isShort(now) ? ', the lines are short' : ''}`);
     this.hair.setAttribute('x1', this.x(now));

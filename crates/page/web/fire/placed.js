@@ -1,5 +1,6 @@
 // Where the things of one fire stand on the clock, and what is said of its moments.
 
+import { el } from '../base/dom.js';
 import { minutes, shown } from '../told/numbers.js';
 
 /** Where the flows of the steps are written: the last one whole, each other where there is room before the next. */
@@ -41,4 +42,11 @@ export function onLoop({ part, along }) {
     default:
       return [right + 14, 28];
   }
+}
+
+/** The level at which the crew backs out, as a share of the tank. */
+export function backOutMark(share) {
+  const mark = el('b', { class: 'back-out' });
+  mark.style.bottom = `${100 * share}%`;
+  return mark;
 }

@@ -3,6 +3,7 @@
 
 import { el } from '../base/dom.js';
 import { placeOf } from './plan.js';
+import { isCalled } from './references.js';
 import { asText, asValue } from './slots.js';
 import { fieldHelp } from '../told/words.js';
 
@@ -171,9 +172,14 @@ function box(sentences, path, label, unit, silent) {
       size: isText ? 28 : 10,
       oninput: (event) => {
         const text = event.target.value;
+        if (isCalled(path)) return;
         plan.set(path, isText ? (text === '' ? undefined : text) : asValue(text, unit, placeOf(path)));
       },
       onchange: (event) => {
+        if (isCalled(path)) {
+          plan.rename(path, event.target.value || undefined);
+          sentences.renamed(path);
+        }
         plan.endStep();
         event.target.value = isText ? String(plan.get(path) ?? '') : asText(plan.get(path));
       },

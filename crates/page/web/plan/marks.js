@@ -31,7 +31,7 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
     if (slot !== null && isTold.includes(says)) return;
     told.set(slot, [...isTold, says]);
     found[isMissing ? 'needed' : 'wrong'] += 1;
-    const mark = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, wordsOf(mistake, place, isMissing ? slot : null, places, at(plan.doc, pathOf(place))));
+    const mark = el('div', { class: isMissing ? 'needed' : 'mistake', id: `mistake-${number}` }, wordsOf(mistake, place, slot, isMissing, places, at(plan.doc, pathOf(place))));
     if (slot !== null && !slot.hasAttribute('aria-invalid')) {
       slot.setAttribute('aria-invalid', 'true');
       slot.setAttribute('aria-describedby', mark.id);
@@ -40,7 +40,11 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
   });
   for (const warning of warnings) {
     const place = placeInPlan(warning.place, places);
-    marksFor(root, slotOf(root, place), place).append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, inPlain(capital(warning.text))));
+    const marks = marksFor(root, slotOf(root, place), place);
+    const says = inPlain(capital(warning.text));
+    // The two ways of a road that is alike both ways are doubted once.
+    if ([...marks.children].some((one) => one.textContent === says)) continue;
+    marks.append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, says));
   }
   // In the order of the page, not of the file.
   found.first = root.querySelector('[aria-invalid], .mistake, .needed');
@@ -48,14 +52,14 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
 }
 
 /** What is not there yet has its box: its name is enough. A slip is told in the words of the command. */
-function wordsOf(mistake, place, slot, places, value) {
+function wordsOf(mistake, place, slot, isMissing, places, value) {
   const [, long, short] = /^(\d+):(\d\d)$/.exec(value) ?? [];
   if (short < 60) {
     return [el('b', {}, `${value} can be read two ways.`), ` Type minutes: ${shown(60 * Number(long) + Number(short))} where it is hours and minutes, ${shown(Number(long) + Number(short) / 60, 2)} where it is minutes and seconds.`];
   }
-  if (slot !== null) return `Still to fill in: ${slot.getAttribute('aria-label')}.`;
+  if (slot !== null && isMissing) return `Still to fill in: ${slot.getAttribute('aria-label')}.`;
   if (NONE_LEFT[place] !== undefined && places[place]?.length === 0) return el('b', {}, NONE_LEFT[place]);
-  return [el('b', {}, `${inPlain(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(inPlain(mistake.limit))}`, ` ${sentence(inPlain(capital(mistake.cure)))}`];
+  return [el('b', {}, `${inPlain(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(inPlain(mistake.limit))}`, ` ${sentence(inPlain(capital(mistake.cure)))}`, slot?.dataset.takes === 'time' ? ` A time that varies is typed as ${shown(11)} ±${shown(15)}%, ${shown(10)} to ${shown(14)}, or ${shown(4)} (${shown(3)} to ${shown(8)}).` : ''];
 }
 
 function sentence(words) {
@@ -76,7 +80,10 @@ function slotOf(root, place) {
   const [, site, way] = /^(fill_sites\[\d+\])\.(out|back)\.(?:miles|km|minutes)$/.exec(place) ?? [];
   const roads = site === undefined ? [] : [way, 'out'].flatMap((one) => ['miles', 'km', 'minutes'].map((key) => `${site}.${one}.${key}`));
   const dropTank = /^drop_tanks\[\d+\]$/.test(place) ? [`${place}.response`] : [];
-  for (const one of [place, `${place}.mean`, `${place}.likely`, `${place}.value`, ...roads, ...dropTank]) {
+  // What is wrong with a part of a time is marked at its box.
+  const whole = place.replace(/\.(?:low|high|cv|mean|likely|value)$/, '');
+  const times = [place, whole].flatMap((one) => [one, `${one}.mean`, `${one}.likely`, `${one}.value`]);
+  for (const one of [...times, ...roads, ...dropTank]) {
     const found = root.querySelector(`input[data-place="${CSS.escape(one)}"], select[data-place="${CSS.escape(one)}"]`);
     if (found !== null) return found;
   }

@@ -110,13 +110,17 @@ function whatItDoes(sentences, option, path) {
       return ['another ', sentences.word(), ', ', sentences.name(value('name'), `Name of the new ${sentences.word()}`, 'Its name'), ', ', sentences.number(value('capacity'), 'Its tank', sentences.unit('tanker', 'capacity')), ', on scene in ', sentences.time(value('response'), 'On scene in'), '.'];
     case 'drop tank': {
       const brings = change.value?.brought_by;
-      return ['another drop tank, ', sentences.number(value('capacity'), 'What it holds', sentences.unit('drop_tank', 'capacity')), ', comes with ', sentences.choice(value('brought_by'), 'Brought by', sentences.bringers(brings)), brings === undefined ? [' in ', sentences.time(value('response'), 'On scene in')] : '', ', set up in ', sentences.time(value('setup'), 'Set up in', '0'), '.'];
+      return ['another drop tank, ', sentences.number(value('capacity'), 'What it holds', sentences.unit('drop_tank', 'capacity')), ', comes with ', sentences.choice(value('brought_by'), 'Brought by', () => sentences.bringers(plan.get(value('brought_by')))), brings === undefined ? [' in ', sentences.time(value('response'), 'On scene in')] : '', ', set up in ', sentences.time(value('setup'), 'Set up in', '0'), '.'];
     }
     case 'figure': {
-      const figures = figuresOf(plan.doc, sentences.word());
-      const now = figures.find(([way]) => way.replace(/^\//, '') === String(change.path).replace(/^\//, ''));
-      const choices = figures.map(([way, says]) => [now?.[0] === way ? change.path : way, says]);
-      if (now === undefined) choices.unshift([change.path, String(change.path)]);
+      const figures = () => figuresOf(plan.doc, sentences.word());
+      const isThat = (way, other) => way.replace(/^\//, '') === String(other).replace(/^\//, '');
+      const now = figures().find(([way]) => isThat(way, change.path));
+      const choices = () => {
+        const path1 = plan.get([...path, 'path']);
+        const all = figures().map(([way, says]) => [isThat(way, path1) ? path1 : way, says]);
+        return all.some(([way]) => way === path1) ? all : [[path1, String(path1)], ...all];
+      };
       const unit = now === undefined ? '' : sentences.unit(now[2], now[3]);
       const part = mainPart(change.value) ?? [];
       return [sentences.choice([...path, 'path'], 'Which figure', choices), ' would be ', sentences.number([...path, 'value', ...part], 'The other figure', unit), '.'];

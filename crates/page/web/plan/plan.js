@@ -1,6 +1,6 @@
 // The plan that is worked on: the scenario as it is saved, which of its rows are struck out, and every step back.
 
-import { callsOf, namesAt } from './references.js';
+import { areAnothers, callsOf, namesAt } from './references.js';
 
 const LISTS = ['drop_tanks', 'tankers', 'fill_sites', 'aid'];
 const MOST_STEPS = 500;
@@ -38,7 +38,8 @@ export class Plan {
     this.past = past;
     this.future = [];
     this.lastStep = '';
-    this.calls = [];
+    /** Names whose calls wait until theirs is one unit's alone, by the place that had them. */
+    this.awaited = new Map();
     this.doc = JSON.parse(text);
     this.struck = new Set(struck);
   }
@@ -52,27 +53,45 @@ export class Plan {
     return at(this.doc, path);
   }
 
-  /** Puts a value in its place; undefined takes it away. Typing in one place is one step. A name is followed where it is called. */
+  /** Puts a value in its place; undefined takes it away. Typing in one place is one step. */
   set(path, value) {
-    // Who is called so is looked up before the first letter is typed: on the way a name may be another's for a moment.
+    this.step(placeOf(path), () => this.put(path, value));
+  }
+
+  /**
+   * Gives a unit or a fill site another name, once it is typed whole: whoever calls it by the old one calls it by the new.
+   * While the old name or the new one is also another's nobody can tell who is meant, and every call stays as it is; a
+   * name that was only its own is kept in mind until the new one is.
+   */
+  rename(path, name) {
     const place = placeOf(path);
-    if (place !== this.lastStep) this.calls = callsOf(this.doc, namesAt(this.doc, path), path[0] === 'fill_sites');
-    this.step(place, () => {
-      let holder = this.doc;
-      path.slice(0, -1).forEach((key, depth) => {
-        if (holder[key] === undefined || holder[key] === null || typeof holder[key] !== 'object') {
-          if (value === undefined) return;
-          holder[key] = typeof path[depth + 1] === 'number' ? [] : {};
-        }
-        holder = holder[key];
-      });
-      const last = path[path.length - 1];
-      if (value === undefined && Array.isArray(holder)) holder.splice(last, 1);
-      else if (value === undefined) delete holder[last];
-      else holder[last] = value;
-      const names = this.calls.length === 0 ? [] : namesAt(this.doc, path);
-      for (const { which, put } of this.calls) if (names[which] !== undefined) put(names[which]);
+    const before = this.awaited.get(place) ?? namesAt(this.doc, path);
+    this.step('', () => {
+      this.put(path, name);
+      const after = namesAt(this.doc, path);
+      this.awaited.delete(place);
+      if (areAnothers(this.doc, path, before)) return;
+      if (areAnothers(this.doc, path, after)) {
+        this.awaited.set(place, before);
+        return;
+      }
+      for (const { which, put } of callsOf(this.doc, before, path[0] === 'fill_sites')) if (after[which] !== undefined) put(after[which]);
     });
+  }
+
+  put(path, value) {
+    let holder = this.doc;
+    for (const [depth, key] of path.slice(0, -1).entries()) {
+      if (holder[key] === undefined || holder[key] === null || typeof holder[key] !== 'object') {
+        if (value === undefined) return;
+        holder[key] = typeof path[depth + 1] === 'number' ? [] : {};
+      }
+      holder = holder[key];
+    }
+    const last = path[path.length - 1];
+    if (value === undefined && Array.isArray(holder)) holder.splice(last, 1);
+    else if (value === undefined) delete holder[last];
+    else holder[last] = value;
   }
 
   /** Puts a row at the end of a list. */
@@ -84,6 +103,7 @@ export class Plan {
 
   /** Takes a row away for good. */
   remove(list, row) {
+    this.awaited.clear();
     this.step('', () => {
       this.doc[list].splice(row, 1);
       const kept = [...this.struck].map(pathOf).filter(([of, at]) => of !== list || at !== row);
@@ -102,6 +122,7 @@ export class Plan {
   }
 
   moveAll(from, rows, to, changed = (one) => one) {
+    this.awaited.clear();
     this.step('', () => {
       const taken = new Set(rows);
       const order = this.doc[from].map((_, place) => place).filter((place) => !taken.has(place));
@@ -133,6 +154,7 @@ export class Plan {
 
   /** Another plan in place of this one; a step that can be taken back. */
   replace(doc, struck = []) {
+    this.awaited.clear();
     this.step('', () => {
       this.doc = doc;
       this.struck = new Set(struck);
@@ -169,6 +191,7 @@ export class Plan {
 
   swap(from, to) {
     if (from.length === 0) return;
+    this.awaited.clear();
     to.push(this.snapshot());
     const { doc, struck } = JSON.parse(from.pop());
     this.doc = doc;

@@ -1,5 +1,5 @@
 // Who is called by name elsewhere in a plan: what brings a drop tank or a pump, the fill site a tanker is bound to, the
-// rows that an option changes. A row that is renamed is followed there.
+// rows that an option changes. A row that has got another name is followed there.
 
 import { namesOf } from './plan.js';
 
@@ -15,6 +15,20 @@ export function namesAt(doc, path) {
   if (path.length !== 3 || key !== 'name' || !ROWS.includes(list) || row === undefined) return [];
   if (list !== 'fill_sites') return namesOf(row, place);
   return [typeof row.name === 'string' && row.name !== '' ? row.name : `Fill site ${place + 1}`];
+}
+
+/** Whether anything but what stands behind a place is called by one of these names: another unit, or another fill site. */
+export function areAnothers(doc, path, names) {
+  const rows = (list) => (doc[list] ?? []).map((_, place) => [list, place, 'name']);
+  const all = path[0] === 'fill_sites' ? rows('fill_sites') : [['attack_engine', 'name'], ['supply', 'engine', 'name'], ...rows('tankers'), ...rows('aid')];
+  const here = path.join('/');
+  return all.filter((one) => one.join('/') !== here).some((one) => namesAt(doc, one).some((name) => names.includes(name)));
+}
+
+/** Whether a place holds the name of a unit or a fill site, which others may call. */
+export function isCalled(path) {
+  const way = path.join('/');
+  return way === 'attack_engine/name' || way === 'supply/engine/name' || (path.length === 3 && path[2] === 'name' && ROWS.includes(path[0]));
 }
 
 /**

@@ -5,13 +5,16 @@ import { shown } from '../told/numbers.js';
 import { fieldsOf } from './fields.js';
 import { optionRows } from './options.js';
 import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
-import { Slots, mainPart, together } from './slots.js';
+import { asked, firstRow, onceAsked } from './rows.js';
+import { Slots, together } from './slots.js';
 import { turned } from './units.js';
 
 export class Sentences extends Slots {
   constructor(root, plan, schema, word) {
     super(root, plan, schema, word);
     this.open = new Set();
+    root.addEventListener('keydown', (event) => this.toNext(event));
+    this.unitsChoice = this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to));
   }
 
   /** Writes all sentences anew; what has the focus keeps it. */
@@ -34,6 +37,7 @@ export class Sentences extends Slots {
     );
     const again = held && this.root.querySelector(tool ? `[data-place="${CSS.escape(held)}"][data-tool="${tool}"]` : `[data-place="${CSS.escape(held)}"]`);
     if (again && document.activeElement === document.body) again.focus();
+    this.unitsChoice.again();
     this.onRender?.();
   }
 
@@ -48,6 +52,7 @@ export class Sentences extends Slots {
       'div',
       { class: `row${isStruck ? ' struck' : ''}`, 'data-row': place, role: 'group', 'aria-label': about },
       el('p', { class: 'sentence' }, together(sentence)),
+      this.copied.has(place) ? el('p', { class: 'small copied-note' }, 'What is dashed is copied from the one above: put in its own.') : null,
       el('div', { class: 'marks' }),
       el(
         'div',
@@ -70,7 +75,7 @@ export class Sentences extends Slots {
             ),
         tools,
       ),
-      isOpen ? el('div', { class: 'fields' }, fields()) : null,
+      isOpen ? el('div', { class: 'fields' }, fields(), el('button', { type: 'button', 'data-place': place, 'data-tool': 'less', onclick: () => { this.open.delete(place); this.render(); this.root.querySelector(`[data-place="${CSS.escape(place)}"][data-tool="more"]`)?.focus(); } }, `Less about ${about}`)) : null,
     );
   }
 
@@ -128,6 +133,7 @@ export class Sentences extends Slots {
               onclick: () => {
                 this.plan.remove(list, place);
                 this.open.clear();
+                this.copied.clear();
                 this.render();
               },
             },
@@ -155,6 +161,7 @@ export class Sentences extends Slots {
       if (first) copied.brought_by = first[0];
     }
     this.plan.add(list, copied);
+    if (rows.length > 0) this.markCopied(list, rows.length);
     this.render();
     this.root.querySelector(`[data-row="${list}[${rows.length}]"] input`)?.focus();
   }
@@ -208,7 +215,7 @@ export class Sentences extends Slots {
       this.row(
         ['incident'],
         'incident',
-        ['We want ', wants, ' for ', this.number(['incident', 'duration'], 'For how long', 'min'), '. ', this.number(['incident', 'reserve'], 'Kept in the engine for backing out', this.unit('incident', 'reserve'), '0'), ' stay in the engine for backing out.'],
+        ['We want ', wants, ' for ', this.number(['incident', 'duration'], 'For how long', 'min'), '. At ', this.number(['incident', 'reserve'], 'Left in the engine when the crew backs out', this.unit('incident', 'reserve'), '0'), ' left in the engine the crew backs out.'],
         { about: 'the fire', tools },
       ),
     );
@@ -246,7 +253,10 @@ export class Sentences extends Slots {
         doc.supply = there === undefined ? { ...others, engine: { name: freeUnit('Supply engine', doc), ...stated } } : { ...others, ...stated };
       });
     const at = (key) => ['supply', 'engine', key];
-    const sentence =
+    const isThere = (this.plan.doc.drop_tanks ?? []).some((_, place) => !this.plan.isStruck('drop_tanks', place));
+    const sentence = !isThere
+      ? [engine === undefined ? 'There is no drop tank to draft from.' : [this.name(at('name'), 'Name of the engine that drafts', 'Supply engine'), ': on scene in ', this.time(at('response'), 'The engine that drafts is on scene in'), '. There is no drop tank for it to draft from.']]
+      :
       engine !== undefined && engine !== null && typeof engine === 'object'
         ? [this.name(at('name'), 'Name of the engine that drafts', 'Supply engine'), ' drafts from the drop tank: on scene in ', this.time(at('response'), 'The engine that drafts is on scene in'), ', hooked up in ', this.time(at('setup'), 'Hooking up the draft', '0'), '.']
         : ['The attack engine drafts from the drop tank itself, hooked up in ', this.time(['supply', 'setup'], 'Hooking up the draft', '0'), '.'];
@@ -273,7 +283,9 @@ export class Sentences extends Slots {
     const move = () => {
       this.plan.move(list, place, other, list === 'aid' ? asked : onceAsked);
       this.open.clear();
+      this.copied.clear();
       this.render();
+      this.onMoved?.(about, `${other}[${this.plan.doc[other].length - 1}]`, list === 'aid');
     };
     const tools = [el('button', { type: 'button', 'data-place': placeOf([list, place]), 'data-tool': 'move', onclick: move }, list === 'aid' ? 'It is asked and comes' : 'Only if asked for')];
     return this.listed(list, place, 'tanker', about, sentence, tools);
@@ -287,7 +299,7 @@ export class Sentences extends Slots {
       if (name === '') this.plan.set(at('brought_by'), undefined);
       else this.plan.set(at('brought_by'), name);
     };
-    const bringers = this.bringers(row.brought_by);
+    const bringers = () => this.bringers(this.plan.get(at('brought_by')));
     const sentence = [
       `Drop tank ${place + 1}, `,
       bySize ? el('b', {}, 'by its size') : this.number(at('capacity'), `${about}: what it holds`, this.unit('drop_tank', 'capacity')),
@@ -312,15 +324,10 @@ export class Sentences extends Slots {
       ', ',
       byTest ? el('b', {}, 'by its test') : this.number(at('flow'), `${about}: its flow`, this.unit('fill_site', 'flow')),
       ', ready at minute ',
-      this.timeHinted(at('ready'), `${about}: ready, minutes after the alarm`),
+      this.time(at('ready'), `${about}: ready, minutes after the alarm`, '0', ''),
       '.',
     ];
     return this.listed('fill_sites', place, 'fill_site', about, sentence);
-  }
-
-  timeHinted(path, label) {
-    const part = mainPart(this.plan.get(path));
-    return part === null ? this.time(path, label) : [this.number([...path, ...part], label, '', '0'), this.spread(this.plan.get(path))];
   }
 
   /** The road there and back: one number while both ways are alike. */
@@ -368,7 +375,7 @@ export class Sentences extends Slots {
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */
   rest() {
-    const sentence = ['Bare numbers are in ', this.choice(['units'], 'Units of the plan', [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to)), '. Bad nights, one-lane roads, notes, people and hose:'];
+    const sentence = ['Bad nights, one-lane roads, notes, people and hose:'];
     return this.row(['everything else'], 'rest', sentence, { about: 'the rest' });
   }
 
@@ -380,23 +387,4 @@ export class Sentences extends Slots {
     this.plan.replace(doc, [...this.plan.struck]);
     this.onTurned?.();
   }
-}
-
-/** Somebody who could be asked for is asked, at the earliest. */
-function asked(row) {
-  return { ...row, requested_at: row.requested_at ?? 0 };
-}
-
-/** Somebody who comes is only asked when needed; asked for at the alarm is what silence means there too. */
-function onceAsked(row) {
-  const { requested_at: at, ...others } = row;
-  return at === undefined || at === 0 ? others : row;
-}
-
-function firstRow(list) {
-  // How often one comes and how crews differ, as in the starter: judgement, and told in the sentence.
-  if (list === 'tankers') return { turnout: 0.95, crew_cv: 0.1 };
-  if (list === 'aid') return { turnout: 0.9, crew_cv: 0.2 };
-  if (list === 'fill_sites') return { out: {}, back: {} };
-  return {};
 }

@@ -1,9 +1,9 @@
 // Numbers, names and choices within sentences, to type over.
 
 import { el } from '../base/dom.js';
-import { shown, shownWithUnit, typed, typedMinutes, typedWithUnit } from '../told/numbers.js';
+import { otherThousands, shown, shownWithUnit, typed, typedMinutes, typedVarying, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
-import { namesAt } from './references.js';
+import { isCalled } from './references.js';
 import { unitIn } from './units.js';
 
 /** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
@@ -34,6 +34,25 @@ export function mainPart(value) {
   return null;
 }
 
+/** The key of a time under which its middle stands, also where that was emptied; null where there is none. */
+function partOf(value) {
+  if (value === null || typeof value !== 'object') return null;
+  return mainPart(value)?.[0] ?? ('cv' in value ? 'mean' : null);
+}
+
+/** What the box of a time says: its middle, or from what to what it may be. */
+function middle(value) {
+  const part = partOf(value);
+  if (part !== null) return asText(value[part]);
+  const isRange = value !== null && typeof value === 'object' && value.low !== undefined && value.high !== undefined;
+  return isRange ? `${asText(value.low)} to ${asText(value.high)}` : asText(value);
+}
+
+/** Whether a text says its unit, or none of its numbers could have one. */
+function isWords(text) {
+  return /[a-z%³]/i.test(text.replace(/ to /, ' '));
+}
+
 /** A sentence whose commas and points stay beside the box they follow: no line begins with one. */
 export function together(sentence) {
   const parts = sentence.flat(9).filter((part) => part !== null && part !== undefined && part !== '');
@@ -49,6 +68,10 @@ export function together(sentence) {
 export class Slots {
   constructor(root, plan, schema, word) {
     Object.assign(this, { root, plan, schema, word });
+    /** Places that were copied with their row and not touched since, by the place of the row. */
+    this.copied = new Map();
+    /** Numbers that may be read two ways, by place: as they were typed, and what else they may mean. */
+    this.twoWays = new Map();
   }
 
   get units() {
@@ -66,41 +89,70 @@ export class Slots {
     // A number that is known roughly is an object with its value.
     const value = this.plan.get(path);
     const whole = value !== null && typeof value === 'object' && 'value' in value ? [...path, 'value'] : path;
-    return this.slot(whole, label, unit, { inputmode: 'decimal', hint });
+    return this.slot(whole, label, unit, { hint });
   }
 
-  /** A time: of one with a spread its middle. The hint is what silence means. */
-  time(path, label, hint = '') {
-    const part = mainPart(this.plan.get(path));
-    const value = this.plan.get(path);
-    if (part !== null) return [this.number([...path, ...part], label, 'min', hint), this.spread(value)];
-    const told = Array.isArray(value.samples) ? `one of ${value.samples.length} measured times` : `${asText(value.low)} to ${asText(value.high)} min`;
-    return el('b', { 'data-place': placeOf(path) }, told);
+  /**
+   * A time to type over: of one with a spread its middle, beside which stands how it varies. Both may be typed together,
+   * as they are shown. The hint is what silence means.
+   */
+  time(path, label, hint = '', unit = 'min') {
+    const { plan } = this;
+    if (plan.get(path)?.samples !== undefined) return el('b', { 'data-place': placeOf(path) }, `one of ${plan.get(path).samples.length} measured times`);
+    // What stood there when the typing began: a new middle keeps how it varied.
+    let stood = plan.get(path);
+    const put = (text) => {
+      const [varying, part] = [typedVarying(text), partOf(stood)];
+      const plain = asValue(text, 'min', placeOf(path));
+      if (varying !== null) plan.set(path, varying);
+      else if (part === null) plan.set(path, plain);
+      else if (plain === undefined) plan.set(path, Object.fromEntries(Object.entries(stood).filter(([key]) => key !== part)));
+      else plan.set(path, { ...stood, [part]: plain });
+    };
+    const place = () => placeOf([...path, ...[partOf(plan.get(path))].filter((part) => part !== null)]);
+    const varies = el('span', { class: 'small' });
+    const slot = this.slot(path, label, unit, {
+      inputmode: 'text',
+      hint,
+      text: () => middle(plan.get(path)),
+      isUnit: () => !isWords(middle(plan.get(path))),
+      put,
+      done: (input) => {
+        stood = plan.get(path);
+        input.dataset.place = place();
+        varies.textContent = this.spread(stood);
+      },
+    });
+    const input = slot.querySelector('input');
+    input.dataset.place = place();
+    input.dataset.takes = 'time';
+    varies.textContent = this.spread(stood);
+    return [slot, varies];
   }
 
-  /** How much a time varies, beside its number: nothing where it does not. */
+  /** How much a time varies, beside its number: nothing where it does not, or where the box says it. */
   spread(value) {
-    if (value === null || typeof value !== 'object') return null;
-    if (typeof value.cv === 'number' && value.cv > 0) return el('span', { class: 'small' }, ` (±${shown(100 * value.cv)}%)`);
-    if (value.low !== undefined && value.high !== undefined) return el('span', { class: 'small' }, ` (${asText(value.low)} to ${asText(value.high)})`);
-    return null;
+    if (value === null || typeof value !== 'object') return '';
+    if (typeof value.cv === 'number' && value.cv > 0) return ` (±${shown(100 * value.cv)}%)`;
+    if (value.likely !== undefined && value.low !== undefined && value.high !== undefined) return ` (${asText(value.low)} to ${asText(value.high)})`;
+    return '';
   }
 
   name(path, label, hint = '') {
     return this.slot(path, label, '', { hint, isName: true });
   }
 
-  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false }) {
-    const value = this.plan.get(path);
-    const text = isName ? String(value ?? '') : asText(value);
+  slot(path, label, unit, { inputmode = 'text', hint = '', isName = false, text: says, isUnit, put, done }) {
+    const written = says ?? (() => (isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path))));
+    const text = written();
     const sign = el('span', {});
     // "At minute 90": the word stands before the box.
     const isMinute = path.includes('requested_at') || path.includes('ready');
     // A unit that was typed along takes the place of the one beside the box.
     const showSign = () => {
       const now = this.plan.get(path);
-      const says = typeof now === 'string' && !isName && /[a-z%³]/i.test(now) ? '' : unit;
-      sign.textContent = says === '' ? '' : ` ${says}`;
+      const isBeside = isUnit?.() ?? !(typeof now === 'string' && !isName && isWords(now));
+      sign.textContent = isBeside && unit !== '' ? ` ${unit}` : '';
     };
     showSign();
     const size = Math.max(isName ? 6 : 2, text.length, text === '' ? hint.length : 0);
@@ -118,39 +170,83 @@ export class Slots {
       'data-place': placeOf(path),
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
-        const before = isName ? namesAt(this.plan.doc, path) : [];
-        this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
+        if (event.target.classList.contains('is-copied')) this.touched(path, event.target);
+        // On the way to "Tanker 71" stands "Tanker 7", another's name: what others call it by counts once it is whole.
+        if (isCalled(path)) return;
+        if (put !== undefined) put(event.target.value);
+        else this.plan.set(path, isName ? event.target.value || undefined : asValue(event.target.value, isMinute ? 'min' : unit, placeOf(path)));
         showSign();
-        if (isName) this.renamed(path, before);
+        if (isName) this.renamed(path);
       },
       onchange: (event) => {
+        if (isCalled(path)) {
+          this.plan.rename(path, event.target.value || undefined);
+          this.renamed(path);
+        }
+        const other = isName ? null : otherThousands(event.target.value);
+        if (other !== null && ['gal', 'L', 'gpm', 'L/min'].includes(unit)) this.twoWays.set(placeOf(path), { typed: event.target.value.trim(), read: this.plan.get(path), other });
+        else this.twoWays.delete(placeOf(path));
+        this.onTwoWays?.();
         this.plan.endStep();
-        event.target.value = isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path));
+        done?.(event.target);
+        event.target.value = written();
+        showSign();
       },
       onfocus: (event) => event.target.select(),
     });
+    const of = placeOf(path.slice(0, 2));
+    const isCopied = () => [...(this.copied.get(of) ?? [])].some((one) => placeOf(path) === one || placeOf(path).startsWith(`${one}.`));
+    if (isCopied()) {
+      input.classList.add('is-copied');
+      input.setAttribute('aria-description', 'copied from the one above');
+    }
     return el('span', { class: 'slot' }, input, sign);
   }
 
-  /** A row of a list has another name: so are its tools and boxes called, without taking away the box one types in. */
-  renamed(path, before) {
-    const names = namesAt(this.plan.doc, path);
-    for (const option of this.root.querySelectorAll('option')) {
-      const name = names[before.indexOf(option.value)];
-      if (name === undefined) continue;
-      option.textContent = option.textContent.replace(option.value, () => name);
-      option.value = name;
-    }
+  /** What a row was begun with is another's until it is touched. */
+  markCopied(list, place) {
+    const keys = Object.entries(this.plan.doc[list][place]).filter(([key]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key)).map(([key]) => placeOf([list, place, key]));
+    this.copied.set(placeOf([list, place]), new Set(keys));
+  }
+
+  /** Enter goes on to the next box, as a keyboard on glass has no tabulator. */
+  toNext(event) {
+    if (event.key !== 'Enter' || event.isComposing || !event.target.matches('input[type="text"]')) return;
+    event.preventDefault();
+    const boxes = [...this.root.querySelectorAll('input[type="text"], select')];
+    const next = boxes[boxes.indexOf(event.target) + 1];
+    if (next === undefined) event.target.blur();
+    else next.focus();
+  }
+
+  /** A copied value that is typed over is the row's own, and with its last one so is the row. */
+  touched(path, input) {
+    input.classList.remove('is-copied');
+    input.removeAttribute('aria-description');
+    const of = placeOf(path.slice(0, 2));
+    const left = this.copied.get(of) ?? new Set();
+    for (const one of left) if (placeOf(path) === one || placeOf(path).startsWith(`${one}.`)) left.delete(one);
+    const row = input.closest('.row');
+    if (row.querySelector('.is-copied') !== null) return;
+    this.copied.delete(of);
+    row.querySelector('.copied-note')?.remove();
+  }
+
+  /** Something has another name: so do its row, tools and choices, without taking away the box one goes on to. */
+  renamed(path) {
+    for (const select of this.root.querySelectorAll('select')) select.again?.();
     const row = this.root.querySelector(`[data-row="${CSS.escape(placeOf(path.slice(0, -1)))}"]`);
     if (row === null || typeof path[1] !== 'number') return;
     const old = row.getAttribute('aria-label');
     const now = this.aboutOf(path[0], path[1]);
     row.setAttribute('aria-label', now);
+    const box = row.querySelector('input.name');
+    if (path[0] !== 'options' && box?.value === '') box.placeholder = now[0].toUpperCase() + now.slice(1);
     const more = row.querySelector('[data-tool="more"]');
     if (more.getAttribute('aria-expanded') === 'false') more.textContent = `More about ${now}`;
-    for (const box of row.querySelectorAll('[aria-label]')) {
-      const label = box.getAttribute('aria-label');
-      if (label.startsWith(`${old}: `)) box.setAttribute('aria-label', `${now}: ${label.slice(old.length + 2)}`);
+    for (const one of row.querySelectorAll('[aria-label]')) {
+      const label = one.getAttribute('aria-label');
+      if (label.startsWith(`${old}: `)) one.setAttribute('aria-label', `${now}: ${label.slice(old.length + 2)}`);
     }
   }
 
@@ -163,9 +259,13 @@ export class Slots {
     return namesOf({ ...row, count: undefined }, place)[0];
   }
 
+  /** A choice; `choices` gives them anew, as names change. */
   choice(path, label, choices, pick) {
-    const now = this.plan.get(path) ?? '';
-    return el(
+    const options = () => {
+      const now = this.plan.get(path) ?? '';
+      return choices().map(([value, text]) => el('option', { value, selected: value === now }, text));
+    };
+    const select = el(
       'select',
       {
         'aria-label': label,
@@ -176,7 +276,9 @@ export class Slots {
           this.render();
         },
       },
-      choices.map(([value, text]) => el('option', { value, selected: value === now }, text)),
+      options(),
     );
+    select.again = () => select.replaceChildren(...options());
+    return select;
   }
 }

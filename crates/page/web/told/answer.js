@@ -1,7 +1,7 @@
 // The answer at the top: the sentence, a hundred dots, how sure.
 
 import { byId, el, svg } from '../base/dom.js';
-import { ofHundred, shown } from './numbers.js';
+import { howLongOf, ofHundred, shown } from './numbers.js';
 import { asTold } from './words.js';
 
 const COLUMNS = 25;
@@ -11,6 +11,7 @@ const PITCH = 10;
 export function showAnswer(answer, isFinal) {
   const head = byId('answer');
   head.classList.remove('is-old');
+  head.classList.add('is-answered');
   const verdict = byId('verdict');
   const says = asTold(answer.told.verdict);
   if (verdict.textContent !== says) verdict.textContent = says;
@@ -22,11 +23,9 @@ export function showAnswer(answer, isFinal) {
 /** "Where they run short, it is for 1.1 minutes on average." Nothing where they never do. */
 export function howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst }) {
   if (share === 0) return '';
-  const where = mean / share;
-  const of = (value) => (value < 0.1 ? `under ${shown(0.1)}` : value < 10 ? shown(value, 1) : shown(Math.round(value)));
-  const minutes = of(where);
+  const minutes = howLongOf(mean / share);
   // The worst twentieth of all fires: where few are short it says little of those.
-  const long = share >= 0.2 && of(worst) !== minutes ? `, in the worst 5 of 100 fires for ${of(worst)} or more` : '';
+  const long = share >= 0.2 && howLongOf(worst) !== minutes ? `, in the worst 5 of 100 fires for ${howLongOf(worst)} or more` : '';
   return `Where they run short, it is for ${minutes} ${minutes === '1' ? 'minute' : 'minutes'} on average${long}.`;
 }
 
@@ -57,7 +56,7 @@ export function dots(answer) {
 
 /** What the page says while the plan cannot run; a button leads to the first of it. */
 export function showMistakes({ wrong, needed, first }) {
-  byId('answer').classList.remove('is-old');
+  byId('answer').classList.remove('is-old', 'is-answered');
   const parts = [];
   if (wrong > 0) parts.push(wrong === 1 ? 'one mistake to put right' : `${wrong} mistakes to put right`);
   if (needed > 0) parts.push(needed === 1 ? 'one thing still to fill in' : `${needed} things still to fill in`);

@@ -56,6 +56,12 @@ export function typed(text) {
   return NaN;
 }
 
+/** What "2.400" means where the page writes 2,400 for it: the mark that is no thousands mark here may have been meant as one. Null of any other text. */
+export function otherThousands(text) {
+  const decimal = here.group === '.' ? ',' : '.';
+  return new RegExp(`^\\s*[1-9]\\d{0,2}\\${decimal}\\d{3}\\s*$`).test(text) ? Number(text.trim().replace(decimal, '')) : null;
+}
+
 /**
  * Minutes of a time that was typed in hours and minutes, as "1h30", "1 h 30 min" or "45m"; NaN of any other text.
  *
@@ -67,6 +73,27 @@ export function typedMinutes(text, ofClock) {
   if (hours !== undefined) return Number(rest) < 60 ? 60 * Number(hours) + Number(rest) : NaN;
   const [, only] = /^\s*(\d+)\s*m\s*$/i.exec(text) ?? [];
   return only === undefined ? NaN : Number(only);
+}
+
+/** Ways to say how a time varies, as the page itself shows them, with the value each is in a scenario. */
+const VARYING = [
+  // "11 ±15%": a mean and its share; "4 (3 to 8)": likely, least, most; "10 to 14": anything between; "~11": known roughly.
+  [/^(.+?)\s*\(?\s*(?:±|\+\/?-)\s*(.+?)\s*%\s*\)?$/, (mean, percent) => ({ mean, cv: Number((percent / 100).toPrecision(6)) })],
+  [/^(.+?)\s*\((.+?)\s*(?:to|-|–)\s*(.+?)\)$/, (likely, low, high) => ({ low, likely, high })],
+  [/^(.+?)\s*(?:to|-|–)\s*(.+?)$/, (low, high) => ({ low, high })],
+  [/^(?:~|about\s)\s*(.+?)$/, (value) => ({ value, guess: true })],
+];
+
+/** A time that varies, as it was typed; null of any other text, also where the least is more than the most. */
+export function typedVarying(text) {
+  const plain = text.trim().replace(/\s*(?:min|minutes)\.?(?=\s|\)|$)/gi, '');
+  for (const [form, made] of VARYING) {
+    const numbers = form.exec(plain)?.slice(1).map(typed) ?? [];
+    if (numbers.length === 0 || numbers.some((one) => !(one >= 0))) continue;
+    const value = made(...numbers);
+    return value.low !== undefined && (value.low > (value.likely ?? value.high) || (value.likely ?? value.low) > value.high) ? null : value;
+  }
+  return null;
 }
 
 /** A number with a unit, as "2,4 km" or "1,5 h", in the way the format writes it; null of any other text. */
@@ -97,4 +124,9 @@ export function ofHundred(share) {
 /** Minutes to a tenth. */
 export function minutes(value) {
   return shown(value, 1);
+}
+
+/** How long the lines are short, min: "under 0.1", "1.1", "12". */
+export function howLongOf(value) {
+  return value < 0.1 ? `under ${shown(0.1)}` : value < 10 ? shown(value, 1) : shown(Math.round(value));
 }

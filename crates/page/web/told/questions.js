@@ -2,7 +2,9 @@
 
 import { STOPPED } from '../base/engine.js';
 import { el } from '../base/dom.js';
+import { putInPlan } from './aid.js';
 import { advice, behind, pictures, points } from './told.js';
+import { sitesTold } from './sites.js';
 import { asTold } from './words.js';
 
 /** What may be asked: its name, the words on the button, what is told of it, whether it has a chance to stay below. */
@@ -10,6 +12,7 @@ const QUESTIONS = [
   { question: 'size', says: (word) => `How many ${word}s?`, target: true },
   { question: 'request', says: () => 'Whom do we ask, and when?', target: true },
   { question: 'lose', says: () => 'What if we lose one?', target: true },
+  { question: 'sites', says: () => 'Which site?' },
   { question: 'hold', says: () => 'How much can we hold, and from when?', share: true },
   { question: 'levers', says: () => 'What is a minute worth?' },
   { question: 'reach', says: () => 'How far from water?', share: true },
@@ -21,12 +24,13 @@ const QUESTIONS = [
 /** Fires for a first answer; then as many as the command simulates. */
 const FIRST_PORTION = 1_000;
 /** Questions with so many searches that each takes fewer fires, as the command does. */
-const MOST_FIRES = { reach: 2_500, hold: 2_500 };
+const MOST_FIRES = { reach: 2_500, hold: 2_500, sites: 5_000 };
 
 const REFUSED = {
   nobody_to_ask: 'Nobody could be asked for: list them under "Who could be asked for", or let a listed one be asked for after the alarm.',
   nothing_to_compare: 'There is nothing to compare yet: say what could be bought or changed, and what it would be.',
   no_such_site: 'There is no such fill site.',
+  one_site: 'There is only one fill site: list another under "Where they fill", and they are set side by side.',
   out_of_range: 'The chance has to lie between 0 and 100 of 100.',
 };
 
@@ -39,7 +43,7 @@ function today() {
 }
 
 /** An answer: its sentence as title, the picture, what there is to say, the tables behind it. */
-export function answerParts(question, { told, reserve, pictures: drawn, answer }, word, isLast = true) {
+export function answerParts(question, { told, reserve, pictures: drawn, answer }, word, isLast = true, putIn = null) {
   const [first, ...others] = pictures(drawn);
   return [
     el('h3', { class: 'title' }, asTold(told.verdict)),
@@ -49,6 +53,7 @@ export function answerParts(question, { told, reserve, pictures: drawn, answer }
     first,
     points(told.points),
     reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
+    question === 'request' && isLast && answer.meets_target && answer.ask_for.length > 0 && putIn !== null ? putInPlan(answer, putIn) : null,
     advice(told.advice),
     others,
     behind(told, answer),
@@ -136,7 +141,7 @@ export class Questions {
       if (whole !== undefined && runs !== all) continue;
       let reply;
       try {
-        reply = whole ?? (await this.engine.call('answer', call));
+        reply = whole ?? (await (question === 'sites' ? this.askSites(runs) : this.engine.call('answer', call)));
         if (reply !== STOPPED) this.keep(call, reply);
       } catch (error) {
         if (run === this.run) this.panel.replaceChildren(...this.tools({ target, share }), el('p', { class: 'mistake' }, `This is our own fault: ${error.message}. Save the plan and report it.`));
@@ -146,6 +151,22 @@ export class Questions {
       this.show(question, reply, isLast, { target, share });
       if (reply.reply !== 'answered') return;
     }
+  }
+
+  /** The fire of the plan with each fill site alone and with all, by the same luck. */
+  async askSites(runs) {
+    const alone = this.context.sitesAlone();
+    if (alone.length < 2) return { reply: 'refused', why: 'one_site' };
+    const { name, text } = this.context.plan();
+    const found = [];
+    for (const one of [...alone, { text }]) {
+      const ask = { question: 'risk', tries_help: false, runs, tender: this.context.tender(), units: this.context.units() };
+      const reply = await this.engine.call('answer', JSON.stringify({ name, text: one.text, ask }));
+      if (reply === STOPPED) return STOPPED;
+      found.push({ name: one.name, answer: reply.reply === 'answered' ? reply.answer : null });
+    }
+    const all = found.pop().answer;
+    return { reply: 'answered', told: sitesTold(found, all, runs), reserve: null, pictures: [], answer: { replications: 0, sites: found, all } };
   }
 
   /** A question about the plan in force, as the engine is asked it. */
@@ -170,6 +191,15 @@ export class Questions {
     if (this.context.plan() === null) return null;
     const reply = this.known.get(this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 }));
     return reply?.reply === 'answered' ? reply : null;
+  }
+
+  /** What could be held, by an engine that is free; null where its answer is of no more use. */
+  async hold(engine) {
+    const call = this.call({ question: 'hold', runs: Math.min(this.context.fires(), MOST_FIRES.hold), share: this.share / 100 });
+    const reply = this.known.get(call) ?? (await engine.call('answer', call));
+    if (reply === STOPPED || reply.reply !== 'answered') return null;
+    this.keep(call, reply);
+    return reply;
   }
 
   /** Whom to ask with what is wanted now, by an engine that is free; null where its answer is of no more use. */
@@ -210,7 +240,11 @@ export class Questions {
   show(question, reply, isLast, limits) {
     if (reply.reply === 'refused') {
       this.refuse(REFUSED[reply.why]);
-      if (reply.why === 'nothing_to_compare') this.panel.append(el('p', { class: 'asks' }, this.context.choices()));
+      if (reply.why === 'nothing_to_compare') {
+        const tried = this.context.risk()?.told.advice ?? [];
+        if (tried.length > 0) this.panel.append(el('p', {}, 'The page has tried these changes; what one would cost, only you know. Say below what of them could be bought:'), ...[advice(tried)].flat(9));
+        this.panel.append(el('p', { class: 'asks' }, this.context.choices()));
+      }
       return;
     }
     if (reply.reply === 'wrong') {
@@ -222,7 +256,7 @@ export class Questions {
     const held = this.panel.contains(document.activeElement) && document.activeElement.tagName === 'SELECT';
     this.panel.replaceChildren(
       ...this.tools(limits),
-      ...answerParts(question, reply, this.context.word(), isLast).flat(9).filter((part) => part !== null && part !== undefined),
+      ...answerParts(question, reply, this.context.word(), isLast, this.context.putIn).flat(9).filter((part) => part !== null && part !== undefined),
     );
     if (held) this.panel.querySelector('select')?.focus();
     // On a phone the answer lies below the buttons: the first one that was asked for comes into sight.

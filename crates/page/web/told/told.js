@@ -100,7 +100,7 @@ function showLarge(picture, name) {
 
 /** Everything behind the answer, folded away. */
 export function behind(told, basis) {
-  const made = basis.replications > 0 ? `${shown(basis.replications)} fires, seed ${basis.seed}.` : '';
+  const made = basis.replications > 0 ? `${shown(basis.replications)} simulated fires; the same plan meets the same fires again.` : '';
   return [
     ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note.says)))),
     told.more.length + told.small_print.length === 0

@@ -40,8 +40,8 @@ export function inPlain(text) {
 
 /** What a field is, for somebody who has its box and its unit before him. */
 export function fieldHelp(text) {
-  const about = text.replace(/^JSON Patch \(RFC 6902\), with paths by name as well: what/, 'What').replace(/; or as a JSON Pointer \(RFC 6901\): [^.]*counted from 0/, '').replace(/ or as a JSON Pointer/, '').replace(/; a bare number is [^.;]*/g, '').replace(/(Silent|Silence): /g, 'Left empty: ').replace(/(Left empty: )(true|false)\b/g, (_, empty, means) => `${empty}${means === 'true' ? 'yes' : 'no'}`).replace(/Silence is taken with a warning: /g, 'Left empty it counts as nothing; ').replace(/Silent or null: /g, 'Left empty: ').replace(/ key by key/g, ' one by one').replace(/, for `grade`/g, ', for a grading').replace(/`bucketline ([a-z]+)`/g, '$1');
-  return localNumbers(inWord(about).replace(/`([^`]*)`/g, (_, key) => key.replaceAll('_', ' ')));
+  const about = text.replace(/^JSON Patch \(RFC 6902\), with paths by name as well: what/, 'What').replace(/; or as a JSON Pointer \(RFC 6901\): [^.]*counted from 0/, '').replace(/ or as a JSON Pointer/, '').replace(/; a bare number is [^.;]*/g, '').replace(/(Silent|Silence): /g, 'Left empty: ').replace(/(Left empty: )(true|false)\b/g, (_, empty, means) => `${empty}${means === 'true' ? 'yes' : 'no'}`).replace(/Silence is taken with a warning: /g, 'Left empty it counts as nothing; ').replace(/Silent or null: /g, 'Left empty: ').replace(/ key by key/g, ' one by one').replace(/, for `grade`/g, ', for a grading').replace(/; `grade --rule` takes it/g, '').replace(/`bucketline request`/g, 'whom to ask').replace(/`bucketline ([a-z]+)`/g, '$1').replace(/"([a-z]+)_([a-z]+)"/g, '"$1 $2"');
+  return localNumbers(inWord(about).replace(/`([^`]*)`/g, (_, key) => key.replaceAll(/[_.]/g, ' ')));
 }
 
 function inWord(text) {

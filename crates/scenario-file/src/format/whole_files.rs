@@ -106,7 +106,7 @@ object! {
             ADDRESSES: List<Nested<OfAddress>> = nothing(
                 "addresses",
                 ADDRESSES,
-                "Places to be graded one by one, for `grade`; no other command looks at them.",
+                "Places to be graded one by one, for `grade`; no other answer depends on them.",
             ),
             ALARMS: Nested<OfAlarms> = nothing(
                 "alarms",

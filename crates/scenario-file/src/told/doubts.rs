@@ -69,7 +69,7 @@ static PLAUSIBLE: [Plausible; 37] = [
     row(&OfFillSite::FLOW, (30.0, 6_000.0), GIVES),
     row(&OfPump::RATED, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
     row(&OfHose::RATED, (100.0, 6_000.0), ("is no fire pump's rating", GIVES.1)),
-    row(&OfAttackEngine::TANK, (50.0, 10_000.0), TANK),
+    row(&OfAttackEngine::TANK, (100.0, 10_000.0), TANK),
     row(
         &OfTanker::CAPACITY,
         (400.0, 12_000.0),

@@ -74,7 +74,7 @@ fn picture(plan: &Plan, fire: Fire) -> Picture {
             let told = say![
                 "Run ",
                 number(run),
-                " of seed ",
+                Piece::ByMedium { command: " of seed ", page: " of series " },
                 number(seed),
                 "; another fire with the same plan goes otherwise."
             ];
@@ -144,7 +144,7 @@ fn verdict(fire: &Fire) -> Sentence {
         Which::Drawn { run, seed } => say![
             "In fire ",
             Piece::Number(run as f64, 0),
-            " of seed ",
+            Piece::ByMedium { command: " of seed ", page: " of series " },
             name(&seed.to_string()),
             " the lines ",
         ],

@@ -34,10 +34,10 @@ impl Alarm {
 words! {
     Alarm {
         First = "first": "With the alarm.",
-        Second = "second": "At the minute `alarms.second`.",
-        Third = "third": "At the minute `alarms.third`.",
-        Fourth = "fourth": "At the minute `alarms.fourth`.",
-        Fifth = "fifth": "At the minute `alarms.fifth`.",
+        Second = "second": "At the minute of the second alarm.",
+        Third = "third": "At the minute of the third alarm.",
+        Fourth = "fourth": "At the minute of the fourth alarm.",
+        Fifth = "fifth": "At the minute of the fifth alarm.",
     }
 }
 

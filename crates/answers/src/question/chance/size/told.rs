@@ -188,8 +188,11 @@ fn whom(figures: &SizeFigures) -> Option<Sentence> {
     });
     let aid = aid.into_iter().map(|one| say![name(one)]);
     let whom = list(aid.chain(more));
-    let order = (figures.aid > 0)
-        .then(|| say!["; aid in the order in which it would arrive, `request` picks the best"]);
+    let order = (figures.aid > 0).then(|| {
+        let best =
+            Piece::ByMedium { command: "`request` picks", page: "the question whom to ask picks" };
+        say!["; aid in the order in which it would arrive, ", best, " the best"]
+    });
     (!whom.is_empty()).then(|| say![whom, order.unwrap_or_default(), "."])
 }
 
