@@ -51,6 +51,10 @@ pub struct InsteadFigures {
     pub replications: u64,
     /// Whom to ask for, in the order to ask.
     pub ask_for: Vec<UnitFigures>,
+    /// The scenario's file, for the call that writes the card of that.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub file: String,
 }
 
 /// Nothing where the plan calls no aid.
@@ -100,6 +104,7 @@ pub fn instead(
         interruption_probability: answer.figures.interruption_probability,
         replications: answer.basis.replications,
         ask_for: answer.figures.request,
+        file: scenario.path.display().to_string(),
     })
 }
 
