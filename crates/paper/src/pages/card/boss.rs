@@ -29,15 +29,13 @@ pub(super) fn front(
     let mut blocks = vec![strip_head(&boss, &answer.title, made, shown.size, wide)];
     blocks.extend(warning(answer, reader, shown.size));
     blocks.extend([
-        Block::labelled("FLOW", begun(reader, &dispatch::flow(card, shown)), shown.size),
+        Block::labelled("FLOW", begun(reader, &dispatch::flow(card)), shown.size),
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         Block::labelled("CLOCK", reader.put(&clock), shown.size),
     ]);
     if let Some(lost) = if_lost_words(card, shown.rest) {
         blocks.push(Block::labelled("IF LOST", begun(reader, &lost), shown.size));
     }
-    let turns = &card.turns[..card.turns.len().min(shown.rest)];
-    blocks.extend((!turns.is_empty()).then(|| Block::Grid(overdue(turns, shown.size, reader))));
     let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
     if !tanks.is_empty() {
         let more = card.drop_tanks.len() - tanks.len();
@@ -75,11 +73,39 @@ fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
     joined(tanks, "; ", "; ")
 }
 
-/// What each tanker carries and when it is overdue; tankers that are alike stand in one row.
+/// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away
+/// as long to a minute stand in one row, with the longest of their times.
 fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
     let put = |sentence: Sentence| reader.put(&sentence);
     let minutes = |of: Option<f64>| {
         of.map_or_else(|| "-".to_owned(), |minutes| put(say![Piece::Number(minutes, 0)]))
+    };
+    let as_long = |a: Option<f64>, b: Option<f64>| match (a, b) {
+        (Some(a), Some(b)) => (a - b).abs() <= 1.0,
+        (a, b) => a == b,
+    };
+    let alike = |a: &TurnFigures, b: &TurnFigures| {
+        a.capacity_gal == b.capacity_gal
+            && a.load_lasts_min == b.load_lasts_min
+            && as_long(a.back_within_min, b.back_within_min)
+            && as_long(a.overdue_after_min, b.overdue_after_min)
+    };
+    let row = |together: &[TurnFigures]| {
+        let (first, last) = (&together[0], &together[together.len() - 1]);
+        let who = match together {
+            [_] => say![name(&first.name)],
+            _ => say![name(&first.name), " to ", name(&last.name)],
+        };
+        let longest = |of: fn(&TurnFigures) -> Option<f64>| {
+            minutes(together.iter().filter_map(of).reduce(f64::max))
+        };
+        vec![
+            put(who),
+            put(say![Piece::BareVolume(first.capacity_gal)]),
+            put(say![Piece::Number(first.load_lasts_min, 1)]),
+            longest(|turn| turn.back_within_min),
+            longest(|turn| turn.overdue_after_min),
+        ]
     };
     Grid {
         columns: vec![
@@ -89,17 +115,7 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
             ("back in, min".to_owned(), Side::Right),
             ("overdue at, min".to_owned(), Side::Right),
         ],
-        rows: (turns.iter())
-            .map(|turn| {
-                vec![
-                    turn.name.clone(),
-                    put(say![Piece::BareVolume(turn.capacity_gal)]),
-                    put(say![Piece::Number(turn.load_lasts_min, 1)]),
-                    minutes(turn.back_within_min),
-                    minutes(turn.overdue_after_min),
-                ]
-            })
-            .collect(),
+        rows: turns.chunk_by(alike).map(row).collect(),
         ruled: false,
         tall: 0.0,
         size,
@@ -163,9 +179,8 @@ pub(super) fn not_on_the_front(
         let told = reader.put(&say![drop_tanks(tanks), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, SIZE));
     }
-    if let Some(turns) = card.turns.get(shown.rest..).filter(|turns| !turns.is_empty()) {
-        blocks.push(Block::Grid(overdue(turns, SIZE, reader)));
-    }
+    let turns = &card.turns;
+    blocks.extend((!turns.is_empty()).then(|| Block::Grid(overdue(turns, SIZE, reader))));
     for source in card.sources.iter().skip(shown.rest) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }

@@ -25,7 +25,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let as_simulated = || Block::heavy(chance_words(answer, reader), shown.size);
     blocks.extend([
         chance.unwrap_or_else(as_simulated),
-        Block::heavy(begun(reader, &flow(card, shown)), shown.size),
+        Block::heavy(begun(reader, &flow(card)), shown.size),
         Block::Gap(2.0),
         Block::Heading(format!("DISPATCH, {}", made.day()), shown.size + HEAD_LARGER),
     ]);
@@ -96,25 +96,24 @@ fn chance_words(answer: &Answer<CardFigures>, reader: &Reader) -> String {
     reader.put(&say!["Short of water in ", fires, ", as simulated."])
 }
 
-/// "150 gpm from first water, 600 gpm from 10 minutes on, for 2 hours."
-pub(super) fn flow(card: &CardFigures, shown: Shown) -> Sentence {
-    let steps = card.attack_flow.iter().take(shown.rest).map(|step| {
-        if step.from_first_water_min == 0.0 && card.attack_flow.len() == 1 {
-            say![Piece::Flow(step.flow_gpm)]
-        } else if step.from_first_water_min == 0.0 {
-            say![Piece::Flow(step.flow_gpm), " from first water"]
-        } else {
-            say![
-                Piece::Flow(step.flow_gpm),
-                " from ",
-                Piece::Minutes(step.from_first_water_min),
-                " after it"
-            ]
+/// Most steps of the flow that are told one by one.
+const MOST_STEPS: usize = 6;
+
+/// "150 gpm; 600 gpm from 10 minutes after first water, for 2 hours."
+pub(super) fn flow(card: &CardFigures) -> Sentence {
+    let told = card.attack_flow.len().min(MOST_STEPS);
+    let steps = card.attack_flow.iter().take(told).enumerate().map(|(place, step)| {
+        if step.from_first_water_min == 0.0 {
+            return say![Piece::Flow(step.flow_gpm)];
         }
+        let after = if place + 1 == told { " minutes after first water" } else { "" };
+        let digits = usize::from(step.from_first_water_min.fract() != 0.0);
+        let from = Piece::Number(step.from_first_water_min, digits);
+        say![Piece::Flow(step.flow_gpm), " from ", from, after]
     });
-    let peak = (card.attack_flow.len() > shown.rest)
+    let peak = (card.attack_flow.len() > told)
         .then(|| say![", at most ", Piece::Flow(card.peak_flow_gpm)]);
-    say![joined(steps, ", ", ", "), peak, ", for ", Piece::Duration(card.duration_min), "."]
+    say![joined(steps, "; ", "; "), peak, ", for ", Piece::Duration(card.duration_min), "."]
 }
 
 /// Boxes to tick, one list a minute of asking.
@@ -136,7 +135,7 @@ fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
                 }
             };
             let items = (together.iter())
-                .map(|one| format!("{}, answered ____", reader.put(&unit(one, units, alarm))))
+                .map(|one| format!("{}, answered __", reader.put(&unit(one, units, alarm))))
                 .collect();
             Block::Boxes { label, items, size }
         })
@@ -158,7 +157,7 @@ fn one_alarm(together: &[UnitFigures]) -> Option<&'static str> {
     (is_later && together.iter().all(|one| one.alarm == Some(alarm))).then_some(alarm)
 }
 
-/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; comes 9 times of 10; 12 min away)".
+/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; 12 min away)".
 ///
 /// - Given: all that are told with it; who comes only with others says so once, and not under the heading of its alarm.
 fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> Sentence {
@@ -194,9 +193,6 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
             _ => beside.push(say!["all or none: with ", names()]),
         }
     }
-    if of.comes_share < 1.0 {
-        beside.push(say!["comes in ", Piece::Share(of.comes_share), " of fires"]);
-    }
     beside.push(say![Piece::Number(of.response_min, 0), " min away"]);
     say![called, " (", joined(beside, "; ", "; "), ")"]
 }
@@ -212,6 +208,14 @@ pub(super) fn back(
     let mut blocks = vec![strip_head("DISPATCH, back", &answer.title, made, SIZE, wide)];
     if card.instead.is_none() {
         blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
+    }
+    let unsure: Vec<Sentence> = (card.units.iter())
+        .filter(|one| one.comes_share < 1.0)
+        .filter_map(|one| Some(say![name(one.name.as_ref()?), " ", Piece::Share(one.comes_share)]))
+        .collect();
+    if !unsure.is_empty() {
+        let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);
+        blocks.push(Block::labelled("HOW OFTEN THEY COME", told, SIZE));
     }
     if !card.aid_not_asked.is_empty() {
         let aid = say![

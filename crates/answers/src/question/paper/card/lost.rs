@@ -252,14 +252,15 @@ pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     Some(say![joined(all, "; ", "; "), "."])
 }
 
-/// "Maple Ford Tanker 2, 17 minutes away; County tanker, 26." - whom to call when one is lost, the soonest first.
+/// "Maple Ford Tanker 2 (17 min away), County tanker (from minute 4, 26 min away)" - whom to call when one is lost, the soonest first.
 ///
 /// - Given: how many at most.
 pub fn call_next_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let next = &card.tanker_lost.as_ref()?.call_next;
-    let told = next
-        .iter()
-        .take(most)
-        .map(|one| say![name(&one.name), " (", Piece::Number(one.response_min, 0), " min away)"]);
+    let told = next.iter().take(most).map(|one| {
+        let from = (one.requested_at_min > 0.0)
+            .then(|| say!["from ", Piece::Clock(one.requested_at_min), ", "]);
+        say![name(&one.name), " (", from, Piece::Number(one.response_min, 0), " min away)"]
+    });
     (!next.is_empty()).then(|| joined(told, ", ", ", "))
 }
