@@ -29,7 +29,7 @@ pub(super) fn front(
     let mut blocks = vec![strip_head(&boss, &answer.title, made, shown.size, wide)];
     blocks.extend(warning(answer, reader, shown.size));
     blocks.extend([
-        Block::labelled("FLOW", begun(reader, &dispatch::flow(card)), shown.size),
+        Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), shown.size),
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         Block::labelled("CLOCK", reader.put(&clock), shown.size),
     ]);

@@ -100,7 +100,12 @@ fn chance_words(answer: &Answer<CardFigures>, reader: &Reader) -> String {
 const MOST_STEPS: usize = 6;
 
 /// "150 gpm; 600 gpm from 10 minutes after first water, for 2 hours."
-pub(super) fn flow(card: &CardFigures) -> Sentence {
+fn flow(card: &CardFigures) -> Sentence {
+    say![flow_steps(card), ", for ", Piece::Duration(card.duration_min), "."]
+}
+
+/// The same without how long.
+pub(super) fn flow_steps(card: &CardFigures) -> Sentence {
     let told = card.attack_flow.len().min(MOST_STEPS);
     let steps = card.attack_flow.iter().take(told).enumerate().map(|(place, step)| {
         if step.from_first_water_min == 0.0 {
@@ -113,7 +118,7 @@ pub(super) fn flow(card: &CardFigures) -> Sentence {
     });
     let peak = (card.attack_flow.len() > told)
         .then(|| say![", at most ", Piece::Flow(card.peak_flow_gpm)]);
-    say![joined(steps, "; ", "; "), peak, ", for ", Piece::Duration(card.duration_min), "."]
+    say![joined(steps, "; ", "; "), peak]
 }
 
 /// Boxes to tick, one list a minute of asking.

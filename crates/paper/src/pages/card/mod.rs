@@ -75,18 +75,12 @@ fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) ->
     ]
 }
 
-/// "DO NOT USE THIS CARD: the plan runs short in 46 fires of 100." - on every strip of a plan that misses the target.
+/// "DO NOT USE THIS CARD: short in 46 fires of 100." - on every strip of a plan that misses the target.
 fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<Block> {
     let card = &answer.figures;
     let fires = Chances::of(card.interruption_probability, answer.basis.replications);
     card.is_not_to_be_used().then(|| {
-        let told = say![
-            "DO NOT USE THIS CARD: the plan runs short in ",
-            Piece::Fires(fires),
-            ", more than ",
-            Piece::Share(card.target),
-            "."
-        ];
+        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), "."];
         Block::heavy(reader.put(&told), size)
     })
 }

@@ -27,7 +27,7 @@ pub(super) fn front(
     let size = shown.size;
     let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, size, wide)];
     blocks.extend(warning(answer, reader, size));
-    blocks.push(Block::labelled("FLOW", begun(reader, &dispatch::flow(card)), size));
+    blocks.push(Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), size));
     blocks.extend(gate_down(card, size, reader));
     blocks.push(Block::labelled("PUMP", reader.put(&pump(card)), size));
     let reserve = (card.reserve_gal > 0.0).then(|| {
@@ -67,19 +67,18 @@ fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
         Piece::Volume(cell.level_gal),
         ", ",
         part_full(cell.level_gal, wires.full_gal),
-        " full: ",
-        Piece::Minutes(cell.lasts_min),
-        " left",
+        " full",
     ];
     let ran_short = cell.chances().map(|of| {
         say![" Of the fires in which it fell so far, ", Piece::PercentTo(of, 0), " ran short."]
     });
     let drafts = matches!(wires.water, Water::DropTanks);
     let from = drafts.then_some(", once the draft is up");
+    let left = say![Piece::Minutes(cell.lasts_min), " left: "];
     let mut blocks = vec![
         Block::heavy(reader.put(&level), size + LEVEL_LARGER),
         Block::words(
-            reader.put(&say![where_, from.unwrap_or(""), ", ", when, ".", ran_short]),
+            reader.put(&say![left, where_, from.unwrap_or(""), ", ", when, ".", ran_short]),
             size,
         ),
     ];
@@ -107,12 +106,8 @@ fn to_write(card: &CardFigures, reader: &Reader, size: f64) -> Block {
     let holds = card.tanker_lost.as_ref().and_then(|lost| lost.gate_down_to_gpm);
     match holds.filter(|flow| *flow < card.peak_flow_gpm) {
         Some(flow) => {
-            let told = say![
-                Piece::Flow(flow),
-                ", which holds with one ",
-                Piece::Tanker,
-                " lost, or as command says: ____"
-            ];
+            let told =
+                say![Piece::Flow(flow), ", which holds with one ", Piece::Tanker, " lost, or ____"];
             Block::labelled("GATE DOWN TO", reader.put(&told), size)
         }
         None => Block::Blanks {
