@@ -195,7 +195,7 @@ fn the_card_of_a_failing_plan_says_so_on_every_strip_and_asks_for_what_request_f
     let front = poppler("pdftotext", &["-l", "1", "-layout", &pdf.display().to_string(), "-"]);
     let front = front.split_whitespace().collect::<Vec<_>>().join(" ");
     assert_eq!(front.matches("DO NOT USE THIS CARD").count(), 3, "{front}");
-    assert!(!front.contains("answered") && !front.contains("ASK AT"), "nothing to tick: {front}");
+    assert!(!front.contains("ans. __") && !front.contains("ASK AT"), "nothing to tick: {front}");
     let alone = ["request", &file, "--runs", "1000", "--no-charts", "--json"];
     let alone = bucketline(folder.path(), &alone).answered("request");
     let alone: Value = serde_json::from_str(&alone).expect("JSON");
@@ -228,7 +228,7 @@ fn a_later_alarm_is_called_by_its_name_and_minute() {
     assert!(text.contains("SECOND ALARM (MINUTE 4), ALL TOGETHER"), "{text}");
     assert!(!text.contains("both or neither") && !text.contains("all or none"), "{text}");
     let units = answer["who_comes"].as_array().expect("who comes").len();
-    assert_eq!(text.matches("min away), answered __").count(), units, "{text}");
+    assert_eq!(text.matches("min away) ans. __").count(), units, "{text}");
     assert_eq!(answer["deadline"]["everyone_called_by_min"], 4.0);
     assert!(text.contains("Everyone called by minute 4; if by 9, short in"), "{text}");
 }

@@ -140,7 +140,7 @@ fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
                 }
             };
             let items = (together.iter())
-                .map(|one| format!("{}, answered __", reader.put(&unit(one, units, alarm))))
+                .map(|one| format!("{} ans. __", reader.put(&unit(one, units, alarm))))
                 .collect();
             Block::Boxes { label, items, size }
         })
@@ -176,7 +176,7 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
     }
     match of.brings_drop_tanks.as_slice() {
         [] => {}
-        [_] => beside.push(say!["brings a drop tank"]),
+        [_] => beside.push(say!["drop tank"]),
         several => {
             beside.push(say!["brings ", Piece::Count(several.len()), " drop tanks"]);
         }
