@@ -7,7 +7,7 @@ use std::path::Path;
 use serde_json::{Value, json};
 
 use super::paper::{made, poppler, whole};
-use super::{folder, scenario};
+use super::{bucketline, folder, scenario};
 
 /// Points from the edge that stay blank at least: the narrowest margin of any page.
 const MARGIN: f64 = 20.0;
@@ -170,18 +170,93 @@ fn the_card_says_how_far_away_each_unit_is_and_what_to_do_when_a_tanker_is_lost(
             let name = one["name"].as_str().expect("a name");
             let at = text.find(name).unwrap_or_else(|| panic!("{name}: {text}"));
             let within = text[at..].split(')').next().expect("a parenthesis");
-            assert!(within.ends_with(&format!("{minutes:.0} min")), "{name}: {within}");
+            assert!(within.ends_with(&format!("{minutes:.0} min away")), "{name}: {within}");
         }
         let lost = &answer["if_tanker_lost"];
         let key = format!("gate_down_to_{per_gallon}");
         let flow = lost[&key].as_f64().unwrap_or_else(|| panic!("{key}: {lost}"));
-        let told = format!("Gate down to {} {unit}", whole(flow));
+        let told = format!("gate down to {} {unit}", whole(flow));
         assert!(text.contains(&told), "{told}: {text}");
         // What holds is shown to: the upper end of its interval is no more than is allowed.
         let gated = &lost["gated_down"];
         let number = |value: &Value| value.as_f64().expect("a number");
         assert!(number(&gated["ci_high"]) <= number(&lost["allowed_share"]), "{lost}");
         assert!(number(&gated["ran_short"]) < number(&lost["nothing_done"]["ran_short"]), "{lost}");
+    }
+}
+
+/// The card of a plan that fails is not to be used: every strip says so, nobody is ticked off, and whom to ask for is what
+/// `request` finds.
+#[test]
+fn the_card_of_a_failing_plan_says_so_on_every_strip_and_asks_for_what_request_finds() {
+    let folder = folder();
+    let file = scenario("feed_mill_mutual_aid");
+    let (answer, pdf) = made("card", &file, folder.path(), &[]);
+    let front = poppler("pdftotext", &["-l", "1", "-layout", &pdf.display().to_string(), "-"]);
+    let front = front.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(front.matches("DO NOT USE THIS CARD").count(), 3, "{front}");
+    assert!(!front.contains("ans. __") && !front.contains("ASK AT"), "nothing to tick: {front}");
+    let alone = ["request", &file, "--runs", "1000", "--no-charts", "--json"];
+    let alone = bucketline(folder.path(), &alone).answered("request");
+    let alone: Value = serde_json::from_str(&alone).expect("JSON");
+    assert_eq!(answer["instead"]["ask_for"], alone["ask_for"]);
+    for unit in alone["ask_for"].as_array().expect("a request") {
+        let name = unit["name"].as_str().expect("a name");
+        assert!(front.contains(name), "{name}: {front}");
+    }
+    let write = "bucketline request feed_mill_mutual_aid.json --write CARD.json";
+    assert!(front.contains(write), "{front}");
+}
+
+/// Ticked off, each with its minutes and room for the answer; those of a later alarm together under its name.
+#[test]
+fn a_later_alarm_is_called_by_its_name_and_minute() {
+    let folder = folder();
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("read");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    plan["alarms"] = json!({"second": 4});
+    for one in plan["aid"].as_array_mut().expect("aid") {
+        one["alarm"] = json!("second");
+        one.as_object_mut().expect("an object").remove("requested_at");
+    }
+    plan["incident"]["attack_flow"] = json!([{"from": 0, "flow": 100}]);
+    let file = folder.path().join("alarms.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let (answer, pdf) = made("card", &file.display().to_string(), folder.path(), &["--all-aid"]);
+    assert!(answer["instead"].is_null(), "it keeps the target: {answer}");
+    let text = text_of(&pdf);
+    assert!(text.contains("SECOND ALARM (MINUTE 4), ALL TOGETHER"), "{text}");
+    assert!(!text.contains("both or neither") && !text.contains("all or none"), "{text}");
+    let units = answer["who_comes"].as_array().expect("who comes").len();
+    assert_eq!(text.matches("min away) ans. __").count(), units, "{text}");
+    assert_eq!(answer["deadline"]["everyone_called_by_min"], 4.0);
+    assert!(text.contains("Everyone called by minute 4; if by 9, short in"), "{text}");
+}
+
+#[test]
+fn the_card_says_when_a_tanker_is_overdue_how_long_each_level_lasts_and_what_holds_without_a_source()
+ {
+    let folder = folder();
+    let (answer, pdf) = made("card", &scenario("sawmill_two_fill_sites"), folder.path(), &[]);
+    let text = text_of(&pdf);
+    let number = |value: &Value| value.as_f64().expect("a number");
+    let first = &answer["turns"][0];
+    let row = format!(
+        "{} {} {:.1} {:.0} {:.0}",
+        first["name"].as_str().expect("a name"),
+        whole(number(&first["capacity_gal"])),
+        number(&first["load_lasts_min"]),
+        number(&first["back_within_min"]),
+        number(&first["overdue_after_min"])
+    );
+    assert!(text.contains(&row), "{row}: {text}");
+    // By hand: a load over the greatest flow.
+    assert!(text.contains("minutes left"), "{text}");
+    let gone = answer["tanker_lost"]["gone_from_start"].as_array().expect("losses");
+    assert_eq!(gone.len(), 3, "two sources and the first drop tank: {gone:?}");
+    let told = text.split("IF LOST").nth(1).expect("the line");
+    for one in gone.iter().filter(|one| one["lost"]["name"].is_string()) {
+        assert!(told.contains(one["lost"]["name"].as_str().expect("a name")), "{told}");
     }
 }
 

@@ -2,8 +2,10 @@
 
 use crate::common::world::World;
 use shuttle_report::losses::Lost;
-use shuttle_report::runs::control::{Control, SameLuck};
-use shuttle_report::tanker_lost::{Question, tanker_lost};
+use shuttle_report::losses::losses;
+use shuttle_report::runs::control::{Control, Runs, SameLuck};
+use shuttle_report::tanker_lost::{Question, gone_from_the_start, tanker_lost};
+use shuttle_report::turnarounds::turnarounds;
 
 const LOST_AT: f64 = 30.0;
 const WATCHED: f64 = 240.0;
@@ -53,4 +55,47 @@ fn what_holds_after_a_loss_is_what_those_left_can_bring() {
     // With a second tanker of half that size the same comparison fails.
     let (_, less) = found(&world(1_000.0));
     assert!(!agrees([2_000.0, 2_000.0], less) && agrees([1_000.0, 2_000.0], less), "{less}");
+}
+
+/// Of two ponds one gives 100 gpm for good and the other all the rest: without the rich one no more than the engine's and
+/// the drop tank's water and 100 gpm can be held. Conservation of water.
+#[test]
+fn what_holds_without_a_source_is_what_the_other_gives() {
+    let world = world(3_000.0).with(|draft| draft.fill_sites[0].flow = 1_000.0).fill_site_with(
+        "Brook",
+        5.0,
+        5.0,
+        |site| site.flow = 100.0,
+    );
+    let luck = SameLuck { seed: 1, threads: 1 };
+    let question = Question { from: LOST_AT, allowed: 0.05, step: STEP, runs: 160, luck };
+    let without = |site: &str| {
+        let gone = Lost::FillSite { name: site.to_owned() };
+        let loss = losses(&world.plan()).into_iter().find(|loss| loss.lost == gone);
+        let plan = loss.and_then(|loss| loss.plan).expect("a plan");
+        let found = gone_from_the_start(&plan, &question, &Control::default()).expect("an answer");
+        found.holds.map(|(flow, _)| flow)
+    };
+    let stock = 1_000.0 + 3_000.0 + 3_000.0 + 3_000.0 + 2_000.0;
+    let poor = without("Pond").unwrap_or(0.0);
+    assert!(poor <= 100.0 + stock / (WATCHED - LOST_AT), "{poor}");
+    assert_eq!(without("Brook"), Some(350.0), "the whole flow holds with the rich one alone");
+}
+
+/// By hand: 5 minutes out, 3,000 gal at 1,000 gpm, 5 minutes back; and a pond of 9,000 gal is dry with the third load.
+#[test]
+fn a_tanker_is_away_for_the_road_and_the_filling() {
+    let world = World::new()
+        .attack_flow(100.0)
+        .watched(120.0)
+        .tanker("Only", 3_000.0, 0.0)
+        .with(|draft| draft.fill_sites[0].volume = Some(9_000.0));
+    let runs = Runs { first: 0, count: 16, seed: 1, threads: 1 };
+    let found = turnarounds(&world.plan(), runs, &Control::default());
+    let away = &found.tankers[0];
+    assert_eq!(away.trips, 3 * 16, "three loads and no more: the pond is dry");
+    assert!((away.mean().expect("trips") - 13.0).abs() < 1e-6, "{:?}", away.mean());
+    let within = away.within(0.95).expect("trips");
+    assert!((13.0..=13.1 + 1e-9).contains(&within), "{within}");
+    assert_eq!(found.sources[0].runs, 16);
 }

@@ -1,5 +1,8 @@
 //! Pages as a PDF: text that can be selected, fonts embedded, title, language, reading order and bookmarks set, tables
 //! told cell by cell. It claims PDF/UA-1 (ISO 14289-1) where the library finds nothing against that.
+//!
+//! That standard asks for `/Suspects false`, which the library writes. Poppler's `pdfinfo` calls it a wrong type, as it
+//! accepts there only `true` or nothing; the entry is a boolean (ISO 32000-1, table 321), and stays.
 
 use std::num::NonZeroU16;
 

@@ -1,7 +1,8 @@
 //! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
 
-use answers::question::lose::{Side as OfTarget, Stands};
+use answers::question::lose::{Side as OfTarget, Stands, lost_words};
 use answers::question::report::Report;
+use answers::question::request::LossFigures;
 use answers::say::{Chances, Piece, Sentence, list};
 use answers::{Reader, say};
 use shuttle_report::units;
@@ -31,17 +32,16 @@ struct RoomFor {
     held: bool,
 }
 
-const ROOM_FOR: [RoomFor; 10] = [
+const ROOM_FOR: [RoomFor; 9] = [
     RoomFor { advice: 4, lines: 2, marks: 9, held: true },
     RoomFor { advice: 4, lines: 1, marks: 9, held: true },
     RoomFor { advice: 3, lines: 1, marks: 9, held: true },
     RoomFor { advice: 3, lines: 1, marks: 4, held: true },
     RoomFor { advice: 2, lines: 1, marks: 4, held: true },
     RoomFor { advice: 2, lines: 1, marks: 4, held: false },
-    RoomFor { advice: 2, lines: 0, marks: 4, held: false },
-    RoomFor { advice: 1, lines: 0, marks: 4, held: false },
-    RoomFor { advice: 1, lines: 0, marks: 0, held: false },
-    RoomFor { advice: 0, lines: 0, marks: 0, held: false },
+    RoomFor { advice: 1, lines: 1, marks: 4, held: false },
+    RoomFor { advice: 1, lines: 1, marks: 0, held: false },
+    RoomFor { advice: 0, lines: 1, marks: 0, held: false },
 ];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
@@ -76,8 +76,11 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
     page.push(Block::heavy(put(reader, &risk.told.verdict), 14.0));
     page.push(dots(report, reader)?);
     page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
-    let held = || Block::labelled("Hold", begun(reader, &report.hold.told.verdict), SIZE);
-    page.extend(room_for.held.then(held));
+    let held = match room_for.held {
+        true => begun(reader, &report.hold.told.verdict),
+        false => "What flow can be held: page 2.".to_owned(),
+    };
+    page.push(Block::labelled("Hold", held, SIZE));
     page.push(Block::Heading("The clock".to_owned(), HEAD));
     page.push(clock(report, reader, room_for.marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
@@ -85,7 +88,7 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
     page.extend(what_helps(report, reader, room_for.advice));
     page.extend(not_to_be_spared(report, reader));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.extend((room_for.lines > 0).then_some(Block::Lines(room_for.lines)));
+    page.push(Block::Lines(room_for.lines));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
@@ -146,16 +149,38 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
     blocks
 }
 
+/// What the request cannot do without, where the plan as it stands fails; nothing where there is none that would do.
+fn not_to_be_spared_of_the_request(report: &Report) -> Option<Sentence> {
+    let request = &report.request.as_ref().filter(|one| one.figures.meets_target)?.figures;
+    let spare = request.spare.as_ref()?;
+    let above = |one: &&LossFigures| matches!(one.verdict, OfTarget::Above | OfTarget::CannotWork);
+    let lost: Vec<_> = spare.losses.iter().filter(above).map(|one| lost_words(&one.lost)).collect();
+    match (lost.is_empty(), spare.stands) {
+        (false, _) => {
+            let target = Piece::Share(request.target);
+            Some(say!["With the request, above ", target, " without ", list(lost), "."])
+        }
+        (true, true) => {
+            Some(say!["With the request the loss of any one unit or source is made up for."])
+        }
+        (true, false) => None,
+    }
+}
+
 /// What the plan cannot do without.
 fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
     let lose = &report.lose.figures;
     let names: Vec<_> = (lose.losses.iter())
         .filter(|row| matches!(row.fails, OfTarget::Above | OfTarget::CannotWork))
         .filter_map(|row| row.lost.as_ref())
-        .map(answers::question::lose::lost_words)
+        .map(lost_words)
         .collect();
     let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
     told.push(Block::words(put(reader, &report.lose.told.verdict), SIZE));
+    if lose.stands == Stands::NotEvenWhole {
+        let of_request = not_to_be_spared_of_the_request(report);
+        told.extend(of_request.map(|words| Block::heavy(put(reader, &words), SIZE)));
+    }
     if lose.stands == Stands::NotAnyOne && !names.is_empty() && names.len() <= MOST_NAMES {
         told.push(Block::words(
             put(reader, &say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),

@@ -3,7 +3,8 @@
 //! Read in this order: the chance as it stands and what would help ([`what_would_help`]), how many tankers
 //! ([`fleet_size`]), options side by side ([`options_compared`]) and together ([`option_sets`]), what each input is worth ([`levers`]), what
 //! the plan cannot do without ([`losses`]), what to gate down to when a tanker is lost on the way ([`tanker_lost`]),
-//! whom to ask for ([`request`]).
+//! whom to ask for ([`request`]), what asking later costs ([`asked_later`]), and what each tanker and source does in the
+//! fires of a plan: how long a tanker is away and when a source runs dry ([`turnarounds`]).
 
 pub mod what_would_help;
 
@@ -20,3 +21,7 @@ pub mod losses;
 pub mod tanker_lost;
 
 pub mod request;
+
+pub mod asked_later;
+
+pub mod turnarounds;

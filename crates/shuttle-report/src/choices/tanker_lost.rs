@@ -3,7 +3,8 @@
 //! Every run goes as planned up to a stated minute. Then a tanker brings in the load it has and is gone for good; what
 //! it brought stays on the ground. The flow is what the plan asks for up to that minute and no more than the flow tried
 //! afterwards, as where the lines are gated down once the loss is known. A run counts as short where the lines are short
-//! at any moment from then on: what ran short before was not the loss.
+//! at any moment from then on: what ran short before was not the loss. A source or a drop tank is gone from the start
+//! instead, and counted from the same minute.
 
 use shuttle_sim::{FlowStep, Luck, Plan, Shuttle};
 
@@ -70,6 +71,35 @@ pub struct TankerLost {
     pub holds: Option<(f64, Short)>,
 }
 
+/// What holds where something is gone from the start.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gone {
+    /// Under the whole flow.
+    pub without: Short,
+    /// As [`TankerLost::holds`].
+    pub holds: Option<(f64, Short)>,
+}
+
+/// The flow to gate down to where a source or a drop tank is gone from the start.
+///
+/// - Given: the plan without it.
+/// - Returns: `None` where it was stopped before that was clear.
+pub fn gone_from_the_start(plan: &Plan, question: &Question, control: &Control) -> Option<Gone> {
+    let without = short(plan, None, question, control);
+    let peak = peak(plan);
+    let holds = if without.holds(question.allowed) {
+        Some((peak, without))
+    } else {
+        greatest_that_holds(plan, None, peak, question, control)
+    };
+    (!control.is_stopped()).then_some(Gone { without, holds })
+}
+
+/// The greatest flow of the plan, gpm.
+fn peak(plan: &Plan) -> f64 {
+    plan.facts().incident.attack_flow.iter().fold(0.0_f64, |most, step| most.max(step.flow))
+}
+
 /// Looks for the tanker that is missed most, and for the flow that holds without it.
 ///
 /// - Returns: `None` for a plan without tankers, and where it was stopped before that was clear.
@@ -84,11 +114,11 @@ pub fn tanker_lost(plan: &Plan, question: &Question, control: &Control) -> Optio
     let names = (kind.chunk_by(|a, b| a + 1 == *b))
         .map(|together| together.iter().map(|one| facts.tankers[*one].name.clone()).collect())
         .collect();
-    let peak = facts.incident.attack_flow.iter().fold(0.0_f64, |most, step| most.max(step.flow));
+    let peak = peak(plan);
     let holds = if without.holds(question.allowed) {
         Some((peak, without))
     } else {
-        greatest_that_holds(plan, kind[0], peak, question, control)
+        greatest_that_holds(plan, Some(kind[0]), peak, question, control)
     };
     (!control.is_stopped()).then_some(TankerLost {
         lost: Lost::OneTankerOf { names, drop_tanks: 0 },
@@ -101,7 +131,7 @@ pub fn tanker_lost(plan: &Plan, question: &Question, control: &Control) -> Optio
 /// The greatest step below the plan's flow that holds, by halving: more flow never leaves more water.
 fn greatest_that_holds(
     plan: &Plan,
-    tanker: usize,
+    tanker: Option<usize>,
     peak: f64,
     question: &Question,
     control: &Control,
@@ -112,7 +142,7 @@ fn greatest_that_holds(
         let flow = step as f64 * question.step;
         // A flow that no plan may have holds nothing.
         let found = no_more_than(plan, flow, question.from)
-            .map(|gated| short(&gated, Some(tanker), question, control))
+            .map(|gated| short(&gated, tanker, question, control))
             .filter(|found| found.holds(question.allowed));
         match found {
             Some(found) => (low, holds) = (step, Some((flow, found))),

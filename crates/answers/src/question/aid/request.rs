@@ -19,7 +19,7 @@ use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::most_held;
 use crate::shared::luck::SharedLuck;
 
-pub use figures::{PumpFigures, RequestFigures, UnitFigures};
+pub use figures::{LossFigures, PumpFigures, RequestFigures, UnitFigures};
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {

@@ -1,9 +1,11 @@
 //! The run card: whom to ask and when, where the water comes from, the clock, and the trip wires.
 
+mod calls;
 mod figures;
 mod lost;
 mod tables;
 mod told;
+mod turns;
 mod wires;
 
 #[cfg(test)]
@@ -13,17 +15,25 @@ use scenario_file::Scenario;
 use shuttle_report::batch::{Control, Keep, Runs, run_batch};
 use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::trip_wires;
+use shuttle_report::turnarounds::turnarounds;
 
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 
 pub use crate::shared::asked::FlowFigures;
 pub use crate::shared::brings::BringsFigures;
+pub use calls::{
+    CalledLaterFigures, DeadlineFigures, InsteadFigures, deadline_words, instead_words,
+};
 pub use figures::{
     CardFigures, ClockFigures, DropTankFigures, Loading, Role, SourceFigures, UnitFigures,
 };
-pub use lost::{NextFigures, ShortFigures, TankerLostFigures, call_next_words, lost_tanker_words};
+pub use lost::{
+    GoneFigures, NextFigures, ShortFigures, TankerLostFigures, call_next_words, if_lost_words,
+    lost_tanker_words,
+};
 pub use told::{clock_words, load_words, no_wire, watch_words};
+pub use turns::{DryFigures, TurnFigures};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 
 /// The plan as a card.
@@ -33,13 +43,20 @@ pub fn card(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<Ca
         Runs { first: 0, count: budget.replications, seed: budget.seed, threads: budget.threads };
     let summary = Summary::new(plan, &run_batch(plan, runs, Keep::Sums, control), budget.seed);
     let wires = trip_wires(plan, &wires::question(plan, scenario.units), runs, control);
-    let lost = lost::of_plan(scenario, summary.established_min_mean, budget, control);
+    let short = summary.interruption_probability;
+    let read = Runs { count: runs.count.min(turns::MOST_FIRES), ..runs };
+    let found = figures::Found {
+        tanker_lost: lost::of_plan(scenario, summary.established_min_mean, budget, control),
+        turnarounds: turnarounds(plan, read, control),
+        deadline: calls::deadline(scenario, budget, control),
+        instead: calls::instead(scenario, short, budget, control),
+    };
     let basis = Basis {
         replications: summary.replications,
         seed: budget.seed,
         ended_early: wires.fires < budget.replications || control.is_stopped(),
     };
-    let figures = CardFigures::new(scenario, &summary, &wires, lost);
+    let figures = CardFigures::new(scenario, &summary, &wires, found);
     Answer {
         question: "card",
         title: plan.facts().title.clone(),

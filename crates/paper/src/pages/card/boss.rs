@@ -1,15 +1,15 @@
 //! The tanker boss's strip: where the water comes from, how often, and when to watch; behind it routes and a sketch.
 
 use answers::question::card::{
-    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, clock_words, load_words,
-    lost_tanker_words,
+    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, TurnFigures, clock_words,
+    if_lost_words, load_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, head_of};
+use super::{SIZE, Shown, dispatch, strip_head, warning};
 use crate::Made;
-use crate::layout::block::Block;
+use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::height;
 use crate::pages::begun;
 use crate::pages::caution::ON_THE_ROAD;
@@ -20,20 +20,21 @@ const LEAST_SKETCH: f64 = 70.0;
 pub(super) fn front(
     answer: &Answer<CardFigures>,
     shown: Shown,
-    reader: &Reader,
+    made: &Made,
     wide: f64,
 ) -> Vec<Block> {
-    let card = &answer.figures;
+    let (card, reader) = (&answer.figures, &made.reader);
     let clock = say!["After the alarm: ", clock_words(card)];
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
-    let mut blocks = vec![
-        head_of(&boss, &answer.title, shown.size, wide),
+    let mut blocks = vec![strip_head(&boss, &answer.title, made, shown.size, wide)];
+    blocks.extend(warning(answer, reader, shown.size));
+    blocks.extend([
+        Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), shown.size),
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         Block::labelled("CLOCK", reader.put(&clock), shown.size),
-    ];
-    if let Some(lost) = lost_tanker_words(card) {
-        let label = reader.put(&say![Piece::Tanker, " lost"]).to_uppercase();
-        blocks.push(Block::labelled(label, begun(reader, &lost), shown.size));
+    ]);
+    if let Some(lost) = if_lost_words(card, shown.rest) {
+        blocks.push(Block::labelled("IF LOST", begun(reader, &lost), shown.size));
     }
     let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
     if !tanks.is_empty() {
@@ -43,7 +44,7 @@ pub(super) fn front(
         blocks.push(Block::labelled("DROP TANKS", told, shown.size));
     }
     for source in card.sources.iter().take(shown.rest) {
-        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), shown.size));
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), shown.size));
     }
     if card.sources.len() > shown.rest {
         blocks.push(Block::heavy("More fill sites: see the back.", shown.size));
@@ -55,7 +56,7 @@ pub(super) fn front(
     blocks
 }
 
-/// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump places".
+/// "3,500 gal from Tanker 5, one at a time; 3,000 gal from Maple Ford Tanker 2, two dump places".
 fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
     let tanks = tanks.iter().map(|tank| {
         let from = match &tank.brought_by {
@@ -63,14 +64,73 @@ fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
             BringsFigures::Itself => say!["its own carrier"],
         };
         let places = usize::try_from(tank.dump_positions).unwrap_or(usize::MAX);
-        let places = (places > 1).then(|| say![", ", Piece::Count(places), " dump at once"]);
+        let places = match places {
+            1 => say![", one at a time"],
+            several => say![", ", Piece::Count(several), " dump at once"],
+        };
         say![Piece::Volume(tank.capacity_gal), " from ", from, places]
     });
     joined(tanks, "; ", "; ")
 }
 
-/// "Quarry pond: out 2.4 mi, 5 min; back 2.4 mi, 5 min; two places, side by side; Engine 7 pumps there."
-fn fill_at(source: &SourceFigures) -> Sentence {
+/// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away
+/// as long to a minute stand in one row, with the longest of their times.
+fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
+    let put = |sentence: Sentence| reader.put(&sentence);
+    let minutes = |of: Option<f64>| {
+        of.map_or_else(|| "-".to_owned(), |minutes| put(say![Piece::Number(minutes, 0)]))
+    };
+    let as_long = |a: Option<f64>, b: Option<f64>| match (a, b) {
+        (Some(a), Some(b)) => (a - b).abs() <= 1.0,
+        (a, b) => a == b,
+    };
+    let alike = |a: &TurnFigures, b: &TurnFigures| {
+        a.capacity_gal == b.capacity_gal
+            && a.load_lasts_min == b.load_lasts_min
+            && as_long(a.back_within_min, b.back_within_min)
+            && as_long(a.overdue_after_min, b.overdue_after_min)
+    };
+    let row = |together: &[TurnFigures]| {
+        let (first, last) = (&together[0], &together[together.len() - 1]);
+        let who = match together {
+            [_] => say![name(&first.name)],
+            _ => say![name(&first.name), " to ", name(&last.name)],
+        };
+        let longest = |of: fn(&TurnFigures) -> Option<f64>| {
+            minutes(together.iter().filter_map(of).reduce(f64::max))
+        };
+        vec![
+            put(who),
+            put(say![Piece::BareVolume(first.capacity_gal)]),
+            put(say![Piece::Number(first.load_lasts_min, 1)]),
+            longest(|turn| turn.back_within_min),
+            longest(|turn| turn.overdue_after_min),
+        ]
+    };
+    Grid {
+        columns: vec![
+            ("unit".to_owned(), Side::Left),
+            (put(say![Piece::VolumeSign]), Side::Right),
+            ("lasts, min".to_owned(), Side::Right),
+            ("back in, min".to_owned(), Side::Right),
+            ("overdue at, min".to_owned(), Side::Right),
+        ],
+        rows: turns.chunk_by(alike).map(row).collect(),
+        ruled: false,
+        tall: 0.0,
+        size,
+    }
+}
+
+/// "dry about minute 113 at this use", where it runs dry in half of the fires or more.
+fn runs_dry(card: &CardFigures, source: &SourceFigures) -> Option<Sentence> {
+    let dry = card.runs_dry.iter().find(|dry| dry.fill_site == source.name)?;
+    (dry.dry_share >= 0.5)
+        .then(|| say!["; dry about ", Piece::Clock(dry.dry_at_min), " at this use"])
+}
+
+/// "Quarry pond: 800 gpm from minute 9; out 2.4 mi, 5 min; back 2.4 mi, 5 min; two places, load side by side; Engine 7 pumps there."
+fn fill_at(card: &CardFigures, source: &SourceFigures) -> Sentence {
     let way = |miles: Option<f64>, minutes: f64| {
         let miles = miles.map(|miles| say![Piece::Distance(miles), ", "]);
         say![miles, Piece::Number(minutes, 1), " min"]
@@ -89,12 +149,17 @@ fn fill_at(source: &SourceFigures) -> Sentence {
         .then(|| say!["; for ", list(source.assigned_tankers.iter().map(|one| say![name(one)]))]);
     say![
         name(&source.name),
-        ": out ",
+        ": ",
+        Piece::Flow(source.flow_gpm),
+        " from ",
+        Piece::Clock(source.ready_min),
+        "; out ",
         way(source.out_mi, source.out_min),
         "; back ",
         way(source.back_mi, source.back_min),
         "; ",
         loading,
+        runs_dry(card, source),
         pump,
         lane,
         who,
@@ -114,8 +179,10 @@ pub(super) fn not_on_the_front(
         let told = reader.put(&say![drop_tanks(tanks), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, SIZE));
     }
+    let turns = &card.turns;
+    blocks.extend((!turns.is_empty()).then(|| Block::Grid(overdue(turns, SIZE, reader))));
     for source in card.sources.iter().skip(shown.rest) {
-        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(source)), SIZE));
+        blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
     let notes = answer.told.notes.iter().take(shown.rest);
     blocks.extend(
@@ -133,7 +200,7 @@ pub(super) fn back(
 ) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
-    let mut blocks = vec![Block::Heading(format!("{boss}, back"), SIZE + HEAD_LARGER)];
+    let mut blocks = vec![strip_head(&format!("{boss}, back"), &answer.title, made, SIZE, wide)];
     blocks.extend(not_on_the_front(answer, shown, reader));
     let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });

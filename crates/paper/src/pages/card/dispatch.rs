@@ -1,28 +1,38 @@
 //! The dispatcher's strip: how good the plan is, whom to ask and when; behind it the rest of them and the address.
 
-use answers::question::card::{CardFigures, Role, UnitFigures, call_next_words};
+use answers::question::card::{
+    CardFigures, InsteadFigures, Role, UnitFigures, call_next_words, deadline_words, instead_words,
+};
 use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown};
+use super::{HEAD_LARGER, SIZE, Shown, strip_head, warning};
+use crate::Made;
 use crate::layout::block::Block;
 use crate::pages::begun;
 
-/// From this share of fires on that run short, nobody should rely on the plan. Judgement.
-const NOT_TO_RELY_ON: f64 = 0.5;
+/// The file that the better plan is written to.
+const CARD_FILE: &str = "CARD.json";
 
-pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> Vec<Block> {
+pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> Vec<Block> {
+    let reader = &made.reader;
     let card = &answer.figures;
     let mut blocks = vec![Block::Title(answer.title.clone(), shown.size + 6.0)];
     let changed = asked_words(&answer.asked);
     blocks.extend(changed.map(|told| Block::heavy(reader.put(&told), shown.size)));
+    let chance = warning(answer, reader, shown.size);
+    let as_simulated = || Block::heavy(chance_words(answer, reader), shown.size);
     blocks.extend([
-        Block::heavy(chance(answer, reader), shown.size),
-        Block::heavy(begun(reader, &flow(card, shown)), shown.size),
+        chance.unwrap_or_else(as_simulated),
+        Block::heavy(begun(reader, &flow(card)), shown.size),
         Block::Gap(2.0),
-        Block::Heading("DISPATCH".to_owned(), shown.size + HEAD_LARGER),
+        Block::Heading(format!("DISPATCH, {}", made.day()), shown.size + HEAD_LARGER),
     ]);
+    if let Some(instead) = &card.instead {
+        blocks.extend(ask_instead(instead, shown, reader));
+        return blocks;
+    }
     let told = &card.units[..card.units.len().min(shown.units)];
     blocks.extend(calls(told, shown.size, reader));
     let more = card.units.len() - told.len();
@@ -30,7 +40,39 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader)
         let left = say![Piece::Number(more as f64, 0), " more to ask for: see the back."];
         blocks.push(Block::heavy(reader.put(&left), shown.size));
     }
+    if let Some(deadline) = &card.deadline {
+        let told = begun(reader, &deadline_words(deadline));
+        blocks.push(Block::labelled("DEADLINE", told, shown.size));
+    }
     blocks.extend(call_next(card, shown, reader));
+    blocks
+}
+
+/// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
+fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+    let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
+    let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
+    let more = instead.ask_for.len().saturating_sub(shown.units);
+    let more = (more > 0).then(|| say!["; and ", Piece::Count(more), " more"]);
+    let told = say![joined(ask, "; ", "; "), more, ". With all of them short in ", fires, "."];
+    let mut blocks = vec![Block::labelled("ASK INSTEAD FOR", reader.put(&told), shown.size)];
+    blocks.push(if instead.meets_target {
+        let write = vec![
+            "bucketline".to_owned(),
+            "request".to_owned(),
+            instead.file.clone(),
+            "--write".to_owned(),
+            CARD_FILE.to_owned(),
+        ];
+        let print = ["bucketline", "card", CARD_FILE].map(str::to_owned).to_vec();
+        let told = say![Piece::Command(write), ", then ", Piece::Command(print), "."];
+        Block::labelled("MAKE THE CARD OF THAT", crate::pages::put(reader, &told), shown.size)
+    } else {
+        Block::heavy(
+            "Even that is not enough: want less flow, or find more water first.",
+            shown.size,
+        )
+    });
     blocks
 }
 
@@ -47,44 +89,36 @@ fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block>
     })
 }
 
-/// "Short of water in 12 fires of 100, as simulated."
-fn chance(answer: &Answer<CardFigures>, reader: &Reader) -> String {
+/// "Short of water in 3 fires of 100, as simulated."
+fn chance_words(answer: &Answer<CardFigures>, reader: &Reader) -> String {
     let share = answer.figures.interruption_probability;
     let fires = Piece::Fires(Chances::of(share, answer.basis.replications));
-    match share {
-        1.0.. => {
-            let told =
-                say!["This plan runs short in ", fires, ": do not use it, ask for more first."];
-            reader.put(&told).to_uppercase()
-        }
-        NOT_TO_RELY_ON.. => reader.put(&say![
-            "This plan runs short in ",
-            fires,
-            ": do not rely on it, ask for more."
-        ]),
-        _ => reader.put(&say!["Short of water in ", fires, ", as simulated."]),
-    }
+    reader.put(&say!["Short of water in ", fires, ", as simulated."])
 }
 
-/// "150 gpm from first water, 600 gpm from 10 minutes on, for 2 hours."
-fn flow(card: &CardFigures, shown: Shown) -> Sentence {
-    let steps = card.attack_flow.iter().take(shown.rest).map(|step| {
-        if step.from_first_water_min == 0.0 && card.attack_flow.len() == 1 {
-            say![Piece::Flow(step.flow_gpm)]
-        } else if step.from_first_water_min == 0.0 {
-            say![Piece::Flow(step.flow_gpm), " from first water"]
-        } else {
-            say![
-                Piece::Flow(step.flow_gpm),
-                " from ",
-                Piece::Minutes(step.from_first_water_min),
-                " after it"
-            ]
+/// Most steps of the flow that are told one by one.
+const MOST_STEPS: usize = 6;
+
+/// "150 gpm; 600 gpm from 10 minutes after first water, for 2 hours."
+fn flow(card: &CardFigures) -> Sentence {
+    say![flow_steps(card), ", for ", Piece::Duration(card.duration_min), "."]
+}
+
+/// The same without how long.
+pub(super) fn flow_steps(card: &CardFigures) -> Sentence {
+    let told = card.attack_flow.len().min(MOST_STEPS);
+    let steps = card.attack_flow.iter().take(told).enumerate().map(|(place, step)| {
+        if step.from_first_water_min == 0.0 {
+            return say![Piece::Flow(step.flow_gpm)];
         }
+        let after = if place + 1 == told { " minutes after first water" } else { "" };
+        let digits = usize::from(step.from_first_water_min.fract() != 0.0);
+        let from = Piece::Number(step.from_first_water_min, digits);
+        say![Piece::Flow(step.flow_gpm), " from ", from, after]
     });
-    let peak = (card.attack_flow.len() > shown.rest)
+    let peak = (card.attack_flow.len() > told)
         .then(|| say![", at most ", Piece::Flow(card.peak_flow_gpm)]);
-    say![joined(steps, ", ", ", "), peak, ", for ", Piece::Duration(card.duration_min), "."]
+    say![joined(steps, "; ", "; "), peak]
 }
 
 /// Boxes to tick, one list a minute of asking.
@@ -93,22 +127,45 @@ fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
     (units.chunk_by(same_minute))
         .map(|together| {
             let at = together[0].requested_at_min;
-            let label = if at == 0.0 {
-                "ASK AT ALARM".to_owned()
-            } else {
-                let digits = usize::from(at.fract() != 0.0);
-                reader.put(&say!["ASK AT MINUTE ", Piece::Number(at, digits)])
+            let alarm = one_alarm(together);
+            let label = match (alarm, at) {
+                (Some(alarm), _) => {
+                    let told =
+                        say![alarm, " alarm (minute ", minute(at), ")", come_together(together)];
+                    reader.put(&told).to_uppercase()
+                }
+                (None, 0.0) => "ASK AT ALARM".to_owned(),
+                (None, _) => {
+                    reader.put(&say!["ASK AT MINUTE ", minute(at), " unless command says no"])
+                }
             };
-            let items = together.iter().map(|one| reader.put(&unit(one, units))).collect();
+            let items = (together.iter())
+                .map(|one| format!("{} ans. __", reader.put(&unit(one, units, alarm))))
+                .collect();
             Block::Boxes { label, items, size }
         })
         .collect()
 }
 
-/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; 12 min)".
+fn minute(at: f64) -> Piece {
+    Piece::Number(at, usize::from(at.fract() != 0.0))
+}
+
+fn come_together(units: &[UnitFigures]) -> &'static str {
+    if units.len() > 1 { ", all together" } else { "" }
+}
+
+/// The later alarm that brings all of these.
+fn one_alarm(together: &[UnitFigures]) -> Option<&'static str> {
+    let alarm = together[0].alarm?;
+    let is_later = together[0].requested_at_min > 0.0;
+    (is_later && together.iter().all(|one| one.alarm == Some(alarm))).then_some(alarm)
+}
+
+/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; 12 min away)".
 ///
-/// - Given: all that are told with it; who comes only with others says so once.
-fn unit(of: &UnitFigures, told: &[UnitFigures]) -> Sentence {
+/// - Given: all that are told with it; who comes only with others says so once, and not under the heading of its alarm.
+fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> Sentence {
     let called = of.name.as_ref().map_or_else(|| say!["drop tank carrier"], |one| say![name(one)]);
     let mut beside: Vec<Sentence> = of.department.iter().map(|one| say![name(one)]).collect();
     match of.role {
@@ -119,19 +176,21 @@ fn unit(of: &UnitFigures, told: &[UnitFigures]) -> Sentence {
     }
     match of.brings_drop_tanks.as_slice() {
         [] => {}
-        [_] => beside.push(say!["brings a drop tank"]),
+        [_] => beside.push(say!["drop tank"]),
         several => {
             beside.push(say!["brings ", Piece::Count(several.len()), " drop tanks"]);
         }
     }
-    beside.extend(of.alarm.map(|alarm| say![alarm, " alarm"]));
+    if alarm.is_none() {
+        beside.extend(of.alarm.map(|alarm| say![alarm, " alarm"]));
+    }
     let partners = &of.comes_only_with;
     let is_told = partners.iter().any(|partner| {
         told.iter()
             .take_while(|one| one.name != of.name)
             .any(|one| one.name.as_ref() == Some(partner))
     });
-    if !is_told {
+    if !is_told && alarm.is_none() {
         let names = || list(partners.iter().map(|one| say![name(one)]));
         match partners.len() {
             0 => {}
@@ -139,15 +198,30 @@ fn unit(of: &UnitFigures, told: &[UnitFigures]) -> Sentence {
             _ => beside.push(say!["all or none: with ", names()]),
         }
     }
-    beside.push(say![Piece::Number(of.response_min, 0), " min"]);
+    beside.push(say![Piece::Number(of.response_min, 0), " min away"]);
     say![called, " (", joined(beside, "; ", "; "), ")"]
 }
 
 /// Behind the strip: who did not fit on its front, the aid that nobody asks for, and what the dispatcher notes.
-pub(super) fn back(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) -> Vec<Block> {
-    let card = &answer.figures;
-    let mut blocks = vec![Block::Heading("DISPATCH, back".to_owned(), SIZE + HEAD_LARGER)];
-    blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
+pub(super) fn back(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    made: &Made,
+    wide: f64,
+) -> Vec<Block> {
+    let (card, reader) = (&answer.figures, &made.reader);
+    let mut blocks = vec![strip_head("DISPATCH, back", &answer.title, made, SIZE, wide)];
+    if card.instead.is_none() {
+        blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
+    }
+    let unsure: Vec<Sentence> = (card.units.iter())
+        .filter(|one| one.comes_share < 1.0)
+        .filter_map(|one| Some(say![name(one.name.as_ref()?), " ", Piece::Share(one.comes_share)]))
+        .collect();
+    if !unsure.is_empty() {
+        let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);
+        blocks.push(Block::labelled("HOW OFTEN THEY COME", told, SIZE));
+    }
     if !card.aid_not_asked.is_empty() {
         let aid = say![
             "listed as aid, not on this card: ",
@@ -156,7 +230,16 @@ pub(super) fn back(answer: &Answer<CardFigures>, shown: Shown, reader: &Reader) 
         ];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
-    for (labels, in_a_row) in [(&["Address"][..], 1), (&["Alarm at", "Asked at", "Command"][..], 3)]
+    let blanks = [
+        (&["Address"][..], 1),
+        (&["Alarm at", "Asked at", "Command"][..], 3),
+        (&["Departments and phones"][..], 1),
+        (&["Report to", "Channel"][..], 2),
+    ];
+    // Where the file names every department, only where to report and on which channel is left to be written.
+    let all_named = card.units.iter().all(|unit| unit.department.is_some());
+    for (labels, in_a_row) in
+        blanks.into_iter().filter(|(labels, _)| !(all_named && labels[0].starts_with("Dep")))
     {
         let labels = labels.iter().map(|&label| label.to_owned()).collect();
         blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });

@@ -8,7 +8,8 @@ mod dispatch;
 mod operator;
 
 use answers::question::card::CardFigures;
-use answers::{Answer, Reader};
+use answers::say::{Chances, Piece};
+use answers::{Answer, Reader, say};
 
 use shuttle_report::chart::drawing::Text;
 
@@ -66,17 +67,22 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     sides.into_iter().flat_map(|side| pages(&side, sheet)).collect()
 }
 
-fn fronts(
-    answer: &Answer<CardFigures>,
-    shown: Shown,
-    reader: &Reader,
-    wide: f64,
-) -> [Vec<Block>; 3] {
+fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) -> [Vec<Block>; 3] {
     [
-        dispatch::front(answer, shown, reader),
-        boss::front(answer, shown, reader, wide),
-        operator::front(answer, shown, reader, wide),
+        dispatch::front(answer, shown, made),
+        boss::front(answer, shown, made, wide),
+        operator::front(answer, shown, made, wide),
     ]
+}
+
+/// "DO NOT USE THIS CARD: short in 46 fires of 100." - on every strip of a plan that misses the target.
+fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<Block> {
+    let card = &answer.figures;
+    let fires = Chances::of(card.interruption_probability, answer.basis.replications);
+    card.is_not_to_be_used().then(|| {
+        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), "."];
+        Block::heavy(reader.put(&told), size)
+    })
 }
 
 /// Front and back of a sheet that says more than three strips hold: it is not to be cut.
@@ -85,18 +91,19 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
     let whole =
         Block::heavy("Leave this sheet whole: it says more than fits on three strips.", SIZE);
     let mut front = vec![whole.clone()];
-    front.extend(fronts(answer, shown, reader, wide).into_iter().flatten());
+    front.extend(fronts(answer, shown, made, wide).into_iter().flatten());
     let mut back = vec![whole];
-    back.extend(dispatch::back(answer, shown, reader));
+    back.extend(dispatch::back(answer, shown, made, wide));
     back.extend(boss::not_on_the_front(answer, shown, reader));
     back.extend(operator::made_from(answer, made));
     [front, back]
 }
 
-/// A strip's heading: whose it is, and of which plan, in one line; the title stands in full at the head of the card.
-fn head_of(strip: &str, title: &str, size: f64, wide: f64) -> Block {
+/// A strip's heading, on either side: whose it is, of which day and of which plan, in one line; the title stands in full
+/// at the head of the card.
+fn strip_head(strip: &str, title: &str, made: &Made, size: f64, wide: f64) -> Block {
     let size = size + HEAD_LARGER;
-    let told = format!("{strip}: {title}");
+    let told = format!("{strip}, {}: {title}", made.day());
     Block::Heading(Text::of(size).semi_bold().fit(&told, wide), size)
 }
 
@@ -107,12 +114,11 @@ fn sides(
     made: &Made,
     sheet: Sheet,
 ) -> Option<[Vec<Block>; 2]> {
-    let reader = &made.reader;
     let wide = sheet.column();
     let tall = |blocks: &[Block]| height(blocks, wide);
-    let fronts = fronts(answer, shown, reader, wide);
+    let fronts = fronts(answer, shown, made, wide);
     let backs: [Filled<'_>; 3] = [
-        &|_| dispatch::back(answer, shown, reader),
+        &|_| dispatch::back(answer, shown, made, wide),
         &|room| boss::back(answer, shown, made, (room, wide)),
         &|room| operator::back(answer, made, (room, wide)),
     ];

@@ -1,31 +1,33 @@
 //! The pump operator's strip: the pump, when to gate down, the reserve; behind it the log of loads.
 
-use answers::question::card::{CardFigures, CellFigures, Role, Water, WireFigures, no_wire};
+use answers::question::card::{CardFigures, Role, Water, no_wire};
 use answers::say::{Piece, Sentence, name};
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, head_of};
+use super::{SIZE, Shown, dispatch, strip_head, warning};
 use crate::Made;
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::height;
-use crate::pages::CAUTION;
+use crate::pages::{CAUTION, begun};
 
 /// The level to gate down at is so much larger than the rest, pt: read by flashlight.
 const LEVEL_LARGER: f64 = 5.0;
 /// Loads side by side in the log.
 const LOADS_IN_A_ROW: usize = 3;
 /// Most rows of it.
-const MOST_ROWS: usize = 12;
+const MOST_ROWS: usize = 16;
 
 pub(super) fn front(
     answer: &Answer<CardFigures>,
     shown: Shown,
-    reader: &Reader,
+    made: &Made,
     wide: f64,
 ) -> Vec<Block> {
-    let card = &answer.figures;
+    let (card, reader) = (&answer.figures, &made.reader);
     let size = shown.size;
-    let mut blocks = vec![head_of("PUMP OPERATOR", &answer.title, size, wide)];
+    let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, size, wide)];
+    blocks.extend(warning(answer, reader, size));
+    blocks.push(Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), size));
     blocks.extend(gate_down(card, size, reader));
     blocks.push(Block::labelled("PUMP", reader.put(&pump(card)), size));
     let reserve = (card.reserve_gal > 0.0).then(|| {
@@ -41,7 +43,7 @@ pub(super) fn front(
     blocks
 }
 
-/// The level first, large; what it means; when to ask before; and the levels of other waits where they differ.
+/// The level first, large; what it means; when to ask before; and how long each level lasts, whether one warns or not.
 fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
     let wires = &card.trip_wires;
     let where_ = match wires.water {
@@ -49,8 +51,11 @@ fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
         Water::DropTanks => "in the drop tank",
         Water::EngineTank => "in the attack engine's tank",
     };
+    let ladder = ladder(card, size, reader).map(Block::Grid);
     let Some(cell) = wires.first_gate_down() else {
-        return vec![Block::labelled("GATE DOWN", reader.put(&no_wire(card)), size)];
+        let told = say![no_wire(card), " Watch the road, and ask early."];
+        let told = Block::labelled("GATE DOWN", reader.put(&told), size);
+        return [told].into_iter().chain([to_write(card, reader, size)]).chain(ladder).collect();
     };
     let when = if cell.no_load_within_min == wires.in_sight_min {
         say!["with no ", Piece::Tanker, " in sight"]
@@ -62,20 +67,20 @@ fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
         Piece::Volume(cell.level_gal),
         ", ",
         part_full(cell.level_gal, wires.full_gal),
-        " full"
+        " full",
     ];
     let ran_short = cell.chances().map(|of| {
         say![" Of the fires in which it fell so far, ", Piece::PercentTo(of, 0), " ran short."]
     });
-    let left = say![
-        Piece::Minutes(cell.lasts_min),
-        " of water are left then at ",
-        Piece::Flow(card.peak_flow_gpm),
-        "."
-    ];
+    let drafts = matches!(wires.water, Water::DropTanks);
+    let from = drafts.then_some(", once the draft is up");
+    let left = say![Piece::Minutes(cell.lasts_min), " left: "];
     let mut blocks = vec![
         Block::heavy(reader.put(&level), size + LEVEL_LARGER),
-        Block::words(reader.put(&say![where_, ", ", when, ". ", left, ran_short]), size),
+        Block::words(
+            reader.put(&say![left, where_, from.unwrap_or(""), ", ", when, ".", ran_short]),
+            size,
+        ),
     ];
     let of_this_wait = (wires.wires.iter())
         .find(|wire| wire.no_load_within_min == cell.no_load_within_min)
@@ -91,11 +96,26 @@ fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
         ];
         Block::labelled("ASK", reader.put(&told), size)
     }));
-    let others: Vec<&WireFigures> = (wires.wires.iter())
-        .filter(|wire| wire.gate_down.is_some_and(|other| other.level_gal != cell.level_gal))
-        .collect();
-    blocks.extend((!others.is_empty()).then(|| Block::Grid(other_waits(&others, size, reader))));
+    blocks.push(to_write(card, reader, size));
+    blocks.extend(ladder);
     blocks
+}
+
+/// "GATE DOWN TO 400 gpm": what holds with a tanker lost, or a place to write what command says.
+fn to_write(card: &CardFigures, reader: &Reader, size: f64) -> Block {
+    let holds = card.tanker_lost.as_ref().and_then(|lost| lost.gate_down_to_gpm);
+    match holds.filter(|flow| *flow < card.peak_flow_gpm) {
+        Some(flow) => {
+            let told =
+                say![Piece::Flow(flow), ", which holds with one ", Piece::Tanker, " lost, or ____"];
+            Block::labelled("GATE DOWN TO", reader.put(&told), size)
+        }
+        None => Block::Blanks {
+            labels: vec![reader.put(&say!["GATE DOWN TO, ", Piece::FlowSign])],
+            in_a_row: 1,
+            size,
+        },
+    }
 }
 
 /// How full a tank is with so much in it, as it can be seen at a glance.
@@ -118,31 +138,34 @@ fn part_full(level: f64, full: f64) -> &'static str {
     nearest.map_or("partly", |(_, words)| words)
 }
 
-/// The levels of the other waits.
-fn other_waits(wires: &[&WireFigures], size: f64, reader: &Reader) -> Grid {
+/// Most levels of the ladder beside each other.
+const MOST_LEVELS: usize = 6;
+
+/// Levels of the water on hand, and how many minutes each lasts at the greatest flow.
+fn ladder(card: &CardFigures, size: f64, reader: &Reader) -> Option<Grid> {
+    let wires = &card.trip_wires;
+    let mut levels: Vec<(f64, f64)> =
+        wires.table.iter().map(|cell| (cell.level_gal, cell.lasts_min)).collect();
+    levels.dedup_by(|a, b| a.0 == b.0);
+    // Every level, every second, every third: whatever is even and fits.
+    let apart = levels.len().div_ceil(MOST_LEVELS).max(1);
+    let levels: Vec<(f64, f64)> = levels.into_iter().rev().step_by(apart).collect();
     let put = |sentence: Sentence| reader.put(&sentence);
-    let level = |cell: Option<CellFigures>| {
-        cell.map_or_else(|| "-".to_owned(), |cell| put(say![Piece::Volume(cell.level_gal)]))
+    let row = |head: Sentence, cells: &dyn Fn(&(f64, f64)) -> Sentence| -> Vec<String> {
+        [put(head)].into_iter().chain(levels.iter().map(|level| put(cells(level)))).collect()
     };
-    Grid {
-        columns: vec![
-            ("no load in the next".to_owned(), Side::Left),
-            ("ask where it is at".to_owned(), Side::Right),
-            ("say GATE DOWN at".to_owned(), Side::Right),
-        ],
-        rows: (wires.iter())
-            .map(|wire| {
-                vec![
-                    put(say![Piece::Minutes(wire.no_load_within_min)]),
-                    level(wire.ask),
-                    level(wire.gate_down),
-                ]
-            })
+    let heads =
+        row(say!["level, ", Piece::VolumeSign], &|(level, _)| say![Piece::BareVolume(*level)]);
+    let lasts = row(say!["minutes left"], &|(_, lasts)| say![Piece::Number(*lasts, 1)]);
+    (!levels.is_empty()).then(|| Grid {
+        columns: (heads.into_iter().enumerate())
+            .map(|(place, head)| (head, if place == 0 { Side::Left } else { Side::Right }))
             .collect(),
+        rows: vec![lasts],
         ruled: true,
         tall: 0.0,
         size,
-    }
+    })
 }
 
 fn engine(card: &CardFigures) -> Sentence {
@@ -184,7 +207,7 @@ pub(super) fn back(
 ) -> Vec<Block> {
     let labels = ["Pump operator", "Water supply officer"].map(str::to_owned).to_vec();
     let mut blocks = vec![
-        Block::Heading("PUMP OPERATOR, back".to_owned(), SIZE + HEAD_LARGER),
+        strip_head("PUMP OPERATOR, back", &answer.title, made, SIZE, wide),
         Block::Blanks { labels, in_a_row: 2, size: SIZE },
     ];
     let below = made_from(answer, made);

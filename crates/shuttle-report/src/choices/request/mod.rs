@@ -28,7 +28,7 @@ use crate::decisions::told::Verdict as Told;
 use crate::runs::control::Control;
 use set_search::{Search, Tried};
 
-pub use around::LATE;
+pub use around::{LATE, late};
 pub use spare::{LossHeld, Spare};
 
 pub use question_and_answer::{AidChange, Around, RequestAnswer, RequestQuestion, SizeRow, Unit};

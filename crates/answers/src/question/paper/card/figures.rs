@@ -5,9 +5,12 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::TripWires;
+use shuttle_report::turnarounds::Turnarounds;
 use shuttle_sim::{Brought, Call, FillOrder, Near, PlanDraft};
 
+use super::calls::{DeadlineFigures, InsteadFigures, TARGET};
 use super::lost::TankerLostFigures;
+use super::turns::{DryFigures, TurnFigures, dry, turns};
 use super::wires::WiresFigures;
 use crate::question::risk::middle_half;
 use crate::shared::asked::FlowFigures;
@@ -61,6 +64,16 @@ pub struct CardFigures {
     /// A tanker that does not come back; null where no tanker comes.
     #[serde(rename = "if_tanker_lost")]
     pub tanker_lost: Option<TankerLostFigures>,
+    /// By tanker: how long it is away for a load, and when it is overdue.
+    pub turns: Vec<TurnFigures>,
+    /// Sources that run dry in some fires.
+    pub runs_dry: Vec<DryFigures>,
+    /// By when everyone is called, and what calling later costs; null where no aid is called.
+    pub deadline: Option<DeadlineFigures>,
+    /// Share of fires running short above which the card is not to be used.
+    pub target: f64,
+    /// Whom to ask for instead; null where the plan keeps the target, or the file lists no aid.
+    pub instead: Option<InsteadFigures>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
 }
@@ -94,6 +107,8 @@ pub struct UnitFigures {
     pub requested_at_min: f64,
     /// How long it takes to come, mean.
     pub response_min: f64,
+    /// Share of fires to which it comes.
+    pub comes_share: f64,
     /// Numbers of the drop tanks it brings, from 1.
     pub brings_drop_tanks: Vec<usize>,
     /// Its tank; null for what carries no water.
@@ -177,13 +192,21 @@ pub struct ClockFigures {
     pub watch_to_min: Option<f64>,
 }
 
+/// What was found out beside the runs of the plan.
+pub(super) struct Found {
+    pub(super) tanker_lost: Option<TankerLostFigures>,
+    pub(super) turnarounds: Turnarounds,
+    pub(super) deadline: Option<DeadlineFigures>,
+    pub(super) instead: Option<InsteadFigures>,
+}
+
 impl CardFigures {
     /// Of a plan, its runs in figures, and the trip wires.
     pub(super) fn new(
         scenario: &Scenario,
         summary: &Summary,
         wires: &TripWires,
-        tanker_lost: Option<TankerLostFigures>,
+        found: Found,
     ) -> CardFigures {
         let plan = &scenario.plan;
         let facts = plan.facts();
@@ -229,7 +252,12 @@ impl CardFigures {
             reserve_gal: facts.incident.reserve,
             engine_tank_gal: facts.attack_engine.tank,
             trip_wires: WiresFigures::new(wires, plan, peak_flow_gpm),
-            tanker_lost,
+            tanker_lost: found.tanker_lost,
+            turns: turns(plan, &found.turnarounds, peak_flow_gpm),
+            runs_dry: dry(plan, &found.turnarounds),
+            deadline: found.deadline,
+            target: TARGET,
+            instead: found.instead,
             shared_luck: SharedLuck::of(plan),
         }
     }
@@ -255,6 +283,7 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
         department: name.and_then(|name| scenario.aid.department_of(name)),
         requested_at_min: call.requested_at,
         response_min: call.response.mean(),
+        comes_share: call.turnout,
         brings_drop_tanks,
         capacity_gal: None,
         alarm: name.and_then(|name| scenario.aid.alarm_of(name)).map(scenario_file::Alarm::key),

@@ -4,9 +4,10 @@ use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::batch::Control;
-use shuttle_report::losses::Lost;
-use shuttle_report::tanker_lost::{Question, Short, TankerLost, tanker_lost};
+use shuttle_report::losses::{Lost, losses};
+use shuttle_report::tanker_lost::{Question, Short, TankerLost, gone_from_the_start, tanker_lost};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
+use shuttle_sim::Plan;
 
 use super::figures::CardFigures;
 use crate::question::Budget;
@@ -18,6 +19,8 @@ use crate::shared::lost::lost_words;
 const ALLOWED: f64 = 0.05;
 /// Most fires for each tanker and each flow: at 5% they tell to about one percent.
 const MOST_FIRES: u64 = 2_000;
+/// The same for each source and drop tank.
+const MOST_FIRES_GONE: u64 = 1_000;
 /// Flows that can be said on the radio, in the reader's units.
 const STEP_GPM: f64 = 25.0;
 const STEP_LITRES: f64 = 100.0;
@@ -44,8 +47,24 @@ pub struct TankerLostFigures {
     pub gate_down_to_gpm: Option<f64>,
     /// Without it, at that flow.
     pub gated_down: Option<ShortFigures>,
+    /// Each source, and the first drop tank, gone from the start: what then holds.
+    #[serde(rename = "gone_from_start")]
+    pub gone: Vec<GoneFigures>,
     /// Aid that is listed and not asked for, the soonest first.
     pub call_next: Vec<NextFigures>,
+}
+
+/// A source or a drop tank that is gone from the start. A fire counts as short as where a tanker is lost.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct GoneFigures {
+    /// What is gone.
+    pub lost: Lost,
+    /// At the flow that is planned; null where no water can reach the lines without it.
+    pub without_it: Option<ShortFigures>,
+    /// As of a tanker.
+    pub gate_down_to_gpm: Option<f64>,
+    /// At that flow.
+    pub gated_down: Option<ShortFigures>,
 }
 
 /// How many fires run short from a minute on.
@@ -66,6 +85,8 @@ pub struct ShortFigures {
 pub struct NextFigures {
     /// The tanker.
     pub name: String,
+    /// When it can be called, minutes after the alarm.
+    pub requested_at_min: f64,
     /// How long it takes to come, mean.
     pub response_min: f64,
 }
@@ -93,7 +114,30 @@ pub fn of_plan(
 ) -> Option<TankerLostFigures> {
     let question = question(scenario, supply_min, budget);
     let found = tanker_lost(&scenario.plan, &question, control)?;
-    Some(figures(scenario, &question, found))
+    let gone = gone(&scenario.plan, &question, control)?;
+    Some(figures(scenario, &question, found, gone))
+}
+
+/// Each source and the first drop tank; nothing where it was stopped before that was clear.
+fn gone(plan: &Plan, question: &Question, control: &Control) -> Option<Vec<GoneFigures>> {
+    let question = Question { runs: question.runs.min(MOST_FIRES_GONE), ..*question };
+    let is_told =
+        |lost: &Lost| matches!(lost, Lost::FillSite { .. } | Lost::DropTank { place: 0, .. });
+    (losses(plan).into_iter())
+        .filter(|loss| is_told(&loss.lost))
+        .map(|loss| {
+            let found = match &loss.plan {
+                Some(plan) => Some(gone_from_the_start(plan, &question, control)?),
+                None => None,
+            };
+            Some(GoneFigures {
+                lost: loss.lost,
+                without_it: found.map(|found| ShortFigures::of(&found.without)),
+                gate_down_to_gpm: found.and_then(|found| Some(found.holds?.0)),
+                gated_down: found.and_then(|found| Some(ShortFigures::of(&found.holds?.1))),
+            })
+        })
+        .collect()
 }
 
 fn question(scenario: &Scenario, supply_min: Option<f64>, budget: Budget) -> Question {
@@ -115,7 +159,12 @@ fn question(scenario: &Scenario, supply_min: Option<f64>, budget: Budget) -> Que
     }
 }
 
-fn figures(scenario: &Scenario, question: &Question, found: TankerLost) -> TankerLostFigures {
+fn figures(
+    scenario: &Scenario,
+    question: &Question,
+    found: TankerLost,
+    gone: Vec<GoneFigures>,
+) -> TankerLostFigures {
     TankerLostFigures {
         from_min: question.from,
         lost: found.lost,
@@ -124,6 +173,7 @@ fn figures(scenario: &Scenario, question: &Question, found: TankerLost) -> Tanke
         allowed_share: question.allowed,
         gate_down_to_gpm: found.holds.map(|(flow, _)| flow),
         gated_down: found.holds.map(|(_, short)| ShortFigures::of(&short)),
+        gone,
         call_next: call_next(scenario),
     }
 }
@@ -133,7 +183,11 @@ fn call_next(scenario: &Scenario) -> Vec<NextFigures> {
     let comes = |called: &str| scenario.plan.facts().tankers.iter().any(|one| one.name == called);
     let everyone = &scenario.aid.everyone.facts().tankers;
     let mut next: Vec<NextFigures> = (everyone.iter().filter(|one| !comes(&one.name)))
-        .map(|one| NextFigures { name: one.name.clone(), response_min: one.call.response.mean() })
+        .map(|one| NextFigures {
+            name: one.name.clone(),
+            requested_at_min: one.call.requested_at,
+            response_min: one.call.response.mean(),
+        })
         .collect();
     next.sort_by(|a, b| a.response_min.total_cmp(&b.response_min));
     next
@@ -179,14 +233,35 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     })
 }
 
-/// "Maple Ford Tanker 2, 17 minutes away; County tanker, 26." - whom to call when one is lost, the soonest first.
+/// "Tanker 5, gate down to 400 gpm; Quarry pond: no flow holds, back out in time; drop tank 1: 300 gpm." - what holds
+/// where one thing is lost, the tanker that is missed most, then sources and the first drop tank.
+///
+/// - Given: how many of those at most.
+pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
+    let lost = card.tanker_lost.as_ref()?;
+    let each = |what: Sentence, holds: Option<f64>| match holds {
+        Some(flow) if flow >= card.peak_flow_gpm => {
+            say![what, ": ", Piece::Flow(flow), " still holds"]
+        }
+        Some(flow) => say![what, ": gate down to ", Piece::Flow(flow)],
+        None => say![what, ": no flow holds, back out"],
+    };
+    let gone = lost.gone.iter().take(most);
+    let all = [each(lost_words(&lost.lost), lost.gate_down_to_gpm)]
+        .into_iter()
+        .chain(gone.map(|gone| each(lost_words(&gone.lost), gone.gate_down_to_gpm)));
+    Some(say![joined(all, "; ", "; "), "."])
+}
+
+/// "Maple Ford Tanker 2 (17 min away), County tanker (from minute 4, 26 min away)" - whom to call when one is lost, the soonest first.
 ///
 /// - Given: how many at most.
 pub fn call_next_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let next = &card.tanker_lost.as_ref()?.call_next;
-    let told = next
-        .iter()
-        .take(most)
-        .map(|one| say![name(&one.name), " (", Piece::Number(one.response_min, 0), " min)"]);
+    let told = next.iter().take(most).map(|one| {
+        let from = (one.requested_at_min > 0.0)
+            .then(|| say!["from ", Piece::Clock(one.requested_at_min), ", "]);
+        say![name(&one.name), " (", from, Piece::Number(one.response_min, 0), " min away)"]
+    });
     (!next.is_empty()).then(|| joined(told, ", ", ", "))
 }

@@ -125,14 +125,15 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     say![joined(calls, "; ", "; "), "."]
 }
 
-/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; watch minute 14 to 20."
+/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; watch minute 14 to 20, half of first
+/// shortfalls."
 pub fn clock_words(figures: &CardFigures) -> Sentence {
     let clock = &figures.clock;
     let supply = match clock.supply_min {
         Some(minute) => say![", the supply at ", Piece::Clock(minute)],
         None => say![],
     };
-    let watch = watch_words(clock).map(|when| say!["; watch ", when]);
+    let watch = watch_words(clock).map(|when| say!["; watch ", when, ", half of first shortfalls"]);
     say![
         "first water at ",
         Piece::Clock(clock.first_water_min),

@@ -1,0 +1,145 @@
+//! What it costs to call later, and whom to ask for where the plan fails.
+
+use scenario_file::Scenario;
+use schemars::JsonSchema;
+use serde::Serialize;
+use shuttle_report::asked_later::{Later, asked_later};
+use shuttle_report::batch::{Control, Runs};
+
+use super::figures::CardFigures;
+use crate::question::Budget;
+use crate::question::request::{self, UnitFigures};
+use crate::say;
+use crate::say::{Chances, Piece, Sentence, joined, name};
+
+/// Share of fires in which the lines may run short: with more a card is not to be used. What `request` and `report` aim
+/// at where nothing else is asked.
+pub const TARGET: f64 = 0.05;
+/// Minutes by which the last calls may come later.
+const LATER: [f64; 2] = [5.0, 10.0];
+/// Most fires for each: they tell one fire of 100 from three.
+const MOST_FIRES: u64 = 2_000;
+
+/// The last minute by which everyone is called, and what it costs to call later.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct DeadlineFigures {
+    /// By this minute after the alarm everyone has been called.
+    pub everyone_called_by_min: f64,
+    /// What it costs to call the aid later, all of it by as much.
+    pub called_later: Vec<CalledLaterFigures>,
+}
+
+/// All aid called later.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct CalledLaterFigures {
+    /// The last of it at this minute after the alarm.
+    pub last_call_min: f64,
+    /// Fires.
+    pub fires: u64,
+    /// Share of them in which the lines run short.
+    pub ran_short: f64,
+}
+
+/// Whom to ask for instead of what the plan does, as `request` has it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct InsteadFigures {
+    /// Whether that keeps the lines in water often enough.
+    pub meets_target: bool,
+    /// Share of fires in which the lines then run short.
+    pub interruption_probability: f64,
+    /// Simulated fires.
+    pub replications: u64,
+    /// Whom to ask for, in the order to ask.
+    pub ask_for: Vec<UnitFigures>,
+    /// The scenario's file, for the call that writes the card of that.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub file: String,
+}
+
+/// Nothing where the plan calls no aid.
+pub fn deadline(scenario: &Scenario, budget: Budget, control: &Control) -> Option<DeadlineFigures> {
+    let everyone = &scenario.aid.everyone.facts().tankers;
+    let is_aid = |called: &str| {
+        scenario.aid.candidates().into_iter().any(|place| everyone[place].name == called)
+    };
+    let aid: Vec<_> =
+        (scenario.plan.facts().tankers.iter()).filter(|tanker| is_aid(&tanker.name)).collect();
+    let last = (aid.iter().map(|tanker| tanker.call.requested_at)).reduce(f64::max)?;
+    let names: Vec<String> = aid.iter().map(|tanker| tanker.name.clone()).collect();
+    let runs = Runs {
+        first: 0,
+        count: budget.replications.min(MOST_FIRES),
+        seed: budget.seed,
+        threads: budget.threads,
+    };
+    let later = |found: Later| CalledLaterFigures {
+        last_call_min: last + found.by,
+        fires: found.runs,
+        ran_short: found.short as f64 / found.runs.max(1) as f64,
+    };
+    let found = asked_later(&scenario.plan, &names, &LATER, runs, control);
+    Some(DeadlineFigures {
+        everyone_called_by_min: last,
+        called_later: found.into_iter().filter(|one| one.runs > 0).map(later).collect(),
+    })
+}
+
+/// What `request` asks for, where the plan fails and the file lists aid.
+///
+/// - Given: the share of fires in which the lines run short as the plan stands.
+pub fn instead(
+    scenario: &Scenario,
+    short: f64,
+    budget: Budget,
+    control: &Control,
+) -> Option<InsteadFigures> {
+    if short <= TARGET || !scenario.aid.is_listed() {
+        return None;
+    }
+    let asked = request::Asked { target: TARGET, spare: true };
+    let answer = request::request(scenario, budget, asked, control);
+    Some(InsteadFigures {
+        meets_target: answer.figures.meets_target,
+        interruption_probability: answer.figures.interruption_probability,
+        replications: answer.basis.replications,
+        ask_for: answer.figures.request,
+        file: scenario.path.display().to_string(),
+    })
+}
+
+impl CardFigures {
+    /// Whether the lines run short more often than anybody should rely on.
+    pub fn is_not_to_be_used(&self) -> bool {
+        self.interruption_probability > TARGET
+    }
+}
+
+/// "everyone called by minute 8. Called by 13 instead, short in 46 fires of 100; by 18, in 83 fires of 100."
+pub fn deadline_words(of: &DeadlineFigures) -> Sentence {
+    let later = of.called_later.iter().enumerate().map(|(place, one)| {
+        let how_often = Piece::Fires(Chances::of(one.ran_short, one.fires));
+        let minute = Piece::Number(one.last_call_min, 0);
+        if place == 0 {
+            say!["if by ", minute, ", short in ", how_often]
+        } else {
+            say!["by ", minute, ", in ", how_often]
+        }
+    });
+    let by = match of.everyone_called_by_min {
+        0.0 => say!["everyone called at the alarm"],
+        minute => say!["everyone called by ", Piece::Clock(minute)],
+    };
+    let later: Vec<Sentence> = later.collect();
+    let costs = (!later.is_empty()).then(|| say!["; ", joined(later, "; ", "; ")]);
+    say![by, costs, "."]
+}
+
+/// "Maple Ford Tanker 2, call at minute 4, 17 min away".
+pub fn instead_words(of: &UnitFigures) -> Sentence {
+    let when = match of.requested_at_min {
+        0.0 => say!["at alarm"],
+        minute => say!["at ", Piece::Clock(minute)],
+    };
+    say![name(&of.name), ", ", when, ", ", Piece::Number(of.response_min, 0), " min away"]
+}
