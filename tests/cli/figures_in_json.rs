@@ -173,6 +173,13 @@ impl Printed {
         steps.into_iter().any(|step| ((number / step).round() * step - self.value).abs() < 0.5)
     }
 
+    /// Whether a figure of the US trade is told so in metric: "about 1,300 kPa" for 185 psi, to two figures.
+    fn is_about(&self, number: f64) -> bool {
+        let number = number.abs();
+        let step = 10f64.powf(number.max(1.0).log10().floor() - 1.0).max(1.0);
+        self.around.contains("about [") && ((number / step).round() * step - self.value).abs() < 0.5
+    }
+
     /// Whether a share is told so: "1 fire of 270", "all but 1 fire of 500".
     fn is_one_of(&self, share: f64) -> bool {
         [share, 1.0 - share].into_iter().filter(|share| *share > 0.0).any(|share| {
@@ -193,7 +200,7 @@ impl Printed {
                 // Times are told in hours where they are whole ones, and lengths of steps in seconds.
                 || self.is(number / 60.0)
                 || self.is(number * 60.0)
-                || is_metric && self.is_rounded_metric(*number)
+                || is_metric && (self.is_rounded_metric(*number) || self.is_about(*number))
         })
     }
 }

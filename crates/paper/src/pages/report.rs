@@ -30,18 +30,22 @@ struct RoomFor {
     marks: usize,
     /// Whether the flow that can be held is told; it stands on the second page in any case.
     held: bool,
+    /// Size of what is told, pt.
+    size: f64,
 }
 
-const ROOM_FOR: [RoomFor; 9] = [
-    RoomFor { advice: 4, lines: 2, marks: 9, held: true },
-    RoomFor { advice: 4, lines: 1, marks: 9, held: true },
-    RoomFor { advice: 3, lines: 1, marks: 9, held: true },
-    RoomFor { advice: 3, lines: 1, marks: 4, held: true },
-    RoomFor { advice: 2, lines: 1, marks: 4, held: true },
-    RoomFor { advice: 2, lines: 1, marks: 4, held: false },
-    RoomFor { advice: 1, lines: 1, marks: 4, held: false },
-    RoomFor { advice: 1, lines: 1, marks: 0, held: false },
-    RoomFor { advice: 0, lines: 1, marks: 0, held: false },
+const ROOM_FOR: [RoomFor; 11] = [
+    RoomFor { advice: 4, lines: 2, marks: 9, held: true, size: SIZE },
+    RoomFor { advice: 4, lines: 1, marks: 9, held: true, size: SIZE },
+    RoomFor { advice: 3, lines: 1, marks: 9, held: true, size: SIZE },
+    RoomFor { advice: 3, lines: 1, marks: 4, held: true, size: SIZE },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: true, size: SIZE },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: false, size: SIZE },
+    RoomFor { advice: 1, lines: 1, marks: 4, held: false, size: SIZE },
+    RoomFor { advice: 1, lines: 1, marks: 0, held: false, size: SIZE },
+    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: SIZE },
+    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: 10.0 },
+    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: SMALL },
 ];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
@@ -75,18 +79,22 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
     page.extend((room_for.advice > 0).then(headline));
     page.push(Block::heavy(put(reader, &risk.told.verdict), 14.0));
     page.push(dots(report, reader)?);
-    page.extend(told::blocks(&report.whole.told.points[..when_and_why(report)], reader, SIZE));
+    page.extend(told::blocks(
+        &report.whole.told.points[..when_and_why(report)],
+        reader,
+        room_for.size,
+    ));
     let held = match room_for.held {
         true => begun(reader, &report.hold.told.verdict),
         false => "What flow can be held: page 2.".to_owned(),
     };
-    page.push(Block::labelled("Hold", held, SIZE));
+    page.push(Block::labelled("Hold", held, room_for.size));
     page.push(Block::Heading("The clock".to_owned(), HEAD));
     page.push(clock(report, reader, room_for.marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
     page.extend(what_helps(report, reader, room_for.advice));
-    page.extend(not_to_be_spared(report, reader));
+    page.extend(not_to_be_spared(report, reader, room_for.size));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
     page.push(Block::Lines(room_for.lines));
     page.push(Block::Blanks {
@@ -155,20 +163,29 @@ fn not_to_be_spared_of_the_request(report: &Report) -> Option<Sentence> {
     let spare = request.spare.as_ref()?;
     let above = |one: &&LossFigures| matches!(one.verdict, OfTarget::Above | OfTarget::CannotWork);
     let lost: Vec<_> = spare.losses.iter().filter(above).map(|one| lost_words(&one.lost)).collect();
+    // What no request makes up for is not among the losses that it was chosen to stand.
+    let hopeless: Vec<_> = spare.not_made_up_for.iter().map(lost_words).collect();
+    let target = Piece::Share(request.target);
     match (lost.is_empty(), spare.stands) {
-        (false, _) => {
-            let target = Piece::Share(request.target);
-            Some(say!["With the request, above ", target, " without ", list(lost), "."])
-        }
-        (true, true) => {
-            Some(say!["With the request the loss of any one unit or source is made up for."])
-        }
+        _ if !hopeless.is_empty() => Some(say![
+            "With the request, ",
+            list(hopeless.into_iter().chain(lost)),
+            ": without any of them above ",
+            target,
+            ", and no request makes up for that."
+        ]),
+        (false, _) => Some(say!["With the request, above ", target, " without ", list(lost), "."]),
+        (true, true) => Some(say![
+            "With the request no loss of one unit or source brings it above ",
+            target,
+            "."
+        ]),
         (true, false) => None,
     }
 }
 
 /// What the plan cannot do without.
-fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
+fn not_to_be_spared(report: &Report, reader: &Reader, size: f64) -> Vec<Block> {
     let lose = &report.lose.figures;
     let names: Vec<_> = (lose.losses.iter())
         .filter(|row| matches!(row.fails, OfTarget::Above | OfTarget::CannotWork))
@@ -176,15 +193,15 @@ fn not_to_be_spared(report: &Report, reader: &Reader) -> Vec<Block> {
         .map(lost_words)
         .collect();
     let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
-    told.push(Block::words(put(reader, &report.lose.told.verdict), SIZE));
+    told.push(Block::words(put(reader, &report.lose.told.verdict), size));
     if lose.stands == Stands::NotEvenWhole {
         let of_request = not_to_be_spared_of_the_request(report);
-        told.extend(of_request.map(|words| Block::heavy(put(reader, &words), SIZE)));
+        told.extend(of_request.map(|words| Block::heavy(put(reader, &words), size)));
     }
     if lose.stands == Stands::NotAnyOne && !names.is_empty() && names.len() <= MOST_NAMES {
         told.push(Block::words(
             put(reader, &say!["Above ", Piece::Share(lose.target), " without ", list(names), "."]),
-            SIZE,
+            size,
         ));
     }
     told

@@ -52,6 +52,15 @@ pub(crate) fn options(
     names.iter().filter_map(option).collect()
 }
 
+/// Whether it is a name, and neither blank nor an amount such as "3,000 gal" or "drop tank 3000 gal".
+fn is_a_name(typed: Option<&str>) -> bool {
+    let Some(typed) = typed else { return false };
+    let tail = typed.trim_start_matches(|c: char| !c.is_ascii_digit());
+    // A number and a unit behind it.
+    let is_amount = Amount::typed(tail).is_ok_and(|amount| amount.json().is_string());
+    !is_amount && Amount::typed(typed).is_err()
+}
+
 /// What its rows cost together; `None`: not said.
 fn sum(costs: &[Amount]) -> Option<Value> {
     match costs {
@@ -73,6 +82,19 @@ fn changed(
     wrong: &mut Vec<SheetMistake>,
 ) -> Option<Sheets> {
     let what = sheet.needed_text(row, Column::What, wrong)?;
+    let again = ANOTHER.contains(&what.to_lowercase().as_str());
+    if again && !is_a_name(sheet.text(row, Column::Becomes).as_deref()) {
+        wrong.push(SheetMistake::new(
+            sheet.spot(row, Column::Becomes),
+            "here stands what the one more is called",
+            format!(
+                "write its name, such as Tanker 6; for a drop tank write '{}' into '{}' and what it holds here",
+                Column::DropTank.heading(),
+                Column::What.heading()
+            ),
+        ));
+        return None;
+    }
     sheet.needed_text(row, Column::Becomes, wrong)?;
     let becomes = sheet.cell(row, Column::Becomes)?.clone();
     let of = sheet.text(row, Column::Of);
@@ -98,7 +120,6 @@ fn changed(
     };
     let unit = others.units.row_named(Column::Unit, &of);
     let source = others.sources.row_named(Column::Source, &of);
-    let again = ANOTHER.contains(&what.to_lowercase().as_str());
     match (unit, source) {
         (Some(at), _) => match column_of(&what, &UNITS) {
             _ if again => Some(Sheets {

@@ -43,17 +43,25 @@ pub(super) fn front(
         let told = reader.put(&say![drop_tanks(tanks), more, "."]);
         blocks.push(Block::labelled("DROP TANKS", told, shown.size));
     }
-    for source in card.sources.iter().take(shown.rest) {
+    let sources = on_the_front(shown);
+    for source in card.sources.iter().take(sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), shown.size));
     }
-    if card.sources.len() > shown.rest {
-        blocks.push(Block::heavy("More fill sites: see the back.", shown.size));
+    if card.sources.len() > sources {
+        let told =
+            if sources == 0 { "FILL AT: see the back." } else { "More fill sites: see the back." };
+        blocks.push(Block::heavy(told, shown.size));
     }
     if card.one_lane_at_the_fire {
         blocks.push(Block::heavy("One direction at a time on the road by the fire.", shown.size));
     }
     blocks.push(Block::heavy(ON_THE_ROAD, shown.size));
     blocks
+}
+
+/// Sources on the front.
+fn on_the_front(shown: Shown) -> usize {
+    if shown.brief { 0 } else { shown.rest }
 }
 
 /// "3,500 gal from Tanker 5, one at a time; 3,000 gal from Maple Ford Tanker 2, two dump places".
@@ -181,7 +189,7 @@ pub(super) fn not_on_the_front(
     }
     let turns = &card.turns;
     blocks.extend((!turns.is_empty()).then(|| Block::Grid(overdue(turns, SIZE, reader))));
-    for source in card.sources.iter().skip(shown.rest) {
+    for source in card.sources.iter().skip(on_the_front(shown)) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
     let notes = answer.told.notes.iter().take(shown.rest);

@@ -35,6 +35,9 @@ struct Shown {
     units: usize,
     /// Steps of the flow, sources, drop tanks and warnings, each.
     rest: usize,
+    /// Whether sources, the pump and the flow once more stand on the back, so that everybody who is asked for stands on
+    /// the front.
+    brief: bool,
     /// Size of letters, pt.
     size: f64,
 }
@@ -49,11 +52,12 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let sheet = Sheet::upright(format, MARGIN);
     // Who is asked for comes first: of all lists theirs is the last to be cut.
     let all = usize::MAX;
-    let larger = LARGER.map(|size| Shown { units: all, rest: all, size });
-    let whole = Shown { units: all, rest: all, size: SIZE };
-    let shorter = LENGTHS.map(|rest| Shown { units: all, rest, size: SIZE });
-    let fewer = LENGTHS.map(|units| Shown { units, rest: 1, size: SIZE });
-    let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(fewer);
+    let whole = Shown { units: all, rest: all, brief: false, size: SIZE };
+    let larger = LARGER.map(|size| Shown { size, ..whole });
+    let shorter = LENGTHS.map(|rest| Shown { rest, ..whole });
+    let brief = shorter.map(|shown| Shown { brief: true, ..shown });
+    let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, size: SIZE });
+    let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(brief).chain(fewer);
     let sides = candidates().find_map(|shown| sides(answer, shown, made, sheet));
     let sides = sides.unwrap_or_else(|| {
         let mut uncut = candidates().map(|shown| uncut(answer, shown, made, sheet));
@@ -61,7 +65,10 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
             sides.iter().all(|side| height(side, sheet.column()) <= sheet.room())
         };
         // What does not fit even so goes on on a third page.
-        let last = || self::uncut(answer, Shown { units: 1, rest: 1, size: SIZE }, made, sheet);
+        let last = || {
+            let least = Shown { units: 1, rest: 1, brief: true, size: SIZE };
+            self::uncut(answer, least, made, sheet)
+        };
         uncut.find(fits).unwrap_or_else(last)
     });
     sides.into_iter().flat_map(|side| pages(&side, sheet)).collect()
@@ -95,6 +102,7 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
     let mut back = vec![whole];
     back.extend(dispatch::back(answer, shown, made, wide));
     back.extend(boss::not_on_the_front(answer, shown, reader));
+    back.extend(operator::not_on_the_front(answer, shown, reader));
     back.extend(operator::made_from(answer, made));
     [front, back]
 }
@@ -120,7 +128,7 @@ fn sides(
     let backs: [Filled<'_>; 3] = [
         &|_| dispatch::back(answer, shown, made, wide),
         &|room| boss::back(answer, shown, made, (room, wide)),
-        &|room| operator::back(answer, made, (room, wide)),
+        &|room| operator::back(answer, shown, made, (room, wide)),
     ];
     let mut strips = [0, 1, 2].map(|strip| tall(&fronts[strip]).max(tall(&backs[strip](0.0))));
     let left = sheet.room() - 2.0 * tall(&[Block::Cut]) - strips.iter().sum::<f64>();

@@ -27,9 +27,10 @@ pub(super) fn front(
     let size = shown.size;
     let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, size, wide)];
     blocks.extend(warning(answer, reader, size));
-    blocks.push(Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), size));
+    let [flow, pump] = flow_and_pump(card, size, reader);
+    blocks.extend((!shown.brief).then_some(flow));
     blocks.extend(gate_down(card, size, reader));
-    blocks.push(Block::labelled("PUMP", reader.put(&pump(card)), size));
+    blocks.extend((!shown.brief).then_some(pump));
     let reserve = (card.reserve_gal > 0.0).then(|| {
         say![
             Piece::Volume(card.reserve_gal),
@@ -41,6 +42,23 @@ pub(super) fn front(
     let reserve = reserve.unwrap_or_else(|| say!["command decides on GATE DOWN."]);
     blocks.push(Block::labelled("RESERVE", reader.put(&reserve), size));
     blocks
+}
+
+fn flow_and_pump(card: &CardFigures, size: f64, reader: &Reader) -> [Block; 2] {
+    [
+        Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), size),
+        Block::labelled("PUMP", reader.put(&pump(card)), size),
+    ]
+}
+
+/// What did not fit on the front.
+pub(super) fn not_on_the_front(
+    answer: &Answer<CardFigures>,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
+    let both = shown.brief.then(|| flow_and_pump(&answer.figures, SIZE, reader));
+    both.into_iter().flatten().collect()
 }
 
 /// The level first, large; what it means; when to ask before; and how long each level lasts, whether one warns or not.
@@ -202,14 +220,14 @@ fn pump(card: &CardFigures) -> Sentence {
 /// Behind the strip: the log of loads, as many as there is room for, and what the card was made from.
 pub(super) fn back(
     answer: &Answer<CardFigures>,
+    shown: Shown,
     made: &Made,
     (room, wide): (f64, f64),
 ) -> Vec<Block> {
     let labels = ["Pump operator", "Water supply officer"].map(str::to_owned).to_vec();
-    let mut blocks = vec![
-        strip_head("PUMP OPERATOR, back", &answer.title, made, SIZE, wide),
-        Block::Blanks { labels, in_a_row: 2, size: SIZE },
-    ];
+    let mut blocks = vec![strip_head("PUMP OPERATOR, back", &answer.title, made, SIZE, wide)];
+    blocks.extend(not_on_the_front(answer, shown, &made.reader));
+    blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
     let below = made_from(answer, made);
     let left = room - height(&blocks, wide) - height(&below, wide);
     let log = |rows: usize| Block::Grid(loads(rows, &made.reader));

@@ -199,7 +199,10 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     let lost = card.tanker_lost.as_ref()?;
     let peak = card.peak_flow_gpm;
     let planned = say![Piece::Flow(peak), " in ", Piece::Fires(lost.without_it.chances())];
-    let who = say![lost_words(&lost.lost), ", the worst to lose"];
+    let who = say![
+        lost_words(&lost.lost),
+        ", the worst to lose once the whole flow is on (what it brought stays)"
+    ];
     Some(match lost.gate_down_to_gpm.zip(lost.gated_down) {
         Some((flow, held)) if flow >= peak => say![
             "no need to gate down: without ",

@@ -52,6 +52,8 @@ pub struct LayFigures {
     pub engines: u32,
     /// The farthest one engine pumps.
     pub greatest_spacing_ft: f64,
+    /// The greatest discharge pressure at each engine.
+    pub discharge_psi: f64,
     /// Water to fill it.
     pub fill_gal: f64,
     /// First water out of it, minutes after the alarm, or after the start where no shuttle is compared.
@@ -114,6 +116,7 @@ impl HoseFigures {
                 hose_ft: lay.hose_ft,
                 engines: lay.engines,
                 greatest_spacing_ft: lay.greatest_spacing_ft,
+                discharge_psi: one.discharge_psi,
                 fill_gal: lay.fill_gal,
                 first_water_min: lay.first_water_min,
             }),
