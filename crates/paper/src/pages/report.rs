@@ -3,7 +3,7 @@
 use answers::question::lose::{Side as OfTarget, Stands, lost_words};
 use answers::question::report::Report;
 use answers::question::request::LossFigures;
-use answers::say::{Chances, Piece, Sentence, list};
+use answers::say::{Chances, Piece, Sentence, either, list};
 use answers::{Reader, say};
 use shuttle_report::units;
 
@@ -93,7 +93,7 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
     page.push(clock(report, reader, room_for.marks)?);
     page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
     page.extend(pinch(&report.check.figures, reader)?);
-    page.extend(what_helps(report, reader, room_for.advice));
+    page.extend(what_helps(report, reader, room_for.advice, room_for.size));
     page.extend(not_to_be_spared(report, reader, room_for.size));
     page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
     page.push(Block::Lines(room_for.lines));
@@ -119,13 +119,13 @@ fn when_and_why(report: &Report) -> usize {
 }
 
 /// What helps, with room for what it costs.
-fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block> {
+fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -> Vec<Block> {
     // What the file asks about comes first: it has its price.
     let options = report.compare.iter().flat_map(|one| &one.told.advice);
     let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
     let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
-        blocks.push(Block::heavy(put(reader, &request.told.verdict), SIZE));
+        blocks.push(Block::heavy(put(reader, &request.told.verdict), size));
     }
     if advice.is_empty() {
         let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
@@ -133,11 +133,11 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
         } else {
             "No single change that was tried helps clearly."
         };
-        blocks.push(Block::words(none, SIZE));
+        blocks.push(Block::words(none, size));
         return blocks;
     }
     if most_advice == 0 {
-        blocks.push(Block::words("Changes that help: see behind.", SIZE));
+        blocks.push(Block::words("Changes that help: see behind.", size));
         return blocks;
     }
     let rows = advice.iter().take(most_advice).map(|one| {
@@ -152,7 +152,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize) -> Vec<Block
         rows: rows.collect(),
         ruled: true,
         tall: 0.0,
-        size: SIZE,
+        size,
     }));
     blocks
 }
@@ -167,13 +167,12 @@ fn not_to_be_spared_of_the_request(report: &Report) -> Option<Sentence> {
     let hopeless: Vec<_> = spare.not_made_up_for.iter().map(lost_words).collect();
     let target = Piece::Share(request.target);
     match (lost.is_empty(), spare.stands) {
-        _ if !hopeless.is_empty() => Some(say![
-            "With the request, ",
-            list(hopeless.into_iter().chain(lost)),
-            ": without any of them above ",
-            target,
-            ", and no request makes up for that."
-        ]),
+        _ if !hopeless.is_empty() => {
+            let also = (!lost.is_empty()).then(|| {
+                say![" Above ", Piece::Share(request.target), " without ", list(lost), " too."]
+            });
+            Some(say!["No request makes up for the loss of ", either(hopeless), ".", also])
+        }
         (false, _) => Some(say!["With the request, above ", target, " without ", list(lost), "."]),
         (true, true) => Some(say![
             "With the request no loss of one unit or source brings it above ",

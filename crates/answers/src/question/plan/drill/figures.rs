@@ -236,7 +236,7 @@ impl DrillFigures {
             steps: steps(found),
             waits: (measured.waits.iter())
                 .map(|wait| {
-                    let (waited_for, fill_site) = waited(wait.place, &site);
+                    let (waited_for, fill_site) = waited(wait.place, site);
                     WaitFigures {
                         waited_for,
                         fill_site,
@@ -248,7 +248,7 @@ impl DrillFigures {
                 .collect(),
             waits_by_place: (waited_at(&measured.waits).into_iter())
                 .map(|(place, times, wait_min)| {
-                    let (waited_for, fill_site) = waited(place, &site);
+                    let (waited_for, fill_site) = waited(place, site);
                     WaitsAtPlace { waited_for, fill_site, times, wait_min }
                 })
                 .collect(),
