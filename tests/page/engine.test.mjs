@@ -55,12 +55,15 @@ function asked(what, scenario, ask) {
  */
 function same(one, other, at = '') {
   if (typeof one === 'number' && typeof other === 'number' && !Object.is(one, other)) {
-    const isEnd = /\.(ci_low|ci_high|ci)(\.\d+)?$/.test(at);
+    // Of what a sentence tells each may be such an end.
+    const isEnd = /\.(ci_low|ci_high|ci)(\.\d+)?$/.test(at) || /\.\w*values\.\d+\.share$/.test(at);
+    // And each may be of what the inputs may be.
+    const isToldDoubt = /\.told\..*values\.\d+\.\w+$/.test(at);
     // A hydrant's flow by its test, and what it lets pass, goes through the platform's powers.
     const isFlow = /_(gpm|lpm)$/.test(at);
     // What the inputs may be is drawn through the same library, and shares of variance are small differences.
     const isDoubt = /\.doubt\./.test(at);
-    const within = isDoubt ? 1e-6 : isEnd || isFlow ? 1e-12 : 0;
+    const within = isDoubt || isToldDoubt ? 1e-6 : isEnd || isFlow ? 1e-12 : 0;
     assert.ok(within > 0 && Math.abs(one - other) <= within * Math.max(1e-3, Math.abs(one)), `${at}: ${one}, ${other}`);
   } else if (one !== null && other !== null && typeof one === 'object' && typeof other === 'object') {
     assert.deepEqual(Object.keys(one), Object.keys(other), at);

@@ -82,7 +82,7 @@ test('typing never waits for an answer, and the last plan is the one answered', 
 
 /** What the command says, without what it says of its flags. */
 function onAPage(text) {
-  return text.replace('`request` picks', 'the question whom to ask picks').replace(/ \(--[a-z-]+\)|: --spare 0|; --more lists them/g, '');
+  return text.replace('`request` picks', 'the question whom to ask picks').replace(/ \(--[a-z-]+\)| \(`[a-z_.]+`\)|: --spare 0|; --more lists them/g, '');
 }
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));

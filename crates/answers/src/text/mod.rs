@@ -291,11 +291,11 @@ mod tests {
 
     #[test]
     fn what_is_refused_is_broken_behind_its_own_indent() {
-        let text = "bucketline: barn.json: the file has mistakes\n  line 12, tankers[1].capacity: 90 gal is out of range\n    cure: give what the tank holds, in gallons, as its plate says\n";
-        let told = wrapped_lines(text, 50);
-        assert!(told.lines().all(|line| line.chars().count() <= 50), "{told}");
-        assert!(told.contains("\n    range\n"), "{told}");
-        assert!(told.contains("\n      its plate says\n"), "{told}");
+        let text = "bucketline: barn.json: the file has mistakes\n  line 12, tankers[1].capacity: 90 gallons of water is out of range\n    cure: give what the tank holds, in gallons, as its plate says\n";
+        let told = wrapped_lines(text, 60);
+        assert!(told.lines().all(|line| line.chars().count() <= 60), "{told}");
+        assert!(told.contains("\n    of range\n"), "{told}");
+        assert!(told.contains("\n      says\n"), "{told}");
         let words = |text: &str| text.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
         assert_eq!(words(&told), words(text), "no word is lost");
         assert!(told.ends_with('\n'));

@@ -60,6 +60,7 @@ pub struct GoneFigures {
     /// What is gone.
     pub lost: Lost,
     /// At the flow that is planned; null where no water can reach the lines without it.
+    #[serde(rename = "nothing_done")]
     pub without_it: Option<ShortFigures>,
     /// As of a tanker.
     pub gate_down_to_gpm: Option<f64>,
