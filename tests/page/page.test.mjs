@@ -82,7 +82,16 @@ test('typing never waits for an answer, and the last plan is the one answered', 
 
 /** What the command says, without what it says of its flags. */
 function onAPage(text) {
-  return text.replace('`request` picks', 'the question whom to ask picks').replace(/ \(--[a-z-]+\)| \(`[a-z_.]+`\)|: --spare 0|; --more lists them/g, '');
+  const words = {
+    '`request` picks': 'the question whom to ask picks',
+    'the file does not say whose': 'nothing says whose',
+    'under `aid` of the file': 'listed as aid',
+    '`bucketline risk`': 'the answer to the plan',
+    '`hose.distance`': 'the distance for hose',
+    ' of seed ': ' of series ',
+  };
+  const said = Object.entries(words).reduce((told, [command, page]) => told.replaceAll(command, page), text);
+  return said.replace(/ \(--[a-z-]+\)| \(`[a-z_.]+`( of each)?\)|: --spare 0|; --more lists them/g, '');
 }
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));
