@@ -13,7 +13,7 @@ use serde_json::Value;
 use super::{bucketline, folder, scenario, scenarios};
 
 /// Words with figures in them that are no figures of the plan, each with the reason why no result has them.
-const OURS: [(&str, &str); 18] = [
+const OURS: [(&str, &str); 21] = [
     (" of 100", "the unit in which chances are said"),
     ("95% interval", "what every interval holds at, as the schema says of each"),
     ("at 95%", "the same"),
@@ -30,6 +30,15 @@ const OURS: [(&str, &str); 18] = [
     ("without 10% off", "the same"),
     ("at 150 psi", "the pressure that pumps are rated at, as the schema says of each"),
     ("at 1,034 kPa", "the same"),
+    (
+        "up to 185 psi",
+        "the pressure of a lay that is not made: of one that is, it is in the result",
+    ),
+    (
+        "about 90 m a minute",
+        "the speed of laying, of which the result has the US figure turned exactly",
+    ),
+    ("elevation 0.434 x", "the pressure of a foot of water"),
     ("50-year drought", "the name of a condition"),
     ("0.65 + 1.70 x", "the travel rule itself, which the schema names"),
 ];
