@@ -33,7 +33,7 @@ impl From<Verdict> for Side {
 }
 
 impl Side {
-    /// "yes", "no", "too close": an answer to [`below`].
+    /// "yes", "no", "too close": an answer to whether it is below the target.
     ///
     /// - Given: `why`, what to say where the plan cannot work.
     pub fn words(self, why: Sentence) -> Sentence {
