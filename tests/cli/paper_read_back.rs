@@ -265,6 +265,26 @@ fn the_card_says_when_a_tanker_is_overdue_how_long_each_level_lasts_and_what_hol
 }
 
 #[test]
+fn who_brings_the_pump_of_a_source_is_told_to_whoever_calls() {
+    let folder = folder();
+    let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("read");
+    let mut plan: Value = serde_json::from_str(&text).expect("JSON");
+    let site = plan["fill_sites"][0].as_object_mut().expect("a fill site");
+    site.remove("ready");
+    site.insert("source_pump".into(), json!({"brought_by": "Tanker 7", "setup": 8}));
+    let pond = site["name"].as_str().expect("a name").to_owned();
+    let file = folder.path().join("pump.json");
+    fs::write(&file, plan.to_string()).expect("written");
+    let (answer, pdf) = made("card", &file.display().to_string(), folder.path(), &["--all-aid"]);
+    for unit in answer["who_comes"].as_array().expect("who comes") {
+        let brings = if unit["name"] == "Tanker 7" { json!([pond]) } else { json!([]) };
+        assert_eq!(unit["brings_pump_to"], brings, "{unit}");
+    }
+    let told = format!("the pump for {pond}");
+    assert!(text_of(&pdf).contains(&told), "{told}: {}", text_of(&pdf));
+}
+
+#[test]
 fn who_comes_only_with_others_says_so_once() {
     let folder = folder();
     let text = fs::read_to_string(scenario("feed_mill_mutual_aid")).expect("read");

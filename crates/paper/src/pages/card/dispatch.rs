@@ -181,6 +181,7 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
             beside.push(say!["brings ", Piece::Count(several.len()), " drop tanks"]);
         }
     }
+    beside.extend(of.brings_pump_to.iter().map(|site| say!["the pump for ", name(site)]));
     if alarm.is_none() {
         beside.extend(of.alarm.map(|alarm| say![alarm, " alarm"]));
     }

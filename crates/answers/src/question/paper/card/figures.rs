@@ -111,6 +111,8 @@ pub struct UnitFigures {
     pub comes_share: f64,
     /// Numbers of the drop tanks it brings, from 1.
     pub brings_drop_tanks: Vec<usize>,
+    /// Fill sites whose pump it brings.
+    pub brings_pump_to: Vec<String>,
     /// Its tank; null for what carries no water.
     pub capacity_gal: Option<f64>,
     /// The alarm it is on, where the scenario states one.
@@ -285,6 +287,7 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
         response_min: call.response.mean(),
         comes_share: call.turnout,
         brings_drop_tanks,
+        brings_pump_to: pumps_brought_by(facts, name),
         capacity_gal: None,
         alarm: name.and_then(|name| scenario.aid.alarm_of(name)).map(scenario_file::Alarm::key),
         comes_only_with: name.map(|name| scenario.aid.comes_only_with(name)).unwrap_or_default(),
@@ -319,17 +322,30 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
     units
 }
 
+/// Who brings it; `None`: its own vehicle.
+fn bringer<'f>(facts: &'f PlanDraft, by: &Brought) -> Option<&'f String> {
+    match by {
+        Brought::Itself(_) => None,
+        Brought::ByTanker(place) => Some(&facts.tankers[*place].name),
+        Brought::ByAttackEngine => Some(&facts.attack_engine.name),
+        Brought::BySupplyEngine => {
+            Some(facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name))
+        }
+    }
+}
+
+fn pumps_brought_by(facts: &PlanDraft, name: Option<&String>) -> Vec<String> {
+    let brings = |by: &Brought| name.is_some() && bringer(facts, by) == name;
+    (facts.fill_sites.iter())
+        .filter(|site| site.source_pump.as_ref().is_some_and(|pump| brings(&pump.brought)))
+        .map(|site| site.name.clone())
+        .collect()
+}
+
 fn drop_tanks(facts: &PlanDraft) -> Vec<DropTankFigures> {
-    let brought_by = |by: &Brought| {
-        let name = match by {
-            Brought::Itself(_) => return BringsFigures::Itself,
-            Brought::ByTanker(place) => &facts.tankers[*place].name,
-            Brought::ByAttackEngine => &facts.attack_engine.name,
-            Brought::BySupplyEngine => {
-                facts.supply.engine.as_ref().map_or(&facts.attack_engine.name, |one| &one.name)
-            }
-        };
-        BringsFigures::Unit { name: name.clone() }
+    let brought_by = |by: &Brought| match bringer(facts, by) {
+        Some(name) => BringsFigures::Unit { name: name.clone() },
+        None => BringsFigures::Itself,
     };
     (facts.drop_tanks.iter().enumerate())
         .map(|(place, tank)| DropTankFigures {
