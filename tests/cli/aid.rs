@@ -153,6 +153,14 @@ fn aid_that_is_not_asked_for_is_told_in_one_line_of_every_answer() {
             }
         }
     }
+    // Options are weighed on the plan as it stands; that somebody could be asked is said there too.
+    let district = scenario("mill_crossing_addresses");
+    for (asks, is_told) in [(&[][..], true), (&["--all-aid"], false)] {
+        let arguments = [&["compare", &district, "--runs", "100", "--json"], asks].concat();
+        let found = answer(&arguments);
+        let points = found["told"]["points"].as_array().expect("points");
+        assert_eq!(points.iter().any(|point| point["label"] == "aid"), is_told, "{asks:?}");
+    }
 }
 
 /// Where nothing meets the wish, `request` and `size` say what can be held, as `hold` does.

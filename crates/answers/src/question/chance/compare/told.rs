@@ -11,7 +11,7 @@ use crate::shared::against::{Against, digits_of};
 use crate::shared::instead::instead;
 use crate::shared::never_binds::never_bind;
 use crate::shared::note;
-use crate::shared::{headline, notes};
+use crate::shared::{aid_not_asked, headline, notes};
 
 /// So many options are told at once.
 const MOST_ADVICE: usize = 3;
@@ -36,6 +36,9 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
     let mut points = Vec::new();
     if let Some(unlike) = &figures.unlike {
         points.push(Block::Point(Label::Careful, unlike.words()));
+    }
+    if let [alone] = scenarios {
+        points.extend(aid_not_asked(alone));
     }
     points.extend(cost(figures).map(|cost| Block::Point(Label::Cost, cost)));
     let alone = figures.best.map(|best| &figures.options[best]);
