@@ -34,18 +34,22 @@ struct RoomFor {
     size: f64,
 }
 
-const ROOM_FOR: [RoomFor; 11] = [
+/// Letters shrink, and the clock tells fewer marks, before what helps is left out.
+const ROOM_FOR: [RoomFor; 14] = [
     RoomFor { advice: 4, lines: 2, marks: 9, held: true, size: SIZE },
     RoomFor { advice: 4, lines: 1, marks: 9, held: true, size: SIZE },
-    RoomFor { advice: 3, lines: 1, marks: 9, held: true, size: SIZE },
-    RoomFor { advice: 3, lines: 1, marks: 4, held: true, size: SIZE },
-    RoomFor { advice: 2, lines: 1, marks: 4, held: true, size: SIZE },
-    RoomFor { advice: 2, lines: 1, marks: 4, held: false, size: SIZE },
-    RoomFor { advice: 1, lines: 1, marks: 4, held: false, size: SIZE },
-    RoomFor { advice: 1, lines: 1, marks: 0, held: false, size: SIZE },
-    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: SIZE },
-    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: 10.0 },
+    RoomFor { advice: 4, lines: 1, marks: 9, held: true, size: 10.0 },
+    RoomFor { advice: 4, lines: 1, marks: 4, held: true, size: 10.0 },
+    RoomFor { advice: 4, lines: 1, marks: 4, held: true, size: SMALL },
+    RoomFor { advice: 3, lines: 1, marks: 4, held: true, size: SMALL },
+    RoomFor { advice: 3, lines: 1, marks: 4, held: false, size: SMALL },
+    RoomFor { advice: 2, lines: 1, marks: 4, held: false, size: SMALL },
+    RoomFor { advice: 2, lines: 1, marks: 0, held: false, size: SMALL },
+    RoomFor { advice: 1, lines: 1, marks: 0, held: false, size: SMALL },
+    RoomFor { advice: 1, lines: 0, marks: 4, held: false, size: SMALL },
+    RoomFor { advice: 1, lines: 0, marks: 0, held: false, size: SMALL },
     RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: SMALL },
+    RoomFor { advice: 0, lines: 0, marks: 0, held: false, size: SMALL },
 ];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;

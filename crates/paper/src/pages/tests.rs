@@ -262,16 +262,18 @@ fn a_card_is_cut_at_the_same_heights_on_both_sides() {
                 (true, false, "TANKER BOSS"),
                 (true, true, "PUMP OPERATOR"),
             ]
-            .map(|(below, lower, says)| (below, lower, format!("{says}{end}")))
+            .map(|(below, lower, says)| (below, lower, format!("{says}{end}, 2026-03-01")))
         };
-        // Behind whose strip it is stands of which plan.
-        let front: Vec<_> = (headings(&pages[0]).into_iter())
-            .map(|(below, lower, says)| {
-                (below, lower, says.split(": ").next().unwrap_or_default().to_owned())
-            })
-            .collect();
-        assert_eq!(front, expected(""));
-        assert_eq!(headings(&pages[1]), expected(", back"));
+        // Behind whose strip it is, and of which day, stands of which plan.
+        let whose = |page: &Page| -> Vec<_> {
+            (headings(page).into_iter())
+                .map(|(below, lower, says)| {
+                    (below, lower, says.split(": ").next().unwrap_or_default().to_owned())
+                })
+                .collect()
+        };
+        assert_eq!(whose(&pages[0]), expected(""));
+        assert_eq!(whose(&pages[1]), expected(", back"));
     }
 }
 
@@ -290,10 +292,9 @@ fn a_card_that_is_more_than_strips_hold_is_not_cut() {
 fn a_card_says_how_often_its_plan_fails() {
     let mut never = text("hay_barn_two_tankers");
     never["tankers"].as_array_mut().expect("tankers").truncate(1);
-    for (of, told) in [
-        (never, "THIS PLAN RUNS SHORT IN EVERY"),
-        (text("hay_barn_two_tankers"), "Short of water in "),
-    ] {
+    for (of, told) in
+        [(never, "short in every one of"), (text("hay_barn_two_tankers"), "Short of water in ")]
+    {
         let scenario = read(&of);
         let answer = card_of(&scenario);
         let front = &card(&answer, Format::Letter, &made(&scenario, false))[0];
