@@ -292,9 +292,11 @@ fn a_card_that_is_more_than_strips_hold_is_not_cut() {
 fn a_card_says_how_often_its_plan_fails() {
     let mut never = text("hay_barn_two_tankers");
     never["tankers"].as_array_mut().expect("tankers").truncate(1);
-    for (of, told) in
-        [(never, "short in every one of"), (text("hay_barn_two_tankers"), "Short of water in ")]
-    {
+    for (of, told) in [
+        (never, "DO NOT USE THIS CARD: short in every one of"),
+        (text("hay_barn_two_tankers"), "DO NOT USE THIS CARD: short in "),
+        (crowded(), "Short of water in "),
+    ] {
         let scenario = read(&of);
         let answer = card_of(&scenario);
         let front = &card(&answer, Format::Letter, &made(&scenario, false))[0];

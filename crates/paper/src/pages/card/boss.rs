@@ -14,6 +14,8 @@ use crate::layout::sheet::height;
 use crate::pages::begun;
 use crate::pages::caution::ON_THE_ROAD;
 
+/// So many kinds of tanker are told in a line; more are a table.
+const IN_A_LINE: usize = 2;
 /// A sketch needs this much height, pt.
 const LEAST_SKETCH: f64 = 70.0;
 
@@ -26,10 +28,11 @@ pub(super) fn front(
     let (card, reader) = (&answer.figures, &made.reader);
     let clock = say!["After the alarm: ", clock_words(card)];
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
-    let mut blocks = vec![strip_head(&boss, &answer.title, made, shown.size, wide)];
-    blocks.extend(warning(answer, reader, shown.size));
+    let mut blocks = vec![strip_head(&boss, &answer.title, made, shown, wide)];
+    blocks.extend((!shown.one_sheet).then(|| warning(answer, reader, shown.size)).flatten());
+    let flow = || Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), shown.size);
+    blocks.extend((!shown.one_sheet).then(flow));
     blocks.extend([
-        Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), shown.size),
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         Block::labelled("CLOCK", reader.put(&clock), shown.size),
     ]);
@@ -47,7 +50,7 @@ pub(super) fn front(
     for source in card.sources.iter().take(sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), shown.size));
     }
-    if card.sources.len() > sources {
+    if card.sources.len() > sources && !(shown.one_sheet && sources == 0) {
         let told =
             if sources == 0 { "FILL AT: see the back." } else { "More fill sites: see the back." };
         blocks.push(Block::heavy(told, shown.size));
@@ -81,13 +84,11 @@ fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
     joined(tanks, "; ", "; ")
 }
 
-/// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away
-/// as long to a minute stand in one row, with the longest of their times.
-fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
+/// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away as
+/// long to a minute are told together, with the longest of their times.
+fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
     let put = |sentence: Sentence| reader.put(&sentence);
-    let minutes = |of: Option<f64>| {
-        of.map_or_else(|| "-".to_owned(), |minutes| put(say![Piece::Number(minutes, 0)]))
-    };
+    let minutes = |of: Option<f64>| of.map_or_else(|| say!["-"], |one| say![Piece::Number(one, 0)]);
     let as_long = |a: Option<f64>, b: Option<f64>| match (a, b) {
         (Some(a), Some(b)) => (a - b).abs() <= 1.0,
         (a, b) => a == b,
@@ -98,24 +99,50 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
             && as_long(a.back_within_min, b.back_within_min)
             && as_long(a.overdue_after_min, b.overdue_after_min)
     };
-    let row = |together: &[TurnFigures]| {
-        let (first, last) = (&together[0], &together[together.len() - 1]);
-        let who = match together {
-            [_] => say![name(&first.name)],
-            _ => say![name(&first.name), " to ", name(&last.name)],
-        };
-        let longest = |of: fn(&TurnFigures) -> Option<f64>| {
-            minutes(together.iter().filter_map(of).reduce(f64::max))
-        };
+    let longest = |together: &[TurnFigures], of: fn(&TurnFigures) -> Option<f64>| {
+        together.iter().filter_map(of).reduce(f64::max)
+    };
+    let back = |together: &[TurnFigures]| longest(together, |turn| turn.back_within_min);
+    let late = |together: &[TurnFigures]| longest(together, |turn| turn.overdue_after_min);
+    let rows: Vec<&[TurnFigures]> = turns.chunk_by(alike).collect();
+    let who = |together: &[TurnFigures]| match together {
+        all if all.len() == turns.len() => say!["each ", Piece::Tanker],
+        [one] => say![name(&one.name)],
+        [first, .., last] => say![name(&first.name), " to ", name(&last.name)],
+        [] => say![],
+    };
+    if rows.len() <= IN_A_LINE {
+        let told = rows.iter().map(|together| {
+            say![
+                who(together),
+                " at ",
+                minutes(late(together)),
+                " min (back in ",
+                minutes(back(together)),
+                "; ",
+                Piece::Volume(together[0].capacity_gal),
+                " last ",
+                Piece::Number(together[0].load_lasts_min, 1),
+                ")"
+            ]
+        });
+        return Block::labelled(
+            "OVERDUE",
+            begun(reader, &say![joined(told, "; ", "; "), "."]),
+            size,
+        );
+    }
+    let row = |together: &&[TurnFigures]| {
+        let first = &together[0];
         vec![
-            put(who),
+            put(who(together)),
             put(say![Piece::BareVolume(first.capacity_gal)]),
             put(say![Piece::Number(first.load_lasts_min, 1)]),
-            longest(|turn| turn.back_within_min),
-            longest(|turn| turn.overdue_after_min),
+            put(minutes(back(together))),
+            put(minutes(late(together))),
         ]
     };
-    Grid {
+    Block::Grid(Grid {
         columns: vec![
             ("unit".to_owned(), Side::Left),
             (put(say![Piece::VolumeSign]), Side::Right),
@@ -123,11 +150,11 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Grid {
             ("back in, min".to_owned(), Side::Right),
             ("overdue at, min".to_owned(), Side::Right),
         ],
-        rows: turns.chunk_by(alike).map(row).collect(),
+        rows: rows.iter().map(row).collect(),
         ruled: false,
         tall: 0.0,
         size,
-    }
+    })
 }
 
 /// "dry about minute 113 at this use", where it runs dry in half of the fires or more.
@@ -188,7 +215,7 @@ pub(super) fn not_on_the_front(
         blocks.push(Block::labelled("DROP TANKS", told, SIZE));
     }
     let turns = &card.turns;
-    blocks.extend((!turns.is_empty()).then(|| Block::Grid(overdue(turns, SIZE, reader))));
+    blocks.extend((!turns.is_empty()).then(|| overdue(turns, SIZE, reader)));
     for source in card.sources.iter().skip(on_the_front(shown)) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
@@ -208,7 +235,13 @@ pub(super) fn back(
 ) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
-    let mut blocks = vec![strip_head(&format!("{boss}, back"), &answer.title, made, SIZE, wide)];
+    let mut blocks = vec![strip_head(
+        &format!("{boss}, back"),
+        &answer.title,
+        made,
+        Shown { size: SIZE, ..shown },
+        wide,
+    )];
     blocks.extend(not_on_the_front(answer, shown, reader));
     let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });

@@ -7,18 +7,21 @@ use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
-use super::{HEAD_LARGER, SIZE, Shown, strip_head, warning};
+use super::{SIZE, Shown, strip_head, warning};
 use crate::Made;
 use crate::layout::block::Block;
 use crate::pages::begun;
 
+/// The title is so much larger than the rest, pt.
+const TITLE_LARGER: f64 = 6.0;
 /// The file that the better plan is written to.
 const CARD_FILE: &str = "CARD.json";
 
 pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> Vec<Block> {
     let reader = &made.reader;
     let card = &answer.figures;
-    let mut blocks = vec![Block::Title(answer.title.clone(), shown.size + 6.0)];
+    let larger = if shown.one_sheet { 0.0 } else { TITLE_LARGER };
+    let mut blocks = vec![Block::Title(answer.title.clone(), shown.size + larger)];
     let changed = asked_words(&answer.asked);
     blocks.extend(changed.map(|told| Block::heavy(reader.put(&told), shown.size)));
     let chance = warning(answer, reader, shown.size);
@@ -27,7 +30,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
         chance.unwrap_or_else(as_simulated),
         Block::heavy(begun(reader, &flow(card)), shown.size),
         Block::Gap(2.0),
-        Block::Heading(format!("DISPATCH, {}", made.day()), shown.size + HEAD_LARGER),
+        Block::Heading(format!("DISPATCH, {}", made.day()), shown.head()),
     ]);
     if let Some(instead) = &card.instead {
         blocks.extend(ask_instead(instead, shown, reader));
@@ -211,7 +214,9 @@ pub(super) fn back(
     wide: f64,
 ) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
-    let mut blocks = vec![strip_head("DISPATCH, back", &answer.title, made, SIZE, wide)];
+    let head =
+        || strip_head("DISPATCH, back", &answer.title, made, Shown { size: SIZE, ..shown }, wide);
+    let mut blocks: Vec<Block> = (!shown.one_sheet).then(head).into_iter().collect();
     if card.instead.is_none() {
         blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
     }
@@ -231,17 +236,19 @@ pub(super) fn back(
         ];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
-    let blanks = [
-        (&["Address"][..], 1),
-        (&["Alarm at", "Asked at", "Command"][..], 3),
-        (&["Departments and phones"][..], 1),
-        (&["Report to", "Channel"][..], 2),
+    let of_strips: &[&[&str]] = &[
+        &["Address"],
+        &["Alarm at", "Asked at", "Command"],
+        &["Departments and phones"],
+        &["Report to", "Channel"],
     ];
+    let of_one_sheet: &[&[&str]] =
+        &[&["Address", "Channel"], &["Alarm at", "Asked at", "Command", "Report to"]];
     // Where the file names every department, only where to report and on which channel is left to be written.
     let all_named = card.units.iter().all(|unit| unit.department.is_some());
-    for (labels, in_a_row) in
-        blanks.into_iter().filter(|(labels, _)| !(all_named && labels[0].starts_with("Dep")))
-    {
+    let blanks = if shown.one_sheet { of_one_sheet } else { of_strips };
+    for labels in blanks.iter().filter(|labels| !(all_named && labels[0].starts_with("Dep"))) {
+        let in_a_row = labels.len();
         let labels = labels.iter().map(|&label| label.to_owned()).collect();
         blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });
     }

@@ -26,7 +26,7 @@ const HEAD_LARGER: f64 = 3.0;
 /// Half a card's margin is lost to a laminating pouch's edge.
 const MARGIN: f64 = 26.0;
 /// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
-const LENGTHS: [usize; 13] = [24, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
+const LENGTHS: [usize; 14] = [24, 20, 18, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
 
 /// Lists on the front, and how much of them there is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,8 +38,17 @@ struct Shown {
     /// Whether sources, the pump and the flow once more stand on the back, so that everybody who is asked for stands on
     /// the front.
     brief: bool,
+    /// Whether the sheet is not cut: what stands on one strip need not be said again on another.
+    one_sheet: bool,
     /// Size of letters, pt.
     size: f64,
+}
+
+impl Shown {
+    /// Size of headings, pt: where room is short no larger than the rest, which is less heavy.
+    fn head(self) -> f64 {
+        self.size + if self.one_sheet || self.brief { 0.0 } else { HEAD_LARGER }
+    }
 }
 
 /// One side of a strip, with what fills the height that is left.
@@ -52,11 +61,11 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let sheet = Sheet::upright(format, MARGIN);
     // Who is asked for comes first: of all lists theirs is the last to be cut.
     let all = usize::MAX;
-    let whole = Shown { units: all, rest: all, brief: false, size: SIZE };
+    let whole = Shown { units: all, rest: all, brief: false, one_sheet: false, size: SIZE };
     let larger = LARGER.map(|size| Shown { size, ..whole });
     let shorter = LENGTHS.map(|rest| Shown { rest, ..whole });
     let brief = shorter.map(|shown| Shown { brief: true, ..shown });
-    let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, size: SIZE });
+    let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, ..whole });
     let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(brief).chain(fewer);
     let sides = candidates().find_map(|shown| sides(answer, shown, made, sheet));
     let sides = sides.unwrap_or_else(|| {
@@ -66,7 +75,7 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
         };
         // What does not fit even so goes on on a third page.
         let last = || {
-            let least = Shown { units: 1, rest: 1, brief: true, size: SIZE };
+            let least = Shown { units: 1, rest: 1, brief: true, ..whole };
             self::uncut(answer, least, made, sheet)
         };
         uncut.find(fits).unwrap_or_else(last)
@@ -95,6 +104,7 @@ fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<B
 /// Front and back of a sheet that says more than three strips hold: it is not to be cut.
 fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) -> [Vec<Block>; 2] {
     let (reader, wide) = (&made.reader, sheet.column());
+    let shown = Shown { one_sheet: true, ..shown };
     let whole =
         Block::heavy("Leave this sheet whole: it says more than fits on three strips.", SIZE);
     let mut front = vec![whole.clone()];
@@ -109,8 +119,8 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
 
 /// A strip's heading, on either side: whose it is, of which day and of which plan, in one line; the title stands in full
 /// at the head of the card.
-fn strip_head(strip: &str, title: &str, made: &Made, size: f64, wide: f64) -> Block {
-    let size = size + HEAD_LARGER;
+fn strip_head(strip: &str, title: &str, made: &Made, shown: Shown, wide: f64) -> Block {
+    let size = shown.head();
     let told = format!("{strip}, {}: {title}", made.day());
     Block::Heading(Text::of(size).semi_bold().fit(&told, wide), size)
 }

@@ -1,7 +1,7 @@
 //! The pump operator's strip: the pump, when to gate down, the reserve; behind it the log of loads.
 
 use answers::question::card::{CardFigures, Role, Water, no_wire};
-use answers::say::{Piece, Sentence, name};
+use answers::say::{Piece, Sentence, joined, name};
 use answers::{Answer, Reader, say};
 
 use super::{SIZE, Shown, dispatch, strip_head, warning};
@@ -25,11 +25,11 @@ pub(super) fn front(
 ) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
     let size = shown.size;
-    let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, size, wide)];
-    blocks.extend(warning(answer, reader, size));
+    let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, shown, wide)];
+    blocks.extend((!shown.one_sheet).then(|| warning(answer, reader, size)).flatten());
     let [flow, pump] = flow_and_pump(card, size, reader);
-    blocks.extend((!shown.brief).then_some(flow));
-    blocks.extend(gate_down(card, size, reader));
+    blocks.extend((!shown.brief && !shown.one_sheet).then_some(flow));
+    blocks.extend(gate_down(card, shown, reader));
     blocks.extend((!shown.brief).then_some(pump));
     let reserve = (card.reserve_gal > 0.0).then(|| {
         say![
@@ -57,21 +57,23 @@ pub(super) fn not_on_the_front(
     shown: Shown,
     reader: &Reader,
 ) -> Vec<Block> {
-    let both = shown.brief.then(|| flow_and_pump(&answer.figures, SIZE, reader));
-    both.into_iter().flatten().collect()
+    let [flow, pump] = flow_and_pump(&answer.figures, SIZE, reader);
+    let flow = (shown.brief && !shown.one_sheet).then_some(flow);
+    flow.into_iter().chain(shown.brief.then_some(pump)).collect()
 }
 
 /// The level first, large; what it means; when to ask before; and how long each level lasts, whether one warns or not.
-fn gate_down(card: &CardFigures, size: f64, reader: &Reader) -> Vec<Block> {
+fn gate_down(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+    let size = shown.size;
     let wires = &card.trip_wires;
     let where_ = match wires.water {
         Water::DropTanks if card.drop_tanks.len() > 1 => "in all drop tanks together",
         Water::DropTanks => "in the drop tank",
         Water::EngineTank => "in the attack engine's tank",
     };
-    let ladder = ladder(card, size, reader).map(Block::Grid);
+    let ladder = ladder(card, shown, reader);
     let Some(cell) = wires.first_gate_down() else {
-        let told = say![no_wire(card), " Watch the road, and ask early."];
+        let told = say![no_wire(card), ". Watch the road, and ask early."];
         let told = Block::labelled("GATE DOWN", reader.put(&told), size);
         return [told].into_iter().chain([to_write(card, reader, size)]).chain(ladder).collect();
     };
@@ -159,8 +161,9 @@ fn part_full(level: f64, full: f64) -> &'static str {
 /// Most levels of the ladder beside each other.
 const MOST_LEVELS: usize = 6;
 
-/// Levels of the water on hand, and how many minutes each lasts at the greatest flow.
-fn ladder(card: &CardFigures, size: f64, reader: &Reader) -> Option<Grid> {
+/// Levels of the water on hand, and how many minutes each lasts at the greatest flow: a table, or a line where one sheet
+/// holds all.
+fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     let wires = &card.trip_wires;
     let mut levels: Vec<(f64, f64)> =
         wires.table.iter().map(|cell| (cell.level_gal, cell.lasts_min)).collect();
@@ -168,22 +171,32 @@ fn ladder(card: &CardFigures, size: f64, reader: &Reader) -> Option<Grid> {
     // Every level, every second, every third: whatever is even and fits.
     let apart = levels.len().div_ceil(MOST_LEVELS).max(1);
     let levels: Vec<(f64, f64)> = levels.into_iter().rev().step_by(apart).collect();
+    if levels.is_empty() {
+        return None;
+    }
     let put = |sentence: Sentence| reader.put(&sentence);
+    let lasts = |lasts: f64| say![Piece::Number(lasts, 1)];
+    if shown.one_sheet {
+        let each = (levels.iter()).map(|(level, left)| {
+            say![Piece::BareVolume(*level), " ", Piece::VolumeSign, " ", lasts(*left), " min"]
+        });
+        return Some(Block::labelled("LASTS", put(joined(each, ", ", ", ")), shown.size));
+    }
     let row = |head: Sentence, cells: &dyn Fn(&(f64, f64)) -> Sentence| -> Vec<String> {
         [put(head)].into_iter().chain(levels.iter().map(|level| put(cells(level)))).collect()
     };
     let heads =
         row(say!["level, ", Piece::VolumeSign], &|(level, _)| say![Piece::BareVolume(*level)]);
-    let lasts = row(say!["minutes left"], &|(_, lasts)| say![Piece::Number(*lasts, 1)]);
-    (!levels.is_empty()).then(|| Grid {
+    let left = row(say!["minutes left"], &|(_, left)| lasts(*left));
+    Some(Block::Grid(Grid {
         columns: (heads.into_iter().enumerate())
             .map(|(place, head)| (head, if place == 0 { Side::Left } else { Side::Right }))
             .collect(),
-        rows: vec![lasts],
+        rows: vec![left],
         ruled: true,
         tall: 0.0,
-        size,
-    })
+        size: shown.size,
+    }))
 }
 
 fn engine(card: &CardFigures) -> Sentence {
@@ -225,7 +238,13 @@ pub(super) fn back(
     (room, wide): (f64, f64),
 ) -> Vec<Block> {
     let labels = ["Pump operator", "Water supply officer"].map(str::to_owned).to_vec();
-    let mut blocks = vec![strip_head("PUMP OPERATOR, back", &answer.title, made, SIZE, wide)];
+    let mut blocks = vec![strip_head(
+        "PUMP OPERATOR, back",
+        &answer.title,
+        made,
+        Shown { size: SIZE, ..shown },
+        wide,
+    )];
     blocks.extend(not_on_the_front(answer, shown, &made.reader));
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
     let below = made_from(answer, made);

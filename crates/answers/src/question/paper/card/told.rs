@@ -59,7 +59,11 @@ fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
     }
     let first = wires.first_gate_down();
     let Some((cell, chances)) = first.and_then(|cell| Some((cell, cell.chances()?))) else {
-        return say!["The lines run short in ", Piece::Fires(short), ". ", no_wire(figures)];
+        let why = (figures.interruption_probability < 1.0).then_some(
+            ": none was followed by a shortfall in half of the fires, and more often than a fire runs short anyway",
+        );
+        let told = say![no_wire(figures), why.unwrap_or_default(), "."];
+        return say!["The lines run short in ", Piece::Fires(short), ". ", told];
     };
     let waiting = if cell.no_load_within_min == wires.in_sight_min {
         say!["With no ", Piece::Tanker, " in sight"]
@@ -77,19 +81,14 @@ fn verdict(figures: &CardFigures, basis: &Basis) -> Sentence {
     ]
 }
 
-/// Why there is no level to gate down at.
+/// That there is no level to gate down at, without a full stop.
 pub fn no_wire(figures: &CardFigures) -> Sentence {
     if figures.interruption_probability >= 1.0 {
         return say![
-            "No level warns in time: this plan runs short whatever the level, and needs more water first."
+            "No level warns in time: this plan runs short whatever the level, and needs more water first"
         ];
     }
-    say![
-        "No level",
-        in_what(figures.trip_wires.water),
-        " warns clearly: none was followed by a shortfall in half of the fires, and more often than a fire runs short \
-         anyway.",
-    ]
+    say!["No level", in_what(figures.trip_wires.water), " warns clearly"]
 }
 
 /// " in the drop tanks".
