@@ -301,7 +301,9 @@ fn a_card_says_how_often_its_plan_fails() {
         let answer = card_of(&scenario);
         let front = &card(&answer, Format::Letter, &made(&scenario, false))[0];
         let says: Vec<&str> = front.placed.iter().map(|one| one.block.says.as_str()).collect();
-        assert!(says[1].contains(told), "{} {says:?}", answer.figures.interruption_probability);
+        let head = &says[..3];
+        let chance = answer.figures.interruption_probability;
+        assert!(head.iter().any(|one| one.contains(told)), "{chance} {says:?}");
     }
 }
 
