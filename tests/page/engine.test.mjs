@@ -36,10 +36,11 @@ const questions = [
   [{ question: 'levers' }, ['levers', '--runs', RUNS]],
   [{ question: 'grade', share: 0.95 }, ['grade', '--runs', RUNS, '--share', '0.95']],
   [{ question: 'compare' }, ['compare', '--runs', RUNS]],
+  [{ question: 'card' }, ['card', '--runs', RUNS]],
 ];
 
 function native(words, scenario) {
-  const charts = ['check', 'grade'].includes(words[0]) ? [] : ['--no-charts'];
+  const charts = ['check', 'grade'].includes(words[0]) ? [] : [words[0] === 'card' ? '--no-pages' : '--no-charts'];
   const [command, ...others] = words.map(String);
   return JSON.parse(execFileSync(program, [command, scenario, ...others, ...charts, '--json'], { cwd: root, encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'], maxBuffer: 1 << 26 }));
 }

@@ -95,7 +95,7 @@ function onAPage(text) {
 }
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));
-const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'How much can we hold, and from when?': 'hold', 'What is a minute worth?': 'levers', 'How would each fill site be graded?': 'grade', 'What should we buy?': 'compare', 'What does a pencil say?': 'check' };
+const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'How much can we hold, and from when?': 'hold', 'What is a minute worth?': 'levers', 'How would each fill site be graded?': 'grade', 'What should we buy?': 'compare', 'What does a pencil say?': 'check', 'What goes on the run card?': 'card' };
 for (const demo of demos) {
   test(`the page shows what the command answers: ${demo}`, async () => {
     await onPage(`scenarios/${demo}`, DESKTOP, async (page) => {
@@ -108,7 +108,7 @@ for (const demo of demos) {
         const panel = page.locator('#asking [role="region"]').first();
         let expected;
         try {
-          expected = command(question, `scenarios/${demo}`, ...(question === 'check' ? [] : ['--runs', '1000']), ...(question === 'grade' ? ['--share', '0.95'] : []), ...(['check', 'grade'].includes(question) ? [] : ['--no-charts']));
+          expected = command(question, `scenarios/${demo}`, ...(question === 'check' ? [] : ['--runs', '1000']), ...(question === 'grade' ? ['--share', '0.95'] : []), ...(['check', 'grade'].includes(question) ? [] : [question === 'card' ? '--no-pages' : '--no-charts']));
         } catch {
           await page.waitForFunction(() => /Nobody could be asked|nothing to compare yet/.test(document.querySelector('#asking').textContent));
           await page.getByRole('button', { name: button }).click();

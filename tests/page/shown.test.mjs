@@ -58,7 +58,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
     await settled(page);
     await page.waitForFunction(() => document.querySelector('#whom table') !== null, null, { timeout: 120_000 });
     const told = [];
-    for (const question of ['What if we lose one?', 'What does a pencil say?']) {
+    for (const question of ['What goes on the run card?', 'What if we lose one?', 'What does a pencil say?']) {
       await page.getByRole('button', { name: question }).click();
       await page.waitForFunction((asked) => document.querySelector('#asking button[aria-pressed="true"]')?.textContent === asked && document.querySelector('#asking > [data-done="true"] h3') !== null, question, { timeout: 120_000 });
       told.push(await page.locator('#asking h3.title').textContent());
@@ -68,7 +68,9 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       const words = pages.join(' ').replace(/\s+/g, ' ');
       assert.ok(pages.every((one) => one.trim().split('\n').length >= 6), `${format}: no page is all but empty`);
       for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
-      assert.ok(/^\s*The plan$/m.test(pages[1]), 'the card is one sheet');
+      assert.ok(/^\s*The run card$/m.test(pages[1]), 'the card is one sheet');
+      assert.match(pages[1].replace(/\s+/g, ' '), /first water at minute.*a load at least every.*no load in the next.*gate down at, gal.*stay in Engine 5 for backing out/, 'the levels that warn');
+      assert.ok(/^\s*The plan$/m.test(pages[2]), 'the run card is one sheet');
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*the crew backs out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }
     // Drawn for paper, not blown up from a phone.

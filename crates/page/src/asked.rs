@@ -125,6 +125,8 @@ pub enum Question {
     },
     /// Options side by side.
     Compare,
+    /// What goes on the run card: whom to ask, the clock, and the levels that warn.
+    Card,
 }
 
 /// A day, as the browser knows it.
@@ -154,7 +156,11 @@ impl Ask {
             Question::Grade { share }
             | Question::Reach { share, .. }
             | Question::Hold { share } => share,
-            Question::Risk { .. } | Question::Check | Question::Levers | Question::Compare => 0.5,
+            Question::Risk { .. }
+            | Question::Check
+            | Question::Levers
+            | Question::Compare
+            | Question::Card => 0.5,
         };
         let beyond = match self.question {
             Question::Size { beyond, .. } => beyond,

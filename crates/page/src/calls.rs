@@ -93,6 +93,7 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
             let asked = question::hold::Asked { minutes: Vec::new(), share };
             given.reply(question::hold::hold(&scenario, &asked, budget, &control))
         }
+        Question::Card => given.reply(question::card::card(&scenario, budget, &control)),
         Question::Levers => given.reply(question::levers::levers(&scenario, budget, &control)),
         Question::Grade { share } => {
             let scenarios = std::slice::from_ref(&scenario);

@@ -9,7 +9,7 @@ import { Keep, fileName, handOut, textOf } from './plan/keep.js';
 import { markAll } from './plan/marks.js';
 import { shown, useLocale } from './told/numbers.js';
 import { addOption } from './plan/options.js';
-import { answersOnPaper, card } from './told/paper.js';
+import { answersOnPaper, card, runCard } from './told/paper.js';
 import { Plan, hasShape, pathOf, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
 import { Sentences } from './plan/sentences.js';
@@ -218,7 +218,12 @@ async function begin() {
       if (isFinal) clock.again(true);
     }
     if (risk.interruption_probability >= HOPELESS) await tellHold(now);
-    if (!canRequest || now !== turn) return;
+    if (canRequest && now === turn) await tellWhom(now);
+    // For paper: it is there when somebody prints.
+    if (now === turn) await questions.card(deep).catch(ourFault);
+  }
+
+  async function tellWhom(now) {
     const reply = await questions.request(deep).catch(ourFault);
     if (now !== turn || reply === null || reply === undefined) return;
     byId('whom')?.replaceChildren(...aidTold(reply, putIn).flat(9).filter((part) => part !== null));
@@ -385,6 +390,7 @@ async function begin() {
     const day = new Date().toLocaleDateString(navigator.language, { dateStyle: 'long' });
     const head = el('p', {}, el('b', { class: 'caution' }, document.querySelector('footer .caution').textContent), ` Printed on ${day}.`);
     byId('card').replaceChildren(...[head, known].flat(9).filter((part) => part !== null && part !== undefined));
+    byId('run-card').replaceChildren(...runCard(risk === null ? null : questions.knownCard()).flat(9).filter((part) => part !== null && part !== undefined));
     byId('asked-before').replaceChildren(...answersOnPaper(risk === null ? [] : questions.others(), word()));
     byId('questions').classList.toggle('has-answers', questions.answered.size > 0);
     folded = [...document.querySelectorAll('main details:not([open])')];

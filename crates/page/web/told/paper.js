@@ -1,10 +1,11 @@
-// What stands on paper alone: the card with whom to ask, the minutes of a typical fire and what is kept for backing
-// out; and every question that was asked of the plan as it stands.
+// What stands on paper alone: the card with whom to ask, the levels that warn, the minutes of a typical fire and what is
+// kept for backing out; and every question that was asked of the plan as it stands.
 
 import { el } from '../base/dom.js';
 import { aidTold } from './aid.js';
 import { minutes } from './numbers.js';
 import { answerParts } from './questions.js';
+import { behind, points } from './told.js';
 import { asTold } from './words.js';
 
 /** The card: what somebody takes along. Each part is left out where nothing is known of it; the line is the clock's. */
@@ -15,6 +16,13 @@ export function card({ request, story, line, reserve }) {
     kept,
     story === null ? null : [el('h3', {}, 'Minute by minute'), el('p', {}, asTold(story.story.told.verdict)), line, keyMinutes(story)],
   ];
+}
+
+/** The run card, a sheet of its own: the clock, the levels that warn, what holds when one is lost; nothing where it is not known yet. */
+export function runCard(known) {
+  if (known === null) return [];
+  const { told, answer } = known;
+  return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, asTold(told.verdict))), points(told.points), behind(told, answer)];
 }
 
 /** A fire in its minutes: who comes, what is set up, what the lines want, when they run short. */

@@ -19,6 +19,7 @@ const QUESTIONS = [
   { question: 'grade', says: () => 'How would each fill site be graded?', share: true },
   { question: 'compare', says: () => 'What should we buy?' },
   { question: 'check', says: () => 'What does a pencil say?' },
+  { question: 'card', says: () => 'What goes on the run card?' },
 ];
 
 /** Fires for a first answer; then as many as the command simulates. */
@@ -181,30 +182,51 @@ export class Questions {
     this.known.set(call, reply);
   }
 
-  /** What was asked and is not open, for paper. */
+  /** What was asked and is not open, for paper, where the run card has a sheet of its own. */
   others() {
-    return [...this.answered.values()].filter((one) => one.question !== this.asked?.question);
+    return [...this.answered.values()].filter((one) => one.question !== this.asked?.question && one.question !== 'card');
   }
 
   /** Whom to ask, if it is known already; null where it is not. */
   knownRequest() {
+    return this.knownAnswer(() => this.callRequest());
+  }
+
+  /** What goes on the run card, if it is known already; null where it is not. */
+  knownCard() {
+    return this.knownAnswer(() => this.callCard());
+  }
+
+  knownAnswer(call) {
     if (this.context.plan() === null) return null;
-    const reply = this.known.get(this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 }));
+    const reply = this.known.get(call());
     return reply?.reply === 'answered' ? reply : null;
   }
 
+  callRequest() {
+    return this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 });
+  }
+
+  callCard() {
+    return this.call({ question: 'card', runs: this.context.fires() });
+  }
+
   /** What could be held, by an engine that is free; null where its answer is of no more use. */
-  async hold(engine) {
-    const call = this.call({ question: 'hold', runs: Math.min(this.context.fires(), MOST_FIRES.hold), share: this.share / 100 });
-    const reply = this.known.get(call) ?? (await engine.call('answer', call));
-    if (reply === STOPPED || reply.reply !== 'answered') return null;
-    this.keep(call, reply);
-    return reply;
+  hold(engine) {
+    return this.by(engine, this.call({ question: 'hold', runs: Math.min(this.context.fires(), MOST_FIRES.hold), share: this.share / 100 }));
   }
 
   /** Whom to ask with what is wanted now, by an engine that is free; null where its answer is of no more use. */
-  async request(engine) {
-    const call = this.call({ question: 'request', runs: this.context.fires(), target: this.target / 100 });
+  request(engine) {
+    return this.by(engine, this.callRequest());
+  }
+
+  /** What goes on the run card, by an engine that is free: it is there when the page is printed. */
+  card(engine) {
+    return this.by(engine, this.callCard());
+  }
+
+  async by(engine, call) {
     const reply = this.known.get(call) ?? (await engine.call('answer', call));
     if (reply === STOPPED || reply.reply !== 'answered') return null;
     this.keep(call, reply);
