@@ -9,7 +9,7 @@ import { howLong } from '../../crates/page/web/told/answer.js';
 import { calls, latest } from '../../crates/page/web/told/aid.js';
 import { localNumbers, minutes, ofHundred, otherThousands, shown, typed, typedMinutes, typedVarying, useLocale } from '../../crates/page/web/told/numbers.js';
 import { bestOf, verdictOf } from '../../crates/page/web/told/sites.js';
-import { kindOf } from '../../crates/page/web/plan/options.js';
+import { forSale, kindOf } from '../../crates/page/web/plan/options.js';
 import { asText, asValue } from '../../crates/page/web/plan/slots.js';
 import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan/plan.js';
 import { Story } from '../../crates/page/web/fire/story.js';
@@ -464,4 +464,20 @@ test('a number whose mark may be the other one is asked about', () => {
   } finally {
     useLocale('en-US');
   }
+});
+
+test('what was tried becomes something to buy where it is for sale', () => {
+  const doc = JSON.parse(text);
+  const tanker = forSale(doc, { kind: 'one_more_tanker', like: 'Tanker 5' }, 'tanker', []);
+  const like = doc.tankers.find((one) => one.name === 'Tanker 5');
+  assert.deepEqual([tanker.op, tanker.path, tanker.value.capacity, tanker.value.name], ['add', '/tankers/-', like.capacity, 'New tanker']);
+  assert.deepEqual(tanker.value.response, like.response);
+  assert.ok(!Object.is(tanker.value.response, like.response), 'a copy');
+  // 250 gpm more than 900: in litres as large a part.
+  const more = { kind: 'moved', input: { kind: 'site_flow', fill_site: 'Quarry pond' }, now: { flow_gpm: 900 }, way: 'more', moved_by: { flow_gpm: 250 } };
+  assert.deepEqual(forSale(doc, more, 'tanker', []), { op: 'add', path: 'fill_sites/Quarry pond/flow', value: 1150 });
+  const metric = { ...doc, fill_sites: [{ ...doc.fill_sites[0], flow: 3600 }] };
+  assert.equal(forSale(metric, more, 'tanker', []).value, 4600);
+  assert.equal(forSale(doc, { kind: 'moved', input: { kind: 'tankers_arrive' }, now: null, way: 'less', moved_by: { time_min: 5 } }, 'tanker', []), null);
+  assert.equal(forSale(doc, { kind: 'one_more_tanker', like: 'Nobody' }, 'tanker', []), null);
 });

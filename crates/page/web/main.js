@@ -8,7 +8,7 @@ import { Engine, STOPPED, unpacked } from './base/engine.js';
 import { Keep, fileName, handOut, textOf } from './plan/keep.js';
 import { markAll } from './plan/marks.js';
 import { shown, useLocale } from './told/numbers.js';
-import { addOption } from './plan/options.js';
+import { addOption, forSale } from './plan/options.js';
 import { answersOnPaper, card, runCard } from './told/paper.js';
 import { Plan, hasShape, pathOf, withStruck } from './plan/plan.js';
 import { Questions } from './told/questions.js';
@@ -83,7 +83,14 @@ async function begin() {
   const fires = () => Number(byId('fires').value);
   /** Ways to say what could be bought, each leading to its sentence. */
   const choices = () => [['tanker', `One more ${word()}`], ['drop tank', 'One more drop tank'], ['figure', 'One figure that would be another']].map(([kind, says]) => el('button', { type: 'button', onclick: () => addOption(sentences, kind) }, says));
-  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk, choices, sitesAlone: () => sitesAlone(plan), putIn };
+  /** What has been tried and is for sale, each leading to the box for its cost. */
+  const priced = () =>
+    (risk?.would_help ?? []).flatMap(({ change }, place) => {
+      const option = forSale(plan.doc, change, word(), sentences.bringers());
+      const says = risk.told.advice[place]?.says;
+      return option === null || says === undefined ? [] : [el('button', { type: 'button', 'data-tool': 'price', onclick: () => addOption(sentences, null, option, capital(says)) }, `What it would cost: ${asTold(says)}`)];
+    });
+  const context = { word, fires, tender: () => word() === 'tender', units: () => byId('units').value || null, plan: () => sound, risk: () => risk, choices, priced, sitesAlone: () => sitesAlone(plan), putIn };
   const clock = new Clock(byId('fire'), quick, context);
   const questions = new Questions(byId('asking'), asked, context);
 

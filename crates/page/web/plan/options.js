@@ -60,15 +60,38 @@ function fresh(doc, kind, word, bringers) {
   return { op: 'add', path };
 }
 
-/** Puts another option under the others. */
-export function addOption(sentences, kind) {
+/**
+ * A change that was tried, as an option of the plan: what it does; null of one that is not for sale or that no sentence
+ * here says. A flow is moved in the plan's own unit by as large a part of it.
+ */
+export function forSale(doc, change, word, bringers) {
+  if (change.kind === 'one_more_tanker') {
+    const like = [...(doc.tankers ?? []), ...(doc.aid ?? [])].find((row, place) => namesOf(row, place).includes(change.like));
+    const option = fresh(doc, 'tanker', word, bringers);
+    if (like === undefined) return null;
+    const { name } = option.value;
+    return { ...option, value: { ...likeLast({ tankers: [like] }, 'tankers'), name } };
+  }
+  if (change.kind === 'one_more_drop_tank') return fresh(doc, 'drop tank', word, bringers);
+  if (change.kind !== 'moved' || change.input.kind !== 'site_flow') return null;
+  const site = (doc.fill_sites ?? []).find((row) => row.name === change.input.fill_site);
+  const now = typeof site?.flow === 'number' ? site.flow : NaN;
+  const [was] = Object.values(change.now ?? {});
+  const [by] = Object.values(change.moved_by ?? {});
+  const flow = Math.round(now * (1 + (change.way === 'less' ? -by : by) / was));
+  return Number.isFinite(flow) && !site.name.includes('/') ? { op: 'add', path: `fill_sites/${site.name}/flow`, value: flow } : null;
+}
+
+/** Puts another option under the others: a fresh one, or one that does what is given, of which only the cost is wanted. */
+export function addOption(sentences, kind, given = null, called = null) {
   const { plan } = sentences;
   const word = sentences.word();
   const names = new Set((plan.doc.options ?? []).map((row) => row?.name));
-  const name = newName({ tanker: `Another ${word}`, 'drop tank': 'Another drop tank', figure: 'A change' }[kind], names);
-  plan.add('options', { name, changes: [fresh(plan.doc, kind, word, sentences.bringers())] });
+  const name = newName(called ?? { tanker: `Another ${word}`, 'drop tank': 'Another drop tank', figure: 'A change' }[kind], names);
+  plan.add('options', { name, changes: [given ?? fresh(plan.doc, kind, word, sentences.bringers())] });
   sentences.render();
-  sentences.root.querySelector(`[data-row="options[${plan.doc.options.length - 1}]"] input`)?.focus();
+  const row = `options[${plan.doc.options.length - 1}]`;
+  sentences.root.querySelector(given === null ? `[data-row="${row}"] input` : `[data-place="${row}.cost"]`)?.focus();
 }
 
 /** All options, each with its sentence, and buttons for more. */

@@ -264,8 +264,8 @@ export class Questions {
       this.refuse(REFUSED[reply.why]);
       if (reply.why === 'nothing_to_compare') {
         const tried = this.context.risk()?.told.advice ?? [];
-        if (tried.length > 0) this.panel.append(el('p', {}, 'The page has tried these changes; what one would cost, only you know. Say below what of them could be bought:'), ...[advice(tried)].flat(9));
-        this.panel.append(el('p', { class: 'asks' }, this.context.choices()));
+        if (tried.length > 0) this.panel.append(el('p', {}, 'The page has tried these changes; what one would cost, only you know:'), ...[advice(tried)].flat(9));
+        this.panel.append(el('p', { class: 'asks' }, this.context.priced(), this.context.choices()));
       }
       return;
     }
