@@ -161,8 +161,8 @@ fn part_full(level: f64, full: f64) -> &'static str {
 /// Most levels of the ladder beside each other.
 const MOST_LEVELS: usize = 6;
 
-/// Levels of the water on hand, and how many minutes each lasts at the greatest flow: a table, or a line where one sheet
-/// holds all.
+/// Levels of the water on hand, and how many minutes each lasts at the greatest flow: a table, or a line where
+/// room is short.
 fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     let wires = &card.trip_wires;
     let mut levels: Vec<(f64, f64)> =
@@ -176,7 +176,7 @@ fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     }
     let put = |sentence: Sentence| reader.put(&sentence);
     let lasts = |lasts: f64| say![Piece::Number(lasts, 1)];
-    if shown.one_sheet {
+    if shown.one_sheet || shown.brief {
         let each = (levels.iter()).map(|(level, left)| {
             say![Piece::BareVolume(*level), " ", Piece::VolumeSign, " ", lasts(*left), " min"]
         });
