@@ -77,10 +77,6 @@ pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<Fl
     let after = |from_min: f64| (from_min - first_water_min).ceil().max(0.0);
     let mut steps =
         vec![FlowFigures { from_first_water_min: after(first.from_min), flow_gpm: first.flow_gpm }];
-    if steps[0].from_first_water_min > 0.0 {
-        // The plan has first water, and this flow is not held from there.
-        steps.insert(0, FlowFigures { from_first_water_min: 0.0, flow_gpm: 0.0 });
-    }
     let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
     let last = held.steps.last().map(|step| after(step.from_min));
     if let (Some(flow_gpm), Some(from_min)) = (later, last)

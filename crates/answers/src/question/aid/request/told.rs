@@ -162,11 +162,11 @@ fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sen
     ]
 }
 
-/// "for what can be held, 240 gpm from 5 minutes after first water: bucketline request barn.json --flow 0@0,240@5".
+/// "for what can be held, 240 gpm from 5 minutes after first water: bucketline request barn.json --flow 240@5".
 fn ask_instead(scenario: &Scenario, figures: &RequestFigures, asked: Asked) -> Option<Sentence> {
     let steps = figures.ask_instead.as_ref()?;
     let flow = match steps.as_slice() {
-        [only] => typed_flow(only.flow_gpm, scenario.units),
+        [only] if only.from_first_water_min == 0.0 => typed_flow(only.flow_gpm, scenario.units),
         steps => {
             let step = |one: &FlowFigures| {
                 format!("{}@{}", typed_flow(one.flow_gpm, scenario.units), one.from_first_water_min)
@@ -184,18 +184,12 @@ fn ask_instead(scenario: &Scenario, figures: &RequestFigures, asked: Asked) -> O
     if !asked.spare {
         call.extend(["--spare", "0"].map(str::to_owned));
     }
-    let told =
-        steps.iter().filter(|one| one.flow_gpm > 0.0).map(|one| match one.from_first_water_min {
-            0.0 => say![Piece::Flow(one.flow_gpm)],
-            after => {
-                say![
-                    Piece::Flow(one.flow_gpm),
-                    " from ",
-                    Piece::Minutes(after),
-                    " after first water"
-                ]
-            }
-        });
+    let told = steps.iter().map(|one| match one.from_first_water_min {
+        0.0 => say![Piece::Flow(one.flow_gpm)],
+        after => {
+            say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
+        }
+    });
     Some(say!["for what can be held, ", joined(told, ", ", ", then "), ": ", Piece::Command(call)])
 }
 
