@@ -17,6 +17,8 @@ mod check_and_replay;
 
 #[path = "cli/first_plan.rs"]
 mod first_plan;
+#[path = "cli/first_plan/asked.rs"]
+mod first_plan_asked;
 #[path = "cli/first_plan/sheets.rs"]
 mod first_plan_sheets;
 

@@ -137,9 +137,13 @@ fn the_engine_at_the_source_is_lost_like_any_other() {
                 setup: fixed(2.0),
             });
         });
-    let lost = Lost::SourcePump { name: "Engine 12".to_owned(), site: "Pond".to_owned() };
+    let lost = |brought_by: Option<&str>| Lost::SourcePump {
+        name: "Engine 12".to_owned(),
+        site: "Pond".to_owned(),
+        brought_by: brought_by.map(str::to_owned),
+    };
     let all = losses(&world.plan());
-    assert!(all.iter().any(|one| one.lost == lost));
+    assert!(all.iter().any(|one| one.lost == lost(None)));
     let luck = SameLuck { seed: 1, threads: 2 };
     let found = what_a_loss_does(&world.plan(), 0.05, RUNS, luck, &Control::default());
     assert_eq!(found.whole.interruption_probability, 0.0);
@@ -151,6 +155,7 @@ fn the_engine_at_the_source_is_lost_like_any_other() {
         let pump = draft.fill_sites[0].source_pump.as_mut().expect("a pump");
         pump.brought = Brought::ByTanker(1);
     });
+    assert!(losses(&brought.plan()).iter().any(|one| one.lost == lost(Some("T2"))));
     let without = losses(&brought.plan())
         .into_iter()
         .find(|one| matches!(&one.lost, Lost::OneTankerOf { names, .. } if names[0] == ["T2"]));

@@ -228,7 +228,11 @@ fn a_request_with_something_to_spare_stands_the_loss_of_a_pump_at_a_source() {
         site.positions = 9;
         site.flow = 9000.0;
     });
-    let lost = Lost::SourcePump { name: "Portable pump".to_owned(), site: "Pond".to_owned() };
+    let lost = Lost::SourcePump {
+        name: "Portable pump".to_owned(),
+        site: "Pond".to_owned(),
+        brought_by: None,
+    };
     for (world, is_made_up_for) in [(one, false), (two, true)] {
         let spare = asked(&world.plan(), 5, MOST_SETS, true).0.spare.expect("asked for");
         assert_eq!(spare.not_made_up_for.contains(&lost), !is_made_up_for, "{spare:?}");

@@ -215,3 +215,39 @@ fn a_replay_says_what_still_comes_when_the_lines_run_short() {
     assert!(text.contains("SHORT OF WATER, 150 gpm comes"), "{text}");
     assert!(text.contains("SHORT OF WATER, nothing comes"), "{text}");
 }
+
+/// What every run counts with is told by `check`, and with the change that brings it; other answers are spared it.
+#[test]
+fn a_note_on_a_drop_tank_is_told_once() {
+    let folder = folder();
+    let file = folder.path().join("small.json");
+    write_changed(&file, |plan| plan["drop_tanks"][0]["capacity"] = 1500.into());
+    let file = file.display().to_string();
+    let note = "the drop tank holds 1,500 gal, less than the";
+    let said = |arguments: &[&str]| {
+        let text = bucketline(folder.path(), arguments).answered(arguments[0]);
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let checked = said(&["check", &file]);
+    assert_eq!(checked.matches(note).count(), 1, "{checked}");
+    for command in ["risk", "size", "lose", "levers", "hold", "reach", "compare"] {
+        let arguments = match command {
+            "compare" => vec![command, &file, &file, "--runs", "100", "--no-charts"],
+            _ => vec![command, &file, "--runs", "100", "--no-charts"],
+        };
+        assert!(!said(&arguments).contains(note), "{command}");
+    }
+    for command in ["replay", "card", "handout", "report"] {
+        assert!(!said(&[command, &file]).contains(note), "{command}");
+    }
+    // Asked for beside the file, it is no fact of the file: then it is told.
+    let asked = [
+        "risk",
+        &hay_barn(),
+        "--set",
+        "drop_tanks/drop tank of Tanker 3/capacity=1500 gal",
+        "--runs",
+        "100",
+    ];
+    assert!(said(&asked).contains(note), "{}", said(&asked));
+}

@@ -236,6 +236,42 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
     assert!(value["ci_high"].as_f64().expect("a number") < 0.095, "{value}");
 }
 
+/// Where nothing meets the wish, the command that stands there asks for what can be held: typed as it is, it is met.
+#[test]
+fn what_can_be_held_is_asked_for_by_the_command_that_is_told() {
+    let folder = folder();
+    for (flow, is_stepped) in [("1500", true), ("150@0,1500@20", true)] {
+        let file = scenario("feed_mill_mutual_aid");
+        let asked =
+            ["request", &file, "--runs", "2000", "--no-charts", "--spare", "0", "--flow", flow];
+        let text = bucketline(folder.path(), &asked).answered("request");
+        let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let told = said.split("Ask for what can be held, ").nth(1).expect("what can be held");
+        assert!(told.contains(" gpm"), "{told}");
+        let command = told.split(": bucketline ").nth(1).expect("a command");
+        let command = command.split(" --spare 0").next().expect("its words");
+        let words: Vec<&str> = command.split(' ').collect();
+        assert_eq!(words[..3], ["request", &*file, "--flow"], "{said}");
+        assert_eq!(words[3].contains('@'), is_stepped, "{said}");
+        let again =
+            [&words[..], &["--runs", "20000", "--no-charts", "--spare", "0", "--json"]].concat();
+        let told = bucketline(folder.path(), &again).answered("the command told");
+        let told: Value = serde_json::from_str(&told).expect("JSON");
+        assert_eq!(told["meets_target"], true, "{command}: {}", told["interruption_probability"]);
+    }
+    // The steps are figures as well, and nothing is told where the wish is met.
+    let file = scenario("feed_mill_mutual_aid");
+    let json = |asked: &[&str]| -> Value {
+        let whole =
+            [&["request", &file, "--runs", "2000", "--spare", "0", "--json"], asked].concat();
+        let told = bucketline(folder.path(), &whole).answered("request");
+        serde_json::from_str(&told).expect("JSON")
+    };
+    let steps = &json(&["--flow", "1500"])["ask_instead"];
+    assert!(steps.as_array().is_some_and(|steps| !steps.is_empty()), "{steps}");
+    assert_eq!(json(&[])["ask_instead"], Value::Null);
+}
+
 /// The request and what a unit of it is worth are told from different runs: a difference of the one added
 /// to the other is a chance that no run showed.
 #[test]

@@ -252,7 +252,8 @@ fn a_metric_worksheet_has_one_figure_for_the_flow_and_no_nonsense_digits() {
     // 80 x 40.03 / 3 + 25% of it is 1,334 gpm (National Fire Academy), 5,050 L/min to the nearest 10.
     for telling in [
         "24.4 m x 12.2 m, 1 story, 4.9 m to the eaves.",
-        "the attack flow is 5,050 L/min.",
+        // Beyond the 1,000 gpm that the rule is made for.
+        "the 5,050 L/min that it works out to are no attack flow to plan by.",
         "for the 5,050 L/min wanted",
         "12.2 m away a hazard",
         "the space under the roof is not in it",
@@ -264,7 +265,7 @@ fn a_metric_worksheet_has_one_figure_for_the_flow_and_no_nonsense_digits() {
     }
     // 1,334 gpm over 2 hours are 606 m3; the supply, 39,908 gal, 151 m3. A master stream of 500 gpm, 1,890 L/min (common practice).
     for telling in
-        ["3 master streams at 1,890 L/min =", "which is 606,000 L;", "supply, 151,000 L in all"]
+        ["3 master streams at 1,890 L/min =", "would be 606,000 L;", "supply, 151,000 L in all"]
     {
         assert!(said.contains(telling), "no {telling}: {said}");
     }
@@ -405,7 +406,7 @@ fn a_lost_building_is_told_what_is_left_to_do_before_any_number() {
     let said = bucketline(folder.path(), &["flow", &file]).answered("flow");
     let said = on_one_line(&said);
     let (warning, number) =
-        (said.find("Beyond any tanker shuttle"), said.find("the attack flow is 8,125 gpm"));
+        (said.find("Beyond any tanker shuttle"), said.find("the 8,125 gpm that it works out to"));
     assert!(warning.is_some() && warning < number, "{said}");
     assert!(said.find("beyond that expect a defensive fire") < number, "{said}");
     assert!(
@@ -413,6 +414,14 @@ fn a_lost_building_is_told_what_is_left_to_do_before_any_number() {
         "{said}"
     );
     assert!(!said.contains("2-1/2 in"), "{said}");
+    // The rule is made for half involved and 1,000 gpm (National Fire Academy): here it gives no flow.
+    assert!(
+        said.contains("beyond the range of area / 3, the rule that was to count here"),
+        "{said}"
+    );
+    assert!(!said.contains("the attack flow is") && !said.contains("plan for 8,125"), "{said}");
+    assert_eq!(told["flow_rules"][0]["beyond_range"], true);
+    assert_eq!(told["flow_rules"][1]["beyond_range"], false);
     // A small fire has none of this before its number, and three hand lines at most.
     let (folder, file) = house(|value| value["rule"] = "area".into());
     let told = json(folder.path(), &["flow", &file, "--json"]);
@@ -421,6 +430,9 @@ fn a_lost_building_is_told_what_is_left_to_do_before_any_number() {
         (&false.into(), &Value::Null)
     );
     assert_eq!(told["attack_lines"]["groups"][0]["master_stream"], false);
+    assert_eq!(told["flow_rules"][0]["beyond_range"], false);
+    let said = on_one_line(&bucketline(folder.path(), &["flow", &file]).answered("flow"));
+    assert!(said.contains("By area / 3, the rule that counts here, the attack flow is"), "{said}");
 }
 
 #[test]

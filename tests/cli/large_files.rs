@@ -83,7 +83,10 @@ fn every_command_asks_about_a_value_that_nobody_means() {
         assert_eq!(ended.code, Some(ANSWERED), "{command}: {}", ended.err);
         let said = format!("{}{}", ended.out, ended.err);
         let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
-        assert!(said.contains("garden hose gives: is 20 L/s meant?"), "{command}: {said}");
+        assert!(
+            said.contains("garden hose gives (common practice: at least 30 gpm): is 20 L/s meant?"),
+            "{command}: {said}"
+        );
         assert!(said.contains("Note line "), "{command}: {said}");
     }
 }

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{CAUTION, bucketline, folder, hay_barn, names_in, scenario};
+use super::{CAUTION, bucketline, folder, hay_barn, names_in, scenario, write_changed};
 
 /// Command, scenario, its chart, and how the answer begins.
 fn rows() -> Vec<(&'static str, String, &'static str, &'static str)> {
@@ -141,5 +141,40 @@ fn names_stay_whole_whatever_is_in_them() {
             assert!(!one_line(&told).contains(altered), "{command}: {altered} in {told}");
             assert!(!found.contains(altered), "{command}: {altered} in {found}");
         }
+    }
+}
+
+/// A pump that is lost at a source is named with where it pumps, or with who brings it.
+#[test]
+fn the_pump_that_is_lost_at_a_source_is_named() {
+    let folder = folder();
+    let file = folder.path().join("pump.json");
+    for (pump, expected, by) in [
+        (
+            serde_json::json!({"name": "Engine 12", "response": 15, "setup": 3}),
+            "Engine 12, which pumps at Quarry pond",
+            Value::Null,
+        ),
+        (
+            serde_json::json!({"name": "Portable pump", "brought_by": "Tanker 5", "setup": 4}),
+            "Portable pump, which Tanker 5 brings",
+            "Tanker 5".into(),
+        ),
+    ] {
+        write_changed(&file, |plan| {
+            let site = plan["fill_sites"][0].as_object_mut().expect("a fill site");
+            site.remove("ready");
+            site.insert("source_pump".to_owned(), pump);
+        });
+        let file = file.display().to_string();
+        let arguments = ["lose", &file, "--runs", "300", "--no-charts"];
+        let said = bucketline(folder.path(), &arguments).answered("lose");
+        let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(said.contains(expected), "{expected}: {said}");
+        let told = bucketline(folder.path(), &[&arguments[..], &["--json"]].concat());
+        let told: Value = serde_json::from_str(&told.answered("lose --json")).expect("JSON");
+        let losses = told["losses"].as_array().expect("losses");
+        let pump = losses.iter().find(|one| one["lost"]["kind"] == "source_pump").expect("a pump");
+        assert_eq!(pump["lost"]["brought_by"], by, "{pump}");
     }
 }

@@ -16,6 +16,8 @@ pub struct Worked {
     pub source: &'static str,
     /// What to know before relying on the value, such as a rule used outside its range. Often empty.
     pub warnings: Vec<Told>,
+    /// Whether the rule is used beyond the range it is made for; a warning says which.
+    pub is_beyond_range: bool,
 }
 
 impl Worked {
@@ -31,7 +33,7 @@ impl Worked {
         if !value.is_finite() {
             return Err(FactError::TooLarge { unit });
         }
-        Ok(Worked { value, unit, how, source, warnings: Vec::new() })
+        Ok(Worked { value, unit, how, source, warnings: Vec::new(), is_beyond_range: false })
     }
 
     /// Adds a warning when `applies`.
@@ -40,6 +42,12 @@ impl Worked {
             self.warnings.push(warning());
         }
         self
+    }
+
+    /// Adds a warning that the rule is not made for this when `applies`.
+    pub(crate) fn beyond_if(self, applies: bool, warning: impl FnOnce() -> Told) -> Worked {
+        let is_beyond_range = self.is_beyond_range || applies;
+        Worked { is_beyond_range, ..self.warn_if(applies, warning) }
     }
 }
 

@@ -18,6 +18,8 @@ pub enum NoAmount {
     Clock,
     /// Its commas, points or spaces can be read in more than one way.
     Separators,
+    /// It may be a share or a percentage.
+    ShareOrPercent,
 }
 
 impl NoAmount {
@@ -32,6 +34,10 @@ impl NoAmount {
             NoAmount::Separators => (
                 "its commas, points or spaces can be read in more than one way",
                 "write 2000 or 2,000, and 2.5 with a decimal point",
+            ),
+            NoAmount::ShareOrPercent => (
+                "it can be a share or a percentage",
+                "write it with its sign: 1% or 100%, 1.5% or 150%",
             ),
         }
     }
@@ -80,9 +86,9 @@ impl Amount {
         Ok(Amount(Value::String(format!("{} {unit}", amount.0))))
     }
 
-    /// How often something happens, as typed: "4 in 5", "9 of 10", "90%", 0.9.
+    /// How often something happens, as typed: "4 in 5", "9 of 10", "90%", 0.9, 90, always.
     ///
-    /// - Errors: [`NoAmount`], as of any number.
+    /// - Errors: [`NoAmount`]; of a bare number as [`Amount::often`].
     pub fn how_often(text: &str) -> Result<Amount, NoAmount> {
         let plain = unquoted(text).to_lowercase().replace(" times", "");
         if plain == "always" {
@@ -90,11 +96,101 @@ impl Amount {
         }
         let parts =
             [" out of ", " in ", " of ", "/"].iter().find_map(|word| plain.split_once(word));
-        let Some((some, all)) = parts else { return Amount::typed(text) };
+        let Some((some, all)) = parts else {
+            let typed = Amount::typed(text)?;
+            return typed.0.as_f64().map_or(Ok(typed), Amount::often);
+        };
         let number = |text: &str| Amount::typed(text).map(|amount| amount.0.as_f64());
         match (number(some)?, number(all)?) {
             (Some(some), Some(all)) if all > 0.0 => Ok(Amount::plain(some / all)),
             _ => Err(NoAmount::NoNumber),
+        }
+    }
+
+    /// How often something happens, by a bare number: 0.9 is a share and 90 a percentage. 1 is always: nobody lists who
+    /// comes to one call in a hundred.
+    ///
+    /// - Errors: [`NoAmount::ShareOrPercent`] where it may be either.
+    pub fn often(number: f64) -> Result<Amount, NoAmount> {
+        if number == 1.0 { Ok(Amount::plain(1.0)) } else { Amount::part_of_all(number) }
+    }
+
+    /// A part of a whole, as typed: "50%", 0.5, 50, all.
+    ///
+    /// - Errors: [`NoAmount`]; of a bare number that may be a share or a percentage, such as 1, that.
+    pub fn share(text: &str) -> Result<Amount, NoAmount> {
+        let plain = unquoted(text).to_lowercase();
+        if plain == "all" || plain == "all of it" {
+            return Ok(Amount::plain(1.0));
+        }
+        let typed = Amount::typed(text)?;
+        typed.0.as_f64().map_or(Ok(typed), Amount::part_of_all)
+    }
+
+    fn part_of_all(number: f64) -> Result<Amount, NoAmount> {
+        /// From here on it can only be a percentage: five times the whole is meant by nobody.
+        const PERCENT: f64 = 5.0;
+        match number {
+            _ if (1.0..PERCENT).contains(&number) => Err(NoAmount::ShareOrPercent),
+            _ if (PERCENT..=100.0).contains(&number) => {
+                Ok(Amount(Value::String(format!("{} %", Amount::plain(number).0))))
+            }
+            // A share; or what is out of range, which a scenario file refuses.
+            _ => Ok(Amount::plain(number)),
+        }
+    }
+
+    /// The same with its number so many times as great.
+    pub(crate) fn times(&self, factor: f64) -> Option<Amount> {
+        let (number, unit) = self.number_and_unit()?;
+        let changed = Amount::plain((number * factor * 1e9).round() / 1e9);
+        Some(if unit.is_empty() { changed } else { changed.in_unit(unit) })
+    }
+
+    /// Whether its number is at least so much, whatever its unit.
+    pub(crate) fn is_at_least(&self, least: f64) -> bool {
+        self.number_and_unit().is_some_and(|(number, _)| number >= least)
+    }
+
+    /// A bare number with this unit behind it; `None` where it has one.
+    pub(crate) fn bare_in(&self, unit: &str) -> Option<Amount> {
+        self.0.is_number().then(|| self.in_unit(unit))
+    }
+
+    fn in_unit(&self, unit: &str) -> Amount {
+        Amount(Value::String(format!("{} {unit}", self.0)))
+    }
+
+    fn number_and_unit(&self) -> Option<(f64, &str)> {
+        match &self.0 {
+            Value::String(text) => {
+                let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
+                Some((number.parse().ok()?, unit))
+            }
+            other => Some((other.as_f64()?, "")),
+        }
+    }
+
+    /// As a person writes it, and reads it back: "2,000", "11,000 L".
+    pub(crate) fn told(&self) -> String {
+        match self.number_and_unit() {
+            Some((number, "")) => grouped(number),
+            Some((number, "%")) => format!("{}%", grouped(number)),
+            Some((number, unit)) => format!("{} {unit}", grouped(number)),
+            None => self.0.as_str().map_or_else(|| self.0.to_string(), str::to_owned),
+        }
+    }
+
+    /// The same, a bare number with the unit it is in.
+    pub(crate) fn told_in(&self, unit: &str) -> String {
+        if self.0.is_number() { format!("{} {unit}", self.told()) } else { self.told() }
+    }
+
+    /// A share, as a person says it: "80%".
+    pub(crate) fn told_as_share(&self) -> String {
+        match self.0.as_f64() {
+            Some(share) => format!("{}%", grouped((share * 1000.0).round() / 10.0)),
+            None => self.told(),
         }
     }
 
@@ -128,10 +224,30 @@ impl Amount {
         }
     }
 
+    /// Of a value as it stands in a scenario file.
+    pub(crate) fn of_json(value: &Value) -> Amount {
+        Amount(value.clone())
+    }
+
     /// As it stands in a scenario file.
     pub fn json(&self) -> Value {
         self.0.clone()
     }
+}
+
+/// A number with commas between its thousands.
+fn grouped(number: f64) -> String {
+    let plain = Amount::plain(number).0.to_string();
+    let (whole, decimals) = plain.split_once('.').map_or((&*plain, None), |(a, b)| (a, Some(b)));
+    let (sign, digits) = whole.strip_prefix('-').map_or(("", whole), |rest| ("-", rest));
+    let mut told = sign.to_owned();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place) % 3 == 0 {
+            told.push(',');
+        }
+        told.push(digit);
+    }
+    decimals.map_or(told.clone(), |decimals| format!("{told}.{decimals}"))
 }
 
 /// A text without the spaces and the pair of quotes around it, its special spaces and apostrophes made plain.
@@ -191,7 +307,13 @@ mod tests {
         for text in ["4 in 5", "8 of 10", "4 out of 5", "4 times in 5", "4/5", "0.8"] {
             assert_eq!(Amount::how_often(text).map(|often| often.json()), Ok(json!(0.8)), "{text}");
         }
-        assert_eq!(Amount::how_often("80%").map(|often| often.json()), Ok(json!("80 %")));
+        for text in ["80%", "80", "80 %"] {
+            assert_eq!(
+                Amount::how_often(text).map(|often| often.json()),
+                Ok(json!("80 %")),
+                "{text}"
+            );
+        }
         assert_eq!(Amount::how_often("most of them"), Err(NoAmount::NoNumber));
         let rate = |water: &str, minutes: &str| {
             let typed = |text| Amount::typed(text).expect("a number");
@@ -202,6 +324,37 @@ mod tests {
         assert_eq!(rate("1,500 gal", "4 min"), json!("375 gpm"));
         assert_eq!(rate("9,000 L", "3"), json!("3000 L/min"));
         assert_eq!(rate("1500", "0"), json!("1500 / 0"));
+    }
+
+    /// 50 of a whole can only be 50 in a hundred; 1 is all of it or one in a hundred.
+    #[test]
+    fn a_share_is_taken_only_where_it_can_be_one_thing() {
+        for text in ["50", "50%", "50 percent"] {
+            let share = Amount::share(text).map(|share| share.told());
+            assert!(share.as_ref().is_ok_and(|told| told.starts_with("50")), "{text}: {share:?}");
+        }
+        assert_eq!(Amount::share("50").map(|share| share.json()), Ok(json!("50 %")));
+        assert_eq!(Amount::share("0.5").map(|share| share.json()), Ok(json!(0.5)));
+        assert_eq!(Amount::share("all").map(|share| share.json()), Ok(json!(1)));
+        for text in ["1", "1.5", "4"] {
+            assert_eq!(Amount::share(text), Err(NoAmount::ShareOrPercent), "{text}");
+        }
+        assert_eq!(Amount::often(1.0).map(|often| often.json()), Ok(json!(1)));
+        assert_eq!(Amount::often(2.0), Err(NoAmount::ShareOrPercent));
+        // More than all is refused by the scenario's own limits.
+        assert_eq!(Amount::share("150").map(|share| share.json()), Ok(json!(150)));
+    }
+
+    /// What is shown in brackets is what Enter takes.
+    #[test]
+    fn what_is_told_is_read_back_as_it_was() {
+        for text in ["2000", "2.5", "11000 L", "0.5 mi", "80%", "1234567.5 gal", "-5"] {
+            let amount = Amount::typed(text).expect("a number");
+            assert_eq!(Amount::typed(&amount.told()), Ok(amount), "{text}");
+        }
+        let told = |text: &str| Amount::typed(text).expect("a number").told();
+        assert_eq!([told("2000"), told("11000 L"), told("999")], ["2,000", "11,000 L", "999"]);
+        assert_eq!(Amount::plain(0.8).told_as_share(), "80%");
     }
 
     #[test]

@@ -23,6 +23,8 @@ pub struct FirstPlan {
     pub attack_engine: Engine,
     /// The engine that drafts from the drop tank; `None`: the attack engine does.
     pub supply_engine: Option<Engine>,
+    /// A second one that drafts beside it.
+    pub second_supply_engine: Option<Engine>,
     /// Own tankers.
     pub own: Vec<Tanker>,
     /// Tankers that could be asked for.
@@ -156,8 +158,23 @@ pub(crate) fn engines_at_sources(plan: &FirstPlan) -> Vec<(&Source, &str)> {
     pumped.filter_map(|source| Some((source, source.pumped_by.as_deref()?))).collect()
 }
 
-/// Whether a name is meant by what was typed: capitals and the kind of quotes do not count.
+/// Gives a unit another name, also where it is said what it brings.
+pub(crate) fn rename(plan: &mut FirstPlan, old: &str, new: &str) {
+    for tank in plan.drop_tanks.iter_mut().filter(|tank| alike(&tank.brought_by, old)) {
+        tank.brought_by = new.to_owned();
+    }
+    for pump in plan.sources.iter_mut().filter_map(|source| source.pumped_by.as_mut()) {
+        if alike(pump, old) {
+            *pump = new.to_owned();
+        }
+    }
+}
+
+/// Whether a name is meant by what was typed: capitals, spaces and the kind of quotes do not count.
 pub(crate) fn alike(name: &str, typed: &str) -> bool {
-    let plain = |text: &str| crate::amount::unquoted(text).to_lowercase();
+    let plain = |text: &str| {
+        let small = crate::amount::unquoted(text).to_lowercase();
+        small.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
     plain(name) == plain(typed)
 }

@@ -5,7 +5,7 @@
 //! mistake leads back to the answer or the cell ([`Part`]).
 //!
 //! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `source_text`,
-//! `scenario_text`, `tidy_json`, `sheets`, `questions`.
+//! `scenario_text`, `careful`, `tidy_json`, `sheets`, `questions`.
 
 mod alarms;
 
@@ -19,6 +19,8 @@ mod scenario_text;
 
 mod source_text;
 
+mod careful;
+
 mod tidy_json;
 
 mod sheets;
@@ -26,6 +28,7 @@ mod sheets;
 mod questions;
 
 pub use amount::{Amount, NoAmount};
+pub use careful::Careful;
 pub use first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker};
 pub use part::{OfSource, OfUnit, Part};
 pub use questions::building::ask_building;

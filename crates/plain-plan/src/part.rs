@@ -23,6 +23,8 @@ pub enum Part {
     AttackEngine(OfUnit),
     /// The supply engine.
     SupplyEngine(OfUnit),
+    /// The name of a second supply engine: in no place of the scenario.
+    SecondSupplyEngine,
     /// An own tanker.
     Own(usize, OfUnit),
     /// A tanker that could be asked for.
@@ -108,6 +110,7 @@ impl Part {
             Part::AttackEngine(OfUnit::Water) => "attack_engine.tank".to_owned(),
             Part::AttackEngine(of) => format!("attack_engine.{}", of.key()),
             Part::SupplyEngine(of) => format!("supply.engine.{}", of.key()),
+            Part::SecondSupplyEngine => return Vec::new(),
             Part::Own(number, of) => format!("tankers[{number}].{}", of.key()),
             Part::Aid(number, OfUnit::CalledAt) if plan.aid[number].alarm.is_some() => {
                 // The minute of an alarm stands once, for all that are on it.
@@ -251,10 +254,13 @@ impl Part {
             Part::Reserve => plan.reserve = Amount::plain(0.0),
             Part::AttackEngine(of) => engine(&mut plan.attack_engine, of),
             Part::SupplyEngine(of) => plan.supply_engine.iter_mut().for_each(|one| engine(one, of)),
+            Part::SecondSupplyEngine => plan.second_supply_engine = None,
             Part::Own(number, of) => tanker(&mut plan.own[number], of),
             Part::Aid(number, of) => tanker(&mut plan.aid[number], of),
             Part::TankBringer(_) => plan.drop_tanks.clear(),
-            Part::TankHolds(number) => plan.drop_tanks[number].holds = Amount::plain(2_500.0),
+            // Its bringer may have been put right before, and it with it.
+            Part::TankHolds(number) => (plan.drop_tanks.get_mut(number).into_iter())
+                .for_each(|tank| tank.holds = Amount::plain(2_500.0)),
             Part::Source(number, of) => {
                 let source = &mut plan.sources[number];
                 match of {

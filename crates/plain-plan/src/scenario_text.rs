@@ -2,13 +2,13 @@
 
 use std::path::Path;
 
-use scenario_file::{Measure, ScenarioError, Units, bare_number};
+use scenario_file::{Measure, ScenarioError, Units, Warning, bare_number};
 use serde_json::{Map, Value, json};
 
 use crate::alarms::greater_alarms;
 use crate::amount::Amount;
-use crate::first_plan::{DropTank, Engine, FirstPlan, Tanker};
-use crate::part::{OfUnit, Part};
+use crate::first_plan::{DropTank, Engine, FirstPlan, Tanker, alike};
+use crate::part::{OfSource, OfUnit, Part};
 use crate::source_text::{contradictions, fill_site};
 use crate::tidy_json::tidy;
 
@@ -29,10 +29,18 @@ pub struct WrongPart {
 ///
 /// - Errors: every part that is wrong.
 pub fn scenario_text(plan: &FirstPlan) -> Result<String, Vec<WrongPart>> {
+    checked(plan).map(|(text, _)| text)
+}
+
+/// The scenario, and what a person should know of it.
+///
+/// - Errors: as [`scenario_text()`].
+pub(crate) fn checked(plan: &FirstPlan) -> Result<(String, Vec<Warning>), Vec<WrongPart>> {
     let text = tidy(&scenario(plan));
-    let mut wrong = contradictions(plan);
+    let mut wrong = second_names(plan);
+    wrong.extend(contradictions(plan));
     match scenario_file::read(Path::new("the plan"), &text) {
-        Ok(_) if wrong.is_empty() => Ok(text),
+        Ok(read) if wrong.is_empty() => Ok((text, read.warnings)),
         Ok(_) => Err(wrong),
         Err(error) => {
             let told: Vec<Part> = wrong.iter().filter_map(|one| one.part).collect();
@@ -68,6 +76,43 @@ pub(crate) fn all_wrong_parts(plan: &FirstPlan) -> Vec<WrongPart> {
         }
     }
     all
+}
+
+/// Units and sources that are called as another one is, but for capitals, spaces and quotes. Two rows of one tanker would
+/// count it twice; which of them is meant nobody can know.
+fn second_names(plan: &FirstPlan) -> Vec<WrongPart> {
+    let tankers = |list: &'_ [Tanker], part: fn(usize, OfUnit) -> Part| -> Vec<(Part, String)> {
+        let named = list.iter().enumerate();
+        named.map(|(place, one)| (part(place, OfUnit::Name), one.name.clone())).collect()
+    };
+    let mut units = vec![(Part::AttackEngine(OfUnit::Name), plan.attack_engine.name.clone())];
+    let supply = plan.supply_engine.as_ref();
+    units.extend(supply.map(|engine| (Part::SupplyEngine(OfUnit::Name), engine.name.clone())));
+    let second = plan.second_supply_engine.as_ref();
+    units.extend(second.map(|engine| (Part::SecondSupplyEngine, engine.name.clone())));
+    units.extend(tankers(&plan.own, Part::Own));
+    units.extend(tankers(&plan.aid, Part::Aid));
+    let sources = plan.sources.iter().enumerate();
+    let sources: Vec<(Part, String)> = sources
+        .map(|(place, one)| (Part::Source(place, OfSource::Name), one.name.clone()))
+        .collect();
+    let mut wrong = Vec::new();
+    for (what, named) in [("unit", units), ("source", sources)] {
+        for (place, (part, name)) in named.iter().enumerate() {
+            let Some((_, first)) = named[..place].iter().find(|(_, one)| alike(one, name)) else {
+                continue;
+            };
+            wrong.push(WrongPart {
+                part: Some(*part),
+                problem: format!("there is a {what} called {first} already"),
+                limit: None,
+                cure: format!(
+                    "if it is the same one, leave this one out; else give it another name, such as {name} B"
+                ),
+            });
+        }
+    }
+    wrong
 }
 
 fn wrong_parts(plan: &FirstPlan, error: ScenarioError) -> Vec<WrongPart> {
@@ -134,7 +179,8 @@ fn scenario(plan: &FirstPlan) -> Value {
         }),
     );
     put("attack_engine", attack_engine(&plan.attack_engine, pick(500.0, 1_900.0)));
-    put("supply", supply(plan.supply_engine.as_ref(), pick(1_000.0, 3_800.0)));
+    let drafting = if plan.second_supply_engine.is_some() { 2.0 } else { 1.0 };
+    put("supply", supply(plan, pick(1_000.0 * drafting, 3_800.0 * drafting)));
     let unusable = |holds: &Amount| match bare_number(&holds.json(), Measure::Volume, plan.units) {
         // Of a common drop tank of 3,500 gal the starter's 200 gal.
         Some(holds) => Amount::plain((holds * usual::UNUSABLE_SHARE / 10.0).round() * 10.0).json(),
@@ -182,14 +228,21 @@ fn notes(plan: &FirstPlan) -> Vec<String> {
         Units::Us => "1,000 gpm",
         Units::Metric => "3,800 L/min",
     };
-    vec![
+    let mut notes = vec![
         "Made of what was asked or of three spreadsheets. What was not asked is judgement, no measurement: put your own times in.".to_owned(),
         "What a whole fire shares: all driving 10% more or less from fire to fire, all handling 15%, all responses 15%; a tanker's crew 10% of its own (aid 20%).".to_owned(),
         "Where it was not said how often a unit comes, own ones come to every fire, aid to 90 of 100: say what your call records show.".to_owned(),
         format!("The pump at the drop tank moves {draft} at most; it fails in 2 of 100 fires, a source in 3."),
         "Handling times are common ones: time your crews (`bucketline drill`) and put the samples in.".to_owned(),
         "A plan on paper. The incident commander, local rules and what you see on the ground come first.".to_owned(),
-    ]
+    ];
+    if let (Some(first), Some(second)) = (&plan.supply_engine, &plan.second_supply_engine) {
+        notes.push(format!(
+            "{} drafts beside {}: together they move twice as much, and where one fails the other is hooked up in its place. It is taken to be there when {} is.",
+            second.name, first.name, first.name
+        ));
+    }
+    notes
 }
 
 fn flow(plan: &FirstPlan) -> Value {
@@ -217,8 +270,14 @@ fn attack_engine(engine: &Engine, refill: Value) -> Value {
     })
 }
 
-fn supply(engine: Option<&Engine>, draft_limit: Value) -> Value {
+fn supply(plan: &FirstPlan, draft_limit: Value) -> Value {
+    let engine = plan.supply_engine.as_ref();
     let setup = json!({"low": 3, "likely": 5, "high": 8});
+    // Judgement: a pump that fails is worked on, or the other engine is hooked up in its place as the first one was.
+    let repair = match plan.second_supply_engine {
+        Some(_) => setup.clone(),
+        None => json!({"low": 5, "likely": 10, "high": 30}),
+    };
     let mut supply = Map::new();
     supply.insert("nurse".to_owned(), json!(true));
     match engine {
@@ -234,10 +293,7 @@ fn supply(engine: Option<&Engine>, draft_limit: Value) -> Value {
     };
     supply.insert("draft_limit".to_owned(), draft_limit);
     supply.insert("reprime".to_owned(), json!({"low": 0.5, "likely": 1, "high": 3}));
-    supply.insert(
-        "failure".to_owned(),
-        json!({"chance": 0.02, "repair": {"low": 5, "likely": 10, "high": 30}}),
-    );
+    supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
     supply.insert("low_water".to_owned(), json!("throttle"));
     Value::Object(supply)
 }

@@ -133,6 +133,161 @@ fn what_could_be_bought_stands_in_a_sheet() {
     }
 }
 
+/// The rows that show how an option looks are left out as long as they say that they are examples, and each of them is an
+/// option of the sheets handed out with it once the word is gone.
+#[test]
+fn example_options_are_left_out_until_the_mark_is_gone() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "barn"]).answered("new --csv");
+    let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
+    assert!(said.contains("6 rows of the options begin with EXAMPLE and are left out"), "{said}");
+    assert!(!said.contains("bucketline compare"), "{said}");
+    let made = || -> Value {
+        let text = fs::read_to_string(folder.path().join("barn.json")).expect("written");
+        serde_json::from_str(&text).expect("JSON")
+    };
+    assert_eq!(made()["options"], Value::Null);
+    let sheet = folder.path().join("barn/options.csv");
+    let text = fs::read_to_string(&sheet).expect("written");
+    fs::write(&sheet, text.replace("EXAMPLE ", "")).expect("written");
+    let said = bucketline(folder.path(), &["import", "barn", "--force"]).answered("import");
+    assert!(said.contains("bucketline compare barn.json") && !said.contains("EXAMPLE"), "{said}");
+    let names: Vec<Value> = (made()["options"].as_array().expect("options").iter())
+        .map(|one| one["name"].clone())
+        .collect();
+    assert_eq!(
+        names,
+        [
+            "a larger drop tank on Tanker 5",
+            "a third tanker",
+            "a bigger pump at the pond",
+            "a second engine at the pond",
+            "a second supply engine"
+        ]
+    );
+    bucketline(folder.path(), &["compare", "barn.json", "--runs", "300", "--no-charts"])
+        .answered("compare");
+}
+
+/// One more engine: at the fire it drafts, at a source it is one more place to fill there. Held against what a general
+/// JSON Patch library makes of the option.
+#[test]
+fn one_more_engine_is_an_option() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "buy"]).answered("new --csv");
+    let place = folder.path().join("buy");
+    let with = |option: usize| -> Value {
+        let text = fs::read_to_string(folder.path().join("buy.json")).expect("written");
+        let mut made: Value = serde_json::from_str(&text).expect("JSON");
+        let patch: json_patch::Patch =
+            serde_json::from_value(made["options"][option]["changes"].clone()).expect("a patch");
+        json_patch::patch(&mut made, &patch).expect("it applies");
+        made
+    };
+    let head =
+        "what could be bought or changed,cost,of which unit or source,which column,becomes\n";
+    let options = |rows: &str| {
+        fs::write(place.join("options.csv"), format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "buy", "--force"])
+    };
+    options("pond engine,60000,engine 12,another one,Engine 14\nsecond,1,Engine 8,another one,Engine 9\n")
+        .answered("import");
+    let pond = with(0);
+    let sites = pond["fill_sites"].as_array().expect("sites");
+    assert_eq!(sites.len(), 3);
+    // The same road and flow; its own engine.
+    assert_eq!(sites[2]["name"], "Quarry pond by Engine 14");
+    assert_eq!(sites[2]["source_pump"]["name"], "Engine 14");
+    for key in ["flow", "out", "back", "positions"] {
+        assert_eq!(sites[2][key], sites[0][key], "{key}");
+    }
+    // Two pumps that each move 1,000 gpm.
+    let both = with(1);
+    assert_eq!(both["supply"]["draft_limit"], 2000);
+    assert_eq!(both["supply"]["engine"]["name"], "Engine 8");
+    // A failed pump costs what it takes to hook the other one up.
+    assert_eq!(both["supply"]["failure"]["repair"], both["supply"]["engine"]["setup"]);
+    // Without a supply engine one more engine is the one that drafts.
+    let units = fs::read_to_string(place.join("units.csv")).expect("written");
+    let lines: Vec<&str> = units.lines().filter(|line| !line.starts_with("Engine 8")).collect();
+    fs::write(place.join("units.csv"), lines.join("\n")).expect("written");
+    options("supply engine,1,Engine 3,another one,Engine 8\n").answered("import");
+    assert_eq!(with(0)["supply"]["engine"]["name"], "Engine 8");
+    // A pond that holds so much is no larger for a second engine.
+    let sources = fs::read_to_string(place.join("sources.csv")).expect("written");
+    let limited = sources.replace("20 mph,,An example", "20 mph,30000,An example");
+    assert_ne!(sources, limited);
+    fs::write(place.join("sources.csv"), limited).expect("written");
+    let said = options("pond engine,1,Engine 12,another one,Engine 14\n");
+    let said = said.refused(WRONG_SCENARIO, "import");
+    assert!(said.contains("Engine 12 pumps at a source that holds so much water"), "{said}");
+}
+
+/// Two rows that stand for one thing: none of them takes the other's place in silence.
+#[test]
+fn what_is_said_twice_is_told() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "twice"]).answered("new --csv");
+    let place = folder.path().join("twice");
+    fs::write(
+        place.join("units.csv"),
+        "unit,kind,water,minutes\nEngine 3,attack engine,1250,9\nTanker 3,own tanker,2500,11\n\
+         TANKER  3,own tanker,3000,15\nengine 3,aid tanker,2000,20\n",
+    )
+    .expect("written");
+    let said = bucketline(folder.path(), &["import", "twice"]).refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "row 4, column 'unit', 'TANKER  3': there is a unit called Tanker 3 already",
+        "row 5, column 'unit', 'engine 3': there is a unit called Engine 3 already",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+    assert!(said.contains("2 mistakes"), "{said}");
+    bucketline(folder.path(), &["new", "--csv", "twice", "--force"]).answered("new --csv");
+    fs::write(
+        place.join("options.csv"),
+        "what could be bought or changed,cost,of which unit or source,which column,becomes\n\
+         bigger,1,Tanker 5,water,3000\nbigger,1,tanker 5,water,4000\n",
+    )
+    .expect("written");
+    let said = bucketline(folder.path(), &["import", "twice"]).refused(WRONG_SCENARIO, "import");
+    let expected = "row 3, column 'which column', 'water': row 2 of this option changes the same";
+    assert!(said.contains(expected), "{said}");
+}
+
+/// What no shuttle has is taken, and told with its cell and what may be meant.
+#[test]
+fn cells_that_no_shuttle_has_are_told() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "odd"]).answered("new --csv");
+    let place = folder.path().join("odd");
+    let change = |file: &str, from: &str, to: &str| {
+        let text = fs::read_to_string(place.join(file)).expect("written");
+        assert!(text.contains(from), "{file}: {from}");
+        fs::write(place.join(file), text.replace(from, to)).expect("written");
+    };
+    change("units.csv", "\"2,000 gal\",2.5,13", "\"2,000 gal\",\"1,500\",13");
+    change("sources.csv", "3.1 mi", "400 mi");
+    change("units.csv", "4 in 5", "80");
+    let said = bucketline(folder.path(), &["import", "odd"]).answered("import");
+    for expected in [
+        // 2,000 gal in 1,500 min are 1.3 gpm.
+        "Careful: units.csv, row 5, column 'minutes to empty', '1,500': 1,500 min to dump 2,000 gal is 1 gpm",
+        "(or is 1.5 meant?)",
+        "Careful: sources.csv, row 3, column 'road one way', '400 mi': 400 mi is very far to haul water",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+    let text = fs::read_to_string(folder.path().join("odd.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    // A percentage without its sign can be nothing else; what can be both is asked back.
+    assert_eq!(made["aid"][5]["turnout"], "80 %");
+    change("units.csv", "22,80,4", "22,2,4");
+    let said = bucketline(folder.path(), &["import", "odd", "--force"]);
+    let said = said.refused(WRONG_SCENARIO, "import");
+    assert!(said.contains("'2': it can be a share or a percentage"), "{said}");
+}
+
 /// A drop tank keeps as much water where its unit is written as where it is not.
 #[test]
 fn a_unit_behind_a_number_changes_nothing() {

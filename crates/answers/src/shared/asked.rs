@@ -1,6 +1,6 @@
 //! What was changed beside the file: as figures, and in words for the first line of an answer.
 
-use scenario_file::{Asked, AskedChange, Gone};
+use scenario_file::{Asked, AskedChange, Gone, Scenario};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value as Json;
@@ -18,6 +18,12 @@ pub struct FlowFigures {
     pub from_first_water_min: f64,
     /// The flow.
     pub flow_gpm: f64,
+}
+
+/// The scenario's file as an argument of a command: a path is no flag, whatever it begins with.
+pub fn path_as_argument(scenario: &Scenario) -> String {
+    let path = scenario.path.display().to_string();
+    if path.starts_with('-') { format!("./{path}") } else { path }
 }
 
 /// One change beside the file.

@@ -14,7 +14,9 @@ pub(crate) mod luck;
 pub(crate) mod sums;
 
 pub(crate) use the_plan::key_words::key_words;
-pub(crate) use the_plan::notes::{aid_not_asked, note, notes, notes_that_matter, pumps_not_asked};
+pub(crate) use the_plan::notes::{
+    aid_not_asked, every_note, note, notes, notes_that_matter, pumps_not_asked,
+};
 pub(crate) use the_plan::plan_in_a_line::headline;
 pub use the_plan::whom::Whom;
 pub(crate) use the_plan::whom::subject_words;

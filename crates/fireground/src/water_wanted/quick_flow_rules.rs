@@ -72,14 +72,14 @@ pub fn area_rule(building: &AreaRule) -> Result<Worked, FactError> {
     }
     how = how.and(told![" = ", Part::Of(flow, Unit::Gpm, 0)]);
     Ok(Worked::new(flow, "gpm", how, AREA_SOURCE)?
-        .warn_if(involved > AREA_RULE_SHARE_LIMIT, || {
+        .beyond_if(involved > AREA_RULE_SHARE_LIMIT, || {
             told![
                 Part::Share(involved),
                 " involved: the area / 3 rule is meant for up to about half involved; beyond that expect a \
                  defensive fire",
             ]
         })
-        .warn_if(flow > AREA_RULE_FLOW_LIMIT_GPM, || {
+        .beyond_if(flow > AREA_RULE_FLOW_LIMIT_GPM, || {
             told![
                 Part::Of(flow, Unit::Gpm, 0),
                 ": the area / 3 rule is meant for up to about ",

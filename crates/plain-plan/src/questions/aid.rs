@@ -4,87 +4,137 @@ use std::io::{BufRead, Write};
 
 use scenario_file::Alarm;
 
-use super::{Asking, Halt, Usual, unsaid_tanker};
+use super::prompt::{Answers, Question};
+use super::tankers::Whose;
+use super::unsaid::unsaid_aid;
+use super::{Asking, Depth, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
 use crate::first_plan::FirstPlan;
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
-        while self.optional_words(
-            "A tanker of another department that you could ask for: its name. Enter: no more",
-            |plan, name| {
-                plan.aid.push(unsaid_tanker(name));
-                Ok(())
-            },
-        )? {
-            let last = self.plan.aid.len() - 1;
-            self.optional_words(
-                "Whose is it? The department. Enter: not said",
-                |plan, department| {
-                    plan.aid[last].department = Some(department);
-                    Ok(())
-                },
-            )?;
-            self.comes_whole(last)?;
-            self.amount(
-                "How much water does it carry",
-                &Usual("2,500 gal", "10,000 L"),
-                |plan, water| {
-                    plan.aid[last].water = water;
-                },
-            )?;
-            self.amount(
-                "How many minutes after it is called is it there",
-                &Usual("20", "20"),
-                |plan, minutes| {
-                    plan.aid[last].minutes = minutes;
-                },
-            )?;
-            self.how_it_comes_and_dumps("90%", |plan| &mut plan.aid[last])?;
-            self.alarm(last)?;
-        }
+        while self.next_aid()? {}
         Ok(())
     }
 
-    /// Whether the department comes whole: asked once of each.
-    fn comes_whole(&mut self, last: usize) -> Result<(), Halt> {
-        let (before, named) = self.plan.aid.split_at(last);
-        let Some(department) = &named[0].department else { return Ok(()) };
-        if before.iter().any(|one| one.department.as_ref() == Some(department)) {
+    /// Another tanker that could be asked for, if there is one.
+    pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
+        let named = self.optional_words(
+            Question(
+                "A tanker of another department that you could ask for: its name",
+                "List all you could have, near and far: `bucketline request` says which of them to ask for.",
+            ),
+            (None, "no more"),
+            |plan, name| {
+                let units = plan.units;
+                let made = name.map(|name| unsaid_aid(units, name, plan.aid.last()));
+                plan.aid.extend(made);
+                Ok(())
+            },
+        )?;
+        if named {
+            self.one_of_aid(self.plan.aid.len() - 1, Depth::Usual)?;
+        }
+        Ok(named)
+    }
+
+    /// Everything about one of the aid once more; its name may take it out.
+    pub(super) fn mend_aid(&mut self, place: usize) -> Result<(), Halt> {
+        if self.name_of(Whose::Aid(place))? { self.one_of_aid(place, Depth::All) } else { Ok(()) }
+    }
+
+    fn one_of_aid(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
+        let whose = Whose::Aid(place);
+        self.optional_words(
+            Question(
+                "Whose is it? The department",
+                "The dispatch card lists whom to call by department.",
+            ),
+            (self.plan.aid[place].department.clone(), "not said"),
+            |plan, department| {
+                let tanker = &mut plan.aid[place];
+                if tanker.department != department {
+                    tanker.comes_whole = false;
+                }
+                tanker.department = department;
+                Ok(())
+            },
+        )?;
+        self.water(whose)?;
+        self.amount(
+            Question(
+                "How many minutes after it is called is it there",
+                "From the call to the brakes set at your fire: what a drill or the last fire showed.",
+            ),
+            Answers::Number,
+            |plan| plan.aid[place].minutes.clone(),
+            |plan, minutes| plan.aid[place].minutes = minutes,
+        )?;
+        if depth == Depth::Usual {
             return Ok(());
         }
+        self.comes_whole(place)?;
+        self.how_it_comes_and_dumps(whose, "90%")?;
+        self.alarm(place)
+    }
+
+    /// Whether its department comes whole.
+    fn comes_whole(&mut self, place: usize) -> Result<(), Halt> {
+        if self.plan.aid[place].department.is_none() {
+            return Ok(());
+        }
+        let known = if self.plan.aid[place].comes_whole { "yes" } else { "no" };
         self.words(
-            "Do those of this department come all together or not at all? yes or no",
-            Some("no"),
+            Question(
+                "Do those of this department come all together or not at all? yes or no",
+                "yes: a request for one of its tankers brings all that are listed, and a refusal none.",
+            ),
+            Some(known),
             |plan, typed| {
                 let known = yes_or_no(&typed).ok_or_else(|| "write yes or no".to_owned())?;
-                plan.aid[last].comes_whole = known;
+                let department = plan.aid[place].department.clone();
+                let of_it = plan.aid.iter_mut().filter(|one| one.department == department);
+                of_it.for_each(|one| one.comes_whole = false);
+                plan.aid[place].comes_whole = known;
                 Ok(())
             },
         )
     }
 
     /// How it is called: with an alarm, whose minute is asked once, or by itself.
-    fn alarm(&mut self, last: usize) -> Result<(), Halt> {
+    fn alarm(&mut self, place: usize) -> Result<(), Halt> {
+        let known = self.plan.aid[place].alarm.map(|alarm| alarm.key().to_owned());
         self.optional_words(
-            "Which alarm is it on: first, second, third? Enter: it is called by itself",
+            Question(
+                "Which alarm is it on: first, second, third",
+                "Where your run card has alarms: striking one calls all that are on it.",
+            ),
+            (known, "it is called by itself"),
             |plan, typed| {
-                let alarm = alarm_of(&typed).ok_or_else(|| alarms::CURE.to_owned())?;
-                plan.aid[last].alarm = Some(alarm);
-                // Until it is asked.
-                plan.aid[last].called_at = match minute_of(plan, alarm) {
-                    None if alarm != Alarm::First => Some(Amount::plain(10.0)),
-                    known => known,
+                let alarm = match typed {
+                    None => None,
+                    Some(typed) => Some(alarm_of(&typed).ok_or_else(|| alarms::CURE.to_owned())?),
                 };
+                if plan.aid[place].alarm == alarm {
+                    return Ok(());
+                }
+                plan.aid[place].alarm = None;
+                // Until it is asked.
+                let minute = match alarm {
+                    None => Some(Amount::plain(0.0)),
+                    Some(Alarm::First) => None,
+                    Some(alarm) => minute_of(plan, alarm).or(Some(Amount::plain(10.0))),
+                };
+                (plan.aid[place].alarm, plan.aid[place].called_at) = (alarm, minute);
                 Ok(())
             },
         )?;
-        let question = match self.plan.aid[last].alarm {
+        let question = match self.plan.aid[place].alarm {
             None => "At which minute after the alarm can it be called at the earliest".to_owned(),
             Some(alarm) => {
                 let alarms = greater_alarms(&self.plan.aid);
-                if !alarms.iter().any(|(one, place, _)| *one == alarm && *place == last) {
+                if !alarms.iter().any(|(one, first, _)| *one == alarm && *first == place) {
                     return Ok(());
                 }
                 let alarm = alarm.key();
@@ -93,15 +143,26 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 )
             }
         };
-        let usual = if self.plan.aid[last].alarm.is_some() { "10" } else { "0" };
-        self.amount(&question, &Usual(usual, usual), |plan, minute| {
-            plan.aid[last].called_at = Some(minute);
-        })
+        let help =
+            "0: at the alarm. Later: when somebody who may ask is there, or has seen the smoke.";
+        self.amount(
+            Question(&question, help),
+            Answers::Number,
+            |plan| plan.aid[place].called_at.clone().unwrap_or(Amount::plain(0.0)),
+            |plan, minute| {
+                // One minute for all that are on it.
+                let alarm = plan.aid[place].alarm;
+                for one in plan.aid.iter_mut().filter(|one| alarm.is_some() && one.alarm == alarm) {
+                    one.called_at = Some(minute.clone());
+                }
+                plan.aid[place].called_at = Some(minute);
+            },
+        )
     }
 }
 
 /// When an alarm is struck, as far as others on it say.
-fn minute_of(plan: &crate::FirstPlan, alarm: Alarm) -> Option<Amount> {
+fn minute_of(plan: &FirstPlan, alarm: Alarm) -> Option<Amount> {
     let known = greater_alarms(&plan.aid).into_iter().find(|(one, ..)| *one == alarm);
     known.map(|(.., minute)| minute.clone())
 }

@@ -1,16 +1,16 @@
 //! A building asked for question by question: what the flow rules want to know of it.
 
 use std::io::{BufRead, Write};
-use std::path::Path;
 
-use scenario_file::{ScenarioError, Units, building_schema, read_building};
-use serde_json::{Map, Value, json};
+use scenario_file::Units;
+use serde_json::{Value, json};
 
-use super::prompt::{Draft, Prompt, Refused};
-use super::{AskError, Asking, Halt, Usual, all_asked};
+use super::building_draft::{BuildingDraft, choices};
+use super::prompt::{Answers, Draft, Prompt, Question};
+use super::{AskError, Asking, Depth, Halt, all_asked};
 use crate::amount::Amount;
+use crate::first_plan::alike;
 use crate::sheets::sources_and_plan::units_of;
-use crate::tidy_json::tidy;
 
 /// Asks for a building.
 ///
@@ -22,175 +22,319 @@ pub fn ask_building(
     repeat_answers: bool,
 ) -> Result<String, AskError> {
     let prompt = Prompt::new(answers, questions, repeat_answers);
-    all_asked(prompt, BuildingDraft::unsaid, Asking::<_, _, BuildingDraft>::all)
-        .map(|draft| draft.text())
+    let unsaid = || BuildingDraft::unsaid(Units::Us);
+    all_asked(prompt, unsaid, Asking::<_, _, BuildingDraft>::all).map(|draft| draft.text())
 }
 
-#[derive(Clone)]
-struct BuildingDraft {
-    units: Units,
-    title: String,
-    duration: Value,
-    building: Map<String, Value>,
+/// What is asked of a building, in this order.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Topic {
+    Title,
+    Use,
+    Length,
+    Width,
+    Stories,
+    Height,
+    Ridge,
+    OpenHeight,
+    Construction,
+    Contents,
+    Involved,
+    Beside,
+    Duration,
 }
 
-impl BuildingDraft {
-    /// A sound one, so that each answer is checked in its place.
-    fn unsaid() -> BuildingDraft {
-        let building = json!({
-            "length": 40, "width": 30, "stories": 1, "height": 10, "ridge": 0,
-            "use": "dwelling", "construction": "wood frame", "contents": "limited", "involved": 1,
-        });
-        let Value::Object(building) = building else { unreachable!("braces make an object") };
-        BuildingDraft { units: Units::Us, title: "?".to_owned(), duration: json!(120), building }
-    }
+/// Each with the word it is called by in the summary.
+const TOPICS: [(Topic, &str); 13] = [
+    (Topic::Title, "name"),
+    (Topic::Use, "use"),
+    (Topic::Length, "length"),
+    (Topic::Width, "width"),
+    (Topic::Stories, "stories"),
+    (Topic::Height, "eaves"),
+    (Topic::Ridge, "ridge"),
+    (Topic::OpenHeight, "open space"),
+    (Topic::Construction, "construction"),
+    (Topic::Contents, "contents"),
+    (Topic::Involved, "burning"),
+    (Topic::Beside, "beside"),
+    (Topic::Duration, "duration"),
+];
 
-    fn text(&self) -> String {
-        tidy(&json!({
-            "title": self.title,
-            "notes": [
-                "Made of what was asked. Measures from outside are estimates: what you see on the ground comes first.",
-                "A plan on paper. The incident commander, local rules and what you see on the ground come first.",
-            ],
-            "units": if self.units == Units::Us { "us" } else { "metric" },
-            "building": self.building,
-            "rule": "area",
-            "duration": self.duration,
-        }))
-    }
-}
-
-impl Draft for BuildingDraft {
-    fn units(&self) -> Units {
-        self.units
-    }
-
-    fn wrong(&self) -> Vec<Refused> {
-        match read_building(Path::new("the building"), &self.text()) {
-            Ok(_) => Vec::new(),
-            Err(ScenarioError::Wrong(mistakes)) => (mistakes.list.into_iter())
-                .map(|one| Refused { problem: one.problem, limit: one.limit, cure: one.cure })
-                .collect(),
-            Err(other) => vec![Refused {
-                problem: other.to_string(),
-                limit: None,
-                cure: "say it in fewer words".to_owned(),
-            }],
-        }
-    }
-}
-
-/// The words of a choice, as the format has them.
-fn choices(key: &str) -> Vec<String> {
-    let schema = building_schema();
-    let words = &schema["$defs"]["building"]["properties"][key]["enum"];
-    let words = words.as_array().into_iter().flatten();
-    words.filter_map(|word| word.as_str().map(str::to_owned)).collect()
-}
+/// The uses of buildings that have one story on the drawing and one high room behind it.
+const OPEN_INSIDE: [&str; 6] = ["church", "store", "workshop", "barn", "sawmill", "other"];
 
 impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
     fn all(&mut self) -> Result<(), Halt> {
-        self.words("Feet, or meters? us or metric", Some("us"), |draft, word| {
-            match units_of(&word.to_lowercase()) {
-                Some(units) => draft.units = units,
-                None => return Err("write us or metric".to_owned()),
-            }
-            Ok(())
-        })?;
-        self.words("Which building is it, and where", None, |draft, words| {
-            draft.title = words;
-            Ok(())
-        })?;
-        self.measure("How long is it", "length", &Usual("40 ft", "12 m"))?;
-        self.measure("How wide", "width", &Usual("30 ft", "9 m"))?;
-        self.measure(
-            "How many stories; count a basement that is lived in",
-            "stories",
-            &Usual("1", "1"),
-        )?;
-        self.measure(
-            "How high from the lowest floor to the eaves, all stories together",
-            "height",
-            &Usual("10 ft", "3 m"),
-        )?;
-        self.measure(
-            "How much higher is the ridge than the eaves; 0: a flat roof",
-            "ridge",
-            &Usual("8 ft", "2.5 m"),
-        )?;
-        self.optional_amount(
-            "How high is its largest open space, to the underside of the roof, as in a barn or a shop? Enter: no \
-             higher than a story",
-            |draft, height| {
-                draft.building.insert("open_height".to_owned(), height.json());
-            },
-        )?;
-        self.choice("What is it used for; of a mix the worst", "use", "dwelling")?;
-        if self.plan.building["use"] == "other" {
-            self.measure(
-                "Its occupancy hazard class by NFPA 1142, 3 (severe) to 7 (light)",
-                "hazard_class",
-                &Usual("5", "5"),
-            )?;
-        }
-        self.choice("What is it built of; of a mix what burns most", "construction", "wood frame")?;
-        self.choice("How do its contents burn; of a mix the worst", "contents", "combustible")?;
-        self.measure(
-            "What share of it burns when you begin; an interior attack can hope to meet 25% to 50% (common practice)",
-            "involved",
-            &Usual("100%", "100%"),
-        )?;
-        while self.optional_amount(
-            "How far away is the next building beside it, wall to wall? Enter: no more",
-            |draft, distance| {
-                let beside = draft.building.entry("exposures").or_insert(json!([]));
-                if let Some(list) = beside.as_array_mut() {
-                    list.push(json!({"distance": distance.json(), "area": 1000}));
+        self.words(
+            Question(
+                "Feet, or meters? us or metric",
+                "What a number without a unit counts as: ft and ft2, or m and m2.",
+            ),
+            Some("us"),
+            |draft, word| match units_of(&word.to_lowercase()) {
+                Some(units) => {
+                    *draft = BuildingDraft::unsaid(units);
+                    Ok(())
                 }
+                None => Err("write us or metric".to_owned()),
             },
-        )? {
-            self.amount(
-                "What ground does that one cover",
-                &Usual("900 ft2", "80 m2"),
-                |draft, area| {
-                    let list = draft.building.get_mut("exposures").and_then(Value::as_array_mut);
-                    if let Some(last) = list.and_then(|list| list.last_mut()) {
-                        last["area"] = area.json();
-                    }
-                },
-            )?;
+        )?;
+        for (topic, _) in TOPICS {
+            let is_plain = !OPEN_INSIDE.contains(&self.plan.word("use").as_str());
+            if topic == Topic::OpenHeight && is_plain {
+                continue;
+            }
+            self.topic(topic, Depth::Usual)?;
         }
-        self.amount(
-            "For how long is the flow wanted",
-            &Usual("120 min", "120 min"),
-            |draft, time| {
-                draft.duration = time.json();
-            },
+        let help = "Nothing is written yet. A number or its word asks that one again, with what it has in brackets.";
+        self.until_right(told, help, wanted_of, |asking, topic| asking.topic(topic, Depth::All))
+    }
+
+    fn topic(&mut self, topic: Topic, depth: Depth) -> Result<(), Halt> {
+        match topic {
+            Topic::Title => {
+                let known = (depth == Depth::All).then(|| self.plan.title.clone());
+                self.words(
+                    Question(
+                        "Which building is it, and where",
+                        "Such as: Machinery shed, County Road 14. It stands above the answer.",
+                    ),
+                    known.as_deref(),
+                    |draft, words| {
+                        draft.title = words;
+                        Ok(())
+                    },
+                )
+            }
+            Topic::Use => self.use_and_class(depth),
+            Topic::Length => {
+                self.measure("length", "How long is it", "Outside, wall to wall; paced off will do.")
+            }
+            Topic::Width => self.measure("width", "How wide", "Outside too; of an L the wings together, so that the area is right."),
+            Topic::Stories => {
+                self.measure(
+                    "stories",
+                    "How many stories; count a basement that is lived in",
+                    "Floors one above the other; a loft that holds hay or is lived in counts, an empty attic does not.",
+                )?;
+                if depth == Depth::Usual
+                    && let Some(height) = self.plan.height_of_stories()
+                {
+                    self.plan.building.insert("height".to_owned(), height.json());
+                }
+                Ok(())
+            }
+            Topic::Height => self.measure(
+                "height",
+                "How high from the lowest floor to the eaves, all stories together",
+                "In brackets stands what the stories make, 10 ft or 3 m each (common practice); a barn or a shop is higher.",
+            ),
+            Topic::Ridge => self.measure(
+                "ridge",
+                "How much higher is the ridge than the eaves; 0: a flat roof",
+                "6 to 12 ft are usual under a pitched roof (judgement). Half of it counts as volume.",
+            ),
+            Topic::OpenHeight => self.optional_amount(
+                Question(
+                    "How high is its largest open space, to the underside of the roof",
+                    "The rule volume / 100 counts one open space as one: a barn up to its roof, a shop up to its ceiling.",
+                ),
+                Answers::Number,
+                "no higher than a story",
+                |draft| draft.measure("open_height"),
+                |draft, height| put(draft, "open_height", height),
+            ),
+            Topic::Construction => self.choice(
+                "What is it built of; of a mix what burns most",
+                "construction",
+                |_, _| {},
+            ),
+            Topic::Contents => {
+                self.choice("How do its contents burn; of a mix the worst", "contents", |_, _| {})
+            }
+            Topic::Involved => self.amount(
+                Question(
+                    "What share of it burns when you begin",
+                    "An interior attack can hope to meet 25% to 50%; a barn that is seen from the road burns whole (common \
+                     practice).",
+                ),
+                Answers::Share,
+                |draft| draft.measure("involved").unwrap_or(Amount::plain(1.0)),
+                |draft, share| put(draft, "involved", Some(share)),
+            ),
+            Topic::Beside => self.beside(),
+            Topic::Duration => self.amount(
+                Question(
+                    "For how long is the flow wanted",
+                    "Surveys ask for two hours or more (common practice); a barn of hay takes longer.",
+                ),
+                Answers::Number,
+                |draft| draft.duration.clone(),
+                |draft, time| draft.duration = time,
+            ),
+        }
+    }
+
+    fn use_and_class(&mut self, depth: Depth) -> Result<(), Halt> {
+        self.choice("What is it used for; of a mix the worst", "use", |draft, word| {
+            // A class has to be said with it, and is asked for next.
+            if word == "other" {
+                draft.building.entry("hazard_class").or_insert(json!(5));
+            } else {
+                draft.building.remove("hazard_class");
+            }
+            if depth == Depth::Usual {
+                let contents = draft.usual_contents();
+                draft.building.insert("contents".to_owned(), json!(contents));
+            }
+        })?;
+        if self.plan.word("use") != "other" {
+            return Ok(());
+        }
+        self.measure(
+            "hazard_class",
+            "Its occupancy hazard class by NFPA 1142, 3 (severe) to 7 (light)",
+            "3: burns fast and hard, as lumber, fuel, feed mills; 4: as barns and repair shops; 5: as stores; 6: as churches; \
+             7: as dwellings and offices. The code in force says which (classes of these uses: values from memory).",
         )
     }
 
-    fn measure(&mut self, question: &str, key: &str, usual: &Usual) -> Result<(), Halt> {
-        self.amount(question, usual, |draft, amount: Amount| {
-            draft.building.insert(key.to_owned(), amount.json());
-        })
+    fn beside(&mut self) -> Result<(), Halt> {
+        // All of them are asked for once more.
+        self.plan.building.remove("exposures");
+        loop {
+            let before = exposures(&self.plan);
+            self.optional_amount(
+                Question(
+                    "How far away is the next building beside it, wall to wall",
+                    "Those within 50 ft (15 m) count in the rules (NFPA 1142); name each.",
+                ),
+                Answers::Number,
+                "no more",
+                |_| None,
+                |draft, distance| {
+                    let area = if draft.units() == Units::Us { "900 ft2" } else { "80 m2" };
+                    let Some(distance) = distance else { return };
+                    let beside = draft.building.entry("exposures").or_insert(json!([]));
+                    if let Some(list) = beside.as_array_mut() {
+                        list.push(json!({"distance": distance.json(), "area": area}));
+                    }
+                },
+            )?;
+            let Some(last) = exposures(&self.plan).checked_sub(1).filter(|last| *last >= before)
+            else {
+                return Ok(());
+            };
+            self.amount(
+                Question("What ground does that one cover", "Its length times its width."),
+                Answers::Number,
+                |draft| Amount::of_json(&draft.building["exposures"][last]["area"]),
+                |draft, area| draft.building["exposures"][last]["area"] = area.json(),
+            )?;
+        }
     }
 
-    fn choice(&mut self, question: &str, key: &str, usual: &str) -> Result<(), Halt> {
-        let words = choices(key);
+    fn measure(&mut self, key: &str, question: &str, help: &str) -> Result<(), Halt> {
+        self.amount(
+            Question(question, help),
+            Answers::Number,
+            |draft| draft.measure(key).unwrap_or(Amount::plain(1.0)),
+            |draft, amount| put(draft, key, Some(amount)),
+        )
+    }
+
+    fn choice(
+        &mut self,
+        question: &str,
+        key: &str,
+        with: impl Fn(&mut BuildingDraft, &str),
+    ) -> Result<(), Halt> {
+        let (words, meanings) = choices(key);
         let asked = format!("{question}: {}", words.join(", "));
-        self.words(&asked, Some(usual), |draft, typed| {
-            let typed = typed.to_lowercase();
-            let Some(word) = words.iter().find(|word| **word == typed) else {
-                return Err(format!("write one of: {}", words.join(", ")));
+        let known = self.plan.word(key);
+        self.words(Question(&asked, &meanings), Some(&known), |draft, typed| {
+            let Some(word) = words.iter().find(|word| alike(word, &typed)) else {
+                return Err(format!(
+                    "write one of: {}; `?` says what each means",
+                    words.join(", ")
+                ));
             };
             draft.building.insert(key.to_owned(), json!(word));
-            // A class has to be said with it, and is asked for next.
-            if word == "other" {
-                draft.building.insert("hazard_class".to_owned(), json!(5));
-            } else if key == "use" {
-                draft.building.remove("hazard_class");
-            }
+            with(draft, word);
             Ok(())
         })
     }
+}
+
+fn put(draft: &mut BuildingDraft, key: &str, amount: Option<Amount>) {
+    match amount {
+        Some(amount) => draft.building.insert(key.to_owned(), amount.json()),
+        None => draft.building.remove(key),
+    };
+}
+
+fn exposures(draft: &BuildingDraft) -> usize {
+    draft.building.get("exposures").and_then(Value::as_array).map_or(0, Vec::len)
+}
+
+/// The building in plain sentences, one a line, and what is odd about it.
+fn told(draft: &BuildingDraft) -> String {
+    let mut told = String::from("\nThe building, as you said it:\n");
+    for (place, (topic, word)) in TOPICS.into_iter().enumerate() {
+        told.push_str(&format!("{:>4}  {word}: {}\n", place + 1, said(draft, topic)));
+    }
+    for one in draft.checked().unwrap_or_default() {
+        told.push_str(&format!("      Careful: {one}\n"));
+    }
+    told + "\nIs it right? A number or a word mends that one"
+}
+
+fn said(draft: &BuildingDraft, topic: Topic) -> String {
+    let unit = if draft.units() == Units::Us { "ft" } else { "m" };
+    let measure = |key: &str| draft.measure(key).map(|amount| amount.told_in(unit));
+    let of = |key: &str, rest: &str| format!("{} {rest}", measure(key).unwrap_or_default());
+    match topic {
+        Topic::Title => draft.title.clone(),
+        Topic::Use => match draft.measure("hazard_class") {
+            Some(class) => format!("{}, of hazard class {}", draft.word("use"), class.told()),
+            None => draft.word("use"),
+        },
+        Topic::Length => of("length", "long"),
+        Topic::Width => of("width", "wide"),
+        Topic::Stories => draft.measure("stories").map(|one| one.told()).unwrap_or_default(),
+        Topic::Height => of("height", "from the lowest floor to the eaves"),
+        Topic::Ridge => of("ridge", "from the eaves up to the ridge"),
+        Topic::OpenHeight => measure("open_height")
+            .map_or("no higher than a story".to_owned(), |high| format!("{high} high")),
+        Topic::Construction => draft.word("construction"),
+        Topic::Contents => draft.word("contents"),
+        Topic::Involved => {
+            let share = draft.measure("involved").map(|share| share.told_as_share());
+            format!("{} of it when you begin", share.unwrap_or_default())
+        }
+        Topic::Beside => {
+            let list = draft.building.get("exposures").and_then(Value::as_array);
+            let far = list.into_iter().flatten().map(|one| Amount::of_json(&one["distance"]));
+            let far: Vec<String> = far.map(|one| one.told_in(unit)).collect();
+            if far.is_empty() {
+                "no building near".to_owned()
+            } else {
+                format!("{} away", far.join(", "))
+            }
+        }
+        Topic::Duration => draft.duration.told_in("min"),
+    }
+}
+
+/// What was meant by a number or a word.
+fn wanted_of(_: &BuildingDraft, typed: &str) -> Result<Topic, String> {
+    let named = TOPICS.iter().find(|(_, word)| alike(word, typed));
+    let counted = typed.parse::<usize>().ok().and_then(|number| TOPICS.get(number.checked_sub(1)?));
+    named.or(counted).map(|(topic, _)| *topic).ok_or_else(|| {
+        format!(
+            "write a number from 1 to {}, or a word as it stands there; Enter alone writes the building",
+            TOPICS.len()
+        )
+    })
 }

@@ -3,18 +3,38 @@
 //! Rows of the same name are one option. The plan is made once more with the changed cells, and what then differs in
 //! the scenario is the option's change: so every column of the other sheets can be changed, and no limit is kept twice.
 
-use drill_log::Row;
+use drill_log::{Cell, Row};
 use serde_json::{Value, json};
 
 use super::Sheets;
 use super::columns::{Column, PLAN, SOURCES, UNITS};
 use super::mistakes::SheetMistake;
 use super::rows::{Sheet, column_of};
-use crate::amount::Amount;
+use super::units_sheet::{SUPPLY_ENGINE, engine_kind};
+use crate::amount::{Amount, unquoted};
+use crate::first_plan::alike;
 use crate::scenario_text::scenario_text;
 
 /// What stands in place of a column where a unit or source is to be had once more.
 const ANOTHER: [&str; 2] = ["another one", "another"];
+
+/// What an option begins with that only shows how a row looks.
+const EXAMPLE: &str = "example";
+
+/// Takes out the rows that are marked as examples.
+///
+/// - Returns: how many they are.
+pub(crate) fn leave_out_examples(sheet: &mut Sheet) -> usize {
+    let before = sheet.rows.len();
+    let all = std::mem::take(&mut sheet.rows);
+    let is_example = |row: &Row| {
+        let name = sheet.text(row, Column::Option).map(|name| unquoted(&name).to_lowercase());
+        name.is_some_and(|name| name.starts_with(EXAMPLE))
+    };
+    let kept: Vec<Row> = all.into_iter().filter(|row| !is_example(row)).collect();
+    sheet.rows = kept;
+    before - sheet.rows.len()
+}
 
 /// The options of the sheet, as they stand in a scenario.
 ///
@@ -38,6 +58,9 @@ pub(crate) fn options(
         let rows: Vec<&Row> = sheet.rows.iter().filter(is_of).collect();
         let costs: Vec<Amount> =
             rows.iter().filter_map(|row| sheet.amount(row, Column::Cost, wrong)).collect();
+        if told_twice(sheet, &rows, wrong) {
+            return None;
+        }
         let changed = rows
             .iter()
             .try_fold(others.clone(), |sheets, row| changed(sheet, row, sheets, wrong))?;
@@ -50,6 +73,28 @@ pub(crate) fn options(
         Some(option)
     };
     names.iter().filter_map(option).collect()
+}
+
+/// Whether two rows of one option change the same thing, so that the last would stand in place of the others.
+fn told_twice(sheet: &Sheet, rows: &[&Row], wrong: &mut Vec<SheetMistake>) -> bool {
+    let cell = |row: &Row, column| sheet.text(row, column).unwrap_or_default();
+    let is_again = |row: &Row| ANOTHER.contains(&cell(row, Column::What).to_lowercase().as_str());
+    let mut any = false;
+    for (place, row) in rows.iter().enumerate() {
+        let same = |other: &&&Row| {
+            [Column::Of, Column::What].iter().all(|one| alike(&cell(other, *one), &cell(row, *one)))
+        };
+        let Some(first) = rows[..place].iter().find(same).filter(|_| !is_again(row)) else {
+            continue;
+        };
+        wrong.push(SheetMistake::new(
+            sheet.spot(row, Column::What),
+            format!("row {} of this option changes the same", first.number),
+            "keep one of the two rows; if they are two things to choose from, give them two names",
+        ));
+        any = true;
+    }
+    any
 }
 
 /// Whether it is a name, and neither blank nor an amount such as "3,000 gal" or "drop tank 3000 gal".
@@ -120,12 +165,49 @@ fn changed(
     };
     let unit = others.units.row_named(Column::Unit, &of);
     let source = others.sources.row_named(Column::Source, &of);
+    let pumped = others.sources.row_named(Column::PumpedBy, &of);
     match (unit, source) {
+        (None, None) if again && pumped.is_some() => {
+            let at = pumped.unwrap_or_default();
+            let there = &others.sources.rows[at];
+            if others.sources.text(there, Column::Holds).is_some() {
+                return tell(
+                    Column::Of,
+                    format!("{of} pumps at a source that holds so much water and no more"),
+                    format!(
+                        "a second engine there draws on the same water: write the source's name here, and what both give \
+                         under '{}' and '{}' in two rows of this option",
+                        Column::Flow.heading(),
+                        Column::AtOnce.heading()
+                    ),
+                );
+            }
+            // The same water with one more place to fill: a second source beside the first one.
+            let place = others.sources.text(there, Column::Source).unwrap_or_default();
+            let named = Cell::Text(format!("{place} by {}", becomes.shown()));
+            let with = others.sources.with_another(at, Column::Source, named);
+            let last = with.rows.len() - 1;
+            Some(Sheets { sources: with.with_cell(last, Column::PumpedBy, becomes), ..others })
+        }
         (Some(at), _) => match column_of(&what, &UNITS) {
-            _ if again => Some(Sheets {
-                units: others.units.with_another(at, Column::Unit, becomes),
-                ..others
-            }),
+            _ if again => {
+                let with = others.units.with_another(at, Column::Unit, becomes);
+                let engine = engine_kind(&others.units, &others.units.rows[at]);
+                let last = with.rows.len() - 1;
+                let mut units = match engine {
+                    // One more engine at the fire is one that drafts.
+                    Some(_) => {
+                        let kind = Cell::Text(SUPPLY_ENGINE.to_owned());
+                        with.with_cell(last, Column::Kind, kind)
+                    }
+                    None => with,
+                };
+                // What the first one brings it brings once.
+                if engine.is_some() {
+                    units = units.with_cell(last, Column::DropTank, Cell::Empty);
+                }
+                Some(Sheets { units, ..others })
+            }
             Some(column) => {
                 Some(Sheets { units: others.units.with_cell(at, column, becomes), ..others })
             }

@@ -10,8 +10,9 @@ use super::mistakes::{SheetMistake, SheetMistakes, Spot};
 use super::rows::Sheet;
 use super::{SHEET_NAMES, Sheets, options_sheet, sources_and_plan, units_sheet};
 use crate::amount::Amount;
+use crate::careful::{Careful, careful};
 use crate::first_plan::{Engine, FirstPlan, Source, Tanker, engines_at_sources, nearest_unit};
-use crate::scenario_text::{WrongPart, all_wrong_parts, scenario_text};
+use crate::scenario_text::{WrongPart, all_wrong_parts, checked};
 use crate::tidy_json::tidy;
 
 /// What was imported.
@@ -23,6 +24,10 @@ pub struct Imported {
     pub text: String,
     /// Whether the sheets say what could be bought or changed.
     pub has_options: bool,
+    /// How many rows of them are marked as examples, and were left out.
+    pub examples: usize,
+    /// What is allowed and likely a slip, each with its cell.
+    pub careful: Vec<SheetMistake>,
     /// Who pumps at a source and is none of the plan's units, so is taken as an engine of its own that drives there.
     pub engines_of_their_own: Vec<EngineAtSource>,
 }
@@ -56,20 +61,23 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
         sources: Sheet::open(folder, sources, &SOURCES, &mut wrong),
         fire: Sheet::open(folder, plan, &PLAN, &mut wrong),
     };
-    let bought = Sheet::open(folder, bought, &OPTIONS, &mut wrong);
+    let mut bought = Sheet::open(folder, bought, &OPTIONS, &mut wrong);
+    let examples = options_sheet::leave_out_examples(&mut bought);
     let files = [&sheets.units, &sheets.sources, &sheets.fire, &bought].map(|one| one.file.clone());
     let (plan, spots) = sheets.plan(&mut wrong);
     let made = match &plan {
-        Some(plan) if !plan.sources.is_empty() => scenario_text(plan).ok(),
+        Some(plan) if !plan.sources.is_empty() => checked(plan).ok(),
         // Nothing to check: something is wrong already.
         _ => None,
     };
     let made = match made {
-        Some(text) if wrong.is_empty() => with_options(text, &bought, &sheets, &mut wrong),
+        Some((text, warnings)) if wrong.is_empty() => {
+            with_options(text, &bought, &sheets, &mut wrong).map(|text| (text, warnings))
+        }
         other => other,
     };
     match (plan, made) {
-        (Some(plan), Some(text)) if wrong.is_empty() => {
+        (Some(plan), Some((text, warnings))) if wrong.is_empty() => {
             let at_source = |(source, name): (&Source, &str)| EngineAtSource {
                 name: name.to_owned(),
                 source: source.name.clone(),
@@ -77,7 +85,10 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
             };
             let engines_of_their_own =
                 engines_at_sources(&plan).into_iter().map(at_source).collect();
-            Ok(Imported { plan, text, has_options: !bought.rows.is_empty(), engines_of_their_own })
+            let told = careful(&plan, &warnings).into_iter();
+            let careful = told.map(|one| at_its_cell(one, &spots)).collect();
+            let has_options = !bought.rows.is_empty();
+            Ok(Imported { plan, text, has_options, examples, careful, engines_of_their_own })
         }
         (plan, _) => {
             let parts = plan.filter(|plan| !plan.sources.is_empty());
@@ -148,6 +159,7 @@ impl Sheets {
                 reserve: fire.reserve.unwrap_or_else(|| Amount::plain(0.0)),
                 attack_engine: units.attack_engine.unwrap_or(stand_in),
                 supply_engine: units.supply_engine,
+                second_supply_engine: units.second_supply_engine,
                 own: if units.own.is_empty() { vec![some_tanker()] } else { units.own },
                 aid: units.aid,
                 drop_tanks: units.drop_tanks,
@@ -170,6 +182,14 @@ fn some_tanker() -> Tanker {
         minutes: Amount::plain(10.0),
         called_at: None,
     }
+}
+
+/// What to be careful of at its cell, or of the sheets as a whole.
+fn at_its_cell(careful: Careful, spots: &[(crate::Part, Spot)]) -> SheetMistake {
+    let found = spots.iter().find(|(one, _)| Some(*one) == careful.part);
+    let at =
+        found.map_or_else(|| Spot::file("the three sheets together"), |(_, spot)| spot.clone());
+    SheetMistake::new(at, careful.told, "write it anew if something else is meant")
 }
 
 /// The mistake at its cell; `None`: of a stand-in, whose own mistake is told.

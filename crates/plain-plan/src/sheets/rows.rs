@@ -223,6 +223,7 @@ impl Sheet {
         wrong: &mut Vec<SheetMistake>,
     ) -> Option<Amount> {
         let read = match self.cell(row, column)? {
+            Cell::Number(number) if column == Column::Turnout => Amount::often(*number),
             Cell::Number(number) => Ok(Amount::plain(*number)),
             Cell::Time(_) => Err(crate::NoAmount::Clock),
             Cell::Text(text) if column == Column::Turnout => Amount::how_often(text),

@@ -45,6 +45,7 @@ const ENGINES: &str = "write 'attack engine', or 'supply engine' for the one tha
 pub(crate) struct Units {
     pub(crate) attack_engine: Option<Engine>,
     pub(crate) supply_engine: Option<Engine>,
+    pub(crate) second_supply_engine: Option<Engine>,
     pub(crate) own: Vec<Tanker>,
     pub(crate) aid: Vec<Tanker>,
     /// Of own units first: the first one is drafted from.
@@ -91,16 +92,21 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
         let place = match kind {
             Some(Kind::AttackEngine | Kind::SupplyEngine) => {
                 let engine = Engine { name: name.clone(), water: Some(water_or), minutes };
-                let (taken, what) = match kind {
-                    Some(Kind::AttackEngine) => (&mut units.attack_engine, "attack engine"),
-                    _ => (&mut units.supply_engine, "supply engine"),
+                let taken = match kind {
+                    Some(Kind::AttackEngine) => &mut units.attack_engine,
+                    _ if units.supply_engine.is_some() => {
+                        // Beside the first one; only its name can be wrong.
+                        if units.second_supply_engine.is_some() {
+                            wrong.push(already(spot(Column::Kind), "there are two supply engines"));
+                        }
+                        units.second_supply_engine = Some(engine);
+                        units.spots.push((Part::SecondSupplyEngine, spot(Column::Unit)));
+                        continue;
+                    }
+                    _ => &mut units.supply_engine,
                 };
                 if taken.is_some() {
-                    wrong.push(SheetMistake::new(
-                        spot(Column::Kind),
-                        format!("there is an {what} already in a row above").replace("an s", "a s"),
-                        "leave out engines that neither pump the lines nor draft from the drop tank",
-                    ));
+                    wrong.push(already(spot(Column::Kind), "there is an attack engine"));
                     continue;
                 }
                 *taken = Some(engine);
@@ -197,6 +203,14 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
     units
 }
 
+fn already(spot: Spot, what: &str) -> SheetMistake {
+    SheetMistake::new(
+        spot,
+        format!("{what} already in a row above"),
+        "leave out engines that neither pump the lines nor draft from the drop tank",
+    )
+}
+
 /// Whether its department comes whole, and the alarm it is on.
 fn how_called(sheet: &Sheet, row: &Row, wrong: &mut Vec<SheetMistake>) -> (bool, Option<Alarm>) {
     let whole = sheet.text(row, Column::ComesWhole).and_then(|text| {
@@ -259,6 +273,18 @@ fn one_minute_an_alarm(units: &mut Units, wrong: &mut Vec<SheetMistake>) {
         units.aid[place].alarm = None;
     }
 }
+
+/// Whether a row is of an engine that pumps the lines, or of one that drafts.
+pub(crate) fn engine_kind(sheet: &Sheet, row: &Row) -> Option<&'static str> {
+    match kind_of(sheet, row, &mut Vec::new())? {
+        Kind::AttackEngine => Some(KINDS[0].0),
+        Kind::SupplyEngine => Some(KINDS[1].0),
+        Kind::Own | Kind::Aid => None,
+    }
+}
+
+/// The kind of a supply engine, as it is written.
+pub(crate) const SUPPLY_ENGINE: &str = KINDS[1].0;
 
 fn kind_of(sheet: &Sheet, row: &Row, wrong: &mut Vec<SheetMistake>) -> Option<Kind> {
     let text = sheet.needed_text(row, Column::Kind, wrong)?;

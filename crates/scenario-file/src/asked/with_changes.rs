@@ -281,7 +281,9 @@ fn placed(
                 Some(Ask::Without(_)) => None,
                 Some(ask @ (Ask::Set(_) | Ask::Flow(_) | Ask::Late(_))) => {
                     let text = format!("{}: {}", ask.argument(), one.said());
-                    Some(Warning { line: 0, column: 0, text, subject: String::new(), ..one })
+                    // It comes with what was asked for, so it is told with the answer.
+                    let (subject, is_counted) = (String::new(), false);
+                    Some(Warning { line: 0, column: 0, text, subject, is_counted, ..one })
                 }
                 _ => {
                     let (line, column) = lines.line_and_column(places.mark(&place).start);

@@ -154,6 +154,8 @@ pub(crate) fn with_each(
                         subject: String::new(),
                         text,
                         is_doubt: one.is_doubt,
+                        // It comes with the option, so it is told where options are.
+                        is_counted: false,
                     }
                 };
                 let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();

@@ -83,7 +83,7 @@ impl Reader {
     /// - Given: `text`, in US units; it is told in those of the file.
     pub(crate) fn warn(&mut self, place: String, text: String) {
         let text = in_round_units(&text, self.units);
-        self.warnings.push(Remark { place, text, is_doubt: false });
+        self.warnings.push(Remark { place, text, is_doubt: false, is_counted: false });
     }
 
     /// What to know of a value worked out from facts, in the units of the file.

@@ -14,7 +14,7 @@ use crate::format::fire::incident_and_supply::{
     OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
 };
 use crate::format::haul::drop_tanks::OfDropTank;
-use crate::format::haul::fill_sites::OfFillSite;
+use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
 use crate::format::haul::roads::{OfLegKm, OfLegMiles};
 use crate::format::haul::tankers::{OfHandling, OfTanker};
 use crate::format::rows::Row;
@@ -50,20 +50,26 @@ const TANK: (&str, &str) = ("is no fire engine's tank", "is more than a fire eng
 const WORK: (&str, &str) = ("is no time", "is very long for this work");
 const COMING: (&str, &str) =
     ("is less than it takes to get out of the station", "is very long to get there");
+const SETTING_UP: (&str, &str) = ("is no time", "is very long to get water from a source");
 const ROAD: (&str, &str) = ("is a few steps", "is very far to haul water");
 const SIDE: (&str, &str) =
     ("is less than a shed measures", "is more than a very large building measures");
 
 /// One row a field. Common practice and judgement: a garden hose gives 5 to 15 gpm, a booster line 30 gpm, a
 /// hand line from 95 gpm on; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
-/// 1,500 gal, road tankers up to about 9,000 gal.
-static PLAUSIBLE: [Plausible; 37] = [
+/// 1,500 gal, road tankers up to about 9,000 gal; the apparatus standard wants a tanker to dump at 1,000 gpm (NFPA
+/// 1901/1903), and a 2-1/2 in drain still gives some 200 gpm (common practice).
+static PLAUSIBLE: [Plausible; 40] = [
     row(&OfIncident::ATTACK_FLOW, (30.0, 6_000.0), GIVES),
     row(&OfFlowStep::FLOW, (30.0, 6_000.0), GIVES),
     row(&OfAttackEngine::TANK_REFILL, (30.0, 6_000.0), GIVES),
     row(&OfSupply::DRAFT_LIMIT, (30.0, 6_000.0), GIVES),
     row(&OfDropTank::TRANSFER, (30.0, 6_000.0), GIVES),
-    row(&OfTanker::DUMP_RATE, (30.0, 10_000.0), GIVES),
+    row(
+        &OfTanker::DUMP_RATE,
+        (100.0, 10_000.0),
+        ("is less than any tank drains through an open dump valve", GIVES.1),
+    ),
     row(&OfTanker::PUMP_OFF, (30.0, 6_000.0), GIVES),
     row(&OfTanker::FILL_LIMIT, (30.0, 6_000.0), GIVES),
     row(&OfFillSite::FLOW, (30.0, 6_000.0), GIVES),
@@ -90,6 +96,9 @@ static PLAUSIBLE: [Plausible; 37] = [
     row(&OfSupplyEngine::RESPONSE, (0.5, 240.0), COMING),
     row(&OfTanker::RESPONSE, (0.5, 480.0), COMING),
     row(&OfDropTank::RESPONSE, (0.5, 480.0), COMING),
+    row(&OfFillSite::READY, (0.0, 480.0), SETTING_UP),
+    row(&OfSourcePump::RESPONSE, (0.5, 480.0), COMING),
+    row(&OfSourcePump::SETUP, (0.0, 119.0), SETTING_UP),
     row(&OfAttackEngine::WATER_ON, (0.0, 29.0), WORK),
     row(&OfSupplyEngine::SETUP, (0.0, 59.0), WORK),
     row(&OfSupply::SETUP, (0.0, 59.0), WORK),
@@ -141,7 +150,7 @@ fn look(node: &Node, place: &str, lines: &Lines<'_>, units: Units, remarks: &mut
                 match doubt {
                     Some(doubt) => {
                         let text = plan_words::doubt(&doubt, units);
-                        remarks.push(Remark { place, text, is_doubt: true });
+                        remarks.push(Remark { place, text, is_doubt: true, is_counted: false });
                     }
                     None => look(value, &place, lines, units, remarks),
                 }
@@ -166,7 +175,9 @@ impl Plausible {
                     text.strip_prefix('"').map(|text| shorten(text.trim_end_matches('"')));
                 let reason = if *value < self.low { self.less } else { self.more };
                 let instead = self.instead(text);
-                Some(Doubt { quantity: self.quantity()?, value: *value, written, reason, instead })
+                let (quantity, value) = (self.quantity()?, *value);
+                let bounds = (self.low, self.high);
+                Some(Doubt { quantity, value, written, reason, bounds, instead })
             }
             Value::Object(times) => {
                 let usual = match Spread::of(times.shape)? {

@@ -242,12 +242,19 @@ pub(super) fn mistake(wrong: &Wrong, units: Units) -> Told {
 
 /// A value that nobody means, as a question.
 pub(super) fn doubt(doubt: &Doubt, units: Units) -> String {
-    let Doubt { quantity, value, written, reason, instead } = doubt;
-    let shown = written.clone().unwrap_or_else(|| Say(units).quantity(*quantity, *value));
-    match instead {
-        Some((number, unit)) => format!("{shown} {reason}: is {} {unit} meant?", plain(*number)),
-        None => format!("{shown} {reason}: check the number and its unit"),
-    }
+    let Doubt { quantity, value, written, reason, bounds: (low, high), instead } = doubt;
+    let say = Say(units);
+    let shown = written.clone().unwrap_or_else(|| say.quantity(*quantity, *value));
+    let limit = if value < low {
+        format!("at least {}", say.quantity(*quantity, *low))
+    } else {
+        format!("at most {}", say.quantity(*quantity, *high))
+    };
+    let cure = match instead {
+        Some((number, unit)) => format!("is {} {unit} meant?", plain(*number)),
+        None => "check the number and its unit".to_owned(),
+    };
+    format!("{shown} {reason} (common practice: {limit}): {cure}")
 }
 
 /// An oddity in words.

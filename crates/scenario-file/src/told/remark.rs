@@ -11,6 +11,8 @@ pub(super) struct Doubt {
     pub(super) written: Option<String>,
     /// What is known of such a value: "is what a garden hose gives".
     pub(super) reason: &'static str,
+    /// What is plausible, in internal units.
+    pub(super) bounds: (f64, f64),
     /// The number as it is written, with another unit that would make sense.
     pub(super) instead: Option<(f64, &'static str)>,
 }
@@ -21,4 +23,6 @@ pub(crate) struct Remark {
     pub(crate) text: String,
     /// Whether it asks about a value that nobody means.
     pub(crate) is_doubt: bool,
+    /// Whether every answer counts with what it says.
+    pub(crate) is_counted: bool,
 }

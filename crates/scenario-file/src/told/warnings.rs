@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use shuttle_sim::{Plan, oddities_in};
+use shuttle_sim::{Odd, Plan, oddities_in};
 
 use super::doubts::doubts;
 use super::path_of_place::path;
@@ -32,6 +32,9 @@ pub struct Warning {
     pub text: String,
     /// Whether it asks about a value that nobody means, so that the whole answer may rest on a slip.
     pub is_doubt: bool,
+    /// Whether it says how the plan works with what is stated, which every answer counts with: told once, where the
+    /// plan is checked.
+    pub is_counted: bool,
 }
 
 impl Warning {
@@ -74,10 +77,17 @@ pub(crate) fn warnings(
             place: path(&odd.place),
             text: plan_words::oddity(&odd.odd, units),
             is_doubt: false,
+            is_counted: is_counted(&odd.odd),
         })
         // Silent handling times are already told, with what is usual.
         .filter(|odd| !(handling_said && is_own_handling(&odd.place)));
     placed(remarks.into_iter().chain(odd).collect(), places, lines, units)
+}
+
+/// Whether an oddity is of a drop tank as it stands: what does not fit waits aboard, what lies too low stays, and every
+/// run of the plan has it so.
+fn is_counted(odd: &Odd) -> bool {
+    matches!(odd, Odd::SmallDropTank { .. } | Odd::MostlyUnusable { .. })
 }
 
 /// Whether a place is the handling of one tanker.
@@ -101,9 +111,9 @@ pub(crate) fn placed(
         .map(|(span, remark)| {
             let (line, column) = lines.line_and_column(span.start);
             let subject = harmless(&subject(places.root, &remark.place));
-            let Remark { place, text, is_doubt } = remark;
+            let Remark { place, text, is_doubt, is_counted } = remark;
             let text = harmless(&text);
-            Warning { place, line, column, subject, text, is_doubt }
+            Warning { place, line, column, subject, text, is_doubt, is_counted }
         })
         .collect()
 }

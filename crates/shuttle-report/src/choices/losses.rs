@@ -84,6 +84,8 @@ pub enum Lost {
         /// The site's name.
         #[serde(rename = "fill_site")]
         site: String,
+        /// The unit of the plan that brings it; null where it comes by itself.
+        brought_by: Option<String>,
     },
 }
 
@@ -205,7 +207,12 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
         if let Some(pump) = &site.source_pump {
             let mut without = facts.clone();
             without_source_pump(&mut without, place);
-            add(Lost::SourcePump { name: pump.name.clone(), site: site.name.clone() }, without);
+            let lost = Lost::SourcePump {
+                name: pump.name.clone(),
+                site: site.name.clone(),
+                brought_by: bringer(facts, &pump.brought),
+            };
+            add(lost, without);
         }
     }
     for place in 0..facts.drop_tanks.len() {
@@ -220,6 +227,16 @@ pub fn losses(plan: &Plan) -> Vec<Loss> {
         add(lost, without_supply_engine(facts));
     }
     losses
+}
+
+/// The name of the unit that brings something; `None`: it comes by itself.
+fn bringer(facts: &PlanDraft, brought: &Brought) -> Option<String> {
+    match brought {
+        Brought::ByTanker(place) => Some(facts.tankers[*place].name.clone()),
+        Brought::ByAttackEngine => Some(facts.attack_engine.name.clone()),
+        Brought::BySupplyEngine => facts.supply.engine.as_ref().map(|engine| engine.name.clone()),
+        Brought::Itself(_) => None,
+    }
 }
 
 /// How many drop tanks come with this one.

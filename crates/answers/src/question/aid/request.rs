@@ -62,14 +62,16 @@ pub fn request(
     let of_all = (own, candidates.len());
     let mut figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
     if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
-        figures.most_held = Some(most_held(scenario, asked.target, budget, control));
+        let held = most_held(scenario, asked.target, budget, control);
+        figures.ask_instead = figures::instead(&held, aid.everyone.facts().first_water_mean());
+        figures.most_held = Some(held);
     }
     let basis = Basis {
         replications: found.replications,
         seed: budget.seed,
         ended_early: found.ended_early,
     };
-    let told = told::told(scenario, &figures, &basis);
+    let told = told::told(scenario, &figures, asked, &basis);
     Answer {
         question: "request",
         title: scenario.plan.facts().title.clone(),

@@ -15,6 +15,7 @@ use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::question::Budget;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
+use crate::shared::asked::path_as_argument;
 use crate::shared::changes::change_words;
 use crate::shared::doubt::{
     DoubtFigures, advice_in_doubt, anywhere, more as more_of_doubt, worth_timing,
@@ -248,10 +249,7 @@ fn reserve(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
 /// How to see the worst of the fires.
 fn watch(scenario: &Scenario, summary: &Summary) -> Option<Sentence> {
     let run = summary.worst_run?;
-    let path = scenario.path.display().to_string();
-    // A path is no flag, whatever it begins with.
-    let path = if path.starts_with('-') { format!("./{path}") } else { path };
-    let mut call = vec!["bucketline".to_owned(), "replay".to_owned(), path];
+    let mut call = vec!["bucketline".to_owned(), "replay".to_owned(), path_as_argument(scenario)];
     // The fire of the plan that was asked about.
     call.extend(scenario.asked.words.iter().cloned());
     call.extend(["--run".to_owned(), run.to_string()]);

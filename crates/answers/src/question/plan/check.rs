@@ -15,7 +15,7 @@ use crate::shared::hose::{self, HoseInstead};
 use crate::shared::people::{self, PeopleFigures};
 use crate::shared::quantities::{flow, volume};
 use crate::shared::station::{keeps_up_with, station_words};
-use crate::shared::{headline, notes, pumps_not_asked};
+use crate::shared::{every_note, headline, pumps_not_asked};
 
 pub use figures::{CheckFigures, PartByHand, TankerByHand, WorksheetFigures};
 
@@ -243,5 +243,5 @@ fn sources(scenario: &Scenario, sheet: &Worksheet, is_told: impl Fn(f64) -> bool
 /// What is odd with the scenario as it stands, then what is odd with an option and not without it.
 fn all_notes(scenario: &Scenario) -> Vec<Sentence> {
     let of_options = scenario.options.iter().flat_map(|option| &option.warnings);
-    notes(scenario).into_iter().chain(of_options.map(crate::shared::note)).collect()
+    every_note(scenario).into_iter().chain(of_options.map(crate::shared::note)).collect()
 }

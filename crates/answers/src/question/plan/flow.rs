@@ -101,13 +101,24 @@ fn headline(wanted: &WaterWanted) -> Sentence {
 fn verdict(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
     let (least, greatest) = sheet::range(wanted);
     // What speaks against the number stands before it.
-    let by_rule = beyond(sheet).then(doubts(wanted, sheet)).then(say![
-        "By ",
-        sheet.rule.name(),
-        ", the rule that counts here, the attack flow is ",
-        gpm(sheet.flow),
-        ".",
-    ]);
+    let counted = if is_beyond_range(wanted, sheet) {
+        say![
+            "So this fire is beyond the range of ",
+            sheet.rule.name(),
+            ", the rule that was to count here: the ",
+            gpm(sheet.flow),
+            " that it works out to are no attack flow to plan by."
+        ]
+    } else {
+        say![
+            "By ",
+            sheet.rule.name(),
+            ", the rule that counts here, the attack flow is ",
+            gpm(sheet.flow),
+            ".",
+        ]
+    };
+    let by_rule = beyond(sheet).then(doubts(wanted, sheet)).then(counted);
     if greatest / least <= AGREE {
         return by_rule.then(say![
             "The rules agree: ",
@@ -179,6 +190,11 @@ fn counts(row: &Asked, sheet: &Sheet) -> bool {
     row.rule == sheet.rule && row.taken
 }
 
+/// Whether the rule that counts is used beyond the range it is made for.
+fn is_beyond_range(wanted: &WaterWanted, sheet: &Sheet) -> bool {
+    wanted.flow.rows.iter().any(|row| counts(row, sheet) && row.flow.is_beyond_range)
+}
+
 fn lines(sheet: &Sheet) -> Sentence {
     let mut told = say![&sheet.lines.how, "."];
     for warning in &sheet.lines.warnings {
@@ -188,7 +204,7 @@ fn lines(sheet: &Sheet) -> Sentence {
 }
 
 fn water(wanted: &WaterWanted, sheet: &Sheet) -> Sentence {
-    let wish = if sheet.is_beyond_any_shuttle() {
+    let wish = if sheet.is_beyond_any_shuttle() || is_beyond_range(wanted, sheet) {
         say![gpm(sheet.flow), " over ", Piece::Duration(wanted.duration), " would be "]
     } else {
         say![
@@ -222,7 +238,11 @@ fn rules(wanted: &WaterWanted, sheet: &Sheet) -> Table {
             say![&row.limits],
         ]);
     }
-    table.feet.push(say!["* the rule that counts; how each is worked out: --more"]);
+    table.feet.push(if is_beyond_range(wanted, sheet) {
+        say!["* the rule that counts within its range, which ends short of this; how each is worked out: --more"]
+    } else {
+        say!["* the rule that counts; how each is worked out: --more"]
+    });
     table
 }
 

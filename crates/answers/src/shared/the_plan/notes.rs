@@ -21,12 +21,23 @@ pub fn notes_that_matter(scenario: &Scenario) -> Vec<Sentence> {
     let is_ample = facts.supply.draft_limit() >= AMPLE * wanted;
     let is_of_the_draft =
         |one: &&Warning| OF_THE_DRAFT.iter().any(|place| one.place.starts_with(place));
-    (scenario.warnings.iter()).filter(|one| !(is_ample && is_of_the_draft(one))).map(note).collect()
+    (not_counted(scenario)).filter(|one| !(is_ample && is_of_the_draft(one))).map(note).collect()
 }
 
-/// One sentence a note, with the line of the file it is about; one about what was asked for beside it has none.
+/// The notes that can change the answer to any question about the plan. One sentence a note, with the line of the file it
+/// is about; one about what was asked for beside it has none.
 pub fn notes(scenario: &Scenario) -> Vec<Sentence> {
+    not_counted(scenario).map(note).collect()
+}
+
+/// Every note, where the plan is checked.
+pub fn every_note(scenario: &Scenario) -> Vec<Sentence> {
     scenario.warnings.iter().map(note).collect()
+}
+
+/// What the runs of the plan do not show by themselves.
+fn not_counted(scenario: &Scenario) -> impl Iterator<Item = &Warning> {
+    scenario.warnings.iter().filter(|one| !one.is_counted)
 }
 
 /// What to know of one place in the file.

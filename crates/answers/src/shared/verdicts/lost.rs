@@ -18,7 +18,12 @@ pub fn lost_words(lost: &Lost) -> Sentence {
         Lost::DropTank { place, .. } => {
             say!["drop tank ", Piece::Number((place + 1) as f64, 0)]
         }
-        Lost::SourcePump { name: pump, site } => say![name(pump), " at ", name(site)],
+        Lost::SourcePump { name: pump, brought_by: Some(bringer), .. } => {
+            say![name(pump), ", which ", name(bringer), " brings"]
+        }
+        Lost::SourcePump { name: pump, site, brought_by: None } => {
+            say![name(pump), ", which pumps at ", name(site)]
+        }
         Lost::SupplyEngine { name: engine, drop_tanks } => {
             say![name(engine), its_tanks(*drop_tanks)]
         }
@@ -32,6 +37,7 @@ pub fn lost_alone(lost: &Lost) -> Sentence {
             lost_words(&Lost::OneTankerOf { names: names.clone(), drop_tanks: 0 })
         }
         Lost::SupplyEngine { name: engine, .. } => say![name(engine)],
+        Lost::SourcePump { name: pump, .. } => say![name(pump)],
         other => lost_words(other),
     }
 }

@@ -8,6 +8,7 @@ use crate::arguments::ImportArguments;
 use crate::commands::new::{free_to_write, written};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
+use crate::output::print;
 use crate::written_file::write_file;
 
 /// Runs the command.
@@ -29,6 +30,16 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
         about += &format!(
             " {name}, which pumps at {source}, is taken as an engine of its own that drives there{near}."
         );
+    }
+    if imported.examples > 0 {
+        let rows = if imported.examples == 1 { "row" } else { "rows" };
+        about += &format!(
+            " {} {rows} of the options begin with EXAMPLE and are left out.",
+            imported.examples
+        );
+    }
+    for one in &imported.careful {
+        print(&format!("Careful: {}: {}\n", one.at, one.problem))?;
     }
     written(&file, &about, &next)
 }

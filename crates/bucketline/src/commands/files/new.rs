@@ -86,8 +86,8 @@ fn spreadsheets(folder: &Path, force: bool) -> Result<Exit, Failure> {
     let name = shell_quoted(&folder.display().to_string());
     print(&format!(
         "units.csv, sources.csv, plan.csv and options.csv are written into {}. Open them in a spreadsheet program and \
-         write your own rows over the example; options.csv is for what could be bought or changed, and may stay as it \
-         is. Then:\n  bucketline import {name}\n",
+         write your own rows over the example; options.csv is for what could be bought or changed: its rows show how, \
+         and are left out as long as they begin with EXAMPLE. Then:\n  bucketline import {name}\n",
         folder.display()
     ))?;
     Ok(Exit::Answered)

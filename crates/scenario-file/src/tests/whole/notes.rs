@@ -87,17 +87,29 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
         (
             "\"flow\": 180",
             "\"flow\": \"20 L/min\"",
-            "20 L/min is about what a garden hose gives: is 20 L/s meant?",
+            "20 L/min is about what a garden hose gives (common practice: at least 30 gpm): is 20 L/s meant?",
         ),
         ("\"flow\": 180", "\"flow\": \"1.4 gpm\"", "garden hose gives"),
-        ("\"tank\": 1250", "\"tank\": 3", "3 gal is no fire engine's tank: is 3 m3 meant?"),
+        (
+            "\"tank\": 1250",
+            "\"tank\": 3",
+            "3 gal is no fire engine's tank (common practice: at least 100 gal): is 3 m3 meant?",
+        ),
         (
             "\"capacity\": 1800",
             "\"capacity\": \"1200 L\"",
-            "less than a tanker carries: is 1,200 gal meant?",
+            "less than a tanker carries (common practice: at least 400 gal): is 1,200 gal meant?",
         ),
-        ("\"duration\": 120", "\"duration\": 2", "over before water comes: is 2 h meant?"),
-        ("\"dump_clear\": 0.2", "\"dump_clear\": 20", "very long for this work: is 20 s meant?"),
+        (
+            "\"duration\": 120",
+            "\"duration\": 2",
+            "over before water comes (common practice: at least 5 min): is 2 h meant?",
+        ),
+        (
+            "\"dump_clear\": 0.2",
+            "\"dump_clear\": 20",
+            "very long for this work (common practice: at most 19 min): is 20 s meant?",
+        ),
         (
             "\"nurse_connect\": 1,",
             "\"nurse_connect\": {\"mean\": 45, \"cv\": 0.2},",
@@ -106,9 +118,15 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
         (
             "\"miles\": 2.4, \"mph\": 35",
             "\"miles\": \"20 m\", \"mph\": 35",
-            "a few steps: is 20 mi meant?",
+            "a few steps (common practice: at least 0.02 mi): is 20 mi meant?",
         ),
         ("\"draft_limit\": 1000", "\"draft_limit\": 90000", "check the number and its unit"),
+        // 1,500 gal that take 50 min to dump: no valve is so small.
+        (
+            "\"dump_rate\": 1000",
+            "\"dump_rate\": 30",
+            "through an open dump valve (common practice: at least 100 gpm)",
+        ),
     ];
     for (from, to, wanted) in rows {
         let text = changed(from, to).replace("\"reserve\": 500", "\"reserve\": 0");

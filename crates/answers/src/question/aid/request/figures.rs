@@ -11,6 +11,7 @@ use shuttle_sim::Plan;
 use crate::question::hold::HeldFigures;
 use crate::say::Chances;
 use crate::shared::against::Against;
+use crate::shared::asked::FlowFigures;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
@@ -62,6 +63,29 @@ pub struct RequestFigures {
     pub spare: Option<SpareFigures>,
     /// Where no request meets the target: what all there are can hold; null elsewhere.
     pub most_held: Option<HeldFigures>,
+    /// Where no request meets the target and something can be held: the flow to ask for in its place, step by step;
+    /// null elsewhere.
+    pub ask_instead: Option<Vec<FlowFigures>>,
+}
+
+/// The flow to ask for where the one wanted cannot be had: what surely holds, in steps where those hold one after the
+/// other.
+///
+/// - Given: first water, by means, minutes after the alarm.
+pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<FlowFigures>> {
+    let first = held.steps.first()?;
+    let after = |from_min: f64| (from_min - first_water_min).ceil().max(0.0);
+    let mut steps =
+        vec![FlowFigures { from_first_water_min: after(first.from_min), flow_gpm: first.flow_gpm }];
+    let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
+    let last = held.steps.last().map(|step| after(step.from_min));
+    if let (Some(flow_gpm), Some(from_min)) = (later, last)
+        && flow_gpm > first.flow_gpm
+        && from_min > after(first.from_min)
+    {
+        steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
+    }
+    Some(steps)
 }
 
 /// What it takes to stand the loss of any one unit or source.
@@ -262,6 +286,7 @@ impl RequestFigures {
             in_the_way: found.in_the_way.clone(),
             spare: found.spare.as_ref().map(spare),
             most_held: None,
+            ask_instead: None,
         }
     }
 

@@ -95,6 +95,8 @@ pub struct RuleFigures {
     pub how: Vec<SumPart>,
     /// What to know before relying on it.
     pub careful: Vec<Vec<SumPart>>,
+    /// Whether it is used beyond the range it is made for.
+    pub beyond_range: bool,
     /// Where it comes from.
     pub reference: &'static str,
     /// Whether it is the one that counts.
@@ -220,6 +222,7 @@ impl FlowFigures {
                     made_for: sum(&row.limits),
                     how: sum(&row.flow.how),
                     careful: row.flow.warnings.iter().map(sum).collect(),
+                    beyond_range: row.flow.is_beyond_range,
                     reference: row.flow.source,
                     counts: counts(row, of),
                 })

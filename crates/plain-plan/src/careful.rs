@@ -1,0 +1,163 @@
+//! What is allowed in a first plan and likely a slip: told with what may be meant, and taken all the same.
+
+use scenario_file::{Units, Warning};
+
+use crate::amount::Amount;
+use crate::first_plan::{FirstPlan, Tanker};
+use crate::part::{OfSource, OfUnit, Part};
+use crate::scenario_text::{all_wrong_parts, checked};
+
+/// Something to look at once more.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Careful {
+    /// What it is about; `None`: the whole.
+    pub part: Option<Part>,
+    /// What to know, and what may be meant.
+    pub told: String,
+}
+
+/// What to be careful of in a sound plan, in the order of its scenario.
+pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
+    let mut all: Vec<Careful> = Vec::new();
+    for warning in warnings {
+        let part = Part::of_remark(plan, &warning.place);
+        let told = match (part, said_of_dump(plan, part)) {
+            // The file has a rate, and nobody typed one.
+            (_, Some(minutes)) if warning.is_doubt => minutes,
+            _ => warning.text.clone(),
+        };
+        let slip = part.filter(|_| warning.is_doubt).and_then(|part| likely_slip(plan, part));
+        let told = slip.map_or(told.clone(), |slip| format!("{told} (or is {slip} meant?)"));
+        let found = Careful { part, told };
+        // The way out and the way back are one answer.
+        if all.iter().all(|one| one.part != found.part || !same_road(one, &found)) {
+            all.push(found);
+        }
+    }
+    all
+}
+
+/// Whether two are about one road, there and back.
+fn same_road(one: &Careful, other: &Careful) -> bool {
+    let is_road = |part| matches!(part, Some(Part::Source(_, of)) if of >= OfSource::Road && of <= OfSource::GravelSpeed);
+    one == other || (is_road(one.part) && one.part == other.part)
+}
+
+/// The minutes that a tanker takes to dump, where the rate they make is in doubt.
+fn said_of_dump(plan: &FirstPlan, part: Option<Part>) -> Option<String> {
+    let tanker = match part? {
+        Part::Own(place, OfUnit::Empties) => &plan.own[place],
+        Part::Aid(place, OfUnit::Empties) => &plan.aid[place],
+        _ => return None,
+    };
+    let Tanker { water, empties_in, .. } = tanker;
+    let minutes = empties_in.as_ref()?;
+    let (volume, rate) = match plan.units {
+        Units::Us => ("gal", "gpm"),
+        Units::Metric => ("L", "L/min"),
+    };
+    Some(format!(
+        "{} to dump {} is {}, which no tanker takes (common practice: 1 to 10 min a load)",
+        minutes.told_in("min"),
+        water.told_in(volume),
+        water.in_minutes(minutes).told_in(rate),
+    ))
+}
+
+/// The number of a part read otherwise, if the plan is sound and plausible with it: with a comma for a decimal point or
+/// the other way round, and a time in seconds.
+pub(crate) fn likely_slip(plan: &FirstPlan, part: Part) -> Option<String> {
+    let mut tried = plan.clone();
+    let typed = part.amount(&mut tried)?.clone();
+    let thousandth = typed.times(0.001);
+    let is_short = thousandth.as_ref().is_some_and(|one| one.is_at_least(1.0));
+    let readings = [
+        // "1,500" was read as fifteen hundred, "1.500" as one and a half.
+        thousandth.filter(|_| is_short),
+        typed.times(1000.0).filter(|_| !is_short),
+        part.is_a_time().then(|| typed.bare_in("s")).flatten(),
+    ];
+    readings.into_iter().flatten().find_map(|reading| {
+        *part.amount(&mut tried)? = reading.clone();
+        is_plausible(&tried, part).then(|| reading.told())
+    })
+}
+
+/// Whether nothing is wrong and nothing odd at a part.
+fn is_plausible(plan: &FirstPlan, part: Part) -> bool {
+    match checked(plan) {
+        Ok((_, warnings)) => warnings
+            .iter()
+            .all(|one| !one.is_doubt || Part::of_remark(plan, &one.place) != Some(part)),
+        // Something else may be wrong besides.
+        Err(_) => all_wrong_parts(plan).iter().all(|one| one.part != Some(part)),
+    }
+}
+
+impl Part {
+    /// The part that a remark is about: as of what is wrong; of a road as a whole its speed.
+    fn of_remark(plan: &FirstPlan, place: &str) -> Option<Part> {
+        let speed =
+            || ["mph", "kmh"].iter().find_map(|key| Part::at(plan, &format!("{place}.{key}")));
+        Part::at(plan, place).or_else(speed)
+    }
+
+    /// The number it is, where it is one and is stated.
+    fn amount(self, plan: &mut FirstPlan) -> Option<&mut Amount> {
+        match self {
+            Part::Title | Part::TankBringer(_) | Part::SecondSupplyEngine => None,
+            Part::Flow => Some(&mut plan.flow),
+            Part::StartFlow => plan.start.as_mut().map(|start| &mut start.flow),
+            Part::StartUntil => plan.start.as_mut().map(|start| &mut start.until),
+            Part::Duration => Some(&mut plan.duration),
+            Part::Reserve => Some(&mut plan.reserve),
+            Part::AttackEngine(OfUnit::Water) => plan.attack_engine.water.as_mut(),
+            Part::AttackEngine(OfUnit::Minutes) => Some(&mut plan.attack_engine.minutes),
+            Part::SupplyEngine(OfUnit::Minutes) => {
+                plan.supply_engine.as_mut().map(|engine| &mut engine.minutes)
+            }
+            Part::AttackEngine(_) | Part::SupplyEngine(_) => None,
+            Part::Own(place, of) => amount_of(&mut plan.own[place], of),
+            Part::Aid(place, of) => amount_of(&mut plan.aid[place], of),
+            Part::TankHolds(place) => Some(&mut plan.drop_tanks[place].holds),
+            Part::Source(place, of) => {
+                let source = &mut plan.sources[place];
+                match of {
+                    OfSource::Name | OfSource::PumpedBy => None,
+                    OfSource::Flow => Some(&mut source.flow),
+                    OfSource::Positions => source.positions.as_mut(),
+                    OfSource::Ready => source.ready.as_mut(),
+                    OfSource::Road => Some(&mut source.road),
+                    OfSource::Speed => source.speed.as_mut(),
+                    OfSource::Gravel => source.gravel.as_mut(),
+                    OfSource::GravelSpeed => source.gravel_speed.as_mut(),
+                    OfSource::Holds => source.holds.as_mut(),
+                }
+            }
+        }
+    }
+
+    fn is_a_time(self) -> bool {
+        match self {
+            Part::StartUntil | Part::Duration | Part::Source(_, OfSource::Ready) => true,
+            Part::AttackEngine(of)
+            | Part::SupplyEngine(of)
+            | Part::Own(_, of)
+            | Part::Aid(_, of) => {
+                matches!(of, OfUnit::Minutes | OfUnit::Empties | OfUnit::CalledAt)
+            }
+            _ => false,
+        }
+    }
+}
+
+fn amount_of(tanker: &mut Tanker, of: OfUnit) -> Option<&mut Amount> {
+    match of {
+        OfUnit::Water => Some(&mut tanker.water),
+        OfUnit::Minutes => Some(&mut tanker.minutes),
+        OfUnit::Empties => tanker.empties_in.as_mut(),
+        OfUnit::CalledAt => tanker.called_at.as_mut(),
+        OfUnit::Turnout => tanker.turnout.as_mut(),
+        OfUnit::Name | OfUnit::Department | OfUnit::ComesWhole | OfUnit::Alarm => None,
+    }
+}

@@ -1,0 +1,290 @@
+//! The questions about sources and drop tanks.
+
+use std::io::{BufRead, Write};
+
+use super::prompt::{Answers, Question};
+use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
+use super::{Asking, Depth, Halt};
+use crate::amount::Amount;
+use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    pub(super) fn sources(&mut self) -> Result<(), Halt> {
+        self.words(
+            Question(
+                "Where do tankers fill? The nearest pond, hydrant or other source: its name",
+                "Where you would send the first tanker. Others are asked for afterwards.",
+            ),
+            Some("Pond"),
+            |plan, name| {
+                plan.sources[0].name = name;
+                Ok(())
+            },
+        )?;
+        self.source(0, Depth::Usual)?;
+        while self.next_source()? {}
+        Ok(())
+    }
+
+    /// Another source, if there is one.
+    pub(super) fn next_source(&mut self) -> Result<bool, Halt> {
+        let named = self.optional_words(
+            Question(
+                "Another source: its name",
+                "A second one lets two tankers fill at once, and stands in when the first fails.",
+            ),
+            (None, "no more"),
+            |plan, name| {
+                plan.sources.extend(name.map(|name| unsaid_source(plan.units, name)));
+                Ok(())
+            },
+        )?;
+        if named {
+            self.source(self.plan.sources.len() - 1, Depth::Usual)?;
+        }
+        Ok(named)
+    }
+
+    /// Everything about a source once more; its name may take it out.
+    pub(super) fn mend_source(&mut self, place: usize) -> Result<(), Halt> {
+        let known = self.plan.sources[place].name.clone();
+        let stays = self.optional_words(
+            Question("Its name; `none` takes it out of the plan", "As the tanker crews know it."),
+            (Some(known), "none"),
+            |plan, name| {
+                match name {
+                    Some(name) => plan.sources[place].name = name,
+                    None if plan.sources.len() == 1 => {
+                        return Err("it takes at least one source".to_owned());
+                    }
+                    None => {
+                        plan.sources.remove(place);
+                    }
+                }
+                Ok(())
+            },
+        )?;
+        if stays { self.source(place, Depth::All) } else { Ok(()) }
+    }
+
+    fn source(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
+        self.amount(
+            Question(
+                "How much does it give to tankers that fill there",
+                "What the pump or hydrant was seen to give, all hoses together: 500 to 1,500 gpm are common.",
+            ),
+            Answers::Number,
+            |plan| plan.sources[place].flow.clone(),
+            |plan, flow| plan.sources[place].flow = flow,
+        )?;
+        if depth == Depth::All {
+            self.amount(
+                Question(
+                    "How many tankers can be hooked up there at once",
+                    "Places with a hose each, not how many could stand in line.",
+                ),
+                Answers::Number,
+                |plan| plan.sources[place].positions.clone().unwrap_or(Amount::plain(1.0)),
+                |plan, many| plan.sources[place].positions = Some(many),
+            )?;
+        }
+        self.pump(place)?;
+        self.amount(
+            Question(
+                "How far is it by road from the fire, one way",
+                "By the road that tankers take, as the odometer has it; such as 2.4, 2.4 mi or 3.9 km.",
+            ),
+            Answers::Number,
+            |plan| plan.sources[place].road.clone(),
+            |plan, road| plan.sources[place].road = road,
+        )?;
+        self.amount(
+            Question(
+                "How fast do tankers drive there on average, posted limits and hills counted",
+                "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster.",
+            ),
+            Answers::Number,
+            |plan| {
+                let known = plan.sources[place].speed.clone();
+                known.unwrap_or_else(|| usual(plan.units, (30.0, "mph"), (50.0, "km/h")))
+            },
+            |plan, speed| plan.sources[place].speed = Some(speed),
+        )?;
+        match depth {
+            Depth::Usual => Ok(()),
+            Depth::All => self.gravel_and_water(place),
+        }
+    }
+
+    fn gravel_and_water(&mut self, place: usize) -> Result<(), Halt> {
+        self.optional_amount(
+            Question(
+                "How much of that road is gravel or a track, one way",
+                "The part where tankers are slower than the speed above.",
+            ),
+            Answers::Number,
+            "none",
+            |plan| plan.sources[place].gravel.clone(),
+            |plan, gravel| {
+                let units = plan.units;
+                let source = &mut plan.sources[place];
+                let known = source.gravel_speed.take();
+                // Until it is asked, with a speed that is usual.
+                let usual = || usual(units, (20.0, "mph"), (30.0, "km/h"));
+                source.gravel_speed = gravel.as_ref().map(|_| known.unwrap_or_else(usual));
+                source.gravel = gravel;
+            },
+        )?;
+        if self.plan.sources[place].gravel.is_some() {
+            self.amount(
+                Question(
+                    "How fast do they drive on that; the speed above is then that of the rest",
+                    "15 to 25 mph are common on gravel with a load.",
+                ),
+                Answers::Number,
+                |plan| plan.sources[place].gravel_speed.clone().unwrap_or(Amount::plain(20.0)),
+                |plan, speed| plan.sources[place].gravel_speed = Some(speed),
+            )?;
+        }
+        self.optional_amount(
+            Question(
+                "How much water does it hold",
+                "Of a cistern or a small pond what can be drawn from it; a river or a main has no end.",
+            ),
+            Answers::Number,
+            "more than you can use",
+            |plan| plan.sources[place].holds.clone(),
+            |plan, holds| plan.sources[place].holds = holds,
+        )
+    }
+
+    /// Who pumps at a source, and when it can fill.
+    fn pump(&mut self, place: usize) -> Result<(), Halt> {
+        self.optional_words(
+            Question(
+                "Who pumps there: an engine that drives there, or one of your units or of the aid that brings a pump? \
+                 Its name",
+                "A hydrant needs nobody. An engine that stays at the pond is not one of those at the fire; a portable \
+                 pump comes on a tanker: write that tanker's name.",
+            ),
+            (self.plan.sources[place].pumped_by.clone(), "nobody need, or it is there"),
+            |plan, typed| {
+                plan.sources[place].pumped_by = typed;
+                let brought = pump_bringer(plan, &plan.sources[place]).is_some();
+                let source = &mut plan.sources[place];
+                if brought {
+                    let known = source.pump_draws_in.take();
+                    // Until it is asked.
+                    source.pump_draws_in = Some(known.unwrap_or(Amount::plain(8.0)));
+                    source.ready = None;
+                } else {
+                    source.pump_draws_in = None;
+                    source.ready = Some(source.ready.take().unwrap_or(Amount::plain(15.0)));
+                }
+                Ok(())
+            },
+        )?;
+        let source = &self.plan.sources[place];
+        if let Some(bringer) = pump_bringer(&self.plan, source) {
+            return self.amount(
+                Question(
+                    &format!("How many minutes after {bringer} is there does its pump draw"),
+                    "From the brakes set at the fire, through the drive to the water, to a primed pump.",
+                ),
+                Answers::Number,
+                |plan| plan.sources[place].pump_draws_in.clone().unwrap_or(Amount::plain(8.0)),
+                |plan, minutes| plan.sources[place].pump_draws_in = Some(minutes),
+            );
+        }
+        if let Some(engine) = &source.pumped_by {
+            let near = nearest_unit(&self.plan, engine)
+                .map(|near| format!("; if you mean {near}, type `back`"))
+                .unwrap_or_default();
+            let told =
+                format!("  {engine} is taken as an engine of its own that drives there{near}.");
+            self.prompt.say(&told)?;
+        }
+        self.amount(
+            Question(
+                "From which minute after the alarm can it fill",
+                "When water can go into the first tanker: the pump is there, set up and primed, or the hydrant opened.",
+            ),
+            Answers::Number,
+            |plan| plan.sources[place].ready.clone().unwrap_or(Amount::plain(15.0)),
+            |plan, minute| plan.sources[place].ready = Some(minute),
+        )
+    }
+
+    pub(super) fn drop_tanks(&mut self) -> Result<(), Halt> {
+        while self.next_drop_tank()? {}
+        Ok(())
+    }
+
+    /// Another drop tank, if there is one.
+    pub(super) fn next_drop_tank(&mut self) -> Result<bool, Halt> {
+        let (asked, help, none) = if self.plan.drop_tanks.is_empty() {
+            (
+                "A drop tank: the name of the unit that brings it",
+                "The portable tank that tankers dump into. Name that first which is drafted from.",
+                "none, tankers pump into the engine",
+            )
+        } else {
+            (
+                "Another drop tank: the name of the unit that brings it",
+                "A second place to dump; its water goes over into the first one.",
+                "no more",
+            )
+        };
+        let there = self.optional_words(Question(asked, help), (None, none), |plan, typed| {
+            let Some(typed) = typed else { return Ok(()) };
+            let brought_by = unit_called(plan, &typed)?;
+            plan.drop_tanks.push(unsaid_drop_tank(plan.units, brought_by));
+            Ok(())
+        })?;
+        if there {
+            self.holds(self.plan.drop_tanks.len() - 1)?;
+        }
+        Ok(there)
+    }
+
+    /// Everything about a drop tank once more; naming nobody takes it out.
+    pub(super) fn mend_drop_tank(&mut self, place: usize) -> Result<(), Halt> {
+        let known = self.plan.drop_tanks[place].brought_by.clone();
+        let stays = self.optional_words(
+            Question(
+                "The name of the unit that brings it; `none` takes the drop tank out of the plan",
+                "One of your units or of the aid.",
+            ),
+            (Some(known), "none"),
+            |plan, typed| {
+                match typed {
+                    Some(typed) => plan.drop_tanks[place].brought_by = unit_called(plan, &typed)?,
+                    None => {
+                        plan.drop_tanks.remove(place);
+                    }
+                }
+                Ok(())
+            },
+        )?;
+        if stays { self.holds(place) } else { Ok(()) }
+    }
+
+    fn holds(&mut self, place: usize) -> Result<(), Halt> {
+        self.amount(
+            Question(
+                "How much does it hold",
+                "1,500 to 5,000 gal are common; it should take the largest load.",
+            ),
+            Answers::Number,
+            |plan| plan.drop_tanks[place].holds.clone(),
+            |plan, holds| plan.drop_tanks[place].holds = holds,
+        )
+    }
+}
+
+/// The unit that is meant, named as it is.
+fn unit_called(plan: &FirstPlan, typed: &str) -> Result<String, String> {
+    let names = names(plan);
+    let found = names.iter().find(|name| alike(name, typed)).cloned();
+    found.ok_or_else(|| format!("no unit of yours is named so; they are {}", names.join(", ")))
+}

@@ -1,0 +1,177 @@
+//! The questions about tankers: their own, and what is asked of any.
+
+use std::io::{BufRead, Write};
+
+use super::prompt::{Answers, Question};
+use super::unsaid::unsaid_own;
+use super::{Asking, Depth, Halt};
+use crate::first_plan::{FirstPlan, Tanker, alike, rename};
+
+/// Where a tanker stands in the plan.
+#[derive(Clone, Copy)]
+pub(super) enum Whose {
+    Own(usize),
+    Aid(usize),
+}
+
+impl Whose {
+    pub(super) fn of(self, plan: &mut FirstPlan) -> &mut Tanker {
+        match self {
+            Whose::Own(place) => &mut plan.own[place],
+            Whose::Aid(place) => &mut plan.aid[place],
+        }
+    }
+
+    pub(super) fn in_plan(self, plan: &FirstPlan) -> &Tanker {
+        match self {
+            Whose::Own(place) => &plan.own[place],
+            Whose::Aid(place) => &plan.aid[place],
+        }
+    }
+
+    fn take_out(self, plan: &mut FirstPlan) -> Result<(), String> {
+        let tanker = match self {
+            Whose::Own(_) if plan.own.len() == 1 => {
+                return Err(
+                    "it takes at least one own tanker; give this one its right name".to_owned()
+                );
+            }
+            Whose::Own(place) => plan.own.remove(place),
+            Whose::Aid(place) => plan.aid.remove(place),
+        };
+        brings_nothing(plan, &tanker.name)
+    }
+}
+
+/// - Errors: a unit that is taken out brings a drop tank or a pump.
+pub(super) fn brings_nothing(plan: &FirstPlan, name: &str) -> Result<(), String> {
+    if plan.drop_tanks.iter().any(|tank| alike(&tank.brought_by, name)) {
+        return Err(format!(
+            "{name} brings a drop tank: take that out first, or let another unit bring it"
+        ));
+    }
+    let pumps =
+        |source: &&crate::Source| source.pumped_by.as_ref().is_some_and(|one| alike(one, name));
+    match plan.sources.iter().find(pumps) {
+        Some(source) => {
+            Err(format!("{name} pumps at {}: say there first who else does", source.name))
+        }
+        None => Ok(()),
+    }
+}
+
+const WATER: Question<'static> = Question(
+    "How much water does it carry",
+    "What its tank holds, as its plate says: 1,000 to 5,000 gal are common.",
+);
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
+        self.words(
+            Question(
+                "Your own tanker, the first: its name",
+                "One that comes at the alarm without being asked for.",
+            ),
+            Some("Tanker 1"),
+            |plan, name| {
+                plan.own[0].name = name;
+                Ok(())
+            },
+        )?;
+        self.own_tanker(0, Depth::Usual)?;
+        while self.next_own_tanker()? {}
+        Ok(())
+    }
+
+    /// Another own tanker, if there is one.
+    pub(super) fn next_own_tanker(&mut self) -> Result<bool, Halt> {
+        let named = self.optional_words(
+            Question(
+                "Your next own tanker: its name",
+                "The next one that comes at the alarm; those of others are asked for afterwards.",
+            ),
+            (None, "no more"),
+            |plan, name| {
+                plan.own.extend(name.map(|name| unsaid_own(plan.units, name)));
+                Ok(())
+            },
+        )?;
+        if named {
+            self.own_tanker(self.plan.own.len() - 1, Depth::Usual)?;
+        }
+        Ok(named)
+    }
+
+    /// What an own tanker, which has its name, brings and when.
+    fn own_tanker(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
+        let whose = Whose::Own(place);
+        self.water(whose)?;
+        self.amount(
+            Question(
+                "How many minutes after the alarm is it there",
+                "From the alarm to the brakes set, on an ordinary night: what your call records show.",
+            ),
+            Answers::Number,
+            |plan| whose.in_plan(plan).minutes.clone(),
+            |plan, minutes| whose.of(plan).minutes = minutes,
+        )?;
+        match depth {
+            Depth::Usual => Ok(()),
+            Depth::All => self.how_it_comes_and_dumps(whose, "always"),
+        }
+    }
+
+    pub(super) fn water(&mut self, whose: Whose) -> Result<(), Halt> {
+        self.amount(
+            WATER,
+            Answers::Number,
+            |plan| whose.in_plan(plan).water.clone(),
+            |plan, water| whose.of(plan).water = water,
+        )
+    }
+
+    /// Everything about an own tanker once more; its name may take it out.
+    pub(super) fn mend_own(&mut self, place: usize) -> Result<(), Halt> {
+        if self.name_of(Whose::Own(place))? { self.own_tanker(place, Depth::All) } else { Ok(()) }
+    }
+
+    /// The name of a tanker once more; whether it stays.
+    pub(super) fn name_of(&mut self, whose: Whose) -> Result<bool, Halt> {
+        let known = whose.in_plan(&self.plan).name.clone();
+        self.optional_words(
+            Question("Its name; `none` takes it out of the plan", "As your dispatcher calls it."),
+            (Some(known), "none"),
+            |plan, name| {
+                let Some(name) = name else { return whose.take_out(plan) };
+                let old = std::mem::replace(&mut whose.of(plan).name, name.clone());
+                rename(plan, &old, &name);
+                Ok(())
+            },
+        )
+    }
+
+    /// How often a tanker comes, and how fast it empties.
+    pub(super) fn how_it_comes_and_dumps(&mut self, whose: Whose, usual: &str) -> Result<(), Halt> {
+        self.optional_amount(
+            Question(
+                "How often does it come when it is called",
+                "Of ten calls, how many did it come to: crews at work, a truck in the shop. 9 in 10 is common of aid.",
+            ),
+            Answers::Often,
+            usual,
+            |plan| whose.in_plan(plan).turnout.clone(),
+            |plan, often| whose.of(plan).turnout = often,
+        )?;
+        self.optional_amount(
+            Question(
+                "How many minutes does it take to dump its water",
+                "From the valve open to the valve shut, as you timed it; 2,000 gal take some 2 to 5 minutes (common \
+                 practice).",
+            ),
+            Answers::Number,
+            "not timed",
+            |plan| whose.in_plan(plan).empties_in.clone(),
+            |plan, minutes| whose.of(plan).empties_in = minutes,
+        )
+    }
+}
