@@ -70,7 +70,7 @@ fn nothing_runs_over_the_margin_of_any_page_whoever_comes() {
     ] {
         let of = folder.path().join(Path::new(&file).file_stem().expect("a name"));
         fs::create_dir(&of).expect("a folder");
-        for (question, many) in [("card", Some(of_card)), ("handout", Some(3)), ("report", None)] {
+        for (question, many) in [("card", Some(of_card)), ("handout", Some(5)), ("report", None)] {
             let (_, pdf) = made(question, &file, &of, more);
             let pages = boxes(&pdf);
             assert!(

@@ -87,6 +87,20 @@ impl SharedLuck {
                 "every trip was taken as independent and every unit as coming: a bad night is worse."
             ];
         }
+        say!["taken into account: ", list(self.parts()), "."]
+    }
+
+    /// "whole fires differ (driving by 10%) and some may not come": which fires a chance is a share of.
+    pub fn of_which_fires(&self) -> Sentence {
+        if self.independent {
+            return say![
+                "every trip by itself, everybody comes and nothing fails, so a bad night is worse"
+            ];
+        }
+        list(self.parts())
+    }
+
+    fn parts(&self) -> Vec<Sentence> {
         let differs = [
             ("driving", self.driving_cv),
             ("handling", self.handling_cv),
@@ -107,7 +121,7 @@ impl SharedLuck {
         if self.may_fail > 0 {
             parts.push(say!["pumps or sites may fail"]);
         }
-        say!["taken into account: ", list(parts), "."]
+        parts
     }
 }
 

@@ -119,15 +119,11 @@ pub fn pages(blocks: &[Block], sheet: Sheet) -> Vec<Page> {
             y = sheet.margin;
         }
         let Some(set_block) = set(&block, wide) else { continue };
-        let with_next = match &block {
-            Block::Heading(..) => follower(&left, wide).min(sheet.room() / 2.0),
-            Block::Words { .. } if matches!(left.front(), Some(Block::Grid(_))) => {
-                follower(&left, wide).min(sheet.room() / 2.0)
-            }
-            Block::Grid(_) | Block::Foot(..) => feet(&left, wide).min(sheet.room() / 2.0),
-            _ => 0.0,
-        };
         let tall = set_block.height;
+        let with_next = kept(&block, &left, wide);
+        // What is more than a page is divided; a part of it stays in any case.
+        let with_next =
+            if tall + with_next > sheet.room() { sheet.room() / 3.0 } else { with_next };
         if y + tall + with_next > bottom && tall > sheet.room() {
             let room = bottom - y;
             if let Some((part, rest)) = block.divided(|part| fits(part, wide, room)) {
@@ -177,17 +173,28 @@ fn fits(block: &Block, wide: f64, room: f64) -> bool {
     set(block, wide).is_none_or(|set| set.height <= room)
 }
 
-/// How high what is said under a table is, that these begin with.
-fn feet(blocks: &VecDeque<Block>, wide: f64) -> f64 {
-    (blocks.iter().take_while(|block| matches!(block, Block::Foot(..))))
-        .filter_map(|block| set(block, wide))
-        .map(|set| set.height)
-        .sum()
-}
-
-/// How high the first drawing of these is.
-fn follower(blocks: &VecDeque<Block>, wide: f64) -> f64 {
-    blocks.iter().find_map(|block| set(block, wide)).map_or(0.0, |set| set.height)
+/// How high what must stand on the page of a block is, of those behind it: what a heading is over, the table that words
+/// stand before, what is said under a table.
+fn kept(block: &Block, behind: &VecDeque<Block>, wide: f64) -> f64 {
+    let (mut now, mut all) = (block, 0.0);
+    for next in behind {
+        if let Block::Gap(tall) = next {
+            all += tall;
+            continue;
+        }
+        let stays = match now {
+            Block::Heading(..) => !matches!(next, Block::NewPage),
+            Block::Words { .. } => matches!(next, Block::Grid(_)),
+            Block::Grid(_) | Block::Foot(..) => matches!(next, Block::Foot(..)),
+            _ => false,
+        };
+        if !stays {
+            break;
+        }
+        all += set(next, wide).map_or(0.0, |set| set.height);
+        now = next;
+    }
+    all
 }
 
 impl Page {

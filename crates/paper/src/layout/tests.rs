@@ -118,6 +118,27 @@ fn a_table_keeps_its_feet_and_one_that_is_too_high_goes_on_row_by_row_under_its_
     assert_eq!(rows, 90);
 }
 
+/// Under its heading words say what a table shows: they stand over it, however little of the page is left, and however
+/// high the table is.
+#[test]
+fn heading_and_words_stay_with_their_table() {
+    let column = sheet().column();
+    for rows in [3, 14, 90] {
+        let table = table(rows);
+        let over = [
+            Block::Heading("What a loss does".to_owned(), 14.0),
+            Block::words("By what is lost:", 11.0),
+            Block::Gap(5.0),
+        ];
+        let first = (sheet().room() - height(&over, column) - 12.0).floor();
+        let first = Block::Frame { label: String::new(), tall: first };
+        let made = pages(&[vec![first], over.to_vec(), vec![table]].concat(), sheet());
+        assert_eq!(made[0].placed.len(), 1, "{rows} rows");
+        let on: Vec<Kind> = made[1].placed.iter().map(|one| one.block.kind).take(3).collect();
+        assert_eq!(on, [Kind::Heading, Kind::Words, Kind::Table], "{rows} rows");
+    }
+}
+
 #[test]
 fn what_a_ruled_table_has_to_spare_goes_to_what_is_written_in() {
     let grid = Grid {

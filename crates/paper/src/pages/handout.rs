@@ -1,5 +1,6 @@
-//! The drill-night handout: the cycle to time and what the plan teaches; the answers behind it; a form to log the
-//! drill.
+//! The drill-night handout: for each trainee a sheet with the cycle to time, what the plan teaches and questions; for the
+//! recorder a form on both sides of a sheet; for the trainer the answers on a sheet of their own, so that nobody finds
+//! them by turning his over.
 
 use answers::question::check::TankerByHand;
 use answers::question::handout::{HandoutFigures, answer_words, finding_words, question_words};
@@ -22,7 +23,7 @@ const MOST_CYCLES: usize = 3;
 /// A row of the form is high enough for handwriting, pt.
 const ROW: f64 = 20.0;
 
-/// Front, back and form.
+/// The trainees' sheet on two sides, the form on two, and the trainer's sheet.
 ///
 /// - Errors: [`PaperError::Chart`] where its chart cannot be drawn.
 pub fn handout(
@@ -32,9 +33,12 @@ pub fn handout(
 ) -> Result<Vec<Page>, PaperError> {
     let sheet = Sheet::upright(format, MARGIN);
     let mut all = pages(&front(answer, made), sheet);
-    all.extend(pages(&behind(answer, made, sheet)?, sheet));
+    all.extend(pages(&behind(answer, sheet), sheet));
     let form = Sheet::lying(format, 24.0);
-    all.extend(pages(&log_form(answer, form, made.reader.tender), form));
+    for side in ["Drill log", "Drill log, back"] {
+        all.extend(pages(&log_form(answer, side, form, made.reader.tender), form));
+    }
+    all.extend(pages(&answers(answer, made, sheet)?, sheet));
     Ok(all)
 }
 
@@ -45,7 +49,8 @@ fn front(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
         Block::words(reader.put(&answer.told.headline), SIZE),
         Block::Heading("Time it".to_owned(), 15.0),
         Block::words(
-            "The plan's means, in minutes, and room for your own. One watch, one pair of eyes to each place.",
+            "The plan's means, in minutes, nobody waiting, and room for your own. One watch, one pair of eyes to each \
+             place.",
             SIZE,
         ),
         Block::Grid(cycles(&handout.cycles)),
@@ -66,14 +71,12 @@ fn front(answer: &Answer<HandoutFigures>, made: &Made) -> Vec<Block> {
     blocks.extend(handout.findings.iter().enumerate().map(|(place, finding)| {
         Block::labelled(format!("{}.", place + 1), reader.put(&finding_words(finding)), SIZE)
     }));
-    let mut behind = vec![Block::Heading("What would you say?".to_owned(), 15.0)];
+    blocks.push(Block::Heading("What would you say?".to_owned(), 15.0));
     for (place, question) in handout.questions.iter().enumerate() {
         let asked = reader.put(&question_words(question));
-        behind.push(Block::labelled(format!("{}.", place + 1), asked, SIZE));
-        behind.push(Block::Lines(1));
+        blocks.push(Block::labelled(format!("{}.", place + 1), asked, SIZE));
+        blocks.push(Block::Lines(1));
     }
-    behind.push(Block::words("The answers are on the back.", SMALL));
-    blocks.extend(behind);
     blocks
 }
 
@@ -109,71 +112,78 @@ fn cycles(cycles: &[TankerByHand]) -> Grid {
     Grid { columns, rows, ruled: true, tall: 18.0, size: 11.0 }
 }
 
-/// The answers, the cautions, and what all of it rests on.
-fn behind(
+/// The back of the trainees' sheet: what they timed, and the cautions.
+fn behind(answer: &Answer<HandoutFigures>, sheet: Sheet) -> Vec<Block> {
+    let mut blocks = vec![
+        Block::Title(answer.title.clone(), 17.0),
+        Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0),
+    ];
+    let mut below = vec![Block::Heading("Before anybody drives".to_owned(), 15.0)];
+    below.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
+    below.extend([Block::Gap(6.0), Block::words(CAUTION, SMALL)]);
+    let tall = |blocks: &[Block]| height(blocks, sheet.column());
+    let left = sheet.room() - tall(&blocks) - tall(&below);
+    let lines = (left / tall(&[Block::Lines(1)])).max(0.0) as usize;
+    blocks.push(Block::Lines(lines.clamp(FEWEST_LINES, MOST_LINES)));
+    blocks.extend(below);
+    blocks
+}
+
+/// The trainer's sheet: the answers, the cycle as simulated, and what all of it rests on.
+fn answers(
     answer: &Answer<HandoutFigures>,
     made: &Made,
     sheet: Sheet,
 ) -> Result<Vec<Block>, PaperError> {
     let reader: &Reader = &made.reader;
-    let mut blocks =
-        vec![Block::Title(answer.title.clone(), 17.0), Block::Heading("Answers".to_owned(), 15.0)];
+    let mut blocks = vec![
+        Block::Title(answer.title.clone(), 17.0),
+        Block::Heading("For the trainer: answers".to_owned(), 15.0),
+    ];
     for (place, question) in answer.figures.questions.iter().enumerate() {
-        let told = say![Piece::Within(question_words(question)), " ", answer_words(question)];
-        blocks.push(Block::labelled(format!("{}.", place + 1), reader.put(&told), SIZE));
+        let asked = reader.put(&question_words(question));
+        blocks.push(Block::labelled(format!("{}.", place + 1), asked, SIZE));
+        blocks.push(Block::heavy(reader.put(&answer_words(question)), SIZE));
         blocks.push(Block::Gap(4.0));
     }
-    let timed = Block::Heading("What we timed, and what we will do differently".to_owned(), 15.0);
-    let mut below = vec![Block::Heading("Before anybody drives".to_owned(), 15.0)];
-    below.extend(IN_FULL.map(|caution| Block::words(caution, SIZE)));
-    below.extend([
-        Block::Gap(6.0),
+    let below = [
         Block::words(
-            "The form that follows is read by `bucketline drill`: type it into a table under the same headings.",
+            "The form that comes with this is read by `bucketline drill`: type it into a table under the same headings.",
             SMALL,
         ),
         Block::words(made.from(&answer.basis), SMALL),
         Block::words(CAUTION, SMALL),
-    ]);
-    let tall = |blocks: &[Block]| height(blocks, sheet.column());
-    let mut left = sheet.room()
-        - tall(&blocks)
-        - tall(std::slice::from_ref(&timed))
-        - tall(&below)
-        - tall(&[Block::Lines(FEWEST_LINES)]);
+    ];
     if let Some(picture) = answer.pictures.first() {
         let imprint = Imprint { day: Some(made.date), ..Imprint::default() };
         let svg = answer.drawn(picture, reader, &imprint)?;
-        let chart = |share| Block::Picture {
-            svg: svg.clone(),
-            says: "How many minutes a cycle takes, part by part.".to_owned(),
-            share,
-        };
-        // A chart of very many tankers is left out: the front has the figures.
-        let fitting =
-            SHARES.into_iter().map(chart).find(|one| tall(std::slice::from_ref(one)) <= left);
-        if let Some(chart) = fitting {
-            left -= tall(std::slice::from_ref(&chart));
-            blocks.push(chart);
+        // As wide as the column: narrower its smallest letters would be less than 9 pt.
+        let says = "How many minutes a cycle takes, part by part.".to_owned();
+        let shown = [
+            Block::Heading("The cycle in the simulated fires, waiting included".to_owned(), 15.0),
+            Block::Picture { svg, says, share: 1.0 },
+        ];
+        // A chart of very many tankers is left out: the trainees' sheet has the figures.
+        let tall = |blocks: &[Block]| height(blocks, sheet.column());
+        if tall(&blocks) + tall(&shown) + tall(&below) <= sheet.room() {
+            blocks.extend(shown);
         }
     }
-    blocks.push(timed);
-    let more = (left / tall(&[Block::Lines(1)])).max(0.0) as usize;
-    blocks.push(Block::Lines(FEWEST_LINES + more));
     blocks.extend(below);
     Ok(blocks)
 }
 
-/// Shares of the width that the chart may take: narrower it is not read. Judgement.
-const SHARES: [f64; 4] = [1.0, 0.9, 0.8, 0.7];
-/// Lines to write on that are left in any case.
+/// Lines to write on that are left in any case, and how many are enough.
 const FEWEST_LINES: usize = 2;
+const MOST_LINES: usize = 14;
 
 /// The form for the recorder: as many rows as the sheet holds.
-fn log_form(answer: &Answer<HandoutFigures>, sheet: Sheet, tender: bool) -> Vec<Block> {
+///
+/// - Given: what the side is called.
+fn log_form(answer: &Answer<HandoutFigures>, side: &str, sheet: Sheet, tender: bool) -> Vec<Block> {
     let labels = ["Drill", "Date", "Recorder", "Alarm at"].map(str::to_owned).to_vec();
     let mut blocks = vec![
-        Block::Title("Drill log".to_owned(), 15.0),
+        Block::Title(side.to_owned(), 15.0),
         Block::words(answer.title.clone(), 10.0),
         Block::Blanks { labels, in_a_row: 4, size: 11.0 },
         Block::words(

@@ -10,14 +10,30 @@ use shuttle_report::chart::on_paper::alarm_clock::{self, Kind, Mark};
 use shuttle_report::chart::on_paper::hundred_dots::{self, Panel};
 use shuttle_report::chart::on_paper::pinch::{self as pinch_chart, Bar, Words};
 
+use super::put;
 use crate::PaperError;
 use crate::layout::block::Block;
 
-/// Width of one panel of dots, as a share of the column.
-const PANEL: f64 = 0.48;
+/// Widths of the pictures as shares of the column: as they are best read, and as small as leaves their letters 9 pt on an
+/// A4 sheet, which is the narrower one.
+struct Shares {
+    /// One panel of dots.
+    panel: f64,
+    clock: f64,
+    pinch: f64,
+}
+
+const SHARES: Shares = Shares { panel: 0.48, clock: 1.0, pinch: 0.9 };
+const SMALL: Shares = Shares { panel: 0.455, clock: 0.86, pinch: 0.78 };
+
+fn shares(small: bool) -> Shares {
+    if small { SMALL } else { SHARES }
+}
 
 /// A hundred fires as it stands, and with the change that helps most.
-pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
+///
+/// - Given: whether it is to be as small as its letters allow.
+pub fn dots(report: &Report, reader: &Reader, small: bool) -> Result<Block, PaperError> {
     let risk = &report.risk.figures;
     let of = |share, fires| reader.put(&say![Piece::Fires(Chances::of(share, fires))]);
     let now = risk.interruption_probability;
@@ -46,14 +62,21 @@ pub fn dots(report: &Report, reader: &Reader) -> Result<Block, PaperError> {
         panels.iter().map(|panel| format!("{}: {}.", panel.title, panel.says)).collect();
     let says = format!("A hundred fires as dots. {}", says.join(" "));
     let svg = hundred_dots::chart(&panels, &says)?;
-    let share = PANEL * panels.len() as f64;
+    let share = shares(small).panel * panels.len() as f64;
     Ok(Block::Picture { svg, says, share })
 }
 
 /// Who comes and what is set up at which minute after the alarm, and the minutes at which fires run short.
 ///
-/// - Given: how many marks are told one by one; of more only the first and the last of a kind.
-pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Block, PaperError> {
+/// - Given: how many marks are told one by one; of more only the first and the last of a kind. The size of what is said
+///   under it, pt, and whether it is to be as small as its letters allow.
+pub fn clock(
+    report: &Report,
+    reader: &Reader,
+    most_marks: usize,
+    size: f64,
+    small: bool,
+) -> Result<Vec<Block>, PaperError> {
     let risk = &report.risk.figures;
     let whole = &report.whole.figures.clock;
     let mut marks = told_one_by_one(whole, reader);
@@ -67,22 +90,8 @@ pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Bloc
     };
     marks.push(water(risk.first_water_min_mean, "first water"));
     marks.extend(risk.established_min_mean.map(|minute| water(minute, "supply established")));
-    let worst = (risk.short_by_alarm_minute.iter().enumerate())
-        .max_by(|a, b| a.1.total_cmp(b.1).then(b.0.cmp(&a.0)))
-        .filter(|(_, share)| **share > 0.0);
-    let bars = match worst {
-        Some((minute, share)) => {
-            let is_later = minute as f64 > alarm_clock::last_minute(&marks);
-            reader.put(&say![
-                "Fires of 100 short of water at each minute; most ",
-                if is_later { "later, at " } else { "at " },
-                Piece::Clock(minute as f64),
-                ": ",
-                Piece::Fires(Chances::of(*share, report.risk.basis.replications)),
-            ])
-        }
-        None => "No fire is short of water at any minute".to_owned(),
-    };
+    let (bars, beyond) = bars_words(report, alarm_clock::last_minute(&marks));
+    let bars = put(reader, &bars);
     let told = marks.iter().filter(|mark| !mark.label.is_empty()).map(|mark| match mark.kind {
         // Its minute is in its words.
         Kind::Water => mark.label.clone(),
@@ -93,7 +102,47 @@ pub fn clock(report: &Report, reader: &Reader, most_marks: usize) -> Result<Bloc
     let words =
         alarm_clock::Words { bars: &bars, minutes: "minutes after the alarm", about: &says };
     let svg = alarm_clock::chart(&risk.short_by_alarm_minute, &marks, words)?;
-    Ok(Block::Picture { svg, says, share: 1.0 })
+    let mut blocks = vec![Block::Picture { svg, says, share: shares(small).clock }];
+    blocks.extend(beyond.map(|told| Block::words(put(reader, &told), size)));
+    Ok(blocks)
+}
+
+/// A later peak is told where at its minute at least so many fires are short. Judgement: one of 100.
+const WORTH_TELLING: f64 = 0.01;
+
+/// What stands over the bars, the worst minute; and under the clock the worst of those beyond its end, where there are.
+///
+/// - Given: where the clock ends, minutes after the alarm.
+fn bars_words(report: &Report, last: f64) -> (Sentence, Option<Sentence>) {
+    let short = &report.risk.figures.short_by_alarm_minute;
+    let of = |share: f64| Piece::Fires(Chances::of(share, report.risk.basis.replications));
+    let worst = |from: f64| {
+        (short.iter().enumerate().map(|(minute, share)| (minute as f64, *share)))
+            .filter(|(minute, share)| *minute >= from && *share > 0.0)
+            .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.total_cmp(&a.0)))
+    };
+    let Some((minute, share)) = worst(0.0) else {
+        return (say!["No fire is short of water at any minute"], None);
+    };
+    let is_later = minute > last;
+    let bars = say![
+        "Fires of 100 short of water at each minute; most ",
+        if is_later { "later, at " } else { "at " },
+        Piece::Clock(minute),
+        ": ",
+        of(share),
+    ];
+    let beyond = worst(last.floor() + 1.0).filter(|one| !is_later && one.1 >= WORTH_TELLING);
+    let beyond = beyond.map(|(minute, share)| {
+        say![
+            "Beyond the end of this clock most are short at ",
+            Piece::Clock(minute),
+            ": ",
+            of(share),
+            "."
+        ]
+    });
+    (bars, beyond)
 }
 
 /// A mark for each whole minute at which somebody comes or something is set up.
@@ -176,7 +225,13 @@ fn moment_words(moment: &MomentFigures) -> Sentence {
 }
 
 /// What tankers, fill sites, dump site and draft can pass by hand, and the flow that is wanted.
-pub fn pinch(check: &CheckFigures, reader: &Reader) -> Result<Option<Block>, PaperError> {
+///
+/// - Given: whether it is to be as small as its letters allow.
+pub fn pinch(
+    check: &CheckFigures,
+    reader: &Reader,
+    small: bool,
+) -> Result<Option<Block>, PaperError> {
     let sheet = &check.worksheet;
     let caps = |kind| sheet.caps.iter().filter(move |cap| cap.station == kind);
     // As the worksheet says it: no more figures than a sum supports.
@@ -206,5 +261,5 @@ pub fn pinch(check: &CheckFigures, reader: &Reader) -> Result<Option<Block>, Pap
     let says = format!("What each place passes by hand: {told}; {wanted}.");
     let words = Words { wanted: &wanted, about: &says };
     let svg = pinch_chart::chart(&bars, sheet.peak_flow_gpm, words)?;
-    Ok(Some(Block::Picture { svg, says, share: 0.9 }))
+    Ok(Some(Block::Picture { svg, says, share: shares(small).pinch }))
 }

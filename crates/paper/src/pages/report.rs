@@ -4,7 +4,7 @@ use answers::question::lose::{Side as OfTarget, Stands, lost_words};
 use answers::question::report::Report;
 use answers::question::request::LossFigures;
 use answers::say::{Chances, Piece, Sentence, either, list};
-use answers::{Reader, say};
+use answers::{Block as Said, Label, Reader, say};
 use shuttle_report::units;
 
 use super::caution::IN_FULL;
@@ -18,6 +18,8 @@ use crate::{Made, PaperError};
 const SIZE: f64 = 11.0;
 const SMALL: f64 = 9.0;
 const HEAD: f64 = 14.0;
+/// Headings of the first page are so much larger than the rest, pt.
+const HEAD_LARGER: f64 = 3.0;
 const MARGIN: f64 = 34.0;
 /// What the first page has room for: of these the first that leaves it one page.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,26 +32,48 @@ struct RoomFor {
     marks: usize,
     /// Whether the flow that can be held is told; it stands on the second page in any case.
     held: bool,
+    /// Whether the pinch by hand is drawn; its figures stand behind in any case.
+    pinch: bool,
     /// Size of what is told, pt.
     size: f64,
+    /// Whether the pictures are as small as their letters allow.
+    small: bool,
 }
 
-/// Letters shrink, and the clock tells fewer marks, before what helps is left out.
+impl RoomFor {
+    /// With so many lines to write on, changes and marks.
+    const fn of(lines: usize, advice: usize, marks: usize) -> RoomFor {
+        RoomFor { advice, lines, marks, held: true, pinch: true, size: SIZE, small: false }
+    }
+
+    /// In letters of this size, and smaller pictures.
+    const fn smaller(self, size: f64) -> RoomFor {
+        RoomFor { size, small: true, ..self }
+    }
+
+    /// Without the flow that can be held.
+    const fn without_held(self) -> RoomFor {
+        RoomFor { held: false, ..self }
+    }
+}
+
+/// What helps, with its cost, is what a board pays for: lines, marks of the clock and the size of letters give way to
+/// it, and the last change stays whatever the plan.
 const ROOM_FOR: [RoomFor; 14] = [
-    RoomFor { advice: 4, lines: 2, marks: 9, held: true, size: SIZE },
-    RoomFor { advice: 4, lines: 1, marks: 9, held: true, size: SIZE },
-    RoomFor { advice: 4, lines: 1, marks: 9, held: true, size: 10.0 },
-    RoomFor { advice: 4, lines: 1, marks: 4, held: true, size: 10.0 },
-    RoomFor { advice: 4, lines: 1, marks: 4, held: true, size: SMALL },
-    RoomFor { advice: 3, lines: 1, marks: 4, held: true, size: SMALL },
-    RoomFor { advice: 3, lines: 1, marks: 4, held: false, size: SMALL },
-    RoomFor { advice: 2, lines: 1, marks: 4, held: false, size: SMALL },
-    RoomFor { advice: 2, lines: 1, marks: 0, held: false, size: SMALL },
-    RoomFor { advice: 1, lines: 1, marks: 0, held: false, size: SMALL },
-    RoomFor { advice: 1, lines: 0, marks: 4, held: false, size: SMALL },
-    RoomFor { advice: 1, lines: 0, marks: 0, held: false, size: SMALL },
-    RoomFor { advice: 0, lines: 1, marks: 0, held: false, size: SMALL },
-    RoomFor { advice: 0, lines: 0, marks: 0, held: false, size: SMALL },
+    RoomFor::of(2, 4, 9),
+    RoomFor::of(1, 4, 9),
+    RoomFor::of(1, 4, 9).smaller(10.0),
+    RoomFor::of(1, 4, 4).smaller(10.0),
+    RoomFor::of(1, 4, 4).smaller(SMALL),
+    RoomFor::of(1, 3, 4).smaller(SMALL),
+    RoomFor::of(1, 3, 4).smaller(SMALL).without_held(),
+    RoomFor::of(1, 2, 4).smaller(SMALL).without_held(),
+    RoomFor::of(1, 2, 0).smaller(SMALL).without_held(),
+    RoomFor::of(1, 1, 0).smaller(SMALL).without_held(),
+    RoomFor::of(0, 2, 0).smaller(SMALL).without_held(),
+    RoomFor::of(0, 1, 0).smaller(SMALL).without_held(),
+    RoomFor { pinch: false, ..RoomFor::of(1, 1, 0).smaller(SMALL).without_held() },
+    RoomFor { pinch: false, ..RoomFor::of(0, 1, 0).smaller(SMALL).without_held() },
 ];
 /// Losses told by name on the first page; more stand behind.
 const MOST_NAMES: usize = 8;
@@ -77,49 +101,62 @@ pub fn report(report: &Report, format: Format, made: &Made) -> Result<Vec<Page>,
 fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, PaperError> {
     let reader = &made.reader;
     let risk = &report.risk;
+    let (size, small) = (room_for.size, room_for.small);
+    let head = |text: &str| Block::Heading(text.to_owned(), size + HEAD_LARGER);
     let mut page = vec![Block::Title(risk.title.clone(), 18.0)];
     // It repeats a title, which may be long.
-    let headline = || Block::words(put(reader, &risk.told.headline), SIZE);
-    page.extend((room_for.advice > 0).then(headline));
-    page.push(Block::heavy(put(reader, &risk.told.verdict), 14.0));
-    page.push(dots(report, reader)?);
-    page.extend(told::blocks(
-        &report.whole.told.points[..when_and_why(report)],
-        reader,
-        room_for.size,
-    ));
+    page.extend((!small).then(|| Block::words(put(reader, &risk.told.headline), SIZE)));
+    page.push(Block::heavy(put(reader, &risk.told.verdict), size + HEAD_LARGER));
+    let (of_which, when) = when_and_why(report);
+    page.extend(of_which.map(|fires| Block::words(begun(reader, fires), size)));
+    page.push(dots(report, reader, small)?);
+    page.extend(told::blocks(when, reader, size));
     let held = match room_for.held {
         true => begun(reader, &report.hold.told.verdict),
         false => "What flow can be held: page 2.".to_owned(),
     };
-    page.push(Block::labelled("Hold", held, room_for.size));
-    page.push(Block::Heading("The clock".to_owned(), HEAD));
-    page.push(clock(report, reader, room_for.marks)?);
-    page.push(Block::Heading("The pinch, by hand".to_owned(), HEAD));
-    page.extend(pinch(&report.check.figures, reader)?);
-    page.extend(what_helps(report, reader, room_for.advice, room_for.size));
-    page.extend(not_to_be_spared(report, reader, room_for.size));
-    page.push(Block::Heading("Not known, and who finds out".to_owned(), HEAD));
-    page.push(Block::Lines(room_for.lines));
+    page.push(Block::labelled("Hold", held, size));
+    page.push(head("The clock"));
+    page.extend(clock(report, reader, room_for.marks, size, small)?);
+    page.push(head("The pinch, by hand"));
+    if room_for.pinch {
+        page.extend(pinch(&report.check.figures, reader, small)?);
+    } else {
+        page.push(Block::words(put(reader, &report.check.told.verdict), size));
+    }
+    page.extend(what_helps(report, reader, room_for.advice, size));
+    page.extend(not_to_be_spared(report, reader, size));
+    page.push(head("Not known, and who finds out"));
+    page.extend((room_for.lines > 0).then_some(Block::Lines(room_for.lines)));
     page.push(Block::Blanks {
         labels: ["Prepared by", "Read by", "Date"].map(str::to_owned).to_vec(),
         in_a_row: 3,
-        size: SIZE,
+        size,
     });
     page.push(Block::words(made.from(&report.whole.basis), SMALL));
     page.push(Block::words(CAUTION, SMALL));
     Ok(page)
 }
 
-/// How many of the answer's points say when and why the lines run short, and whether the water for backing out is
-/// touched: they come first.
-fn when_and_why(report: &Report) -> usize {
-    use answers::{Block as Said, Label};
-    (report.whole.told.points.iter())
-        .take_while(|point| {
-            matches!(point, Said::Point(Label::When | Label::Why | Label::Reserve, _))
-        })
-        .count()
+/// Of which fires the chance speaks, which stands beside it, and the points that say when and why the lines run short,
+/// what is wanted when, and which source is late or runs dry: they come first.
+fn when_and_why(report: &Report) -> (Option<&Sentence>, &[Said]) {
+    let points = report.whole.told.points.as_slice();
+    let (of_which, points) = match points {
+        [Said::Point(Label::Luck, fires), rest @ ..] => (Some(fires), rest),
+        points => (None, points),
+    };
+    let first = |point: &Said| {
+        matches!(
+            point,
+            Said::Point(
+                Label::When | Label::Why | Label::Reserve | Label::Lines | Label::Careful,
+                _
+            )
+        )
+    };
+    let many = points.iter().take_while(|point| first(point)).count();
+    (of_which, &points[..many])
 }
 
 /// What helps, with room for what it costs.
@@ -127,7 +164,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
     // What the file asks about comes first: it has its price.
     let options = report.compare.iter().flat_map(|one| &one.told.advice);
     let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
-    let mut blocks = vec![Block::Heading("What helps".to_owned(), HEAD)];
+    let mut blocks = vec![Block::Heading("What helps".to_owned(), size + HEAD_LARGER)];
     if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
         blocks.push(Block::heavy(put(reader, &request.told.verdict), size));
     }
@@ -140,20 +177,21 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
         blocks.push(Block::words(none, size));
         return blocks;
     }
-    if most_advice == 0 {
-        blocks.push(Block::words("Changes that help: see behind.", size));
-        return blocks;
-    }
-    let rows = advice.iter().take(most_advice).map(|one| {
+    // An option of the file that is among the usual changes too stands here once, with its price.
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    for one in advice {
         let of = |chances: Chances| put(reader, &say![Piece::Fires(chances)]);
         let cost =
             one.cost.map_or_else(String::new, |cost| put(reader, &say![Piece::Number(cost, 0)]));
-        vec![put(reader, &one.what), of(one.after), cost]
-    });
+        let what = put(reader, &one.what);
+        if rows.len() < most_advice && rows.iter().all(|row| row[0] != what) {
+            rows.push(vec![what, of(one.after), cost]);
+        }
+    }
     let columns = [("change", Side::Left), ("then short in", Side::Left), ("cost", Side::Left)];
     blocks.push(Block::Grid(Grid {
         columns: columns.map(|(head, side)| (head.to_owned(), side)).to_vec(),
-        rows: rows.collect(),
+        rows,
         ruled: true,
         tall: 0.0,
         size,
@@ -195,7 +233,10 @@ fn not_to_be_spared(report: &Report, reader: &Reader, size: f64) -> Vec<Block> {
         .filter_map(|row| row.lost.as_ref())
         .map(lost_words)
         .collect();
-    let mut told = vec![Block::Heading("What cannot be spared".to_owned(), HEAD)];
+    let mut told = vec![Block::Heading(
+        "What cannot be spared, gone for the whole fire".to_owned(),
+        size + HEAD_LARGER,
+    )];
     told.push(Block::words(put(reader, &report.lose.told.verdict), size));
     if lose.stands == Stands::NotEvenWhole {
         let of_request = not_to_be_spared_of_the_request(report);

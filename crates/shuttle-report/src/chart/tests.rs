@@ -288,6 +288,26 @@ fn chances_of_none_and_all_are_drawn() {
     }
 }
 
+/// A lane without bars would look like a tanker that stood by all night.
+#[test]
+fn the_lane_of_a_tanker_that_never_came_says_so() {
+    let mut draft = draft(3, 60.0, 1);
+    draft.tankers[1].call.turnout = 0.0;
+    // Beyond the end of the watch.
+    draft.tankers[2].call.requested_at = 70.0;
+    let plan = checked(draft);
+    let (run, trace) = story(&plan);
+    let svg = timeline::chart(&trace, &plan, Units::Us, (run.first_water, run.end), &SHEET);
+    let svg = svg.expect("a chart");
+    let words = texts(&svg);
+    for (told, many) in [("asked for, does not come", 1), ("not there before the end", 1)] {
+        assert_eq!(words.iter().filter(|text| *text == told).count(), many, "{told}: {words:?}");
+    }
+    let stays_away = format!("{}: ", plan.facts().tankers[1].name);
+    assert!(areas(&svg).iter().all(|area| !area.says.starts_with(&stays_away)));
+    assert_texts_are_apart("timeline", &svg);
+}
+
 #[test]
 fn nothing_to_show_is_still_a_chart() {
     let plan = demo::plan(2, 60.0, 1);

@@ -30,10 +30,11 @@ pub use figures::{
 };
 pub use lost::{
     GoneFigures, NextFigures, ShortFigures, TankerLostFigures, call_next_words, if_lost_words,
-    lost_tanker_words,
+    lost_from_words, lost_tanker_words,
 };
-pub use told::{clock_words, load_words, no_wire, watch_words};
+pub use told::{brief_clock_words, clock_words, load_words, no_wire, watch_words};
 pub use turns::{DryFigures, TurnFigures};
+pub(crate) use turns::{MOST_FIRES as MOST_FIRES_READ, dry};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 
 /// The plan as a card.

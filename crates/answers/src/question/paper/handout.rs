@@ -23,7 +23,7 @@ pub fn handout(scenario: &Scenario, budget: Budget, control: &Control) -> Answer
     let card: Answer<CardFigures> = card(scenario, budget, control);
     let mut basis = risk.basis.clone();
     basis.ended_early |= card.basis.ended_early;
-    let figures = HandoutFigures::new(&risk, &by_hand.figures, &card.figures);
+    let figures = HandoutFigures::new(&risk, &by_hand.figures, &card.figures, scenario.units);
     Answer {
         question: "handout",
         title: risk.title,

@@ -1,14 +1,19 @@
 //! The plan as a chief reads it: several questions together.
 
 mod clock;
+mod fires;
+mod sources;
 
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::batch::Control;
+use shuttle_report::batch::{Control, Runs};
+use shuttle_report::turnarounds::turnarounds;
+use shuttle_report::worksheet::worksheet;
 
 use crate::answer::{Answer, Block, Label, Told};
 use crate::question::Budget;
+use crate::question::card::{DryFigures, MOST_FIRES_READ, dry};
 use crate::question::check::{CheckFigures, check};
 use crate::question::compare::{CompareFigures, compare};
 use crate::question::hold::{self, HoldFigures, hold};
@@ -19,6 +24,7 @@ use crate::question::risk::{RiskFigures, risk};
 use crate::shared::notes;
 
 pub use clock::{MomentFigures, MomentKind};
+pub use sources::LateSourceFigures;
 
 /// Fires for each search of `hold`, as that command takes them by itself.
 const MOST_FIRES_OF_HOLD: u64 = 2_500;
@@ -42,6 +48,10 @@ pub struct ReportFigures {
     /// Who is on scene and what is set up when, in order of time.
     #[serde(rename = "moments")]
     pub clock: Vec<MomentFigures>,
+    /// Sources that are not ready when the first tanker could load there.
+    pub sources_late: Vec<LateSourceFigures>,
+    /// Sources that run dry in any fire.
+    pub sources_dry: Vec<DryFigures>,
     /// The plan by hand.
     pub check: CheckFigures,
     /// Whom to ask for; null where nobody could be asked.
@@ -100,10 +110,30 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
         levers.basis.ended_early,
     ]
     .contains(&true);
-    let mut points: Vec<Block> = (risk.told.points.iter())
-        .filter(|block| matches!(block, Block::Point(Label::When | Label::Why | Label::Reserve, _)))
-        .cloned()
-        .collect();
+    let runs = Runs {
+        first: 0,
+        count: budget.replications.min(MOST_FIRES_READ),
+        seed: budget.seed,
+        threads: budget.threads,
+    };
+    let read = turnarounds(&scenario.plan, runs, control);
+    let sources_late = sources::late(scenario, &worksheet(&scenario.plan));
+    let sources_dry = dry(&scenario.plan, &read);
+    let mut points: Vec<Block> = Vec::new();
+    if risk.basis.replications > 0 {
+        points.push(Block::Point(Label::Luck, fires::words(&risk.figures)));
+    }
+    points.extend(
+        (risk.told.points.iter())
+            .filter(|block| {
+                matches!(block, Block::Point(Label::When | Label::Why | Label::Reserve, _))
+            })
+            .cloned(),
+    );
+    let told = fires::flow_words(&check.figures.planned.flow_steps);
+    points.extend(told.map(|told| Block::Point(Label::Lines, told)));
+    let told = sources::words(&sources_late, &sources_dry, read.runs);
+    points.extend(told.map(|told| Block::Point(Label::Careful, told)));
     points.extend(request.as_ref().map(|one| Block::Point(Label::Ask, one.told.verdict.clone())));
     points.push(Block::Point(Label::Hold, hold.told.verdict.clone()));
     points.push(Block::Point(Label::Spare, lose.told.verdict.clone()));
@@ -125,6 +155,8 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
         figures: ReportFigures {
             risk: risk.figures.clone(),
             clock: clock::moments(scenario),
+            sources_late,
+            sources_dry,
             check: check.figures.clone(),
             request: request.as_ref().map(|one| one.figures.clone()),
             compare: compare.as_ref().map(|one| one.figures.clone()),
@@ -141,5 +173,6 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
 pub fn expected_replications(scenario: &Scenario, budget: Budget) -> u64 {
     let asked = hold::Asked { minutes: Vec::new(), share: 0.95 };
     (3 + scenario.options.len() as u64) * budget.replications
+        + budget.replications.min(MOST_FIRES_READ)
         + hold::expected_replications(scenario, &asked)
 }

@@ -17,7 +17,7 @@ use crate::shared::quantities::{flow, volume};
 use crate::shared::station::{keeps_up_with, station_words};
 use crate::shared::{every_note, headline, pumps_not_asked};
 
-pub use figures::{CheckFigures, PartByHand, TankerByHand, WorksheetFigures};
+pub use figures::{CheckFigures, FlowStepFigures, PartByHand, TankerByHand, WorksheetFigures};
 
 /// A source that holds less than this many times what is wanted is told at once. Judgement.
 const AMPLE: f64 = 2.0;

@@ -54,6 +54,16 @@ pub fn input(of: &InputFigures) -> Sentence {
     }
 }
 
+/// Those that are guessed, in words.
+pub fn guessed<'f>(of: impl Iterator<Item = &'f InputFigures>) -> Vec<Sentence> {
+    of.filter(|one| matches!(one.rests_on, RestsOnFigures::Guess { .. })).map(input).collect()
+}
+
+/// Those that rest on readings, in words.
+pub fn timed<'f>(of: impl Iterator<Item = &'f InputFigures>) -> Vec<Sentence> {
+    of.filter(|one| matches!(one.rests_on, RestsOnFigures::Readings { .. })).map(input).collect()
+}
+
 /// "a guess, up to a factor of 1.25 either way", "12 readings".
 pub fn rests_on(what: RestsOnFigures) -> Sentence {
     match what {

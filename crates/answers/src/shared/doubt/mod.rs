@@ -5,6 +5,7 @@ mod inputs;
 mod words;
 
 pub(crate) use figures::DoubtFigures;
+pub(crate) use inputs::{guessed, timed};
 pub(crate) use words::{advice_in_doubt, anywhere, may_miss, more, ranges, worth_timing};
 
 /// A share of the cases from which on doubt may overturn what is recommended. Judgement: one in ten.

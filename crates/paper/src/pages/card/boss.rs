@@ -1,8 +1,8 @@
 //! The tanker boss's strip: where the water comes from, how often, and when to watch; behind it routes and a sketch.
 
 use answers::question::card::{
-    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, TurnFigures, clock_words,
-    if_lost_words, load_words,
+    BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, TurnFigures,
+    brief_clock_words, clock_words, if_lost_words, load_words, lost_from_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
@@ -26,7 +26,6 @@ pub(super) fn front(
     wide: f64,
 ) -> Vec<Block> {
     let (card, reader) = (&answer.figures, &made.reader);
-    let clock = say!["After the alarm: ", clock_words(card)];
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![strip_head(&boss, &answer.title, made, shown, wide)];
     blocks.extend((!shown.one_sheet).then(|| warning(answer, reader, shown.size)).flatten());
@@ -34,11 +33,14 @@ pub(super) fn front(
     blocks.extend((!shown.one_sheet).then(flow));
     blocks.extend([
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
-        Block::labelled("CLOCK", reader.put(&clock), shown.size),
+        clock(card, shown, reader),
     ]);
-    if let Some(lost) = if_lost_words(card, shown.rest) {
-        blocks.push(Block::labelled("IF LOST", begun(reader, &lost), shown.size));
-    }
+    // A late loss, and only what runs short after it: not what the report says of a loss from the alarm on.
+    let lost = lost_from_words(card).zip(if_lost_words(card, shown.rest));
+    blocks.extend(lost.map(|(from, lost)| {
+        let label = reader.put(&say!["IF LOST FROM ", from, " ON"]).to_uppercase();
+        Block::labelled(label, begun(reader, &lost), shown.size)
+    }));
     let tanks = &card.drop_tanks[..card.drop_tanks.len().min(shown.rest)];
     if !tanks.is_empty() {
         let more = card.drop_tanks.len() - tanks.len();
@@ -62,26 +64,43 @@ pub(super) fn front(
     blocks
 }
 
+/// The clock, in one line where room is scarce.
+fn clock(card: &CardFigures, shown: Shown, reader: &Reader) -> Block {
+    if shown.brief {
+        return Block::labelled("AFTER ALARM", reader.put(&brief_clock_words(card)), shown.size);
+    }
+    let told = say!["After the alarm: ", clock_words(card)];
+    Block::labelled("CLOCK", reader.put(&told), shown.size)
+}
+
 /// Sources on the front.
 fn on_the_front(shown: Shown) -> usize {
     if shown.brief { 0 } else { shown.rest }
 }
 
-/// "3,500 gal from Tanker 5, one at a time; 3,000 gal from Maple Ford Tanker 2, two dump places".
+/// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump at once": one dumps at a time where nothing else
+/// is said.
 fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
-    let tanks = tanks.iter().map(|tank| {
+    let all_single = tanks.iter().all(|tank| tank.dump_positions == 1);
+    let told = tanks.iter().map(|tank| {
         let from = match &tank.brought_by {
             BringsFigures::Unit { name: unit } => say![name(unit)],
             BringsFigures::Itself => say!["its own carrier"],
         };
         let places = usize::try_from(tank.dump_positions).unwrap_or(usize::MAX);
         let places = match places {
+            _ if all_single => say![],
             1 => say![", one at a time"],
             several => say![", ", Piece::Count(several), " dump at once"],
         };
         say![Piece::Volume(tank.capacity_gal), " from ", from, places]
     });
-    joined(tanks, "; ", "; ")
+    let each = match (all_single, tanks.len()) {
+        (false, _) => "",
+        (true, 1) => ", one dumps at a time",
+        (true, _) => ", one dumps at a time into each",
+    };
+    say![joined(told, "; ", "; "), each]
 }
 
 /// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away as
@@ -226,6 +245,26 @@ pub(super) fn not_on_the_front(
     blocks
 }
 
+/// Channel, who is in charge of the fill site, and routes, to fill in: a row for each source. Where room is scarce they share
+/// a row, and the fill site's boss stands behind the dispatcher's strip.
+fn to_write(card: &CardFigures, shown: Shown) -> Vec<Block> {
+    let sources = card.sources.iter().take(shown.rest);
+    if shown.brief {
+        let routes = sources.map(|source| format!("{}: by", source.name));
+        let labels = ["Channel".to_owned()].into_iter().chain(routes).collect();
+        return vec![Block::Blanks { labels, in_a_row: 3, size: SIZE }];
+    }
+    let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
+    let mut blocks = vec![Block::Blanks { labels, in_a_row: 2, size: SIZE }];
+    blocks.extend(sources.map(|source| {
+        let mut labels = vec![format!("{}: out by", source.name), "back by".to_owned()];
+        labels.extend(source.pump.is_none().then(|| "pump".to_owned()));
+        let in_a_row = labels.len();
+        Block::Blanks { labels, in_a_row, size: SIZE }
+    }));
+    blocks
+}
+
 /// Behind the strip: that, routes to fill in, and a sketch where there is room.
 pub(super) fn back(
     answer: &Answer<CardFigures>,
@@ -243,14 +282,7 @@ pub(super) fn back(
         wide,
     )];
     blocks.extend(not_on_the_front(answer, shown, reader));
-    let labels = ["Channel", "Fill site boss"].map(str::to_owned).to_vec();
-    blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
-    for source in card.sources.iter().take(shown.rest) {
-        let mut labels = vec![format!("{}: out by", source.name), "back by".to_owned()];
-        labels.extend(source.pump.is_none().then(|| "pump".to_owned()));
-        let in_a_row = labels.len();
-        blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });
-    }
+    blocks.extend(to_write(card, shown));
     let left = (room - height(&blocks, wide) - 2.0).floor();
     if left >= LEAST_SKETCH {
         let label = "Sketch: fire, drop tanks, way in and out, fill site".to_owned();

@@ -206,6 +206,26 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
     say![called, " (", joined(beside, "; ", "; "), ")"]
 }
 
+/// "Engine 8 97%, Tanker 3 and Tanker 5 95%, Aid tanker 1 to Aid tanker 4 90%": those who may not come, who are listed one
+/// behind the other and come as often together.
+fn how_often_they_come(units: &[UnitFigures]) -> Vec<Sentence> {
+    let unsure: Vec<(&String, f64)> = (units.iter())
+        .filter(|one| one.comes_share < 1.0)
+        .filter_map(|one| Some((one.name.as_ref()?, one.comes_share)))
+        .collect();
+    (unsure.chunk_by(|a, b| a.1 == b.1))
+        .map(|together| {
+            let (first, last) = (together[0].0, together[together.len() - 1].0);
+            let who = match together.len() {
+                1 => say![name(first)],
+                2 => say![name(first), " and ", name(last)],
+                _ => say![name(first), " to ", name(last)],
+            };
+            say![who, " ", Piece::Share(together[0].1)]
+        })
+        .collect()
+}
+
 /// Behind the strip: who did not fit on its front, the aid that nobody asks for, and what the dispatcher notes.
 pub(super) fn back(
     answer: &Answer<CardFigures>,
@@ -220,10 +240,7 @@ pub(super) fn back(
     if card.instead.is_none() {
         blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
     }
-    let unsure: Vec<Sentence> = (card.units.iter())
-        .filter(|one| one.comes_share < 1.0)
-        .filter_map(|one| Some(say![name(one.name.as_ref()?), " ", Piece::Share(one.comes_share)]))
-        .collect();
+    let unsure = how_often_they_come(&card.units);
     if !unsure.is_empty() {
         let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);
         blocks.push(Block::labelled("HOW OFTEN THEY COME", told, SIZE));
@@ -240,7 +257,10 @@ pub(super) fn back(
         &["Address"],
         &["Alarm at", "Asked at", "Command"],
         &["Departments and phones"],
-        &["Report to", "Channel"],
+        match shown.brief {
+            true => &["Report to", "Channel", "Fill site boss"],
+            false => &["Report to", "Channel"],
+        },
     ];
     let of_one_sheet: &[&[&str]] =
         &[&["Address", "Channel"], &["Alarm at", "Asked at", "Command", "Report to"]];

@@ -67,20 +67,32 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let brief = shorter.map(|shown| Shown { brief: true, ..shown });
     let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, ..whole });
     let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(brief).chain(fewer);
-    let sides = candidates().find_map(|shown| sides(answer, shown, made, sheet));
-    let sides = sides.unwrap_or_else(|| {
-        let mut uncut = candidates().map(|shown| uncut(answer, shown, made, sheet));
-        let fits = |sides: &[Vec<Block>; 2]| {
-            sides.iter().all(|side| height(side, sheet.column()) <= sheet.room())
-        };
-        // What does not fit even so goes on on a third page.
-        let last = || {
-            let least = Shown { units: 1, rest: 1, brief: true, ..whole };
-            self::uncut(answer, least, made, sheet)
-        };
-        uncut.find(fits).unwrap_or_else(last)
-    });
-    sides.into_iter().flat_map(|side| pages(&side, sheet)).collect()
+    if let Some(sides) = candidates().find_map(|shown| sides(answer, shown, made, sheet)) {
+        return sides.into_iter().flat_map(|side| pages(&side, sheet)).collect();
+    }
+    let fits = |side: &[Block]| height(side, sheet.column()) <= sheet.room();
+    let uncut = || candidates().map(|shown| uncut(answer, shown, made, sheet));
+    // What does not fit even so goes on on a third page, and the front is as full as may be.
+    let sides = (uncut().find(|sides| sides.iter().all(|side| fits(side))))
+        .or_else(|| uncut().find(|[front, _]| fits(front)))
+        .or_else(|| uncut().last());
+    sides.into_iter().flatten().flat_map(|side| uncut_pages(side, sheet)).collect()
+}
+
+/// A side of a sheet that is not to be cut; what does not fit on it goes on on another, which says so too.
+fn uncut_pages(mut side: Vec<Block>, sheet: Sheet) -> Vec<Page> {
+    let mut all = Vec::new();
+    loop {
+        let fits = |count: &usize| height(&side[..*count], sheet.column()) <= sheet.room();
+        // The notice and one more: what is higher than a page is divided.
+        let count = (2..=side.len()).rev().find(fits).unwrap_or(2).min(side.len());
+        all.extend(pages(&side[..count], sheet));
+        if count == side.len() {
+            return all;
+        }
+        let notice = side[0].clone();
+        side = [notice].into_iter().chain(side.drain(count..)).collect();
+    }
 }
 
 fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) -> [Vec<Block>; 3] {

@@ -53,7 +53,7 @@ impl Measure {
 }
 
 /// One difference, in the unit of what is measured.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Point {
     /// The observed difference.
     pub by: f64,
@@ -63,6 +63,8 @@ pub struct Point {
     pub high: f64,
     /// Which way what is changed was moved.
     pub way: Way,
+    /// By how much and which way, at its right: "100 gpm more", "10% slower".
+    pub moved: String,
 }
 
 /// One line of the chart.
@@ -72,8 +74,6 @@ pub struct Line {
     pub label: String,
     /// The differences it makes; none if there are none to show.
     pub points: Vec<Point>,
-    /// What stands at the right: "8.1%", "not clear".
-    pub note: String,
 }
 
 /// The words of the chart.
@@ -81,12 +81,12 @@ pub struct Line {
 pub struct Words<'w> {
     /// What differs.
     pub measure: Measure,
-    /// What stands over the notes.
-    pub notes: &'w str,
+    /// What stands over the words at the right.
+    pub moved: &'w str,
 }
 
 const LEFT: f64 = 214.0;
-const RIGHT: f64 = WIDTH - MARGIN - 106.0;
+const RIGHT: f64 = WIDTH - MARGIN - 130.0;
 const LABEL: Text = Text::of(13.0).at(Anchor::End);
 const NOTE: Text = Text::of(13.0);
 const WHISKER: Stroke = Stroke::of(BLACK, 1.5);
@@ -121,7 +121,7 @@ pub fn chart(lines: &[Line], words: Words<'_>, sheet: &Sheet<'_>) -> Result<Stri
     }
     let mut drawing = Drawing::new(WIDTH);
     let top = heading(&mut drawing, sheet) + 18.0;
-    drawing.text(RIGHT + 14.0, top - 6.0, words.notes, Text::of(AXIS_TEXT));
+    drawing.text(RIGHT + 14.0, top - 6.0, words.moved, Text::of(AXIS_TEXT));
     let heights: Vec<f64> = lines.iter().map(height).collect();
     let bottom = top + heights.iter().sum::<f64>().max(2.0 * ROW) + 8.0;
     let x = scale(lines, words.measure);
@@ -152,15 +152,15 @@ pub fn chart(lines: &[Line], words: Words<'_>, sheet: &Sheet<'_>) -> Result<Stri
     Ok(finish(drawing, end, sheet))
 }
 
-/// What the shapes of the marks mean, of those that are there.
+/// What the shapes of the marks mean, of those that are there; of what and by how much stands beside each.
 ///
 /// - Returns: where that ends, px.
 fn way_legend(drawing: &mut Drawing, y: f64, lines: &[Line]) -> f64 {
     let mut x = MARGIN + 8.0;
     let y = y + 10.0;
     for (way, words) in [
-        (Way::More, "more of it"),
-        (Way::Less, "less of it"),
+        (Way::More, "moved up"),
+        (Way::Less, "moved down"),
         (Way::Instead, "something else instead"),
     ] {
         if !lines.iter().flat_map(|line| &line.points).any(|point| point.way == way) {
@@ -257,12 +257,17 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), line: &Line, m
             measure.times() * point.high
         );
         draw_mark(drawing, (x.at(point.by), at), point.way, look(point.by), &says);
+        moved(drawing, at, &point.moved, line.points.len());
     }
+}
+
+/// What was moved, at the right of its mark: on two lines where the mark has the row for itself.
+fn moved(drawing: &mut Drawing, at: f64, words: &str, marks: usize) {
     let room = WIDTH - MARGIN - RIGHT - 14.0;
-    let notes = font::wrap(&line.note, NOTE.size, NOTE.weight, room, 2);
-    for (place, text) in notes.iter().enumerate() {
-        let shift = 16.0 * (place as f64 - (notes.len() as f64 - 1.0) / 2.0);
-        drawing.text(RIGHT + 14.0, middle + shift + 4.5, text, NOTE);
+    let told = font::wrap(words, NOTE.size, NOTE.weight, room, if marks > 1 { 1 } else { 2 });
+    for (place, text) in told.iter().enumerate() {
+        let shift = 16.0 * (place as f64 - (told.len() as f64 - 1.0) / 2.0);
+        drawing.text(RIGHT + 14.0, at + shift + 4.5, text, NOTE);
     }
 }
 
@@ -272,12 +277,19 @@ mod tests {
     use crate::chart::demo::SHEET;
     use crate::chart::tests::{assert_texts_are_apart, marks, texts};
 
-    const WORDS: Words<'static> = Words { measure: Measure::Chance, notes: "moved by" };
+    const WORDS: Words<'static> = Words { measure: Measure::Chance, moved: "moved by" };
 
     fn line(label: &str, by: f64) -> Line {
-        let point = Point { by, low: by - 0.01, high: by + 0.01, way: Way::More };
-        let less = Point { by: -by, low: -by - 0.01, high: -by + 0.01, way: Way::Less };
-        Line { label: label.to_owned(), points: vec![point, less], note: "100 gpm".to_owned() }
+        let point = |by: f64, way, moved: &str| Point {
+            by,
+            low: by - 0.01,
+            high: by + 0.01,
+            way,
+            moved: moved.to_owned(),
+        };
+        let points =
+            vec![point(by, Way::More, "100 gpm more"), point(-by, Way::Less, "100 gpm less")];
+        Line { label: label.to_owned(), points }
     }
 
     #[test]
@@ -293,9 +305,17 @@ mod tests {
         // The tip of "more" lies above its base, that of "less" below.
         assert!(tip(0).1 < drawn[0][1].1 && tip(1).1 > drawn[1][1].1, "{drawn:?}");
         let words = texts(&svg);
-        for wanted in
-            ["a", "b", "100 gpm", "0", "95% interval", "more of it", "less of it", "helps"]
-        {
+        for wanted in [
+            "a",
+            "b",
+            "100 gpm more",
+            "100 gpm less",
+            "0",
+            "95% interval",
+            "moved up",
+            "moved down",
+            "helps",
+        ] {
             assert!(words.iter().any(|text| text == wanted), "{wanted} is missing in {words:?}");
         }
         assert_texts_are_apart("levers", &svg);

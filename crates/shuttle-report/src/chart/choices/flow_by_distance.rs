@@ -128,7 +128,7 @@ pub fn chart(
     let y = Scale { low: 0.0, high, from: BOTTOM, to: TOP };
     axes(&mut drawing, x, y, step, units);
     if let Some(gpm) = found.site_cap_gpm {
-        let told = format!("what {} passes by hand: {}", found.site, units.gpm(gpm));
+        let told = format!("what {} passes by hand: {}", found.site, worked_out(gpm, units));
         match drawn_cap {
             Some(level) => hand_cap(&mut drawing, y.at(level), &told),
             None => {
@@ -182,6 +182,17 @@ fn long(minutes: f64) -> String {
     } else {
         format!("{minutes:.0} minutes")
     }
+}
+
+/// A flow that was worked out or assumed, in words: to three figures where it was turned into metric units, as reports have
+/// it.
+fn worked_out(gpm: f64, units: Units) -> String {
+    let flow = units.flow(gpm);
+    if units == Units::Us || flow < 1_000.0 {
+        return units.gpm(gpm);
+    }
+    let step = 10f64.powi(flow.log10().floor() as i32 - 2);
+    format!("{} {}", whole((flow / step).round() * step), units.flow_sign())
 }
 
 /// The hand cap of the fill site as a horizontal line: a flow above it holds only on first loads.
@@ -299,7 +310,11 @@ fn fleet(found: &ReachAnswer, units: Units) -> String {
             } else {
                 format!("{} to {}: {} to {}", first.0, last.0, first.1, last.1)
             };
-            format!("{who}, {}, fills at {}", units.gallons(first.2.0), units.gpm(first.2.1))
+            format!(
+                "{who}, {}, fills at {}",
+                units.gallons(first.2.0),
+                worked_out(first.2.1, units)
+            )
         })
         .collect();
     told.join("; ")

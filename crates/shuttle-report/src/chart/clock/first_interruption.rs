@@ -135,11 +135,21 @@ fn draw_by_then(
     drawing.shape(&ground, SHORT_GROUND, "");
     line_of_values(drawing, (x, y), &steps, BY_THEN, "short by then")?;
     drawing.line((x.from, bottom), (x.to, bottom), Stroke::of(QUIET, 1.0));
-    let label = percent(last, summary.replications);
+    let label = how_often(summary);
     let style = Text::of(13.0).semi_bold();
     let over = (y.at(last) - 12.0).max(top + 8.0);
     drawing.boxed_text(x.to - style.width(&label) / 2.0 - 5.0, over, &label, style);
     Ok(())
+}
+
+/// "29%", "every fire", "no fire": how often by the end of the watch. Of the count and not of the sum of its minutes,
+/// which may be a rounding short of all.
+fn how_often(summary: &Summary) -> String {
+    match summary.interruption_probability {
+        1.0.. => "every fire".to_owned(),
+        share if share <= 0.0 => "no fire".to_owned(),
+        share => percent(share, summary.replications),
+    }
 }
 
 /// By each whole minute after the alarm up to the last, the share of fires that have been short by then.
@@ -222,6 +232,18 @@ mod tests {
         let svg = chart(&summary, &plan, &SHEET).expect("a chart");
         let drawn = &lines(&svg, "short by then")[0];
         assert!(drawn.windows(2).all(|pair| pair[1].1 <= pair[0].1 && pair[1].0 >= pair[0].0));
+    }
+
+    /// Six minutes with a sixth of all fires each add up to a little less than one, as floating numbers do.
+    #[test]
+    fn where_every_fire_is_short_the_end_says_so() {
+        let plan = demo::plan(3, 60.0, 1);
+        let mut summary = summary(&plan, 64);
+        summary.first_interruption_by_alarm_minute = vec![1.0 / 6.0 - 1e-12; 6];
+        summary.interruption_probability = 1.0;
+        let words = texts(&chart(&summary, &plan, &SHEET).expect("a chart"));
+        assert!(words.contains(&"every fire".to_owned()), "{words:?}");
+        assert!(words.iter().all(|text| !text.contains('>')), "{words:?}");
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Spans of time read from the story of one run.
 
-use shuttle_sim::{Doing, Happening, Trace};
+use shuttle_sim::{Doing, Happening, Subject, Trace};
 
 use crate::chart::elements::style::{self, Look};
 
@@ -118,7 +118,7 @@ impl Activity {
 /// What one tanker does until `end`, without spans of no length; neighbors that are alike are one.
 ///
 /// Its story begins when it reaches the scene. From `requested_at` (minutes after the alarm) until
-/// then it is responding; nothing is said of a tanker in a story without notes.
+/// then it is responding; nothing is said of a tanker that stays away, nor in a story without notes.
 ///
 /// - Given: `capacities` of the drop tanks, gal, to tell when one is full.
 pub fn tanker_spans(
@@ -129,6 +129,9 @@ pub fn tanker_spans(
     capacities: &[f64],
 ) -> Vec<(Span, Activity)> {
     let mut spans: Vec<(Span, Activity)> = Vec::new();
+    if never_came(trace, tanker) == Some(NeverCame::StaysAway) {
+        return spans;
+    }
     let mut is_loaded = true;
     let mut now = (!trace.notes.is_empty()).then_some((requested_at, Activity::Responding, None));
     let mut close = |from: f64, to: f64, activity: Activity| {
@@ -196,6 +199,35 @@ fn told_full(
     }
     spans.push((Span { from: at, to }, activity));
     spans
+}
+
+/// Why a tanker is not in the story of a fire.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NeverCame {
+    /// It was asked for and stays away.
+    StaysAway,
+    /// The watch ends before it is there.
+    TooLate,
+}
+
+impl NeverCame {
+    /// In the words of its lane.
+    pub fn words(self) -> &'static str {
+        match self {
+            NeverCame::StaysAway => "asked for, does not come",
+            NeverCame::TooLate => "not there before the end",
+        }
+    }
+}
+
+/// Whether a tanker never reached the scene, and why; nothing in a story without notes.
+pub fn never_came(trace: &Trace, tanker: usize) -> Option<NeverCame> {
+    if trace.notes.is_empty() || doings(trace, tanker).next().is_some() {
+        return None;
+    }
+    let away = Happening::StaysAway(Subject::Tanker(tanker));
+    let stays_away = trace.notes.iter().any(|note| note.happening == away);
+    Some(if stays_away { NeverCame::StaysAway } else { NeverCame::TooLate })
 }
 
 /// Loads a tanker brought in and emptied.
@@ -303,6 +335,18 @@ mod tests {
         assert_eq!(tanker_spans(&trace, 2, 4.0, 25.0, &[]), [(never_here, Responding)]);
         assert_eq!(tanker_spans(&trace, 2, 30.0, 25.0, &[]), []);
         assert_eq!(tanker_spans(&story(&[]), 0, 0.0, 25.0, &[]), []);
+    }
+
+    #[test]
+    fn a_tanker_that_never_came_is_told_by_why() {
+        let trace = story(&[
+            (9.0, Happening::Tanker(0, Doing::Positioning(0))),
+            (17.0, Happening::StaysAway(Subject::Tanker(1))),
+        ]);
+        let told = [0, 1, 2].map(|tanker| never_came(&trace, tanker));
+        assert_eq!(told, [None, Some(NeverCame::StaysAway), Some(NeverCame::TooLate)]);
+        assert_eq!(never_came(&story(&[]), 0), None);
+        assert_eq!(tanker_spans(&trace, 1, 0.0, 25.0, &[]), []);
     }
 
     #[test]

@@ -17,7 +17,9 @@ use crate::units::{Units, minutes};
 
 use super::levels::{Tank, draw_marks, panel, tanks};
 use super::marks::{MOMENT, label_of_mark};
-use super::run_spans::{Activity, Span, draft_spans, loads_given, shortfalls, tanker_spans};
+use super::run_spans::{
+    Activity, Span, draft_spans, loads_given, never_came, shortfalls, tanker_spans,
+};
 
 const LEFT: f64 = 146.0;
 /// Room for the labels of the lines, px.
@@ -71,7 +73,7 @@ pub fn chart(
         }
     }
     let capacities: Vec<f64> = facts.drop_tanks.iter().map(|tank| tank.capacity).collect();
-    let mut seen = BTreeSet::new();
+    let (mut seen, mut absent) = (BTreeSet::new(), Vec::new());
     for (place, tanker) in facts.tankers.iter().enumerate() {
         y += LANE;
         lane_name(&mut drawing, y, &tanker.name);
@@ -88,6 +90,7 @@ pub fn chart(
                 &format!("{}: {}", tanker.name, activity.words()),
             );
         }
+        absent.extend(never_came(trace, place).map(|why| (y, why.words())));
         let loads = match loads_given(trace, place) {
             1 => "1 load".to_owned(),
             loads => format!("{loads} loads"),
@@ -96,6 +99,11 @@ pub fn chart(
     }
     let moments = moments(trace, first_water, end);
     draw_moments(&mut drawing, x, top, lanes_end, &moments);
+    // Over the lines of the moments, which would run through the words.
+    for (y, words) in absent {
+        let middle = x.from + NOTE.semi_bold().width(words) / 2.0 + 12.0;
+        drawing.boxed_text(middle, y, words, NOTE.semi_bold());
+    }
     let mut panel_top = lanes_end;
     for (column, tank) in tank_columns(&tanks) {
         panel_top += 28.0;

@@ -94,7 +94,7 @@ pub fn chart(short: &[f64], marks: &[Mark], words: Words) -> Result<String, Char
         draw_mark(&mut drawing, x.at(mark.minute), mark.kind, (label, is_left), *row);
     }
     let most = rows.iter().map(|row| row + 1).max().unwrap_or(0);
-    Ok(drawing.finish(MARKS + 22.0 + ROW * most as f64, words.about, ""))
+    Ok(drawing.finish(MARKS + 10.0 + ROW * most as f64, words.about, ""))
 }
 
 fn bars(drawing: &mut Drawing, x: Scale, short: &[f64]) {

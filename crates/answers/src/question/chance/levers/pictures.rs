@@ -2,9 +2,9 @@
 
 use shuttle_report::chart::differences::{self, Line, Point, Words, chart};
 use shuttle_report::chart::{ChartError, Sheet};
-use shuttle_report::levers::{LeverAnswer, Moved};
+use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
 
-use super::inputs::{amount_words, input_words, now_words};
+use super::inputs::{input_words, moved_words, now_words};
 use super::{Measure, as_it_stands, moves};
 use crate::picture::{Picture, fires_of_each};
 use crate::reader::Reader;
@@ -66,7 +66,7 @@ fn shows(found: &LeverAnswer) -> Sentence {
         ],
     };
     say![
-        "What moving an input by the amount at the right does to ",
+        "What moving an input as said at the right does to ",
         what,
         ": those that make the greatest difference, the demand last. ",
         left_out,
@@ -79,22 +79,22 @@ fn draw(found: &LeverAnswer, reader: &Reader, sheet: &Sheet<'_>) -> Result<Strin
         Measure::Chance => Some(moved.higher_by),
         Measure::Minutes => moved.more_minutes,
     };
-    let point = |moved: &Moved| {
+    let point = |row: &LeverRow, moved: &Moved| {
         let by = apart(moved)?;
-        Some(Point { by: by.by, low: by.ci_low, high: by.ci_high, way: moved.way })
+        let words = reader.put(&moved_words(row, moved));
+        Some(Point { by: by.by, low: by.ci_low, high: by.ci_high, way: moved.way, moved: words })
     };
     let lines: Vec<Line> = (found.rows.iter())
         .filter(|row| row.is_clear)
         .take(MOST_LINES)
         .map(|row| Line {
             label: reader.put(&say![input_words(row), " (", now_words(row), ")"]),
-            points: moves(row).filter_map(point).collect(),
-            note: reader.put(&amount_words(row)),
+            points: moves(row).filter_map(|moved| point(row, moved)).collect(),
         })
         .collect();
     let measure = match measure {
         Measure::Chance => differences::Measure::Chance,
         Measure::Minutes => differences::Measure::MinutesShort,
     };
-    chart(&lines, Words { measure, notes: "moved by" }, sheet)
+    chart(&lines, Words { measure, moved: "moved by" }, sheet)
 }

@@ -7,6 +7,7 @@ use shuttle_report::batch::Control;
 use shuttle_report::losses::{Lost, losses};
 use shuttle_report::tanker_lost::{Question, Short, TankerLost, gone_from_the_start, tanker_lost};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
+use shuttle_report::worksheet::worksheet;
 use shuttle_sim::Plan;
 
 use super::figures::CardFigures;
@@ -62,6 +63,8 @@ pub struct GoneFigures {
     /// At the flow that is planned; null where no water can reach the lines without it.
     #[serde(rename = "nothing_done")]
     pub without_it: Option<ShortFigures>,
+    /// The source to go to instead, which then passes most by hand; null where none is left, and of a drop tank.
+    pub go_to: Option<String>,
     /// As of a tanker.
     pub gate_down_to_gpm: Option<f64>,
     /// At that flow.
@@ -131,7 +134,12 @@ fn gone(plan: &Plan, question: &Question, control: &Control) -> Option<Vec<GoneF
                 Some(plan) => Some(gone_from_the_start(plan, &question, control)?),
                 None => None,
             };
+            let go_to = match (&loss.lost, &loss.plan) {
+                (Lost::FillSite { name, .. }, Some(plan)) => passes_most(plan, name),
+                _ => None,
+            };
             Some(GoneFigures {
+                go_to,
                 lost: loss.lost,
                 without_it: found.map(|found| ShortFigures::of(&found.without)),
                 gate_down_to_gpm: found.and_then(|found| Some(found.holds?.0)),
@@ -139,6 +147,15 @@ fn gone(plan: &Plan, question: &Question, control: &Control) -> Option<Vec<GoneF
             })
         })
         .collect()
+}
+
+/// The source of a plan that passes most by hand, of those that are not lost.
+fn passes_most(plan: &Plan, lost: &str) -> Option<String> {
+    let sheet = worksheet(plan);
+    let sites = plan.facts().fill_sites.iter().zip(&sheet.site_credits);
+    let sites = sites.filter(|(site, _)| site.name != lost);
+    let most = sites.max_by(|a, b| a.1.gpm.total_cmp(&b.1.gpm));
+    most.map(|(site, _)| site.name.clone())
 }
 
 fn question(scenario: &Scenario, supply_min: Option<f64>, budget: Budget) -> Question {
@@ -202,7 +219,9 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     let planned = say![Piece::Flow(peak), " in ", Piece::Fires(lost.without_it.chances())];
     let who = say![
         lost_words(&lost.lost),
-        ", the worst to lose once the whole flow is on (what it brought stays)"
+        ", the worst to lose late, from ",
+        Piece::Clock(lost.from_min),
+        " on (what it brought stays)"
     ];
     Some(match lost.gate_down_to_gpm.zip(lost.gated_down) {
         Some((flow, held)) if flow >= peak => say![
@@ -237,24 +256,29 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     })
 }
 
-/// "Tanker 5, gate down to 400 gpm; Quarry pond: no flow holds, back out in time; drop tank 1: 300 gpm." - what holds
-/// where one thing is lost, the tanker that is missed most, then sources and the first drop tank.
+/// "Tanker 5: gate down to 400 gpm; Quarry pond: go to Mill race, 375 gpm; drop tank 1: 300 gpm." - what holds where one
+/// thing is lost late, the tanker that is missed most, then sources with the one to go to, and the first drop tank.
 ///
 /// - Given: how many of those at most.
 pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let lost = card.tanker_lost.as_ref()?;
-    let each = |what: Sentence, holds: Option<f64>| match holds {
-        Some(flow) if flow >= card.peak_flow_gpm => {
-            say![what, ": ", Piece::Flow(flow), " still holds"]
-        }
-        Some(flow) => say![what, ": gate down to ", Piece::Flow(flow)],
-        None => say![what, ": no flow holds, back out"],
+    let holds = |holds: Option<f64>, gate_down: &'static str| match holds {
+        Some(flow) if flow >= card.peak_flow_gpm => say![Piece::Flow(flow), " still holds"],
+        Some(flow) => say![gate_down, Piece::Flow(flow)],
+        None => say!["no flow holds, back out"],
     };
-    let gone = lost.gone.iter().take(most);
-    let all = [each(lost_words(&lost.lost), lost.gate_down_to_gpm)]
-        .into_iter()
-        .chain(gone.map(|gone| each(lost_words(&gone.lost), gone.gate_down_to_gpm)));
-    Some(say![joined(all, "; ", "; "), "."])
+    let tanker = say![lost_words(&lost.lost), ": ", holds(lost.gate_down_to_gpm, "gate down to ")];
+    let gone = lost.gone.iter().take(most).map(|gone| {
+        let instead = gone.go_to.as_ref().map(|site| say!["go to ", name(site), ", "]);
+        // After the first the verb is understood.
+        say![lost_words(&gone.lost), ": ", instead, holds(gone.gate_down_to_gpm, "")]
+    });
+    Some(say![joined([tanker].into_iter().chain(gone), "; ", "; "), "."])
+}
+
+/// From when a loss is counted: "minute 30".
+pub fn lost_from_words(card: &CardFigures) -> Option<Sentence> {
+    card.tanker_lost.as_ref().map(|lost| say![Piece::Clock(lost.from_min)])
 }
 
 /// "Maple Ford Tanker 2 (17 min away), County tanker (from minute 4, 26 min away)" - whom to call when one is lost, the soonest first.

@@ -1,6 +1,7 @@
 //! What `card` says on a screen; the card itself is a page.
 
 use scenario_file::Scenario;
+use shuttle_report::units::clock as clock_of;
 
 use super::figures::{CardFigures, ClockFigures, UnitFigures};
 use super::lost::{call_next_words, lost_tanker_words};
@@ -146,6 +147,31 @@ pub fn clock_words(figures: &CardFigures) -> Sentence {
     ]
 }
 
+/// "first water at minute 10, first tanker 10, supply 18; watch 14 to 20.": the same where room is scarce.
+pub fn brief_clock_words(figures: &CardFigures) -> Sentence {
+    let clock = &figures.clock;
+    let minute = |of: f64| Piece::Words(clock_of(of).into());
+    let supply = clock.supply_min.map(|of| say![", supply ", minute(of)]);
+    let watch = clock.watch_from_min.zip(clock.watch_to_min).map(|(from, to)| {
+        if to - from < 1.5 {
+            say!["; watch ", minute(from)]
+        } else {
+            say!["; watch ", minute(from), " to ", minute(to)]
+        }
+    });
+    say![
+        "first water at ",
+        Piece::Clock(clock.first_water_min),
+        ", first ",
+        Piece::Tanker,
+        " ",
+        minute(clock.first_tanker_min),
+        supply,
+        watch,
+        ".",
+    ]
+}
+
 /// "minute 14 to 20", "about minute 38": when the first shortfalls mostly begin.
 pub fn watch_words(clock: &ClockFigures) -> Option<Sentence> {
     let (from, to) = clock.watch_from_min.zip(clock.watch_to_min)?;
@@ -200,7 +226,12 @@ fn attack_engine(figures: &CardFigures) -> Sentence {
 }
 
 fn small_print(wires: &WiresFigures) -> Vec<Sentence> {
-    vec![say![
+    let lost = say![
+        "A loss on the card is a late one: only what runs short from its minute on counts. ",
+        Piece::ByMedium { command: "`lose`", page: "What the plan cannot do without" },
+        " counts a loss for the whole fire.",
+    ];
+    let counts = say![
         "A fire counts for a level where the water fell through it while the lines had their flow and no load began \
          to pour within so many minutes; it ran short where the lines did before the water stood above the level \
          again. Ask from ",
@@ -210,5 +241,6 @@ fn small_print(wires: &WiresFigures) -> Vec<Sentence> {
         " on, where that is more often than fires run short at all. In sight: pours within ",
         Piece::Minutes(wires.in_sight_min),
         ".",
-    ]]
+    ];
+    vec![counts, lost]
 }

@@ -1,5 +1,7 @@
 //! Findings, questions and their answers in words.
 
+use shuttle_report::worksheet::HAND_ALLOWANCE;
+
 use super::figures::{DrillQuestion, Finding};
 use crate::question::card::{Water, watch_words};
 use crate::say;
@@ -48,18 +50,24 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
         DrillQuestion::Cycle { tanker, .. } => say![
             "How long does one cycle of ",
             name(tanker),
-            " take, from leaving the fire until it is clear to leave it again?"
+            " take, from leaving the fire until it is clear to leave it again? Add up its parts on the sheet."
         ],
-        DrillQuestion::LoadEvery { wanted_gpm, .. } => {
-            say!["How often must a load come in to keep up ", Piece::Flow(*wanted_gpm), "?"]
-        }
-        DrillQuestion::Pinch { .. } => {
-            say![
-                "What passes least water, the ",
-                Piece::Tankers,
-                " or a place on its way, and how much?"
-            ]
-        }
+        DrillQuestion::LoadEvery { wanted_gpm, load_gal, .. } => say![
+            "A load brings ",
+            Piece::Volume(*load_gal),
+            ". How often must one come in to keep up ",
+            Piece::Flow(*wanted_gpm),
+            "?",
+        ],
+        DrillQuestion::Pinch { tanker, tank_gal, .. } => say![
+            "How much does ",
+            name(tanker),
+            " bring a minute: its ",
+            Piece::Volume(*tank_gal),
+            " less a tenth, over that cycle? And what passes least, all ",
+            Piece::Tankers,
+            " together or a place on their way?",
+        ],
         DrillQuestion::GateDown { water, .. } => say![
             "You pump, and no ",
             Piece::Tanker,
@@ -73,30 +81,46 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
 /// What answers it.
 pub fn answer_words(question: &DrillQuestion) -> Sentence {
     match question {
-        DrillQuestion::Cycle { cycle_min, .. } => say![
-            Piece::Minutes(*cycle_min),
-            " by the plan, if nobody waits. What did your watch say?"
-        ],
-        DrillQuestion::LoadEvery { load_gal, load_every_min, .. } => say![
+        DrillQuestion::Cycle { cycle_min, with_waiting_min, .. } => {
+            let waiting = with_waiting_min.map(|minutes| {
+                say![
+                    "; in the simulated fires, with the waiting and the luck of the road, ",
+                    Piece::Minutes(minutes)
+                ]
+            });
+            say![
+                Piece::Minutes(*cycle_min),
+                ", the parts added up with nobody waiting",
+                waiting,
+                ". What did your watch say?",
+            ]
+        }
+        DrillQuestion::LoadEvery { wanted_gpm, load_gal, load_every_min } => say![
             "Every ",
             Piece::Minutes(*load_every_min),
-            ": a load brings ",
+            ": ",
             Piece::Volume(*load_gal),
+            " over ",
+            Piece::Flow(*wanted_gpm),
             ".",
         ],
-        DrillQuestion::Pinch { tankers_gpm, tightest: Some(tightest), wanted_gpm } => say![
-            "By hand ",
-            pinch(*tankers_gpm, tightest),
+        DrillQuestion::Pinch {
+            tank_gal,
+            cycle_min,
+            one_tanker_gpm,
+            tankers_gpm,
+            tightest,
+            wanted_gpm,
+            ..
+        } => say![
+            flow(*one_tanker_gpm),
+            ": ",
+            Piece::Volume((1.0 - HAND_ALLOWANCE) * tank_gal),
+            " over ",
+            Piece::Minutes(*cycle_min),
+            ". By hand ",
+            pinch(*tankers_gpm, tightest.as_ref()),
             "; ",
-            Piece::Flow(*wanted_gpm),
-            " are wanted.",
-        ],
-        DrillQuestion::Pinch { tankers_gpm, tightest: None, wanted_gpm } => say![
-            "By hand the ",
-            Piece::Tankers,
-            " bring ",
-            flow(*tankers_gpm),
-            ", and no place caps them; ",
             Piece::Flow(*wanted_gpm),
             " are wanted.",
         ],
@@ -131,16 +155,16 @@ fn whose(water: Water) -> Sentence {
     }
 }
 
-/// "the tankers bring 254 gpm, less than any place passes; the tightest of those is the dump site, 654 gpm", or the
-/// place first where it is tighter.
-fn pinch(tankers_gpm: f64, tightest: &CapFigures) -> Sentence {
-    let bring = say![flow(tankers_gpm)];
+/// "all tankers bring about 254 gpm, less than any place passes; the tightest of those is the dump site, 654 gpm", or the place
+/// first where it is tighter.
+fn pinch(tankers_gpm: f64, tightest: Option<&CapFigures>) -> Sentence {
+    let bring = say!["all ", Piece::Tankers, " bring about ", flow(tankers_gpm)];
+    let Some(tightest) = tightest else {
+        return say![bring, ", and no place caps them"];
+    };
     let passes = say![flow(tightest.cap_gpm)];
     if tankers_gpm < tightest.cap_gpm {
         say![
-            "the ",
-            Piece::Tankers,
-            " bring ",
             bring,
             ", less than any place passes; the tightest of those is ",
             place(tightest),
@@ -148,7 +172,7 @@ fn pinch(tankers_gpm: f64, tightest: &CapFigures) -> Sentence {
             passes
         ]
     } else {
-        say![place(tightest), " passes ", passes, ", and the ", Piece::Tankers, " bring ", bring]
+        say![place(tightest), " passes ", passes, ", and ", bring]
     }
 }
 
