@@ -69,7 +69,11 @@ impl Draft for BuildingDraft {
         match read_building(Path::new("the building"), &self.text()) {
             Ok(_) => Vec::new(),
             Err(ScenarioError::Wrong(mistakes)) => (mistakes.list.into_iter())
-                .map(|one| Refused { problem: one.problem, limit: one.limit, cure: one.cure })
+                .map(|one| Refused {
+                    problem: one.problem.in_file(),
+                    limit: one.limit.map(|limit| limit.in_file()),
+                    cure: one.cure.in_file(),
+                })
                 .collect(),
             Err(other) => vec![Refused {
                 problem: other.to_string(),
