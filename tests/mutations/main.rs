@@ -89,8 +89,8 @@ fn is_complete(mistake: &FileMistake, text: &str, number: u64) {
     let lines = text.split('\n').count();
     assert!((1..=lines).contains(&mistake.line), "file {number}: {mistake:?}");
     assert!(mistake.column >= 1, "file {number}: {mistake:?}");
-    assert!(!mistake.problem.trim().is_empty(), "file {number}: {mistake:?}");
-    assert!(mistake.cure.trim().len() > 3, "file {number}: {mistake:?}");
+    assert!(!mistake.problem.in_file().trim().is_empty(), "file {number}: {mistake:?}");
+    assert!(mistake.cure.in_file().trim().len() > 3, "file {number}: {mistake:?}");
 }
 
 /// A plan that was taken runs, and all that comes out is a number.

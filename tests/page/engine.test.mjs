@@ -115,10 +115,20 @@ test('reach is answered alike', () => {
   same(reply.answer, native(['reach', '--runs', 128, '--share', '0.95'], scenario), 'reach');
 });
 
-test('a mistake is told in the words of the command', () => {
-  const text = readFileSync(path.join(root, 'scenarios/hay_barn_two_tankers.json'), 'utf8').replace('"capacity": 3000', '"capacity": 30');
-  const read = JSON.parse(engine.read('barn.json', text));
-  assert.equal(read.read, 'wrong');
-  assert.match(read.mistakes[0].place, /^tankers\[\d\]\.capacity$/);
-  assert.ok(read.mistakes[0].cure.length > 5);
+test('a mistake is told in plain words, and in the word of the reader', () => {
+  const text = readFileSync(path.join(root, 'scenarios/hay_barn_two_tankers.json'), 'utf8').replace('"capacity": 3000', '"capcity": 3000');
+  for (const [tender, word] of [[false, 'tanker'], [true, 'tender']]) {
+    const read = JSON.parse(engine.read('barn.json', text, tender));
+    assert.equal(read.read, 'wrong');
+    const unknown = read.mistakes.find((one) => one.kind === 'unknown_key');
+    assert.match(unknown.place, /^tankers\[\d\]\.capcity$/);
+    assert.equal(unknown.problem, `a ${word} has no capcity`);
+    assert.equal(unknown.cure, 'a field with a similar name exists: capacity');
+  }
+});
+
+test('every field is described in plain words, in the word of the reader and the units of the plan', () => {
+  const { pump_off: pumpOff } = JSON.parse(engine.schema(true, true)).$defs.tanker.properties;
+  assert.match(pumpOff.description, /L\/min\.$/);
+  assert.match(JSON.parse(engine.schema(true, false)).$defs.tanker.description, /^A tender, or with count/);
 });

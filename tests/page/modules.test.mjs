@@ -17,7 +17,7 @@ import { giveUsualSpread } from '../../crates/page/web/plan/usual.js';
 import { askFor, sitesAlone } from '../../crates/page/web/plan/variants.js';
 import { whatChanged } from '../../crates/page/web/plan/undone.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
-import { asTold, fieldHelp, inPlain, useNames, useWord } from '../../crates/page/web/told/words.js';
+import { asTold, useNames } from '../../crates/page/web/told/words.js';
 
 const here = (name) => new URL(`../../scenarios/${name}`, import.meta.url);
 const text = readFileSync(here('hay_barn_two_tankers.json'), 'utf8');
@@ -80,19 +80,13 @@ test('numbers are written as a locale writes them, and what it writes is read ba
   }
 });
 
-test("the reader's word is said everywhere, but a name is left as it is", () => {
+test('numbers are turned in what the engine tells, and no name is', () => {
   try {
-    useWord('tender');
-    useNames(['Tanker 3', 'old tanker']);
-    assert.equal(inPlain('Tanker 3: 3,000 L is small for the tank of a tanker; `dump_rate` of old tanker'), 'Tanker 3: 3,000 L is small for the tank of a tender; dump rate of old tanker');
-    assert.equal(fieldHelp(schema.$defs.supply.properties.nurse.description), 'Whether a tender may pump straight into the attack engine until the pump first draws from the drop tank. Left empty: yes.');
-    useWord('tanker');
-    assert.equal(inPlain('a tanker needs `capacity`'), 'a tanker needs capacity');
-    for (const { properties } of Object.values(schema.$defs)) {
-      for (const { description } of Object.values(properties ?? {})) assert.ok(!/`|a bare number|in a metric file L|Silen(t|ce)\b/.test(fieldHelp(description ?? '')), fieldHelp(description));
-    }
+    useLocale('de-DE');
+    useNames(['Tanker 3,000', 'old tanker']);
+    assert.equal(asTold('Tanker 3,000: 3,000.5 L is small for the tank of a tender; dump rate of old tanker'), 'Tanker 3,000: 3.000,5 L is small for the tank of a tender; dump rate of old tanker');
   } finally {
-    useWord('tanker');
+    useLocale('en-US');
     useNames([]);
   }
 });

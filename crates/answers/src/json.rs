@@ -5,7 +5,7 @@
 
 mod units;
 
-use scenario_file::Asked;
+use scenario_file::{Asked, NoteKind};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::{Value, json};
@@ -96,7 +96,10 @@ struct NoteInWords {
     line: Option<usize>,
     /// Path of keys of what it is about; null as above.
     field: Option<String>,
-    /// Its quantities, where they are not in the words of the file's check.
+    /// What kind of note it is; null where it is none of the file's check.
+    #[schemars(schema_with = "note_kind_or_null")]
+    note_kind: Option<&'static str>,
+    /// Its quantities.
     values: Vec<SumPart>,
 }
 
@@ -173,6 +176,12 @@ pub(crate) const COMMANDS: [&str; 16] = [
     "replay", "flow", "drill", "card", "handout", "report",
 ];
 
+/// The kinds of notes of the file's check, or null.
+fn note_kind_or_null(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+    let kinds: Vec<&'static str> = NoteKind::ALL.iter().map(|kind| kind.key()).collect();
+    one_of_or_null(&kinds)
+}
+
 fn commands(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
     some_of(&COMMANDS)
 }
@@ -238,16 +247,19 @@ fn told(asked: &Asked, told: &Told, reader: &Reader) -> ToldInWords {
 }
 
 fn note_in_words(note: &Sentence, reader: &Reader) -> NoteInWords {
-    let mut says = note.clone();
-    let (mut line, mut field) = (None, None);
-    says.0.retain(|piece| match piece {
-        Piece::FileLine { line: of, field: path, .. } => {
-            (line, field) = (Some(*of), Some(path.clone()));
-            false
+    let values = quantities(note);
+    match note.0.as_slice() {
+        [Piece::FileNote(note)] => NoteInWords {
+            says: reader.note(note),
+            line: note.line.filter(|_| !note.on_page),
+            field: note.line.filter(|_| !note.on_page).map(|_| note.field.clone()),
+            note_kind: Some(note.kind.key()),
+            values,
+        },
+        _ => {
+            NoteInWords { says: reader.put(note), line: None, field: None, note_kind: None, values }
         }
-        _ => true,
-    });
-    NoteInWords { says: reader.put(&says), line, field, values: quantities(&says) }
+    }
 }
 
 fn block_in_words(block: &Block, reader: &Reader) -> Option<BlockInWords> {

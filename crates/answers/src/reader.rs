@@ -1,8 +1,9 @@
 //! The reader: units, and the word for a truck that carries water. Here values become words.
 
+use scenario_file::Before;
 use shuttle_report::units::{Units, clock, minutes, percent, percent_to, whole};
 
-use crate::say::{Chances, Piece, Sentence};
+use crate::say::{Chances, FileNote, Piece, Sentence};
 
 /// Kilopascals in a pound a square inch (NIST Special Publication 811, appendix B).
 const KPA_PER_PSI: f64 = 6.894_757;
@@ -34,6 +35,18 @@ impl Reader {
             text.push_str(&self.piece(piece));
         }
         text
+    }
+
+    /// What a note says, its line left out; for whoever has no file before him with what it is about.
+    pub(crate) fn note(&self, note: &FileNote) -> String {
+        if !note.on_page {
+            return note.told.in_file();
+        }
+        let before = Before::Page { tender: self.tender };
+        match note.about.to(before).as_str() {
+            "" => note.told.to(before),
+            about => format!("{about}: {}", note.told.to(before)),
+        }
     }
 
     fn piece(&self, piece: &Piece) -> String {
@@ -95,13 +108,17 @@ impl Reader {
                 words.iter().map(|word| quoted(word)).collect::<Vec<_>>().join(" ")
             }
             Piece::Within(sentence) => self.put(sentence),
+            Piece::Worked(fireground::told::Part::Tanker) => self.tanker().to_owned(),
             Piece::Worked(part) => match units {
                 Units::Us => part.in_us_units(),
                 Units::Metric => part.in_metric_units(),
             },
             Piece::OfHundred(chances, digits) => of_hundred(*chances, *digits),
             Piece::ByMedium { command, .. } => (*command).to_owned(),
-            Piece::FileLine { line, .. } => format!("line {}: ", whole(*line as f64)),
+            Piece::FileNote(note) => match note.line.filter(|_| !note.on_page) {
+                Some(line) => format!("line {}: {}", whole(line as f64), self.note(note)),
+                None => self.note(note),
+            },
             Piece::Key { path, .. } => path.clone(),
         }
     }

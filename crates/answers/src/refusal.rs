@@ -3,12 +3,14 @@
 use std::path::Path;
 
 use drill_log::LogError;
-use scenario_file::{AskedMistake, FileMistake, ScenarioError};
-use schemars::JsonSchema;
+use scenario_file::{AskedMistake, FileMistake, Message, MistakeKind, ScenarioError};
+use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::Serialize;
 use serde_json::Value;
 
 use crate::json::{COMMANDS, FORMAT, command_or_null};
+use crate::shared::closed_words::one_of_or_null;
+use crate::shared::sums::{SumPart, figures};
 
 /// Why there is no answer, as it is printed with `--json`.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -66,10 +68,20 @@ struct Mistake {
     line: usize,
     /// Column in characters, from 1; of a log the number of the column, from 1, 0 for the whole row.
     column: usize,
+    /// What it is about, as people call it: a tanker by its name, "drop tank 2"; null where it is about no such thing,
+    /// and of a log.
+    mistake_about: Option<String>,
+    /// What kind of mistake it is; null of a log.
+    #[schemars(schema_with = "mistake_kind_or_null")]
+    mistake_kind: Option<&'static str>,
     /// What is wrong.
     problem: String,
+    /// The figures in that.
+    problem_values: Vec<SumPart>,
     /// What is allowed, where that says more than the problem.
     limit: Option<String>,
+    /// The figures in that.
+    limit_values: Vec<SumPart>,
     /// What would likely put it right.
     cure: String,
 }
@@ -79,6 +91,9 @@ struct Mistake {
 pub struct WrongArgument {
     /// The argument, as typed; several where it takes them together.
     pub argument: String,
+    /// What kind of mistake it is; null where the command line itself is wrong.
+    #[schemars(schema_with = "mistake_kind_or_null")]
+    pub mistake_kind: Option<&'static str>,
     /// What is wrong.
     pub problem: String,
     /// What is allowed, where that says more than the problem.
@@ -91,9 +106,10 @@ impl WrongArgument {
     fn of(found: &AskedMistake) -> WrongArgument {
         WrongArgument {
             argument: found.argument.clone(),
-            problem: found.problem.clone(),
-            limit: found.limit.clone(),
-            cure: found.cure.clone(),
+            mistake_kind: Some(found.kind.key()),
+            problem: found.problem.in_file(),
+            limit: found.limit.as_ref().map(Message::in_file),
+            cure: found.cure.in_file(),
         }
     }
 }
@@ -148,7 +164,7 @@ impl Refusal {
         match error {
             ScenarioError::Unreadable { path, problem, cure } => Refusal {
                 file: Some(path.display().to_string()),
-                ..Refusal::new(Refused::Reading, exit_code, problem.clone(), Some(cure.clone()))
+                ..Refusal::new(Refused::Reading, exit_code, problem.in_file(), Some(cure.in_file()))
             },
             ScenarioError::Wrong(wrong) => Refusal {
                 file: Some(wrong.path.display().to_string()),
@@ -186,8 +202,12 @@ impl Refusal {
                         field: one.at.column.clone(),
                         line: one.at.row,
                         column: one.at.number,
+                        mistake_about: None,
+                        mistake_kind: None,
                         problem: one.wrong.to_string(),
+                        problem_values: Vec::new(),
                         limit: None,
+                        limit_values: Vec::new(),
                         cure: one.wrong.cure(),
                     })
                     .collect(),
@@ -208,11 +228,20 @@ impl Mistake {
             field: found.place.clone(),
             line: found.line,
             column: found.column,
-            problem: found.problem.clone(),
-            limit: found.limit.clone(),
-            cure: found.cure.clone(),
+            mistake_about: (!found.subject.is_empty()).then(|| found.subject.in_file()),
+            mistake_kind: Some(found.kind.key()),
+            problem: found.problem.in_file(),
+            problem_values: figures(&found.problem),
+            limit: found.limit.as_ref().map(Message::in_file),
+            limit_values: found.limit.as_ref().map(figures).unwrap_or_default(),
+            cure: found.cure.in_file(),
         }
     }
+}
+
+fn mistake_kind_or_null(_: &mut SchemaGenerator) -> Schema {
+    let kinds: Vec<&'static str> = MistakeKind::ALL.iter().map(|kind| kind.key()).collect();
+    one_of_or_null(&kinds)
 }
 
 /// The schema of a refusal.

@@ -93,7 +93,8 @@ pub enum FactError {
     },
     /// No pressure, or no suction head, left over to move water.
     #[error(
-        "{field} {value} leaves nothing to move water, {taken} is taken before any flows; {cure}"
+        "{field} {value} leaves nothing to move water, {taken} is taken before any flows; {cure}{}",
+        checked_too(.or_check)
     )]
     NothingLeft {
         /// The parameter or field that gives the pressure or head.
@@ -104,6 +105,8 @@ pub enum FactError {
         taken: f64,
         /// What most likely puts it right.
         cure: &'static str,
+        /// Other parameters or fields that may be wrong.
+        or_check: &'static [&'static str],
     },
     /// More flow than the pump gives.
     #[error("{field} {value} is more than the pump gives here, {limit}; {cure}")]
@@ -125,6 +128,14 @@ pub enum FactError {
         /// Unit of the result.
         unit: &'static str,
     },
+}
+
+/// ", or check elevation_ft and residual_psi"; empty where there is nothing to check.
+fn checked_too(fields: &[&str]) -> String {
+    match fields {
+        [] => String::new(),
+        fields => format!(", or check {}", fields.join(" and ")),
+    }
 }
 
 #[cfg(test)]

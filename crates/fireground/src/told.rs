@@ -126,6 +126,8 @@ pub enum Part {
     },
     /// A size of hose.
     Hose(HoseSize),
+    /// The reader's word for a truck that carries water: "tanker" where none other is known.
+    Tanker,
 }
 
 impl From<&'static str> for Part {
@@ -147,6 +149,7 @@ impl Part {
                 format!("{} {}", number(value, decimals), unit.us_sign())
             }
             Part::Hose(size) => size.name().to_owned(),
+            Part::Tanker => "tanker".to_owned(),
         }
     }
 

@@ -1,5 +1,6 @@
 //! The calls for a browser: text in, JSON out.
 
+use scenario_file::Units;
 use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -22,9 +23,11 @@ fn called<A: for<'a> Deserialize<'a>>(call: &str) -> Result<Call<A>, String> {
 }
 
 /// Reads a text.
+///
+/// - Given: whether a truck that carries water is a tender to the reader.
 #[wasm_bindgen]
-pub fn read(name: &str, text: &str) -> String {
-    put(&crate::read(name, text))
+pub fn read(name: &str, text: &str, tender: bool) -> String {
+    put(&crate::read(name, text, tender))
 }
 
 /// Answers a question about a text.
@@ -47,10 +50,13 @@ pub fn fire(call: &str) -> Result<String, String> {
     called::<FireAsk>(call).map(|call| put(&crate::fire(&call.name, &call.text, &call.ask)))
 }
 
-/// The JSON Schema of a scenario.
+/// The JSON Schema of a scenario, its fields described in plain words.
+///
+/// - Given: whether a truck that carries water is a tender to the reader; whether the plan is in metric units.
 #[wasm_bindgen]
-pub fn schema() -> String {
-    put(&scenario_file::json_schema())
+pub fn schema(tender: bool, metric: bool) -> String {
+    let units = if metric { Units::Metric } else { Units::Us };
+    put(&scenario_file::page_schema(tender, units))
 }
 
 /// A scenario to start from.

@@ -6,7 +6,7 @@ use answers::json::{json, told_for_page};
 use answers::question::{self, Budget};
 use answers::say::{self, Piece, Sentence};
 use answers::{Answer, Imprint, Reader};
-use scenario_file::{Scenario, ScenarioError, Units, Warning};
+use scenario_file::{Before, Scenario, ScenarioError, Units, Warning};
 use serde::Serialize;
 use shuttle_report::batch::Control;
 
@@ -15,8 +15,9 @@ use crate::reply::{Drawn, Read, Refused, Reply, Warned, mistakes};
 
 /// Reads a text.
 ///
-/// - Given: the name of its file, for messages.
-pub fn read(name: &str, text: &str) -> Read {
+/// - Given: the name of its file, for messages; whether a truck that carries water is a tender to the reader.
+pub fn read(name: &str, text: &str, tender: bool) -> Read {
+    let before = Before::Page { tender };
     match scenario_file::read(Path::new(name), text) {
         Ok(scenario) => Read::Sound {
             units: match scenario.units {
@@ -28,23 +29,24 @@ pub fn read(name: &str, text: &str) -> Read {
             fill_sites: (scenario.plan.facts().fill_sites.iter())
                 .map(|site| site.name.clone())
                 .collect(),
-            warnings: warned(scenario.warnings),
+            warnings: warned(scenario.warnings, before),
         },
         Err(error) => {
             let given_up = matches!(&error, ScenarioError::Wrong(wrong) if wrong.given_up);
-            let warnings = warned(scenario_file::doubts_of(Path::new(name), text));
-            Read::Wrong { mistakes: mistakes(error), given_up, warnings }
+            let warnings = warned(scenario_file::doubts_of(Path::new(name), text), before);
+            Read::Wrong { mistakes: mistakes(error, before), given_up, warnings }
         }
     }
 }
 
-fn warned(warnings: Vec<Warning>) -> Vec<Warned> {
+fn warned(warnings: Vec<Warning>, before: Before) -> Vec<Warned> {
     (warnings.into_iter())
         .map(|one| Warned {
+            about: one.subject.to(before),
+            kind: one.kind.key(),
+            text: one.text.to(before),
+            is_doubt: one.is_doubt(),
             place: one.place,
-            subject: one.subject,
-            text: one.text,
-            is_doubt: one.is_doubt,
         })
         .collect()
 }
@@ -58,7 +60,10 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
     }
     let scenario = match scenario_file::read(Path::new(name), text) {
         Ok(scenario) => scenario,
-        Err(error) => return Reply::Wrong { mistakes: mistakes(error) },
+        Err(error) => {
+            let before = Before::Page { tender: ask.tender };
+            return Reply::Wrong { mistakes: mistakes(error, before) };
+        }
     };
     let reader =
         Reader { units: ask.units.map_or(scenario.units, Units::from), tender: ask.tender };
@@ -219,17 +224,55 @@ mod tests {
             panic!("5 is no share")
         };
         assert_eq!(mistakes[0].place, "tankers[0].waste");
-        let Read::Wrong { mistakes: read, given_up, .. } = read("starter.json", &text) else {
+        let Read::Wrong { mistakes: read, given_up, .. } = read("starter.json", &text, false)
+        else {
             panic!("5 is no share")
         };
         assert_eq!((read[0].cure.as_str(), given_up), (mistakes[0].cure.as_str(), false));
+    }
+
+    /// Every message of a plan with many slips, to either reader: a page shows no file.
+    #[test]
+    fn a_page_is_told_of_no_key_and_no_command_and_in_the_readers_word() {
+        let slips = [
+            ("\"waste\": 0.05", "\"waste\": 5"),
+            ("\"dump_rate\"", "\"dumprate\""),
+            ("\"nurse\": true", "\"nurse\": \"yes\""),
+            ("\"duration\": ", "\"x\": null, \"duration\": null, \"y\": "),
+            ("\"response\": ", "\"response\": \"9 gal\", \"respnse\": "),
+            ("\"miles\": ", "\"miles\": \"2,4\", \"km\": "),
+        ];
+        let mut told = Vec::new();
+        for (from, to) in slips {
+            for tender in [false, true] {
+                let text = STARTER.replacen(from, to, 1);
+                if let Read::Wrong { mistakes, .. } = read("starter.json", &text, tender) {
+                    told.extend(mistakes.into_iter().flat_map(|one| {
+                        [one.problem, one.limit.unwrap_or_default(), one.cure]
+                            .map(|say| (tender, say))
+                    }));
+                }
+            }
+        }
+        assert!(told.len() > 20, "{told:?}");
+        for (tender, says) in &told {
+            for word in ["`", "_", "bucketline", "null", "the key", "quotes", "braces", "brackets"]
+            {
+                assert!(!says.contains(word), "{word}: {says}");
+            }
+            assert!(!(*tender && says.contains("tanker")), "{says}");
+        }
+        assert!(
+            told.iter().any(|(tender, says)| *tender && says == "a tender has no dumprate"),
+            "{told:?}"
+        );
     }
 
     #[test]
     fn a_value_that_nobody_means_is_told_also_while_something_is_missing() {
         let text =
             STARTER.replacen("\"miles\": ", "\"miles\": 20", 1).replace("\"duration\"", "\"x\"");
-        let Read::Wrong { warnings, .. } = read("starter.json", &text) else {
+        let Read::Wrong { warnings, .. } = read("starter.json", &text, false) else {
             panic!("nobody says how long")
         };
         let far = warnings.iter().find(|one| one.is_doubt).expect("a road of hundreds of miles");

@@ -5,7 +5,7 @@ use std::path::Path;
 use answers::Reader;
 use answers::json::{json, told_for_page};
 use answers::question::replay::{Which, replay};
-use scenario_file::Units;
+use scenario_file::{Before, Units};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use shuttle_sim::{Luck, Shuttle};
@@ -74,7 +74,10 @@ pub struct Level {
 pub fn fire(name: &str, text: &str, ask: &FireAsk) -> ReplyOf<Fire> {
     let scenario = match scenario_file::read(Path::new(name), text) {
         Ok(scenario) => scenario,
-        Err(error) => return ReplyOf::Wrong { mistakes: mistakes(error) },
+        Err(error) => {
+            let before = Before::Page { tender: ask.tender };
+            return ReplyOf::Wrong { mistakes: mistakes(error, before) };
+        }
     };
     let units = ask.units.map_or(scenario.units, Units::from);
     let reader = Reader { units, tender: ask.tender };

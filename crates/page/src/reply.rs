@@ -1,10 +1,10 @@
 //! What the page gets.
 
-use scenario_file::ScenarioError;
+use scenario_file::{Before, MistakeKind, ScenarioError};
 use serde::Serialize;
 use serde_json::Value;
 
-/// What is wrong with a text, in the words of the command.
+/// What is wrong with a text, in plain words: without keys, lines and commands.
 #[derive(Debug, Clone, Serialize)]
 pub struct Wrong {
     /// Path of keys, such as `tankers[1].capacity`; empty for the whole text.
@@ -13,6 +13,10 @@ pub struct Wrong {
     pub line: usize,
     /// Column in characters, from 1; 0 as above.
     pub column: usize,
+    /// What it is about, as people call it; empty where it is about no such thing.
+    pub about: String,
+    /// What kind of mistake it is.
+    pub kind: &'static str,
     /// What is wrong.
     pub problem: String,
     /// What is allowed, where that says more.
@@ -54,8 +58,10 @@ pub enum Read {
 pub struct Warned {
     /// Path of keys.
     pub place: String,
-    /// What it is about, in words; empty where the text says it.
-    pub subject: String,
+    /// What it is about, as people call it; empty where the text says it.
+    pub about: String,
+    /// What kind of note it is.
+    pub kind: &'static str,
     /// What to know.
     pub text: String,
     /// Whether it asks about a value that nobody means.
@@ -116,17 +122,19 @@ pub enum ReplyOf<T> {
 /// What comes of a question that the command answers too.
 pub type Reply = ReplyOf<Value>;
 
-/// Every mistake of a text that may not run.
-pub(crate) fn mistakes(error: ScenarioError) -> Vec<Wrong> {
+/// Every mistake of a text that may not run, for a reader of the page.
+pub(crate) fn mistakes(error: ScenarioError, before: Before) -> Vec<Wrong> {
     match error {
         ScenarioError::Wrong(wrong) => (wrong.list.into_iter())
             .map(|one| Wrong {
                 place: one.place,
                 line: one.line,
                 column: one.column,
-                problem: one.problem,
-                limit: one.limit,
-                cure: one.cure,
+                about: one.subject.to(before),
+                kind: one.kind.key(),
+                problem: one.problem.to(before),
+                limit: one.limit.map(|limit| limit.to(before)),
+                cure: one.cure.to(before),
             })
             .collect(),
         ScenarioError::Asked(wrong) => (wrong.list.into_iter())
@@ -134,13 +142,22 @@ pub(crate) fn mistakes(error: ScenarioError) -> Vec<Wrong> {
                 place: one.argument,
                 line: 0,
                 column: 0,
-                problem: one.problem,
-                limit: one.limit,
-                cure: one.cure,
+                about: String::new(),
+                kind: one.kind.key(),
+                problem: one.problem.to(before),
+                limit: one.limit.map(|limit| limit.to(before)),
+                cure: one.cure.to(before),
             })
             .collect(),
-        ScenarioError::Unreadable { problem, cure, .. } => {
-            vec![Wrong { place: String::new(), line: 0, column: 0, problem, limit: None, cure }]
-        }
+        ScenarioError::Unreadable { problem, cure, .. } => vec![Wrong {
+            place: String::new(),
+            line: 0,
+            column: 0,
+            about: String::new(),
+            kind: MistakeKind::TooMuch.key(),
+            problem: problem.to(before),
+            limit: None,
+            cure: cure.to(before),
+        }],
     }
 }

@@ -18,7 +18,7 @@ import { askFor, sitesAlone } from './plan/variants.js';
 import { advice, behind, capital, pictures, points } from './told/told.js';
 import { turned } from './plan/units.js';
 import { whatChanged } from './plan/undone.js';
-import { asTold, inPlain, namesIn, useNames, useWord } from './told/words.js';
+import { asTold, namesIn, useNames } from './told/words.js';
 
 /** Fires for the first figures, which have to come within a tenth of a second; then sharper, then all with help. */
 const FIRST_FIRES = 128;
@@ -45,7 +45,11 @@ async function begin() {
   const workerText = byId('worker-text').textContent;
   // One that is always free for first figures, one for sharper ones, one for questions.
   const [quick, deep, asked] = [0, 1, 2].map(() => new Engine(module, workerText));
-  const schema = await quick.call('schema');
+  // Of either word and of either units: what describes the fields changes with both.
+  const schemas = new Map();
+  for (const one of ['tanker', 'tender']) {
+    for (const units of ['us', 'metric']) schemas.set(`${one} ${units}`, await quick.call('schema', one === 'tender', units === 'metric'));
+  }
   // What the page begins with where no plan was put into it.
   const isExample = embedded.text === (await quick.call('starter'));
   const example = isExample ? JSON.parse(embedded.text) : null;
@@ -66,12 +70,10 @@ async function begin() {
     if ([...byId(id).options].some((one) => one.value === now)) byId(id).value = now;
   }
   const word = () => byId('word').value;
-  const sentences = new Sentences(byId('sentences'), plan, schema, word);
+  const schemaNow = () => schemas.get(`${word()} ${plan.doc.units === 'metric' ? 'metric' : 'us'}`);
+  const sentences = new Sentences(byId('sentences'), plan, schemaNow, word);
 
-  const spoken = () => {
-    useWord(word());
-    useNames(namesIn(plan.doc));
-  };
+  const spoken = () => useNames(namesIn(plan.doc));
   spoken();
 
   let sound = null;
@@ -126,7 +128,7 @@ async function begin() {
     fade();
     const inForce = plan.inForce();
     const name = fileName(plan.doc.title);
-    const read = await quick.call('read', name, inForce.text);
+    const read = await quick.call('read', name, inForce.text, context.tender());
     if (read.read === 'wrong') {
       sound = null;
       risk = null;
@@ -156,8 +158,8 @@ async function begin() {
   async function warningsInUnits(name, text, given) {
     const [to, doc] = [context.units(), JSON.parse(text)];
     if (to === null || to === sentences.units || given.length === 0) return given;
-    turned(doc, schema, schema, to);
-    const read = await quick.call('read', name, JSON.stringify({ ...doc, units: to }));
+    turned(doc, schemaNow(), schemaNow(), to);
+    const read = await quick.call('read', name, JSON.stringify({ ...doc, units: to }), context.tender());
     return read.warnings;
   }
 
@@ -362,7 +364,7 @@ async function begin() {
     event.target.value = '';
     if (file === undefined) return;
     const text = await textOf(file);
-    const read = await quick.call('read', file.name, text).catch(ourFault);
+    const read = await quick.call('read', file.name, text, context.tender()).catch(ourFault);
     if (read === undefined) return;
     const wrong = read.read === 'wrong' ? read.mistakes : [];
     let doc = null;
@@ -372,9 +374,9 @@ async function begin() {
       // Then it is no JSON, and what was read says so with its cure.
     }
     if (doc === null || !hasShape(doc)) {
-      const says = wrong.slice(0, 5).map((one) => `${one.line > 0 ? `Line ${one.line} of the file: ` : ''}${inPlain(capital([one.place, one.problem].filter((part) => part !== '').join(': ')))}.`);
+      const says = wrong.slice(0, 5).map((one) => `${one.line > 0 ? `Line ${one.line} of the file: ` : ''}${asTold(capital([one.about, one.problem].filter((part) => part !== '').join(': ')))}.`);
       const isPlanLike = doc !== null && typeof doc === 'object' && !Array.isArray(doc);
-      const cure = isPlanLike && wrong.length > 0 ? inPlain(capital(wrong[0].cure)) : 'Choose a plan that was saved with this page';
+      const cure = isPlanLike && wrong.length > 0 ? asTold(capital(wrong[0].cure)) : 'Choose a plan that was saved with this page';
       notice(`${file.name} was not opened. ${says.length === 0 ? 'It has more rows than this page can show.' : says.join('\n')}\n${cure}.`);
       return;
     }

@@ -23,10 +23,10 @@ pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
         let part = Part::of_remark(plan, &warning.place);
         let told = match (part, said_of_dump(plan, part)) {
             // The file has a rate, and nobody typed one.
-            (_, Some(minutes)) if warning.is_doubt => minutes,
-            _ => warning.text.clone(),
+            (_, Some(minutes)) if warning.is_doubt() => minutes,
+            _ => warning.text.in_file(),
         };
-        let slip = part.filter(|_| warning.is_doubt).and_then(|part| likely_slip(plan, part));
+        let slip = part.filter(|_| warning.is_doubt()).and_then(|part| likely_slip(plan, part));
         let told = slip.map_or(told.clone(), |slip| format!("{told} (or is {slip} meant?)"));
         let found = Careful { part, told };
         // The way out and the way back are one answer.
@@ -88,7 +88,7 @@ fn is_plausible(plan: &FirstPlan, part: Part) -> bool {
     match checked(plan) {
         Ok((_, warnings)) => warnings
             .iter()
-            .all(|one| !one.is_doubt || Part::of_remark(plan, &one.place) != Some(part)),
+            .all(|one| !one.is_doubt() || Part::of_remark(plan, &one.place) != Some(part)),
         // Something else may be wrong besides.
         Err(_) => all_wrong_parts(plan).iter().all(|one| one.part != Some(part)),
     }

@@ -128,9 +128,9 @@ fn wrong_parts(plan: &FirstPlan, error: ScenarioError) -> Vec<WrongPart> {
     for mistake in mistakes.list {
         let found = WrongPart {
             part: Part::at(plan, &mistake.place),
-            problem: mistake.problem,
-            limit: mistake.limit,
-            cure: mistake.cure,
+            problem: mistake.problem.in_file(),
+            limit: mistake.limit.map(|limit| limit.in_file()),
+            cure: mistake.cure.in_file(),
         };
         // The way out and the way back are one answer.
         if !wrong.contains(&found) {

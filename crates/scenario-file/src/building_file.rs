@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use fireground::surveyed_building::Building;
 
 use super::errors::finding::Finding;
+use super::errors::kinds::MistakeKind;
 use super::errors::mistakes::{ScenarioError, mistakes_of};
 use super::errors::position::Lines;
 use super::format::fire::building::{OfBuilding, OfFlowByBuilding};
@@ -22,6 +23,7 @@ use super::structure::file_kind::{Holds, building_or_scenario};
 use super::structure::file_text::{text_of, without_mark};
 use super::structure::sound_text::sound_structure;
 use super::told::places::{Places, findings_of_misfits};
+use super::told::subjects::with_subjects;
 use super::told::warnings::{Warning, placed};
 
 /// A building, and what is wanted for it.
@@ -86,11 +88,12 @@ pub fn read_building(path: &Path, text: &str) -> Result<WaterWanted, ScenarioErr
                 let finding = Finding {
                     span: root.reach(&place).0.mark(),
                     place,
-                    problem: "no building stands behind this flow".to_string(),
-                    limit: Some("a building file, or a scenario with a building".to_string()),
+                    kind: MistakeKind::Missing,
+                    problem: "no building stands behind this flow".into(),
+                    limit: Some("a building file, or a scenario with a building".into()),
                     cure: "write {\"building\": {...}, \"rule\": \"area\"} for the flow, or give a building \
                            file and add --write with this scenario"
-                        .to_string(),
+                        .into(),
                 };
                 return Err(mistakes_of(path, &lines, vec![finding], false).into());
             };
@@ -131,7 +134,7 @@ pub fn read_building(path: &Path, text: &str) -> Result<WaterWanted, ScenarioErr
                 }),
                 _ => {
                     let findings = findings_of_misfits(reader.mistakes, &places);
-                    Err(mistakes_of(path, &lines, findings, false).into())
+                    Err(with_subjects(mistakes_of(path, &lines, findings, false), root).into())
                 }
             }
         }

@@ -2,7 +2,7 @@
 //!
 //! Data flows one way; each folder uses only those above it in this list:
 //!
-//! - `errors`: where something stands in a text, and how a mistake in it is shown;
+//! - `errors`: where something stands in a text, what a person is told as parts, and how a mistake is shown;
 //! - `quantities`: numbers with units;
 //! - `format`: the tables that describe every object and field, and the JSON Schema made of them;
 //! - `structure`: from a file to values checked against those tables;
@@ -66,9 +66,11 @@ pub use self::told::warnings::Warning;
 pub use asked::{Asked, AskedChange, Asks, Gone};
 pub use building_file::{WaterWanted, load_building, read_building};
 pub use errors::asked_mistakes::{AskedMistake, AskedMistakes};
+pub use errors::kinds::{MistakeKind, NoteKind};
+pub use errors::message::{Before, Figure, Message, Part};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};
-pub use format::schema::{building_schema, json_schema};
+pub use format::schema::{building_schema, json_schema, page_schema};
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::bare_number::{Measure, bare_number};
 pub use quantities::quantity::Units;

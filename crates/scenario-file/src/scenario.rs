@@ -26,6 +26,7 @@ use super::structure::entry::Entry;
 use super::structure::file_text::{MOST_BYTES, SMALLER, TOO_LARGE, text_of, without_mark};
 use super::structure::sound_text::scenario_structure;
 use super::told::places::Places;
+use super::told::subjects::with_subjects;
 use super::told::warnings::{self, Warning};
 
 /// A scenario that may run.
@@ -109,8 +110,8 @@ pub fn read(path_for_messages: &Path, text: &str) -> Result<Scenario, ScenarioEr
     if text.len() as u64 > MOST_BYTES {
         return Err(ScenarioError::Unreadable {
             path: path_for_messages.to_path_buf(),
-            problem: TOO_LARGE.to_string(),
-            cure: SMALLER.to_string(),
+            problem: TOO_LARGE.into(),
+            cure: SMALLER.into(),
         });
     }
     read_text(path_for_messages, text)
@@ -142,8 +143,10 @@ pub(crate) fn read_text(path: &Path, text: &str) -> Result<Scenario, ScenarioErr
             findings.extend(make_changes(text, &structure.root, &findings).1);
             findings.extend(of_addresses(&structure));
         }
-        return Err(mistakes_of(path, &lines, findings, structure.given_up).into());
+        let mistakes = mistakes_of(path, &lines, findings, structure.given_up);
+        return Err(with_subjects(mistakes, &structure.root).into());
     }
+    let wrong = |findings: Vec<Finding>| with_subjects(wrong(findings), &structure.root);
     let (changed, of_options) = make_changes(text, &structure.root, &[]);
     let base = changed.base.clone();
     let mut everyone = match Everyone::read(&structure) {

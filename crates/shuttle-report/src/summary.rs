@@ -4,6 +4,7 @@ use serde::Serialize;
 use shuttle_sim::{Cause, CauseKind, Part, Plan, Subject};
 use std::collections::BTreeMap;
 
+use crate::decisions::told::Interval;
 use crate::runs::bands::Bands;
 use crate::runs::batch::Batch;
 use crate::runs::details::Details;
@@ -18,6 +19,8 @@ pub struct Chance {
     pub ci_low: f64,
     /// Upper end of the interval.
     pub ci_high: f64,
+    /// What the 95% of the interval are of.
+    pub interval: Interval,
 }
 
 impl Chance {
@@ -28,6 +31,7 @@ impl Chance {
             probability: if of == 0 { 0.0 } else { share.value },
             ci_low: share.low,
             ci_high: share.high,
+            interval: Interval::Single,
         }
     }
 }

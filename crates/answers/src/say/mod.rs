@@ -7,6 +7,8 @@ mod table;
 
 use std::borrow::Cow;
 
+use scenario_file::{Message, NoteKind};
+
 pub use chances::{Chances, column_digits, digits_apart};
 pub use table::{Align, Column, Table};
 
@@ -80,16 +82,8 @@ pub enum Piece {
     Worked(fireground::told::Part),
     /// Fires of 100, bare and with this many decimal places: for a column whose head says so, or words behind.
     OfHundred(Chances, usize),
-    /// The line of the file that the words after it are about, "line 12: ", and for whoever has no file before him what
-    /// they are about, where they do not say it themselves.
-    FileLine {
-        /// The line, from 1.
-        line: usize,
-        /// Path of keys in the file.
-        field: String,
-        /// What they are about; empty where they say it.
-        about: String,
-    },
+    /// What the check of the file tells of it and need not be mended.
+    FileNote(Box<FileNote>),
     /// A value of the file by its path of keys, and for whoever has no file before him what it is.
     Key {
         /// The path of keys: `fill_sites[0].out`.
@@ -105,6 +99,23 @@ pub enum Piece {
         /// For a page.
         page: &'static str,
     },
+}
+
+/// What the check of the file tells of it and need not be mended.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FileNote {
+    /// What kind of note it is.
+    pub kind: NoteKind,
+    /// The line of the file that it is about, from 1; `None`: it is about what was asked for beside the file.
+    pub line: Option<usize>,
+    /// Path of keys of what it is about.
+    pub field: String,
+    /// What it is about, for whoever has no file before him; empty where the note says it.
+    pub about: Message,
+    /// What to know.
+    pub told: Message,
+    /// Whether whoever reads it has no file before him.
+    pub on_page: bool,
 }
 
 impl From<&'static str> for Piece {
@@ -169,8 +180,9 @@ impl Sentence {
     /// The same for a reader who has neither the file nor the command line before him.
     pub fn for_page(&self) -> Sentence {
         let piece = |piece: &Piece| match piece {
-            Piece::FileLine { about, .. } if about.is_empty() => None,
-            Piece::FileLine { about, .. } => Some(Piece::Words(format!("{about}: ").into())),
+            Piece::FileNote(note) => {
+                Some(Piece::FileNote(Box::new(FileNote { on_page: true, ..(**note).clone() })))
+            }
             Piece::ByMedium { page, .. } => Some(Piece::from(*page)),
             Piece::Key { page, .. } => Some(Piece::Within(page.clone())),
             // Where the files lie on one machine is nothing to whoever reads elsewhere.
@@ -184,7 +196,7 @@ impl Sentence {
     /// Whether it is about a line of the file, and stands beside that where the file is shown.
     pub fn is_about_a_line(&self) -> bool {
         self.0.iter().any(|piece| match piece {
-            Piece::FileLine { .. } => true,
+            Piece::FileNote(note) => note.line.is_some(),
             Piece::Within(sentence) => sentence.is_about_a_line(),
             _ => false,
         })

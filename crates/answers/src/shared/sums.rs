@@ -2,6 +2,7 @@
 //! under a key with its unit.
 
 use fireground::told::{Part, Told, Unit};
+use scenario_file::{Figure, Message};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -93,6 +94,7 @@ fn part(of: &Part) -> SumPart {
         Part::Constant { us, metric } => {
             SumPart { constant: Some(ConstantInSum { us, metric }), ..none }
         }
+        Part::Tanker => SumPart { words: Some("tanker"), ..none },
         Part::Hose(size) => SumPart { diameter_inches: Some(size.diameter_in()), ..none },
     }
 }
@@ -129,6 +131,7 @@ fn said(piece: &Piece) -> Vec<SumPart> {
         |of: Chances| SumPart { share: Some(of.share), of_fires: Some(of.fires), ..none.clone() };
     let one = match piece {
         Piece::Within(sentence) => return quantities(sentence),
+        Piece::FileNote(note) => return figures(&note.told),
         Piece::Words(_)
         | Piece::Name(_)
         | Piece::Tanker
@@ -139,9 +142,8 @@ fn said(piece: &Piece) -> Vec<SumPart> {
         | Piece::DistanceSign
         | Piece::Command(_)
         | Piece::ByMedium { .. }
-        | Piece::FileLine { .. }
         | Piece::Key { .. }
-        | Piece::Worked(Part::Words(_)) => return Vec::new(),
+        | Piece::Worked(Part::Words(_) | Part::Tanker) => return Vec::new(),
         Piece::Worked(worked) => part(worked),
         Piece::Count(count) | Piece::TankerCount(count) => {
             SumPart { count: Some(*count as u64), ..none }
@@ -166,6 +168,17 @@ fn said(piece: &Piece) -> Vec<SumPart> {
         }
     };
     vec![one]
+}
+
+/// The figures of what the check of the file tells, in the order in which it says them.
+pub fn figures(of: &Message) -> Vec<SumPart> {
+    let none = SumPart::default();
+    let each = of.figures().into_iter().map(|figure| match figure {
+        Figure::Of(value, unit) => quantity(value, unit),
+        Figure::Share(share) => SumPart { share: Some(share), ..none.clone() },
+        Figure::Plain(value) => SumPart { plain_number: Some(value), ..none.clone() },
+    });
+    each.collect()
 }
 
 /// What a sum comes to, under the key of its unit; a plain number where the unit is none of those.

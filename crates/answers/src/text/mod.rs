@@ -282,7 +282,7 @@ pub fn label_word(label: Label) -> &'static str {
 
 #[cfg(test)]
 mod tests {
-    use shuttle_report::options_compared::Apart;
+    use shuttle_report::options_compared::{Apart, Interval};
     use shuttle_report::units::Units;
 
     use super::*;
@@ -307,7 +307,7 @@ mod tests {
             what: say![name(what)],
             before: Chances::of(0.0634, 20_000),
             after: Chances::of(share, 20_000),
-            higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 },
+            higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0, interval: Interval::Single },
             cost: Some(2_400.0),
         };
         let reader = Reader { units: Units::Us, tender: false };

@@ -14,6 +14,7 @@ pub fn of_command_line(wrong: &Error) -> Refusal {
         .into_iter()
         .map(|argument| WrongArgument {
             argument,
+            mistake_kind: None,
             problem: problem.clone(),
             limit: words(wrong, ContextKind::ValidValue).map(|all| all.join(", ")),
             cure: cure(wrong),

@@ -173,7 +173,8 @@ pub fn greatest_flow(
             field: "pump_pressure_psi",
             value: pump_pressure_psi,
             taken,
-            cure: "raise the pressure within the hose's limit, or check elevation_ft and residual_psi",
+            cure: "raise the pressure within the hose's limit",
+            or_check: &["elevation_ft", "residual_psi"],
         });
     }
     let flow =

@@ -107,7 +107,8 @@ pub fn relay(task: &Relay) -> Result<RelayPlan, FactError> {
             field: "discharge_psi",
             value: discharge,
             taken: intake + appliances,
-            cure: "raise the discharge pressure or check intake_psi and appliance_loss_psi",
+            cure: "raise the discharge pressure",
+            or_check: &["intake_psi", "appliance_loss_psi"],
         });
     }
 

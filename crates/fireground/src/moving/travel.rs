@@ -49,7 +49,9 @@ fn too_fast(speed_mph: f64) -> Told {
     told![
         "an average of ",
         given_of(speed_mph, Unit::Mph),
-        " is more than a laden tanker should count on: posted limits, and slower in curves",
+        " is more than a laden ",
+        Part::Tanker,
+        " should count on: posted limits, and slower in curves",
     ]
 }
 

@@ -68,6 +68,7 @@ pub fn attainable_lift(altitude_ft: f64) -> Result<Worked, FactError> {
             value: altitude_ft,
             taken: lost,
             cure: "check the altitude; it is in feet",
+            or_check: &[],
         });
     }
     let how = told![

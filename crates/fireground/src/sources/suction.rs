@@ -246,6 +246,7 @@ pub fn dry_hydrant_flow(
             value: head,
             taken: lift_ft,
             cure: "bring the pump nearer to the water's surface",
+            or_check: &[],
         });
     }
     let taken = |flow: f64| {

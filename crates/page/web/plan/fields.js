@@ -5,7 +5,7 @@ import { el } from '../base/dom.js';
 import { placeOf } from './plan.js';
 import { isCalled } from './references.js';
 import { asText, asValue } from './slots.js';
-import { fieldHelp } from '../told/words.js';
+import { asTold } from '../told/words.js';
 
 /** The ways a time can be stated, by the keys of its object. */
 const TIMES = [
@@ -70,7 +70,7 @@ function fieldAt(sentences, path, field, { isRequired, depth, label }) {
   const names = ways.map(nameOf);
   const value = plan.get(path);
   const place = placeOf(path);
-  const help = el('span', { class: 'help' }, fieldHelp(field.description ?? resolved(schema, field)?.description ?? ''));
+  const help = el('span', { class: 'help' }, asTold(field.description ?? resolved(schema, field)?.description ?? ''));
   const shell = (...parts) => el('div', { class: 'field', 'data-field': place }, el('span', { class: 'label' }, key), help, ...parts);
   const again = () => sentences.render();
   const put = (to) => {

@@ -1,10 +1,10 @@
-// Mistakes and warnings beside the sentence they belong to, in the words of the command.
+// Mistakes and warnings beside the sentence they belong to.
 
 import { el } from '../base/dom.js';
 import { at, pathOf, placeInPlan, placeOf } from './plan.js';
 import { shown } from '../told/numbers.js';
 import { capital } from '../told/told.js';
-import { inPlain } from '../told/words.js';
+import { asTold } from '../told/words.js';
 
 /** Lists of which a fire needs one at least, and what to say where all of it is struck out. */
 const NONE_LEFT = { fill_sites: 'Every fill site is struck out. Bring one back, or add another.', tankers: 'Nobody who carries water is left. Bring one back, or add another.' };
@@ -41,7 +41,7 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
   for (const warning of warnings) {
     const place = placeInPlan(warning.place, places);
     const marks = marksFor(root, slotOf(root, place), place);
-    const says = inPlain(capital(warning.text));
+    const says = asTold(capital(warning.text));
     // The two ways of a road that is alike both ways are doubted once.
     if ([...marks.children].some((one) => one.textContent === says)) continue;
     marks.append(el('div', { class: warning.is_doubt ? 'warned' : 'warned quiet' }, says));
@@ -51,7 +51,7 @@ export function markAll(root, plan, places, { mistakes, warnings }) {
   return found;
 }
 
-/** What is not there yet has its box: its name is enough. A slip is told in the words of the command. */
+/** What is not there yet has its box: its name is enough. A slip is told as the engine tells it. */
 function wordsOf(mistake, place, slot, isMissing, places, value) {
   const [, long, short] = /^(\d+):(\d\d)$/.exec(value) ?? [];
   if (short < 60) {
@@ -59,7 +59,7 @@ function wordsOf(mistake, place, slot, isMissing, places, value) {
   }
   if (slot !== null && isMissing) return `Still to fill in: ${slot.getAttribute('aria-label')}.`;
   if (NONE_LEFT[place] !== undefined && places[place]?.length === 0) return el('b', {}, NONE_LEFT[place]);
-  return [el('b', {}, `${inPlain(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(inPlain(mistake.limit))}`, ` ${sentence(inPlain(capital(mistake.cure)))}`, slot?.dataset.takes === 'time' ? ` A time that varies is typed as ${shown(11)} ±${shown(15)}%, ${shown(10)} to ${shown(14)}, or ${shown(4)} (${shown(3)} to ${shown(8)}).` : ''];
+  return [el('b', {}, `${asTold(capital(mistake.problem))}.`), mistake.limit === null ? '' : ` Allowed: ${sentence(asTold(mistake.limit))}`, ` ${sentence(asTold(capital(mistake.cure)))}`, slot?.dataset.takes === 'time' ? ` A time that varies is typed as ${shown(11)} ±${shown(15)}%, ${shown(10)} to ${shown(14)}, or ${shown(4)} (${shown(3)} to ${shown(8)}).` : ''];
 }
 
 function sentence(words) {

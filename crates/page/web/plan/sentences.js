@@ -10,8 +10,8 @@ import { Slots, together } from './slots.js';
 import { turned } from './units.js';
 
 export class Sentences extends Slots {
-  constructor(root, plan, schema, word) {
-    super(root, plan, schema, word);
+  constructor(root, plan, schemaNow, word) {
+    super(root, plan, schemaNow, word);
     this.open = new Set();
     root.addEventListener('keydown', (event) => this.toNext(event));
     this.unitsChoice = this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to));

@@ -66,12 +66,17 @@ export function together(sentence) {
 
 /** What may be typed over, in the units of the plan. `render` writes all sentences anew. */
 export class Slots {
-  constructor(root, plan, schema, word) {
-    Object.assign(this, { root, plan, schema, word });
+  /** `schemaNow` gives the schema that describes the plan as it is read now. */
+  constructor(root, plan, schemaNow, word) {
+    Object.assign(this, { root, plan, schemaNow, word });
     /** Places that were copied with their row and not touched since, by the place of the row. */
     this.copied = new Map();
     /** Numbers that may be read two ways, by place: as they were typed, and what else they may mean. */
     this.twoWays = new Map();
+  }
+
+  get schema() {
+    return this.schemaNow();
   }
 
   get units() {

@@ -2,7 +2,7 @@
 
 import { el, drawing } from '../base/dom.js';
 import { ofHundred, shown } from './numbers.js';
-import { asTold, inPlain } from './words.js';
+import { asTold } from './words.js';
 
 /** Paragraphs under their labels. */
 export function points(blocks) {
@@ -102,7 +102,7 @@ function showLarge(picture, name) {
 export function behind(told, basis) {
   const made = basis.replications > 0 ? `${shown(basis.replications)} simulated fires; the same plan meets the same fires again.` : '';
   return [
-    ...told.notes.map((note) => el('p', { class: 'warned' }, inPlain(capital(note.says)))),
+    ...told.notes.map((note) => el('p', { class: 'warned' }, asTold(capital(note.says)))),
     told.more.length + told.small_print.length === 0
       ? null
       : el('details', {}, el('summary', {}, 'The tables and figures behind it'), points(told.more), told.small_print.map((print) => el('p', { class: 'small' }, asTold(print.says))), el('p', { class: 'small' }, made)),

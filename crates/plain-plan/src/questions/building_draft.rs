@@ -84,9 +84,13 @@ impl Draft for BuildingDraft {
 
     fn checked(&self) -> Result<Vec<String>, Vec<Refused>> {
         match read_building(Path::new("the building"), &self.text()) {
-            Ok(read) => Ok(read.warnings.into_iter().map(|one| one.text).collect()),
+            Ok(read) => Ok(read.warnings.into_iter().map(|one| one.text.in_file()).collect()),
             Err(ScenarioError::Wrong(mistakes)) => Err((mistakes.list.into_iter())
-                .map(|one| Refused { problem: one.problem, limit: one.limit, cure: one.cure })
+                .map(|one| Refused {
+                    problem: one.problem.in_file(),
+                    limit: one.limit.map(|limit| limit.in_file()),
+                    cure: one.cure.in_file(),
+                })
                 .collect()),
             Err(other) => Err(vec![Refused {
                 problem: other.to_string(),

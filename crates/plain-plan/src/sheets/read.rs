@@ -121,9 +121,14 @@ fn with_options(
     {
         let whole = || Spot::file(&bought.file);
         match error {
-            ScenarioError::Wrong(mistakes) => wrong.extend(mistakes.list.into_iter().map(|one| {
-                SheetMistake { at: whole(), problem: one.problem, limit: one.limit, cure: one.cure }
-            })),
+            ScenarioError::Wrong(mistakes) => {
+                wrong.extend(mistakes.list.into_iter().map(|one| SheetMistake {
+                    at: whole(),
+                    problem: one.problem.in_file(),
+                    limit: one.limit.map(|limit| limit.in_file()),
+                    cure: one.cure.in_file(),
+                }))
+            }
             other => wrong.push(SheetMistake::new(whole(), other.to_string(), "take rows out")),
         }
     }

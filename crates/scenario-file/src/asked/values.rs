@@ -7,6 +7,8 @@ use super::document::Document;
 use crate::by_name::entries::{NamedList, list_of, names_of, tanker_name};
 use crate::by_name::path_by_name::{Lead, lead};
 use crate::errors::asked_mistakes::AskedMistake;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, says, whole_name};
 use crate::format::fire::incident_and_supply::{OfFlowStep, OfIncident, OfSupply, OfSupplyEngine};
 use crate::format::haul::tankers::OfTanker;
 use crate::format::shared_fields::REQUESTED_AT;
@@ -19,13 +21,14 @@ fn typed(value: &str) -> Json {
     serde_json::from_str(value).unwrap_or_else(|_| Json::String(value.to_owned()))
 }
 
-fn mistake(ask: Ask<'_>, problem: impl Into<String>, cure: impl Into<String>) -> AskedMistake {
-    AskedMistake {
-        argument: ask.argument(),
-        problem: problem.into(),
-        limit: None,
-        cure: cure.into(),
-    }
+fn mistake(
+    ask: Ask<'_>,
+    kind: MistakeKind,
+    problem: impl Into<Message>,
+    cure: impl Into<Message>,
+) -> AskedMistake {
+    let (problem, cure) = (problem.into(), cure.into());
+    AskedMistake { argument: ask.argument(), kind, problem, limit: None, cure }
 }
 
 impl Document {
@@ -37,18 +40,18 @@ impl Document {
             [first, ..] if !first.contains('@') => {
                 let cure = "write one flow, as 400 (thousands without a comma), or steps with their minutes after \
                             first water, as 150@0,500@20";
-                let problem = format!("the step \"{}\" has no minute", first.trim());
-                self.mistakes.push(mistake(ask, problem, cure));
+                let problem = says!["the step ", whole_name(first.trim()), " has no minute"];
+                self.mistakes.push(mistake(ask, MistakeKind::Missing, problem, cure));
                 return;
             }
             steps => {
                 let mut list = Vec::new();
                 for step in steps {
                     let Some((flow, from)) = step.split_once('@') else {
-                        let problem = format!("the step \"{}\" has no minute", step.trim());
+                        let problem = says!["the step ", whole_name(step.trim()), " has no minute"];
                         let cure =
                             "write each step with its minute after first water, as 150@0,500@20";
-                        self.mistakes.push(mistake(ask, problem, cure));
+                        self.mistakes.push(mistake(ask, MistakeKind::Missing, problem, cure));
                         return;
                     };
                     list.push(json!({OfFlowStep::FROM.key(): typed(from), OfFlowStep::FLOW.key(): typed(flow)}));
@@ -94,7 +97,7 @@ impl Document {
         if late.is_empty() {
             let problem = "nobody is asked for after the alarm, and the file lists no aid";
             let cure = "say who is aid: list it in `aid`, or give it a `requested_at`";
-            self.mistakes.push(mistake(ask, problem, cure));
+            self.mistakes.push(mistake(ask, MistakeKind::NoSuchName, problem, cure));
             return;
         }
         let mut units = Vec::new();
@@ -133,7 +136,7 @@ impl Document {
             let problem = "there is no \"=\" in it";
             let cure = "write the path by name, = and the value: --set \"fill_sites/Otter pond/flow=400 gpm\"";
             if !of_members {
-                self.mistakes.push(mistake(ask, problem, cure));
+                self.mistakes.push(mistake(ask, MistakeKind::NoSuchChange, problem, cure));
             }
             return;
         };
@@ -141,7 +144,8 @@ impl Document {
             Ok(there) => there,
             Err(lost) => {
                 if !of_members {
-                    self.mistakes.push(mistake(ask, lost.problem, lost.cure));
+                    let kind = MistakeKind::NoSuchName;
+                    self.mistakes.push(mistake(ask, kind, lost.problem, lost.cure));
                 }
                 return;
             }
@@ -151,13 +155,15 @@ impl Document {
         }
         if there.steps.first().is_some_and(|step| step == OfScenario::OPTIONS.key()) {
             let cure = "change the plan itself: the options are tried with what is asked";
-            self.mistakes.push(mistake(ask, "the options cannot be changed", cure));
+            let problem = "the options cannot be changed";
+            self.mistakes.push(mistake(ask, MistakeKind::NoSuchChange, problem, cure));
             return;
         }
         if there.steps.len() < 2 && self.json.get(&there.steps[0]).is_some_and(Json::is_array) {
             let cure =
                 "name the entry and the value of it: --set \"fill_sites/Otter pond/flow=400 gpm\"";
-            self.mistakes.push(mistake(ask, "that is a whole list", cure));
+            let problem = "that is a whole list";
+            self.mistakes.push(mistake(ask, MistakeKind::NoSuchChange, problem, cure));
             return;
         }
         if let Some(member) = there.member.take() {

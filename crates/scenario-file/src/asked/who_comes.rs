@@ -8,7 +8,8 @@ use crate::by_name::entries::{
     NamedList, Thing, list_of, listed, members, named, names_of, tanker_name, thing,
 };
 use crate::errors::asked_mistakes::AskedMistake;
-use crate::errors::excerpt::shorten;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, quoted, says, whole_name};
 use crate::errors::similar_words::nearest;
 use crate::format::fire::incident_and_supply::{OfSupply, OfSupplyEngine};
 use crate::format::haul::drop_tanks::OfDropTank;
@@ -42,16 +43,16 @@ impl Document {
                 self.changes.push((number, AskedChange::With(names)));
             }
             Some(_) => {
-                let problem = "it comes anyway: only units of the file's `aid` can join".to_owned();
+                let problem = "it comes anyway: only units of the file's `aid` can join".into();
                 let cure = self.name_an_aid_unit();
-                self.wrong(ask, problem, cure);
+                self.wrong(ask, MistakeKind::NoSuchChange, problem, cure);
             }
             None => {
-                let problem = format!("no aid is called \"{}\"", shorten(name));
+                let problem = says!["no aid is called ", quoted(name)];
                 let aid =
                     self.names(|thing| matches!(thing, Thing::Entry { list: NamedList::Aid, .. }));
                 let cure = nearest_cure(name, &aid).unwrap_or_else(|| self.name_an_aid_unit());
-                self.wrong(ask, problem, cure);
+                self.wrong(ask, MistakeKind::NoSuchName, problem, cure);
             }
         }
     }
@@ -65,7 +66,7 @@ impl Document {
         let others_joined = self.changes.iter().any(|(_, one)| matches!(one, AskedChange::With(_)));
         if names.is_empty() && !others_joined {
             let cure = self.name_an_aid_unit();
-            self.wrong(ask, "the file lists no aid".to_owned(), cure);
+            self.wrong(ask, MistakeKind::NoSuchName, "the file lists no aid".into(), cure);
             return;
         }
         self.changes.push((number, AskedChange::With(names)));
@@ -79,12 +80,12 @@ impl Document {
         names
     }
 
-    fn name_an_aid_unit(&self) -> String {
+    fn name_an_aid_unit(&self) -> Message {
         let aid = self.names(|thing| matches!(thing, Thing::Entry { list: NamedList::Aid, .. }));
         if aid.is_empty() {
-            "list those who could be asked for in `aid`".to_owned()
+            "list those who could be asked for in `aid`".into()
         } else {
-            format!("name one of {}", listed(&aid))
+            says!["name one of ", listed(&aid)]
         }
     }
 
@@ -120,19 +121,19 @@ impl Document {
             }
             Some(Thing::SupplyEngine) => self.leave_out_supply_engine(number, name),
             Some(Thing::AttackEngine) => {
-                let problem = "it is the attack engine, whose lines are asked about".to_owned();
-                self.wrong(ask, problem, "leave out a tanker, a source or a drop tank".to_owned());
+                let problem = "it is the attack engine, whose lines are asked about".into();
+                let cure = "leave out a {tanker}, a source or a drop tank".into();
+                self.wrong(ask, MistakeKind::NoSuchChange, problem, cure);
                 return;
             }
             // It went with something else.
             None if there.iter().any(|(known, _)| known == name) => Vec::new(),
             None => {
                 let names: Vec<String> = there.iter().map(|(name, _)| name.clone()).collect();
-                let problem =
-                    format!("no unit, source or drop tank is called \"{}\"", shorten(name));
+                let problem = says!["no unit, source or drop tank is called ", quoted(name)];
                 let cure = nearest_cure(name, &names)
-                    .unwrap_or_else(|| format!("name one of {}", listed(&names)));
-                self.wrong(ask, problem, cure);
+                    .unwrap_or_else(|| says!["name one of ", listed(&names)]);
+                self.wrong(ask, MistakeKind::NoSuchName, problem, cure);
                 return;
             }
         };
@@ -294,15 +295,15 @@ impl Document {
         all.map(|(name, _)| name).collect()
     }
 
-    fn wrong(&mut self, ask: Ask<'_>, problem: String, cure: String) {
+    fn wrong(&mut self, ask: Ask<'_>, kind: MistakeKind, problem: Message, cure: Message) {
         let argument = ask.argument();
-        self.mistakes.push(AskedMistake { argument, problem, limit: None, cure });
+        self.mistakes.push(AskedMistake { argument, kind, problem, limit: None, cure });
     }
 }
 
 /// The known name that was likely meant; a name told apart by its number alone was not.
-fn nearest_cure(name: &str, known: &[String]) -> Option<String> {
+fn nearest_cure(name: &str, known: &[String]) -> Option<Message> {
     nearest(name, known.iter().map(String::as_str))
         .filter(|near| !differ_in_number(name, near))
-        .map(|near| format!("a similar name is there: \"{near}\""))
+        .map(|near| says!["a similar name is there: ", whole_name(near)])
 }

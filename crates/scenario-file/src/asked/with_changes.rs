@@ -11,9 +11,12 @@ use super::document::Document;
 use super::together::Base;
 use crate::by_name::entries::{NamedList, named, names_of};
 use crate::errors::asked_mistakes::{AskedMistake, AskedMistakes};
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, says, typed, whole_name};
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
 use crate::format::whole_files::OfScenario;
+use crate::options::option_findings::with_option;
 use crate::options::scenario_options::{ScenarioOption, new_ones};
 use crate::quantities::quantity::Units;
 use crate::read::checked_plan::{Changed, plan_of};
@@ -178,14 +181,20 @@ fn option_with(
     if let Err(error) = json_patch::patch(&mut json, &option.patch) {
         return Err(vec![AskedMistake {
             argument: all(each),
-            problem: format!("option \"{}\" cannot be made any more: {error}", option.name),
+            kind: MistakeKind::NoSuchChange,
+            problem: says![
+                "option ",
+                whole_name(&option.name),
+                " cannot be made any more: ",
+                typed(error.to_string())
+            ],
             limit: None,
-            cure: "ask for it without the option, or take the option out of the file".to_owned(),
+            cure: "ask for it without the option, or take the option out of the file".into(),
         }]);
     }
     let mut document = values.with_json(json);
     set_who_comes(&mut document, each);
-    let name = |problem: String| format!("with option \"{}\": {problem}", option.name);
+    let name = |problem: Message| says!["with option ", whole_name(&option.name), ": ", problem];
     if !document.mistakes.is_empty() {
         let named = |one: AskedMistake| AskedMistake { problem: name(one.problem), ..one };
         return Err(document.mistakes.into_iter().map(named).collect());
@@ -201,12 +210,14 @@ fn blamed(
     each: &[Ask<'_>],
     option: Option<&str>,
 ) -> Vec<AskedMistake> {
-    let with = option.map_or_else(String::new, |name| format!("with option \"{name}\": "));
+    let with =
+        option.map_or_else(Message::default, |name| says!["with option ", whole_name(name), ": "]);
     let wrong = match error {
         ScenarioError::Wrong(wrong) => wrong.list,
         ScenarioError::Asked(asked) => return asked.list,
         ScenarioError::Unreadable { problem, cure, .. } => {
-            return vec![AskedMistake { argument: all(each), problem, limit: None, cure }];
+            let (argument, kind) = (all(each), MistakeKind::TooMuch);
+            return vec![AskedMistake { argument, kind, problem, limit: None, cure }];
         }
     };
     (wrong.into_iter())
@@ -214,12 +225,13 @@ fn blamed(
             let place = document.origin_of(&one.place);
             let by = document.touched.iter().rev().find(|(touched, _)| meet(touched, &place));
             let at = match by {
-                Some((touched, _)) if place == *touched => String::new(),
-                _ => format!("{}: ", shown(&one.place, document)),
+                Some((touched, _)) if place == *touched => Message::default(),
+                _ => says![typed(shown(&one.place, document)), ": "],
             };
             AskedMistake {
                 argument: by.map_or_else(|| all(each), |(_, number)| each[*number].argument()),
-                problem: format!("{with}{at}{}", one.problem),
+                kind: one.kind,
+                problem: says![with.clone(), at, one.problem],
                 limit: one.limit,
                 cure: one.cure,
             }
@@ -280,9 +292,9 @@ fn placed(
                 // A source that is out of service is not late by mistake.
                 Some(Ask::Without(_)) => None,
                 Some(ask @ (Ask::Set(_) | Ask::Flow(_) | Ask::Late(_))) => {
-                    let text = format!("{}: {}", ask.argument(), one.said());
+                    let text = says![typed(ask.argument()), ": ", one.said()];
                     // It comes with what was asked for, so it is told with the answer.
-                    let (subject, is_counted) = (String::new(), false);
+                    let (subject, is_counted) = (Message::default(), false);
                     Some(Warning { line: 0, column: 0, text, subject, is_counted, ..one })
                 }
                 _ => {
@@ -298,12 +310,12 @@ fn placed(
 fn of_option(option: &ScenarioOption, warnings: Vec<Warning>) -> Vec<Warning> {
     (warnings.into_iter())
         .map(|one| {
-            let text = format!("with option \"{}\": {}", option.name, one.said());
+            let text = with_option(&option.name, one.said());
             let known = option.warnings.iter().find(|known| known.text == text);
             known.cloned().unwrap_or(Warning {
                 line: 0,
                 column: 0,
-                subject: String::new(),
+                subject: Message::default(),
                 text,
                 ..one
             })

@@ -2,6 +2,7 @@
 
 use serde_json::Value as Json;
 
+use crate::errors::message::{Message, joined, quoted, says};
 use crate::format::fire::incident_and_supply::{OfAttackEngine, OfSupply, OfSupplyEngine};
 use crate::format::haul::drop_tanks::OfDropTank;
 use crate::format::haul::fill_sites::{OfFillSite, OfSourcePump};
@@ -187,11 +188,8 @@ pub(crate) fn thing(root: &Json, name: &str) -> Option<Thing> {
 }
 
 /// The names as a message lists them: in quotes, no more than a dozen.
-pub(crate) fn listed(names: &[String]) -> String {
+pub(crate) fn listed(names: &[String]) -> Message {
     const MOST: usize = 12;
-    let shown: Vec<String> = (names.iter().take(MOST))
-        .map(|name| format!("\"{}\"", crate::errors::excerpt::shorten(name)))
-        .collect();
-    let more = if names.len() > MOST { " and more" } else { "" };
-    format!("{}{more}", shown.join(", "))
+    let shown = joined(names.iter().take(MOST).map(|name| quoted(name).into()), ", ");
+    says![shown, if names.len() > MOST { " and more" } else { "" }]
 }

@@ -6,6 +6,7 @@ use serde_json::Value as Json;
 
 use super::entries::{NamedList, Thing, count_of, listed, members, named, names_of};
 use crate::errors::excerpt::shorten;
+use crate::errors::message::{Message, key as a_key, quoted, says, typed, whole_name};
 use crate::errors::similar_words::nearest;
 use crate::format::fire::incident_and_supply::{OfFlowStep, OfSupply};
 use crate::format::haul::fill_sites::OfFillSite;
@@ -45,10 +46,10 @@ fn escaped(step: &str) -> String {
 }
 
 /// Why a path by name leads nowhere.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct LostWay {
-    pub(crate) problem: String,
-    pub(crate) cure: String,
+    pub(crate) problem: Message,
+    pub(crate) cure: Message,
 }
 
 /// Where a path by name leads. Its last step may be a key that is not stated yet, and so may objects on the way
@@ -85,13 +86,16 @@ pub(crate) fn lead(root: &Json, path: &str) -> Result<Lead, LostWay> {
             Some(single) => {
                 let holder = lead.steps.last().map_or("", String::as_str);
                 return Err(LostWay {
-                    problem: format!(
-                        "`{holder}` is {}: there is no `{}` in it",
-                        shorten(&single.to_string()),
-                        shorten(first_step(rest).0)
-                    ),
+                    problem: says![
+                        a_key(holder),
+                        " is ",
+                        typed(shorten(&single.to_string())),
+                        ": there is no ",
+                        a_key(&shorten(first_step(rest).0)),
+                        " in it"
+                    ],
                     cure: "end the path there, or give all of it at once, as {\"mean\": 12, \"cv\": 0.2}"
-                        .to_owned(),
+                        .into(),
                 });
             }
         }
@@ -151,12 +155,12 @@ fn no_such_beginning(root: &Json, path: &str) -> LostWay {
         .chain(names)
         .collect();
     let cure = match nearest(first, known.iter().map(String::as_str)) {
-        Some(near) => format!("something with a similar name is there: \"{near}\""),
+        Some(near) => says!["something with a similar name is there: ", whole_name(near)],
         None => {
-            format!("begin with the name of a unit or source, or with one of {}", listed(&known))
+            says!["begin with the name of a unit or source, or with one of ", listed(&known)]
         }
     };
-    LostWay { problem: format!("the scenario has no `{}`", shorten(first)), cure }
+    LostWay { problem: says!["the scenario has no ", a_key(&shorten(first))], cure }
 }
 
 /// The entry of a list that the path goes on with, and what comes behind it.
@@ -171,9 +175,8 @@ fn entry_of<'p>(
     }
     if list == OfScenario::ADDRESSES.key() {
         return Err(LostWay {
-            problem: "the addresses of a scenario are not changed beside its file".to_owned(),
-            cure: "change the address in the file, or in the table given with --addresses"
-                .to_owned(),
+            problem: "the addresses of a scenario are not changed beside its file".into(),
+            cure: "change the address in the file, or in the table given with --addresses".into(),
         });
     }
     let named_list = NamedList::of(list);
@@ -204,11 +207,12 @@ fn entry_of<'p>(
     let names: Vec<String> = known.into_iter().map(|(name, ..)| name).collect();
     let (given, _) = first_step(path);
     let cure = match nearest(given, names.iter().map(String::as_str)) {
-        Some(near) => format!("a similar name is there: \"{near}\""),
-        None if names.is_empty() => "the list is empty".to_owned(),
-        None => format!("name one of {}", listed(&names)),
+        Some(near) => says!["a similar name is there: ", whole_name(near)],
+        None if names.is_empty() => "the list is empty".into(),
+        None => says!["name one of ", listed(&names)],
     };
-    Err(LostWay { problem: format!("nothing in `{list}` is called \"{}\"", shorten(given)), cure })
+    let problem = says!["nothing in ", a_key(list), " is called ", quoted(given)];
+    Err(LostWay { problem, cure })
 }
 
 #[cfg(test)]
@@ -263,7 +267,10 @@ mod tests {
         ];
         for (path, problem, cure) in rows {
             let lost = lead(&scenario(), path).unwrap_err();
-            assert!(lost.problem.contains(problem) && lost.cure.contains(cure), "{path}: {lost:?}");
+            assert!(
+                lost.problem.in_file().contains(problem) && lost.cure.in_file().contains(cure),
+                "{path}: {lost:?}"
+            );
         }
     }
 }

@@ -3,19 +3,23 @@
 use std::fmt;
 use std::path::PathBuf;
 
+use super::kinds::MistakeKind;
+use super::message::Message;
 use super::shown::harmless;
 
 /// One mistake.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct AskedMistake {
     /// The argument, as `--without "Otter pond"`; several where it takes them together.
     pub argument: String,
+    /// What kind of mistake it is.
+    pub kind: MistakeKind,
     /// What is wrong.
-    pub problem: String,
+    pub problem: Message,
     /// What is allowed, where that says more than the problem.
-    pub limit: Option<String>,
+    pub limit: Option<Message>,
     /// What would likely put it right.
-    pub cure: String,
+    pub cure: Message,
 }
 
 /// Every mistake in what was asked for; at least one.
@@ -29,11 +33,11 @@ pub struct AskedMistakes {
 
 impl fmt::Display for AskedMistake {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", harmless(&self.argument), harmless(&self.problem))?;
+        write!(f, "{}: {}", harmless(&self.argument), self.problem)?;
         if let Some(limit) = &self.limit {
-            write!(f, "\n  allowed: {}", harmless(limit))?;
+            write!(f, "\n  allowed: {}", limit)?;
         }
-        write!(f, "\n  cure: {}", harmless(&self.cure))
+        write!(f, "\n  cure: {}", self.cure)
     }
 }
 

@@ -38,15 +38,15 @@ pub(crate) fn render(
 ) -> String {
     let shown = Excerpt::of(lines, &finding.span);
     let title = if finding.place.is_empty() {
-        finding.problem.clone()
+        finding.problem.in_file()
     } else {
         format!("{}: {}", finding.place, finding.problem)
     };
     let snippet = Snippet::source(&shown.text)
         .line_start(line)
         .annotation(AnnotationKind::Primary.span(shown.mark.clone()));
-    let limit = finding.limit.as_deref().map(wrapped);
-    let cure = wrapped(&finding.cure);
+    let limit = finding.limit.as_ref().map(|limit| wrapped(&limit.in_file()));
+    let cure = wrapped(&finding.cure.in_file());
     let mut group = Level::ERROR.primary_title(&title).element(snippet);
     if let Some(limit) = &limit {
         group = group.element(Level::NOTE.with_name("allowed").message(limit));

@@ -6,6 +6,8 @@ use std::path::{Path, PathBuf};
 use super::asked_mistakes::AskedMistakes;
 use super::excerpt::render;
 use super::finding::Finding;
+use super::kinds::MistakeKind;
+use super::message::Message;
 use super::position::Lines;
 use super::shown::harmless;
 
@@ -18,9 +20,9 @@ pub enum ScenarioError {
         /// The file.
         path: PathBuf,
         /// Why not.
-        problem: String,
+        problem: Message,
         /// What would likely help.
-        cure: String,
+        cure: Message,
     },
     /// The text is not a sound scenario.
     #[error(transparent)]
@@ -42,7 +44,7 @@ pub struct FileMistakes {
 }
 
 /// One mistake in a file.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct FileMistake {
     /// Path of keys, such as `tankers[1].capacity`; empty for the whole file.
     pub place: String,
@@ -50,12 +52,16 @@ pub struct FileMistake {
     pub line: usize,
     /// Column in characters, from 1.
     pub column: usize,
+    /// What it is about, as people call it: "drop tank 2", a tanker's name; empty where nothing is.
+    pub subject: Message,
+    /// What kind of mistake it is.
+    pub kind: MistakeKind,
     /// What is wrong.
-    pub problem: String,
+    pub problem: Message,
     /// What is allowed, where that says more than the problem.
-    pub limit: Option<String>,
+    pub limit: Option<Message>,
     /// What would likely put it right.
-    pub cure: String,
+    pub cure: Message,
     /// All of it with the line and the place marked, for a person.
     rendered: String,
 }
@@ -104,20 +110,16 @@ pub(crate) fn mistakes_of(
 }
 
 fn mistake_of(path: &Path, lines: &Lines<'_>, finding: Finding) -> FileMistake {
-    // Names from the file are in them.
-    let finding = Finding {
-        place: harmless(&finding.place),
-        problem: harmless(&finding.problem),
-        limit: finding.limit.as_deref().map(harmless),
-        cure: harmless(&finding.cure),
-        span: finding.span,
-    };
+    // Keys from the file are in it.
+    let finding = Finding { place: harmless(&finding.place), ..finding };
     let (line, column) = lines.line_and_column(finding.span.start);
     let rendered = render(path, lines, &finding, line, column);
     FileMistake {
         place: finding.place,
         line,
         column,
+        subject: Message::default(),
+        kind: finding.kind,
         problem: finding.problem,
         limit: finding.limit,
         cure: finding.cure,

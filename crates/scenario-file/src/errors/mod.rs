@@ -6,6 +6,10 @@ pub(crate) mod excerpt;
 
 pub(crate) mod finding;
 
+pub(crate) mod kinds;
+
+pub(crate) mod message;
+
 pub(crate) mod mistakes;
 
 pub(crate) mod position;

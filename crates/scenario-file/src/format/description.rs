@@ -1,6 +1,9 @@
 //! What describes a file format: objects, their fields, and what each field may hold.
 
+use fireground::told::Part as Worked;
+
 use super::takes::Word;
+use crate::errors::message::{Message, Part, joined, on_file, on_page, says};
 use crate::quantities::quantity::{Bounds, Quantity};
 
 /// One kind of object.
@@ -11,6 +14,8 @@ pub(crate) struct Object {
     pub(crate) def: &'static str,
     /// One sentence.
     pub(crate) doc: &'static str,
+    /// What a page says in place of it, where that has other means.
+    pub(crate) on_page: Option<&'static str>,
     /// Its fields, in the order of the schema.
     pub(crate) fields: &'static [Field],
     /// What its fields ask of each other.
@@ -30,6 +35,8 @@ pub(crate) struct Field {
     pub(crate) silence: Silence,
     /// A sentence or two, with what bare numbers mean where the kind does not say it.
     pub(crate) doc: &'static str,
+    /// What a page says in place of it, where that has other means.
+    pub(crate) on_page: Option<&'static str>,
 }
 
 /// What it means when a field is not there.
@@ -40,8 +47,8 @@ pub(crate) enum Silence {
     /// This value.
     Means(Default),
     /// This value, with a warning that gives what is usual.
-    Assumes(Default, &'static str),
-    /// Something that no value of the field expresses, in words.
+    Assumes(Default, &'static [Worked]),
+    /// Something that no value of the field expresses, in words that begin with what is silent.
     Says(&'static str),
 }
 
@@ -104,6 +111,32 @@ impl Object {
     }
 }
 
+impl Object {
+    /// What it is.
+    pub(crate) fn about(&self) -> Message {
+        about(self.doc, self.on_page)
+    }
+}
+
+impl Field {
+    /// What it is.
+    pub(crate) fn about(&self) -> Message {
+        about(self.doc, self.on_page)
+    }
+}
+
+fn about(doc: &'static str, page: Option<&'static str>) -> Message {
+    match page {
+        Some(page) => says![on_file(doc), on_page(page)],
+        None => doc.into(),
+    }
+}
+
+/// One of the words of a choice.
+pub(crate) fn choice(word: &'static str) -> Message {
+    says!["\"", on_file(word), on_page(Part::Key(word.into())), "\""]
+}
+
 /// Every object that can be reached from this one, itself first, each once.
 pub(crate) fn reachable(root: &'static Object) -> Vec<&'static Object> {
     let mut found = vec![root];
@@ -161,30 +194,33 @@ impl Kind {
         })
     }
 
-    /// What belongs there, in words.
-    pub(crate) fn what(&self) -> String {
+    /// What belongs there.
+    pub(crate) fn what(&self) -> Message {
         match self {
-            Kind::Text(_) | Kind::LongText => "text in quotes".to_string(),
-            Kind::Switch => "true or false".to_string(),
-            Kind::Null => "null".to_string(),
-            Kind::Anything => "any value".to_string(),
-            Kind::Choice(choices) => (choices.iter())
-                .map(|(word, _)| format!("\"{word}\""))
-                .collect::<Vec<_>>()
-                .join(" or "),
-            Kind::Count(_) => "a whole number".to_string(),
+            Kind::Text(_) | Kind::LongText => says!["text", on_file(" in quotes")],
+            Kind::Switch => "{true} or {false}".into(),
+            Kind::Null => says![on_file("null"), on_page("nothing")],
+            Kind::Anything => "any value".into(),
+            Kind::Choice(choices) => joined(choices.iter().map(|(word, _)| choice(word)), " or "),
+            Kind::Count(_) => "a whole number".into(),
             Kind::Number(quantity, _) => match quantity {
-                Quantity::Share => "a number, or text such as \"10%\"".to_string(),
-                Quantity::Plain => "a number".to_string(),
-                other => format!("{}: a number, or text with a unit", other.what()),
+                Quantity::Share => {
+                    says!["a number, or ", on_file("text such as "), "\"10%\""]
+                }
+                Quantity::Plain => "a number".into(),
+                other => says![
+                    other.what(),
+                    on_file(": a number, or text with a unit"),
+                    on_page(": a number, with its unit or without")
+                ],
             },
-            Kind::Shapes([shape]) => format!("{}: an object in braces", shape.what),
+            Kind::Shapes([shape]) => says![shape.what, on_file(": an object in braces")],
             Kind::Shapes(shapes) => {
-                let all: Vec<&str> = shapes.iter().map(|shape| shape.what).collect();
-                format!("an object in braces: {}", all.join(", or "))
+                let all = joined(shapes.iter().map(|shape| shape.what.into()), ", or ");
+                says![on_file("an object in braces: "), all]
             }
-            Kind::List(..) => "a list in square brackets".to_string(),
-            Kind::Either(this, that) => format!("{}; or {}", this.what(), that.what()),
+            Kind::List(..) => says!["a list", on_file(" in square brackets")],
+            Kind::Either(this, that) => says![this.what(), "; or ", that.what()],
         }
     }
 }

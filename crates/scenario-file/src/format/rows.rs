@@ -3,6 +3,8 @@
 
 use std::marker::PhantomData;
 
+use fireground::told::Part as Worked;
+
 use super::description::{Default, Field, Silence};
 use super::takes::{Choice, Chosen, Duration, List, Nested, Rough, Rows, Takes, Text};
 
@@ -24,6 +26,12 @@ impl<O, T> Row<O, T> {
         self.field.key
     }
 
+    /// The same with other words for a page, which has other means than a file.
+    pub(crate) const fn on_page(mut self, doc: &'static str) -> Row<O, T> {
+        self.field.on_page = Some(doc);
+        self
+    }
+
     const fn means(
         key: &'static str,
         takes: Takes<T>,
@@ -33,7 +41,7 @@ impl<O, T> Row<O, T> {
     ) -> Row<O, T> {
         let silence = Silence::Means(default);
         Row {
-            field: Field { key, kind: takes.kind, silence, doc },
+            field: Field { key, kind: takes.kind, silence, doc, on_page: None },
             silent: Some(silent),
             of: PhantomData,
         }
@@ -46,7 +54,11 @@ impl<O, T> Row<O, T> {
         doc: &'static str,
     ) -> Row<O, T> {
         let silence = Silence::Required;
-        Row { field: Field { key, kind: takes.kind, silence, doc }, silent: None, of: PhantomData }
+        Row {
+            field: Field { key, kind: takes.kind, silence, doc, on_page: None },
+            silent: None,
+            of: PhantomData,
+        }
     }
 }
 
@@ -67,7 +79,7 @@ impl<O, T> Row<O, Option<T>> {
     ) -> Row<O, Option<T>> {
         let silence = Silence::Says(silent);
         Row {
-            field: Field { key, kind: takes.kind, silence, doc },
+            field: Field { key, kind: takes.kind, silence, doc, on_page: None },
             silent: Some(None),
             of: PhantomData,
         }
@@ -75,7 +87,7 @@ impl<O, T> Row<O, Option<T>> {
 }
 
 /// A default for which something is usual: silence is told with a warning.
-const fn assumed<O, T>(row: Row<O, T>, default: f64, usual: &'static str) -> Row<O, T>
+const fn assumed<O, T>(row: Row<O, T>, default: f64, usual: &'static [Worked]) -> Row<O, T>
 where
     T: Copy,
 {
@@ -120,7 +132,7 @@ macro_rules! assumptions {
                 key: &'static str,
                 takes: Takes<$of>,
                 default: f64,
-                usual: &'static str,
+                usual: &'static [Worked],
                 doc: &'static str,
             ) -> Row<O, $of> {
                 assumed(Row::<O, $of>::or(key, takes, default, doc), default, usual)

@@ -7,31 +7,55 @@ use std::ops::Bound;
 
 use serde_json::{Map, Value, json};
 
-use super::description::{Default, Field, Kind, Object, Rule, Silence, reachable};
+use super::description::{Default, Field, Kind, Object, Rule, Silence, choice, reachable};
 use super::whole_files::{BUILDING_FILE, SCENARIO};
+use crate::errors::message::{Before, Message, Part, on_file, on_page, says, typed};
 use crate::quantities::quantity::{Bounds, Quantity, Units};
+use crate::quantities::worked::worked;
 
 /// The JSON Schema of the scenario file, for editors and other programs.
 pub fn json_schema() -> Value {
-    schema_of(&SCENARIO, "bucketline scenario")
+    schema_of(&SCENARIO, "bucketline scenario", Describes::FILE)
+}
+
+/// The same for the planner page: every field described in plain words, without keys and commands.
+///
+/// - Given: whether a truck that carries water is a tender to the reader; the units of the plan.
+pub fn page_schema(tender: bool, units: Units) -> Value {
+    schema_of(
+        &SCENARIO,
+        "bucketline scenario",
+        Describes { before: Before::Page { tender }, units },
+    )
 }
 
 /// The JSON Schema of the building file.
 pub fn building_schema() -> Value {
-    schema_of(&BUILDING_FILE, "bucketline building")
+    schema_of(&BUILDING_FILE, "bucketline building", Describes::FILE)
 }
 
-fn schema_of(root: &'static Object, title: &str) -> Value {
+/// Whom the fields are described to, and in which units.
+#[derive(Clone, Copy)]
+struct Describes {
+    before: Before,
+    units: Units,
+}
+
+impl Describes {
+    const FILE: Describes = Describes { before: Before::File, units: Units::Us };
+}
+
+fn schema_of(root: &'static Object, title: &str, describes: Describes) -> Value {
     let mut definitions = Map::new();
     for object in reachable(root) {
         if object.def != root.def {
-            definitions.insert(object.def.to_string(), object_schema(object));
+            definitions.insert(object.def.to_string(), object_schema(object, describes));
         }
     }
     let mut schema = Map::new();
     schema.insert("$schema".to_string(), json!("https://json-schema.org/draft/2020-12/schema"));
     schema.insert("title".to_string(), json!(title));
-    schema.extend(fields_of(object_schema(root)));
+    schema.extend(fields_of(object_schema(root, describes)));
     schema.insert("$defs".to_string(), Value::Object(definitions));
     Value::Object(schema)
 }
@@ -43,15 +67,16 @@ fn fields_of(value: Value) -> Map<String, Value> {
     }
 }
 
-fn object_schema(object: &Object) -> Value {
-    let properties: Map<String, Value> =
-        (object.fields.iter()).map(|field| (field.key.to_string(), field_schema(field))).collect();
+fn object_schema(object: &Object, describes: Describes) -> Value {
+    let properties: Map<String, Value> = (object.fields.iter())
+        .map(|field| (field.key.to_string(), field_schema(field, describes)))
+        .collect();
     let required: Vec<&str> = (object.fields.iter())
         .filter(|field| matches!(field.silence, Silence::Required))
         .map(|field| field.key)
         .collect();
     let mut schema = Map::new();
-    schema.insert("description".to_string(), json!(object.doc));
+    schema.insert("description".to_string(), json!(object.about().to(describes.before)));
     schema.insert("type".to_string(), json!("object"));
     schema.insert("properties".to_string(), Value::Object(properties));
     schema.insert("additionalProperties".to_string(), json!(false));
@@ -76,9 +101,12 @@ fn rule_schema(rule: &Rule) -> Value {
     }
 }
 
-fn field_schema(field: &Field) -> Value {
+fn field_schema(field: &Field, describes: Describes) -> Value {
     let mut schema = Map::new();
-    schema.insert("description".to_string(), json!(description(field)));
+    schema.insert(
+        "description".to_string(),
+        json!(description(field, describes).to(describes.before)),
+    );
     schema.extend(fields_of(kind_schema(&field.kind)));
     if let Some(default) = default_of(field) {
         schema.insert("default".to_string(), default);
@@ -87,45 +115,64 @@ fn field_schema(field: &Field) -> Value {
 }
 
 /// What it is, in which units, within what limits, and what silence means.
-fn description(field: &Field) -> String {
-    let mut text = field.doc.to_string();
+fn description(field: &Field, describes: Describes) -> Message {
+    let mut text = field.about();
+    let mut say = |message: Message| text.0.extend([Part::Words(" "), Part::Within(message)]);
     for kind in field.kind.alternatives() {
         match kind {
-            Kind::Number(quantity, bounds) => {
-                text.push_str(&format!(" {}", capital(&number_words(quantity, bounds))));
-            }
+            Kind::Number(quantity, bounds) => say(number_words(quantity, bounds, describes)),
             Kind::Count(bounds) => {
                 let bounds = Quantity::Plain.show_bounds(bounds, Units::Us);
-                text.push_str(&format!(" A whole number {bounds}."));
+                say(says!["A whole number ", bounds, "."]);
             }
             Kind::Choice(choices) => {
                 for (word, meaning) in choices {
-                    text.push_str(&format!(" \"{word}\": {meaning}"));
+                    say(says![choice(word), ": ", *meaning]);
                 }
             }
             _ => {}
         }
     }
     match field.silence {
-        Silence::Says(silent) => text.push_str(&format!(" {silent}")),
-        Silence::Assumes(_, usual) => {
-            text.push_str(&format!(" Silence is taken with a warning: {usual}."));
+        Silence::Says(silent) => {
+            let takes_null =
+                field.kind.alternatives().iter().any(|kind| matches!(kind, Kind::Null));
+            let file = if takes_null { "Silent or null: " } else { "Silent: " };
+            say(says![on_file(file), on_page("Left empty: "), silent]);
         }
+        Silence::Assumes(default, usual) => say(says![
+            on_file("Silence is taken with a warning: "),
+            on_page(says!["Left empty it counts as ", counts_as(field, default, describes), "; "]),
+            worked(usual, describes.units),
+            "."
+        ]),
         Silence::Required | Silence::Means(_) => {}
     }
     text
 }
 
-fn number_words(quantity: Quantity, bounds: Bounds) -> String {
-    let range = quantity.show_bounds(bounds, Units::Us);
+/// What a number that is not stated counts as.
+fn counts_as(field: &Field, default: Default, describes: Describes) -> Message {
+    match (default, field.kind.quantity()) {
+        (Default::Number(number), Some(quantity)) if number != 0.0 => {
+            quantity.show(number, describes.units).into()
+        }
+        _ => "nothing".into(),
+    }
+}
+
+/// "From 100 to 50,000 gal; a bare number is gal, in a metric file L."
+fn number_words(quantity: Quantity, bounds: Bounds, describes: Describes) -> Message {
+    let range = capital(&quantity.show_bounds(bounds, describes.units).in_file());
     let us = quantity.bare_unit(Units::Us);
     let metric = quantity.bare_unit(Units::Metric);
-    match quantity {
-        Quantity::Share | Quantity::Plain => format!("{range}."),
-        Quantity::Miles | Quantity::MilesPerHour => format!("{range}; a bare number is {us}."),
-        _ if us == metric => format!("{range}; a bare number is {us}."),
-        _ => format!("{range}; a bare number is {us}, in a metric file {metric}."),
-    }
+    let bare = match quantity {
+        Quantity::Share | Quantity::Plain => Message::default(),
+        Quantity::Miles | Quantity::MilesPerHour => says!["; a bare number is ", us],
+        _ if us == metric => says!["; a bare number is ", us],
+        _ => says!["; a bare number is ", us, ", in a metric file ", metric],
+    };
+    says![typed(range), on_file(bare), "."]
 }
 
 /// The default as a file could state it, in any units.

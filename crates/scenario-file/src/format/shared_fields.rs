@@ -22,7 +22,7 @@ pub(crate) const REQUESTED_AT: Row<Shared, f64> = Row::<Shared, f64>::or(
     "requested_at",
     MINUTES,
     0.0,
-    "When it is asked for, minutes after the alarm. Of a tanker on a greater alarm silence means the minute of that.",
+    "When it is asked for, minutes after the alarm. Of a {tanker} on a greater alarm silence means the minute of that.",
 );
 pub(crate) const RESPONSE: Row<Shared, Duration> =
     Row::required("response", DURATION, "From the request to arrival at the scene.");
@@ -31,12 +31,12 @@ pub(crate) const RESPONSE: Row<Shared, Duration> =
 ///
 /// - Given: from when to when it counts.
 pub(crate) const fn own_response<O>(doc: &'static str) -> Row<O, Option<Duration>> {
-    Row::optional(RESPONSE.key(), DURATION, "Silent: a unit brings it, by `brought_by`.", doc)
+    Row::optional(RESPONSE.key(), DURATION, "a unit brings it, by `brought_by`.", doc)
 }
 
 /// Who brings it.
 pub(crate) const fn brought_by<O>(doc: &'static str) -> Row<O, Option<Text>> {
-    Row::optional(BROUGHT_BY, NAME, "Silent: it comes by its own vehicle, with `response`.", doc)
+    Row::optional(BROUGHT_BY, NAME, "it comes by its own vehicle, with `response`.", doc)
 }
 
 const BROUGHT_BY: &str = "brought_by";
@@ -78,7 +78,8 @@ pub(crate) const UNITS: Row<Shared, Chosen<Units>> = Row::<Shared, Chosen<Units>
     "units",
     &Units::Us,
     "Which units bare numbers are in. A string with a unit, such as \"11000 L\", is taken anywhere.",
-);
+)
+.on_page("Which units numbers are in that have none. One with its unit, such as 11000 L, is taken anywhere.");
 
 object! {
     /// Something that may fail.
@@ -91,7 +92,7 @@ object! {
             REPAIR: Option<Duration> = optional(
                 "repair",
                 DURATION,
-                "Silent: it is down for good.",
+                "it is down for good.",
                 "How long until it works again.",
             ),
         },

@@ -1,6 +1,7 @@
 //! What makes tables: of an object with its rows, of the words of a choice, of the shapes at some place.
 
-/// An object's table, and its rows by name for those who read them: `OfTanker::CAPACITY`.
+/// An object's table, and its rows by name for those who read them: `OfTanker::CAPACITY`. What a page says in place
+/// of its description, or of a row's, stands behind `page`.
 macro_rules! object {
     (
         $(#[$about:meta])*
@@ -8,7 +9,8 @@ macro_rules! object {
             what: $what:expr,
             def: $def:expr,
             doc: $doc:expr,
-            rows: { $($row:ident: $type:ty = $($made:ident $(($($arg:tt)*))?)? $({ $shared:expr })?,)* },
+            $(page: $page:expr,)?
+            rows: { $($row:ident: $type:ty = $($made:ident $(($($arg:tt)*))?)? $({ $shared:expr })? $(; page $on_page:literal)?,)* },
             rules: $rules:expr,
             strays: $strays:expr,
         }
@@ -19,7 +21,8 @@ macro_rules! object {
         impl $rows {
             $(
                 $vis const $row: $crate::format::rows::Row<$rows, $type> =
-                    $crate::format::tables::made!($rows, $type, $($made $(($($arg)*))?)? $({ $shared })?);
+                    $crate::format::tables::made!($rows, $type, $($made $(($($arg)*))?)? $({ $shared })?)
+                        $(.on_page($on_page))?;
             )*
         }
 
@@ -35,6 +38,7 @@ macro_rules! object {
                 what: $what,
                 def: $def,
                 doc: $doc,
+                on_page: $crate::format::tables::maybe!($($page)?),
                 fields: &[$($rows::$row.field),*],
                 rules: $rules,
                 strays: $strays,
@@ -52,6 +56,16 @@ macro_rules! made {
     };
     ($rows:ty, $type:ty, { $shared:expr }) => {
         $shared
+    };
+}
+
+/// `Some` of what is there, or `None`.
+macro_rules! maybe {
+    () => {
+        None
+    };
+    ($there:expr) => {
+        Some($there)
     };
 }
 
@@ -90,4 +104,4 @@ macro_rules! shapes {
     };
 }
 
-pub(crate) use {made, object, shapes, words};
+pub(crate) use {made, maybe, object, shapes, words};

@@ -29,19 +29,19 @@ object! {
     pub(crate) static SCENARIO: OfScenario {
         what: "a scenario",
         def: "scenario",
-        doc: "A tanker shuttle to be tried on paper: what the fire needs, who brings water, from where. Times count from the alarm (minute 0) unless a field says otherwise.",
+        doc: "A {tanker} shuttle to be tried on paper: what the fire needs, who brings water, from where. Times count from the alarm (minute 0) unless a field says otherwise.",
         rows: {
             SCHEMA: Option<Text> = optional(
                 "$schema",
                 Takes::text(2_000),
-                "Silent: the editor does not know the format.",
+                "the editor does not know the format.",
                 "Where an editor finds the JSON Schema of this format.",
             ),
             TITLE: Text = required("title", NAME, "What the scenario is called in reports."),
             NOTES: Option<Either<Text, List<Text>>> = optional(
                 "notes",
                 NOTES,
-                "Silent: no notes.",
+                "no notes.",
                 "Anything worth knowing: where the figures come from, what to change first.",
             ),
             UNITS: Chosen<Units> = UNITS,
@@ -62,21 +62,21 @@ object! {
             DROP_TANKS: List<Nested<OfDropTank>> = nothing(
                 "drop_tanks",
                 Takes::list(&Takes::object(), 0, Plan::LIMITS.places),
-                "Portable tanks at the dump site; the first is the one drafted from, the others feed it. None: tankers nurse.",
+                "Portable tanks at the dump site; the first is the one drafted from, the others feed it. None: {tankers} nurse.",
             ),
             TANKERS: List<Nested<OfTanker>> = required(
                 "tankers",
                 Takes::list(&Takes::object(), 1, Plan::LIMITS.tankers),
-                "The tankers (tenders).",
-            ),
+                "The {tankers} (tenders).",
+            ); page "Those who carry water.",
             FILL_SITES: List<Nested<OfFillSite>> = required(
                 "fill_sites",
                 Takes::list(&Takes::object(), 1, Plan::LIMITS.places),
-                "Where tankers load.",
+                "Where {tankers} load.",
             ),
             HANDLING: Nested<OfHandling> = nothing(
                 "handling",
-                "Times of connecting, positioning and so on, for every tanker that does not state its own.",
+                "Times of connecting, positioning and so on, for every {tanker} that does not state its own.",
             ),
             ONE_LANE: Option<Either<Nested<OfOneLane>, List<Nested<OfOneLane>>>> = optional(
                 "one_lane",
@@ -84,7 +84,7 @@ object! {
                     &Takes::object(),
                     &Takes::list(&Takes::object(), 0, Plan::LIMITS.places),
                 ),
-                "Silent: the roads carry both directions.",
+                "the roads carry both directions.",
                 "Stretches of road that carry one direction at a time.",
             ),
             WHOLE_FIRE: Nested<OfWholeFire> = nothing(
@@ -94,34 +94,34 @@ object! {
             CREW: Nested<OfCrew> = nothing(
                 "crew",
                 "People for the plan, for `check`; the simulation does not use it.",
-            ),
+            ); page "People for the plan, for its check; the simulation does not use them.",
             HOSE: Nested<OfHose> = nothing(
                 "hose",
-                "Hose in place of tankers, for `check`; the simulation does not use it.",
-            ),
+                "Hose in place of {tankers}, for `check`; the simulation does not use it.",
+            ); page "Hose in place of {tankers}, for the check of the plan; the simulation does not use it.",
             GRADING: Nested<OfGrading> = nothing(
                 "grading",
                 "What a grading asks for, for `grade`; the simulation does not use it.",
-            ),
+            ); page "What a grading asks for; the simulation does not use it.",
             ADDRESSES: List<Nested<OfAddress>> = nothing(
                 "addresses",
                 ADDRESSES,
                 "Places to be graded one by one, for `grade`; no other answer depends on them.",
-            ),
+            ); page "Places to be graded one by one; no other answer depends on them.",
             ALARMS: Nested<OfAlarms> = nothing(
                 "alarms",
-                "When the greater alarms can be struck, for tankers that are on one (`alarm`).",
+                "When the greater alarms can be struck, for {tankers} that are on one (`alarm`).",
             ),
             AID: List<Nested<OfTanker>> = nothing(
                 "aid",
                 Takes::list(&Takes::object(), 0, Plan::LIMITS.tankers),
-                "Tankers that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. `size` counts them after the others and `hold` says what all together can hold; everywhere else they and the drop tanks they bring stay away unless asked for with `--with` or `--all-aid`.",
-            ),
+                "{Tankers} that could be asked for, for `bucketline request`: `requested_at` is when that can be at the earliest. `size` counts them after the others and `hold` says what all together can hold; everywhere else they and the drop tanks they bring stay away unless asked for with `--with` or `--all-aid`.",
+            ); page "{Tankers} that could be asked for; asked for at is when that can be at the earliest. How many are needed counts them after the others, and what flow can be held says what all together can hold; everywhere else they and the drop tanks they bring stay away.",
             OPTIONS: List<Nested<OfOption>> = nothing(
                 "options",
                 OPTIONS,
                 "What could be changed, for `bucketline compare`.",
-            ),
+            ); page "What could be changed, to be compared.",
         },
         rules: &[],
         strays: &[],
@@ -154,7 +154,7 @@ object! {
             ),
         },
         rules: &[],
-        strays: &[("crew_cv", "put it into the tanker whose crew it is")],
+        strays: &[("crew_cv", "put it into the {tanker} whose crew it is")],
     }
 }
 
@@ -168,14 +168,14 @@ object! {
             SCHEMA: Option<Text> = optional(
                 "$schema",
                 Takes::text(2_000),
-                "Silent: the editor does not know the format.",
+                "the editor does not know the format.",
                 "Where an editor finds the JSON Schema of this format.",
             ),
             TITLE: Text = required("title", NAME, "What the building is called in reports."),
             NOTES: Option<Either<Text, List<Text>>> = optional(
                 "notes",
                 NOTES,
-                "Silent: no notes.",
+                "no notes.",
                 "Anything worth knowing: where the figures come from, when it was last walked through.",
             ),
             UNITS: Chosen<Units> = UNITS,
@@ -193,7 +193,7 @@ object! {
             ),
             HOSE: Nested<OfHose> = nothing(
                 "hose",
-                "Hose for a lay from the source in place of tankers.",
+                "Hose for a lay from the source in place of {tankers}.",
             ),
         },
         rules: &[],

@@ -2,7 +2,7 @@
 
 mod json_equality;
 
-mod option_findings;
+pub(crate) mod option_findings;
 
 mod patching;
 

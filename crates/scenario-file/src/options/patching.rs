@@ -5,11 +5,13 @@ use json_patch::{Patch, PatchError, PatchErrorKind, PatchOperation};
 use serde_json::Value as Json;
 
 use super::json_equality::is_equal;
-use super::option_findings::{called, finding};
-use super::pointer_mistakes::{leads_nowhere, no_pointer};
+use super::option_findings::{called, finding, no_such_change};
+use super::pointer_mistakes::{INTO_THE_OPTION, OPTIONS_STAY, leads_nowhere, no_pointer};
 use crate::by_name::path_by_name::{Lead, LostWay, lead};
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, count, key as a_key, says, typed};
 use crate::format::options::{OfChange, OfOption, Operation};
 use crate::format::takes::Choice;
 use crate::format::whole_files::OfScenario;
@@ -32,10 +34,12 @@ pub(super) fn made_in(
     let patch: Patch =
         by_pointer.and_then(|changes| serde_json::from_value(changes).ok()).ok_or_else(|| {
             // All that makes a patch has been looked at one by one.
-            let problem = format!("{}: these changes are no JSON Patch", called(entry));
+            let problem = says![called(entry), ": these changes are no JSON Patch"];
             let cure =
-                "write each change as {\"op\": \"replace\", \"path\": \"/a/b\", \"value\": 1}";
-            vec![finding(root, entry.at(&OfOption::CHANGES), problem, None, cure)]
+                "write each change as {\"op\": \"replace\", \"path\": \"/a/b\", \"value\": 1}"
+                    .into();
+            let told = (problem, None, cure);
+            vec![finding(root, entry.at(&OfOption::CHANGES), MistakeKind::NoSuchChange, told)]
         })?;
     let patch = one_by_one(base, patch, entry, root)?;
     let mut document = base.clone();
@@ -63,8 +67,8 @@ fn with_pointers(
             };
             let lost = match lead(&document, path) {
                 Ok(Lead { member: Some(_), .. }) => LostWay {
-                    problem: "it is one of a group of equal tankers".to_owned(),
-                    cure: "name the group, or list the tanker by itself".to_owned(),
+                    problem: "it is one of a group of equal {tankers}".into(),
+                    cure: "name the group, or list the {tanker} by itself".into(),
                 },
                 Ok(there) => {
                     change[key] = there.pointer().into();
@@ -73,13 +77,7 @@ fn with_pointers(
                 Err(lost) => lost,
             };
             let at = format!("{}[{place}].{key}", entry.at(&OfOption::CHANGES));
-            let problem = format!(
-                "{}: the change at \"{}\" cannot be made: {}",
-                called(entry),
-                shorten(path),
-                lost.problem
-            );
-            findings.push(finding(root, at, problem, None, lost.cure));
+            findings.push(no_such_change(root, entry, (at, path), (lost.problem, lost.cure)));
         }
         if !findings.is_empty() {
             return Err(findings);
@@ -120,10 +118,12 @@ fn one_by_one(
                 if weight > MOST_CHANGED_BYTES {
                     let at = format!("{}[{place}]", entry.at(&OfOption::CHANGES));
                     let problem =
-                        format!("{}: with this copy the scenario is too large", called(entry));
-                    let limit = format!("at most {MOST_CHANGED_BYTES} bytes of text");
-                    let cure = "copy one entry, not a whole list into itself".to_owned();
-                    return Err(vec![finding(root, at, problem, Some(limit), cure)]);
+                        says![called(entry), ": with this copy the scenario is too large"];
+                    let limit =
+                        says!["at most ", count(MOST_CHANGED_BYTES as usize), " bytes of text"];
+                    let cure = "copy one entry, not a whole list into itself".into();
+                    let told = (problem, Some(limit), cure);
+                    return Err(vec![finding(root, at, MistakeKind::TooMuch, told)]);
                 }
             }
             PatchOperation::Test(test) => {
@@ -154,22 +154,12 @@ fn complete(entry: &Entry<'_, OfOption>, root: &Node) -> Result<(), Vec<Finding>
         for (pointer, at) in stated.into_iter().flatten() {
             let within = pointer.strip_prefix('/').unwrap_or(pointer);
             if within.split('/').next() == Some(OfScenario::OPTIONS.key()) {
-                let problem = format!(
-                    "{}: the change at \"{pointer}\" cannot be made: an option cannot change `options`",
-                    called(entry)
-                );
-                let cure = "write the change into the option itself".to_owned();
-                findings.push(finding(root, change.place.clone(), problem, None, cure));
+                let why = (OPTIONS_STAY.into(), INTO_THE_OPTION.into());
+                findings.push(no_such_change(root, entry, (change.place.clone(), pointer), why));
                 break;
             }
             if let Some(no) = no_pointer(pointer).filter(|_| !is_by_name(pointer)) {
-                let shown = shorten(pointer);
-                let problem = format!(
-                    "{}: the change at \"{shown}\" cannot be made: {}",
-                    called(entry),
-                    no.problem
-                );
-                findings.push(finding(root, at, problem, None, no.cure));
+                findings.push(no_such_change(root, entry, (at, pointer), (no.problem, no.cure)));
             }
         }
         let (is_there, needs, cure) = match operation {
@@ -186,8 +176,9 @@ fn complete(entry: &Entry<'_, OfOption>, root: &Node) -> Result<(), Vec<Finding>
             Operation::Remove => continue,
         };
         if !is_there {
-            let problem = format!("{}: \"{}\" needs `{needs}`", called(entry), operation.word());
-            findings.push(finding(root, change.place, problem, None, cure));
+            let problem = says![called(entry), ": \"", operation.word(), "\" needs ", a_key(needs)];
+            let told = (problem, None, cure.into());
+            findings.push(finding(root, change.place, MistakeKind::Missing, told));
         }
     }
     if findings.is_empty() { Ok(()) } else { Err(findings) }
@@ -226,8 +217,8 @@ fn cannot(
         (None, Some(nowhere)) => (path, nowhere.problem, nowhere.cure),
         (None, None) => match (operation, document.pointer(&path)) {
             (Some(PatchOperation::Test(_)), Some(there)) => {
-                let why = format!("the value there is {}", shorten(&there.to_string()));
-                (path, why, "bring the test and the file into line".to_owned())
+                let why = says!["the value there is ", typed(shorten(&there.to_string()))];
+                (path, why, "bring the test and the file into line".into())
             }
             _ => {
                 let (why, cure) = why_not(&error.kind, &path);
@@ -235,26 +226,25 @@ fn cannot(
             }
         },
     };
-    let problem = format!("{}: the change at \"{at}\" cannot be made: {why}", called(entry));
-    finding(root, place, problem, None, cure)
+    no_such_change(root, entry, (place, &at), (why, cure))
 }
 
 /// Why a change whose paths lead somewhere cannot be made, and what to write instead.
-fn why_not(kind: &PatchErrorKind, path: &str) -> (String, String) {
+fn why_not(kind: &PatchErrorKind, path: &str) -> (Message, Message) {
     match kind {
         PatchErrorKind::CannotMoveInsideItself => (
-            "what is moved cannot go into itself".to_owned(),
-            "\"copy\" it there, or move it to a path outside".to_owned(),
+            "what is moved cannot go into itself".into(),
+            "\"copy\" it there, or move it to a path outside".into(),
         ),
         _ if path.is_empty() => (
-            "the whole scenario cannot be taken away".to_owned(),
-            "name what is to go: \"/drop_tanks/0\"".to_owned(),
+            "the whole scenario cannot be taken away".into(),
+            "name what is to go: \"/drop_tanks/0\"".into(),
         ),
         other => (
-            other.to_string(),
+            typed(other.to_string()).into(),
             "a path names what stands in the file as the changes before have left it; lists count \
              from 0, \"-\" is the end of a list"
-                .to_owned(),
+                .into(),
         ),
     }
 }

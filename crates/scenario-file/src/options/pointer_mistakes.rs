@@ -3,32 +3,40 @@
 use serde_json::Value as Json;
 
 use crate::errors::excerpt::shorten;
+use crate::errors::message::{
+    Message, count, joined, key as a_key, quoted, says, typed, whole_name,
+};
 use crate::errors::similar_words::nearest;
 use crate::format::whole_files::OfScenario;
 
 /// Why a pointer cannot be followed.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct LeadsNowhere {
-    pub(super) problem: String,
-    pub(super) cure: String,
+    pub(super) problem: Message,
+    pub(super) cure: Message,
 }
+
+/// What is said of a change to the options themselves, and its cure.
+pub(super) const OPTIONS_STAY: &str = "an option cannot change `options`";
+pub(super) const INTO_THE_OPTION: &str = "write the change into the option itself";
 
 /// Why a text is no JSON Pointer at all (RFC 6901, section 3); `None`: it is one.
 pub(super) fn no_pointer(text: &str) -> Option<LeadsNowhere> {
     if !text.is_empty() && !text.starts_with('/') {
         return Some(LeadsNowhere {
-            problem: "a path is empty or begins with \"/\"".to_owned(),
-            cure: format!(
-                "write \"/{}\"",
-                shorten(&text.replace(['.', '['], "/").replace(']', ""))
-            ),
+            problem: "a path is empty or begins with \"/\"".into(),
+            cure: says![
+                "write \"/",
+                typed(shorten(&text.replace(['.', '['], "/").replace(']', ""))),
+                "\""
+            ],
         });
     }
     let stray = text.match_indices('~').find(|(at, _)| !text[at + 1..].starts_with(['0', '1']))?;
     let after: String = text[stray.0..].chars().take(2).collect();
     Some(LeadsNowhere {
-        problem: format!("\"{}\" stands for nothing in a path", shorten(&after)),
-        cure: "write ~0 for ~ and ~1 for / inside a key".to_owned(),
+        problem: says![quoted(&after), " stands for nothing in a path"],
+        cure: "write ~0 for ~ and ~1 for / inside a key".into(),
     })
 }
 
@@ -69,7 +77,10 @@ pub(super) fn leads_nowhere(document: &Json, pointer: &str, to_add: bool) -> Opt
 }
 
 fn no_such_step(at: &Json, above: &str, step: &str) -> LeadsNowhere {
-    let holder = if above.is_empty() { "the scenario".to_owned() } else { format!("\"{above}\"") };
+    let holder = || -> Message {
+        if above.is_empty() { "the scenario".into() } else { whole_name(above).into() }
+    };
+    let at_path = |step: &str| whole_name(&format!("{above}/{step}"));
     let step = shorten(step);
     let (problem, cure) = match at {
         Json::Array(_)
@@ -79,44 +90,62 @@ fn no_such_step(at: &Json, above: &str, step: &str) -> LeadsNowhere {
             let plain = step.trim_start_matches('+').trim_start_matches('0');
             let plain = if plain.is_empty() { "0" } else { plain };
             (
-                format!("\"{step}\" is no place in a list: it has no leading zeros and no sign"),
-                format!("write \"{above}/{plain}\""),
+                says![
+                    whole_name(&step),
+                    " is no place in a list: it has no leading zeros and no sign"
+                ],
+                says!["write ", at_path(plain)],
             )
         }
         Json::Array(entries) => {
-            let (count, what) = match entries.len() {
-                1 => (1, "entry"),
-                several => (several, "entries"),
+            let cure = match entries.len() {
+                0 => "the list is empty: add an entry first".into(),
+                1 => says!["the only one is ", at_path("0")],
+                several => says![
+                    "the first is ",
+                    at_path("0"),
+                    ", the last ",
+                    at_path(&(several - 1).to_string())
+                ],
             };
-            let cure = match count {
-                0 => "the list is empty: add an entry first".to_owned(),
-                1 => format!("the only one is \"{above}/0\""),
-                _ => format!("the first is \"{above}/0\", the last \"{above}/{}\"", count - 1),
-            };
-            let no_entry = format!("{holder} has {count} {what} and counting starts at 0: no");
-            (format!("{no_entry} entry {step}"), cure)
+            let problem = says![
+                holder(),
+                " has ",
+                count(entries.len()),
+                if entries.len() == 1 { " entry" } else { " entries" },
+                " and counting starts at 0: no entry ",
+                typed(step)
+            ];
+            (problem, cure)
         }
-        Json::Object(_) if above.is_empty() && step == OfScenario::OPTIONS.key() => (
-            "an option cannot change `options`".to_owned(),
-            "write the change into the option itself".to_owned(),
-        ),
+        Json::Object(_) if above.is_empty() && step == OfScenario::OPTIONS.key() => {
+            (OPTIONS_STAY.into(), INTO_THE_OPTION.into())
+        }
         Json::Object(fields) => {
             let cure = match nearest(&step, fields.keys().map(String::as_str)) {
-                Some(near) => format!("a field with a similar name is there: \"{above}/{near}\""),
+                Some(near) => says!["a field with a similar name is there: ", at_path(near)],
                 None => {
-                    let keys: Vec<String> =
-                        fields.keys().take(20).map(|key| format!("`{}`", shorten(key))).collect();
-                    format!(
-                        "there is {}; \"add\" puts there what is not there yet",
-                        if keys.is_empty() { "nothing".to_owned() } else { keys.join(", ") }
-                    )
+                    let keys =
+                        joined(fields.keys().take(20).map(|key| a_key(&shorten(key)).into()), ", ");
+                    says![
+                        "there is ",
+                        if fields.is_empty() { "nothing".into() } else { keys },
+                        "; \"add\" puts there what is not there yet"
+                    ]
                 }
             };
-            (format!("{holder} has no `{step}`"), cure)
+            (says![holder(), " has no ", a_key(&step)], cure)
         }
         single => (
-            format!("{holder} is {}: there is no `{step}` in it", shorten(&single.to_string())),
-            "end the path there, or replace it by an object or a list".to_owned(),
+            says![
+                holder(),
+                " is ",
+                typed(shorten(&single.to_string())),
+                ": there is no ",
+                a_key(&step),
+                " in it"
+            ],
+            "end the path there, or replace it by an object or a list".into(),
         ),
     };
     LeadsNowhere { problem, cure }
@@ -137,7 +166,10 @@ mod tests {
         ];
         for (text, problem, cure) in rows {
             let told = no_pointer(text).unwrap();
-            assert!(told.problem.contains(problem) && told.cure.contains(cure), "{text}: {told:?}");
+            assert!(
+                told.problem.in_file().contains(problem) && told.cure.in_file().contains(cure),
+                "{text}: {told:?}"
+            );
         }
         for text in ["", "/", "/tankers/0", "/a~0b~1c"] {
             assert_eq!(no_pointer(text), None, "{text}");
@@ -174,8 +206,8 @@ mod tests {
         ];
         for (pointer, to_add, problem, cure) in rows {
             let told = leads_nowhere(&document, pointer, to_add).unwrap();
-            assert!(told.problem.contains(problem), "{pointer}: {told:?}");
-            assert!(told.cure.contains(cure), "{pointer}: {told:?}");
+            assert!(told.problem.in_file().contains(problem), "{pointer}: {told:?}");
+            assert!(told.cure.in_file().contains(cure), "{pointer}: {told:?}");
         }
         for (pointer, to_add) in [
             ("", false),

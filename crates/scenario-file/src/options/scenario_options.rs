@@ -11,9 +11,11 @@ use serde_json::Value as Json;
 use shuttle_report::survey::Survey;
 use shuttle_sim::Plan;
 
-use super::option_findings::{called, finding, mark};
+use super::option_findings::{called, finding, mark, with_option};
 use super::patching::made_in;
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, on_file, on_page, says, typed, whole_name};
 use crate::errors::mistakes::ScenarioError;
 use crate::errors::position::Lines;
 use crate::format::options::OfOption;
@@ -87,13 +89,12 @@ pub(crate) fn make_changes<'n>(
     for entry in sound_entries(root, is_sound) {
         let name = entry.get(&OfOption::NAME).to_owned();
         if names.contains(&name) {
-            findings.push(finding(
-                root,
-                entry.at(&OfOption::NAME),
-                format!("a second option is called \"{name}\""),
-                Some("each option by a name of its own".to_owned()),
-                "give it another name",
-            ));
+            let told = (
+                says!["a second option is called ", whole_name(&name)],
+                Some("each option by a name of its own".into()),
+                "give it another name".into(),
+            );
+            findings.push(finding(root, entry.at(&OfOption::NAME), MistakeKind::Taken, told));
         }
         names.push(name);
         let changes = stated.as_ref().and_then(|stated| {
@@ -146,17 +147,10 @@ pub(crate) fn with_each(
                 let at_its_change = |one: Warning| {
                     let place = changed.change_behind(&one.place);
                     let (line, column) = lines.line_and_column(mark(root, &place).start);
-                    let text = format!("with {}: {}", called(&changed.entry), one.said());
-                    Warning {
-                        place,
-                        line,
-                        column,
-                        subject: String::new(),
-                        text,
-                        is_doubt: one.is_doubt,
-                        // It comes with the option, so it is told where options are.
-                        is_counted: false,
-                    }
+                    let text = with_option(changed.entry.get(&OfOption::NAME), one.said());
+                    // It comes with the option, so it is told where options are.
+                    let (subject, is_counted) = (Message::default(), false);
+                    Warning { place, line, column, subject, kind: one.kind, text, is_counted }
                 };
                 let warnings = new_ones(warnings, own).into_iter().map(at_its_change).collect();
                 let patch = changed.patch;
@@ -217,14 +211,20 @@ fn plan_with(
             .into_iter()
             .map(|mistake| {
                 let place = changed.change_behind(&mistake.place);
-                let at = if mistake.place.is_empty() { "the scenario" } else { &mistake.place };
-                let problem = format!("with {} {at} is wrong: {}", called(entry), mistake.problem);
-                finding(root, place, problem, mistake.limit, mistake.cure)
+                let at = if mistake.place.is_empty() {
+                    "the scenario".into()
+                } else {
+                    says![on_file(typed(mistake.place)), on_page(mistake.subject)]
+                };
+                let problem =
+                    says!["with ", called(entry), " ", at, " is wrong: ", mistake.problem];
+                finding(root, place, mistake.kind, (problem, mistake.limit, mistake.cure))
             })
             .collect()),
         Err(ScenarioError::Asked(asked)) => unreachable!("nothing is asked for: {asked}"),
         Err(ScenarioError::Unreadable { problem, cure, .. }) => {
-            Err(vec![finding(root, entry.at(&OfOption::CHANGES), problem, None, cure)])
+            let told = (problem, None, cure);
+            Err(vec![finding(root, entry.at(&OfOption::CHANGES), MistakeKind::TooMuch, told)])
         }
     }
 }

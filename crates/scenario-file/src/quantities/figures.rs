@@ -47,8 +47,3 @@ pub(crate) fn four_figures(value: f64) -> f64 {
     let step = 10_f64.powf(value.abs().log10().floor() - 3.0);
     (value / step).round() * step
 }
-
-/// Whole, from 1,000 on to the nearest 10.
-pub(super) fn to_the_nearest_ten(value: f64) -> f64 {
-    if value.abs() < 1_000.0 { value.round() } else { (value / 10.0).round() * 10.0 }
-}

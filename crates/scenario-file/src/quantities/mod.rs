@@ -6,12 +6,12 @@ pub(crate) mod bare_number;
 
 pub(crate) mod figures;
 
-pub(crate) mod message_units;
-
 pub(crate) mod quantity;
 
 pub(crate) mod slips;
 
 pub(crate) mod unit_sizes;
+
+pub(crate) mod worked;
 
 pub(crate) mod written_number;

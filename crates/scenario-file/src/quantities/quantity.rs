@@ -2,8 +2,11 @@
 
 use std::ops::Bound;
 
+use fireground::told::Unit;
+
 use super::figures::{plain, three_figures};
-use super::unit_sizes::{self, Unit};
+use super::unit_sizes;
+use crate::errors::message::{Figure, Message, Part, on_file, on_page, says};
 
 pub use shuttle_report::units::Units;
 
@@ -58,7 +61,7 @@ impl Quantity {
         Quantity::Plain,
     ];
 
-    fn units(self) -> &'static [Unit] {
+    fn units(self) -> &'static [unit_sizes::Unit] {
         match self {
             Quantity::Volume => &unit_sizes::VOLUME,
             Quantity::Flow => &unit_sizes::FLOW,
@@ -129,7 +132,7 @@ impl Quantity {
 
     /// The size of a unit in internal units, if it is one of this quantity.
     pub(super) fn size_of(self, name: &str) -> Option<f64> {
-        let named = |unit: &&Unit| {
+        let named = |unit: &&unit_sizes::Unit| {
             (unit.names.iter()).any(|known| *known == name || known.eq_ignore_ascii_case(name))
         };
         self.units().iter().find(named).map(|unit| unit.size)
@@ -150,56 +153,79 @@ impl Quantity {
         value / self.size_of(self.bare_unit(units)).unwrap_or(1.0)
     }
 
+    /// An internal value as a message has it, told in these words.
+    pub(crate) fn told(self, value: f64, told: String) -> Part {
+        let unit = match self {
+            Quantity::Volume => Unit::Gallons,
+            Quantity::Flow => Unit::Gpm,
+            Quantity::Time => Unit::Minutes,
+            Quantity::Miles | Quantity::Kilometres => Unit::Miles,
+            Quantity::MilesPerHour | Quantity::KilometresPerHour => Unit::Mph,
+            Quantity::Length => Unit::Feet,
+            Quantity::Area => Unit::SquareFeet,
+            Quantity::Diameter => Unit::Inches,
+            Quantity::Pressure => Unit::Psi,
+            Quantity::Share => return Part::Figure { figure: Figure::Share(value), told },
+            Quantity::Plain => return Part::Figure { figure: Figure::Plain(value), told },
+        };
+        Part::Figure { figure: Figure::Of(value, unit), told }
+    }
+
     /// An internal value as the file would write it: "1,800 gal".
-    pub(crate) fn show(self, value: f64, units: Units) -> String {
-        join(&plain(self.to_bare(value, units)), self.bare_unit(units))
+    pub(crate) fn show(self, value: f64, units: Units) -> Part {
+        self.told(value, join(&plain(self.to_bare(value, units)), self.bare_unit(units)))
     }
 
     /// The range in the file's units: "from 379 to 189,000 L".
-    pub(crate) fn show_bounds(self, bounds: Bounds, units: Units) -> String {
+    pub(crate) fn show_bounds(self, bounds: Bounds, units: Units) -> Message {
         let tidy = |value: f64, up: bool| match units {
             Units::Us => plain(self.to_bare(value, units)),
             Units::Metric => plain(three_figures(self.to_bare(value, units), up)),
         };
         let unit = self.bare_unit(units);
+        let least = |value: f64| self.told(value, tidy(value, true));
+        let most = |value: f64| self.told(value, join(&tidy(value, false), unit));
         match bounds {
             (Bound::Included(low), Bound::Included(high)) => {
-                let high = join(&tidy(high, false), unit);
-                format!("from {} to {high}", tidy(low, true))
+                says!["from ", least(low), " to ", most(high)]
             }
             (Bound::Included(low), Bound::Excluded(high)) => {
-                let high = join(&tidy(high, false), unit);
-                format!("from {} to below {high}", tidy(low, true))
+                says!["from ", least(low), " to below ", most(high)]
             }
             (Bound::Excluded(low), Bound::Included(high)) => {
-                let high = join(&tidy(high, false), unit);
-                format!("above {}, up to {high}", tidy(low, true))
+                says!["above ", least(low), ", up to ", most(high)]
             }
-            _ => format!("any number {unit}").trim_end().to_string(),
+            _ if unit.is_empty() => "any number".into(),
+            _ => says!["any number ", unit],
         }
     }
 }
 
+/// What to do where there is nothing to say: a file does without the key, a box of a page stays empty.
+pub(crate) fn leave_out() -> Message {
+    says![on_file("leave the key out"), on_page("leave it empty")]
+}
+
 impl Quantity {
     /// What to try with an internal value that is out of its range.
-    pub(crate) fn cure_out_of_range(self, value: f64, bounds: Bounds) -> String {
+    pub(crate) fn cure_out_of_range(self, value: f64, bounds: Bounds) -> Message {
         if self == Quantity::Share && (1.0..=100.0).contains(&value) {
-            return format!("a share, not a percentage: {}", plain(value / 100.0));
+            let share = self.show(value / 100.0, Units::Us);
+            return says!["a share, not a percentage: ", share];
         }
         let least = match bounds.0 {
             Bound::Included(least) | Bound::Excluded(least) => least,
             Bound::Unbounded => f64::NEG_INFINITY,
         };
-        let cure = if value < 0.0 && least >= 0.0 {
-            "check the sign"
+        if value < 0.0 && least >= 0.0 {
+            "check the sign".into()
         } else if value == 0.0 {
-            "state what it is; where it may be left out, leave the key out for none"
+            says!["state what it is; where it may be left out, ", leave_out(), " for none"]
         } else if value <= least {
-            "check it for missing digits, and its unit"
+            "check it for missing digits, and its unit".into()
         } else {
-            "check it for extra digits, and its unit"
-        };
-        cure.to_string()
+            "check it for extra digits, and its unit".into()
+        }
     }
 }
 
@@ -216,8 +242,8 @@ mod tests {
         let bounds = (Bound::Included(100.0), Bound::Included(50_000.0));
         // 100 gal are 378.54 L and 50,000 gal 189,270.6 L.
         let shown = Quantity::Volume.show_bounds(bounds, Units::Metric);
-        assert_eq!(shown, "from 379 to 189,000 L");
+        assert_eq!(shown.in_file(), "from 379 to 189,000 L");
         let shown = Quantity::Volume.show_bounds(bounds, Units::Us);
-        assert_eq!(shown, "from 100 to 50,000 gal");
+        assert_eq!(shown.in_file(), "from 100 to 50,000 gal");
     }
 }

@@ -3,50 +3,51 @@
 use super::quantity::{Quantity, Units};
 use super::slips::{CLOCK, currency, one_number};
 use crate::errors::excerpt::shorten;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, Part, joined, on_file, quoted, says, typed};
 use crate::errors::similar_words::nearest;
 
 /// What is wrong with a number written as text.
 #[derive(Debug, PartialEq)]
 pub(crate) struct BadText {
-    pub(crate) problem: String,
-    pub(crate) cure: String,
+    pub(crate) kind: MistakeKind,
+    pub(crate) problem: Message,
+    pub(crate) cure: Message,
 }
 
 impl Quantity {
     /// A number with its unit, such as "11000 L", in the internal unit.
     pub(crate) fn read_text(self, text: &str, units: Units) -> Result<f64, BadText> {
         let text = text.trim();
-        let shown = shorten(text);
         let bare = self.bare_unit(units);
         let (number, unit) = text.split_at(number_length(text));
         let unit = unit.trim();
+        let bad = |problem: Message, cure: Message| BadText {
+            kind: MistakeKind::BadNumber,
+            problem,
+            cure,
+        };
         if let Some(cure) = self.slip_in(text, units) {
-            return Err(BadText {
-                problem: format!("\"{shown}\" is not a number with a unit"),
-                cure,
-            });
+            return Err(bad(says![quoted(text), " is not a number with a unit"], cure));
         }
         let Ok(value) = number.parse::<f64>() else {
-            return Err(BadText {
-                problem: format!("\"{shown}\" does not begin with a number"),
-                cure: self.example(units),
-            });
+            let problem = says![quoted(text), " does not begin with a number"];
+            return Err(bad(problem, self.example(units)));
         };
         if !value.is_finite() {
-            return Err(BadText {
-                problem: format!("{} is too large a number", shorten(number)),
-                cure: "check it for extra digits".to_string(),
-            });
+            let problem = says![typed(shorten(number)), " is too large a number"];
+            return Err(bad(problem, "check it for extra digits".into()));
         }
         if unit.is_empty() {
-            return Err(BadText {
-                problem: format!("\"{shown}\" is a number in quotes without a unit"),
-                cure: if bare.is_empty() {
-                    format!("write {number} without quotes")
-                } else {
-                    format!("write {number} without quotes, or \"{number} {bare}\"")
-                },
-            });
+            let problem =
+                says![quoted(text), " is a number", on_file(" in quotes"), " without a unit"];
+            let cure = if bare.is_empty() {
+                says!["write ", typed(number), unquoted()]
+            } else {
+                let with_unit = typed(format!("\"{number} {bare}\""));
+                says!["write ", typed(number), unquoted(), ", or ", with_unit]
+            };
+            return Err(bad(problem, cure));
         }
         match self.size_of(unit) {
             Some(size) => Ok(value * size),
@@ -61,76 +62,90 @@ impl Quantity {
     }
 
     /// The cure of a number with separators, with a currency sign, or of a clock; `None`: nothing of the kind.
-    fn slip_in(self, text: &str, units: Units) -> Option<String> {
+    fn slip_in(self, text: &str, units: Units) -> Option<Message> {
         if let Some(amount) = currency(text) {
-            return Some(format!("write the plain number, without quotes: {amount}"));
+            return Some(says![
+                "write the plain number",
+                on_file(", without quotes"),
+                ": ",
+                typed(amount)
+            ]);
         }
         let end = text.find(|c: char| !(c.is_ascii_digit() || ",. '_".contains(c)));
         let (written, unit) = text.split_at(end.unwrap_or(text.len()));
         let digits = written.trim_end();
         if let Some(number) = one_number(digits) {
             return Some(match unit.trim() {
-                "" => format!("write {number} without quotes"),
+                "" => says!["write ", typed(number), unquoted()],
                 unit if self.size_of(unit).is_some() => {
                     let space = if unit.starts_with('%') { "" } else { " " };
-                    format!("write \"{number}{space}{unit}\"")
+                    says!["write ", typed(format!("\"{number}{space}{unit}\""))]
                 }
-                _ => format!("write {number}{}", self.units_there_are(units)),
+                _ => says!["write ", typed(number), self.units_there_are(units)],
             });
         }
         let clock = unit
             .strip_prefix(':')
             .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
         if clock && !digits.is_empty() && self == Quantity::Time {
-            return Some(CLOCK.to_string());
+            return Some(CLOCK.into());
         }
         let separated = digits.contains([',', ' ', '\'', '_']) || digits.matches('.').count() > 1;
-        separated.then(|| "write 11000 for 11,000 and 2.4 for 2,4".to_string())
+        separated.then(|| "write 11000 for 11,000 and 2.4 for 2,4".into())
     }
 
-    fn units_there_are(self, units: Units) -> String {
+    fn units_there_are(self, units: Units) -> Message {
         match self.bare_unit(units) {
-            "" => " without quotes".to_string(),
-            bare => format!(" without quotes, or \"10 {bare}\" with its unit"),
+            "" => unquoted().into(),
+            bare => says![unquoted(), ", or \"10 ", bare, "\" with its unit"],
         }
     }
 
-    fn example(self, units: Units) -> String {
+    fn example(self, units: Units) -> Message {
         match self.bare_unit(units) {
-            "" => "write a plain number, such as 0.1".to_string(),
-            bare => format!("write a number, or a number with a unit, such as \"10 {bare}\""),
+            "" => "write a plain number, such as 0.1".into(),
+            bare => says!["write a number, or a number with a unit, such as \"10 ", bare, "\""],
         }
     }
 
     fn unknown_unit(self, number: &str, unit: &str, units: Units) -> BadText {
-        let wanted = match self.written().as_slice() {
-            [] => String::new(),
-            names => format!(": {}", names.join(", ")),
-        };
+        let names = self.written();
+        let wanted = says![": ", joined(names.iter().map(|name| (*name).into()), ", ")];
         let elsewhere = (Quantity::ALL.iter()).find(|other| other.size_of(unit).is_some());
+        let wrong_unit = |problem: Message, cure: Message| BadText {
+            kind: MistakeKind::WrongUnit,
+            problem,
+            cure,
+        };
         if let Some(other) = elsewhere {
-            return BadText {
-                problem: format!(
-                    "\"{unit}\" is the unit of {}, where {} is wanted",
-                    other.what(),
-                    self.what()
-                ),
-                cure: match self.bare_unit(units) {
-                    "" => format!("write {number} without a unit"),
-                    bare => format!("give {} in {bare}, or a unit of it{wanted}", self.what()),
-                },
+            let problem = says![
+                typed(format!("\"{unit}\"")),
+                " is the unit of ",
+                other.what(),
+                ", where ",
+                self.what(),
+                " is wanted"
+            ];
+            let cure = match self.bare_unit(units) {
+                "" => says!["write ", typed(number), " without a unit"],
+                bare => says!["give ", self.what(), " in ", bare, ", or a unit of it", wanted],
             };
+            return wrong_unit(problem, cure);
         }
-        let near = nearest(unit, self.all_names());
-        BadText {
-            problem: format!("there is no unit \"{}\" here", shorten(unit)),
-            cure: match near {
-                Some(near) => format!("a unit with a similar name exists: \"{number} {near}\""),
-                None if wanted.is_empty() => format!("write {number} without a unit"),
-                None => format!("the units of {} are{wanted}", self.what()),
-            },
-        }
+        let cure = match nearest(unit, self.all_names()) {
+            Some(near) => {
+                says!["a unit with a similar name exists: ", typed(format!("\"{number} {near}\""))]
+            }
+            None if names.is_empty() => says!["write ", typed(number), " without a unit"],
+            None => says!["the units of ", self.what(), " are", wanted],
+        };
+        wrong_unit(says!["there is no unit ", quoted(unit), " here"], cure)
     }
+}
+
+/// A number in a file stands without quotes; in a box of a page nobody writes any.
+fn unquoted() -> Part {
+    on_file(" without quotes")
 }
 
 /// How many leading bytes are a number as JSON writes it, or one with a plus sign.

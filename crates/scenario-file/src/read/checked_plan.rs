@@ -21,6 +21,7 @@ use crate::structure::entry::Entry;
 use crate::structure::sound_text::scenario_structure;
 use crate::told::places::{Places, findings_of, findings_of_misfits};
 use crate::told::remark::Remark;
+use crate::told::subjects::with_subjects;
 use crate::told::warnings::{Warning, warnings};
 
 /// A scenario whose plan is sound with everyone it names, those of `aid` too.
@@ -99,9 +100,9 @@ pub(crate) fn plan_of(path: &Path, text: &str) -> Result<Changed, ScenarioError>
     let mut structure = scenario_structure(path, text).map_err(|one| wrong(vec![one], false))?;
     if !structure.findings.is_empty() {
         let findings = std::mem::take(&mut structure.findings);
-        return Err(wrong(findings, structure.given_up).into());
+        return Err(with_subjects(wrong(findings, structure.given_up), &structure.root).into());
     }
-    let wrong = |findings: Vec<Finding>| wrong(findings, false);
+    let wrong = |findings: Vec<Finding>| with_subjects(wrong(findings, false), &structure.root);
     let mut everyone = Everyone::read(&structure).map_err(wrong)?;
     let places = Places { root: &structure.root };
     let (plan, warnings) = everyone.who_come(&places, &lines).map_err(wrong)?;

@@ -1,6 +1,7 @@
 //! From a checked structure to the draft of a plan: the incident, the attack engine, the supply, drop tanks,
 //! one-lane roads.
 
+use fireground::told::{Part as Worked, Unit};
 use shuttle_report::survey::Survey;
 use shuttle_sim::{
     AttackEngine, Brought, Call, DropTank, FillSite, FlowStep, Incident, LowWater, Near, OneLane,
@@ -9,6 +10,8 @@ use shuttle_sim::{
 
 use super::reader::Reader;
 use super::tankers_and_sites::Uses;
+use crate::errors::kinds::NoteKind;
+use crate::errors::message::{key as a_key, says};
 use crate::format::fire::incident_and_supply::{
     OfAttackEngine, OfFlowStep, OfIncident, OfSupply, OfSupplyEngine,
 };
@@ -18,6 +21,7 @@ use crate::format::haul::roads::OfOneLane;
 use crate::format::takes::Either;
 use crate::format::whole_files::{OfScenario, OfWholeFire};
 use crate::quantities::quantity::Units;
+use crate::quantities::worked::worked;
 use crate::read::beside::crew_and_hose::{Crew, Hose};
 use crate::read::facts::rests_on::unsure;
 use crate::read::facts::times::failure;
@@ -229,8 +233,16 @@ impl Reader {
             let brought = self.brought(own_call, by, units, BRINGER);
             if let Some(usual) = entry.silent_but_usual(&OfDropTank::TRANSFER).filter(|_| index > 0)
             {
-                let text = format!("`transfer` is not stated and counts as 500 gpm; {usual}");
-                self.warn(entry.at(&OfDropTank::TRANSFER), text);
+                let (place, key) = (entry.at(&OfDropTank::TRANSFER), OfDropTank::TRANSFER.key());
+                let counts = Worked::Of(entry.get(&OfDropTank::TRANSFER), Unit::Gpm, 0);
+                let text = says![
+                    a_key(key),
+                    " is not stated and counts as ",
+                    worked(&[counts], self.units),
+                    "; ",
+                    worked(usual, self.units)
+                ];
+                self.warn(place, NoteKind::NotStated, text);
             }
             let (capacity, unusable) = match entry.get(&OfDropTank::CAPACITY) {
                 Either::This(capacity) => {
@@ -265,7 +277,7 @@ impl Reader {
         own_call: Option<Call>,
         (by, place): (Option<&str>, String),
         units: &[(String, Brought)],
-        bringer: (&str, &str),
+        bringer: (&'static str, &'static str),
     ) -> Brought {
         if let Some(call) = own_call {
             return Brought::Itself(call);

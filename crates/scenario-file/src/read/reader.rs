@@ -2,15 +2,16 @@
 //! warnings, and values worked out from facts.
 
 use fireground::side_by_side::Rule;
-use fireground::{FactError, Told, Worked};
+use fireground::{FactError, Told, Worked, told};
 use shuttle_sim::TimeTaken;
 
-use crate::errors::excerpt::shorten;
+use crate::errors::kinds::{MistakeKind, NoteKind};
+use crate::errors::message::{Message, joined, key as a_key, quoted, says, whole_name};
 use crate::errors::similar_words::nearest;
 use crate::format::rows::Row;
 use crate::format::takes::{Duration, Has};
-use crate::quantities::message_units::in_round_units;
 use crate::quantities::quantity::Units;
+use crate::quantities::worked::worked;
 use crate::read::facts::building_flow::BuildingFlow;
 use crate::structure::entry::Entry;
 use crate::told::fact_mistakes::tell;
@@ -61,8 +62,12 @@ impl Reader {
         row: &Row<O, Duration>,
     ) -> TimeTaken {
         if let Some(usual) = entry.silent_but_usual(row) {
-            let text = format!("`{}` is not stated and counts as no time; {usual}", row.key());
-            self.warn(entry.at(row), text);
+            self.not_stated(
+                entry.at(row),
+                row.key(),
+                " is not stated and counts as no time; ",
+                usual,
+            );
         }
         entry.get(row)
     }
@@ -74,37 +79,49 @@ impl Reader {
         row: &Row<O, f64>,
     ) -> f64 {
         if let Some(usual) = entry.silent_but_usual(row) {
-            let text = format!("`{}` is not stated and counts as no water; {usual}", row.key());
-            self.warn(entry.at(row), text);
+            self.not_stated(
+                entry.at(row),
+                row.key(),
+                " is not stated and counts as no water; ",
+                usual,
+            );
         }
         entry.get(row)
     }
 
-    /// - Given: `text`, in US units; it is told in those of the file.
-    pub(crate) fn warn(&mut self, place: String, text: String) {
-        let text = in_round_units(&text, self.units);
-        self.warnings.push(Remark { place, text, is_doubt: false, is_counted: false });
+    /// What silence counts as where something is usual.
+    ///
+    /// - Given: the key; what it counts as; what is usual.
+    pub(crate) fn not_stated(
+        &mut self,
+        place: String,
+        key: &str,
+        counts: &'static str,
+        usual: &'static [told::Part],
+    ) {
+        let text = says![a_key(key), counts, worked(usual, self.units)];
+        self.warn(place, NoteKind::NotStated, text);
+    }
+
+    pub(crate) fn warn(&mut self, place: String, kind: NoteKind, text: Message) {
+        self.warnings.push(Remark { place, kind, text });
     }
 
     /// What to know of a value worked out from facts, in the units of the file.
     pub(crate) fn warn_of<O>(&mut self, entry: &Entry<'_, O>, warnings: &[Told]) {
         for warning in warnings {
-            let text = match self.units {
-                Units::Us => warning.in_us_units(),
-                Units::Metric => warning.in_metric_units(),
-            };
-            self.warn(entry.place.clone(), text);
+            let text = worked(&warning.0, self.units);
+            self.warn(entry.place.clone(), NoteKind::OfTheFacts, text);
         }
     }
 
     pub(crate) fn mistake(
         &mut self,
         place: String,
-        problem: String,
-        limit: Option<String>,
-        cure: impl Into<String>,
+        kind: MistakeKind,
+        (problem, limit, cure): (Message, Option<Message>, Message),
     ) {
-        self.mistakes.push(Misfit { place, problem, limit, cure: cure.into() });
+        self.mistakes.push(Misfit { place, kind, problem, limit, cure });
     }
 
     /// The place of a name among the known ones; unknown: a mistake.
@@ -115,22 +132,19 @@ impl Reader {
         place: String,
         name: &str,
         known: &[&str],
-        (what, otherwise): (&str, &str),
+        (what, otherwise): (&'static str, &'static str),
     ) -> Option<usize> {
         let index = known.iter().position(|other| *other == name);
         if index.is_none() {
             let near = nearest(name, known.iter().copied())
                 .filter(|near| !differ_in_number(name, near))
-                .map(|near| format!("a {what} with a similar name exists: \"{near}\""));
-            let listed: Vec<String> =
-                (known.iter().take(12)).map(|name| format!("\"{}\"", shorten(name))).collect();
+                .map(|near| says!["a ", what, " with a similar name exists: ", whole_name(near)]);
+            let listed = joined(known.iter().take(12).map(|name| quoted(name).into()), ", ");
             let more = if known.len() > 12 { " and more" } else { "" };
-            self.mistake(
-                place,
-                format!("there is no {what} called \"{}\"", shorten(name)),
-                Some(format!("{}{more}", listed.join(", "))),
-                near.unwrap_or_else(|| otherwise.to_string()),
-            );
+            let problem = says!["there is no ", what, " called ", quoted(name)];
+            let cure = near.unwrap_or_else(|| otherwise.into());
+            let told = (problem, Some(says![listed, more]), cure);
+            self.mistake(place, MistakeKind::NoSuchName, told);
         }
         index
     }
@@ -164,7 +178,7 @@ impl Reader {
     pub(crate) fn bad_fact<O>(&mut self, entry: &Entry<'_, O>, error: &FactError) {
         let told = tell(error, entry.shape(), self.units);
         let place = told.key.map_or_else(|| entry.place.clone(), |key| entry.path(key));
-        self.mistake(place, told.problem, told.limit, told.cure);
+        self.mistake(place, told.kind, (told.problem, told.limit, told.cure));
     }
 }
 

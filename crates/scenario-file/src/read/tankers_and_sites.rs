@@ -5,6 +5,8 @@ use shuttle_sim::{self as sim, Call, FillSite, Handling, Plan, Tanker, TimeTaken
 
 use super::aid::Called;
 use super::reader::Reader;
+use crate::errors::kinds::{MistakeKind, NoteKind};
+use crate::errors::message::{Message, joined, key as a_key, on_file, on_page, says};
 use crate::format::haul::alarms::{Alarm, OfAlarms};
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::haul::roads::{
@@ -15,7 +17,8 @@ use crate::format::rows::Row;
 use crate::format::takes::{Duration, Either};
 use crate::format::values::flow_facts::FillFacts;
 use crate::format::whole_files::OfScenario;
-use crate::quantities::figures::plain;
+use crate::quantities::quantity::{Quantity, Units};
+use crate::quantities::worked::worked;
 use crate::read::facts::times::failure;
 use crate::read::facts::worked_facts::fill_pump;
 use crate::structure::entry::Entry;
@@ -47,7 +50,7 @@ impl Uses {
 /// What a tanker is assigned to, and what to do where it is not there.
 const ASSIGNED: (&str, &str) = (
     "fill site",
-    "name a fill site that is listed, or leave `fill_site` out: the tanker goes where it should be back first",
+    "name a fill site that is listed, or leave `fill_site` out: the {tanker} goes where it should be back first",
 );
 
 /// Most measured times of all tankers together, groups spelled out: each tanker has its own. Judgement: drills
@@ -85,12 +88,14 @@ impl Reader {
         let total: u64 = counts.iter().map(|count| u64::from(*count)).sum();
         if total > Plan::LIMITS.tankers as u64 {
             let greatest = (0..entries.len()).max_by_key(|index| counts[*index]);
-            self.mistake(
-                entries[greatest.unwrap_or(0)].at(&OfTanker::COUNT),
-                format!("there are {} tankers in all", plain(total as f64)),
-                Some(format!("up to {} tankers", plain(Plan::LIMITS.tankers as f64))),
-                "check `count` for extra digits",
+            let many = |count: f64| Quantity::Plain.show(count, Units::Us);
+            let told = (
+                says!["there are ", many(total as f64), " {tankers} in all"],
+                Some(says!["up to ", many(Plan::LIMITS.tankers as f64), " {tankers}"]),
+                "check `count` for extra digits".into(),
             );
+            let place = entries[greatest.unwrap_or(0)].at(&OfTanker::COUNT);
+            self.mistake(place, MistakeKind::TooMuch, told);
         }
         self.handling_not_stated(root, &entries, uses);
         let common = root.get(&OfScenario::HANDLING);
@@ -101,12 +106,17 @@ impl Reader {
             self.minute_of_alarm(root, entry, &mut tanker);
             samples += samples_of(&tanker) * counts[listed] as usize;
             if samples > MOST_SAMPLES {
-                self.mistake(
-                    entry.place.clone(),
-                    "with this tanker there are too many measured times".to_string(),
-                    Some(format!("up to {} for all tankers together", plain(MOST_SAMPLES as f64))),
-                    "state the times as {\"low\": 1, \"likely\": 2, \"high\": 4}, or list fewer",
+                let most = Quantity::Plain.show(MOST_SAMPLES as f64, Units::Us);
+                let told = (
+                    "with this {tanker} there are too many measured times".into(),
+                    Some(says!["up to ", most, " for all {tankers} together"]),
+                    says![
+                        on_file("state the times as {\"low\": 1, \"likely\": 2, \"high\": 4}"),
+                        on_page("state the times by least, likely and most"),
+                        ", or list fewer"
+                    ],
                 );
+                self.mistake(entry.place.clone(), MistakeKind::TooMuch, told);
                 break;
             }
             let grouped = entry.states(&OfTanker::COUNT);
@@ -138,16 +148,22 @@ impl Reader {
         };
         let alarm = struck.key();
         match root.get(&OfScenario::ALARMS).get(&struck) {
-            None => self.mistake(
-                entry.at(&OfTanker::ALARM),
-                format!(
-                    "it is on the {alarm} alarm, and `alarms` does not say when that is struck"
-                ),
-                None,
-                format!(
-                    "add \"alarms\": {{\"{alarm}\": 5}}, minutes after the alarm, to the scenario"
-                ),
-            ),
+            None => {
+                let problem = says![
+                    "it is on the ",
+                    alarm,
+                    " alarm, and `alarms` does not say when that is struck"
+                ];
+                let add = says![
+                    "add \"alarms\": {\"",
+                    alarm,
+                    "\": 5}, minutes after the alarm, to the scenario"
+                ];
+                let state = says!["state under alarms when the ", alarm, " alarm can be struck"];
+                let cure = says![on_file(add), on_page(state)];
+                let place = entry.at(&OfTanker::ALARM);
+                self.mistake(place, MistakeKind::Missing, (problem, None, cure));
+            }
             Some(minute) if !entry.states(&OfTanker::REQUESTED_AT) => {
                 tanker.call.requested_at = minute;
             }
@@ -165,16 +181,19 @@ impl Reader {
         let common = root.get(&OfScenario::HANDLING);
         let own: Vec<Entry<'_, OfHandling>> =
             entries.iter().map(|entry| entry.get(&OfTanker::HANDLING)).collect();
-        let silent: Vec<String> = (uses.handling().into_iter())
+        let silent: Vec<Message> = (uses.handling().into_iter())
             .filter(|row| own.iter().any(|own| !own.states(row)))
-            .filter_map(|row| Some(format!("`{}` ({})", row.key(), common.silent_but_usual(&row)?)))
+            .filter_map(|row| {
+                let usual = worked(common.silent_but_usual(&row)?, self.units);
+                Some(says![a_key(row.key()), " (", usual, ")"])
+            })
             .collect();
         if !silent.is_empty() {
-            let text = format!(
-                "not stated and counted as no time; in brackets what is usual: {}",
-                silent.join(", ")
-            );
-            self.warn(common.place, text);
+            let text = says![
+                "not stated and counted as no time; in brackets what is usual: ",
+                joined(silent, ", ")
+            ];
+            self.warn(common.place, NoteKind::NotStated, text);
         }
     }
 
@@ -190,8 +209,8 @@ impl Reader {
             .and_then(|name| self.resolve(entry.at(&OfTanker::FILL_SITE), name, sites, ASSIGNED));
         let repair = entry.get(&OfTanker::REPAIR);
         if repair.is_some() && entry.get(&OfTanker::BREAKDOWN_PER_TRIP) == 0.0 {
-            let text = "a repair without `breakdown_per_trip`: it never breaks down";
-            self.warn(entry.at(&OfTanker::REPAIR), text.to_string());
+            let text = "a repair without `breakdown_per_trip`: it never breaks down".into();
+            self.warn(entry.at(&OfTanker::REPAIR), NoteKind::NoEffect, text);
         }
         let name = match entry.get(&OfTanker::NAME) {
             Some(name) => name.to_string(),

@@ -10,13 +10,15 @@ use super::file_kind::Holds;
 use super::shape_fit::{begins_like, best_shape};
 use crate::errors::excerpt::shorten;
 use crate::errors::finding::{Finding, MOST_MISTAKES};
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, count, joined, key as a_key, on_file, on_page, says};
 use crate::errors::position::Span;
 use crate::errors::similar_words::nearest;
 use crate::format::beside::addresses::OfAddress;
 use crate::format::description::{Field, Kind, Object, Rule, Silence, reachable};
 use crate::format::shared_fields::UNITS;
 use crate::format::takes::Choice;
-use crate::quantities::quantity::Units;
+use crate::quantities::quantity::{Units, leave_out};
 
 /// A checked text: its values, and what is wrong with it.
 pub(crate) struct Structure {
@@ -59,16 +61,14 @@ impl Checker {
         &mut self,
         place: &str,
         span: Span,
-        problem: String,
-        limit: Option<String>,
-        cure: impl Into<String>,
+        kind: MistakeKind,
+        (problem, limit, cure): (Message, Option<Message>, Message),
     ) {
         if self.findings.len() >= MOST_MISTAKES {
             self.given_up = true;
             return;
         }
-        let cure = cure.into();
-        self.findings.push(Finding { place: place.to_string(), span, problem, limit, cure });
+        self.findings.push(Finding { place: place.to_string(), span, kind, problem, limit, cure });
     }
 
     fn value(&mut self, value: &ast::Value<'_>, kind: &Kind, place: &str) -> Node {
@@ -94,36 +94,38 @@ impl Checker {
     fn wrong_kind(&mut self, value: &ast::Value<'_>, kind: &Kind, place: &str) {
         let wanted = kind.alternatives();
         let wants = |test: fn(&Kind) -> bool| wanted.iter().any(test);
+        let by_hand =
+            |cure: &'static str| says![on_file(cure), on_page(says!["state ", kind.what()])];
         let cure = match value {
-            _ if place.is_empty() => {
-                "a scenario is one object in braces: `bucketline new` writes one to start from"
-                    .to_string()
-            }
-            ast::Value::NullKeyword(_) => {
-                "leave the key out where there is nothing to say".to_string()
-            }
+            _ if place.is_empty() => says![
+                on_file(
+                    "a scenario is one object in braces: `bucketline new` writes one to start from"
+                ),
+                on_page("choose a plan that was saved as a scenario")
+            ],
+            ast::Value::NullKeyword(_) => says![leave_out(), " where there is nothing to say"],
             // Fill sites as keys are what one thinks of first.
-            ast::Value::Object(_) if is_of(place, OfAddress::ROADS.key()) => {
-                "write one entry for each fill site: [{\"to\": \"Mill pond\", \"miles\": 2.0}]"
-                    .to_string()
-            }
+            ast::Value::Object(_) if is_of(place, OfAddress::ROADS.key()) => by_hand(
+                "write one entry for each fill site: [{\"to\": \"Mill pond\", \"miles\": 2.0}]",
+            ),
             ast::Value::Object(_) if wants(|kind| matches!(kind, Kind::List(..))) => {
-                "put it into square brackets, also when it is the only one".to_string()
+                by_hand("put it into square brackets, also when it is the only one")
             }
             ast::Value::StringLit(_) if wants(|kind| matches!(kind, Kind::Switch)) => {
-                "write true or false without quotes".to_string()
+                by_hand("write true or false without quotes")
             }
             ast::Value::StringLit(_) if wants(|kind| matches!(kind, Kind::Count(_))) => {
-                "write the number without quotes".to_string()
+                by_hand("write the number without quotes")
             }
             ast::Value::NumberLit(_) if wants(|kind| matches!(kind, Kind::Text(_))) => {
-                "put it into quotes".to_string()
+                by_hand("put it into quotes")
             }
-            ast::Value::Array(_) => "take one value, without square brackets".to_string(),
-            _ => format!("write {}", kind.what()),
+            ast::Value::Array(_) => by_hand("take one value, without square brackets"),
+            _ => says![on_file("write "), on_page("state "), kind.what()],
         };
-        let problem = format!("{} does not belong here", what_is(value));
-        self.wrong(place, mark_of(value), problem, Some(kind.what()), cure);
+        let problem = says![what_is(value), " does not belong here"];
+        let told = (problem, Some(kind.what()), cure);
+        self.wrong(place, mark_of(value), MistakeKind::WrongType, told);
     }
 
     fn list(
@@ -133,20 +135,23 @@ impl Checker {
         (least, most): (usize, usize),
         place: &str,
     ) -> Value {
-        let count = array.elements.len();
-        if count < least || count > most {
-            let problem = match count {
-                0 => "the list is empty".to_string(),
-                _ => format!("the list has {count} entries"),
+        let entries = array.elements.len();
+        if entries < least || entries > most {
+            let problem = match entries {
+                0 => "the list is empty".into(),
+                _ => says!["the list has ", count(entries), " entries"],
             };
-            let limit = Some(format!("from {least} to {most} entries"));
+            let limit = Some(says!["from ", count(least), " to ", count(most), " entries"]);
             let mark = array.range.start..array.range.start + 1;
-            let cure = match count {
-                0 => "list at least one, or leave the key out where nothing is needed",
-                _ if count < least => "list what is missing",
-                _ => "keep those that matter most; equal tankers can share one entry with `count`",
+            let cure = match entries {
+                0 => says!["list at least one, or ", leave_out(), " where nothing is needed"],
+                _ if entries < least => "list what is missing".into(),
+                _ => {
+                    "keep those that matter most; equal {tankers} can share one entry with `count`"
+                        .into()
+                }
             };
-            self.wrong(place, mark, problem, limit, cure);
+            self.wrong(place, mark, MistakeKind::WrongLength, (problem, limit, cure));
             return Value::Wrong;
         }
         let entries = (array.elements.iter().enumerate())
@@ -173,8 +178,9 @@ impl Checker {
             let key_span = key_span.start..key_span.end;
             let path = path_of(place, key);
             if !seen.insert(key) {
-                let problem = format!("`{}` is stated twice", shorten(key));
-                self.wrong(&path, key_span, problem, None, "keep one of the two");
+                let problem = says![a_key(&shorten(key)), " is stated twice"];
+                let told = (problem, None, "keep one of the two".into());
+                self.wrong(&path, key_span, MistakeKind::StatedTwice, told);
                 continue;
             }
             match shape.field(key) {
@@ -213,22 +219,25 @@ impl Checker {
         let home =
             (reachable(self.holds.object()).into_iter()).find(|other| other.field(key).is_some());
         let cure = match (stray, near, home) {
-            (Some((_, cure)), _, _) => (*cure).to_string(),
-            (None, Some(near), _) => format!("a field with a similar name exists: `{near}`"),
-            (None, None, Some(home)) => format!("`{key}` belongs in {}", home.what),
-            (None, None, None) => format!("{} has {}", shape.what, keys_of(shape)),
+            (Some((_, cure)), _, _) => (*cure).into(),
+            (None, Some(near), _) => {
+                says!["a field with a similar name exists: ", a_key(near)]
+            }
+            (None, None, Some(home)) => says![a_key(key), " belongs in ", home.what],
+            (None, None, None) => says![shape.what, " has ", keys_of(shape)],
         };
-        let problem = format!("{} has no `{}`", shape.what, shorten(key));
-        self.wrong(path, span, problem, None, cure);
+        let problem = says![shape.what, " has no ", a_key(&shorten(key))];
+        self.wrong(path, span, MistakeKind::UnknownKey, (problem, None, cure));
         near.filter(|_| stray.is_none())
     }
 
     fn missing(&mut self, field: &Field, shape: &Object, span: Span, place: &str) {
         let path = path_of(place, field.key);
-        let problem = format!("{} needs `{}`", shape.what, field.key);
+        let problem = says![shape.what, " needs ", a_key(field.key)];
         let limit = Some(field.kind.what());
-        let cure = format!("add \"{}\": {}", field.key, field.doc);
-        self.wrong(&path, span, problem, limit, cure);
+        let add = says!["add \"", field.key, "\": "];
+        let cure = says![on_file(add), on_page("state it: "), field.about()];
+        self.wrong(&path, span, MistakeKind::Missing, (problem, limit, cure));
     }
 
     fn rule(&mut self, rule: &Rule, object: &ast::Object<'_>, place: &str) {
@@ -241,25 +250,28 @@ impl Checker {
         match rule {
             Rule::ExactlyOne(keys, cure) => {
                 let given: Vec<_> = keys.iter().filter_map(|key| key_span(key)).collect();
-                let all =
-                    (keys.iter().map(|key| format!("`{key}`"))).collect::<Vec<_>>().join(" or ");
-                let (span, problem) = match given.as_slice() {
+                let all = joined(keys.iter().map(|key| a_key(key).into()), " or ");
+                let (span, kind, problem) = match given.as_slice() {
                     [_] => return,
-                    [] => (opening, format!("{all} is missing")),
-                    [.., last] => (last.clone(), format!("{all}, not both")),
+                    [] => (opening, MistakeKind::Missing, says![all, " is missing"]),
+                    [.., last] => {
+                        (last.clone(), MistakeKind::NotTogether, says![all, ", not both"])
+                    }
                 };
-                self.wrong(place, span, problem, None, *cure);
+                self.wrong(place, span, kind, (problem, None, (*cure).into()));
             }
             Rule::OnlyWith(key, other, cure) => {
                 if let (Some(span), None) = (key_span(key), key_span(other)) {
-                    let problem = format!("`{key}` without `{other}`");
-                    self.wrong(&path_of(place, key), span, problem, None, *cure);
+                    let problem = says![a_key(key), " without ", a_key(other)];
+                    let told = (problem, None, (*cure).into());
+                    self.wrong(&path_of(place, key), span, MistakeKind::NotTogether, told);
                 }
             }
             Rule::NeverWith(key, other, cure) => {
                 if let (Some(span), Some(_)) = (key_span(key), key_span(other)) {
-                    let problem = format!("`{key}` beside `{other}`");
-                    self.wrong(&path_of(place, key), span, problem, None, *cure);
+                    let problem = says![a_key(key), " beside ", a_key(other)];
+                    let told = (problem, None, (*cure).into());
+                    self.wrong(&path_of(place, key), span, MistakeKind::NotTogether, told);
                 }
             }
         }
@@ -271,19 +283,18 @@ fn is_of(place: &str, key: &str) -> bool {
     place.strip_suffix(key).is_some_and(|entry| entry.ends_with('.'))
 }
 
-fn keys_of(shape: &Object) -> String {
-    let keys: Vec<String> = (shape.fields.iter()).map(|field| format!("`{}`", field.key)).collect();
-    keys.join(", ")
+fn keys_of(shape: &Object) -> Message {
+    joined(shape.fields.iter().map(|field| a_key(field.key).into()), ", ")
 }
 
-fn what_is(value: &ast::Value<'_>) -> &'static str {
+fn what_is(value: &ast::Value<'_>) -> Message {
     match value {
-        ast::Value::StringLit(_) => "text",
-        ast::Value::NumberLit(_) => "a number",
-        ast::Value::BooleanLit(_) => "true or false",
-        ast::Value::NullKeyword(_) => "null",
-        ast::Value::Object(_) => "an object",
-        ast::Value::Array(_) => "a list",
+        ast::Value::StringLit(_) => "text".into(),
+        ast::Value::NumberLit(_) => "a number".into(),
+        ast::Value::BooleanLit(_) => "{true} or {false}".into(),
+        ast::Value::NullKeyword(_) => says![on_file("null"), on_page("an empty value")],
+        ast::Value::Object(_) => says![on_file("an object"), on_page("a group of values")],
+        ast::Value::Array(_) => "a list".into(),
     }
 }
 

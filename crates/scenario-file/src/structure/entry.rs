@@ -2,6 +2,8 @@
 
 use std::marker::PhantomData;
 
+use fireground::told::Part as Worked;
+
 use super::checked_value::{Node, Shaped, Value};
 use super::reads::Reads;
 use crate::format::description::{Field, Object, Silence};
@@ -131,7 +133,7 @@ impl<'n, O> Entry<'n, O> {
     }
 
     /// What is usual, where a row is not stated and its default deserves a warning.
-    pub(crate) fn silent_but_usual<R, T>(&self, row: &Row<R, T>) -> Option<&'static str>
+    pub(crate) fn silent_but_usual<R, T>(&self, row: &Row<R, T>) -> Option<&'static [Worked]>
     where
         O: Has<R>,
     {

@@ -6,6 +6,8 @@ use jsonc_parser::ast;
 use jsonc_parser::common::Ranged;
 
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{on_file, on_page, says, typed};
 use crate::errors::shown::shell_quoted;
 use crate::errors::similar_words::nearest;
 use crate::format::description::{Kind, Object};
@@ -76,11 +78,12 @@ pub(crate) fn building_or_scenario(value: &ast::Value<'_>) -> Result<Holds, Find
             Err(Finding {
                 place: String::new(),
                 span: start..start + 1,
-                problem: "this file has neither a building nor a fire".to_string(),
-                limit: Some("a building file, or a scenario with a building".to_string()),
+                kind: MistakeKind::WrongFile,
+                problem: "this file has neither a building nor a fire".into(),
+                limit: Some("a building file, or a scenario with a building".into()),
                 cure: "add \"building\": {\"length\": 60, \"width\": 40, \"height\": 16, \"use\": \"barn\", \
                        \"construction\": \"wood frame\"} with the building's own facts"
-                    .to_string(),
+                    .into(),
             })
         }
     }
@@ -96,8 +99,16 @@ pub(super) fn not_a_scenario(path: &Path, value: &ast::Value<'_>) -> Option<Find
     Some(Finding {
         place: String::new(),
         span: range.start..range.end,
-        problem: "this is a building file, not a scenario".to_string(),
-        limit: Some("a scenario, which has an `incident`".to_string()),
-        cure: format!("use `bucketline flow {}`", shell_quoted(&path.display().to_string())),
+        kind: MistakeKind::WrongFile,
+        problem: "this is a building file, not a scenario".into(),
+        limit: Some("a scenario, which has an `incident`".into()),
+        cure: says![
+            on_file(says![
+                "use `bucketline flow ",
+                typed(shell_quoted(&path.display().to_string())),
+                "`"
+            ]),
+            on_page("choose a scenario, or state the building at the attack flow of one")
+        ],
     })
 }

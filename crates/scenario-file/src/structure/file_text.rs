@@ -4,6 +4,7 @@ use std::fs::File;
 use std::io::Read;
 use std::path::Path;
 
+use crate::errors::message::{Message, count, says, typed};
 use crate::errors::mistakes::ScenarioError;
 
 /// The largest file that is read, bytes.
@@ -16,27 +17,30 @@ pub(crate) const SMALLER: &str =
 
 /// The text of a file.
 pub(crate) fn text_of(path: &Path) -> Result<String, ScenarioError> {
-    let unreadable = |problem: String, cure: &str| ScenarioError::Unreadable {
+    let unreadable = |problem: Message, cure: &'static str| ScenarioError::Unreadable {
         path: path.to_path_buf(),
         problem,
-        cure: cure.to_string(),
+        cure: cure.into(),
     };
     if path.is_dir() {
         let cure = "give the name of a scenario file in it";
-        return Err(unreadable("it is a directory".to_string(), cure));
+        return Err(unreadable("it is a directory".into(), cure));
     }
     let mut bytes = Vec::new();
     let read = File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes));
     if let Err(error) = read {
         return Err(match error.kind() {
             std::io::ErrorKind::NotFound => {
-                unreadable("there is no such file".to_string(), "check the name and the folder")
+                unreadable("there is no such file".into(), "check the name and the folder")
             }
-            _ => unreadable(error.to_string(), "check that it is a file of yours to read"),
+            _ => unreadable(
+                typed(error.to_string()).into(),
+                "check that it is a file of yours to read",
+            ),
         });
     }
     if bytes.len() as u64 > MOST_BYTES {
-        return Err(unreadable(TOO_LARGE.to_string(), SMALLER));
+        return Err(unreadable(TOO_LARGE.into(), SMALLER));
     }
     match String::from_utf8(bytes) {
         Ok(text) => Ok(text),
@@ -44,7 +48,7 @@ pub(crate) fn text_of(path: &Path) -> Result<String, ScenarioError> {
             let at = error.utf8_error().valid_up_to();
             let before = error.as_bytes()[..at].iter();
             let line = before.filter(|byte| **byte == b'\n').count() + 1;
-            let problem = format!("it is not UTF-8 text (line {line})");
+            let problem = says!["it is not UTF-8 text (line ", count(line), ")"];
             Err(unreadable(problem, "save it as UTF-8 in your editor"))
         }
     }

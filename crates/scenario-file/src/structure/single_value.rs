@@ -8,9 +8,13 @@ use jsonc_parser::common::Ranged;
 use super::checked_value::Value;
 use super::checker::Checker;
 use crate::errors::excerpt::shorten;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{
+    Message, count, joined, key as a_key, on_file, on_page, quoted, says, typed,
+};
 use crate::errors::position::Span;
 use crate::errors::similar_words::nearest;
-use crate::format::description::Kind;
+use crate::format::description::{Kind, choice as choice_word};
 use crate::quantities::figures::plain;
 use crate::quantities::quantity::{Bounds, Quantity, Units};
 
@@ -45,7 +49,7 @@ impl Checker {
                     Ok(number) => self.within(number, *quantity, *bounds, place, span),
                     Err(bad) => {
                         let limit = Some(quantity.show_bounds(*bounds, self.units));
-                        self.wrong(place, span, bad.problem, limit, bad.cure);
+                        self.wrong(place, span, bad.kind, (bad.problem, limit, bad.cure));
                         Value::Wrong
                     }
                 }
@@ -56,18 +60,18 @@ impl Checker {
 
     fn text(&mut self, text: &str, most: usize, lines: bool, place: &str, span: Span) -> Value {
         let allowed = |c: char| !c.is_control() || (lines && matches!(c, '\n' | '\r' | '\t'));
-        let (problem, cure) = if text.trim().is_empty() && !lines {
-            ("the text is empty".to_string(), "write something that tells it from the others")
+        let (problem, cure): (Message, &str) = if text.trim().is_empty() && !lines {
+            ("the text is empty".into(), "write something that tells it from the others")
         } else if text.chars().count() > most {
-            let problem = format!("the text has {} characters", text.chars().count());
+            let problem = says!["the text has ", count(text.chars().count()), " characters"];
             (problem, "say it shorter; what is longer belongs into `notes`")
         } else if !text.chars().all(allowed) {
-            ("the text holds a control character".to_string(), "type the text again in place of it")
+            ("the text holds a control character".into(), "type the text again in place of it")
         } else {
             return Value::Text(text.to_string());
         };
-        let limit = Some(format!("1 to {most} characters, no control characters"));
-        self.wrong(place, span, problem, limit, cure);
+        let limit = Some(says!["1 to ", count(most), " characters, no control characters"]);
+        self.wrong(place, span, MistakeKind::BadText, (problem, limit, cure.into()));
         Value::Wrong
     }
 
@@ -84,28 +88,31 @@ impl Checker {
         let near = nearest(given, choices.iter().map(|(word, _)| *word));
         let meant = choices.iter().find(|(_, doc)| speaks_of(doc, given));
         let cure = match (meant, near) {
-            (Some((word, doc)), _) => format!("\"{word}\" is {doc}"),
-            (None, Some(near)) => format!("a similar one exists: \"{near}\""),
+            (Some((word, doc)), _) => says![choice_word(word), " is ", *doc],
+            (None, Some(near)) => says!["a similar one exists: ", choice_word(near)],
             (None, None) => meanings(choices),
         };
-        let problem = format!("\"{}\" is none of the choices", shorten(given));
-        self.wrong(place, span, problem, Some(Kind::Choice(choices).what()), cure);
+        let problem = says![quoted(given), " is none of the choices"];
+        let limit = Some(Kind::Choice(choices).what());
+        self.wrong(place, span, MistakeKind::NotAChoice, (problem, limit, cure));
         Value::Wrong
     }
 
     fn count(&mut self, literal: &str, bounds: Bounds, place: &str, span: Span) -> Value {
         let limit = Quantity::Plain.show_bounds(bounds, Units::Us);
         let number = literal.parse().unwrap_or(f64::NAN);
-        let (problem, cure) = if bounds.contains(&number) && number.fract() == 0.0 {
+        let given = Quantity::Plain.told(number, shorten(literal));
+        let (kind, problem, cure) = if bounds.contains(&number) && number.fract() == 0.0 {
             return Value::Number(number);
         } else if bounds.contains(&number) {
-            let whole = plain(number.floor().max(1.0));
-            (format!("{} is no whole number", shorten(literal)), format!("count them: {whole}"))
+            let whole = Quantity::Plain.show(number.floor().max(1.0), Units::Us);
+            let problem = says![given, " is no whole number"];
+            (MistakeKind::BadNumber, problem, says!["count them: ", whole])
         } else {
             let cure = Quantity::Plain.cure_out_of_range(number, bounds);
-            (format!("{} is out of range", shorten(literal)), cure)
+            (MistakeKind::OutOfRange, says![given, " is out of range"], cure)
         };
-        self.wrong(place, span, problem, Some(limit), cure);
+        self.wrong(place, span, kind, (problem, Some(limit), cure));
         Value::Wrong
     }
 
@@ -119,9 +126,10 @@ impl Checker {
     ) -> Value {
         let number = literal.parse().unwrap_or(f64::NAN);
         if !number.is_finite() {
-            let problem = format!("{} is too large a number", shorten(literal));
+            let problem = says![typed(shorten(literal)), " is too large a number"];
             let limit = Some(quantity.show_bounds(bounds, self.units));
-            self.wrong(place, span, problem, limit, "check it for extra digits");
+            let told = (problem, limit, "check it for extra digits".into());
+            self.wrong(place, span, MistakeKind::BadNumber, told);
             return Value::Wrong;
         }
         let miles = matches!(quantity, Quantity::Miles | Quantity::MilesPerHour);
@@ -131,10 +139,17 @@ impl Checker {
                 _ => ("mph", "kmh"),
             };
             let number = plain(number);
-            let problem = format!("{number} is a bare number in {unit}, in a metric file");
-            let limit = Some(format!("a string with a unit, such as \"{number} {unit}\""));
-            let cure = format!("write `{key}` with a metric number, or \"{number} {unit}\"");
-            self.wrong(place, span, problem, limit, cure);
+            let with_unit = || typed(format!("\"{number} {unit}\""));
+            let problem =
+                says![typed(number.as_str()), " is a bare number in ", unit, ", in a metric file"];
+            let limit = says![
+                on_file("a string with a unit"),
+                on_page("a number with its unit"),
+                ", such as ",
+                with_unit()
+            ];
+            let cure = says!["write ", a_key(key), " with a metric number, or ", with_unit()];
+            self.wrong(place, span, MistakeKind::WrongUnit, (problem, Some(limit), cure));
             return Value::Wrong;
         }
         let number = quantity.read_bare(number, self.units);
@@ -156,8 +171,8 @@ impl Checker {
         let cure = quantity.cure_out_of_range(number, bounds);
         let shown = quantity.show(number, self.units);
         let limit = Some(quantity.show_bounds(bounds, self.units));
-        let problem = format!("{shown} is out of range");
-        self.wrong(place, span, problem, limit, cure);
+        let problem = says![shown, " is out of range"];
+        self.wrong(place, span, MistakeKind::OutOfRange, (problem, limit, cure));
         Value::Wrong
     }
 }
@@ -171,9 +186,9 @@ fn speaks_of(doc: &str, given: &str) -> bool {
 }
 
 /// What each choice stands for.
-fn meanings(choices: &[(&str, &str)]) -> String {
-    let each: Vec<String> = (choices.iter())
-        .map(|(word, doc)| format!("\"{word}\" is {}", doc.trim_end_matches('.')))
-        .collect();
-    each.join("; ")
+fn meanings(choices: &'static [(&'static str, &'static str)]) -> Message {
+    let each = choices
+        .iter()
+        .map(|(word, doc)| says![choice_word(word), " is ", doc.trim_end_matches('.')]);
+    joined(each, "; ")
 }

@@ -2,8 +2,10 @@
 
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
 
-use super::syntax_cures::{plain_space, slip, strict_cure};
+use super::syntax_cures::{NOT_JSON, plain_space, slip, strict_cure};
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, on_file, says, typed};
 use crate::errors::position::Span;
 
 /// Parses strict JSON: only what other programs and editors accept too.
@@ -20,17 +22,21 @@ pub(super) fn parse(text: &str) -> Result<jsonc_parser::ast::Value<'_>, Finding>
         allow_non_finite_numbers: false,
         allow_extended_string_escapes: false,
     };
-    let finding = |span: Span, problem: String, cure: String| Finding {
+    let finding = |span: Span, problem: Message, cure: Message| Finding {
         place: String::new(),
         span,
+        kind: MistakeKind::NotJson,
         problem,
         limit: None,
         cure,
     };
     match parse_to_ast(text, &CollectOptions::default(), &strict) {
         Ok(parsed) => parsed.value.ok_or_else(|| {
-            let cure = "start from a scenario that runs and change it: `bucketline new` writes one";
-            finding(0..0, "the file holds nothing".to_string(), cure.to_string())
+            let cure = says![
+                "start from a scenario that runs and change it",
+                on_file(": `bucketline new` writes one")
+            ];
+            finding(0..0, "the file holds nothing".into(), cure)
         }),
         Err(error) => {
             let slip = slip(text, &error);
@@ -56,8 +62,9 @@ pub(super) fn strictly_json(text: &str) -> Result<(), Finding> {
     Err(Finding {
         place: String::new(),
         span: at..at + 1,
-        problem: format!("this is not JSON: {said}"),
+        kind: MistakeKind::NotJson,
+        problem: says![NOT_JSON, typed(said)],
         limit: None,
-        cure: plain_space(&text[at..]).unwrap_or_else(|| strict_cure(said).to_string()),
+        cure: plain_space(&text[at..]).unwrap_or_else(|| strict_cure(said).into()),
     })
 }

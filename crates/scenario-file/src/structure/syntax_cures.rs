@@ -5,41 +5,53 @@ use jsonc_parser::ParseStringErrorKind;
 use jsonc_parser::errors::{ParseError, ParseErrorKind};
 
 use crate::errors::excerpt::shorten;
+use crate::errors::message::{Message, on_file, says, typed};
 use crate::errors::position::Span;
+use crate::quantities::quantity::leave_out;
 use crate::quantities::slips::{CLOCK, currency, one_number};
 
 /// An error of the parser as a person is told of it.
 pub(super) struct Slip {
     pub(super) span: Span,
-    pub(super) problem: String,
-    pub(super) cure: String,
+    pub(super) problem: Message,
+    pub(super) cure: Message,
 }
+
+/// What is said of a text that is no JSON, before what is wrong with it.
+pub(super) const NOT_JSON: &str = "this is not JSON: ";
 
 /// What is wrong at an error of the parser, and what would put it right.
 pub(super) fn slip(text: &str, error: &ParseError) -> Slip {
     let range = error.range();
     let span = range.start..range.end;
     let said = lower(&error.kind().to_string());
-    let told = |span: Span, problem: &str, cure: String| Slip {
+    let told = |span: Span, problem: Message, cure: Message| Slip {
         span,
-        problem: format!("this is not JSON: {problem}"),
+        problem: says![NOT_JSON, problem],
         cure,
     };
     if looks_like_a_table(text) {
-        let cure = "a table (CSV) as a spreadsheet saves it is no scenario: start one with `bucketline new` \
-                    and copy the values into it";
-        return told(span, "it looks like a table", cure.to_string());
+        let cure = says![
+            "a table (CSV) as a spreadsheet saves it is no scenario: start one",
+            on_file(" with `bucketline new`"),
+            " and copy the values into it"
+        ];
+        return told(span, "it looks like a table".into(), cure);
     }
     if let Some(open) = text_over_lines(&text[..span.start]) {
         let cure = "add the closing \" where the text ends; a line break inside it is written \\n";
-        return told(open, "the text that begins here does not end on its line", cure.to_string());
+        return told(
+            open,
+            "the text that begins here does not end on its line".into(),
+            cure.into(),
+        );
     }
     let cure = slip_at(text, &span).unwrap_or_else(|| cure_of(error.kind(), text, &span));
-    told(span, &said, cure)
+    told(span, typed(said).into(), cure)
 }
 
 /// The cure of a slip that is known by what stands at the error; `None`: the kind of error has to do.
-fn slip_at(text: &str, span: &Span) -> Option<String> {
+fn slip_at(text: &str, span: &Span) -> Option<Message> {
     let first = text[span.start..].chars().next();
     let after = text[span.end.min(text.len())..].chars().next();
     let line_start = text[..span.start].rfind('\n').map_or(0, |end| end + 1);
@@ -48,15 +60,18 @@ fn slip_at(text: &str, span: &Span) -> Option<String> {
     let typographic =
         |c: &char| matches!(c, '“' | '”' | '„' | '‟' | '«' | '»' | '‘' | '’' | '‚' | '″');
     if let Some(quote) = first.filter(typographic).or(after.filter(typographic)) {
-        return Some(format!(
-            "write the straight quote \" for {quote}, which a word processor put there"
-        ));
+        let quote = typed(quote);
+        return Some(says![
+            "write the straight quote \" for ",
+            quote,
+            ", which a word processor put there"
+        ]);
     }
     if let Some(cure) = plain_space(&text[span.start..]) {
         return Some(cure);
     }
     if let Some(amount) = currency(rest) {
-        return Some(format!("write the plain number: {amount}"));
+        return Some(says!["write the plain number: ", typed(amount)]);
     }
     let in_number = |c: char| c.is_ascii_digit() || matches!(c, ',' | '.' | ' ' | '_' | '\'');
     let left = before.rfind(|c| !in_number(c)).map_or(0, |at| at + last_width(before, at));
@@ -65,12 +80,12 @@ fn slip_at(text: &str, span: &Span) -> Option<String> {
     if let Some(number) = one_number(digits.trim_matches([' ', ',', '.'])) {
         let spaced = digits.trim().contains(' ');
         let two = if spaced { "; for two numbers put a comma between them" } else { "" };
-        return Some(format!("write {number}: a number has no separators{two}"));
+        return Some(says!["write ", typed(number), ": a number has no separators", two]);
     }
     let ends_in_digit = before.trim_end().ends_with(|c: char| c.is_ascii_digit());
     let digit_next = |text: &str| text.trim_start().starts_with(|c: char| c.is_ascii_digit());
     if ends_in_digit && rest.strip_prefix(':').is_some_and(digit_next) {
-        return Some(CLOCK.to_string());
+        return Some(CLOCK.into());
     }
     // "1800 gal" without quotes: the number is read, the unit is left over.
     let word: String =
@@ -80,13 +95,13 @@ fn slip_at(text: &str, span: &Span) -> Option<String> {
     if ends_in_digit && !word.is_empty() {
         let space = if word.starts_with('%') { "" } else { " " };
         let written = format!("\"{number}{space}{}\"", shorten(&word));
-        return Some(format!("put a number with its unit into quotes: {written}"));
+        return Some(says!["put a number with its unit into quotes: ", typed(written)]);
     }
     if matches!(number, "0" | "00") && digit_next(rest) {
         let rest: String = rest.chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-        return Some(format!("a number has no leading zeros: write {rest}"));
+        return Some(says!["a number has no leading zeros: write ", typed(rest)]);
     }
-    instead_of(word.as_str()).map(|cure| cure.to_string())
+    instead_of(word.as_str())
 }
 
 fn last_width(text: &str, at: usize) -> usize {
@@ -94,18 +109,20 @@ fn last_width(text: &str, at: usize) -> usize {
 }
 
 /// Words of other notations, each with what JSON has in their place.
-fn instead_of(word: &str) -> Option<&'static str> {
+fn instead_of(word: &str) -> Option<Message> {
     match word {
-        "True" | "TRUE" | "yes" | "Yes" | "on" => Some("write true"),
-        "False" | "FALSE" | "no" | "No" | "off" => Some("write false"),
+        "True" | "TRUE" | "yes" | "Yes" | "on" => Some("write true".into()),
+        "False" | "FALSE" | "no" | "No" | "off" => Some("write false".into()),
         "None" | "nil" | "Null" | "NULL" | "undefined" | "NaN" | "nan" | "NA" | "Infinity"
-        | "inf" => Some("write a number; where it is not known, leave the key out"),
+        | "inf" => Some(says![A_NUMBER, leave_out()]),
         _ => None,
     }
 }
 
+const A_NUMBER: &str = "write a number; where it is not known, ";
+
 /// The cure that goes with a kind of error, whatever stands there.
-fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> String {
+fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> Message {
     let there = text[span.start..].chars().next();
     let start = text.len() - text.trim_start().len();
     let cure = match kind {
@@ -123,7 +140,10 @@ fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> String {
             "write the number out: 1500 for 1.5e3"
         }
         ParseErrorKind::ExpectedDigitFollowingNegativeSign => {
-            "a minus stands right before the digits of a number; a - alone says nothing: leave the key out"
+            return says![
+                "a minus stands right before the digits of a number; a - alone says nothing: ",
+                leave_out()
+            ];
         }
         ParseErrorKind::ExpectedStringObjectProperty => "put the key into quotes",
         ParseErrorKind::HexadecimalNumbersNotAllowed => "write the number in decimal digits",
@@ -133,7 +153,7 @@ fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> String {
             _ => "a file holds one scenario: take out what follows it",
         },
         ParseErrorKind::NonFiniteNumbersNotAllowed => {
-            "write a number; where it is not known, leave the key out"
+            return says![A_NUMBER, leave_out()];
         }
         ParseErrorKind::SingleQuotedStringsNotAllowed => "write \" for '",
         ParseErrorKind::String(kind) => match kind {
@@ -169,7 +189,10 @@ fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> String {
         },
         // Nothing stands before the mistake: the file is something else.
         ParseErrorKind::UnexpectedToken | ParseErrorKind::UnexpectedWord if span.start == start => {
-            "a scenario is JSON and begins with {: start one with `bucketline new`"
+            return says![
+                "a scenario is JSON and begins with {: start one",
+                on_file(" with `bucketline new`")
+            ];
         }
         ParseErrorKind::UnexpectedToken | ParseErrorKind::UnexpectedWord => {
             "put text into quotes, and take out what is neither text nor number"
@@ -180,7 +203,7 @@ fn cure_of(kind: &ParseErrorKind, text: &str, span: &Span) -> String {
             "close the brackets that were opened: nothing in a scenario lies so deep"
         }
     };
-    cure.to_string()
+    cure.into()
 }
 
 /// Whether the text is lines of fields with one separator, and no JSON at all.
@@ -213,9 +236,10 @@ fn text_over_lines(text: &str) -> Option<Span> {
 }
 
 /// The cure where a space that JSON does not know begins the text.
-pub(super) fn plain_space(text: &str) -> Option<String> {
+pub(super) fn plain_space(text: &str) -> Option<Message> {
     let space = text.chars().next().filter(|c| c.is_whitespace() && !c.is_ascii())?;
-    Some(format!("put a plain space for this one (U+{:04X})", u32::from(space)))
+    let code = typed(format!("U+{:04X}", u32::from(space)));
+    Some(says!["put a plain space for this one (", code, ")"])
 }
 
 /// What is not strictly JSON though the parser with positions takes it, told by another parser.

@@ -291,7 +291,10 @@ fn every_mistake_names_its_argument_and_a_cure() {
         };
         let one = &wrong.list[0];
         assert_eq!(one.argument, argument, "{wrong}");
-        assert!(one.problem.contains(problem) && one.cure.contains(cure), "{wrong}");
+        assert!(
+            one.problem.in_file().contains(problem) && one.cure.in_file().contains(cure),
+            "{wrong}"
+        );
         assert!(!wrong.to_string().contains("[0]"), "{wrong}");
     }
     // All of them at once.
@@ -330,8 +333,13 @@ fn options_by_name_are_tried_with_what_is_asked() {
         panic!("refused")
     };
     assert_eq!(wrong.list[0].place, "options[0].changes[0].path", "{wrong}");
-    assert!(wrong.list[0].problem.contains("nothing in `tankers` is called \"Tanker 8\""));
-    assert!(wrong.list[0].line > 1 && wrong.list[0].cure.contains("\"Tanker 7\""), "{wrong}");
+    assert!(
+        wrong.list[0].problem.in_file().contains("nothing in `tankers` is called \"Tanker 8\"")
+    );
+    assert!(
+        wrong.list[0].line > 1 && wrong.list[0].cure.in_file().contains("\"Tanker 7\""),
+        "{wrong}"
+    );
 }
 
 /// A remark keeps its line where entries before it are left out; one about what was asked names the argument.
@@ -343,13 +351,13 @@ fn remarks_keep_their_lines() {
     file["drop_tanks"][1]["response"] = json!(5);
     let line = |asks: &Asks| {
         let scenario = asked_of(&file, asks).unwrap_or_else(|error| panic!("{error}"));
-        let of = |one: &&crate::Warning| one.text.contains("`unusable`");
+        let of = |one: &&crate::Warning| one.text.in_file().contains("`unusable`");
         scenario.warnings.iter().find(of).map(|one| (one.line, one.place.clone())).unwrap()
     };
     let without = Asks { without: texts(&["Tanker 5"]), ..Asks::default() };
     assert_eq!(line(&Asks::default()), line(&without));
     let set = Asks { set: texts(&["Tanker 7/capacity=150"]), ..Asks::default() };
     let scenario = asked(set);
-    let doubt = scenario.warnings.iter().find(|one| one.text.contains("--set")).unwrap();
+    let doubt = scenario.warnings.iter().find(|one| one.text.in_file().contains("--set")).unwrap();
     assert_eq!(doubt.line, 0);
 }

@@ -98,7 +98,7 @@ fn a_test_compares_numbers_by_their_value_and_changes_nothing() {
         "options",
         &json!([option("bad", json!([test("/fill_sites/0/flow", json!(901.0))]))]),
     ));
-    assert!(wrong[0].problem.contains("the value there is 900"), "{}", wrong[0].problem);
+    assert!(wrong[0].problem.in_file().contains("the value there is 900"), "{}", wrong[0].problem);
 }
 
 #[test]
@@ -183,7 +183,7 @@ fn an_option_that_makes_a_bad_scenario_is_a_mistake_at_its_place() {
         assert_eq!(mistakes.len(), 1, "{changes}: {mistakes:?}");
         let mistake = &mistakes[0];
         assert_eq!(mistake.place, place, "{changes}");
-        assert!(mistake.problem.contains(words), "{changes}: {}", mistake.problem);
+        assert!(mistake.problem.in_file().contains(words), "{changes}: {}", mistake.problem);
         // The line marked is one of the option's own.
         let first = text.lines().position(|line| line.contains("\"options\"")).unwrap() + 1;
         assert!(mistake.line > first, "{changes}: line {}", mistake.line);
@@ -243,13 +243,17 @@ fn what_is_odd_with_an_option_is_told_at_its_change_unless_it_is_odd_without() {
     let [kept, flow, tank, small] = [0, 1, 2, 3].map(|place| &scenario.options[place].warnings);
     assert_eq!((kept.len(), kept[0].place.as_str()), (1, "options[0].changes[1]"));
     let said = "with option \"all of it kept\": the incident: the reserve is the attack engine's";
-    assert!(kept[0].text.starts_with(said), "{}", kept[0].text);
+    assert!(kept[0].text.in_file().starts_with(said), "{}", kept[0].text);
     let line = text.lines().nth(kept[0].line - 1).unwrap();
     assert!(line.contains("/incident/reserve"), "{line}");
     // Behind another drop tank the small one is used otherwise, which is odd in another way.
     assert_eq!((flow.len(), tank.len()), (0, 1), "{flow:?} {tank:?}");
     assert_eq!((small.len(), small[0].place.as_str()), (1, "options[3].changes[0]"), "{small:?}");
-    assert!(small[0].text.contains("drop tank 2: the drop tank holds"), "{}", small[0].text);
+    assert!(
+        small[0].text.in_file().contains("drop tank 2: the drop tank holds"),
+        "{}",
+        small[0].text
+    );
 }
 
 #[test]

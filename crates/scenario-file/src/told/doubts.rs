@@ -6,6 +6,7 @@
 use super::plan_words;
 use super::remark::{Doubt, Remark};
 use crate::errors::excerpt::shorten;
+use crate::errors::kinds::NoteKind;
 use crate::errors::position::Lines;
 use crate::format::beside::crew_and_hose::OfHose;
 use crate::format::description::{Field, Object};
@@ -79,7 +80,7 @@ static PLAUSIBLE: [Plausible; 40] = [
     row(
         &OfTanker::CAPACITY,
         (400.0, 12_000.0),
-        ("is less than a tanker carries", "is more than a truck may carry on the road"),
+        ("is less than a {tanker} carries", "is more than a truck may carry on the road"),
     ),
     row(
         &OfDropTank::CAPACITY,
@@ -150,7 +151,7 @@ fn look(node: &Node, place: &str, lines: &Lines<'_>, units: Units, remarks: &mut
                 match doubt {
                     Some(doubt) => {
                         let text = plan_words::doubt(&doubt, units);
-                        remarks.push(Remark { place, text, is_doubt: true, is_counted: false });
+                        remarks.push(Remark { place, kind: NoteKind::Doubt, text });
                     }
                     None => look(value, &place, lines, units, remarks),
                 }

@@ -2,6 +2,8 @@
 
 use fireground::FactError;
 
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{Message, Part, joined, key as a_key, says};
 use crate::format::description::Object;
 use crate::format::fire::building::{BUILDING, OfBuilding};
 use crate::format::haul::drop_tanks::OfTankSize;
@@ -15,102 +17,113 @@ use crate::quantities::quantity::{Quantity, Units};
 pub(crate) struct Told {
     /// The key of the file it is about; `None`: the object as a whole.
     pub(crate) key: Option<&'static str>,
-    pub(crate) problem: String,
-    pub(crate) limit: Option<String>,
-    pub(crate) cure: String,
+    pub(crate) kind: MistakeKind,
+    pub(crate) problem: Message,
+    pub(crate) limit: Option<Message>,
+    pub(crate) cure: Message,
 }
 
 /// Reports a mistake in an object of this shape.
 pub(crate) fn tell(error: &FactError, shape: &'static Object, units: Units) -> Told {
+    use MistakeKind::{BadNumber, CannotWork, Conflict, OutOfRange, WrongLength};
     let show = |field: &str, value: f64| quantity_of(field).show(value, units);
     let key = |field: &str| key_of(field, shape);
-    let told = |field: &str, problem: String, limit: Option<String>, cure: &str| Told {
+    let told = |field: &str,
+                kind: MistakeKind,
+                problem: Message,
+                limit: Option<Message>,
+                cure: &'static str| Told {
         key: key(field),
+        kind,
         problem,
         limit,
-        cure: in_keys(cure, shape),
+        cure: cure.into(),
     };
     match error {
         FactError::OutsideRange { field, value, low, high, cure } => told(
             field,
-            format!("{} is out of range", show(field, *value)),
-            Some(format!("from {} to {}", show(field, *low), show(field, *high))),
+            OutOfRange,
+            says![show(field, *value), " is out of range"],
+            Some(says!["from ", show(field, *low), " to ", show(field, *high)]),
             cure,
         ),
         FactError::NotListed { field, value, choices, cure } => told(
             field,
-            format!("{} is not listed", show(field, *value)),
-            Some(format!("one of {choices}")),
+            MistakeKind::NotAChoice,
+            says![show(field, *value), " is not listed"],
+            Some(says!["one of ", *choices]),
             cure,
         ),
         FactError::BeyondTable { field, value, limit, cure } => told(
             field,
-            format!("{} is beyond the table", show(field, *value)),
-            Some(format!("up to {}", show(field, *limit))),
+            OutOfRange,
+            says![show(field, *value), " is beyond the table"],
+            Some(says!["up to ", show(field, *limit)]),
             cure,
         ),
         FactError::Conflict { field, value, other, other_value, cure } => told(
             field,
-            format!(
-                "{} does not fit with `{}` {}",
+            Conflict,
+            says![
                 show(field, *value),
-                key(other).unwrap_or_default(),
+                " does not fit with ",
+                a_key(key(other).unwrap_or_default()),
+                " ",
                 show(other, *other_value)
-            ),
+            ],
             None,
             cure,
         ),
-        FactError::NothingLeft { field, value, taken, cure } => told(
-            field,
-            format!("{} leaves nothing to move water", show(field, *value)),
-            Some(format!("above the {} taken before any flows", show(field, *taken))),
-            cure,
-        ),
+        FactError::NothingLeft { field, value, taken, cure, or_check } => {
+            let limit = says!["above the ", show(field, *taken), " taken before any flows"];
+            let problem = says![show(field, *value), " leaves nothing to move water"];
+            let mut told = told(field, CannotWork, problem, Some(limit), cure);
+            let keys: Vec<Message> =
+                or_check.iter().filter_map(|field| Some(a_key(key(field)?).into())).collect();
+            if !keys.is_empty() {
+                told.cure.0.extend([Part::Words(", or check "), joined(keys, " and ").into()]);
+            }
+            told
+        }
         FactError::BeyondCapacity { field, value, limit, cure } => told(
             field,
-            format!("{} is more than the pump gives", show(field, *value)),
-            Some(format!("up to {}", show(field, *limit))),
+            CannotWork,
+            says![show(field, *value), " is more than the pump gives"],
+            Some(says!["up to ", show(field, *limit)]),
             cure,
         ),
         FactError::NotFinite { field, .. } => told(
             field,
-            "this is no finite number".to_string(),
+            BadNumber,
+            "this is no finite number".into(),
             None,
             "check what it follows from for extra digits",
         ),
-        FactError::Negative { field, value } => {
-            told(field, format!("{} is below 0", show(field, *value)), None, "check the sign")
-        }
+        FactError::Negative { field, value } => told(
+            field,
+            OutOfRange,
+            says![show(field, *value), " is below 0"],
+            None,
+            "check the sign",
+        ),
         FactError::NotPositive { field, value } => told(
             field,
-            format!("{} is not more than 0", show(field, *value)),
+            OutOfRange,
+            says![show(field, *value), " is not more than 0"],
             None,
             "check for a value left out",
         ),
         FactError::Empty { field, cure } => {
-            told(field, "there are no entries, and one is needed".to_string(), None, cure)
+            told(field, WrongLength, "there are no entries, and one is needed".into(), None, cure)
         }
         FactError::TooLarge { .. } => told(
             "",
-            "what follows from these facts is too large to be a number".to_string(),
+            BadNumber,
+            "what follows from these facts is too large to be a number".into(),
             None,
             "check the facts for extra digits",
         ),
     }
-}
-
-/// A cure with the arithmetic's field names said as keys of the file.
-fn in_keys(text: &str, shape: &'static Object) -> String {
-    let words: Vec<String> = (text.split(' '))
-        .map(|word| {
-            let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
-            match key_of(bare, shape) {
-                Some(key) if bare.contains('_') => word.replace(bare, &format!("`{key}`")),
-                _ => word.to_string(),
-            }
-        })
-        .collect();
-    words.join(" ")
 }
 
 /// The key of the scenario file for a field of the arithmetic, in an object of this shape; `None` where it has none.

@@ -7,6 +7,8 @@ use shuttle_sim::Mistake;
 use super::path_of_place::path;
 use super::plan_words::{self, Told};
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::Message;
 use crate::errors::position::Span;
 use crate::format::haul::tankers::OfTanker;
 use crate::format::whole_files::OfScenario;
@@ -16,9 +18,10 @@ use crate::structure::checked_value::{Node, Value};
 /// A value that fits its field but not the rest of the scenario.
 pub(crate) struct Misfit {
     pub(crate) place: String,
-    pub(crate) problem: String,
-    pub(crate) limit: Option<String>,
-    pub(crate) cure: String,
+    pub(crate) kind: MistakeKind,
+    pub(crate) problem: Message,
+    pub(crate) limit: Option<Message>,
+    pub(crate) cure: Message,
 }
 
 /// Finds paths of the plan in the text.
@@ -74,6 +77,7 @@ pub(crate) fn findings_of_misfits(misfits: Vec<Misfit>, places: &Places<'_>) -> 
         .map(|misfit| Finding {
             span: places.mark(&misfit.place),
             place: misfit.place,
+            kind: misfit.kind,
             problem: misfit.problem,
             limit: misfit.limit,
             cure: misfit.cure,
@@ -91,10 +95,10 @@ pub(crate) fn findings_of(
     let mut findings = Vec::new();
     for Mistake { place, wrong } in mistakes {
         let place = places.as_stated(path(&place));
-        let Told { problem, limit, cure } = plan_words::mistake(&wrong, units);
-        if seen.insert((place.clone(), problem.clone())) {
+        let Told { kind, problem, limit, cure } = plan_words::mistake(&wrong, units);
+        if seen.insert((place.clone(), problem.in_file())) {
             let span = places.mark(&place);
-            findings.push(Finding { place, span, problem, limit: Some(limit), cure });
+            findings.push(Finding { place, span, kind, problem, limit: Some(limit), cure });
         }
     }
     findings

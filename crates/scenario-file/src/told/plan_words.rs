@@ -4,15 +4,17 @@
 use shuttle_sim::{Measure, Odd, Wrong};
 
 use super::remark::Doubt;
-use crate::errors::excerpt::shorten;
+use crate::errors::kinds::{MistakeKind, NoteKind};
+use crate::errors::message::{Message, Part, count, on_file, on_page, quoted, says, typed};
 use crate::quantities::figures::{four_figures, plain};
 use crate::quantities::quantity::{Quantity, Units};
 
 /// A mistake as it is told: what is wrong, what is allowed, what would put it right.
 pub(super) struct Told {
-    pub(super) problem: String,
-    pub(super) limit: String,
-    pub(super) cure: String,
+    pub(super) kind: MistakeKind,
+    pub(super) problem: Message,
+    pub(super) limit: Message,
+    pub(super) cure: Message,
 }
 
 /// Numbers of the plan in the units of the file.
@@ -20,38 +22,55 @@ pub(super) struct Told {
 struct Say(Units);
 
 impl Say {
-    fn quantity(self, quantity: Quantity, value: f64) -> String {
+    fn quantity(self, quantity: Quantity, value: f64) -> Part {
         let shown = quantity.to_bare(value, self.0);
         // What a metric file states comes back as it was stated.
         let shown = if self.0 == Units::Metric { four_figures(shown) } else { shown };
-        format!("{} {}", plain(shown), quantity.bare_unit(self.0)).trim_end().to_string()
+        self.told(quantity, value, shown)
     }
 
-    fn volume(self, gal: f64) -> String {
+    fn told(self, quantity: Quantity, value: f64, shown: f64) -> Part {
+        let told = format!("{} {}", plain(shown), quantity.bare_unit(self.0));
+        quantity.told(value, told.trim_end().to_string())
+    }
+
+    fn volume(self, gal: f64) -> Part {
         self.quantity(Quantity::Volume, gal)
     }
 
-    fn flow(self, gpm: f64) -> String {
+    fn flow(self, gpm: f64) -> Part {
         self.quantity(Quantity::Flow, gpm)
     }
 
-    fn time(self, min: f64) -> String {
+    fn time(self, min: f64) -> Part {
         self.quantity(Quantity::Time, min)
     }
 
-    fn whole(self, quantity: Quantity, value: f64) -> String {
-        let bare = quantity.to_bare(value, self.0).round();
-        format!("{} {}", plain(bare), quantity.bare_unit(self.0))
+    fn whole(self, quantity: Quantity, value: f64) -> Part {
+        self.told(quantity, value, quantity.to_bare(value, self.0).round())
     }
 
-    fn whole_volume(self, gal: f64) -> String {
+    fn whole_volume(self, gal: f64) -> Part {
         self.whole(Quantity::Volume, gal)
     }
 
-    fn whole_flow(self, gpm: f64) -> String {
-        let bare = Quantity::Flow.to_bare(gpm, self.0).floor();
-        format!("{} {}", plain(bare), Quantity::Flow.bare_unit(self.0))
+    fn whole_flow(self, gpm: f64) -> Part {
+        self.told(Quantity::Flow, gpm, Quantity::Flow.to_bare(gpm, self.0).floor())
     }
+}
+
+fn number(value: f64) -> Part {
+    Quantity::Plain.show(value, Units::Us)
+}
+
+/// A whole number with its thousands separated.
+fn many(of: f64) -> Part {
+    Quantity::Plain.told(of, plain(of))
+}
+
+/// A moment in minutes after the alarm, whole.
+fn minute(at: f64) -> Part {
+    Quantity::Time.told(at, plain(at.round()))
 }
 
 fn quantity_of(measure: Measure) -> Quantity {
@@ -67,80 +86,99 @@ fn quantity_of(measure: Measure) -> Quantity {
 
 /// A mistake in words.
 pub(super) fn mistake(wrong: &Wrong, units: Units) -> Told {
+    use MistakeKind::{BadText, CannotWork, Conflict, NoSuchName, OutOfRange, Taken};
     let say = Say(units);
-    let told = |problem: String, limit: String, cure: &str| Told {
+    let told = |kind: MistakeKind, problem: Message, limit: Message, cure: Message| Told {
+        kind,
         problem,
         limit,
-        cure: cure.to_string(),
+        cure,
     };
     match wrong {
         Wrong::OutOfRange { measure, value, bounds } => {
             let quantity = quantity_of(*measure);
             let cure = quantity.cure_out_of_range(*value, *bounds);
-            let problem = format!("{} is out of range", say.quantity(quantity, *value));
-            told(problem, quantity.show_bounds(*bounds, units), &cure)
+            let problem = says![say.quantity(quantity, *value), " is out of range"];
+            told(OutOfRange, problem, quantity.show_bounds(*bounds, units), cure)
         }
         Wrong::Entries { length, least, most } => {
-            let limit = format!("from {least} to {} entries", plain(*most as f64));
-            match length {
-                0 => told("the list is empty".to_string(), limit, "list at least one"),
+            let limit = says!["from ", count(*least), " to ", many(*most as f64), " entries"];
+            let (problem, cure) = match length {
+                0 => ("the list is empty".into(), "list at least one"),
                 _ => {
-                    let problem = format!("the list has {} entries", plain(*length as f64));
-                    told(problem, limit, "keep those that matter most")
+                    let problem = says!["the list has ", many(*length as f64), " entries"];
+                    (problem, "keep those that matter most")
                 }
-            }
+            };
+            told(MistakeKind::WrongLength, problem, limit, cure.into())
         }
         Wrong::EmptyName => told(
-            "the name is empty".to_string(),
-            "at least one letter".to_string(),
-            "write something that tells it from the others",
+            BadText,
+            "the name is empty".into(),
+            "at least one letter".into(),
+            "write something that tells it from the others".into(),
         ),
         Wrong::LongName(most) => told(
-            "the name is too long".to_string(),
-            format!("1 to {most} characters"),
-            "say it shorter; what is longer belongs into `notes`",
+            BadText,
+            "the name is too long".into(),
+            says!["1 to ", count(*most), " characters"],
+            "say it shorter; what is longer belongs into `notes`".into(),
         ),
         Wrong::ControlInName => told(
-            "the name holds a control character".to_string(),
-            "no line breaks or other control characters".to_string(),
-            "type the name again",
+            BadText,
+            "the name holds a control character".into(),
+            "no line breaks or other control characters".into(),
+            "type the name again".into(),
         ),
         Wrong::NotRising { low, likely, high } => told(
-            format!(
-                "low {}, likely {}, high {} are out of order",
-                plain(*low),
-                plain(*likely),
-                plain(*high)
-            ),
-            "low, likely and high in rising order".to_string(),
-            "put the three into order",
+            Conflict,
+            says![
+                "low ",
+                number(*low),
+                ", likely ",
+                number(*likely),
+                ", high ",
+                number(*high),
+                " are out of order"
+            ],
+            "low, likely and high in rising order".into(),
+            "put the three into order".into(),
         ),
         Wrong::LowAboveHigh { low, high } => told(
-            format!("low {} is above high {}", plain(*low), plain(*high)),
-            "low at most as great as high".to_string(),
-            "exchange the two",
+            Conflict,
+            says!["low ", number(*low), " is above high ", number(*high)],
+            "low at most as great as high".into(),
+            "exchange the two".into(),
         ),
         Wrong::ReserveAboveTank { reserve, tank } => told(
-            format!(
-                "the reserve of {} is more than the attack engine's tank",
-                say.volume(*reserve)
-            ),
-            format!("up to the tank, {}", say.volume(*tank)),
-            "keep part of the tank: what the crew needs to back out",
+            Conflict,
+            says![
+                "the reserve of ",
+                say.volume(*reserve),
+                " is more than the attack engine's tank"
+            ],
+            says!["up to the tank, ", say.volume(*tank)],
+            "keep part of the tank: what the crew needs to back out".into(),
         ),
         Wrong::StepOutOfOrder { from, before } => told(
-            format!("this step begins at {}, not after the one before it", say.time(*from)),
-            format!("after {}", say.time(*before)),
-            "list the steps in the order of time",
+            Conflict,
+            says!["this step begins at ", say.time(*from), ", not after the one before it"],
+            says!["after ", say.time(*before)],
+            "list the steps in the order of time".into(),
         ),
         Wrong::AttackEngineMayStay(chance) => told(
-            format!("the attack engine comes with a chance of {}", plain(*chance)),
-            "1: without the attack engine there is no attack to supply".to_string(),
-            "leave `turnout` out",
+            CannotWork,
+            says![
+                "the attack engine comes with a chance of ",
+                Quantity::Share.show(*chance, units)
+            ],
+            "1: without the attack engine there is no attack to supply".into(),
+            "leave `turnout` out".into(),
         ),
         Wrong::NoAttackFlow => told(
-            format!("the attack flow is {} throughout", say.flow(0.0)),
-            format!("above {} in at least one step", say.flow(0.0)),
+            CannotWork,
+            says!["the attack flow is ", say.flow(0.0), " throughout"],
+            says!["above ", say.flow(0.0), " in at least one step"],
             // Common practice for a 1-3/4 in line; the metric figure is rounded.
             match units {
                 Units::Us => {
@@ -149,220 +187,329 @@ pub(super) fn mistake(wrong: &Wrong, units: Units) -> Told {
                 Units::Metric => {
                     "state what the attack lines need, such as 550 L/min for each 45 mm line"
                 }
-            },
+            }
+            .into(),
         ),
         Wrong::DryLayWithoutLimit => told(
-            "a dry lay fills as fast as the pump can draw, and nothing limits the draft"
-                .to_string(),
-            "a draft limit with a dry lay".to_string(),
-            "state `draft_limit`, or the pump's rating and lift",
+            CannotWork,
+            "a dry lay fills as fast as the pump can draw, and nothing limits the draft".into(),
+            "a draft limit with a dry lay".into(),
+            "state `draft_limit`, or the pump's rating and lift".into(),
         ),
         Wrong::RestartLevel { level, least, capacity } => told(
-            format!(
-                "the pump is to draw again at {}, which the first drop tank cannot offer",
-                say.volume(*level)
-            ),
-            format!(
-                "from just above its unusable, {}, up to its capacity, {}",
+            Conflict,
+            says![
+                "the pump is to draw again at ",
+                say.volume(*level),
+                ", which the first drop tank cannot offer"
+            ],
+            says![
+                "from just above its unusable, ",
                 say.volume(*least),
+                ", up to its capacity, ",
                 say.volume(*capacity)
-            ),
-            "leave `restart_level` out for the usual one",
+            ],
+            "leave `restart_level` out for the usual one".into(),
         ),
         Wrong::NoWayToTheEngine => told(
+            CannotWork,
             "there is no drop tank and nursing is not allowed: no water can reach the engine"
-                .to_string(),
-            "at least one drop tank, or nursing".to_string(),
-            "list a drop tank, or set `supply.nurse` to true",
+                .into(),
+            "at least one drop tank, or nursing".into(),
+            says![
+                "list a drop tank, or ",
+                on_file("set `supply.nurse` to true"),
+                on_page("let {tankers} nurse")
+            ],
         ),
-        Wrong::AllUnusable { unusable, capacity } => Told {
-            problem: format!("the unusable {} is the whole drop tank", say.volume(*unusable)),
-            limit: format!("below its capacity, {}", say.volume(*capacity)),
-            cure: format!(
-                "state the water left below the strainer, about {} to {} in a common drop tank",
+        Wrong::AllUnusable { unusable, capacity } => told(
+            Conflict,
+            says!["the unusable ", say.volume(*unusable), " is the whole drop tank"],
+            says!["below its capacity, ", say.volume(*capacity)],
+            says![
+                "state the water left below the strainer, about ",
                 say.whole_volume(125.0),
-                say.whole_volume(375.0)
-            ),
-        },
+                " to ",
+                say.whole_volume(375.0),
+                " in a common drop tank"
+            ],
+        ),
         Wrong::NoSuchTanker { number, there } => told(
-            format!("it is brought by tanker number {number}"),
-            format!("one of the {there} tankers there are"),
-            "name who brings it",
+            NoSuchName,
+            says!["it is brought by {tanker} number ", count(*number)],
+            says!["one of the ", count(*there), " {tankers} there are"],
+            "name who brings it".into(),
         ),
         Wrong::NoSuchFillSite { number, there } => told(
-            format!("fill site number {number} is meant"),
-            format!("one of the {there} fill sites there are"),
-            "name a fill site that is listed",
+            NoSuchName,
+            says!["fill site number ", count(*number), " is meant"],
+            says!["one of the ", count(*there), " fill sites there are"],
+            "name a fill site that is listed".into(),
         ),
         Wrong::NoSupplyEngine => told(
-            "it is brought by the supply engine, and there is none".to_string(),
-            "a unit of this plan".to_string(),
-            "add `supply.engine`, or name who brings it",
+            NoSuchName,
+            "it is brought by the supply engine, and there is none".into(),
+            "a unit of this plan".into(),
+            says![
+                on_file("add `supply.engine`"),
+                on_page("add a supply engine"),
+                ", or name who brings it"
+            ],
         ),
         Wrong::RechargeWithoutVolume => told(
-            "water without end cannot be recharged".to_string(),
-            "only with a limited `volume`".to_string(),
-            "state the `volume` it holds, or leave `recharge` out",
+            Conflict,
+            "water without end cannot be recharged".into(),
+            "only with a limited `volume`".into(),
+            "state the `volume` it holds, or leave `recharge` out".into(),
         ),
         Wrong::LegWithoutTime { least } => told(
-            "the way takes no time to speak of".to_string(),
-            format!("a mean of at least {}", say.time(*least)),
-            "state the distance or the minutes to the fill site",
+            OutOfRange,
+            "the way takes no time to speak of".into(),
+            says!["a mean of at least ", say.time(*least)],
+            "state the distance or the minutes to the fill site".into(),
         ),
         Wrong::CrossingWithoutTime => told(
-            "crossing the one-lane stretch takes no time".to_string(),
-            format!("a mean above {}", say.time(0.0)),
-            "state the minutes to cross, or leave the stretch out",
+            OutOfRange,
+            "crossing the one-lane stretch takes no time".into(),
+            says!["a mean above ", say.time(0.0)],
+            "state the minutes to cross, or leave the stretch out".into(),
         ),
         Wrong::SecondOneLane => told(
-            "a second one-lane stretch at the same end of the haul".to_string(),
-            "one near the scene and one near each fill site".to_string(),
-            "put their crossing times together in one",
+            Taken,
+            "a second one-lane stretch at the same end of the haul".into(),
+            "one near the scene and one near each fill site".into(),
+            "put their crossing times together in one".into(),
         ),
         Wrong::TooManyTrips { trips, most } => told(
-            format!("the tankers would make about {} trips in this time", plain(trips.round())),
-            format!(
-                "up to about {} trips with these fill sites and drop tanks",
-                plain(most.round())
-            ),
-            "watch a shorter time, and check the ways and `count` for a slip",
+            MistakeKind::TooMuch,
+            says!["the {tankers} would make about ", many(trips.round()), " trips in this time"],
+            says![
+                "up to about ",
+                many(most.round()),
+                " trips with these fill sites and drop tanks"
+            ],
+            "watch a shorter time, and check the ways and `count` for a slip".into(),
         ),
         Wrong::SecondUnit(name) => told(
-            format!("a second unit is called \"{}\"", shorten(name)),
-            "each unit by a name of its own".to_string(),
-            "give it another name",
+            Taken,
+            says!["a second unit is called ", quoted(name)],
+            "each unit by a name of its own".into(),
+            "give it another name".into(),
         ),
         Wrong::SecondFillSite(name) => told(
-            format!("a second fill site is called \"{}\"", shorten(name)),
-            "each fill site by a name of its own".to_string(),
-            "give it another name",
+            Taken,
+            says!["a second fill site is called ", quoted(name)],
+            "each fill site by a name of its own".into(),
+            "give it another name".into(),
         ),
     }
 }
 
 /// A value that nobody means, as a question.
-pub(super) fn doubt(doubt: &Doubt, units: Units) -> String {
+pub(super) fn doubt(doubt: &Doubt, units: Units) -> Message {
     let Doubt { quantity, value, written, reason, bounds: (low, high), instead } = doubt;
     let say = Say(units);
-    let shown = written.clone().unwrap_or_else(|| say.quantity(*quantity, *value));
-    let limit = if value < low {
-        format!("at least {}", say.quantity(*quantity, *low))
-    } else {
-        format!("at most {}", say.quantity(*quantity, *high))
+    let shown = match written {
+        Some(written) => quantity.told(*value, written.clone()),
+        None => say.quantity(*quantity, *value),
     };
-    let cure = match instead {
-        Some((number, unit)) => format!("is {} {unit} meant?", plain(*number)),
-        None => "check the number and its unit".to_owned(),
-    };
-    format!("{shown} {reason} (common practice: {limit}): {cure}")
+    let (which, limit) = if value < low { ("at least ", low) } else { ("at most ", high) };
+    let limit = say.quantity(*quantity, *limit);
+    let told = says![shown, " ", *reason, " (common practice: ", which, limit, "): "];
+    match instead {
+        Some((number, unit)) => {
+            let instead = typed(format!("{} {unit}", plain(*number)));
+            says![told, "is ", instead, " meant?"]
+        }
+        None => says![told, "check the number and its unit"],
+    }
 }
 
-/// An oddity in words.
-pub(super) fn oddity(odd: &Odd, units: Units) -> String {
+/// An oddity in words, with its kind.
+pub(super) fn oddity(odd: &Odd, units: Units) -> (NoteKind, Message) {
     let say = Say(units);
     match odd {
-        Odd::NothingVaries => {
-            "no duration has any spread: every run is the same, so a chance comes out as \
-             0% or 100%"
-                .to_string()
+        Odd::NothingVaries => (
+            NoteKind::NothingVaries,
+            "no duration has any spread: every run is the same, so a chance comes out as 0% or 100%"
+                .into(),
+        ),
+        Odd::AllReserve => (
+            NoteKind::AllReserve,
+            "the reserve is the attack engine's whole tank: it is touched whenever the lines draw on \
+             the tank at all"
+                .into(),
+        ),
+        Odd::LongTolerance(minutes) => (
+            NoteKind::LongTolerance,
+            says![
+                "lines short of water for less than ",
+                say.time(*minutes),
+                " do not count as interrupted"
+            ],
+        ),
+        Odd::StepAfterTheWatch { from, end } => (
+            NoteKind::NoEffect,
+            says![
+                "this step begins at ",
+                say.time(*from),
+                " and the watch ends at ",
+                say.time(*end),
+                ": it never counts"
+            ],
+        ),
+        Odd::TooFewIntakes { nursed, intakes, wanted } => (
+            NoteKind::TooFewIntakes,
+            says![
+                "without a drop tank at most ",
+                say.flow(*nursed),
+                " can come in at once (",
+                many(f64::from(*intakes)),
+                " x intake, by the {tankers}' ",
+                on_file("pump_off"),
+                on_page("pump off"),
+                "), less than the attack flow of ",
+                say.flow(*wanted)
+            ],
+        ),
+        Odd::NothingToDraftFrom => (
+            NoteKind::NoEffect,
+            "without a drop tank the supply engine has nothing to draft from".into(),
+        ),
+        Odd::WeakDraft { gives, wanted } => (
+            NoteKind::WeakDraft,
+            says![
+                "the draft can give at most ",
+                say.flow(*gives),
+                ", less than the attack flow of ",
+                say.flow(*wanted)
+            ],
+        ),
+        Odd::NoPumpToFail => {
+            (NoteKind::NoEffect, "without a drop tank there is no drafting pump to fail".into())
         }
-        Odd::AllReserve => {
-            "the reserve is the attack engine's whole tank: it is touched whenever the lines \
-             draw on the tank at all"
-                .to_string()
-        }
-        Odd::LongTolerance(minutes) => format!(
-            "lines short of water for less than {} do not count as interrupted",
-            say.time(*minutes)
-        ),
-        Odd::StepAfterTheWatch { from, end } => format!(
-            "this step begins at {} and the watch ends at {}: it never counts",
-            say.time(*from),
-            say.time(*end)
-        ),
-        Odd::TooFewIntakes { nursed, intakes, wanted } => format!(
-            "without a drop tank at most {} can come in at once ({intakes} x intake, by the tankers' \
-             pump_off), less than the attack flow of {}",
-            say.flow(*nursed),
-            say.flow(*wanted)
-        ),
-        Odd::NothingToDraftFrom => {
-            "without a drop tank the supply engine has nothing to draft from".to_string()
-        }
-        Odd::WeakDraft { gives, wanted } => format!(
-            "the draft can give at most {}, less than the attack flow of {}",
-            say.flow(*gives),
-            say.flow(*wanted)
-        ),
-        Odd::NoPumpToFail => "without a drop tank there is no drafting pump to fail".to_string(),
         Odd::NeverComes { name } => {
-            format!("{} never comes: its turnout is 0", name.as_deref().unwrap_or("the drop tank"))
+            let who = name.as_ref().map_or(Part::Words("the drop tank"), typed);
+            (NoteKind::NeverComes, says![who, " never comes: its turnout is 0"])
         }
-        Odd::NoPrimeToLose => {
-            "without a drop tank there is no draft, and no prime to lose".to_string()
-        }
-        Odd::SmallDropTank { holds, load, tanker, is_first } => format!(
-            "the drop tank holds {}, less than the {} that {tanker} delivers: {}",
-            say.volume(*holds),
-            say.whole_volume(*load),
-            if *is_first {
-                "such a load is dumped when nobody else is at it, and what does not fit waits aboard until \
-                 water is drawn"
-            } else {
-                "such a load is dumped into it only when it is as good as empty, and what does not fit \
-                 waits aboard"
-            }
+        Odd::NoPrimeToLose => (
+            NoteKind::NoEffect,
+            "without a drop tank there is no draft, and no prime to lose".into(),
         ),
-        Odd::MostlyUnusable { unusable, capacity } => format!(
-            "more than half of the drop tank cannot be drawn ({} of {})",
-            say.volume(*unusable),
-            say.volume(*capacity)
+        Odd::SmallDropTank { holds, load, tanker, is_first } => (
+            NoteKind::SmallDropTank,
+            says![
+                "the drop tank holds ",
+                say.volume(*holds),
+                ", less than the ",
+                say.whole_volume(*load),
+                " that ",
+                typed(tanker),
+                " delivers: ",
+                if *is_first {
+                    "such a load is dumped when nobody else is at it, and what does not fit waits aboard \
+                     until water is drawn"
+                } else {
+                    "such a load is dumped into it only when it is as good as empty, and what does not fit \
+                     waits aboard"
+                }
+            ],
         ),
-        Odd::SmallTanker { capacity, standard } => format!(
-            "{} is small: the apparatus standard asks at least {} of a tanker",
-            say.volume(*capacity),
-            say.whole_volume(*standard)
+        Odd::MostlyUnusable { unusable, capacity } => (
+            NoteKind::MostlyUnusable,
+            says![
+                "more than half of the drop tank cannot be drawn (",
+                say.volume(*unusable),
+                " of ",
+                say.volume(*capacity),
+                ")"
+            ],
         ),
-        Odd::LittleDelivered { capacity, load } => format!(
-            "of {} it delivers only {} a load: waste and residual take the rest",
-            say.volume(*capacity),
-            say.whole_volume(*load)
+        Odd::SmallTanker { capacity, standard } => (
+            NoteKind::SmallTanker,
+            says![
+                say.volume(*capacity),
+                " is small: the apparatus standard asks at least ",
+                say.whole_volume(*standard),
+                " of a {tanker}"
+            ],
         ),
-        Odd::OftenBroken(share) => {
-            format!("it breaks down after {}% of its trips", plain(share * 100.0))
-        }
-        Odd::ComesTooLate { arrives, end } => format!(
-            "it arrives at about minute {} after the alarm, when the watch is over (minute {})",
-            plain(arrives.round()),
-            plain(end.round())
+        Odd::LittleDelivered { capacity, load } => (
+            NoteKind::LittleDelivered,
+            says![
+                "of ",
+                say.volume(*capacity),
+                " it delivers only ",
+                say.whole_volume(*load),
+                " a load: waste and residual take the rest"
+            ],
         ),
-        Odd::HandlesInNoTime { tanker } => format!(
-            "{tanker} handles hoses and positions in no time: a real crew takes some minutes a trip"
+        Odd::OftenBroken(share) => (
+            NoteKind::OftenBroken,
+            says![
+                "it breaks down after ",
+                Quantity::Share.told(*share, format!("{}%", plain(share * 100.0))),
+                " of its trips"
+            ],
         ),
-        Odd::SitesTooWeak { pass, wanted } => format!(
-            "the fill sites together can put at most {} into the shuttle after waste, less than the attack \
-             flow of {}: tankers without end would not keep up",
-            say.whole_flow(*pass),
-            say.flow(*wanted)
+        Odd::ComesTooLate { arrives, end } => (
+            NoteKind::ComesTooLate,
+            says![
+                "it arrives at about minute ",
+                minute(*arrives),
+                " after the alarm, when the watch is over (minute ",
+                minute(*end),
+                ")"
+            ],
         ),
-        Odd::NobodyComes => {
-            "every tanker is assigned to another fill site: nobody comes here".to_string()
-        }
-        Odd::LittleWater { holds } => format!(
-            "it holds {}, less than half of any tanker assigned to it or free to choose: nobody fills here",
-            say.volume(*holds)
+        Odd::HandlesInNoTime { tanker } => (
+            NoteKind::HandlesInNoTime,
+            says![
+                typed(tanker),
+                " handles hoses and positions in no time: a real crew takes some minutes a trip"
+            ],
         ),
-        Odd::NeverFilledAgain { site, capacity } => format!(
-            "{}, when full, holds less than half of its {}: after its first load it stands by for good",
-            site.as_deref().unwrap_or("every fill site"),
-            say.volume(*capacity)
+        Odd::SitesTooWeak { pass, wanted } => (
+            NoteKind::SitesTooWeak,
+            says![
+                "the fill sites together can put at most ",
+                say.whole_flow(*pass),
+                " into the shuttle after waste, less than the attack flow of ",
+                say.flow(*wanted),
+                ": {tankers} without end would not keep up"
+            ],
         ),
-        Odd::Speed { miles, minutes, mph, fast } => format!(
-            "{} in {} is {} on average, {} for a tanker",
-            say.quantity(Quantity::Miles, *miles),
-            say.time((minutes * 10.0).round() / 10.0),
-            say.whole(Quantity::MilesPerHour, *mph),
-            if *fast { "fast" } else { "slow" }
+        Odd::NobodyComes => (
+            NoteKind::NobodyFills,
+            "every {tanker} is assigned to another fill site: nobody comes here".into(),
+        ),
+        Odd::LittleWater { holds } => (
+            NoteKind::NobodyFills,
+            says![
+                "it holds ",
+                say.volume(*holds),
+                ", less than half of any {tanker} assigned to it or free to choose: nobody fills here"
+            ],
+        ),
+        Odd::NeverFilledAgain { site, capacity } => (
+            NoteKind::NeverFilledAgain,
+            says![
+                site.as_ref().map_or(Part::Words("every fill site"), typed),
+                ", when full, holds less than half of its ",
+                say.volume(*capacity),
+                ": after its first load it stands by for good"
+            ],
+        ),
+        Odd::Speed { miles, minutes, mph, fast } => (
+            NoteKind::Speed,
+            says![
+                say.quantity(Quantity::Miles, *miles),
+                " in ",
+                Quantity::Time.told(*minutes, format!("{} min", plain((minutes * 10.0).round() / 10.0))),
+                " is ",
+                say.whole(Quantity::MilesPerHour, *mph),
+                if *fast { " on average, fast for a {tanker}" } else { " on average, slow for a {tanker}" }
+            ],
         ),
     }
 }

@@ -1,5 +1,7 @@
 //! What a reading notes, before it has its place in the text.
 
+use crate::errors::kinds::NoteKind;
+use crate::errors::message::Message;
 use crate::quantities::quantity::Quantity;
 
 /// A value that is likely meant otherwise.
@@ -20,9 +22,6 @@ pub(super) struct Doubt {
 /// Something that a person should know and need not fix.
 pub(crate) struct Remark {
     pub(crate) place: String,
-    pub(crate) text: String,
-    /// Whether it asks about a value that nobody means.
-    pub(crate) is_doubt: bool,
-    /// Whether every answer counts with what it says.
-    pub(crate) is_counted: bool,
+    pub(crate) kind: NoteKind,
+    pub(crate) text: Message,
 }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use shuttle_sim::{Odd, Plan, oddities_in};
+use shuttle_sim::{Plan, oddities_in};
 
 use super::doubts::doubts;
 use super::path_of_place::path;
@@ -10,14 +10,15 @@ use super::places::Places;
 use super::plan_words;
 use super::remark::Remark;
 use super::subjects::subject;
+use crate::errors::kinds::NoteKind;
+use crate::errors::message::{Message, says};
 use crate::errors::position::{Lines, Span};
-use crate::errors::shown::harmless;
 use crate::format::haul::tankers::OfTanker;
 use crate::format::whole_files::OfScenario;
 use crate::quantities::quantity::Units;
 
 /// Something in a scenario that is allowed and that a person should know.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Warning {
     /// Path of keys, such as `drop_tanks[0].unusable`.
     pub place: String,
@@ -27,30 +28,36 @@ pub struct Warning {
     /// Column in characters, from 1.
     pub column: usize,
     /// What it is about, in words: "drop tank 2", a tanker's name; empty where the text says it.
-    pub subject: String,
+    pub subject: Message,
+    /// What kind of note it is.
+    pub kind: NoteKind,
     /// What to know.
-    pub text: String,
-    /// Whether it asks about a value that nobody means, so that the whole answer may rest on a slip.
-    pub is_doubt: bool,
+    pub text: Message,
     /// Whether it says how the plan works with what is stated, which every answer counts with: told once, where the
     /// plan is checked.
     pub is_counted: bool,
 }
 
 impl Warning {
+    /// Whether it asks about a value that nobody means, so that the whole answer may rest on a slip.
+    pub fn is_doubt(&self) -> bool {
+        self.kind == NoteKind::Doubt
+    }
+
     /// `line 21: drop tank 2: ...`, for a person.
     pub fn in_words(&self) -> String {
         match self.line {
-            0 => self.said(),
+            0 => self.said().in_file(),
             line => format!("line {line}: {}", self.said()),
         }
     }
 
     /// What to know, with what it is about.
-    pub(crate) fn said(&self) -> String {
-        match self.subject.as_str() {
-            "" => self.text.clone(),
-            subject => format!("{subject}: {}", self.text),
+    pub(crate) fn said(&self) -> Message {
+        if self.subject.is_empty() {
+            self.text.clone()
+        } else {
+            says![self.subject.clone(), ": ", self.text.clone()]
         }
     }
 }
@@ -73,21 +80,19 @@ pub(crate) fn warnings(
 ) -> Vec<Warning> {
     let handling_said = remarks.iter().any(|remark| remark.place == OfScenario::HANDLING.key());
     let odd = (oddities_in(plan.facts()).into_iter())
-        .map(|odd| Remark {
-            place: path(&odd.place),
-            text: plan_words::oddity(&odd.odd, units),
-            is_doubt: false,
-            is_counted: is_counted(&odd.odd),
+        .map(|odd| {
+            let (kind, text) = plan_words::oddity(&odd.odd, units);
+            Remark { place: path(&odd.place), kind, text }
         })
         // Silent handling times are already told, with what is usual.
         .filter(|odd| !(handling_said && is_own_handling(&odd.place)));
     placed(remarks.into_iter().chain(odd).collect(), places, lines, units)
 }
 
-/// Whether an oddity is of a drop tank as it stands: what does not fit waits aboard, what lies too low stays, and every
-/// run of the plan has it so.
-fn is_counted(odd: &Odd) -> bool {
-    matches!(odd, Odd::SmallDropTank { .. } | Odd::MostlyUnusable { .. })
+/// Whether a note is of a drop tank as it stands: what does not fit waits aboard, what lies too low stays, and every run
+/// of the plan has it so.
+fn is_counted(kind: NoteKind) -> bool {
+    matches!(kind, NoteKind::SmallDropTank | NoteKind::MostlyUnusable)
 }
 
 /// Whether a place is the handling of one tanker.
@@ -110,10 +115,10 @@ pub(crate) fn placed(
     (placed.into_iter())
         .map(|(span, remark)| {
             let (line, column) = lines.line_and_column(span.start);
-            let subject = harmless(&subject(places.root, &remark.place));
-            let Remark { place, text, is_doubt, is_counted } = remark;
-            let text = harmless(&text);
-            Warning { place, line, column, subject, text, is_doubt, is_counted }
+            let subject = subject(places.root, &remark.place);
+            let Remark { place, kind, text } = remark;
+            let is_counted = is_counted(kind);
+            Warning { place, line, column, subject, kind, text, is_counted }
         })
         .collect()
 }

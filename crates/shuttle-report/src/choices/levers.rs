@@ -10,7 +10,7 @@ use shuttle_sim::Plan;
 use crate::changes::input::{Input, Quantity, Way};
 use crate::changes::moved_inputs::{Lever, levers};
 use crate::decisions::looks::looks_from;
-use crate::decisions::told::{Apart, LIKELY, Rule, Verdict};
+use crate::decisions::told::{Apart, Interval, LIKELY, Rule, Verdict};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
@@ -241,8 +241,8 @@ fn moved_row(way: Way, tally: &Tally, base: &Tally, rule: Rule) -> Moved {
         interruption_probability: chance,
         ci_low,
         ci_high,
-        higher_by: rule.apart_from(base, tally, rule.alone),
-        more_minutes: pairs.minutes_short.difference(rule.alone).map(Apart::from),
+        higher_by: rule.apart_from(base, tally, Interval::Single),
+        more_minutes: rule.shown_mean(&pairs.minutes_short),
         reserve_touched_by: rule.shown(&pairs.reserve_touched),
         verdict: rule.verdict(pairs),
         never_binds: tally.runs > 0 && pairs.are_the_same(),

@@ -9,7 +9,7 @@ use crate::changes::variation::{
 };
 use crate::decisions::looks::looks;
 use crate::decisions::target::{Target, Verdict};
-use crate::decisions::told::{Apart, Rule};
+use crate::decisions::told::{Apart, Interval, Rule};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
@@ -322,7 +322,7 @@ pub fn what_a_loss_does(
     let mut rows: Vec<LossRow> = (losses.iter())
         .map(|loss| match loss.plan.as_ref().and_then(|_| tallies.next()) {
             Some(tally) => {
-                let higher_by = rule.apart_from(&side.base().tally, tally, rule.together);
+                let higher_by = rule.apart_from(&side.base().tally, tally, Interval::AllAtOnce);
                 row(Some(&loss.lost), tally, against, Some(higher_by))
             }
             None => cannot_work(plan, &loss.lost),

@@ -7,7 +7,7 @@ use serde::Serialize;
 use shuttle_sim::Plan;
 
 use crate::decisions::looks::looks_from;
-use crate::decisions::told::{Apart, Rule, Verdict};
+use crate::decisions::told::{Apart, Interval, Rule, Verdict};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
@@ -88,7 +88,7 @@ pub fn best_set(
         tried: sets.len(),
         replications: tally.runs,
         interruption_probability: rule.chance_beside(base, tally).0,
-        higher_by: rule.apart_from(base, tally, rule.together),
+        higher_by: rule.apart_from(base, tally, Interval::AllAtOnce),
         verdict: rule.verdict(&tally.pairs),
     })
 }

@@ -18,7 +18,7 @@ use crate::runs::tally::Tally;
 use crate::statistics::binomial::exact_interval;
 use crate::statistics::paired_means::PairedMeans;
 
-pub use crate::decisions::told::{Apart, NO_MINUTES, Verdict};
+pub use crate::decisions::told::{Apart, Interval, NO_MINUTES, Verdict};
 
 /// Two chances within this of each other do not differ by enough to be worth more runs.
 pub const NOTHING: f64 = 0.005;
@@ -264,7 +264,7 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
     let verdict = base.map(|_| rule.verdict(&tally.pairs));
     let cost_of_a_point = base.and_then(|(base, of_base)| {
         let more = choice.cost? - base.cost.unwrap_or(0.0);
-        let points = -100.0 * rule.apart_from(of_base, tally, rule.alone).by;
+        let points = -100.0 * rule.apart_from(of_base, tally, Interval::Single).by;
         (verdict == Some(Verdict::LowerChance)).then(|| more / points)
     });
     Row {
@@ -289,9 +289,9 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
 
 fn differences(base: &Tally, tally: &Tally, rule: Rule) -> Differences {
     let pairs = &tally.pairs;
-    let means = |means: &PairedMeans| means.difference(rule.alone).map(Apart::from);
+    let means = |means: &PairedMeans| rule.shown_mean(means);
     Differences {
-        interruption_probability: rule.apart_from(base, tally, rule.alone),
+        interruption_probability: rule.apart_from(base, tally, Interval::Single),
         reserve_touched: rule.shown(&pairs.reserve_touched),
         interrupted_minutes_mean: means(&pairs.minutes_short),
         lowest_engine_gal_mean: means(&pairs.lowest_engine),

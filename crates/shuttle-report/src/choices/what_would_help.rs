@@ -15,7 +15,7 @@ use crate::changes::cures::{cures, cures_by_cause};
 use crate::changes::input::Change;
 use crate::changes::variation::with_other_low_water;
 use crate::decisions::looks::looks;
-use crate::decisions::told::{Apart, LIKELY, Rule};
+use crate::decisions::told::{Apart, Interval, LIKELY, Rule};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
@@ -149,7 +149,7 @@ pub fn risk(
     let tried: Vec<Help> = (changes.iter().zip(side.tallies().skip(1)))
         .filter(|(_, tally)| tally.runs > 0)
         .map(|(one, tally)| {
-            let higher = rule.apart_from(base, tally, rule.together);
+            let higher = rule.apart_from(base, tally, Interval::AllAtOnce);
             let (chance, (ci_low, ci_high)) = rule.chance_beside(base, tally);
             Help {
                 change: one.change.clone(),
@@ -197,7 +197,7 @@ fn counts_on(base: &Tally, never: &Tally, most: u64) -> Option<CountsOn> {
     surely.then(|| CountsOn {
         replications: never.runs,
         interruption_probability: rule.chance_beside(base, never).0,
-        higher_by: rule.apart_from(base, never, rule.alone),
+        higher_by: rule.apart_from(base, never, Interval::Single),
     })
 }
 

@@ -6,6 +6,7 @@ use crate::runs::tally::{Pairs, Tally};
 use crate::statistics::binomial::exact_interval;
 use crate::statistics::confidence_for_each;
 use crate::statistics::paired::{Difference, PairedShares};
+use crate::statistics::paired_means::PairedMeans;
 
 /// A difference in minutes short below this, three seconds a fire, is not worth reporting.
 pub const NO_MINUTES: f64 = 0.05;
@@ -13,6 +14,16 @@ pub const NO_MINUTES: f64 = 0.05;
 /// To end the runs of a plan is to say nothing of it but what its intervals say, so an ordinary interval is
 /// enough to see that more runs are not worth their while.
 pub const LIKELY: f64 = 0.95;
+
+/// What the 95% of an interval are of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, schemars::JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Interval {
+    /// Of this interval by itself, for one figure.
+    Single,
+    /// Of all intervals of its kind in the result at once, however long was looked on: a confidence sequence.
+    AllAtOnce,
+}
 
 /// A difference, the one less the other, with its interval.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, schemars::JsonSchema)]
@@ -23,11 +34,26 @@ pub struct Apart {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of the interval are of.
+    pub interval: Interval,
 }
 
-impl From<Difference> for Apart {
-    fn from(difference: Difference) -> Apart {
-        Apart { by: difference.value, ci_low: difference.low, ci_high: difference.high }
+impl Apart {
+    /// A difference of means.
+    fn of(difference: Difference, interval: Interval) -> Apart {
+        let Difference { value: by, low: ci_low, high: ci_high } = difference;
+        Apart { by, ci_low, ci_high, interval }
+    }
+
+    /// A difference from a chance that happened in so many runs of so many: a chance that is p can be no more than p
+    /// lower and no more than 1 - p higher. What p is is known as far as the runs tell, and that is how far an end may
+    /// go; cut at the observed share, an interval would leave out what is possible.
+    fn of_chances(self, hits: u64, runs: u64, confidence: f64) -> Apart {
+        if runs == 0 {
+            return self;
+        }
+        let (low, high) = exact_interval(hits, runs, 0.5 * (1.0 + confidence));
+        Apart { ci_low: self.ci_low.max(-high), ci_high: self.ci_high.min(1.0 - low), ..self }
     }
 }
 
@@ -126,28 +152,43 @@ impl Rule {
         (beside, ((low + apart.low).max(0.0), (high + apart.high).min(1.0)))
     }
 
-    /// The difference of a plan's chance from the base's, with an interval of this confidence.
+    /// The confidence of an interval.
+    fn confidence(self, interval: Interval) -> f64 {
+        match interval {
+            Interval::Single => self.alone,
+            Interval::AllAtOnce => self.together,
+        }
+    }
+
+    /// The difference of a plan's chance from the base's, with such an interval.
     ///
     /// It is the difference on common runs. Where that leads to a chance beyond 0 or 1, or all or none of the plan's
     /// runs are interrupted, a reader who subtracts the chances would find another: there it is the plain
     /// difference of both, and its interval adds up theirs, each with half the error.
-    pub fn apart_from(self, base: &Tally, tally: &Tally, confidence: f64) -> Apart {
-        let on_common_runs: Apart = tally.pairs.interrupted.difference(confidence).into();
+    pub fn apart_from(self, base: &Tally, tally: &Tally, interval: Interval) -> Apart {
+        let confidence = self.confidence(interval);
+        let on_common_runs = Apart::of(tally.pairs.interrupted.difference(confidence), interval);
         let beside = base.chance() + on_common_runs.by;
         let at_an_end = tally.interrupted == 0 || tally.interrupted == tally.runs;
         if tally.runs == base.runs || (beside > 0.0 && beside < 1.0 && !at_an_end) {
-            return on_common_runs;
+            return on_common_runs.of_chances(base.interrupted, base.runs, confidence);
         }
         let each = 0.5 * (1.0 + confidence);
         let (base_low, base_high) = exact_interval(base.interrupted, base.runs, each);
         let (low, high) = exact_interval(tally.interrupted, tally.runs, each);
         let by = tally.chance() - base.chance();
-        Apart { by, ci_low: low - base_high, ci_high: high - base_low }
+        Apart { by, ci_low: low - base_high, ci_high: high - base_low, interval }
     }
 
     /// A difference of chances as it is shown by itself.
     pub fn shown(self, shares: &PairedShares) -> Apart {
-        shares.difference(self.alone).into()
+        let apart = Apart::of(shares.difference(self.alone), Interval::Single);
+        apart.of_chances(shares.only_second + shares.both, shares.pairs(), self.alone)
+    }
+
+    /// A difference of means as it is shown by itself; `None`: of fewer than two pairs.
+    pub fn shown_mean(self, means: &PairedMeans) -> Option<Apart> {
+        means.difference(self.alone).map(|difference| Apart::of(difference, Interval::Single))
     }
 }
 
@@ -237,10 +278,33 @@ mod tests {
             (tally_of(500, 45, 0, 50), 0.16, 0.1),
         ];
         for (tally, chance, by) in rows {
-            let apart = rule.apart_from(&base, &tally, rule.alone);
+            let apart = rule.apart_from(&base, &tally, Interval::Single);
             assert!((rule.chance_beside(&base, &tally).0 - chance).abs() < 1e-12, "{chance}");
             assert!((apart.by - by).abs() < 1e-12, "{apart:?}");
             assert!(apart.ci_low < by && by < apart.ci_high, "{apart:?}");
+        }
+    }
+
+    /// By hand: 6% of 20,000 runs are 5.6% to 6.4%, with half the error of an interval (6% and 2.24 times the root of
+    /// 0.06 x 0.94 / 20,000). So a chance can be no more than 6.4% lower and no more than 94.4% higher, whatever few
+    /// common runs leave open.
+    #[test]
+    fn no_difference_of_chances_leads_beyond_what_the_base_leaves() {
+        let rule = Rule::new(1, 1, 0.005);
+        let base = Tally { runs: 20_000, interrupted: 1_200, ..Tally::default() };
+        for interval in [Interval::Single, Interval::AllAtOnce] {
+            let confidence = rule.confidence(interval);
+            let lower = tally_of(64, 1, 3, 0);
+            assert!(lower.pairs.interrupted.difference(confidence).low < -0.1);
+            let apart = rule.apart_from(&base, &lower, interval);
+            assert!((-0.066..-0.06).contains(&apart.ci_low), "{apart:?}");
+            assert!(apart.ci_low < apart.by && apart.by < apart.ci_high, "{apart:?}");
+            assert_eq!(apart.interval, interval);
+            let higher = tally_of(64, 4, 0, 58);
+            assert!(higher.pairs.interrupted.difference(confidence).high > 0.946);
+            let apart = rule.apart_from(&base, &higher, interval);
+            assert!((0.94..0.946).contains(&apart.ci_high), "{apart:?}");
+            assert!(apart.ci_low < apart.by && apart.by < apart.ci_high, "{apart:?}");
         }
     }
 }

@@ -8,6 +8,7 @@ mod tables;
 use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::doubt::asked::doubt;
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::summary::Summary;
 use shuttle_report::what_would_help::{CountsOn, Help, changes_to_try, risk as run_risk};
 
@@ -265,10 +266,11 @@ fn advice(summary: &Summary, help: &Help) -> Advice {
         what: change_words(&help.change),
         before: chances(summary),
         after: Chances::of(help.interruption_probability, help.replications),
-        higher_by: shuttle_report::options_compared::Apart {
+        higher_by: Apart {
             by: -help.lower_by,
             ci_low: -high,
             ci_high: -low,
+            interval: Interval::AllAtOnce,
         },
         cost: None,
     }

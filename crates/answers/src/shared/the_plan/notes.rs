@@ -5,7 +5,7 @@ use shuttle_sim::Brought;
 
 use crate::answer::{Block, Label};
 use crate::say;
-use crate::say::{Piece, Sentence, name, on_command};
+use crate::say::{FileNote, Piece, Sentence, name, on_command};
 
 /// A draft that can pass this many times what the lines ever want is not what limits them, however roughly its pump
 /// and lay are known. Judgement: ratings at other pressures and altitudes differ by less.
@@ -42,17 +42,15 @@ fn not_counted(scenario: &Scenario) -> impl Iterator<Item = &Warning> {
 
 /// What to know of one place in the file.
 pub fn note(warning: &Warning) -> Sentence {
-    if warning.line == 0 {
-        return say![Piece::Words(warning.text.clone().into())];
-    }
-    say![
-        Piece::FileLine {
-            line: warning.line,
-            field: warning.place.clone(),
-            about: warning.subject.clone(),
-        },
-        Piece::Words(warning.text.clone().into())
-    ]
+    let note = FileNote {
+        kind: warning.kind,
+        line: (warning.line > 0).then_some(warning.line),
+        field: warning.place.clone(),
+        about: warning.subject.clone(),
+        told: warning.text.clone(),
+        on_page: false,
+    };
+    say![Piece::FileNote(Box::new(note))]
 }
 
 /// That the file lists aid which this answer does not count on; `None` where it lists none, or all of it comes.

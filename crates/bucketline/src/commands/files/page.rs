@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use scenario_file::{STARTER, ScenarioError};
+use scenario_file::{Part, STARTER, ScenarioError};
 
 use crate::arguments::PageArguments;
 use crate::exit_code::Exit;
@@ -19,8 +19,8 @@ pub fn run(arguments: &PageArguments) -> Result<Exit, Failure> {
             scenario_file::load(file)?;
             std::fs::read_to_string(file).map_err(|error| ScenarioError::Unreadable {
                 path: file.clone(),
-                problem: error.to_string(),
-                cure: "check that nobody is writing to it".to_owned(),
+                problem: Part::Typed(error.to_string()).into(),
+                cure: "check that nobody is writing to it".into(),
             })?
         }
         None => STARTER.to_owned(),

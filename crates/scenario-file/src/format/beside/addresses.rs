@@ -50,7 +50,7 @@ pub(crate) const TO: Row<Shared, Text> = Row::required("to", NAME, "The fill sit
 pub(crate) const ROAD_CV: Row<Shared, Option<f64>> = Row::optional(
     "cv",
     CV,
-    "Silent: every drive takes the same time.",
+    "every drive takes the same time.",
     "Coefficient of variation of the driving time.",
 );
 
@@ -65,7 +65,7 @@ object! {
             MPH: Option<f64> = optional(
                 "mph",
                 Takes::number(Quantity::MilesPerHour, SPEED),
-                "Silent: the rule 0.65 + 1.70 x miles minutes.",
+                "the rule 0.65 + 1.70 x miles minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = ROAD_CV,
@@ -86,7 +86,7 @@ object! {
             KMH: Option<f64> = optional(
                 "kmh",
                 Takes::number(Quantity::KilometresPerHour, SPEED),
-                "Silent: the rule 0.65 + 1.70 x miles minutes.",
+                "the rule 0.65 + 1.70 x miles minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = ROAD_CV,

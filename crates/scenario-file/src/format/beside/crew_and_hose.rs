@@ -43,7 +43,7 @@ object! {
                 "tanker",
                 Takes::count(PEOPLE),
                 2,
-                "On each tanker: a driver, and one who spots while it backs.",
+                "On each {tanker}: a driver, and one who spots while it backs.",
             ),
             FILL_SITE: u32 = or(
                 "fill_site",
@@ -55,7 +55,7 @@ object! {
                 "dump_site",
                 Takes::count(PEOPLE),
                 2,
-                "At the dump site, to place tankers and tend the drop tanks.",
+                "At the dump site, to place {tankers} and tend the drop tanks.",
             ),
             PUMP: u32 = or(
                 "pump",
@@ -67,7 +67,7 @@ object! {
             ON_HAND: Option<u32> = optional(
                 "on_hand",
                 Takes::count(MANY_PEOPLE),
-                "Silent: nothing is said about whether they are there.",
+                "nothing is said about whether they are there.",
                 "People who can be counted on for the water supply.",
             ),
         },
@@ -81,7 +81,7 @@ object! {
     pub(crate) static HOSE: OfHose {
         what: "the hose",
         def: "hose",
-        doc: "Hose and engines for a lay from the source to the fire in place of tankers. What is silent is common practice.",
+        doc: "Hose and engines for a lay from the source to the fire in place of {tankers}. What is silent is common practice.",
         rows: {
             DIAMETER: f64 = or(
                 "diameter",
@@ -93,19 +93,19 @@ object! {
             ON_HAND: Option<f64> = optional(
                 "on_hand",
                 Takes::number(Quantity::Length, HOSE_LENGTH),
-                "Silent: not known; only the need is told.",
+                "not known; only the need is told.",
                 "Hose of that size that can be brought, all of it together.",
             ),
             ENGINES: Option<u32> = optional(
                 "engines",
                 Takes::count(ENGINES),
-                "Silent: not known; only the need is told.",
+                "not known; only the need is told.",
                 "Engines that can be spared to pump the lay, the one at the source included.",
             ),
             DISTANCE: Option<f64> = optional(
                 "distance",
                 Takes::number(Quantity::Length, DISTANCE),
-                "Silent: the road to each fill site.",
+                "the road to each fill site.",
                 "From the source to the fire as the hose would lie.",
             ),
             ELEVATION: f64 = or(
@@ -123,7 +123,7 @@ object! {
             PUMP_PRESSURE: Option<f64> = optional(
                 "pump_pressure",
                 Takes::number(Quantity::Pressure, DISCHARGE),
-                "Silent: 185 psi for hose of 3-1/2 in and more, 200 psi below.",
+                "185 psi for hose of 3-1/2 in and more, 200 psi below.",
                 "Greatest discharge pressure at each engine, within the hose's limit.",
             ),
             INTAKE_PRESSURE: f64 = or(
@@ -147,7 +147,7 @@ object! {
             START: Option<f64> = optional(
                 "start",
                 MINUTES,
-                "Silent: when the attack engine is there; in a building file, minute 0.",
+                "when the attack engine is there; in a building file, minute 0.",
                 "When laying begins, minutes after the alarm.",
             ),
         },

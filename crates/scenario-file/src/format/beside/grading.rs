@@ -33,8 +33,8 @@ const MOST_DRILLS: usize = 200;
 
 pub(crate) const MILES: Takes<f64> = Takes::number(Quantity::Miles, Plan::LIMITS.miles);
 pub(crate) const KM: Takes<f64> = Takes::number(Quantity::Kilometres, Plan::LIMITS.miles);
-const NOT_STATED: &str = "Silent: not known; a blank on the sheet.";
-const OPEN: &str = "Silent: not known; what a rule asks of it stays open.";
+const NOT_STATED: &str = "not known; a blank on the sheet.";
+const OPEN: &str = "not known; what a rule asks of it stays open.";
 
 pub(crate) const STATION_MILES: Row<Shared, Option<f64>> = Row::optional(
     "station_miles",
@@ -61,6 +61,7 @@ object! {
         what: "what a grading asks for",
         def: "grading",
         doc: "What a grading asks for, for `grade`; the simulation does not use it. What is silent stays open and is a blank on the evidence sheet.",
+        page: "What a grading asks for; the simulation does not use it. What is left empty stays open and is a blank on the evidence sheet.",
         rows: {
             STATION_MILES: Option<f64> = STATION_MILES,
             STATION_KM: Option<f64> = STATION_KM,
@@ -80,7 +81,7 @@ object! {
             DRAFTING_PUMP: Option<f64> = optional(
                 "drafting_pump",
                 RATE,
-                "Silent: `rated` of `supply.pump`, if that is stated.",
+                "`rated` of `supply.pump`, if that is stated.",
                 "Rating of the pump that drafts at the fire.",
             ),
             FIREFIGHTERS: Option<f64> = optional(
@@ -134,7 +135,7 @@ object! {
             EDITION: Option<Text> = optional(
                 "edition",
                 NAME,
-                "Silent: ask the grading body which edition.",
+                "ask the grading body which edition.",
                 "The edition the grading body works by.",
             ),
             PROCEDURES: Option<Text> = optional("procedures", NAME, NOT_STATED, "Written procedures for piped and for hauled areas: where they are, of when."),
@@ -151,7 +152,7 @@ object! {
                 "rules",
                 Takes::list(&Takes::object(), 0, MOST_RULES),
                 "Rules of one's own, beside those that `grade` knows.",
-            ),
+            ); page "Rules of one's own, beside those that are known.",
         },
         rules: &[ONE_STATION],
         strays: &[
@@ -209,7 +210,7 @@ object! {
         def: "grading_rule",
         doc: "A rule of one's own. Times count from the arrival of the first engine.",
         rows: {
-            NAME: Text = required("name", NAME, "Its name; `grade --rule` takes it."),
+            NAME: Text = required("name", NAME, "Its name; `grade --rule` takes it."); page "Its name.",
             FLOW: f64 = required("flow", RATE, "The flow without which there is no credit."),
             MINUTES: f64 = required(
                 "minutes",
@@ -220,61 +221,61 @@ object! {
             HIGHER_WITHIN: Option<f64> = optional(
                 "higher_within",
                 MINUTES,
-                "Silent: only the flow asked for counts.",
+                "only the flow asked for counts.",
                 "A higher flow reached by this minute is credited.",
             ),
             OWN_APPARATUS: Option<bool> = optional(
                 "own_apparatus",
                 Takes::switch(),
-                "Silent: automatic aid counts too.",
+                "automatic aid counts too.",
                 "Whether only the department's own apparatus counts.",
             ),
             SEALED_COUNTS_WHOLE: Option<bool> = optional(
                 "sealed_counts_whole",
                 Takes::switch(),
-                "Silent: 10% is taken off every tank.",
+                "10% is taken off every tank.",
                 "Whether a sealed vacuum tank is counted without 10% off.",
             ),
             STATION_WITHIN_MILES: Option<f64> = optional(
                 "station_within_miles",
                 MILES,
-                "Silent: no such limit.",
+                "no such limit.",
                 "The farthest the station may be from the fire, by road.",
             ),
             SOURCE_WITHIN_MILES: Option<f64> = optional(
                 "source_within_miles",
                 MILES,
-                "Silent: no such limit.",
+                "no such limit.",
                 "The farthest a source may be from the fire, by road.",
             ),
             SUCTION_POINT_WITHIN: Option<f64> = optional(
                 "suction_point_within",
                 Takes::number(Quantity::Length, LENGTH),
-                "Silent: no such limit.",
+                "no such limit.",
                 "The farthest the fire may be from a suction point.",
             ),
             ALL_YEAR: Option<bool> = optional(
                 "all_year",
                 Takes::switch(),
-                "Silent: not asked for.",
+                "not asked for.",
                 "Whether sources must be there all year and in a 50-year drought.",
             ),
             FIRST_ENGINE_PUMP: Option<f64> = optional(
                 "first_engine_pump",
                 RATE,
-                "Silent: not asked for.",
+                "not asked for.",
                 "The pump the first engine needs.",
             ),
             SOURCE: Option<Text> = optional(
                 "source",
                 NAME,
-                "Silent: the scenario itself.",
+                "the scenario itself.",
                 "Where the rule stands.",
             ),
             EDITION: Option<Text> = optional(
                 "edition",
                 NAME,
-                "Silent: ask the grading body which edition.",
+                "ask the grading body which edition.",
                 "Its edition.",
             ),
         },
@@ -288,6 +289,7 @@ object! {
         what: "what is known of a source",
         def: "site_survey",
         doc: "What a grading asks of a source, for `grade`; the simulation does not use it.",
+        page: "What a grading asks of a source; the simulation does not use it.",
         rows: {
             ALL_YEAR: Option<bool> = optional(
                 "all_year",

@@ -2,6 +2,7 @@
 //!
 //! The same building stands in a scenario's attack flow or in a building file of its own.
 
+use fireground::told::{Part as Worked, Unit};
 use std::ops::Bound::{Excluded, Included};
 
 use fireground::insurance_flow::{Contents, DwellingTable};
@@ -112,6 +113,7 @@ object! {
         what: "a flow by a building",
         def: "flow_by_building",
         doc: "The attack flow that a rule asks for at a building; `bucketline flow` shows all rules side by side.",
+        page: "The attack flow that a rule asks for at a building.",
         rows: {
             BUILDING: Nested<OfBuilding> = required("building", Takes::object(), "The building."),
             RULE: Chosen<FlowRule> = required(
@@ -149,13 +151,13 @@ object! {
                 "ridge",
                 Takes::number(Quantity::Length, ROOF),
                 0.0,
-                "6 ft to 12 ft is usual under a pitched roof (judgement); state 0 for a flat one",
+                &[Worked::Of(6.0, Unit::Feet, 1), Worked::Words(" to "), Worked::Of(12.0, Unit::Feet, 1), Worked::Words(" is usual under a pitched roof (judgement); state 0 for a flat one")],
                 "From the eaves up to the ridge; 0 for a flat roof.",
             ),
             OPEN_HEIGHT: Option<f64> = optional(
                 "open_height",
                 Takes::number(Quantity::Length, HEIGHT),
-                "Silent: the height of one story.",
+                "the height of one story.",
                 "Height of the largest open space, for volume / 100: to the underside of the roof in a barn.",
             ),
             USE: Chosen<Use> = required(
@@ -166,7 +168,7 @@ object! {
             HAZARD_CLASS: Option<u32> = optional(
                 "hazard_class",
                 Takes::count(CLASS),
-                "Silent: the class that goes with `use`.",
+                "the class that goes with `use`.",
                 "Occupancy hazard class of NFPA 1142, 3 (severe) to 7 (light).",
             ),
             CONSTRUCTION: Chosen<ConstructionType> = required(
@@ -177,7 +179,7 @@ object! {
             DWELLING_CAP: Option<f64> = optional(
                 "dwelling_cap",
                 Takes::number(Quantity::Plain, CAP),
-                "Silent: no cap.",
+                "no cap.",
                 "The most that the construction number of a dwelling may be, where the edition in force has such a cap (1.0 in some; value from memory).",
             ),
             CONTENTS: Chosen<Contents> = or(
@@ -188,14 +190,14 @@ object! {
             FLOORS_BURNING: Option<u32> = optional(
                 "floors_burning",
                 Takes::count(STORIES),
-                "Silent: all of them.",
+                "all of them.",
                 "Stories that burn, for area / 3.",
             ),
             INVOLVED: f64 = assumed(
                 "involved",
                 Takes::number(Quantity::Share, SOME_SHARE),
                 1.0,
-                "25% to 50% is what an interior attack can hope to meet (common practice)",
+                &[Worked::Share(0.25), Worked::Words(" to "), Worked::Share(0.5), Worked::Words(" is what an interior attack can hope to meet (common practice)")],
                 "Share of those stories involved in fire, for area / 3.",
             ),
             EXPOSURES: List<Nested<OfExposure>> = nothing(

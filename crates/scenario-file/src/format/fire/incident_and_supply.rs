@@ -1,5 +1,6 @@
 //! What the fire asks for, the engine on the attack lines, and how water gets to it.
 
+use fireground::told::{Part as Worked, Unit};
 use shuttle_sim::{LowWater, Plan};
 
 use super::building::OfFlowByBuilding;
@@ -40,7 +41,7 @@ object! {
                 "reserve",
                 LEVEL,
                 0.0,
-                "200 gal to 500 gal is common (judgement; local rules)",
+                &[Worked::Of(200.0, Unit::Gallons, 0), Worked::Words(" to "), Worked::Of(500.0, Unit::Gallons, 0), Worked::Words(" is common (judgement; local rules)")],
                 "Water kept in the attack engine's tank so the crew can back out.",
             ),
             TOLERANCE: f64 = or(
@@ -95,7 +96,7 @@ object! {
                 "water_on",
                 DURATION,
                 0.0,
-                "1 to 2 min is common (judgement)",
+                &[Worked::Bare(1.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(2.0, Unit::Minutes, 1), Worked::Words(" is common (judgement)")],
                 "From arrival to first water.",
             ),
             INTAKES: u32 = or("intakes", COUNT, 1, "Intakes that a nurse can take."),
@@ -127,51 +128,51 @@ object! {
             NURSE: Option<bool> = optional(
                 "nurse",
                 Takes::switch(),
-                "Silent: true.",
-                "Whether a tanker may pump straight into the attack engine until the pump first draws from the drop tank.",
+                "{true}.",
+                "Whether a {tanker} may pump straight into the attack engine until the pump first draws from the drop tank.",
             ),
             ENGINE: Option<Nested<OfSupplyEngine>> = optional(
                 "engine",
                 Takes::object(),
-                "Silent: the attack engine drafts itself.",
+                "the attack engine drafts itself.",
                 "The engine that drafts from the first drop tank and pumps to the attack engine.",
             ),
             SETUP: Duration = assumed(
                 "setup",
                 DURATION,
                 0.0,
-                "3 to 8 min is usual",
+                &[Worked::Bare(3.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(8.0, Unit::Minutes, 1), Worked::Words(" is usual")],
                 "Hooking up the draft when the attack engine drafts itself, once it and the first drop tank are ready.",
             ),
             DRAFT_LIMIT: Option<Rough> = optional(
                 "draft_limit",
                 RATE_OR_ROUGH,
-                "Silent: no limit but those of `pump` and `lay`.",
+                "no limit but those of `pump` and `lay`.",
                 "The most that the drafting pump and the supply line can move.",
             ),
             PUMP: Option<Nested<OfPump>> = optional(
                 "pump",
                 SUPPLY_PUMP,
-                "Silent: its rating and lift are no limit.",
+                "its rating and lift are no limit.",
                 "The drafting pump, which limits the draft by its rating at its lift.",
             ),
             LAY: Option<Nested<OfLay>> = optional(
                 "lay",
                 Takes::object(),
-                "Silent: the hose is no limit and full of water.",
+                "the hose is no limit and full of water.",
                 "The supply line, which limits the draft by what it can carry.",
             ),
             RESTART_LEVEL: Option<f64> = optional(
                 "restart_level",
                 LEVEL,
-                "Silent: 300 gal above the first drop tank's unusable water, never above its capacity.",
+                "300 gal above the first drop tank's unusable water, never above its capacity.",
                 "Level of the first drop tank at which the pump can draw, at first and after prime is lost.",
             ),
             REPRIME: Duration = assumed(
                 "reprime",
                 DURATION,
                 0.0,
-                "0.5 to 1 min and more is usual (value from memory)",
+                &[Worked::Bare(0.5, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(1.0, Unit::Minutes, 1), Worked::Words(" and more is usual (value from memory)")],
                 "Getting prime back, once the level is back at `restart_level`.",
             ),
             LOW_WATER: Chosen<LowWater> = or(
@@ -182,7 +183,7 @@ object! {
             FAILURE: Option<Nested<OfFailure>> = optional(
                 "failure",
                 Takes::object(),
-                "Silent: it does not fail.",
+                "it does not fail.",
                 "Whether the drafting pump may fail: it draws nothing until it is repaired, and has to be primed again.",
             ),
         },
@@ -215,7 +216,7 @@ object! {
                 "setup",
                 DURATION,
                 0.0,
-                "3 to 8 min is usual",
+                &[Worked::Bare(3.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(8.0, Unit::Minutes, 1), Worked::Words(" is usual")],
                 "Hooking up the draft, once it and the first drop tank are ready.",
             ),
             TURNOUT: f64 = TURNOUT,

@@ -1,5 +1,6 @@
 //! Drop tanks.
 
+use fireground::told::{Part as Worked, Unit};
 use std::ops::Bound::{Excluded, Included};
 
 use crate::format::shared_fields::{
@@ -37,7 +38,7 @@ object! {
                 "unusable",
                 LEVEL,
                 0.0,
-                "125 gal to 375 gal is usual in a common drop tank (value from memory)",
+                &[Worked::Of(125.0, Unit::Gallons, 0), Worked::Words(" to "), Worked::Of(375.0, Unit::Gallons, 0), Worked::Words(" is usual in a common drop tank (value from memory)")],
                 "Water below the strainer's reach; with `capacity` given by its size, silence takes what follows from that.",
             ),
             BROUGHT_BY: Option<Text> = { brought_by("The unit that brings it; of a group by the full name, such as \"Aid tanker 1\".") },
@@ -48,26 +49,26 @@ object! {
                 "setup",
                 DURATION,
                 0.0,
-                "3 to 5 min with suction and prime is usual",
+                &[Worked::Bare(3.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(5.0, Unit::Minutes, 1), Worked::Words(" with suction and prime is usual")],
                 "Setting it up, once it is there.",
             ),
             DUMP_POSITIONS: u32 = or(
                 "dump_positions",
                 COUNT,
                 1,
-                "Tankers that can dump into it at once.",
+                "{Tankers} that can dump into it at once.",
             ),
             TRANSFER: Rough = assumed(
                 "transfer",
                 RATE_OR_ROUGH,
                 500.0,
-                "500 gpm to 1,000 gpm for each jet siphon is usual (value from memory)",
+                &[Worked::Of(500.0, Unit::Gpm, 0), Worked::Words(" to "), Worked::Of(1_000.0, Unit::Gpm, 0), Worked::Words(" for each jet siphon is usual (value from memory)")],
                 "What it passes to the first drop tank; without meaning on the first.",
             ),
         },
         rules: HOW_IT_COMES,
         strays: &[
-            ("dump_rate", "put it into the tanker"),
+            ("dump_rate", "put it into the {tanker}"),
             ("name", "a drop tank has no name: its place in the list counts"),
         ],
     }

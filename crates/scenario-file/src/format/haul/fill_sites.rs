@@ -1,5 +1,6 @@
 //! Fill sites and the pumps that come to them.
 
+use fireground::told::{Part as Worked, Unit};
 use std::ops::Bound::{Excluded, Included};
 
 use shuttle_sim::{FillOrder, Plan};
@@ -25,7 +26,7 @@ const POND_DEPTH: Bounds = (Excluded(0.0), Included(300.0));
 words! {
     FillOrder {
         OneByOne = "one-by-one": "Whoever began first takes all it can (connect two, load one).",
-        Shared = "shared": "Tankers that fill at once share the flow fairly.",
+        Shared = "shared": "{Tankers} that fill at once share the flow fairly.",
     }
 }
 
@@ -38,20 +39,20 @@ object! {
             NAME: Option<Text> = optional(
                 "name",
                 NAME,
-                "Silent: \"Fill site\" and its place in the list.",
+                "\"Fill site\" and its place in the list.",
                 "Its name, unlike any other fill site's.",
             ),
             FLOW: FillFlow = required(
                 "flow",
                 FILL_FLOW,
-                "Flow for all tankers filling at once: stated, or by a hydrant test or a pump at draft.",
+                "Flow for all {tankers} filling at once: stated, or by a hydrant test or a pump at draft.",
             ),
-            POSITIONS: u32 = or("positions", COUNT, 1, "Tankers that can be hooked up at once."),
+            POSITIONS: u32 = or("positions", COUNT, 1, "{Tankers} that can be hooked up at once."),
             READY: Duration = or("ready", DURATION, 0.0, "When it can serve, minutes after the alarm."),
             FILL_ORDER: Chosen<FillOrder> = or(
                 "fill_order",
                 &FillOrder::OneByOne,
-                "How tankers that fill at once share the flow.",
+                "How {tankers} that fill at once share the flow.",
             ),
             VOLUME: Option<Either<f64, Either<Null, Nested<OfPondSize>>>> = optional(
                 "volume",
@@ -59,27 +60,27 @@ object! {
                     &Takes::number(Quantity::Volume, Plan::LIMITS.site_volume),
                     &Takes::either(&Takes::null(), &Takes::object()),
                 ),
-                "Silent or null: water without end.",
+                "water without end.",
                 "Water to be had from it, or the size of the pond.",
             ),
             RECHARGE: Rough = or("recharge", FLOW_OR_ROUGH, 0.0, "What runs into a limited volume."),
             FAILURE: Option<Nested<OfFailure>> = optional(
                 "failure",
                 Takes::object(),
-                "Silent: it does not fail.",
+                "it does not fail.",
                 "Whether it may fail (a pump, a main, the access): it gives nothing until it is repaired.",
             ),
             SOURCE_PUMP: Option<Nested<OfSourcePump>> = optional(
                 "source_pump",
                 Takes::object(),
-                "Silent: what gives the water is there, from `ready` on.",
+                "what gives the water is there, from `ready` on.",
                 "The engine that comes to pump there, or a portable pump that someone brings: until it is set up the site serves nobody.",
             ),
             SELF_FILL: Option<bool> = optional(
                 "self_fill",
                 Takes::switch(),
-                "Silent: false.",
-                "Whether a tanker that fills itself by vacuum can reach the water with its own hose: a bank to back up to, no deep lift.",
+                "{false}.",
+                "Whether a {tanker} that fills itself by vacuum can reach the water with its own hose: a bank to back up to, no deep lift.",
             ),
             SURVEY: Nested<OfSiteSurvey> = nothing(
                 "survey",
@@ -107,7 +108,7 @@ object! {
             NAME: Option<Text> = optional(
                 "name",
                 NAME,
-                "Silent: \"Pump at \" and the name of the fill site.",
+                "\"Pump at \" and the name of the fill site.",
                 "Its name, unlike any unit's.",
             ),
             BROUGHT_BY: Option<Text> = {
@@ -120,8 +121,8 @@ object! {
                 "setup",
                 DURATION,
                 0.0,
-                "3 to 8 min is usual",
-                "Setting it up until it can fill a tanker, once it is there.",
+                &[Worked::Bare(3.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(8.0, Unit::Minutes, 1), Worked::Words(" is usual")],
+                "Setting it up until it can fill a {tanker}, once it is there.",
             ),
         },
         rules: HOW_IT_COMES,

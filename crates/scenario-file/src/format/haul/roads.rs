@@ -43,7 +43,7 @@ const MOST_STRETCHES: usize = 20;
 const LEG_CV: Row<Shared, Option<f64>> = Row::optional(
     "cv",
     CV,
-    "Silent: every drive takes the same time.",
+    "every drive takes the same time.",
     "Coefficient of variation of the driving time, which is then lognormal: 0.1 to 0.3 for most roads.",
 );
 
@@ -61,13 +61,13 @@ object! {
                 "miles",
                 Takes::number(Quantity::Miles, Plan::LIMITS.miles),
                 "Road distance one way. In a metric file write `km` instead, or a string with a unit.",
-            ),
+            ); page "Road distance one way; in a metric plan stated in km.",
             MPH: Option<f64> = optional(
                 "mph",
                 Takes::number(Quantity::MilesPerHour, SPEED),
-                "Silent: the rule 0.65 + 1.70 x miles minutes.",
+                "the rule 0.65 + 1.70 x miles minutes.",
                 "Average speed from start to stop. In a metric file write `km` and `kmh` instead.",
-            ),
+            ); page "Average speed from start to stop; in a metric plan distance and speed are stated in km and km/h.",
             CV: Option<f64> = LEG_CV,
             TIMED: Option<u32> = TIMED,
             GUESS: Option<Guess> = GUESS,
@@ -91,7 +91,7 @@ object! {
             KMH: Option<f64> = optional(
                 "kmh",
                 Takes::number(Quantity::KilometresPerHour, SPEED),
-                "Silent: the rule 0.65 + 1.70 x miles minutes.",
+                "the rule 0.65 + 1.70 x miles minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = LEG_CV,
@@ -136,12 +136,12 @@ object! {
                 "miles",
                 Takes::number(Quantity::Miles, Plan::LIMITS.miles),
                 "Length of the stretch. In a metric file write `km` instead, or a string with a unit.",
-            ),
+            ); page "Length of the stretch; in a metric plan stated in km.",
             MPH: f64 = required(
                 "mph",
                 Takes::number(Quantity::MilesPerHour, SPEED),
                 "Average speed on it. In a metric file write `km` and `kmh` instead.",
-            ),
+            ); page "Average speed on it; in a metric plan distance and speed are stated in km and km/h.",
         },
         rules: &[],
         strays: &[

@@ -1,5 +1,6 @@
 //! Tankers, their alarms and their handling.
 
+use fireground::told::{Part as Worked, Unit};
 use shuttle_report::survey::Aid;
 use shuttle_sim::{DumpCurve, Plan};
 
@@ -35,40 +36,40 @@ words! {
 
 object! {
     pub(crate) static TANKER: OfTanker {
-        what: "a tanker",
+        what: "a {tanker}",
         def: "tanker",
-        doc: "A tanker, or with `count` a group of equal ones.",
+        doc: "A {tanker}, or with `count` a group of equal ones.",
         rows: {
             NAME: Option<Text> = optional(
                 "name",
                 NAME,
-                "Silent: \"Tanker\" and its place in the list.",
+                "\"Tanker\" and its place in the list.",
                 "Its name, unlike any other unit's.",
             ),
             COUNT: Option<u32> = optional(
                 "count",
                 COUNT,
-                "Silent: one tanker.",
+                "one {tanker}.",
                 "How many there are of it, named with 1, 2 and so on after the name.",
             ),
             DEPARTMENT: Option<Text> = optional(
                 "department",
                 NAME,
-                "Silent: not said.",
+                "not said.",
                 "The department that sends it, for the dispatch card of `bucketline request`.",
-            ),
+            ); page "The department that sends it, for the dispatch card.",
             COMES_WHOLE: Option<bool> = optional(
                 "comes_whole",
                 Takes::switch(),
-                "Silent: false.",
-                "Whether its department comes whole or not at all when `bucketline request` asks: this tanker and every other of that department that could be asked for; one that says so is enough.",
-            ),
+                "{false}.",
+                "Whether its department comes whole or not at all when `bucketline request` asks: this {tanker} and every other of that department that could be asked for; one that says so is enough.",
+            ); page "Whether its department comes whole or not at all where it is asked for: this {tanker} and every other of that department that could be asked for; one that says so is enough.",
             ALARM: Option<Chosen<Alarm>> = optional(
                 "alarm",
                 Takes::choice(),
-                "Silent: it is called by itself.",
-                "The alarm it is on: it is asked for at the minute of that alarm in `alarms`, and `bucketline request` strikes an alarm with all its tankers or not at all.",
-            ),
+                "it is called by itself.",
+                "The alarm it is on: it is asked for at the minute of that alarm in `alarms`, and `bucketline request` strikes an alarm with all its {tankers} or not at all.",
+            ); page "The alarm it is on: it is asked for at the minute of that alarm, and an alarm is struck with all its {tankers} or not at all.",
             CAPACITY: Rough = required("capacity", CAPACITY_OR_ROUGH, "Its tank."),
             REQUESTED_AT: f64 = REQUESTED_AT,
             RESPONSE: Duration = RESPONSE,
@@ -92,7 +93,7 @@ object! {
             FILL_LIMIT: Option<Rough> = optional(
                 "fill_limit",
                 RATE_OR_ROUGH,
-                "Silent: 1,000 gpm (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
+                "1,000 gpm (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
                 "The greatest rate at which it takes water.",
             ),
             WASTE: Rough = or(
@@ -111,32 +112,32 @@ object! {
             REPAIR: Option<Duration> = optional(
                 "repair",
                 DURATION,
-                "Silent: a breakdown takes it out for good.",
+                "a breakdown takes it out for good.",
                 "How long a breakdown keeps it out.",
             ),
             FILL_SITE: Option<Text> = optional(
                 "fill_site",
                 NAME,
-                "Silent: it goes where it should be back first.",
+                "it goes where it should be back first.",
                 "The fill site it is assigned to, by name.",
             ),
             HANDLING: Nested<OfHandling> = nothing(
                 "handling",
                 "Its own handling times, which win over the common ones key by key.",
-            ),
+            ); page "Its own handling times, which win over the common ones one by one.",
             TURNOUT: f64 = TURNOUT,
             AID: Option<Chosen<Aid>> = optional(
                 "aid",
                 Takes::choice(),
-                "Silent: \"own\"; in the list `aid`, \"mutual\".",
+                "\"own\"; in the list `aid`, \"mutual\".",
                 "Whose it is, for `grade`; the simulation does not use it.",
-            ),
+            ); page "Whose it is, for a grading; the simulation does not use it.",
             VACUUM: Option<bool> = optional(
                 "vacuum",
                 Takes::switch(),
-                "Silent: false.",
+                "{false}.",
                 "Whether its tank is sealed and fills and empties by vacuum, for `grade`: some grading rules then take no 10% off. What it loses in the simulation is `waste`.",
-            ),
+            ); page "Whether its tank is sealed and fills and empties by vacuum, for a grading: some rules then take no 10% off. What it loses in the simulation is its waste.",
             CREW_CV: f64 = or(
                 "crew_cv",
                 CV,
@@ -152,7 +153,7 @@ object! {
             SELF_FILL: Option<f64> = optional(
                 "self_fill",
                 RATE,
-                "Silent: it is filled by what stands at the fill site.",
+                "it is filled by what stands at the fill site.",
                 "Rate at which it fills itself by vacuum with its own hose, at fill sites that say `self_fill`: without their pump, and beside what that gives.",
             ),
         },
@@ -188,46 +189,46 @@ object! {
                 "nurse_connect",
                 DURATION,
                 0.0,
-                "0.5 to 1 min",
+                &[Worked::Bare(0.5, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(1.0, Unit::Minutes, 1)],
                 "Connecting to the attack engine.",
             ),
             NURSE_DISCONNECT: Duration = assumed(
                 "nurse_disconnect",
                 DURATION,
                 0.0,
-                "0.5 min",
+                &[Worked::Of(0.5, Unit::Minutes, 1)],
                 "Breaking that connection.",
             ),
             DUMP_POSITION: Duration = assumed(
                 "dump_position",
                 DURATION,
                 0.0,
-                "0.5 to 1 min",
+                &[Worked::Bare(0.5, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(1.0, Unit::Minutes, 1)],
                 "Getting into place at the drop tank.",
             ),
             DUMP_CLEAR: Duration = assumed(
                 "dump_clear",
                 DURATION,
                 0.0,
-                "0.2 to 0.5 min",
+                &[Worked::Bare(0.2, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(0.5, Unit::Minutes, 1)],
                 "Pulling clear of the drop tank.",
             ),
             FILL_CONNECT: Duration = assumed(
                 "fill_connect",
                 DURATION,
                 0.0,
-                "1 to 1.5 min with manoeuvring",
+                &[Worked::Bare(1.0, Unit::Minutes, 1), Worked::Words(" to "), Worked::Of(1.5, Unit::Minutes, 1), Worked::Words(" with manoeuvring")],
                 "Getting into place and connecting at the fill site.",
             ),
             FILL_DISCONNECT: Duration = assumed(
                 "fill_disconnect",
                 DURATION,
                 0.0,
-                "0.5 min",
+                &[Worked::Of(0.5, Unit::Minutes, 1)],
                 "Disconnecting at the fill site.",
             ),
         },
         rules: &[],
-        strays: &[("dump_rate", "put it into the tanker"), ("reprime", "put it into `supply`")],
+        strays: &[("dump_rate", "put it into the {tanker}"), ("reprime", "put it into `supply`")],
     }
 }

@@ -221,9 +221,9 @@ object! {
             COEFFICIENT: Option<f64> = optional(
                 "coefficient",
                 Takes::number(Quantity::Plain, FRICTION),
-                "Silent: the usual one of the hose's size.",
+                "the usual one of the hose's size.",
                 "Friction coefficient measured on this hose: psi lost in 100 ft at 100 gpm, also in a metric file.",
-            ),
+            ); page "Friction coefficient measured on this hose: psi lost in 100 ft at 100 gpm, also in a metric plan.",
             DRY: bool = or(
                 "dry",
                 false,

@@ -20,7 +20,7 @@ pub(crate) type Guess = Either<bool, f64>;
 pub(crate) const GUESS: Row<Shared, Option<Guess>> = Row::optional(
     "guess",
     Takes::either(&Takes::switch(), &Takes::number(Quantity::Plain, FACTOR)),
-    "Silent: the value is taken as known.",
+    "the value is taken as known.",
     "That the value is a rough figure: true, or by which factor it may be off either way in 80 of 100 cases (true means 1.25).",
 );
 
@@ -28,7 +28,7 @@ pub(crate) const GUESS: Row<Shared, Option<Guess>> = Row::optional(
 pub(crate) const TIMED: Row<Shared, Option<u32>> = Row::optional(
     "timed",
     Takes::count(READINGS),
-    "Silent: mean and cv are taken as known.",
+    "mean and cv are taken as known.",
     "How many readings mean and cv were worked out from.",
 );
 

@@ -6,6 +6,8 @@ use std::collections::HashSet;
 use serde_json::Value as Json;
 
 use crate::errors::finding::Finding;
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{says, whole_name};
 use crate::format::beside::addresses::{OfAddress, TO};
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::rows::Row;
@@ -45,24 +47,24 @@ pub(crate) fn wrong_names(
         if let Some(name) =
             text(address, &OfAddress::NAME).filter(|name| !names.insert(spoken(name)))
         {
-            reader.mistake(
-                format!("addresses[{place}].name"),
-                format!("a second address is called \"{name}\""),
-                Some("each address by a name of its own".to_owned()),
-                "give it another name",
+            let told = (
+                says!["a second address is called ", whole_name(name)],
+                Some("each address by a name of its own".into()),
+                "give it another name".into(),
             );
+            reader.mistake(format!("addresses[{place}].name"), MistakeKind::Taken, told);
         }
         let mut led: HashSet<&str> = HashSet::new();
         for (number, road) in list(address, &OfAddress::ROADS).iter().enumerate() {
             let Some(site) = text(road, &TO) else { continue };
             let at = format!("addresses[{place}].roads[{number}].to");
             if !led.insert(site) {
-                reader.mistake(
-                    at,
-                    format!("a second road leads to \"{site}\""),
-                    Some("one road to each fill site".to_owned()),
-                    "leave one of the two out",
+                let told = (
+                    says!["a second road leads to ", whole_name(site)],
+                    Some("one road to each fill site".into()),
+                    "leave one of the two out".into(),
                 );
+                reader.mistake(at, MistakeKind::Taken, told);
             } else if let Some(known) = &known {
                 reader.resolve(at, site, known, SITE);
             }

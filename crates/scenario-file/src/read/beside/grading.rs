@@ -7,6 +7,8 @@ use shuttle_report::survey::{
 };
 use shuttle_sim::Leg;
 
+use crate::errors::kinds::MistakeKind;
+use crate::errors::message::{says, whole_name};
 use crate::format::beside::addresses::{OfAddress, OfRoadKm, OfRoadMiles, OfRoadMinutes, Road};
 use crate::format::beside::grading::{OfDrill, OfGrading, OfRule, OfSiteSurvey};
 use crate::format::fire::incident_and_supply::OfSupply;
@@ -33,12 +35,12 @@ impl Reader {
         if let (Some(here), Some(there)) = (grading.get(&OfGrading::DRAFTING_PUMP), rated)
             && (here - there).abs() > 1e-9 * there
         {
-            self.mistake(
-                grading.at(&OfGrading::DRAFTING_PUMP),
-                "it is not the rating that `supply.pump` states for the same pump".to_owned(),
-                Some("one rating for the pump that drafts at the fire".to_owned()),
-                "leave `drafting_pump` out, or put the right rating into `supply.pump`",
+            let told = (
+                "it is not the rating that `supply.pump` states for the same pump".into(),
+                Some("one rating for the pump that drafts at the fire".into()),
+                "leave `drafting_pump` out, or put the right rating into `supply.pump`".into(),
             );
+            self.mistake(grading.at(&OfGrading::DRAFTING_PUMP), MistakeKind::Conflict, told);
         }
         Survey {
             station_miles: (grading.get(&OfGrading::STATION_MILES))
@@ -81,20 +83,20 @@ impl Reader {
             let rule = rule(&entry);
             let is_taken = |other: &GradingRule| other.key == rule.key;
             if RULES.iter().any(is_taken) || rules.iter().any(is_taken) {
-                self.mistake(
-                    entry.at(&OfRule::NAME),
-                    format!("a second rule is called \"{}\"", rule.key),
-                    Some("each rule by a name of its own".to_owned()),
-                    "give it another name",
+                let told = (
+                    says!["a second rule is called ", whole_name(&rule.key)],
+                    Some("each rule by a name of its own".into()),
+                    "give it another name".into(),
                 );
+                self.mistake(entry.at(&OfRule::NAME), MistakeKind::Taken, told);
             }
             if rule.higher_within_min.is_some_and(|higher| higher < rule.within_min) {
-                self.mistake(
-                    entry.at(&OfRule::HIGHER_WITHIN),
-                    "a higher flow is wanted before the first one".to_owned(),
-                    Some("no less than `start_within`".to_owned()),
-                    "exchange the two, or leave `higher_within` out",
+                let told = (
+                    "a higher flow is wanted before the first one".into(),
+                    Some("no less than `start_within`".into()),
+                    "exchange the two, or leave `higher_within` out".into(),
                 );
+                self.mistake(entry.at(&OfRule::HIGHER_WITHIN), MistakeKind::Conflict, told);
             }
             rules.push(rule);
         }

@@ -5,6 +5,7 @@ use fireground::side_by_side::{Rule, side_by_side};
 use fireground::surveyed_building::{Building, Exposure};
 
 use super::building_flow::BuildingFlow;
+use crate::errors::kinds::MistakeKind;
 use crate::format::fire::building::{OfBuilding, OfExposure, OfFlowByBuilding, Use};
 use crate::read::reader::{Derived, Reader};
 use crate::structure::entry::Entry;
@@ -59,32 +60,33 @@ impl Reader {
             (Some(class), _) => hazard_of_class(class),
             (None, Some(hazard)) => hazard,
             (None, None) => {
-                self.mistake(
-                    entry.at(&OfBuilding::USE),
-                    "\"other\" without `hazard_class`".to_string(),
-                    Some("`hazard_class` from 3 (severe) to 7 (light)".to_string()),
-                    "look the use up in NFPA 1142 and state its class",
+                let told = (
+                    "\"other\" without `hazard_class`".into(),
+                    Some("`hazard_class` from 3 (severe) to 7 (light)".into()),
+                    "look the use up in NFPA 1142 and state its class".into(),
                 );
+                self.mistake(entry.at(&OfBuilding::USE), MistakeKind::Missing, told);
                 return None;
             }
         };
         if let Some(usual) = entry.silent_but_usual(&OfBuilding::INVOLVED) {
-            let text = format!("`involved` is not stated and counts as all of it; {usual}");
-            self.warn(entry.at(&OfBuilding::INVOLVED), text);
+            let (place, key) = (entry.at(&OfBuilding::INVOLVED), OfBuilding::INVOLVED.key());
+            self.not_stated(place, key, " is not stated and counts as all of it; ", usual);
         }
         if let Some(usual) = entry.silent_but_usual(&OfBuilding::RIDGE) {
-            let text = format!("`ridge` is not stated and counts as a flat roof; {usual}");
-            self.warn(entry.at(&OfBuilding::RIDGE), text);
+            let (place, key) = (entry.at(&OfBuilding::RIDGE), OfBuilding::RIDGE.key());
+            self.not_stated(place, key, " is not stated and counts as a flat roof; ", usual);
         }
         let (eaves, ridge) = (entry.get(&OfBuilding::HEIGHT), entry.get(&OfBuilding::RIDGE));
         let open = entry.get(&OfBuilding::OPEN_HEIGHT);
         if open.is_some_and(|open| open > eaves + ridge) {
-            self.mistake(
-                entry.at(&OfBuilding::OPEN_HEIGHT),
-                "the open space is higher than the building".to_string(),
-                Some("up to `height` and `ridge` together".to_string()),
-                "measure from the floor to the underside of the roof, or leave `open_height` out",
+            let told = (
+                "the open space is higher than the building".into(),
+                Some("up to `height` and `ridge` together".into()),
+                "measure from the floor to the underside of the roof, or leave `open_height` out"
+                    .into(),
             );
+            self.mistake(entry.at(&OfBuilding::OPEN_HEIGHT), MistakeKind::Conflict, told);
             return None;
         }
         let stories = entry.get(&OfBuilding::STORIES);

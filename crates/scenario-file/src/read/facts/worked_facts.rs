@@ -7,9 +7,11 @@ use fireground::hydrant::{HydrantTest, OutletKind, PitotReading, flow_at_residua
 use fireground::lay::{Lay, greatest_flow};
 use fireground::pond::{Pond, pond_water};
 use fireground::pump::draft_capacity;
+use fireground::told::{Part as Worked, Unit};
 use fireground::travel::{travel_time, travel_time_at_speed};
 use shuttle_sim::{DraftLimit, DraftLimitReason};
 
+use crate::errors::kinds::NoteKind;
 use crate::format::fire::incident_and_supply::OfSupply;
 use crate::format::haul::drop_tanks::OfTankSize;
 use crate::format::haul::fill_sites::{OfFillSite, OfPondSize};
@@ -18,6 +20,7 @@ use crate::format::values::flow_facts::{
     FillFacts, HydrantFacts, OfFlowByHydrant, OfFlowByPump, OfFlowTest, OfLay, OfPitot, OfPump,
 };
 use crate::format::values::rough_values::OfRoughRate;
+use crate::quantities::worked::worked;
 use crate::read::reader::Reader;
 use crate::structure::entry::Entry;
 
@@ -106,9 +109,23 @@ impl Reader {
         };
         let pressure = entry.get(&OfLay::PUMP_PRESSURE);
         if pressure > RATED_PRESSURE {
-            let text = "above 150 psi a pump gives less than its rating (70% at 200 psi, 50% at \
-                        250 psi): state `draft_limit` if the pump is what limits";
-            self.warn(entry.at(&OfLay::PUMP_PRESSURE), text.to_string());
+            let psi = |psi| Worked::Of(psi, Unit::Psi, 0);
+            // As pumps are rated by the apparatus standard (values from memory).
+            let parts = [
+                Worked::Words("above "),
+                psi(RATED_PRESSURE),
+                Worked::Words(" a pump gives less than its rating ("),
+                Worked::Share(0.7),
+                Worked::Words(" at "),
+                psi(200.0),
+                Worked::Words(", "),
+                Worked::Share(0.5),
+                Worked::Words(" at "),
+                psi(250.0),
+                Worked::Words("): state `draft_limit` if the pump is what limits"),
+            ];
+            let text = worked(&parts, self.units);
+            self.warn(entry.at(&OfLay::PUMP_PRESSURE), NoteKind::OfTheFacts, text);
         }
         let flow = greatest_flow(&lay, pressure, entry.get(&OfLay::INTAKE_PRESSURE));
         let flow = self.worked(entry, flow)?;

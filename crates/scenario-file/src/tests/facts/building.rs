@@ -143,8 +143,9 @@ fn a_hydrant_needs_no_pump_operator_and_any_other_fill_site_one() {
 #[test]
 fn a_rule_outside_its_range_is_a_warning_not_a_silent_number() {
     let scenario = read_good(&with_building(SHED, "area"));
-    let warned = (scenario.warnings.iter())
-        .any(|w| w.place == "incident.attack_flow[1].flow" && w.text.contains("half involved"));
+    let warned = (scenario.warnings.iter()).any(|w| {
+        w.place == "incident.attack_flow[1].flow" && w.text.in_file().contains("half involved")
+    });
     assert!(warned, "{:?}", scenario.warnings);
     let silent = SHED.replace(r#", "involved": 1"#, "");
     let scenario = read_good(&with_building(&silent, "volume"));
@@ -179,7 +180,7 @@ fn mistakes_of_a_building_are_told_in_their_place() {
         let found = mistakes(&with_building(&building, "area"));
         assert_eq!(found.len(), 1, "{to}: {found:?}");
         assert_eq!(found[0].place, format!("{at}{place}"), "{to}");
-        assert!(found[0].problem.contains(telling), "{to}: {}", found[0].problem);
+        assert!(found[0].problem.in_file().contains(telling), "{to}: {}", found[0].problem);
         let found = mistakes_in_building(&building_file(&building, "us"));
         assert_eq!(found.len(), 1, "{to}: {found:?}");
         assert_eq!(found[0].place, format!("building{place}"), "{to}");
@@ -316,7 +317,7 @@ fn a_building_too_large_for_any_plan_is_not_written() {
 fn a_scenario_without_a_building_is_told_where_one_would_stand() {
     let found = mistakes_in_building(EXAMPLE);
     assert_eq!(found[0].place, "incident.attack_flow");
-    assert!(found[0].cure.contains("--write"));
+    assert!(found[0].cure.in_file().contains("--write"));
 }
 
 #[test]

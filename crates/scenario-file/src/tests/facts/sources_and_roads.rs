@@ -113,7 +113,7 @@ fn what_is_wrong_is_met_with_its_cure() {
         let found = mistakes(&changed(from, to));
         assert_eq!(found.len(), 1, "{to}: {found:?}");
         assert_eq!(found[0].place, place, "{to}");
-        assert!(found[0].cure.contains(cure), "{to}: {}", found[0].cure);
+        assert!(found[0].cure.in_file().contains(cure), "{to}: {}", found[0].cure);
     }
 }
 

@@ -3,10 +3,11 @@
 
 use std::path::Path;
 
+use fireground::told::Unit;
 use serde_json::{Value, json};
 
 use crate::tests::{EXAMPLE, changed, mistakes, read_good};
-use crate::{Warning, read};
+use crate::{Figure, NoteKind, Warning, read};
 
 /// A metric file in which all that can be silent is, and much is odd.
 fn odd_metric() -> Value {
@@ -40,7 +41,7 @@ fn a_metric_file_is_told_nothing_in_us_units_and_nobody_is_told_a_path() {
     let warnings = read_good(&text).warnings;
     assert!(warnings.len() > 15, "{warnings:#?}");
     // A question may name the other unit.
-    let notes: Vec<Warning> = warnings.into_iter().filter(|one| !one.is_doubt).collect();
+    let notes: Vec<Warning> = warnings.into_iter().filter(|one| !one.is_doubt()).collect();
     for told in in_words(&notes) {
         let words: Vec<&str> = told.split(|c: char| !c.is_alphanumeric()).collect();
         for us in ["gal", "gallon", "gallons", "gpm", "mi", "mile", "miles", "mph", "ft", "psi"] {
@@ -49,6 +50,38 @@ fn a_metric_file_is_told_nothing_in_us_units_and_nobody_is_told_a_path() {
         assert!(!told.contains("s["), "a path: {told}");
         assert!(told.starts_with("line "), "{told}");
     }
+}
+
+/// 3,000 L and 6,000 L as stated; 12,000 L less 10% waste are 10,800 L.
+#[test]
+fn a_note_says_its_kind_and_its_figures() {
+    const LITRES: f64 = 3.785_411_784;
+    let text = serde_json::to_string_pretty(&odd_metric()).unwrap();
+    let warnings = read_good(&text).warnings;
+    for (kind, figures) in [
+        (NoteKind::SmallTanker, vec![3_000.0 / LITRES, 1_000.0]),
+        (NoteKind::SmallDropTank, vec![6_000.0 / LITRES, 10_800.0 / LITRES]),
+        (NoteKind::MostlyUnusable, vec![3_500.0 / LITRES, 6_000.0 / LITRES]),
+    ] {
+        let told = warnings.iter().find(|one| one.kind == kind);
+        let told = told.unwrap_or_else(|| panic!("{kind:?}: {warnings:#?}"));
+        let got: Vec<f64> = (told.text.figures().into_iter())
+            .map(|figure| match figure {
+                Figure::Of(value, Unit::Gallons) => value,
+                other => panic!("{other:?}"),
+            })
+            .collect();
+        assert_eq!(got.len(), figures.len(), "{told}");
+        for (got, expected) in got.iter().zip(&figures) {
+            assert!((got - expected).abs() < 1e-6 * expected, "{told}: {got} for {expected}");
+        }
+    }
+    let silent = warnings.iter().find(|one| one.place == "attack_engine.water_on").unwrap();
+    let minutes = |value| Figure::Of(value, Unit::Minutes);
+    assert_eq!(
+        (silent.kind, silent.text.figures()),
+        (NoteKind::NotStated, vec![minutes(1.0), minutes(2.0)])
+    );
 }
 
 #[test]
@@ -136,13 +169,13 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
             text.replace("\"reserve\": 0", "\"reserve\": 500")
         };
         let doubts: Vec<Warning> =
-            read_good(&text).warnings.into_iter().filter(|one| one.is_doubt).collect();
+            read_good(&text).warnings.into_iter().filter(|one| one.is_doubt()).collect();
         assert_eq!(doubts.len(), 1, "{to}: {doubts:?}");
-        assert!(doubts[0].text.contains(wanted), "{to}: {}", doubts[0].text);
+        assert!(doubts[0].text.in_file().contains(wanted), "{to}: {}", doubts[0].text);
     }
     // A lull is none of it, and what is usual is not asked about.
     for text in [EXAMPLE.to_string(), changed("\"flow\": 180", "\"flow\": 0")] {
-        assert!(!read_good(&text).warnings.iter().any(|one| one.is_doubt));
+        assert!(!read_good(&text).warnings.iter().any(|one| one.is_doubt()));
     }
 }
 
@@ -151,7 +184,7 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
 fn what_no_road_allows_is_refused() {
     let found = mistakes(&changed("\"mph\": 35", "\"mph\": 12000"));
     assert_eq!(found[0].place, "fill_sites[0].out.mph");
-    assert!(found[0].cure.contains("extra digits"), "{found:?}");
+    assert!(found[0].cure.in_file().contains("extra digits"), "{found:?}");
 }
 
 #[test]
@@ -160,14 +193,17 @@ fn a_doubt_about_an_option_is_told_at_its_change() {
     document["options"] = json!([{"name": "bigger pump", "changes":
         [{"op": "replace", "path": "/fill_sites/0/flow", "value": "15 L/min"}]}]);
     let scenario = read(Path::new("plan.json"), &document.to_string()).unwrap();
-    assert!(!scenario.warnings.iter().any(|one| one.is_doubt));
+    assert!(!scenario.warnings.iter().any(|one| one.is_doubt()));
     let doubts: Vec<&Warning> =
-        scenario.options[0].warnings.iter().filter(|one| one.is_doubt).collect();
+        scenario.options[0].warnings.iter().filter(|one| one.is_doubt()).collect();
     assert_eq!(doubts.len(), 1, "{:?}", scenario.options[0].warnings);
     assert!(
-        doubts[0].text.contains("with option \"bigger pump\": Quarry pond: 15 L/min is about"),
+        doubts[0]
+            .text
+            .in_file()
+            .contains("with option \"bigger pump\": Quarry pond: 15 L/min is about"),
         "{}",
         doubts[0].text
     );
-    assert!(doubts[0].text.contains("15 L/s meant"), "{}", doubts[0].text);
+    assert!(doubts[0].text.in_file().contains("15 L/s meant"), "{}", doubts[0].text);
 }

@@ -142,8 +142,8 @@ fn what_counts_as_nothing_is_told_with_what_is_usual() {
     let places: Vec<&str> = warnings.iter().map(|w| w.place.as_str()).collect();
     // No warning about dumping or priming, which cannot happen here.
     assert_eq!(places, ["handling", "title", "incident.reserve", "attack_engine.water_on"]);
-    assert!(warnings[0].text.contains("`nurse_connect` (0.5 to 1 min)"));
-    assert!(!warnings[0].text.contains("dump_clear"));
+    assert!(warnings[0].text.in_file().contains("`nurse_connect` (0.5 to 1 min)"));
+    assert!(!warnings[0].text.in_file().contains("dump_clear"));
     let text = changed(", \"water_on\": 1.5", "")
         .replace(", \"setup\": 5}", "}")
         .replace("\"unusable\": 200, ", "")

@@ -90,7 +90,7 @@ fn assert_told(text: &str, row: &Row) {
     };
     let said = format!("{} ({})", told.problem, told.limit.clone().unwrap_or_default());
     assert!(said.contains(problem), "{written}: {said}");
-    let said = &told.cure;
+    let said = &told.cure.in_file();
     assert!(said.contains(cure), "{written}: {said}");
     assert!(!said.is_empty(), "{written}: no cure");
 }
@@ -152,11 +152,17 @@ fn a_metric_file_is_told_in_its_own_units() {
         .replace("\"reserve\": 500", "\"reserve\": 1500")
         .replace("\"capacity\": 1800", "\"capacity\": 300");
     let found = mistakes(&text);
-    assert_eq!(found[0].limit.as_deref(), Some("from 379 to 189,000 L"));
+    assert_eq!(
+        found[0].limit.as_ref().map(crate::Message::in_file).as_deref(),
+        Some("from 379 to 189,000 L")
+    );
     let text = text.replace("\"capacity\": 300", "\"capacity\": 1800");
     let found = mistakes(&text);
-    assert_eq!(found[0].limit.as_deref(), Some("up to the tank, 1,250 L"));
-    assert!(found[0].problem.contains("1,500 L"), "{}", found[0].problem);
+    assert_eq!(
+        found[0].limit.as_ref().map(crate::Message::in_file).as_deref(),
+        Some("up to the tank, 1,250 L")
+    );
+    assert!(found[0].problem.in_file().contains("1,500 L"), "{}", found[0].problem);
 }
 
 #[test]
@@ -181,7 +187,7 @@ fn what_is_not_json_is_told_with_its_place() {
         let found = mistakes(&changed(from, to));
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].line, line, "{to}: {found:?}");
-        assert!(found[0].problem.contains(problem), "{to}: {found:?}");
-        assert!(found[0].cure.contains(cure), "{to}: {found:?}");
+        assert!(found[0].problem.in_file().contains(problem), "{to}: {found:?}");
+        assert!(found[0].cure.in_file().contains(cure), "{to}: {found:?}");
     }
 }

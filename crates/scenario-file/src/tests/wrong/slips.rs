@@ -59,12 +59,13 @@ fn every_error_of_syntax_has_the_cure_that_fits() {
     for (text, problem, cure) in SYNTAX {
         let found = mistakes(text);
         assert_eq!(found.len(), 1, "{text}: {found:?}");
-        assert!(found[0].problem.contains(problem), "{text}: {}", found[0].problem);
-        assert!(found[0].cure.contains(cure), "{text}: {}", found[0].cure);
+        assert!(found[0].problem.in_file().contains(problem), "{text}: {}", found[0].problem);
+        assert!(found[0].cure.in_file().contains(cure), "{text}: {}", found[0].cure);
     }
     let deep = &mistakes(&"[".repeat(1_000))[0];
     assert!(
-        deep.problem.contains("nesting") && deep.cure.contains("close the brackets"),
+        deep.problem.in_file().contains("nesting")
+            && deep.cure.in_file().contains("close the brackets"),
         "{deep:?}"
     );
 }
@@ -83,8 +84,8 @@ fn what_only_the_stricter_parser_refuses_has_its_cure() {
     ];
     for (text, problem, cure) in rows {
         let found = mistakes(&text);
-        assert!(found[0].problem.contains(problem), "{found:?}");
-        assert!(found[0].cure.contains(cure), "{found:?}");
+        assert!(found[0].problem.in_file().contains(problem), "{found:?}");
+        assert!(found[0].cure.in_file().contains(cure), "{found:?}");
     }
 }
 
@@ -113,7 +114,7 @@ fn what_is_written_for_people_is_told_as_the_file_would_have_it() {
     for (from, to, cure) in rows {
         let found = mistakes(&changed(from, to));
         assert_eq!(found.len(), 1, "{to}: {found:?}");
-        assert!(found[0].cure.contains(cure), "{to}: {}", found[0].cure);
+        assert!(found[0].cure.in_file().contains(cure), "{to}: {}", found[0].cure);
     }
     let option = |cost: &str| {
         let change = "{\"op\": \"remove\", \"path\": \"/supply/reprime\"}";
@@ -125,7 +126,10 @@ fn what_is_written_for_people_is_told_as_the_file_would_have_it() {
     for cost in ["$2,400", "\"$2,400\""] {
         let found = option(cost);
         assert_eq!(found.len(), 1, "{found:?}");
-        assert!(found[0].cure.contains("2400") && !found[0].cure.contains("0.1"), "{found:?}");
+        assert!(
+            found[0].cure.in_file().contains("2400") && !found[0].cure.in_file().contains("0.1"),
+            "{found:?}"
+        );
     }
 }
 
@@ -134,7 +138,7 @@ fn what_is_written_for_people_is_told_as_the_file_would_have_it() {
 fn a_missing_quote_is_told_where_the_text_begins() {
     let found = mistakes(&changed("Quarry Lane\",", "Quarry Lane,"));
     assert_eq!((found[0].line, found[0].column), (2, 12), "{found:?}");
-    assert!(found[0].cure.contains("closing \""), "{found:?}");
+    assert!(found[0].cure.in_file().contains("closing \""), "{found:?}");
 }
 
 #[test]
@@ -147,11 +151,11 @@ fn a_table_given_as_a_scenario_is_called_one() {
         "1,2\n3,4\n",
     ] {
         let found = mistakes(text);
-        assert!(found[0].problem.contains("a table"), "{text}: {found:?}");
-        assert!(found[0].cure.contains("(CSV)"), "{text}: {found:?}");
+        assert!(found[0].problem.in_file().contains("a table"), "{text}: {found:?}");
+        assert!(found[0].cure.in_file().contains("(CSV)"), "{text}: {found:?}");
     }
     let found = mistakes("{\"a\": 1,\n\"b\": 2,\n}");
-    assert!(!found[0].problem.contains("a table"), "{found:?}");
+    assert!(!found[0].problem.in_file().contains("a table"), "{found:?}");
 }
 
 /// A tanker taken out leaves its drop tank behind; another tanker of a similar name is no misspelling of it.
@@ -161,12 +165,12 @@ fn a_drop_tank_whose_bringer_is_gone_is_not_sent_to_another_tanker() {
     let found = mistakes(&text);
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0].place, "drop_tanks[0].brought_by");
-    assert!(found[0].cure.contains("its own `response`"), "{found:?}");
-    assert!(!found[0].cure.contains("Tanker 2"), "{found:?}");
+    assert!(found[0].cure.in_file().contains("its own `response`"), "{found:?}");
+    assert!(!found[0].cure.in_file().contains("Tanker 2"), "{found:?}");
     // A slip of the finger is still called one.
     let slip =
         &mistakes(&changed("\"brought_by\": \"Tanker 3\"", "\"brought_by\": \"Tnaker 3\""))[0];
-    assert!(slip.cure.contains("\"Tanker 3\""), "{slip:?}");
+    assert!(slip.cure.in_file().contains("\"Tanker 3\""), "{slip:?}");
 }
 
 #[test]
@@ -183,7 +187,7 @@ fn the_wrong_file_is_told_as_one_thing_with_the_way_out() {
     // Neither building nor scenario: one finding, not all that a scenario has.
     let found = of_flow("{\"title\": \"Hay barn\", \"units\": \"us\"}");
     assert_eq!(found.len(), 1, "{found:?}");
-    assert!(found[0].cure.contains("add \"building\": {"), "{found:?}");
+    assert!(found[0].cure.in_file().contains("add \"building\": {"), "{found:?}");
     // The building's facts one level too high, or its key misspelt.
     for (text, cure) in [
         (
@@ -193,14 +197,17 @@ fn the_wrong_file_is_told_as_one_thing_with_the_way_out() {
         ("{\"title\": \"Hay barn\", \"buildng\": {}}", "`building`"),
     ] {
         let found = of_flow(text);
-        assert!(found.iter().any(|one| one.cure.contains(cure)), "{text}: {found:?}");
-        assert!(!found.iter().any(|one| one.problem.contains("scenario")), "{text}: {found:?}");
+        assert!(found.iter().any(|one| one.cure.in_file().contains(cure)), "{text}: {found:?}");
+        assert!(
+            !found.iter().any(|one| one.problem.in_file().contains("scenario")),
+            "{text}: {found:?}"
+        );
         let found = mistakes(text);
         assert_eq!(found.len(), 1, "{found:?}");
-        assert!(found[0].cure.contains("bucketline flow plan.json"), "{found:?}");
+        assert!(found[0].cure.in_file().contains("bucketline flow plan.json"), "{found:?}");
     }
     // A scenario without a building behind its flow.
     let found = of_flow(EXAMPLE);
-    assert!(found[0].cure.contains("--write"), "{found:?}");
+    assert!(found[0].cure.in_file().contains("--write"), "{found:?}");
     assert!(read(Path::new("plan.json"), EXAMPLE).is_ok());
 }

@@ -7,7 +7,7 @@ use super::question_and_answer::{AidChange, Around, SizeRow};
 use super::set_search::Search;
 use crate::changes::aid_sets::Set;
 use crate::decisions::looks::{FIRST_LOOK, looks};
-use crate::decisions::told::Rule;
+use crate::decisions::told::{Interval, Rule};
 use crate::runs::batch::{BLOCK, Keep};
 use crate::runs::side_by_side::{AHEAD, SideBySide};
 use crate::runs::tally::Tally;
@@ -106,7 +106,7 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
             change,
             replications,
             interruption_probability,
-            higher_by: rule.apart_from(base, tally, rule.together),
+            higher_by: rule.apart_from(base, tally, Interval::AllAtOnce),
             told: rule.verdict(&tally.pairs),
         };
         match kind {

@@ -4,7 +4,7 @@ use scenario_file::Alarm;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::losses::Lost;
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::request::{AidChange, Around, RequestAnswer, SizeRow, Spare, Unit};
 use shuttle_sim::Plan;
 
@@ -29,6 +29,8 @@ pub struct RequestFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Tankers that come anyway.
     pub own_tankers: usize,
     /// Tankers that could be asked for.
@@ -180,6 +182,8 @@ pub struct SetFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// On which side of the target the best of them lies.
     #[serde(rename = "side_of_target")]
     pub verdict: Side,
@@ -258,6 +262,7 @@ impl RequestFigures {
             interruption_probability: found.interruption_probability,
             ci_low: found.ci_low,
             ci_high: found.ci_high,
+            interval: Interval::AllAtOnce,
             own_tankers,
             aid_tankers,
             request: found.request.iter().map(|one| unit(one, &called)).collect(),
@@ -374,6 +379,7 @@ fn set(row: &SizeRow) -> SetFigures {
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,
         ci_high: row.ci_high,
+        interval: Interval::AllAtOnce,
         verdict: row.verdict.into(),
     }
 }

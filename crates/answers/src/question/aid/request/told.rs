@@ -3,7 +3,6 @@
 mod spare;
 
 use scenario_file::Scenario;
-use shuttle_report::options_compared::Apart;
 use shuttle_report::units::Units;
 
 use self::spare::spare;
@@ -361,15 +360,12 @@ fn advice(figures: &RequestFigures, chances: Chances) -> Vec<Advice> {
     helping.sort_by(|a, b| a.change.higher_by.by.total_cmp(&b.change.higher_by.by));
     let most = if figures.request.len() > LONG { 1 } else { MOST_ADVICE };
     (helping.into_iter().take(most))
-        .map(|more| {
-            let Apart { by, ci_low, ci_high } = more.change.higher_by;
-            Advice {
-                what: say!["ask for ", names(&more.names), " as well"],
-                before: chances,
-                after: more.change.chances(),
-                higher_by: Apart { by, ci_low, ci_high },
-                cost: None,
-            }
+        .map(|more| Advice {
+            what: say!["ask for ", names(&more.names), " as well"],
+            before: chances,
+            after: more.change.chances(),
+            higher_by: more.change.higher_by,
+            cost: None,
         })
         .collect()
 }

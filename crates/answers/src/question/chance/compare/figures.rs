@@ -2,7 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::options_compared::{Apart, Comparison, Differences, Row};
+use shuttle_report::options_compared::{Apart, Comparison, Differences, Interval, Row};
 
 use super::together::TogetherFigures;
 use super::unlike::Unlike;
@@ -43,6 +43,8 @@ pub struct OptionFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Share of fires in which the reserve is drawn on.
     #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
@@ -142,6 +144,7 @@ fn option(row: &Row) -> OptionFigures {
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,
         ci_high: row.ci_high,
+        interval: Interval::Single,
         reserve_touched: row.reserve_touched,
         interrupted_minutes_mean: row.interrupted_minutes_mean,
         lowest_engine_gal_mean: row.lowest_engine_gal_mean,

@@ -172,7 +172,7 @@ fn measure(
         let cells = match option.higher_by.as_ref().map(apart) {
             None => [say![], say![]],
             Some(None) => [say!["-"], say![]],
-            Some(Some(Apart { by, ci_low, ci_high })) => {
+            Some(Some(Apart { by, ci_low, ci_high, .. })) => {
                 [say![difference(by)], say![difference(ci_low), " to ", difference(ci_high)]]
             }
         };

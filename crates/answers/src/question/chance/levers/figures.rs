@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::changes::input::{Input, Way};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 
 use crate::shared::against::Against;
 use crate::shared::changes::QuantityFigures;
@@ -21,6 +21,8 @@ pub struct LeverFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Share of fires in which the reserve is used as it stands.
     #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
@@ -88,6 +90,7 @@ impl LeverFigures {
             interruption_probability: found.interruption_probability,
             ci_low,
             ci_high,
+            interval: Interval::Single,
             reserve_touched: found.reserve_touched,
             interrupted_minutes_mean: found.interrupted_minutes_mean,
             levers: (found.rows.iter())

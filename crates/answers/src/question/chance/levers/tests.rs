@@ -2,7 +2,7 @@
 
 use shuttle_report::changes::input::{Input, Quantity, Way};
 use shuttle_report::levers::{LeverAnswer, LeverRow, Moved};
-use shuttle_report::options_compared::{Apart, Verdict};
+use shuttle_report::options_compared::{Apart, Interval, Verdict};
 use shuttle_report::units::Units;
 
 use super::told::told;
@@ -12,7 +12,7 @@ use crate::reader::Reader;
 const US: Reader = Reader { units: Units::Us, tender: false };
 
 fn apart(by: f64) -> Apart {
-    Apart { by, ci_low: by - 0.01, ci_high: by + 0.01 }
+    Apart { by, ci_low: by - 0.01, ci_high: by + 0.01, interval: Interval::Single }
 }
 
 fn moved(way: Way, share: f64, verdict: Verdict) -> Moved {

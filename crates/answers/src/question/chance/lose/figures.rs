@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::losses::{self, LossAnswer, LossRow, Lost};
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
@@ -23,6 +23,8 @@ pub struct LossFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Minutes short a fire with everything in service, mean.
     pub interrupted_minutes_mean: f64,
     /// With everything in service: on which side of the target.
@@ -59,6 +61,8 @@ pub struct LossRowFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Minutes short a fire, mean.
     pub interrupted_minutes_mean: f64,
     /// How much higher the share is than with everything; null where nothing was simulated.
@@ -84,6 +88,7 @@ impl LossFigures {
             interruption_probability: whole.interruption_probability,
             ci_low: whole.ci_low,
             ci_high: whole.ci_high,
+            interval: whole.interval,
             interrupted_minutes_mean: whole.interrupted_minutes_mean,
             fails: whole.fails,
             losses: found.losses.iter().map(row).collect(),
@@ -98,6 +103,7 @@ fn row(row: &LossRow) -> LossRowFigures {
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,
         ci_high: row.ci_high,
+        interval: Interval::AllAtOnce,
         interrupted_minutes_mean: row.interrupted_minutes_mean,
         higher_by: row.higher_by,
         fails: row.verdict.into(),

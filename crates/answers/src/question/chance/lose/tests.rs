@@ -2,7 +2,7 @@
 
 use shuttle_report::fleet_size::Verdict;
 use shuttle_report::losses::{LossAnswer, LossRow, Lost, Stands};
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::units::Units;
 
 use super::told::told;
@@ -18,6 +18,7 @@ fn row(lost: Option<Lost>, share: f64, verdict: Verdict) -> LossRow {
             by: share,
             ci_low: share - 0.01,
             ci_high: share + 0.01,
+            interval: Interval::AllAtOnce,
         }),
         lost,
         replications: 1_000,
@@ -97,7 +98,8 @@ fn more_minutes_short_are_harm_where_it_cannot_be_more_often() {
         found(Stands::NotEvenWhole, 1.0, &[("A", 1.0, Verdict::Above), ("B", 1.0, Verdict::Above)]);
     found.whole.interrupted_minutes_mean = 60.0;
     for (row, minutes) in found.losses.iter_mut().zip([107.0, 60.2]) {
-        row.higher_by = Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 });
+        row.higher_by =
+            Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0, interval: Interval::AllAtOnce });
         row.interrupted_minutes_mean = minutes;
     }
     let told = said(&found);
@@ -130,7 +132,8 @@ fn equal_losses_are_told_as_such() {
         ("D", 0.02, Verdict::Below),
     ];
     let mut found = found(Stands::NotAnyOne, 0.02, &losses);
-    found.losses[3].higher_by = Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 });
+    found.losses[3].higher_by =
+        Some(Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0, interval: Interval::AllAtOnce });
     let told = said(&found);
     let feet = told.points.iter().find_map(|block| match block {
         Block::Table(table) => Some(table.feet.iter().map(|foot| US.put(foot)).collect::<Vec<_>>()),
@@ -165,7 +168,8 @@ fn what_a_failing_plan_misses_only_in_minutes_is_marked_so() {
     for (row, (low, minutes)) in
         found.losses.iter_mut().zip([(0.02, 9.0), (-0.01, 6.0), (-0.01, 4.0)])
     {
-        row.higher_by = Some(Apart { by: 0.03, ci_low: low, ci_high: 0.08 });
+        row.higher_by =
+            Some(Apart { by: 0.03, ci_low: low, ci_high: 0.08, interval: Interval::AllAtOnce });
         row.interrupted_minutes_mean = minutes;
     }
     let kinds: Vec<Kind> = found.losses.iter().map(|row| kind_of(row, &found)).collect();

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::cures::cures;
+use shuttle_report::options_compared::Interval;
 use shuttle_report::summary::{Chance, Spread, Summary};
 use shuttle_report::what_would_help::{CountsOn, Help};
 use shuttle_sim::Plan;
@@ -31,6 +32,8 @@ pub struct RiskFigures {
     pub ci_low: f64,
     /// Upper end of that interval.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// The same for shortfalls that begin before the supply is established.
     pub before_supply: Chance,
     /// The same for those that begin after.
@@ -156,6 +159,7 @@ impl RiskFigures {
             interruption_probability: summary.interruption_probability,
             ci_low: summary.ci_low,
             ci_high: summary.ci_high,
+            interval: Interval::Single,
             before_supply: summary.before_supply,
             after_supply: summary.after_supply,
             reserve_touched: summary.reserve_touched,

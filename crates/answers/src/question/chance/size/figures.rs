@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
+use shuttle_report::options_compared::Interval;
 use shuttle_sim::{Brought, Plan};
 
 use super::bottleneck::{Bottleneck, bottleneck};
@@ -90,6 +91,8 @@ pub struct FleetFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// Share of fires in which the reserve is drawn on.
     #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
@@ -158,6 +161,7 @@ fn row(row: &FleetRow, own: usize) -> FleetFigures {
         interruption_probability: row.interruption_probability,
         ci_low: row.ci_low,
         ci_high: row.ci_high,
+        interval: Interval::AllAtOnce,
         reserve_touched: row.reserve_touched,
         drop_tanks: row.drop_tanks,
         interrupted_minutes_mean: row.interrupted_minutes_mean,

@@ -3,6 +3,7 @@
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::options_compared::Interval;
 use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::TripWires;
 use shuttle_report::turnarounds::Turnarounds;
@@ -26,6 +27,8 @@ pub struct CardFigures {
     pub ci_low: f64,
     /// Upper end of that interval.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// The flow the lines need, step by step.
     pub attack_flow: Vec<FlowFigures>,
     /// The greatest of them.
@@ -222,6 +225,7 @@ impl CardFigures {
             interruption_probability: summary.interruption_probability,
             ci_low: summary.ci_low,
             ci_high: summary.ci_high,
+            interval: Interval::Single,
             attack_flow: (steps.iter())
                 .map(|step| FlowFigures { from_first_water_min: step.from, flow_gpm: step.flow })
                 .collect(),

@@ -5,6 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::batch::Control;
 use shuttle_report::losses::{Lost, losses};
+use shuttle_report::options_compared::Interval;
 use shuttle_report::tanker_lost::{Question, Short, TankerLost, gone_from_the_start, tanker_lost};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
 use shuttle_report::worksheet::worksheet;
@@ -82,6 +83,8 @@ pub struct ShortFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
 }
 
 /// Somebody who could be called.
@@ -98,7 +101,13 @@ pub struct NextFigures {
 impl ShortFigures {
     fn of(found: &Short) -> ShortFigures {
         let (ci_low, ci_high) = found.interval();
-        ShortFigures { fires: found.runs, ran_short: found.share(), ci_low, ci_high }
+        ShortFigures {
+            fires: found.runs,
+            ran_short: found.share(),
+            ci_low,
+            ci_high,
+            interval: Interval::Single,
+        }
     }
 
     /// How often.

@@ -2,6 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::options_compared::Interval;
 use shuttle_report::trip_wires::{self, Cell, Question, TripWires, Watched};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
 use shuttle_sim::Plan;
@@ -132,6 +133,8 @@ pub struct CellFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
 }
 
 impl CellFigures {
@@ -156,6 +159,7 @@ impl WiresFigures {
                 ran_short: cell.share(),
                 ci_low,
                 ci_high,
+                interval: Interval::Single,
             }
         };
         let wire = |wire: &trip_wires::Wire| WireFigures {

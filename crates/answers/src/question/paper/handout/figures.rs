@@ -2,6 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use shuttle_report::options_compared::Interval;
 use shuttle_report::units::Units;
 use shuttle_report::worksheet::HAND_ALLOWANCE;
 
@@ -21,6 +22,8 @@ pub struct HandoutFigures {
     pub ci_low: f64,
     /// Upper end of that interval.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// How many fill sites there are to tell apart in a log.
     pub fill_sites: usize,
     /// The cycle of every tanker by hand: mean times, nobody waits.
@@ -142,6 +145,7 @@ impl HandoutFigures {
             interruption_probability: figures.interruption_probability,
             ci_low: figures.ci_low,
             ci_high: figures.ci_high,
+            interval: figures.interval,
             fill_sites: card.sources.len(),
             cycles: by_hand.worksheet.tankers.clone(),
             findings: findings(risk, by_hand, card),

@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
 use shuttle_report::changes::input::Input;
+use shuttle_report::options_compared::Interval;
 use shuttle_report::statistics::binomial::exact_interval;
 
 use self::played_back::{DayFigures, day};
@@ -30,6 +31,8 @@ pub struct DrillFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// How far the chance can be trusted, where inputs rest on readings or guesses; else null.
     pub doubt: Option<DoubtFigures>,
     /// Rows of the log.
@@ -227,6 +230,7 @@ impl DrillFigures {
             interruption_probability: tally.chance(),
             ci_low,
             ci_high,
+            interval: Interval::Single,
             doubt: found.in_doubt.clone(),
             trips,
             read_as: timed.log.guesses.iter().map(read).collect(),

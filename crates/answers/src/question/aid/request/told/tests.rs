@@ -1,3 +1,4 @@
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::units::Units;
 
 use super::*;
@@ -11,7 +12,7 @@ fn change(share: f64, verdict: Against) -> ChangeFigures {
     ChangeFigures {
         replications: 4096,
         interruption_probability: share,
-        higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 },
+        higher_by: Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0, interval: Interval::AllAtOnce },
         verdict,
     }
 }
@@ -36,6 +37,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         interruption_probability: 0.03,
         ci_low: 0.02,
         ci_high: 0.04,
+        interval: Interval::AllAtOnce,
         own_tankers: own,
         aid_tankers: there,
         request: names.iter().enumerate().map(unit).collect(),
@@ -119,6 +121,7 @@ fn too_few_fires_are_said_to_be_too_few() {
         interruption_probability: 0.05,
         ci_low: 0.03,
         ci_high: 0.07,
+        interval: Interval::AllAtOnce,
         verdict: Side::NotClear,
     }];
     assert_eq!(
@@ -139,6 +142,7 @@ fn what_one_fewer_does_is_told_where_it_is_not_enough() {
         interruption_probability: 0.5,
         ci_low: 0.3,
         ci_high: 0.7,
+        interval: Interval::AllAtOnce,
         verdict,
     };
     figures.sizes = vec![row(1, &["Tender 3,000 gal"], Side::Above)];

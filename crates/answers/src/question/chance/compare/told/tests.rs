@@ -1,4 +1,4 @@
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::units::Units;
 
 use super::*;
@@ -14,9 +14,9 @@ fn option(
     verdict: Option<Against>,
     worth: Option<(f64, bool)>,
 ) -> OptionFigures {
-    let none = Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0 };
+    let none = Apart { by: 0.0, ci_low: 0.0, ci_high: 0.0, interval: Interval::Single };
     let by = share - 0.29;
-    let apart = Apart { by, ci_low: by - 0.01, ci_high: by + 0.01 };
+    let apart = Apart { by, ci_low: by - 0.01, ci_high: by + 0.01, interval: Interval::Single };
     OptionFigures {
         name: name.to_owned(),
         cost: worth.map(|(cost, _)| cost),
@@ -24,6 +24,7 @@ fn option(
         interruption_probability: share,
         ci_low: share,
         ci_high: share,
+        interval: Interval::Single,
         reserve_touched: 0.0,
         interrupted_minutes_mean: 0.0,
         lowest_engine_gal_mean: 900.0,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::options_compared::Apart;
+use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::summary::Band;
 use shuttle_report::what_would_help::Help;
 
@@ -138,6 +138,8 @@ pub struct HelpFigures {
     pub ci_low: f64,
     /// Upper end.
     pub ci_high: f64,
+    /// What the 95% of that interval are of.
+    pub interval: Interval,
     /// How much higher the chance is than as it stands, on the fires that both had; its 95% interval holds for
     /// all changes at once.
     pub higher_by: Apart,
@@ -176,10 +178,12 @@ pub(super) fn help_figures(help: &Help) -> HelpFigures {
         interruption_probability: help.interruption_probability,
         ci_low: help.ci_low,
         ci_high: help.ci_high,
+        interval: Interval::Single,
         higher_by: Apart {
             by: -help.lower_by,
             ci_low: -help.lower_by_ci.1,
             ci_high: -help.lower_by_ci.0,
+            interval: Interval::AllAtOnce,
         },
     }
 }

@@ -1,3 +1,4 @@
+use shuttle_report::options_compared::Interval;
 use std::path::Path;
 
 use scenario_file::{STARTER, read};
@@ -22,6 +23,7 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
         interruption_probability: *hits as f64 / 512.0,
         ci_low: 0.0,
         ci_high: 1.0,
+        interval: Interval::AllAtOnce,
         reserve_touched: 0.0,
         drop_tanks: 1,
         interrupted_minutes_mean: 0.0,
