@@ -3,7 +3,7 @@
 //!
 //! The ranges are far wider than what is usual and far narrower than what is allowed.
 
-use super::plan_words;
+use super::oddity_words;
 use super::remark::{Doubt, Remark};
 use crate::errors::excerpt::shorten;
 use crate::errors::kinds::NoteKind;
@@ -150,7 +150,7 @@ fn look(node: &Node, place: &str, lines: &Lines<'_>, units: Units, remarks: &mut
                 let doubt = row.and_then(|row| row.doubt(value, lines));
                 match doubt {
                     Some(doubt) => {
-                        let text = plan_words::doubt(&doubt, units);
+                        let text = oddity_words::doubt(&doubt, units);
                         remarks.push(Remark { place, kind: NoteKind::Doubt, text });
                     }
                     None => look(value, &place, lines, units, remarks),

@@ -9,7 +9,11 @@ mod path_of_place;
 
 pub(crate) mod places;
 
-pub(crate) mod plan_words;
+mod say;
+
+mod plan_words;
+
+mod oddity_words;
 
 pub(crate) mod remark;
 

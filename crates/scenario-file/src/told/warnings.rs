@@ -5,9 +5,9 @@ use std::fmt;
 use shuttle_sim::{Plan, oddities_in};
 
 use super::doubts::doubts;
+use super::oddity_words;
 use super::path_of_place::path;
 use super::places::Places;
-use super::plan_words;
 use super::remark::Remark;
 use super::subjects::subject;
 use crate::errors::kinds::NoteKind;
@@ -81,7 +81,7 @@ pub(crate) fn warnings(
     let handling_said = remarks.iter().any(|remark| remark.place == OfScenario::HANDLING.key());
     let odd = (oddities_in(plan.facts()).into_iter())
         .map(|odd| {
-            let (kind, text) = plan_words::oddity(&odd.odd, units);
+            let (kind, text) = oddity_words::oddity(&odd.odd, units);
             Remark { place: path(&odd.place), kind, text }
         })
         // Silent handling times are already told, with what is usual.
