@@ -358,3 +358,21 @@ fn foot(
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 503.8 gal x 3.785411784 L = 1,907.1 L; 1,000 gal = 3,785.4 L (231 cubic inches of 25.4 mm).
+    #[test]
+    fn what_was_worked_out_stands_in_three_figures_of_the_readers_units() {
+        for (gpm, units, told) in [
+            (503.8, Units::Metric, "1,910 L/min"),
+            (1_000.0, Units::Metric, "3,790 L/min"),
+            (100.0, Units::Metric, "379 L/min"),
+            (503.8, Units::Us, "504 gpm"),
+        ] {
+            assert_eq!(worked_out(gpm, units), told);
+        }
+    }
+}

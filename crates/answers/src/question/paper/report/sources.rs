@@ -114,12 +114,12 @@ mod tests {
                 "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 8, "water_on": 1,
                     "intakes": 1, "tank_refill": 500},
                 "supply": {"nurse": false, "setup": 3, "draft_limit": 1000, "reprime": 1},
-                "drop_tanks": [{"capacity": 3000, "unusable": 200, "brought_by": "attack_engine",
+                "drop_tanks": [{"capacity": 3000, "unusable": 200, "brought_by": "Tanker 5",
                     "setup": 3, "dump_positions": 1}],
                 "tankers": [{"name": "Tanker 5", "capacity": 3000, "response": 12, "dump_rate": 1000,
                     "pump_off": 500, "fill_limit": 1000, "waste": 0.05, "residual": 0.0}],
-                "fill_sites": [{"name": "Pond", "flow": 900, "positions": 1, "ready": ready, "out": 4,
-                    "back": 5}],
+                "fill_sites": [{"name": "Pond", "flow": 900, "positions": 1, "ready": ready, "out": {"minutes": 4},
+                    "back": {"minutes": 5}}],
                 "handling": {"nurse_connect": 1, "nurse_disconnect": 1, "dump_position": 1,
                     "dump_clear": 0.2, "fill_connect": 1, "fill_disconnect": 1}
             });
