@@ -175,6 +175,6 @@ fn the_pump_that_is_lost_at_a_source_is_named() {
         let told: Value = serde_json::from_str(&told.answered("lose --json")).expect("JSON");
         let losses = told["losses"].as_array().expect("losses");
         let pump = losses.iter().find(|one| one["lost"]["kind"] == "source_pump").expect("a pump");
-        assert_eq!(pump["lost"]["brought_by"], by, "{pump}");
+        assert_eq!(pump["lost"]["pump_brought_by"], by, "{pump}");
     }
 }

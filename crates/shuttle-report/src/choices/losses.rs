@@ -85,6 +85,7 @@ pub enum Lost {
         #[serde(rename = "fill_site")]
         site: String,
         /// The unit of the plan that brings it; null where it comes by itself.
+        #[serde(rename = "pump_brought_by")]
         brought_by: Option<String>,
     },
 }
