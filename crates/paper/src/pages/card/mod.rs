@@ -75,7 +75,7 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     // What does not fit even so goes on on a third page, and the front is as full as may be.
     let sides = (uncut().find(|sides| sides.iter().all(|side| fits(side))))
         .or_else(|| uncut().find(|[front, _]| fits(front)))
-        .or_else(|| uncut().last());
+        .or_else(|| uncut().next_back());
     sides.into_iter().flatten().flat_map(|side| uncut_pages(side, sheet)).collect()
 }
 
