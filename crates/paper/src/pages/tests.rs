@@ -122,9 +122,7 @@ fn a_card_is_one_sheet_with_two_sides_whoever_comes() {
         let answer = card_of(&scenario);
         for (format, tender) in [(Format::Letter, false), (Format::A4, true)] {
             let pages = card(&answer, format, &made(&scenario, tender));
-            // Thirty whose names fill lines go on on a sheet of their own.
-            let many = if answer.figures.units.len() > 30 { 3 } else { 2 };
-            assert_eq!(pages.len(), many, "{}", answer.title);
+            assert_eq!(pages.len(), 2, "{}", answer.title);
             all_within(&pages, &answer.title);
             let told: String = pages
                 .iter()
