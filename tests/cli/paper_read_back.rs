@@ -244,7 +244,7 @@ fn the_card_says_when_a_tanker_is_overdue_how_long_each_level_lasts_and_what_hol
     let first = &answer["turns"][0];
     // Those that carry as much and are away as long are told together, from the first to the last.
     let row = format!(
-        " at {:.0} min (back in {:.0}; {} gal last {:.1})",
+        " {:.0} min after leaving (usual {:.0}; {} gal last {:.1})",
         number(&first["overdue_after_min"]),
         number(&first["back_within_min"]),
         whole(number(&first["capacity_gal"])),

@@ -188,8 +188,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         if let Some(bringer) = pump_bringer(&self.plan, source) {
             return self.amount(
                 Question(
-                    &format!("How many minutes after {bringer} is there does its pump draw"),
-                    "From the brakes set at the fire, through the drive to the water, to a primed pump.",
+                    &format!(
+                        "How many minutes after {bringer} is at the fire does its pump draw, the drive to the water \
+                         and the set-up counted"
+                    ),
+                    "From the brakes set at the fire, through the drive to the water, to a primed pump: a drive of 5 min and \
+                     8 min of set-up are 13.",
                 ),
                 Answers::Number,
                 |plan| plan.sources[place].pump_draws_in.clone().unwrap_or(Amount::plain(8.0)),

@@ -230,6 +230,26 @@ impl PlanDraft {
         engine.call.requested_at + engine.call.response.mean() + engine.water_on.mean()
     }
 
+    /// The minute after the alarm from which a fill site can serve, every time at its mean: that of the site, and that of
+    /// the pump that comes to it, there and set up.
+    ///
+    /// - Given: the site, by place in the list.
+    pub fn site_ready_mean(&self, site: usize) -> f64 {
+        let site = &self.fill_sites[site];
+        let draws = site.source_pump.as_ref().map(|pump| {
+            let call = match &pump.brought {
+                Brought::Itself(call) => call,
+                Brought::ByTanker(place) => &self.tankers[*place].call,
+                Brought::ByAttackEngine => &self.attack_engine.call,
+                Brought::BySupplyEngine => {
+                    self.supply.engine.as_ref().map_or(&self.attack_engine.call, |one| &one.call)
+                }
+            };
+            call.requested_at + call.response.mean() + pump.setup.mean()
+        });
+        draws.map_or(site.ready.mean(), |draws| draws.max(site.ready.mean()))
+    }
+
     /// Whether anything is drawn once a fire: factors, turnout, failures.
     pub fn shares_luck(&self) -> bool {
         let own_calls = self.drop_tanks.iter().filter_map(|tank| match &tank.brought {

@@ -127,6 +127,7 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
     let who = |together: &[TurnFigures]| match together {
         all if all.len() == turns.len() => say!["each ", Piece::Tanker],
         [one] => say![name(&one.name)],
+        [first, last] => say![name(&first.name), " and ", name(&last.name)],
         [first, .., last] => say![name(&first.name), " to ", name(&last.name)],
         [] => say![],
     };
@@ -134,9 +135,9 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
         let told = rows.iter().map(|together| {
             say![
                 who(together),
-                " at ",
+                " ",
                 minutes(late(together)),
-                " min (back in ",
+                " min after leaving (usual ",
                 minutes(back(together)),
                 "; ",
                 Piece::Volume(together[0].capacity_gal),

@@ -202,7 +202,12 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
             _ => beside.push(say!["all or none: with ", names()]),
         }
     }
-    beside.push(say![Piece::Number(of.response_min, 0), " min away"]);
+    let away = match of.role {
+        // The vehicle of a pump is told by when it is at the water, not by its road.
+        Role::SourcePump => say!["at the source in ", Piece::Number(of.response_min, 0), " min"],
+        _ => say![Piece::Number(of.response_min, 0), " min away"],
+    };
+    beside.push(away);
     say![called, " (", joined(beside, "; ", "; "), ")"]
 }
 
@@ -219,7 +224,8 @@ fn how_often_they_come(units: &[UnitFigures]) -> Vec<Sentence> {
             let who = match together.len() {
                 1 => say![name(first)],
                 2 => say![name(first), " and ", name(last)],
-                _ => say![name(first), " to ", name(last)],
+                // Between these two there may be others, that come as often as not.
+                _ => list(together.iter().map(|one| say![name(one.0)])),
             };
             say![who, " ", Piece::Share(together[0].1)]
         })

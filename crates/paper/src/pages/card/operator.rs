@@ -1,6 +1,7 @@
 //! The pump operator's strip: the pump, when to gate down, the reserve; behind it the log of loads.
 
-use answers::question::card::{CardFigures, Role, Water, no_wire};
+use answers::question::card::{CardFigures, CellFigures, Role, Water, no_wire};
+use answers::question::lose::lost_words;
 use answers::say::{Piece, Sentence, joined, name};
 use answers::{Answer, Reader, say};
 
@@ -32,11 +33,16 @@ pub(super) fn front(
     blocks.extend(gate_down(card, shown, reader));
     blocks.extend((!shown.brief).then_some(pump));
     let reserve = (card.reserve_gal > 0.0).then(|| {
+        let above = (card.engine_tank_gal - card.reserve_gal) / card.peak_flow_gpm;
         say![
             Piece::Volume(card.reserve_gal),
             " in ",
             engine(card),
-            " are for backing out. Command decides.",
+            " are for backing out; a full tank above them lasts ",
+            Piece::Number(above, 1),
+            " min at ",
+            Piece::Flow(card.peak_flow_gpm),
+            ". Command decides.",
         ]
     });
     let reserve = reserve.unwrap_or_else(|| say!["command decides on GATE DOWN."]);
@@ -116,20 +122,46 @@ fn gate_down(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
         ];
         Block::labelled("ASK", reader.put(&told), size)
     }));
+    blocks.extend(
+        sooner(card, &cell)
+            .map(|told| Block::labelled("GATE DOWN SOONER", reader.put(&told), size)),
+    );
     blocks.push(to_write(card, reader, size));
     blocks.extend(ladder);
     blocks
 }
 
-/// "GATE DOWN TO 400 gpm": what holds with a tanker lost, or a place to write what command says.
+/// "when the next load is 4 min off: at 5,000 gal; 6 min: at 6,000 gal." - the later the next load, the higher the level.
+fn sooner(card: &CardFigures, cell: &CellFigures) -> Option<Sentence> {
+    let wires = &card.trip_wires;
+    let later = (wires.wires.iter())
+        .filter(|wire| wire.no_load_within_min > cell.no_load_within_min)
+        .filter_map(|wire| Some((wire.no_load_within_min, wire.gate_down?.level_gal)))
+        .filter(|(_, level)| *level > cell.level_gal)
+        .enumerate()
+        .map(|(place, (wait, level))| {
+            let off = if place == 0 { " min off: at " } else { " min: at " };
+            say![Piece::Number(wait, 0), off, Piece::Volume(level)]
+        });
+    let later: Vec<Sentence> = later.collect();
+    (!later.is_empty()).then(|| say!["next load ", joined(later, "; ", "; "), "."])
+}
+
+/// "GATE DOWN TO 400 gpm": what holds with a tanker lost, or with what hurts more, or a place to write what command says.
 fn to_write(card: &CardFigures, reader: &Reader, size: f64) -> Block {
-    let holds = card.tanker_lost.as_ref().and_then(|lost| lost.gate_down_to_gpm);
-    match holds.filter(|flow| *flow < card.peak_flow_gpm) {
-        Some(flow) => {
-            let told =
-                say![Piece::Flow(flow), ", which holds with one ", Piece::Tanker, " lost, or ____"];
-            Block::labelled("GATE DOWN TO", reader.put(&told), size)
-        }
+    let lost = card.tanker_lost.as_ref();
+    let is_less = |flow: &f64| *flow < card.peak_flow_gpm;
+    let tanker = lost.and_then(|lost| lost.gate_down_to_gpm.filter(is_less));
+    let told = tanker
+        .map(|flow| say![Piece::Flow(flow), ", which holds with one ", Piece::Tanker, " lost"])
+        .or_else(|| {
+            let gone = lost?.gone.iter();
+            let all = gone.filter_map(|gone| Some((gone.gate_down_to_gpm.filter(is_less)?, gone)));
+            let (flow, gone) = all.min_by(|a, b| a.0.total_cmp(&b.0))?;
+            Some(say![Piece::Flow(flow), ", which holds without ", lost_words(&gone.lost)])
+        });
+    match told {
+        Some(told) => Block::labelled("GATE DOWN TO", reader.put(&say![told, ", or ____"]), size),
         None => Block::Blanks {
             labels: vec![reader.put(&say!["GATE DOWN TO, ", Piece::FlowSign])],
             in_a_row: 1,

@@ -164,7 +164,7 @@ pub struct SourceFigures {
     pub positions: u32,
     /// How they load.
     pub loading: Loading,
-    /// When it can serve, mean, minutes after the alarm.
+    /// When it can serve, minutes after the alarm, every time at its mean: the pump that comes is there and set up.
     pub ready_min: f64,
     /// The road from the fire, where the scenario gives its length.
     pub out_mi: Option<f64>,
@@ -373,7 +373,7 @@ fn sources(facts: &PlanDraft) -> Vec<SourceFigures> {
                 (_, FillOrder::OneByOne) => Loading::OneAtATime,
                 (_, FillOrder::Shared) => Loading::SideBySide,
             },
-            ready_min: site.ready.mean(),
+            ready_min: facts.site_ready_mean(place),
             out_mi: site.out.miles,
             out_min: site.out.time.mean(),
             back_mi: site.back.miles,

@@ -21,8 +21,9 @@ use crate::shared::lost::lost_words;
 const ALLOWED: f64 = 0.05;
 /// Most fires for each tanker and each flow: at 5% they tell to about one percent.
 const MOST_FIRES: u64 = 2_000;
-/// The same for each source and drop tank.
-const MOST_FIRES_GONE: u64 = 1_000;
+/// The same for each source and drop tank: without one a fire in 25 may run short whatever the flow, so near to what is
+/// allowed that fewer fires do not tell.
+const MOST_FIRES_GONE: u64 = 4_000;
 /// Flows that can be said on the radio, in the reader's units.
 const STEP_GPM: f64 = 25.0;
 const STEP_LITRES: f64 = 100.0;
@@ -127,13 +128,18 @@ pub fn of_plan(
 ) -> Option<TankerLostFigures> {
     let question = question(scenario, supply_min, budget);
     let found = tanker_lost(&scenario.plan, &question, control)?;
-    let gone = gone(&scenario.plan, &question, control)?;
+    let gone = gone(&scenario.plan, &question, budget.replications, control)?;
     Some(figures(scenario, &question, found, gone))
 }
 
 /// Each source and the first drop tank; nothing where it was stopped before that was clear.
-fn gone(plan: &Plan, question: &Question, control: &Control) -> Option<Vec<GoneFigures>> {
-    let question = Question { runs: question.runs.min(MOST_FIRES_GONE), ..*question };
+fn gone(
+    plan: &Plan,
+    question: &Question,
+    runs: u64,
+    control: &Control,
+) -> Option<Vec<GoneFigures>> {
+    let question = Question { runs: runs.min(MOST_FIRES_GONE), ..*question };
     let is_told =
         |lost: &Lost| matches!(lost, Lost::FillSite { .. } | Lost::DropTank { place: 0, .. });
     (losses(plan).into_iter())
@@ -265,7 +271,7 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
     })
 }
 
-/// "Tanker 5: gate down to 400 gpm; Quarry pond: go to Mill race, 375 gpm; drop tank 1: 300 gpm." - what holds where one
+/// "Any one tanker (worst Tanker 5): gate down to 400 gpm; Quarry pond: go to Mill race, 375 gpm; drop tank 1: 300 gpm." - what holds where one
 /// thing is lost late, the tanker that is missed most, then sources with the one to go to, and the first drop tank.
 ///
 /// - Given: how many of those at most.
@@ -276,9 +282,26 @@ pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
         Some(flow) => say![gate_down, Piece::Flow(flow)],
         None => say!["no flow holds, back out"],
     };
-    let tanker = say![lost_words(&lost.lost), ": ", holds(lost.gate_down_to_gpm, "gate down to ")];
-    let gone = lost.gone.iter().take(most).map(|gone| {
-        let instead = gone.go_to.as_ref().map(|site| say!["go to ", name(site), ", "]);
+    let tanker = say![
+        "any one ",
+        Piece::Tanker,
+        " (worst ",
+        lost_words(&lost.lost),
+        "): ",
+        holds(lost.gate_down_to_gpm, "gate down to ")
+    ];
+    // What hurts most is told where not all is.
+    let mut worst: Vec<&GoneFigures> = lost.gone.iter().collect();
+    if worst.len() > most {
+        let flow = |gone: &GoneFigures| gone.gate_down_to_gpm.unwrap_or(0.0);
+        worst.sort_by(|a, b| flow(a).total_cmp(&flow(b)));
+    }
+    let gone = worst.into_iter().take(most).map(|gone| {
+        let instead = match (&gone.lost, &gone.go_to) {
+            (_, Some(site)) => say!["go to ", name(site), ", "],
+            (Lost::FillSite { .. }, None) => say!["no other source, ready to back out, "],
+            _ => say![],
+        };
         // After the first the verb is understood.
         say![lost_words(&gone.lost), ": ", instead, holds(gone.gate_down_to_gpm, "")]
     });

@@ -35,7 +35,7 @@ pub(super) fn late(scenario: &Scenario, by_hand: &Worksheet) -> Vec<LateSourceFi
             .filter(|tanker| tanker.fill_site.is_none_or(|only| only == place))
             .map(|tanker| could_load(tanker, site, by_hand))
             .reduce(f64::min)?;
-        let ready_min = site.ready.mean();
+        let ready_min = facts.site_ready_mean(place);
         (ready_min >= first_could_load_min + WORTH_A_WAIT).then(|| LateSourceFigures {
             fill_site: site.name.clone(),
             ready_min,
