@@ -231,7 +231,8 @@ fn a_later_alarm_is_called_by_its_name_and_minute() {
     let units = answer["who_comes"].as_array().expect("who comes").len();
     assert_eq!(text.matches("min away) ans. __").count(), units, "{text}");
     assert_eq!(answer["deadline"]["everyone_called_by_min"], 4.0);
-    assert!(text.contains("Everyone called by minute 4; if by 9, short in"), "{text}");
+    let late = "Each call at its minute; every call to aid 5 minutes late: short in";
+    assert!(text.contains(late), "{text}");
 }
 
 #[test]
@@ -287,6 +288,15 @@ fn who_brings_the_pump_of_a_source_is_told_to_whoever_calls() {
     }
     let told = format!("the pump for {pond}");
     assert!(text_of(&pdf).contains(&told), "{told}: {}", text_of(&pdf));
+    // By hand: it is asked at the alarm, comes, and sets up for 8 minutes; nobody fills there before.
+    let comes = answer["who_comes"].as_array().and_then(|units| {
+        units.iter().find(|unit| unit["name"] == "Tanker 7")?["response_min"].as_f64()
+    });
+    let draws = comes.expect("minutes") + 8.0;
+    assert_eq!(answer["sources"][0]["ready_min"], draws, "{}", answer["sources"][0]);
+    let told = format!("from minute {draws:.0}");
+    let fill = text_of(&pdf).split(&format!("FILL AT {pond}")).nth(1).map(str::to_owned);
+    assert!(fill.is_some_and(|line| line.contains(&told)), "{told}: {}", text_of(&pdf));
 }
 
 #[test]
