@@ -100,15 +100,19 @@ let wasm_bindgen = (function(exports) {
 
     /**
      * Reads a text.
+     *
+     * - Given: whether a truck that carries water is a tender to the reader.
      * @param {string} name
      * @param {string} text
+     * @param {boolean} tender
      * @returns {string}
      */
-    function read(name, text) {
-        let deferred3_0;
-        let deferred3_1;
+    function read(name, text, tender) {
+        let deferred4_0;
+        let deferred4_1;
         try {
             const retptr = wasm.__wbindgen_add_to_stack_pointer(-16) >>> 0;
+            const val3 = +tender;
             let ptr0, len0, ptr1, len1;
             try {
                 ptr0 = passStringToWasm0(name, wasm.__wbindgen_export, wasm.__wbindgen_export2);
@@ -120,29 +124,33 @@ let wasm_bindgen = (function(exports) {
                 if (ptr0) { wasm.__wbindgen_export3(ptr0, len0 * 1, 1); }
                 throw e;
             }
-            wasm.read(retptr, ptr0, len0, ptr1, len1);
+            wasm.read(retptr, ptr0, len0, ptr1, len1, val3);
             var r0 = getDataViewMemory0().getInt32(retptr + 4 * 0, true);
             var r1 = getDataViewMemory0().getInt32(retptr + 4 * 1, true);
-            deferred3_0 = r0;
-            deferred3_1 = r1;
+            deferred4_0 = r0;
+            deferred4_1 = r1;
             return getStringFromWasm0(r0, r1);
         } finally {
             wasm.__wbindgen_add_to_stack_pointer(16);
-            wasm.__wbindgen_export3(deferred3_0, deferred3_1, 1);
+            wasm.__wbindgen_export3(deferred4_0, deferred4_1, 1);
         }
     }
     exports.read = read;
 
     /**
-     * The JSON Schema of a scenario.
+     * The JSON Schema of a scenario, its fields described in plain words.
+     *
+     * - Given: whether a truck that carries water is a tender to the reader; whether the plan is in metric units.
+     * @param {boolean} tender
+     * @param {boolean} metric
      * @returns {string}
      */
-    function schema() {
+    function schema(tender, metric) {
         let deferred1_0;
         let deferred1_1;
         try {
             const retptr = wasm.__wbindgen_add_to_stack_pointer(-16) >>> 0;
-            wasm.schema(retptr);
+            wasm.schema(retptr, tender, metric);
             var r0 = getDataViewMemory0().getInt32(retptr + 4 * 0, true);
             var r1 = getDataViewMemory0().getInt32(retptr + 4 * 1, true);
             deferred1_0 = r0;

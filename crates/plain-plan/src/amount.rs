@@ -20,6 +20,8 @@ pub enum NoAmount {
     Separators,
     /// It may be a share or a percentage.
     ShareOrPercent,
+    /// It does not say of how many.
+    OfHowMany,
 }
 
 impl NoAmount {
@@ -38,6 +40,10 @@ impl NoAmount {
             NoAmount::ShareOrPercent => (
                 "it can be a share or a percentage",
                 "write it with its sign: 1% or 100%, 1.5% or 150%",
+            ),
+            NoAmount::OfHowMany => (
+                "it does not say how often",
+                "write 9 in 10, or 90%, or always; an estimate will do",
             ),
         }
     }
@@ -96,23 +102,31 @@ impl Amount {
         }
         let parts =
             [" out of ", " in ", " of ", "/"].iter().find_map(|word| plain.split_once(word));
+        // "usually" is no number, and says as little.
+        let often = |why| if why == NoAmount::NoNumber { NoAmount::OfHowMany } else { why };
         let Some((some, all)) = parts else {
-            let typed = Amount::typed(text)?;
+            let typed = Amount::typed(text).map_err(often)?;
             return typed.0.as_f64().map_or(Ok(typed), Amount::often);
         };
-        let number = |text: &str| Amount::typed(text).map(|amount| amount.0.as_f64());
+        let number = |text: &str| Amount::typed(text).map(|one| one.0.as_f64()).map_err(often);
         match (number(some)?, number(all)?) {
             (Some(some), Some(all)) if all > 0.0 => Ok(Amount::plain(some / all)),
-            _ => Err(NoAmount::NoNumber),
+            _ => Err(NoAmount::OfHowMany),
         }
     }
 
     /// How often something happens, by a bare number: 0.9 is a share and 90 a percentage. 1 is always: nobody lists who
-    /// comes to one call in a hundred.
+    /// comes to one call in a hundred. A few may be times in ten as well as percent.
     ///
-    /// - Errors: [`NoAmount::ShareOrPercent`] where it may be either.
+    /// - Errors: [`NoAmount::OfHowMany`] where it may be either.
     pub fn often(number: f64) -> Result<Amount, NoAmount> {
-        if number == 1.0 { Ok(Amount::plain(1.0)) } else { Amount::part_of_all(number) }
+        /// Up to so many people count the times: "5" is five in ten sooner than 5%.
+        const COUNTED: f64 = 20.0;
+        match number {
+            1.0 => Ok(Amount::plain(1.0)),
+            _ if number > 1.0 && number <= COUNTED => Err(NoAmount::OfHowMany),
+            _ => Amount::part_of_all(number),
+        }
     }
 
     /// A part of a whole, as typed: "50%", 0.5, 50, all.
@@ -314,7 +328,9 @@ mod tests {
                 "{text}"
             );
         }
-        assert_eq!(Amount::how_often("most of them"), Err(NoAmount::NoNumber));
+        for text in ["most of them", "usually", "5", "9", "20", "3 in all"] {
+            assert_eq!(Amount::how_often(text), Err(NoAmount::OfHowMany), "{text}");
+        }
         let rate = |water: &str, minutes: &str| {
             let typed = |text| Amount::typed(text).expect("a number");
             typed(water).in_minutes(&typed(minutes)).json()
@@ -340,7 +356,7 @@ mod tests {
             assert_eq!(Amount::share(text), Err(NoAmount::ShareOrPercent), "{text}");
         }
         assert_eq!(Amount::often(1.0).map(|often| often.json()), Ok(json!(1)));
-        assert_eq!(Amount::often(2.0), Err(NoAmount::ShareOrPercent));
+        assert_eq!(Amount::often(2.0), Err(NoAmount::OfHowMany));
         // More than all is refused by the scenario's own limits.
         assert_eq!(Amount::share("150").map(|share| share.json()), Ok(json!(150)));
     }

@@ -285,7 +285,7 @@ fn cells_that_no_shuttle_has_are_told() {
     change("units.csv", "22,80,4", "22,2,4");
     let said = bucketline(folder.path(), &["import", "odd", "--force"]);
     let said = said.refused(WRONG_SCENARIO, "import");
-    assert!(said.contains("'2': it can be a share or a percentage"), "{said}");
+    assert!(said.contains("'2': it does not say how often"), "{said}");
 }
 
 /// A drop tank keeps as much water where its unit is written as where it is not.

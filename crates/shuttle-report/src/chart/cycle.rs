@@ -89,7 +89,7 @@ impl Row<'_> {
 /// - Errors: [`ChartError::BadNumber`].
 pub fn chart(summary: &Summary, sheet: &Sheet<'_>) -> Result<String, ChartError> {
     let mut rows = vec![Row {
-        name: "all tankers",
+        name: "all together",
         parts: &summary.cycle_min,
         held_up: summary.held_up_min,
         is_all: true,
@@ -141,7 +141,7 @@ pub fn chart(summary: &Summary, sheet: &Sheet<'_>) -> Result<String, ChartError>
         drawing.text(
             MARGIN,
             end + 10.0,
-            "In the order they happen; minutes: mean of all tankers.",
+            "In the order they happen; minutes: mean of all of them.",
             Text::of(12.0),
         );
         end = legend(&mut drawing, end + 16.0, &entries);
