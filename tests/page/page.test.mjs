@@ -91,7 +91,8 @@ function onAPage(text) {
     ' of seed ': ' of series ',
   };
   const said = Object.entries(words).reduce((told, [command, page]) => told.replaceAll(command, page), text);
-  return said.replace(/ \(--[a-z-]+\)| \(`[a-z_.]+`( of each)?\)|: --spare 0|; --more lists them/g, '');
+  const asked = said.replace(/: bucketline request \S+.*$/, '; want that in the plan, and ask again');
+  return asked.replace(/ \(--[a-z-]+\)| \(`[a-z_.]+`( of each)?\)|: --spare 0|; --more lists them/g, '');
 }
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));

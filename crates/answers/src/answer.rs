@@ -187,7 +187,9 @@ impl Block {
     fn for_page(&self) -> Option<Block> {
         Some(match self {
             Block::Point(Label::Watch | Label::Aid, _) => return None,
-            Block::Point(label, sentence) => Block::Point(*label, sentence.for_page()),
+            Block::Point(label, sentence) => {
+                Block::Point(*label, sentence.for_page().without_commands())
+            }
             Block::Paragraph(sentence) => Block::Paragraph(sentence.for_page()),
             Block::Table(table) => Block::Table(table.for_page()),
             Block::Gap => Block::Gap,

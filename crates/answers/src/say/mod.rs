@@ -193,6 +193,19 @@ impl Sentence {
         Sentence(self.0.iter().filter_map(piece).collect())
     }
 
+    /// The same without calls of the program, and without what stands with one in a sentence of its own: the planner page
+    /// has no command line.
+    pub fn without_commands(&self) -> Sentence {
+        let is_call = |piece: &Piece| match piece {
+            Piece::Command(_) => true,
+            Piece::Within(sentence) => {
+                sentence.0.iter().any(|one| matches!(one, Piece::Command(_)))
+            }
+            _ => false,
+        };
+        Sentence(self.0.iter().filter(|piece| !is_call(piece)).cloned().collect())
+    }
+
     /// Whether it is about a line of the file, and stands beside that where the file is shown.
     pub fn is_about_a_line(&self) -> bool {
         self.0.iter().any(|piece| match piece {

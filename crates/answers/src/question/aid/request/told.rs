@@ -189,7 +189,12 @@ fn ask_instead(scenario: &Scenario, figures: &RequestFigures, asked: Asked) -> O
             say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
         }
     });
-    Some(say!["for what can be held, ", joined(told, ", ", ", then "), ": ", Piece::Command(call)])
+    Some(say![
+        "for what can be held, ",
+        joined(told, ", ", ", then "),
+        Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
+        Piece::Within(say![": ", Piece::Command(call)]),
+    ])
 }
 
 /// A flow as a bare number of the file's units, no greater than it is.
