@@ -38,6 +38,9 @@ test('a time is taken in hours and minutes, and a unit with comma or point', () 
   assert.equal(asValue('1:30', 'min', 'tankers[0].response'), '1:30');
   for (const words of ['1h75', '1:75', 'h30', '1 h 30 gal']) assert.ok(Number.isNaN(typedMinutes(words, true)), words);
   assert.equal(asValue('1h30', 'gpm'), '1h30', 'no flow');
+  for (const [words, value] of [['8 in 10', 0.8], ['9 out of 10', 0.9], ['4 times in 5', 0.8]]) assert.equal(asValue(words), value, words);
+  assert.equal(asValue('8 in 10', 'gal'), '8 in 10', 'no water');
+  for (const [words, value] of [['$180,000', 180000], ['€ 90 000', 90000]]) assert.equal(asValue(words), value, words);
   assert.deepEqual([asValue('2,4 km', 'mi'), asValue('3,000 gal', 'gal'), asValue('5%'), asValue('12,5 %')], ['2.4 km', '3000 gal', '5%', '12.5%']);
   assert.deepEqual([asText('3000 gal'), asText('5%'), asText('lay 5 in')], ['3,000 gal', '5%', 'lay 5 in']);
   try {

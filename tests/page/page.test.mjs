@@ -388,7 +388,7 @@ test('what to buy is said in a sentence, and the answer stays while it is filled
     const verdict = await page.locator('#verdict').textContent();
     await page.getByRole('button', { name: 'What should we buy?' }).click();
     await page.waitForFunction(() => document.querySelector('#asking').textContent.includes('nothing to compare yet'));
-    await page.locator('#asking').getByRole('button', { name: 'One more tanker' }).click();
+    await page.locator('#asking').getByRole('button', { name: 'One more tanker', exact: true }).click();
     await slot(page, 'options[0].changes[0].value.capacity').fill('');
     await page.waitForFunction(() => document.querySelector('[data-row="options[0]"] .marks').textContent.startsWith('Not compared until'));
     await settled(page);
@@ -409,6 +409,23 @@ test('what to buy is said in a sentence, and the answer stays while it is filled
     assert.equal(await page.locator('#asking h3.title').textContent(), command('compare', file, '--no-charts').told.verdict);
     const text = await page.locator('#sentences').textContent();
     assert.ok(!/JSON|RFC/.test(text));
+  });
+});
+
+test('what was tried becomes a choice whose cost is typed, and is compared', async () => {
+  await onPage(BARN, DESKTOP, async (page) => {
+    await settled(page);
+    await page.getByRole('button', { name: 'What should we buy?' }).click();
+    await page.locator('#asking').getByRole('button', { name: 'What it would cost: one more tanker like Tanker 5' }).click();
+    assert.equal(await page.evaluate(() => document.activeElement.dataset.place), 'options[0].cost');
+    await slot(page, 'options[0].cost').fill('90,000');
+    await settled(page);
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] h3') !== null, null, { timeout: 120_000 });
+    const doc = await planOf(page);
+    const like = doc.tankers.find((one) => one.name === 'Tanker 5');
+    const [{ cost, changes: [{ value }] }] = doc.options;
+    assert.deepEqual([cost, value.capacity, value.response], [90_000, like.capacity, like.response]);
+    assert.ok((await page.locator('#asking').textContent()).includes('90,000'), 'its cost stands beside what it does');
   });
 });
 

@@ -69,7 +69,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       assert.ok(pages.every((one) => one.trim().split('\n').length >= 6), `${format}: no page is all but empty`);
       for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
       assert.ok(/^\s*The run card$/m.test(pages[1]), 'the card is one sheet');
-      assert.match(pages[1].replace(/\s+/g, ' '), /first water at minute.*a load at least every.*no load in the next.*gate down at, gal.*stay in Engine 5 for backing out/, 'the levels that warn');
+      assert.match(pages[1].replace(/\s+/g, ' '), /first water at minute.*a load at least every.*no load in the next.*gate down at, gal.*stay in Engine 5 for backing out/i, 'the levels that warn');
       assert.ok(/^\s*The plan$/m.test(pages[2]), 'the run card is one sheet');
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*the crew backs out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }

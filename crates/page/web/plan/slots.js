@@ -23,6 +23,9 @@ export function asValue(text, unit = '', place = '') {
   if (['true', 'false'].includes(text.trim())) return text.trim() === 'true';
   const number = typed(text);
   if (!Number.isNaN(number)) return number;
+  // "8 in 10", of what has no unit: how often.
+  const [, some, all] = (unit === '' && /^\s*(\d+)\s*(?:times\s+)?(?:in|of|out of)\s*(\d+)\s*$/i.exec(text)) || [];
+  if (all !== undefined && Number(all) > 0) return Number(some) / Number(all);
   const inMinutes = unit === 'min' ? typedMinutes(text, place === 'incident.duration') : NaN;
   return Number.isNaN(inMinutes) ? (typedWithUnit(text) ?? text.trim()) : inMinutes;
 }

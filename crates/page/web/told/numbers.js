@@ -41,7 +41,7 @@ export function localNumbers(text) {
  * "3.000", that is three thousand and "2,400" two and four tenths. Any other comma or point is a decimal mark.
  */
 export function typed(text) {
-  const tight = text.trim().replace(/[\s\u00a0\u202f'’]/g, '').replace('\u2212', '-');
+  const tight = text.trim().replace(/[\s\u00a0\u202f'’]/g, '').replace('\u2212', '-').replace(/^[$€£]/, '');
   const [group, decimal] = here.group === '.' ? ['.', ','] : [',', '.'];
   const inGroups = (mark, least) => new RegExp(`^[-+]?\\d{1,3}(\\${mark}\\d{2,3})*(\\${mark}\\d{3}){${least},}(\\${mark === ',' ? '.' : ','}\\d*)?$`);
   const plain = (mark) => Number(tight.replaceAll(mark, '').replace(',', '.'));
