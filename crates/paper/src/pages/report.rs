@@ -1,5 +1,6 @@
 //! The report: the first page as a chief reads it, then whom to ask, then what all of it rests on.
 
+use answers::question::hold::stepped_up_words;
 use answers::question::lose::{Side as OfTarget, Stands, lost_words};
 use answers::question::report::Report;
 use answers::question::request::LossFigures;
@@ -116,6 +117,9 @@ fn first(report: &Report, made: &Made, room_for: RoomFor) -> Result<Vec<Block>, 
         false => "What flow can be held: page 2.".to_owned(),
     };
     page.push(Block::labelled("Hold", held, size));
+    // Of the flows of the plan as it stands, as they are told.
+    let careful = stepped_up_words(&report.hold.figures.as_it_stands).filter(|_| room_for.held);
+    page.extend(careful.map(|told| Block::labelled("Careful", begun(reader, &told), size)));
     page.push(head("The clock"));
     page.extend(clock(report, reader, room_for.marks, size, small)?);
     page.push(head("The pinch, by hand"));

@@ -361,6 +361,25 @@ fn a_report_begins_with_one_page_for_the_chief() {
     }
 }
 
+/// A greater flow that holds from a later minute does so where no water is used before: said where the chief reads it.
+#[test]
+fn a_report_says_on_its_first_page_what_holds_after_a_first_flow() {
+    let mut all = text("feed_mill_mutual_aid");
+    let aid = all.as_object_mut().expect("an object").remove("aid").expect("aid");
+    let tankers = all["tankers"].as_array_mut().expect("tankers");
+    tankers.extend(aid.as_array().expect("aid").iter().cloned());
+    let scenario = read(&all);
+    // As many as `hold` simulates.
+    let budget = Budget { replications: 2_500, ..BUDGET };
+    let asked = report::Asked { target: 0.05 };
+    let found = report::report(&scenario, asked, budget, &Control::default());
+    let stepped = found.hold.figures.as_it_stands.stepped_up.as_ref().expect("two flows");
+    assert!(stepped.interruption_probability > 0.05, "one after the other they fail");
+    let pages = super::report(&found, Format::Letter, &made(&scenario, false)).expect("pages");
+    let first: String = pages[0].placed.iter().map(|one| one.block.says.as_str()).collect();
+    assert!(first.contains("One after the other in one fire they run short"), "{first}");
+}
+
 /// An option with its price is among what helps, as the file states it; what has none is left to fill in.
 #[test]
 fn what_helps_has_its_price_where_the_file_states_one() {

@@ -16,6 +16,7 @@ use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 use crate::shared::holding::held;
 
+pub use crate::shared::holding::stepped_up_words;
 pub use figures::{HeldFigures, HoldFigures};
 
 /// Simulated fires that one search usually takes.
