@@ -57,24 +57,24 @@ def main():
     program, building = sys.argv[1:]
     told = json.loads(subprocess.run([program, "flow", building, "--json"], check=True,
                                      capture_output=True, text=True).stdout)
-    water = {one["name"]: one["value"] for one in told["constants"]}
-    start = water["water_temperature"]
+    water = told["constants"]
+    start = water["water_celsius"] * 9 / 5 + 32
     rows = [
         # What, the program's figure, the library's, how far apart they may be.
-        ("lb a gallon at 62 F, two decimals", water["weight_of_a_gallon"], pounds(62), 0.005),
+        ("lb a gallon at 62 F, two decimals", water["weight_lb_per_gal"], pounds(62), 0.005),
         # The trade's steam tables print 970.3, the formulation gives 970.1.
-        ("Btu to boil a pound", water["heat_to_boil_a_pound"], btu_to_boil(), 0.25),
+        ("Btu to boil a pound", water["heat_to_boil_btu_per_lb"], btu_to_boil(), 0.25),
         # What the two rows above allow: 0.005 lb x 1,120 Btu and 8.34 lb x 0.25 Btu. The 9,346 that older
         # texts print is off by 8.8.
-        (f"Btu a gallon from {start:g} F to steam", water["heat_of_a_gallon_to_steam"],
+        (f"Btu a gallon from {start:g} F to steam", water["heat_to_steam_btu_per_gal"],
          btu_a_gallon(start), 7.7),
         # The figure is that of water at its densest; at 62 F it is 0.433.
-        ("psi a foot of water at 39 F, three decimals", water["pressure_of_a_foot"], psi_per_foot(39.2),
+        ("psi a foot of water at 39 F, three decimals", water["head_psi_per_ft"], psi_per_foot(39.2),
          0.0005),
     ]
     wrong = [
-        ("water of 80 F", water["heat_of_a_gallon_to_steam"], btu_a_gallon(80), 7.7),
-        ("an imperial gallon", water["weight_of_a_gallon"],
+        ("water of 80 F", water["heat_to_steam_btu_per_gal"], btu_a_gallon(80), 7.7),
+        ("an imperial gallon", water["weight_lb_per_gal"],
          pounds(62, CUBIC_METRES_PER_IMPERIAL_GALLON), 0.005),
     ]
     failed = False
