@@ -15,7 +15,7 @@ import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/p
 import { Story } from '../../crates/page/web/fire/story.js';
 import { giveUsualSpread } from '../../crates/page/web/plan/usual.js';
 import { askFor, sitesAlone } from '../../crates/page/web/plan/variants.js';
-import { whatChanged } from '../../crates/page/web/plan/undone.js';
+import { whatChanged } from '../../crates/page/web/whole/undone.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
 import { asTold, useNames } from '../../crates/page/web/told/words.js';
 

@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 27] = [
+const MODULES: [&str; 32] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -31,7 +31,7 @@ const MODULES: [&str; 27] = [
     include_str!("../web/plan/fields.js"),
     include_str!("../web/plan/variants.js"),
     include_str!("../web/plan/usual.js"),
-    include_str!("../web/plan/undone.js"),
+    include_str!("../web/whole/undone.js"),
     include_str!("../web/plan/options.js"),
     include_str!("../web/plan/sentences.js"),
     include_str!("../web/told/told.js"),
@@ -43,8 +43,13 @@ const MODULES: [&str; 27] = [
     include_str!("../web/told/paper.js"),
     include_str!("../web/fire/placed.js"),
     include_str!("../web/fire/story.js"),
+    include_str!("../web/fire/line.js"),
     include_str!("../web/fire/clock.js"),
-    include_str!("../web/plan/keep.js"),
+    include_str!("../web/whole/keep.js"),
+    include_str!("../web/whole/remarks.js"),
+    include_str!("../web/whole/follow.js"),
+    include_str!("../web/whole/tools.js"),
+    include_str!("../web/whole/printed.js"),
     include_str!("../web/main.js"),
 ];
 

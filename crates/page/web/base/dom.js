@@ -27,6 +27,13 @@ export function byId(id) {
   return document.getElementById(id);
 }
 
+/** Says something about what was just done, over the plan; an empty text says nothing. */
+export function notice(says) {
+  const place = byId('notice');
+  place.replaceChildren(says);
+  place.hidden = says === '';
+}
+
 /** A drawing made by the engine: it is read as a drawing, never as markup of the page. */
 export function drawing(text) {
   const read = new DOMParser().parseFromString(text, 'image/svg+xml');

@@ -2,8 +2,9 @@
 
 import { byId, el, svg } from '../base/dom.js';
 import { STOPPED } from '../base/engine.js';
-import { minutes, ofHundred, shown, shownTo } from '../told/numbers.js';
-import { backOutMark, newsOf, onLoop, stepLabels } from './placed.js';
+import { minutes, shown, shownTo } from '../told/numbers.js';
+import { drawnLine } from './line.js';
+import { backOutMark, newsOf, onLoop } from './placed.js';
 import { Story } from './story.js';
 import { pictures } from '../told/told.js';
 import { asTold } from '../told/words.js';
@@ -146,80 +147,11 @@ export class Clock {
     return LEFT + (minute / this.story.end) * (this.right - LEFT);
   }
 
-  /** The line: above it the flow wanted, on it who comes and what is set up, below it when fires run short. */
+  /** The line anew: what is covered on it moves with the minute. */
   drawLine() {
-    const { story } = this;
-    const risk = this.context.risk();
-    const [top, base, low] = [30, 120, 178];
-    const step = [5, 10, 15, 20, 30, 60, 120, 240, 480].find((one) => story.end / one <= (this.right - LEFT) / 42) ?? 1440;
-    const ticks = [];
-    for (let minute = 0; minute <= story.end; minute += step) {
-      ticks.push(svg('line', { class: 'tick', x1: this.x(minute), x2: this.x(minute), y1: base, y2: low }), svg('text', { class: 'words', x: this.x(minute), y: low + 15, 'text-anchor': 'middle' }, shown(minute)));
-    }
-    const most = Math.max(1, ...story.fire.course.map((one) => one.wanted));
-    const height = (flow) => base - 34 - (flow / most) * (base - 34 - top);
-    let way = '';
-    let last = null;
-    const steps = [];
-    for (const one of story.fire.course) {
-      // Before first water nothing is wanted, and there is no line.
-      if (one.wanted === last || (last === null && one.wanted === 0)) continue;
-      way += last === null ? `M${this.x(one.minute)} ${base}V${height(one.wanted)}` : `H${this.x(one.minute)}V${height(one.wanted)}`;
-      if (one.wanted > 0) steps.push({ minute: one.minute, flow: one.wanted });
-      last = one.wanted;
-    }
-    if (last !== null) way += `H${this.x(story.end)}`;
-    const labels = stepLabels(steps, (minute) => this.x(minute), this.right).map(({ flow, x, isWhole }) => svg('text', { class: 'words', x, y: height(flow) - 5 }, isWhole ? `${shown(Math.round(flow))} ${story.fire.signs[1]}` : shown(Math.round(flow))));
-    const shorts = story.shorts.map(({ from, to }) =>
-      svg('rect', { class: 'this-short', x: this.x(from), width: Math.max(2, this.x(to) - this.x(from)), y: base, height: 14 }, svg('title', {}, `Short from minute ${minutes(from)} to ${minutes(to)}`)),
-    );
-    const rows = [];
-    const marks = story.marks().map((mark) => {
-      const x = this.x(mark.minute);
-      // What comes at about the same minute stands one above the other.
-      const row = mark.kind === 'flow' ? 0 : Math.max(0, [0, 1, 2].find((one) => !(rows[one] > x - 11)) ?? 0);
-      if (mark.kind !== 'flow') rows[row] = x;
-      const y = base - 11 * row;
-      const shape = { arrival: `M${x} ${y - 1}l-5 -9h10z`, 'set up': `M${x - 4} ${y - 6}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z`, flow: `M${x} ${y - 12}v12` }[mark.kind];
-      return svg('path', { class: mark.kind === 'set up' ? 'mark is-set-up' : 'mark', d: shape, stroke: 'currentColor', 'stroke-width': mark.kind === 'set up' ? 2 : 1 }, svg('title', {}, `Minute ${minutes(mark.minute)}: ${mark.says}`));
-    });
-    const bars = [];
-    let highest = 0;
-    if (risk !== null) {
-      const shares = risk.first_interruption_by_alarm_minute;
-      highest = Math.max(0, ...shares);
-      shares.forEach((share, minute) => {
-        if (share === 0) return;
-        const from = this.x(minute);
-        const tall = Math.max(1, (share / highest) * (low - base - 22));
-        bars.push(svg('rect', { class: 'shorts', x: from, y: base + 18, width: Math.max(1, this.x(minute + 1) - from - 0.5), height: tall }));
-      });
-    }
-    this.hair = svg('line', { class: 'hand', y1: 8, y2: low });
-    // While a class is asked, what comes after the minute is covered.
-    this.cover = svg('rect', { class: 'cover', y: 0, height: low - 1 });
-    const about = `Minutes after the alarm, to minute ${minutes(story.end)}. ${story.shorts.length === 0 ? 'In this fire the lines keep their flow.' : `In this fire the lines are short ${story.shorts.length === 1 ? 'once' : `${story.shorts.length} times`}.`}`;
-    this.parts.line.replaceChildren(
-      svg(
-        'svg',
-        { viewBox: `0 0 ${this.right + 20} ${low + 22}`, role: 'img', 'aria-label': this.isAsking ? 'Minutes after the alarm; what is to come is covered.' : about },
-        ticks,
-        svg('path', { class: 'wants', d: way || 'M0 0' }),
-        labels,
-        bars,
-        svg('line', { class: 'axis', x1: LEFT, x2: this.right, y1: base, y2: base, 'stroke-width': 2 }),
-        shorts,
-        marks,
-        this.cover,
-        this.hair,
-      ),
-      el(
-        'p',
-        { class: 'small' },
-        'Minutes after the alarm. Above the line the flow wanted; on it ▼ who comes and ○ what is set up; the thick bar under it is where this fire is short.',
-        highest > 0 && !this.isAsking ? ` Below, when fires first run short: the longest bar is ${ofHundred(highest)} of 100 fires.` : '',
-      ),
-    );
+    const { parts, hair, cover } = drawnLine({ story: this.story, shares: this.context.risk()?.first_interruption_by_alarm_minute ?? [], left: LEFT, right: this.right, isCovered: this.isAsking });
+    Object.assign(this, { hair, cover });
+    this.parts.line.replaceChildren(...parts);
   }
 
   /** The line as wide as it is printed, whatever it is shown on. */

@@ -1,7 +1,7 @@
 // What a step back or forth has changed, in a few words.
 
-import { at, namesOf, pathOf, placeOf } from './plan.js';
-import { asText } from './slots.js';
+import { at, namesOf, pathOf, placeOf } from '../plan/plan.js';
+import { asText } from '../plan/slots.js';
 
 const LIST_WORDS = { tankers: 'who comes', aid: 'who could be asked for', fill_sites: 'where they fill', drop_tanks: 'the drop tanks', options: 'what could be bought' };
 const PART_WORDS = { title: 'the name', incident: 'the fire', attack_engine: 'the attack engine', supply: 'the draft', handling: 'handling', whole_fire: 'how whole fires differ', units: 'the units', notes: 'the notes' };
