@@ -3,16 +3,16 @@
 //!
 //! The exit codes and the width of an answer are the ones its help and the developers' guide state.
 
-#[path = "cli/answers.rs"]
+#[path = "cli/data/answers.rs"]
 mod answers;
 
-#[path = "cli/awkward_names.rs"]
+#[path = "cli/plans/awkward_names.rs"]
 mod awkward_names;
 
-#[path = "cli/calls.rs"]
+#[path = "cli/asked/calls.rs"]
 mod calls;
 
-#[path = "cli/check_and_replay.rs"]
+#[path = "cli/plans/check_and_replay.rs"]
 mod check_and_replay;
 
 #[path = "cli/first_plan.rs"]
@@ -22,72 +22,78 @@ mod first_plan_asked;
 #[path = "cli/first_plan/sheets.rs"]
 mod first_plan_sheets;
 
-#[path = "cli/flow.rs"]
+#[path = "cli/plans/flow.rs"]
 mod flow;
+#[path = "cli/plans/flow_metric.rs"]
+mod flow_metric;
+#[path = "cli/plans/flow_written.rs"]
+mod flow_written;
 
-#[path = "cli/grading.rs"]
+#[path = "cli/plans/grading.rs"]
 mod grading;
-#[path = "cli/grading_addresses.rs"]
+#[path = "cli/plans/grading_addresses.rs"]
 mod grading_addresses;
+#[path = "cli/plans/grading_sheet.rs"]
+mod grading_sheet;
 
-#[path = "cli/json.rs"]
+#[path = "cli/data/json.rs"]
 mod json;
 
-#[path = "cli/other_commands.rs"]
+#[path = "cli/outside/other_commands.rs"]
 mod other_commands;
 
-#[path = "cli/wrong_input.rs"]
+#[path = "cli/outside/wrong_input.rs"]
 mod wrong_input;
 
-#[path = "cli/large_files.rs"]
+#[path = "cli/outside/large_files.rs"]
 mod large_files;
 
-#[path = "cli/terminal.rs"]
+#[path = "cli/outside/terminal.rs"]
 mod terminal;
 
-#[path = "cli/written_files.rs"]
+#[path = "cli/outside/written_files.rs"]
 mod written_files;
 
-#[path = "cli/wrong_place.rs"]
+#[path = "cli/outside/wrong_place.rs"]
 mod wrong_place;
 
-#[path = "cli/names_in_choices.rs"]
+#[path = "cli/chances/names_in_choices.rs"]
 mod names_in_choices;
 
-#[path = "cli/choices.rs"]
+#[path = "cli/chances/choices.rs"]
 mod choices;
 
-#[path = "cli/losses_and_levers.rs"]
+#[path = "cli/chances/losses_and_levers.rs"]
 mod losses_and_levers;
 
-#[path = "cli/aid.rs"]
+#[path = "cli/asked/aid.rs"]
 mod aid;
 
-#[path = "cli/pumps_brought.rs"]
+#[path = "cli/asked/pumps_brought.rs"]
 mod pumps_brought;
 
-#[path = "cli/asked.rs"]
+#[path = "cli/asked/asked.rs"]
 mod asked;
 
-#[path = "cli/pictures.rs"]
+#[path = "cli/drawn/pictures.rs"]
 mod pictures;
 
-#[path = "cli/hold.rs"]
+#[path = "cli/asked/hold.rs"]
 mod hold;
 
-#[path = "cli/paper.rs"]
+#[path = "cli/drawn/paper.rs"]
 mod paper;
 
-#[path = "cli/paper_read_back.rs"]
+#[path = "cli/drawn/paper_read_back.rs"]
 mod paper_read_back;
 
-#[path = "cli/ending.rs"]
+#[path = "cli/outside/ending.rs"]
 mod ending;
 
-#[path = "cli/results_schema.rs"]
+#[path = "cli/data/results_schema.rs"]
 mod results_schema;
 
-#[path = "cli/figures_in_json.rs"]
+#[path = "cli/data/figures_in_json.rs"]
 mod figures_in_json;
 
 use std::fs;

@@ -10,7 +10,8 @@ use shuttle_report::variation::with_tankers;
 use shuttle_sim::{Brought, Plan, SourcePump, TimeTaken};
 
 use super::common::world::{World, comes_at};
-use super::{BASE, fixed_world, luck, tallies, world};
+use super::lost::fixed_world;
+use super::{BASE, luck, tallies, world};
 
 /// One tanker of its own and five that could be asked for, made up from a number.
 fn mutual_aid(number: u64) -> Plan {

@@ -233,7 +233,7 @@ fn draw_row(drawing: &mut Drawing, x: Scale, top: f64, row: &Row) {
 mod tests {
     use super::*;
     use crate::chart::demo::{self, SHEET, summary};
-    use crate::chart::tests::{areas, texts};
+    use crate::chart::drawn::{areas, texts};
 
     #[test]
     fn a_bar_is_made_of_the_parts_in_order_and_ends_in_the_total() {

@@ -34,6 +34,9 @@ pub mod drawing {
 pub(crate) mod demo;
 
 #[cfg(test)]
+pub(crate) mod drawn;
+
+#[cfg(test)]
 mod tests;
 
 pub use part_words::part_words;

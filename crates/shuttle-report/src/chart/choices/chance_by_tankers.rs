@@ -311,7 +311,7 @@ fn draw_name(drawing: &mut Drawing, floor: f64, x: f64, width: f64, row: &FleetP
 mod tests {
     use super::*;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::{areas, texts};
+    use crate::chart::drawn::{areas, texts};
 
     const TENDERS: [&str; 2] = ["tender", "tenders"];
 

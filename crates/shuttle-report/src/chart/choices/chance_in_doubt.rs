@@ -120,7 +120,7 @@ fn hundredths(share: f64) -> String {
 mod tests {
     use super::*;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::{areas, texts};
+    use crate::chart::drawn::{areas, texts};
 
     fn row(label: &str, at: Option<f64>, low: f64, high: f64, kind: Kind) -> Row {
         Row { label: label.to_owned(), at, low, high, kind }

@@ -270,7 +270,7 @@ mod tests {
     use super::super::curves::{Late, Priced};
     use super::*;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::{areas, assert_texts_are_apart, lines, texts};
+    use crate::chart::drawn::{areas, assert_texts_are_apart, lines, texts};
 
     fn row(label: &str, at: Option<f64>, kind: Kind) -> Row {
         Row {

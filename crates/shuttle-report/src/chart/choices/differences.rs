@@ -275,7 +275,7 @@ fn moved(drawing: &mut Drawing, at: f64, words: &str, marks: usize) {
 mod tests {
     use super::*;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::{assert_texts_are_apart, marks, texts};
+    use crate::chart::drawn::{assert_texts_are_apart, marks, texts};
 
     const WORDS: Words<'static> = Words { measure: Measure::Chance, moved: "moved by" };
 

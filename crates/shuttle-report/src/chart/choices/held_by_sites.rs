@@ -153,7 +153,7 @@ fn draw(drawing: &mut Drawing, x: Scale, (y, height): (f64, f64), bar: &Bar, uni
 mod tests {
     use super::*;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::{areas, texts};
+    use crate::chart::drawn::{areas, texts};
 
     fn bar(label: &str, holds: f64, credit: f64) -> Bar {
         let (label, note) = (label.to_owned(), "passes".to_owned());

@@ -180,7 +180,7 @@ fn established_mark(summary: &Summary) -> Option<(f64, String)> {
 mod tests {
     use super::*;
     use crate::chart::demo::{self, SHEET, summary};
-    use crate::chart::tests::{areas, lines, texts};
+    use crate::chart::drawn::{areas, lines, texts};
 
     #[test]
     fn the_supply_and_first_water_are_marked_in_minutes_after_the_alarm() {

@@ -282,7 +282,7 @@ fn draw_band(
 mod tests {
     use super::*;
     use crate::chart::demo::{self, SHEET, story_of, summary};
-    use crate::chart::tests::{areas, lines, texts};
+    use crate::chart::drawn::{areas, lines, texts};
 
     fn drawn(summary: &Summary, plan: &Plan, units: Units) -> String {
         chart(summary, plan, None, units, &SHEET).expect("a chart")

@@ -145,7 +145,7 @@ mod tests {
     use super::*;
     use crate::chart::demo;
     use crate::chart::demo::SHEET;
-    use crate::chart::tests::texts;
+    use crate::chart::drawn::texts;
     use crate::playback::band::band;
     use crate::runs::control::{Control, SameLuck};
 

@@ -73,8 +73,8 @@ fn plot(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::chart::drawn::lines;
     use crate::chart::elements::style::VERMILLION;
-    use crate::chart::tests::lines;
 
     #[test]
     fn values_lie_where_the_scales_have_them() {

@@ -198,7 +198,7 @@ fn draw_mark(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::chart::tests::{areas, texts};
+    use crate::chart::drawn::{areas, texts};
 
     const WORDS: Words = Words { bars: "short", minutes: "minutes after the alarm", about: "" };
 
