@@ -399,13 +399,13 @@ test('a time that varies is read as it is shown', () => {
 
 test('the usual spread goes to whatever is a plain time, and to nothing else', () => {
   const doc = {
-    attack_engine: { response: 9, water_on: 0 }, tankers: [{ response: '11 min', turnout: 0.9 }, { response: { low: 3, high: 8 } }], aid: [{ response: 20 }],
+    attack_engine: { response: 9, water_on: 0 }, supply: { engine: { setup: 5 } }, drop_tanks: [{ setup: 3 }], tankers: [{ response: '11 min', turnout: 0.9 }, { response: { low: 3, high: 8 } }, { response: 20, aid: 'mutual' }], aid: [{ response: 20 }],
     fill_sites: [{ flow: 900, ready: 14, out: { miles: 2 }, back: { minutes: 5 } }, { out: { miles: 2, cv: 0.3 }, back: {} }], handling: { fill_connect: 1 },
   };
   giveUsualSpread(doc);
   assert.deepEqual(doc, {
-    attack_engine: { response: { mean: 9, cv: 0.15 }, water_on: 0 }, tankers: [{ response: { mean: '11 min', cv: 0.15 }, turnout: 0.9 }, { response: { low: 3, high: 8 } }], aid: [{ response: { mean: 20, cv: 0.2 } }],
-    fill_sites: [{ flow: 900, ready: 14, out: { miles: 2, cv: 0.15 }, back: { minutes: { mean: 5, cv: 0.15 } } }, { out: { miles: 2, cv: 0.3 }, back: {} }], handling: { fill_connect: { mean: 1, cv: 0.3 } },
+    attack_engine: { response: { mean: 9, cv: 0.15 }, water_on: 0 }, supply: { engine: { setup: { mean: 5, cv: 0.3 } } }, drop_tanks: [{ setup: { mean: 3, cv: 0.3 } }], tankers: [{ response: { mean: '11 min', cv: 0.15 }, turnout: 0.9 }, { response: { low: 3, high: 8 } }, { response: { mean: 20, cv: 0.2 }, aid: 'mutual' }], aid: [{ response: { mean: 20, cv: 0.2 } }],
+    fill_sites: [{ flow: 900, ready: { mean: 14, cv: 0.2 }, out: { miles: 2, cv: 0.15 }, back: { minutes: { mean: 5, cv: 0.15 } } }, { out: { miles: 2, cv: 0.3 }, back: {} }], handling: { fill_connect: { mean: 1, cv: 0.3 } },
     whole_fire: { driving_cv: 0.1, handling_cv: 0.15, response_cv: 0.15 },
   });
 });
@@ -421,7 +421,7 @@ test('which site does best is said only where the fires can tell', () => {
 test('whom to ask comes into the plan at its minute, of a group each alone where only some are asked', () => {
   const plan = new Plan(JSON.stringify({ tankers: [{ name: 'Own' }], aid: [{ name: 'Ridge', capacity: 1 }, { name: 'Ford', count: 3 }, { name: 'Mill', count: 2 }, { name: 'Late', alarm: 'second' }, { name: 'Gone' }] }), ['aid[4]']);
   askFor(plan, [{ name: 'Ford 2', requested_at_min: 4 }, { name: 'Mill 1', requested_at_min: 0 }, { name: 'Mill 2', requested_at_min: 0 }, { name: 'Late', requested_at_min: 12 }]);
-  assert.deepEqual(plan.doc.tankers, [{ name: 'Own' }, { name: 'Ford 2', requested_at: 4 }, { name: 'Mill', count: 2, requested_at: 0 }, { name: 'Late', alarm: 'second' }]);
+  assert.deepEqual(plan.doc.tankers, [{ name: 'Own' }, { name: 'Ford 2', requested_at: 4, aid: 'mutual' }, { name: 'Mill', count: 2, requested_at: 0, aid: 'mutual' }, { name: 'Late', alarm: 'second', aid: 'mutual' }]);
   assert.deepEqual(plan.doc.aid, [{ name: 'Ridge', capacity: 1 }, { name: 'Ford 1' }, { name: 'Ford 3' }, { name: 'Gone' }]);
   assert.deepEqual([...plan.struck], ['aid[3]']);
   plan.undo();

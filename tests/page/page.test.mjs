@@ -96,7 +96,7 @@ function onAPage(text) {
 }
 
 const demos = readdirSync(path.join(root, 'scenarios')).filter((name) => /_.*\.json$/.test(name));
-const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'How much can we hold, and from when?': 'hold', 'What is a minute worth?': 'levers', 'How would each fill site be graded?': 'grade', 'What should we buy?': 'compare', 'What does a pencil say?': 'check', 'What goes on the run card?': 'card' };
+const asked = { 'How many tankers?': 'size', 'Whom do we ask, and when?': 'request', 'What if we lose one?': 'lose', 'How much can we hold, and from when?': 'hold', 'What is a minute worth?': 'levers', 'How would each fill site be graded?': 'grade', 'What should we buy?': 'compare', 'What comes out by hand?': 'check', 'What goes on the run card?': 'card' };
 for (const demo of demos) {
   test(`the page shows what the command answers: ${demo}`, async () => {
     await onPage(`scenarios/${demo}`, DESKTOP, async (page) => {
@@ -394,7 +394,7 @@ test('what to buy is said in a sentence, and the answer stays while it is filled
     await settled(page);
     assert.equal(await page.locator('#verdict').textContent(), verdict);
     await slot(page, 'options[0].changes[0].value.capacity').fill('3,500');
-    await page.locator('#sentences').getByRole('button', { name: 'One figure that would be another' }).click();
+    await page.locator('#sentences').getByRole('button', { name: 'Change one figure' }).click();
     await page.locator('select[data-place="options[1].changes[0].path"]').selectOption({ label: 'Quarry pond: its flow' });
     await slot(page, 'options[1].changes[0].value').fill('1,500');
     await slot(page, 'options[1].name').fill('A larger pump');
@@ -528,12 +528,12 @@ test('the class is asked without the answer in sight, and the wall is left with 
 test('what is read out is of the question that is open', async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await settled(page);
-    await page.getByRole('button', { name: 'What does a pencil say?' }).click();
+    await page.getByRole('button', { name: 'What comes out by hand?' }).click();
     await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] h3') !== null);
     assert.notEqual(await page.locator('#asking .unseen').textContent(), '');
     await page.getByRole('button', { name: 'What should we buy?' }).click();
     await page.waitForFunction(() => document.querySelector('#asking .unseen').textContent.startsWith('There is nothing to compare yet'));
-    await page.getByRole('button', { name: 'What does a pencil say?' }).click();
+    await page.getByRole('button', { name: 'What comes out by hand?' }).click();
     await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] h3') !== null);
     await slot(page, 'incident.duration').fill('0');
     await page.waitForFunction(() => document.querySelector('#asking .unseen').textContent.startsWith('First put the plan right'));

@@ -58,7 +58,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
     await settled(page);
     await page.waitForFunction(() => document.querySelector('#whom table') !== null, null, { timeout: 120_000 });
     const told = [];
-    for (const question of ['What goes on the run card?', 'What if we lose one?', 'What does a pencil say?']) {
+    for (const question of ['What goes on the run card?', 'What if we lose one?', 'What comes out by hand?']) {
       await page.getByRole('button', { name: question }).click();
       await page.waitForFunction((asked) => document.querySelector('#asking button[aria-pressed="true"]')?.textContent === asked && document.querySelector('#asking > [data-done="true"] h3') !== null, question, { timeout: 120_000 });
       told.push(await page.locator('#asking h3.title').textContent());
@@ -203,7 +203,7 @@ test('what is told by a filled place or a mark is told in forced colours too', a
     async (page) => {
       await settled(page);
       await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
-      const [ground, ...filled] = await page.evaluate(() => [document.body, ...document.querySelectorAll('.bar i, .tank .column i, [data-clock="planned"]')].map((one) => getComputedStyle(one).backgroundColor));
+      const [ground, ...filled] = await page.evaluate(() => [document.body, ...document.querySelectorAll('.bar i, .tank .column i, [data-clock="typical"]')].map((one) => getComputedStyle(one).backgroundColor));
       const hue = (colour) => colour.match(/\d+/g).slice(0, 3).join();
       assert.ok(filled.length >= 5 && filled.every((one) => hue(one) !== hue(ground)), `${filled} on ${ground}`);
     },

@@ -41,6 +41,8 @@ pub enum Label {
     More,
     /// What makes no difference.
     NoGain,
+    /// What makes shortfalls no rarer and yet shorter.
+    Shorter,
     /// What makes it worse.
     Worse,
     /// What it costs.

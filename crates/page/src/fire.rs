@@ -8,7 +8,7 @@ use answers::question::replay::{Which, replay};
 use scenario_file::{Before, Units};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use shuttle_sim::{Luck, Shuttle};
+use shuttle_sim::Shuttle;
 
 use crate::asked::Unit;
 use crate::calls::{drawn, imprint_of, kept_for_backing_out};
@@ -20,6 +20,9 @@ pub struct FireAsk {
     /// Its number in the batch, from 1; the one with every duration at its mean where it is not stated.
     #[serde(default)]
     pub run: Option<u64>,
+    /// Whether it is the one in the middle of the batch.
+    #[serde(default)]
+    pub typical: bool,
     /// Seed of the batch.
     #[serde(default)]
     pub seed: u64,
@@ -81,13 +84,12 @@ pub fn fire(name: &str, text: &str, ask: &FireAsk) -> ReplyOf<Fire> {
     };
     let units = ask.units.map_or(scenario.units, Units::from);
     let reader = Reader { units, tender: ask.tender };
-    let (which, luck) = match ask.run {
-        None => (Which::Planned, Luck::Planned),
-        Some(run) => (
-            Which::Drawn { run, seed: ask.seed },
-            Luck::Drawn { seed: ask.seed, replication: run.saturating_sub(1) },
-        ),
+    let which = match ask.run {
+        _ if ask.typical => Which::typical(&scenario.plan, ask.seed),
+        None => Which::Planned,
+        Some(run) => Which::Drawn { run, seed: ask.seed },
     };
+    let luck = which.luck();
     let told = replay(&scenario, which);
     let pictures = if ask.draws { drawn(&told, &reader, &imprint_of(name)) } else { Vec::new() };
     let facts = scenario.plan.facts();

@@ -18,7 +18,7 @@ const STYLE: &str = include_str!("../web/page.css");
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.
-const MODULES: [&str; 32] = [
+const MODULES: [&str; 33] = [
     include_str!("../web/base/dom.js"),
     include_str!("../web/told/numbers.js"),
     include_str!("../web/told/words.js"),
@@ -33,6 +33,7 @@ const MODULES: [&str; 32] = [
     include_str!("../web/plan/usual.js"),
     include_str!("../web/whole/undone.js"),
     include_str!("../web/plan/options.js"),
+    include_str!("../web/plan/listed.js"),
     include_str!("../web/plan/sentences.js"),
     include_str!("../web/told/told.js"),
     include_str!("../web/plan/marks.js"),

@@ -28,8 +28,8 @@ async function begin() {
   // One that is always free for first figures, one for sharper ones, one for questions.
   const [quick, deep, asked] = [0, 1, 2].map(() => new Engine(module, workerText));
   const schemas = await schemasOf(quick);
-  // What the page begins with where no plan was put into it.
-  const isExample = embedded.text === (await quick.call('starter'));
+  // What the page begins with where no plan was put into it, and what is usual.
+  const starter = await quick.call('starter');
   for (const [semiBold, weight] of [[false, '400'], [true, '600']]) {
     quick.call('font', semiBold).then((bytes) => document.fonts.add(new FontFace('Inter', bytes, { weight })));
   }
@@ -53,7 +53,7 @@ async function begin() {
   const clock = new Clock(byId('fire'), quick, context);
   const questions = new Questions(byId('asking'), asked, context);
   follow.leads(clock, questions, putIn);
-  useTools({ plan, sentences, follow, quick, settings, example: isExample ? JSON.parse(embedded.text) : null });
+  useTools({ plan, sentences, follow, clock, quick, settings, example: embedded.text === starter ? JSON.parse(starter) : null, usual: JSON.parse(starter) });
   usePaper({ clock, questions, follow, settings });
 
   const spoken = () => useNames(namesIn(plan.doc));
@@ -116,7 +116,7 @@ function planKept(kept, text) {
 
 /** Ways to say what could be bought, each leading to its sentence; and what was tried and is for sale, to the box for its cost. */
 function purchases(plan, sentences, follow, word) {
-  const choices = () => [['tanker', `One more ${word()}`], ['drop tank', 'One more drop tank'], ['figure', 'One figure that would be another']].map(([kind, says]) => el('button', { type: 'button', onclick: () => addOption(sentences, kind) }, says));
+  const choices = () => [['tanker', `One more ${word()}`], ['drop tank', 'One more drop tank'], ['figure', 'Change one figure']].map(([kind, says]) => el('button', { type: 'button', onclick: () => addOption(sentences, kind) }, says));
   const priced = () =>
     (follow.risk?.would_help ?? []).flatMap(({ change }, place) => {
       const option = forSale(plan.doc, change, word(), sentences.bringers());

@@ -41,4 +41,4 @@ pub use holding::grading::{
     by_aid, conditions, district, evidence, grade, grading_rules, site_sets, survey, weighed_sets,
 };
 pub use holding::{by_minute, demand, held_flow, reach, stepped_up};
-pub use runs::{batch, side_by_side, tally};
+pub use runs::{batch, side_by_side, tally, typical};

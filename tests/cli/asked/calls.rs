@@ -199,7 +199,7 @@ fn what_failing_to_turn_out_costs_is_that_of_a_file_where_all_come() {
     assert!(run + 0.02 < chance(&some), "that some stay away costs something");
     let told =
         bucketline(folder.path(), &["request", "some.json", "--target", "20%", "--no-charts"]);
-    assert!(told.answered("request").contains("Turnout   were every unit sure to come, short in "));
+    assert!(told.answered("request").contains("No-shows  were every unit sure to come, short in "));
     // Where all are sure to come there is nothing to say.
     feed_mill(folder.path(), "sure.json", may_stay_away(1.0));
     let sure = asked(folder.path(), &["request", "sure.json", "--spare", "0"]);

@@ -169,7 +169,7 @@ fn where_nothing_saves_the_plan_nothing_is_sold() {
     // Clopper-Pearson for 600 of 600: 0.025^(1/600) = 99.39%.
     let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("95% interval 99.4% to 100.0%"), "{text}");
-    assert!(text.contains("no single change that was tried") && text.contains("size"), "{text}");
+    assert!(text.contains("no single change makes that rarer") && text.contains("size"), "{text}");
     let arguments = ["compare", &scenario("hay_barn_what_to_buy"), "--runs", "600", "--no-charts"];
     let text = bucketline(folder.path(), &arguments).answered("compare");
     assert!(text.contains("\nWorth their money, "), "{text}");

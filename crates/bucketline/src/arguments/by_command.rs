@@ -256,8 +256,11 @@ pub struct ReplayArguments {
     #[arg(long, default_value = "1", value_parser = clap::value_parser!(u64).range(1..))]
     pub run: u64,
     /// Every duration at its mean, nothing breaks down
-    #[arg(long, conflicts_with_all = ["run", "seed"])]
+    #[arg(long, conflicts_with_all = ["run", "seed", "typical"])]
     pub planned: bool,
+    /// A fire from the middle of the batch: about as many go better as go worse
+    #[arg(long, conflicts_with = "run")]
+    pub typical: bool,
     /// Seed of the batch
     #[arg(long, default_value = "1")]
     pub seed: u64,

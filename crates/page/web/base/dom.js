@@ -29,9 +29,8 @@ export function byId(id) {
 
 /** Says something about what was just done, over the plan; an empty text says nothing. */
 export function notice(says) {
-  const place = byId('notice');
-  place.replaceChildren(says);
-  place.hidden = says === '';
+  byId('notice').replaceChildren(says);
+  byId('news').hidden = says === '';
 }
 
 /** A drawing made by the engine: it is read as a drawing, never as markup of the page. */

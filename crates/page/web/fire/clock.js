@@ -18,7 +18,7 @@ export class Clock {
     Object.assign(this, { root, engine, context });
     this.minute = 0;
     this.pace = 1;
-    this.which = 'planned';
+    this.which = 'typical';
     this.story = null;
     this.parts = null;
     this.width = 0;
@@ -42,20 +42,21 @@ export class Clock {
     }
     this.plannedOf ??= '';
     if (this.plannedOf !== inForce.text) [this.plannedOf, this.plannedStory] = [inForce.text, undefined];
-    const run = { planned: null, worst: this.context.risk()?.worst_run ?? null, next: this.run ?? 1 }[this.which];
-    if (this.which === 'worst' && run === null) this.which = 'planned';
+    const worst = this.context.risk()?.worst_run ?? null;
+    if (this.which === 'worst' && worst === null) this.which = 'typical';
+    const run = { worst, next: this.run ?? 1 }[this.which] ?? null;
     const asked = (this.asked = (this.asked ?? 0) + 1);
-    const ask = { run: this.which === 'planned' ? null : run, seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units(), draws: isAtRest };
+    const ask = { run, typical: this.which === 'typical', seed: this.which === 'planned' ? 0 : 1, tender: this.context.tender(), units: this.context.units(), draws: isAtRest };
     const told = (one) => this.engine.call('fire', JSON.stringify({ name: inForce.name, text: inForce.text, ask: one })).catch(() => STOPPED);
     const reply = await told(ask);
     if (this.which !== 'planned' && this.plannedStory === undefined) {
-      const planned = await told({ ...ask, run: null, seed: 0, draws: false });
+      const planned = await told({ ...ask, run: null, typical: false, seed: 0, draws: false });
       if (planned !== STOPPED && planned.reply === 'answered' && this.plannedOf === inForce.text) this.plannedStory = new Story(planned.answer);
     }
     if (reply === STOPPED || asked !== this.asked || reply.reply !== 'answered') return;
     this.root.hidden = false;
     this.story = new Story(reply.answer);
-    this.run = run ?? this.run ?? 0;
+    this.run = reply.answer.story.run ?? this.run ?? 0;
     this.minute = Math.min(this.minute, this.story.end);
     this.laidOut();
     this.parts.paper.replaceChildren(...pictures(reply.pictures));
@@ -63,7 +64,7 @@ export class Clock {
 
   choose(which) {
     this.answerAgain();
-    if (which === 'next') this.run = (this.which === 'planned' ? 0 : (this.run ?? 0)) + 1;
+    if (which === 'next') this.run = (this.which === 'next' ? this.run : 0) + 1;
     this.which = which;
     this.minute = 0;
     this.again(true);
@@ -87,12 +88,13 @@ export class Clock {
       laps: el('div', { class: 'laps' }),
       news: el('ul', { class: 'news' }),
       card: el('div', {}),
-      typical: button('planned', 'A typical fire', () => this.choose('planned')),
+      typical: button('typical', 'A typical fire', () => this.choose('typical')),
+      planned: button('planned', 'If all goes to plan', () => this.choose('planned')),
       worst: button('worst', 'The worst', () => this.choose('worst')),
       next: button('next', 'Another one', () => this.choose('next')),
     });
     this.root.replaceChildren(
-      el('div', { class: 'asks' }, parts.typical, parts.worst, parts.next),
+      el('div', { class: 'asks' }, parts.typical, parts.planned, parts.worst, parts.next),
       parts.which,
       parts.line,
       parts.paper,
@@ -124,12 +126,12 @@ export class Clock {
   /** A new fire: the line and the lanes are laid out. */
   laidOut() {
     const { parts, story } = this;
-    for (const [name, which] of [['typical', 'planned'], ['worst', 'worst'], ['next', 'next']]) parts[name].setAttribute('aria-pressed', String(this.which === which));
+    for (const which of ['typical', 'planned', 'worst', 'next']) parts[which].setAttribute('aria-pressed', String(this.which === which));
     parts.worst.disabled = (this.context.risk()?.worst_run ?? null) === null;
     const isPlanned = this.which === 'planned';
     if (isPlanned) this.plannedStory = story;
     const isSame = !isPlanned && this.plannedStory !== undefined && story.isLike(this.plannedStory);
-    parts.which.textContent = `${asTold(story.story.told.verdict)}${isSame ? ' It goes exactly as the typical fire: nothing in this plan varies. Under "More about", a time can be given as a mean and how much it varies.' : ''}`;
+    parts.which.textContent = `${asTold(story.story.told.verdict)}${isSame ? ' It goes exactly as planned: nothing in this plan varies. Under "More about", a time can be given as a mean and how much it varies.' : ''}`;
     parts.hand.max = story.end;
     const shortButton = this.root.querySelector('[data-clock="short"]');
     shortButton.disabled = story.shorts.length === 0;
@@ -149,19 +151,22 @@ export class Clock {
 
   /** The line anew: what is covered on it moves with the minute. */
   drawLine() {
-    const { parts, hair, cover } = drawnLine({ story: this.story, shares: this.context.risk()?.first_interruption_by_alarm_minute ?? [], left: LEFT, right: this.right, isCovered: this.isAsking });
+    const { parts, hair, cover } = drawnLine({ story: this.story, shares: this.shares(), left: LEFT, right: this.right, isCovered: this.isAsking });
     Object.assign(this, { hair, cover });
     this.parts.line.replaceChildren(...parts);
   }
 
-  /** The line as wide as it is printed, whatever it is shown on. */
-  lineOnPaper() {
-    if (this.story === null) return null;
-    this.right = 620;
-    this.drawLine();
-    const line = this.parts.line.cloneNode(true);
-    this.laidOut();
-    return line;
+  /** For paper, whatever fire is shown: the one that goes to plan, and its line as wide as it is printed. */
+  onPaper() {
+    const story = this.plannedStory ?? this.story;
+    if (story === null) return { story, line: null };
+    const { parts } = drawnLine({ story, shares: this.shares(), left: LEFT, right: 620, isCovered: false });
+    return { story, line: el('div', { class: 'line' }, parts) };
+  }
+
+  /** Of each minute after the alarm the share of fires that first run short in it. */
+  shares() {
+    return this.context.risk()?.first_interruption_by_alarm_minute ?? [];
   }
 
   layTanks() {
@@ -170,10 +175,11 @@ export class Clock {
     // Both in the units of the plan; where either says its own unit the mark is told in words alone.
     const mark = typeof incident?.reserve === 'number' && typeof engine?.tank === 'number' ? incident.reserve / engine.tank : 0;
     const one = (name, holds, mark = 0) => {
+      const kept = mark <= 1 ? mark * holds : 0;
       const level = el('i', {});
       const says = el('span', {});
       const root = el('div', { class: 'tank' }, el('b', {}, name), el('div', { class: 'column', 'aria-hidden': 'true' }, level, mark > 0 && mark <= 1 ? backOutMark(mark) : null), says, mark > 0 && mark <= 1 ? el('div', { class: 'small' }, 'dashed: the crew backs out') : null);
-      return { root, level, says, holds };
+      return { root, level, says, holds, kept };
     };
     const tanks = [one('Attack engine', fire.engine_holds, mark), ...fire.drop_tanks_hold.map((holds, place) => one(fire.drop_tanks_hold.length === 1 ? 'Drop tank' : `Drop tank ${place + 1}`, holds))];
     this.parts.columns.replaceChildren(...tanks.map((tank) => tank.root));
@@ -244,7 +250,11 @@ export class Clock {
       const level = Math.max(0, all[place]);
       const isHere = place === 0 || this.story.isReady(place - 1, now);
       tank.level.style.height = `${Math.min(100, (100 * level) / tank.holds)}%`;
-      const lasts = levels.wanted > 0 && isHere ? `; alone it lasts ${minutes(level / levels.wanted)} min` : '';
+      // What is kept for backing out is nobody's to count on.
+      const free = Math.max(0, level - tank.kept);
+      const until = tank.kept > 0 ? 'until the crew backs out it lasts' : 'alone it lasts';
+      const told = tank.kept > 0 && free === 0 ? 'the water for backing out is in use' : `${until} ${minutes(free / levels.wanted)} min`;
+      const lasts = levels.wanted > 0 && isHere ? `; ${told}` : '';
       tank.says.textContent = isHere ? `${shown(Math.round(level))} ${volume}${lasts}` : 'not set up yet';
     });
   }
@@ -327,10 +337,10 @@ export class Clock {
         'div',
         { class: 'stop-card', role: 'group', 'aria-label': 'A question to the class', tabindex: -1 },
         el('h3', {}, 'What would you do now?'),
+        el('p', { class: 'asks' }, reveal, el('button', { type: 'button', onclick: () => { this.answerAgain(); this.root.querySelector('[data-clock="stop"]').focus(); } }, 'Done: show everything again')),
         el('p', {}, `Minute ${shownTo(minute, 1)}. The lines want ${flow(levels.wanted)} and get ${flow(levels.given)}; the attack engine has ${shown(Math.round(levels.engine))} ${story.fire.signs[0]}.`),
         el('ul', {}, story.names.map((name, place) => el('li', {}, `${name}: ${story.lapAt(place, minute)?.says ?? 'not asked for yet'}`))),
         next,
-        el('p', { class: 'asks' }, reveal, el('button', { type: 'button', onclick: () => { this.answerAgain(); this.root.querySelector('[data-clock="stop"]').focus(); } }, 'Show the answer again')),
       ),
     );
     this.parts.card.firstChild.focus();

@@ -73,8 +73,13 @@ export class Story {
   /** A tanker's day in stretches: from when to when, on which part of its loop. */
   lapsOf(name, asked) {
     const lines = this.story.timeline.filter((line) => line.tanker === name && (line.what in ON_THE_LOOP || line.what in HELD));
-    const stays = this.story.timeline.some((line) => line.tanker === name && line.what === 'stays_away');
-    const laps = [{ minute: asked, until: lines[0]?.minute ?? this.end, part: stays ? 'away' : 'coming', loaded: true, says: stays ? 'does not come' : 'on the way for the first time' }];
+    const stays = this.story.timeline.find((line) => line.tanker === name && line.what === 'stays_away');
+    // Until it is known nobody at the fire can tell one that does not come from one that is late.
+    const known = stays === undefined ? null : Math.max(asked, stays.minute);
+    const until = lines[0]?.minute ?? this.end;
+    const laps = stays === undefined
+      ? [{ minute: asked, until, part: 'coming', loaded: true, says: 'on the way for the first time' }]
+      : [...(known > asked ? [{ minute: asked, until: known, part: 'coming', loaded: true, says: 'on the way for the first time' }] : []), { minute: known, until, part: 'away', loaded: true, says: 'does not come' }];
     let loaded = true;
     let way = 'out';
     lines.forEach((line, place) => {
@@ -146,7 +151,8 @@ export class Story {
     const kinds = { attack_engine_arrived: 'arrival', supply_engine_arrived: 'arrival', drop_tank_arrived: 'arrival', drop_tank_ready: 'set up', fill_site_ready: 'set up', hooked_up: 'set up', supply_established: 'set up', first_water: 'flow', flow_wanted: 'flow' };
     const marks = this.turns.filter((line) => kinds[line.what] !== undefined).map((line) => ({ minute: line.minute, kind: kinds[line.what], says: `${line.who}: ${line.says}${flowOf(line)}` }));
     this.laps.forEach((laps, place) => {
-      if (laps.length > 1) marks.push({ minute: laps[1].minute, kind: 'arrival', says: `${this.names[place]} on scene` });
+      const there = laps.find((lap) => lap.part !== 'coming' && lap.part !== 'away');
+      if (there !== undefined) marks.push({ minute: there.minute, kind: 'arrival', says: `${this.names[place]} on scene` });
     });
     return marks.sort((one, other) => one.minute - other.minute);
   }

@@ -1,14 +1,17 @@
 // What a row of a list begins with, and how it changes on its way to another list.
 
-/** Somebody who could be asked for is asked, at the earliest. */
+/** Somebody who could be asked for is asked, at the earliest; for a grading that stays mutual aid. */
 export function asked(row) {
-  return { ...row, requested_at: row.requested_at ?? 0 };
+  // Who is on an alarm is called with that.
+  return { ...row, ...(row.alarm === undefined ? { requested_at: row.requested_at ?? 0 } : {}), aid: row.aid ?? 'mutual' };
 }
 
 /** Somebody who comes is only asked when needed; asked for at the alarm is what silence means there too. */
 export function onceAsked(row) {
-  const { requested_at: at, ...others } = row;
-  return at === undefined || at === 0 ? others : row;
+  const { requested_at: at, aid, ...others } = row;
+  // In that list silence means mutual aid.
+  const whose = aid === undefined || aid === 'mutual' ? {} : { aid };
+  return { ...others, ...(at === undefined || at === 0 ? {} : { requested_at: at }), ...whose };
 }
 
 /** What a list begins with. */

@@ -1,18 +1,18 @@
 // The plan as sentences with numbers to tap.
 
 import { el } from '../base/dom.js';
-import { shown } from '../told/numbers.js';
-import { fieldsOf } from './fields.js';
+import { shown, typed, typedShare } from '../told/numbers.js';
+import { Listed } from './listed.js';
 import { optionRows } from './options.js';
-import { freeName, freeUnit, namesOf, placeOf } from './plan.js';
-import { asked, firstRow, onceAsked } from './rows.js';
-import { Slots, together } from './slots.js';
+import { freeUnit, namesOf, placeOf } from './plan.js';
+import { asked, onceAsked } from './rows.js';
+import { asText, asValue } from './slots.js';
 import { turned } from './units.js';
+import { giveUsualSpread } from './usual.js';
 
-export class Sentences extends Slots {
+export class Sentences extends Listed {
   constructor(root, plan, schemaNow, word) {
     super(root, plan, schemaNow, word);
-    this.open = new Set();
     root.addEventListener('keydown', (event) => this.toNext(event));
     this.unitsChoice = this.choice(['units'], 'Units of the plan', () => [['us', 'gallons and miles'], ['metric', 'litres and kilometres']], (to) => this.turnUnits(to));
   }
@@ -39,139 +39,6 @@ export class Sentences extends Slots {
     if (again && document.activeElement === document.body) again.focus();
     this.unitsChoice.again();
     this.onRender?.();
-  }
-
-  // Rows.
-
-  /** A sentence with its tools, its mistakes, and all its fields when they are asked for. */
-  row(path, object, sentence, { about, isStruck = false, tools = [], plain = false }) {
-    const place = placeOf(path);
-    const isOpen = this.open.has(place);
-    const fields = () => fieldsOf(this, path, object);
-    return el(
-      'div',
-      { class: `row${isStruck ? ' struck' : ''}`, 'data-row': place, role: 'group', 'aria-label': about },
-      el('p', { class: 'sentence' }, together(sentence)),
-      this.copied.has(place) ? el('p', { class: 'small copied-note' }, 'What is dashed is copied from the one above: put in its own.') : null,
-      el('div', { class: 'marks' }),
-      el(
-        'div',
-        { class: 'row-tools' },
-        plain
-          ? null
-          : el(
-              'button',
-              {
-                type: 'button',
-                'aria-expanded': String(isOpen),
-                'data-place': place,
-                'data-tool': 'more',
-                onclick: () => {
-                  if (!this.open.delete(place)) this.open.add(place);
-                  this.render();
-                },
-              },
-              isOpen ? 'Less' : `More about ${about}`,
-            ),
-        tools,
-      ),
-      isOpen ? el('div', { class: 'fields' }, fields(), el('button', { type: 'button', 'data-place': place, 'data-tool': 'less', onclick: () => { this.open.delete(place); this.render(); this.root.querySelector(`[data-place="${CSS.escape(place)}"][data-tool="more"]`)?.focus(); } }, `Less about ${about}`)) : null,
-    );
-  }
-
-  list(key, heading, rowOf, another, tools = []) {
-    const rows = this.plan.doc[key] ?? [];
-    return [
-      el('h3', {}, heading),
-      ...rows.map(rowOf),
-      // What is wrong with the list as a whole is told here.
-      el('div', { 'data-row': key }, el('div', { class: 'marks' })),
-      el('p', { class: 'add asks' }, el('button', { type: 'button', 'data-place': key, 'data-tool': 'add', onclick: () => this.add(key) }, another), tools),
-    ];
-  }
-
-  /** All who could be asked for come, as if they had been asked at the earliest. */
-  aidTools() {
-    const rows = this.plan.doc.aid ?? [];
-    const coming = rows.map((_, place) => place).filter((place) => !this.plan.isStruck('aid', place));
-    if (coming.length < 2) return null;
-    const come = () => {
-      this.plan.moveAll('aid', coming, 'tankers', asked);
-      this.open.clear();
-      this.render();
-    };
-    return el('button', { type: 'button', 'data-place': 'aid', 'data-tool': 'all come', onclick: come }, 'All of them are asked and come');
-  }
-
-  /** A row of a list: it can be struck out, brought back, and taken away. */
-  listed(list, place, object, about, sentence, others = []) {
-    const isStruck = this.plan.isStruck(list, place);
-    const at = placeOf([list, place]);
-    const tools = [
-      others,
-      el(
-        'button',
-        {
-          type: 'button',
-          'aria-pressed': String(isStruck),
-          'data-place': at,
-          'data-tool': 'strike',
-          onclick: () => {
-            this.plan.strike(list, place);
-            this.render();
-          },
-        },
-        isStruck ? 'Bring back' : 'Strike out',
-      ),
-      isStruck
-        ? el(
-            'button',
-            {
-              type: 'button',
-              'data-place': at,
-              'data-tool': 'remove',
-              onclick: () => {
-                this.plan.remove(list, place);
-                this.open.clear();
-                this.copied.clear();
-                this.render();
-              },
-            },
-            'Take away for good',
-          )
-        : null,
-    ];
-    return this.row([list, place], object, sentence, { about, isStruck, tools });
-  }
-
-  add(list) {
-    const rows = this.plan.doc[list] ?? [];
-    const copied = rows.length > 0 ? structuredClone(rows[rows.length - 1]) : firstRow(list);
-    delete copied.count;
-    // What was found of one source says nothing of the next.
-    if (list === 'fill_sites') for (const key of ['failure', 'survey', 'source_pump', 'volume', 'recharge']) delete copied[key];
-    if (list !== 'drop_tanks') copied.name = freeName(list, this.plan.doc, this.word());
-    if (list === 'drop_tanks' && copied.brought_by !== undefined && rows.length > 0) {
-      const taken = new Set(rows.map((row) => row.brought_by));
-      const free = this.bringers().find(([name]) => name !== '' && !taken.has(name));
-      if (free) copied.brought_by = free[0];
-    } else if (list === 'drop_tanks' && copied.response === undefined) {
-      // Most come on a truck that comes anyway; who brings it can be chosen at once.
-      const first = this.bringers().find(([name]) => name !== '');
-      if (first) copied.brought_by = first[0];
-    }
-    this.plan.add(list, copied);
-    if (rows.length > 0) this.markCopied(list, rows.length);
-    this.render();
-    this.root.querySelector(`[data-row="${list}[${rows.length}]"] input`)?.focus();
-  }
-
-  /** Who can bring a drop tank: whoever comes, once each; who is struck out only where it is chosen already. */
-  bringers(chosen) {
-    const units = ['tankers', 'aid'].flatMap((list) => (this.plan.doc[list] ?? []).flatMap((row, place) => (this.plan.isStruck(list, place) ? [] : namesOf(row, place).slice(0, 30))));
-    for (const engine of [this.plan.doc.attack_engine, this.plan.doc.supply?.engine]) if (engine?.name) units.push(engine.name);
-    if (typeof chosen === 'string' && !units.includes(chosen)) return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name]), [chosen, `${chosen} (does not come)`]];
-    return [['', 'its own vehicle'], ...[...new Set(units)].map((name) => [name, name])];
   }
 
   // Sentences.
@@ -272,12 +139,13 @@ export class Sentences extends Slots {
     const sentence = [
       row.count !== undefined ? [this.number(at('count'), `${about}: how many`), ' times '] : null,
       this.name(at('name'), 'Name', about),
+      list === 'aid' ? [' of ', this.name(at('department'), `${about}: its department`, 'a department')] : null,
       ', ',
       this.number(at('capacity'), `${about}: its tank`, this.unit('tanker', 'capacity')),
       row.requested_at !== undefined || list === 'aid'
         ? [list === 'aid' ? ', could be asked for at minute ' : ', asked for at minute ', this.number(at('requested_at'), `${about}: asked for, minutes after the alarm`, '', '0'), ', on scene ', this.time(at('response'), `${about}: on scene after`), ' later.']
         : [', on scene in ', this.time(at('response'), `${about}: on scene in`), '.'],
-      typeof row.turnout === 'number' && row.turnout < 1 ? el('span', { class: 'small' }, ` It comes to ${shown(100 * row.turnout)} of 100 calls.`) : null,
+      typeof row.turnout === 'number' && (list === 'aid' || row.turnout < 1) ? [' It comes to ', this.often(at('turnout'), `${about}: to how many of 100 calls it comes`), ' of 100 calls.'] : null,
     ];
     const other = list === 'aid' ? 'tankers' : 'aid';
     const move = () => {
@@ -289,6 +157,18 @@ export class Sentences extends Slots {
     };
     const tools = [el('button', { type: 'button', 'data-place': placeOf([list, place]), 'data-tool': 'move', onclick: move }, list === 'aid' ? 'It is asked and comes' : 'Only if asked for')];
     return this.listed(list, place, 'tanker', about, sentence, tools);
+  }
+
+  /** To how many of a hundred calls, of which a plan keeps the share; "3 of 4" is read too. */
+  often(path, label) {
+    const share = (text) => {
+      const number = typed(text);
+      return typedShare(text) ?? (Number.isNaN(number) ? asValue(text, '', placeOf(path)) : number > 1 ? Number((number / 100).toPrecision(12)) : number);
+    };
+    return this.slot(path, label, '', {
+      text: () => (typeof this.plan.get(path) === 'number' ? shown(Number((100 * this.plan.get(path)).toPrecision(12))) : asText(this.plan.get(path))),
+      put: (text) => this.plan.set(path, text.trim() === '' ? undefined : share(text)),
+    });
   }
 
   dropTank(row, place) {
@@ -325,6 +205,8 @@ export class Sentences extends Slots {
       byTest ? el('b', {}, 'by its test') : this.number(at('flow'), `${about}: its flow`, this.unit('fill_site', 'flow')),
       ', ready at minute ',
       this.time(at('ready'), `${about}: ready, minutes after the alarm`, '0', ''),
+      ', with ',
+      row.volume !== null && typeof row.volume === 'object' ? el('b', {}, 'what its size gives') : this.slot(at('volume'), `${about}: the water it holds`, this.unit('fill_site', 'volume'), { inputmode: 'decimal', hint: 'water without end', isUnit: () => this.plan.get(at('volume')) !== undefined }),
       '.',
     ];
     return this.listed('fill_sites', place, 'fill_site', about, sentence);
@@ -369,8 +251,16 @@ export class Sentences extends Slots {
         ' to let go. At the drop tank ', one('dump_position', 'Getting into place at the drop tank'), ' to get into place, ', one('dump_clear', 'Pulling clear of the drop tank'),
         ' to pull clear. At the engine ', one('nurse_connect', 'Connecting to the attack engine'), ' to connect, ', one('nurse_disconnect', 'Breaking that connection'), ' to let go.',
       ],
-      { about: 'handling' },
+      { about: 'handling', tools: [this.spreadTool()] },
     );
+  }
+
+  /** A way to give what does not vary its usual spread, as long as there is such a time. */
+  spreadTool() {
+    const varied = structuredClone(this.plan.doc);
+    giveUsualSpread(varied);
+    if (JSON.stringify(varied) === JSON.stringify(this.plan.doc)) return null;
+    return el('button', { type: 'button', 'data-place': 'handling', 'data-tool': 'spread', onclick: () => this.onSpread?.() }, 'Let what is fixed vary as is usual');
   }
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */

@@ -1,7 +1,7 @@
 // Numbers, names and choices within sentences, to type over.
 
 import { el } from '../base/dom.js';
-import { otherThousands, shown, shownWithUnit, typed, typedMinutes, typedVarying, typedWithUnit } from '../told/numbers.js';
+import { otherThousands, shown, shownWithUnit, typed, typedMinutes, typedShare, typedVarying, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { isCalled } from './references.js';
 import { unitIn } from './units.js';
@@ -23,9 +23,9 @@ export function asValue(text, unit = '', place = '') {
   if (['true', 'false'].includes(text.trim())) return text.trim() === 'true';
   const number = typed(text);
   if (!Number.isNaN(number)) return number;
-  // "8 in 10", of what has no unit: how often.
-  const [, some, all] = (unit === '' && /^\s*(\d+)\s*(?:times\s+)?(?:in|of|out of)\s*(\d+)\s*$/i.exec(text)) || [];
-  if (all !== undefined && Number(all) > 0) return Number(some) / Number(all);
+  // Of what has no unit: how often.
+  const share = unit === '' ? typedShare(text) : null;
+  if (share !== null) return share;
   const inMinutes = unit === 'min' ? typedMinutes(text, place === 'incident.duration') : NaN;
   return Number.isNaN(inMinutes) ? (typedWithUnit(text) ?? text.trim()) : inMinutes;
 }
@@ -97,7 +97,7 @@ export class Slots {
     // A number that is known roughly is an object with its value.
     const value = this.plan.get(path);
     const whole = value !== null && typeof value === 'object' && 'value' in value ? [...path, 'value'] : path;
-    return this.slot(whole, label, unit, { hint });
+    return this.slot(whole, label, unit, { hint, inputmode: 'decimal' });
   }
 
   /**
@@ -213,8 +213,10 @@ export class Slots {
 
   /** What a row was begun with is another's until it is touched. */
   markCopied(list, place) {
-    const keys = Object.entries(this.plan.doc[list][place]).filter(([key]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key)).map(([key]) => placeOf([list, place, key]));
-    this.copied.set(placeOf([list, place]), new Set(keys));
+    const isCopy = ([key, value]) => !['name', 'brought_by', 'turnout', 'crew_cv'].includes(key) && JSON.stringify(value) !== '{}';
+    const keys = Object.entries(this.plan.doc[list][place]).filter(isCopy).map(([key]) => placeOf([list, place, key]));
+    // Of a row in which nothing stands nothing was copied.
+    if (keys.length > 0) this.copied.set(placeOf([list, place]), new Set(keys));
   }
 
   /** Enter goes on to the next box, as a keyboard on glass has no tabulator. */

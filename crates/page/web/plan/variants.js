@@ -1,6 +1,7 @@
 // A plan changed as an answer has it: whom it asks for comes, each of its fill sites alone.
 
 import { Plan, namesOf, pathOf, placeOf } from './plan.js';
+import { asked } from './rows.js';
 
 /**
  * Whoever could be asked for and is in the request comes, asked for at its minute, as one step. Of a group of which some
@@ -18,8 +19,7 @@ export function askFor(plan, request) {
     const { count, ...one } = row;
     const rows = isWhole ? [[names[0], row]] : names.map((name) => [name, { ...one, name }]);
     for (const [name, each] of rows) {
-      // Who is on an alarm is called with that.
-      if (!isStruck && minute.has(name)) doc.tankers.push(each.alarm === undefined ? { ...each, requested_at: minute.get(name) } : each);
+      if (!isStruck && minute.has(name)) doc.tankers.push({ ...asked(each), ...(each.alarm === undefined ? { requested_at: minute.get(name) } : {}) });
       else if (kept.push(each) > 0 && isStruck) struck.push(placeOf(['aid', kept.length - 1]));
     }
   });

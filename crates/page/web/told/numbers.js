@@ -75,6 +75,12 @@ export function typedMinutes(text, ofClock) {
   return only === undefined ? NaN : Number(only);
 }
 
+/** How often, as "8 in 10", "3 of 4" or "3/4"; null of any other text. */
+export function typedShare(text) {
+  const [, some, all] = /^\s*(\d+)\s*(?:(?:times\s+)?(?:in|of|out of)|\/)\s*(\d+)\s*$/i.exec(text) ?? [];
+  return Number(all) > 0 ? Number(some) / Number(all) : null;
+}
+
 /** Ways to say how a time varies, as the page itself shows them, with the value each is in a scenario. */
 const VARYING = [
   // "11 ±15%": a mean and its share; "4 (3 to 8)": likely, least, most; "10 to 14": anything between; "~11": known roughly.

@@ -18,7 +18,7 @@ const QUESTIONS = [
   { question: 'reach', says: () => 'How far from water?', share: true },
   { question: 'grade', says: () => 'How would each fill site be graded?', share: true },
   { question: 'compare', says: () => 'What should we buy?' },
-  { question: 'check', says: () => 'What does a pencil say?' },
+  { question: 'check', says: () => 'What comes out by hand?' },
   { question: 'card', says: () => 'What goes on the run card?' },
 ];
 
@@ -95,6 +95,7 @@ export class Questions {
   ask(one) {
     this.asked = this.asked?.question === one.question ? null : one;
     this.root.parentElement.classList.toggle('is-asked', this.asked !== null);
+    this.root.parentElement.classList.toggle('is-card', this.asked?.question === 'card');
     this.render();
     this.root.querySelector(`[data-question="${one.question}"]`)?.focus();
     this.isNew = this.asked !== null;
@@ -167,7 +168,7 @@ export class Questions {
       found.push({ name: one.name, answer: reply.reply === 'answered' ? reply.answer : null });
     }
     const all = found.pop().answer;
-    return { reply: 'answered', told: sitesTold(found, all, runs), reserve: null, pictures: [], answer: { replications: 0, sites: found, all } };
+    return { reply: 'answered', told: sitesTold(found, all, runs, this.context.word()), reserve: null, pictures: [], answer: { replications: 0, sites: found, all } };
   }
 
   /** A question about the plan in force, as the engine is asked it. */
@@ -277,6 +278,7 @@ export class Questions {
     if (isLast) this.answered.set(question, { question, says: QUESTIONS.find((one) => one.question === question).says(this.context.word()), reply });
     const held = this.panel.contains(document.activeElement) && document.activeElement.tagName === 'SELECT';
     this.panel.replaceChildren(
+      el('p', { class: 'asked-words' }, QUESTIONS.find((one) => one.question === question).says(this.context.word())),
       ...this.tools(limits),
       ...answerParts(question, reply, this.context.word(), isLast, this.context.putIn).flat(9).filter((part) => part !== null && part !== undefined),
     );

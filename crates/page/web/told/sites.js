@@ -22,20 +22,27 @@ export function verdictOf(alone, all) {
   const together = all === null ? '' : `; with all of them in ${ofHundred(all.interruption_probability)}`;
   if (best.length === 0) return 'No fill site can serve this fire alone.';
   const shorts = best.map((one) => ofHundred(one.answer.interruption_probability));
+  // Where every fire is short, how long it is tells them apart.
+  if (best.every((one) => one.answer.interruption_probability === 1)) {
+    const mean = (one) => one.answer.interrupted_minutes_mean;
+    const [first, ...others] = best.sort((one, other) => mean(one) - mean(other));
+    const beside = others.map((one) => `${howLongOf(mean(one))} with ${one.name}`).join(', ');
+    return `The lines run short in every fire with any fill site alone; it is shortest with ${first.name}, for ${howLongOf(mean(first))} minutes on average${beside === '' ? '' : `, ${beside}`}.`;
+  }
   if (best.length === 1) return `${best[0].name} is the best fill site alone: the lines run short in ${shorts[0]} fires of 100${together}.`;
   const names = best.map((one) => one.name);
   return `${names.slice(0, -1).join(', ')} and ${names.at(-1)} alone are too close to tell: the lines run short in ${shorts.slice(0, -1).join(', ')} and ${shorts.at(-1)} fires of 100${together}.`;
 }
 
 /** Everything that is told of it, in the shape of any other answer. */
-export function sitesTold(alone, all, fires) {
+export function sitesTold(alone, all, fires, word) {
   return {
     verdict: verdictOf(alone, all),
     points: [
       {
         columns: ['They fill at', 'Fires of 100 run short', '95% sure', 'Minutes short, where they are'],
         rows: [...alone.map((one) => siteRow(`${one.name} alone`, one.answer)), siteRow('all of them', all)],
-        feet: [`${shown(fires)} simulated fires each, the same luck for all. Alone: every tanker fills there, also one that the plan sends elsewhere.`],
+        feet: [`${shown(fires)} simulated fires each, the same luck for all. Alone: every ${word} fills there, also one that the plan sends elsewhere.`],
       },
     ],
     advice: [],

@@ -12,6 +12,7 @@ export class Remarks {
     /** What was found in the plan as it stands; null while it is being read. */
     this.found = null;
     sentences.onRender = () => this.mark();
+    sentences.onSpread = () => this.giveSpread();
     sentences.onTwoWays = () => this.askTwoWays();
     sentences.onMoved = (name, to, comes) => this.showMoved(name, to, comes);
     sentences.onTurned = () => notice('Every figure is turned to the other units, to within one in two thousand. "Undo" brings the plan before it back.');
@@ -25,7 +26,7 @@ export class Remarks {
     const told = markAll(sentences.root, plan, found.places, found);
     const beside = (row, says) => sentences.root.querySelector(`[data-row="${row}"] .marks`)?.append(el('div', { class: 'warned' }, says));
     // A note on the plan as a whole is that nothing in it varies.
-    if (found.warnings.some((one) => one.place === 'title')) beside('', this.usualSpread());
+    if (found.warnings.some((one) => one.place === 'title')) beside('', el('button', { type: 'button', 'data-place': 'title', 'data-tool': 'spread', onclick: () => this.giveSpread() }, 'Usual spread'));
     for (const place of found.unbound) beside(`drop_tanks[${place}]`, 'Does not come: who brings it is struck out.');
     for (const place of found.unready) beside(`options[${place}]`, 'Not compared until its sentence is filled in.');
     this.askTwoWays();
@@ -34,13 +35,10 @@ export class Remarks {
   }
 
   /** Gives what does not vary what is usual, as one step. */
-  usualSpread() {
-    const give = () => {
-      this.plan.alter(giveUsualSpread);
-      this.sentences.render();
-      notice('Responses vary by 15% now (aid 20%), roads by 15%, handling by 30%, and whole fires differ. That is judgement, no measurement: put your own times in. "Undo" takes it back.');
-    };
-    return el('button', { type: 'button', 'data-place': 'title', 'data-tool': 'spread', onclick: give }, 'Usual spread');
+  giveSpread() {
+    this.plan.alter(giveUsualSpread);
+    this.sentences.render();
+    notice('Responses vary by 15% now (aid 20%), roads by 15%, handling and setting up by 30%, and whole fires differ. That is judgement, no measurement: put your own times in. "Undo" takes it back.');
   }
 
   /** "2.400": asks beside its sentence whether 2,400 was meant. */

@@ -3,6 +3,7 @@
 import { byId, notice } from '../base/dom.js';
 import { fileName, handOut, textOf } from './keep.js';
 import { hasShape, withStruck } from '../plan/plan.js';
+import { firstRow } from '../plan/rows.js';
 import { whatChanged } from './undone.js';
 import { capital } from '../told/told.js';
 import { asTold } from '../told/words.js';
@@ -15,12 +16,15 @@ const EMPTY = {
   attack_engine: {},
   supply: { nurse: true },
   drop_tanks: [],
-  tankers: [{}],
-  fill_sites: [{ out: {}, back: {} }],
+  tankers: [firstRow('tankers')],
+  fill_sites: [firstRow('fill_sites')],
 };
 
-/** The buttons over the plan; `example` is what the page began with, where nobody put a plan into it. */
-export function useTools({ plan, sentences, follow, quick, settings, example }) {
+/**
+ * The buttons over the plan; `example` is what the page began with, where nobody put a plan into it, `usual` a plan whose
+ * times for handling an empty one begins with.
+ */
+export function useTools({ plan, sentences, follow, clock, quick, settings, example, usual }) {
   /** Another plan in place of this one. */
   const replaceBy = (doc, struck) => {
     plan.replace(doc, struck);
@@ -57,23 +61,39 @@ export function useTools({ plan, sentences, follow, quick, settings, example }) 
   byId('save').onclick = () => {
     const saved = plan.saved(example);
     handOut(fileName(plan.doc.title), saved);
-    const says = [];
+    const says = [`${fileName(plan.doc.title)} is saved: look among your downloads.`];
     if (withStruck(JSON.parse(saved)).struck.length > 0) says.push('What is struck out is kept in the notes of the file: it takes no part there either, and this page brings it back when it opens the file.');
     if (saved !== plan.saved()) says.push('The notes of the example that this plan was made over, and its rows that are struck out, are left out.');
-    notice(says.length === 0 ? '' : ['Saved.', ...says].join(' '));
+    notice(says.join(' '));
   };
   byId('empty').onclick = () => {
-    const empty = { ...structuredClone(EMPTY), units: sentences.units };
+    const { setup } = usual.supply.engine;
+    const empty = { ...structuredClone(EMPTY), units: sentences.units, handling: usual.handling, whole_fire: usual.whole_fire, supply: { nurse: true, setup } };
     // Who has no name is called by the word of the format.
     if (settings.word() !== 'tanker') empty.tankers[0].name = `${capital(settings.word())} 1`;
     replaceBy(empty);
     byId('sentences').querySelector('input')?.focus();
-    notice('An empty plan. "Undo" brings the one before back.');
+    notice('An empty plan, with usual times for connecting, dumping and hooking up the draft: judgement, until you have timed your own. "Undo" brings the plan before back.');
   };
+  byId('seen').onclick = () => notice('');
   byId('print').onclick = () => window.print();
+  const turnWall = () => {
+    const isOn = document.body.classList.toggle('wall');
+    // Who leaves the wall leaves the class.
+    if (!isOn) clock.answerAgain();
+    byId('wall').setAttribute('aria-pressed', String(isOn));
+    byId('wall').textContent = isOn ? 'Back to the plan' : 'For the wall';
+    window.scrollTo(0, 0);
+  };
   byId('wall').onclick = turnWall;
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape' && document.body.classList.contains('wall')) turnWall();
+    // Within a box it is the box that steps back.
+    const isFree = !event.target.closest?.('input[type="text"], textarea');
+    if (isFree && (event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z') {
+      event.preventDefault();
+      byId(event.shiftKey ? 'redo' : 'undo').click();
+    }
   });
 }
 
@@ -92,11 +112,4 @@ function notOpened(name, doc, wrong) {
   const isPlanLike = doc !== null && typeof doc === 'object' && !Array.isArray(doc);
   const cure = isPlanLike && wrong.length > 0 ? asTold(capital(wrong[0].cure)) : 'Choose a plan that was saved with this page';
   return `${name} was not opened. ${says.length === 0 ? 'It has more rows than this page can show.' : says.join('\n')}\n${cure}.`;
-}
-
-function turnWall() {
-  const isOn = document.body.classList.toggle('wall');
-  byId('wall').setAttribute('aria-pressed', String(isOn));
-  byId('wall').textContent = isOn ? 'Back to the plan' : 'For the wall';
-  window.scrollTo(0, 0);
 }

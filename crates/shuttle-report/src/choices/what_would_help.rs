@@ -5,7 +5,8 @@
 //! difference is known well enough. At most six are listed, each of them really run.
 //!
 //! Some changes are cures of one cause and tried only where it came up. What was tried without any difference in
-//! any run is told as well: it never binds.
+//! any run is told as well: it never binds. Where every fire runs short whatever is tried, how long they do is what
+//! can be told: see [`Shortens`].
 
 use serde::Serialize;
 use shuttle_sim::{Cause, LowWater, Plan};
@@ -15,7 +16,7 @@ use crate::changes::cures::{cures, cures_by_cause};
 use crate::changes::input::Change;
 use crate::changes::variation::with_other_low_water;
 use crate::decisions::looks::looks;
-use crate::decisions::told::{Apart, Interval, LIKELY, Rule};
+use crate::decisions::told::{Apart, Interval, LIKELY, NO_MINUTES, Rule};
 use crate::runs::batch::Keep;
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
@@ -67,6 +68,21 @@ impl Help {
     }
 }
 
+/// A change that makes the fires short for less time, where as it stands every one of them runs short.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Shortens {
+    /// What is changed.
+    pub change: Change,
+    /// Runs made with it: the first of the base's.
+    pub replications: u64,
+    /// Minutes short a fire as it stands, mean of all the base's runs.
+    pub minutes_before: f64,
+    /// Minutes short with it: that less the difference on the runs that both made.
+    pub minutes: f64,
+    /// How many fewer, on the runs that both made; 95% for all changes tried and all looks at once.
+    pub fewer: Apart,
+}
+
 /// Everything that is tried: what commonly helps, then the cures that wait for their cause.
 pub fn changes_to_try(plan: &Plan, units: Units) -> Vec<Changed> {
     let mut all = common_changes(plan, units);
@@ -94,6 +110,8 @@ pub struct RiskAnswer {
     pub tried: Vec<Help>,
     /// Those that help, best first.
     pub helps: Vec<Help>,
+    /// Where every run of the plan is interrupted: those that surely shorten it, most first; empty elsewhere.
+    pub shortens: Vec<Shortens>,
     /// What an operator who never gates down costs, if it surely costs anything; `None` too where nobody
     /// drafts, and where the plan's own operator never gates down.
     pub counts_on: Option<CountsOn>,
@@ -167,13 +185,45 @@ pub fn risk(
     let mut helps: Vec<Help> = tried.iter().filter(|one| one.surely_helps()).cloned().collect();
     helps.sort_by(|a, b| b.lower_by.total_cmp(&a.lower_by));
     helps.truncate(MOST_LISTED);
+    let shortens = if base.runs > 0 && base.interrupted == base.runs {
+        all_that_shorten(&changes, &side, rule)
+    } else {
+        Vec::new()
+    };
     RiskAnswer {
         summary: Summary::new(plan, side.base(), luck.seed),
         tried,
         helps,
+        shortens,
         counts_on: (never.is_some()).then(|| counts_on(base, side.tally(never_at), most)).flatten(),
         ended_early: control.is_stopped(),
     }
+}
+
+/// The changes that surely make the fires short for less time, most first. Where no chance can tell them apart the error of
+/// its statements is free for these.
+fn all_that_shorten(changes: &[Changed], side: &SideBySide<'_>, rule: Rule) -> Vec<Shortens> {
+    let minutes_before = side.base().tally.minutes_short_mean();
+    let mut all: Vec<Shortens> = (changes.iter().zip(side.tallies().skip(1)))
+        .filter_map(|(one, tally)| {
+            let longer = tally.pairs.minutes_short.difference(rule.together)?;
+            (longer.high < 0.0 && longer.value <= -NO_MINUTES).then(|| Shortens {
+                change: one.change.clone(),
+                replications: tally.runs,
+                minutes_before,
+                minutes: (minutes_before + longer.value).max(0.0),
+                fewer: Apart {
+                    by: -longer.value,
+                    ci_low: -longer.high,
+                    ci_high: -longer.low,
+                    interval: Interval::AllAtOnce,
+                },
+            })
+        })
+        .collect();
+    all.sort_by(|a, b| b.fewer.by.total_cmp(&a.fewer.by));
+    all.truncate(MOST_LISTED);
+    all
 }
 
 /// What is told of the operator alone: one statement, on the chance.

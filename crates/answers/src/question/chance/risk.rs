@@ -10,12 +10,12 @@ use shuttle_report::batch::Control;
 use shuttle_report::doubt::asked::doubt;
 use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::summary::Summary;
-use shuttle_report::what_would_help::{CountsOn, Help, changes_to_try, risk as run_risk};
+use shuttle_report::what_would_help::{CountsOn, Help, Shortens, changes_to_try, risk as run_risk};
 
 use crate::answer::{Advice, Answer, Basis, Block, Label, Told};
 use crate::question::Budget;
 use crate::say;
-use crate::say::{Chances, Piece, Sentence};
+use crate::say::{Chances, Piece, Sentence, joined};
 use crate::shared::asked::path_as_argument;
 use crate::shared::changes::change_words;
 use crate::shared::doubt::{
@@ -29,6 +29,8 @@ pub use figures::RiskFigures;
 
 /// Changes that help are told up to this number: more than that is no advice.
 const MOST_ADVICE: usize = 4;
+/// Where they only make it shorter, up to this number.
+const MOST_SHORTENING: usize = 3;
 /// A pump operator who never gates down is warned of where that costs at least this share of fires, and of
 /// those that run short anyway: less is no reason for a drill. Judgement.
 const WORTH_A_WARNING: f64 = 0.005;
@@ -53,7 +55,7 @@ pub fn risk(
         control,
     );
     let (summary, helps, counts_on) = (found.summary, found.helps, found.counts_on);
-    let all_tried = found.tried;
+    let (all_tried, shortens) = (found.tried, found.shortens);
     let basis = Basis {
         replications: summary.replications,
         seed: budget.seed,
@@ -62,9 +64,15 @@ pub fn risk(
     let tried = tries_help && !basis.ended_early;
     let in_doubt = in_doubt(scenario, &helps, budget, control);
     let luck = SharedLuck::of(plan);
-    let mut told = told(scenario, &summary, (&helps, counts_on.as_ref()), tried);
+    let mut told = told(scenario, &summary, (&helps, counts_on.as_ref()));
     if tried {
-        told.points.extend(cures::points(&scenario.plan, &summary, &all_tried, MOST_ADVICE));
+        told.points.extend(shorter(&summary, (&helps, &shortens)));
+        told.points.extend(cures::points(
+            &scenario.plan,
+            &summary,
+            (&all_tried, &shortens),
+            (MOST_ADVICE, MOST_SHORTENING),
+        ));
     }
     if summary.replications > 0 {
         told.points.push(luck.line());
@@ -82,7 +90,13 @@ pub fn risk(
         told,
         basis,
         pictures: pictures::pictures(&summary, plan, in_doubt.as_ref()),
-        figures: RiskFigures::new(plan, summary, (&helps, &all_tried), counts_on, in_doubt),
+        figures: RiskFigures::new(
+            plan,
+            summary,
+            (&helps, &shortens, &all_tried),
+            counts_on,
+            in_doubt,
+        ),
     }
 }
 
@@ -108,7 +122,6 @@ fn told(
     scenario: &Scenario,
     summary: &Summary,
     (helps, counts_on): (&[Help], Option<&CountsOn>),
-    tried: bool,
 ) -> Told {
     let mut points = Vec::new();
     let mut more = Vec::new();
@@ -129,10 +142,6 @@ fn told(
         points.extend(reserve(scenario, summary).map(|told| Block::Point(Label::Reserve, told)));
         points.extend(aid_not_asked(scenario));
         points.extend(watch(scenario, summary).map(|told| Block::Point(Label::Watch, told)));
-        if helps.is_empty() && tried && summary.interruption_probability > 0.0 {
-            let none = say!["no single change that was tried helps clearly."];
-            points.push(Block::Point(Label::Best, none));
-        }
         more = tables::more(scenario, summary);
     }
     Told {
@@ -151,6 +160,30 @@ fn chances(summary: &Summary) -> Chances {
     Chances::of(summary.interruption_probability, summary.replications)
 }
 
+/// Where no change makes it rarer that the lines run short: those that make it shorter, or that none does.
+fn shorter(summary: &Summary, (helps, shortens): (&[Help], &[Shortens])) -> Option<Block> {
+    if !helps.is_empty() || summary.interruption_probability == 0.0 {
+        return None;
+    }
+    let Some(first) = shortens.first() else {
+        return Some(Block::Point(
+            Label::Best,
+            say!["no single change that was tried helps clearly."],
+        ));
+    };
+    let minutes = |value| Piece::Number(value, 1);
+    let each = (shortens.iter().take(MOST_SHORTENING))
+        .map(|one| say![change_words(&one.change), " to ", minutes(one.minutes)]);
+    let told = say![
+        "no single change makes that rarer. These make it shorter, from ",
+        minutes(first.minutes_before),
+        " minutes a fire: ",
+        joined(each, "; ", "; "),
+        "."
+    ];
+    Some(Block::Point(Label::Shorter, told))
+}
+
 fn verdict(summary: &Summary) -> Sentence {
     let chances = chances(summary);
     if summary.replications == 0 {
@@ -160,6 +193,19 @@ fn verdict(summary: &Summary) -> Sentence {
             "The lines keep their flow in all of ",
             Piece::Number(chances.fires as f64, 0),
             " fires."
+        ]
+    } else if chances.is_always() {
+        // How often says nothing any more: how long, and how much of the water comes.
+        say![
+            "The lines run short in ",
+            Piece::Fires(chances),
+            ", for ",
+            Piece::Minutes(summary.interrupted_minutes_mean),
+            " on average: ",
+            Piece::Volume(summary.wanted_gal - summary.unmet_gal_mean),
+            " of ",
+            Piece::Volume(summary.wanted_gal),
+            " get there."
         ]
     } else {
         say!["The lines run short in ", Piece::Fires(chances), "."]

@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use scenario_file::Scenario;
 use shuttle_report::chart;
+use shuttle_report::typical::typical_run;
 use shuttle_sim::{Cause, CauseKind, Luck, Plan, RunResult, Shuttle, Subject, Trace};
 
 use crate::answer::{Answer, Basis, Block, Label, Told};
@@ -35,6 +36,21 @@ pub enum Which {
     },
 }
 
+impl Which {
+    /// A fire of the batch that lies in its middle: about as many go better as go worse.
+    pub fn typical(plan: &Plan, seed: u64) -> Which {
+        Which::Drawn { run: typical_run(plan, seed), seed }
+    }
+
+    /// Its luck, to run it.
+    pub fn luck(self) -> Luck {
+        match self {
+            Which::Planned => Luck::Planned,
+            Which::Drawn { run, seed } => Luck::Drawn { seed, replication: run.saturating_sub(1) },
+        }
+    }
+}
+
 /// One fire and its story.
 struct Fire {
     which: Which,
@@ -45,11 +61,7 @@ struct Fire {
 /// Tells one fire.
 pub fn replay(scenario: &Scenario, which: Which) -> Answer<ReplayFigures> {
     let plan = &scenario.plan;
-    let luck = match which {
-        Which::Planned => Luck::Planned,
-        Which::Drawn { run, seed } => Luck::Drawn { seed, replication: run.saturating_sub(1) },
-    };
-    let (result, trace) = Shuttle::new(plan).run_traced(luck);
+    let (result, trace) = Shuttle::new(plan).run_traced(which.luck());
     let fire = Fire { which, result, trace };
     let (replications, seed) = match which {
         Which::Planned => (0, 0),

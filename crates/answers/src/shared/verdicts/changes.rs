@@ -60,6 +60,14 @@ pub fn quantity_words(of: Quantity) -> Sentence {
     }
 }
 
+/// By how much something is moved, in a sentence: "5 minutes", "250 gpm".
+fn by_words(by: Quantity) -> Sentence {
+    match by {
+        Quantity::Minutes(minutes) => say![Piece::Minutes(minutes)],
+        other => quantity_words(other),
+    }
+}
+
 /// What to do: "a second fill position at Quarry pond", "250 gpm more at Quarry pond".
 pub fn change_words(change: &Change) -> Sentence {
     match change {
@@ -94,29 +102,29 @@ fn moved_words(input: &Input, now: Quantity, way: Way, by: Quantity) -> Sentence
             say![
                 "every ",
                 Piece::Tanker,
-                " called early enough to be there ",
-                quantity_words(by),
-                " sooner"
+                " there ",
+                by_words(by),
+                " sooner, by an earlier call or from nearer"
             ]
         }
         (Input::Drive { site }, _, Way::Less) => say![
             "a nearer source or a better road than to ",
             name(site),
             ", ",
-            quantity_words(by),
+            by_words(by),
             " less each way"
         ],
         (Input::SupplyEngineArrives { engine }, _, Way::Less) => {
-            say![name(engine), " there ", quantity_words(by), " sooner"]
+            say![name(engine), " there ", by_words(by), " sooner"]
         }
         (Input::DraftSetup, _, Way::Less) => {
-            say!["hooking up the draft ", quantity_words(by), " quicker"]
+            say!["hooking up the draft ", by_words(by), " quicker"]
         }
         (Input::SiteFlow { site }, _, Way::More) => {
-            say![quantity_words(by), " more at ", name(site)]
+            say![by_words(by), " more at ", name(site)]
         }
         (Input::PumpAndLay, _, Way::More) => {
-            say![quantity_words(by), " more through pump and lay"]
+            say![by_words(by), " more through pump and lay"]
         }
         (input, _, way) => {
             let way = match way {
@@ -124,7 +132,7 @@ fn moved_words(input: &Input, now: Quantity, way: Way, by: Quantity) -> Sentence
                 Way::Less => " less",
                 Way::Instead => "",
             };
-            say![input_words(input), ", ", quantity_words(by), way]
+            say![input_words(input), ", ", by_words(by), way]
         }
     }
 }

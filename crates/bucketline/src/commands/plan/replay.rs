@@ -14,6 +14,8 @@ pub fn run(arguments: &ReplayArguments) -> Result<Exit, Failure> {
     let giving = Giving::new(arguments.scenario.showing, Some(&arguments.charts), &scenario)?;
     let which = if arguments.planned {
         Which::Planned
+    } else if arguments.typical {
+        Which::typical(&scenario.plan, arguments.seed)
     } else {
         Which::Drawn { run: arguments.run, seed: arguments.seed }
     };

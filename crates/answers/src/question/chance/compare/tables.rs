@@ -14,13 +14,19 @@ const MOST_ROWS: usize = 7;
 /// The options at a glance; of too many those that lower the chance most.
 pub fn at_a_glance(figures: &CompareFigures) -> Table {
     let with_cost = figures.options.iter().any(|one| one.cost.is_some());
+    // Where every fire is short, how long it is.
+    let with_minutes = figures.options[0].chances().is_always();
     let mut columns = vec![
         (say![""], Align::Left),
         (say!["fires of 100 that run short"], Align::Right),
+        (say!["minutes short a fire"], Align::Right),
         (say!["cost"], Align::Right),
         (say!["against the first"], Align::Left),
     ];
     if !with_cost {
+        columns.remove(3);
+    }
+    if !with_minutes {
         columns.remove(2);
     }
     let mut table = Table::new(columns);
@@ -28,8 +34,11 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
     let left_out = figures.options.len().saturating_sub(1 + MOST_ROWS);
     let mut by_chance: Vec<usize> = (1..figures.options.len()).collect();
     let by = |place: &usize| {
-        let apart = figures.options[*place].higher_by.as_ref();
-        apart.map_or(0.0, |apart| apart.interruption_probability.by)
+        let option = &figures.options[*place];
+        if with_minutes {
+            return figures.minutes_beside(option);
+        }
+        option.higher_by.as_ref().map_or(0.0, |apart| apart.interruption_probability.by)
     };
     by_chance.sort_by(|a, b| by(a).total_cmp(&by(b)));
     by_chance.truncate(MOST_ROWS);
@@ -40,10 +49,14 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
         let mut cells = vec![
             say![name(&option.name)],
             say![Piece::OfHundred(option.chances(), digits)],
+            say![Piece::Number(figures.minutes_beside(option), 1)],
             option.cost.map_or_else(|| say![], |cost| say![Piece::Number(cost, 0)]),
             against(figures, place),
         ];
         if !with_cost {
+            cells.remove(3);
+        }
+        if !with_minutes {
             cells.remove(2);
         }
         table.row(cells);

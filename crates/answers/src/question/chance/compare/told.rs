@@ -49,6 +49,7 @@ pub fn told(scenarios: &[Scenario], figures: &CompareFigures, basis: &Basis) -> 
     );
     points
         .extend(never_bind(&without_effect(figures)).map(|told| Block::Point(Label::NoGain, told)));
+    points.extend(shortest(figures).map(|told| Block::Point(Label::Shorter, told)));
     points.extend([Block::Gap, Block::Table(tables::at_a_glance(figures))]);
     let advice = advice(figures);
     if !advice.is_empty() {
@@ -145,6 +146,21 @@ fn verdict(figures: &CompareFigures, words: &Base) -> Sentence {
             say![what, ": the lines run short in ", fires, " ", words.stands.clone(), "."]
         }
     }
+}
+
+/// Where no option makes shortfalls rarer: the one with which they are shortest.
+fn shortest(figures: &CompareFigures) -> Option<Sentence> {
+    let one = figures.shortest().filter(|_| figures.best.is_none())?;
+    let minutes = |value| Piece::Number(value, 1);
+    Some(say![
+        "shortest with ",
+        name(&one.name),
+        ": short for ",
+        minutes(figures.minutes_beside(one)),
+        " minutes a fire, as it stands for ",
+        minutes(figures.options[0].interrupted_minutes_mean),
+        "."
+    ])
 }
 
 /// What the best option does that is not good enough; without one, that none lowers the chance.

@@ -9,12 +9,12 @@ use serde::Serialize;
 use shuttle_report::cures::cures;
 use shuttle_report::options_compared::Interval;
 use shuttle_report::summary::{Chance, Spread, Summary};
-use shuttle_report::what_would_help::{CountsOn, Help};
+use shuttle_report::what_would_help::{CountsOn, Help, Shortens};
 use shuttle_sim::Plan;
 
 pub use self::parts::{
     Busy, BusyPlace, BusyTank, CauseAbout, CauseOfWhich, CycleOfWhich, HarmFigures, HelpFigures,
-    LevelFigures, Taken, TankerFigures, TriedFigures,
+    LevelFigures, ShortensFigures, Taken, TankerFigures, TriedFigures,
 };
 use self::parts::{band, help_figures};
 use super::middle_half;
@@ -129,6 +129,8 @@ pub struct RiskFigures {
     pub worst_run: Option<u64>,
     /// What would help, best first; every change was run.
     pub would_help: Vec<HelpFigures>,
+    /// Where the lines run short in every fire: what makes it shorter, most first; empty elsewhere.
+    pub would_shorten: Vec<ShortensFigures>,
     /// Everything that was tried, whatever it does; a cure of one cause only where that came up.
     pub tried: Vec<TriedFigures>,
     /// What a pump operator who never gates down would cost; none where the plan has that operator already,
@@ -146,7 +148,7 @@ impl RiskFigures {
     pub fn new(
         plan: &Plan,
         summary: Summary,
-        (helps, tried): (&[Help], &[Help]),
+        (helps, shortens, tried): (&[Help], &[Shortens], &[Help]),
         counts_on: Option<CountsOn>,
         doubt: Option<DoubtFigures>,
     ) -> RiskFigures {
@@ -241,6 +243,7 @@ impl RiskFigures {
                 attack_engine_gal: band(levels.attack_engine),
             }),
             worst_run: summary.worst_run,
+            would_shorten: shortens.iter().map(ShortensFigures::new).collect(),
             would_help: helps.iter().map(help_figures).collect(),
             tried: (tried.iter())
                 .map(|one| TriedFigures {

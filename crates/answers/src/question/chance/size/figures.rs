@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
 use shuttle_report::options_compared::Interval;
-use shuttle_sim::{Brought, Plan};
+use shuttle_sim::{Brought, Plan, Tanker};
 
 use super::bottleneck::{Bottleneck, bottleneck};
 use crate::question::hold::HeldFigures;
@@ -37,6 +37,9 @@ pub struct SizeFigures {
     pub bottleneck: Option<Bottleneck>,
     /// Tankers that would bring a drop tank and are not among those to ask for.
     pub drop_tanks_left_behind: Vec<LeftBehind>,
+    /// Those beyond all that are listed are like the last of these: when it is there, minutes after the alarm, where
+    /// another is there sooner; null elsewhere.
+    pub beyond_arrive_min: Option<f64>,
     /// Water kept for backing out.
     pub reserve_gal: f64,
     /// Where no number is enough: what all that are listed can hold; null elsewhere.
@@ -106,6 +109,17 @@ pub struct FleetFigures {
     pub verdict: Side,
 }
 
+/// So much later than the first tanker is worth a word: nearer ones would do more. Judgement.
+const LATER_MIN: f64 = 3.0;
+
+/// When the last of all that are listed is there, where that is later than the first.
+fn beyond_arrive_min(plan: &Plan) -> Option<f64> {
+    let arrives = |tanker: &Tanker| tanker.call.requested_at + tanker.call.response.mean();
+    let all = plan.facts().tankers.iter().map(arrives);
+    let (first, last) = (all.clone().reduce(f64::min)?, all.last()?);
+    (last >= first + LATER_MIN).then_some(last)
+}
+
 impl SizeFigures {
     /// From what was found out, with everyone's plan and how many of its first tankers come anyway.
     pub fn new(found: &SizeAnswer, plan: &Plan, own: usize) -> SizeFigures {
@@ -123,6 +137,7 @@ impl SizeFigures {
             bottleneck: if is_enough { None } else { bottleneck(plan) },
             drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
             most_held: None,
+            beyond_arrive_min: beyond_arrive_min(plan),
             reserve_gal: plan.facts().incident.reserve,
             rows: found.rows.iter().map(|found| row(found, own)).collect(),
             doubt: None,

@@ -10,7 +10,8 @@ use crate::shared::target::{Side, below};
 /// So many rows fit a first answer; of more, those that matter are shown.
 const FEW: usize = 6;
 
-/// One number less and one more than the answer, and the number the scenario lists.
+/// One number less and one more than the answer, the number the scenario lists, and those after that as far as there is
+/// room.
 pub fn around(figures: &SizeFigures) -> Table {
     let mut table = Table::new(vec![
         (say![Piece::Tankers], Align::Right),
@@ -19,8 +20,14 @@ pub fn around(figures: &SizeFigures) -> Table {
         (below(figures.target), Align::Left),
     ]);
     let answer = figures.tankers.or_else(|| figures.best().map(|best| best.tankers)).unwrap_or(1);
-    let matter: BTreeSet<usize> =
+    let mut matter: BTreeSet<usize> =
         [answer.saturating_sub(1), answer, answer + 1, figures.listed].into();
+    matter.retain(|number| figures.row(*number).is_some());
+    for next in figures.listed + 1..answer {
+        if matter.len() < FEW {
+            matter.insert(next);
+        }
+    }
     let is_shown = |row: &&FleetFigures| figures.rows.len() <= FEW || matter.contains(&row.tankers);
     for row in figures.rows.iter().filter(is_shown) {
         let chances = Chances::of(row.interruption_probability, row.replications);

@@ -39,6 +39,7 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         point(Label::Careful, left_behind(figures, row));
         point(Label::Reserve, reserve(row, figures.reserve_gal));
     }
+    point(Label::Careful, far_away(figures));
     point(Label::More, figures.no_difference_beyond.map(beyond));
     let mut verdict = verdict(figures, basis.ended_early);
     let mut more = Vec::new();
@@ -74,6 +75,23 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
             None => vec!["hold", "risk", "levers"],
         },
     }
+}
+
+/// "tankers that nobody lists are taken to be like County tanker, there at minute 28: nearer ones do more."
+fn far_away(figures: &SizeFigures) -> Option<Sentence> {
+    let arrives = figures.beyond_arrive_min?;
+    let last = figures.row(figures.listed + figures.aid)?;
+    let counts = figures.tankers.is_none_or(|tankers| tankers > figures.listed + figures.aid);
+    (counts && figures.rows.iter().any(|row| !row.listed)).then(|| {
+        say![
+            Piece::Tankers,
+            " that nobody lists are taken to be like ",
+            name(&last.adds),
+            ", there at ",
+            Piece::Clock(arrives),
+            ": nearer ones do more."
+        ]
+    })
 }
 
 fn chances(row: &FleetFigures) -> Chances {

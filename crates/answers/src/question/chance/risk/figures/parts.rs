@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::summary::Band;
-use shuttle_report::what_would_help::Help;
+use shuttle_report::what_would_help::{Help, Shortens};
 
 use crate::shared::Whom;
 use crate::shared::changes::ChangeFigures;
@@ -123,6 +123,34 @@ pub struct BandFigures {
     pub p75: Vec<f64>,
     /// 95%.
     pub p95: Vec<f64>,
+}
+
+/// A change that makes the fires short for less time.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct ShortensFigures {
+    /// What is changed.
+    pub change: ChangeFigures,
+    /// Fires simulated with it: the first of those of the plan.
+    pub replications: u64,
+    /// Minutes short a fire as it stands, mean.
+    pub interrupted_minutes_mean_before: f64,
+    /// Minutes short with it, mean.
+    pub interrupted_minutes_mean: f64,
+    /// How many fewer.
+    pub fewer_by: Apart,
+}
+
+impl ShortensFigures {
+    /// From a change that was run.
+    pub fn new(one: &Shortens) -> ShortensFigures {
+        ShortensFigures {
+            change: ChangeFigures::from(one.change.clone()),
+            replications: one.replications,
+            interrupted_minutes_mean_before: one.minutes_before,
+            interrupted_minutes_mean: one.minutes,
+            fewer_by: one.fewer,
+        }
+    }
 }
 
 /// A change and what it does.

@@ -31,6 +31,7 @@ fn with(short: &[u64], listed: usize) -> SizeFigures {
     };
     let rows: Vec<FleetFigures> = short.iter().enumerate().map(row).collect();
     SizeFigures {
+        beyond_arrive_min: None,
         target: 0.05,
         tankers: rows.iter().find(|row| row.verdict == Side::Below).map(|row| row.tankers),
         listed,
