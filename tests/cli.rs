@@ -63,6 +63,9 @@ mod names_in_choices;
 #[path = "cli/chances/choices.rs"]
 mod choices;
 
+#[path = "cli/chances/always_short.rs"]
+mod always_short;
+
 #[path = "cli/chances/losses_and_levers.rs"]
 mod losses_and_levers;
 

@@ -5,11 +5,14 @@
 
 use std::ops::Bound;
 
+use fireground::travel::{RULE_MIN_PER_MILE, START_MIN};
 use serde_json::{Map, Value, json};
+use shuttle_report::units::KM_PER_MILE;
 
 use super::description::{Default, Field, Kind, Object, Rule, Silence, choice, reachable};
 use super::whole_files::{BUILDING_FILE, SCENARIO};
 use crate::errors::message::{Before, Message, Part, on_file, on_page, says, typed};
+use crate::quantities::figures::plain;
 use crate::quantities::quantity::{Bounds, Quantity, Units};
 use crate::quantities::worked::worked;
 
@@ -105,10 +108,10 @@ fn field_schema(field: &Field, describes: Describes) -> Value {
     let mut schema = Map::new();
     schema.insert(
         "description".to_string(),
-        json!(description(field, describes).to(describes.before)),
+        json!(in_units(&description(field, describes).to(describes.before), describes.units)),
     );
     schema.extend(fields_of(kind_schema(&field.kind)));
-    if let Some(default) = default_of(field) {
+    if let Some(default) = default_of(field, describes.units) {
         schema.insert("default".to_string(), default);
     }
     Value::Object(schema)
@@ -175,8 +178,56 @@ fn number_words(quantity: Quantity, bounds: Bounds, describes: Describes) -> Mes
     says![typed(range), on_file(bare), "."]
 }
 
-/// The default as a file could state it, in any units.
-fn default_of(field: &Field) -> Option<Value> {
+/// What stands for a quantity in a text about a field that need not be stated, in the units of whoever reads it: `{300 gal}`, `{1000 gpm}`,
+/// `{185 psi}`, and the rule for roads without a speed.
+pub(crate) fn in_units(text: &str, units: Units) -> String {
+    let mut told = String::new();
+    let mut rest = text;
+    while let Some((plain, marked)) = rest.split_once('{') {
+        told.push_str(plain);
+        let Some((mark, behind)) = marked.split_once('}') else {
+            told.push('{');
+            rest = marked;
+            continue;
+        };
+        told.push_str(&quantity_in(mark, units));
+        rest = behind;
+    }
+    told + rest
+}
+
+fn quantity_in(mark: &str, units: Units) -> String {
+    if mark == TRAVEL_RULE {
+        let per_km = RULE_MIN_PER_MILE / KM_PER_MILE;
+        return match units {
+            Units::Us => mark.to_owned(),
+            Units::Metric => format!("{START_MIN} + {per_km:.2} x km"),
+        };
+    }
+    let quantity = [Quantity::Volume, Quantity::Flow, Quantity::Pressure, Quantity::Diameter];
+    let named = mark.split_once(' ').and_then(|(number, unit)| {
+        let of = quantity.into_iter().find(|one| one.bare_unit(Units::Us) == unit)?;
+        Some((number.parse::<f64>().ok()?, of))
+    });
+    let Some((number, of)) = named else { return format!("{{{mark}}}") };
+    let shown = match units {
+        Units::Us => number,
+        Units::Metric => two_figures(of.to_bare(of.read_bare(number, Units::Us), units)),
+    };
+    format!("{} {}", plain(shown), of.bare_unit(units))
+}
+
+/// Rounded to two figures: a round number stays one in other units.
+fn two_figures(value: f64) -> f64 {
+    let step = 10_f64.powf(value.abs().log10().floor() - 1.0);
+    (value / step).round() * step
+}
+
+/// The rule of the insurers' surveys for a road without a speed, as the texts have it.
+const TRAVEL_RULE: &str = "0.65 + 1.70 x miles";
+
+/// The default as a file could state it; in metric, which is for a page, in round figures.
+fn default_of(field: &Field, units: Units) -> Option<Value> {
     let default = match field.silence {
         Silence::Means(default) | Silence::Assumes(default, _) => default,
         Silence::Required | Silence::Says(_) => return None,
@@ -189,9 +240,13 @@ fn default_of(field: &Field) -> Option<Value> {
         Default::Nothing => json!({}),
         Default::Number(number) => match field.kind.quantity() {
             Some(quantity) if number != 0.0 && quantity != Quantity::Time => {
-                match quantity.bare_unit(Units::Us) {
-                    "" => json!(number),
-                    unit => json!(format!("{number} {unit}")),
+                match (quantity.bare_unit(units), units) {
+                    ("", _) => json!(number),
+                    (unit, Units::Us) => json!(format!("{number} {unit}")),
+                    (unit, Units::Metric) => {
+                        let metric = two_figures(quantity.to_bare(number, units));
+                        json!(format!("{metric} {unit}"))
+                    }
                 }
             }
             // A count, or a number that is the same in all units.
@@ -309,4 +364,29 @@ fn range(bounds: Bounds, same_in_all_units: bool) -> Map<String, Value> {
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 1 gal is 3.785 L, 1 psi 6.895 kPa (NIST Handbook 44, appendix C); 1.70 / 1.609 = 1.06.
+    #[test]
+    fn figures_in_a_text_are_in_the_units_of_whoever_reads_it() {
+        let text =
+            "{300 gal} or {1000 gpm} at {185 psi}; {0.65 + 1.70 x miles} min; {\"low\": 1} {";
+        let us = "300 gal or 1,000 gpm at 185 psi; 0.65 + 1.70 x miles min; {\"low\": 1} {";
+        let metric = "1,100 L or 3,800 L/min at 1,300 kPa; 0.65 + 1.06 x km min; {\"low\": 1} {";
+        assert_eq!(in_units(text, Units::Us), us);
+        assert_eq!(in_units(text, Units::Metric), metric);
+    }
+
+    #[test]
+    fn a_metric_page_is_told_no_gallons_where_a_field_is_silent() {
+        let page = page_schema(false, Units::Metric).to_string();
+        for us in ["300 gal", "1,000 gpm", "1000 gpm", "500 gpm", "x miles"] {
+            assert!(!page.contains(us), "{us}");
+        }
+        assert!(page.contains("3800 L/min"), "a default in round figures");
+    }
 }

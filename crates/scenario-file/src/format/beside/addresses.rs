@@ -65,7 +65,7 @@ object! {
             MPH: Option<f64> = optional(
                 "mph",
                 Takes::number(Quantity::MilesPerHour, SPEED),
-                "the rule 0.65 + 1.70 x miles minutes.",
+                "the rule {0.65 + 1.70 x miles} minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = ROAD_CV,
@@ -86,7 +86,7 @@ object! {
             KMH: Option<f64> = optional(
                 "kmh",
                 Takes::number(Quantity::KilometresPerHour, SPEED),
-                "the rule 0.65 + 1.70 x miles minutes.",
+                "the rule {0.65 + 1.70 x miles} minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = ROAD_CV,

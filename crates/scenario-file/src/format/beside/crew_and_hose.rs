@@ -123,7 +123,7 @@ object! {
             PUMP_PRESSURE: Option<f64> = optional(
                 "pump_pressure",
                 Takes::number(Quantity::Pressure, DISCHARGE),
-                "185 psi for hose of 3-1/2 in and more, 200 psi below.",
+                "{185 psi} for hose of 3-1/2 in and more, {200 psi} below.",
                 "Greatest discharge pressure at each engine, within the hose's limit.",
             ),
             INTAKE_PRESSURE: f64 = or(

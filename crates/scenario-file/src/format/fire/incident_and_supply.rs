@@ -165,7 +165,7 @@ object! {
             RESTART_LEVEL: Option<f64> = optional(
                 "restart_level",
                 LEVEL,
-                "300 gal above the first drop tank's unusable water, never above its capacity.",
+                "{300 gal} above the first drop tank's unusable water, never above its capacity.",
                 "Level of the first drop tank at which the pump can draw, at first and after prime is lost.",
             ),
             REPRIME: Duration = assumed(

@@ -106,7 +106,7 @@ object! {
                 "strainer_depth",
                 Takes::number(Quantity::Diameter, STRAINER),
                 6.0,
-                "Depth of water at which the strainer takes air: 4 to 6 in at 500 to 1,000 gpm (value from memory).",
+                "Depth of water at which the strainer takes air: {4 in} to {6 in} at {500 gpm} to {1000 gpm} (value from memory).",
             ),
             STRAINER_FROM_LOW_SIDE: f64 = or(
                 "strainer_from_low_side",

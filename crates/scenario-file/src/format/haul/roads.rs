@@ -65,7 +65,7 @@ object! {
             MPH: Option<f64> = optional(
                 "mph",
                 Takes::number(Quantity::MilesPerHour, SPEED),
-                "the rule 0.65 + 1.70 x miles minutes.",
+                "the rule {0.65 + 1.70 x miles} minutes.",
                 "Average speed from start to stop. In a metric file write `km` and `kmh` instead.",
             ); page "Average speed from start to stop; in a metric plan distance and speed are stated in km and km/h.",
             CV: Option<f64> = LEG_CV,
@@ -91,7 +91,7 @@ object! {
             KMH: Option<f64> = optional(
                 "kmh",
                 Takes::number(Quantity::KilometresPerHour, SPEED),
-                "the rule 0.65 + 1.70 x miles minutes.",
+                "the rule {0.65 + 1.70 x miles} minutes.",
                 "Average speed from start to stop.",
             ),
             CV: Option<f64> = LEG_CV,

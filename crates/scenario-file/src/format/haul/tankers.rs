@@ -93,7 +93,7 @@ object! {
             FILL_LIMIT: Option<Rough> = optional(
                 "fill_limit",
                 RATE_OR_ROUGH,
-                "1,000 gpm (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
+                "{1000 gpm} (NFPA 1901/1903), or the rating of the fill site's pump where that is more.",
                 "The greatest rate at which it takes water.",
             ),
             WASTE: Rough = or(

@@ -5,6 +5,7 @@ use std::path::Path;
 use serde_json::{Value, json};
 
 use crate::format::description::reachable;
+use crate::format::schema::in_units;
 use crate::format::whole_files::SCENARIO;
 use crate::quantities::quantity::Units;
 use crate::tests::EXAMPLE;
@@ -99,7 +100,8 @@ fn every_key_of_the_table_is_in_the_schema_with_a_description() {
         assert_eq!(keys.len(), object.fields.len(), "{}", object.def);
         for field in object.fields {
             let text = keys[field.key]["description"].as_str().unwrap();
-            assert!(text.starts_with(&field.about().in_file()) && text.len() > 5, "{}", field.key);
+            let about = in_units(&field.about().in_file(), Units::Us);
+            assert!(text.starts_with(&about) && text.len() > 5, "{}", field.key);
         }
     }
 }

@@ -226,7 +226,7 @@ fn small_print(found: &LossAnswer) -> Vec<Sentence> {
             "A loss is for the whole fire; half a flow is no loss of the site. A ",
             Piece::Tanker,
             " whose fill site is lost fills at another one. Without the supply engine the attack engine drafts \
-             itself, if no lay lies between.",
+             itself, if no lay lies between. The loss of the attack engine is not asked: with it the attack ends.",
         ],
     ]
 }
