@@ -39,7 +39,7 @@ function howSure(answer, isFinal) {
   const [low, high] = [answer.ci_low, answer.ci_high].map(ofHundred);
   const range = low === high ? `${low} of 100` : `${low} to ${high} of 100`;
   const going = isFinal ? '' : ' Sharper figures are on their way.';
-  return `${range[0].toUpperCase()}${range.slice(1)} (95%), from ${shown(answer.replications)} simulated fires; what was guessed in the plan comes on top.${going}`;
+  return `${range[0].toUpperCase()}${range.slice(1)} (95%), from ${shown(answer.replications)} simulated fires; how far the figures of the plan are guesses is not in it.${going}`;
 }
 
 /** A hundred fires: filled where the lines run short, dashed where that is not sure yet, empty where they do not. */
