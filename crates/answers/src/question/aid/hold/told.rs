@@ -89,14 +89,16 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
     held.rows.first()?;
     let first = say!["first water about ", Piece::Clock(found.first_water_min)];
     let most = held.rows.iter().rev().find_map(|row| row.held_gpm);
-    let at = most.map(|gpm| say![" at ", Piece::Flow(gpm)]);
+    let at = most.map(|gpm| say!["at ", Piece::Flow(gpm), " "]);
     Some(match held.first_refill_min {
         Some(refill) => say![
             first,
-            "; until the first refilled load is at work, about ",
-            Piece::Clock(refill),
+            "; ",
             at,
-            ", only the engine's tank and first loads carry the lines."
+            "from then on the engine's tank and first loads carry the lines until the first refilled load is at \
+             work, about ",
+            Piece::Clock(refill),
+            "."
         ],
         None => say![first, "; no load is ever filled again."],
     })
