@@ -5,9 +5,8 @@ use proptest::prelude::*;
 use shuttle_report::site_sets::{Graded, Travel};
 use shuttle_report::survey::{Aid, SiteSurvey, Survey, TankerSurvey};
 use shuttle_report::weighed_sets::weigh;
-use shuttle_report::worksheet::assignment::{
-    Shuttling, SiteBound, SiteLimit, Turn, Unloaded, Unloading,
-};
+use shuttle_report::worksheet::assignment::{Shuttling, SiteBound, SiteLimit, Turn};
+use shuttle_report::worksheet::unloading::{Unloaded, Unloading};
 use shuttle_report::worksheet::worksheet;
 use shuttle_sim::{FillSite, Leg, Plan};
 

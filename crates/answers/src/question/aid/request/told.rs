@@ -1,10 +1,11 @@
 //! What `request` says.
 
+mod instead;
 mod spare;
 
 use scenario_file::Scenario;
-use shuttle_report::units::Units;
 
+use self::instead::ask_instead;
 use self::spare::spare;
 use super::figures::{LateFigures, PumpFigures, RequestFigures};
 use super::{Asked, tables};
@@ -12,14 +13,11 @@ use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::against::Against;
-use crate::shared::asked::{FlowFigures, path_as_argument};
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::holding::{most_held_words, stepped_up_words};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes_that_matter};
 
-/// What `--target` is where it is not asked for.
-const USUAL_TARGET: f64 = 0.05;
 /// So many units more are told at once.
 const MOST_ADVICE: usize = 3;
 /// Beside a request longer than this only the best one is.
@@ -159,64 +157,6 @@ fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sen
         target,
         ".",
     ]
-}
-
-/// "for what can be held, 240 gpm from 5 minutes after first water: bucketline request barn.json --flow 240@5".
-fn ask_instead(scenario: &Scenario, figures: &RequestFigures, asked: Asked) -> Option<Sentence> {
-    let steps = figures.ask_instead.as_ref()?;
-    let flow = match steps.as_slice() {
-        [only] if only.from_first_water_min == 0.0 => typed_flow(only.flow_gpm, scenario.units),
-        steps => {
-            let step = |one: &FlowFigures| {
-                format!("{}@{}", typed_flow(one.flow_gpm, scenario.units), one.from_first_water_min)
-            };
-            steps.iter().map(step).collect::<Vec<_>>().join(",")
-        }
-    };
-    let mut call = vec!["bucketline".to_owned(), "request".to_owned()];
-    call.push(path_as_argument(scenario));
-    call.extend(words_but_flow(&scenario.asked.words));
-    call.extend(["--flow".to_owned(), flow]);
-    if asked.target != USUAL_TARGET {
-        call.extend(["--target".to_owned(), format!("{}%", (asked.target * 1e8).round() / 1e6)]);
-    }
-    if !asked.spare {
-        call.extend(["--spare", "0"].map(str::to_owned));
-    }
-    let told = steps.iter().map(|one| match one.from_first_water_min {
-        0.0 => say![Piece::Flow(one.flow_gpm)],
-        after => {
-            say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
-        }
-    });
-    Some(say![
-        "for what can be held, ",
-        joined(told, ", ", ", then "),
-        Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
-        Piece::Within(say![": ", Piece::Command(call)]),
-    ])
-}
-
-/// A flow as a bare number of the file's units, no greater than it is.
-fn typed_flow(gpm: f64, units: Units) -> String {
-    // What was tried is a whole number of either; a hair below it is no other flow.
-    format!("{}", (units.flow(gpm) + 1e-6).floor())
-}
-
-/// What was asked for beside the file, without another flow.
-fn words_but_flow(words: &[String]) -> Vec<String> {
-    let mut kept = Vec::new();
-    let mut words = words.iter();
-    while let Some(word) = words.next() {
-        match word.as_str() {
-            "--flow" => {
-                words.next();
-            }
-            one if one.starts_with("--flow=") => {}
-            one => kept.push(one.to_owned()),
-        }
-    }
-    kept
 }
 
 /// "the one tanker that comes anyway", "the two tankers that come anyway".
