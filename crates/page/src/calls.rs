@@ -129,7 +129,8 @@ pub fn answer(name: &str, text: &str, ask: &Ask) -> Reply {
     }
 }
 
-/// "At 400 gal left in Engine 3 the crew backs out: no answer counts on what is under that mark."
+/// "At 400 gal left in Engine 3 the crew backs out. A fire counts as short once those are gone too: how often they are
+/// touched is told under Reserve."
 pub(crate) fn kept_for_backing_out(scenario: &Scenario) -> Option<Sentence> {
     let facts = scenario.plan.facts();
     let reserve = facts.incident.reserve;
@@ -139,7 +140,8 @@ pub(crate) fn kept_for_backing_out(scenario: &Scenario) -> Option<Sentence> {
             Piece::Volume(reserve),
             " left in ",
             say::name(&facts.attack_engine.name),
-            " the crew backs out: no answer counts on what is under that mark.",
+            " the crew backs out. A fire counts as short only once those are gone too; how often they are touched \
+             is told under Reserve.",
         ]
     })
 }

@@ -36,7 +36,8 @@ async function begin() {
 
   useLocale(navigator.language);
   const keep = new Keep(embedded.text);
-  const plan = planKept(keep.load(), embedded.text);
+  const kept = keep.load();
+  const plan = planKept(kept, embedded.text);
   const word = () => byId('word').value;
   const settings = { word, fires: () => Number(byId('fires').value), tender: () => word() === 'tender', units: () => byId('units').value || null };
   const schemaNow = () => schemas.get(`${word()} ${plan.doc.units === 'metric' ? 'metric' : 'us'}`);
@@ -52,13 +53,14 @@ async function begin() {
   const context = { ...settings, ...purchases(plan, sentences, follow, word), plan: () => follow.sound, risk: () => follow.risk, sitesAlone: () => sitesAlone(plan), putIn };
   const clock = new Clock(byId('fire'), quick, context);
   const questions = new Questions(byId('asking'), asked, context);
+  questions.takeLimits(kept?.settings);
   follow.leads(clock, questions, putIn);
   useTools({ plan, sentences, follow, clock, quick, settings, example: embedded.text === starter ? JSON.parse(starter) : null, usual: JSON.parse(starter) });
   usePaper({ clock, questions, follow, settings });
 
   const spoken = () => useNames(namesIn(plan.doc));
   const keepAll = () => {
-    if (!keep.store(plan, Object.fromEntries(SETTINGS.map((id) => [id, byId(id).value])))) notice('This browser keeps nothing: save the plan to a file before you close the page.');
+    if (!keep.store(plan, { ...Object.fromEntries(SETTINGS.map((id) => [id, byId(id).value])), target: questions.target, share: questions.share })) notice('This browser keeps nothing: save the plan to a file before you close the page.');
     document.title = `${plan.doc.title || 'Water plan'}: water plan`;
     byId('called').textContent = plan.doc.title ?? '';
   };
@@ -71,6 +73,7 @@ async function begin() {
     keepAll();
     follow.again();
   };
+  questions.onLimit = keepAll;
   plan.onChange(changed);
   for (const id of SETTINGS) {
     byId(id).onchange = () => {

@@ -222,13 +222,17 @@ export class Plan {
       if (this.isStruck('fill_sites', place)) sitesGone.add(row.name ?? `Fill site ${place + 1}`);
     });
     const unbound = [];
+    const unfilled = [];
     for (const list of LISTS) {
       if (doc[list] === undefined) continue;
       places[list] = [];
       doc[list] = doc[list].filter((row, place) => {
         const without = list === 'drop_tanks' && typeof row.brought_by === 'string' && gone.has(row.brought_by);
         if (without) unbound.push(place);
-        const kept = !this.isStruck(list, place) && !without;
+        // Whoever is only being written down cannot be asked yet, and takes nothing from the answer.
+        const isUnfilled = list === 'aid' && !this.isStruck(list, place) && (row.capacity === undefined || row.response === undefined);
+        if (isUnfilled) unfilled.push(place);
+        const kept = !this.isStruck(list, place) && !without && !isUnfilled;
         if (kept) places[list].push(place);
         return kept;
       });
@@ -251,7 +255,8 @@ export class Plan {
       });
       if (places.options.length === 0 && this.doc.options.length > 0) delete doc.options;
     }
-    return { text: JSON.stringify(doc, null, 2), places, unbound, leftOut, unready };
+    if (doc.aid?.length === 0 && unfilled.length > 0) delete doc.aid;
+    return { text: JSON.stringify(doc, null, 2), places, unbound, unfilled, leftOut, unready };
   }
 
   /** Whether it is one's own plan, made over an example: it has another name. */
@@ -267,7 +272,7 @@ export class Plan {
    */
   saved(example = null) {
     const doc = JSON.parse(this.inForce().text);
-    const { places, unbound } = this.inForce();
+    const { places, unbound, unfilled } = this.inForce();
     const kept = [];
     const isOfExample = (list, row) => this.isBegunFrom(example) && (example[list] ?? []).some((one) => isSame(one, row));
     // Whoever is left out for good is called by nobody.
@@ -282,7 +287,7 @@ export class Plan {
         const isGone = this.isStruck(list, place) ? isOfExample(list, row) : gone.has(row.fill_site) || (list === 'drop_tanks' && gone.has(row.brought_by));
         if (isGone) return;
         if (this.isStruck(list, place)) kept.push({ list, place, row });
-        else if (list === 'drop_tanks' && unbound.includes(place)) kept.push({ list, place, row, comes: true });
+        else if ((list === 'drop_tanks' && unbound.includes(place)) || (list === 'aid' && unfilled.includes(place))) kept.push({ list, place, row, comes: true });
         else if (typeof row.fill_site === 'string' && doc[list][places[list].indexOf(place)].fill_site === undefined) kept.push({ list, place, fill_site: row.fill_site });
       });
     }

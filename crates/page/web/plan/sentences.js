@@ -260,7 +260,7 @@ export class Sentences extends Listed {
     const varied = structuredClone(this.plan.doc);
     giveUsualSpread(varied);
     if (JSON.stringify(varied) === JSON.stringify(this.plan.doc)) return null;
-    return el('button', { type: 'button', 'data-place': 'handling', 'data-tool': 'spread', onclick: () => this.onSpread?.() }, 'Let what is fixed vary as is usual');
+    return el('button', { type: 'button', 'data-place': 'handling', 'data-tool': 'spread', onclick: () => this.onSpread?.() }, 'Give fixed times their usual spread');
   }
 
   /** What no sentence tells: bad nights, one-lane roads, crew, hose, options, notes. */

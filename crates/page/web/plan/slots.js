@@ -135,7 +135,8 @@ export class Slots {
     input.dataset.place = place();
     input.dataset.takes = 'time';
     varies.textContent = this.spread(stood);
-    return [slot, varies];
+    slot.append(varies);
+    return slot;
   }
 
   /** How much a time varies, beside its number: nothing where it does not, or where the box says it. */

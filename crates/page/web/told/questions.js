@@ -22,6 +22,10 @@ const QUESTIONS = [
   { question: 'card', says: () => 'What goes on the run card?' },
 ];
 
+/** Fires of a hundred that may run short, and in which a flow has to hold. */
+const TARGETS = [1, 2, 5, 10, 20];
+const SHARES = [80, 90, 95, 98, 99];
+
 /** Fires for a first answer; then as many as the command simulates. */
 const FIRST_PORTION = 1_000;
 /** Questions with so many searches that each takes fewer fires, as the command does. */
@@ -54,7 +58,7 @@ export function answerParts(question, { told, reserve, pictures: drawn, answer }
     first,
     points(told.points),
     reserve === null ? null : el('p', { class: 'quiet' }, asTold(reserve)),
-    question === 'request' && isLast && answer.meets_target && answer.ask_for.length > 0 && putIn !== null ? putInPlan(answer, putIn) : null,
+    question === 'request' && isLast && answer.ask_for.length > 0 && putIn !== null ? putInPlan(answer, putIn) : null,
     advice(told.advice),
     others,
     behind(told, answer),
@@ -75,6 +79,12 @@ export class Questions {
     // Read out: the sentence alone, not the tables under it.
     this.said = el('p', { class: 'unseen', role: 'status' });
     this.render();
+  }
+
+  /** The limits as the reader left them, where they are ones that can be chosen. */
+  takeLimits({ target, share } = {}) {
+    if (TARGETS.includes(target)) this.target = target;
+    if (SHARES.includes(share)) this.share = share;
   }
 
   render() {
@@ -238,10 +248,11 @@ export class Questions {
     if (!target && !share) return [];
     const label = target ? 'The lines may run short in' : 'The flow has to hold in';
     const now = target ? this.target : this.share;
-    const choices = target ? [1, 2, 5, 10, 20] : [80, 90, 95, 98, 99];
+    const choices = target ? TARGETS : SHARES;
     const pick = (event) => {
       if (target) this.target = Number(event.target.value);
       else this.share = Number(event.target.value);
+      this.onLimit?.();
       this.again();
     };
     return [

@@ -28,6 +28,7 @@ export class Remarks {
     // A note on the plan as a whole is that nothing in it varies.
     if (found.warnings.some((one) => one.place === 'title')) beside('', el('button', { type: 'button', 'data-place': 'title', 'data-tool': 'spread', onclick: () => this.giveSpread() }, 'Usual spread'));
     for (const place of found.unbound) beside(`drop_tanks[${place}]`, 'Does not come: who brings it is struck out.');
+    for (const place of found.unfilled) beside(`aid[${place}]`, 'Nobody to ask yet: its tank, or when it is on scene, is still to be filled in.');
     for (const place of found.unready) beside(`options[${place}]`, 'Not compared until its sentence is filled in.');
     this.askTwoWays();
     if (found.leftOut.length > 0) beside('everything else', `Left out while rows are struck out, as they count them: ${found.leftOut.join(', ')}.`);

@@ -267,6 +267,17 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
         let points = -100.0 * rule.apart_from(of_base, tally, Interval::Single).by;
         (verdict == Some(Verdict::LowerChance)).then(|| more / points)
     });
+    // As the chance: what the base's other runs say of the luck of these is used too, so that figures and differences agree.
+    let of_base = base.map(|(_, of_base)| of_base).filter(|of_base| of_base.runs != tally.runs);
+    let mean = |mean: fn(&Tally) -> f64, pairs: &PairedMeans| {
+        let beside = of_base.zip(pairs.difference(rule.alone));
+        beside.map_or(mean(tally), |(of_base, by)| (mean(of_base) + by.value).max(0.0))
+    };
+    let reserve = |tally: &Tally| tally.mean(tally.reserve_touched as f64);
+    let reserve_touched = of_base.map_or(reserve(tally), |of_base| {
+        let by = tally.pairs.reserve_touched.difference(rule.alone).value;
+        (reserve(of_base) + by).clamp(0.0, 1.0)
+    });
     Row {
         name: choice.name.clone(),
         cost: choice.cost,
@@ -274,11 +285,11 @@ fn row(choice: &Choice<'_>, tally: &Tally, base: Option<(&Choice<'_>, &Tally)>, 
         interruption_probability: chance,
         ci_low,
         ci_high,
-        reserve_touched: tally.mean(tally.reserve_touched as f64),
-        interrupted_minutes_mean: tally.minutes_short_mean(),
-        lowest_engine_gal_mean: tally.mean(tally.lowest_engine),
+        reserve_touched,
+        interrupted_minutes_mean: mean(Tally::minutes_short_mean, &tally.pairs.minutes_short),
+        lowest_engine_gal_mean: mean(|of| of.mean(of.lowest_engine), &tally.pairs.lowest_engine),
         lowest_drop_tank_gal_mean: tally.lowest_tank_mean(),
-        flow_gpm_mean: tally.mean(tally.flow),
+        flow_gpm_mean: mean(|of| of.mean(of.flow), &tally.pairs.flow),
         differences: base.map(|(_, base)| differences(base, tally, rule)),
         verdict,
         never_binds: base.is_some() && tally.runs > 0 && tally.pairs.are_the_same(),

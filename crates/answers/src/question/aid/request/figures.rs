@@ -268,7 +268,7 @@ impl RequestFigures {
             request: found.request.iter().map(|one| unit(one, &called)).collect(),
             pumps,
             perhaps: found.perhaps,
-            sizes: found.sizes.iter().map(set).collect(),
+            sizes: found.sizes.iter().map(|row| set(row, found)).collect(),
             all_sets_tried: found.all_sets_tried,
             late: (found.late.iter())
                 .filter_map(|around| match around.change {
@@ -370,8 +370,11 @@ fn unit(unit: &Unit, called: impl Fn(&str) -> (Option<String>, Option<Alarm>)) -
     }
 }
 
-fn set(row: &SizeRow) -> SetFigures {
-    SetFigures {
+/// The best set of so many units. Of the one that is the request the chance is that of the request, which was run in full.
+fn set(row: &SizeRow, found: &RequestAnswer) -> SetFigures {
+    let is_the_request = row.names.len() == found.request.len()
+        && found.request.iter().all(|one| row.names.contains(&one.name));
+    let of_the_set = SetFigures {
         units: row.units,
         sets: row.sets,
         names: row.names.clone(),
@@ -381,6 +384,16 @@ fn set(row: &SizeRow) -> SetFigures {
         ci_high: row.ci_high,
         interval: Interval::AllAtOnce,
         verdict: row.verdict.into(),
+    };
+    if !is_the_request || found.replications <= row.replications {
+        return of_the_set;
+    }
+    SetFigures {
+        replications: found.replications,
+        interruption_probability: found.interruption_probability,
+        ci_low: found.ci_low,
+        ci_high: found.ci_high,
+        ..of_the_set
     }
 }
 

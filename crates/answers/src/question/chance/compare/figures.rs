@@ -118,18 +118,10 @@ impl CompareFigures {
         bought
     }
 
-    /// Minutes short a fire with an option: as it stands, and the difference on the fires that both met, so that they agree.
-    pub fn minutes_beside(&self, option: &OptionFigures) -> f64 {
-        let longer = option.higher_by.as_ref().and_then(|apart| apart.interrupted_minutes_mean);
-        longer.map_or(option.interrupted_minutes_mean, |longer| {
-            (self.options[0].interrupted_minutes_mean + longer.by).max(0.0)
-        })
-    }
-
     /// Of those that make no shortfall rarer and each surely shorter the one that does most; none where nothing does.
     pub fn shortest(&self) -> Option<&OptionFigures> {
         let shorter = self.options.iter().filter(|one| one.verdict == Some(Against::FewerMinutes));
-        shorter.min_by(|a, b| self.minutes_beside(a).total_cmp(&self.minutes_beside(b)))
+        shorter.min_by(|a, b| a.interrupted_minutes_mean.total_cmp(&b.interrupted_minutes_mean))
     }
 
     /// Whether every cost is known, so that something can be said of what to buy.

@@ -36,7 +36,7 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
     let by = |place: &usize| {
         let option = &figures.options[*place];
         if with_minutes {
-            return figures.minutes_beside(option);
+            return option.interrupted_minutes_mean;
         }
         option.higher_by.as_ref().map_or(0.0, |apart| apart.interruption_probability.by)
     };
@@ -49,7 +49,7 @@ pub fn at_a_glance(figures: &CompareFigures) -> Table {
         let mut cells = vec![
             say![name(&option.name)],
             say![Piece::OfHundred(option.chances(), digits)],
-            say![Piece::Number(figures.minutes_beside(option), 1)],
+            say![Piece::Number(option.interrupted_minutes_mean, 1)],
             option.cost.map_or_else(|| say![], |cost| say![Piece::Number(cost, 0)]),
             against(figures, place),
         ];

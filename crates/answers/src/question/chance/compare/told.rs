@@ -156,7 +156,7 @@ fn shortest(figures: &CompareFigures) -> Option<Sentence> {
         "shortest with ",
         name(&one.name),
         ": short for ",
-        minutes(figures.minutes_beside(one)),
+        minutes(one.interrupted_minutes_mean),
         " minutes a fire, as it stands for ",
         minutes(figures.options[0].interrupted_minutes_mean),
         "."
