@@ -19,6 +19,14 @@ mod check_and_replay;
 mod first_plan;
 #[path = "cli/first_plan/asked.rs"]
 mod first_plan_asked;
+#[path = "cli/first_plan/bought.rs"]
+mod first_plan_bought;
+#[path = "cli/first_plan/building.rs"]
+mod first_plan_building;
+#[path = "cli/first_plan/opened.rs"]
+mod first_plan_opened;
+#[path = "cli/first_plan/opened_laws.rs"]
+mod first_plan_opened_laws;
 #[path = "cli/first_plan/sheets.rs"]
 mod first_plan_sheets;
 

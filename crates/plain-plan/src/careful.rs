@@ -14,6 +14,8 @@ pub struct Careful {
     pub part: Option<Part>,
     /// What to know, and what may be meant.
     pub told: String,
+    /// Whether it is a value that nobody means, and not only something to know.
+    pub is_slip: bool,
 }
 
 /// What to be careful of in a sound plan, in the order of its scenario.
@@ -28,7 +30,7 @@ pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
         };
         let slip = part.filter(|_| warning.is_doubt()).and_then(|part| likely_slip(plan, part));
         let told = slip.map_or(told.clone(), |slip| format!("{told} (or is {slip} meant?)"));
-        let found = Careful { part, told };
+        let found = Careful { part, told, is_slip: warning.is_doubt() };
         // The way out and the way back are one answer.
         if all.iter().all(|one| one.part != found.part || !same_road(one, &found)) {
             all.push(found);
@@ -127,6 +129,7 @@ impl Part {
                     OfSource::Flow => Some(&mut source.flow),
                     OfSource::Positions => source.positions.as_mut(),
                     OfSource::Ready => source.ready.as_mut(),
+                    OfSource::PumpTurnout => source.pump_turnout.as_mut(),
                     OfSource::Road => Some(&mut source.road),
                     OfSource::Speed => source.speed.as_mut(),
                     OfSource::Gravel => source.gravel.as_mut(),

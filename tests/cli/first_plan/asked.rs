@@ -164,6 +164,7 @@ fn every_question_has_help_of_its_own() {
                 "",
                 "",
                 "",
+                "",
                 "0.5",
                 "",
                 "",
@@ -235,7 +236,7 @@ fn the_summary_tells_everything_and_mends_what_is_named() {
         "",
         // The flow was a slip; the pond has gravel; the tanker comes to four fires of five; one more tanker; it is right.
         "1; ; 350; ; ",
-        "depot pond; ; ; 2; ; ; ; ; 0.4; 15; 60,000",
+        "depot pond; ; ; 2; ; ; ; ; ; 0.4; 15; 60,000",
         "4; ; ; ; 4 in 5; 3",
         "own tanker",
         "Tanker 8; 1,800; 16",
@@ -315,7 +316,8 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
     let folder = folder();
     let answers = [
         "us; Shed", "", "", "", "", "", "", "", "Tanker 3", "", "1,500", "", "", "Pond", "0.2",
-        "500", "", "", "400", "90", "", "", "Tanker 3", "", "", "11", "", "1,500", "",
+        "500", "", "", "400", "90", "", "", "Tanker 3", "", "", "11", "", "1,500", "", "", "no",
+        "", "yes",
     ];
     let said = with_answers(folder.path(), &["new", "slips.json", "--ask"], &answers)
         .answered("new --ask");
@@ -327,14 +329,14 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
         "Careful: 400 mi is very far to haul water (common practice: at most 60 mi): is 400 ",
         "an average of 90 mph is more than a laden tanker should count on",
         // 2,000 gal in 1,500 minutes are 1.3 gpm; in 1.5 minutes they are 1,333 gpm.
-        "Careful: 1,500 min to dump 2,000 gal is 1 gpm, which no tanker takes (common practice: 1 to 10 min a load) (or is 1.5 meant?)",
+        "Careful: 1,500 min to dump 2,000 gal is 1.333 gpm, which no tanker takes (common practice: 1 to 10 min a load) (or is 1.5 meant?)",
     ] {
         assert!(said.contains(expected), "{expected}\n{said}");
     }
     let last = said.split("The plan, as you said it:").last().expect("a summary");
     assert!(
         last.contains("Careful: 400 mi is very far")
-            && last.contains("1 gpm, which no tanker takes"),
+            && last.contains("1.333 gpm, which no tanker takes"),
         "{last}"
     );
     let checked = bucketline(folder.path(), &["check", "slips.json"]).answered("check");

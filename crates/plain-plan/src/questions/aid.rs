@@ -84,7 +84,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         if self.plan.aid[place].department.is_none() {
             return Ok(());
         }
-        let known = if self.plan.aid[place].comes_whole { "yes" } else { "no" };
+        let comes_so = |plan: &FirstPlan| {
+            let department = &plan.aid[place].department;
+            plan.aid.iter().any(|one| one.comes_whole && one.department == *department)
+        };
+        let known = if comes_so(&self.plan) { "yes" } else { "no" };
         self.words(
             Question(
                 "Do those of this department come all together or not at all? yes or no",
@@ -93,6 +97,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Some(known),
             |plan, typed| {
                 let known = yes_or_no(&typed).ok_or_else(|| "write yes or no".to_owned())?;
+                if known == comes_so(plan) {
+                    return Ok(());
+                }
                 let department = plan.aid[place].department.clone();
                 let of_it = plan.aid.iter_mut().filter(|one| one.department == department);
                 of_it.for_each(|one| one.comes_whole = false);
@@ -150,8 +157,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Answers::Number,
             |plan| plan.aid[place].called_at.clone().unwrap_or(Amount::plain(0.0)),
             |plan, minute| {
-                // One minute for all that are on it.
                 let alarm = plan.aid[place].alarm;
+                if alarm.is_none() && plan.aid[place].called_at.is_none() && minute.is_number(0.0) {
+                    return;
+                }
+                // One minute for all that are on it.
                 for one in plan.aid.iter_mut().filter(|one| alarm.is_some() && one.alarm == alarm) {
                     one.called_at = Some(minute.clone());
                 }

@@ -7,7 +7,8 @@ use serde_json::{Value, json};
 
 use super::building_draft::{BuildingDraft, choices};
 use super::prompt::{Answers, Draft, Prompt, Question};
-use super::{AskError, Asking, Depth, Halt, all_asked};
+use super::summary::Told;
+use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
 use crate::amount::Amount;
 use crate::first_plan::alike;
 use crate::sheets::sources_and_plan::units_of;
@@ -23,7 +24,8 @@ pub fn ask_building(
 ) -> Result<String, AskError> {
     let prompt = Prompt::new(answers, questions, repeat_answers);
     let unsaid = || BuildingDraft::unsaid(Units::Us);
-    all_asked(prompt, unsaid, Asking::<_, _, BuildingDraft>::all).map(|draft| draft.text())
+    let asked = all_asked(prompt, BEGIN, unsaid, Asking::<_, _, BuildingDraft>::all);
+    asked.map(|draft| draft.text())
 }
 
 /// What is asked of a building, in this order.
@@ -80,6 +82,7 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
                 None => Err("write us or metric".to_owned()),
             },
         )?;
+        self.prompt.forget_if_changed();
         for (topic, _) in TOPICS {
             let is_plain = !OPEN_INSIDE.contains(&self.plan.word("use").as_str());
             if topic == Topic::OpenHeight && is_plain {
@@ -279,15 +282,14 @@ fn exposures(draft: &BuildingDraft) -> usize {
 }
 
 /// The building in plain sentences, one a line, and what is odd about it.
-fn told(draft: &BuildingDraft) -> String {
+fn told(draft: &BuildingDraft) -> Told {
     let mut told = String::from("\nThe building, as you said it:\n");
     for (place, (topic, word)) in TOPICS.into_iter().enumerate() {
         told.push_str(&format!("{:>4}  {word}: {}\n", place + 1, said(draft, topic)));
     }
-    for one in draft.checked().unwrap_or_default() {
-        told.push_str(&format!("      Careful: {one}\n"));
-    }
-    told + "\nIs it right? A number or a word mends that one"
+    let odd = draft.checked().unwrap_or_default();
+    odd.iter().for_each(|one| told.push_str(&format!("      Careful: {one}\n")));
+    Told { text: told + "\nIs it right? A number or a word mends that one", slips: draft.slips() }
 }
 
 fn said(draft: &BuildingDraft, topic: Topic) -> String {

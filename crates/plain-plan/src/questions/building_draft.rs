@@ -60,6 +60,12 @@ impl BuildingDraft {
         self.building.get(key).and_then(Value::as_str).unwrap_or_default().to_owned()
     }
 
+    /// How many of its values are such as nobody means.
+    pub(super) fn slips(&self) -> usize {
+        let read = read_building(Path::new("the building"), &self.text());
+        read.map_or(0, |read| read.warnings.iter().filter(|one| one.is_doubt()).count())
+    }
+
     /// The height that goes with the stories.
     pub(super) fn height_of_stories(&self) -> Option<Amount> {
         let stories = self.building.get("stories")?.as_f64()?;

@@ -29,7 +29,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 None => Err("write us or metric".to_owned()),
             },
-        )
+        )?;
+        // A bare number is another amount now.
+        self.prompt.forget_if_changed();
+        Ok(())
     }
 
     pub(super) fn fire(&mut self, depth: Depth) -> Result<(), Halt> {
@@ -191,7 +194,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
 fn no_supply_engine(plan: &mut FirstPlan) -> Result<(), String> {
     let Some(engine) = plan.supply_engine.take() else { return Ok(()) };
-    super::tankers::brings_nothing(plan, &engine.name)
+    super::taken_out::brings_nothing(plan, &engine.name)
 }
 
 /// What is kept of a tank, where nobody has said it: the usual water, or of a small tank a part.

@@ -3,10 +3,14 @@
 use std::io::{BufRead, Write};
 
 use super::prompt::{Answers, Question};
+use super::taken_out::is_counted_by_no_option;
 use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
+
+/// What is taken of a pump that a unit brings, where nobody says more.
+const NOT_TIMED: &str = "some 8 min, not timed";
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn sources(&mut self) -> Result<(), Halt> {
@@ -58,6 +62,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                         return Err("it takes at least one source".to_owned());
                     }
                     None => {
+                        is_counted_by_no_option(plan, "fill_sites", place)?;
                         plan.sources.remove(place);
                     }
                 }
@@ -78,17 +83,18 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             |plan, flow| plan.sources[place].flow = flow,
         )?;
         if depth == Depth::All {
-            self.amount(
+            self.optional_amount(
                 Question(
                     "How many tankers can be hooked up there at once",
                     "Places with a hose each, not how many could stand in line.",
                 ),
                 Answers::Number,
-                |plan| plan.sources[place].positions.clone().unwrap_or(Amount::plain(1.0)),
-                |plan, many| plan.sources[place].positions = Some(many),
+                "1",
+                |plan| plan.sources[place].positions.clone(),
+                |plan, many| plan.sources[place].positions = many,
             )?;
         }
-        self.pump(place)?;
+        self.pump(place, depth)?;
         self.amount(
             Question(
                 "How far is it by road from the fire, one way",
@@ -98,17 +104,16 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             |plan| plan.sources[place].road.clone(),
             |plan, road| plan.sources[place].road = road,
         )?;
-        self.amount(
+        self.optional_amount(
             Question(
                 "How fast do tankers drive there on average, posted limits and hills counted",
-                "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster.",
+                "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster. \
+                 `none`: by the travel rule of the insurers' surveys.",
             ),
             Answers::Number,
-            |plan| {
-                let known = plan.sources[place].speed.clone();
-                known.unwrap_or_else(|| usual(plan.units, (30.0, "mph"), (50.0, "km/h")))
-            },
-            |plan, speed| plan.sources[place].speed = Some(speed),
+            "the travel rule",
+            |plan| plan.sources[place].speed.clone(),
+            |plan, speed| plan.sources[place].speed = speed,
         )?;
         match depth {
             Depth::Usual => Ok(()),
@@ -159,7 +164,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     /// Who pumps at a source, and when it can fill.
-    fn pump(&mut self, place: usize) -> Result<(), Halt> {
+    fn pump(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         self.optional_words(
             Question(
                 "Who pumps there: an engine that drives there, or one of your units or of the aid that brings a pump? \
@@ -169,7 +174,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             (self.plan.sources[place].pumped_by.clone(), "nobody need, or it is there"),
             |plan, typed| {
+                let is_another = plan.sources[place].pumped_by != typed;
                 plan.sources[place].pumped_by = typed;
+                plan.sources[place].pump_turnout.take_if(|_| is_another);
                 let brought = pump_bringer(plan, &plan.sources[place]).is_some();
                 let source = &mut plan.sources[place];
                 if brought {
@@ -186,7 +193,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )?;
         let source = &self.plan.sources[place];
         if let Some(bringer) = pump_bringer(&self.plan, source) {
-            return self.amount(
+            return self.optional_amount(
                 Question(
                     &format!(
                         "How many minutes after {bringer} is at the fire does its pump draw, the drive to the water \
@@ -196,8 +203,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                      8 min of set-up are 13.",
                 ),
                 Answers::Number,
-                |plan| plan.sources[place].pump_draws_in.clone().unwrap_or(Amount::plain(8.0)),
-                |plan, minutes| plan.sources[place].pump_draws_in = Some(minutes),
+                NOT_TIMED,
+                |plan| plan.sources[place].pump_draws_in.clone(),
+                |plan, minutes| plan.sources[place].pump_draws_in = minutes,
             );
         }
         if let Some(engine) = &source.pumped_by {
@@ -216,6 +224,22 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Answers::Number,
             |plan| plan.sources[place].ready.clone().unwrap_or(Amount::plain(15.0)),
             |plan, minute| plan.sources[place].ready = Some(minute),
+        )?;
+        if depth == Depth::Usual || self.plan.sources[place].pumped_by.is_none() {
+            return Ok(());
+        }
+        self.optional_amount(
+            Question(
+                "How often does that engine come when it is called",
+                "One that does not leaves the source without a pump for that fire. Of an engine of others 9 in 10 is common.",
+            ),
+            Answers::Often,
+            "always",
+            |plan| plan.sources[place].pump_turnout.clone(),
+            |plan, often| {
+                // Silence is always.
+                plan.sources[place].pump_turnout = often.filter(|often| !often.is_number(1.0));
+            },
         )
     }
 
@@ -264,6 +288,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 match typed {
                     Some(typed) => plan.drop_tanks[place].brought_by = unit_called(plan, &typed)?,
                     None => {
+                        is_counted_by_no_option(plan, "drop_tanks", place)?;
                         plan.drop_tanks.remove(place);
                     }
                 }

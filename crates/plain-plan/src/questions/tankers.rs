@@ -3,9 +3,10 @@
 use std::io::{BufRead, Write};
 
 use super::prompt::{Answers, Question};
+use super::taken_out::{brings_nothing, is_counted_by_no_option};
 use super::unsaid::unsaid_own;
 use super::{Asking, Depth, Halt};
-use crate::first_plan::{FirstPlan, Tanker, alike, rename};
+use crate::first_plan::{FirstPlan, Tanker, rename};
 
 /// Where a tanker stands in the plan.
 #[derive(Clone, Copy)]
@@ -36,34 +37,20 @@ impl Whose {
                     "it takes at least one own tanker; give this one its right name".to_owned()
                 );
             }
-            Whose::Own(place) => plan.own.remove(place),
-            Whose::Aid(place) => plan.aid.remove(place),
+            Whose::Own(place) => {
+                is_counted_by_no_option(plan, "tankers", place)?;
+                plan.own.remove(place)
+            }
+            Whose::Aid(place) => {
+                is_counted_by_no_option(plan, "aid", place)?;
+                plan.aid.remove(place)
+            }
         };
         brings_nothing(plan, &tanker.name)
     }
 }
 
-/// - Errors: a unit that is taken out brings a drop tank or a pump.
-pub(super) fn brings_nothing(plan: &FirstPlan, name: &str) -> Result<(), String> {
-    if plan.drop_tanks.iter().any(|tank| alike(&tank.brought_by, name)) {
-        return Err(format!(
-            "{name} brings a drop tank: take that out first, or let another unit bring it"
-        ));
-    }
-    let pumps =
-        |source: &&crate::Source| source.pumped_by.as_ref().is_some_and(|one| alike(one, name));
-    match plan.sources.iter().find(pumps) {
-        Some(source) => {
-            Err(format!("{name} pumps at {}: say there first who else does", source.name))
-        }
-        None => Ok(()),
-    }
-}
-
-const WATER: Question<'static> = Question(
-    "How much water does it carry",
-    "What its tank holds, as its plate says: 1,000 to 5,000 gal are common.",
-);
+const WATER: &str = "How much water does it carry";
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
@@ -122,8 +109,16 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     pub(super) fn water(&mut self, whose: Whose) -> Result<(), Halt> {
+        let help = match whose {
+            Whose::Own(_) => {
+                "What its tank holds, as its plate says: 1,000 to 5,000 gal are common."
+            }
+            Whose::Aid(_) => {
+                "What its tank holds, as its crew or your run card says; 1,000 to 5,000 gal are common."
+            }
+        };
         self.amount(
-            WATER,
+            Question(WATER, help),
             Answers::Number,
             |plan| whose.in_plan(plan).water.clone(),
             |plan, water| whose.of(plan).water = water,
