@@ -15,7 +15,7 @@ fn a_building_is_asked_for_in_plain_words() {
         "us",
         "Machinery shed, County Road 14",
         "machinery shed",
-        "Workshop",
+        "Repair garage",
         "120",
         "60 ft",
         "",
@@ -24,10 +24,10 @@ fn a_building_is_asked_for_in_plain_words() {
         "16 ft",
         "6",
         "20",
-        "ordinary",
+        "brick",
         "",
         "1",
-        "50",
+        "half",
         "50",
         "1,800 ft2",
         "",
@@ -38,6 +38,9 @@ fn a_building_is_asked_for_in_plain_words() {
     let said = said.answered("new --building --ask");
     assert!(said.contains("Not taken: write one of: dwelling, apartments"), "{said}");
     assert!(said.contains("Not taken: it can be a share or a percentage"), "{said}");
+    for taken in ["Repair garage is taken as workshop", "brick is taken as ordinary"] {
+        assert!(said.contains(taken), "{taken}: {said}");
+    }
     assert!(said.contains("shed.json is written. Then:\n  bucketline flow shed.json"), "{said}");
     let made: Value = serde_json::from_str(
         &fs::read_to_string(folder.path().join("shed.json")).expect("written"),

@@ -136,8 +136,15 @@ impl Amount {
     /// - Errors: [`NoAmount`]; of a bare number that may be a share or a percentage, such as 1, that.
     pub fn share(text: &str) -> Result<Amount, NoAmount> {
         let plain = unquoted(text).to_lowercase();
-        if plain == "all" || plain == "all of it" {
-            return Ok(Amount::plain(1.0));
+        let said = plain.trim_end_matches(" of it").trim_start_matches("a ");
+        match said {
+            "all" | "whole" => return Ok(Amount::plain(1.0)),
+            "half" => return Ok(Amount::percent(50.0)),
+            "quarter" => return Ok(Amount::percent(25.0)),
+            "third" => return Ok(Amount::percent(33.0)),
+            "two thirds" => return Ok(Amount::percent(67.0)),
+            "three quarters" => return Ok(Amount::percent(75.0)),
+            _ => {}
         }
         let typed = Amount::typed(text)?;
         typed.0.as_f64().map_or(Ok(typed), Amount::part_of_all)
@@ -304,6 +311,15 @@ mod tests {
         }
         assert_eq!(Amount::share("50").map(|share| share.json()), Ok(json!("50 %")));
         assert_eq!(Amount::share("0.5").map(|share| share.json()), Ok(json!(0.5)));
+        for (words, percent) in
+            [("half", "50 %"), ("a quarter of it", "25 %"), ("two thirds", "67 %")]
+        {
+            assert_eq!(
+                Amount::share(words).map(|share| share.json()),
+                Ok(json!(percent)),
+                "{words}"
+            );
+        }
         assert_eq!(Amount::share("all").map(|share| share.json()), Ok(json!(1)));
         for text in ["1", "1.5", "4"] {
             assert_eq!(Amount::share(text), Err(NoAmount::ShareOrPercent), "{text}");

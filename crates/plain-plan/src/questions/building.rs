@@ -1,11 +1,13 @@
 //! A building asked for question by question: what the flow rules want to know of it.
 
+use std::cell::Cell;
 use std::io::{BufRead, Write};
 
 use scenario_file::Units;
 use serde_json::{Value, json};
 
 use super::building_draft::{BuildingDraft, choices};
+use super::building_words::{Meant, meant};
 use super::prompt::{Answers, Draft, Prompt, Question};
 use super::summary::Told;
 use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
@@ -256,17 +258,28 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
         let (words, meanings) = choices(key);
         let asked = format!("{question}: {}", words.join(", "));
         let known = self.plan.word(key);
+        let taken_as = Cell::new(None);
         self.words(Question(&asked, &meanings), Some(&known), |draft, typed| {
-            let Some(word) = words.iter().find(|word| alike(word, &typed)) else {
-                return Err(format!(
-                    "write one of: {}; `?` says what each means",
-                    words.join(", ")
-                ));
+            let word = match meant(&typed, &words) {
+                Meant::Word(word) => word,
+                Meant::Kind(word) => {
+                    taken_as.set(Some(format!("  {typed} is taken as {word}; `back` mends it.")));
+                    word
+                }
+                Meant::Nothing(near) => {
+                    let near =
+                        near.map(|near| format!("did you mean {near}? ")).unwrap_or_default();
+                    return Err(format!(
+                        "{near}write one of: {}; `?` says what each means",
+                        words.join(", ")
+                    ));
+                }
             };
             draft.building.insert(key.to_owned(), json!(word));
             with(draft, word);
             Ok(())
-        })
+        })?;
+        taken_as.take().map_or(Ok(()), |told| self.prompt.say(&told))
     }
 }
 

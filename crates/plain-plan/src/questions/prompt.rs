@@ -84,7 +84,7 @@ impl Answers {
                 "a number, such as 2,000 or 2.5, alone or with its unit: 11,000 L, 400 gpm, 3 km, 90 s, 1.5 h"
             }
             Answers::Often => "such as always, 4 in 5, or 80%",
-            Answers::Share => "a percentage such as 50%, or all",
+            Answers::Share => "a percentage such as 50%, or half, a quarter, all",
         }
     }
 
