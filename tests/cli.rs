@@ -19,6 +19,8 @@ mod check_and_replay;
 mod first_plan;
 #[path = "cli/first_plan/asked.rs"]
 mod first_plan_asked;
+#[path = "cli/first_plan/back.rs"]
+mod first_plan_back;
 #[path = "cli/first_plan/bought.rs"]
 mod first_plan_bought;
 #[path = "cli/first_plan/building.rs"]

@@ -297,7 +297,10 @@ fn supply(plan: &FirstPlan, draft_limit: Value) -> Value {
     };
     supply.insert("draft_limit".to_owned(), draft_limit);
     supply.insert("reprime".to_owned(), json!({"low": 0.5, "likely": 1, "high": 3}));
-    supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
+    // Without a drop tank nothing is drafted that could fail.
+    if !plan.drop_tanks.is_empty() {
+        supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
+    }
     supply.insert("low_water".to_owned(), json!("throttle"));
     Value::Object(supply)
 }

@@ -6,6 +6,7 @@ use std::path::Path;
 use serde_json::{Value, json};
 
 use super::first_plan::with_answers;
+use super::first_plan_asked::json_of;
 use super::{CANNOT_WRITE, WRONG_SCENARIO, bucketline, folder};
 
 const ANSWERS: [&str; 11] = [
@@ -25,11 +26,6 @@ const ANSWERS: [&str; 11] = [
 fn made(folder: &Path) -> Value {
     with_answers(folder, &["new", "mine.json", "--ask", "--force"], &ANSWERS).answered("new --ask");
     json_of(folder, "mine.json")
-}
-
-fn json_of(folder: &Path, file: &str) -> Value {
-    let text = fs::read_to_string(folder.join(file)).expect("written");
-    serde_json::from_str(&text).expect("JSON")
 }
 
 fn put(folder: &Path, file: &str, value: &Value) {
@@ -202,7 +198,7 @@ fn what_was_imported_is_told_and_opens() {
     let said = bucketline(folder.path(), &["import", "barn"]).answered("import");
     for told in [
         "  Engine 8 drafts from the drop tank. It is there 14 min after the alarm.\n",
-        "  Tanker 3, your own (Alder Creek): 2,500 gal, there 11 min after the alarm.",
+        "  Tanker 3 of Alder Creek, your own: 2,500 gal, there 11 min after the alarm.",
         // Six of aid, three departments.
         "  You could ask Birch Hill: 2 tankers with 5,500 gal in all, there 17 min after the call.\n",
         "  Drop tank of Tanker 5: 3,000 gal.\n",

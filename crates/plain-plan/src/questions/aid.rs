@@ -22,7 +22,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of another department that you could ask for: its name",
+                "A tanker of others that you could ask for: its name",
                 "List all you could have, near and far: `bucketline request` says which of them to ask for.",
             ),
             (None, "no more"),
@@ -48,7 +48,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let whose = Whose::Aid(place);
         self.optional_words(
             Question(
-                "Whose is it? The department",
+                "Whose is it, which department",
                 "The dispatch card lists whom to call by department.",
             ),
             (self.plan.aid[place].department.clone(), "not said"),
@@ -62,9 +62,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         self.water(whose)?;
+        let asked =
+            format!("How many minutes after its call is {} there", self.plan.aid[place].name);
         self.amount(
             Question(
-                "How many minutes after it is called is it there",
+                &asked,
                 "From the call to the brakes set at your fire: what a drill or the last fire showed.",
             ),
             Answers::Number,

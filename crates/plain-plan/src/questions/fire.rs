@@ -39,7 +39,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let title = (depth == Depth::All).then(|| self.plan.title.clone());
         self.words(
             Question(
-                "What is burning, and where? The name of the plan",
+                "What is burning, and where",
                 "Such as: Hay barn, Quarry Lane. It stands above every answer.",
             ),
             title.as_deref(),
@@ -141,7 +141,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )?;
         self.amount(
             Question(
-                "How much of its tank is kept so that the crew can back out",
+                "How much of its tank is kept for backing out",
                 "Water that nobody plans with: 200 to 500 gal is common.",
             ),
             Answers::Number,

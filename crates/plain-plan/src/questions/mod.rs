@@ -83,14 +83,12 @@ pub fn ask_to_mend(
 }
 
 /// What is said first.
-const BEGIN: &str = "Enter takes what stands in [brackets]: what is usual. A number may carry its unit (11,000 L). `back` \
-                     goes to the question before, `?` helps. Several answers may stand on one line, with ; between \
-                     them. Nothing is written before you have seen all of it. Ctrl-C ends.\n";
+const BEGIN: &str = "Enter takes what stands in [brackets], `back` goes to the question before, `?` helps. Several answers may \
+                     stand on one line: Tanker 5; 2,000 gal; 13. Nothing is written before you have seen all of it.\n";
 
 /// The same of a plan that is there.
-const OPEN: &str = "The plan is there and can be mended. Name what is to be changed; in [brackets] is what it has, and Enter \
-                    keeps that. `back` goes to the question before, `?` helps. Nothing is written before you say so. \
-                    Ctrl-C ends.";
+const OPEN: &str = "The plan is there: name what is to be changed. Enter keeps what stands in [brackets], `back` goes to the \
+                    question before, `?` helps. Nothing is written before you say so.";
 
 /// Asks every question in turn, and again from the one before where that is wanted.
 ///

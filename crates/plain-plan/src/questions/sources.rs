@@ -16,7 +16,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn sources(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Where do tankers fill? The nearest pond, hydrant or other source: its name",
+                "Where do tankers fill? The nearest pond or hydrant: its name",
                 "Where you would send the first tanker. Others are asked for afterwards.",
             ),
             Some("Pond"),
@@ -75,7 +75,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn source(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         self.amount(
             Question(
-                "How much does it give to tankers that fill there",
+                &format!("What does {} give to tankers that fill there", self.plan.sources[place].name),
                 "What the pump or hydrant was seen to give, all hoses together: 500 to 1,500 gpm are common.",
             ),
             Answers::Number,
@@ -106,7 +106,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )?;
         self.optional_amount(
             Question(
-                "How fast do tankers drive there on average, posted limits and hills counted",
+                "How fast do tankers drive there on average, with stops and hills",
                 "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster. \
                  `none`: by the travel rule of the insurers' surveys.",
             ),
@@ -167,12 +167,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn pump(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         self.optional_words(
             Question(
-                "Who pumps there: an engine that drives there, or one of your units or of the aid that brings a pump? \
-                 Its name",
-                "A hydrant needs nobody. An engine that stays at the pond is not one of those at the fire; a portable \
-                 pump comes on a tanker: write that tanker's name.",
+                "Who pumps there, if it takes a pump: the name",
+                "A hydrant needs nobody. An engine of its own that drives to the pond and stays there, or one of your units or \
+                 of the aid that brings a portable pump: then write that unit's name.",
             ),
-            (self.plan.sources[place].pumped_by.clone(), "nobody need, or it is there"),
+            (self.plan.sources[place].pumped_by.clone(), "nobody"),
             |plan, typed| {
                 let is_another = plan.sources[place].pumped_by != typed;
                 plan.sources[place].pumped_by = typed;
@@ -196,8 +195,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             return self.optional_amount(
                 Question(
                     &format!(
-                        "How many minutes after {bringer} is at the fire does its pump draw, the drive to the water \
-                         and the set-up counted"
+                        "How many minutes after {bringer} is at the fire does its pump draw (drive to the water and \
+                         set-up)"
                     ),
                     "From the brakes set at the fire, through the drive to the water, to a primed pump: a drive of 5 min and \
                      8 min of set-up are 13.",

@@ -50,13 +50,11 @@ impl Whose {
     }
 }
 
-const WATER: &str = "How much water does it carry";
-
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Your own tanker, the first: its name",
+                "Your first own tanker: its name",
                 "One that comes at the alarm without being asked for.",
             ),
             Some("Tanker 1"),
@@ -93,9 +91,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn own_tanker(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         let whose = Whose::Own(place);
         self.water(whose)?;
+        let name = &self.plan.own[place].name;
+        let asked = format!("How many minutes after the alarm is {name} there");
         self.amount(
             Question(
-                "How many minutes after the alarm is it there",
+                &asked,
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
             ),
             Answers::Number,
@@ -117,8 +117,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 "What its tank holds, as its crew or your run card says; 1,000 to 5,000 gal are common."
             }
         };
+        let name = &whose.in_plan(&self.plan).name;
+        let asked = format!("How much water does {name} carry");
         self.amount(
-            Question(WATER, help),
+            Question(&asked, help),
             Answers::Number,
             |plan| whose.in_plan(plan).water.clone(),
             |plan, water| whose.of(plan).water = water,

@@ -46,9 +46,19 @@ pub(crate) fn broken(words: &str) -> String {
     words.split('\n').map(broken).collect::<Vec<_>>().join("\n")
 }
 
+/// What is taken where the sentence of a unit or source says nothing.
+const UNSAID: &str = "Where nothing is said of it: your own come to every fire, others to 90% of fires and can be called at the \
+                      alarm; no dump was timed, and no source runs dry.";
+
+/// The minute of an alarm behind the first.
+fn at_minute(tanker: &Tanker) -> String {
+    let minute = tanker.called_at.as_ref();
+    minute.map_or(String::new(), |minute| format!(", from minute {} on", minute.told()))
+}
+
 /// What is in no topic, each a line.
 pub(crate) fn besides(plan: &FirstPlan) -> Vec<String> {
-    let mut lines = Vec::new();
+    let mut lines = vec![UNSAID.to_owned()];
     if plan.drop_tanks.is_empty() {
         lines.push("No drop tank: tankers pump into the engine, one after another.".to_owned());
     }
@@ -121,14 +131,12 @@ impl Say {
             },
             Topic::Own(place) => {
                 let tanker = &plan.own[place];
-                let of = tanker.department.as_ref().map(|one| format!(" ({one})"));
-                let whose = format!("your own{}", of.unwrap_or_default());
                 // It comes with the alarm, unless somebody has to ask for it.
                 let called = tanker.called_at.as_ref().filter(|minute| !minute.is_number_of(0.0));
                 let from = called.map_or("the alarm".to_owned(), |minute| {
                     format!("its call at minute {}", minute.told())
                 });
-                self.tanker(tanker, &whose, &from, "to every fire")
+                self.tanker(tanker, "your own", &from)
             }
             Topic::Aid(place) => self.aid(plan, &plan.aid[place]),
             Topic::Source(place) => self.source(plan, &plan.sources[place]),
@@ -153,42 +161,39 @@ impl Say {
         )
     }
 
-    fn tanker(&self, tanker: &Tanker, whose: &str, from: &str, usual: &str) -> String {
-        let comes = match &tanker.turnout {
-            Some(often) => format!("to {} of fires", often.told_as_share()),
-            None => usual.to_owned(),
-        };
-        let dumps = match &tanker.empties_in {
-            Some(minutes) => format!("it dumps in {}", minutes.told_in("min")),
-            None => "its dumping was not timed".to_owned(),
-        };
+    /// What was said of a tanker; what was not is told once of all.
+    fn tanker(&self, tanker: &Tanker, whose: &str, from: &str) -> String {
+        let of = tanker.department.as_ref().map(|department| format!(" of {department}"));
+        let comes = tanker.turnout.as_ref();
+        let comes = comes.map(|often| format!(", comes to {} of fires", often.told_as_share()));
+        let dumps = tanker.empties_in.as_ref();
+        let dumps = dumps.map(|minutes| format!(", dumps in {}", minutes.told_in("min")));
         format!(
-            "{}, {whose}: {}, there {} after {from}. It comes {comes}; {dumps}.",
+            "{}{}, {whose}: {}, there {} after {from}{}{}.",
             tanker.name,
+            of.unwrap_or_default(),
             self.volume(&tanker.water),
-            tanker.minutes.told_in("min")
+            tanker.minutes.told_in("min"),
+            comes.unwrap_or_default(),
+            dumps.unwrap_or_default()
         )
     }
 
     fn aid(&self, plan: &FirstPlan, tanker: &Tanker) -> String {
-        let whose = match &tanker.department {
-            Some(department) => format!("which you could ask {department} for"),
-            None => "which you could ask for".to_owned(),
-        };
-        let told = self.tanker(tanker, &whose, "its call", "to 90% of fires");
-        let called = match tanker.alarm {
-            Some(alarm) => format!("It is on the {} alarm.", alarm.key()),
-            None => match &tanker.called_at {
-                Some(minute) if !minute.is_number_of(0.0) => {
-                    format!("It can be called from minute {} after the alarm on.", minute.told())
-                }
-                _ => "It can be called at the alarm.".to_owned(),
-            },
+        let told = self.tanker(tanker, "to be asked for", "its call");
+        let called = match (tanker.alarm, &tanker.called_at) {
+            (Some(alarm), _) => {
+                format!(" It is on the {} alarm{}.", alarm.key(), at_minute(tanker))
+            }
+            (None, Some(minute)) if !minute.is_number_of(0.0) => {
+                format!(" It can be called from minute {} after the alarm on.", minute.told())
+            }
+            _ => String::new(),
         };
         let whole =
             plan.aid.iter().any(|one| one.comes_whole && one.department == tanker.department);
         let whole = if whole { " All of its department come or none." } else { "" };
-        format!("{told} {called}{whole}")
+        format!("{told}{called}{whole}")
     }
 
     fn source(&self, plan: &FirstPlan, source: &Source) -> String {
@@ -223,16 +228,14 @@ impl Say {
         let gravel = gravel.map_or(String::new(), |(gravel, speed)| {
             format!(", {} of it gravel at {}", self.road(gravel), self.speed(speed))
         });
-        let holds = match &source.holds {
-            Some(holds) => format!("it holds {}", self.volume(holds)),
-            None => "water without end".to_owned(),
-        };
+        let holds = source.holds.as_ref().map(|holds| format!("; it holds {}", self.volume(holds)));
         format!(
-            "{} fills {at_once} at {}, {pump}. {} by road one way{}{gravel}; {holds}.",
+            "{} fills {at_once} at {}, {pump}. {} by road one way{}{gravel}{}.",
             source.name,
             self.flow(&source.flow),
             self.road(&source.road),
-            speed.unwrap_or_else(|| " by the travel rule".to_owned())
+            speed.unwrap_or_else(|| " by the travel rule".to_owned()),
+            holds.unwrap_or_default()
         )
     }
 
