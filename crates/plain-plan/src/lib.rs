@@ -5,7 +5,7 @@
 //! mistake leads back to the answer or the cell ([`Part`]). A scenario that was made so, and one that says no more, is
 //! read back into the plan ([`opened()`]), to be mended.
 //!
-//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `source_text`,
+//! Read in this order: `amount` (numbers as people type them), `alarms`, `first_plan`, `part`, `slot`, `source_text`,
 //! `scenario_text`, `settled`, `opened`, `careful`, `tidy_json`, `sentences`, `sheets`, `questions`.
 
 mod alarms;
@@ -17,6 +17,8 @@ mod first_plan;
 mod settled;
 
 mod part;
+
+mod slot;
 
 mod scenario_text;
 

@@ -11,6 +11,7 @@ use super::{Asking, Depth, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
 use crate::first_plan::FirstPlan;
+use crate::part::{OfUnit, Part};
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
@@ -64,15 +65,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         self.water(whose)?;
         let asked =
             format!("How many minutes after its call is {} there", self.plan.aid[place].name);
-        self.amount(
-            Question(
+        self.number(Part::Aid(place, OfUnit::Minutes), Question(
                 &asked,
                 "From the call to the brakes set at your fire: what a drill or the last fire showed.",
-            ),
-            Answers::Number,
-            |plan| plan.aid[place].minutes.clone(),
-            |plan, minutes| plan.aid[place].minutes = minutes,
-        )?;
+            ))?;
         if depth == Depth::Usual {
             return Ok(());
         }

@@ -5,6 +5,8 @@ use std::io::{BufRead, Write};
 use super::prompt::{Answers, Draft, Question};
 use super::{Asking, Halt};
 use crate::amount::{Amount, NoAmount};
+use crate::first_plan::FirstPlan;
+use crate::part::Part;
 
 /// What leaves out what can be left out, beside what stands in the brackets.
 const NOTHING: [&str; 3] = ["none", "no", "-"];
@@ -159,6 +161,26 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
                 Err(format!("{problem}; {cure}"))
             }
         })
+    }
+}
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    /// The number that a part of the plan is; in brackets what it is, which Enter keeps.
+    pub(super) fn number(&mut self, part: Part, question: Question<'_>) -> Result<(), Halt> {
+        let has = |plan: &FirstPlan| part.said(plan).unwrap_or(Amount::plain(0.0));
+        self.amount(question, Answers::Number, has, |plan, amount| part.put(plan, Some(amount)))
+    }
+
+    /// The same of a part that may be left out.
+    pub(super) fn number_or(
+        &mut self,
+        part: Part,
+        answers: Answers,
+        question: Question<'_>,
+        none: &str,
+    ) -> Result<(), Halt> {
+        let has = |plan: &FirstPlan| part.said(plan);
+        self.optional_amount(question, answers, none, has, |plan, amount| part.put(plan, amount))
     }
 }
 

@@ -8,6 +8,7 @@ use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
+use crate::part::{OfSource, Part};
 
 /// What is taken of a pump that a unit brings, where nobody says more.
 const NOT_TIMED: &str = "some 8 min, not timed";
@@ -73,48 +74,31 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     fn source(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
-        self.amount(
-            Question(
+        self.number(Part::Source(place, OfSource::Flow), Question(
                 &format!("What does {} give to tankers that fill there", self.plan.sources[place].name),
                 "What the pump or hydrant was seen to give, all hoses together: 500 to 1,500 gpm are common.",
-            ),
-            Answers::Number,
-            |plan| plan.sources[place].flow.clone(),
-            |plan, flow| plan.sources[place].flow = flow,
-        )?;
+            ))?;
         if depth == Depth::All {
-            self.optional_amount(
+            self.number_or(
+                Part::Source(place, OfSource::Positions),
+                Answers::Number,
                 Question(
                     "How many tankers can be hooked up there at once",
                     "Places with a hose each, not how many could stand in line.",
                 ),
-                Answers::Number,
                 "1",
-                |plan| plan.sources[place].positions.clone(),
-                |plan, many| plan.sources[place].positions = many,
             )?;
         }
         self.pump(place, depth)?;
-        self.amount(
-            Question(
+        self.number(Part::Source(place, OfSource::Road), Question(
                 "How far is it by road from the fire, one way",
                 "By the road that tankers take, as the odometer has it; such as 2.4, 2.4 mi or 3.9 km.",
-            ),
-            Answers::Number,
-            |plan| plan.sources[place].road.clone(),
-            |plan, road| plan.sources[place].road = road,
-        )?;
-        self.optional_amount(
-            Question(
+            ))?;
+        self.number_or(Part::Source(place, OfSource::Speed), Answers::Number, Question(
                 "How fast do tankers drive there on average, with stops and hills",
                 "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster. \
                  `none`: by the travel rule of the insurers' surveys.",
-            ),
-            Answers::Number,
-            "the travel rule",
-            |plan| plan.sources[place].speed.clone(),
-            |plan, speed| plan.sources[place].speed = speed,
-        )?;
+            ), "the travel rule")?;
         match depth {
             Depth::Usual => Ok(()),
             Depth::All => self.gravel_and_water(place),
@@ -141,26 +125,18 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         if self.plan.sources[place].gravel.is_some() {
-            self.amount(
+            self.number(
+                Part::Source(place, OfSource::GravelSpeed),
                 Question(
                     "How fast do they drive on that; the speed above is then that of the rest",
                     "15 to 25 mph are common on gravel with a load.",
                 ),
-                Answers::Number,
-                |plan| plan.sources[place].gravel_speed.clone().unwrap_or(Amount::plain(20.0)),
-                |plan, speed| plan.sources[place].gravel_speed = Some(speed),
             )?;
         }
-        self.optional_amount(
-            Question(
+        self.number_or(Part::Source(place, OfSource::Holds), Answers::Number, Question(
                 "How much water does it hold",
                 "Of a cistern or a small pond what can be drawn from it; a river or a main has no end.",
-            ),
-            Answers::Number,
-            "more than you can use",
-            |plan| plan.sources[place].holds.clone(),
-            |plan, holds| plan.sources[place].holds = holds,
-        )
+            ), "more than you can use")
     }
 
     /// Who pumps at a source, and when it can fill.
@@ -215,15 +191,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 format!("  {engine} is taken as an engine of its own that drives there{near}.");
             self.prompt.say(&told)?;
         }
-        self.amount(
-            Question(
+        self.number(Part::Source(place, OfSource::Ready), Question(
                 "From which minute after the alarm can it fill",
                 "When water can go into the first tanker: the pump is there, set up and primed, or the hydrant opened.",
-            ),
-            Answers::Number,
-            |plan| plan.sources[place].ready.clone().unwrap_or(Amount::plain(15.0)),
-            |plan, minute| plan.sources[place].ready = Some(minute),
-        )?;
+            ))?;
         if depth == Depth::Usual || self.plan.sources[place].pumped_by.is_none() {
             return Ok(());
         }
@@ -298,14 +269,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     fn holds(&mut self, place: usize) -> Result<(), Halt> {
-        self.amount(
+        self.number(
+            Part::TankHolds(place),
             Question(
                 "How much does it hold",
                 "1,500 to 5,000 gal are common; it should take the largest load.",
             ),
-            Answers::Number,
-            |plan| plan.drop_tanks[place].holds.clone(),
-            |plan, holds| plan.drop_tanks[place].holds = holds,
         )
     }
 }

@@ -7,6 +7,7 @@ use super::taken_out::{brings_nothing, is_counted_by_no_option};
 use super::unsaid::unsaid_own;
 use super::{Asking, Depth, Halt};
 use crate::first_plan::{FirstPlan, Tanker, rename};
+use crate::part::{OfUnit, Part};
 
 /// Where a tanker stands in the plan.
 #[derive(Clone, Copy)]
@@ -20,6 +21,13 @@ impl Whose {
         match self {
             Whose::Own(place) => &mut plan.own[place],
             Whose::Aid(place) => &mut plan.aid[place],
+        }
+    }
+
+    fn part(self, of: OfUnit) -> Part {
+        match self {
+            Whose::Own(place) => Part::Own(place, of),
+            Whose::Aid(place) => Part::Aid(place, of),
         }
     }
 
@@ -93,15 +101,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         self.water(whose)?;
         let name = &self.plan.own[place].name;
         let asked = format!("How many minutes after the alarm is {name} there");
-        self.amount(
-            Question(
+        self.number(Part::Own(place, OfUnit::Minutes), Question(
                 &asked,
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
-            ),
-            Answers::Number,
-            |plan| whose.in_plan(plan).minutes.clone(),
-            |plan, minutes| whose.of(plan).minutes = minutes,
-        )?;
+            ))?;
         match depth {
             Depth::Usual => Ok(()),
             Depth::All => self.how_it_comes_and_dumps(whose, "always"),
@@ -119,12 +122,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         };
         let name = &whose.in_plan(&self.plan).name;
         let asked = format!("How much water does {name} carry");
-        self.amount(
-            Question(&asked, help),
-            Answers::Number,
-            |plan| whose.in_plan(plan).water.clone(),
-            |plan, water| whose.of(plan).water = water,
-        )
+        self.number(whose.part(OfUnit::Water), Question(&asked, help))
     }
 
     /// Everything about an own tanker once more; its name may take it out.
@@ -149,26 +147,14 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
     /// How often a tanker comes, and how fast it empties.
     pub(super) fn how_it_comes_and_dumps(&mut self, whose: Whose, usual: &str) -> Result<(), Halt> {
-        self.optional_amount(
-            Question(
+        self.number_or(whose.part(OfUnit::Turnout), Answers::Often, Question(
                 "How often does it come when it is called",
                 "Of ten calls, how many did it come to: crews at work, a truck in the shop. 9 in 10 is common of aid.",
-            ),
-            Answers::Often,
-            usual,
-            |plan| whose.in_plan(plan).turnout.clone(),
-            |plan, often| whose.of(plan).turnout = often,
-        )?;
-        self.optional_amount(
-            Question(
+            ), usual)?;
+        self.number_or(whose.part(OfUnit::Empties), Answers::Number, Question(
                 "How many minutes does it take to dump its water",
                 "From the valve open to the valve shut, as you timed it; 2,000 gal take some 2 to 5 minutes (common \
                  practice).",
-            ),
-            Answers::Number,
-            "not timed",
-            |plan| whose.in_plan(plan).empties_in.clone(),
-            |plan, minutes| whose.of(plan).empties_in = minutes,
-        )
+            ), "not timed")
     }
 }
