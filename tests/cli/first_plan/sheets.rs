@@ -49,6 +49,41 @@ fn who_pumps_at_a_source_is_no_guess() {
     }
 }
 
+/// How often an engine comes that pumps at a source; of a unit that brings the pump it stands with that.
+#[test]
+fn how_often_an_engine_at_a_source_comes_is_a_column() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "--csv", "often"]).answered("new --csv");
+    let with = |rows: &str| {
+        let head =
+            "source,flow,ready at minute,pumped by,how often the engine comes,road one way,speed\n";
+        let file = folder.path().join("often/sources.csv");
+        fs::write(file, format!("{head}{rows}")).expect("written");
+        bucketline(folder.path(), &["import", "often", "--force"])
+    };
+    let said = with("Pond,1000,20,Engine 12,4 in 5,2,30\nMill,500,9,Engine 13,always,3,30\n");
+    let said = said.answered("import").split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("to pump and comes to 80% of fires"), "{said}");
+    let text = fs::read_to_string(folder.path().join("often.json")).expect("written");
+    let made: Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(made["fill_sites"][0]["source_pump"]["turnout"], 0.8);
+    assert_eq!(made["fill_sites"][1]["source_pump"]["turnout"], Value::Null);
+    let said = with(
+        "Pond,1000,20,tanker 5,90%,2,30\nMill,500,9,,90%,3,30\nRun,500,9,Engine 13,120%,3,30\n\
+         Lake,500,9,Engine 14,7,3,30\n",
+    );
+    let said = said.refused(WRONG_SCENARIO, "import");
+    for expected in [
+        "row 2, column 'how often the engine comes', '90%': Tanker 5 brings the pump",
+        "row 3, column 'how often the engine comes', '90%': nothing says which engine pumps there",
+        "row 4, column 'how often the engine comes', '120%'",
+        "row 5, column 'how often the engine comes', '7': it does not say how often",
+    ] {
+        assert!(said.contains(expected), "{expected}\n{said}");
+    }
+    assert!(said.contains("4 mistakes"), "{said}");
+}
+
 /// Two rows that stand for one thing: none of them takes the other's place in silence.
 #[test]
 fn what_is_said_twice_is_told() {
