@@ -181,7 +181,17 @@ fn call(folder: &Path, arguments: &[&str]) -> Command {
 
 /// A whole call of the program in a folder.
 fn bucketline(folder: &Path, arguments: &[&str]) -> Ended {
-    Ended::of(call(folder, arguments).output().expect("the program starts"))
+    let ended = Ended::of(call(folder, arguments).output().expect("the program starts"));
+    // Whatever is imported can be opened again.
+    if let ["import", sheets, more @ ..] = arguments
+        && ended.code == Some(ANSWERED)
+        && *sheets != "."
+    {
+        let named = more.iter().find(|one| **one != "--force");
+        let file = named.map_or_else(|| format!("{sheets}.json"), |one| (*one).to_owned());
+        first_plan_opened::opens_as_imported(&folder.join(sheets), &folder.join(file));
+    }
+    ended
 }
 
 /// A new empty folder.

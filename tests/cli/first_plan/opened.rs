@@ -23,6 +23,13 @@ const ANSWERS: [&str; 11] = [
     "",
 ];
 
+/// A file that was made of these sheets is read back as what they say.
+pub(super) fn opens_as_imported(sheets: &Path, file: &Path) {
+    let text = fs::read_to_string(file).expect("written");
+    let imported = plain_plan::read_sheets(sheets).expect("sound sheets");
+    assert_eq!(plain_plan::opened(&text), Ok(imported.plan), "{text}");
+}
+
 fn made(folder: &Path) -> Value {
     with_answers(folder, &["new", "mine.json", "--ask", "--force"], &ANSWERS).answered("new --ask");
     json_of(folder, "mine.json")
