@@ -5,8 +5,6 @@
 
 mod aid;
 pub(crate) mod building;
-mod building_draft;
-mod building_words;
 mod fire;
 mod prompt;
 mod put_in;

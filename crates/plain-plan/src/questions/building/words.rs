@@ -66,7 +66,7 @@ pub(super) fn meant<'a>(typed: &str, words: &'a [String]) -> Meant<'a> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::building_draft::choices;
+    use super::super::draft::choices;
     use super::*;
 
     #[test]

@@ -1,19 +1,22 @@
 //! A building asked for question by question: what the flow rules want to know of it.
 
+mod draft;
+mod words;
+
 use std::cell::Cell;
 use std::io::{BufRead, Write};
 
 use scenario_file::Units;
 use serde_json::{Value, json};
 
-use super::building_draft::{BuildingDraft, choices};
-use super::building_words::{Meant, meant};
 use super::prompt::{Answers, Draft, Prompt, Question};
 use super::summary::Told;
 use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
 use crate::amount::Amount;
 use crate::first_plan::alike;
 use crate::sheets::sources_and_plan::units_of;
+use draft::{BuildingDraft, choices};
+use words::{Meant, meant};
 
 /// Asks for a building.
 ///
