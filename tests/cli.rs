@@ -19,6 +19,16 @@ mod check_and_replay;
 mod first_plan;
 #[path = "cli/first_plan/asked.rs"]
 mod first_plan_asked;
+#[path = "cli/first_plan/back.rs"]
+mod first_plan_back;
+#[path = "cli/first_plan/bought.rs"]
+mod first_plan_bought;
+#[path = "cli/first_plan/building.rs"]
+mod first_plan_building;
+#[path = "cli/first_plan/opened.rs"]
+mod first_plan_opened;
+#[path = "cli/first_plan/opened_laws.rs"]
+mod first_plan_opened_laws;
 #[path = "cli/first_plan/sheets.rs"]
 mod first_plan_sheets;
 
@@ -180,7 +190,17 @@ fn call(folder: &Path, arguments: &[&str]) -> Command {
 
 /// A whole call of the program in a folder.
 fn bucketline(folder: &Path, arguments: &[&str]) -> Ended {
-    Ended::of(call(folder, arguments).output().expect("the program starts"))
+    let ended = Ended::of(call(folder, arguments).output().expect("the program starts"));
+    // Whatever is imported can be opened again.
+    if let ["import", sheets, more @ ..] = arguments
+        && ended.code == Some(ANSWERED)
+        && *sheets != "."
+    {
+        let named = more.iter().find(|one| **one != "--force");
+        let file = named.map_or_else(|| format!("{sheets}.json"), |one| (*one).to_owned());
+        first_plan_opened::opens_as_imported(&folder.join(sheets), &folder.join(file));
+    }
+    ended
 }
 
 /// A new empty folder.

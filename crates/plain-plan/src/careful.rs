@@ -2,7 +2,6 @@
 
 use scenario_file::{Units, Warning};
 
-use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Tanker};
 use crate::part::{OfSource, OfUnit, Part};
 use crate::scenario_text::{all_wrong_parts, checked};
@@ -14,6 +13,8 @@ pub struct Careful {
     pub part: Option<Part>,
     /// What to know, and what may be meant.
     pub told: String,
+    /// Whether it is a value that nobody means, and not only something to know.
+    pub is_slip: bool,
 }
 
 /// What to be careful of in a sound plan, in the order of its scenario.
@@ -28,7 +29,7 @@ pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
         };
         let slip = part.filter(|_| warning.is_doubt()).and_then(|part| likely_slip(plan, part));
         let told = slip.map_or(told.clone(), |slip| format!("{told} (or is {slip} meant?)"));
-        let found = Careful { part, told };
+        let found = Careful { part, told, is_slip: warning.is_doubt() };
         // The way out and the way back are one answer.
         if all.iter().all(|one| one.part != found.part || !same_road(one, &found)) {
             all.push(found);
@@ -102,41 +103,6 @@ impl Part {
         Part::at(plan, place).or_else(speed)
     }
 
-    /// The number it is, where it is one and is stated.
-    fn amount(self, plan: &mut FirstPlan) -> Option<&mut Amount> {
-        match self {
-            Part::Title | Part::TankBringer(_) | Part::SecondSupplyEngine => None,
-            Part::Flow => Some(&mut plan.flow),
-            Part::StartFlow => plan.start.as_mut().map(|start| &mut start.flow),
-            Part::StartUntil => plan.start.as_mut().map(|start| &mut start.until),
-            Part::Duration => Some(&mut plan.duration),
-            Part::Reserve => Some(&mut plan.reserve),
-            Part::AttackEngine(OfUnit::Water) => plan.attack_engine.water.as_mut(),
-            Part::AttackEngine(OfUnit::Minutes) => Some(&mut plan.attack_engine.minutes),
-            Part::SupplyEngine(OfUnit::Minutes) => {
-                plan.supply_engine.as_mut().map(|engine| &mut engine.minutes)
-            }
-            Part::AttackEngine(_) | Part::SupplyEngine(_) => None,
-            Part::Own(place, of) => amount_of(&mut plan.own[place], of),
-            Part::Aid(place, of) => amount_of(&mut plan.aid[place], of),
-            Part::TankHolds(place) => Some(&mut plan.drop_tanks[place].holds),
-            Part::Source(place, of) => {
-                let source = &mut plan.sources[place];
-                match of {
-                    OfSource::Name | OfSource::PumpedBy => None,
-                    OfSource::Flow => Some(&mut source.flow),
-                    OfSource::Positions => source.positions.as_mut(),
-                    OfSource::Ready => source.ready.as_mut(),
-                    OfSource::Road => Some(&mut source.road),
-                    OfSource::Speed => source.speed.as_mut(),
-                    OfSource::Gravel => source.gravel.as_mut(),
-                    OfSource::GravelSpeed => source.gravel_speed.as_mut(),
-                    OfSource::Holds => source.holds.as_mut(),
-                }
-            }
-        }
-    }
-
     fn is_a_time(self) -> bool {
         match self {
             Part::StartUntil | Part::Duration | Part::Source(_, OfSource::Ready) => true,
@@ -148,16 +114,5 @@ impl Part {
             }
             _ => false,
         }
-    }
-}
-
-fn amount_of(tanker: &mut Tanker, of: OfUnit) -> Option<&mut Amount> {
-    match of {
-        OfUnit::Water => Some(&mut tanker.water),
-        OfUnit::Minutes => Some(&mut tanker.minutes),
-        OfUnit::Empties => tanker.empties_in.as_mut(),
-        OfUnit::CalledAt => tanker.called_at.as_mut(),
-        OfUnit::Turnout => tanker.turnout.as_mut(),
-        OfUnit::Name | OfUnit::Department | OfUnit::ComesWhole | OfUnit::Alarm => None,
     }
 }

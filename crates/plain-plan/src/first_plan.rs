@@ -1,6 +1,7 @@
 //! What a chief knows without a stopwatch: the fire, who comes, who could, where the water is.
 
 use scenario_file::{Alarm, Units};
+use serde_json::{Map, Value};
 
 use crate::amount::Amount;
 
@@ -33,6 +34,11 @@ pub struct FirstPlan {
     pub drop_tanks: Vec<DropTank>,
     /// Where tankers load.
     pub sources: Vec<Source>,
+    /// Notes of the chief's own, beside those that say what was taken where nothing was said.
+    pub notes: Vec<String>,
+    /// What a scenario that is there has beside all this, by its keys, as it stands there: options, addresses and the
+    /// like, which are not asked for and stay.
+    pub beside: Map<String, Value>,
 }
 
 /// A smaller flow to begin with.
@@ -105,6 +111,8 @@ pub struct Source {
     /// Minutes from the arrival of the unit that brings the pump until it draws; `None`: what `ready` leaves, or what is
     /// usual.
     pub pump_draws_in: Option<Amount>,
+    /// Share of calls to which an engine comes that drives there to pump; `None`: to all.
+    pub pump_turnout: Option<Amount>,
     /// Road from the fire, one way.
     pub road: Amount,
     /// Average speed of a tanker on that road; `None`: the travel rule of the insurers' surveys.

@@ -73,6 +73,8 @@ pub enum OfSource {
     Ready,
     /// Who pumps there.
     PumpedBy,
+    /// How often an engine comes that drives there to pump.
+    PumpTurnout,
     /// The road to it.
     Road,
     /// The speed on it.
@@ -130,6 +132,8 @@ impl Part {
                     OfSource::Flow => &["flow"],
                     OfSource::Positions => &["positions"],
                     OfSource::Ready => &["ready", "source_pump.response", "source_pump.setup"],
+                    // Before the pump as a whole, which holds it.
+                    OfSource::PumpTurnout => &["source_pump.turnout"],
                     OfSource::PumpedBy => &["source_pump"],
                     OfSource::Road => &[
                         "out.miles",
@@ -184,11 +188,12 @@ impl Part {
             OfUnit::Minutes,
             OfUnit::CalledAt,
         ];
-        const SOURCE: [OfSource; 10] = [
+        const SOURCE: [OfSource; 11] = [
             OfSource::Name,
             OfSource::Flow,
             OfSource::Positions,
             OfSource::Ready,
+            OfSource::PumpTurnout,
             OfSource::PumpedBy,
             OfSource::Road,
             OfSource::Speed,
@@ -269,7 +274,7 @@ impl Part {
                     OfSource::Positions => source.positions = None,
                     OfSource::Ready | OfSource::PumpedBy => {
                         (source.ready, source.pumped_by) = (Some(some()), None);
-                        source.pump_draws_in = None;
+                        (source.pump_draws_in, source.pump_turnout) = (None, None);
                     }
                     OfSource::Road => source.road = Amount::plain(2.0),
                     OfSource::Speed => {
@@ -278,6 +283,7 @@ impl Part {
                     OfSource::Gravel | OfSource::GravelSpeed => {
                         (source.gravel, source.gravel_speed) = (None, None);
                     }
+                    OfSource::PumpTurnout => source.pump_turnout = None,
                     OfSource::Holds => source.holds = None,
                 }
             }

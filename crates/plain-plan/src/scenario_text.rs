@@ -141,11 +141,12 @@ fn wrong_parts(plan: &FirstPlan, error: ScenarioError) -> Vec<WrongPart> {
 }
 
 /// What is taken where nothing was said; all judgement, as in the starter, and told in the notes.
-mod usual {
+pub(crate) mod usual {
     /// Spread of the responses of own units, and of aid.
     pub const OWN_CV: f64 = 0.15;
     pub const AID_CV: f64 = 0.2;
-    /// Chance that aid comes; own units come, where nobody says less.
+    /// Chance that own units come, and that aid does.
+    pub const OWN_TURNOUT: f64 = 1.0;
     pub const AID_TURNOUT: f64 = 0.9;
     /// How much crews differ from fire to fire.
     pub const OWN_CREW_CV: f64 = 0.1;
@@ -157,7 +158,8 @@ mod usual {
     pub const UNUSABLE_SHARE: f64 = 0.06;
 }
 
-fn scenario(plan: &FirstPlan) -> Value {
+/// The scenario, whether it is sound or not.
+pub(crate) fn scenario(plan: &FirstPlan) -> Value {
     let us = plan.units == Units::Us;
     // Round figures in either system.
     let pick = |gallons: f64, litres: f64| Amount::plain(if us { gallons } else { litres }).json();
@@ -166,7 +168,7 @@ fn scenario(plan: &FirstPlan) -> Value {
         whole.insert(key.to_owned(), value);
     };
     put("title", json!(plan.title));
-    put("notes", json!(notes(plan)));
+    put("notes", generated_notes(plan).into_iter().chain(plan.notes.clone()).collect());
     put("units", json!(if us { "us" } else { "metric" }));
     put("whole_fire", json!({"driving_cv": 0.1, "handling_cv": 0.15, "response_cv": 0.15}));
     put(
@@ -220,10 +222,12 @@ fn scenario(plan: &FirstPlan) -> Value {
             "fill_disconnect": {"mean": 0.7, "cv": 0.3},
         }),
     );
+    whole.extend(plan.beside.clone());
     Value::Object(whole)
 }
 
-fn notes(plan: &FirstPlan) -> Vec<String> {
+/// What was taken where nothing was said.
+pub(crate) fn generated_notes(plan: &FirstPlan) -> Vec<String> {
     let draft = match plan.units {
         Units::Us => "1,000 gpm",
         Units::Metric => "3,800 L/min",
@@ -293,7 +297,10 @@ fn supply(plan: &FirstPlan, draft_limit: Value) -> Value {
     };
     supply.insert("draft_limit".to_owned(), draft_limit);
     supply.insert("reprime".to_owned(), json!({"low": 0.5, "likely": 1, "high": 3}));
-    supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
+    // Without a drop tank nothing is drafted that could fail.
+    if !plan.drop_tanks.is_empty() {
+        supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
+    }
     supply.insert("low_water".to_owned(), json!("throttle"));
     Value::Object(supply)
 }
@@ -310,9 +317,9 @@ fn drop_tank(tank: &DropTank, unusable: Value) -> Value {
 
 fn tanker(tanker: &Tanker, aid: bool) -> Value {
     let (cv, turnout, crew_cv) = if aid {
-        (usual::AID_CV, json!(usual::AID_TURNOUT), usual::AID_CREW_CV)
+        (usual::AID_CV, usual::AID_TURNOUT, usual::AID_CREW_CV)
     } else {
-        (usual::OWN_CV, json!(1), usual::OWN_CREW_CV)
+        (usual::OWN_CV, usual::OWN_TURNOUT, usual::OWN_CREW_CV)
     };
     let mut made = Map::new();
     made.insert("name".to_owned(), json!(tanker.name));
@@ -334,8 +341,8 @@ fn tanker(tanker: &Tanker, aid: bool) -> Value {
     if let Some(minutes) = &tanker.empties_in {
         made.insert("dump_rate".to_owned(), tanker.water.in_minutes(minutes).json());
     }
-    let turnout = tanker.turnout.as_ref().map_or(turnout, Amount::json);
-    made.insert("turnout".to_owned(), turnout);
+    let turnout = tanker.turnout.clone().unwrap_or(Amount::plain(turnout));
+    made.insert("turnout".to_owned(), turnout.json());
     made.insert("crew_cv".to_owned(), json!(crew_cv));
     made.insert("waste".to_owned(), json!(usual::WASTE));
     made.insert("residual".to_owned(), json!(usual::RESIDUAL));

@@ -33,7 +33,7 @@ pub(crate) fn fill_site(source: &Source, plan: &FirstPlan) -> Value {
         ),
         (Some(engine), None) => made.insert(
             "source_pump".to_owned(),
-            json!({"name": engine, "response": ready(), "setup": 0}),
+            engine_there(engine, ready(), source.pump_turnout.as_ref()),
         ),
     };
     made.insert(
@@ -49,6 +49,16 @@ pub(crate) fn fill_site(source: &Source, plan: &FirstPlan) -> Value {
     Value::Object(made)
 }
 
+/// An engine of its own that drives there; silence about how often it comes is always.
+fn engine_there(name: &str, ready: Value, turnout: Option<&Amount>) -> Value {
+    let mut made = json!({"name": name, "response": ready});
+    if let Some(often) = turnout {
+        made["turnout"] = often.json();
+    }
+    made["setup"] = json!(0);
+    made
+}
+
 /// How long the pump is set up once its unit is there.
 fn setup(source: &Source, plan: &FirstPlan, bringer: &str) -> Value {
     match (&source.pump_draws_in, minutes_left(source, plan, bringer)) {
@@ -60,7 +70,7 @@ fn setup(source: &Source, plan: &FirstPlan, bringer: &str) -> Value {
 }
 
 /// Minutes from the arrival of the unit that brings the pump to the minute at which the source is said to fill.
-fn minutes_left(source: &Source, plan: &FirstPlan, bringer: &str) -> Option<f64> {
+pub(crate) fn minutes_left(source: &Source, plan: &FirstPlan, bringer: &str) -> Option<f64> {
     let bare = |amount: &Amount| bare_number(&amount.json(), Measure::Time, plan.units);
     Some(bare(source.ready.as_ref()?)? - arrival(plan, bringer)?)
 }
@@ -83,24 +93,22 @@ fn arrival(plan: &FirstPlan, name: &str) -> Option<f64> {
 
 fn leg(source: &Source, units: Units) -> Value {
     let (road, speed) = if units == Units::Us { ("miles", "mph") } else { ("km", "kmh") };
-    let of = |way: Value, at: Option<&Amount>| {
+    let of = |way: &Amount, at: Option<&Amount>| {
         let mut stretch = Map::new();
-        stretch.insert(road.to_owned(), way);
+        stretch.insert(road.to_owned(), way.json());
         if let Some(at) = at {
             stretch.insert(speed.to_owned(), at.json());
         }
         stretch
     };
-    let mut leg = match (gravel(source, units), rest(source, units)) {
-        (None, _) => of(source.road.json(), source.speed.as_ref()),
-        (Some(_), Some(0.0)) => of(source.road.json(), source.gravel_speed.as_ref()),
-        (Some(gravel), left) => {
+    let mut leg = match stretches(source, units) {
+        None => of(&source.road, source.speed.as_ref()),
+        Some((rest, _)) if rest.is_number_of(0.0) => of(&source.road, source.gravel_speed.as_ref()),
+        Some((rest, gravel)) => {
             // Where nothing is left, or a unit is wrong, what was said is held against its own limits.
-            let left = left.filter(|left| *left > 0.0).map_or(source.road.json(), |left| {
-                Amount::plain((left * 1000.0).round() / 1000.0).json()
-            });
+            let rest = if rest.is_at_least(0.0) { &rest } else { &source.road };
             let stretches =
-                [of(left, source.speed.as_ref()), of(gravel.json(), source.gravel_speed.as_ref())];
+                [of(rest, source.speed.as_ref()), of(&gravel, source.gravel_speed.as_ref())];
             Map::from_iter([("stretches".to_owned(), json!(stretches))])
         }
     };
@@ -108,16 +116,22 @@ fn leg(source: &Source, units: Units) -> Value {
     Value::Object(leg)
 }
 
-/// What is left of the road without its gravel, in the units of the plan.
-fn rest(source: &Source, units: Units) -> Option<f64> {
-    let bare = |amount: &Amount| bare_number(&amount.json(), Measure::Road, units);
-    Some(bare(&source.road)? - bare(gravel(source, units)?)?)
-}
-
-/// The gravel of the road; of none, nothing.
-fn gravel(source: &Source, units: Units) -> Option<&Amount> {
-    let is_some = |amount: &&Amount| bare_number(&amount.json(), Measure::Road, units) != Some(0.0);
-    source.gravel.as_ref().filter(is_some)
+/// The road without its gravel, and that, to a thousandth: in the unit in which both are written, else in that of a bare
+/// number. Where a unit is of something else the whole road and the gravel, for their own limits.
+///
+/// - Returns: `None` where there is no gravel.
+pub(crate) fn stretches(source: &Source, units: Units) -> Option<(Amount, Amount)> {
+    let gravel = source.gravel.as_ref().filter(|gravel| !gravel.is_number_of(0.0))?;
+    if let Some(rest) = source.road.minus(gravel) {
+        return Some((rest, gravel.clone()));
+    }
+    let bare = |amount: &Amount| {
+        let number = bare_number(&amount.json(), Measure::Road, units)?;
+        Amount::plain(number).plus(&Amount::plain(0.0))
+    };
+    let both = bare(&source.road).zip(bare(gravel));
+    let told = both.and_then(|(road, gravel)| Some((road.minus(&gravel)?, gravel)));
+    Some(told.unwrap_or_else(|| (source.road.clone(), gravel.clone())))
 }
 
 /// What cannot be so together, though each answer alone can.
@@ -141,20 +155,34 @@ pub(crate) fn contradictions(plan: &FirstPlan) -> Vec<WrongPart> {
             ),
             _ => {}
         }
-        match rest(source, plan.units) {
-            Some(left) if left < 0.0 => tell(
+        match stretches(source, plan.units).map(|(rest, _)| rest) {
+            Some(rest) if !rest.is_at_least(0.0) => tell(
                 OfSource::Gravel,
                 "the gravel is longer than the whole road".to_owned(),
                 "write how much of the road one way is gravel",
             ),
-            Some(left) if left > 0.0 && source.speed.is_none() => tell(
+            Some(rest) if !rest.is_number_of(0.0) && source.speed.is_none() => tell(
                 OfSource::Speed,
                 "the speed on the rest of the road is not said".to_owned(),
                 "write it: with some gravel no one travel rule holds for the whole road",
             ),
             _ => {}
         }
-        match pump_bringer(plan, source) {
+        let bringer = pump_bringer(plan, source);
+        match (&source.pump_turnout, &source.pumped_by, &bringer) {
+            (Some(_), _, Some(bringer)) => tell(
+                OfSource::PumpTurnout,
+                format!("{bringer} brings the pump, and how often that comes stands with it"),
+                "leave this blank, and say it of the unit",
+            ),
+            (Some(_), None, _) => tell(
+                OfSource::PumpTurnout,
+                "nothing says which engine pumps there".to_owned(),
+                "name the engine that drives there to pump, or leave this blank",
+            ),
+            _ => {}
+        }
+        match bringer {
             Some(bringer) if source.pump_draws_in.is_none() => {
                 let left = minutes_left(source, plan, &bringer).filter(|left| *left <= 0.0);
                 if let Some((left, there)) = left.zip(arrival(plan, &bringer)) {

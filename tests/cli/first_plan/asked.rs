@@ -16,7 +16,7 @@ fn on_one_line(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-fn json_of(folder: &Path, file: &str) -> Value {
+pub(super) fn json_of(folder: &Path, file: &str) -> Value {
     let text = fs::read_to_string(folder.join(file)).expect("written");
     serde_json::from_str(&text).expect("JSON")
 }
@@ -164,6 +164,7 @@ fn every_question_has_help_of_its_own() {
                 "",
                 "",
                 "",
+                "",
                 "0.5",
                 "",
                 "",
@@ -235,7 +236,7 @@ fn the_summary_tells_everything_and_mends_what_is_named() {
         "",
         // The flow was a slip; the pond has gravel; the tanker comes to four fires of five; one more tanker; it is right.
         "1; ; 350; ; ",
-        "depot pond; ; ; 2; ; ; ; ; 0.4; 15; 60,000",
+        "depot pond; ; ; 2; ; ; ; ; ; 0.4; 15; 60,000",
         "4; ; ; ; 4 in 5; 3",
         "own tanker",
         "Tanker 8; 1,800; 16",
@@ -250,11 +251,12 @@ fn the_summary_tells_everything_and_mends_what_is_named() {
         "1 The fire: Elevator, Depot Street. The lines need 350 gpm, from first water on, for 90 min.",
         "2 Engine 2 pumps the attack lines. It is there 7 min after the alarm with 750 gal, of which 200 gal are kept for backing out.",
         "3 No supply engine: Engine 2 drafts itself.",
-        "4 Tanker 6, your own: 3,000 gal, there 10 min after the alarm. It comes to 80% of fires; it dumps in 3 min.",
-        "5 Tanker 8, your own: 1,800 gal, there 16 min after the alarm. It comes to every fire; its dumping was not timed.",
-        "6 Creek 1, which you could ask Creek for: 2,500 gal, there 21 min after its call. It comes to 90% of fires; its dumping was not timed. It can be called at the alarm.",
+        "4 Tanker 6, your own: 3,000 gal, there 10 min after the alarm, comes to 80% of fires, dumps in 3 min.",
+        "5 Tanker 8, your own: 1,800 gal, there 16 min after the alarm. 6",
+        "6 Creek 1 of Creek, to be asked for: 2,500 gal, there 21 min after its call. 7",
         "7 Depot pond fills 2 tankers at once at 800 gpm, with Engine 9, which drives there to pump, from minute 14 after the alarm. 1.8 mi by road one way at 28 mph, 0.4 mi of it gravel at 15 mph; it holds 60,000 gal.",
         "8 Drop tank of Tanker 6: 3,000 gal; it is the one that is drafted from.",
+        "Where nothing is said of it: your own come to every fire, others to 90% of fires and can be called at the alarm; no dump was timed, and no source runs dry.",
     ] {
         assert!(last.contains(expected), "{expected}\n{last}");
     }
@@ -315,7 +317,8 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
     let folder = folder();
     let answers = [
         "us; Shed", "", "", "", "", "", "", "", "Tanker 3", "", "1,500", "", "", "Pond", "0.2",
-        "500", "", "", "400", "90", "", "", "Tanker 3", "", "", "11", "", "1,500", "",
+        "500", "", "", "400", "90", "", "", "Tanker 3", "", "", "11", "", "1,500", "", "", "no",
+        "", "yes",
     ];
     let said = with_answers(folder.path(), &["new", "slips.json", "--ask"], &answers)
         .answered("new --ask");
@@ -327,14 +330,20 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
         "Careful: 400 mi is very far to haul water (common practice: at most 60 mi): is 400 ",
         "an average of 90 mph is more than a laden tanker should count on",
         // 2,000 gal in 1,500 minutes are 1.3 gpm; in 1.5 minutes they are 1,333 gpm.
-        "Careful: 1,500 min to dump 2,000 gal is 1 gpm, which no tanker takes (common practice: 1 to 10 min a load) (or is 1.5 meant?)",
+        "Careful: 1,500 min to dump 2,000 gal is 1.333 gpm, which no tanker takes (common practice: 1 to 10 min a load) (or is 1.5 meant?)",
     ] {
         assert!(said.contains(expected), "{expected}\n{said}");
     }
+    // Enter does not write it then.
+    assert!(
+        said.contains("things look like slips (Careful, above): write it all the same?"),
+        "{said}"
+    );
+    assert_eq!(said.matches("This one needs an answer.").count(), 1, "{said}");
     let last = said.split("The plan, as you said it:").last().expect("a summary");
     assert!(
         last.contains("Careful: 400 mi is very far")
-            && last.contains("1 gpm, which no tanker takes"),
+            && last.contains("1.333 gpm, which no tanker takes"),
         "{last}"
     );
     let checked = bucketline(folder.path(), &["check", "slips.json"]).answered("check");

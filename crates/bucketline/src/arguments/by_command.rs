@@ -276,7 +276,8 @@ pub struct NewArguments {
     /// The file to write
     #[arg(required_unless_present = "csv")]
     pub file: Option<PathBuf>,
-    /// Ask for it question by question: flow, own units, aid, sources, drop tanks; with --building, for the building
+    /// Ask for it question by question: flow, own units, aid, sources, drop tanks; of a plan that is there, show it and
+    /// mend what is named; with --building, ask for the building
     #[arg(long, conflicts_with_all = ["options", "aid", "csv"])]
     pub ask: bool,
     /// A building instead, for `flow`
@@ -291,7 +292,7 @@ pub struct NewArguments {
     /// Write spreadsheets into this folder instead, for `import`: units.csv, sources.csv, plan.csv, options.csv
     #[arg(long, value_name = "DIR", group = "kind", conflicts_with = "file")]
     pub csv: Option<PathBuf>,
-    /// Write over a file that is already there
+    /// Begin anew and write over a file that is already there
     #[arg(long)]
     pub force: bool,
 }

@@ -11,6 +11,7 @@ use super::{Asking, Depth, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
 use crate::first_plan::FirstPlan;
+use crate::part::{OfUnit, Part};
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
@@ -22,7 +23,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of another department that you could ask for: its name",
+                "A tanker of others that you could ask for: its name",
                 "List all you could have, near and far: `bucketline request` says which of them to ask for.",
             ),
             (None, "no more"),
@@ -48,7 +49,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let whose = Whose::Aid(place);
         self.optional_words(
             Question(
-                "Whose is it? The department",
+                "Whose is it, which department",
                 "The dispatch card lists whom to call by department.",
             ),
             (self.plan.aid[place].department.clone(), "not said"),
@@ -62,15 +63,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         self.water(whose)?;
-        self.amount(
-            Question(
-                "How many minutes after it is called is it there",
+        let asked =
+            format!("How many minutes after its call is {} there", self.plan.aid[place].name);
+        self.number(Part::Aid(place, OfUnit::Minutes), Question(
+                &asked,
                 "From the call to the brakes set at your fire: what a drill or the last fire showed.",
-            ),
-            Answers::Number,
-            |plan| plan.aid[place].minutes.clone(),
-            |plan, minutes| plan.aid[place].minutes = minutes,
-        )?;
+            ))?;
         if depth == Depth::Usual {
             return Ok(());
         }
@@ -84,7 +82,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         if self.plan.aid[place].department.is_none() {
             return Ok(());
         }
-        let known = if self.plan.aid[place].comes_whole { "yes" } else { "no" };
+        let comes_so = |plan: &FirstPlan| {
+            let department = &plan.aid[place].department;
+            plan.aid.iter().any(|one| one.comes_whole && one.department == *department)
+        };
+        let known = if comes_so(&self.plan) { "yes" } else { "no" };
         self.words(
             Question(
                 "Do those of this department come all together or not at all? yes or no",
@@ -93,6 +95,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Some(known),
             |plan, typed| {
                 let known = yes_or_no(&typed).ok_or_else(|| "write yes or no".to_owned())?;
+                if known == comes_so(plan) {
+                    return Ok(());
+                }
                 let department = plan.aid[place].department.clone();
                 let of_it = plan.aid.iter_mut().filter(|one| one.department == department);
                 of_it.for_each(|one| one.comes_whole = false);
@@ -150,8 +155,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Answers::Number,
             |plan| plan.aid[place].called_at.clone().unwrap_or(Amount::plain(0.0)),
             |plan, minute| {
-                // One minute for all that are on it.
                 let alarm = plan.aid[place].alarm;
+                if alarm.is_none() && plan.aid[place].called_at.is_none() && minute.is_number(0.0) {
+                    return;
+                }
+                // One minute for all that are on it.
                 for one in plan.aid.iter_mut().filter(|one| alarm.is_some() && one.alarm == alarm) {
                     one.called_at = Some(minute.clone());
                 }

@@ -9,6 +9,7 @@ use super::unsaid::{unsaid, unsaid_supply, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Start, rename};
+use crate::part::{OfUnit, Part};
 use crate::sheets::sources_and_plan::units_of;
 
 /// The most of an engine's tank that is kept back where nobody says how much. Judgement.
@@ -29,14 +30,17 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 None => Err("write us or metric".to_owned()),
             },
-        )
+        )?;
+        // A bare number is another amount now.
+        self.prompt.forget_if_changed();
+        Ok(())
     }
 
     pub(super) fn fire(&mut self, depth: Depth) -> Result<(), Halt> {
         let title = (depth == Depth::All).then(|| self.plan.title.clone());
         self.words(
             Question(
-                "What is burning, and where? The name of the plan",
+                "What is burning, and where",
                 "Such as: Hay barn, Quarry Lane. It stands above every answer.",
             ),
             title.as_deref(),
@@ -45,27 +49,20 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 Ok(())
             },
         )?;
-        self.amount(
-            Question(
+        self.number(Part::Flow, Question(
                 "How much water do all lines together need",
                 "The sum of what the nozzles flow: a 1-3/4 in hand line some 150 gpm, a 2-1/2 in line 250 gpm (common \
                  practice). `bucketline new FILE --building --ask` and `bucketline flow` work it out by the building.",
-            ),
-            Answers::Number,
-            |plan| plan.flow.clone(),
-            |plan, flow| plan.flow = flow,
-        )?;
+            ))?;
         if depth == Depth::All {
             self.start()?;
         }
-        self.amount(
+        self.number(
+            Part::Duration,
             Question(
                 "For how long, from first water",
                 "Surveys ask for two hours or more (common practice); a barn of hay takes longer.",
             ),
-            Answers::Number,
-            |plan| plan.duration.clone(),
-            |plan, time| plan.duration = time,
         )
     }
 
@@ -88,14 +85,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         if self.plan.start.is_none() {
             return Ok(());
         }
-        self.amount(
+        self.number(
+            Part::StartUntil,
             Question(
                 "How many minutes after first water is the whole flow wanted",
                 "From first water, not from the alarm.",
             ),
-            Answers::Number,
-            |plan| plan.start.as_ref().map_or(Amount::plain(10.0), |start| start.until.clone()),
-            |plan, minutes| plan.start.iter_mut().for_each(|start| start.until = minutes.clone()),
         )
     }
 
@@ -127,23 +122,16 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 plan.attack_engine.water = Some(water);
             },
         )?;
-        self.amount(
-            Question(
+        self.number(Part::AttackEngine(OfUnit::Minutes), Question(
                 "How many minutes after the alarm is it there",
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
-            ),
-            Answers::Number,
-            |plan| plan.attack_engine.minutes.clone(),
-            |plan, minutes| plan.attack_engine.minutes = minutes,
-        )?;
-        self.amount(
+            ))?;
+        self.number(
+            Part::Reserve,
             Question(
-                "How much of its tank is kept so that the crew can back out",
+                "How much of its tank is kept for backing out",
                 "Water that nobody plans with: 200 to 500 gal is common.",
             ),
-            Answers::Number,
-            |plan| plan.reserve.clone(),
-            |plan, kept| plan.reserve = kept,
         )
     }
 
@@ -173,25 +161,19 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         if !drafts {
             return Ok(());
         }
-        self.amount(
+        self.number(
+            Part::SupplyEngine(OfUnit::Minutes),
             Question(
                 "How many minutes after the alarm is it there",
                 "From the alarm to the brakes set, on an ordinary night.",
             ),
-            Answers::Number,
-            |plan| {
-                plan.supply_engine.as_ref().map_or(Amount::plain(12.0), |one| one.minutes.clone())
-            },
-            |plan, minutes| {
-                plan.supply_engine.iter_mut().for_each(|engine| engine.minutes = minutes.clone());
-            },
         )
     }
 }
 
 fn no_supply_engine(plan: &mut FirstPlan) -> Result<(), String> {
     let Some(engine) = plan.supply_engine.take() else { return Ok(()) };
-    super::tankers::brings_nothing(plan, &engine.name)
+    super::taken_out::brings_nothing(plan, &engine.name)
 }
 
 /// What is kept of a tank, where nobody has said it: the usual water, or of a small tank a part.

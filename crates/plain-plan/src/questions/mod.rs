@@ -5,11 +5,12 @@
 
 mod aid;
 pub(crate) mod building;
-mod building_draft;
 mod fire;
 mod prompt;
+mod put_in;
 mod sources;
 mod summary;
+mod taken_out;
 mod tankers;
 mod unsaid;
 
@@ -59,24 +60,47 @@ pub fn ask(
     repeat_answers: bool,
 ) -> Result<FirstPlan, AskError> {
     let prompt = Prompt::new(answers, questions, repeat_answers);
-    all_asked(prompt, || unsaid(Units::Us), Asking::<_, _, FirstPlan>::all)
+    let asked = all_asked(prompt, BEGIN, || unsaid(Units::Us), Asking::<_, _, FirstPlan>::all);
+    asked.map(FirstPlan::settled)
 }
+
+/// Shows a plan that is there, and asks for what is named of it.
+///
+/// - Given: a sound plan; the rest, and errors: as [`ask`].
+/// - Returns: `None` where nothing was changed.
+pub fn ask_to_mend(
+    plan: &FirstPlan,
+    answers: impl BufRead,
+    questions: impl Write,
+    repeat_answers: bool,
+) -> Result<Option<FirstPlan>, AskError> {
+    let prompt = Prompt::new(answers, questions, repeat_answers);
+    let asked = all_asked(prompt, OPEN, || plan.clone(), Asking::<_, _, FirstPlan>::summary);
+    let is_changed = |mended: &FirstPlan| *mended != plan.clone().settled();
+    asked.map(|mended| Some(mended.settled()).filter(is_changed))
+}
+
+/// What is said first.
+const BEGIN: &str = "Enter takes what stands in [brackets], `back` goes to the question before, `?` helps. Several answers may \
+                     stand on one line: Tanker 5; 2,000 gal; 13. Nothing is written before you have seen all of it.\n";
+
+/// The same of a plan that is there.
+const OPEN: &str = "The plan is there: name what is to be changed. Enter keeps what stands in [brackets], `back` goes to the \
+                    question before, `?` helps. Nothing is written before you say so.";
 
 /// Asks every question in turn, and again from the one before where that is wanted.
 ///
-/// - Given: what nobody has said anything of yet; all questions.
+/// - Given: what is said first; what nobody has said anything of yet; all questions.
 fn all_asked<I: BufRead, O: Write, D: Draft>(
     prompt: Prompt<I, O>,
+    first: &str,
     unsaid: impl Fn() -> D,
     all: impl Fn(&mut Asking<I, O, D>) -> Result<(), Halt>,
 ) -> Result<D, AskError> {
     let mut asking = Asking { prompt, plan: unsaid(), odd: Vec::new() };
-    let introduced = asking.prompt.say(
-        "One question after the other. In [brackets] is what is usual: Enter takes it. A number may carry its unit \
-         (11,000 L). `back` goes to the question before, `?` helps. Several answers may stand on one line, with ; \
-         between them. At the end all of it is shown, to be mended or written; until then nothing is written. Ctrl-C \
-         ends.\n",
-    );
+    // What is odd about a plan that is there stands in its summary.
+    asking.odd = asking.plan.checked().unwrap_or_default();
+    let introduced = asking.prompt.say(first);
     let mut asked = introduced.and_then(|()| all(&mut asking));
     loop {
         match asked {

@@ -1,24 +1,19 @@
-//! One question: asked, its answer checked in its place in the plan, explained and asked again where it is wrong.
+//! One question asked on the terminal, and its answer; the steps back.
 
-use std::collections::VecDeque;
+use std::collections::{HashMap, VecDeque};
 use std::io::{BufRead, Write};
 
 use scenario_file::{Units, harmless};
 
-use super::{AskError, Asking, Halt};
+use super::{AskError, Halt};
 use crate::amount::{Amount, NoAmount};
+use crate::sentences::broken;
 
 /// The longest line that is read, bytes; longer ones are cut and then refused by the limits of the plan.
 const LONGEST: u64 = 10_000;
 
-/// Columns.
-const WIDTH: usize = 100;
-
 /// Between several answers on one line.
 const NEXT: char = ';';
-
-/// What leaves out what can be left out, beside what stands in the brackets.
-const NOTHING: [&str; 3] = ["none", "no", "-"];
 
 /// What is made answer by answer: sound after each.
 pub(super) trait Draft: Clone {
@@ -48,13 +43,26 @@ pub(super) struct Prompt<I, O> {
     questions: O,
     repeat_answers: bool,
     /// Every answer that was taken so far.
-    taken: Vec<String>,
+    taken: Vec<Given>,
+    /// What was answered before a step back: by what `?` says of the question, and how often that was asked before it.
+    before: HashMap<(String, usize), String>,
+    /// Whether the last answer is another than before a step back.
+    is_changed: bool,
     /// Answers to be taken again, unasked, after a step back.
     again: VecDeque<String>,
     /// Answers that stood on one line with the last one.
     ahead: VecDeque<String>,
     /// Whether the last answer was taken again, unasked: what there is to say of it was said.
     is_unasked: bool,
+}
+
+/// An answer that was taken.
+struct Given {
+    /// What `?` says of the question: each has words of its own.
+    help: String,
+    answer: String,
+    /// Whether it says what is asked next, so that what was answered behind it is of something else once it is given anew.
+    is_choice: bool,
 }
 
 /// What may be answered to a question.
@@ -76,11 +84,11 @@ impl Answers {
                 "a number, such as 2,000 or 2.5, alone or with its unit: 11,000 L, 400 gpm, 3 km, 90 s, 1.5 h"
             }
             Answers::Often => "such as always, 4 in 5, or 80%",
-            Answers::Share => "a percentage such as 50%, or all",
+            Answers::Share => "a percentage such as 50%, or half, a quarter, all",
         }
     }
 
-    fn read(self, typed: &str) -> Result<Amount, NoAmount> {
+    pub(super) fn read(self, typed: &str) -> Result<Amount, NoAmount> {
         match self {
             Answers::Often => Amount::how_often(typed),
             Answers::Share => Amount::share(typed),
@@ -89,7 +97,7 @@ impl Answers {
     }
 
     /// An amount as it can be typed again.
-    fn shown(self, amount: &Amount) -> String {
+    pub(super) fn shown(self, amount: &Amount) -> String {
         match self {
             Answers::Often | Answers::Share => amount.told_as_share(),
             Answers::Number | Answers::Words => amount.told(),
@@ -104,6 +112,8 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             questions,
             repeat_answers,
             taken: Vec::new(),
+            before: HashMap::new(),
+            is_changed: false,
             again: VecDeque::new(),
             ahead: VecDeque::new(),
             is_unasked: false,
@@ -119,10 +129,39 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         said.and_then(|()| self.questions.flush()).map_err(failed)
     }
 
-    /// Makes all answers but the last be taken again, unasked.
+    /// Makes all answers but the last be taken again, unasked; that one then stands in the brackets of its question.
     pub(super) fn go_back(&mut self) {
-        self.taken.pop();
-        self.again = std::mem::take(&mut self.taken).into();
+        if let Some(last) = self.taken.pop() {
+            if last.is_choice {
+                self.before.clear();
+            } else {
+                let number = self.times_asked(&last.help);
+                self.before.insert((last.help, number), last.answer);
+            }
+        }
+        self.again = std::mem::take(&mut self.taken).into_iter().map(|one| one.answer).collect();
+    }
+
+    /// That the last answer says what is asked next.
+    pub(super) fn last_was_a_choice(&mut self) {
+        self.taken.iter_mut().last().into_iter().for_each(|last| last.is_choice = true);
+    }
+
+    /// Lets go of what was answered before a step back, if the last answer is another one than then: what was answered
+    /// behind it no longer means the same.
+    pub(super) fn forget_if_changed(&mut self) {
+        if self.is_changed {
+            self.before.clear();
+        }
+    }
+
+    fn times_asked(&self, help: &str) -> usize {
+        self.taken.iter().filter(|one| one.help == help).count()
+    }
+
+    fn is_taken(&mut self, help: &str, answer: String) -> String {
+        self.taken.push(Given { help: help.to_owned(), answer: answer.clone(), is_choice: false });
+        answer
     }
 
     /// Gives up the last answer, and those that stood on one line behind it.
@@ -133,7 +172,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// The answer, without the spaces around it; empty where Enter alone was pressed.
-    fn answer(
+    pub(super) fn answer(
         &mut self,
         Question(asked, help): Question<'_>,
         answers: Answers,
@@ -141,10 +180,12 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     ) -> Result<String, Halt> {
         if let Some(answer) = self.again.pop_front() {
             self.is_unasked = true;
-            self.taken.push(answer.clone());
-            return Ok(answer);
+            return Ok(self.is_taken(help, answer));
         }
         self.is_unasked = false;
+        let before = self.before.get(&(help.to_owned(), self.times_asked(help))).cloned();
+        let said_before = before.as_deref().filter(|before| !before.is_empty());
+        let enter = said_before.or(enter);
         loop {
             let answer = self.line(asked, enter)?;
             match answer.to_lowercase().as_str() {
@@ -166,9 +207,13 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
                         answers.told()
                     ))?;
                 }
-                _ => {
-                    self.taken.push(answer.clone());
-                    return Ok(answer);
+                typed => {
+                    let answer = match said_before {
+                        Some(before) if typed.is_empty() => before.to_owned(),
+                        _ => answer,
+                    };
+                    self.is_changed = before.as_ref().is_some_and(|before| *before != answer);
+                    return Ok(self.is_taken(help, answer));
                 }
             }
         }
@@ -199,185 +244,11 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 }
 
-/// The words as a terminal may be given them, line by line broken to the width; what follows is set in as the text of the
-/// line is.
+/// The words as a terminal may be given them.
 fn on_screen(words: &str) -> String {
-    let broken = |line: &str| {
-        let text = line.trim_start_matches(|c: char| c == ' ' || c.is_ascii_digit());
-        // "   4  Tanker 3": a number in the margin, and the text behind it.
-        let margin = if line.starts_with("  ") { line.len() - text.len() } else { 0 };
-        let options = textwrap::Options::new(WIDTH)
-            .break_words(false)
-            .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        textwrap::fill(line, options.subsequent_indent(&" ".repeat(margin)))
-    };
-    harmless(words).split('\n').map(broken).collect::<Vec<_>>().join("\n")
+    broken(&harmless(words))
 }
 
 fn failed(why: std::io::Error) -> Halt {
     Halt::Ended(AskError::Terminal(why))
-}
-
-impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
-    /// Takes an answer into the plan if the plan is sound with it, else says what is wrong. What is odd about it, and
-    /// was not before, is said and taken.
-    ///
-    /// - Returns: whether it was taken.
-    fn take(&mut self, put: impl FnOnce(&mut D) -> Result<(), String>) -> Result<bool, Halt> {
-        let is_taken = self.take_untold(put)?;
-        if is_taken {
-            let odd = self.plan.checked().unwrap_or_default();
-            for one in odd.iter().filter(|one| !self.odd.contains(one)) {
-                self.prompt.say(&format!("  Careful: {one} (it is taken; `back` mends it)"))?;
-            }
-            self.odd = odd;
-        }
-        Ok(is_taken)
-    }
-
-    /// The same, with nothing said of what is odd: it may be of what was put in until it is asked, next.
-    fn take_untold(
-        &mut self,
-        put: impl FnOnce(&mut D) -> Result<(), String>,
-    ) -> Result<bool, Halt> {
-        let mut tried = self.plan.clone();
-        if let Err(why) = put(&mut tried) {
-            self.prompt.refuse(&format!("  Not taken: {why}."))?;
-            return Ok(false);
-        }
-        // All that was said before is sound, so what is wrong is this answer.
-        let Err(wrong) = tried.checked() else {
-            self.plan = tried;
-            return Ok(true);
-        };
-        for (place, one) in wrong.into_iter().enumerate() {
-            let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
-            let told = format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure));
-            if place == 0 { self.prompt.refuse(&told)? } else { self.prompt.say(&told)? }
-        }
-        Ok(false)
-    }
-
-    /// Words that must be said.
-    pub(super) fn words(
-        &mut self,
-        question: Question<'_>,
-        usual: Option<&str>,
-        put: impl Fn(&mut D, String) -> Result<(), String>,
-    ) -> Result<(), Halt> {
-        loop {
-            let typed = self.prompt.answer(question, Answers::Words, usual)?;
-            let words = match (typed.as_str(), usual) {
-                ("", Some(usual)) => usual.to_owned(),
-                ("", None) => {
-                    self.prompt.refuse("  This one needs an answer.")?;
-                    continue;
-                }
-                _ => typed,
-            };
-            if self.take(|plan| put(plan, words))? {
-                return Ok(());
-            }
-        }
-    }
-
-    /// Words that may be left out; whether there are any.
-    ///
-    /// - Given: what there is, which Enter keeps, and what it means that there is nothing; what takes the words in,
-    ///   `None` where they are left out.
-    pub(super) fn optional_words(
-        &mut self,
-        question: Question<'_>,
-        (has, none): (Option<String>, &str),
-        put: impl Fn(&mut D, Option<String>) -> Result<(), String>,
-    ) -> Result<bool, Halt> {
-        let shown = has.as_deref().unwrap_or(none);
-        loop {
-            let typed = self.prompt.answer(question, Answers::Words, Some(shown))?;
-            if typed.is_empty() {
-                return Ok(has.is_some());
-            }
-            let said = Some(typed).filter(|typed| !is_nothing(typed, none));
-            let is_said = said.is_some();
-            if self.take_untold(|plan| put(plan, said))? {
-                return Ok(is_said);
-            }
-        }
-    }
-
-    /// A number; in brackets what the plan has, which Enter keeps.
-    pub(super) fn amount(
-        &mut self,
-        question: Question<'_>,
-        answers: Answers,
-        has: impl Fn(&D) -> Amount,
-        put: impl Fn(&mut D, Amount),
-    ) -> Result<(), Halt> {
-        loop {
-            let shown = answers.shown(&has(&self.plan));
-            let typed = self.prompt.answer(question, answers, Some(&shown))?;
-            // Also what is kept is put: something may go with it.
-            let taken = if typed.is_empty() { Ok(has(&self.plan)) } else { answers.read(&typed) };
-            if self.take_amount(taken, |plan, amount| put(plan, amount))? {
-                return Ok(());
-            }
-        }
-    }
-
-    /// A number that may be left out; in brackets what the plan has, which Enter keeps, or what none means.
-    pub(super) fn optional_amount(
-        &mut self,
-        question: Question<'_>,
-        answers: Answers,
-        none: &str,
-        has: impl Fn(&D) -> Option<Amount>,
-        put: impl Fn(&mut D, Option<Amount>),
-    ) -> Result<(), Halt> {
-        loop {
-            let shown = has(&self.plan).map_or(none.to_owned(), |amount| answers.shown(&amount));
-            let typed = self.prompt.answer(question, answers, Some(&shown))?;
-            if typed.is_empty() {
-                return Ok(());
-            }
-            let taken = if is_nothing(&typed, none) {
-                self.take(|plan| {
-                    put(plan, None);
-                    Ok(())
-                })?
-            } else {
-                self.take_amount(answers.read(&typed), |plan, amount| put(plan, Some(amount)))?
-            };
-            if taken {
-                return Ok(());
-            }
-        }
-    }
-
-    fn take_amount(
-        &mut self,
-        typed: Result<Amount, NoAmount>,
-        put: impl Fn(&mut D, Amount),
-    ) -> Result<bool, Halt> {
-        self.take(|plan| match typed {
-            Ok(amount) => {
-                put(plan, amount);
-                Ok(())
-            }
-            Err(why) => {
-                let (problem, cure) = why.told();
-                Err(format!("{problem}; {cure}"))
-            }
-        })
-    }
-}
-
-/// Whether something that can be left out is.
-fn is_nothing(typed: &str, none: &str) -> bool {
-    let typed = typed.to_lowercase();
-    NOTHING.contains(&typed.as_str()) || typed == none.to_lowercase()
-}
-
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

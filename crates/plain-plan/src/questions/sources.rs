@@ -3,16 +3,21 @@
 use std::io::{BufRead, Write};
 
 use super::prompt::{Answers, Question};
+use super::taken_out::is_counted_by_no_option;
 use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
+use crate::part::{OfSource, Part};
+
+/// What is taken of a pump that a unit brings, where nobody says more.
+const NOT_TIMED: &str = "some 8 min, not timed";
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn sources(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Where do tankers fill? The nearest pond, hydrant or other source: its name",
+                "Where do tankers fill? The nearest pond or hydrant: its name",
                 "Where you would send the first tanker. Others are asked for afterwards.",
             ),
             Some("Pond"),
@@ -58,6 +63,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                         return Err("it takes at least one source".to_owned());
                     }
                     None => {
+                        is_counted_by_no_option(plan, "fill_sites", place)?;
                         plan.sources.remove(place);
                     }
                 }
@@ -68,48 +74,31 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     fn source(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
-        self.amount(
-            Question(
-                "How much does it give to tankers that fill there",
+        self.number(Part::Source(place, OfSource::Flow), Question(
+                &format!("What does {} give to tankers that fill there", self.plan.sources[place].name),
                 "What the pump or hydrant was seen to give, all hoses together: 500 to 1,500 gpm are common.",
-            ),
-            Answers::Number,
-            |plan| plan.sources[place].flow.clone(),
-            |plan, flow| plan.sources[place].flow = flow,
-        )?;
+            ))?;
         if depth == Depth::All {
-            self.amount(
+            self.number_or(
+                Part::Source(place, OfSource::Positions),
+                Answers::Number,
                 Question(
                     "How many tankers can be hooked up there at once",
                     "Places with a hose each, not how many could stand in line.",
                 ),
-                Answers::Number,
-                |plan| plan.sources[place].positions.clone().unwrap_or(Amount::plain(1.0)),
-                |plan, many| plan.sources[place].positions = Some(many),
+                "1",
             )?;
         }
-        self.pump(place)?;
-        self.amount(
-            Question(
+        self.pump(place, depth)?;
+        self.number(Part::Source(place, OfSource::Road), Question(
                 "How far is it by road from the fire, one way",
                 "By the road that tankers take, as the odometer has it; such as 2.4, 2.4 mi or 3.9 km.",
-            ),
-            Answers::Number,
-            |plan| plan.sources[place].road.clone(),
-            |plan, road| plan.sources[place].road = road,
-        )?;
-        self.amount(
-            Question(
-                "How fast do tankers drive there on average, posted limits and hills counted",
-                "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster.",
-            ),
-            Answers::Number,
-            |plan| {
-                let known = plan.sources[place].speed.clone();
-                known.unwrap_or_else(|| usual(plan.units, (30.0, "mph"), (50.0, "km/h")))
-            },
-            |plan, speed| plan.sources[place].speed = Some(speed),
-        )?;
+            ))?;
+        self.number_or(Part::Source(place, OfSource::Speed), Answers::Number, Question(
+                "How fast do tankers drive there on average, with stops and hills",
+                "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster. \
+                 `none`: by the travel rule of the insurers' surveys.",
+            ), "the travel rule")?;
         match depth {
             Depth::Usual => Ok(()),
             Depth::All => self.gravel_and_water(place),
@@ -136,40 +125,33 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         if self.plan.sources[place].gravel.is_some() {
-            self.amount(
+            self.number(
+                Part::Source(place, OfSource::GravelSpeed),
                 Question(
                     "How fast do they drive on that; the speed above is then that of the rest",
                     "15 to 25 mph are common on gravel with a load.",
                 ),
-                Answers::Number,
-                |plan| plan.sources[place].gravel_speed.clone().unwrap_or(Amount::plain(20.0)),
-                |plan, speed| plan.sources[place].gravel_speed = Some(speed),
             )?;
         }
-        self.optional_amount(
-            Question(
+        self.number_or(Part::Source(place, OfSource::Holds), Answers::Number, Question(
                 "How much water does it hold",
                 "Of a cistern or a small pond what can be drawn from it; a river or a main has no end.",
-            ),
-            Answers::Number,
-            "more than you can use",
-            |plan| plan.sources[place].holds.clone(),
-            |plan, holds| plan.sources[place].holds = holds,
-        )
+            ), "more than you can use")
     }
 
     /// Who pumps at a source, and when it can fill.
-    fn pump(&mut self, place: usize) -> Result<(), Halt> {
+    fn pump(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         self.optional_words(
             Question(
-                "Who pumps there: an engine that drives there, or one of your units or of the aid that brings a pump? \
-                 Its name",
-                "A hydrant needs nobody. An engine that stays at the pond is not one of those at the fire; a portable \
-                 pump comes on a tanker: write that tanker's name.",
+                "Who pumps there, if it takes a pump: the name",
+                "A hydrant needs nobody. An engine of its own that drives to the pond and stays there, or one of your units or \
+                 of the aid that brings a portable pump: then write that unit's name.",
             ),
-            (self.plan.sources[place].pumped_by.clone(), "nobody need, or it is there"),
+            (self.plan.sources[place].pumped_by.clone(), "nobody"),
             |plan, typed| {
+                let is_another = plan.sources[place].pumped_by != typed;
                 plan.sources[place].pumped_by = typed;
+                plan.sources[place].pump_turnout.take_if(|_| is_another);
                 let brought = pump_bringer(plan, &plan.sources[place]).is_some();
                 let source = &mut plan.sources[place];
                 if brought {
@@ -186,18 +168,19 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )?;
         let source = &self.plan.sources[place];
         if let Some(bringer) = pump_bringer(&self.plan, source) {
-            return self.amount(
+            return self.optional_amount(
                 Question(
                     &format!(
-                        "How many minutes after {bringer} is at the fire does its pump draw, the drive to the water \
-                         and the set-up counted"
+                        "How many minutes after {bringer} is at the fire does its pump draw (drive to the water and \
+                         set-up)"
                     ),
                     "From the brakes set at the fire, through the drive to the water, to a primed pump: a drive of 5 min and \
                      8 min of set-up are 13.",
                 ),
                 Answers::Number,
-                |plan| plan.sources[place].pump_draws_in.clone().unwrap_or(Amount::plain(8.0)),
-                |plan, minutes| plan.sources[place].pump_draws_in = Some(minutes),
+                NOT_TIMED,
+                |plan| plan.sources[place].pump_draws_in.clone(),
+                |plan, minutes| plan.sources[place].pump_draws_in = minutes,
             );
         }
         if let Some(engine) = &source.pumped_by {
@@ -208,14 +191,25 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 format!("  {engine} is taken as an engine of its own that drives there{near}.");
             self.prompt.say(&told)?;
         }
-        self.amount(
-            Question(
+        self.number(Part::Source(place, OfSource::Ready), Question(
                 "From which minute after the alarm can it fill",
                 "When water can go into the first tanker: the pump is there, set up and primed, or the hydrant opened.",
+            ))?;
+        if depth == Depth::Usual || self.plan.sources[place].pumped_by.is_none() {
+            return Ok(());
+        }
+        self.optional_amount(
+            Question(
+                "How often does that engine come when it is called",
+                "One that does not leaves the source without a pump for that fire. Of an engine of others 9 in 10 is common.",
             ),
-            Answers::Number,
-            |plan| plan.sources[place].ready.clone().unwrap_or(Amount::plain(15.0)),
-            |plan, minute| plan.sources[place].ready = Some(minute),
+            Answers::Often,
+            "always",
+            |plan| plan.sources[place].pump_turnout.clone(),
+            |plan, often| {
+                // Silence is always.
+                plan.sources[place].pump_turnout = often.filter(|often| !often.is_number(1.0));
+            },
         )
     }
 
@@ -264,6 +258,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 match typed {
                     Some(typed) => plan.drop_tanks[place].brought_by = unit_called(plan, &typed)?,
                     None => {
+                        is_counted_by_no_option(plan, "drop_tanks", place)?;
                         plan.drop_tanks.remove(place);
                     }
                 }
@@ -274,14 +269,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     fn holds(&mut self, place: usize) -> Result<(), Halt> {
-        self.amount(
+        self.number(
+            Part::TankHolds(place),
             Question(
                 "How much does it hold",
                 "1,500 to 5,000 gal are common; it should take the largest load.",
             ),
-            Answers::Number,
-            |plan| plan.drop_tanks[place].holds.clone(),
-            |plan, holds| plan.drop_tanks[place].holds = holds,
         )
     }
 }

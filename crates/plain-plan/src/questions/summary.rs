@@ -3,26 +3,12 @@
 use std::cell::Cell;
 use std::io::{BufRead, Write};
 
-use scenario_file::Units;
-
 use super::prompt::{Draft, Question};
 use super::{Asking, Depth, Halt};
-use crate::amount::Amount;
 use crate::careful::careful;
-use crate::first_plan::{DropTank, FirstPlan, Source, Tanker, alike, pump_bringer};
+use crate::first_plan::{FirstPlan, alike};
 use crate::scenario_text::checked;
-
-/// Something that was told, and can be mended.
-#[derive(Clone, Copy)]
-enum Topic {
-    Fire,
-    AttackEngine,
-    SupplyEngine,
-    Own(usize),
-    Aid(usize),
-    Source(usize),
-    DropTank(usize),
-}
+use crate::sentences::{Say, Topic, besides, topics};
 
 /// What may be added, by the words for it.
 const MORE: [(&str, More); 5] = [
@@ -56,32 +42,76 @@ const HELP: &str = "Nothing is written yet. A number, or a name, asks everything
                     in brackets: also how often it comes, how long it dumps, the alarm it is on, gravel, how much a pond \
                     holds. `none` for its name takes it out.";
 
+/// All of it in words.
+pub(super) struct Told {
+    /// The words, with the question below.
+    pub(super) text: String,
+    /// How many things in it are values that nobody means.
+    pub(super) slips: usize,
+}
+
+/// What was answered to the summary.
+enum Said<T> {
+    /// That it is right.
+    Yes,
+    /// That it is not to be written as it is.
+    No,
+    Wanted(T),
+}
+
+const WRITE_ALL_THE_SAME: &str = "`Careful` stands beside what no shuttle has, and what is said to be meant is likely. What is \
+                                  right all the same is written by `yes`; `no` shows the plan once more.";
+
 impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
-    /// Shows what was answered until it is right, and mends what is named.
+    /// Shows what was answered until it is right, and mends what is named. What looks like a slip is asked of once more
+    /// before it is taken.
     ///
-    /// - Given: all of it in words, with the question below; what `?` says; what is wanted by a number or a name; what
-    ///   mends that.
+    /// - Given: all of it in words; what `?` says; what is wanted by a number or a name; what mends that.
     pub(super) fn until_right<T: Copy>(
         &mut self,
-        told: impl Fn(&D) -> String,
+        told: impl Fn(&D) -> Told,
         help: &str,
         wanted_of: impl Fn(&D, &str) -> Result<T, String>,
         mend: impl Fn(&mut Self, T) -> Result<(), Halt>,
     ) -> Result<(), Halt> {
         loop {
-            let asked = told(&self.plan);
-            let wanted = Cell::new(None);
-            self.words(Question(&asked, help), Some(WRITE), |plan, typed| {
-                if !is_yes(&typed) {
-                    wanted.set(Some(wanted_of(plan, &typed)?));
-                }
-                Ok(())
-            })?;
-            match wanted.take() {
-                None => return Ok(()),
-                Some(wanted) => mend(self, wanted)?,
+            let Told { text, slips } = told(&self.plan);
+            let mut said = self.said(Question(&text, help), Some(WRITE), &wanted_of)?;
+            if matches!(said, Said::Yes) && slips > 0 {
+                let things = match slips {
+                    1 => "One thing looks like a slip".to_owned(),
+                    many => format!("{many} things look like slips"),
+                };
+                let asked = format!(
+                    "{things} (Careful, above): write it all the same? yes, or a number or a name to mend"
+                );
+                said = self.said(Question(&asked, WRITE_ALL_THE_SAME), None, &wanted_of)?;
+            }
+            match said {
+                Said::Yes => return Ok(()),
+                Said::No => {}
+                Said::Wanted(wanted) => mend(self, wanted)?,
             }
         }
+    }
+
+    fn said<T: Copy>(
+        &mut self,
+        question: Question<'_>,
+        enter: Option<&str>,
+        wanted_of: impl Fn(&D, &str) -> Result<T, String>,
+    ) -> Result<Said<T>, Halt> {
+        let said = Cell::new(Said::Yes);
+        self.words(question, enter, |plan, typed| {
+            said.set(match typed.to_lowercase().as_str() {
+                WRITE | "yes" | "y" | "ok" | "write" | "write it" => Said::Yes,
+                "no" | "n" if enter.is_none() => Said::No,
+                _ => Said::Wanted(wanted_of(plan, &typed)?),
+            });
+            Ok(())
+        })?;
+        self.prompt.last_was_a_choice();
+        Ok(said.into_inner())
     }
 }
 
@@ -117,10 +147,6 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 }
 
-fn is_yes(typed: &str) -> bool {
-    matches!(typed.to_lowercase().as_str(), WRITE | "yes" | "y" | "ok" | "write" | "write it")
-}
-
 /// What was meant by a number or a name.
 fn wanted_of(plan: &FirstPlan, typed: &str) -> Result<Wanted, String> {
     let topics = topics(plan);
@@ -140,16 +166,6 @@ fn wanted_of(plan: &FirstPlan, typed: &str) -> Result<Wanted, String> {
     })
 }
 
-/// All that can be mended, in the order of the summary.
-fn topics(plan: &FirstPlan) -> Vec<Topic> {
-    let mut all = vec![Topic::Fire, Topic::AttackEngine, Topic::SupplyEngine];
-    all.extend((0..plan.own.len()).map(Topic::Own));
-    all.extend((0..plan.aid.len()).map(Topic::Aid));
-    all.extend((0..plan.sources.len()).map(Topic::Source));
-    all.extend((0..plan.drop_tanks.len()).map(Topic::DropTank));
-    all
-}
-
 /// What a topic may be called by.
 fn names_of(plan: &FirstPlan, topic: Topic) -> Vec<String> {
     match topic {
@@ -166,174 +182,20 @@ fn names_of(plan: &FirstPlan, topic: Topic) -> Vec<String> {
 }
 
 /// The plan in plain sentences, one a line, and what is odd about it.
-fn told(plan: &FirstPlan) -> String {
+fn told(plan: &FirstPlan) -> Told {
     let say = Say(plan.units);
     let mut told = String::from("\nThe plan, as you said it:\n");
     for (place, topic) in topics(plan).into_iter().enumerate() {
         told.push_str(&format!("{:>4}  {}\n", place + 1, say.topic(plan, topic)));
     }
-    if plan.drop_tanks.is_empty() {
-        told.push_str("      No drop tank: tankers pump into the engine, one after another.\n");
-    }
+    besides(plan).iter().for_each(|line| told.push_str(&format!("      {line}\n")));
     let warnings = checked(plan).map(|(_, warnings)| warnings).unwrap_or_default();
-    for one in careful(plan, &warnings) {
-        told.push_str(&format!("      Careful: {}\n", one.told));
-    }
-    told + "\nIs it right? A number or a name mends that one or says more of it; `own tanker`, `aid tanker`, `source`, \
-            `drop tank` or `supply engine` adds one"
-}
-
-/// The words for one part of the plan, in its units.
-struct Say(Units);
-
-impl Say {
-    fn pick(&self, us: &'static str, metric: &'static str) -> &'static str {
-        if self.0 == Units::Us { us } else { metric }
-    }
-
-    fn volume(&self, amount: &Amount) -> String {
-        amount.told_in(self.pick("gal", "L"))
-    }
-
-    fn flow(&self, amount: &Amount) -> String {
-        amount.told_in(self.pick("gpm", "L/min"))
-    }
-
-    fn road(&self, amount: &Amount) -> String {
-        amount.told_in(self.pick("mi", "km"))
-    }
-
-    fn speed(&self, amount: &Amount) -> String {
-        amount.told_in(self.pick("mph", "km/h"))
-    }
-
-    fn topic(&self, plan: &FirstPlan, topic: Topic) -> String {
-        match topic {
-            Topic::Fire => self.fire(plan),
-            Topic::AttackEngine => {
-                let engine = &plan.attack_engine;
-                let water =
-                    engine.water.as_ref().map(|water| self.volume(water)).unwrap_or_default();
-                format!(
-                    "{} pumps the attack lines. It is there {} after the alarm with {water}, of which {} are kept for \
-                     backing out.",
-                    engine.name,
-                    engine.minutes.told_in("min"),
-                    self.volume(&plan.reserve)
-                )
-            }
-            Topic::SupplyEngine => match &plan.supply_engine {
-                Some(engine) => format!(
-                    "{} drafts from the drop tank. It is there {} after the alarm.",
-                    engine.name,
-                    engine.minutes.told_in("min")
-                ),
-                None => format!("No supply engine: {} drafts itself.", plan.attack_engine.name),
-            },
-            Topic::Own(place) => {
-                self.tanker(&plan.own[place], "your own", "the alarm", "to every fire")
-            }
-            Topic::Aid(place) => self.aid(plan, &plan.aid[place]),
-            Topic::Source(place) => self.source(plan, &plan.sources[place]),
-            Topic::DropTank(place) => self.drop_tank(&plan.drop_tanks[place], place),
-        }
-    }
-
-    fn fire(&self, plan: &FirstPlan) -> String {
-        let start = match &plan.start {
-            None => "from first water on".to_owned(),
-            Some(start) => format!(
-                "{} at first and all of it {} after first water",
-                self.flow(&start.flow),
-                start.until.told_in("min")
-            ),
-        };
-        format!(
-            "The fire: {}. The lines need {}, {start}, for {}.",
-            plan.title,
-            self.flow(&plan.flow),
-            plan.duration.told_in("min")
-        )
-    }
-
-    fn tanker(&self, tanker: &Tanker, whose: &str, from: &str, usual: &str) -> String {
-        let comes = match &tanker.turnout {
-            Some(often) => format!("to {} of fires", often.told_as_share()),
-            None => usual.to_owned(),
-        };
-        let dumps = match &tanker.empties_in {
-            Some(minutes) => format!("it dumps in {}", minutes.told_in("min")),
-            None => "its dumping was not timed".to_owned(),
-        };
-        format!(
-            "{}, {whose}: {}, there {} after {from}. It comes {comes}; {dumps}.",
-            tanker.name,
-            self.volume(&tanker.water),
-            tanker.minutes.told_in("min")
-        )
-    }
-
-    fn aid(&self, plan: &FirstPlan, tanker: &Tanker) -> String {
-        let whose = match &tanker.department {
-            Some(department) => format!("which you could ask {department} for"),
-            None => "which you could ask for".to_owned(),
-        };
-        let told = self.tanker(tanker, &whose, "its call", "to 90% of fires");
-        let called = match tanker.alarm {
-            Some(alarm) => format!("It is on the {} alarm.", alarm.key()),
-            None => match &tanker.called_at {
-                Some(minute) if *minute != Amount::plain(0.0) => {
-                    format!("It can be called from minute {} after the alarm on.", minute.told())
-                }
-                _ => "It can be called at the alarm.".to_owned(),
-            },
-        };
-        let whole =
-            plan.aid.iter().any(|one| one.comes_whole && one.department == tanker.department);
-        let whole = if whole { " All of its department come or none." } else { "" };
-        format!("{told} {called}{whole}")
-    }
-
-    fn source(&self, plan: &FirstPlan, source: &Source) -> String {
-        let at_once = match &source.positions {
-            Some(many) if *many != Amount::plain(1.0) => {
-                format!("{} tankers at once", many.told())
-            }
-            _ => "one tanker at a time".to_owned(),
-        };
-        let ready = |minute: &Amount| format!("from minute {} after the alarm", minute.told());
-        let pump = match (pump_bringer(plan, source), &source.pumped_by) {
-            (Some(bringer), _) => {
-                let after = source.pump_draws_in.as_ref();
-                let after = after.map_or("8 min".to_owned(), |after| after.told_in("min"));
-                format!("with the pump that {bringer} brings, {after} after it is there")
-            }
-            (None, Some(engine)) => {
-                let from = source.ready.as_ref().map(ready).unwrap_or_default();
-                format!("with {engine}, which drives there to pump, {from}")
-            }
-            (None, None) => source.ready.as_ref().map(ready).unwrap_or_default(),
-        };
-        let speed = source.speed.as_ref().map(|speed| format!(" at {}", self.speed(speed)));
-        let gravel = source.gravel.as_ref().zip(source.gravel_speed.as_ref());
-        let gravel = gravel.map_or(String::new(), |(gravel, speed)| {
-            format!(", {} of it gravel at {}", self.road(gravel), self.speed(speed))
-        });
-        let holds = match &source.holds {
-            Some(holds) => format!("it holds {}", self.volume(holds)),
-            None => "water without end".to_owned(),
-        };
-        format!(
-            "{} fills {at_once} at {}, {pump}. {} by road one way{}{gravel}; {holds}.",
-            source.name,
-            self.flow(&source.flow),
-            self.road(&source.road),
-            speed.unwrap_or_default()
-        )
-    }
-
-    fn drop_tank(&self, tank: &DropTank, place: usize) -> String {
-        let first = if place == 0 { "; it is the one that is drafted from" } else { "" };
-        format!("Drop tank of {}: {}{first}.", tank.brought_by, self.volume(&tank.holds))
+    let odd = careful(plan, &warnings);
+    odd.iter().for_each(|one| told.push_str(&format!("      Careful: {}\n", one.told)));
+    Told {
+        text: told
+            + "\nIs it right? A number or a name mends that one or says more of it; `own tanker`, `aid tanker`, \
+               `source`, `drop tank` or `supply engine` adds one",
+        slips: odd.iter().filter(|one| one.is_slip).count(),
     }
 }

@@ -3,9 +3,11 @@
 use std::io::{BufRead, Write};
 
 use super::prompt::{Answers, Question};
+use super::taken_out::{brings_nothing, is_counted_by_no_option};
 use super::unsaid::unsaid_own;
 use super::{Asking, Depth, Halt};
-use crate::first_plan::{FirstPlan, Tanker, alike, rename};
+use crate::first_plan::{FirstPlan, Tanker, rename};
+use crate::part::{OfUnit, Part};
 
 /// Where a tanker stands in the plan.
 #[derive(Clone, Copy)]
@@ -19,6 +21,13 @@ impl Whose {
         match self {
             Whose::Own(place) => &mut plan.own[place],
             Whose::Aid(place) => &mut plan.aid[place],
+        }
+    }
+
+    fn part(self, of: OfUnit) -> Part {
+        match self {
+            Whose::Own(place) => Part::Own(place, of),
+            Whose::Aid(place) => Part::Aid(place, of),
         }
     }
 
@@ -36,40 +45,24 @@ impl Whose {
                     "it takes at least one own tanker; give this one its right name".to_owned()
                 );
             }
-            Whose::Own(place) => plan.own.remove(place),
-            Whose::Aid(place) => plan.aid.remove(place),
+            Whose::Own(place) => {
+                is_counted_by_no_option(plan, "tankers", place)?;
+                plan.own.remove(place)
+            }
+            Whose::Aid(place) => {
+                is_counted_by_no_option(plan, "aid", place)?;
+                plan.aid.remove(place)
+            }
         };
         brings_nothing(plan, &tanker.name)
     }
 }
 
-/// - Errors: a unit that is taken out brings a drop tank or a pump.
-pub(super) fn brings_nothing(plan: &FirstPlan, name: &str) -> Result<(), String> {
-    if plan.drop_tanks.iter().any(|tank| alike(&tank.brought_by, name)) {
-        return Err(format!(
-            "{name} brings a drop tank: take that out first, or let another unit bring it"
-        ));
-    }
-    let pumps =
-        |source: &&crate::Source| source.pumped_by.as_ref().is_some_and(|one| alike(one, name));
-    match plan.sources.iter().find(pumps) {
-        Some(source) => {
-            Err(format!("{name} pumps at {}: say there first who else does", source.name))
-        }
-        None => Ok(()),
-    }
-}
-
-const WATER: Question<'static> = Question(
-    "How much water does it carry",
-    "What its tank holds, as its plate says: 1,000 to 5,000 gal are common.",
-);
-
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Your own tanker, the first: its name",
+                "Your first own tanker: its name",
                 "One that comes at the alarm without being asked for.",
             ),
             Some("Tanker 1"),
@@ -106,15 +99,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn own_tanker(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
         let whose = Whose::Own(place);
         self.water(whose)?;
-        self.amount(
-            Question(
-                "How many minutes after the alarm is it there",
+        let name = &self.plan.own[place].name;
+        let asked = format!("How many minutes after the alarm is {name} there");
+        self.number(Part::Own(place, OfUnit::Minutes), Question(
+                &asked,
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
-            ),
-            Answers::Number,
-            |plan| whose.in_plan(plan).minutes.clone(),
-            |plan, minutes| whose.of(plan).minutes = minutes,
-        )?;
+            ))?;
         match depth {
             Depth::Usual => Ok(()),
             Depth::All => self.how_it_comes_and_dumps(whose, "always"),
@@ -122,12 +112,17 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     pub(super) fn water(&mut self, whose: Whose) -> Result<(), Halt> {
-        self.amount(
-            WATER,
-            Answers::Number,
-            |plan| whose.in_plan(plan).water.clone(),
-            |plan, water| whose.of(plan).water = water,
-        )
+        let help = match whose {
+            Whose::Own(_) => {
+                "What its tank holds, as its plate says: 1,000 to 5,000 gal are common."
+            }
+            Whose::Aid(_) => {
+                "What its tank holds, as its crew or your run card says; 1,000 to 5,000 gal are common."
+            }
+        };
+        let name = &whose.in_plan(&self.plan).name;
+        let asked = format!("How much water does {name} carry");
+        self.number(whose.part(OfUnit::Water), Question(&asked, help))
     }
 
     /// Everything about an own tanker once more; its name may take it out.
@@ -152,26 +147,14 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
     /// How often a tanker comes, and how fast it empties.
     pub(super) fn how_it_comes_and_dumps(&mut self, whose: Whose, usual: &str) -> Result<(), Halt> {
-        self.optional_amount(
-            Question(
+        self.number_or(whose.part(OfUnit::Turnout), Answers::Often, Question(
                 "How often does it come when it is called",
                 "Of ten calls, how many did it come to: crews at work, a truck in the shop. 9 in 10 is common of aid.",
-            ),
-            Answers::Often,
-            usual,
-            |plan| whose.in_plan(plan).turnout.clone(),
-            |plan, often| whose.of(plan).turnout = often,
-        )?;
-        self.optional_amount(
-            Question(
+            ), usual)?;
+        self.number_or(whose.part(OfUnit::Empties), Answers::Number, Question(
                 "How many minutes does it take to dump its water",
                 "From the valve open to the valve shut, as you timed it; 2,000 gal take some 2 to 5 minutes (common \
                  practice).",
-            ),
-            Answers::Number,
-            "not timed",
-            |plan| whose.in_plan(plan).empties_in.clone(),
-            |plan, minutes| whose.of(plan).empties_in = minutes,
-        )
+            ), "not timed")
     }
 }

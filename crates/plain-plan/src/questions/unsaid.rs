@@ -2,6 +2,7 @@
 //! Enter takes it. All figures are common practice and rounded, in US units and in metric.
 
 use scenario_file::Units;
+use serde_json::Map;
 
 use crate::amount::Amount;
 use crate::first_plan::{DropTank, Engine, FirstPlan, Source, Tanker};
@@ -33,6 +34,8 @@ pub(super) fn unsaid(units: Units) -> FirstPlan {
         aid: Vec::new(),
         drop_tanks: Vec::new(),
         sources: vec![unsaid_source(units, "?source".to_owned())],
+        notes: Vec::new(),
+        beside: Map::new(),
     }
 }
 
@@ -76,6 +79,7 @@ pub(super) fn unsaid_source(units: Units, name: String) -> Source {
         ready: Some(Amount::plain(15.0)),
         pumped_by: None,
         pump_draws_in: None,
+        pump_turnout: None,
         road: usual(units, (2.0, "mi"), (3.0, "km")),
         speed: Some(usual(units, (30.0, "mph"), (50.0, "km/h"))),
         gravel: None,

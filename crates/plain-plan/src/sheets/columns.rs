@@ -19,6 +19,7 @@ pub(crate) enum Column {
     AtOnce,
     Ready,
     PumpedBy,
+    PumpTurnout,
     Road,
     Speed,
     Gravel,
@@ -53,12 +54,13 @@ pub(crate) const UNITS: [Column; 12] = [
     Column::DropTank,
     Column::Remarks,
 ];
-pub(crate) const SOURCES: [Column; 11] = [
+pub(crate) const SOURCES: [Column; 12] = [
     Column::Source,
     Column::Flow,
     Column::AtOnce,
     Column::Ready,
     Column::PumpedBy,
+    Column::PumpTurnout,
     Column::Road,
     Column::Speed,
     Column::Gravel,
@@ -99,6 +101,7 @@ impl Column {
             Column::Empties => &["minutes to empty", "minutes to dump", "empties in"],
             Column::Turnout => &["how often it comes", "turnout", "comes"],
             Column::PumpedBy => &["pumped by", "pump", "who pumps"],
+            Column::PumpTurnout => &["how often the engine comes", "how often it comes", "turnout"],
             Column::EarliestCall => &["earliest call", "called at", "called at minute"],
             Column::DropTank => &["brings a drop tank of", "drop tank"],
             Column::Source => &["source", "name", "fill site"],
@@ -149,6 +152,7 @@ impl Column {
             | Column::Empties
             | Column::Turnout
             | Column::PumpedBy
+            | Column::PumpTurnout
             | Column::EarliestCall
             | Column::DropTank
             | Column::AtOnce
@@ -177,7 +181,7 @@ impl Column {
             Column::Water | Column::DropTank => "3,000 gal",
             Column::Minutes => "11",
             Column::Empties => "2.5",
-            Column::Turnout => "9 in 10",
+            Column::Turnout | Column::PumpTurnout => "9 in 10",
             Column::PumpedBy => "Engine 12",
             Column::EarliestCall => "4",
             Column::Source => "Quarry pond",

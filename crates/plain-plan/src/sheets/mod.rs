@@ -15,6 +15,7 @@ mod units_sheet;
 pub(crate) mod sources_and_plan;
 
 use rows::Sheet;
+pub(crate) use rows::nearest;
 
 /// The sheets by name, in the order in which a chief fills them in; the last may be missing.
 pub const SHEET_NAMES: [&str; 4] = ["units", "sources", "plan", "options"];

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use scenario_file::ScenarioError;
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use super::columns::{OPTIONS, PLAN, SOURCES, UNITS};
 use super::mistakes::{SheetMistake, SheetMistakes, Spot};
@@ -22,8 +22,6 @@ pub struct Imported {
     pub plan: FirstPlan,
     /// The scenario made of it.
     pub text: String,
-    /// Whether the sheets say what could be bought or changed.
-    pub has_options: bool,
     /// How many rows of them are marked as examples, and were left out.
     pub examples: usize,
     /// What is allowed and likely a slip, each with its cell.
@@ -87,8 +85,8 @@ pub fn read_sheets(folder: &Path) -> Result<Imported, SheetMistakes> {
                 engines_at_sources(&plan).into_iter().map(at_source).collect();
             let told = careful(&plan, &warnings).into_iter();
             let careful = told.map(|one| at_its_cell(one, &spots)).collect();
-            let has_options = !bought.rows.is_empty();
-            Ok(Imported { plan, text, has_options, examples, careful, engines_of_their_own })
+            let plan = FirstPlan { beside: options_of(&text), ..plan.settled() };
+            Ok(Imported { plan, text, examples, careful, engines_of_their_own })
         }
         (plan, _) => {
             let parts = plan.filter(|plan| !plan.sources.is_empty());
@@ -135,6 +133,13 @@ fn with_options(
     Some(text)
 }
 
+/// What could be bought or changed, beside the plan as it stands in the scenario.
+fn options_of(text: &str) -> Map<String, Value> {
+    let scenario: Value = serde_json::from_str(text).unwrap_or_default();
+    let options = scenario.get("options").map(|options| ("options".to_owned(), options.clone()));
+    options.into_iter().collect()
+}
+
 impl Sheets {
     /// The plan of the sheets, with a stand-in for what is missing or wrong, and the cell of each of its parts; `None`
     /// where there is no fire.
@@ -169,6 +174,8 @@ impl Sheets {
                 aid: units.aid,
                 drop_tanks: units.drop_tanks,
                 sources,
+                notes: Vec::new(),
+                beside: Map::new(),
             }
         });
         (plan, spots)

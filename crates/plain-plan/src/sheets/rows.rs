@@ -222,11 +222,12 @@ impl Sheet {
         column: Column,
         wrong: &mut Vec<SheetMistake>,
     ) -> Option<Amount> {
+        let is_often = matches!(column, Column::Turnout | Column::PumpTurnout);
         let read = match self.cell(row, column)? {
-            Cell::Number(number) if column == Column::Turnout => Amount::often(*number),
+            Cell::Number(number) if is_often => Amount::often(*number),
             Cell::Number(number) => Ok(Amount::plain(*number)),
             Cell::Time(_) => Err(crate::NoAmount::Clock),
-            Cell::Text(text) if column == Column::Turnout => Amount::how_often(text),
+            Cell::Text(text) if is_often => Amount::how_often(text),
             Cell::Text(text) => Amount::typed(text),
             Cell::Empty => return None,
         };

@@ -39,6 +39,9 @@ pub(crate) fn sources(
             ready,
             pumped_by,
             pump_draws_in: None,
+            // Silence is always.
+            pump_turnout: (sheet.amount(row, Column::PumpTurnout, wrong))
+                .filter(|often| !often.is_number(1.0)),
             road,
             positions: sheet.amount(row, Column::AtOnce, wrong),
             speed: sheet.amount(row, Column::Speed, wrong),
@@ -52,6 +55,7 @@ pub(crate) fn sources(
             (OfSource::Positions, Column::AtOnce),
             (OfSource::Ready, Column::Ready),
             (OfSource::PumpedBy, Column::PumpedBy),
+            (OfSource::PumpTurnout, Column::PumpTurnout),
             (OfSource::Road, Column::Road),
             (OfSource::Speed, Column::Speed),
             (OfSource::Gravel, Column::Gravel),

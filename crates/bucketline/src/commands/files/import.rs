@@ -2,10 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
-use plain_plan::read_sheets;
+use plain_plan::{in_sentences, read_sheets};
 
+use super::{free_to_write, what_then};
 use crate::arguments::ImportArguments;
-use crate::commands::new::{free_to_write, written};
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::output::print;
@@ -17,9 +17,6 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
     free_to_write(&file, arguments.force)?;
     let imported = read_sheets(&arguments.folder).map_err(Failure::Sheets)?;
     write_file(&file, imported.text.as_bytes())?;
-    let mut next = vec!["check", "hold"];
-    next.push(if imported.plan.aid.is_empty() { "risk" } else { "request" });
-    next.extend(imported.has_options.then_some("compare"));
     let mut about = "Its notes say what was taken where the sheets say nothing.".to_owned();
     for engine in &imported.engines_of_their_own {
         let near = match &engine.near {
@@ -41,7 +38,13 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
     for one in &imported.careful {
         print(&format!("Careful: {}: {}\n", one.at, one.problem))?;
     }
-    written(&file, &about, &next)
+    print(&format!(
+        "{} is written. {about} The plan, as the sheets have it:\n{}{}",
+        file.display(),
+        in_sentences(&imported.plan),
+        what_then(&file, &imported.plan)
+    ))?;
+    Ok(Exit::Answered)
 }
 
 /// The scenario of a folder of spreadsheets: `fires/barn` gives `fires/barn.json`, so that what is drawn of it carries

@@ -1,11 +1,14 @@
-//! `new`: a starter that runs, a plan asked for question by question, or spreadsheets to fill in.
+//! `new`: a starter that runs, a plan asked for question by question, or mended so, or spreadsheets to fill in.
 
 use std::io::{IsTerminal, stdin, stdout};
 use std::path::{Path, PathBuf};
 
-use plain_plan::{AskError, BLANK_SHEETS, ask, ask_building, scenario_text};
+use plain_plan::{
+    AskError, BLANK_SHEETS, FirstPlan, ask, ask_building, ask_to_mend, opened, scenario_text,
+};
 use scenario_file::{STARTER, STARTER_AID, STARTER_BUILDING, STARTER_OPTIONS, shell_quoted};
 
+use super::{free_to_write, sound_text, what_then, written};
 use crate::arguments::NewArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -19,6 +22,9 @@ pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
     }
     // Without a folder there is a file: the command line asks for one of them.
     let Some(file) = &arguments.file else { return Ok(Exit::WrongCommand) };
+    if arguments.ask && !arguments.building && !arguments.force && file.exists() {
+        return mended(file);
+    }
     free_to_write(file, arguments.force)?;
     if arguments.ask {
         // Before the questions: nobody is to answer them all in vain.
@@ -28,13 +34,8 @@ pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
             write_file(file, text.as_bytes())?;
             return written(file, "", &["flow"]);
         }
-        let text = asked()?;
-        write_file(file, text.as_bytes())?;
-        return written(
-            file,
-            "Its notes say what was taken where nothing was asked.",
-            &["check", "hold", "request"],
-        );
+        let plan = ask(stdin().lock(), stdout().lock(), !stdin().is_terminal());
+        return write_plan(file, &plan.map_err(unasked)?);
     }
     let (text, about, next): (_, _, &[&str]) = match arguments {
         NewArguments { building: true, .. } => {
@@ -67,10 +68,38 @@ fn asked_building() -> Result<String, Failure> {
     ask_building(stdin().lock(), stdout().lock(), !stdin().is_terminal()).map_err(unasked)
 }
 
-fn asked() -> Result<String, Failure> {
-    let plan = ask(stdin().lock(), stdout().lock(), !stdin().is_terminal()).map_err(unasked)?;
+fn write_plan(file: &Path, plan: &FirstPlan) -> Result<Exit, Failure> {
     // Every answer was checked in its place, the last one with all others.
-    Ok(scenario_text(&plan).unwrap_or_else(|_| unreachable!("a plan was taken that is not sound")))
+    let text = scenario_text(plan);
+    let text = text.unwrap_or_else(|_| unreachable!("a plan was taken that is not sound"));
+    write_file(file, text.as_bytes())?;
+    print(&format!(
+        "{} is written. Its notes say what was taken where nothing was asked. {}",
+        file.display(),
+        what_then(file, plan)
+    ))?;
+    Ok(Exit::Answered)
+}
+
+/// A plan that is there, shown and mended.
+///
+/// - Errors: also that something of the file cannot be asked for, and would be lost.
+fn mended(file: &Path) -> Result<Exit, Failure> {
+    may_write(file)?;
+    let plan = opened(&sound_text(file)?)
+        .map_err(|lost| Failure::NotAllAsked { path: file.to_owned(), lost })?;
+    let asked = ask_to_mend(&plan, stdin().lock(), stdout().lock(), !stdin().is_terminal());
+    match asked.map_err(unasked)? {
+        Some(changed) => write_plan(file, &changed),
+        None => {
+            print(&format!(
+                "Nothing was changed, and nothing is written: {} is as it was. {}",
+                file.display(),
+                what_then(file, &plan)
+            ))?;
+            Ok(Exit::Answered)
+        }
+    }
 }
 
 fn spreadsheets(folder: &Path, force: bool) -> Result<Exit, Failure> {
@@ -90,22 +119,5 @@ fn spreadsheets(folder: &Path, force: bool) -> Result<Exit, Failure> {
          and are left out as long as they begin with EXAMPLE. Then:\n  bucketline import {name}\n",
         folder.display()
     ))?;
-    Ok(Exit::Answered)
-}
-
-/// - Errors: a file is there already, and was not asked to be written over.
-pub(super) fn free_to_write(file: &Path, force: bool) -> Result<(), Failure> {
-    if file.symlink_metadata().is_ok() && !force {
-        return Err(Failure::AlreadyThere { path: file.to_owned() });
-    }
-    Ok(())
-}
-
-/// Says what is written, and what to ask next.
-pub(super) fn written(file: &Path, about: &str, next: &[&str]) -> Result<Exit, Failure> {
-    let name = shell_quoted(&file.display().to_string());
-    let next: String = next.iter().map(|next| format!("  bucketline {next} {name}\n")).collect();
-    let about = if about.is_empty() { String::new() } else { format!(" {about}") };
-    print(&format!("{} is written.{about} Then:\n{next}", file.display()))?;
     Ok(Exit::Answered)
 }

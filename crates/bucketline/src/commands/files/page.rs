@@ -2,8 +2,9 @@
 
 use std::path::Path;
 
-use scenario_file::{Part, STARTER, ScenarioError};
+use scenario_file::STARTER;
 
+use super::sound_text;
 use crate::arguments::PageArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -14,15 +15,7 @@ use crate::written_file::write_file;
 /// Runs the command.
 pub fn run(arguments: &PageArguments) -> Result<Exit, Failure> {
     let text = match &arguments.file {
-        Some(file) => {
-            // Whatever is wrong is told here, where it can be put right.
-            scenario_file::load(file)?;
-            std::fs::read_to_string(file).map_err(|error| ScenarioError::Unreadable {
-                path: file.clone(),
-                problem: Part::Typed(error.to_string()).into(),
-                cure: "check that nobody is writing to it".into(),
-            })?
-        }
+        Some(file) => sound_text(file)?,
         None => STARTER.to_owned(),
     };
     let named = arguments.file.as_deref().unwrap_or(Path::new("starter.json"));

@@ -5,7 +5,7 @@ use std::path::Path;
 use scenario_file::{ScenarioError, Units, building_schema, read_building};
 use serde_json::{Map, Value, json};
 
-use super::prompt::{Draft, Refused};
+use super::super::prompt::{Draft, Refused};
 use crate::amount::Amount;
 use crate::tidy_json::tidy;
 
@@ -58,6 +58,12 @@ impl BuildingDraft {
     /// A word of a choice, as it was said.
     pub(super) fn word(&self, key: &str) -> String {
         self.building.get(key).and_then(Value::as_str).unwrap_or_default().to_owned()
+    }
+
+    /// How many of its values are such as nobody means.
+    pub(super) fn slips(&self) -> usize {
+        let read = read_building(Path::new("the building"), &self.text());
+        read.map_or(0, |read| read.warnings.iter().filter(|one| one.is_doubt()).count())
     }
 
     /// The height that goes with the stories.

@@ -1,5 +1,7 @@
 //! Numbers as people type them into a spreadsheet or at a prompt: "2,000", "$2,400", "11,000 L", in curly quotes.
 
+mod worked;
+
 use scenario_file::{currency, one_number};
 use serde_json::{Number, Value};
 
@@ -129,13 +131,20 @@ impl Amount {
         }
     }
 
-    /// A part of a whole, as typed: "50%", 0.5, 50, all.
+    /// A part of a whole, as typed: "50%", 0.5, 50, half, all.
     ///
     /// - Errors: [`NoAmount`]; of a bare number that may be a share or a percentage, such as 1, that.
     pub fn share(text: &str) -> Result<Amount, NoAmount> {
         let plain = unquoted(text).to_lowercase();
-        if plain == "all" || plain == "all of it" {
-            return Ok(Amount::plain(1.0));
+        let said = plain.trim_end_matches(" of it").trim_start_matches("a ");
+        match said {
+            "all" | "whole" => return Ok(Amount::plain(1.0)),
+            "half" => return Ok(Amount::percent(50.0)),
+            "quarter" => return Ok(Amount::percent(25.0)),
+            "third" => return Ok(Amount::percent(33.0)),
+            "two thirds" => return Ok(Amount::percent(67.0)),
+            "three quarters" => return Ok(Amount::percent(75.0)),
+            _ => {}
         }
         let typed = Amount::typed(text)?;
         typed.0.as_f64().map_or(Ok(typed), Amount::part_of_all)
@@ -146,24 +155,14 @@ impl Amount {
         const PERCENT: f64 = 5.0;
         match number {
             _ if (1.0..PERCENT).contains(&number) => Err(NoAmount::ShareOrPercent),
-            _ if (PERCENT..=100.0).contains(&number) => {
-                Ok(Amount(Value::String(format!("{} %", Amount::plain(number).0))))
-            }
+            _ if (PERCENT..=100.0).contains(&number) => Ok(Amount::percent(number)),
             // A share; or what is out of range, which a scenario file refuses.
             _ => Ok(Amount::plain(number)),
         }
     }
 
-    /// The same with its number so many times as great.
-    pub(crate) fn times(&self, factor: f64) -> Option<Amount> {
-        let (number, unit) = self.number_and_unit()?;
-        let changed = Amount::plain((number * factor * 1e9).round() / 1e9);
-        Some(if unit.is_empty() { changed } else { changed.in_unit(unit) })
-    }
-
-    /// Whether its number is at least so much, whatever its unit.
-    pub(crate) fn is_at_least(&self, least: f64) -> bool {
-        self.number_and_unit().is_some_and(|(number, _)| number >= least)
+    fn percent(number: f64) -> Amount {
+        Amount::plain(number).in_unit("%")
     }
 
     /// A bare number with this unit behind it; `None` where it has one.
@@ -205,36 +204,6 @@ impl Amount {
         match self.0.as_f64() {
             Some(share) => format!("{}%", grouped((share * 1000.0).round() / 10.0)),
             None => self.told(),
-        }
-    }
-
-    /// The rate at which this much water leaves in so many minutes, in the units of either; what makes no rate is left as
-    /// the two words, which a scenario file refuses.
-    pub(crate) fn in_minutes(&self, minutes: &Amount) -> Amount {
-        let (water, unit) = match &self.0 {
-            Value::String(text) => text.split_once(' ').unwrap_or((text, "")),
-            other => (&*other.to_string(), ""),
-        };
-        let rate_unit = match unit.trim() {
-            "" => Some(""),
-            "gal" => Some(" gpm"),
-            "L" | "l" => Some(" L/min"),
-            _ => None,
-        };
-        let bare = |value: &Value| match value {
-            Value::String(text) => text.strip_suffix("min").unwrap_or(text).trim().parse().ok(),
-            other => other.as_f64(),
-        };
-        let (volume, minutes_in_all): (Option<f64>, Option<f64>) =
-            (water.parse().ok(), bare(&minutes.0));
-        match (volume, minutes_in_all, rate_unit) {
-            (Some(volume), Some(in_all), Some("")) if in_all > 0.0 => {
-                Amount::plain((volume / in_all).round())
-            }
-            (Some(volume), Some(in_all), Some(unit)) if in_all > 0.0 => {
-                Amount(Value::String(format!("{:.0}{unit}", volume / in_all)))
-            }
-            _ => Amount(Value::String(format!("{} / {}", self.0, minutes.0))),
         }
     }
 
@@ -331,15 +300,6 @@ mod tests {
         for text in ["most of them", "usually", "5", "9", "20", "3 in all"] {
             assert_eq!(Amount::how_often(text), Err(NoAmount::OfHowMany), "{text}");
         }
-        let rate = |water: &str, minutes: &str| {
-            let typed = |text| Amount::typed(text).expect("a number");
-            typed(water).in_minutes(&typed(minutes)).json()
-        };
-        // 1,500 gal in 4 minutes.
-        assert_eq!(rate("1500", "4"), json!(375));
-        assert_eq!(rate("1,500 gal", "4 min"), json!("375 gpm"));
-        assert_eq!(rate("9,000 L", "3"), json!("3000 L/min"));
-        assert_eq!(rate("1500", "0"), json!("1500 / 0"));
     }
 
     /// 50 of a whole can only be 50 in a hundred; 1 is all of it or one in a hundred.
@@ -351,6 +311,15 @@ mod tests {
         }
         assert_eq!(Amount::share("50").map(|share| share.json()), Ok(json!("50 %")));
         assert_eq!(Amount::share("0.5").map(|share| share.json()), Ok(json!(0.5)));
+        for (words, percent) in
+            [("half", "50 %"), ("a quarter of it", "25 %"), ("two thirds", "67 %")]
+        {
+            assert_eq!(
+                Amount::share(words).map(|share| share.json()),
+                Ok(json!(percent)),
+                "{words}"
+            );
+        }
         assert_eq!(Amount::share("all").map(|share| share.json()), Ok(json!(1)));
         for text in ["1", "1.5", "4"] {
             assert_eq!(Amount::share(text), Err(NoAmount::ShareOrPercent), "{text}");

@@ -1,16 +1,22 @@
 //! A building asked for question by question: what the flow rules want to know of it.
 
+mod draft;
+mod words;
+
+use std::cell::Cell;
 use std::io::{BufRead, Write};
 
 use scenario_file::Units;
 use serde_json::{Value, json};
 
-use super::building_draft::{BuildingDraft, choices};
 use super::prompt::{Answers, Draft, Prompt, Question};
-use super::{AskError, Asking, Depth, Halt, all_asked};
+use super::summary::Told;
+use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
 use crate::amount::Amount;
 use crate::first_plan::alike;
 use crate::sheets::sources_and_plan::units_of;
+use draft::{BuildingDraft, choices};
+use words::{Meant, meant};
 
 /// Asks for a building.
 ///
@@ -23,7 +29,8 @@ pub fn ask_building(
 ) -> Result<String, AskError> {
     let prompt = Prompt::new(answers, questions, repeat_answers);
     let unsaid = || BuildingDraft::unsaid(Units::Us);
-    all_asked(prompt, unsaid, Asking::<_, _, BuildingDraft>::all).map(|draft| draft.text())
+    let asked = all_asked(prompt, BEGIN, unsaid, Asking::<_, _, BuildingDraft>::all);
+    asked.map(|draft| draft.text())
 }
 
 /// What is asked of a building, in this order.
@@ -80,6 +87,7 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
                 None => Err("write us or metric".to_owned()),
             },
         )?;
+        self.prompt.forget_if_changed();
         for (topic, _) in TOPICS {
             let is_plain = !OPEN_INSIDE.contains(&self.plan.word("use").as_str());
             if topic == Topic::OpenHeight && is_plain {
@@ -253,17 +261,28 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
         let (words, meanings) = choices(key);
         let asked = format!("{question}: {}", words.join(", "));
         let known = self.plan.word(key);
+        let taken_as = Cell::new(None);
         self.words(Question(&asked, &meanings), Some(&known), |draft, typed| {
-            let Some(word) = words.iter().find(|word| alike(word, &typed)) else {
-                return Err(format!(
-                    "write one of: {}; `?` says what each means",
-                    words.join(", ")
-                ));
+            let word = match meant(&typed, &words) {
+                Meant::Word(word) => word,
+                Meant::Kind(word) => {
+                    taken_as.set(Some(format!("  {typed} is taken as {word}; `back` mends it.")));
+                    word
+                }
+                Meant::Nothing(near) => {
+                    let near =
+                        near.map(|near| format!("did you mean {near}? ")).unwrap_or_default();
+                    return Err(format!(
+                        "{near}write one of: {}; `?` says what each means",
+                        words.join(", ")
+                    ));
+                }
             };
             draft.building.insert(key.to_owned(), json!(word));
             with(draft, word);
             Ok(())
-        })
+        })?;
+        taken_as.take().map_or(Ok(()), |told| self.prompt.say(&told))
     }
 }
 
@@ -279,15 +298,14 @@ fn exposures(draft: &BuildingDraft) -> usize {
 }
 
 /// The building in plain sentences, one a line, and what is odd about it.
-fn told(draft: &BuildingDraft) -> String {
+fn told(draft: &BuildingDraft) -> Told {
     let mut told = String::from("\nThe building, as you said it:\n");
     for (place, (topic, word)) in TOPICS.into_iter().enumerate() {
         told.push_str(&format!("{:>4}  {word}: {}\n", place + 1, said(draft, topic)));
     }
-    for one in draft.checked().unwrap_or_default() {
-        told.push_str(&format!("      Careful: {one}\n"));
-    }
-    told + "\nIs it right? A number or a word mends that one"
+    let odd = draft.checked().unwrap_or_default();
+    odd.iter().for_each(|one| told.push_str(&format!("      Careful: {one}\n")));
+    Told { text: told + "\nIs it right? A number or a word mends that one", slips: draft.slips() }
 }
 
 fn said(draft: &BuildingDraft, topic: Topic) -> String {

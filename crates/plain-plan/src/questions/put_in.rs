@@ -1,0 +1,196 @@
+//! An answer put into what is made, if that is sound with it; explained and asked again where it is not.
+
+use std::io::{BufRead, Write};
+
+use super::prompt::{Answers, Draft, Question};
+use super::{Asking, Halt};
+use crate::amount::{Amount, NoAmount};
+use crate::first_plan::FirstPlan;
+use crate::part::Part;
+
+/// What leaves out what can be left out, beside what stands in the brackets.
+const NOTHING: [&str; 3] = ["none", "no", "-"];
+
+impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
+    /// Takes an answer into the plan if the plan is sound with it, else says what is wrong. What is odd about it, and
+    /// was not before, is said and taken.
+    ///
+    /// - Returns: whether it was taken.
+    fn take(&mut self, put: impl FnOnce(&mut D) -> Result<(), String>) -> Result<bool, Halt> {
+        let is_taken = self.take_untold(put)?;
+        if is_taken {
+            let odd = self.plan.checked().unwrap_or_default();
+            for one in odd.iter().filter(|one| !self.odd.contains(one)) {
+                self.prompt.say(&format!("  Careful: {one} (it is taken; `back` mends it)"))?;
+            }
+            self.odd = odd;
+        }
+        Ok(is_taken)
+    }
+
+    /// The same, with nothing said of what is odd: it may be of what was put in until it is asked, next.
+    fn take_untold(
+        &mut self,
+        put: impl FnOnce(&mut D) -> Result<(), String>,
+    ) -> Result<bool, Halt> {
+        let mut tried = self.plan.clone();
+        if let Err(why) = put(&mut tried) {
+            self.prompt.refuse(&format!("  Not taken: {why}."))?;
+            return Ok(false);
+        }
+        // All that was said before is sound, so what is wrong is this answer.
+        let Err(wrong) = tried.checked() else {
+            self.plan = tried;
+            return Ok(true);
+        };
+        for (place, one) in wrong.into_iter().enumerate() {
+            let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
+            let told = format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure));
+            if place == 0 { self.prompt.refuse(&told)? } else { self.prompt.say(&told)? }
+        }
+        Ok(false)
+    }
+
+    /// Words that must be said.
+    pub(super) fn words(
+        &mut self,
+        question: Question<'_>,
+        usual: Option<&str>,
+        put: impl Fn(&mut D, String) -> Result<(), String>,
+    ) -> Result<(), Halt> {
+        loop {
+            let typed = self.prompt.answer(question, Answers::Words, usual)?;
+            let words = match (typed.as_str(), usual) {
+                ("", Some(usual)) => usual.to_owned(),
+                ("", None) => {
+                    self.prompt.refuse("  This one needs an answer.")?;
+                    continue;
+                }
+                _ => typed,
+            };
+            if self.take(|plan| put(plan, words))? {
+                return Ok(());
+            }
+        }
+    }
+
+    /// Words that may be left out; whether there are any.
+    ///
+    /// - Given: what there is, which Enter keeps, and what it means that there is nothing; what takes the words in,
+    ///   `None` where they are left out.
+    pub(super) fn optional_words(
+        &mut self,
+        question: Question<'_>,
+        (has, none): (Option<String>, &str),
+        put: impl Fn(&mut D, Option<String>) -> Result<(), String>,
+    ) -> Result<bool, Halt> {
+        let shown = has.as_deref().unwrap_or(none);
+        loop {
+            let typed = self.prompt.answer(question, Answers::Words, Some(shown))?;
+            if typed.is_empty() {
+                return Ok(has.is_some());
+            }
+            let said = Some(typed).filter(|typed| !is_nothing(typed, none));
+            let is_said = said.is_some();
+            if self.take_untold(|plan| put(plan, said))? {
+                return Ok(is_said);
+            }
+        }
+    }
+
+    /// A number; in brackets what the plan has, which Enter keeps.
+    pub(super) fn amount(
+        &mut self,
+        question: Question<'_>,
+        answers: Answers,
+        has: impl Fn(&D) -> Amount,
+        put: impl Fn(&mut D, Amount),
+    ) -> Result<(), Halt> {
+        loop {
+            let shown = answers.shown(&has(&self.plan));
+            let typed = self.prompt.answer(question, answers, Some(&shown))?;
+            // Also what is kept is put: something may go with it.
+            let taken = if typed.is_empty() { Ok(has(&self.plan)) } else { answers.read(&typed) };
+            if self.take_amount(taken, |plan, amount| put(plan, amount))? {
+                return Ok(());
+            }
+        }
+    }
+
+    /// A number that may be left out; in brackets what the plan has, which Enter keeps, or what none means.
+    pub(super) fn optional_amount(
+        &mut self,
+        question: Question<'_>,
+        answers: Answers,
+        none: &str,
+        has: impl Fn(&D) -> Option<Amount>,
+        put: impl Fn(&mut D, Option<Amount>),
+    ) -> Result<(), Halt> {
+        loop {
+            let shown = has(&self.plan).map_or(none.to_owned(), |amount| answers.shown(&amount));
+            let typed = self.prompt.answer(question, answers, Some(&shown))?;
+            if typed.is_empty() {
+                return Ok(());
+            }
+            let taken = if is_nothing(&typed, none) {
+                self.take(|plan| {
+                    put(plan, None);
+                    Ok(())
+                })?
+            } else {
+                self.take_amount(answers.read(&typed), |plan, amount| put(plan, Some(amount)))?
+            };
+            if taken {
+                return Ok(());
+            }
+        }
+    }
+
+    fn take_amount(
+        &mut self,
+        typed: Result<Amount, NoAmount>,
+        put: impl Fn(&mut D, Amount),
+    ) -> Result<bool, Halt> {
+        self.take(|plan| match typed {
+            Ok(amount) => {
+                put(plan, amount);
+                Ok(())
+            }
+            Err(why) => {
+                let (problem, cure) = why.told();
+                Err(format!("{problem}; {cure}"))
+            }
+        })
+    }
+}
+
+impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
+    /// The number that a part of the plan is; in brackets what it is, which Enter keeps.
+    pub(super) fn number(&mut self, part: Part, question: Question<'_>) -> Result<(), Halt> {
+        let has = |plan: &FirstPlan| part.said(plan).unwrap_or(Amount::plain(0.0));
+        self.amount(question, Answers::Number, has, |plan, amount| part.put(plan, Some(amount)))
+    }
+
+    /// The same of a part that may be left out.
+    pub(super) fn number_or(
+        &mut self,
+        part: Part,
+        answers: Answers,
+        question: Question<'_>,
+        none: &str,
+    ) -> Result<(), Halt> {
+        let has = |plan: &FirstPlan| part.said(plan);
+        self.optional_amount(question, answers, none, has, |plan, amount| part.put(plan, amount))
+    }
+}
+
+/// Whether something that can be left out is.
+fn is_nothing(typed: &str, none: &str) -> bool {
+    let typed = typed.to_lowercase();
+    NOTHING.contains(&typed.as_str()) || typed == none.to_lowercase()
+}
+
+pub(super) fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,63 @@
+//! A building asked for question by question.
+
+use std::fs;
+
+use serde_json::{Value, json};
+
+use super::first_plan::with_answers;
+use super::{CANNOT_READ, bucketline, folder};
+
+/// A building asked for, and the same one in a file by hand, want the same water.
+#[test]
+fn a_building_is_asked_for_in_plain_words() {
+    let folder = folder();
+    let answers = [
+        "us",
+        "Machinery shed, County Road 14",
+        "machinery shed",
+        "Repair garage",
+        "120",
+        "60 ft",
+        "",
+        "16",
+        "back",
+        "16 ft",
+        "6",
+        "20",
+        "brick",
+        "",
+        "1",
+        "half",
+        "50",
+        "1,800 ft2",
+        "",
+        "2 h",
+        "",
+    ];
+    let said = with_answers(folder.path(), &["new", "shed.json", "--building", "--ask"], &answers);
+    let said = said.answered("new --building --ask");
+    assert!(said.contains("Not taken: write one of: dwelling, apartments"), "{said}");
+    assert!(said.contains("Not taken: it can be a share or a percentage"), "{said}");
+    for taken in ["Repair garage is taken as workshop", "brick is taken as ordinary"] {
+        assert!(said.contains(taken), "{taken}: {said}");
+    }
+    assert!(said.contains("shed.json is written. Then:\n  bucketline flow shed.json"), "{said}");
+    let made: Value = serde_json::from_str(
+        &fs::read_to_string(folder.path().join("shed.json")).expect("written"),
+    )
+    .expect("JSON");
+    assert_eq!(
+        made["building"],
+        json!({"length": 120, "width": "60 ft", "stories": 1, "height": "16 ft", "ridge": 6, "open_height": 20,
+            "use": "workshop", "construction": "ordinary", "contents": "combustible", "involved": "50 %",
+            "exposures": [{"distance": 50, "area": "1800 ft2"}]})
+    );
+    // Area / 3, half of it burning, and a quarter of all of it for the building beside: National Fire Academy.
+    let said = bucketline(folder.path(), &["flow", "shed.json"]).answered("flow");
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("the 1,800 gpm that it works out to"), "{said}");
+    let half =
+        with_answers(folder.path(), &["new", "m.json", "--building", "--ask"], &["metric", "Shed"]);
+    assert_eq!(half.code, Some(CANNOT_READ), "{}", half.err);
+    assert!(!folder.path().join("m.json").exists());
+}
