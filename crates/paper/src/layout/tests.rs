@@ -153,6 +153,32 @@ fn what_a_ruled_table_has_to_spare_goes_to_what_is_written_in() {
     assert!(heads[0] < 60.0 && heads[1] > 140.0 && heads[2] > 130.0, "{heads:?}");
 }
 
+/// A time takes as much to write under "Full" as under "Arrived at scene": the page in equal
+/// parts; a head that is longer than its part has what it needs.
+#[test]
+fn what_is_written_in_is_as_wide_under_a_short_head_as_under_a_long_one() {
+    let heads_of = |heads: &[&str], wide: f64| -> Vec<f64> {
+        let grid = Grid {
+            columns: heads.iter().map(|head| ((*head).to_owned(), Side::Left)).collect(),
+            rows: vec![vec![String::new(); heads.len()]],
+            ruled: true,
+            tall: 20.0,
+            size: 9.0,
+        };
+        let set = set(&Block::Grid(grid), wide).expect("a drawing");
+        set.table.expect("a table").heads.iter().map(|cell| cell.width).collect()
+    };
+    // With room for every head in one line, and with too little for that.
+    for wide in [600.0, 200.0] {
+        let found = heads_of(&["Full", "Arrived at scene", "Empty"], wide);
+        assert!(found.iter().all(|one| (one - found[0]).abs() <= 1.0), "{wide}: {found:?}");
+        let all: f64 = found.iter().sum();
+        assert!((all + 3.0 * 3.0 - wide).abs() <= 3.0, "{wide}: {found:?}");
+    }
+    let found = heads_of(&["No", "Unquestionable-and-long"], 200.0);
+    assert!(found[0] > 30.0 && found[1] >= 94.0, "{found:?}");
+}
+
 /// Labels of one row share what room they leave; a long one takes no line of its own while there is room.
 #[test]
 fn what_is_written_behind_labels_is_as_wide_for_each_of_them() {
