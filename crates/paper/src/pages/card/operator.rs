@@ -298,12 +298,11 @@ pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made) -> Vec<Block>
 
 /// Loads side by side, to be filled in.
 fn loads(rows: usize, reader: &Reader) -> Grid {
-    let tanker = if reader.tender { "Tender" } else { "Tanker" };
-    let heads = ["Load", tanker, "Min"];
+    let heads = [say!["load"], say![Piece::Tanker], say!["min"]].map(|head| begun(reader, &head));
     Grid {
         columns: (0..LOADS_IN_A_ROW)
-            .flat_map(|_| heads)
-            .map(|head| (head.to_owned(), Side::Left))
+            .flat_map(|_| heads.clone())
+            .map(|head| (head, Side::Left))
             .collect(),
         rows: (1..=rows)
             .map(|row| {

@@ -13,6 +13,7 @@ use super::calls::{DeadlineFigures, InsteadFigures, TARGET};
 use super::lost::TankerLostFigures;
 use super::turns::{DryFigures, TurnFigures, dry, turns};
 use super::wires::WiresFigures;
+use crate::question::paper::as_shown;
 use crate::question::risk::middle_half;
 use crate::shared::asked::FlowFigures;
 use crate::shared::brings::BringsFigures;
@@ -56,7 +57,7 @@ pub struct CardFigures {
     pub clock: ClockFigures,
     /// What a load delivers, mean over the tankers.
     pub load_gal: f64,
-    /// A load at least every so many minutes keeps up the greatest flow.
+    /// A load at least every so many minutes keeps up the greatest flow: the one over the other as they are printed.
     pub load_every_min: f64,
     /// Water kept in the attack engine for backing out.
     pub reserve_gal: f64,
@@ -219,6 +220,7 @@ impl CardFigures {
         let peak_flow_gpm = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
         let load_gal = facts.tankers.iter().map(shuttle_sim::Tanker::load).sum::<f64>()
             / facts.tankers.len().max(1) as f64;
+        let shown = |of: f64| as_shown::whole(of, scenario.units);
         let first = facts.drop_tanks.first();
         let watch = summary.first_interruption_min.map(|_| middle_half(summary));
         CardFigures {
@@ -254,7 +256,7 @@ impl CardFigures {
                 watch_to_min: watch.map(|(_, to)| to),
             },
             load_gal,
-            load_every_min: load_gal / peak_flow_gpm,
+            load_every_min: shown(load_gal) / shown(peak_flow_gpm),
             reserve_gal: facts.incident.reserve,
             engine_tank_gal: facts.attack_engine.tank,
             trip_wires: WiresFigures::new(wires, plan, peak_flow_gpm),
