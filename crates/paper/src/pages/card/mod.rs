@@ -7,7 +7,7 @@ mod dispatch;
 
 mod operator;
 
-use answers::question::card::CardFigures;
+use answers::question::card::{CardFigures, held_words};
 use answers::say::{Chances, Piece};
 use answers::{Answer, Reader, say};
 
@@ -26,7 +26,7 @@ const HEAD_LARGER: f64 = 3.0;
 /// Half a card's margin is lost to a laminating pouch's edge.
 const MARGIN: f64 = 26.0;
 /// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
-const LENGTHS: [usize; 14] = [24, 20, 18, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
+const LENGTHS: [usize; 17] = [24, 20, 18, 16, 14, 13, 12, 11, 10, 9, 8, 6, 5, 4, 3, 2, 1];
 
 /// Lists on the front, and how much of them there is.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -103,12 +103,14 @@ fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) ->
     ]
 }
 
-/// "DO NOT USE THIS CARD: short in 46 fires of 100." - on every strip of a plan that misses the target.
+/// "DO NOT USE THIS CARD: short in 46 fires of 100; holds 410 gpm from minute 16." - on every strip of a plan that
+/// misses the target.
 fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<Block> {
     let card = &answer.figures;
     let fires = Chances::of(card.interruption_probability, answer.basis.replications);
     card.is_not_to_be_used().then(|| {
-        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), "."];
+        let held = held_words(card).map(|held| say!["; holds ", held]);
+        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), held, "."];
         Block::heavy(reader.put(&told), size)
     })
 }
@@ -125,16 +127,20 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
     back.extend(dispatch::back(answer, shown, made, wide));
     back.extend(boss::not_on_the_front(answer, shown, reader));
     back.extend(operator::not_on_the_front(answer, shown, reader));
-    back.extend(operator::made_from(answer, made));
+    back.extend(operator::made_from(answer, made, true));
     [front, back]
 }
 
-/// A strip's heading, on either side: whose it is, of which day and of which plan, in one line; the title stands in full
-/// at the head of the card.
+/// A strip's heading, on either side: whose it is, of which day and of which plan, in one line where it fits in letters no
+/// smaller than the rest; of a sheet that stays whole only whose, for day and plan stand at its head.
 fn strip_head(strip: &str, title: &str, made: &Made, shown: Shown, wide: f64) -> Block {
-    let size = shown.head();
+    if shown.one_sheet {
+        return Block::Heading(strip.to_owned(), shown.head());
+    }
     let told = format!("{strip}, {}: {title}", made.day());
-    Block::Heading(Text::of(size).semi_bold().fit(&told, wide), size)
+    let fits = |size: &f64| Text::of(*size).semi_bold().width(&told) <= wide;
+    let size = [shown.head(), shown.size].into_iter().find(fits).unwrap_or(SIZE);
+    Block::Heading(told, size)
 }
 
 /// Front and back with their cut lines at the same heights; nothing where they do not fit the sheet.

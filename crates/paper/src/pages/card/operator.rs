@@ -231,7 +231,8 @@ fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     }))
 }
 
-fn engine(card: &CardFigures) -> Sentence {
+/// The attack engine.
+pub(super) fn engine(card: &CardFigures) -> Sentence {
     let attack = card.units.iter().find(|unit| unit.role == Role::AttackEngine);
     attack
         .and_then(|unit| unit.name.as_ref())
@@ -279,7 +280,7 @@ pub(super) fn back(
     )];
     blocks.extend(not_on_the_front(answer, shown, &made.reader));
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
-    let below = made_from(answer, made);
+    let below = made_from(answer, made, false);
     let left = room - height(&blocks, wide) - height(&below, wide);
     let log = |rows: usize| Block::Grid(loads(rows, &made.reader));
     let rows = (1..=MOST_ROWS).rev().find(|rows| height(&[log(*rows)], wide) <= left);
@@ -288,10 +289,14 @@ pub(super) fn back(
     blocks
 }
 
-/// What the card was made from, and how far to trust it.
-pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made) -> Vec<Block> {
+/// What the card was made from, and how far to trust it; how to print what is to be cut.
+pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made, one_sheet: bool) -> Vec<Block> {
+    let from = made.from(&answer.basis);
+    if one_sheet {
+        return vec![Block::words(format!("{from} {CAUTION}"), SIZE)];
+    }
     vec![
-        Block::words(made.from(&answer.basis), SIZE),
+        Block::words(from, SIZE),
         Block::words(format!("{CAUTION} Print on both sides, turned over the long edge."), SIZE),
     ]
 }

@@ -99,11 +99,11 @@ fn the_sums_of_a_handout_come_out_from_what_stands_on_its_first_side() {
         let told = told.and_then(|told| told.split(&format!(" {unit}")).next()).expect("a flow");
         assert!((number(told) - brings).abs() <= 0.005 * brings, "{told} {brings}: {trainer}");
         // The others' flow stands in the question, and with it the sum is what every page says that all bring.
-        let others =
-            front.split(" bring ").nth(1).or_else(|| front.split("other one brings ").nth(1));
+        let asked = front.split("over that cycle? The other ").nth(1).expect("the others");
+        let others = asked.split_once(" bring").map(|(_, rest)| rest);
         let others = number(others.and_then(|rest| rest.split(unit).next()).expect("the others"));
-        let all = trainer.split(" = ").find_map(|rest| rest.split_once(&format!(" {unit}. ")));
-        let all = number(all.expect("the sum").0);
+        let all = trainer.split("All tankers: ").nth(1).and_then(|sum| sum.split(" = ").nth(1));
+        let all = number(all.and_then(|all| all.split(unit).next()).expect("the sum"));
         assert_eq!(number(told) + others, all, "{trainer}");
         let by_hand = check::check(&scenario);
         let reader = made(&scenario, false).reader;
