@@ -178,10 +178,11 @@ fn widths(grid: &Grid, wide: f64) -> Vec<f64> {
         wanted.iter().zip(&least).map(share).collect()
     };
     let together: f64 = blank.iter().map(|column| widths[*column]).sum();
-    // A head of several words may be broken for it.
-    let level = level(&blank.iter().map(|column| least[*column]).collect::<Vec<_>>(), together);
+    // A head of several words is broken for it only where not all fit in one line.
+    let floors = if all <= wide { wanted } else { least };
+    let level = level(&blank.iter().map(|column| floors[*column]).collect::<Vec<_>>(), together);
     for column in &blank {
-        widths[*column] = level.max(least[*column]);
+        widths[*column] = level.max(floors[*column]);
     }
     widths
 }

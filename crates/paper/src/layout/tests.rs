@@ -168,12 +168,17 @@ fn what_is_written_in_is_as_wide_under_a_short_head_as_under_a_long_one() {
         let set = set(&Block::Grid(grid), wide).expect("a drawing");
         set.table.expect("a table").heads.iter().map(|cell| cell.width).collect()
     };
-    // With room for every head in one line, and with too little for that.
-    for wide in [600.0, 200.0] {
-        let found = heads_of(&["Full", "Arrived at scene", "Empty"], wide);
-        assert!(found.iter().all(|one| (one - found[0]).abs() <= 1.0), "{wide}: {found:?}");
+    let heads = ["Full", "Arrived at scene", "Empty"];
+    let as_wide = |one: f64, other: f64| (one - other).abs() <= 1.0;
+    // With room to spare, with just enough for every head in one line, and with too little for that.
+    let [wide, just, narrow] = [600.0, 200.0, 130.0].map(|wide| heads_of(&heads, wide));
+    assert!(as_wide(wide[0], wide[1]) && as_wide(wide[0], wide[2]), "{wide:?}");
+    assert!(as_wide(just[0], just[2]) && just[0] > 50.0 && just[1] > just[0], "{just:?}");
+    assert!(as_wide(narrow[0], narrow[2]) && narrow[0] > 30.0, "{narrow:?}");
+    for (found, asked) in [(&wide, 600.0), (&just, 200.0), (&narrow, 130.0)] {
+        // From every cell its inset of 1.5 pt on both sides is left out.
         let all: f64 = found.iter().sum();
-        assert!((all + 3.0 * 3.0 - wide).abs() <= 3.0, "{wide}: {found:?}");
+        assert!((all + 3.0 * 3.0 - asked).abs() <= 3.0, "{asked}: {found:?}");
     }
     let found = heads_of(&["No", "Unquestionable-and-long"], 200.0);
     assert!(found[0] > 30.0 && found[1] >= 94.0, "{found:?}");
