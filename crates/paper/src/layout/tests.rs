@@ -118,6 +118,30 @@ fn a_table_keeps_its_feet_and_one_that_is_too_high_goes_on_row_by_row_under_its_
     assert_eq!(rows, 90);
 }
 
+/// Rows that have no first cell go on with the one above them, and stay on its page.
+#[test]
+fn rows_of_one_thing_stay_together() {
+    let rows: Vec<Vec<String>> = (0..120)
+        .map(|row| {
+            let first = if row % 3 == 0 { format!("thing {row}") } else { String::new() };
+            vec![first, format!("row {row}")]
+        })
+        .collect();
+    let grid = Grid {
+        columns: vec![("lost".to_owned(), Side::Left), ("short in".to_owned(), Side::Right)],
+        rows,
+        ruled: false,
+        tall: 0.0,
+        size: 11.0,
+    };
+    let made = pages(&[Block::Grid(grid)], sheet());
+    assert!(made.len() > 1);
+    for page in &made {
+        let table = page.placed[0].block.table.as_ref().expect("a table");
+        assert!(table.rows[0][0].svg.is_some(), "a page begins with the first row of a thing");
+    }
+}
+
 /// Under its heading words say what a table shows: they stand over it, however little of the page is left, and however
 /// high the table is.
 #[test]

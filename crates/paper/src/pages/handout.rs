@@ -211,16 +211,19 @@ fn answers(
     sheet: Sheet,
 ) -> Result<Vec<Block>, PaperError> {
     let reader: &Reader = &made.reader;
-    let mut blocks = vec![
-        Block::Title(answer.title.clone(), 17.0),
-        Block::Heading("For the trainer: answers".to_owned(), 15.0),
-    ];
-    for (place, question) in answer.figures.questions.iter().enumerate() {
-        let asked = reader.put(&question_words(question));
-        blocks.push(Block::labelled(format!("{}.", place + 1), asked, SIZE));
-        blocks.push(Block::heavy(reader.put(&answer_words(question)), SIZE));
-        blocks.push(Block::Gap(4.0));
-    }
+    let answered = |size: f64| {
+        let mut blocks = vec![
+            Block::Title(answer.title.clone(), 17.0),
+            Block::Heading("For the trainer: answers".to_owned(), 15.0),
+        ];
+        for (place, question) in answer.figures.questions.iter().enumerate() {
+            let asked = reader.put(&question_words(question));
+            blocks.push(Block::labelled(format!("{}.", place + 1), asked, size));
+            blocks.push(Block::heavy(reader.put(&answer_words(question)), size));
+            blocks.push(Block::Gap(4.0));
+        }
+        blocks
+    };
     let below = [
         Block::words(
             "The form that comes with this is read by `bucketline drill`: type it into a table under the same headings.",
@@ -229,21 +232,23 @@ fn answers(
         Block::words(made.from(&answer.basis), SMALL),
         Block::words(CAUTION, SMALL),
     ];
-    if let Some(picture) = answer.pictures.first() {
-        let imprint = Imprint { day: Some(made.date), ..Imprint::default() };
-        let svg = answer.drawn(picture, reader, &imprint)?;
-        // As wide as the column: narrower its smallest letters would be less than 9 pt.
-        let says = "How many minutes a cycle takes, part by part.".to_owned();
-        let shown = [
-            Block::Heading("The cycle in the simulated fires, waiting included".to_owned(), 15.0),
-            Block::Picture { svg, says, share: 1.0 },
-        ];
-        // A chart of very many tankers is left out: the trainees' sheet has the figures.
-        let tall = |blocks: &[Block]| height(blocks, sheet.column());
-        if tall(&blocks) + tall(&shown) + tall(&below) <= sheet.room() {
-            blocks.extend(shown);
+    let shown = match answer.pictures.first() {
+        Some(picture) => {
+            let imprint = Imprint { day: Some(made.date), ..Imprint::default() };
+            let svg = answer.drawn(picture, reader, &imprint)?;
+            // As wide as the column: narrower its smallest letters would be less than 9 pt.
+            let says = "How many minutes a cycle takes, part by part.".to_owned();
+            let head = "The cycle in the simulated fires, waiting included".to_owned();
+            vec![Block::Heading(head, 15.0), Block::Picture { svg, says, share: 1.0 }]
         }
-    }
+        None => Vec::new(),
+    };
+    // Smaller letters leave room for the chart. One of very many tankers is left out: the trainees' sheet has the figures.
+    let tall = |blocks: &[Block]| height(blocks, sheet.column());
+    let fits = |size: &f64| tall(&answered(*size)) + tall(&shown) + tall(&below) <= sheet.room();
+    let with_chart = [SIZE, 11.0, 10.0, SMALL].into_iter().find(fits);
+    let mut blocks = answered(with_chart.unwrap_or(SIZE));
+    blocks.extend(with_chart.map(|_| shown).unwrap_or_default());
     blocks.extend(below);
     Ok(blocks)
 }

@@ -46,7 +46,9 @@ pub(super) fn front(
     if !tanks.is_empty() {
         let more = card.drop_tanks.len() - tanks.len();
         let more = (more > 0).then(|| say!["; ", Piece::Count(more), " more: see the back"]);
-        let told = reader.put(&say![drop_tanks(tanks), more, "."]);
+        let order = (tanks.len() > 1 && !shown.brief)
+            .then_some("; dump into the first in this order that takes the whole load");
+        let told = reader.put(&say![drop_tanks(tanks), more, order.unwrap_or_default(), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, shown.size));
     }
     // Whoever sends them off needs it at once, whether or not the sources stand behind.

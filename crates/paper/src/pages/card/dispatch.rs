@@ -39,7 +39,11 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let fails = card.is_not_to_be_used();
     blocks.extend((fails && !shown.brief).then(|| holds(card, shown.size, reader)));
     if let Some(instead) = &card.instead {
-        blocks.extend(ask_instead(instead, shown, reader));
+        // What comes anyway comes with what is asked for; aid of the plan gives way to it.
+        let anyway = card.deadline.is_none();
+        let units = &card.units[..card.units.len().min(shown.units)];
+        blocks.extend(anyway.then(|| not_enough(units, shown.size, reader)));
+        blocks.extend(ask_instead(instead, anyway, shown, reader));
         return blocks;
     }
     let told = &card.units[..card.units.len().min(shown.units)];
@@ -101,13 +105,21 @@ fn not_enough(units: &[UnitFigures], size: f64, reader: &Reader) -> Block {
 }
 
 /// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
-fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+///
+/// - Given: whether that comes beside the units of the plan.
+fn ask_instead(
+    instead: &InsteadFigures,
+    beside: bool,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
     let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
     let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
     let more = instead.ask_for.len().saturating_sub(shown.units);
     let more = (more > 0).then(|| say!["; and ", Piece::Count(more), " more"]);
     let told = say![joined(ask, "; ", "; "), more, ". With all of them short in ", fires, "."];
-    let mut blocks = vec![Block::labelled("ASK INSTEAD FOR", reader.put(&told), shown.size)];
+    let label = if beside { "ASK ALSO FOR" } else { "ASK INSTEAD FOR" };
+    let mut blocks = vec![Block::labelled(label, reader.put(&told), shown.size)];
     blocks.push(if instead.meets_target {
         let write = vec![
             "bucketline".to_owned(),

@@ -38,6 +38,8 @@ struct Shown {
     /// Whether sources, the pump and the flow once more stand on the back, so that everybody who is asked for stands on
     /// the front.
     brief: bool,
+    /// Whether the pump stands on the front nevertheless.
+    pump: bool,
     /// Whether the sheet is not cut: what stands on one strip need not be said again on another.
     one_sheet: bool,
     /// Size of letters, pt.
@@ -61,12 +63,19 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let sheet = Sheet::upright(format, MARGIN);
     // Who is asked for comes first: of all lists theirs is the last to be cut.
     let all = usize::MAX;
-    let whole = Shown { units: all, rest: all, brief: false, one_sheet: false, size: SIZE };
+    let whole =
+        Shown { units: all, rest: all, brief: false, pump: true, one_sheet: false, size: SIZE };
     let larger = LARGER.map(|size| Shown { size, ..whole });
     let shorter = LENGTHS.map(|rest| Shown { rest, ..whole });
     let brief = shorter.map(|shown| Shown { brief: true, ..shown });
     let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, ..whole });
-    let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(brief).chain(fewer);
+    let with_pump = |shown: Shown| [shown, Shown { pump: false, ..shown }];
+    let brief = brief.into_iter().flat_map(with_pump);
+    let fewer = fewer.into_iter().flat_map(with_pump);
+    let candidates = || {
+        let longer = larger.into_iter().chain([whole]).chain(shorter);
+        longer.chain(brief.clone()).chain(fewer.clone())
+    };
     if let Some(sides) = candidates().find_map(|shown| sides(answer, shown, made, sheet)) {
         return sides.into_iter().flat_map(|side| pages(&side, sheet)).collect();
     }

@@ -31,7 +31,7 @@ pub(super) fn front(
     let [flow, pump] = flow_and_pump(card, size, reader);
     blocks.extend((!shown.brief && !shown.one_sheet).then_some(flow));
     blocks.extend(gate_down(card, shown, reader));
-    blocks.extend((!shown.brief).then_some(pump));
+    blocks.extend(shown.pump.then_some(pump));
     let reserve = (card.reserve_gal > 0.0).then(|| {
         let above = (card.engine_tank_gal - card.reserve_gal) / card.peak_flow_gpm;
         say![
@@ -65,7 +65,7 @@ pub(super) fn not_on_the_front(
 ) -> Vec<Block> {
     let [flow, pump] = flow_and_pump(&answer.figures, SIZE, reader);
     let flow = (shown.brief && !shown.one_sheet).then_some(flow);
-    flow.into_iter().chain(shown.brief.then_some(pump)).collect()
+    flow.into_iter().chain((!shown.pump).then_some(pump)).collect()
 }
 
 /// The level first, large; what it means; when to ask before; and how long each level lasts, whether one warns or not.

@@ -3,7 +3,7 @@
 use answers::question::report as of_report;
 
 use super::*;
-use crate::layout::sheet::Format;
+use crate::layout::sheet::{Format, Page};
 use crate::pages::report;
 
 #[test]
@@ -89,4 +89,36 @@ fn what_helps_has_its_price_where_the_file_states_one() {
         let row = shuttle_report::units::whole(cost).to_string();
         assert!(table.contains(&row), "{row}: {table}");
     }
+}
+
+/// A request that helps and "no single change helps" do not stand side by side; each table of losses says what it is; few
+/// people stand on the first page.
+#[test]
+fn a_report_says_what_helps_once_and_what_each_table_is() {
+    let mut plan = text("feed_mill_mutual_aid");
+    plan["crew"] = json!({"on_hand": 4});
+    let scenario = read(&plan);
+    let budget = Budget { replications: 1_000, ..BUDGET };
+    let asked = of_report::Asked { target: 0.05 };
+    let found = of_report::report(&scenario, asked, budget, &Control::default());
+    assert!(found.request.as_ref().is_some_and(|one| one.figures.meets_target));
+    assert!(found.risk.figures.would_help.is_empty());
+    let pages = report(&found, Format::A4, &made(&scenario, false)).expect("pages");
+    let of = |page: &Page| -> Vec<String> {
+        page.placed.iter().map(|one| one.block.says.clone()).collect()
+    };
+    let all: Vec<String> = pages.iter().flat_map(of).collect();
+    let none: Vec<&String> =
+        all.iter().filter(|says| says.to_lowercase().contains("no single change")).collect();
+    assert_eq!(none.len(), 1, "{none:?}");
+    assert!(none[0].starts_with("In place of that request"), "{none:?}");
+    assert!(
+        of(&pages[0]).iter().any(|says| says.starts_with("People ") && says.contains("too few"))
+    );
+    // Over the second table of losses stands what it shows, on its page.
+    let over = "The same losses, and how sure that is";
+    let page = pages.iter().map(of).find(|page| page.iter().any(|says| says.starts_with(over)));
+    let page = page.expect("the words");
+    let at = page.iter().position(|says| says.starts_with(over)).expect("the words");
+    assert!(page[at + 1].starts_with("lost, short in, points more"), "{page:?}");
 }

@@ -103,8 +103,8 @@ fn each_ahead(tanker: &Tanker, site: &FillSite) -> f64 {
     (service(tanker, site) / f64::from(site.positions)).max(water)
 }
 
-/// "by the plan Tanker 5 at Log pond; the others where they are back first, 12 min from Log pond and 4.6 more for each
-/// ahead, 14 min from Town hydrant and 2.3." - nothing of a single source.
+/// "by the plan Tanker 5 at Log pond; any other goes where it is back first: Town hydrant 14 min, 2.6 more for each ahead
+/// there; Log pond 11 min, 5.4 more." - nothing of a single source.
 pub fn where_words(sources: &[SourceFigures]) -> Option<Sentence> {
     if sources.len() < 2 {
         return None;
@@ -118,9 +118,9 @@ pub fn where_words(sources: &[SourceFigures]) -> Option<Sentence> {
         .iter()
         .filter_map(|source| source.away_min.zip(source.each_ahead_min).map(|of| (source, of)));
     let choose = choose.enumerate().map(|(place, (source, (away, each)))| {
-        let (min, more) =
-            if place == 0 { (" min and ", " more for each ahead there") } else { (", ", "") };
-        say![name(&source.name), " ", Piece::Number(away, 0), min, Piece::Number(each, 1), more]
+        let ahead = if place == 0 { " more for each ahead there" } else { " more" };
+        let away = say![Piece::Number(away, 0), " min, ", Piece::Number(each, 1), ahead];
+        say![name(&source.name), " ", away]
     });
     let choose: Vec<Sentence> = choose.collect();
     let by_plan =
