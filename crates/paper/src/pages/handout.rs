@@ -211,15 +211,21 @@ fn answers(
     sheet: Sheet,
 ) -> Result<Vec<Block>, PaperError> {
     let reader: &Reader = &made.reader;
-    let answered = |size: f64| {
+    let answered = |(size, asks): (f64, bool)| {
         let mut blocks = vec![
             Block::Title(answer.title.clone(), 17.0),
             Block::Heading("For the trainer: answers".to_owned(), 15.0),
         ];
         for (place, question) in answer.figures.questions.iter().enumerate() {
-            let asked = reader.put(&question_words(question));
-            blocks.push(Block::labelled(format!("{}.", place + 1), asked, size));
-            blocks.push(Block::heavy(reader.put(&answer_words(question)), size));
+            let number = format!("{}.", place + 1);
+            let told = reader.put(&answer_words(question));
+            if asks {
+                let asked = reader.put(&question_words(question));
+                blocks.push(Block::labelled(number, asked, size));
+                blocks.push(Block::heavy(told, size));
+            } else {
+                blocks.push(Block::labelled(number, told, size));
+            }
             blocks.push(Block::Gap(4.0));
         }
         blocks
@@ -243,11 +249,16 @@ fn answers(
         }
         None => Vec::new(),
     };
-    // Smaller letters leave room for the chart. One of very many tankers is left out: the trainees' sheet has the figures.
+    // Smaller letters leave room for the chart, and the questions stand on the trainees' sheet too. One of very many
+    // tankers is left out: that sheet has the figures.
     let tall = |blocks: &[Block]| height(blocks, sheet.column());
-    let fits = |size: &f64| tall(&answered(*size)) + tall(&shown) + tall(&below) <= sheet.room();
-    let with_chart = [SIZE, 11.0, 10.0, SMALL].into_iter().find(fits);
-    let mut blocks = answered(with_chart.unwrap_or(SIZE));
+    let room = sheet.room() - tall(&shown) - tall(&below);
+    let fits = |told: &(f64, bool)| tall(&answered(*told)) <= room;
+    let all = (SIZE, true);
+    let with_chart = [all, (11.0, true), (10.0, true), (SIZE, false), (11.0, false), (10.0, false)]
+        .into_iter()
+        .find(fits);
+    let mut blocks = answered(with_chart.unwrap_or(all));
     blocks.extend(with_chart.map(|_| shown).unwrap_or_default());
     blocks.extend(below);
     Ok(blocks)

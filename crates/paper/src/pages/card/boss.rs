@@ -55,11 +55,11 @@ pub(super) fn front(
     let told = where_words(&card.sources);
     let is_told = told.is_some();
     blocks.extend(told.map(|told| {
-        let behind = (on_the_front(shown) == 0).then_some(" Roads: see the back.");
+        let behind = (shown.sources == 0).then_some(" Roads: see the back.");
         let told = say![told, behind.unwrap_or_default()];
         Block::labelled("WHO FILLS WHERE", begun(reader, &told), shown.size)
     }));
-    let sources = on_the_front(shown);
+    let sources = shown.sources;
     for source in card.sources.iter().take(sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), shown.size));
     }
@@ -114,11 +114,6 @@ fn first_loads(card: &CardFigures, shown: Shown, reader: &Reader) -> Block {
         None => say!["no drop tank: one ", Piece::Tanker, " after another nurses ", attack, "."],
     };
     Block::labelled("FIRST LOADS", begun(reader, &told), shown.size)
-}
-
-/// Sources on the front.
-fn on_the_front(shown: Shown) -> usize {
-    if shown.brief { 0 } else { shown.rest }
 }
 
 /// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump at once": one dumps at a time where nothing else
@@ -281,7 +276,7 @@ pub(super) fn not_on_the_front(
     blocks.extend(first.then(|| first_loads(card, Shown { size: SIZE, ..shown }, reader)));
     let turns = &card.turns;
     blocks.extend((!turns.is_empty()).then(|| overdue(turns, SIZE, reader)));
-    for source in card.sources.iter().skip(on_the_front(shown)) {
+    for source in card.sources.iter().skip(shown.sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
     let notes = answer.told.notes.iter().take(shown.rest);

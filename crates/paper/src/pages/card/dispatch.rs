@@ -8,7 +8,7 @@ use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
-use super::{SIZE, Shown, strip_head, warning};
+use super::{SIZE, Shown, strip_head, warned};
 use crate::Made;
 use crate::layout::block::Block;
 use crate::pages::begun;
@@ -25,7 +25,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let mut blocks = vec![Block::Title(answer.title.clone(), shown.size + larger)];
     let changed = asked_words(&answer.asked);
     blocks.extend(changed.map(|told| Block::heavy(reader.put(&told), shown.size)));
-    let chance = warning(answer, reader, shown.size);
+    let chance = warned(answer, held_words(card), reader, shown.size);
     let as_simulated = || Block::heavy(chance_words(answer, reader), shown.size);
     blocks.extend([
         chance.unwrap_or_else(as_simulated),

@@ -7,8 +7,8 @@ mod dispatch;
 
 mod operator;
 
-use answers::question::card::{CardFigures, held_words};
-use answers::say::{Chances, Piece};
+use answers::question::card::CardFigures;
+use answers::say::{Chances, Piece, Sentence};
 use answers::{Answer, Reader, say};
 
 use shuttle_report::chart::drawing::Text;
@@ -33,10 +33,12 @@ const LENGTHS: [usize; 17] = [24, 20, 18, 16, 14, 13, 12, 11, 10, 9, 8, 6, 5, 4,
 struct Shown {
     /// Units to ask for.
     units: usize,
-    /// Steps of the flow, sources, drop tanks and warnings, each.
+    /// Drop tanks, losses and warnings, each.
     rest: usize,
-    /// Whether sources, the pump and the flow once more stand on the back, so that everybody who is asked for stands on
-    /// the front.
+    /// Sources on the front.
+    sources: usize,
+    /// Whether the clock is told in few words and the flow once more on the back, so that everybody who is asked for
+    /// stands on the front.
     brief: bool,
     /// Whether the pump stands on the front nevertheless.
     pump: bool,
@@ -63,15 +65,26 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let sheet = Sheet::upright(format, MARGIN);
     // Who is asked for comes first: of all lists theirs is the last to be cut.
     let all = usize::MAX;
-    let whole =
-        Shown { units: all, rest: all, brief: false, pump: true, one_sheet: false, size: SIZE };
+    let whole = Shown {
+        units: all,
+        rest: all,
+        sources: all,
+        brief: false,
+        pump: true,
+        one_sheet: false,
+        size: SIZE,
+    };
     let larger = LARGER.map(|size| Shown { size, ..whole });
-    let shorter = LENGTHS.map(|rest| Shown { rest, ..whole });
+    let shorter = LENGTHS.map(|rest| Shown { rest, sources: rest, ..whole });
     let brief = shorter.map(|shown| Shown { brief: true, ..shown });
     let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, ..whole });
-    let with_pump = |shown: Shown| [shown, Shown { pump: false, ..shown }];
-    let brief = brief.into_iter().flat_map(with_pump);
-    let fewer = fewer.into_iter().flat_map(with_pump);
+    // As much of where to fill and of the pump as there is room for.
+    let most = |shown: Shown| {
+        let lists = [(2, true), (1, true), (0, true), (0, false)];
+        lists.map(|(sources, pump)| Shown { sources: sources.min(shown.rest), pump, ..shown })
+    };
+    let brief = brief.into_iter().flat_map(most);
+    let fewer = fewer.into_iter().flat_map(most);
     let candidates = || {
         let longer = larger.into_iter().chain([whole]).chain(shorter);
         longer.chain(brief.clone()).chain(fewer.clone())
@@ -112,14 +125,24 @@ fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) ->
     ]
 }
 
-/// "DO NOT USE THIS CARD: short in 46 fires of 100; holds 410 gpm from minute 16." - on every strip of a plan that
-/// misses the target.
+/// "DO NOT USE THIS CARD: short in 46 fires of 100; holds 410 gpm." - on every strip of a plan that misses the target.
 fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<Block> {
+    let held = answer.figures.can_be_held.as_ref().and_then(|held| held.steps.first());
+    warned(answer, held.map(|step| say![Piece::Flow(step.flow_gpm)]), reader, size)
+}
+
+/// The same with what the units hold, in as many words as there are.
+fn warned(
+    answer: &Answer<CardFigures>,
+    holds: Option<Sentence>,
+    reader: &Reader,
+    size: f64,
+) -> Option<Block> {
     let card = &answer.figures;
     let fires = Chances::of(card.interruption_probability, answer.basis.replications);
     card.is_not_to_be_used().then(|| {
-        let held = held_words(card).map(|held| say!["; holds ", held]);
-        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), held, "."];
+        let holds = holds.map(|holds| say!["; holds ", holds]);
+        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), holds, "."];
         Block::heavy(reader.put(&told), size)
     })
 }
