@@ -323,12 +323,13 @@ pub(super) fn back(
         let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);
         blocks.push(Block::labelled("HOW OFTEN THEY COME", told, SIZE));
     }
-    if !card.aid_not_asked.is_empty() {
-        let aid = say![
-            "listed as aid, not on this card: ",
-            list(card.aid_not_asked.iter().map(|one| say![name(one)])),
-            "."
-        ];
+    // Whom the front says to ask for is not left out.
+    let asked = card.instead.iter().flat_map(|instead| &instead.ask_for);
+    let asked: Vec<&String> = asked.map(|unit| &unit.name).collect();
+    let left = card.aid_not_asked.iter().filter(|one| !asked.contains(one));
+    let left: Vec<Sentence> = left.map(|one| say![name(one)]).collect();
+    if !left.is_empty() {
+        let aid = say!["listed as aid, not on this card: ", list(left), "."];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
     let row = |labels: &[&str]| labels.iter().map(|&label| label.to_owned()).collect::<Vec<_>>();

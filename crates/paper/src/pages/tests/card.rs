@@ -271,3 +271,19 @@ fn the_title_of_a_plan_is_whole_on_every_strip() {
         assert_eq!(with_title, 5, "two fronts and three backs: the first front has it above");
     }
 }
+
+/// Who is to be asked for is not among those who are not on the card; everybody else of the aid is.
+#[test]
+fn whom_to_ask_for_is_not_told_as_not_asked() {
+    let scenario = read(&text("feed_mill_mutual_aid"));
+    let answer = card_of(&scenario);
+    let pages = card(&answer, Format::Letter, &made(&scenario, false));
+    let instead = answer.figures.instead.as_ref().expect("the plan fails");
+    let told = words_of(&pages[1..]);
+    let left = told.lines().find(|line| line.starts_with("NOT ASKED")).unwrap_or_default();
+    assert!(!answer.figures.aid_not_asked.is_empty());
+    for name in &answer.figures.aid_not_asked {
+        let is_asked = instead.ask_for.iter().any(|unit| unit.name == *name);
+        assert_eq!(left.contains(name.as_str()), !is_asked, "{name}: {left}");
+    }
+}
