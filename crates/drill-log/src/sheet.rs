@@ -15,16 +15,17 @@ fn fields(has_sites: bool) -> impl Iterator<Item = Field> {
         .chain([Field::Breakdown, Field::Remark])
 }
 
-/// The headings, from left to right, for a form to print.
+/// What the columns of a form to print hold, from left to right.
 ///
 /// - Given: whether there are several fill sites to tell apart.
-pub fn columns(has_sites: bool) -> Vec<&'static str> {
-    fields(has_sites).map(Field::heading).collect()
+pub fn columns(has_sites: bool) -> Vec<Field> {
+    fields(has_sites).collect()
 }
 
 /// The headings as a line of CSV, for any scenario: the fill site may be left blank where there is one.
 pub fn headings() -> String {
-    format!("{}\n", columns(true).join(","))
+    let heads: Vec<&str> = fields(true).map(Field::heading).collect();
+    format!("{}\n", heads.join(","))
 }
 
 /// A page of HTML to print: the same columns, blank.

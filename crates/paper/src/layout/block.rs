@@ -139,7 +139,15 @@ impl Block {
             Block::Boxes { items, .. } => items.len(),
             _ => 0,
         };
-        let most = (1..rows).rev().find(|most| part(0..*most).is_some_and(|one| fits(&one)))?;
+        // A row of a table that is not ruled and has no first cell goes on with the one above it.
+        let begins = |row: usize| match self {
+            Block::Grid(grid) if !grid.ruled => {
+                grid.rows[row].first().is_none_or(|one| !one.is_empty())
+            }
+            _ => true,
+        };
+        let mut parts = (1..rows).rev().filter(|most| begins(*most));
+        let most = parts.find(|most| part(0..*most).is_some_and(|one| fits(&one)))?;
         Some((part(0..most)?, part(most..rows)?))
     }
 }

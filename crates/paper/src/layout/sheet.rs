@@ -184,7 +184,7 @@ fn kept(block: &Block, behind: &VecDeque<Block>, wide: f64) -> f64 {
         }
         let stays = match now {
             Block::Heading(..) => !matches!(next, Block::NewPage),
-            Block::Words { .. } => matches!(next, Block::Grid(_)),
+            Block::Words { .. } | Block::Labelled { .. } => matches!(next, Block::Grid(_)),
             Block::Grid(_) | Block::Foot(..) => matches!(next, Block::Foot(..)),
             _ => false,
         };

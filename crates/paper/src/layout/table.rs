@@ -141,7 +141,8 @@ fn row(
 }
 
 /// How wide each column is: as it needs, and where that is too much the wordy ones share what is left. A ruled table
-/// fills the width, and what is over goes to the columns that are written in, where there are any.
+/// fills the width, and what is over goes to the columns that are written in, where there are any: these are as wide as
+/// each other as far as their heads allow, for a time takes as much to write under a short head as under a long one.
 fn widths(grid: &Grid, wide: f64) -> Vec<f64> {
     let pad = BETWEEN * grid.size;
     let measure = |text: &str, weight| Text { weight, ..Text::of(grid.size) }.width(text) + pad;
@@ -153,26 +154,51 @@ fn widths(grid: &Grid, wide: f64) -> Vec<f64> {
         (grid.rows.iter()).map(|row| by(&row[column], Weight::Regular)).fold(head, f64::max)
     };
     let count = grid.columns.len();
+    let is_blank = |column: usize| grid.rows.iter().all(|row| row[column].is_empty());
+    let blank: Vec<usize> = (0..count).filter(|column| grid.ruled && is_blank(*column)).collect();
     let wanted: Vec<f64> = (0..count).map(|column| of_column(column, &measure)).collect();
-    let all: f64 = wanted.iter().sum();
-    if all <= wide {
-        let is_blank = |column: usize| grid.rows.iter().all(|row| row[column].is_empty());
-        let blank: Vec<bool> = (0..count).map(is_blank).collect();
-        let none_is_blank = blank.iter().all(|blank| !blank);
-        let shares = |column: usize| grid.ruled && (none_is_blank || blank[column]);
-        let sharing = (0..count).filter(|column| shares(*column)).count();
-        let more = |column| if shares(column) { (wide - all) / sharing as f64 } else { 0.0 };
-        return (wanted.into_iter().enumerate())
-            .map(|(column, width)| width + more(column))
-            .collect();
-    }
     // No narrower than its longest word, nor than would leave nothing for it.
     let least: Vec<f64> = (0..count)
         .map(|column| of_column(column, &longest_word).min(wide / count as f64))
         .collect();
-    let spare = (wide - least.iter().sum::<f64>()).max(0.0);
-    let over: f64 = wanted.iter().zip(&least).map(|(want, least)| (want - least).max(0.0)).sum();
-    (wanted.iter().zip(&least))
-        .map(|(want, least)| least + spare * (want - least).max(0.0) / over.max(1e-9))
-        .collect()
+    let all: f64 = wanted.iter().sum();
+    let mut widths = if all <= wide {
+        let more = if grid.ruled { wide - all } else { 0.0 };
+        let to_all = if blank.is_empty() { more / count as f64 } else { 0.0 };
+        let mut widths: Vec<f64> = wanted.iter().map(|width| width + to_all).collect();
+        if let Some(first) = blank.first() {
+            widths[*first] += more;
+        }
+        widths
+    } else {
+        let spare = (wide - least.iter().sum::<f64>()).max(0.0);
+        let over = |(want, least): (&f64, &f64)| (want - least).max(0.0);
+        let all_over: f64 = wanted.iter().zip(&least).map(over).sum();
+        let share = |of: (&f64, &f64)| of.1 + spare * over(of) / all_over.max(1e-9);
+        wanted.iter().zip(&least).map(share).collect()
+    };
+    let together: f64 = blank.iter().map(|column| widths[*column]).sum();
+    // A head of several words is broken for it only where not all fit in one line.
+    let floors = if all <= wide { wanted } else { least };
+    let level = level(&blank.iter().map(|column| floors[*column]).collect::<Vec<_>>(), together);
+    for column in &blank {
+        widths[*column] = level.max(floors[*column]);
+    }
+    widths
+}
+
+/// The width that all of these are raised to which are less, so that together they are so wide.
+fn level(least: &[f64], together: f64) -> f64 {
+    let mut least = least.to_vec();
+    least.sort_by(f64::total_cmp);
+    let (mut wider, mut found) = (0.0, 0.0);
+    for (place, width) in least.iter().enumerate().rev() {
+        let level = (together - wider) / (place + 1) as f64;
+        if level >= *width {
+            found = level;
+            break;
+        }
+        wider += width;
+    }
+    found
 }

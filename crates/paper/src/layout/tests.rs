@@ -118,6 +118,30 @@ fn a_table_keeps_its_feet_and_one_that_is_too_high_goes_on_row_by_row_under_its_
     assert_eq!(rows, 90);
 }
 
+/// Rows that have no first cell go on with the one above them, and stay on its page.
+#[test]
+fn rows_of_one_thing_stay_together() {
+    let rows: Vec<Vec<String>> = (0..120)
+        .map(|row| {
+            let first = if row % 3 == 0 { format!("thing {row}") } else { String::new() };
+            vec![first, format!("row {row}")]
+        })
+        .collect();
+    let grid = Grid {
+        columns: vec![("lost".to_owned(), Side::Left), ("short in".to_owned(), Side::Right)],
+        rows,
+        ruled: false,
+        tall: 0.0,
+        size: 11.0,
+    };
+    let made = pages(&[Block::Grid(grid)], sheet());
+    assert!(made.len() > 1);
+    for page in &made {
+        let table = page.placed[0].block.table.as_ref().expect("a table");
+        assert!(table.rows[0][0].svg.is_some(), "a page begins with the first row of a thing");
+    }
+}
+
 /// Under its heading words say what a table shows: they stand over it, however little of the page is left, and however
 /// high the table is.
 #[test]
@@ -151,6 +175,37 @@ fn what_a_ruled_table_has_to_spare_goes_to_what_is_written_in() {
     let set = set(&Block::Grid(grid), 400.0).expect("a drawing");
     let heads: Vec<f64> = set.table.expect("a table").heads.iter().map(|cell| cell.width).collect();
     assert!(heads[0] < 60.0 && heads[1] > 140.0 && heads[2] > 130.0, "{heads:?}");
+}
+
+/// A time takes as much to write under "Full" as under "Arrived at scene": the page in equal
+/// parts; a head that is longer than its part has what it needs.
+#[test]
+fn what_is_written_in_is_as_wide_under_a_short_head_as_under_a_long_one() {
+    let heads_of = |heads: &[&str], wide: f64| -> Vec<f64> {
+        let grid = Grid {
+            columns: heads.iter().map(|head| ((*head).to_owned(), Side::Left)).collect(),
+            rows: vec![vec![String::new(); heads.len()]],
+            ruled: true,
+            tall: 20.0,
+            size: 9.0,
+        };
+        let set = set(&Block::Grid(grid), wide).expect("a drawing");
+        set.table.expect("a table").heads.iter().map(|cell| cell.width).collect()
+    };
+    let heads = ["Full", "Arrived at scene", "Empty"];
+    let as_wide = |one: f64, other: f64| (one - other).abs() <= 1.0;
+    // With room to spare, with just enough for every head in one line, and with too little for that.
+    let [wide, just, narrow] = [600.0, 200.0, 130.0].map(|wide| heads_of(&heads, wide));
+    assert!(as_wide(wide[0], wide[1]) && as_wide(wide[0], wide[2]), "{wide:?}");
+    assert!(as_wide(just[0], just[2]) && just[0] > 50.0 && just[1] > just[0], "{just:?}");
+    assert!(as_wide(narrow[0], narrow[2]) && narrow[0] > 30.0, "{narrow:?}");
+    for (found, asked) in [(&wide, 600.0), (&just, 200.0), (&narrow, 130.0)] {
+        // From every cell its inset of 1.5 pt on both sides is left out.
+        let all: f64 = found.iter().sum();
+        assert!((all + 3.0 * 3.0 - asked).abs() <= 3.0, "{asked}: {found:?}");
+    }
+    let found = heads_of(&["No", "Unquestionable-and-long"], 200.0);
+    assert!(found[0] > 30.0 && found[1] >= 94.0, "{found:?}");
 }
 
 /// Labels of one row share what room they leave; a long one takes no line of its own while there is room.

@@ -15,9 +15,6 @@ mod report;
 #[cfg(test)]
 mod tests;
 
-#[cfg(test)]
-mod read_back_tests;
-
 pub use card::card;
 
 pub use handout::{form, handout};

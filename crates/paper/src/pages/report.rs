@@ -154,7 +154,12 @@ fn when_and_why(report: &Report) -> (Option<&Sentence>, &[Said]) {
         matches!(
             point,
             Said::Point(
-                Label::When | Label::Why | Label::Reserve | Label::Lines | Label::Careful,
+                Label::When
+                    | Label::Why
+                    | Label::Reserve
+                    | Label::Lines
+                    | Label::Careful
+                    | Label::People,
                 _
             )
         )
@@ -174,7 +179,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
     }
     if advice.is_empty() {
         let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
-            "Without anybody asked for, no single change that was tried helps clearly."
+            "In place of that request no single change does: none of those tried helps clearly by itself."
         } else {
             "No single change that was tried helps clearly."
         };
@@ -201,6 +206,15 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
         size,
     }));
     blocks
+}
+
+/// What is told of the chance, without what nothing that was tried does: the request beside it does.
+fn beside_the_request(report: &Report) -> Vec<Said> {
+    let request_helps = report.request.as_ref().is_some_and(|one| one.figures.meets_target);
+    let says_none = request_helps && report.risk.figures.would_help.is_empty();
+    let is_best = |point: &Said| matches!(point, Said::Point(Label::Best, _));
+    let points = report.risk.told.points.iter();
+    points.filter(|point| !(says_none && is_best(point))).cloned().collect()
 }
 
 /// What the request cannot do without, where the plan as it stands fails; nothing where there is none that would do.
@@ -308,9 +322,15 @@ fn evidence(report: &Report, made: &Made) -> Vec<Block> {
     page.extend(blocks(&report.levers.told.points, reader, SIZE));
     page.push(Block::Heading("What a loss does".to_owned(), HEAD));
     page.extend(blocks(&report.lose.told.points, reader, SIZE));
+    page.push(Block::Gap(0.5 * SIZE));
+    page.push(Block::words(
+        "The same losses, and how sure that is: how many more fires of 100 run short than with everything in service, with \
+         the 95% interval of that difference.",
+        SIZE,
+    ));
     page.extend(blocks(&report.lose.told.more, reader, SIZE));
     page.push(Block::Heading("Evidence and assumptions".to_owned(), HEAD));
-    page.extend(blocks(&report.risk.told.points, reader, SIZE));
+    page.extend(blocks(&beside_the_request(report), reader, SIZE));
     page.extend(blocks(&report.risk.told.more, reader, SIZE));
     page.extend((report.risk.told.notes.iter()).map(|note| Block::words(put(reader, note), SIZE)));
     let prints = [

@@ -141,7 +141,7 @@ pub fn chart(summary: &Summary, sheet: &Sheet<'_>) -> Result<String, ChartError>
         drawing.text(
             MARGIN,
             end + 10.0,
-            "In the order they happen; minutes: mean of all of them.",
+            "In the order they happen, each with the minutes it takes on average over all trips.",
             Text::of(12.0),
         );
         end = legend(&mut drawing, end + 16.0, &entries);

@@ -3,6 +3,7 @@
 mod calls;
 mod figures;
 mod lost;
+mod sources;
 mod tables;
 mod told;
 mod turns;
@@ -22,16 +23,17 @@ use crate::question::Budget;
 
 pub use crate::shared::asked::FlowFigures;
 pub use crate::shared::brings::BringsFigures;
+pub(crate) use calls::MOST_FIRES_OF_HOLD;
 pub use calls::{
-    CalledLaterFigures, DeadlineFigures, InsteadFigures, deadline_words, instead_words,
+    CalledLaterFigures, DeadlineFigures, InsteadFigures, deadline_words, held_words, instead_words,
+    people_short_words,
 };
-pub use figures::{
-    CardFigures, ClockFigures, DropTankFigures, Loading, Role, SourceFigures, UnitFigures,
-};
+pub use figures::{CardFigures, ClockFigures, DropTankFigures, Role, UnitFigures};
 pub use lost::{
     GoneFigures, NextFigures, ShortFigures, TankerLostFigures, call_next_words, if_lost_words,
     lost_from_words, lost_tanker_words,
 };
+pub use sources::{Loading, SourceFigures, where_words};
 pub use told::{brief_clock_words, clock_words, load_words, no_wire, watch_words};
 pub use turns::{DryFigures, TurnFigures};
 pub(crate) use turns::{MOST_FIRES as MOST_FIRES_READ, dry};
@@ -51,6 +53,7 @@ pub fn card(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<Ca
         turnarounds: turnarounds(plan, read, control),
         deadline: calls::deadline(scenario, budget, control),
         instead: calls::instead(scenario, short, budget, control),
+        can_be_held: calls::can_be_held(scenario, short, budget, control),
     };
     let basis = Basis {
         replications: summary.replications,

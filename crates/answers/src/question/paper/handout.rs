@@ -1,6 +1,8 @@
 //! A sheet for a drill night: the cycle to time, three findings, four questions with their answers.
 
+mod answers;
 mod figures;
+mod questions;
 mod told;
 mod words;
 
@@ -13,8 +15,10 @@ use crate::question::check::check;
 use crate::question::risk::risk;
 use crate::question::{Budget, card::CardFigures, check::CheckFigures, risk::RiskFigures};
 
-pub use figures::{DrillQuestion, Finding, HandoutFigures};
-pub use words::{answer_words, finding_words, question_words};
+pub use answers::answer_words;
+pub use figures::{Finding, HandoutFigures};
+pub use questions::{DrillQuestion, MOST_CYCLES};
+pub use words::{finding_words, place_words, question_words};
 
 /// What a crew can learn from the plan, and check with a watch.
 pub fn handout(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<HandoutFigures> {

@@ -13,7 +13,9 @@ use shuttle_report::worksheet::worksheet;
 
 use crate::answer::{Answer, Block, Label, Told};
 use crate::question::Budget;
-use crate::question::card::{DryFigures, MOST_FIRES_READ, dry};
+use crate::question::card::{
+    DryFigures, MOST_FIRES_OF_HOLD, MOST_FIRES_READ, dry, people_short_words,
+};
 use crate::question::check::{CheckFigures, check};
 use crate::question::compare::{CompareFigures, compare};
 use crate::question::hold::{self, HoldFigures, hold};
@@ -25,9 +27,6 @@ use crate::shared::notes;
 
 pub use clock::{MomentFigures, MomentKind};
 pub use sources::LateSourceFigures;
-
-/// Fires for each search of `hold`, as that command takes them by itself.
-const MOST_FIRES_OF_HOLD: u64 = 2_500;
 
 /// The request stands the loss of any one unit or source, as that command has it by itself: two answers to one
 /// question would be one too many.
@@ -134,6 +133,9 @@ pub fn report(scenario: &Scenario, asked: Asked, budget: Budget, control: &Contr
     points.extend(told.map(|told| Block::Point(Label::Lines, told)));
     let told = sources::words(&sources_late, &sources_dry, read.runs);
     points.extend(told.map(|told| Block::Point(Label::Careful, told)));
+    points.extend(
+        people_short_words(&check.figures.people).map(|told| Block::Point(Label::People, told)),
+    );
     points.extend(request.as_ref().map(|one| Block::Point(Label::Ask, one.told.verdict.clone())));
     points.push(Block::Point(Label::Hold, hold.told.verdict.clone()));
     points.push(Block::Point(Label::Spare, lose.told.verdict.clone()));

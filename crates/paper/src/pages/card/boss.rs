@@ -2,12 +2,12 @@
 
 use answers::question::card::{
     BringsFigures, CardFigures, DropTankFigures, Loading, SourceFigures, TurnFigures,
-    brief_clock_words, clock_words, if_lost_words, load_words, lost_from_words,
+    brief_clock_words, clock_words, if_lost_words, load_words, lost_from_words, where_words,
 };
 use answers::say::{Piece, Sentence, joined, list, name};
 use answers::{Answer, Reader, say};
 
-use super::{SIZE, Shown, dispatch, strip_head, warning};
+use super::{SIZE, Shown, dispatch, operator, strip_head, warning};
 use crate::Made;
 use crate::layout::block::{Block, Grid, Side};
 use crate::layout::sheet::height;
@@ -35,6 +35,7 @@ pub(super) fn front(
         Block::labelled("LOADS", begun(reader, &load_words(card)), shown.size),
         clock(card, shown, reader),
     ]);
+    blocks.extend((!shown.brief && !shown.one_sheet).then(|| first_loads(card, shown, reader)));
     // A late loss, and only what runs short after it: not what the report says of a loss from the alarm on.
     let lost = lost_from_words(card).zip(if_lost_words(card, shown.rest));
     blocks.extend(lost.map(|(from, lost)| {
@@ -45,14 +46,24 @@ pub(super) fn front(
     if !tanks.is_empty() {
         let more = card.drop_tanks.len() - tanks.len();
         let more = (more > 0).then(|| say!["; ", Piece::Count(more), " more: see the back"]);
-        let told = reader.put(&say![drop_tanks(tanks), more, "."]);
+        let order = (tanks.len() > 1 && !shown.brief)
+            .then_some("; dump into the first in this order that takes the whole load");
+        let told = reader.put(&say![drop_tanks(tanks), more, order.unwrap_or_default(), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, shown.size));
     }
-    let sources = on_the_front(shown);
+    // Whoever sends them off needs it at once, whether or not the sources stand behind.
+    let told = where_words(&card.sources);
+    let is_told = told.is_some();
+    blocks.extend(told.map(|told| {
+        let behind = (shown.sources == 0).then_some(" Roads: see the back.");
+        let told = say![told, behind.unwrap_or_default()];
+        Block::labelled("WHO FILLS WHERE", begun(reader, &told), shown.size)
+    }));
+    let sources = shown.sources;
     for source in card.sources.iter().take(sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), shown.size));
     }
-    if card.sources.len() > sources && !(shown.one_sheet && sources == 0) {
+    if card.sources.len() > sources && !(sources == 0 && (shown.one_sheet || is_told)) {
         let told =
             if sources == 0 { "FILL AT: see the back." } else { "More fill sites: see the back." };
         blocks.push(Block::heavy(told, shown.size));
@@ -73,9 +84,36 @@ fn clock(card: &CardFigures, shown: Shown, reader: &Reader) -> Block {
     Block::labelled("CLOCK", reader.put(&told), shown.size)
 }
 
-/// Sources on the front.
-fn on_the_front(shown: Shown) -> usize {
-    if shown.brief { 0 } else { shown.rest }
+/// What becomes of the first loads: "until Engine 8 draws one tanker nurses Engine 3, and the next stands by if the lines
+/// may need it; the others dump into the first drop tank." In one line where room is scarce.
+fn first_loads(card: &CardFigures, shown: Shown, reader: &Reader) -> Block {
+    let pump = || name(&card.pump_at_the_fire);
+    let attack = operator::engine(card);
+    let told = match card.draws_from_gal {
+        Some(_) if card.nurse && shown.brief => {
+            say!["one nurses ", attack, " until ", pump(), " draws, the others dump."]
+        }
+        Some(level) if card.nurse => say![
+            "until ",
+            pump(),
+            " draws one ",
+            Piece::Tanker,
+            " nurses ",
+            attack,
+            ", and the next stands by if the lines may need it; the others dump into the first drop tank, which needs ",
+            Piece::Volume(level),
+            ".",
+        ],
+        Some(level) => say![
+            "nobody nurses: into the first drop tank, which needs ",
+            Piece::Volume(level),
+            " before ",
+            pump(),
+            " draws.",
+        ],
+        None => say!["no drop tank: one ", Piece::Tanker, " after another nurses ", attack, "."],
+    };
+    Block::labelled("FIRST LOADS", begun(reader, &told), shown.size)
 }
 
 /// "3,500 gal from Tanker 5; 3,000 gal from Maple Ford Tanker 2, two dump at once": one dumps at a time where nothing else
@@ -234,9 +272,11 @@ pub(super) fn not_on_the_front(
         let told = reader.put(&say![drop_tanks(tanks), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, SIZE));
     }
+    let first = shown.brief && !shown.one_sheet;
+    blocks.extend(first.then(|| first_loads(card, Shown { size: SIZE, ..shown }, reader)));
     let turns = &card.turns;
     blocks.extend((!turns.is_empty()).then(|| overdue(turns, SIZE, reader)));
-    for source in card.sources.iter().skip(on_the_front(shown)) {
+    for source in card.sources.iter().skip(shown.sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
     let notes = answer.told.notes.iter().take(shown.rest);

@@ -1,13 +1,14 @@
 //! The dispatcher's strip: how good the plan is, whom to ask and when; behind it the rest of them and the address.
 
 use answers::question::card::{
-    CardFigures, InsteadFigures, Role, UnitFigures, call_next_words, deadline_words, instead_words,
+    CardFigures, InsteadFigures, Role, UnitFigures, call_next_words, deadline_words, held_words,
+    instead_words, people_short_words,
 };
 use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
-use super::{SIZE, Shown, strip_head, warning};
+use super::{SIZE, Shown, strip_head, warned};
 use crate::Made;
 use crate::layout::block::Block;
 use crate::pages::begun;
@@ -24,7 +25,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let mut blocks = vec![Block::Title(answer.title.clone(), shown.size + larger)];
     let changed = asked_words(&answer.asked);
     blocks.extend(changed.map(|told| Block::heavy(reader.put(&told), shown.size)));
-    let chance = warning(answer, reader, shown.size);
+    let chance = warned(answer, held_words(card), reader, shown.size);
     let as_simulated = || Block::heavy(chance_words(answer, reader), shown.size);
     blocks.extend([
         chance.unwrap_or_else(as_simulated),
@@ -32,16 +33,40 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
         Block::Gap(2.0),
         Block::Heading(format!("DISPATCH, {}", made.day()), shown.head()),
     ]);
+    let few = people_short_words(&card.people);
+    blocks.extend(few.map(|told| Block::labelled("PEOPLE", reader.put(&told), shown.size)));
+    // Where room is short the head's line is enough.
+    let fails = card.is_not_to_be_used();
+    blocks.extend((fails && !shown.brief).then(|| holds(card, shown.size, reader)));
     if let Some(instead) = &card.instead {
-        blocks.extend(ask_instead(instead, shown, reader));
+        // What comes anyway comes with what is asked for; aid of the plan gives way to it.
+        let anyway = card.deadline.is_none();
+        let units = &card.units[..card.units.len().min(shown.units)];
+        blocks.extend(anyway.then(|| not_enough(units, shown.size, reader)));
+        blocks.extend(ask_instead(instead, anyway, shown, reader));
         return blocks;
     }
     let told = &card.units[..card.units.len().min(shown.units)];
-    blocks.extend(calls(told, shown.size, reader));
+    if fails {
+        blocks.push(not_enough(told, shown.size, reader));
+    } else {
+        blocks.extend(calls(told, shown.size, reader));
+    }
     let more = card.units.len() - told.len();
     if more > 0 {
-        let left = say![Piece::Number(more as f64, 0), " more to ask for: see the back."];
+        let what = if fails {
+            " more of the plan: see the back."
+        } else {
+            " more to ask for: see the back."
+        };
+        let left = say![Piece::Number(more as f64, 0), what];
         blocks.push(Block::heavy(reader.put(&left), shown.size));
+    }
+    if fails {
+        let labels = ["ASK ALSO FOR", "and"].map(str::to_owned).to_vec();
+        blocks.push(Block::Blanks { labels, in_a_row: 2, size: shown.size });
+        blocks.extend((!shown.brief).then(|| Block::heavy(ADD_OR_LESS, shown.size)));
+        return blocks;
     }
     if let Some(deadline) = &card.deadline {
         let told = begun(reader, &deadline_words(deadline));
@@ -51,14 +76,50 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     blocks
 }
 
+/// What is left where a plan fails and its file lists nobody else.
+const ADD_OR_LESS: &str =
+    "No aid is listed: add whom you could ask, or want less, and print it again.";
+
+/// "HOLDS 410 gpm from minute 16, nothing used before." - what the units of a plan that fails can do.
+fn holds(card: &CardFigures, size: f64, reader: &Reader) -> Block {
+    let told = held_words(card).map_or_else(
+        || say!["no flow is shown to hold with these units."],
+        |held| say!["these units hold ", held, " to the end, if none is used before."],
+    );
+    Block::labelled("CAN BE HELD", reader.put(&told), size)
+}
+
+/// The units of a plan that fails, told and not to be ticked: "Engine 3 (attack; 9 min away), ..., from minute 4 Tanker 5".
+fn not_enough(units: &[UnitFigures], size: f64, reader: &Reader) -> Block {
+    let same_minute = |a: &UnitFigures, b: &UnitFigures| a.requested_at_min == b.requested_at_min;
+    let calls = units.chunk_by(same_minute).map(|together| {
+        let at = match together[0].requested_at_min {
+            0.0 => say!["at alarm "],
+            later => say!["at minute ", minute(later), " "],
+        };
+        let alarm = one_alarm(together);
+        say![at, joined(together.iter().map(|one| unit(one, units, alarm)), ", ", ", ")]
+    });
+    let told = say![joined(calls, "; ", "; "), "."];
+    Block::labelled("AS PLANNED, NOT ENOUGH", reader.put(&told), size)
+}
+
 /// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
-fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+///
+/// - Given: whether that comes beside the units of the plan.
+fn ask_instead(
+    instead: &InsteadFigures,
+    beside: bool,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
     let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
     let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
     let more = instead.ask_for.len().saturating_sub(shown.units);
     let more = (more > 0).then(|| say!["; and ", Piece::Count(more), " more"]);
     let told = say![joined(ask, "; ", "; "), more, ". With all of them short in ", fires, "."];
-    let mut blocks = vec![Block::labelled("ASK INSTEAD FOR", reader.put(&told), shown.size)];
+    let label = if beside { "ASK ALSO FOR" } else { "ASK INSTEAD FOR" };
+    let mut blocks = vec![Block::labelled(label, reader.put(&told), shown.size)];
     blocks.push(if instead.meets_target {
         let write = vec![
             "bucketline".to_owned(),
@@ -212,12 +273,20 @@ fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> 
 }
 
 /// "Engine 8 97%, Tanker 3 and Tanker 5 95%, Aid tanker 1 to Aid tanker 4 90%": those who may not come, who are listed one
-/// behind the other and come as often together.
+/// behind the other and come as often together; "each tanker 90%" where that is all there is to say.
 fn how_often_they_come(units: &[UnitFigures]) -> Vec<Sentence> {
     let unsure: Vec<(&String, f64)> = (units.iter())
         .filter(|one| one.comes_share < 1.0)
         .filter_map(|one| Some((one.name.as_ref()?, one.comes_share)))
         .collect();
+    let tankers = units.iter().filter(|one| one.role == Role::Tanker);
+    let tankers: Vec<f64> = tankers.map(|one| one.comes_share).collect();
+    if let [first, _, ..] = tankers.as_slice()
+        && tankers.len() == unsure.len()
+        && tankers.iter().all(|share| share == first && *share < 1.0)
+    {
+        return vec![say!["each ", Piece::Tanker, " ", Piece::Share(*first)]];
+    }
     (unsure.chunk_by(|a, b| a.1 == b.1))
         .map(|together| {
             let (first, last) = (together[0].0, together[together.len() - 1].0);
@@ -243,40 +312,72 @@ pub(super) fn back(
     let head =
         || strip_head("DISPATCH, back", &answer.title, made, Shown { size: SIZE, ..shown }, wide);
     let mut blocks: Vec<Block> = (!shown.one_sheet).then(head).into_iter().collect();
-    if card.instead.is_none() {
-        blocks.extend(calls(card.units.get(shown.units..).unwrap_or_default(), SIZE, reader));
-    }
+    let left = card.units.get(shown.units..).filter(|left| !left.is_empty());
+    blocks.extend(match left.filter(|_| card.instead.is_none()) {
+        Some(left) if card.is_not_to_be_used() => vec![not_enough(left, SIZE, reader)],
+        Some(left) => calls(left, SIZE, reader),
+        None => Vec::new(),
+    });
     let unsure = how_often_they_come(&card.units);
     if !unsure.is_empty() {
         let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);
         blocks.push(Block::labelled("HOW OFTEN THEY COME", told, SIZE));
     }
-    if !card.aid_not_asked.is_empty() {
-        let aid = say![
-            "listed as aid, not on this card: ",
-            list(card.aid_not_asked.iter().map(|one| say![name(one)])),
-            "."
-        ];
+    // Whom the front says to ask for is not left out.
+    let asked = card.instead.iter().flat_map(|instead| &instead.ask_for);
+    let asked: Vec<&String> = asked.map(|unit| &unit.name).collect();
+    let left = card.aid_not_asked.iter().filter(|one| !asked.contains(one));
+    let left: Vec<Sentence> = left.map(|one| say![name(one)]).collect();
+    if !left.is_empty() {
+        let aid = say!["listed as aid, not on this card: ", list(left), "."];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
-    let of_strips: &[&[&str]] = &[
-        &["Address"],
-        &["Alarm at", "Asked at", "Command"],
-        &["Departments and phones"],
-        match shown.brief {
-            true => &["Report to", "Channel", "Fill site boss"],
-            false => &["Report to", "Channel"],
-        },
-    ];
-    let of_one_sheet: &[&[&str]] =
-        &[&["Address", "Channel"], &["Alarm at", "Asked at", "Command", "Report to"]];
-    // Where the file names every department, only where to report and on which channel is left to be written.
-    let all_named = card.units.iter().all(|unit| unit.department.is_some());
-    let blanks = if shown.one_sheet { of_one_sheet } else { of_strips };
-    for labels in blanks.iter().filter(|labels| !(all_named && labels[0].starts_with("Dep"))) {
-        let in_a_row = labels.len();
-        let labels = labels.iter().map(|&label| label.to_owned()).collect();
-        blocks.push(Block::Blanks { labels, in_a_row, size: SIZE });
+    let row = |labels: &[&str]| labels.iter().map(|&label| label.to_owned()).collect::<Vec<_>>();
+    let mut blanks = match (shown.one_sheet, shown.brief) {
+        (true, _) => {
+            vec![
+                row(&["Address", "Channel"]),
+                row(&["Alarm at", "Asked at", "Command", "Report to"]),
+            ]
+        }
+        (false, brief) => {
+            let last: &[&str] = if brief { &["Fill site boss"] } else { &[] };
+            vec![
+                row(&["Address"]),
+                row(&["Alarm at", "Asked at", "Command"]),
+                row(&[&["Report to", "Channel"], last].concat()),
+            ]
+        }
+    };
+    // A sheet that stays whole is one because it is full.
+    match phones(card) {
+        one if shown.one_sheet && one.len() == 1 => blanks[0].extend(one),
+        row => blanks.insert(blanks.len() - 1, row),
     }
+    blocks.extend(blanks.into_iter().map(|labels| {
+        let in_a_row = labels.len();
+        Block::Blanks { labels, in_a_row, size: SIZE }
+    }));
     blocks
+}
+
+/// Where to write the phones: no file knows them, and some know no department.
+fn phones(card: &CardFigures) -> Vec<String> {
+    /// So many departments have a line to their names.
+    const MOST: usize = 3;
+    let mut departments: Vec<&String> = Vec::new();
+    for department in card.units.iter().filter_map(|unit| unit.department.as_ref()) {
+        if !departments.contains(&department) {
+            departments.push(department);
+        }
+    }
+    let all_named = card.units.iter().all(|unit| unit.department.is_some());
+    let named = || departments.iter().map(|one| format!("{one}, phone"));
+    match departments.len() {
+        0 => vec!["Departments and phones".to_owned()],
+        1..=MOST if all_named => named().collect(),
+        1..MOST => named().chain(["Others".to_owned()]).collect(),
+        _ if all_named => vec!["Phones".to_owned()],
+        _ => vec!["Phones, and departments of the others".to_owned()],
+    }
 }

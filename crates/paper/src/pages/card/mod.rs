@@ -8,7 +8,7 @@ mod dispatch;
 mod operator;
 
 use answers::question::card::CardFigures;
-use answers::say::{Chances, Piece};
+use answers::say::{Chances, Piece, Sentence};
 use answers::{Answer, Reader, say};
 
 use shuttle_report::chart::drawing::Text;
@@ -26,18 +26,22 @@ const HEAD_LARGER: f64 = 3.0;
 /// Half a card's margin is lost to a laminating pouch's edge.
 const MARGIN: f64 = 26.0;
 /// Lengths of the lists on the front, the longest first: the first that fits is taken, the rest stands on the back.
-const LENGTHS: [usize; 14] = [24, 20, 18, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1];
+const LENGTHS: [usize; 17] = [24, 20, 18, 16, 14, 13, 12, 11, 10, 9, 8, 6, 5, 4, 3, 2, 1];
 
 /// Lists on the front, and how much of them there is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Shown {
     /// Units to ask for.
     units: usize,
-    /// Steps of the flow, sources, drop tanks and warnings, each.
+    /// Drop tanks, losses and warnings, each.
     rest: usize,
-    /// Whether sources, the pump and the flow once more stand on the back, so that everybody who is asked for stands on
-    /// the front.
+    /// Sources on the front.
+    sources: usize,
+    /// Whether the clock is told in few words and the flow once more on the back, so that everybody who is asked for
+    /// stands on the front.
     brief: bool,
+    /// Whether the pump stands on the front nevertheless.
+    pump: bool,
     /// Whether the sheet is not cut: what stands on one strip need not be said again on another.
     one_sheet: bool,
     /// Size of letters, pt.
@@ -61,12 +65,30 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     let sheet = Sheet::upright(format, MARGIN);
     // Who is asked for comes first: of all lists theirs is the last to be cut.
     let all = usize::MAX;
-    let whole = Shown { units: all, rest: all, brief: false, one_sheet: false, size: SIZE };
+    let whole = Shown {
+        units: all,
+        rest: all,
+        sources: all,
+        brief: false,
+        pump: true,
+        one_sheet: false,
+        size: SIZE,
+    };
     let larger = LARGER.map(|size| Shown { size, ..whole });
-    let shorter = LENGTHS.map(|rest| Shown { rest, ..whole });
+    let shorter = LENGTHS.map(|rest| Shown { rest, sources: rest, ..whole });
     let brief = shorter.map(|shown| Shown { brief: true, ..shown });
     let fewer = LENGTHS.map(|units| Shown { units, rest: 1, brief: true, ..whole });
-    let candidates = || larger.into_iter().chain([whole]).chain(shorter).chain(brief).chain(fewer);
+    // As much of where to fill and of the pump as there is room for.
+    let most = |shown: Shown| {
+        let lists = [(2, true), (1, true), (0, true), (0, false)];
+        lists.map(|(sources, pump)| Shown { sources: sources.min(shown.rest), pump, ..shown })
+    };
+    let brief = brief.into_iter().flat_map(most);
+    let fewer = fewer.into_iter().flat_map(most);
+    let candidates = || {
+        let longer = larger.into_iter().chain([whole]).chain(shorter);
+        longer.chain(brief.clone()).chain(fewer.clone())
+    };
     if let Some(sides) = candidates().find_map(|shown| sides(answer, shown, made, sheet)) {
         return sides.into_iter().flat_map(|side| pages(&side, sheet)).collect();
     }
@@ -103,12 +125,24 @@ fn fronts(answer: &Answer<CardFigures>, shown: Shown, made: &Made, wide: f64) ->
     ]
 }
 
-/// "DO NOT USE THIS CARD: short in 46 fires of 100." - on every strip of a plan that misses the target.
+/// "DO NOT USE THIS CARD: short in 46 fires of 100; holds 410 gpm." - on every strip of a plan that misses the target.
 fn warning(answer: &Answer<CardFigures>, reader: &Reader, size: f64) -> Option<Block> {
+    let held = answer.figures.can_be_held.as_ref().and_then(|held| held.steps.first());
+    warned(answer, held.map(|step| say![Piece::Flow(step.flow_gpm)]), reader, size)
+}
+
+/// The same with what the units hold, in as many words as there are.
+fn warned(
+    answer: &Answer<CardFigures>,
+    holds: Option<Sentence>,
+    reader: &Reader,
+    size: f64,
+) -> Option<Block> {
     let card = &answer.figures;
     let fires = Chances::of(card.interruption_probability, answer.basis.replications);
     card.is_not_to_be_used().then(|| {
-        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), "."];
+        let holds = holds.map(|holds| say!["; holds ", holds]);
+        let told = say!["DO NOT USE THIS CARD: short in ", Piece::Fires(fires), holds, "."];
         Block::heavy(reader.put(&told), size)
     })
 }
@@ -125,16 +159,20 @@ fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) 
     back.extend(dispatch::back(answer, shown, made, wide));
     back.extend(boss::not_on_the_front(answer, shown, reader));
     back.extend(operator::not_on_the_front(answer, shown, reader));
-    back.extend(operator::made_from(answer, made));
+    back.extend(operator::made_from(answer, made, true));
     [front, back]
 }
 
-/// A strip's heading, on either side: whose it is, of which day and of which plan, in one line; the title stands in full
-/// at the head of the card.
+/// A strip's heading, on either side: whose it is, of which day and of which plan, in one line where it fits in letters no
+/// smaller than the rest; of a sheet that stays whole only whose, for day and plan stand at its head.
 fn strip_head(strip: &str, title: &str, made: &Made, shown: Shown, wide: f64) -> Block {
-    let size = shown.head();
+    if shown.one_sheet {
+        return Block::Heading(strip.to_owned(), shown.head());
+    }
     let told = format!("{strip}, {}: {title}", made.day());
-    Block::Heading(Text::of(size).semi_bold().fit(&told, wide), size)
+    let fits = |size: &f64| Text::of(*size).semi_bold().width(&told) <= wide;
+    let size = [shown.head(), shown.size].into_iter().find(fits).unwrap_or(SIZE);
+    Block::Heading(told, size)
 }
 
 /// Front and back with their cut lines at the same heights; nothing where they do not fit the sheet.

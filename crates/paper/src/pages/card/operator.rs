@@ -31,7 +31,7 @@ pub(super) fn front(
     let [flow, pump] = flow_and_pump(card, size, reader);
     blocks.extend((!shown.brief && !shown.one_sheet).then_some(flow));
     blocks.extend(gate_down(card, shown, reader));
-    blocks.extend((!shown.brief).then_some(pump));
+    blocks.extend(shown.pump.then_some(pump));
     let reserve = (card.reserve_gal > 0.0).then(|| {
         let above = (card.engine_tank_gal - card.reserve_gal) / card.peak_flow_gpm;
         say![
@@ -65,7 +65,7 @@ pub(super) fn not_on_the_front(
 ) -> Vec<Block> {
     let [flow, pump] = flow_and_pump(&answer.figures, SIZE, reader);
     let flow = (shown.brief && !shown.one_sheet).then_some(flow);
-    flow.into_iter().chain(shown.brief.then_some(pump)).collect()
+    flow.into_iter().chain((!shown.pump).then_some(pump)).collect()
 }
 
 /// The level first, large; what it means; when to ask before; and how long each level lasts, whether one warns or not.
@@ -231,7 +231,8 @@ fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     }))
 }
 
-fn engine(card: &CardFigures) -> Sentence {
+/// The attack engine.
+pub(super) fn engine(card: &CardFigures) -> Sentence {
     let attack = card.units.iter().find(|unit| unit.role == Role::AttackEngine);
     attack
         .and_then(|unit| unit.name.as_ref())
@@ -279,7 +280,7 @@ pub(super) fn back(
     )];
     blocks.extend(not_on_the_front(answer, shown, &made.reader));
     blocks.push(Block::Blanks { labels, in_a_row: 2, size: SIZE });
-    let below = made_from(answer, made);
+    let below = made_from(answer, made, false);
     let left = room - height(&blocks, wide) - height(&below, wide);
     let log = |rows: usize| Block::Grid(loads(rows, &made.reader));
     let rows = (1..=MOST_ROWS).rev().find(|rows| height(&[log(*rows)], wide) <= left);
@@ -288,22 +289,25 @@ pub(super) fn back(
     blocks
 }
 
-/// What the card was made from, and how far to trust it.
-pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made) -> Vec<Block> {
+/// What the card was made from, and how far to trust it; how to print what is to be cut.
+pub(super) fn made_from(answer: &Answer<CardFigures>, made: &Made, one_sheet: bool) -> Vec<Block> {
+    let from = made.from(&answer.basis);
+    if one_sheet {
+        return vec![Block::words(format!("{from} {CAUTION}"), SIZE)];
+    }
     vec![
-        Block::words(made.from(&answer.basis), SIZE),
+        Block::words(from, SIZE),
         Block::words(format!("{CAUTION} Print on both sides, turned over the long edge."), SIZE),
     ]
 }
 
 /// Loads side by side, to be filled in.
 fn loads(rows: usize, reader: &Reader) -> Grid {
-    let tanker = if reader.tender { "Tender" } else { "Tanker" };
-    let heads = ["Load", tanker, "Min"];
+    let heads = [say!["load"], say![Piece::Tanker], say!["min"]].map(|head| begun(reader, &head));
     Grid {
         columns: (0..LOADS_IN_A_ROW)
-            .flat_map(|_| heads)
-            .map(|head| (head.to_owned(), Side::Left))
+            .flat_map(|_| heads.clone())
+            .map(|head| (head, Side::Left))
             .collect(),
         rows: (1..=rows)
             .map(|row| {

@@ -8,13 +8,17 @@ use shuttle_report::batch::{Control, Runs};
 
 use super::figures::CardFigures;
 use crate::question::Budget;
+use crate::question::hold::{self, HeldFigures};
 use crate::question::request::{self, UnitFigures};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, name};
+use crate::shared::people::{self, PeopleFigures};
 
 /// Share of fires in which the lines may run short: with more a card is not to be used. What `request` and `report` aim
 /// at where nothing else is asked.
 pub const TARGET: f64 = 0.05;
+/// Most fires for each search of `hold`, as that command takes them by itself.
+pub const MOST_FIRES_OF_HOLD: u64 = 2_500;
 /// Minutes by which the last calls may come later.
 const LATER: [f64; 2] = [5.0, 10.0];
 /// Most fires for each: they tell one fire of 100 from three.
@@ -108,11 +112,40 @@ pub fn instead(
     })
 }
 
+/// What the units of the plan hold as `report` has it, where it fails.
+///
+/// - Given: the share of fires in which the lines run short as the plan stands.
+pub fn can_be_held(
+    scenario: &Scenario,
+    short: f64,
+    budget: Budget,
+    control: &Control,
+) -> Option<HeldFigures> {
+    if short <= TARGET {
+        return None;
+    }
+    let budget = Budget { replications: budget.replications.min(MOST_FIRES_OF_HOLD), ..budget };
+    let asked = hold::Asked { minutes: Vec::new(), share: 1.0 - TARGET };
+    Some(hold::hold(scenario, &asked, budget, control).figures.as_it_stands)
+}
+
 impl CardFigures {
     /// Whether the lines run short more often than anybody should rely on.
     pub fn is_not_to_be_used(&self) -> bool {
         self.interruption_probability > TARGET
     }
+}
+
+/// "410 gpm from minute 16": the first flow that the units of a plan hold which fails; nothing where none is shown to.
+pub fn held_words(card: &CardFigures) -> Option<Sentence> {
+    let step = card.can_be_held.as_ref()?.steps.first()?;
+    Some(say![Piece::Flow(step.flow_gpm), " from ", Piece::Clock(step.from_min)])
+}
+
+/// "15 for the water; 12 are on hand: 3 too few." - nothing where they suffice, or it is not stated who is on hand.
+pub fn people_short_words(people: &PeopleFigures) -> Option<Sentence> {
+    let there = u64::from(people.on_hand?);
+    (there < people.total).then(|| people::in_short(people))
 }
 
 /// "each call at its minute. Every call to aid 5 minutes late: short in 46 fires of 100; 10 late: in 83 fires of 100."

@@ -7,16 +7,20 @@ use shuttle_report::options_compared::Interval;
 use shuttle_report::summary::Summary;
 use shuttle_report::trip_wires::TripWires;
 use shuttle_report::turnarounds::Turnarounds;
-use shuttle_sim::{Brought, Call, FillOrder, Near, PlanDraft};
+use shuttle_sim::{Brought, Call, Near, PlanDraft};
 
 use super::calls::{DeadlineFigures, InsteadFigures, TARGET};
 use super::lost::TankerLostFigures;
+use super::sources::{SourceFigures, sources};
 use super::turns::{DryFigures, TurnFigures, dry, turns};
 use super::wires::WiresFigures;
+use crate::question::hold::HeldFigures;
+use crate::question::paper::as_shown;
 use crate::question::risk::middle_half;
 use crate::shared::asked::FlowFigures;
 use crate::shared::brings::BringsFigures;
 use crate::shared::luck::SharedLuck;
+use crate::shared::people::{self, PeopleFigures};
 
 /// The figures of `card`. Times count from the alarm where nothing else is said.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -56,7 +60,7 @@ pub struct CardFigures {
     pub clock: ClockFigures,
     /// What a load delivers, mean over the tankers.
     pub load_gal: f64,
-    /// A load at least every so many minutes keeps up the greatest flow.
+    /// A load at least every so many minutes keeps up the greatest flow: the one over the other as they are printed.
     pub load_every_min: f64,
     /// Water kept in the attack engine for backing out.
     pub reserve_gal: f64,
@@ -77,6 +81,10 @@ pub struct CardFigures {
     pub target: f64,
     /// Whom to ask for instead; null where the plan keeps the target, or the file lists no aid.
     pub instead: Option<InsteadFigures>,
+    /// What these units can hold; null where the plan keeps the target.
+    pub can_be_held: Option<HeldFigures>,
+    /// People for the water.
+    pub people: PeopleFigures,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
 }
@@ -141,47 +149,6 @@ pub struct DropTankFigures {
     pub dump_positions: u32,
 }
 
-/// How tankers load at a source.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub enum Loading {
-    /// There is one place.
-    OnePlace,
-    /// Several connect, each takes all it can in turn.
-    OneAtATime,
-    /// Several take water at once.
-    SideBySide,
-}
-
-/// Where tankers load.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-pub struct SourceFigures {
-    /// Its name.
-    pub name: String,
-    /// Its flow.
-    pub flow_gpm: f64,
-    /// Tankers that can be hooked up at once.
-    pub positions: u32,
-    /// How they load.
-    pub loading: Loading,
-    /// When it can serve, minutes after the alarm, every time at its mean: the pump that comes is there and set up.
-    pub ready_min: f64,
-    /// The road from the fire, where the scenario gives its length.
-    pub out_mi: Option<f64>,
-    /// Minutes from the fire, mean.
-    pub out_min: f64,
-    /// The road to the fire, where the scenario gives its length.
-    pub back_mi: Option<f64>,
-    /// Minutes to the fire, mean.
-    pub back_min: f64,
-    /// The pump that somebody brings there; null where the source has its own.
-    pub pump: Option<String>,
-    /// Whether a stretch by the source carries one direction at a time.
-    pub one_lane: bool,
-    /// Tankers that are told to go there; those told nothing choose where they are served first.
-    pub assigned_tankers: Vec<String>,
-}
-
 /// The clock: minutes after the alarm.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct ClockFigures {
@@ -203,6 +170,7 @@ pub(super) struct Found {
     pub(super) turnarounds: Turnarounds,
     pub(super) deadline: Option<DeadlineFigures>,
     pub(super) instead: Option<InsteadFigures>,
+    pub(super) can_be_held: Option<HeldFigures>,
 }
 
 impl CardFigures {
@@ -219,6 +187,7 @@ impl CardFigures {
         let peak_flow_gpm = steps.iter().fold(0.0_f64, |most, step| most.max(step.flow));
         let load_gal = facts.tankers.iter().map(shuttle_sim::Tanker::load).sum::<f64>()
             / facts.tankers.len().max(1) as f64;
+        let shown = |of: f64| as_shown::whole(of, scenario.units);
         let first = facts.drop_tanks.first();
         let watch = summary.first_interruption_min.map(|_| middle_half(summary));
         CardFigures {
@@ -254,7 +223,7 @@ impl CardFigures {
                 watch_to_min: watch.map(|(_, to)| to),
             },
             load_gal,
-            load_every_min: load_gal / peak_flow_gpm,
+            load_every_min: shown(load_gal) / shown(peak_flow_gpm),
             reserve_gal: facts.incident.reserve,
             engine_tank_gal: facts.attack_engine.tank,
             trip_wires: WiresFigures::new(wires, plan, peak_flow_gpm),
@@ -264,6 +233,8 @@ impl CardFigures {
             deadline: found.deadline,
             target: TARGET,
             instead: found.instead,
+            can_be_held: found.can_be_held,
+            people: people::needed(scenario),
             shared_luck: SharedLuck::of(plan),
         }
     }
@@ -358,32 +329,6 @@ fn drop_tanks(facts: &PlanDraft) -> Vec<DropTankFigures> {
             unusable_gal: tank.unusable,
             brought_by: brought_by(&tank.brought),
             dump_positions: tank.dump_positions,
-        })
-        .collect()
-}
-
-fn sources(facts: &PlanDraft) -> Vec<SourceFigures> {
-    (facts.fill_sites.iter().enumerate())
-        .map(|(place, site)| SourceFigures {
-            name: site.name.clone(),
-            flow_gpm: site.flow,
-            positions: site.positions,
-            loading: match (site.positions, site.fill_order) {
-                (1, _) => Loading::OnePlace,
-                (_, FillOrder::OneByOne) => Loading::OneAtATime,
-                (_, FillOrder::Shared) => Loading::SideBySide,
-            },
-            ready_min: facts.site_ready_mean(place),
-            out_mi: site.out.miles,
-            out_min: site.out.time.mean(),
-            back_mi: site.back.miles,
-            back_min: site.back.time.mean(),
-            one_lane: facts.one_lanes.iter().any(|lane| lane.near == Near::FillSite(place)),
-            assigned_tankers: (facts.tankers.iter())
-                .filter(|tanker| tanker.fill_site == Some(place))
-                .map(|tanker| tanker.name.clone())
-                .collect(),
-            pump: site.source_pump.as_ref().map(|pump| pump.name.clone()),
         })
         .collect()
 }

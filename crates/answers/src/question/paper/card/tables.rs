@@ -1,6 +1,6 @@
 //! The tables of `card`.
 
-use super::figures::{Loading, SourceFigures};
+use super::sources::{Loading, SourceFigures};
 use super::wires::{CellFigures, WiresFigures};
 use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, column_digits, name};

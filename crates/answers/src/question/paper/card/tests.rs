@@ -76,3 +76,49 @@ fn levels_are_round_in_the_readers_units() {
         }
     }
 }
+
+/// Where no level warns, the verdict says it, and no table of dashes beside it.
+#[test]
+fn that_no_level_warns_is_said_once() {
+    for (name, warns) in
+        [("schoolhouse_three_fill_sites", false), ("grass_fire_nursing_only", true)]
+    {
+        let answer = of(name, 1);
+        let wires = &answer.figures.trip_wires.wires;
+        assert_eq!(wires.iter().any(|wire| wire.ask.is_some() || wire.gate_down.is_some()), warns);
+        let tables = answer.told.points.iter().filter(|one| matches!(one, crate::Block::Table(_)));
+        assert_eq!(tables.count(), usize::from(warns), "{name}");
+    }
+}
+
+/// By hand: three places that load one at a time, 2,000 gal at 1,000 gpm, 1 minute to connect and 1 to leave: each ahead
+/// keeps the next waiting for its 2 minutes of water; with one place for all 4.
+#[test]
+fn each_tanker_ahead_costs_its_turn_or_its_water() {
+    let plan = |positions: u32| {
+        let text = serde_json::json!({
+            "title": "Shed", "units": "us",
+            "incident": {"duration": 60, "attack_flow": [{"from": 0, "flow": 200}], "reserve": 0, "tolerance": 0.1},
+            "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 8, "water_on": 1,
+                "intakes": 1, "tank_refill": 500},
+            "supply": {"nurse": false, "setup": 3, "draft_limit": 1000, "reprime": 1},
+            "drop_tanks": [{"capacity": 3000, "unusable": 200, "brought_by": "Tanker 5",
+                "setup": 3, "dump_positions": 1}],
+            "tankers": [{"name": "Tanker 5", "capacity": 2000, "response": 12, "dump_rate": 1000,
+                "pump_off": 500, "fill_limit": 1000, "waste": 0.0, "residual": 0.0}],
+            "fill_sites": [{"name": "Pond", "flow": 1500, "positions": positions, "ready": 5,
+                "out": {"minutes": 4}, "back": {"minutes": 5}}],
+            "handling": {"nurse_connect": 1, "nurse_disconnect": 1, "dump_position": 1,
+                "dump_clear": 0.2, "fill_connect": 1, "fill_disconnect": 1}
+        });
+        scenario_file::read(Path::new("shed.json"), &text.to_string()).expect("a sound scenario")
+    };
+    for (positions, each) in [(1, 4.0), (3, 2.0)] {
+        let scenario = plan(positions);
+        let source = &sources::sources(scenario.plan.facts())[0];
+        let near = |found: Option<f64>, by_hand: f64| {
+            found.is_some_and(|found| (found - by_hand).abs() < 1e-3)
+        };
+        assert!(near(source.away_min, 13.0) && near(source.each_ahead_min, each), "{source:?}");
+    }
+}

@@ -3,8 +3,10 @@
 use scenario_file::Scenario;
 use shuttle_report::units::clock as clock_of;
 
+use super::calls::{held_words, people_short_words};
 use super::figures::{CardFigures, ClockFigures, UnitFigures};
 use super::lost::{call_next_words, lost_tanker_words};
+use super::sources::where_words;
 use super::tables;
 use super::wires::{Water, WireFigures, WiresFigures};
 use crate::answer::{Basis, Block, Label, Told};
@@ -23,7 +25,10 @@ pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
     let mut more = Vec::new();
     if basis.replications > 0 {
         points.extend(asking(wires).map(|told| Block::Point(Label::TripWire, told)));
-        points.extend([Block::Gap, Block::Table(tables::wires(wires)), Block::Gap]);
+        // Where no level warns, the verdict says so.
+        if wires.wires.iter().any(|wire| wire.ask.is_some() || wire.gate_down.is_some()) {
+            points.extend([Block::Gap, Block::Table(tables::wires(wires)), Block::Gap]);
+        }
         more.push(Block::Table(tables::every_level(wires)));
     }
     if figures.reserve_gal > 0.0 {
@@ -33,11 +38,16 @@ pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
         ));
     }
     points.extend(lost(figures).map(|told| Block::Point(Label::Lost, told)));
+    let held = held_words(figures);
+    points.extend(held.map(|told| Block::Point(Label::Hold, say!["these units hold ", told, "."])));
+    points
+        .extend(people_short_words(&figures.people).map(|told| Block::Point(Label::People, told)));
     points.extend(aid_not_asked(scenario));
     if basis.replications > 0 {
         points.push(figures.shared_luck.line());
     }
     more.extend([Block::Gap, Block::Table(tables::sources(&figures.sources))]);
+    more.extend(where_words(&figures.sources).map(Block::Paragraph));
     Told {
         headline: headline(&scenario.plan),
         verdict: verdict(figures, basis),

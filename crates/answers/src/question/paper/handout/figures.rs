@@ -4,14 +4,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::options_compared::Interval;
 use shuttle_report::units::Units;
-use shuttle_report::worksheet::HAND_ALLOWANCE;
 
+use super::questions::{self, DrillQuestion};
 use crate::answer::Answer;
-use crate::question::card::{CardFigures, ClockFigures, Water};
+use crate::question::card::{CardFigures, ClockFigures};
 use crate::question::check::{CheckFigures, TankerByHand};
 use crate::question::risk::RiskFigures;
 use crate::shared::changes::ChangeFigures;
-use crate::shared::station::CapFigures;
 
 /// The figures of `handout`. Times count from the alarm where nothing else is said.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -28,6 +27,8 @@ pub struct HandoutFigures {
     pub fill_sites: usize,
     /// The cycle of every tanker by hand: mean times, nobody waits.
     pub cycles: Vec<TankerByHand>,
+    /// Decimal places in which its parts stand on the sheet: with these they add up.
+    pub decimals: usize,
     /// What the plan teaches.
     pub findings: Vec<Finding>,
     /// What to ask the crew, each with its answer.
@@ -75,63 +76,6 @@ pub enum Finding {
     },
 }
 
-/// A question to the crew with what answers it.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum DrillQuestion {
-    /// How long one cycle takes by the plan.
-    Cycle {
-        /// Whose.
-        tanker: String,
-        /// Minutes, nobody waiting: the parts added up as they stand on the sheet, each to a tenth.
-        #[serde(rename = "whole_cycle_min")]
-        cycle_min: f64,
-        /// Minutes in the simulated fires, mean, waiting included; null where it makes no whole cycle.
-        #[serde(rename = "cycle_with_waiting_min")]
-        with_waiting_min: Option<f64>,
-    },
-    /// How often a load must come in.
-    LoadEvery {
-        /// For which flow.
-        wanted_gpm: f64,
-        /// What a load delivers, mean.
-        load_gal: f64,
-        /// Minutes: the one over the other, as they stand on the sheet.
-        load_every_min: f64,
-    },
-    /// What a tanker brings by hand, and which place passes least.
-    Pinch {
-        /// The tanker.
-        tanker: String,
-        /// Its tank.
-        tank_gal: f64,
-        /// Minutes of its cycle, as they stand on the sheet.
-        #[serde(rename = "whole_cycle_min")]
-        cycle_min: f64,
-        /// What it brings: its tank less 10% over that cycle.
-        one_tanker_gpm: f64,
-        /// What all tankers bring by hand.
-        tankers_gpm: f64,
-        /// The place; null where nothing caps the plan.
-        tightest: Option<CapFigures>,
-        /// The flow that is wanted.
-        wanted_gpm: f64,
-    },
-    /// At which level to gate down with no tanker in sight.
-    GateDown {
-        /// Share of all fires in which the lines run short.
-        interruption_probability: f64,
-        /// Which water.
-        water: Water,
-        /// The level; null where no level calls for it.
-        level_gal: Option<f64>,
-        /// Share of the fires that came so far in which the lines ran short.
-        ran_short: Option<f64>,
-        /// Those fires.
-        fires: u64,
-    },
-}
-
 impl HandoutFigures {
     /// Of what three questions found.
     pub(super) fn new(
@@ -148,8 +92,9 @@ impl HandoutFigures {
             interval: figures.interval,
             fill_sites: card.sources.len(),
             cycles: by_hand.worksheet.tankers.clone(),
+            decimals: questions::decimals(&by_hand.worksheet.tankers, units),
             findings: findings(risk, by_hand, card),
-            questions: questions(&risk.figures, by_hand, card, units),
+            questions: questions::questions(&risk.figures, by_hand, card, units),
         }
     }
 }
@@ -188,65 +133,4 @@ fn findings(
         },
     });
     findings
-}
-
-/// Minutes of a cycle as whoever adds up the parts on the sheet finds them: each stands there to a tenth.
-fn added_up(tanker: &TankerByHand) -> f64 {
-    let tenths = |minutes: f64| (10.0 * minutes).round() / 10.0;
-    tenths(tanker.parts.iter().map(|part| tenths(part.mean_min)).sum())
-}
-
-/// A volume or a flow as it stands on the sheet, whole in the reader's units.
-fn as_shown(of: f64, units: Units) -> f64 {
-    units.volume(of).round() / units.volume(1.0)
-}
-
-/// Every answer that is a sum is made from what stands on the sheet, to the digits that stand there.
-///
-/// - Given: the reader's units.
-fn questions(
-    risk: &RiskFigures,
-    by_hand: &CheckFigures,
-    card: &CardFigures,
-    units: Units,
-) -> Vec<DrillQuestion> {
-    let sheet = &by_hand.worksheet;
-    let gate_down = card.trip_wires.in_sight().and_then(|wire| wire.gate_down);
-    let first = sheet.tankers.first();
-    let mut questions = Vec::new();
-    questions.extend(first.map(|tanker| {
-        let simulated = risk.tankers.iter().find(|one| one.name == tanker.name);
-        let minutes: f64 = simulated.iter().flat_map(|one| one.cycle_min.values()).sum();
-        DrillQuestion::Cycle {
-            tanker: tanker.name.clone(),
-            cycle_min: added_up(tanker),
-            with_waiting_min: (minutes > 0.0).then_some(minutes),
-        }
-    }));
-    let load_every_min = as_shown(card.load_gal, units) / as_shown(card.peak_flow_gpm, units);
-    questions.push(DrillQuestion::LoadEvery {
-        wanted_gpm: card.peak_flow_gpm,
-        load_gal: card.load_gal,
-        load_every_min,
-    });
-    questions.extend(first.map(|tanker| {
-        let cycle_min = added_up(tanker);
-        DrillQuestion::Pinch {
-            tanker: tanker.name.clone(),
-            tank_gal: tanker.tank_gal,
-            cycle_min,
-            one_tanker_gpm: as_shown(tanker.tank_gal, units) * (1.0 - HAND_ALLOWANCE) / cycle_min,
-            tankers_gpm: sheet.hand_gpm,
-            tightest: sheet.tightest.clone(),
-            wanted_gpm: sheet.peak_flow_gpm,
-        }
-    }));
-    questions.push(DrillQuestion::GateDown {
-        interruption_probability: card.interruption_probability,
-        water: card.trip_wires.water,
-        level_gal: gate_down.map(|cell| cell.level_gal),
-        ran_short: gate_down.and_then(|cell| cell.ran_short),
-        fires: gate_down.map_or(0, |cell| cell.fires),
-    });
-    questions
 }

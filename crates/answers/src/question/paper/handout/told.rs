@@ -2,8 +2,9 @@
 
 use scenario_file::Scenario;
 
+use super::answers::answer_words;
 use super::figures::HandoutFigures;
-use super::words::{answer_words, finding_words, question_words};
+use super::words::{finding_words, question_words};
 use crate::answer::{Basis, Block, Label, Told};
 use crate::say;
 use crate::shared::{headline, notes};

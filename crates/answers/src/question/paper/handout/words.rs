@@ -1,11 +1,10 @@
-//! Findings, questions and their answers in words.
+//! Findings and questions in words.
 
-use shuttle_report::worksheet::HAND_ALLOWANCE;
-
-use super::figures::{DrillQuestion, Finding};
+use super::figures::Finding;
+use super::questions::DrillQuestion;
 use crate::question::card::{Water, watch_words};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, name};
+use crate::say::{Chances, Piece, Sentence, joined, list, name};
 use crate::shared::changes::told_change;
 use crate::shared::quantities::flow;
 use crate::shared::station::{CapFigures, StationKind};
@@ -59,125 +58,97 @@ pub fn question_words(question: &DrillQuestion) -> Sentence {
             Piece::Flow(*wanted_gpm),
             "?",
         ],
-        DrillQuestion::Pinch { tanker, tank_gal, .. } => say![
-            "How much does ",
-            name(tanker),
-            " bring a minute: its ",
-            Piece::Volume(*tank_gal),
-            " less a tenth, over that cycle? And what passes least, all ",
-            Piece::Tankers,
-            " together or a place on their way?",
-        ],
-        DrillQuestion::GateDown { water, .. } => say![
-            "You pump, and no ",
-            Piece::Tanker,
-            " is in sight: with how much water ",
-            whose(*water),
-            " do you say \"gate down\"?",
-        ],
-    }
-}
-
-/// What answers it.
-pub fn answer_words(question: &DrillQuestion) -> Sentence {
-    match question {
-        DrillQuestion::Cycle { cycle_min, with_waiting_min, .. } => {
-            let waiting = with_waiting_min.map(|minutes| {
-                say![
-                    "; in the simulated fires, with the waiting and the luck of the road, ",
-                    Piece::Minutes(minutes)
-                ]
-            });
+        DrillQuestion::Pinch { tanker, tank_gal, other_tankers, others_gpm, places, .. } => {
+            let others = match other_tankers {
+                0 => None,
+                1 => Some(say![" The other one brings ", Piece::Flow(*others_gpm), "."]),
+                many => Some(say![
+                    " The other ",
+                    Piece::Count(*many),
+                    " bring ",
+                    Piece::Flow(*others_gpm),
+                    " together."
+                ]),
+            };
             say![
-                Piece::Minutes(*cycle_min),
-                ", the parts added up with nobody waiting",
-                waiting,
-                ". What did your watch say?",
+                "How much does ",
+                name(tanker),
+                " bring a minute: its ",
+                Piece::Volume(*tank_gal),
+                " less a tenth, over that cycle?",
+                others,
+                passes(places),
             ]
         }
-        DrillQuestion::LoadEvery { wanted_gpm, load_gal, load_every_min } => say![
-            "Every ",
-            Piece::Minutes(*load_every_min),
-            ": ",
-            Piece::Volume(*load_gal),
-            " over ",
-            Piece::Flow(*wanted_gpm),
-            ".",
-        ],
-        DrillQuestion::Pinch {
-            tank_gal,
-            cycle_min,
-            one_tanker_gpm,
-            tankers_gpm,
-            tightest,
-            wanted_gpm,
-            ..
-        } => say![
-            flow(*one_tanker_gpm),
-            ": ",
-            Piece::Volume((1.0 - HAND_ALLOWANCE) * tank_gal),
-            " over ",
-            Piece::Minutes(*cycle_min),
-            ". By hand ",
-            pinch(*tankers_gpm, tightest.as_ref()),
-            "; ",
-            Piece::Flow(*wanted_gpm),
-            " are wanted.",
-        ],
-        DrillQuestion::GateDown {
-            interruption_probability,
-            water,
-            level_gal,
-            ran_short,
-            fires,
-        } => match level_gal.zip(*ran_short) {
-            Some((level, share)) => say![
-                "At ",
-                Piece::Volume(level),
-                " ",
+        DrillQuestion::GateDown { water, gate_down_from_share, kept_gal, wanted_gpm, .. } => {
+            let kept = match water {
+                _ if *kept_gal <= 0.0 => None,
+                Water::DropTanks => {
+                    Some(say![" if the last ", Piece::Volume(*kept_gal), " cannot be pumped"])
+                }
+                Water::EngineTank => {
+                    Some(say![" if the last ", Piece::Volume(*kept_gal), " are not for the attack"])
+                }
+            };
+            say![
+                "You pump, and no ",
+                Piece::Tanker,
+                " is in sight. At which level ",
                 whose(*water),
-                ": of the fires in which the water fell so far, the lines ran short in ",
-                Piece::PercentTo(Chances::of(share, *fires), 0),
-                ".",
-            ],
-            None if *interruption_probability >= 1.0 => say![
-                "No level warns in time: the lines run short in every fire, whatever the level."
-            ],
-            None => say!["No level warns clearly: watch the road, and ask early."],
-        },
+                " do you say \"gate down\": the highest from which at least ",
+                Piece::Share(*gate_down_from_share),
+                " of such fires ran short",
+                "? How long does it last at ",
+                Piece::Flow(*wanted_gpm),
+                kept,
+                "?",
+            ]
+        }
+        DrillQuestion::EngineTank { engine, tank_gal, kept_gal, wanted_gpm, .. } => {
+            let kept = (*kept_gal > 0.0)
+                .then(|| say![", of which ", Piece::Volume(*kept_gal), " are for backing out"]);
+            say![
+                "No more water comes. ",
+                engine.as_ref().map_or_else(|| say!["The attack engine"], |one| say![name(one)]),
+                " carries ",
+                Piece::Volume(*tank_gal),
+                kept,
+                ". How long do the lines keep ",
+                Piece::Flow(*wanted_gpm),
+                "?",
+            ]
+        }
     }
 }
 
-fn whose(water: Water) -> Sentence {
+/// " What passes least: all tankers together; or Quarry pond, 900 gpm; or the dump site, 654 gpm?"
+fn passes(places: &[CapFigures]) -> Sentence {
+    let is_site = |cap: &&CapFigures| cap.station == StationKind::FillSite;
+    let one = |cap: &CapFigures| say![place_words(cap), ", ", flow(cap.cap_gpm)];
+    let sites: Vec<Sentence> = places.iter().filter(is_site).map(one).collect();
+    let sites = match sites.len() {
+        0 => None,
+        1 => sites.into_iter().next(),
+        _ => Some(say![list(sites), ", together"]),
+    };
+    let all = sites.into_iter().chain(places.iter().filter(|cap| !is_site(cap)).map(one));
+    let all: Vec<Sentence> = all.collect();
+    if all.is_empty() {
+        return say![];
+    }
+    say![" What passes least: all ", Piece::Tankers, " together; ", joined(all, "; ", "; or "), "?"]
+}
+
+/// "in the drop tanks".
+pub(super) fn whose(water: Water) -> Sentence {
     match water {
         Water::DropTanks => say!["in the drop tanks"],
         Water::EngineTank => say!["in the attack engine"],
     }
 }
 
-/// "all tankers bring about 254 gpm, less than any place passes; the tightest of those is the dump site, 654 gpm", or the place
-/// first where it is tighter.
-fn pinch(tankers_gpm: f64, tightest: Option<&CapFigures>) -> Sentence {
-    let bring = say!["all ", Piece::Tankers, " bring about ", flow(tankers_gpm)];
-    let Some(tightest) = tightest else {
-        return say![bring, ", and no place caps them"];
-    };
-    let passes = say![flow(tightest.cap_gpm)];
-    if tankers_gpm < tightest.cap_gpm {
-        say![
-            bring,
-            ", less than any place passes; the tightest of those is ",
-            place(tightest),
-            ", ",
-            passes
-        ]
-    } else {
-        say![place(tightest), " passes ", passes, ", and ", bring]
-    }
-}
-
 /// "Quarry pond", "the dump site".
-fn place(of: &CapFigures) -> Sentence {
+pub fn place_words(of: &CapFigures) -> Sentence {
     match (of.station, &of.name) {
         (_, Some(site)) => say![name(site)],
         (StationKind::FillSite | StationKind::FillSites, None) => say!["the fill sites together"],

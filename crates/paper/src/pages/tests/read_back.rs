@@ -2,14 +2,14 @@
 
 use answers::question::handout::{self, DrillQuestion};
 use answers::question::report;
-use answers::question::{Budget, card};
+use answers::question::{Budget, card, check};
 use resvg::usvg::roxmltree;
 use shuttle_report::batch::Control;
 
-use super::tests::{BUDGET, crowded, made, read, text};
-use super::*;
+use super::{BUDGET, crowded, made, read, text};
 use crate::layout::set::{Kind, SetBlock};
 use crate::layout::sheet::{Format, Page};
+use crate::pages::*;
 
 fn says(page: &Page) -> String {
     page.placed.iter().map(|one| format!("{}\n", one.block.says)).collect()
@@ -70,11 +70,17 @@ fn the_sums_of_a_handout_come_out_from_what_stands_on_its_first_side() {
         let pages = handout(&answer, Format::Letter, &made(&scenario, false)).expect("pages");
         let table = pages[0].placed.iter().find(|one| one.block.kind == Kind::Table);
         let rows = &table.expect("the cycle").block.says;
-        let minutes: f64 = (rows.split("; ").skip(1))
-            .filter_map(|row| row.split(", ").nth(1)?.parse::<f64>().ok())
-            .sum();
+        // To the decimal places that stand there, and to a tenth the minutes that the report has.
+        let parts: Vec<&str> = (rows.split("; ").skip(1))
+            .filter_map(|row| row.split(", ").nth(1).filter(|part| part.parse::<f64>().is_ok()))
+            .collect();
+        let minutes: f64 = parts.iter().filter_map(|part| part.parse::<f64>().ok()).sum();
+        let decimals = parts[0].split('.').nth(1).map_or(0, str::len);
         let trainer = says(&pages[4]);
-        assert!(trainer.contains(&format!("{minutes:.1} minutes, the parts")), "{rows} {trainer}");
+        let sum = format!("{} = {minutes:.decimals$}", parts.join(" + "));
+        assert!(trainer.contains(&sum), "{sum}: {rows} {trainer}");
+        let exact = answer.figures.cycles[0].cycle_min;
+        assert_eq!(format!("{minutes:.1}"), format!("{exact:.1}"), "{name}");
         // "A load brings 2,793 gal. How often must one come in to keep up 285 gpm?"
         let number = |words: &str| -> f64 {
             let digits: String = words.chars().filter(|one| one.is_ascii_digit()).collect();
@@ -89,9 +95,77 @@ fn the_sums_of_a_handout_come_out_from_what_stands_on_its_first_side() {
         // "its 3,000 gal less a tenth, over that cycle"
         let tank = front.split("bring a minute: its ").nth(1).expect("a tank");
         let brings = 0.9 * number(tank.split(" less").next().expect("a tank")) / minutes;
-        let told = trainer.lines().find(|line| line.contains(&format!(" over {minutes:.1} min")));
-        let told = told.expect("the sum").split(&format!(" {unit}: ")).next().expect("a flow");
+        let told = trainer.split(&format!("over {minutes:.decimals$} minutes that is ")).nth(1);
+        let told = told.and_then(|told| told.split(&format!(" {unit}")).next()).expect("a flow");
         assert!((number(told) - brings).abs() <= 0.005 * brings, "{told} {brings}: {trainer}");
+        // The others' flow stands in the question, and with it the sum is what every page says that all bring.
+        let asked = front.split("over that cycle? The other ").nth(1).expect("the others");
+        let others = asked.split_once(" bring").map(|(_, rest)| rest);
+        let others = number(others.and_then(|rest| rest.split(unit).next()).expect("the others"));
+        let all = trainer.split("All tankers: ").nth(1).and_then(|sum| sum.split(" = ").nth(1));
+        let all = number(all.and_then(|all| all.split(unit).next()).expect("the sum"));
+        assert_eq!(number(told) + others, all, "{trainer}");
+        let by_hand = check::check(&scenario);
+        let reader = made(&scenario, false).reader;
+        let verdict = reader.put(&by_hand.told.verdict);
+        let all = format!("{} {unit}", shuttle_report::units::whole(all));
+        assert!(verdict.contains(&all), "{all}: {verdict}");
+        // Each place that may pass least stands in the question; the least of them is the answer.
+        for cap in &by_hand.figures.worksheet.caps {
+            let gpm = reader.put(&answers::say![answers::shown::flow(cap.cap_gpm)]);
+            assert!(front.contains(&gpm), "{gpm}: {front}");
+        }
+    }
+}
+
+/// The last question is worked out from the table that stands under it: the highest level with half or more, and by hand
+/// (level - what no pump reaches) / flow.
+#[test]
+fn the_level_to_gate_down_at_is_read_from_the_table_on_the_trainees_sheet() {
+    let number = |words: &str| -> f64 {
+        let digits: String = words.chars().filter(char::is_ascii_digit).collect();
+        digits.parse().expect("a number")
+    };
+    for (name, sign) in [
+        ("sawmill_two_fill_sites", "gal"),
+        ("orchard_metric", "L"),
+        ("grass_fire_nursing_only", "gal"),
+        ("hay_barn_two_tankers", "gal"),
+    ] {
+        let scenario = read(&text(name));
+        let budget = Budget { replications: 1_000, ..BUDGET };
+        let answer = handout::handout(&scenario, budget, &Control::default());
+        let pages = handout(&answer, Format::Letter, &made(&scenario, false)).expect("pages");
+        let tables = pages[0].placed.iter().filter(|one| one.block.kind == Kind::Table);
+        let table = &tables.last().expect("the levels").block.says;
+        let (levels, shares) = table.split_once("; ").expect("two rows");
+        // A thousand has a comma of its own, without a space behind it.
+        let levels: Vec<f64> = (levels.split(", "))
+            .filter(|cell| cell.chars().all(|one| one.is_ascii_digit() || one == ','))
+            .map(number)
+            .collect();
+        let shares: Vec<f64> =
+            shares.split(", ").filter(|cell| cell.ends_with('%')).map(number).collect();
+        assert_eq!(levels.len(), shares.len(), "{table}");
+        let front = says(&pages[0]);
+        let asked = front.split("do you say").nth(1).expect("the question");
+        let flow = number(
+            asked.split("last at ").nth(1).and_then(|at| at.split(" if").next()).expect("a flow"),
+        );
+        let kept =
+            number(asked.split("last ").nth(2).and_then(|at| at.split(sign).next()).expect("kept"));
+        let trainer = says(&pages[4]);
+        let found = levels.iter().zip(&shares).find(|(_, share)| **share >= 50.0);
+        let level = found.map_or(*levels.last().expect("a level"), |(level, _)| *level);
+        let whole = shuttle_report::units::whole;
+        let told = match found {
+            Some(_) => format!("At {} {sign} ", whole(level)),
+            None => "At none of them".to_owned(),
+        };
+        assert!(trainer.contains(&told), "{told}: {table} {trainer}");
+        let lasts = format!("{:.1}", (level - kept) / flow);
+        let lasts = format!("= {} minute", lasts.trim_end_matches(".0"));
+        assert!(trainer.contains(&lasts), "{lasts}: {trainer}");
     }
 }
 
