@@ -195,6 +195,7 @@ fn bucketline(folder: &Path, arguments: &[&str]) -> Ended {
     if let ["import", sheets, more @ ..] = arguments
         && ended.code == Some(ANSWERED)
         && *sheets != "."
+        && !sheets.starts_with('-')
     {
         let named = more.iter().find(|one| **one != "--force");
         let file = named.map_or_else(|| format!("{sheets}.json"), |one| (*one).to_owned());

@@ -327,7 +327,7 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
         // 1,500 minutes on the road.
         "Careful: 1,500 min is very long to get there (common practice: at most 480 min): is 1,500 s meant? (or is 1.5 meant?) (it is taken; `back` mends it)",
         "Not taken: 0.2 gpm is out of range; from 1 to 100,000 gpm. Check it for missing digits, and its unit (is 200 meant?).",
-        "Careful: 400 mi is very far to haul water (common practice: at most 60 mi): is 400 ",
+        "Careful: 400 mi is very far to haul water (common practice: at most 15 mi): is 400 ",
         "an average of 90 mph is more than a laden tanker should count on",
         // 2,000 gal in 1,500 minutes are 1.3 gpm; in 1.5 minutes they are 1,333 gpm.
         "Careful: 1,500 min to dump 2,000 gal is 1.333 gpm, which no tanker takes (common practice: 1 to 10 min a load) (or is 1.5 meant?)",
@@ -349,7 +349,7 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
     let checked = bucketline(folder.path(), &["check", "slips.json"]).answered("check");
     let checked = checked.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        checked.contains("400 mi is very far to haul water (common practice: at most 60 mi)"),
+        checked.contains("400 mi is very far to haul water (common practice: at most 15 mi)"),
         "{checked}"
     );
 }

@@ -178,12 +178,20 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
         blocks.push(Block::heavy(put(reader, &request.told.verdict), size));
     }
     if advice.is_empty() {
-        let none = if report.request.as_ref().is_some_and(|one| one.figures.meets_target) {
-            "In place of that request no single change does: none of those tried helps clearly by itself."
-        } else {
-            "No single change that was tried helps clearly."
-        };
-        blocks.push(Block::words(none, size));
+        // Where every fire is short, what makes it shorter is all that can be told.
+        let shorter = report.risk.told.points.iter().find_map(|point| match point {
+            Said::Point(Label::Shorter, says) => Some(begun(reader, says)),
+            _ => None,
+        });
+        let request_helps = report.request.as_ref().is_some_and(|one| one.figures.meets_target);
+        blocks.push(match shorter {
+            _ if request_helps => Block::words(
+                "In place of that request no single change does: none of those tried helps clearly by itself.",
+                size,
+            ),
+            Some(shorter) => Block::words(shorter, size),
+            None => Block::words("No single change that was tried helps clearly.", size),
+        });
         return blocks;
     }
     // An option of the file that is among the usual changes too stands here once, with its price.
@@ -212,7 +220,7 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
 fn beside_the_request(report: &Report) -> Vec<Said> {
     let request_helps = report.request.as_ref().is_some_and(|one| one.figures.meets_target);
     let says_none = request_helps && report.risk.figures.would_help.is_empty();
-    let is_best = |point: &Said| matches!(point, Said::Point(Label::Best, _));
+    let is_best = |point: &Said| matches!(point, Said::Point(Label::Best | Label::Shorter, _));
     let points = report.risk.told.points.iter();
     points.filter(|point| !(says_none && is_best(point))).cloned().collect()
 }

@@ -52,7 +52,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         self.number(Part::Flow, Question(
                 "How much water do all lines together need",
                 "The sum of what the nozzles flow: a 1-3/4 in hand line some 150 gpm, a 2-1/2 in line 250 gpm (common \
-                 practice). `bucketline new FILE --building --ask` and `bucketline flow` work it out by the building.",
+                 practice). What they start with, where that is less, is asked when the fire is mended at the end. \
+                 `bucketline new FILE --building --ask` and `bucketline flow` work it out by the building.",
             ))?;
         if depth == Depth::All {
             self.start()?;

@@ -59,7 +59,8 @@ const SIDE: (&str, &str) =
 /// One row a field. Common practice and judgement: a garden hose gives 5 to 15 gpm, a booster line 30 gpm, a
 /// hand line from 95 gpm on; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
 /// 1,500 gal, road tankers up to about 9,000 gal; the apparatus standard wants a tanker to dump at 1,000 gpm (NFPA
-/// 1901/1903), and a 2-1/2 in drain still gives some 200 gpm (common practice).
+/// 1901/1903), and a 2-1/2 in drain still gives some 200 gpm (common practice); beyond 15 mi one way a tanker is on the road for
+/// most of an hour (by 0.65 + 1.70 x miles).
 static PLAUSIBLE: [Plausible; 40] = [
     row(&OfIncident::ATTACK_FLOW, (30.0, 6_000.0), GIVES),
     row(&OfFlowStep::FLOW, (30.0, 6_000.0), GIVES),
@@ -111,8 +112,8 @@ static PLAUSIBLE: [Plausible; 40] = [
     row(&OfHandling::DUMP_CLEAR, (0.0, 19.0), WORK),
     row(&OfHandling::FILL_CONNECT, (0.0, 19.0), WORK),
     row(&OfHandling::FILL_DISCONNECT, (0.0, 19.0), WORK),
-    row(&OfLegMiles::MILES, (0.02, 60.0), ROAD),
-    row(&OfLegKm::KM, (0.02, 60.0), ROAD),
+    row(&OfLegMiles::MILES, (0.02, 15.0), ROAD),
+    row(&OfLegKm::KM, (0.02, 25.0), ROAD),
     row(&OfBuilding::LENGTH, (6.0, 1_500.0), SIDE),
     row(&OfBuilding::WIDTH, (6.0, 1_500.0), SIDE),
     row(

@@ -35,10 +35,11 @@ pub(super) fn front(
     let reserve = (card.reserve_gal > 0.0).then(|| {
         let above = (card.engine_tank_gal - card.reserve_gal) / card.peak_flow_gpm;
         say![
+            "back out at ",
             Piece::Volume(card.reserve_gal),
             " in ",
             engine(card),
-            " are for backing out; a full tank above them lasts ",
+            "; a full tank above them lasts ",
             Piece::Number(above, 1),
             " min at ",
             Piece::Flow(card.peak_flow_gpm),
@@ -112,12 +113,16 @@ fn gate_down(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
         .find(|wire| wire.no_load_within_min == cell.no_load_within_min)
         .and_then(|wire| wire.ask)
         .filter(|ask| ask.level_gal > cell.level_gal);
-    blocks.extend(of_this_wait.map(|ask| {
+    // Whoever gates down sooner for a later load has to know by then how far off it is.
+    let soonest = later_loads(card, &cell).map(|(_, level)| level).reduce(f64::max);
+    let ask_at =
+        (of_this_wait.map(|ask| ask.level_gal).into_iter().chain(soonest)).reduce(f64::max);
+    blocks.extend(ask_at.map(|level| {
         let told = say![
             "where the next load is at ",
-            Piece::Volume(ask.level_gal),
+            Piece::Volume(level),
             ", ",
-            part_full(ask.level_gal, wires.full_gal),
+            part_full(level, wires.full_gal),
             " full."
         ];
         Block::labelled("ASK", reader.put(&told), size)
@@ -131,19 +136,25 @@ fn gate_down(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
     blocks
 }
 
-/// "when the next load is 4 min off: at 5,000 gal; 6 min: at 6,000 gal." - the later the next load, the higher the level.
-fn sooner(card: &CardFigures, cell: &CellFigures) -> Option<Sentence> {
-    let wires = &card.trip_wires;
-    let later = (wires.wires.iter())
+/// Waits for a load beyond the one that the level is told for, and the higher level at which to gate down for each.
+fn later_loads<'c>(
+    card: &'c CardFigures,
+    cell: &'c CellFigures,
+) -> impl Iterator<Item = (f64, f64)> + 'c {
+    (card.trip_wires.wires.iter())
         .filter(|wire| wire.no_load_within_min > cell.no_load_within_min)
         .filter_map(|wire| Some((wire.no_load_within_min, wire.gate_down?.level_gal)))
         .filter(|(_, level)| *level > cell.level_gal)
-        .enumerate()
+}
+
+/// "next load 4 min off: at 5,000 gal; 6 min: at 6,000 gal." - the later the next load, the higher the level.
+fn sooner(card: &CardFigures, cell: &CellFigures) -> Option<Sentence> {
+    let later: Vec<Sentence> = (later_loads(card, cell).enumerate())
         .map(|(place, (wait, level))| {
             let off = if place == 0 { " min off: at " } else { " min: at " };
             say![Piece::Number(wait, 0), off, Piece::Volume(level)]
-        });
-    let later: Vec<Sentence> = later.collect();
+        })
+        .collect();
     (!later.is_empty()).then(|| say!["next load ", joined(later, "; ", "; "), "."])
 }
 
@@ -212,7 +223,9 @@ fn ladder(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
         let each = (levels.iter()).map(|(level, left)| {
             say![Piece::BareVolume(*level), " ", Piece::VolumeSign, " ", lasts(*left), " min"]
         });
-        return Some(Block::labelled("LASTS", put(joined(each, ", ", ", ")), shown.size));
+        let at = (!shown.brief).then(|| say!["at ", Piece::Flow(card.peak_flow_gpm), ": "]);
+        let told = say![at, joined(each, ", ", ", ")];
+        return Some(Block::labelled("LASTS", put(told), shown.size));
     }
     let row = |head: Sentence, cells: &dyn Fn(&(f64, f64)) -> Sentence| -> Vec<String> {
         [put(head)].into_iter().chain(levels.iter().map(|level| put(cells(level)))).collect()
