@@ -1,6 +1,6 @@
 //! The pump operator's strip: the pump, when to gate down, the reserve; behind it the log of loads.
 
-use answers::question::card::{CardFigures, CellFigures, Role, Water, no_wire};
+use answers::question::card::{CardFigures, Role, Water, no_wire};
 use answers::question::lose::lost_words;
 use answers::say::{Piece, Sentence, joined, name};
 use answers::{Answer, Reader, say};
@@ -109,50 +109,31 @@ fn gate_down(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
             size,
         ),
     ];
-    let of_this_wait = (wires.wires.iter())
-        .find(|wire| wire.no_load_within_min == cell.no_load_within_min)
-        .and_then(|wire| wire.ask)
-        .filter(|ask| ask.level_gal > cell.level_gal);
-    // Whoever gates down sooner for a later load has to know by then how far off it is.
-    let soonest = later_loads(card, &cell).map(|(_, level)| level).reduce(f64::max);
-    let ask_at =
-        (of_this_wait.map(|ask| ask.level_gal).into_iter().chain(soonest)).reduce(f64::max);
-    blocks.extend(ask_at.map(|level| {
+    let ask_at = wires.ask_at().filter(|ask| ask.level_gal > cell.level_gal);
+    blocks.extend(ask_at.map(|ask| {
         let told = say![
             "where the next load is at ",
-            Piece::Volume(level),
+            Piece::Volume(ask.level_gal),
             ", ",
-            part_full(level, wires.full_gal),
+            part_full(ask.level_gal, wires.full_gal),
             " full."
         ];
         Block::labelled("ASK", reader.put(&told), size)
     }));
     blocks.extend(
-        sooner(card, &cell)
-            .map(|told| Block::labelled("GATE DOWN SOONER", reader.put(&told), size)),
+        sooner(card).map(|told| Block::labelled("GATE DOWN SOONER", reader.put(&told), size)),
     );
     blocks.push(to_write(card, reader, size));
     blocks.extend(ladder);
     blocks
 }
 
-/// Waits for a load beyond the one that the level is told for, and the higher level at which to gate down for each.
-fn later_loads<'c>(
-    card: &'c CardFigures,
-    cell: &'c CellFigures,
-) -> impl Iterator<Item = (f64, f64)> + 'c {
-    (card.trip_wires.wires.iter())
-        .filter(|wire| wire.no_load_within_min > cell.no_load_within_min)
-        .filter_map(|wire| Some((wire.no_load_within_min, wire.gate_down?.level_gal)))
-        .filter(|(_, level)| *level > cell.level_gal)
-}
-
 /// "next load 4 min off: at 5,000 gal; 6 min: at 6,000 gal." - the later the next load, the higher the level.
-fn sooner(card: &CardFigures, cell: &CellFigures) -> Option<Sentence> {
-    let later: Vec<Sentence> = (later_loads(card, cell).enumerate())
-        .map(|(place, (wait, level))| {
+fn sooner(card: &CardFigures) -> Option<Sentence> {
+    let later: Vec<Sentence> = (card.trip_wires.gate_down_sooner().iter().enumerate())
+        .map(|(place, cell)| {
             let off = if place == 0 { " min off: at " } else { " min: at " };
-            say![Piece::Number(wait, 0), off, Piece::Volume(level)]
+            say![Piece::Number(cell.no_load_within_min, 0), off, Piece::Volume(cell.level_gal)]
         })
         .collect();
     (!later.is_empty()).then(|| say!["next load ", joined(later, "; ", "; "), "."])

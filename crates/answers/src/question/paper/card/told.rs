@@ -8,7 +8,7 @@ use super::figures::{CardFigures, ClockFigures, UnitFigures};
 use super::lost::{call_next_words, lost_tanker_words};
 use super::sources::where_words;
 use super::tables;
-use super::wires::{Water, WireFigures, WiresFigures};
+use super::wires::{Water, WiresFigures};
 use crate::answer::{Basis, Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, list, name};
@@ -207,8 +207,7 @@ pub fn load_words(figures: &CardFigures) -> Sentence {
 
 /// "ask where the next load is at 1,400 gal."
 fn asking(wires: &WiresFigures) -> Option<Sentence> {
-    let WireFigures { ask, .. } = wires.in_sight()?;
-    let ask = ask.as_ref()?;
+    let ask = wires.ask_at()?;
     Some(say![
         "with none in sight ask where the next load is from ",
         Piece::Volume(ask.level_gal),

@@ -189,6 +189,24 @@ impl WiresFigures {
         waits.filter_map(|wire| wire.gate_down).next()
     }
 
+    /// For each later load than the one that [`Self::first_gate_down`] is told for, the higher level to gate down at.
+    pub fn gate_down_sooner(&self) -> Vec<CellFigures> {
+        let Some(first) = self.first_gate_down() else { return Vec::new() };
+        (self.wires.iter())
+            .filter(|wire| wire.no_load_within_min > first.no_load_within_min)
+            .filter_map(|wire| wire.gate_down)
+            .filter(|cell| cell.level_gal > first.level_gal)
+            .collect()
+    }
+
+    /// Where to ask for the next load: with no tanker in sight, and no later than one gates down for a later load, which
+    /// takes knowing how far off it is.
+    pub fn ask_at(&self) -> Option<CellFigures> {
+        let ask = self.in_sight().and_then(|wire| wire.ask);
+        let all = ask.into_iter().chain(self.gate_down_sooner());
+        all.max_by(|a, b| a.level_gal.total_cmp(&b.level_gal))
+    }
+
     /// The levels to act at with no tanker in sight.
     pub fn in_sight(&self) -> Option<&WireFigures> {
         self.wires.iter().find(|wire| wire.no_load_within_min == self.in_sight_min)
