@@ -4,6 +4,9 @@ use serde_json::{Value, json};
 
 use super::{WRONG_COMMAND, bucketline, folder, scenario};
 
+/// A kind of change, and the same change written into a file.
+type Case<'c> = (&'c str, &'c dyn Fn(&mut Value));
+
 fn answer(arguments: &[&str]) -> Value {
     let folder = folder();
     let text = bucketline(folder.path(), arguments).answered(arguments[0]);
@@ -33,7 +36,7 @@ fn what_makes_it_shorter_does_so_in_separate_runs_of_a_changed_file() {
     assert_eq!(told["would_help"], json!([]), "no chance can be lowered by what is tried");
     let shortens = told["would_shorten"].as_array().expect("a list");
     // Each on other luck, in a file that was changed by hand; the errors of both add up, and of the difference.
-    let cases: [(&str, &dyn Fn(&mut Value)); 2] = [
+    let cases: [Case; 2] = [
         ("one_more_drop_tank", &|file| {
             let tank = file["drop_tanks"][0].clone();
             file["drop_tanks"].as_array_mut().expect("drop tanks").push(tank);

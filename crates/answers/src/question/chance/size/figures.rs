@@ -115,8 +115,8 @@ const LATER_MIN: f64 = 3.0;
 /// When the last of all that are listed is there, where that is later than the first.
 fn beyond_arrive_min(plan: &Plan) -> Option<f64> {
     let arrives = |tanker: &Tanker| tanker.call.requested_at + tanker.call.response.mean();
-    let all = plan.facts().tankers.iter().map(arrives);
-    let (first, last) = (all.clone().reduce(f64::min)?, all.last()?);
+    let mut all = plan.facts().tankers.iter().map(arrives);
+    let (first, last) = (all.clone().reduce(f64::min)?, all.next_back()?);
     (last >= first + LATER_MIN).then_some(last)
 }
 
