@@ -136,8 +136,8 @@ fn the_level_to_gate_down_at_is_read_from_the_table_on_the_trainees_sheet() {
         let budget = Budget { replications: 1_000, ..BUDGET };
         let answer = handout::handout(&scenario, budget, &Control::default());
         let pages = handout(&answer, Format::Letter, &made(&scenario, false)).expect("pages");
-        let tables = pages[0].placed.iter().filter(|one| one.block.kind == Kind::Table);
-        let table = &tables.last().expect("the levels").block.says;
+        let mut tables = pages[0].placed.iter().filter(|one| one.block.kind == Kind::Table);
+        let table = &tables.next_back().expect("the levels").block.says;
         let (levels, shares) = table.split_once("; ").expect("two rows");
         // A thousand has a comma of its own, without a space behind it.
         let levels: Vec<f64> = (levels.split(", "))
