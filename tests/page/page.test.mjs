@@ -134,8 +134,10 @@ for (const demo of demos) {
 test('the clock plays, is dragged and is stopped for the class', async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await settled(page);
-    const planned = command('replay', BARN, '--planned', '--no-charts');
-    await page.waitForFunction((verdict) => document.querySelector('#fire').textContent.includes(verdict), planned.told.verdict);
+    const tells = (...which) => page.waitForFunction((verdict) => document.querySelector('#fire').textContent.includes(verdict), command('replay', BARN, ...which, '--no-charts').told.verdict);
+    await tells('--typical');
+    await page.getByRole('button', { name: 'If all goes to plan' }).click();
+    await tells('--planned');
     await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
     assert.equal(await page.locator('.minute').textContent(), 'Minute 21.0');
     await page.getByRole('button', { name: '1 min on' }).click();
@@ -147,6 +149,8 @@ test('the clock plays, is dragged and is stopped for the class', async () => {
     const card = page.getByRole('group', { name: 'A question to the class' });
     await card.getByRole('button', { name: 'What happened next' }).click();
     assert.ok((await card.locator('li').count()) > 3);
+    await card.getByRole('button', { name: 'Done' }).click();
+    assert.equal(await card.count(), 0);
     await page.getByRole('button', { name: 'The worst' }).click();
     const worst = command('risk', BARN, '--no-charts').worst_run;
     const verdict = command('replay', BARN, '--run', String(worst), '--no-charts').told.verdict;
@@ -516,12 +520,20 @@ test('the class is asked without the answer in sight, and the wall is left with 
     const [cover, drawn] = await page.evaluate(() => [document.querySelector('.cover').getBoundingClientRect(), document.querySelector('.line svg').getBoundingClientRect()]);
     const last = await page.evaluate(() => Math.max(...[...document.querySelectorAll('.this-short, .shorts, .wants, .mark')].map((one) => one.getBoundingClientRect().right)));
     assert.ok(cover.width > drawn.width / 2 && cover.right >= last, `${cover.width} of ${drawn.width}`);
-    await page.getByRole('button', { name: 'Show the answer again' }).click();
+    await page.getByRole('button', { name: 'Done: show everything again' }).click();
     assert.ok(await page.locator('#verdict').isVisible());
     await page.getByRole('button', { name: 'For the wall' }).click();
     assert.ok(await page.locator('#called').isVisible());
+    // On the wall all of the question is in sight, with what came next too.
+    await page.getByRole('button', { name: 'Stop here and ask the class' }).click();
+    await page.getByRole('button', { name: 'What happened next' }).click();
+    const [card, foot] = await page.evaluate(() => ['.stop-card', 'footer'].map((one) => document.querySelector(one).getBoundingClientRect()));
+    assert.ok(card.bottom <= foot.top + 1, `${card.bottom} over ${foot.top}`);
+    // Who leaves the wall leaves the class.
     await page.keyboard.press('Escape');
     assert.ok(await page.locator('#plan').isVisible());
+    assert.ok(await page.locator('#verdict').isVisible());
+    assert.equal(await page.locator('.stop-card').count(), 0);
   });
 });
 

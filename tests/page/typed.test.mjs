@@ -143,3 +143,37 @@ test('the mark at which the crew backs out stands on the engine, and the minute 
     assert.ok((await page.getByRole('heading', { name: /^Water on hand/ }).textContent()).includes('minute 21.0'));
   });
 });
+
+test('a row that is only being written down takes nothing from the answer, and is kept', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', DESKTOP, async (page) => {
+    await settled(page);
+    const verdict = await page.locator('#verdict').textContent();
+    await page.getByRole('button', { name: 'A tanker that could be asked for' }).click();
+    await slot(page, 'aid[5].capacity').fill('');
+    await settled(page);
+    assert.equal(await page.locator('#verdict').textContent(), verdict);
+    assert.match(await page.locator('[data-row="aid[5]"] .marks').textContent(), /^Nobody to ask yet/);
+    const kept = await page.evaluate(() => Object.values(localStorage).map((one) => JSON.parse(one).doc)[0]);
+    assert.equal(kept.aid.length, 6);
+  });
+});
+
+test('how often one comes is typed as it is said, and the limit of a question outlives the page', async () => {
+  await onPage('scenarios/feed_mill_mutual_aid.json', DESKTOP, async (page) => {
+    await settled(page);
+    await page.getByRole('button', { name: 'A tanker that could be asked for' }).click();
+    const often = slot(page, 'aid[5].turnout');
+    await often.fill('3/4');
+    await often.press('Tab');
+    const doc = () => page.evaluate(() => Object.values(localStorage).map((one) => JSON.parse(one))[0]);
+    assert.equal((await doc()).doc.aid[5].turnout, 0.75);
+    assert.equal(await often.inputValue(), '75');
+    await page.locator('#asking').getByRole('button', { name: 'Whom do we ask, and when?' }).click();
+    await page.getByLabel('The lines may run short in').selectOption('20');
+    assert.equal((await doc()).settings.target, 20);
+    await page.reload();
+    await settled(page);
+    await page.locator('#asking').getByRole('button', { name: 'Whom do we ask, and when?' }).click();
+    assert.equal(await page.getByLabel('The lines may run short in').inputValue(), '20');
+  });
+});

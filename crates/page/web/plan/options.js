@@ -102,7 +102,7 @@ export function optionRows(sentences) {
   return [
     el('h3', {}, 'What could be bought or changed'),
     ...options.map((option, place) => optionRow(sentences, option ?? {}, place)),
-    el('p', { class: 'add asks' }, button('tanker', `One more ${word}`), button('drop tank', 'One more drop tank'), button('figure', 'One figure that would be another')),
+    el('p', { class: 'add asks' }, button('tanker', `One more ${word}`), button('drop tank', 'One more drop tank'), button('figure', 'Change one figure')),
   ];
 }
 

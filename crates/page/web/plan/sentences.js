@@ -145,7 +145,7 @@ export class Sentences extends Listed {
       row.requested_at !== undefined || list === 'aid'
         ? [list === 'aid' ? ', could be asked for at minute ' : ', asked for at minute ', this.number(at('requested_at'), `${about}: asked for, minutes after the alarm`, '', '0'), ', on scene ', this.time(at('response'), `${about}: on scene after`), ' later.']
         : [', on scene in ', this.time(at('response'), `${about}: on scene in`), '.'],
-      typeof row.turnout === 'number' && (list === 'aid' || row.turnout < 1) ? [' It comes to ', this.often(at('turnout'), `${about}: to how many of 100 calls it comes`), ' of 100 calls.'] : null,
+      list === 'aid' || (typeof row.turnout === 'number' && row.turnout < 1) ? [' It comes to ', this.often(at('turnout'), `${about}: to how many of 100 calls it comes`), ' of 100 calls.'] : null,
     ];
     const other = list === 'aid' ? 'tankers' : 'aid';
     const move = () => {
@@ -166,6 +166,8 @@ export class Sentences extends Listed {
       return typedShare(text) ?? (Number.isNaN(number) ? asValue(text, '', placeOf(path)) : number > 1 ? Number((number / 100).toPrecision(12)) : number);
     };
     return this.slot(path, label, '', {
+      inputmode: 'decimal',
+      hint: '100',
       text: () => (typeof this.plan.get(path) === 'number' ? shown(Number((100 * this.plan.get(path)).toPrecision(12))) : asText(this.plan.get(path))),
       put: (text) => this.plan.set(path, text.trim() === '' ? undefined : share(text)),
     });

@@ -20,9 +20,9 @@ export function showAnswer(answer, isFinal) {
   byId('dots').replaceChildren(dots(answer));
 }
 
-/** "Where they run short, it is for 1.1 minutes on average." Nothing where they never do. */
+/** "Where they run short, it is for 1.1 minutes on average." Nothing where they never do, nor where all do: that sentence says it. */
 export function howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst }) {
-  if (share === 0) return '';
+  if (share === 0 || share === 1) return '';
   const minutes = howLongOf(mean / share);
   // The worst twentieth of all fires: where few are short it says little of those.
   const long = share >= 0.2 && howLongOf(worst) !== minutes ? `, in the worst 5 of 100 fires for ${howLongOf(worst)} or more` : '';
