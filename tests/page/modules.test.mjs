@@ -1,5 +1,4 @@
-// The page's modules that know no browser: numbers as they are typed, the plan with its steps back, the minutes of a
-// fire.
+// The page's modules that know no browser: the plan with its steps back, what is told.
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
@@ -7,96 +6,18 @@ import { test } from 'node:test';
 
 import { howLong } from '../../crates/page/web/told/answer.js';
 import { calls, latest } from '../../crates/page/web/told/aid.js';
-import { localNumbers, minutes, ofHundred, otherThousands, shown, typed, typedMinutes, typedVarying, useLocale } from '../../crates/page/web/told/numbers.js';
-import { bestOf, verdictOf } from '../../crates/page/web/told/sites.js';
+import { bestOf, sitesTold, verdictOf } from '../../crates/page/web/told/sites.js';
 import { forSale, kindOf } from '../../crates/page/web/plan/options.js';
-import { asText, asValue } from '../../crates/page/web/plan/slots.js';
 import { Plan, hasShape, placeInPlan, withStruck } from '../../crates/page/web/plan/plan.js';
-import { Story } from '../../crates/page/web/fire/story.js';
 import { giveUsualSpread } from '../../crates/page/web/plan/usual.js';
+import { asked, onceAsked } from '../../crates/page/web/plan/rows.js';
 import { askFor, sitesAlone } from '../../crates/page/web/plan/variants.js';
 import { whatChanged } from '../../crates/page/web/whole/undone.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
-import { asTold, useNames } from '../../crates/page/web/told/words.js';
 
 const here = (name) => new URL(`../../scenarios/${name}`, import.meta.url);
 const text = readFileSync(here('hay_barn_two_tankers.json'), 'utf8');
 const schema = JSON.parse(readFileSync(here('scenario.schema.json'), 'utf8'));
-
-test('numbers are taken with comma or point, with thousands apart or not', () => {
-  for (const [words, number] of [
-    ['3000', 3000], ['3,000', 3000], ['3 000', 3000], ['3\u202f000', 3000], ['1,234,567.5', 1234567.5], ['2.4', 2.4], ['2,4', 2.4], ['0,25', 0.25],
-    ['1.234.567', 1234567], ['1.250,5', 1250.5], [' 12 ', 12], ['-3', -3], ['.5', 0.5], ['2.400', 2.4], ['12,50', 12.5], ['1e3', 1000], ['1E9', 1e9], ['2,5e3', 2500],
-  ]) assert.equal(typed(words), number, words);
-  for (const words of ['', 'ten', '11000 L', '1,2,3', '3.0.0', 'e3', '1e', '--2', '5%']) assert.ok(Number.isNaN(typed(words)), words);
-});
-
-test('a time is taken in hours and minutes, and a unit with comma or point', () => {
-  for (const [words, value] of [['1h30', 90], ['1 h 30 min', 90], ['1H05m', 65], ['2 hours and 15 minutes', 135], ['45m', 45], ['90', 90], ['1,5 h', '1.5 h'], ['1.5 h', '1.5 h'], ['2h', '2 h']]) assert.equal(asValue(words, 'min'), value, words);
-  // Of how long water is wanted "1:30" is an hour and a half; of a handling time nobody can tell.
-  assert.equal(asValue('1:30', 'min', 'incident.duration'), 90);
-  assert.equal(asValue('1:30', 'min', 'tankers[0].response'), '1:30');
-  for (const words of ['1h75', '1:75', 'h30', '1 h 30 gal']) assert.ok(Number.isNaN(typedMinutes(words, true)), words);
-  assert.equal(asValue('1h30', 'gpm'), '1h30', 'no flow');
-  for (const [words, value] of [['8 in 10', 0.8], ['9 out of 10', 0.9], ['4 times in 5', 0.8]]) assert.equal(asValue(words), value, words);
-  assert.equal(asValue('8 in 10', 'gal'), '8 in 10', 'no water');
-  for (const [words, value] of [['$180,000', 180000], ['€ 90 000', 90000]]) assert.equal(asValue(words), value, words);
-  assert.deepEqual([asValue('2,4 km', 'mi'), asValue('3,000 gal', 'gal'), asValue('5%'), asValue('12,5 %')], ['2.4 km', '3000 gal', '5%', '12.5%']);
-  assert.deepEqual([asText('3000 gal'), asText('5%'), asText('lay 5 in')], ['3,000 gal', '5%', 'lay 5 in']);
-  try {
-    useLocale('de-DE');
-    assert.deepEqual([asText('2.4 km'), asValue('2,4 km'), asValue('3.000 L')], ['2,4 km', '2.4 km', '3000 L']);
-  } finally {
-    useLocale('en-US');
-  }
-});
-
-test('what the page shows of a number is read back as that number', () => {
-  for (const number of [0, 0.05, 2.4, 999, 1000, 1250, 12345.678, 1e6, 0.125]) assert.equal(typed(shown(number, 12)), number);
-});
-
-test('numbers are written as a locale writes them, and what it writes is read back', () => {
-  const after = { 'de-DE': ['3.000', '2,4', '1.234.567,5'], 'fr-FR': ['3\u202f000', '2,4', '1\u202f234\u202f567,5'], 'en-IN': ['3,000', '2.4', '12,34,567.5'], 'de-CH': ['3’000', '2.4', '1’234’567.5'] };
-  try {
-    for (const [tag, written] of Object.entries(after)) {
-      useLocale(tag);
-      [3000, 2.4, 1234567.5].forEach((number, place) => {
-        // Which apostrophe a locale writes changes with the tables of the runtime.
-        assert.equal(shown(number, 12).replaceAll('’', "'"), written[place].replaceAll('’', "'"), tag);
-        assert.equal(typed(written[place]), number, `${tag}: ${written[place]}`);
-      });
-      for (const number of [0.05, 999, 1000, 12345.678, 100000, 1e6]) assert.equal(typed(shown(number, 12)), number, `${tag}: ${number}`);
-      for (const [words, number] of [['3000', 3000], ['2,4', 2.4], ['2.4', 2.4], ['0,25', 0.25], ['0.25', 0.25]]) assert.equal(typed(words), number, `${tag}: ${words}`);
-    }
-    useLocale('de-DE');
-    assert.equal(typed('2,400'), 2.4, 'a German comma is a decimal mark');
-    assert.equal(ofHundred(0.0002), 'under 0,1');
-    assert.equal(minutes(12.34), '12,3');
-    assert.equal(localNumbers('1,250.5 gal in 2,000 fires, 0.4 min, 285 gpm, 40, 50 and T9.5 (NFPA 1142)'), '1.250,5 gal in 2.000 fires, 0,4 min, 285 gpm, 40, 50 and T9.5 (NFPA 1142)');
-    useNames(['Route 2.5', 'Tanker 1,000']);
-    assert.equal(asTold('Tanker 1,000 takes Route 2.5 in 2.5 min'), 'Tanker 1,000 takes Route 2.5 in 2,5 min');
-    useLocale('no such locale');
-    assert.equal(shown(3000), '3.000', 'an unknown one changes nothing');
-  } finally {
-    useLocale('en-US');
-    useNames([]);
-  }
-});
-
-test('numbers are turned in what the engine tells, and no name is', () => {
-  try {
-    useLocale('de-DE');
-    useNames(['Tanker 3,000', 'old tanker']);
-    assert.equal(asTold('Tanker 3,000: 3,000.5 L is small for the tank of a tender; dump rate of old tanker'), 'Tanker 3,000: 3.000,5 L is small for the tank of a tender; dump rate of old tanker');
-  } finally {
-    useLocale('en-US');
-    useNames([]);
-  }
-});
-
-test('a rare fire is never rounded to none, nor a near-certain one to all', () => {
-  assert.deepEqual([0, 0.0002, 0.001, 0.063, 0.17, 0.95, 0.9996, 1].map(ofHundred), ['0', 'under 0.1', '0.1', '6.3', '17', '95', 'over 99.9', '100']);
-});
 
 test('how long the lines are short is told of the fires in which they are', () => {
   const of = (share, mean, worst) => howLong({ interruption_probability: share, interrupted_minutes_mean: mean, interrupted_minutes_worst_5_percent: worst });
@@ -295,46 +216,6 @@ test('an option that is not filled in yet is left out, and the plan is answered'
   assert.equal(kindOf(plan.doc.options[0]), 'tanker');
 });
 
-test('levels run straight between the moments at which a flow changed', () => {
-  const lines = { kind: 'attack_lines' };
-  const tanker = { kind: 'tanker', name: 'T' };
-  const line = (at_min, who, what) => ({ at_min, who, what, says: what });
-  const story = new Story({
-    tankers_asked_min: [2],
-    drop_tanks_hold: [3000],
-    engine_holds: 1000,
-    course: [
-      { minute: 10, engine: 1000, drop_tanks: [0], wanted: 100, given: 100 },
-      { minute: 20, engine: 0, drop_tanks: [500], wanted: 100, given: 0 },
-      { minute: 25, engine: 0, drop_tanks: [0], wanted: 100, given: 100 },
-    ],
-    story: {
-      end_min: 30,
-      tanker_trips: [{ name: 'T' }],
-      timeline: [line(12, tanker, 'dumping'), line(14, tanker, 'traveling_out'), line(18, tanker, 'filling'), line(20, lines, 'shortfall_began'), line(22, tanker, 'traveling_back'), line(25, lines, 'shortfall_ended')],
-    },
-  });
-  assert.deepEqual(story.levelsAt(15), { engine: 500, drop_tanks: [250], wanted: 100, given: 100 });
-  assert.equal(story.levelsAt(20).given, 0);
-  assert.equal(story.levelsAt(3).engine, 1000);
-  assert.deepEqual(story.shorts, [{ from: 20, to: 25 }]);
-  assert.deepEqual([19.9, 20, 25].map((minute) => story.isShort(minute)), [false, true, false]);
-  assert.equal(story.lapAt(0, 1), null, 'not asked for yet');
-  const parts = [7, 13, 16, 19, 26].map((minute) => story.lapAt(0, minute)).map(({ part, along }) => [part, along]);
-  assert.deepEqual(parts, [['coming', 0.5], ['scene', 0.5], ['out', 0.5], ['fill', 0.25], ['back', 0.5]]);
-});
-
-test('a fire that is short to the end is short at its last minute', () => {
-  const story = new Story({
-    tankers_asked_min: [],
-    drop_tanks_hold: [],
-    engine_holds: 1000,
-    course: [{ minute: 10, engine: 0, drop_tanks: [], wanted: 800, given: 0 }, { minute: 30, engine: 0, drop_tanks: [], wanted: 800, given: 0 }],
-    story: { end_min: 30, tanker_trips: [], timeline: [{ at_min: 27, who: { kind: 'attack_lines' }, what: 'shortfall_began', says: 'SHORT' }] },
-  });
-  assert.deepEqual([26, 27, 29.9, 30].map((minute) => story.isShort(minute)), [false, true, true, true]);
-});
-
 test('a name that is typed anew is followed wherever it is called, once it is whole', () => {
   const plan = new Plan(JSON.stringify({
     attack_engine: { name: 'Engine 3' },
@@ -386,15 +267,6 @@ test('while a name is two units\', every call stays as it is, and what was one\'
   assert.equal(plan.doc.tankers[0].fill_site, 'Ford');
   plan.undo();
   assert.deepEqual([plan.doc.fill_sites[0].name, plan.doc.tankers[0].fill_site], ['Creek', 'Pond']);
-});
-
-test('a time that varies is read as it is shown', () => {
-  for (const [words, value] of [
-    ['11 ±15%', { mean: 11, cv: 0.15 }], ['9 min (±15%)', { mean: 9, cv: 0.15 }], ['11 +-15 %', { mean: 11, cv: 0.15 }], ['2,5 ± 12,5%', { mean: 2.5, cv: 0.125 }],
-    ['10 to 14', { low: 10, high: 14 }], ['10-14', { low: 10, high: 14 }], ['10 – 14 min', { low: 10, high: 14 }], ['4 (3 to 8)', { low: 3, likely: 4, high: 8 }], ['4 min (3 to 8)', { low: 3, likely: 4, high: 8 }],
-    ['~11', { value: 11, guess: true }], ['about 11', { value: 11, guess: true }],
-    ['14 to 10', null], ['9 (3 to 8)', null], ['11', null], ['-11', null], ['11 ±', null], ['', null], ['ten to eleven', null], ['1e-3', null], ['Tanker 3-4', null],
-  ]) assert.deepEqual(typedVarying(words), value, words);
 });
 
 test('the usual spread goes to whatever is a plain time, and to nothing else', () => {
@@ -453,16 +325,6 @@ test('a step back says what it took back', () => {
   assert.equal(told(() => {}), 'the last change');
 });
 
-test('a number whose mark may be the other one is asked about', () => {
-  for (const [words, number] of [['2.400', 2400], [' 12.000 ', 12000], ['2,400', null], ['2.4', null], ['0.400', null], ['2.4000', null], ['2400', null], ['2.400 L', null]]) assert.equal(otherThousands(words), number, words);
-  try {
-    useLocale('de-DE');
-    assert.deepEqual([otherThousands('2,400'), otherThousands('2.400')], [2400, null]);
-  } finally {
-    useLocale('en-US');
-  }
-});
-
 test('what was tried becomes something to buy where it is for sale', () => {
   const doc = JSON.parse(text);
   const tanker = forSale(doc, { kind: 'one_more_tanker', like: 'Tanker 5' }, 'tanker', []);
@@ -477,4 +339,27 @@ test('what was tried becomes something to buy where it is for sale', () => {
   assert.equal(forSale(metric, more, 'tanker', []).value, 4600);
   assert.equal(forSale(doc, { kind: 'moved', input: { kind: 'tankers_arrive' }, now: null, way: 'less', moved_by: { time_min: 5 } }, 'tanker', []), null);
   assert.equal(forSale(doc, { kind: 'one_more_tanker', like: 'Nobody' }, 'tanker', []), null);
+});
+
+test('somebody who is only being written down is left out and kept in the file', () => {
+  const plan = new Plan(JSON.stringify({ tankers: [{ name: 'Own' }], aid: [{ name: 'Ridge', capacity: 2000, response: 20 }, { name: 'Ford', capacity: 1500 }] }));
+  const { text: inForce, unfilled } = plan.inForce();
+  assert.deepEqual(JSON.parse(inForce).aid.map((row) => row.name), ['Ridge']);
+  assert.deepEqual(unfilled, [1]);
+  const again = withStruck(JSON.parse(plan.saved()));
+  assert.deepEqual(again.doc.aid.map((row) => row.name), ['Ridge', 'Ford']);
+  assert.deepEqual(again.struck, []);
+});
+
+test('whoever is asked stays mutual aid, and is called with an alarm where there is one', () => {
+  assert.deepEqual(asked({ name: 'Ridge' }), { name: 'Ridge', requested_at: 0, aid: 'mutual' });
+  assert.deepEqual(asked({ name: 'Ford', alarm: 'second', aid: 'automatic' }), { name: 'Ford', alarm: 'second', aid: 'automatic' });
+  assert.deepEqual(onceAsked(asked({ name: 'Ridge' })), { name: 'Ridge' });
+  assert.deepEqual(onceAsked({ name: 'Ford', requested_at: 4, aid: 'automatic' }), { name: 'Ford', requested_at: 4, aid: 'automatic' });
+});
+
+test('where every fire is short with any site alone, how long it is tells them apart', () => {
+  const of = (name, mean) => ({ name, answer: { interruption_probability: 1, ci_low: 1, ci_high: 1, interrupted_minutes_mean: mean } });
+  assert.equal(verdictOf([of('Pond', 58), of('Hydrant', 41)], null), 'The lines run short in every fire with any fill site alone; it is shortest with Hydrant, for 41 minutes on average, 58 with Pond.');
+  assert.match(sitesTold([of('Pond', 58)], null, 1000, 'tender').points[0].feet[0], /every tender fills there/);
 });

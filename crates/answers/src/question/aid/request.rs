@@ -2,6 +2,7 @@
 
 mod figures;
 mod pictures;
+mod sets;
 mod tables;
 mod told;
 

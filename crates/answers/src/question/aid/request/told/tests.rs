@@ -3,7 +3,8 @@ use shuttle_report::units::Units;
 
 use super::*;
 use crate::Reader;
-use crate::question::request::figures::{ChangeFigures, SetFigures, UnitFigures};
+use crate::question::request::figures::{ChangeFigures, UnitFigures};
+use crate::question::request::sets::SetFigures;
 use crate::shared::luck::SharedLuck;
 
 const US: Reader = Reader { units: Units::Us, tender: false };
