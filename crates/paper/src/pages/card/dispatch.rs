@@ -140,11 +140,11 @@ fn ask_instead(
     blocks
 }
 
-/// Whom to call when a tanker is lost or command wants more: the soonest of the aid that is listed, or a line to write
+/// Whom to call when one refuses or is lost, or command wants more: the soonest of the aid that is listed, or a line to write
 /// on.
 fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
     card.tanker_lost.as_ref()?;
-    let label = reader.put(&say![Piece::Tanker, " lost, or more wanted"]).to_uppercase();
+    let label = "ONE REFUSES OR IS LOST".to_owned();
     Some(match call_next_words(card, shown.rest) {
         Some(next) => Block::labelled(label, reader.put(&say!["call ", next, "."]), shown.size),
         None => {
@@ -329,7 +329,13 @@ pub(super) fn back(
     let left = card.aid_not_asked.iter().filter(|one| !asked.contains(one));
     let left: Vec<Sentence> = left.map(|one| say![name(one)]).collect();
     if !left.is_empty() {
-        let aid = say!["listed as aid, not on this card: ", list(left), "."];
+        // Of a plan that holds the front says when to call them.
+        let when = if card.instead.is_none() && card.tanker_lost.is_some() {
+            "listed as aid, called only where one refuses or is lost: "
+        } else {
+            "listed as aid, not on this card: "
+        };
+        let aid = say![when, list(left), "."];
         blocks.push(Block::labelled("NOT ASKED", begun(reader, &aid), SIZE));
     }
     let row = |labels: &[&str]| labels.iter().map(|&label| label.to_owned()).collect::<Vec<_>>();
