@@ -67,6 +67,7 @@ pub enum DrillQuestion {
         /// What all tankers bring by hand: the two added up.
         tankers_gpm: f64,
         /// What each place passes at most, each fill site by itself.
+        #[serde(rename = "caps_of_places")]
         places: Vec<CapFigures>,
         /// The tightest of them, fill sites taken together; null where nothing caps the plan.
         tightest: Option<CapFigures>,
