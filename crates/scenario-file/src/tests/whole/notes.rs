@@ -150,8 +150,8 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
         ),
         (
             "\"miles\": 2.4, \"mph\": 35",
-            "\"miles\": \"2 m\", \"mph\": 35",
-            "a few steps (common practice: at least 0.02 mi): is 2 mi meant?",
+            "\"miles\": \"14 m\", \"mph\": 35",
+            "a few steps (common practice: at least 0.02 mi): is 14 mi meant?",
         ),
         ("\"draft_limit\": 1000", "\"draft_limit\": 90000", "check the number and its unit"),
         // 1,500 gal that take 50 min to dump: no valve is so small.
