@@ -308,18 +308,6 @@ test('the keyboard reaches everything in the order it is read', async () => {
   });
 });
 
-// What stopped a reader of the page, each as it happened.
-
-/** An empty plan, in which the words of the headline say how much is missing. */
-async function onEmpty(work, viewport = DESKTOP) {
-  await onPage(undefined, viewport, async (page) => {
-    await settled(page);
-    await page.getByRole('button', { name: 'Empty plan' }).click();
-    await page.waitForFunction(() => document.querySelector('#verdict').textContent.startsWith('No answer yet'));
-    await work(page);
-  });
-}
-
 test('what is struck out, the steps back and the words are kept, in the browser and in the file', async () => {
   await onPage(BARN, DESKTOP, async (page, context, address) => {
     await settled(page);

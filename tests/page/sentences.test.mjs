@@ -8,6 +8,16 @@ import { test } from 'node:test';
 
 import { BARN, DESKTOP, command, headlineIs, marksOf, onPage, planOf, settled, slot } from './browser.mjs';
 
+/** An empty plan, in which the words of the headline say how much is missing. */
+async function onEmpty(work, viewport = DESKTOP) {
+  await onPage(undefined, viewport, async (page) => {
+    await settled(page);
+    await page.getByRole('button', { name: 'Empty plan' }).click();
+    await page.waitForFunction(() => document.querySelector('#verdict').textContent.startsWith('No answer yet'));
+    await work(page);
+  });
+}
+
 test('an empty plan counts each missing thing once and asks for none in words of the file', async () => {
   await onEmpty(async (page) => {
     await headlineIs(page, '8 things still to fill in');
