@@ -71,6 +71,7 @@ pub use errors::message::{Before, Figure, Message, Part};
 pub use errors::mistakes::{FileMistake, FileMistakes, ScenarioError};
 pub use errors::shown::{harmless, shell_quoted};
 pub use format::schema::{building_schema, json_schema, page_schema};
+pub use options::json_equality::is_equal;
 pub use options::scenario_options::ScenarioOption;
 pub use quantities::bare_number::{Measure, bare_number};
 pub use quantities::quantity::Units;

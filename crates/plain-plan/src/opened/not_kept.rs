@@ -3,7 +3,8 @@
 
 use std::fmt;
 
-use serde_json::{Number, Value};
+use scenario_file::is_equal;
+use serde_json::Value;
 
 /// The longest value that is told in full, characters; of a longer one its beginning.
 const LONGEST: usize = 60;
@@ -97,25 +98,4 @@ fn is_of_objects(list: &[Value]) -> bool {
 /// What an entry of a list is named by: of a drop tank by who brings it.
 fn name_of(entry: &Value) -> Option<&str> {
     entry["name"].as_str().or_else(|| entry["brought_by"].as_str())
-}
-
-/// Whether two values are equal, numbers by value and not by how they are written, fields in any order.
-fn is_equal(one: &Value, other: &Value) -> bool {
-    let is_same = |one: &Number, other: &Number| {
-        one == other || one.as_f64().zip(other.as_f64()).is_some_and(|(one, other)| one == other)
-    };
-    match (one, other) {
-        (Value::Number(one), Value::Number(other)) => is_same(one, other),
-        (Value::Array(one), Value::Array(other)) => {
-            one.len() == other.len()
-                && one.iter().zip(other).all(|(one, other)| is_equal(one, other))
-        }
-        (Value::Object(one), Value::Object(other)) => {
-            let in_other = |(key, value): (&String, &Value)| {
-                other.get(key).is_some_and(|other| is_equal(value, other))
-            };
-            one.len() == other.len() && one.iter().all(in_other)
-        }
-        _ => one == other,
-    }
 }

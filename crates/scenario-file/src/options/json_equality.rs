@@ -3,7 +3,7 @@
 use serde_json::{Number, Value as Json};
 
 /// Whether two values are equal, numbers by value and not by how they are written.
-pub(super) fn is_equal(a: &Json, b: &Json) -> bool {
+pub fn is_equal(a: &Json, b: &Json) -> bool {
     match (a, b) {
         (Json::Number(a), Json::Number(b)) => {
             a == b || is_same_number(a, b) || is_same_number(b, a)

@@ -1,6 +1,6 @@
 //! Options of a scenario: its text changed by JSON Patch (RFC 6902), and read like any other.
 
-mod json_equality;
+pub(crate) mod json_equality;
 
 pub(crate) mod option_findings;
 
