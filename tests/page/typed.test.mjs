@@ -43,10 +43,10 @@ test('a plan in which nothing varies takes the usual spread, and gives it back',
     const doc = plain(JSON.parse(await page.evaluate(() => JSON.parse(document.querySelector('#scenario-data').textContent).text)));
     await page.setInputFiles('#file', { name: 'plain.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(doc)) });
     await settled(page);
-    await page.getByRole('button', { name: 'Usual spread' }).click();
+    await page.getByRole('button', { name: 'Usual spread', exact: true }).click();
     await isTold(page, 'judgement, no measurement');
     await settled(page);
-    assert.equal(await page.getByRole('button', { name: 'Usual spread' }).count(), 0);
+    assert.equal(await page.getByRole('button', { name: 'Usual spread', exact: true }).count(), 0);
     const spread = await planOf(page);
     assert.deepEqual([spread.tankers[0].response, spread.fill_sites[0].out.cv, spread.whole_fire], [{ mean: 11, cv: 0.15 }, 0.15, { driving_cv: 0.1, handling_cv: 0.15, response_cv: 0.15 }]);
     await page.getByRole('button', { name: 'Undo' }).click();
