@@ -247,6 +247,8 @@ fn a_wrong_answer_is_explained_and_asked_again() {
         "write first, second",
         "the gravel is longer than the whole road",
         "they are Engine 4, Engine 8, Tanker 3, Tanker 5, Birch Hill 1, Stony Lake 1",
+        // Beside a plan that is read no second time.
+        "Not taken: write a number from 1 to 10, or a name as it stands there; Enter alone writes the plan. Is it right?",
     ] {
         assert!(said.contains(expected), "{expected}: {said}");
     }
@@ -323,10 +325,10 @@ fn in_litres_the_usual_figures_are_round_ones_in_litres() {
 fn a_file_that_is_there_is_not_asked_for_in_vain() {
     let folder = folder();
     fs::write(folder.path().join("mine.json"), "mine").expect("the folder can be written to");
-    // A plan that is no scenario has its own mistakes; a building is not asked for where a file is.
+    // What is no scenario, or no building, has its own mistakes.
     bucketline(folder.path(), &["new", "mine.json", "--ask"]).refused(WRONG_SCENARIO, "new --ask");
     let building = ["new", "mine.json", "--building", "--ask"];
-    bucketline(folder.path(), &building).refused(CANNOT_WRITE, "new --building --ask");
+    bucketline(folder.path(), &building).refused(WRONG_SCENARIO, "new --building --ask");
     bucketline(folder.path(), &["new", "mine.json"]).refused(CANNOT_WRITE, "new");
     bucketline(folder.path(), &["new"]).refused(WRONG_COMMAND, "new");
     bucketline(folder.path(), &["new", "a.json", "--ask", "--aid"]).refused(WRONG_COMMAND, "new");

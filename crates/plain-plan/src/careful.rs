@@ -2,7 +2,7 @@
 
 use scenario_file::{Units, Warning};
 
-use crate::first_plan::{FirstPlan, Tanker};
+use crate::first_plan::{FirstPlan, Tanker, names};
 use crate::part::{OfSource, OfUnit, Part};
 use crate::scenario_text::{all_wrong_parts, checked};
 
@@ -35,7 +35,20 @@ pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
             all.push(found);
         }
     }
+    let sources = plan.sources.iter().map(|source| source.name.clone());
+    let numbers = names(plan).into_iter().chain(sources).filter(|name| is_a_number(name));
+    all.extend(numbers.map(|name| Careful {
+        part: None,
+        told: format!(
+            "{name} is a name that is a number alone: what it is called, or a figure meant for another question?"
+        ),
+        is_slip: false,
+    }));
     all
+}
+
+fn is_a_number(name: &str) -> bool {
+    name.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | ','))
 }
 
 /// Whether two are about one road, there and back.

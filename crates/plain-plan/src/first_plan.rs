@@ -30,6 +30,9 @@ pub struct FirstPlan {
     pub own: Vec<Tanker>,
     /// Tankers that could be asked for.
     pub aid: Vec<Tanker>,
+    /// What a scenario that is there says of drafting otherwise than is usual: what its pump moves at most and how it
+    /// fails, by the keys of `supply`; `null` where it says nothing. It is not asked for and stays.
+    pub drafting: Map<String, Value>,
     /// Drop tanks, the first the one that is drafted from.
     pub drop_tanks: Vec<DropTank>,
     /// Where tankers load.

@@ -42,7 +42,7 @@ pub use first_plan::{DropTank, Engine, FirstPlan, Source, Start, Tanker};
 pub use opened::not_kept::NotKept;
 pub use opened::opened;
 pub use part::{OfSource, OfUnit, Part};
-pub use questions::building::ask_building;
+pub use questions::building::{ask_building, ask_to_mend_building};
 pub use questions::{AskError, ask, ask_to_mend};
 pub use scenario_text::{WrongPart, scenario_text};
 pub use sentences::brief::in_sentences;

@@ -181,8 +181,7 @@ pub(crate) fn scenario(plan: &FirstPlan) -> Value {
         }),
     );
     put("attack_engine", attack_engine(&plan.attack_engine, pick(500.0, 1_900.0)));
-    let drafting = if plan.second_supply_engine.is_some() { 2.0 } else { 1.0 };
-    put("supply", supply(plan, pick(1_000.0 * drafting, 3_800.0 * drafting)));
+    put("supply", supply(plan, drafts_at_most(plan).json()));
     let unusable = |holds: &Amount| match bare_number(&holds.json(), Measure::Volume, plan.units) {
         // Of a common drop tank of 3,500 gal the starter's 200 gal.
         Some(holds) => Amount::plain((holds * usual::UNUSABLE_SHARE / 10.0).round() * 10.0).json(),
@@ -226,12 +225,18 @@ pub(crate) fn scenario(plan: &FirstPlan) -> Value {
     Value::Object(whole)
 }
 
+/// What is drafted at most: what a plan that is there says, else twice as much by two engines as by one.
+fn drafts_at_most(plan: &FirstPlan) -> Amount {
+    let stated = plan.drafting.get("draft_limit").filter(|limit| !limit.is_null());
+    stated.map(Amount::of_json).unwrap_or_else(|| {
+        let engines = if plan.second_supply_engine.is_some() { 2.0 } else { 1.0 };
+        Amount::plain(engines * if plan.units == Units::Us { 1_000.0 } else { 3_800.0 })
+    })
+}
+
 /// What was taken where nothing was said.
 pub(crate) fn generated_notes(plan: &FirstPlan) -> Vec<String> {
-    let draft = match plan.units {
-        Units::Us => "1,000 gpm",
-        Units::Metric => "3,800 L/min",
-    };
+    let draft = drafts_at_most(plan).told_in(if plan.units == Units::Us { "gpm" } else { "L/min" });
     let mut notes = vec![
         "Made of what was asked or of three spreadsheets. What was not asked is judgement, no measurement: put your own times in.".to_owned(),
         "What a whole fire shares: all driving 10% more or less from fire to fire, all handling 15%, all responses 15%; a tanker's crew 10% of its own (aid 20%).".to_owned(),
@@ -302,6 +307,13 @@ fn supply(plan: &FirstPlan, draft_limit: Value) -> Value {
         supply.insert("failure".to_owned(), json!({"chance": 0.02, "repair": repair}));
     }
     supply.insert("low_water".to_owned(), json!("throttle"));
+    for (key, value) in &plan.drafting {
+        if value.is_null() {
+            supply.remove(key);
+        } else {
+            supply.insert(key.clone(), value.clone());
+        }
+    }
     Value::Object(supply)
 }
 

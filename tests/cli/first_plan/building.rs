@@ -5,7 +5,7 @@ use std::fs;
 use serde_json::{Value, json};
 
 use super::first_plan::with_answers;
-use super::{CANNOT_READ, bucketline, folder};
+use super::{CANNOT_READ, WRONG_SCENARIO, bucketline, folder};
 
 /// A building asked for, and the same one in a file by hand, want the same water.
 #[test]
@@ -60,4 +60,37 @@ fn a_building_is_asked_for_in_plain_words() {
         with_answers(folder.path(), &["new", "m.json", "--building", "--ask"], &["metric", "Shed"]);
     assert_eq!(half.code, Some(CANNOT_READ), "{}", half.err);
     assert!(!folder.path().join("m.json").exists());
+}
+
+/// One that is there is shown, mended by a word and its value, and keeps what is not asked for.
+#[test]
+fn a_building_that_is_there_is_mended() {
+    let folder = folder();
+    bucketline(folder.path(), &["new", "barn.json", "--building"]).answered("new --building");
+    let file = folder.path().join("barn.json");
+    let starter = fs::read_to_string(&file).expect("written");
+    let mend = |answers: &[&str]| {
+        with_answers(folder.path(), &["new", "barn.json", "--building", "--ask"], answers)
+    };
+    let said = mend(&[""]);
+    let said = said.answered("nothing changed");
+    assert!(said.contains("Nothing was changed, and nothing is written"), "{said}");
+    assert_eq!(fs::read_to_string(&file).expect("there"), starter);
+    let json = |text: &str| -> Value { serde_json::from_str(text).expect("JSON") };
+    let said =
+        mend(&["length 84", "2", "dwelling", "eaves: much", "stories: 2 of them", "Stories 2", ""]);
+    let said = said.answered("mended");
+    assert!(said.contains("barn.json is written. Then:\n  bucketline flow barn.json"), "{said}");
+    assert_eq!(said.matches("The building, as you said it:").count(), 1, "{said}");
+    let (before, after) = (json(&starter), json(&fs::read_to_string(&file).expect("there")));
+    let mut expected = before.clone();
+    expected["building"]["length"] = json!(84);
+    expected["building"]["use"] = json!("dwelling");
+    expected["building"]["stories"] = json!(2);
+    assert_eq!(after, expected, "{said}");
+    // What is no building is told, not overwritten.
+    fs::write(&file, "{\"title\": 3}").expect("written");
+    let said = mend(&[""]);
+    assert_eq!(said.code, Some(WRONG_SCENARIO), "{}", said.err);
+    assert_eq!(fs::read_to_string(&file).expect("there"), "{\"title\": 3}");
 }

@@ -8,7 +8,7 @@ use proptest::sample::select;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::TestRunner;
 use scenario_file::{Alarm, Units};
-use serde_json::{Map, Value};
+use serde_json::{Map, Value, json};
 
 fn typed(texts: &'static [&'static str]) -> impl Strategy<Value = Amount> + Clone {
     select(texts).prop_map(|text| Amount::typed(text).expect("a number"))
@@ -71,6 +71,7 @@ prop_compose! {
         water in typed(&["1,250 gal", "4,000 L"]),
         reserve in typed(&["0", "300 gal", "1,000 L"]),
         supply in proptest::option::of(typed(MINUTES)),
+        drafting in proptest::option::of(select(vec![json!("2000 gpm"), Value::Null])),
         own in proptest::collection::vec(tanker(), 1..4),
         aid in proptest::collection::vec(tanker(), 0..5),
         tanks in proptest::collection::vec(typed(&["3,500 gal", "2,000", "9,500 L"]), 0..3),
@@ -122,6 +123,8 @@ prop_compose! {
             // What a supply engine carries is not asked.
             supply_engine: supply.map(|minutes| engine("Engine 8", Some(Amount::plain(500.0)), minutes)),
             second_supply_engine: None,
+            // As a second supply engine leaves it, or a file that says nothing of it.
+            drafting: drafting.map(|value| ("draft_limit".to_owned(), value)).into_iter().collect(),
             own,
             aid,
             drop_tanks: tanks.into_iter().map(|holds| DropTank { brought_by: "Tanker 1".to_owned(), holds }).collect(),

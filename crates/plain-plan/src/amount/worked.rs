@@ -33,6 +33,16 @@ impl Amount {
         self.0.as_f64() == Some(number)
     }
 
+    /// The same in the unit of another, where it has none of its own.
+    pub(crate) fn in_unit_of(&self, other: &Amount) -> Amount {
+        match other.number_and_unit() {
+            Some((_, unit)) if !unit.is_empty() => {
+                self.bare_in(unit).unwrap_or_else(|| self.clone())
+            }
+            _ => self.clone(),
+        }
+    }
+
     /// A time as a bare number of minutes; what is no time stays as it is.
     pub(crate) fn in_bare_minutes(&self) -> Amount {
         // Minutes are those of either system.

@@ -25,6 +25,9 @@ pub fn opened(text: &str) -> Result<FirstPlan, Vec<NotKept>> {
     if lost.is_empty() { Ok(plan) } else { Err(lost) }
 }
 
+/// What of `supply` is kept as it stands there.
+const OF_DRAFTING: [&str; 2] = ["draft_limit", "failure"];
+
 /// The plan, with a stand-in for what cannot be read.
 fn plan_of(file: &Value) -> FirstPlan {
     let units = if file["units"] == "metric" { Units::Metric } else { Units::Us };
@@ -41,7 +44,9 @@ fn plan_of(file: &Value) -> FirstPlan {
         reserve: sure(amount(&incident["reserve"])),
         attack_engine: engine(&file["attack_engine"]),
         supply_engine: supply.is_object().then(|| engine(supply)),
+        // Of two the file has what both move and how they stand in for each other, which is kept, and a note.
         second_supply_engine: None,
+        drafting: Map::new(),
         own: list("tankers").map(|one| tanker(one, &file["alarms"], usual::OWN_TURNOUT)).collect(),
         aid: list("aid").map(|one| tanker(one, &file["alarms"], usual::AID_TURNOUT)).collect(),
         drop_tanks: list("drop_tanks").map(drop_tank).collect(),
@@ -51,6 +56,9 @@ fn plan_of(file: &Value) -> FirstPlan {
     };
     // What no plan of this kind has stays as it is.
     let made = scenario(&plan);
+    for key in OF_DRAFTING.iter().filter(|key| file["supply"][**key] != made["supply"][**key]) {
+        plan.drafting.insert((*key).to_owned(), file["supply"][*key].clone());
+    }
     let known = |key: &String| made.get(key).is_some() || key == "alarms";
     let beside = file.as_object().into_iter().flatten().filter(|(key, _)| !known(key));
     plan.beside = beside.map(|(key, value)| (key.clone(), value.clone())).collect();

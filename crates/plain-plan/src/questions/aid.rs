@@ -5,13 +5,12 @@ use std::io::{BufRead, Write};
 use scenario_file::Alarm;
 
 use super::prompt::{Answers, Question};
-use super::tankers::Whose;
 use super::unsaid::unsaid_aid;
-use super::{Asking, Depth, Halt};
+use super::{Asking, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
 use crate::first_plan::FirstPlan;
-use crate::part::{OfUnit, Part};
+use crate::sentences::Topic;
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
@@ -23,7 +22,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of others that you could ask for: its name",
+                "A tanker of others that you could ask for: its name (or name; department; water; minutes)",
                 "List all you could have, near and far: `bucketline request` says which of them to ask for.",
             ),
             (None, "no more"),
@@ -35,18 +34,13 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         if named {
-            self.one_of_aid(self.plan.aid.len() - 1, Depth::Usual)?;
+            self.usual_of(Topic::Aid(self.plan.aid.len() - 1))?;
         }
         Ok(named)
     }
 
-    /// Everything about one of the aid once more; its name may take it out.
-    pub(super) fn mend_aid(&mut self, place: usize) -> Result<(), Halt> {
-        if self.name_of(Whose::Aid(place))? { self.one_of_aid(place, Depth::All) } else { Ok(()) }
-    }
-
-    fn one_of_aid(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
-        let whose = Whose::Aid(place);
+    /// Whose it is.
+    pub(super) fn department(&mut self, place: usize) -> Result<(), Halt> {
         self.optional_words(
             Question(
                 "Whose is it, which department",
@@ -61,27 +55,12 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 tanker.department = department;
                 Ok(())
             },
-        )?;
-        self.water(whose)?;
-        let asked =
-            format!("How many minutes after its call is {} there", self.plan.aid[place].name);
-        self.number(Part::Aid(place, OfUnit::Minutes), Question(
-                &asked,
-                "From the call to the brakes set at your fire: what a drill or the last fire showed.",
-            ))?;
-        if depth == Depth::Usual {
-            return Ok(());
-        }
-        self.comes_whole(place)?;
-        self.how_it_comes_and_dumps(whose, "90%")?;
-        self.alarm(place)
+        )
+        .map(|_| ())
     }
 
     /// Whether its department comes whole.
-    fn comes_whole(&mut self, place: usize) -> Result<(), Halt> {
-        if self.plan.aid[place].department.is_none() {
-            return Ok(());
-        }
+    pub(super) fn comes_whole(&mut self, place: usize) -> Result<(), Halt> {
         let comes_so = |plan: &FirstPlan| {
             let department = &plan.aid[place].department;
             plan.aid.iter().any(|one| one.comes_whole && one.department == *department)
@@ -108,7 +87,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     /// How it is called: with an alarm, whose minute is asked once, or by itself.
-    fn alarm(&mut self, place: usize) -> Result<(), Halt> {
+    pub(super) fn alarm(&mut self, place: usize) -> Result<(), Halt> {
         let known = self.plan.aid[place].alarm.map(|alarm| alarm.key().to_owned());
         self.optional_words(
             Question(

@@ -36,7 +36,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         Ok(())
     }
 
-    pub(super) fn fire(&mut self, depth: Depth) -> Result<(), Halt> {
+    /// What burns.
+    pub(super) fn title(&mut self, depth: Depth) -> Result<(), Halt> {
         let title = (depth == Depth::All).then(|| self.plan.title.clone());
         self.words(
             Question(
@@ -48,16 +49,38 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 plan.title = words;
                 Ok(())
             },
-        )?;
-        self.number(Part::Flow, Question(
+        )
+    }
+
+    /// The whole flow; with it, where that was said, what they begin with.
+    pub(super) fn flow(&mut self) -> Result<(), Halt> {
+        let begins_before = self.plan.start.clone();
+        self.amount_of(
+            Question(
                 "How much water do all lines together need",
                 "The sum of what the nozzles flow: a 1-3/4 in hand line some 150 gpm, a 2-1/2 in line 250 gpm (common \
-                 practice). What they start with, where that is less, is asked when the fire is mended at the end. \
+                 practice). Where they begin with less: `350, beginning with 150`. \
                  `bucketline new FILE --building --ask` and `bucketline flow` work it out by the building.",
-            ))?;
-        if depth == Depth::All {
-            self.start()?;
-        }
+            ),
+            Answers::Number,
+            |plan| plan.flow.clone(),
+            |plan, typed| match first_and_whole(typed) {
+                Some((first, whole)) => Ok((Some(first), whole)),
+                None if typed.is_empty() => Ok((None, plan.flow.clone())),
+                None => Answers::Number.read(typed).map(|whole| (None, whole)),
+            },
+            |plan, (first, whole)| {
+                plan.flow = whole;
+                if let Some(flow) = first {
+                    let until = minutes_until_all(plan);
+                    plan.start = Some(Start { flow, until });
+                }
+            },
+        )?;
+        if self.plan.start == begins_before { Ok(()) } else { self.all_of_it_from() }
+    }
+
+    pub(super) fn duration(&mut self) -> Result<(), Halt> {
         self.number(
             Part::Duration,
             Question(
@@ -67,7 +90,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )
     }
 
-    fn start(&mut self) -> Result<(), Halt> {
+    /// What they begin with.
+    pub(super) fn start(&mut self) -> Result<(), Halt> {
         self.optional_amount(
             Question(
                 "With how much do they start, if that is less",
@@ -77,15 +101,14 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             "all of it at once",
             |plan| plan.start.as_ref().map(|start| start.flow.clone()),
             |plan, flow| {
-                // Until it is asked, with a minute that is usual.
-                let until =
-                    plan.start.as_ref().map_or(Amount::plain(10.0), |one| one.until.clone());
+                let until = minutes_until_all(plan);
                 plan.start = flow.map(|flow| Start { flow, until });
             },
         )?;
-        if self.plan.start.is_none() {
-            return Ok(());
-        }
+        if self.plan.start.is_none() { Ok(()) } else { self.all_of_it_from() }
+    }
+
+    fn all_of_it_from(&mut self) -> Result<(), Halt> {
         self.number(
             Part::StartUntil,
             Question(
@@ -95,7 +118,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )
     }
 
-    pub(super) fn attack_engine(&mut self, depth: Depth) -> Result<(), Halt> {
+    pub(super) fn name_of_attack_engine(&mut self, depth: Depth) -> Result<(), Halt> {
         let known = (depth == Depth::All).then(|| self.plan.attack_engine.name.clone());
         self.words(
             Question(
@@ -108,7 +131,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 rename(plan, &old, &name);
                 Ok(())
             },
-        )?;
+        )
+    }
+
+    /// Its water; with it, at first, what is kept of that.
+    pub(super) fn engine_water(&mut self, depth: Depth) -> Result<(), Halt> {
         self.amount(
             Question(
                 "How much water is in its tank",
@@ -122,11 +149,17 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 plan.attack_engine.water = Some(water);
             },
-        )?;
+        )
+    }
+
+    pub(super) fn engine_minutes(&mut self) -> Result<(), Halt> {
         self.number(Part::AttackEngine(OfUnit::Minutes), Question(
                 "How many minutes after the alarm is it there",
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
-            ))?;
+            ))
+    }
+
+    pub(super) fn reserve(&mut self) -> Result<(), Halt> {
         self.number(
             Part::Reserve,
             Question(
@@ -136,9 +169,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )
     }
 
-    pub(super) fn supply_engine(&mut self) -> Result<(), Halt> {
+    /// The supply engine's name; whether there is one.
+    pub(super) fn name_of_supply_engine(&mut self) -> Result<bool, Halt> {
         let known = self.plan.supply_engine.as_ref().map(|engine| engine.name.clone());
-        let drafts = self.optional_words(
+        self.optional_words(
             Question(
                 "A second engine that drafts from the drop tank: its name",
                 "The supply engine, which feeds the attack engine. Without one the attack engine drafts itself. An \
@@ -158,10 +192,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 Ok(())
             },
-        )?;
-        if !drafts {
-            return Ok(());
-        }
+        )
+    }
+
+    pub(super) fn supply_engine_minutes(&mut self) -> Result<(), Halt> {
         self.number(
             Part::SupplyEngine(OfUnit::Minutes),
             Question(
@@ -170,6 +204,53 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
         )
     }
+}
+
+/// When all is wanted, where less is at first: until it is asked, a minute that is usual.
+fn minutes_until_all(plan: &FirstPlan) -> Amount {
+    plan.start.as_ref().map_or(Amount::plain(10.0), |one| one.until.clone())
+}
+
+/// Words that say that the lines begin with less. Common speech.
+const BEGIN_WITH: [&str; 5] = ["begin", "start", "first", "then", "later"];
+
+/// Words that may stand between the two.
+const BETWEEN: [&str; 6] = ["at", "with", "and", "to", "from", "on"];
+
+/// Units that may stand behind one of two flows.
+const FLOW_UNITS: [&str; 4] = ["gpm", "l/min", "l/s", "m3/h"];
+
+/// Two flows on one line, the lesser first: "350, beginning with 150", "150 gpm at first, then 350".
+///
+/// - Returns: `None` where it is not said so.
+fn first_and_whole(typed: &str) -> Option<(Amount, Amount)> {
+    let words: Vec<&str> = typed
+        .split_whitespace()
+        .map(|word| word.trim_matches([',', '(', ')', '.', ':']))
+        .filter(|word| !word.is_empty())
+        .collect();
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    let begins = |word: &str| BEGIN_WITH.iter().any(|one| word.starts_with(one));
+    let plain: Vec<String> = words.iter().map(|word| word.to_lowercase()).collect();
+    let is_known = |word: &String| {
+        let word = word.as_str();
+        is_number(word) || begins(word) || FLOW_UNITS.contains(&word) || BETWEEN.contains(&word)
+    };
+    if !plain.iter().all(is_known) || !plain.iter().any(|word| begins(word)) {
+        return None;
+    }
+    let flow_at = |at: usize| {
+        let unit =
+            words.get(at + 1).filter(|word| FLOW_UNITS.contains(&word.to_lowercase().as_str()));
+        Amount::typed(&format!("{} {}", words[at], unit.unwrap_or(&""))).ok()
+    };
+    let places: Vec<usize> = (0..words.len()).filter(|at| is_number(words[*at])).collect();
+    let [one, other] = places[..] else { return None };
+    let (one, other) = (flow_at(one)?, flow_at(other)?);
+    // "150, then 350 gpm": one unit for both.
+    let (one, other) = (one.in_unit_of(&other), other.in_unit_of(&one));
+    let other_is_more = other.minus(&one)?.is_at_least(0.0);
+    Some(if other_is_more { (one, other) } else { (other, one) })
 }
 
 fn no_supply_engine(plan: &mut FirstPlan) -> Result<(), String> {

@@ -5,6 +5,7 @@
 
 mod aid;
 pub(crate) mod building;
+mod figure;
 mod fire;
 mod prompt;
 mod put_in;
@@ -13,6 +14,7 @@ mod summary;
 mod taken_out;
 mod tankers;
 mod unsaid;
+mod until_right;
 
 use std::io::{BufRead, Write};
 
@@ -20,6 +22,7 @@ use scenario_file::Units;
 
 use crate::first_plan::FirstPlan;
 use crate::scenario_text::{WrongPart, checked};
+use crate::sentences::Topic;
 use prompt::{Draft, Prompt, Refused};
 use unsaid::unsaid;
 
@@ -149,9 +152,12 @@ fn refused(plan: &FirstPlan, wrong: WrongPart) -> Refused {
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     fn all(&mut self) -> Result<(), Halt> {
         self.units()?;
-        self.fire(Depth::Usual)?;
-        self.attack_engine(Depth::Usual)?;
-        self.supply_engine()?;
+        self.title(Depth::Usual)?;
+        self.usual_of(Topic::Fire)?;
+        self.name_of_attack_engine(Depth::Usual)?;
+        self.usual_of(Topic::AttackEngine)?;
+        self.name_of_supply_engine()?;
+        self.usual_of(Topic::SupplyEngine)?;
         self.own_tankers()?;
         self.aid()?;
         self.sources()?;

@@ -52,6 +52,8 @@ pub(super) struct Prompt<I, O> {
     again: VecDeque<String>,
     /// Answers that stood on one line with the last one.
     ahead: VecDeque<String>,
+    /// Whether an answer was taken from those, and its question not shown.
+    ran_ahead: bool,
     /// Whether the last answer was taken again, unasked: what there is to say of it was said.
     is_unasked: bool,
 }
@@ -116,15 +118,22 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             is_changed: false,
             again: VecDeque::new(),
             ahead: VecDeque::new(),
+            ran_ahead: false,
             is_unasked: false,
         }
     }
 
     /// Says something of the last answer, unless it was said when it was given.
     pub(super) fn say(&mut self, words: &str) -> Result<(), Halt> {
-        if self.is_unasked {
-            return Ok(());
-        }
+        if self.is_unasked { Ok(()) } else { self.put(words) }
+    }
+
+    /// Shows what the next question is about, unless its answer is known.
+    pub(super) fn show(&mut self, words: &str) -> Result<(), Halt> {
+        if self.again.is_empty() { self.put(words) } else { Ok(()) }
+    }
+
+    fn put(&mut self, words: &str) -> Result<(), Halt> {
         let said = writeln!(self.questions, "{}", on_screen(words));
         said.and_then(|()| self.questions.flush()).map_err(failed)
     }
@@ -140,6 +149,19 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             }
         }
         self.again = std::mem::take(&mut self.taken).into_iter().map(|one| one.answer).collect();
+    }
+
+    /// That this answers what is asked next: it stood on one line with the last answer.
+    pub(super) fn comes_next(&mut self, answer: String) {
+        // After a step back it is among those that are taken again, or is the one to be given anew.
+        if !self.is_unasked {
+            self.ahead.push_front(answer);
+        }
+    }
+
+    /// Whether a question was not shown since this was last asked, because its answer was there.
+    pub(super) fn ran_ahead(&mut self) -> bool {
+        std::mem::take(&mut self.ran_ahead)
     }
 
     /// That the last answer says what is asked next.
@@ -220,14 +242,14 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     fn line(&mut self, question: &str, enter: Option<&str>) -> Result<String, Halt> {
+        if let Some(answer) = self.ahead.pop_front() {
+            self.ran_ahead = true;
+            return Ok(answer);
+        }
         let enter = enter.map(|enter| format!(" [{enter}]")).unwrap_or_default();
         write!(self.questions, "{}\n> ", on_screen(&format!("{question}{enter}")))
             .and_then(|()| self.questions.flush())
             .map_err(failed)?;
-        if let Some(answer) = self.ahead.pop_front() {
-            self.say(&answer)?;
-            return Ok(answer);
-        }
         let mut line = Vec::new();
         let read = std::io::Read::take(&mut self.answers, LONGEST).read_until(b'\n', &mut line);
         if read.map_err(failed)? == 0 {

@@ -106,12 +106,31 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
         has: impl Fn(&D) -> Amount,
         put: impl Fn(&mut D, Amount),
     ) -> Result<(), Halt> {
+        let kept = &has;
+        let read = |plan: &D, typed: &str| match typed {
+            "" => Ok(kept(plan)),
+            _ => answers.read(typed),
+        };
+        self.amount_of(question, answers, kept, read, put)
+    }
+
+    /// The same where more than a number may be said.
+    ///
+    /// - Given: what reads an answer, empty where it is to be kept; what takes in what was read.
+    pub(super) fn amount_of<T>(
+        &mut self,
+        question: Question<'_>,
+        answers: Answers,
+        has: impl Fn(&D) -> Amount,
+        read: impl Fn(&D, &str) -> Result<T, NoAmount>,
+        put: impl Fn(&mut D, T),
+    ) -> Result<(), Halt> {
         loop {
             let shown = answers.shown(&has(&self.plan));
             let typed = self.prompt.answer(question, answers, Some(&shown))?;
             // Also what is kept is put: something may go with it.
-            let taken = if typed.is_empty() { Ok(has(&self.plan)) } else { answers.read(&typed) };
-            if self.take_amount(taken, |plan, amount| put(plan, amount))? {
+            let taken = read(&self.plan, &typed);
+            if self.take_read(taken, &put)? {
                 return Ok(());
             }
         }
@@ -138,7 +157,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
                     Ok(())
                 })?
             } else {
-                self.take_amount(answers.read(&typed), |plan, amount| put(plan, Some(amount)))?
+                self.take_read(answers.read(&typed), |plan, amount| put(plan, Some(amount)))?
             };
             if taken {
                 return Ok(());
@@ -146,10 +165,10 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
         }
     }
 
-    fn take_amount(
+    fn take_read<T>(
         &mut self,
-        typed: Result<Amount, NoAmount>,
-        put: impl Fn(&mut D, Amount),
+        typed: Result<T, NoAmount>,
+        put: impl Fn(&mut D, T),
     ) -> Result<bool, Halt> {
         self.take(|plan| match typed {
             Ok(amount) => {

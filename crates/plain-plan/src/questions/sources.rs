@@ -5,10 +5,11 @@ use std::io::{BufRead, Write};
 use super::prompt::{Answers, Question};
 use super::taken_out::is_counted_by_no_option;
 use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
-use super::{Asking, Depth, Halt};
+use super::{Asking, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
 use crate::part::{OfSource, Part};
+use crate::sentences::Topic;
 
 /// What is taken of a pump that a unit brings, where nobody says more.
 const NOT_TIMED: &str = "some 8 min, not timed";
@@ -26,7 +27,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 Ok(())
             },
         )?;
-        self.source(0, Depth::Usual)?;
+        self.usual_of(Topic::Source(0))?;
         while self.next_source()? {}
         Ok(())
     }
@@ -35,7 +36,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_source(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "Another source: its name",
+                "Another source: its name (or name; flow; who pumps; from minute; miles; mph)",
                 "A second one lets two tankers fill at once, and stands in when the first fails.",
             ),
             (None, "no more"),
@@ -45,15 +46,15 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         if named {
-            self.source(self.plan.sources.len() - 1, Depth::Usual)?;
+            self.usual_of(Topic::Source(self.plan.sources.len() - 1))?;
         }
         Ok(named)
     }
 
-    /// Everything about a source once more; its name may take it out.
-    pub(super) fn mend_source(&mut self, place: usize) -> Result<(), Halt> {
+    /// The name of a source once more; whether it stays.
+    pub(super) fn name_of_source(&mut self, place: usize) -> Result<bool, Halt> {
         let known = self.plan.sources[place].name.clone();
-        let stays = self.optional_words(
+        self.optional_words(
             Question("Its name; `none` takes it out of the plan", "As the tanker crews know it."),
             (Some(known), "none"),
             |plan, name| {
@@ -69,43 +70,46 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 Ok(())
             },
-        )?;
-        if stays { self.source(place, Depth::All) } else { Ok(()) }
+        )
     }
 
-    fn source(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
+    pub(super) fn source_flow(&mut self, place: usize) -> Result<(), Halt> {
+        let asked =
+            format!("What does {} give to tankers that fill there", self.plan.sources[place].name);
         self.number(Part::Source(place, OfSource::Flow), Question(
-                &format!("What does {} give to tankers that fill there", self.plan.sources[place].name),
+                &asked,
                 "What the pump or hydrant was seen to give, all hoses together: 500 to 1,500 gpm are common.",
-            ))?;
-        if depth == Depth::All {
-            self.number_or(
-                Part::Source(place, OfSource::Positions),
-                Answers::Number,
-                Question(
-                    "How many tankers can be hooked up there at once",
-                    "Places with a hose each, not how many could stand in line.",
-                ),
-                "1",
-            )?;
-        }
-        self.pump(place, depth)?;
+            ))
+    }
+
+    pub(super) fn positions(&mut self, place: usize) -> Result<(), Halt> {
+        self.number_or(
+            Part::Source(place, OfSource::Positions),
+            Answers::Number,
+            Question(
+                "How many tankers can be hooked up there at once",
+                "Places with a hose each, not how many could stand in line.",
+            ),
+            "1",
+        )
+    }
+
+    pub(super) fn road(&mut self, place: usize) -> Result<(), Halt> {
         self.number(Part::Source(place, OfSource::Road), Question(
                 "How far is it by road from the fire, one way",
                 "By the road that tankers take, as the odometer has it; such as 2.4, 2.4 mi or 3.9 km.",
-            ))?;
+            ))
+    }
+
+    pub(super) fn speed(&mut self, place: usize) -> Result<(), Halt> {
         self.number_or(Part::Source(place, OfSource::Speed), Answers::Number, Question(
                 "How fast do tankers drive there on average, with stops and hills",
                 "Over the whole way with its stops and turns: 25 to 40 mph are common. Nobody is asked to drive faster. \
                  `none`: by the travel rule of the insurers' surveys.",
-            ), "the travel rule")?;
-        match depth {
-            Depth::Usual => Ok(()),
-            Depth::All => self.gravel_and_water(place),
-        }
+            ), "the travel rule")
     }
 
-    fn gravel_and_water(&mut self, place: usize) -> Result<(), Halt> {
+    pub(super) fn gravel(&mut self, place: usize) -> Result<(), Halt> {
         self.optional_amount(
             Question(
                 "How much of that road is gravel or a track, one way",
@@ -124,23 +128,27 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 source.gravel = gravel;
             },
         )?;
-        if self.plan.sources[place].gravel.is_some() {
-            self.number(
-                Part::Source(place, OfSource::GravelSpeed),
-                Question(
-                    "How fast do they drive on that; the speed above is then that of the rest",
-                    "15 to 25 mph are common on gravel with a load.",
-                ),
-            )?;
+        if self.plan.sources[place].gravel.is_none() {
+            return Ok(());
         }
+        self.number(
+            Part::Source(place, OfSource::GravelSpeed),
+            Question(
+                "How fast do they drive on that; the speed above is then that of the rest",
+                "15 to 25 mph are common on gravel with a load.",
+            ),
+        )
+    }
+
+    pub(super) fn source_holds(&mut self, place: usize) -> Result<(), Halt> {
         self.number_or(Part::Source(place, OfSource::Holds), Answers::Number, Question(
                 "How much water does it hold",
                 "Of a cistern or a small pond what can be drawn from it; a river or a main has no end.",
             ), "more than you can use")
     }
 
-    /// Who pumps at a source, and when it can fill.
-    fn pump(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
+    /// Who pumps at a source.
+    pub(super) fn pump(&mut self, place: usize) -> Result<(), Halt> {
         self.optional_words(
             Question(
                 "Who pumps there, if it takes a pump: the name",
@@ -167,7 +175,22 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         let source = &self.plan.sources[place];
-        if let Some(bringer) = pump_bringer(&self.plan, source) {
+        match &source.pumped_by {
+            Some(engine) if pump_bringer(&self.plan, source).is_none() => {
+                let near = nearest_unit(&self.plan, engine)
+                    .map(|near| format!("; if you mean {near}, type `back`"))
+                    .unwrap_or_default();
+                let told =
+                    format!("  {engine} is taken as an engine of its own that drives there{near}.");
+                self.prompt.say(&told)
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// When it can fill.
+    pub(super) fn ready(&mut self, place: usize) -> Result<(), Halt> {
+        if let Some(bringer) = pump_bringer(&self.plan, &self.plan.sources[place]) {
             return self.optional_amount(
                 Question(
                     &format!(
@@ -183,21 +206,14 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 |plan, minutes| plan.sources[place].pump_draws_in = minutes,
             );
         }
-        if let Some(engine) = &source.pumped_by {
-            let near = nearest_unit(&self.plan, engine)
-                .map(|near| format!("; if you mean {near}, type `back`"))
-                .unwrap_or_default();
-            let told =
-                format!("  {engine} is taken as an engine of its own that drives there{near}.");
-            self.prompt.say(&told)?;
-        }
         self.number(Part::Source(place, OfSource::Ready), Question(
                 "From which minute after the alarm can it fill",
                 "When water can go into the first tanker: the pump is there, set up and primed, or the hydrant opened.",
-            ))?;
-        if depth == Depth::Usual || self.plan.sources[place].pumped_by.is_none() {
-            return Ok(());
-        }
+            ))
+    }
+
+    /// How often an engine comes that drives there.
+    pub(super) fn pump_often(&mut self, place: usize) -> Result<(), Halt> {
         self.optional_amount(
             Question(
                 "How often does that engine come when it is called",
@@ -228,7 +244,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             )
         } else {
             (
-                "Another drop tank: the name of the unit that brings it",
+                "Another drop tank: the name of the unit that brings it (or unit; gallons)",
                 "A second place to dump; its water goes over into the first one.",
                 "no more",
             )
@@ -240,15 +256,15 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Ok(())
         })?;
         if there {
-            self.holds(self.plan.drop_tanks.len() - 1)?;
+            self.usual_of(Topic::DropTank(self.plan.drop_tanks.len() - 1))?;
         }
         Ok(there)
     }
 
-    /// Everything about a drop tank once more; naming nobody takes it out.
-    pub(super) fn mend_drop_tank(&mut self, place: usize) -> Result<(), Halt> {
+    /// Who brings a drop tank, once more; whether it stays.
+    pub(super) fn bringer(&mut self, place: usize) -> Result<bool, Halt> {
         let known = self.plan.drop_tanks[place].brought_by.clone();
-        let stays = self.optional_words(
+        self.optional_words(
             Question(
                 "The name of the unit that brings it; `none` takes the drop tank out of the plan",
                 "One of your units or of the aid.",
@@ -264,11 +280,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 }
                 Ok(())
             },
-        )?;
-        if stays { self.holds(place) } else { Ok(()) }
+        )
     }
 
-    fn holds(&mut self, place: usize) -> Result<(), Halt> {
+    pub(super) fn tank_holds(&mut self, place: usize) -> Result<(), Halt> {
         self.number(
             Part::TankHolds(place),
             Question(

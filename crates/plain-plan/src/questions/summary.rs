@@ -1,9 +1,10 @@
 //! All that was answered, in plain sentences, before it is written; and the way to mend one of them.
 
-use std::cell::Cell;
 use std::io::{BufRead, Write};
 
-use super::prompt::{Draft, Question};
+use super::figure::{Figure, Mend, figures, mend_of};
+use super::tankers::Whose;
+use super::until_right::Told;
 use super::{Asking, Depth, Halt};
 use crate::careful::careful;
 use crate::first_plan::{FirstPlan, alike};
@@ -29,111 +30,113 @@ enum More {
 }
 
 /// What is wanted at the summary.
-#[derive(Clone, Copy)]
 enum Wanted {
-    Mend(Topic),
+    Mend(Mend),
     Add(More),
 }
 
-/// What Enter means there.
-const WRITE: &str = "yes, write it";
-
 const HELP: &str = "Nothing is written yet. A number, or a name, asks everything about that one again, with what it has \
                     in brackets: also how often it comes, how long it dumps, the alarm it is on, gravel, how much a pond \
-                    holds. `none` for its name takes it out.";
-
-/// All of it in words.
-pub(super) struct Told {
-    /// The words, with the question below.
-    pub(super) text: String,
-    /// How many things in it are values that nobody means.
-    pub(super) slips: usize,
-}
-
-/// What was answered to the summary.
-enum Said<T> {
-    /// That it is right.
-    Yes,
-    /// That it is not to be written as it is.
-    No,
-    Wanted(T),
-}
-
-const WRITE_ALL_THE_SAME: &str = "`Careful` stands beside what no shuttle has, and what is said to be meant is likely. What is \
-                                  right all the same is written by `yes`; `no` shows the plan once more.";
-
-impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
-    /// Shows what was answered until it is right, and mends what is named. What looks like a slip is asked of once more
-    /// before it is taken.
-    ///
-    /// - Given: all of it in words; what `?` says; what is wanted by a number or a name; what mends that.
-    pub(super) fn until_right<T: Copy>(
-        &mut self,
-        told: impl Fn(&D) -> Told,
-        help: &str,
-        wanted_of: impl Fn(&D, &str) -> Result<T, String>,
-        mend: impl Fn(&mut Self, T) -> Result<(), Halt>,
-    ) -> Result<(), Halt> {
-        loop {
-            let Told { text, slips } = told(&self.plan);
-            let mut said = self.said(Question(&text, help), Some(WRITE), &wanted_of)?;
-            if matches!(said, Said::Yes) && slips > 0 {
-                let things = match slips {
-                    1 => "One thing looks like a slip".to_owned(),
-                    many => format!("{many} things look like slips"),
-                };
-                let asked = format!(
-                    "{things} (Careful, above): write it all the same? yes, or a number or a name to mend"
-                );
-                said = self.said(Question(&asked, WRITE_ALL_THE_SAME), None, &wanted_of)?;
-            }
-            match said {
-                Said::Yes => return Ok(()),
-                Said::No => {}
-                Said::Wanted(wanted) => mend(self, wanted)?,
-            }
-        }
-    }
-
-    fn said<T: Copy>(
-        &mut self,
-        question: Question<'_>,
-        enter: Option<&str>,
-        wanted_of: impl Fn(&D, &str) -> Result<T, String>,
-    ) -> Result<Said<T>, Halt> {
-        let said = Cell::new(Said::Yes);
-        self.words(question, enter, |plan, typed| {
-            said.set(match typed.to_lowercase().as_str() {
-                WRITE | "yes" | "y" | "ok" | "write" | "write it" => Said::Yes,
-                "no" | "n" if enter.is_none() => Said::No,
-                _ => Said::Wanted(wanted_of(plan, &typed)?),
-            });
-            Ok(())
-        })?;
-        self.prompt.last_was_a_choice();
-        Ok(said.into_inner())
-    }
-}
+                    holds. With a word behind it that one thing is asked, and with a value none: `4 minutes 23`, \
+                    `Tanker 5 2,500 gal`, `4 often 3 in 4`, `flow 350`. `none` for its name takes it out.";
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// Shows the plan until it is right.
     pub(super) fn summary(&mut self) -> Result<(), Halt> {
         self.until_right(told, HELP, wanted_of, |asking, wanted| match wanted {
-            Wanted::Mend(topic) => asking.mend(topic),
+            Wanted::Mend(Mend { topic, figure: None, .. }) => asking.mend(topic),
+            Wanted::Mend(Mend { topic, figure: Some(figure), value }) => {
+                value.into_iter().for_each(|value| asking.prompt.comes_next(value));
+                asking.figure(topic, figure, Depth::All).map(|_| ())
+            }
             Wanted::Add(more) => asking.add(more),
         })
     }
 
+    /// Asks what most plans need of something that has its name.
+    pub(super) fn usual_of(&mut self, topic: Topic) -> Result<(), Halt> {
+        self.all_figures(topic, Depth::Usual)?;
+        self.say_back(topic)
+    }
+
+    /// Asks everything once more; its name may take it out.
     fn mend(&mut self, topic: Topic) -> Result<(), Halt> {
-        match topic {
-            Topic::Fire => self.fire(Depth::All),
-            Topic::AttackEngine => self.attack_engine(Depth::All),
-            Topic::SupplyEngine => self.supply_engine(),
-            Topic::Own(place) => self.mend_own(place),
-            Topic::Aid(place) => self.mend_aid(place),
-            Topic::Source(place) => self.mend_source(place),
-            Topic::DropTank(place) => self.mend_drop_tank(place),
+        let stays = self.figure(topic, Figure::Name, Depth::All)?;
+        if stays { self.all_figures(topic, Depth::All) } else { Ok(()) }
+    }
+
+    fn all_figures(&mut self, topic: Topic, depth: Depth) -> Result<(), Halt> {
+        // What is to be asked may hang on what was answered before it.
+        let mut asked = 0;
+        while let Some((figure, is_usual)) = figures(&self.plan, topic).get(asked).copied() {
+            if is_usual || depth == Depth::All {
+                self.figure(topic, figure, depth)?;
+            }
+            asked += 1;
         }
+        Ok(())
+    }
+
+    /// Asks one thing.
+    ///
+    /// - Returns: whether what it is of is still there.
+    fn figure(&mut self, topic: Topic, figure: Figure, depth: Depth) -> Result<bool, Halt> {
+        let asked = match (topic, figure) {
+            (Topic::Own(place), Figure::Name) => return self.name_of(Whose::Own(place)),
+            (Topic::Aid(place), Figure::Name) => return self.name_of(Whose::Aid(place)),
+            (Topic::Source(place), Figure::Name) => return self.name_of_source(place),
+            (Topic::DropTank(place), Figure::Name) => return self.bringer(place),
+            (Topic::SupplyEngine, Figure::Name) => return self.name_of_supply_engine(),
+            (Topic::Fire, Figure::Name) => self.title(depth),
+            (Topic::Fire, Figure::Start) => self.start(),
+            (Topic::Fire, Figure::Duration) => self.duration(),
+            (Topic::Fire, _) => self.flow(),
+            (Topic::AttackEngine, Figure::Name) => self.name_of_attack_engine(depth),
+            (Topic::AttackEngine, Figure::Water) => self.engine_water(depth),
+            (Topic::AttackEngine, Figure::Minutes) => self.engine_minutes(),
+            (Topic::AttackEngine, _) => self.reserve(),
+            (Topic::SupplyEngine, _) => self.supply_engine_minutes(),
+            (Topic::Own(place), figure) => self.figure_of_tanker(Whose::Own(place), figure),
+            (Topic::Aid(place), Figure::Department) => self.department(place),
+            (Topic::Aid(place), Figure::ComesWhole) => self.comes_whole(place),
+            (Topic::Aid(place), Figure::Alarm) => self.alarm(place),
+            (Topic::Aid(place), figure) => self.figure_of_tanker(Whose::Aid(place), figure),
+            (Topic::Source(place), figure) => self.figure_of_source(place, figure),
+            (Topic::DropTank(place), _) => self.tank_holds(place),
+        };
+        asked.map(|()| true)
+    }
+
+    fn figure_of_tanker(&mut self, whose: Whose, figure: Figure) -> Result<(), Halt> {
+        match figure {
+            Figure::Water => self.water(whose),
+            Figure::Often => self.often(whose),
+            Figure::Empties => self.empties(whose),
+            _ => self.minutes(whose),
+        }
+    }
+
+    fn figure_of_source(&mut self, place: usize, figure: Figure) -> Result<(), Halt> {
+        match figure {
+            Figure::Positions => self.positions(place),
+            Figure::Pump => self.pump(place),
+            Figure::Ready => self.ready(place),
+            Figure::PumpOften => self.pump_often(place),
+            Figure::Road => self.road(place),
+            Figure::Speed => self.speed(place),
+            Figure::Gravel => self.gravel(place),
+            Figure::Holds => self.source_holds(place),
+            _ => self.source_flow(place),
+        }
+    }
+
+    /// Says in a sentence what was answered on one line, whose questions were not shown.
+    fn say_back(&mut self, topic: Topic) -> Result<(), Halt> {
+        if !self.prompt.ran_ahead() {
+            return Ok(());
+        }
+        let told = Say(self.plan.units).topic(&self.plan, topic);
+        self.prompt.say(&format!("  {told}"))
     }
 
     fn add(&mut self, more: More) -> Result<(), Halt> {
@@ -142,36 +145,35 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             More::Aid => self.next_aid().map(|_| ()),
             More::Source => self.next_source().map(|_| ()),
             More::DropTank => self.next_drop_tank().map(|_| ()),
-            More::SupplyEngine => self.supply_engine(),
+            More::SupplyEngine => self.mend(Topic::SupplyEngine),
         }
     }
 }
 
 /// What was meant by a number or a name.
 fn wanted_of(plan: &FirstPlan, typed: &str) -> Result<Wanted, String> {
-    let topics = topics(plan);
     let more = MORE.iter().find(|(words, _)| alike(words, typed)).map(|(_, more)| *more);
     if let Some(more) = more {
         return Ok(Wanted::Add(more));
     }
-    // A unit may be called by a number alone, and is then meant by it.
-    let named =
-        topics.iter().find(|topic| names_of(plan, **topic).iter().any(|one| alike(one, typed)));
-    let counted = typed.parse::<usize>().ok().and_then(|number| topics.get(number.checked_sub(1)?));
-    named.or(counted).map(|topic| Wanted::Mend(*topic)).ok_or_else(|| {
-        format!(
-            "write a number from 1 to {}, or a name as it stands there; Enter alone writes the plan",
-            topics.len()
-        )
+    mend_of(plan, typed).map(Wanted::Mend).map_err(|why| {
+        why.unwrap_or_else(|| {
+            format!(
+                "write a number from 1 to {}, or a name as it stands there; Enter alone writes the plan",
+                topics(plan).len()
+            )
+        })
     })
 }
 
 /// What a topic may be called by.
-fn names_of(plan: &FirstPlan, topic: Topic) -> Vec<String> {
+pub(super) fn names_of(plan: &FirstPlan, topic: Topic) -> Vec<String> {
     match topic {
-        Topic::Fire => ["fire", "the fire", &plan.title, "flow"].map(str::to_owned).to_vec(),
+        Topic::Fire => ["fire", "the fire", &plan.title].map(str::to_owned).to_vec(),
         Topic::AttackEngine => vec![plan.attack_engine.name.clone(), "attack engine".to_owned()],
-        Topic::SupplyEngine => plan.supply_engine.iter().map(|one| one.name.clone()).collect(),
+        Topic::SupplyEngine => (plan.supply_engine.iter().map(|one| one.name.clone()))
+            .chain(["supply engine".to_owned()])
+            .collect(),
         Topic::Own(place) => vec![plan.own[place].name.clone()],
         Topic::Aid(place) => vec![plan.aid[place].name.clone()],
         Topic::Source(place) => vec![plan.sources[place].name.clone()],
@@ -184,18 +186,15 @@ fn names_of(plan: &FirstPlan, topic: Topic) -> Vec<String> {
 /// The plan in plain sentences, one a line, and what is odd about it.
 fn told(plan: &FirstPlan) -> Told {
     let say = Say(plan.units);
-    let mut told = String::from("\nThe plan, as you said it:\n");
-    for (place, topic) in topics(plan).into_iter().enumerate() {
-        told.push_str(&format!("{:>4}  {}\n", place + 1, say.topic(plan, topic)));
-    }
-    besides(plan).iter().for_each(|line| told.push_str(&format!("      {line}\n")));
     let warnings = checked(plan).map(|(_, warnings)| warnings).unwrap_or_default();
     let odd = careful(plan, &warnings);
-    odd.iter().for_each(|one| told.push_str(&format!("      Careful: {}\n", one.told)));
     Told {
-        text: told
-            + "\nIs it right? A number or a name mends that one or says more of it; `own tanker`, `aid tanker`, \
-               `source`, `drop tank` or `supply engine` adds one",
+        head: "The plan, as you said it:",
+        lines: topics(plan).into_iter().map(|topic| say.topic(plan, topic)).collect(),
+        besides: besides(plan),
         slips: odd.iter().filter(|one| one.is_slip).count(),
+        odd: odd.into_iter().map(|one| one.told).collect(),
+        asked: "Is it right? A number or a name mends that one or says more of it, as `4 minutes 23` or `flow 350`; \
+                `own tanker`, `aid tanker`, `source`, `drop tank` or `supply engine` adds one",
     }
 }

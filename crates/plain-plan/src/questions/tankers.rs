@@ -5,9 +5,10 @@ use std::io::{BufRead, Write};
 use super::prompt::{Answers, Question};
 use super::taken_out::{brings_nothing, is_counted_by_no_option};
 use super::unsaid::unsaid_own;
-use super::{Asking, Depth, Halt};
+use super::{Asking, Halt};
 use crate::first_plan::{FirstPlan, Tanker, rename};
 use crate::part::{OfUnit, Part};
+use crate::sentences::Topic;
 
 /// Where a tanker stands in the plan.
 #[derive(Clone, Copy)]
@@ -71,7 +72,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 Ok(())
             },
         )?;
-        self.own_tanker(0, Depth::Usual)?;
+        self.usual_of(Topic::Own(0))?;
         while self.next_own_tanker()? {}
         Ok(())
     }
@@ -80,7 +81,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_own_tanker(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "Your next own tanker: its name",
+                "Your next own tanker: its name (or name; water; minutes)",
                 "The next one that comes at the alarm; those of others are asked for afterwards.",
             ),
             (None, "no more"),
@@ -90,25 +91,26 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )?;
         if named {
-            self.own_tanker(self.plan.own.len() - 1, Depth::Usual)?;
+            self.usual_of(Topic::Own(self.plan.own.len() - 1))?;
         }
         Ok(named)
     }
 
-    /// What an own tanker, which has its name, brings and when.
-    fn own_tanker(&mut self, place: usize, depth: Depth) -> Result<(), Halt> {
-        let whose = Whose::Own(place);
-        self.water(whose)?;
-        let name = &self.plan.own[place].name;
-        let asked = format!("How many minutes after the alarm is {name} there");
-        self.number(Part::Own(place, OfUnit::Minutes), Question(
-                &asked,
+    /// When a tanker is there.
+    pub(super) fn minutes(&mut self, whose: Whose) -> Result<(), Halt> {
+        let name = &whose.in_plan(&self.plan).name;
+        let (after, help) = match whose {
+            Whose::Own(_) => (
+                "the alarm",
                 "From the alarm to the brakes set, on an ordinary night: what your call records show.",
-            ))?;
-        match depth {
-            Depth::Usual => Ok(()),
-            Depth::All => self.how_it_comes_and_dumps(whose, "always"),
-        }
+            ),
+            Whose::Aid(_) => (
+                "its call",
+                "From the call to the brakes set at your fire: what a drill or the last fire showed.",
+            ),
+        };
+        let asked = format!("How many minutes after {after} is {name} there");
+        self.number(whose.part(OfUnit::Minutes), Question(&asked, help))
     }
 
     pub(super) fn water(&mut self, whose: Whose) -> Result<(), Halt> {
@@ -123,11 +125,6 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let name = &whose.in_plan(&self.plan).name;
         let asked = format!("How much water does {name} carry");
         self.number(whose.part(OfUnit::Water), Question(&asked, help))
-    }
-
-    /// Everything about an own tanker once more; its name may take it out.
-    pub(super) fn mend_own(&mut self, place: usize) -> Result<(), Halt> {
-        if self.name_of(Whose::Own(place))? { self.own_tanker(place, Depth::All) } else { Ok(()) }
     }
 
     /// The name of a tanker once more; whether it stays.
@@ -145,12 +142,20 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         )
     }
 
-    /// How often a tanker comes, and how fast it empties.
-    pub(super) fn how_it_comes_and_dumps(&mut self, whose: Whose, usual: &str) -> Result<(), Halt> {
+    /// How often a tanker comes.
+    pub(super) fn often(&mut self, whose: Whose) -> Result<(), Halt> {
+        let usual = match whose {
+            Whose::Own(_) => "always",
+            Whose::Aid(_) => "90%",
+        };
         self.number_or(whose.part(OfUnit::Turnout), Answers::Often, Question(
                 "How often does it come when it is called",
                 "Of ten calls, how many did it come to: crews at work, a truck in the shop. 9 in 10 is common of aid.",
-            ), usual)?;
+            ), usual)
+    }
+
+    /// How fast a tanker empties.
+    pub(super) fn empties(&mut self, whose: Whose) -> Result<(), Halt> {
         self.number_or(whose.part(OfUnit::Empties), Answers::Number, Question(
                 "How many minutes does it take to dump its water",
                 "From the valve open to the valve shut, as you timed it; 2,000 gal take some 2 to 5 minutes (common \

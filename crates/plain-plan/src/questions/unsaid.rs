@@ -30,6 +30,7 @@ pub(super) fn unsaid(units: Units) -> FirstPlan {
         },
         supply_engine: None,
         second_supply_engine: None,
+        drafting: Map::new(),
         own: vec![unsaid_own(units, "?tanker".to_owned())],
         aid: Vec::new(),
         drop_tanks: Vec::new(),

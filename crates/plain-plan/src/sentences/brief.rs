@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use scenario_file::{Measure, bare_number, harmless};
 
-use super::{Say, Topic, besides, broken};
+use super::{Say, Topic, at_minute, besides, broken};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Tanker};
 
@@ -18,6 +18,11 @@ pub fn in_sentences(plan: &FirstPlan) -> String {
         topics.into_iter().map(|topic| say.topic(plan, topic)).collect()
     };
     let all = |of: fn(usize) -> Topic, places: Range<usize>| each(places.map(of).collect());
+    // What was said of one alone is not lost in the sum.
+    let of_its_own = |tankers: &[Tanker]| -> Vec<String> {
+        let said = tankers.iter().filter_map(|one| Some((one, said_of_one(one)?)));
+        said.map(|(one, said)| format!("{} {said}.", one.name)).collect()
+    };
     let mut lines = each(vec![Topic::Fire, Topic::AttackEngine, Topic::SupplyEngine]);
     if plan.own.len() <= ONE_BY_ONE {
         lines.extend(all(Topic::Own, 0..plan.own.len()));
@@ -27,11 +32,13 @@ pub fn in_sentences(plan: &FirstPlan) -> String {
             "Your own: {} after the alarm or their call.",
             together(&say, plan, &own)
         ));
+        lines.extend(of_its_own(&plan.own));
     }
     if plan.aid.len() <= ONE_BY_ONE {
         lines.extend(all(Topic::Aid, 0..plan.aid.len()));
     } else {
         lines.extend(by_department(&say, plan));
+        lines.extend(of_its_own(&plan.aid));
     }
     // What is not told in full is counted.
     for (of, many, what) in [
@@ -84,8 +91,31 @@ fn together(say: &Say, plan: &FirstPlan, tankers: &[&Tanker]) -> String {
         true => last.told_in("min"),
         false => format!("{} to {}", first.told(), last.told_in("min")),
     };
+    let whole = tankers.len() > 1 && tankers.iter().any(|one| one.comes_whole);
+    let whole = if whole { ", all of them or none" } else { "" };
     match tankers {
         [one] => format!("{} with {water}, there {there}", one.name),
-        _ => format!("{} tankers with {water} in all, there {there}", tankers.len()),
+        _ => format!("{} tankers with {water} in all{whole}, there {there}", tankers.len()),
     }
+}
+
+/// How often a tanker comes, how long it dumps and when it can be called, as far as that was said of it.
+fn said_of_one(tanker: &Tanker) -> Option<String> {
+    let often = tanker.turnout.as_ref();
+    let dumps = tanker.empties_in.as_ref();
+    let called = tanker.called_at.as_ref().filter(|minute| !minute.is_number_of(0.0));
+    let called = match (tanker.alarm, called) {
+        (Some(alarm), _) => Some(format!("is on the {} alarm{}", alarm.key(), at_minute(tanker))),
+        (None, Some(minute)) => {
+            Some(format!("can be called from minute {} after the alarm on", minute.told()))
+        }
+        (None, None) => None,
+    };
+    let said = [
+        often.map(|often| format!("comes to {} of fires", often.told_as_share())),
+        dumps.map(|minutes| format!("dumps in {}", minutes.told_in("min"))),
+        called,
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    (!said.is_empty()).then(|| said.join(", "))
 }

@@ -11,7 +11,7 @@ use crate::first_plan::{DropTank, FirstPlan, Source, Tanker, pump_bringer};
 const WIDTH: usize = 100;
 
 /// Something that a sentence is about, and that can be mended.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Topic {
     Fire,
     AttackEngine,
@@ -68,6 +68,7 @@ pub(crate) fn besides(plan: &FirstPlan) -> Vec<String> {
     };
     let mut kept: Vec<String> =
         plan.beside.iter().map(|(key, value)| format!("`{key}`{}", count(value))).collect();
+    kept.extend(plan.drafting.keys().map(|key| format!("`supply/{key}`")));
     if !plan.notes.is_empty() {
         kept.push(format!("notes of your own ({})", plan.notes.len()));
     }

@@ -170,6 +170,7 @@ impl Sheets {
                 attack_engine: units.attack_engine.unwrap_or(stand_in),
                 supply_engine: units.supply_engine,
                 second_supply_engine: units.second_supply_engine,
+                drafting: Map::new(),
                 own: if units.own.is_empty() { vec![some_tanker()] } else { units.own },
                 aid: units.aid,
                 drop_tanks: units.drop_tanks,

@@ -47,6 +47,7 @@ const fn row<O: Rows, T>(
 
 const GIVES: (&str, &str) =
     ("is about what a garden hose gives", "is more than the largest fire pumps give");
+const WANTED: (&str, &str) = (GIVES.0, "is more than {tanker} shuttles are known to keep up");
 const TANK: (&str, &str) = ("is no fire engine's tank", "is more than a fire engine carries");
 const WORK: (&str, &str) = ("is no time", "is very long for this work");
 const COMING: (&str, &str) =
@@ -57,13 +58,13 @@ const SIDE: (&str, &str) =
     ("is less than a shed measures", "is more than a very large building measures");
 
 /// One row a field. Common practice and judgement: a garden hose gives 5 to 15 gpm, a booster line 30 gpm, a
-/// hand line from 95 gpm on; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
+/// hand line from 95 gpm on; large drilled shuttles keep up 1,000 to 2,000 gpm; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
 /// 1,500 gal, road tankers up to about 9,000 gal; the apparatus standard wants a tanker to dump at 1,000 gpm (NFPA
 /// 1901/1903), and a 2-1/2 in drain still gives some 200 gpm (common practice); beyond 15 mi one way a tanker is on the road for
 /// most of an hour (by 0.65 + 1.70 x miles).
 static PLAUSIBLE: [Plausible; 40] = [
-    row(&OfIncident::ATTACK_FLOW, (30.0, 6_000.0), GIVES),
-    row(&OfFlowStep::FLOW, (30.0, 6_000.0), GIVES),
+    row(&OfIncident::ATTACK_FLOW, (30.0, 2_500.0), WANTED),
+    row(&OfFlowStep::FLOW, (30.0, 2_500.0), WANTED),
     row(&OfAttackEngine::TANK_REFILL, (30.0, 6_000.0), GIVES),
     row(&OfSupply::DRAFT_LIMIT, (30.0, 6_000.0), GIVES),
     row(&OfDropTank::TRANSFER, (30.0, 6_000.0), GIVES),

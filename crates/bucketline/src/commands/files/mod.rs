@@ -18,6 +18,11 @@ use crate::output::print;
 /// The text of a scenario file that is sound: whatever is wrong is told here, where it can be put right.
 fn sound_text(file: &Path) -> Result<String, Failure> {
     scenario_file::load(file)?;
+    text_of(file)
+}
+
+/// The text of a file that was just read and found sound.
+fn text_of(file: &Path) -> Result<String, Failure> {
     let text = std::fs::read_to_string(file).map_err(|error| ScenarioError::Unreadable {
         path: file.to_owned(),
         problem: Part::Typed(error.to_string()).into(),

@@ -4,11 +4,12 @@ use std::io::{IsTerminal, stdin, stdout};
 use std::path::{Path, PathBuf};
 
 use plain_plan::{
-    AskError, BLANK_SHEETS, FirstPlan, ask, ask_building, ask_to_mend, opened, scenario_text,
+    AskError, BLANK_SHEETS, FirstPlan, ask, ask_building, ask_to_mend, ask_to_mend_building,
+    opened, scenario_text,
 };
 use scenario_file::{STARTER, STARTER_AID, STARTER_BUILDING, STARTER_OPTIONS, shell_quoted};
 
-use super::{free_to_write, sound_text, what_then, written};
+use super::{free_to_write, sound_text, text_of, what_then, written};
 use crate::arguments::NewArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
@@ -22,8 +23,8 @@ pub fn run(arguments: &NewArguments) -> Result<Exit, Failure> {
     }
     // Without a folder there is a file: the command line asks for one of them.
     let Some(file) = &arguments.file else { return Ok(Exit::WrongCommand) };
-    if arguments.ask && !arguments.building && !arguments.force && file.exists() {
-        return mended(file);
+    if arguments.ask && !arguments.force && file.exists() {
+        return if arguments.building { mended_building(file) } else { mended(file) };
     }
     free_to_write(file, arguments.force)?;
     if arguments.ask {
@@ -96,6 +97,29 @@ fn mended(file: &Path) -> Result<Exit, Failure> {
                 "Nothing was changed, and nothing is written: {} is as it was. {}",
                 file.display(),
                 what_then(file, &plan)
+            ))?;
+            Ok(Exit::Answered)
+        }
+    }
+}
+
+/// A building that is there, shown and mended.
+fn mended_building(file: &Path) -> Result<Exit, Failure> {
+    may_write(file)?;
+    scenario_file::load_building(file)?;
+    let text = text_of(file)?;
+    let asked =
+        ask_to_mend_building(&text, stdin().lock(), stdout().lock(), !stdin().is_terminal());
+    match asked.map_err(unasked)? {
+        Some(changed) => {
+            write_file(file, changed.as_bytes())?;
+            written(file, "", &["flow"])
+        }
+        None => {
+            let name = shell_quoted(&file.display().to_string());
+            print(&format!(
+                "Nothing was changed, and nothing is written: {} is as it was. Then:\n  bucketline flow {name}\n",
+                file.display()
             ))?;
             Ok(Exit::Answered)
         }

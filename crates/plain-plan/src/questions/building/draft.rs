@@ -18,6 +18,8 @@ pub(super) struct BuildingDraft {
     pub(super) title: String,
     pub(super) duration: Amount,
     pub(super) building: Map<String, Value>,
+    /// What the file has beside all this, by its keys: the rule, and notes.
+    beside: Map<String, Value>,
 }
 
 impl BuildingDraft {
@@ -33,21 +35,56 @@ impl BuildingDraft {
         let Value::Object(building) = building else { unreachable!("braces make an object") };
         let duration = Amount::plain(120.0);
         let duration = duration.bare_in("min").unwrap_or(duration);
-        BuildingDraft { units, title: "?".to_owned(), duration, building }
+        let beside = Map::from_iter([
+            (
+                "notes".to_owned(),
+                json!([
+                    "Made of what was asked. Measures from outside are estimates: what you see on the ground comes first.",
+                    "A plan on paper. The incident commander, local rules and what you see on the ground come first.",
+                ]),
+            ),
+            ("rule".to_owned(), json!("area")),
+        ]);
+        BuildingDraft { units, title: "?".to_owned(), duration, building, beside }
+    }
+
+    /// One that is there; what is not asked for stays as it is.
+    ///
+    /// - Given: the text of a building file that was read and found sound.
+    pub(super) fn opened(text: &str) -> BuildingDraft {
+        let file = serde_json::from_str(text.strip_prefix('\u{feff}').unwrap_or(text));
+        let mut file: Map<String, Value> = file.unwrap_or_default();
+        let units = match file.remove("units") {
+            Some(units) if units == "metric" => Units::Metric,
+            _ => Units::Us,
+        };
+        let usual = BuildingDraft::unsaid(units);
+        let title = file.remove("title").and_then(|title| title.as_str().map(str::to_owned));
+        let duration = file.remove("duration").map(|time| Amount::of_json(&time));
+        let building = match file.remove("building") {
+            Some(Value::Object(building)) => building,
+            _ => Map::new(),
+        };
+        BuildingDraft {
+            units,
+            title: title.unwrap_or_default(),
+            duration: duration.unwrap_or(usual.duration),
+            building,
+            beside: file,
+        }
     }
 
     pub(super) fn text(&self) -> String {
-        tidy(&json!({
-            "title": self.title,
-            "notes": [
-                "Made of what was asked. Measures from outside are estimates: what you see on the ground comes first.",
-                "A plan on paper. The incident commander, local rules and what you see on the ground come first.",
-            ],
-            "units": if self.units == Units::Us { "us" } else { "metric" },
-            "building": self.building,
-            "rule": "area",
-            "duration": self.duration.json(),
-        }))
+        let mut file = Map::new();
+        let mut beside = self.beside.clone();
+        file.insert("title".to_owned(), json!(self.title));
+        file.extend(beside.remove("notes").map(|notes| ("notes".to_owned(), notes)));
+        let units = if self.units == Units::Us { "us" } else { "metric" };
+        file.insert("units".to_owned(), json!(units));
+        file.insert("building".to_owned(), Value::Object(self.building.clone()));
+        file.extend(beside);
+        file.insert("duration".to_owned(), self.duration.json());
+        tidy(&Value::Object(file))
     }
 
     /// A measure, as it was said.

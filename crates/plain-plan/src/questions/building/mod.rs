@@ -10,7 +10,7 @@ use scenario_file::Units;
 use serde_json::{Value, json};
 
 use super::prompt::{Answers, Draft, Prompt, Question};
-use super::summary::Told;
+use super::until_right::Told;
 use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
 use crate::amount::Amount;
 use crate::first_plan::alike;
@@ -32,6 +32,29 @@ pub fn ask_building(
     let asked = all_asked(prompt, BEGIN, unsaid, Asking::<_, _, BuildingDraft>::all);
     asked.map(|draft| draft.text())
 }
+
+/// Shows a building that is there, and asks for what is named of it.
+///
+/// - Given: the text of a building file that was read and found sound; the rest, and errors: as [`super::ask`].
+/// - Returns: the text of the file as it is to be; `None` where nothing was changed.
+pub fn ask_to_mend_building(
+    text: &str,
+    answers: impl BufRead,
+    questions: impl Write,
+    repeat_answers: bool,
+) -> Result<Option<String>, AskError> {
+    let prompt = Prompt::new(answers, questions, repeat_answers);
+    let draft = BuildingDraft::opened(text);
+    let asked = all_asked(prompt, OPEN, || draft.clone(), Asking::<_, _, BuildingDraft>::summary);
+    asked.map(|mended| Some(mended.text()).filter(|text| *text != draft.text()))
+}
+
+/// What is said first of a building that is there.
+const OPEN: &str = "The building is there: name what is to be changed. Enter keeps what stands in [brackets], `back` goes to \
+                    the question before, `?` helps. Nothing is written before you say so.";
+
+const HELP: &str = "Nothing is written yet. A number or its word asks that one again, with what it has in brackets; with a \
+                    value behind it nothing is asked: `length 80`.";
 
 /// What is asked of a building, in this order.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -95,8 +118,15 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
             }
             self.topic(topic, Depth::Usual)?;
         }
-        let help = "Nothing is written yet. A number or its word asks that one again, with what it has in brackets.";
-        self.until_right(told, help, wanted_of, |asking, topic| asking.topic(topic, Depth::All))
+        self.summary()
+    }
+
+    /// Shows the building until it is right.
+    fn summary(&mut self) -> Result<(), Halt> {
+        self.until_right(told, HELP, wanted_of, |asking, (topic, value)| {
+            value.into_iter().for_each(|value| asking.prompt.comes_next(value));
+            asking.topic(topic, Depth::All)
+        })
     }
 
     fn topic(&mut self, topic: Topic, depth: Depth) -> Result<(), Halt> {
@@ -299,13 +329,15 @@ fn exposures(draft: &BuildingDraft) -> usize {
 
 /// The building in plain sentences, one a line, and what is odd about it.
 fn told(draft: &BuildingDraft) -> Told {
-    let mut told = String::from("\nThe building, as you said it:\n");
-    for (place, (topic, word)) in TOPICS.into_iter().enumerate() {
-        told.push_str(&format!("{:>4}  {word}: {}\n", place + 1, said(draft, topic)));
+    let lines = TOPICS.into_iter().map(|(topic, word)| format!("{word}: {}", said(draft, topic)));
+    Told {
+        head: "The building, as you said it:",
+        lines: lines.collect(),
+        besides: Vec::new(),
+        odd: draft.checked().unwrap_or_default(),
+        slips: draft.slips(),
+        asked: "Is it right? A number or a word mends that one, as `3` or `length 80`",
     }
-    let odd = draft.checked().unwrap_or_default();
-    odd.iter().for_each(|one| told.push_str(&format!("      Careful: {one}\n")));
-    Told { text: told + "\nIs it right? A number or a word mends that one", slips: draft.slips() }
 }
 
 fn said(draft: &BuildingDraft, topic: Topic) -> String {
@@ -345,11 +377,19 @@ fn said(draft: &BuildingDraft, topic: Topic) -> String {
     }
 }
 
-/// What was meant by a number or a word.
-fn wanted_of(_: &BuildingDraft, typed: &str) -> Result<Topic, String> {
-    let named = TOPICS.iter().find(|(_, word)| alike(word, typed));
-    let counted = typed.parse::<usize>().ok().and_then(|number| TOPICS.get(number.checked_sub(1)?));
-    named.or(counted).map(|(topic, _)| *topic).ok_or_else(|| {
+/// What was meant by a number or a word, and the value behind it: `3`, `length`, `length 80`, `open space 20 ft`.
+fn wanted_of(_: &BuildingDraft, typed: &str) -> Result<(Topic, Option<String>), String> {
+    let words: Vec<&str> = typed.split_whitespace().collect();
+    let found = (1..=words.len()).rev().find_map(|count| {
+        let called = words[..count].join(" ");
+        let named = TOPICS.iter().find(|(_, word)| alike(word, &called));
+        let number = called.parse::<usize>().ok();
+        let counted = || TOPICS.get(number?.checked_sub(1)?);
+        let (topic, _) = named.or_else(counted)?;
+        let value = words[count..].join(" ");
+        Some((*topic, Some(value).filter(|value| !value.is_empty())))
+    });
+    found.ok_or_else(|| {
         format!(
             "write a number from 1 to {}, or a word as it stands there; Enter alone writes the building",
             TOPICS.len()

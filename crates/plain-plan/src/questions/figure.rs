@@ -1,0 +1,204 @@
+//! What is asked of each thing in the plan, in order, and the words that call for one of it alone.
+
+use super::summary::names_of;
+use crate::first_plan::{FirstPlan, alike, pump_bringer};
+use crate::sentences::{Topic, topics};
+
+/// Something that one question asks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Figure {
+    Name,
+    Department,
+    Water,
+    Minutes,
+    ComesWhole,
+    Often,
+    Empties,
+    Alarm,
+    Reserve,
+    Flow,
+    Start,
+    Duration,
+    Positions,
+    Pump,
+    Ready,
+    PumpOften,
+    Road,
+    Speed,
+    Gravel,
+    Holds,
+}
+
+/// What a figure is called by, the word that we use first. A word may call for one thing of a tanker and for another of a
+/// source: each topic has its own figures.
+const WORDS: [(Figure, &[&str]); 20] = [
+    (Figure::Name, &["name"]),
+    (Figure::Department, &["department", "dept"]),
+    (
+        Figure::Water,
+        &["water", "carries", "tank", "load", "gal", "gallons", "l", "litres", "liters"],
+    ),
+    (Figure::Minutes, &["minutes", "minute", "min", "there", "arrives"]),
+    (Figure::ComesWhole, &["whole", "together"]),
+    (Figure::Often, &["often", "comes"]),
+    (Figure::Empties, &["dump", "dumps", "empties"]),
+    (Figure::Alarm, &["alarm", "call", "called"]),
+    (Figure::Reserve, &["reserve", "kept", "keeps"]),
+    (Figure::Flow, &["flow", "gpm", "l/min", "gives"]),
+    (Figure::Start, &["start", "starts", "first", "begin", "begins", "beginning"]),
+    (Figure::Duration, &["duration", "hours", "hour", "h", "minutes", "min"]),
+    (Figure::Positions, &["places", "place", "tankers"]),
+    (Figure::Pump, &["pump", "pumps", "pumped"]),
+    (Figure::Ready, &["ready", "minute", "minutes", "min"]),
+    (Figure::PumpOften, &["often", "comes"]),
+    (Figure::Road, &["road", "miles", "mile", "mi", "km", "far"]),
+    (Figure::Speed, &["speed", "mph", "km/h"]),
+    (Figure::Gravel, &["gravel", "track"]),
+    (Figure::Holds, &["holds", "gal", "gallons", "l", "litres", "liters"]),
+];
+
+/// Those of the words that are units: they stay with the number before them.
+const UNITS: [&str; 18] = [
+    "gal", "gallons", "l", "litres", "liters", "minutes", "minute", "min", "gpm", "l/min", "hours",
+    "hour", "h", "mi", "miles", "km", "mph", "km/h",
+];
+
+/// Words between a figure and its value.
+const BETWEEN: [&str; 9] = ["is", "are", "=", ":", "to", "at", "in", "with", "of"];
+
+impl Figure {
+    fn words(self) -> &'static [&'static str] {
+        WORDS.iter().find(|(figure, _)| *figure == self).map_or(&[], |(_, words)| words)
+    }
+}
+
+/// All that is asked of a topic behind its name, in order, each with whether it is asked of most plans.
+///
+/// What is not there, as the engine at a source where nobody pumps, is not asked.
+pub(super) fn figures(plan: &FirstPlan, topic: Topic) -> Vec<(Figure, bool)> {
+    let (usual, more) = (true, false);
+    match topic {
+        Topic::Fire => {
+            vec![(Figure::Flow, usual), (Figure::Start, more), (Figure::Duration, usual)]
+        }
+        Topic::AttackEngine => {
+            vec![(Figure::Water, usual), (Figure::Minutes, usual), (Figure::Reserve, usual)]
+        }
+        Topic::SupplyEngine if plan.supply_engine.is_none() => Vec::new(),
+        Topic::SupplyEngine => vec![(Figure::Minutes, usual)],
+        Topic::Own(_) => vec![
+            (Figure::Water, usual),
+            (Figure::Minutes, usual),
+            (Figure::Often, more),
+            (Figure::Empties, more),
+        ],
+        Topic::Aid(place) => {
+            let mut all = vec![
+                (Figure::Department, usual),
+                (Figure::Water, usual),
+                (Figure::Minutes, usual),
+                (Figure::ComesWhole, more),
+                (Figure::Often, more),
+                (Figure::Empties, more),
+                (Figure::Alarm, more),
+            ];
+            let of_one = plan.aid[place].department.is_some();
+            all.retain(|(figure, _)| of_one || *figure != Figure::ComesWhole);
+            all
+        }
+        Topic::Source(place) => {
+            let source = &plan.sources[place];
+            let has_engine = source.pumped_by.is_some() && pump_bringer(plan, source).is_none();
+            let mut all = vec![
+                (Figure::Flow, usual),
+                (Figure::Positions, more),
+                (Figure::Pump, usual),
+                (Figure::Ready, usual),
+                (Figure::PumpOften, more),
+                (Figure::Road, usual),
+                (Figure::Speed, usual),
+                (Figure::Gravel, more),
+                (Figure::Holds, more),
+            ];
+            all.retain(|(figure, _)| has_engine || *figure != Figure::PumpOften);
+            all
+        }
+        Topic::DropTank(_) => vec![(Figure::Holds, usual)],
+    }
+}
+
+/// What is to be mended, as it was typed: all of a topic, or a figure of it, perhaps with its value.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Mend {
+    pub(super) topic: Topic,
+    pub(super) figure: Option<Figure>,
+    pub(super) value: Option<String>,
+}
+
+/// Reads `8`, `Tanker 5`, `8 minutes`, `Tanker 5 minutes 23`, `8 23 min`.
+///
+/// - Errors: `None` where no topic is named; else of the topic that is, what can be mended.
+pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<String>> {
+    let words: Vec<&str> = typed.split_whitespace().collect();
+    let topics = topics(plan);
+    // The longest beginning that is a name: "Tanker 1" is not meant by "Tanker 12 minutes 5".
+    let named = (1..=words.len()).rev().find_map(|count| {
+        let name = words[..count].join(" ");
+        let name = name.trim_end_matches(':');
+        let is_it = |topic: &&Topic| names_of(plan, **topic).iter().any(|one| alike(one, name));
+        topics.iter().find(is_it).map(|topic| (*topic, count))
+    });
+    let counted = || {
+        let number = words.first()?.trim_end_matches([':', '.']).parse::<usize>().ok()?;
+        Some((*topics.get(number.checked_sub(1)?)?, 1))
+    };
+    // "flow 350", "reserve 200": of one thing alone, which need not be named.
+    let unnamed = || {
+        let first = words.first()?.to_lowercase();
+        let alone = [
+            (Topic::Fire, Figure::Flow),
+            (Topic::Fire, Figure::Start),
+            (Topic::Fire, Figure::Duration),
+            (Topic::AttackEngine, Figure::Reserve),
+        ];
+        let meant = |(_, figure): &(Topic, Figure)| figure.words().first() == Some(&first.as_str());
+        alone.into_iter().find(meant).map(|(topic, _)| (topic, 0))
+    };
+    // A unit may be called by a number alone, and is then meant by it.
+    let (topic, count) = named.or_else(counted).or_else(unnamed).ok_or(None)?;
+    let (typed_name, rest) = (words[..count].join(" "), &words[count..]);
+    if rest.is_empty() {
+        return Ok(Mend { topic, figure: None, value: None });
+    }
+    let known: Vec<Figure> = [Figure::Name]
+        .into_iter()
+        .chain(figures(plan, topic).into_iter().map(|(figure, _)| figure))
+        .collect();
+    let called_by = |word: &str| {
+        let word = word.to_lowercase();
+        known.iter().copied().find(|figure| figure.words().contains(&word.as_str()))
+    };
+    let found = (0..rest.len()).find_map(|at| Some((at, called_by(rest[at])?)));
+    let Some((at, figure)) = found else {
+        let words: Vec<&str> =
+            known.iter().filter_map(|figure| figure.words().first().copied()).collect();
+        return Err(Some(format!(
+            "what can be mended there: {}; write `{} {}`, or that and its value",
+            words.join(", "),
+            typed_name,
+            words.get(1).or(words.first()).copied().unwrap_or_default(),
+        )));
+    };
+    let is_unit = UNITS.contains(&rest[at].to_lowercase().as_str());
+    let value: Vec<&str> = match at {
+        0 => rest[1..].to_vec(),
+        _ if is_unit => rest.to_vec(),
+        _ => [&rest[..at], &rest[at + 1..]].concat(),
+    };
+    let value: Vec<&str> = value.into_iter().skip_while(|word| BETWEEN.contains(word)).collect();
+    Ok(Mend {
+        topic,
+        figure: Some(figure),
+        value: Some(value.join(" ")).filter(|value| !value.is_empty()),
+    })
+}
