@@ -325,6 +325,44 @@ fn the_summary_takes_out_what_is_not_there() {
     assert_eq!(made["fill_sites"][0]["source_pump"]["brought_by"], "Creek 2");
 }
 
+/// A figure where a name is asked is told in the summary, and said back at once where a line has it out of step.
+#[test]
+fn a_name_that_is_a_number_is_told() {
+    let folder = folder();
+    let answers = [
+        "us; Shed",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "Tanker 3; 2,000; 11",
+        "22; 1,800; 14",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+    ];
+    let said = with_answers(folder.path(), &["new", "named.json", "--ask"], &answers);
+    let said = on_one_line(&said.answered("new --ask"));
+    for told in [
+        "> 22; 1,800; 14 22, your own: 1,800 gal, there 14 min after the alarm.",
+        "Careful: 22 is a name that is a number alone: what it is called, or a figure meant for another question?",
+    ] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
+    assert!(!said.contains("looks like a slip"), "it may be called so: {said}");
+}
+
 /// A slip is told with what is likely meant: a unit, a comma, a time in seconds.
 #[test]
 fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {

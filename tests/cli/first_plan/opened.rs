@@ -337,7 +337,8 @@ fn what_was_imported_is_told_and_opens() {
     for told in [
         "  Engine 8 drafts from the drop tank. It is there 14 min after the alarm.\n",
         "  Tanker 3 of Alder Creek, your own: 2,500 gal, there 11 min after the alarm.",
-        // Six of aid, three departments.
+        // Six of aid, three departments; what was said of one is told of it.
+        "  Stony Lake tanker 2 comes to 80% of fires, is on the second alarm, from minute 4 on.\n",
         "  You could ask Birch Hill: 2 tankers with 5,500 gal in all, there 17 min after the call.\n",
         "  Drop tank of Tanker 5: 3,000 gal.\n",
         "Then:\n  bucketline check barn.json\n",

@@ -260,7 +260,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         let first = answers.next().unwrap_or_default();
         self.ahead = answers.collect();
         if self.repeat_answers {
-            self.say(&first)?;
+            self.say(&line)?;
         }
         Ok(first)
     }

@@ -124,6 +124,11 @@ fn values_that_nobody_means_are_asked_about_with_the_likely_unit() {
         ),
         ("\"flow\": 180", "\"flow\": \"1.4 gpm\"", "garden hose gives"),
         (
+            "\"flow\": 180",
+            "\"flow\": 3000",
+            "more than tanker shuttles are known to keep up (common practice: at most 2,500 gpm)",
+        ),
+        (
             "\"tank\": 1250",
             "\"tank\": 3",
             "3 gal is no fire engine's tank (common practice: at least 100 gal): is 3 m3 meant?",
