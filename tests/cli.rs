@@ -31,6 +31,8 @@ mod first_plan_opened;
 mod first_plan_opened_laws;
 #[path = "cli/first_plan/sheets.rs"]
 mod first_plan_sheets;
+#[path = "cli/first_plan/slips.rs"]
+mod first_plan_slips;
 
 #[path = "cli/plans/flow.rs"]
 mod flow;

@@ -21,56 +21,45 @@
 #[path = "../common/mod.rs"]
 mod common;
 
-mod a_clock;
+/// The road, the queue, the dump and the fill.
+mod trips {
+    mod a_clock;
+    mod b_scene_queue;
+    mod c_dumping;
+    mod d_trips;
+    mod e_filling;
+    mod f_road;
+}
 
-mod b_scene_queue;
+/// Drop tanks, prime and transfer, and where every gallon is.
+mod water {
+    mod g_drop_tank;
+    mod h_prime;
+    mod i_transfer;
+    mod j_established;
+    mod k_causes;
+    mod l_accounts;
+}
 
-mod c_dumping;
+/// What a tanker boss decides.
+mod boss {
+    mod n_one_instant;
+    mod o_lines_first;
+    mod p_water_needed;
+    mod q_break_off;
+    mod r_which_tank;
+    mod s_rest;
+    mod t_low_sites;
+}
 
-mod d_trips;
-
-mod e_filling;
-
-mod f_road;
-
-mod g_drop_tank;
-
-mod h_prime;
-
-mod i_transfer;
-
-mod j_established;
-
-mod k_causes;
-
-mod l_accounts;
-
-mod m_luck;
-
-mod n_one_instant;
-
-mod o_lines_first;
-
-mod p_water_needed;
-
-mod q_break_off;
-
-mod r_which_tank;
-
-mod s_rest;
-
-mod t_low_sites;
-
-mod u_whole_fire;
-
-mod v_turnout;
-
-mod w_failure;
-
-mod x_taken_out;
-
-mod y_of_which;
-
-mod z_sources;
-
-mod aa_as_it_is_told;
+/// Luck, what a whole fire shares, who comes and what fails.
+mod whole {
+    mod aa_as_it_is_told;
+    mod m_luck;
+    mod u_whole_fire;
+    mod v_turnout;
+    mod w_failure;
+    mod x_taken_out;
+    mod y_of_which;
+    mod z_sources;
+}
