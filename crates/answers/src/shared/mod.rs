@@ -3,6 +3,8 @@
 pub mod budget;
 pub mod so_far;
 
+#[cfg(test)]
+pub(crate) mod in_tests;
 mod the_plan;
 mod verdicts;
 

@@ -8,6 +8,7 @@ use shuttle_report::units::Units;
 use super::told::told;
 use crate::answer::{Block, Label, Told};
 use crate::reader::Reader;
+use crate::shared::in_tests::{self, starter};
 
 const US: Reader = Reader { units: Units::Us, tender: false };
 
@@ -58,15 +59,11 @@ fn found(share: f64, rows: Vec<LeverRow>) -> LeverAnswer {
 }
 
 fn said(found: &LeverAnswer) -> Told {
-    let starter = scenario_file::read(std::path::Path::new("starter.json"), scenario_file::STARTER);
-    told(&starter.expect("the starter is sound"), found)
+    told(&starter(), found)
 }
 
 fn point(told: &Told, wanted: Label) -> Option<String> {
-    told.points.iter().find_map(|block| match block {
-        Block::Point(label, sentence) if *label == wanted => Some(US.put(sentence)),
-        _ => None,
-    })
+    in_tests::point(told, wanted, &US)
 }
 
 #[test]

@@ -7,6 +7,7 @@ use shuttle_report::statistics::binomial::exact_interval;
 use shuttle_report::units::Units;
 
 use super::*;
+use crate::shared::in_tests::one_tanker;
 
 fn of(name: &str, seed: u64) -> Answer<CardFigures> {
     let scenarios = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios");
@@ -95,24 +96,8 @@ fn that_no_level_warns_is_said_once() {
 /// keeps the next waiting for its 2 minutes of water; with one place for all 4.
 #[test]
 fn each_tanker_ahead_costs_its_turn_or_its_water() {
-    let plan = |positions: u32| {
-        let text = serde_json::json!({
-            "title": "Shed", "units": "us",
-            "incident": {"duration": 60, "attack_flow": [{"from": 0, "flow": 200}], "reserve": 0, "tolerance": 0.1},
-            "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 8, "water_on": 1,
-                "intakes": 1, "tank_refill": 500},
-            "supply": {"nurse": false, "setup": 3, "draft_limit": 1000, "reprime": 1},
-            "drop_tanks": [{"capacity": 3000, "unusable": 200, "brought_by": "Tanker 5",
-                "setup": 3, "dump_positions": 1}],
-            "tankers": [{"name": "Tanker 5", "capacity": 2000, "response": 12, "dump_rate": 1000,
-                "pump_off": 500, "fill_limit": 1000, "waste": 0.0, "residual": 0.0}],
-            "fill_sites": [{"name": "Pond", "flow": 1500, "positions": positions, "ready": 5,
-                "out": {"minutes": 4}, "back": {"minutes": 5}}],
-            "handling": {"nurse_connect": 1, "nurse_disconnect": 1, "dump_position": 1,
-                "dump_clear": 0.2, "fill_connect": 1, "fill_disconnect": 1}
-        });
-        scenario_file::read(Path::new("shed.json"), &text.to_string()).expect("a sound scenario")
-    };
+    let plan =
+        |positions: u32| one_tanker(|plan| plan["fill_sites"][0]["positions"] = positions.into());
     for (positions, each) in [(1, 4.0), (3, 2.0)] {
         let scenario = plan(positions);
         let source = &sources::sources(scenario.plan.facts())[0];

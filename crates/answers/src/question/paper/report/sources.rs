@@ -102,29 +102,18 @@ mod tests {
 
     use super::*;
     use crate::Reader;
+    use crate::shared::in_tests::one_tanker;
 
     /// By hand, with every time fixed: the tanker comes at minute 12, positions for 1, dumps 2,850 gal (3,000 less 5%) at
     /// 1,000 gpm for 2.85, clears in 0.2 and drives 4: minute 20.05. A pond ready at 25 is late, one ready at 20 is not.
     #[test]
     fn a_source_is_late_where_the_first_tanker_would_wait_for_it() {
         let plan = |ready: f64| {
-            let text = serde_json::json!({
-                "title": "Shed", "units": "us",
-                "incident": {"duration": 60, "attack_flow": [{"from": 0, "flow": 200}], "reserve": 0, "tolerance": 0.1},
-                "attack_engine": {"name": "Engine 3", "tank": 1000, "response": 8, "water_on": 1,
-                    "intakes": 1, "tank_refill": 500},
-                "supply": {"nurse": false, "setup": 3, "draft_limit": 1000, "reprime": 1},
-                "drop_tanks": [{"capacity": 3000, "unusable": 200, "brought_by": "Tanker 5",
-                    "setup": 3, "dump_positions": 1}],
-                "tankers": [{"name": "Tanker 5", "capacity": 3000, "response": 12, "dump_rate": 1000,
-                    "pump_off": 500, "fill_limit": 1000, "waste": 0.05, "residual": 0.0}],
-                "fill_sites": [{"name": "Pond", "flow": 900, "positions": 1, "ready": ready, "out": {"minutes": 4},
-                    "back": {"minutes": 5}}],
-                "handling": {"nurse_connect": 1, "nurse_disconnect": 1, "dump_position": 1,
-                    "dump_clear": 0.2, "fill_connect": 1, "fill_disconnect": 1}
-            });
-            scenario_file::read(std::path::Path::new("shed.json"), &text.to_string())
-                .expect("a sound scenario")
+            one_tanker(|plan| {
+                plan["tankers"][0]["capacity"] = 3000.into();
+                plan["tankers"][0]["waste"] = 0.05.into();
+                plan["fill_sites"][0]["ready"] = ready.into();
+            })
         };
         let of = |ready| {
             let scenario = plan(ready);

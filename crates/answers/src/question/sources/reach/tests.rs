@@ -7,6 +7,7 @@ use shuttle_report::units::Units;
 use super::told::told;
 use crate::answer::{Block, Label, Told};
 use crate::reader::Reader;
+use crate::shared::in_tests::starter;
 
 const US: Reader = Reader { units: Units::Us, tender: true };
 
@@ -41,8 +42,7 @@ fn found(rows: Vec<ReachRow>, wanted_gpm: Option<f64>, distances: Vec<DistanceRo
 }
 
 fn said(found: &ReachAnswer) -> Told {
-    let starter = scenario_file::read(std::path::Path::new("starter.json"), scenario_file::STARTER);
-    told(&starter.expect("the starter is sound"), found, None)
+    told(&starter(), found, None)
 }
 
 #[test]
