@@ -226,6 +226,7 @@ impl Dice {
             repair: self.happens(0.5).then(|| self.time(10.0, 40.0)),
             crew_cv: 0.0,
             drive_factor: 1.0,
+            comes_with: None,
             self_fill: None,
             fill_site: self.happens(0.15).then(|| self.count(0, sites - 1)),
             handling: Handling {

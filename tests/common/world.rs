@@ -268,6 +268,7 @@ impl World {
             handling: no_handling(),
             crew_cv: 0.0,
             drive_factor: 1.0,
+            comes_with: None,
             self_fill: None,
         };
         change(&mut tanker);

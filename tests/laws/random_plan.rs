@@ -223,6 +223,7 @@ impl Dice {
             },
             crew_cv: 0.0,
             drive_factor: 1.0,
+            comes_with: None,
             self_fill: None,
         }
     }

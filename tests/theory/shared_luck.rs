@@ -71,6 +71,24 @@ fn turnout_mixes_the_fires_with_and_without_the_tanker() {
 }
 
 #[test]
+fn a_department_that_comes_whole_stays_away_whole() {
+    // As above, of one department: both come in 0.7 of the fires, as often as the one that comes least, or neither.
+    let late = |mean, cv| exceeds(mean, log_variance(cv), 9.7);
+    let both = late(9.0, 0.3) * late(10.0, 0.2);
+    let world = |comes_with: Option<&str>| {
+        let one = |world: World, name: &str, mean, cv, turnout| {
+            world.tanker_with(name, 2000.0, 0.0, |tanker| {
+                tanker.call.response = TimeTaken::Lognormal { mean, cv };
+                tanker.call.turnout = turnout;
+                tanker.comes_with = comes_with.map(str::to_owned);
+            })
+        };
+        one(one(ten_minutes_to_live(), "T1", 9.0, 0.3, 0.9), "T2", 10.0, 0.2, 0.7)
+    };
+    assert_agrees(&world(Some("Creek")), 0.7 * both + 0.3, &world(None));
+}
+
+#[test]
 fn a_shared_response_factor_makes_late_together() {
     // Both would come at 0:08: with one factor on both they are late in the same fires.
     let fire = |cv| {

@@ -74,6 +74,7 @@
 //!         },
 //!         crew_cv: 0.0,
 //!         drive_factor: 1.0,
+//!         comes_with: None,
 //!         self_fill: None,
 //!     }],
 //!     fill_sites: vec![FillSite {

@@ -174,6 +174,66 @@ fn an_alarm_is_struck_with_all_its_units_at_its_minute() {
     assert!(said.ends_with("3 mistakes\n"), "{said}");
 }
 
+/// Two tankers of one department that comes whole are both there or neither, as often as the one that comes least.
+#[test]
+fn a_department_that_comes_whole_stays_away_whole() {
+    let folder = folder();
+    let shed = |comes_whole: bool| {
+        move |made: &mut Value| {
+            with_departments(made);
+            for unit in made["aid"].as_array_mut().expect("aid") {
+                unit["turnout"] = json!(0.9);
+            }
+            if comes_whole {
+                made["aid"][1]["comes_whole"] = json!(true);
+                made["aid"][1]["turnout"] = json!(0.5);
+            }
+        }
+    };
+    feed_mill(folder.path(), "whole.json", shed(true));
+    let check = bucketline(folder.path(), &["check", "whole.json", "--all-aid", "--more"])
+        .answered("check");
+    let told = check.split_whitespace().collect::<Vec<_>>().join(" ");
+    let odd =
+        "comes only with all of Maple Ford, and that is as often as the one that comes least: 50%";
+    assert!(told.contains(odd), "{check}");
+    let fires = |file: &str, without: &[&str]| {
+        let mut arguments = vec!["risk", file, "--all-aid", "--no-help"];
+        without.iter().for_each(|name| arguments.extend(["--without", name]));
+        chance(&asked(folder.path(), &arguments))
+    };
+    // A fire of the whole plan is one with both or one with neither: by total probability, from separate runs of files in
+    // which both surely come and in which neither does.
+    feed_mill(folder.path(), "both.json", |made| {
+        shed(true)(made);
+        for place in [0, 1] {
+            made["aid"][place]["turnout"] = json!(1);
+        }
+    });
+    let file: Value = serde_json::from_str(
+        &std::fs::read_to_string(folder.path().join("whole.json")).expect("written"),
+    )
+    .expect("JSON");
+    let maple: Vec<&str> = (file["aid"].as_array().expect("aid").iter())
+        .filter(|unit| unit["department"] == "Maple Ford")
+        .filter_map(|unit| unit["name"].as_str())
+        .collect();
+    assert_eq!(maple.len(), 2, "{maple:?}");
+    let (both, neither) = (fires("both.json", &[]), fires("whole.json", &maple));
+    let mixed = 0.5 * both + 0.5 * neither;
+    let whole = fires("whole.json", &[]);
+    // Four standard errors of 1,500 fires at most.
+    let off = 4.0 * (0.25_f64 / 1_500.0).sqrt();
+    assert!((whole - mixed).abs() < off, "{whole}; of {both} and {neither} it is {mixed}");
+    // Each for itself they are a help more often.
+    feed_mill(folder.path(), "each.json", |made| {
+        shed(false)(made);
+        made["aid"][1]["turnout"] = json!(0.5);
+    });
+    let each = fires("each.json", &[]);
+    assert!(whole - each > 0.02, "together {whole}, each for itself {each}");
+}
+
 #[test]
 fn what_failing_to_turn_out_costs_is_that_of_a_file_where_all_come() {
     let folder = folder();

@@ -32,8 +32,16 @@ def call_units(run):
     """Puts every arrival on the agenda; returns the names of those that do not come at all."""
     missing = set()
 
+    def how_often(unit):
+        """Of a department that comes whole the least of any, drawn once for all; else the unit's own."""
+        department = getattr(unit, "comes_with", None)
+        if department is None:
+            return unit.turnout, unit.name
+        together = [tanker.spec for tanker in run.tankers if tanker.spec.comes_with == department]
+        return min(other.turnout for other in together), f"department {department}"
+
     def call(unit, order, index, arrives, *details):
-        if run.luck.comes(unit.turnout, unit.name):
+        if run.luck.comes(*how_often(unit), unit.name):
             run.after(run.arrival(unit), order, index, arrives, *details)
         else:
             missing.add(unit.name)

@@ -46,9 +46,9 @@ class Luck:
             return False
         return self.source(who, what, trip).random() < chance
 
-    def comes(self, turnout, who):
-        """Whether a unit comes at all; in the planned run every unit does."""
-        return self.planned or turnout >= 1 or self.source(who, "turnout", 0).random() < turnout
+    def comes(self, turnout, key, who):
+        """Whether a unit comes at all, by a draw of its own or of its department; in the planned run every unit does."""
+        return self.planned or turnout >= 1 or self.source(key, "turnout", 0).random() < turnout
 
     def factor(self, cv, who, what):
         """A factor shared by a whole fire (or a crew's whole fire): lognormal with mean 1."""
@@ -75,7 +75,7 @@ class GivenLuck(Luck):
     def factor(self, cv, who, what):
         return self.factors.get(who if what == "crew" else what, 1.0)
 
-    def comes(self, turnout, who):
+    def comes(self, turnout, key, who):
         return who not in self.away
 
     def happens(self, chance, who, what, trip=0):

@@ -209,6 +209,11 @@ def shared_luck(pick, table):
     for unit in [*table["tankers"], *own, *own, *engine, *engine]:
         if pick.chance(0.2):
             unit["turnout"] = pick.one(0, 0.3, 0.6, 0.9)
+    if len(table["tankers"]) > 1 and pick.round and pick.chance(0.3):
+        for unit in table["tankers"][-2:]:  # all of a department or none
+            unit["department"] = "Creek"
+        table["tankers"][-1]["comes_whole"] = True
+        table["tankers"][-1]["turnout"] = 0.6
     if table["drop_tanks"] and pick.chance(0.4):
         table["supply"]["failure"] = failure(pick)
     for site in table["fill_sites"]:

@@ -62,6 +62,7 @@ class Tanker:
     handling: dict
     turnout: float
     crew_cv: float
+    comes_with: str | None  # the department of which all come or none
     drive_factor: float  # its minutes on the open road out and back, times this
     self_fill: float | None  # gpm by which it fills itself, where the site allows
 
@@ -174,7 +175,8 @@ def read_tankers(tables, handling):
     keys = {"name", "count", "capacity", "requested_at", "response", "dump_rate", "dump_curve", "pump_off"}
     keys |= {"fill_limit"}
     keys |= {"waste", "residual", "breakdown_per_trip", "repair", "fill_site", "handling", "turnout", "crew_cv"}
-    keys |= {"drive_factor", "self_fill", "vacuum"}
+    keys |= {"drive_factor", "self_fill", "vacuum", "department", "comes_whole"}
+    whole = {table.get("department") for table in tables if table.get("comes_whole")}
     tankers = []
     for n, table in enumerate(tables):
         where = f"tankers[{n}]"
@@ -199,6 +201,7 @@ def read_tankers(tables, handling):
             handling={k: Duration(f"handling.{k}", own.get(k, handling.get(k, 0))) for k in HANDLING},
             turnout=read_chance(f"{where}.turnout", table.get("turnout", 1)),
             crew_cv=table.get("crew_cv", 0),
+            comes_with=table["department"] if table.get("department") in whole - {None} else None,
             drive_factor=table.get("drive_factor", 1),
             self_fill=table.get("self_fill"),
         )

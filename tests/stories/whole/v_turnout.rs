@@ -209,3 +209,32 @@ fn v13_requested_late_it_is_missed_that_much_later() {
     });
     assert_eq!(drawn(&world).pump(), "hooked up 0:09:30 | primed 0:09:30");
 }
+
+#[test]
+fn v14_a_department_that_comes_whole_sends_all_or_none() {
+    // T1 comes in three fires of four and T2 in every second, both of Creek; T3 in every second, of nobody.
+    const RUNS: u64 = 2000;
+    let of_creek = |tanker: &mut shuttle_sim::Tanker, turnout| {
+        tanker.call.turnout = turnout;
+        tanker.comes_with = Some("Creek".to_owned());
+    };
+    let world = World::new()
+        .tanker_with("T1", 2000.0, 0.0, |tanker| of_creek(tanker, 0.75))
+        .tanker_with("T2", 2000.0, 0.0, |tanker| of_creek(tanker, 0.5))
+        .tanker_with("T3", 2000.0, 0.0, |tanker| tanker.call.turnout = 0.5)
+        .watched(20.0);
+    let mut shuttle = Shuttle::new(&world.plan());
+    let (mut both, mut all) = (0.0, 0.0);
+    for replication in 0..RUNS {
+        let run = shuttle.run(Luck::Drawn { seed: 2026, replication });
+        let came = [0, 1, 2].map(|tanker: usize| run.tankers[tanker].delivered > 0.0);
+        assert_eq!(came[0], came[1], "fire {replication}");
+        both += f64::from(u8::from(came[0]));
+        all += f64::from(u8::from(came[0] && came[2]));
+    }
+    // As often as the one that comes least; T3 by its own luck. Binomial, 4 standard errors.
+    for (count, chance) in [(both, 0.5), (all, 0.25)] {
+        let off = (count / RUNS as f64 - chance) / (chance * (1.0 - chance) / RUNS as f64).sqrt();
+        assert!(off.abs() < 4.0, "{count} of {RUNS}, {chance} is due");
+    }
+}

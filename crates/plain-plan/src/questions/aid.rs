@@ -69,7 +69,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         self.words(
             Question(
                 "Do those of this department come all together or not at all? yes or no",
-                "yes: a request for one of its tankers brings all that are listed, and a refusal none.",
+                "yes: in every fire all that are listed come or none, as often as the one that comes least.",
             ),
             Some(known),
             |plan, typed| {
@@ -113,19 +113,18 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 (plan.aid[place].alarm, plan.aid[place].called_at) = (alarm, minute);
                 Ok(())
             },
-        )?;
+        )
+        .map(|_| ())
+    }
+
+    /// When it, or the alarm it is on, can be called at the earliest.
+    pub(super) fn called_at(&mut self, place: usize) -> Result<(), Halt> {
         let question = match self.plan.aid[place].alarm {
             None => "At which minute after the alarm can it be called at the earliest".to_owned(),
-            Some(alarm) => {
-                let alarms = greater_alarms(&self.plan.aid);
-                if !alarms.iter().any(|(one, first, _)| *one == alarm && *first == place) {
-                    return Ok(());
-                }
-                let alarm = alarm.key();
-                format!(
-                    "At which minute after the alarm can the {alarm} alarm be struck at the earliest"
-                )
-            }
+            Some(alarm) => format!(
+                "At which minute after the alarm can the {} alarm be struck at the earliest",
+                alarm.key()
+            ),
         };
         let help =
             "0: at the alarm. Later: when somebody who may ask is there, or has seen the smoke.";

@@ -1,6 +1,7 @@
 //! What is asked of each thing in the plan, in order, and the words that call for one of it alone.
 
 use super::summary::names_of;
+use crate::alarms::greater_alarms;
 use crate::first_plan::{FirstPlan, alike, pump_bringer};
 use crate::sentences::{Topic, topics};
 
@@ -15,6 +16,7 @@ pub(super) enum Figure {
     Often,
     Empties,
     Alarm,
+    CalledAt,
     Reserve,
     Flow,
     Start,
@@ -31,7 +33,7 @@ pub(super) enum Figure {
 
 /// What a figure is called by, the word that we use first. A word may call for one thing of a tanker and for another of a
 /// source: each topic has its own figures.
-const WORDS: [(Figure, &[&str]); 20] = [
+const WORDS: [(Figure, &[&str]); 21] = [
     (Figure::Name, &["name"]),
     (Figure::Department, &["department", "dept"]),
     (
@@ -42,7 +44,8 @@ const WORDS: [(Figure, &[&str]); 20] = [
     (Figure::ComesWhole, &["whole", "together"]),
     (Figure::Often, &["often", "comes"]),
     (Figure::Empties, &["dump", "dumps", "empties"]),
-    (Figure::Alarm, &["alarm", "call", "called"]),
+    (Figure::Alarm, &["alarm"]),
+    (Figure::CalledAt, &["called", "call", "earliest"]),
     (Figure::Reserve, &["reserve", "kept", "keeps"]),
     (Figure::Flow, &["flow", "gpm", "l/min", "gives"]),
     (Figure::Start, &["start", "starts", "first", "begin", "begins", "beginning"]),
@@ -64,7 +67,8 @@ const UNITS: [&str; 18] = [
 ];
 
 /// Words between a figure and its value.
-const BETWEEN: [&str; 9] = ["is", "are", "=", ":", "to", "at", "in", "with", "of"];
+const BETWEEN: [&str; 11] =
+    ["is", "are", "=", ":", "to", "at", "in", "with", "of", "from", "minute"];
 
 impl Figure {
     fn words(self) -> &'static [&'static str] {
@@ -101,9 +105,18 @@ pub(super) fn figures(plan: &FirstPlan, topic: Topic) -> Vec<(Figure, bool)> {
                 (Figure::Often, more),
                 (Figure::Empties, more),
                 (Figure::Alarm, more),
+                (Figure::CalledAt, more),
             ];
-            let of_one = plan.aid[place].department.is_some();
-            all.retain(|(figure, _)| of_one || *figure != Figure::ComesWhole);
+            let tanker = &plan.aid[place];
+            all.retain(|(figure, _)| match figure {
+                Figure::ComesWhole => tanker.department.is_some(),
+                // The first alarm is the alarm itself; the minute of another is asked of the first on it.
+                Figure::CalledAt => tanker.alarm.is_none_or(|alarm| {
+                    let alarms = greater_alarms(&plan.aid);
+                    alarms.iter().any(|(one, first, _)| *one == alarm && *first == place)
+                }),
+                _ => true,
+            });
             all
         }
         Topic::Source(place) => {
@@ -190,10 +203,15 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         )));
     };
     let is_unit = UNITS.contains(&rest[at].to_lowercase().as_str());
+    let behind = &rest[at + 1..];
     let value: Vec<&str> = match at {
-        0 => rest[1..].to_vec(),
+        0 => behind.to_vec(),
         _ if is_unit => rest.to_vec(),
-        _ => [&rest[..at], &rest[at + 1..]].concat(),
+        // "can be called from minute 12", "2 places".
+        _ if behind.iter().any(|word| word.contains(|c: char| c.is_ascii_digit())) => {
+            behind.to_vec()
+        }
+        _ => rest[..at].to_vec(),
     };
     let value: Vec<&str> = value.into_iter().skip_while(|word| BETWEEN.contains(word)).collect();
     Ok(Mend {

@@ -100,6 +100,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             (Topic::Aid(place), Figure::Department) => self.department(place),
             (Topic::Aid(place), Figure::ComesWhole) => self.comes_whole(place),
             (Topic::Aid(place), Figure::Alarm) => self.alarm(place),
+            (Topic::Aid(place), Figure::CalledAt) => self.called_at(place),
             (Topic::Aid(place), figure) => self.figure_of_tanker(Whose::Aid(place), figure),
             (Topic::Source(place), figure) => self.figure_of_source(place, figure),
             (Topic::DropTank(place), _) => self.tank_holds(place),

@@ -90,6 +90,8 @@ kinds! {
         WeakDraft = "weak_draft",
         /// Something or somebody never comes.
         NeverComes = "never_comes",
+        /// A department comes whole, and less often than was said of one of its tankers.
+        DepartmentComesWhole = "department_comes_whole",
         /// A drop tank that holds less than a load.
         SmallDropTank = "small_drop_tank",
         /// Most of a drop tank cannot be drawn.

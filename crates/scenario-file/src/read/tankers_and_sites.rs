@@ -75,6 +75,13 @@ pub(crate) fn called(root: &Entry<'_, OfScenario>) -> Vec<Called> {
         .collect()
 }
 
+/// The department that comes whole or not at all, and with it a tanker of this entry; one entry that says so is enough.
+fn comes_with(called: &[Called], listed: usize) -> Option<String> {
+    let department = called[listed].department.as_ref()?;
+    let of_it = |one: &&Called| one.department.as_ref() == Some(department);
+    called.iter().filter(of_it).any(|one| one.comes_whole).then(|| department.clone())
+}
+
 impl Reader {
     /// The tankers, groups spelled out.
     pub(crate) fn tankers(
@@ -99,10 +106,12 @@ impl Reader {
         }
         self.handling_not_stated(root, &entries, uses);
         let common = root.get(&OfScenario::HANDLING);
+        let called = called(root);
         let mut tankers = Vec::new();
         let mut samples = 0;
         for (listed, entry) in entries.iter().enumerate() {
             let mut tanker = self.tanker(entry, listed, &common, sites);
+            tanker.comes_with = comes_with(&called, listed);
             self.minute_of_alarm(root, entry, &mut tanker);
             samples += samples_of(&tanker) * counts[listed] as usize;
             if samples > MOST_SAMPLES {
@@ -237,6 +246,8 @@ impl Reader {
             handling: handling(&entry.get(&OfTanker::HANDLING), common),
             crew_cv: entry.get(&OfTanker::CREW_CV),
             drive_factor: entry.get(&OfTanker::DRIVE_FACTOR),
+            // The other entries of its department have a say in it.
+            comes_with: None,
             self_fill: entry.get(&OfTanker::SELF_FILL),
         }
     }

@@ -53,6 +53,7 @@ fn tanker(place: usize) -> Tanker {
         },
         crew_cv: 0.0,
         drive_factor: 1.0,
+        comes_with: None,
         self_fill: None,
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::luck::{Duration, Sampler, Tables, key_of};
 use crate::plan::{
-    Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, Supply, Tanker,
-    TimeTaken,
+    Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, PlanDraft, Supply,
+    Tanker, TimeTaken,
 };
 use crate::scene::Pour;
 
@@ -15,6 +15,8 @@ pub(crate) struct PreparedCall {
     pub turnout: f64,
     /// The key of the unit's draws.
     pub key: u64,
+    /// The key of the draw of whether it comes: its own, or that of its department.
+    pub turnout_key: u64,
 }
 
 impl PreparedCall {
@@ -165,9 +167,7 @@ impl Prepared {
             tanks: (facts.drop_tanks.iter().enumerate())
                 .map(|(place, tank)| preparing.tank(place, tank, &facts.supply))
                 .collect(),
-            tankers: (facts.tankers.iter())
-                .map(|tanker| preparing.tanker(tanker, &facts.fill_sites))
-                .collect(),
+            tankers: (facts.tankers.iter()).map(|tanker| preparing.tanker(tanker, facts)).collect(),
             sites: (facts.fill_sites.iter().enumerate())
                 .map(|(place, site)| preparing.site(site, lane_near(Near::FillSite(place))))
                 .collect(),
@@ -201,7 +201,20 @@ impl Preparing {
     fn call(&mut self, call: &Call, key: u64) -> PreparedCall {
         let response = self.duration(&call.response);
         let Call { requested_at, turnout, .. } = *call;
-        PreparedCall { requested_at, response, turnout, key }
+        PreparedCall { requested_at, response, turnout, key, turnout_key: key }
+    }
+
+    /// A tanker's call; one whose department comes whole comes with that.
+    fn tanker_call(&mut self, tanker: &Tanker, facts: &PlanDraft) -> PreparedCall {
+        let own = self.call(&tanker.call, key_of("tanker", &tanker.name));
+        match &tanker.comes_with {
+            None => own,
+            Some(department) => PreparedCall {
+                turnout: facts.turnout_of(tanker),
+                turnout_key: key_of("department", department),
+                ..own
+            },
+        }
     }
 
     fn tank(&mut self, place: usize, tank: &DropTank, supply: &Supply) -> PreparedTank {
@@ -234,7 +247,8 @@ impl Preparing {
         }
     }
 
-    fn tanker(&mut self, tanker: &Tanker, sites: &[FillSite]) -> PreparedTanker {
+    fn tanker(&mut self, tanker: &Tanker, facts: &PlanDraft) -> PreparedTanker {
+        let sites = &facts.fill_sites;
         let Handling {
             nurse_connect,
             nurse_disconnect,
@@ -257,7 +271,7 @@ impl Preparing {
             })
             .collect();
         PreparedTanker {
-            call: self.call(&tanker.call, key_of("tanker", &tanker.name)),
+            call: self.tanker_call(tanker, facts),
             crew: self.factor(tanker.crew_cv),
             fill: tanker.fill(),
             full_load: tanker.load(),

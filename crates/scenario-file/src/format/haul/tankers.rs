@@ -62,8 +62,8 @@ object! {
                 "comes_whole",
                 Takes::switch(),
                 "{false}.",
-                "Whether its department comes whole or not at all when `bucketline request` asks: this {tanker} and every other of that department that could be asked for; one that says so is enough.",
-            ); page "Whether its department comes whole or not at all where it is asked for: this {tanker} and every other of that department that could be asked for; one that says so is enough.",
+                "Whether its department comes whole or not at all: in every fire all of its {tankers} come or none, as often as the one that comes least, and `bucketline request` asks for all that could be asked for or none; one that says so is enough.",
+            ); page "Whether its department comes whole or not at all: in every fire all of its {tankers} come or none, as often as the one that comes least, and all are asked for or none; one that says so is enough.",
             ALARM: Option<Chosen<Alarm>> = optional(
                 "alarm",
                 Takes::choice(),

@@ -65,6 +65,7 @@ fn tanker(name: &str, listed: usize) -> Tanker {
         },
         crew_cv: 0.0,
         drive_factor: 1.0,
+        comes_with: None,
         self_fill: None,
     }
 }

@@ -54,7 +54,8 @@ impl Shuttle {
     /// Draws whether a unit comes, and when it arrives or is known to stay away.
     fn called(&mut self, unit: Subject) -> Moment {
         let call = self.call_of(unit);
-        let stays_away = self.luck.of(call.key).happens(1.0 - call.turnout, Purpose::Turnout, 0);
+        let stays_away =
+            self.luck.of(call.turnout_key).happens(1.0 - call.turnout, Purpose::Turnout, 0);
         let (turnout, moment) = if stays_away {
             (Turnout::StaysAway, Moment::ALARM.after(call.expected()))
         } else {

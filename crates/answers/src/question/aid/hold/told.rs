@@ -107,9 +107,10 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
 /// "Tanker 3 comes in 95% of fires: a flow that needs it holds no more often."; `None` where every unit comes more often
 /// than a flow must hold.
 fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> {
-    let seldom: Vec<(&String, f64)> = (scenario.plan.facts().tankers.iter())
-        .filter(|tanker| tanker.call.turnout <= found.share)
-        .map(|tanker| (&tanker.name, tanker.call.turnout))
+    let facts = scenario.plan.facts();
+    let seldom: Vec<(&String, f64)> = (facts.tankers.iter())
+        .map(|tanker| (&tanker.name, facts.turnout_of(tanker)))
+        .filter(|(_, turnout)| *turnout <= found.share)
         .collect();
     let (_, least) = seldom.iter().copied().min_by(|a, b| a.1.total_cmp(&b.1))?;
     let names = match seldom.len() {
