@@ -77,7 +77,7 @@ pub fn most_held_words(held: &HeldFigures, target: f64) -> Sentence {
     }
 }
 
-/// "250 gpm from minute 12, or wait with all water until minute 30 for 500 gpm, which is all you can get"; `None` where
+/// "250 gpm from minute 12, or wait with all water until minute 30 for 500 gpm, the most you can get"; `None` where
 /// nothing holds.
 ///
 /// The last words are said where waiting from the last minute but one to the last has brought nothing, and no more
@@ -102,7 +102,7 @@ pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     } else if !levels_off {
         told
     } else if last_told >= most {
-        say![told, ", which is all you can get"]
+        say![told, ", the most you can get"]
     } else {
         say![told, "; ", Piece::BareFlow(most), " is all you can get"]
     })

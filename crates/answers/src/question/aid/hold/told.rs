@@ -75,7 +75,7 @@ fn with_aid(found: &MinuteAnswer, aid: &HeldBy, held: &HeldFigures) -> Sentence 
         let names = aid.tankers.iter().filter(|one| !own.contains(one));
         say!["with ", list(names.map(|one| say![name(one)]))]
     } else {
-        say!["with all ", Piece::TankerCount(more), " listed as aid"]
+        say!["with all ", Piece::TankerCount(more), " of the aid"]
     };
     match held_in_words(held) {
         Some(flows) => say![who, " you can hold ", flows, "."],

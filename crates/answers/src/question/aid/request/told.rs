@@ -104,7 +104,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         notes: notes_that_matter(scenario),
         small_print: small_print(figures, chances),
         ask_next: if figures.meets_target {
-            vec!["risk", "lose", "size"]
+            vec!["risk", "lose"]
         } else {
             vec!["hold", "risk", "levers"]
         },

@@ -146,19 +146,18 @@ fn how_bad(one: &NotMadeUpForFigures, first: bool) -> Sentence {
 /// "with a drop tank on Tanker 7 in 2 fires of 100"; where nothing is enough, what helps most and the flow that then
 /// holds.
 fn what_does(one: &NotMadeUpForFigures) -> Sentence {
-    let holds = match &one.holds {
-        Some(holds) => say![Piece::Flow(holds.flow_gpm), " then holds"],
-        None => say!["no flow is shown to hold then"],
+    let holds = |when: &'static str| match &one.holds {
+        Some(holds) => say!["; ", when, Piece::Flow(holds.flow_gpm), " holds"],
+        None => say!["; ", when, "no flow is shown to hold"],
     };
     match one.best() {
         Some(best) => {
             let enough = best.verdict == Side::Below;
             let still = if enough { " in " } else { " still in " };
             let with = say!["with ", cure_words(&best.cure, &one.loss.lost), still];
-            let holds = (!enough).then(|| say!["; ", holds]);
-            say![with, Piece::Fires(best.chances()), holds]
+            say![with, Piece::Fires(best.chances()), (!enough).then(|| holds("without it "))]
         }
-        None => say!["nothing that was tried helps; ", holds],
+        None => say!["nothing that was tried helps", holds("then ")],
     }
 }
 

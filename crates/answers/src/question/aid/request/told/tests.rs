@@ -344,15 +344,15 @@ fn what_no_request_makes_up_for_is_told_with_what_does_or_the_flow_that_then_hol
     assert_eq!(
         said(vec![cure(on_b(), 0.09, Side::Above, true)], holds()),
         format!(
-            "{lost}with a drop tank like its own on B still in 9 fires of 100; 400 gpm then holds)."
+            "{lost}with a drop tank like its own on B still in 9 fires of 100; without it 400 gpm holds)."
         )
     );
     assert_eq!(
         said(vec![cure(on_b(), 0.50, Side::Above, false)], holds()),
-        format!("{lost}nothing that was tried helps; 400 gpm then holds).")
+        format!("{lost}nothing that was tried helps; then 400 gpm holds).")
     );
     assert_eq!(
         said(Vec::new(), None),
-        format!("{lost}nothing that was tried helps; no flow is shown to hold then).")
+        format!("{lost}nothing that was tried helps; then no flow is shown to hold).")
     );
 }
