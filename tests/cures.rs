@@ -145,7 +145,7 @@ fn the_engine_at_the_source_is_lost_like_any_other() {
     let all = losses(&world.plan());
     assert!(all.iter().any(|one| one.lost == lost(None)));
     let luck = SameLuck { seed: 1, threads: 2 };
-    let found = what_a_loss_does(&world.plan(), 0.05, RUNS, luck, &Control::default());
+    let found = what_a_loss_does(&world.plan(), &[], 0.05, RUNS, luck, &Control::default());
     assert_eq!(found.whole.interruption_probability, 0.0);
     // 5,000 gal last 50 of the 60 min.
     let row = found.losses.iter().find(|row| row.kind == Some(Kind::SourcePump)).expect("a row");

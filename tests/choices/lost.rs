@@ -1,8 +1,9 @@
 //! What a loss does to a plan.
 
 use shuttle_report::batch::Control;
+use shuttle_report::departments::Department;
 use shuttle_report::fleet_size::Verdict as Side;
-use shuttle_report::losses::{Kind, Lost, Stands, losses, what_a_loss_does};
+use shuttle_report::losses::{Kind, LossAnswer, Lost, Stands, losses, what_a_loss_does};
 use shuttle_sim::{Brought, DraftLimitReason, Plan, TimeTaken};
 
 use super::common::world::World;
@@ -32,7 +33,7 @@ fn a_plan_stands_the_loss_of_a_tanker_when_the_others_make_the_flow() {
     // + 2,000 + 2 x 1,000 x (60 - 1) / 12 = at most 12,800.
     let stands = |gpm| {
         let plan = fixed_world(3, gpm).plan();
-        let found = what_a_loss_does(&plan, 0.05, 2000, luck(1), &Control::default());
+        let found = what_a_loss_does(&plan, &[], 0.05, 2000, luck(1), &Control::default());
         let tanker = found.losses.iter().find(|row| row.kind == Some(Kind::Tanker));
         (tanker.expect("a tanker can be lost").verdict, found)
     };
@@ -56,7 +57,7 @@ fn a_plan_stands_the_loss_of_a_tanker_when_the_others_make_the_flow() {
         })
         .drop_tank_with(8000.0, |tank| tank.dump_positions = 5)
         .plan();
-    let found = what_a_loss_does(&twice, 0.05, 2000, luck(1), &Control::default());
+    let found = what_a_loss_does(&twice, &[], 0.05, 2000, luck(1), &Control::default());
     assert_eq!(found.stands, Stands::AnyOne, "{found:?}");
 }
 
@@ -153,4 +154,47 @@ fn equal_tankers_share_a_loss_wherever_they_are_listed() {
         .first_tank(|tank| tank.brought = Brought::ByTanker(2))
         .plan();
     assert_eq!(tankers(&plan), ["A", "B", "C +1"]);
+}
+
+#[test]
+fn a_department_that_stays_home_is_one_loss_only_where_it_comes_whole() {
+    // By hand as above: three of these tankers make 240 gpm, two do not. Of four any one can stay home, and two cannot.
+    let plan = fixed_world(4, 240.0)
+        .fill_site_with("Hydrant", 5.0, 5.0, |site| {
+            site.positions = 5;
+            site.flow = 5000.0;
+        })
+        .drop_tank_with(8000.0, |tank| tank.dump_positions = 5)
+        .plan();
+    let found = |tankers: &[&str], comes_whole: bool| {
+        let tankers = tankers.iter().map(|name| (*name).to_owned()).collect();
+        let department = Department { name: "Maple Ford".to_owned(), tankers, comes_whole };
+        what_a_loss_does(&plan, &[department], 0.05, 2000, luck(1), &Control::default())
+    };
+    // One of the three is asked for elsewhere: this plan does not have it.
+    let two = ["Tanker 2", "Tanker 4", "Tanker 7"];
+    for (comes_whole, kind, stands) in [
+        (true, Kind::WholeDepartment, Stands::NotAnyOne),
+        (false, Kind::NamedDepartment, Stands::AnyOne),
+    ] {
+        let found = found(&two, comes_whole);
+        assert_eq!(found.stands, stands, "{found:?}");
+        let worst = &found.losses[0];
+        let lost = Lost::Department {
+            name: "Maple Ford".to_owned(),
+            tankers: ["Tanker 2", "Tanker 4"].map(str::to_owned).to_vec(),
+            comes_whole,
+            drop_tanks: 0,
+        };
+        assert_eq!((worst.lost.as_ref(), worst.kind), (Some(&lost), Some(kind)));
+        assert_eq!((worst.verdict, worst.interruption_probability), (Side::Above, 1.0));
+    }
+    // A single one is a tanker like any other, and with all at home no water comes.
+    let is_told = |found: &LossAnswer| {
+        found.losses.iter().find(|row| row.kind == Some(Kind::WholeDepartment)).cloned()
+    };
+    assert!(is_told(&found(&["Tanker 2", "Tanker 7"], true)).is_none());
+    let all = ["Tanker 1", "Tanker 2", "Tanker 3", "Tanker 4"];
+    let all = is_told(&found(&all, true)).expect("it is tried");
+    assert_eq!(all.verdict, Side::CannotWork);
 }

@@ -3,9 +3,14 @@
 use std::sync::atomic::Ordering;
 
 use shuttle_report::batch::Control;
+use shuttle_report::departments::Department;
 use shuttle_report::fleet_size::Verdict as Side;
 use shuttle_report::losses::Lost;
-use shuttle_report::request::{MOST_SETS, RequestAnswer, RequestQuestion, smallest_request};
+use shuttle_report::request::{
+    Cure, LossHeld, MOST_SETS, NotMadeUpFor, RequestAnswer, RequestQuestion, TriedCure,
+    smallest_request, smallest_request_of_calls,
+};
+use shuttle_report::units::Units;
 use shuttle_report::variation::with_tankers;
 use shuttle_sim::{Brought, Plan, SourcePump, TimeTaken};
 
@@ -59,8 +64,14 @@ fn requested(plan: &Plan, seed: u64, most_sets: usize) -> RequestAnswer {
 /// The request of all but the first tanker, and the fires that were simulated for it in all.
 fn asked(plan: &Plan, seed: u64, most_sets: usize, spare: bool) -> (RequestAnswer, u64) {
     let candidates: Vec<usize> = (1..plan.facts().tankers.len()).collect();
-    let question =
-        RequestQuestion { target: TARGET, most_runs: 8000, luck: luck(seed), most_sets, spare };
+    let question = RequestQuestion {
+        target: TARGET,
+        most_runs: 8000,
+        luck: luck(seed),
+        most_sets,
+        spare,
+        units: Units::Us,
+    };
     let control = Control::default();
     let found = smallest_request(plan, &candidates, question, &control);
     (found, control.done.load(Ordering::Relaxed))
@@ -236,11 +247,108 @@ fn a_request_with_something_to_spare_stands_the_loss_of_a_pump_at_a_source() {
     };
     for (world, is_made_up_for) in [(one, false), (two, true)] {
         let spare = asked(&world.plan(), 5, MOST_SETS, true).0.spare.expect("asked for");
-        assert_eq!(spare.not_made_up_for.contains(&lost), !is_made_up_for, "{spare:?}");
+        let aside = spare.not_made_up_for.iter().find(|one| one.lost == lost);
+        assert_eq!(aside.is_some(), !is_made_up_for, "{spare:?}");
+        // With a second pump there nothing is lost.
+        let cure = Cure::SecondPump { fill_site: "Pond".to_owned() };
+        assert!(aside.is_none_or(|one| one.tried[0].cure == cure), "{aside:?}");
+        assert!(aside.is_none_or(|one| one.tried[0].verdict == Side::Below), "{aside:?}");
         let held = spare.losses.iter().find(|loss| loss.lost == lost);
         assert_eq!(held.is_some(), is_made_up_for, "{spare:?}");
         assert!(held.is_none_or(|loss| loss.verdict == Side::Below), "{held:?}");
     }
+}
+
+/// The refusal of a department that comes whole is one loss, and more is asked for to stand it; tankers that have no more
+/// than its name in common are not asked to be spared together, and what they all do is told.
+#[test]
+fn a_request_stands_the_refusal_of_a_department_that_comes_whole() {
+    // By hand as above: it takes three of these tankers. With one of its own and the two of Maple Ford there are three,
+    // with any one to spare four, and with Maple Ford to spare five.
+    let own = fixed_world(1, 240.0).fill_site_with("Hydrant", 5.0, 5.0, |site| {
+        site.positions = 5;
+        site.flow = 5000.0;
+    });
+    let names = ["Maple Ford 1", "Maple Ford 2", "Birch Hill 1", "Birch Hill 2"];
+    let plan = names.iter().fold(own, |world, name| world.tanker(name, 1000.0, 0.0)).plan();
+    let asked = |comes_whole: bool| {
+        let calls: &[Vec<usize>] = if comes_whole {
+            &[vec![1, 2], vec![3], vec![4]]
+        } else {
+            &[vec![1], vec![2], vec![3], vec![4]]
+        };
+        let department = Department {
+            name: "Maple Ford".to_owned(),
+            tankers: names[..2].iter().map(|name| (*name).to_owned()).collect(),
+            comes_whole,
+        };
+        let question = RequestQuestion {
+            target: TARGET,
+            most_runs: 4000,
+            luck: luck(3),
+            most_sets: MOST_SETS,
+            spare: true,
+            units: Units::Us,
+        };
+        let control = Control::default();
+        smallest_request_of_calls(&plan, calls, &[department], question, &control)
+    };
+    let is_it = |one: &&LossHeld| matches!(one.lost, Lost::Department { .. });
+    let whole = asked(true);
+    assert_eq!(whole.request.len(), 4, "{whole:?}");
+    let spare = whole.spare.expect("asked for");
+    assert!(spare.stands && spare.departments.is_empty(), "{spare:?}");
+    let held = spare.losses.iter().find(is_it).expect("one of the losses");
+    assert_eq!((held.verdict, held.interruption_probability), (Side::Below, 0.0));
+    let named = asked(false);
+    assert_eq!(named.request.len(), 3, "{named:?}");
+    let spare = named.spare.expect("asked for");
+    assert!(spare.stands && spare.losses.iter().find(is_it).is_none(), "{spare:?}");
+    let all_at_home = spare.departments.first().expect("told");
+    assert_eq!((all_at_home.verdict, all_at_home.interruption_probability), (Side::Above, 1.0));
+}
+
+/// What is lost with nobody to make up for it: a cure that was run, or the flow that then holds.
+#[test]
+fn what_no_request_makes_up_for_has_a_cure_that_was_run() {
+    // The drop tank comes with the one tanker of its own. On another it feeds the lines as before: of four tankers three
+    // are left, which make 240 gpm; two, by hand as above, do not.
+    let plan = |aid: usize| {
+        (1..=aid)
+            .fold(fixed_world(1, 240.0), |world, place| {
+                world.tanker(&format!("Aid {place}"), 1000.0, 0.0)
+            })
+            .first_tank(|tank| tank.brought = Brought::ByTanker(0))
+            .plan()
+    };
+    let lost = |found: RequestAnswer, wanted: &str| {
+        let spare = found.spare.expect("asked for");
+        let is_it = |one: &NotMadeUpFor| match &one.lost {
+            Lost::OneTankerOf { names, .. } => names[0][0] == wanted,
+            Lost::FillSite { name } => name == wanted,
+            _ => false,
+        };
+        spare.not_made_up_for.into_iter().find(is_it).expect("nobody makes up for it")
+    };
+    let tank = lost(asked(&plan(3), 3, MOST_SETS, true).0, "Tanker 1");
+    assert_eq!((tank.verdict, tank.interruption_probability), (Side::CannotWork, 1.0));
+    let best = &tank.tried[0];
+    assert_eq!(best.cure, Cure::DropTankOn { tanker: "Aid 1".to_owned() }, "{tank:?}");
+    assert_eq!((best.verdict, best.interruption_probability, best.helps), (Side::Below, 0.0, true));
+    // One more tanker without a drop tank has nowhere to dump.
+    let one_more = Cure::OneMoreTanker { like: "Tanker 1".to_owned() };
+    assert!(tank.tried.iter().all(|one| one.cure != one_more), "{tank:?}");
+    assert!(tank.holds.is_none(), "no water comes: {tank:?}");
+    // The one source: another like it, and nothing of the one that is lost. What first loads bring is 4,000 gal, with the
+    // engine's 1,000 gal 5,000 gal: over an hour 83 gpm, so that of flows 25 gpm apart 75 gpm holds.
+    let pond = lost(asked(&plan(3), 3, MOST_SETS, true).0, "Pond");
+    assert_eq!(pond.interruption_probability, 1.0);
+    let enough: Vec<&Cure> =
+        (pond.tried.iter()).filter(|one| one.verdict == Side::Below).map(|one| &one.cure).collect();
+    assert_eq!(enough, [&Cure::SecondSource { like: "Pond".to_owned() }], "{pond:?}");
+    let of_the_pond = |one: &TriedCure| matches!(&one.cure, Cure::Change { change } if format!("{change:?}").contains("Pond"));
+    assert!(!pond.tried.iter().any(of_the_pond), "{pond:?}");
+    assert_eq!(pond.holds.map(|holds| holds.flow), Some(75.0), "{pond:?}");
 }
 
 #[test]
@@ -256,6 +364,7 @@ fn the_request_keeps_to_the_target_on_both_sides_of_it() {
             luck: luck(6),
             most_sets: MOST_SETS,
             spare: false,
+            units: Units::Us,
         };
         let found = smallest_request(&plan, &[1, 2], question, &Control::default());
         assert!(found.meets_target && found.request.len() == units, "{target}: {found:?}");

@@ -34,8 +34,8 @@ pub mod chart;
 // The folders are for reading; these are the names by which others know what is in them.
 pub use changes::{common_changes, cures, moved_inputs, variation};
 pub use choices::{
-    asked_later, fleet_size, levers, losses, option_sets, options_compared, request, tanker_lost,
-    turnarounds, what_would_help,
+    asked_later, departments, fleet_size, levers, losses, option_sets, options_compared, request,
+    tanker_lost, turnarounds, what_would_help,
 };
 pub use holding::grading::{
     by_aid, conditions, district, evidence, grade, grading_rules, site_sets, survey, weighed_sets,

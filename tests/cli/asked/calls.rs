@@ -113,6 +113,125 @@ fn a_department_that_comes_whole_is_never_asked_for_in_part() {
     assert!(said.answered("request").contains("Together: with the one above or not at all."));
 }
 
+/// What `request` says of a loss is what `lose` says of the file it writes, and what `risk` says of that file without it:
+/// units, sources, whole departments, departments in name only, and what no request makes up for with its cures.
+#[test]
+fn a_loss_is_the_same_in_request_lose_and_risk() {
+    let folder = folder();
+    for (file, comes_whole) in [("whole.json", true), ("named.json", false)] {
+        feed_mill(folder.path(), file, |made| {
+            with_departments(made);
+            for place in [0, 2, 4] {
+                made["aid"][place]["comes_whole"] = json!(comes_whole);
+            }
+        });
+        let found = asked(folder.path(), &["request", file, "--write", "card.json", "--force"]);
+        let lose = asked(folder.path(), &["lose", "card.json"]);
+        let spare = &found["spare"];
+        let list = |key: &str| spare[key].as_array().expect("a list").clone();
+        let (losses, departments) = (list("losses_with_request"), list("departments_at_home"));
+        let aside = list("not_made_up_for");
+        let is_department = |one: &&Value| one["lost"]["kind"] == "department";
+        let in_losses = losses.iter().filter(is_department).count();
+        assert_eq!(
+            (in_losses >= 2, departments.len() >= 2),
+            (comes_whole, !comes_whole),
+            "{spare:#}"
+        );
+        assert_eq!(aside.len(), 2, "the pond and the drop tank's tanker: {spare:#}");
+        for one in losses.iter().chain(&departments).chain(&aside) {
+            let row = (lose["losses"].as_array().expect("losses").iter())
+                .find(|row| row["lost"] == one["lost"])
+                .unwrap_or_else(|| panic!("{one} is not told by lose"));
+            for key in ["replications", "interruption_probability", "side_of_target"] {
+                assert_eq!(row[key], one[key], "{one}");
+            }
+        }
+        for one in losses.iter().chain(&departments).filter(is_department) {
+            assert_eq!(one["lost"]["comes_whole"], comes_whole, "{one}");
+            let tankers = one["lost"]["tankers"].as_array().expect("names");
+            assert_eq!(tankers.len(), 2, "{one}");
+            let without = tankers.iter().flat_map(|name| ["--without", name.as_str().expect("it")]);
+            let run = run_as_often(folder.path(), "card.json", one, without);
+            assert_eq!(run, chance(one), "{one}");
+            // "Without" of the first of them is the same loss.
+            let unit = found["ask_for"].as_array().expect("units").iter();
+            let unit = unit.clone().find(|unit| unit["name"] == tankers[0]).expect("asked for");
+            assert_eq!(
+                unit["without_it"]["interruption_probability"] == one["interruption_probability"],
+                comes_whole
+            );
+        }
+        let lost = |name: &str| {
+            let is_it = |one: &&Value| {
+                one["lost"]["name"] == name || one["lost"]["alike"][0]["names"][0] == name
+            };
+            aside.iter().find(is_it).unwrap_or_else(|| panic!("{name}: {aside:#?}"))
+        };
+        // A file in which Tanker 7 brings the drop tank, and one with a second place to fill.
+        let text = fs::read_to_string(folder.path().join("card.json")).expect("written");
+        let card: Value = serde_json::from_str(&text).expect("JSON");
+        let with = |change: &dyn Fn(&mut Value)| {
+            let mut changed = card.clone();
+            change(&mut changed);
+            fs::write(folder.path().join("changed.json"), changed.to_string()).expect("written");
+        };
+        let tried = |one: &Value, is: &dyn Fn(&Value) -> bool| {
+            let all = one["cures_tried"].as_array().expect("a list").clone();
+            all.into_iter().find(|tried| is(&tried["cure"])).unwrap_or_else(|| panic!("{one:#}"))
+        };
+        let on_seven = tried(lost("Tanker 5"), &|cure| {
+            cure["kind"] == "drop_tank_on" && cure["tanker"] == "Tanker 7"
+        });
+        with(&|file| file["drop_tanks"][0]["brought_by"] = json!("Tanker 7"));
+        let run = run_as_often(folder.path(), "changed.json", &on_seven, ["--without", "Tanker 5"]);
+        assert_eq!(run, chance(&on_seven), "{on_seven}");
+        let position = tried(lost("Mill pond"), &|cure| {
+            cure["change"]["moved"]["input"]["kind"] == "fill_positions"
+        });
+        assert_eq!(position["side_of_target"], "below", "{position}");
+        with(&|file| {
+            let site = (file["fill_sites"].as_array_mut().expect("sites").iter_mut())
+                .find(|site| site["name"] == "Town hydrant");
+            let site = site.expect("it is there");
+            site["positions"] = json!(site["positions"].as_u64().unwrap_or(1) + 1);
+        });
+        let run =
+            run_as_often(folder.path(), "changed.json", &position, ["--without", "Mill pond"]);
+        assert_eq!(run, chance(&position), "{position}");
+        // The flow that then holds does so in a run of its own, and one step more does not.
+        let holds = &lost("Tanker 5")["holds"];
+        let gpm = holds["flow_gpm"].as_f64().expect("a flow");
+        let run_at = |gpm: f64| {
+            // The file wants 150 gpm at first, and 600 gpm ten minutes later.
+            let flow = format!("150@0,{gpm}@10");
+            run_as_often(
+                folder.path(),
+                "card.json",
+                holds,
+                ["--without", "Tanker 5", "--flow", &flow],
+            )
+        };
+        assert_eq!(run_at(gpm), chance(holds), "{holds}");
+        assert!(run_at(gpm + 25.0) > 0.03, "{holds}");
+    }
+}
+
+/// The share of fires that run short in `risk`, in as many fires as were simulated for this.
+fn run_as_often<'a>(
+    folder: &Path,
+    file: &str,
+    of: &Value,
+    asks: impl IntoIterator<Item = &'a str>,
+) -> f64 {
+    let runs = of["replications"].to_string();
+    let asks: Vec<&str> = asks.into_iter().collect();
+    let as_often = ["risk", file, "--no-help", "--no-charts", "--json", "--runs", &runs];
+    let arguments = [&as_often[..], &asks].concat();
+    let said = bucketline(folder, &arguments).answered("risk");
+    chance(&serde_json::from_str(&said).expect("JSON"))
+}
+
 #[test]
 fn an_alarm_is_struck_with_all_its_units_at_its_minute() {
     let folder = folder();

@@ -10,7 +10,7 @@ use shuttle_sim::Cause;
 
 use crate::question::hold::HeldFigures;
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined};
+use crate::say::{Chances, Piece, Sentence};
 use crate::shared::budget::Budget;
 use crate::shared::cause_words;
 
@@ -77,33 +77,39 @@ pub fn most_held_words(held: &HeldFigures, target: f64) -> Sentence {
     }
 }
 
-/// "250 gpm from minute 12, or 500 gpm from minute 30; that is all you can get"; `None` where nothing holds.
+/// "250 gpm from minute 12, or wait with all water until minute 30 for 500 gpm, the most you can get"; `None` where
+/// nothing holds.
 ///
 /// The last words are said where waiting from the last minute but one to the last has brought nothing, and no more
 /// is left open.
 pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     /// More than this above the last flow is told where it is not clear.
     const OPEN: f64 = 1.05;
-    let clauses = (held.steps.iter())
-        .map(|step| say![Piece::Flow(step.flow_gpm), " from ", Piece::Clock(step.from_min)]);
+    let (first, later) = held.steps.split_first()?;
     // Each alone: whether they hold one after the other is told beside.
-    let flows_told = joined(clauses, ", ", ", or ");
+    let mut told = say![Piece::Flow(first.flow_gpm), " from ", Piece::Clock(first.from_min)];
+    for (place, step) in later.iter().enumerate() {
+        let wait = if place == 0 { ", or wait with all water until " } else { ", until " };
+        told = say![told, wait, Piece::Clock(step.from_min), " for ", Piece::Flow(step.flow_gpm)];
+    }
     let flows = held.flows();
     let (_, most) = *flows.last()?;
     let levels_off = matches!(flows[..], [.., before, last] if last.1 <= 1.02 * before.1);
     let open = held.rows.iter().filter_map(|row| row.not_clear_up_to_gpm).fold(most, f64::max);
+    let last_told = held.steps.last().map_or(first.flow_gpm, |step| step.flow_gpm);
     Some(if open > OPEN * most {
-        say![flows_told, "; up to ", Piece::BareFlow(open), " is too close to tell"]
-    } else if levels_off {
-        say![flows_told, "; ", Piece::BareFlow(most), " is all you can get"]
+        say![told, "; up to ", Piece::BareFlow(open), " is too close to tell"]
+    } else if !levels_off {
+        told
+    } else if last_told >= most {
+        say![told, ", the most you can get"]
     } else {
-        flows_told
+        say![told, "; ", Piece::BareFlow(most), " is all you can get"]
     })
 }
 
-/// "each holds if no water is used before its minute. One after the other in one fire they run short in 9 fires of 100;
-/// after 530 gpm from minute 13, 580 gpm holds from minute 20."; `None` where only one flow is told, or they hold
-/// together.
+/// "going up from one to the next, the lines run short in 9 fires of 100. Once you flow 530 gpm from minute 13, go no
+/// higher than 580 gpm, at minute 20."; `None` where only one flow is told, or they hold together.
 pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
     let together = held.stepped_up.as_ref()?;
     let chances = Chances::of(together.interruption_probability, together.replications);
@@ -112,20 +118,20 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
         // It holds as it is told.
         Some(gpm) if gpm >= last.flow_gpm => return None,
         Some(gpm) => {
-            say![Piece::Flow(gpm), " holds from ", Piece::Clock(last.from_min), "."]
+            say![" go no higher than ", Piece::Flow(gpm), ", at ", Piece::Clock(last.from_min), "."]
         }
-        None => say!["no more holds later."],
+        None => say![" stay there: no more is shown to hold later."],
     };
-    let told = say![
-        "each holds if no water is used before its minute. One after the other in one fire they run short in ",
+    Some(say![
+        "going up from one to the next, the lines run short in ",
         Piece::Fires(chances),
-        "; after ",
+        ". Once you flow ",
         Piece::Flow(first.flow_gpm),
         " from ",
         Piece::Clock(first.from_min),
         ",",
-    ];
-    Some(told.then(may_be))
+        may_be
+    ])
 }
 
 /// Why a flow breaks.

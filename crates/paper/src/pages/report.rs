@@ -232,7 +232,8 @@ fn not_to_be_spared_of_the_request(report: &Report) -> Option<Sentence> {
     let above = |one: &&LossFigures| matches!(one.verdict, OfTarget::Above | OfTarget::CannotWork);
     let lost: Vec<_> = spare.losses.iter().filter(above).map(|one| lost_words(&one.lost)).collect();
     // What no request makes up for is not among the losses that it was chosen to stand.
-    let hopeless: Vec<_> = spare.not_made_up_for.iter().map(lost_words).collect();
+    let hopeless: Vec<_> =
+        spare.not_made_up_for.iter().map(|one| lost_words(&one.loss.lost)).collect();
     let target = Piece::Share(request.target);
     match (lost.is_empty(), spare.stands) {
         _ if !hopeless.is_empty() => {

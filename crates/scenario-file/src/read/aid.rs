@@ -1,5 +1,6 @@
 //! Who could be asked for.
 
+use shuttle_report::departments::Department;
 use shuttle_sim::{Plan, Tanker};
 
 use crate::format::haul::alarms::Alarm;
@@ -95,6 +96,28 @@ impl Aid {
             .filter(|tanker| tanker.name != name && how(tanker).is_some_and(comes_with))
             .map(|tanker| tanker.name.clone())
             .collect()
+    }
+
+    /// The departments that the file names, each with all its tankers, in the order in which they are first named.
+    pub fn departments(&self) -> Vec<Department> {
+        let mut all: Vec<Department> = Vec::new();
+        for tanker in &self.everyone.facts().tankers {
+            let Some(called) = self.called.get(tanker.listed) else { continue };
+            let Some(name) = &called.department else { continue };
+            let tankers = vec![tanker.name.clone()];
+            match all.iter_mut().find(|one| one.name == *name) {
+                Some(there) => {
+                    there.tankers.extend(tankers);
+                    there.comes_whole |= called.comes_whole;
+                }
+                None => all.push(Department {
+                    name: name.clone(),
+                    tankers,
+                    comes_whole: called.comes_whole,
+                }),
+            }
+        }
+        all
     }
 
     /// Whether the file has a list of aid.

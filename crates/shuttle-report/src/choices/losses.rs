@@ -3,6 +3,7 @@
 use serde::Serialize;
 use shuttle_sim::{Brought, DraftLimitReason, Near, Plan, PlanDraft};
 
+use super::departments::{Department, department_losses};
 use crate::changes::aid_sets::kinds;
 use crate::changes::variation::{
     draft_with_tankers, fit_restart_level, without_pumps_brought, without_source_pump,
@@ -15,105 +16,10 @@ use crate::runs::control::{Control, SameLuck};
 use crate::runs::side_by_side::SideBySide;
 use crate::runs::tally::Tally;
 
+pub use super::lost::{Kind, Lost};
+
 /// From this chance of interruption with everything in service on, how often tells nothing of a loss. Judgement.
 pub const DRY_ANYHOW: f64 = 0.99;
-
-/// What is lost.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Kind {
-    /// A tanker, with the drop tanks it brings.
-    Tanker,
-    /// A fill site.
-    FillSite,
-    /// Half a fill site's flow: not the loss of a whole unit, and not counted as one.
-    HalfFlow,
-    /// A drop tank.
-    DropTank,
-    /// The supply engine, with the drop tanks it brings.
-    SupplyEngine,
-    /// The pump that someone brings to a fill site.
-    SourcePump,
-}
-
-/// What is lost, by the names the plan has.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, schemars::JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
-pub enum Lost {
-    /// A tanker, with the drop tanks it brings: one of these, which are identical except for their names.
-    OneTankerOf {
-        /// Their names; those listed one behind the other stand together.
-        #[serde(rename = "alike", serialize_with = "in_rows")]
-        #[schemars(with = "Vec<InARow>")]
-        names: Vec<Vec<String>>,
-        /// Drop tanks that it brings.
-        #[serde(rename = "drop_tanks_gone")]
-        drop_tanks: usize,
-    },
-    /// A fill site.
-    FillSite {
-        /// Its name.
-        name: String,
-    },
-    /// Half of what a fill site gives.
-    HalfTheFlow {
-        /// The site's name.
-        #[serde(rename = "fill_site")]
-        site: String,
-    },
-    /// A drop tank.
-    DropTank {
-        /// Its place among the drop tanks, from 0; a result counts it from 1.
-        #[serde(rename = "number", serialize_with = "crate::changes::input::from_one")]
-        place: usize,
-        /// How many there are.
-        of: usize,
-    },
-    /// The supply engine, with the drop tanks it brings.
-    SupplyEngine {
-        /// Its name.
-        name: String,
-        /// Drop tanks that it brings.
-        #[serde(rename = "drop_tanks_gone")]
-        drop_tanks: usize,
-    },
-    /// The pump, or the engine that pumps, at a fill site.
-    SourcePump {
-        /// Its name.
-        name: String,
-        /// The site's name.
-        #[serde(rename = "fill_site")]
-        site: String,
-        /// The unit of the plan that brings it; null where it comes by itself.
-        #[serde(rename = "pump_brought_by")]
-        brought_by: Option<String>,
-    },
-}
-
-/// Tankers listed one behind the other, as a result has them.
-#[derive(Serialize, schemars::JsonSchema)]
-struct InARow<'a> {
-    /// Their names.
-    names: &'a [String],
-}
-
-fn in_rows<S: serde::Serializer>(names: &[Vec<String>], to: S) -> Result<S::Ok, S::Error> {
-    to.collect_seq(names.iter().map(|names| InARow { names }))
-}
-
-impl Lost {
-    /// The kind of thing it is.
-    pub fn kind(&self) -> Kind {
-        match self {
-            Lost::OneTankerOf { .. } => Kind::Tanker,
-            Lost::FillSite { .. } => Kind::FillSite,
-            Lost::HalfTheFlow { .. } => Kind::HalfFlow,
-            Lost::DropTank { .. } => Kind::DropTank,
-            Lost::SupplyEngine { .. } => Kind::SupplyEngine,
-            Lost::SourcePump { .. } => Kind::SourcePump,
-        }
-    }
-}
 
 /// Something lost.
 #[derive(Debug, Clone)]
@@ -148,7 +54,7 @@ pub struct LossRow {
     pub verdict: Verdict,
 }
 
-/// Whether the plan withstands the loss of any one unit.
+/// Whether the plan withstands the loss of any one thing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Stands {
@@ -181,8 +87,8 @@ pub struct LossAnswer {
     pub ended_early: bool,
 }
 
-/// Everything that can be lost, one at a time. Tankers that are identical except for their name count as
-/// one.
+/// Every unit, source and drop tank that can be lost, one at a time. Tankers that are identical except for their name
+/// count as one.
 pub fn losses(plan: &Plan) -> Vec<Loss> {
     let facts = plan.facts();
     let mut losses = Vec::new();
@@ -291,14 +197,18 @@ fn without_supply_engine(facts: &PlanDraft) -> PlanDraft {
 }
 
 /// Runs the plan in full, and without each until that is clear of the target or `most_runs` are made.
+///
+/// - Given: the departments that may stay home as a whole.
 pub fn what_a_loss_does(
     plan: &Plan,
+    departments: &[Department],
     target: f64,
     most_runs: u64,
     luck: SameLuck,
     control: &Control,
 ) -> LossAnswer {
-    let losses = losses(plan);
+    let mut losses = losses(plan);
+    losses.extend(department_losses(plan, departments));
     let plans: Vec<&Plan> =
         [plan].into_iter().chain(losses.iter().filter_map(|loss| loss.plan.as_ref())).collect();
     let looks = looks(most_runs);
@@ -351,7 +261,7 @@ pub fn what_a_loss_does(
 }
 
 fn stands(whole: &LossRow, losses: &[LossRow]) -> Stands {
-    let whole_losses = || losses.iter().filter(|row| row.kind != Some(Kind::HalfFlow));
+    let whole_losses = || losses.iter().filter(|row| row.kind.is_none_or(Kind::is_one_thing));
     if whole.verdict == Verdict::Above {
         Stands::NotEvenWhole
     } else if whole_losses().any(|row| matches!(row.verdict, Verdict::Above | Verdict::CannotWork))

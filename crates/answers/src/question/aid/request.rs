@@ -1,6 +1,7 @@
 //! Whom to ask for: the smallest set of the aid there is that does.
 
 mod figures;
+mod losses;
 mod pictures;
 mod sets;
 mod tables;
@@ -20,7 +21,8 @@ use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::most_held;
 use crate::shared::luck::SharedLuck;
 
-pub use figures::{LossFigures, PumpFigures, RequestFigures, UnitFigures};
+pub use figures::{PumpFigures, RequestFigures, UnitFigures};
+pub use losses::LossFigures;
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
@@ -53,8 +55,10 @@ pub fn request(
         luck: budget.same_luck(),
         most_sets: MOST_SETS,
         spare: asked.spare,
+        units: scenario.units,
     };
-    let found = smallest_request_of_calls(&aid.everyone, &aid.calls(), question, control);
+    let (calls, departments) = (aid.calls(), aid.departments());
+    let found = smallest_request_of_calls(&aid.everyone, &calls, &departments, question, control);
     let own = aid.everyone.facts().tankers.len() - candidates.len();
     let luck = SharedLuck::of(&aid.everyone);
     let in_doubt = in_doubt(scenario, &found, budget, control);

@@ -33,7 +33,9 @@ pub fn lose(
     control: &Control,
 ) -> Answer<LossFigures> {
     let luck = SameLuck { seed: budget.seed, threads: budget.threads };
-    let mut found = what_a_loss_does(&scenario.plan, target, budget.replications, luck, control);
+    let departments = scenario.aid.departments();
+    let (plan, runs) = (&scenario.plan, budget.replications);
+    let mut found = what_a_loss_does(plan, &departments, target, runs, luck, control);
     // Ended before its first fire, a loss has nothing to say.
     found.losses.retain(|row| row.replications > 0 || row.verdict == Verdict::CannotWork);
     let basis = Basis {

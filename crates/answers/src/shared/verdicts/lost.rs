@@ -3,7 +3,7 @@
 use shuttle_report::losses::Lost;
 
 use crate::say;
-use crate::say::{Piece, Sentence, list, name};
+use crate::say::{Chances, Piece, Sentence, joined, list, name, on_command};
 
 /// "Tanker 5, with the drop tank it brings", "Quarry pond".
 pub fn lost_words(lost: &Lost) -> Sentence {
@@ -27,6 +27,9 @@ pub fn lost_words(lost: &Lost) -> Sentence {
         Lost::SupplyEngine { name: engine, drop_tanks } => {
             say![name(engine), its_tanks(*drop_tanks)]
         }
+        Lost::Department { name: department, drop_tanks, .. } => {
+            say!["all of ", name(department), their_tanks(*drop_tanks)]
+        }
     }
 }
 
@@ -38,6 +41,7 @@ pub fn lost_alone(lost: &Lost) -> Sentence {
         }
         Lost::SupplyEngine { name: engine, .. } => say![name(engine)],
         Lost::SourcePump { name: pump, .. } => say![name(pump)],
+        Lost::Department { name: department, .. } => say!["all of ", name(department)],
         other => lost_words(other),
     }
 }
@@ -56,4 +60,36 @@ fn its_tanks(drop_tanks: usize) -> &'static str {
         1 => ", with the drop tank it brings",
         _ => ", with the drop tanks it brings",
     }
+}
+
+fn their_tanks(drop_tanks: usize) -> &'static str {
+    match drop_tanks {
+        0 => "",
+        1 => ", with the drop tank they bring",
+        _ => ", with the drop tanks they bring",
+    }
+}
+
+/// "if all of Maple Ford stay home, short in 9 fires of 100; if all of Birch Hill, in 7 fires of 100." - departments of
+/// which each tanker may stay home by itself.
+///
+/// - Given: those worth a word, each with how often the lines then run short.
+pub fn all_at_home<'a>(departments: impl Iterator<Item = (&'a Lost, Chances)>) -> Option<Sentence> {
+    /// More than these are told as so many more.
+    const MOST: usize = 2;
+    let all: Vec<(&Lost, Chances)> = departments.collect();
+    if all.is_empty() {
+        return None;
+    }
+    let told = all.iter().take(MOST).enumerate().map(|(place, (lost, chances))| {
+        let stay_home = if place == 0 { " stay home, short in " } else { ", in " };
+        say!["if ", lost_alone(lost), stay_home, Piece::Fires(*chances)]
+    });
+    let more = all.len().saturating_sub(MOST);
+    let more = (more > 0).then(|| say!["; ", Piece::Count(more), " more", on_command(": --more")]);
+    Some(say![
+        joined(told, "; ", "; "),
+        more,
+        ". They do not come as one, so that is more than one loss."
+    ])
 }

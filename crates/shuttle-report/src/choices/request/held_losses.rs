@@ -5,6 +5,7 @@ use shuttle_sim::Plan;
 use super::set_search::Search;
 use super::spare::LossHeld;
 use crate::changes::aid_sets::Set;
+use crate::choices::departments::department_losses;
 use crate::choices::losses::{Kind, Loss, Lost, losses};
 use crate::decisions::looks::looks_from;
 use crate::decisions::target::{Target, Verdict};
@@ -14,7 +15,7 @@ use crate::runs::side_by_side::SideBySide;
 use crate::statistics::binomial::exact_interval;
 
 /// Runs in the first look at a loss.
-const FIRST_LOOK: u64 = 64;
+pub(super) const FIRST_LOOK: u64 = 64;
 /// Most runs for any one loss: a loss too close to tell after these counts as not withstood.
 const MOST_RUNS: f64 = 2048.0;
 /// The same by the target: of so many runs for each that may run short by it, none that does is shown to be below.
@@ -32,14 +33,25 @@ pub(super) enum Until {
     OneIsNotWithstood,
 }
 
-/// Losses of one unit or source of a plan; half a flow and a drop tank by itself are neither.
-pub(super) fn single_losses(plan: &Plan) -> Vec<Loss> {
+/// Losses of one unit or source of a plan, or of a department that comes whole.
+pub(super) fn single_losses(search: &Search<'_>, plan: &Plan) -> Vec<Loss> {
     let mut all = losses(plan);
-    all.retain(|one| match one.lost.kind() {
-        Kind::Tanker | Kind::FillSite | Kind::SupplyEngine | Kind::SourcePump => true,
-        Kind::HalfFlow | Kind::DropTank => false,
-    });
+    all.extend(department_losses(plan, search.departments));
+    all.retain(|one| is_asked_to_stand(one.lost.kind()));
     all
+}
+
+/// Whether a request is to stand losses of this kind. Half a flow and a drop tank by itself are no unit or source, and
+/// tankers that may each stay home by itself are more than one.
+pub(super) fn is_asked_to_stand(kind: Kind) -> bool {
+    match kind {
+        Kind::Tanker
+        | Kind::FillSite
+        | Kind::SupplyEngine
+        | Kind::SourcePump
+        | Kind::WholeDepartment => true,
+        Kind::HalfFlow | Kind::DropTank | Kind::NamedDepartment => false,
+    }
 }
 
 /// Whether two losses are of the same thing, in plans with other aid.
@@ -48,6 +60,7 @@ pub(super) fn is_same(a: &Lost, b: &Lost) -> bool {
         (Lost::OneTankerOf { names: a, .. }, Lost::OneTankerOf { names: b, .. }) => {
             a.iter().flatten().any(|name| b.iter().flatten().any(|other| other == name))
         }
+        (Lost::Department { name: a, .. }, Lost::Department { name: b, .. }) => a == b,
         _ => a == b,
     }
 }
@@ -60,6 +73,7 @@ pub(super) fn is_own(search: &Search<'_>, lost: &Lost) -> bool {
     };
     match lost {
         Lost::OneTankerOf { names, .. } => !names.iter().flatten().any(is_aid),
+        Lost::Department { tankers, .. } => !tankers.iter().any(is_aid),
         _ => true,
     }
 }
@@ -75,7 +89,7 @@ pub(super) fn held(
     which: impl Fn(&Lost) -> bool,
 ) -> Vec<LossHeld> {
     let Some(plan) = search.aid.plan(set) else { return Vec::new() };
-    let mut all = single_losses(&plan);
+    let mut all = single_losses(search, &plan);
     all.retain(|one| which(&one.lost));
     let plans: Vec<&Plan> = all.iter().filter_map(|one| one.plan.as_ref()).collect();
     let mut rows: Vec<LossHeld> = (all.iter().filter(|one| one.plan.is_none()))
@@ -144,7 +158,7 @@ pub(super) fn all_held(
 }
 
 /// Most runs for any one loss.
-fn most_runs(search: &Search<'_>) -> u64 {
+pub(super) fn most_runs(search: &Search<'_>) -> u64 {
     let by_target = (RUNS_BY_TARGET / search.question.target).min(search.question.most_runs as f64);
     search.question.most_runs.min(MOST_RUNS.max(by_target) as u64)
 }

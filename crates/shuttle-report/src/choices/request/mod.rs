@@ -14,6 +14,8 @@ mod best_guess;
 
 mod held_losses;
 
+mod made_up_for;
+
 mod question_and_answer;
 
 mod set_search;
@@ -23,12 +25,15 @@ mod spare;
 use shuttle_sim::Plan;
 
 use crate::changes::aid_sets::{Aid, brings_drop_tank, sites_pumped_by};
+use crate::choices::departments::Department;
+use crate::choices::losses::Lost;
 use crate::decisions::target::{Target, Verdict};
 use crate::decisions::told::Verdict as Told;
 use crate::runs::control::Control;
 use set_search::{Search, Tried};
 
 pub use around::{LATE, late};
+pub use made_up_for::{Cure, Holds, NotMadeUpFor, TriedCure};
 pub use spare::{LossHeld, Spare};
 
 pub use question_and_answer::{AidChange, Around, RequestAnswer, RequestQuestion, SizeRow, Unit};
@@ -47,16 +52,17 @@ pub fn smallest_request(
     control: &Control,
 ) -> RequestAnswer {
     let calls: Vec<Vec<usize>> = candidates.iter().map(|place| vec![*place]).collect();
-    smallest_request_of_calls(plan, &calls, question, control)
+    smallest_request_of_calls(plan, &calls, &[], question, control)
 }
 
 /// The same where some tankers come together or not at all.
 ///
 /// - Given: `calls`, for each the places of the tankers it brings, at least one and no tanker in two of them; in
-///   the order of their first tankers.
+///   the order of their first tankers; the departments that may stay home with several tankers.
 pub fn smallest_request_of_calls(
     plan: &Plan,
     calls: &[Vec<usize>],
+    departments: &[Department],
     question: RequestQuestion,
     control: &Control,
 ) -> RequestAnswer {
@@ -66,7 +72,7 @@ pub fn smallest_request_of_calls(
     // Adding one by one tries up to all kinds at each size, and leaving out as many again.
     let statements = sets.unwrap_or(2 * (aid.calls() + 1) * (aid.calls() + 1));
     let target = Target::for_all(question.target, statements);
-    let mut search = Search { aid, question, target, control, sizes: Vec::new() };
+    let mut search = Search { aid, departments, question, target, control, sizes: Vec::new() };
     let found = if sets.is_some() { search.all_sets(units) } else { search.one_by_one() };
     answer(search, found, sets.is_some())
 }
@@ -107,7 +113,8 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
             }
         })
         .collect();
-    let around = around::around(&search, &set);
+    let mut around = around::around(&search, &set);
+    as_among_losses(&search, &mut around.one_less, spare.as_ref());
     let (mut add_nothing, mut in_the_way) = (Vec::new(), Vec::new());
     for (kind, less) in &around.one_less {
         for place in search.aid.kinds[*kind][..set[*kind]].iter().flatten() {
@@ -197,6 +204,29 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         spare,
         seed: search.question.luck.seed,
         ended_early: search.control.is_stopped(),
+    }
+}
+
+/// One unit less, or one department that comes whole, is told among the losses too: the same plan has one chance.
+fn as_among_losses(search: &Search<'_>, one_less: &mut [(usize, Around)], spare: Option<&Spare>) {
+    let losses = spare.map_or(&[][..], |spare| &spare.losses);
+    for (_, less) in one_less {
+        let AidChange::Without(without) = &less.change else { continue };
+        let is_same = |lost: &Lost| match lost {
+            Lost::OneTankerOf { names, .. } => {
+                without.len() == 1 && names.iter().flatten().any(|name| without.contains(name))
+            }
+            Lost::Department { tankers, .. } => {
+                tankers.len() == without.len() && tankers.iter().all(|one| without.contains(one))
+            }
+            _ => false,
+        };
+        if let Some(held) = losses.iter().find(|held| is_same(&held.lost) && held.replications > 0)
+            && !search.control.is_stopped()
+        {
+            less.replications = held.replications;
+            less.interruption_probability = held.interruption_probability;
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use super::spare::Spare;
 use crate::decisions::target::Verdict;
 use crate::decisions::told::{Apart, Verdict as Told};
 use crate::runs::control::SameLuck;
+use crate::units::Units;
 
 /// What is asked.
 #[derive(Debug, Clone, Copy)]
@@ -21,6 +22,8 @@ pub struct RequestQuestion {
     /// Whether it is to stand the loss of any one unit or source as well, and of sets that do the one that is there
     /// soonest is taken.
     pub spare: bool,
+    /// Units in which what makes up for a loss is round.
+    pub units: Units,
 }
 
 /// A unit to ask for.
@@ -85,7 +88,8 @@ pub enum AidChange {
 pub struct Around {
     /// What is changed.
     pub change: AidChange,
-    /// Runs made with the request, or, where the same set stands in the table of sizes with more, those.
+    /// Runs made with the request; where the same set stands among the losses, those, or in the table of sizes with
+    /// more, those.
     pub replications: u64,
     /// Chance of interruption then, of those runs.
     pub interruption_probability: f64,

@@ -8,6 +8,7 @@ use shuttle_sim::Plan;
 use super::best_guess::best_guess;
 use super::question_and_answer::{RequestQuestion, SizeRow};
 use crate::changes::aid_sets::{Aid, Set};
+use crate::choices::departments::Department;
 use crate::decisions::looks::looks_from;
 use crate::decisions::target::{Target, Verdict};
 use crate::decisions::told::Rule;
@@ -40,6 +41,7 @@ impl Tried {
 /// The search in progress.
 pub(super) struct Search<'p> {
     pub(super) aid: Aid<'p>,
+    pub(super) departments: &'p [Department],
     pub(super) question: RequestQuestion,
     pub(super) target: Target,
     pub(super) control: &'p Control,

@@ -10,10 +10,14 @@ use serde::Serialize;
 use shuttle_sim::Plan;
 
 use super::best_guess::best_guess;
-use super::held_losses::{Until, all_held, held, is_own, is_same, single_losses};
+use super::held_losses::{
+    Until, all_held, held, is_asked_to_stand, is_own, is_same, single_losses,
+};
+use super::made_up_for::{NotMadeUpFor, what_makes_up_for};
+use super::question_and_answer::RequestQuestion;
 use super::set_search::Search;
 use crate::changes::aid_sets::Set;
-use crate::choices::losses::Lost;
+use crate::choices::losses::{Kind, LossRow, Lost, what_a_loss_does};
 use crate::decisions::target::{Target, Verdict};
 use crate::runs::tally::Tally;
 
@@ -46,8 +50,11 @@ pub struct Spare {
     pub bare_replications: u64,
     /// The losses with the request, the worst first.
     pub losses: Vec<LossHeld>,
+    /// Departments of the request whose tankers may each stay home by itself, with all of them at home, the worst
+    /// first: that is more than one loss, and it need not be withstood.
+    pub departments: Vec<LossHeld>,
     /// What no request makes up for: with everyone there is the loss of it brings the chance above the target.
-    pub not_made_up_for: Vec<Lost>,
+    pub not_made_up_for: Vec<NotMadeUpFor>,
 }
 
 /// The set that also stands the loss of any one unit or source, where there is one; else the one that comes nearest.
@@ -57,7 +64,8 @@ pub(super) fn with_spare(search: &Search<'_>, bare: &Set, bare_tally: &Tally) ->
     let everyone = search.aid.everyone();
     // Losses of the smallest set, of all sets on the way, and of everyone: at most twice as many as they are left out
     // again, and as many once more as each is exchanged.
-    let units = search.aid.units() + 2 * search.aid.plan.facts().fill_sites.len() + 1;
+    let sites = search.aid.plan.facts().fill_sites.len();
+    let units = search.aid.units() + 2 * sites + 1 + search.departments.len();
     let sets = 4 * (search.aid.units() + 1) + search.aid.calls() * MOST_EXCHANGES;
     let target = Target::for_all(search.question.target, sets * units);
     // A unit of the aid is not asked for where it is not needed, so that its loss is never one nobody makes up for.
@@ -80,18 +88,50 @@ pub(super) fn with_spare(search: &Search<'_>, bare: &Set, bare_tally: &Tally) ->
             |set: &Set, suspect: Option<&Lost>| all_held(search, set, target, suspect, which);
         leave_out(search, &mut set, &mut rows, stands);
         exchange(search, &mut set, &mut rows, stands);
-    } else {
-        rows = held(search, &set, target, Until::EachIsClear, which);
     }
-    let spare = Spare {
-        stands: is_below(&rows),
+    let mut spare = Spare {
+        stands: false,
         bare: search.aid.names(bare),
         bare_probability: bare_tally.chance(),
         bare_replications: bare_tally.runs,
-        losses: rows,
-        not_made_up_for: hopeless,
+        losses: Vec::new(),
+        departments: Vec::new(),
+        not_made_up_for: Vec::new(),
     };
+    tell_losses(search, &set, &hopeless, &mut spare);
+    spare.stands = is_below(&spare.losses);
     (set, spare)
+}
+
+/// What each loss does with the set that is taken: those that it is asked to stand, those that are more than one, and
+/// those that no request makes up for, with what does.
+fn tell_losses(search: &Search<'_>, set: &Set, hopeless: &[Lost], spare: &mut Spare) {
+    let Some(plan) = search.aid.plan(set).filter(|_| !search.control.is_stopped()) else { return };
+    let RequestQuestion { target, most_runs, luck, .. } = search.question;
+    let departments = search.departments;
+    let told = what_a_loss_does(&plan, departments, target, most_runs, luck, search.control);
+    let mut aside: Vec<LossRow> = Vec::new();
+    for row in told.losses {
+        let (Some(lost), Some(kind)) = (&row.lost, row.kind) else { continue };
+        let is_hopeless = hopeless.iter().any(|one| is_same(one, lost));
+        // With fewer it may be withstood where with everyone it is not: one more can be in the way.
+        if is_hopeless && row.verdict != Verdict::Below {
+            aside.push(row);
+            continue;
+        }
+        let held = LossHeld {
+            lost: lost.clone(),
+            replications: row.replications,
+            interruption_probability: row.interruption_probability,
+            verdict: row.verdict,
+        };
+        if is_asked_to_stand(kind) {
+            spare.losses.push(held);
+        } else if kind == Kind::NamedDepartment {
+            spare.departments.push(held);
+        }
+    }
+    spare.not_made_up_for = what_makes_up_for(search, &plan, aside);
 }
 
 /// What was added first may not be needed any more: whoever comes last is tried first to be left out.
@@ -157,7 +197,7 @@ fn one_more(search: &Search<'_>, set: &Set, worst: &LossHeld) -> Set {
     let sets: Vec<(Set, Plan)> = (search.aid.neighbours(set, true).into_iter())
         .filter_map(|(_, more)| {
             let plan = search.aid.plan(&more)?;
-            let all = single_losses(&plan);
+            let all = single_losses(search, &plan);
             let same = all.into_iter().find(|one| is_same(&one.lost, &worst.lost))?;
             Some((more, same.plan?))
         })

@@ -56,7 +56,7 @@ fn feet(found: &MinuteAnswer) -> Vec<Sentence> {
         .map(|row| (row.held_gpm.is_some(), row.not_clear_up_to_gpm.is_some()));
     let mut feet = signs(any);
     feet.push(say![
-        "First loads to: until then the engine's tank and the loads that come on wheels carry that flow.",
+        "First loads to: the minute to which what comes on wheels carries that flow, with no load refilled.",
     ]);
     if rows(found).any(|row| row.uneven) {
         feet.push(say![

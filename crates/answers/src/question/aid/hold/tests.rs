@@ -5,9 +5,9 @@ use shuttle_report::units::Units;
 use shuttle_report::by_minute::{HeldBy, MinuteRow};
 use shuttle_report::stepped_up::worth_telling;
 
-use super::figures::HeldFigures;
+use super::figures::{HeldFigures, SteppedUpFigures};
 use crate::Reader;
-use crate::shared::holding::held_in_words;
+use crate::shared::holding::{held_in_words, stepped_up_words};
 
 /// What holds from these minutes.
 fn held(flows: &[(f64, f64)], not_clear_up_to_gpm: Option<f64>) -> HeldFigures {
@@ -37,19 +37,26 @@ fn the_flows_are_one_sentence() {
         (&[(12.0, 250.0)], Some("250 gpm from minute 12")),
         (
             &[(12.0, 250.0), (20.0, 260.0), (30.0, 500.0), (45.0, 820.0)],
-            Some("250 gpm from minute 12, 500 gpm from minute 30, or 820 gpm from minute 45"),
+            Some(
+                "250 gpm from minute 12, or wait with all water until minute 30 for 500 gpm, until minute 45 for 820 \
+                 gpm",
+            ),
         ),
         (
             &[(12.0, 250.0), (30.0, 810.0), (45.0, 820.0)],
-            Some("250 gpm from minute 12, or 810 gpm from minute 30; 820 is all you can get"),
+            Some(
+                "250 gpm from minute 12, or wait with all water until minute 30 for 810 gpm; 820 is all you can get",
+            ),
         ),
         // The last is had long before the last minute asked about: 310 is less than 1.15 times 270 and so
         // is told at the end, from the minute at which the table first has it.
         (
             &[(14.0, 270.0), (15.0, 280.0), (20.0, 310.0), (30.0, 310.0), (45.0, 310.0)],
-            Some("270 gpm from minute 14, or 310 gpm from minute 20; 310 is all you can get"),
+            Some(
+                "270 gpm from minute 14, or wait with all water until minute 20 for 310 gpm, the most you can get",
+            ),
         ),
-        (&[(12.0, 240.0), (15.0, 240.0)], Some("240 gpm from minute 12; 240 is all you can get")),
+        (&[(12.0, 240.0), (15.0, 240.0)], Some("240 gpm from minute 12, the most you can get")),
     ];
     for (flows, said) in rows {
         let told = held_in_words(&held(flows, None)).map(|told| reader.put(&told));
@@ -67,8 +74,27 @@ fn all_there_is_to_get_is_not_said_where_more_is_too_close_to_tell() {
         Some("240 gpm from minute 12; up to 300 is too close to tell")
     );
     // A step of the search more is within what is meant by "all".
-    assert_eq!(
-        told(Some(250.0)).as_deref(),
-        Some("240 gpm from minute 12; 240 is all you can get")
-    );
+    assert_eq!(told(Some(250.0)).as_deref(), Some("240 gpm from minute 12, the most you can get"));
+}
+
+#[test]
+fn what_one_flow_after_the_other_does_is_said_as_advice() {
+    let reader = Reader { units: Units::Us, tender: false };
+    let told = |after_the_first_gpm| {
+        let mut held = held(&[(12.0, 250.0), (30.0, 500.0)], None);
+        held.stepped_up = Some(SteppedUpFigures {
+            replications: 100,
+            interruption_probability: 0.36,
+            after_the_first_gpm,
+        });
+        stepped_up_words(&held).map(|told| reader.put(&told))
+    };
+    let going_up = "going up from one to the next, the lines run short in 36 fires of 100. Once you flow 250 gpm from \
+                    minute 12,";
+    let higher = format!("{going_up} go no higher than 300 gpm, at minute 30.");
+    assert_eq!(told(Some(300.0)), Some(higher));
+    let stay = format!("{going_up} stay there: no more is shown to hold later.");
+    assert_eq!(told(None), Some(stay));
+    // It holds as it is told.
+    assert_eq!(told(Some(500.0)), None);
 }

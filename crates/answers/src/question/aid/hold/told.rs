@@ -75,7 +75,7 @@ fn with_aid(found: &MinuteAnswer, aid: &HeldBy, held: &HeldFigures) -> Sentence 
         let names = aid.tankers.iter().filter(|one| !own.contains(one));
         say!["with ", list(names.map(|one| say![name(one)]))]
     } else {
-        say!["with all ", Piece::TankerCount(more), " that the file lists as aid"]
+        say!["with all ", Piece::TankerCount(more), " of the aid"]
     };
     match held_in_words(held) {
         Some(flows) => say![who, " you can hold ", flows, "."],
@@ -95,16 +95,17 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
             first,
             "; ",
             at,
-            "from then on the engine's tank and first loads carry the lines until the first refilled load is at \
-             work, about ",
+            "the lines then live on what came on wheels until about ",
             Piece::Clock(refill),
-            "."
+            ", when the first refilled load is at work."
         ],
-        None => say![first, "; no load is ever filled again."],
+        None => {
+            say![first, "; no load is ever filled again: what comes on wheels is all there is."]
+        }
     })
 }
 
-/// "Tanker 3 comes in 95% of fires: a flow that needs it holds no more often."; `None` where every unit comes more often
+/// "Tanker 3 comes to 95% of fires by the file, and a flow that needs it holds in no more."; `None` where every unit comes more often
 /// than a flow must hold.
 fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> {
     let facts = scenario.plan.facts();
@@ -120,20 +121,19 @@ fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> 
     Some(match seldom.len() {
         1 => say![
             names,
-            " comes in ",
+            " comes to ",
             Piece::Share(least),
             " of fires by the file",
             on_command(" (`turnout`)"),
-            ": a flow that needs it cannot hold more often."
+            ", and a flow that needs it holds in no more."
         ],
         _ => say![
             names,
-            " each fail to come now and then, ",
-            "the least sure comes in ",
+            " may not come. The least sure comes to ",
             Piece::Share(least),
-            " of fires",
+            " of fires by the file",
             on_command(" (`turnout`)"),
-            ": a flow that needs one of them cannot hold more often."
+            ", and a flow that needs it holds in no more."
         ],
     })
 }
@@ -142,7 +142,7 @@ fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> 
 fn binds(found: &MinuteAnswer) -> Option<Sentence> {
     let last = found.as_it_stands.rows.iter().rev().find(|row| row.held_gpm.is_some())?;
     let why = why(last.binds?)?;
-    Some(say!["more than ", Piece::Flow(last.held_gpm?), " breaks: ", why, "."])
+    Some(say!["at more than ", Piece::Flow(last.held_gpm?), " the lines run short: ", why, "."])
 }
 
 fn small_print(found: &MinuteAnswer) -> Vec<Sentence> {

@@ -3,11 +3,11 @@
 use scenario_file::Alarm;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::losses::Lost;
 use shuttle_report::options_compared::{Apart, Interval};
-use shuttle_report::request::{AidChange, Around, RequestAnswer, Spare, Unit};
+use shuttle_report::request::{AidChange, Around, RequestAnswer, Unit};
 use shuttle_sim::Plan;
 
+use super::losses::{SpareFigures, spare};
 use super::sets::{SetFigures, set};
 use crate::question::hold::HeldFigures;
 use crate::say::Chances;
@@ -15,7 +15,6 @@ use crate::shared::against::Against;
 use crate::shared::asked::FlowFigures;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
-use crate::shared::target::Side;
 
 /// The figures of `request`.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -89,39 +88,6 @@ pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<Fl
         steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
     }
     Some(steps)
-}
-
-/// What it takes to stand the loss of any one unit or source.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct SpareFigures {
-    /// Whether every loss that anybody could make up for is withstood.
-    #[serde(rename = "stands_every_loss")]
-    pub stands: bool,
-    /// The names of the request that meets the target with nothing to spare.
-    pub bare: Vec<String>,
-    /// Share of fires in which the lines run short with that.
-    pub bare_interruption_probability: f64,
-    /// Simulated fires of that.
-    pub bare_replications: u64,
-    /// The losses with the request, the worst first.
-    #[serde(rename = "losses_with_request")]
-    pub losses: Vec<LossFigures>,
-    /// What no request makes up for: its loss brings the chance above the target even with everyone there is.
-    pub not_made_up_for: Vec<Lost>,
-}
-
-/// A loss with the request.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct LossFigures {
-    /// What is lost.
-    pub lost: Lost,
-    /// Simulated fires.
-    pub replications: u64,
-    /// Share of fires in which the lines then run short.
-    pub interruption_probability: f64,
-    /// On which side of the target.
-    #[serde(rename = "side_of_target")]
-    pub verdict: Side,
 }
 
 /// A unit to ask for.
@@ -301,24 +267,6 @@ impl ChangeFigures {
     /// How often the lines then run short.
     pub fn chances(&self) -> Chances {
         Chances::of(self.interruption_probability, self.replications)
-    }
-}
-
-fn spare(of: &Spare) -> SpareFigures {
-    SpareFigures {
-        stands: of.stands,
-        bare: of.bare.clone(),
-        bare_interruption_probability: of.bare_probability,
-        bare_replications: of.bare_replications,
-        losses: (of.losses.iter())
-            .map(|one| LossFigures {
-                lost: one.lost.clone(),
-                replications: one.replications,
-                interruption_probability: one.interruption_probability,
-                verdict: one.verdict.into(),
-            })
-            .collect(),
-        not_made_up_for: of.not_made_up_for.clone(),
     }
 }
 

@@ -1,10 +1,12 @@
 //! The tables of `request`: what to say over the radio, the sets tried, the request changed a little.
 
-use super::figures::{ChangeFigures, LossFigures, RequestFigures, UnitFigures};
+use super::figures::{ChangeFigures, RequestFigures, UnitFigures};
+use super::losses::LossFigures;
+use super::told::cure_words;
 use crate::say;
 use crate::say::{Align, Chances, Piece, Sentence, Table, column_digits, list, name};
 use crate::shared::against::digits_of;
-use crate::shared::lost::lost_words;
+use crate::shared::lost::{lost_alone, lost_words};
 use crate::shared::target::{Side, below};
 
 /// Whom to ask for and when, in the order to ask: the dispatch card.
@@ -152,24 +154,72 @@ pub fn changes(figures: &RequestFigures) -> Option<Table> {
     Some(table)
 }
 
-/// The losses of one unit or source with the request.
+/// The losses with the request: of one unit or source, of several of a department, and those that no request makes up
+/// for.
 pub fn losses(figures: &RequestFigures) -> Option<Table> {
-    let spare = figures.spare.as_ref().filter(|spare| !spare.losses.is_empty())?;
+    let spare = figures.spare.as_ref()?;
+    let of_the_rest = spare.not_made_up_for.iter().map(|one| &one.loss);
+    let mut rows: Vec<&LossFigures> =
+        spare.losses.iter().chain(&spare.departments).chain(of_the_rest).collect();
+    if rows.is_empty() {
+        return None;
+    }
+    rows.sort_by(|a, b| b.interruption_probability.total_cmp(&a.interruption_probability));
     let mut table = Table::new(vec![
         (say!["lost, for the whole fire"], Align::Left),
         (say!["short in"], Align::Right),
         (say!["fires"], Align::Right),
         (below(figures.target), Align::Left),
     ]);
-    let chances = |one: &LossFigures| Chances::of(one.interruption_probability, one.replications);
-    let digits = column_digits(spare.losses.iter().map(chances));
-    for one in &spare.losses {
+    let digits = column_digits(rows.iter().map(|one| one.chances()));
+    for one in rows {
         table.row(vec![
             lost_words(&one.lost),
-            say![Piece::PercentTo(chances(one), digits)],
+            say![Piece::PercentTo(one.chances(), digits)],
             say![Piece::Number(one.replications as f64, 0)],
             one.verdict.words(say!["no water can reach the engine"]),
         ]);
     }
+    if !spare.departments.is_empty() {
+        table.feet.push(say![
+            "All of a department that may each stay home are more than one loss: the request need not stand that."
+        ]);
+    }
+    Some(table)
+}
+
+/// What was tried against each loss that no request makes up for, and the flow that then holds.
+pub fn cures(figures: &RequestFigures) -> Option<Table> {
+    let spare = figures.spare.as_ref().filter(|spare| !spare.not_made_up_for.is_empty())?;
+    let mut table = Table::new(vec![
+        (say!["lost"], Align::Left),
+        (say!["with"], Align::Left),
+        (say!["short in"], Align::Right),
+        (say!["fires"], Align::Right),
+        (below(figures.target), Align::Left),
+    ]);
+    for one in &spare.not_made_up_for {
+        let holds = one.holds.as_ref().map(|holds| {
+            let chances = Chances::of(holds.interruption_probability, holds.replications);
+            (say!["no more than ", Piece::Flow(holds.flow_gpm), " asked for"], chances, Side::Below)
+        });
+        let tried = one
+            .tried
+            .iter()
+            .map(|tried| (cure_words(&tried.cure, &one.loss.lost), tried.chances(), tried.verdict));
+        let rows: Vec<(Sentence, Chances, Side)> = tried.chain(holds).collect();
+        let digits = column_digits(rows.iter().map(|(_, chances, _)| *chances));
+        for (place, (what, chances, side)) in rows.into_iter().enumerate() {
+            let lost = if place == 0 { lost_alone(&one.loss.lost) } else { say![] };
+            table.row(vec![
+                lost,
+                what,
+                say![Piece::PercentTo(chances, digits)],
+                say![Piece::Number(chances.fires as f64, 0)],
+                side.words(say!["no water can reach the engine"]),
+            ]);
+        }
+    }
+    table.feet.push(say!["Each was run with this request and without what is lost."]);
     Some(table)
 }

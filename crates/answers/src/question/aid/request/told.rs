@@ -6,12 +6,14 @@ mod spare;
 use scenario_file::Scenario;
 
 use self::instead::ask_instead;
-use self::spare::spare;
+use self::spare::{cure, departments, spare};
+
+pub(super) use self::spare::cure_words;
 use super::figures::{LateFigures, PumpFigures, RequestFigures};
 use super::{Asked, tables};
 use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::say::{Chances, Piece, Sentence, joined, list, name, on_command};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::holding::{most_held_words, stepped_up_words};
@@ -32,6 +34,9 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         points.extend([Block::Gap, Block::Table(tables::to_ask(figures)), Block::Gap]);
     }
     let is_hopeless = figures.is_hopeless();
+    // What is missing stands before what need not be asked for: the front has room for one of them.
+    let tells_no_gain_below =
+        figures.spare.as_ref().is_some_and(|spare| !spare.not_made_up_for.is_empty());
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
@@ -47,13 +52,17 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
             point(Label::Ask, Some(pump_too(pump)));
         }
         point(Label::Spare, spare(figures));
+        point(Label::Cure, cure(figures));
+        point(Label::Careful, departments(figures));
         point(Label::Why, one_fewer(figures));
         point(Label::Unclear, perhaps_fewer(figures));
     }
     if search_ended && !is_hopeless {
         point(Label::Turnout, turnout(figures, chances));
         point(Label::Late, late(&figures.late));
-        point(Label::NoGain, no_difference(&figures.no_difference));
+        if !tells_no_gain_below {
+            point(Label::NoGain, no_difference(&figures.no_difference));
+        }
         point(Label::Worse, in_the_way(&figures.in_the_way));
     }
     let mut verdict = verdict(figures, chances, basis.ended_early);
@@ -67,11 +76,20 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         points.extend(worth_timing(doubt));
     }
     let mut more = Vec::new();
+    if tells_no_gain_below && search_ended && !is_hopeless {
+        let told = no_difference(&figures.no_difference);
+        more.extend(
+            told.into_iter().flat_map(|told| [Block::Point(Label::NoGain, told), Block::Gap]),
+        );
+    }
     if !figures.sizes.is_empty() {
         more.push(Block::Table(tables::sizes(figures)));
     }
     if let Some(losses) = tables::losses(figures) {
         more.extend([Block::Gap, Block::Table(losses)]);
+    }
+    if let Some(cures) = tables::cures(figures) {
+        more.extend([Block::Gap, Block::Table(cures)]);
     }
     if let Some(changes) = tables::changes(figures) {
         more.extend([Block::Gap, Block::Table(changes)]);
@@ -86,7 +104,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         notes: notes_that_matter(scenario),
         small_print: small_print(figures, chances),
         ask_next: if figures.meets_target {
-            vec!["risk", "lose", "size"]
+            vec!["risk", "lose"]
         } else {
             vec!["hold", "risk", "levers"]
         },
@@ -349,12 +367,15 @@ fn small_print(figures: &RequestFigures, chances: Chances) -> Vec<Sentence> {
         Piece::Number(most as f64, 0),
         " fires for each set, the same luck for all. The 95% intervals hold for all sets at once.",
     ];
-    let lost = figures
-        .spare
-        .as_ref()
-        .and_then(|spare| spare.losses.iter().map(|one| one.replications).max());
-    let losses = lost.map(|most| {
-        say!["What may be lost was tried in up to ", Piece::Number(most as f64, 0), " fires each."]
+    let losses = figures.spare.as_ref().filter(|spare| !spare.losses.is_empty()).map(|_| {
+        say![
+            "The losses are those of the plan with this request",
+            on_command(
+                ", as `lose` tells them of the file that `--write` makes; of the file as it stands, or with \
+                 `--all-aid`, it tells those of another set of units"
+            ),
+            "."
+        ]
     });
     [exact, how, fires].into_iter().chain(losses).collect()
 }

@@ -8,6 +8,7 @@ use super::{chances, tables, words_of_loss};
 use crate::answer::{Block, Label, Told};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, column_digits, joined};
+use crate::shared::lost::all_at_home;
 use crate::shared::luck::SharedLuck;
 use crate::shared::{aid_not_asked, headline, notes_that_matter};
 
@@ -18,6 +19,7 @@ pub fn told(scenario: &Scenario, found: &LossAnswer) -> Told {
     if !is_empty {
         points.extend(worst(found).map(|told| Block::Point(Label::Fails, told)));
         points.extend(spare(found).map(|told| Block::Point(Label::Spare, told)));
+        points.extend(departments(found).map(|told| Block::Point(Label::Careful, told)));
         points.extend(unclear(found).map(|told| Block::Point(Label::Unclear, told)));
         points.extend(cannot_work(found).map(|told| Block::Point(Label::Careful, told)));
         points.push(SharedLuck::of(&scenario.plan).line());
@@ -93,7 +95,7 @@ fn verdict(found: &LossAnswer) -> Sentence {
 /// The one that hurts most, where the verdict does not name those that break the plan; where no water comes at
 /// all that is told elsewhere.
 fn worst(found: &LossAnswer) -> Option<Sentence> {
-    let worst = found.losses.first()?;
+    let worst = whole_losses(found).next()?;
     if found.stands == Stands::NotAnyOne || worst.verdict == Verdict::CannotWork {
         return None;
     }
@@ -187,9 +189,21 @@ fn cannot_work(found: &LossAnswer) -> Option<Sentence> {
     })
 }
 
-/// Losses of a whole thing: half a flow is none.
+/// Losses of one whole thing: half a flow is none, and tankers that may each stay home are several.
 fn whole_losses(found: &LossAnswer) -> impl Iterator<Item = &LossRow> {
-    found.losses.iter().filter(|row| row.kind != Some(Kind::HalfFlow))
+    found.losses.iter().filter(|row| row.kind.is_none_or(Kind::is_one_thing))
+}
+
+/// What several of one department do that all stay home, where that is not shown to be withstood and the plan with
+/// everything is.
+fn departments(found: &LossAnswer) -> Option<Sentence> {
+    let matters = |row: &&LossRow| {
+        row.kind == Some(Kind::NamedDepartment)
+            && row.verdict != Verdict::Below
+            && found.stands != Stands::NotEvenWhole
+    };
+    let worth = found.losses.iter().filter(matters);
+    all_at_home(worth.filter_map(|row| Some((row.lost.as_ref()?, chances(row)))))
 }
 
 fn named(found: &LossAnswer, is: impl Fn(Verdict) -> bool) -> Vec<Sentence> {

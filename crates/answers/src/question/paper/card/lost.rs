@@ -4,7 +4,8 @@ use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::batch::Control;
-use shuttle_report::losses::{Lost, losses};
+use shuttle_report::departments::{Department, department_losses};
+use shuttle_report::losses::{Kind, Lost, losses};
 use shuttle_report::options_compared::Interval;
 use shuttle_report::tanker_lost::{Question, Short, TankerLost, gone_from_the_start, tanker_lost};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
@@ -50,14 +51,15 @@ pub struct TankerLostFigures {
     pub gate_down_to_gpm: Option<f64>,
     /// Without it, at that flow.
     pub gated_down: Option<ShortFigures>,
-    /// Each source, and the first drop tank, gone from the start: what then holds.
+    /// Each source, the first drop tank, and each department that comes whole or not at all, gone from the start: what
+    /// then holds.
     #[serde(rename = "gone_from_start")]
     pub gone: Vec<GoneFigures>,
     /// Aid that is listed and not asked for, the soonest first.
     pub call_next: Vec<NextFigures>,
 }
 
-/// A source or a drop tank that is gone from the start. A fire counts as short as where a tanker is lost.
+/// A source, a drop tank or a whole department that is gone from the start. A fire counts as short as where a tanker is lost.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct GoneFigures {
     /// What is gone.
@@ -128,21 +130,27 @@ pub fn of_plan(
 ) -> Option<TankerLostFigures> {
     let question = question(scenario, supply_min, budget);
     let found = tanker_lost(&scenario.plan, &question, control)?;
-    let gone = gone(&scenario.plan, &question, budget.replications, control)?;
+    let departments = scenario.aid.departments();
+    let gone = gone(&scenario.plan, &departments, &question, budget.replications, control)?;
     Some(figures(scenario, &question, found, gone))
 }
 
-/// Each source and the first drop tank; nothing where it was stopped before that was clear.
+/// Each source, the first drop tank, and each department that comes whole, which then does not; nothing where it was
+/// stopped before that was clear.
 fn gone(
     plan: &Plan,
+    departments: &[Department],
     question: &Question,
     runs: u64,
     control: &Control,
 ) -> Option<Vec<GoneFigures>> {
     let question = Question { runs: runs.min(MOST_FIRES_GONE), ..*question };
-    let is_told =
-        |lost: &Lost| matches!(lost, Lost::FillSite { .. } | Lost::DropTank { place: 0, .. });
-    (losses(plan).into_iter())
+    let is_told = |lost: &Lost| match lost.kind() {
+        Kind::FillSite | Kind::WholeDepartment => true,
+        Kind::DropTank => matches!(lost, Lost::DropTank { place: 0, .. }),
+        _ => false,
+    };
+    (losses(plan).into_iter().chain(department_losses(plan, departments)))
         .filter(|loss| is_told(&loss.lost))
         .map(|loss| {
             let found = match &loss.plan {
@@ -272,7 +280,8 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
 }
 
 /// "Any one tanker (worst Tanker 5): gate down to 400 gpm; Quarry pond: go to Mill race, 375 gpm; drop tank 1: 300 gpm." - what holds where one
-/// thing is lost late, the tanker that is missed most, then sources with the one to go to, and the first drop tank.
+/// thing is lost late, the tanker that is missed most, then sources with the one to go to, the first drop tank, and departments
+/// that come whole.
 ///
 /// - Given: how many of those at most.
 pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {

@@ -1,57 +1,27 @@
-//! What a request stands, in words.
+//! What a request stands, in words, and what makes up for a loss that no request does.
+
+use shuttle_report::losses::{Kind, Lost};
+use shuttle_report::request::Cure;
 
 use super::super::figures::RequestFigures;
+use super::super::losses::{LossFigures, NotMadeUpForFigures, SpareFigures};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, either};
-use crate::shared::lost::{lost_alone, lost_words};
+use crate::say::{Chances, Piece, Sentence, either, name, on_command};
+use crate::shared::changes::change_words;
+use crate::shared::lost::{all_at_home, lost_alone, lost_words};
 use crate::shared::target::Side;
+
+/// So many losses that no request makes up for are told with what does.
+const MOST_CURES: usize = 2;
 
 /// What the request stands, and what that takes beyond the request that has nothing to spare.
 pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
     let spare = figures.spare.as_ref()?;
-    let worst = spare.losses.first()?;
-    let then = Chances::of(worst.interruption_probability, worst.replications);
     let hopeless = &spare.not_made_up_for;
-    let stands = match (spare.stands, hopeless.is_empty()) {
-        (true, true) => say![
-            "it stands the loss of any one unit or source; at worst, of ",
-            lost_words(&worst.lost),
-            ", short in ",
-            Piece::Fires(then),
-            "."
-        ],
-        (true, false) => say![
-            "it stands the loss of any one unit or source but ",
-            either(hopeless.iter().map(lost_alone)),
-            ", for which no request makes up; at worst, of ",
-            lost_alone(&worst.lost),
-            ", short in ",
-            Piece::Fires(then),
-            "."
-        ],
-        (false, none) => {
-            let but = (!none).then(|| {
-                say![
-                    "no request makes up for the loss of ",
-                    either(hopeless.iter().map(lost_alone)),
-                    ";"
-                ]
-            });
-            let stands = match worst.verdict {
-                Side::NotClear => {
-                    "with all that could be asked for it is too close to tell whether it stands the loss of "
-                }
-                _ => "with all that could be asked for it does not stand the loss of ",
-            };
-            but.unwrap_or_default().then(say![
-                stands,
-                lost_words(&worst.lost),
-                ": then short in ",
-                Piece::Fires(then),
-                "."
-            ])
-        }
-    };
+    if spare.losses.is_empty() && hopeless.is_empty() {
+        return None;
+    }
+    let stands = if spare.stands { stands(spare) } else { does_not_stand(spare) };
     let more = figures.request.len().saturating_sub(spare.bare.len());
     let bare = Chances::of(spare.bare_interruption_probability, spare.bare_replications);
     let cost = match (more, spare.bare.len()) {
@@ -61,11 +31,157 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
             "With ",
             Piece::Count(more),
             " fewer there is nothing to spare (",
-            Piece::Fires(bare),
-            ")",
-            crate::say::on_command(": --spare 0"),
+            Piece::OfHundred(bare, 0),
+            " of 100)",
+            on_command(": --spare 0"),
             "."
         ]),
     };
     Some(stands.then(cost))
+}
+
+/// "it stands the loss of any one unit or source but Quarry pond; at worst Tanker 7, short in 2 fires of 100."
+fn stands(spare: &SpareFigures) -> Sentence {
+    let hopeless = &spare.not_made_up_for;
+    let but = (!hopeless.is_empty())
+        .then(|| say![" but ", either(hopeless.iter().map(|one| lost_alone(&one.loss.lost)))]);
+    let worst = spare.losses.first().map(|worst| {
+        say!["; at worst ", lost_alone(&worst.lost), ", short in ", Piece::Fires(worst.chances())]
+    });
+    say!["it stands the loss of ", any_one(spare), but, worst, "."]
+}
+
+/// "any one unit or source", or where whole departments come "any one unit, source or whole department".
+fn any_one(spare: &SpareFigures) -> &'static str {
+    if spare.losses.iter().any(|one| one.lost.kind() == Kind::WholeDepartment) {
+        "any one unit or source, or of a department that comes whole"
+    } else {
+        "any one unit or source"
+    }
+}
+
+/// What it does not stand, the worst of it, and how many more; then how many are too close to tell.
+fn does_not_stand(spare: &SpareFigures) -> Sentence {
+    let of = |wanted: &dyn Fn(Side) -> bool| -> Vec<&LossFigures> {
+        spare.losses.iter().filter(|one| wanted(one.verdict)).collect()
+    };
+    let above = of(&|side| matches!(side, Side::Above | Side::CannotWork));
+    let close = of(&|side| side == Side::NotClear);
+    let short = |one: &LossFigures| say!["short in ", Piece::Fires(one.chances())];
+    let mut told = say!["with all that could be asked for "];
+    if let Some(worst) = above.first() {
+        told = say![
+            told,
+            "it does not stand the loss of ",
+            lost_words(&worst.lost),
+            ": then ",
+            short(worst)
+        ];
+        if above.len() > 1 {
+            let more = Piece::Count(above.len() - 1);
+            told = say![told, "; nor of ", more, " more", on_command(": --more")];
+        }
+        told = say![told, "."];
+    }
+    match close.as_slice() {
+        [] => told,
+        [worst, others @ ..] if above.is_empty() => {
+            let more = (!others.is_empty()).then(|| {
+                let are = if others.len() == 1 { " more is" } else { " more are" };
+                say![
+                    "; ",
+                    Piece::Count(others.len()),
+                    are,
+                    " too close to tell",
+                    on_command(": --more")
+                ]
+            });
+            say![
+                told,
+                "it is too close to tell whether it stands the loss of ",
+                lost_words(&worst.lost),
+                ": then ",
+                short(worst),
+                more,
+                "."
+            ]
+        }
+        all => {
+            let more = Piece::Count(all.len());
+            told.then(say![
+                "It is too close to tell for ",
+                more,
+                " more",
+                on_command(": --more"),
+                "."
+            ])
+        }
+    }
+}
+
+/// What no request makes up for: how bad that is, and what of all that was tried makes up for it or comes nearest.
+pub(super) fn cure(figures: &RequestFigures) -> Option<Sentence> {
+    let hopeless = &figures.spare.as_ref()?.not_made_up_for;
+    if hopeless.is_empty() {
+        return None;
+    }
+    let told = hopeless.iter().take(MOST_CURES).enumerate().map(|(place, one)| {
+        let bad = how_bad(one, place == 0);
+        say![lost_alone(&one.loss.lost), " (", bad, "; ", what_does(one), ")"]
+    });
+    let more = hopeless.len().saturating_sub(MOST_CURES);
+    let more = (more > 0).then(|| say!["; ", Piece::Count(more), " more", on_command(": --more")]);
+    Some(say!["no request makes up for ", either(told), more, "."])
+}
+
+/// "lost, short in 51 fires of 100"; after the first of a sentence what is said once is understood.
+fn how_bad(one: &NotMadeUpForFigures, first: bool) -> Sentence {
+    match (one.loss.verdict, first) {
+        (Side::CannotWork, _) => say!["lost, no water comes"],
+        (_, true) => say!["lost, short in ", Piece::Fires(one.loss.chances())],
+        (_, false) => say![Piece::Fires(one.loss.chances())],
+    }
+}
+
+/// "with a drop tank on Tanker 7 in 2 fires of 100"; where nothing is enough, what helps most and the flow that then
+/// holds.
+fn what_does(one: &NotMadeUpForFigures) -> Sentence {
+    let holds = |when: &'static str| match &one.holds {
+        Some(holds) => say!["; ", when, Piece::Flow(holds.flow_gpm), " holds"],
+        None => say!["; ", when, "no flow is shown to hold"],
+    };
+    match one.best() {
+        Some(best) => {
+            let enough = best.verdict == Side::Below;
+            let still = if enough { " in " } else { " still in " };
+            let with = say!["with ", cure_words(&best.cure, &one.loss.lost), still];
+            say![with, Piece::Fires(best.chances()), (!enough).then(|| holds("without it "))]
+        }
+        None => say!["nothing that was tried helps", holds("then ")],
+    }
+}
+
+/// What makes up for a loss: "a second source like it".
+pub(in crate::question::aid::request) fn cure_words(cure: &Cure, lost: &Lost) -> Sentence {
+    match cure {
+        Cure::SecondSource { .. } => say!["a second source like it and as near"],
+        Cure::DropTankOn { tanker } => say!["a drop tank like its own on ", name(tanker)],
+        Cure::OneMoreTanker { .. } => {
+            let tank = match lost {
+                Lost::OneTankerOf { drop_tanks: 1.., .. } => " without a drop tank",
+                _ => "",
+            };
+            say!["one more ", Piece::Tanker, " like it", tank]
+        }
+        Cure::SecondSupplyEngine { .. } => say!["a second engine like it"],
+        Cure::SecondPump { fill_site } => say!["a second pump like it at ", name(fill_site)],
+        Cure::Change { change } => change_words(change),
+    }
+}
+
+/// What departments do of which several may each stay home, if all do; nothing where that is withstood too.
+pub(super) fn departments(figures: &RequestFigures) -> Option<Sentence> {
+    let spare = figures.spare.as_ref()?;
+    let matters = spare.departments.iter().filter(|one| one.verdict != Side::Below);
+    all_at_home(matters.map(|one| (&one.lost, one.chances())))
 }

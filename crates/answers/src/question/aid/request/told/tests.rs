@@ -1,9 +1,14 @@
+use shuttle_report::losses::Lost;
 use shuttle_report::options_compared::{Apart, Interval};
+use shuttle_report::request::Cure;
 use shuttle_report::units::Units;
 
 use super::*;
 use crate::Reader;
 use crate::question::request::figures::{ChangeFigures, UnitFigures};
+use crate::question::request::losses::{
+    CureFigures, LossFigures, NotMadeUpForFigures, SpareFigures, ThenHoldsFigures,
+};
 use crate::question::request::sets::SetFigures;
 use crate::shared::luck::SharedLuck;
 
@@ -211,4 +216,143 @@ fn what_comes_together_is_one_line_of_the_card_and_one_loss() {
     assert!(figures.leads_call(&figures.request[0]) && !figures.leads_call(&figures.request[1]));
     let without = tables::changes(&figures).expect("changes").rows;
     assert_eq!(without.len(), 2);
+}
+
+fn loss(lost: Lost, share: f64, verdict: Side) -> LossFigures {
+    LossFigures { lost, replications: 1000, interruption_probability: share, verdict }
+}
+
+fn tanker(name: &str, drop_tanks: usize) -> Lost {
+    Lost::OneTankerOf { names: vec![vec![name.to_owned()]], drop_tanks }
+}
+
+fn department(name: &str, comes_whole: bool) -> Lost {
+    let tankers = vec![format!("{name} 1"), format!("{name} 2")];
+    Lost::Department { name: name.to_owned(), tankers, comes_whole, drop_tanks: 0 }
+}
+
+fn with_losses(stands: bool, losses: Vec<LossFigures>) -> RequestFigures {
+    let mut figures = of(&["A", "B"], 2, 2);
+    figures.spare = Some(SpareFigures {
+        stands,
+        bare: vec!["A".to_owned(), "B".to_owned()],
+        bare_interruption_probability: 0.03,
+        bare_replications: 1000,
+        losses,
+        departments: Vec::new(),
+        not_made_up_for: Vec::new(),
+    });
+    figures
+}
+
+#[test]
+fn losses_that_are_too_close_to_tell_are_counted() {
+    let said = |losses| spare(&with_losses(false, losses)).map(|told| US.put(&told));
+    let (above, close) = (Side::Above, Side::NotClear);
+    let a = || loss(tanker("A", 1), 0.3, above);
+    let [b, c, d] = ["B", "C", "D"].map(|name| loss(tanker(name, 0), 0.05, close));
+    let below = loss(tanker("E", 0), 0.01, Side::Below);
+    assert_eq!(
+        said(vec![a(), b.clone(), c.clone(), below.clone()]).as_deref(),
+        Some(
+            "with all that could be asked for it does not stand the loss of A, with the drop tank it brings: then \
+             short in 30 fires of 100. It is too close to tell for two more: --more."
+        )
+    );
+    assert_eq!(
+        said(vec![b.clone(), c, d, below.clone()]).as_deref(),
+        Some(
+            "with all that could be asked for it is too close to tell whether it stands the loss of B: then short in \
+             5 fires of 100; two more are too close to tell: --more."
+        )
+    );
+    assert_eq!(
+        said(vec![b, below]).as_deref(),
+        Some(
+            "with all that could be asked for it is too close to tell whether it stands the loss of B: then short in \
+             5 fires of 100."
+        )
+    );
+    assert_eq!(
+        said(vec![a(), a(), a()]).as_deref(),
+        Some(
+            "with all that could be asked for it does not stand the loss of A, with the drop tank it brings: then \
+             short in 30 fires of 100; nor of two more: --more."
+        )
+    );
+}
+
+#[test]
+fn departments_are_one_loss_where_they_come_whole_and_told_beside_where_they_do_not() {
+    let whole = with_losses(true, vec![loss(department("Maple Ford", true), 0.02, Side::Below)]);
+    let said = spare(&whole).map(|told| US.put(&told));
+    assert_eq!(
+        said.as_deref(),
+        Some(
+            "it stands the loss of any one unit or source, or of a department that comes whole; at worst all of \
+             Maple Ford, short in 2 fires of 100."
+        )
+    );
+    assert_eq!(departments(&whole), None);
+    let mut named = with_losses(true, vec![loss(tanker("A", 0), 0.02, Side::Below)]);
+    let of_it = named.spare.as_mut().expect("losses");
+    of_it.departments = vec![
+        loss(department("Maple Ford", false), 0.09, Side::Above),
+        loss(department("Birch Hill", false), 0.01, Side::Below),
+    ];
+    assert_eq!(
+        departments(&named).map(|told| US.put(&told)).as_deref(),
+        Some(
+            "if all of Maple Ford stay home, short in 9 fires of 100. They do not come as one, so that is more than \
+             one loss."
+        )
+    );
+    let losses = tables::losses(&named).expect("losses");
+    assert_eq!(losses.rows.len(), 3);
+    assert_eq!(US.put(&losses.rows[0][0]), "all of Maple Ford");
+}
+
+#[test]
+fn what_no_request_makes_up_for_is_told_with_what_does_or_the_flow_that_then_holds() {
+    let cure = |cure: Cure, share: f64, verdict, helps| CureFigures {
+        cure,
+        replications: 1000,
+        interruption_probability: share,
+        verdict,
+        helps,
+    };
+    let on_b = || Cure::DropTankOn { tanker: "B".to_owned() };
+    let holds = || {
+        Some(ThenHoldsFigures {
+            flow_gpm: 400.0,
+            replications: 2000,
+            interruption_probability: 0.01,
+        })
+    };
+    let said = |tried, holds| {
+        let mut figures = with_losses(true, Vec::new());
+        let loss = loss(tanker("A", 1), 0.51, Side::Above);
+        let one = NotMadeUpForFigures { loss, tried, holds };
+        figures.spare.as_mut().expect("losses").not_made_up_for = vec![one];
+        super::spare::cure(&figures).map(|told| US.put(&told)).expect("told")
+    };
+    let lost = "no request makes up for A (lost, short in 51 fires of 100; ";
+    assert_eq!(
+        said(vec![cure(on_b(), 0.02, Side::Below, true)], holds()),
+        format!("{lost}with a drop tank like its own on B in 2 fires of 100).")
+    );
+    assert_eq!(
+        said(vec![cure(on_b(), 0.09, Side::Above, true)], holds()),
+        format!(
+            "{lost}with a drop tank like its own on B still in 9 fires of 100; without it 400 gpm holds)."
+        )
+    );
+    assert_eq!(
+        said(vec![cure(on_b(), 0.50, Side::Above, false)], holds()),
+        format!("{lost}nothing that was tried helps; then 400 gpm holds).")
+    );
+    assert_eq!(
+        said(Vec::new(), None),
+        format!("{lost}nothing that was tried helps; then no flow is shown to hold).")
+    );
 }
