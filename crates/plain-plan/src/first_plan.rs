@@ -71,7 +71,10 @@ pub struct Tanker {
     pub name: String,
     /// The department that sends it.
     pub department: Option<String>,
-    /// Whether that comes whole or not at all; of aid alone, as the alarm.
+    /// Whether it is of others, and its crew and its coming differ as theirs do: of aid always, of those that come with
+    /// the alarm where a request was made a plan.
+    pub of_others: bool,
+    /// Whether its department comes whole or not at all.
     pub comes_whole: bool,
     /// The alarm it is on; `None`: it is called by itself.
     pub alarm: Option<Alarm>,
@@ -168,6 +171,25 @@ pub(crate) fn engines_at_sources(plan: &FirstPlan) -> Vec<(&Source, &str)> {
     let pumped = plan.sources.iter().filter(own);
     pumped.filter_map(|source| Some((source, source.pumped_by.as_deref()?))).collect()
 }
+
+/// A name as it was typed.
+///
+/// - Errors: it is an amount with its unit, which nothing is called.
+pub(crate) fn named(typed: String) -> Result<String, String> {
+    let mut words = typed.split_whitespace();
+    let is_number = words.next().is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+    let is_unit = |word: &str| OF_AMOUNTS.contains(&word.to_lowercase().as_str());
+    if is_number && words.next().is_some_and(is_unit) && words.next().is_none() {
+        return Err(format!("{typed} reads like an amount, and a name is asked for here"));
+    }
+    Ok(typed)
+}
+
+/// Units that people type behind numbers.
+const OF_AMOUNTS: [&str; 17] = [
+    "gal", "gallons", "l", "litres", "liters", "gpm", "l/min", "min", "minutes", "h", "hours",
+    "mi", "miles", "km", "mph", "km/h", "%",
+];
 
 /// Gives a unit another name, also where it is said what it brings.
 pub(crate) fn rename(plan: &mut FirstPlan, old: &str, new: &str) {

@@ -207,8 +207,8 @@ pub(crate) fn scenario(plan: &FirstPlan) -> Value {
             .collect();
         put("alarms", Value::Object(minutes));
     }
-    put("tankers", plan.own.iter().map(|one| tanker(one, false)).collect());
-    put("aid", plan.aid.iter().map(|one| tanker(one, true)).collect());
+    put("tankers", plan.own.iter().map(tanker).collect());
+    put("aid", plan.aid.iter().map(tanker).collect());
     put("fill_sites", plan.sources.iter().map(|one| fill_site(one, plan)).collect());
     put(
         "handling",
@@ -327,8 +327,8 @@ fn drop_tank(tank: &DropTank, unusable: Value) -> Value {
     })
 }
 
-fn tanker(tanker: &Tanker, aid: bool) -> Value {
-    let (cv, turnout, crew_cv) = if aid {
+fn tanker(tanker: &Tanker) -> Value {
+    let (cv, turnout, crew_cv) = if tanker.of_others {
         (usual::AID_CV, usual::AID_TURNOUT, usual::AID_CREW_CV)
     } else {
         (usual::OWN_CV, usual::OWN_TURNOUT, usual::OWN_CREW_CV)

@@ -14,8 +14,7 @@ impl FirstPlan {
     pub fn settled(mut self) -> FirstPlan {
         // What it carries does not count.
         self.supply_engine.iter_mut().for_each(|engine| engine.water = None);
-        self.own.iter_mut().for_each(|one| settle_tanker(one, usual::OWN_TURNOUT));
-        self.aid.iter_mut().for_each(|one| settle_tanker(one, usual::AID_TURNOUT));
+        self.own.iter_mut().chain(&mut self.aid).for_each(settle_tanker);
         // One minute for all that are on an alarm.
         let alarms: Vec<(Alarm, Amount)> = (greater_alarms(&self.aid).into_iter())
             .map(|(alarm, _, minute)| (alarm, minute.clone()))
@@ -33,7 +32,8 @@ impl FirstPlan {
     }
 }
 
-fn settle_tanker(tanker: &mut Tanker, usual_turnout: f64) {
+fn settle_tanker(tanker: &mut Tanker) {
+    let usual_turnout = if tanker.of_others { usual::AID_TURNOUT } else { usual::OWN_TURNOUT };
     tanker.turnout = tanker.turnout.take().filter(|often| !often.is_number(usual_turnout));
     tanker.empties_in = tanker.empties_in.take().map(|minutes| minutes.in_bare_minutes());
 }

@@ -70,7 +70,9 @@ fn what_holds_does_so_in_separate_runs_and_more_does_not() {
     for (who, everyone) in [("as_it_stands", false), ("with_aid", true)] {
         let rows = value[who]["by_minute"].as_array().expect("rows");
         assert_eq!(rows.len(), 3, "{value}");
-        for row in rows {
+        let at_first_water = &value[who]["at_first_water"];
+        assert_eq!(at_first_water["from_min"], 9.5, "{value}");
+        for row in rows.iter().chain([at_first_water]) {
             let minute = row["from_min"].as_f64().expect("a minute");
             if let Some(held) = row["held_gpm"].as_f64() {
                 held_any += 1;

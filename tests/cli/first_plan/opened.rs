@@ -9,7 +9,7 @@ use super::first_plan::with_answers;
 use super::first_plan_asked::json_of;
 use super::{CANNOT_WRITE, WRONG_SCENARIO, bucketline, folder};
 
-const ANSWERS: [&str; 11] = [
+const ANSWERS: [&str; 12] = [
     "us; Elevator, Depot Street; 450; 90",
     "Engine 2; 750; 7; 200",
     "Engine 8; 12",
@@ -17,6 +17,7 @@ const ANSWERS: [&str; 11] = [
     "",
     "Creek 1; Creek; 2,500; 21; Creek 2; Creek; 1,800; 24",
     "",
+    "0",
     "Depot pond; 800; Engine 9; 14; 1.8; 28; Town hydrant; 500; none; 5; 3; 30",
     "",
     "tanker 6; 3,000;",

@@ -30,13 +30,14 @@ prop_compose! {
         empties_in in proptest::option::of(typed(&["2.5", "3 min", "90 s", "4.25", "1,500"])),
         turnout in often(),
         department in proptest::option::of(select(&["Birch Hill", "Creek"][..])),
+        of_others in any::<bool>(),
         comes_whole in any::<bool>(),
         alarm in proptest::option::of(select(&Alarm::ALL[..3])),
         called_at in proptest::option::of(typed(&["0", "4", "5 min"])),
     ) -> Tanker {
         let comes_whole = comes_whole && department.is_some();
         let department = department.map(str::to_owned);
-        Tanker { name: String::new(), department, comes_whole, alarm, water, empties_in, minutes, turnout, called_at }
+        Tanker { name: String::new(), department, of_others, comes_whole, alarm, water, empties_in, minutes, turnout, called_at }
     }
 }
 
@@ -90,6 +91,7 @@ prop_compose! {
         own.iter_mut().for_each(|one| (one.comes_whole, one.alarm) = (false, None));
         let mut aid = named(aid, "Aid");
         for one in &mut aid {
+            one.of_others = true;
             one.called_at = match one.alarm {
                 Some(Alarm::First) => None,
                 // As often as not another on it says the minute.

@@ -20,7 +20,7 @@ fn who_pumps_at_a_source_is_no_guess() {
     };
     let said = with("Pond,1000,20,Tnaker 5,2,30,,\n").answered("import");
     assert!(
-        said.contains("Tnaker 5, which pumps at Pond, is taken as an engine of its own"),
+        said.contains("Tnaker 5, which pumps at Pond, is taken as an engine that drives there"),
         "{said}"
     );
     assert!(said.contains("if you mean Tanker 5"), "{said}");

@@ -8,7 +8,7 @@ use shuttle_report::by_minute::{MinuteAnswer, MinuteQuestion, flow_by_minute};
 use shuttle_report::units::{LITRES_PER_GALLON, Units};
 use shuttle_sim::Cause;
 
-use crate::question::hold::HeldFigures;
+use crate::question::hold::{HeldFigures, StepFigures};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
 use crate::shared::budget::Budget;
@@ -77,7 +77,15 @@ pub fn most_held_words(held: &HeldFigures, target: f64) -> Sentence {
     }
 }
 
-/// "250 gpm from minute 12, or wait with all water until minute 30 for 500 gpm, the most you can get"; `None` where
+/// "from first water on", or "from minute 19 and no water before".
+pub fn from_words(step: &StepFigures) -> Sentence {
+    match step.at_first_water {
+        true => say!["from first water on"],
+        false => say!["from ", Piece::Clock(step.from_min), " and no water before"],
+    }
+}
+
+/// "150 gpm from first water on, or wait with all water until minute 30 for 500 gpm, the most you can get"; `None` where
 /// nothing holds.
 ///
 /// The last words are said where waiting from the last minute but one to the last has brought nothing, and no more
@@ -87,7 +95,7 @@ pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     const OPEN: f64 = 1.05;
     let (first, later) = held.steps.split_first()?;
     // Each alone: whether they hold one after the other is told beside.
-    let mut told = say![Piece::Flow(first.flow_gpm), " from ", Piece::Clock(first.from_min)];
+    let mut told = say![Piece::Flow(first.flow_gpm), " ", from_words(first)];
     for (place, step) in later.iter().enumerate() {
         let wait = if place == 0 { ", or wait with all water until " } else { ", until " };
         told = say![told, wait, Piece::Clock(step.from_min), " for ", Piece::Flow(step.flow_gpm)];
@@ -127,9 +135,11 @@ pub fn stepped_up_words(held: &HeldFigures) -> Option<Sentence> {
         Piece::Fires(chances),
         ". Once you flow ",
         Piece::Flow(first.flow_gpm),
-        " from ",
-        Piece::Clock(first.from_min),
-        ",",
+        if first.at_first_water {
+            say![" from first water on,"]
+        } else {
+            say![" from ", Piece::Clock(first.from_min), ","]
+        },
         may_be
     ])
 }

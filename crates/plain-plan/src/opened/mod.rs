@@ -47,8 +47,10 @@ fn plan_of(file: &Value) -> FirstPlan {
         // Of two the file has what both move and how they stand in for each other, which is kept, and a note.
         second_supply_engine: None,
         drafting: Map::new(),
-        own: list("tankers").map(|one| tanker(one, &file["alarms"], usual::OWN_TURNOUT)).collect(),
-        aid: list("aid").map(|one| tanker(one, &file["alarms"], usual::AID_TURNOUT)).collect(),
+        own: list("tankers")
+            .map(|one| tanker(one, &file["alarms"], is_as_of_others(one)))
+            .collect(),
+        aid: list("aid").map(|one| tanker(one, &file["alarms"], true)).collect(),
         drop_tanks: list("drop_tanks").map(drop_tank).collect(),
         sources: list("fill_sites").map(source).collect(),
         notes: Vec::new(),
@@ -106,12 +108,19 @@ fn engine(value: &Value) -> Engine {
     }
 }
 
-fn tanker(value: &Value, alarms: &Value, usual_turnout: f64) -> Tanker {
+/// Whether a tanker that comes with the alarm has the spread of those of others.
+fn is_as_of_others(value: &Value) -> bool {
+    value["crew_cv"] == usual::AID_CREW_CV && value["response"]["cv"] == usual::AID_CV
+}
+
+fn tanker(value: &Value, alarms: &Value, of_others: bool) -> Tanker {
+    let usual_turnout = if of_others { usual::AID_TURNOUT } else { usual::OWN_TURNOUT };
     let water = sure(amount(&value["capacity"]));
     let alarm = Alarm::ALL.into_iter().find(|alarm| value["alarm"] == alarm.key());
     Tanker {
         name: words(&value["name"]).unwrap_or_default(),
         department: words(&value["department"]),
+        of_others,
         comes_whole: value["comes_whole"] == true,
         alarm,
         empties_in: amount(&value["dump_rate"]).and_then(|rate| water.emptied_at(&rate)),

@@ -9,13 +9,28 @@ use super::unsaid::unsaid_aid;
 use super::{Asking, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
 use crate::amount::Amount;
-use crate::first_plan::FirstPlan;
+use crate::first_plan::{FirstPlan, named};
 use crate::sentences::Topic;
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
         while self.next_aid()? {}
-        Ok(())
+        if self.plan.aid.is_empty() { Ok(()) } else { self.all_called_at() }
+    }
+
+    /// From when all of them can be called; those on an alarm of your own come with that.
+    fn all_called_at(&mut self) -> Result<(), Halt> {
+        self.amount(
+            Question(
+                "From which minute after the alarm can you call them; one that is otherwise is mended at the end",
+                "0: at the alarm, by your run card. Later: when somebody who may ask is there, or has seen the smoke.",
+            ),
+            Answers::Number,
+            |plan| plan.aid[0].called_at.clone().unwrap_or(Amount::plain(0.0)),
+            |plan, minute| {
+                plan.aid.iter_mut().for_each(|one| one.called_at = Some(minute.clone()));
+            },
+        )
     }
 
     /// Another tanker that could be asked for, if there is one.
@@ -28,6 +43,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             (None, "no more"),
             |plan, name| {
                 let units = plan.units;
+                let name = name.map(named).transpose()?;
                 let made = name.map(|name| unsaid_aid(units, name, plan.aid.last()));
                 plan.aid.extend(made);
                 Ok(())

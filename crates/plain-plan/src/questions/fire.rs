@@ -8,7 +8,7 @@ use super::prompt::{Answers, Question};
 use super::unsaid::{unsaid, unsaid_supply, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
-use crate::first_plan::{FirstPlan, Start, rename};
+use crate::first_plan::{FirstPlan, Start, named, rename};
 use crate::part::{OfUnit, Part};
 use crate::sheets::sources_and_plan::units_of;
 
@@ -71,13 +71,26 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
             |plan, (first, whole)| {
                 plan.flow = whole;
-                if let Some(flow) = first {
-                    let until = minutes_until_all(plan);
-                    plan.start = Some(Start { flow, until });
+                match first {
+                    Some(flow) => {
+                        let until = minutes_until_all(plan);
+                        plan.start = Some(Start { flow, until });
+                    }
+                    // What they begin with is less than the whole, or there is no such beginning.
+                    None => {
+                        let is_all = |start: &mut Start| {
+                            start.flow.minus(&plan.flow).is_some_and(|more| more.is_at_least(0.0))
+                        };
+                        plan.start.take_if(is_all);
+                    }
                 }
             },
         )?;
-        if self.plan.start == begins_before { Ok(()) } else { self.all_of_it_from() }
+        if self.plan.start.is_none() || self.plan.start == begins_before {
+            Ok(())
+        } else {
+            self.all_of_it_from()
+        }
     }
 
     pub(super) fn duration(&mut self) -> Result<(), Halt> {
@@ -127,6 +140,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             Some(known.as_deref().unwrap_or("Engine 1")),
             |plan, name| {
+                let name = named(name)?;
                 let old = std::mem::replace(&mut plan.attack_engine.name, name.clone());
                 rename(plan, &old, &name);
                 Ok(())
@@ -183,6 +197,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 let Some(name) = name else {
                     return no_supply_engine(plan);
                 };
+                let name = named(name)?;
                 match plan.supply_engine.as_mut() {
                     Some(engine) => {
                         let old = std::mem::replace(&mut engine.name, name.clone());

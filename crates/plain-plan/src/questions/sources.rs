@@ -7,7 +7,7 @@ use super::taken_out::is_counted_by_no_option;
 use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
 use super::{Asking, Halt};
 use crate::amount::Amount;
-use crate::first_plan::{FirstPlan, alike, names, nearest_unit, pump_bringer};
+use crate::first_plan::{FirstPlan, alike, named, names, nearest_unit, pump_bringer};
 use crate::part::{OfSource, Part};
 use crate::sentences::Topic;
 
@@ -23,7 +23,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             Some("Pond"),
             |plan, name| {
-                plan.sources[0].name = name;
+                plan.sources[0].name = named(name)?;
                 Ok(())
             },
         )?;
@@ -41,6 +41,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             (None, "no more"),
             |plan, name| {
+                let name = name.map(named).transpose()?;
                 plan.sources.extend(name.map(|name| unsaid_source(plan.units, name)));
                 Ok(())
             },
@@ -59,7 +60,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             (Some(known), "none"),
             |plan, name| {
                 match name {
-                    Some(name) => plan.sources[place].name = name,
+                    Some(name) => plan.sources[place].name = named(name)?,
                     None if plan.sources.len() == 1 => {
                         return Err("it takes at least one source".to_owned());
                     }
@@ -157,6 +158,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             (self.plan.sources[place].pumped_by.clone(), "nobody"),
             |plan, typed| {
+                let typed = typed.map(named).transpose()?;
                 let is_another = plan.sources[place].pumped_by != typed;
                 plan.sources[place].pumped_by = typed;
                 plan.sources[place].pump_turnout.take_if(|_| is_another);
@@ -180,8 +182,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 let near = nearest_unit(&self.plan, engine)
                     .map(|near| format!("; if you mean {near}, type `back`"))
                     .unwrap_or_default();
-                let told =
-                    format!("  {engine} is taken as an engine of its own that drives there{near}.");
+                let told = format!(
+                    "  {engine} is taken as an engine that drives there and does nothing but pump{near}."
+                );
                 self.prompt.say(&told)
             }
             _ => Ok(()),

@@ -6,7 +6,7 @@ use super::prompt::{Answers, Question};
 use super::taken_out::{brings_nothing, is_counted_by_no_option};
 use super::unsaid::unsaid_own;
 use super::{Asking, Halt};
-use crate::first_plan::{FirstPlan, Tanker, rename};
+use crate::first_plan::{FirstPlan, Tanker, named, rename};
 use crate::part::{OfUnit, Part};
 use crate::sentences::Topic;
 
@@ -68,7 +68,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             Some("Tanker 1"),
             |plan, name| {
-                plan.own[0].name = name;
+                plan.own[0].name = named(name)?;
                 Ok(())
             },
         )?;
@@ -86,6 +86,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             (None, "no more"),
             |plan, name| {
+                let name = name.map(named).transpose()?;
                 plan.own.extend(name.map(|name| unsaid_own(plan.units, name)));
                 Ok(())
             },
@@ -135,6 +136,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             (Some(known), "none"),
             |plan, name| {
                 let Some(name) = name else { return whose.take_out(plan) };
+                let name = named(name)?;
                 let old = std::mem::replace(&mut whose.of(plan).name, name.clone());
                 rename(plan, &old, &name);
                 Ok(())
@@ -144,10 +146,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
     /// How often a tanker comes.
     pub(super) fn often(&mut self, whose: Whose) -> Result<(), Halt> {
-        let usual = match whose {
-            Whose::Own(_) => "always",
-            Whose::Aid(_) => "90%",
-        };
+        let usual = if whose.in_plan(&self.plan).of_others { "90%" } else { "always" };
         self.number_or(whose.part(OfUnit::Turnout), Answers::Often, Question(
                 "How often does it come when it is called",
                 "Of ten calls, how many did it come to: crews at work, a truck in the shop. 9 in 10 is common of aid.",

@@ -50,6 +50,7 @@ pub(super) fn unsaid_own(units: Units, name: String) -> Tanker {
     Tanker {
         name,
         department: None,
+        of_others: false,
         comes_whole: false,
         alarm: None,
         water: usual(units, (2_000.0, "gal"), (8_000.0, "L")),
@@ -63,6 +64,7 @@ pub(super) fn unsaid_own(units: Units, name: String) -> Tanker {
 /// A tanker that could be asked for, of the department of the one that was named before it.
 pub(super) fn unsaid_aid(units: Units, name: String, before: Option<&Tanker>) -> Tanker {
     Tanker {
+        of_others: true,
         department: before.and_then(|one| one.department.clone()),
         water: usual(units, (2_500.0, "gal"), (10_000.0, "L")),
         minutes: before.map_or(Amount::plain(20.0), |one| one.minutes.clone()),

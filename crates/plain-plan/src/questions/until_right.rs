@@ -49,7 +49,11 @@ impl Told {
             .chain(besides.map(|line| format!("      {line}\n")))
             .chain(odd.map(careful))
             .collect();
-        let body = if body.is_empty() { "      Nothing is changed.\n".to_owned() } else { body };
+        let body = if body.is_empty() {
+            "      That one is as it was; what was changed before stays.\n".to_owned()
+        } else {
+            body
+        };
         format!("\n{body}")
     }
 }

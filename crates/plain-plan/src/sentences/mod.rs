@@ -47,8 +47,19 @@ pub(crate) fn broken(words: &str) -> String {
 }
 
 /// What is taken where the sentence of a unit or source says nothing.
-const UNSAID: &str = "Where nothing is said of it: your own come to every fire, others to 90% of fires and can be called at the \
-                      alarm; no dump was timed, and no source runs dry.";
+fn unsaid(plan: &FirstPlan) -> String {
+    let is_later = |one: &Tanker| {
+        one.alarm.is_some() || one.called_at.as_ref().is_some_and(|at| !at.is_number_of(0.0))
+    };
+    let others = match (plan.aid.is_empty(), plan.aid.iter().all(is_later)) {
+        (true, _) => "",
+        (false, true) => ", others to 90% of fires",
+        (false, false) => ", others to 90% of fires and can be called at the alarm",
+    };
+    format!(
+        "Where nothing is said of it: your own come to every fire{others}; no dump was timed, and no source runs dry."
+    )
+}
 
 /// The minute of an alarm behind the first.
 fn at_minute(tanker: &Tanker) -> String {
@@ -58,7 +69,7 @@ fn at_minute(tanker: &Tanker) -> String {
 
 /// What is in no topic, each a line.
 pub(crate) fn besides(plan: &FirstPlan) -> Vec<String> {
-    let mut lines = vec![UNSAID.to_owned()];
+    let mut lines = vec![unsaid(plan)];
     if plan.drop_tanks.is_empty() {
         lines.push("No drop tank: tankers pump into the engine, one after another.".to_owned());
     }
@@ -137,7 +148,8 @@ impl Say {
                 let from = called.map_or("the alarm".to_owned(), |minute| {
                     format!("its call at minute {}", minute.told())
                 });
-                self.tanker(tanker, "your own", &from)
+                let whose = if tanker.of_others { "of others, asked for" } else { "your own" };
+                self.tanker(tanker, whose, &from)
             }
             Topic::Aid(place) => self.aid(plan, &plan.aid[place]),
             Topic::Source(place) => self.source(plan, &plan.sources[place]),

@@ -187,6 +187,7 @@ fn some_tanker() -> Tanker {
     Tanker {
         name: "a tanker of no row".to_owned(),
         department: None,
+        of_others: false,
         comes_whole: false,
         alarm: None,
         water: Amount::plain(2_000.0),

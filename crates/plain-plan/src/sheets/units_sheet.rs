@@ -81,6 +81,7 @@ pub(crate) fn read(sheet: &Sheet, wrong: &mut Vec<SheetMistake>) -> Units {
         let tanker = || Tanker {
             name: name.clone(),
             department: None,
+            of_others: matches!(kind, Some(Kind::Aid)),
             comes_whole: false,
             alarm: None,
             water: water_or.clone(),

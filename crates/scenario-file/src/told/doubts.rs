@@ -59,7 +59,7 @@ const SIDE: (&str, &str) =
 
 /// One row a field. Common practice and judgement: a garden hose gives 5 to 15 gpm, a booster line 30 gpm, a
 /// hand line from 95 gpm on; large drilled shuttles keep up 1,000 to 2,000 gpm; fire pumps are rated up to 3,000 gpm and a few to 6,000 gpm; engines carry 500 to
-/// 1,500 gal, road tankers up to about 9,000 gal; the apparatus standard wants a tanker to dump at 1,000 gpm (NFPA
+/// 1,500 gal, tankers up to some 5,000 gal and tractor-trailers up to about 9,000 gal; the apparatus standard wants a tanker to dump at 1,000 gpm (NFPA
 /// 1901/1903), and a 2-1/2 in drain still gives some 200 gpm (common practice); beyond 15 mi one way a tanker is on the road for
 /// most of an hour (by 0.65 + 1.70 x miles).
 static PLAUSIBLE: [Plausible; 40] = [
@@ -81,8 +81,8 @@ static PLAUSIBLE: [Plausible; 40] = [
     row(&OfAttackEngine::TANK, (100.0, 10_000.0), TANK),
     row(
         &OfTanker::CAPACITY,
-        (400.0, 12_000.0),
-        ("is less than a {tanker} carries", "is more than a truck may carry on the road"),
+        (400.0, 6_500.0),
+        ("is less than a {tanker} carries", "is a tractor-trailer's load"),
     ),
     row(
         &OfDropTank::CAPACITY,

@@ -8,17 +8,19 @@
 use serde::Serialize;
 use shuttle_sim::{Doing, Happening, Luck, Plan, Shuttle};
 
-use super::demand::{Trial, until_first_water};
+use super::demand::{AskedFrom, Trial, until_first_water};
 use super::grading::rule_held::{Grid, by_hand};
 use super::held_flow::{Search, greatest_step};
 use super::shared_out;
-use super::stepped_up::{SteppedUp, stepped_up, worth_telling};
+use super::stepped_up::{HeldStep, SteppedUp, stepped_up, worth_telling};
 use crate::runs::control::{Control, SameLuck};
 use crate::runs::in_order::in_order;
 use crate::worksheet::worksheet;
 
 /// Minutes after the alarm that are looked at where none are asked for.
 pub const USUAL_MINUTES: [f64; 5] = [10.0, 15.0, 20.0, 30.0, 45.0];
+/// A usual minute so soon after the first one tells nothing new.
+const APART: f64 = 3.0;
 /// No hauled flow is above this, gpm.
 const GREATEST_FLOW: f64 = 5_000.0;
 /// Between the greatest flow that holds and the least that fails this part of it may stay unclear.
@@ -41,10 +43,10 @@ pub struct MinuteQuestion {
     pub luck: SameLuck,
 }
 
-/// One minute.
+/// What holds from first water on, or from one minute.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MinuteRow {
-    /// From when the flow is asked for, minutes after the alarm.
+    /// From when the flow is asked for, minutes after the alarm; first water as it comes by means.
     pub minute: f64,
     /// The greatest flow that is shown to hold, gpm; `None` if none does.
     pub held_gpm: Option<f64>,
@@ -68,15 +70,24 @@ pub struct MinuteRow {
 pub struct HeldBy {
     /// The tankers.
     pub tankers: Vec<String>,
+    /// A flow that is asked for from first water on, whenever that comes; `None`: not reached.
+    pub at_first_water: Option<MinuteRow>,
     /// One a minute.
     pub rows: Vec<MinuteRow>,
-    /// The flows worth telling: minutes after the alarm in rising order with the flow that holds from each, gpm.
-    pub steps: Vec<(f64, f64)>,
+    /// The flows worth telling, in the order of their minutes.
+    pub steps: Vec<HeldStep>,
     /// Those steps taken one after another in one fire; `None` for fewer than two.
     pub stepped_up: Option<SteppedUp>,
     /// The first load that has been filled again is at work, minutes after the alarm, every time at its mean, under
     /// the greatest flow that holds, or the least that was tried; `None` where none ever is.
     pub first_refill_min: Option<f64>,
+}
+
+impl HeldBy {
+    /// What holds from first water on, then by minute.
+    pub fn all_rows(&self) -> impl Iterator<Item = &MinuteRow> {
+        self.at_first_water.iter().chain(&self.rows)
+    }
 }
 
 /// The answer.
@@ -113,9 +124,10 @@ pub fn flow_by_minute(
 ) -> MinuteAnswer {
     let first_water_min = plan.facts().first_water_mean();
     let end_min = first_water_min + plan.facts().incident.duration;
-    let minutes = minutes(plan, question, end_min);
+    let minutes = minutes(plan, question, end_min).into_iter().map(AskedFrom::Minute);
+    let asked: Vec<AskedFrom> = [AskedFrom::FirstWater].into_iter().chain(minutes).collect();
     let plans: Vec<&Plan> = [plan].into_iter().chain(everyone).collect();
-    let jobs = plans.len() * minutes.len();
+    let jobs = plans.len() * asked.len();
     let (outer, inner) = shared_out(question.luck.threads, jobs);
     // One more for each plan: its flows one after another.
     let searches = jobs + plans.len();
@@ -128,8 +140,8 @@ pub fn flow_by_minute(
         within: WITHIN,
     };
     let work = |_: &mut (), job: u64| {
-        let (which, at) = (job as usize / minutes.len(), job as usize % minutes.len());
-        let row = row(plans[which], minutes[at], question, search, control);
+        let (which, at) = (job as usize / asked.len(), job as usize % asked.len());
+        let row = row(plans[which], asked[at], question, search, control);
         (row, control.is_stopped())
     };
     let mut rows: Vec<MinuteRow> = Vec::new();
@@ -149,17 +161,20 @@ pub fn flow_by_minute(
     );
     let together = Search { luck: question.luck, ..search };
     let held_by = |plan: &Plan, rows: Vec<MinuteRow>| {
-        let steps = worth_telling(&rows);
+        let mut rows = rows.into_iter();
+        let (at_first_water, rows) = (rows.next(), rows.collect::<Vec<_>>());
+        let steps = worth_telling(at_first_water.as_ref(), &rows);
         HeldBy {
             tankers: plan.facts().tankers.iter().map(|tanker| tanker.name.clone()).collect(),
             stepped_up: stepped_up(plan, &steps, question.step_gpm, together, control),
             steps,
+            at_first_water,
             first_refill_min: first_refill(plan, &rows, question.step_gpm),
             rows,
         }
     };
     let replications = rows.iter().map(|row| row.replications).sum();
-    let of_aid = rows.split_off(minutes.len().min(rows.len()));
+    let of_aid = rows.split_off(asked.len().min(rows.len()));
     MinuteAnswer {
         title: plan.facts().title.clone(),
         share: question.share,
@@ -180,7 +195,8 @@ fn minutes(plan: &Plan, question: &MinuteQuestion, end_min: f64) -> Vec<f64> {
         return asked.clone();
     }
     let first = first_water_by(plan, question).map_or(0.0, f64::ceil);
-    let later = USUAL_MINUTES.into_iter().filter(|minute| *minute > first && *minute < end_min);
+    let later =
+        USUAL_MINUTES.into_iter().filter(|minute| *minute >= first + APART && *minute < end_min);
     [first].into_iter().chain(later).collect()
 }
 
@@ -205,7 +221,7 @@ fn nth_greatest(values: &mut [f64], exceed: usize) -> f64 {
 
 fn row(
     plan: &Plan,
-    minute: f64,
+    from: AskedFrom,
     question: &MinuteQuestion,
     search: Search,
     control: &Control,
@@ -213,32 +229,35 @@ fn row(
     let grid = Grid::with(question.step_gpm, question.step_gpm);
     let (likely, top) = (grid.step_at(by_hand(&worksheet(plan))), grid.step_at(GREATEST_FLOW));
     let found = greatest_step(likely, None, top, search, control, |step| {
-        Trial::from_minute(plan, minute, grid.flow(step)).ok()
+        Trial::from(plan, from, grid.flow(step)).ok()
     });
     let held_gpm = found.holds.map(|step| grid.flow(step));
     let above = found.fails.and_then(|fails| found.look(fails));
     let allowed = 1.0 - question.share;
     MinuteRow {
-        minute,
+        minute: match from {
+            AskedFrom::FirstWater => plan.facts().first_water_mean(),
+            AskedFrom::Minute(minute) => minute,
+        },
         held_gpm,
         not_clear_up_to_gpm: found.unclear_up_to().map(|step| grid.flow(step)),
         uneven: found.uneven,
         no_water_yet: held_gpm.is_none()
             && above.is_some_and(|look| look.late as f64 > allowed * look.replications as f64),
-        first_loads_until_min: held_gpm.and_then(|gpm| first_loads(plan, minute, gpm, question)),
+        first_loads_until_min: held_gpm.and_then(|gpm| first_loads(plan, from, gpm, question)),
         binds: above.and_then(|look| look.main_cause),
         replications: found.replications(),
     }
 }
 
 /// The minute after the alarm to which the first loads alone carry a flow, in the share of fires asked for.
-fn first_loads(plan: &Plan, minute: f64, gpm: f64, question: &MinuteQuestion) -> Option<f64> {
+fn first_loads(plan: &Plan, from: AskedFrom, gpm: f64, question: &MinuteQuestion) -> Option<f64> {
     /// As many as tell the percentile to a minute or so.
     const FIRES: u64 = 200;
     let mut facts = plan.facts().clone();
     facts.fill_sites.iter_mut().for_each(shuttle_sim::FillSite::never_serves);
     let dry = Plan::check(facts).ok()?;
-    let mut shuttle = Trial::from_minute(&dry, minute, gpm).ok()?.shuttle();
+    let mut shuttle = Trial::from(&dry, from, gpm).ok()?.shuttle();
     let mut ends: Vec<f64> = (0..FIRES)
         .map(|replication| {
             let run = shuttle.run(Luck::Drawn { seed: question.luck.seed, replication });
@@ -254,7 +273,7 @@ fn first_loads(plan: &Plan, minute: f64, gpm: f64, question: &MinuteQuestion) ->
 fn first_refill(plan: &Plan, rows: &[MinuteRow], least_gpm: f64) -> Option<f64> {
     let greatest = rows.iter().filter_map(|row| row.held_gpm).fold(least_gpm, f64::max);
     let first = rows.iter().find(|row| row.held_gpm.is_some()).or(rows.first())?;
-    let mut shuttle = Trial::from_minute(plan, first.minute, greatest).ok()?.shuttle();
+    let mut shuttle = Trial::from(plan, AskedFrom::Minute(first.minute), greatest).ok()?.shuttle();
     let (_, trace) = shuttle.run_traced(Luck::Planned);
     let mut refilled = vec![false; plan.facts().tankers.len()];
     trace.notes.iter().find_map(|note| match note.happening {

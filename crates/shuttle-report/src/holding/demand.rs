@@ -24,6 +24,15 @@ pub struct Demand {
 /// states.
 const LONGEST_FLICKER: f64 = 0.1;
 
+/// From when a flow is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub enum AskedFrom {
+    /// From first water on, whenever that comes.
+    FirstWater,
+    /// From this minute after the alarm on, and nothing before.
+    Minute(f64),
+}
+
 /// What is run to see whether a flow holds.
 #[derive(Debug, Clone)]
 pub struct Trial {
@@ -67,22 +76,22 @@ impl Trial {
         Ok(Trial { plan: Plan::check(facts)?, crew, within, asked_from: None })
     }
 
-    /// The plan under one flow, gpm, from a minute after the alarm to the end of its watch. Nothing is asked for
-    /// before; a run in which the first water comes later than that minute is broken, and counted as late.
+    /// The plan under one flow, gpm, to the end of its watch. Nothing is asked for before; a run in which the first water
+    /// comes later than the minute from which it is asked for is broken, and counted as late.
     ///
     /// - Errors: what is then wrong with the plan.
-    pub fn from_minute(plan: &Plan, minute: f64, flow: f64) -> Result<Trial, Vec<Mistake>> {
-        Trial::stepped(plan, (minute, flow), &[])
+    pub fn from(plan: &Plan, from: AskedFrom, flow: f64) -> Result<Trial, Vec<Mistake>> {
+        Trial::stepped(plan, (from, flow), &[])
     }
 
-    /// The plan under flows one after another, gpm, each from a minute after the alarm; the later ones count from
-    /// first water as it comes by means.
+    /// The plan under flows one after another, gpm; the later ones, each from a minute after the alarm, count from first
+    /// water as it comes by means.
     ///
     /// - Given: `later`, in rising order, after the first.
     /// - Errors: what is then wrong with the plan.
     pub fn stepped(
         plan: &Plan,
-        (minute, flow): (f64, f64),
+        (from, flow): (AskedFrom, f64),
         later: &[(f64, f64)],
     ) -> Result<Trial, Vec<Mistake>> {
         let mut facts = plan.facts().clone();
@@ -97,6 +106,10 @@ impl Trial {
                     .map(|(minute, flow)| FlowStep { from: minute - first_water, flow: *flow }),
             )
             .collect();
+        let AskedFrom::Minute(minute) = from else {
+            let plan = Plan::check(facts)?;
+            return Ok(Trial { plan, crew: None, within: 0.0, asked_from: None });
+        };
         let engine = &facts.attack_engine;
         let latest =
             engine.call.requested_at + longest(&engine.call.response) + longest(&engine.water_on);

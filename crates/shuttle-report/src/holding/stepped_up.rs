@@ -8,7 +8,7 @@ use serde::Serialize;
 use shuttle_sim::{Luck, Plan};
 
 use super::by_minute::MinuteRow;
-use super::demand::Trial;
+use super::demand::{AskedFrom, Trial};
 use super::grading::rule_held::Grid;
 use super::held_flow::{Search, greatest_step};
 use crate::runs::control::Control;
@@ -20,11 +20,28 @@ const LEAST_RISE: f64 = 1.15;
 /// The same for the last minute asked about.
 const LAST_RISE: f64 = 1.05;
 
+/// A flow worth telling.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct HeldStep {
+    /// Whether it holds from first water on; else nothing is asked for before its minute.
+    pub at_first_water: bool,
+    /// From when it holds, minutes after the alarm; first water as it comes by means.
+    pub minute: f64,
+    /// The flow, gpm.
+    pub gpm: f64,
+}
+
+impl HeldStep {
+    fn asked_from(&self) -> AskedFrom {
+        if self.at_first_water { AskedFrom::FirstWater } else { AskedFrom::Minute(self.minute) }
+    }
+}
+
 /// Flows taken one after another.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SteppedUp {
-    /// Minutes after the alarm with the flow asked for from each, gpm; both rise, and there are at least two.
-    pub steps: Vec<(f64, f64)>,
+    /// The flows, which rise from one to the next; at least two.
+    pub steps: Vec<HeldStep>,
     /// Fires run.
     pub replications: u64,
     /// Fires in which the lines ran short.
@@ -36,15 +53,21 @@ pub struct SteppedUp {
 
 /// The flows worth telling: the first, the last, and the greatest step between them, each from the first minute at
 /// which it holds. Three are heard over the radio.
-pub fn worth_telling(rows: &[MinuteRow]) -> Vec<(f64, f64)> {
-    let flows: Vec<(f64, f64)> =
-        rows.iter().filter_map(|row| Some((row.minute, row.held_gpm?))).collect();
-    let mut told: Vec<(f64, f64)> = Vec::new();
-    for (place, (minute, gpm)) in flows.iter().enumerate() {
+///
+/// - Given: what holds from first water on, and from each minute.
+pub fn worth_telling(at_first_water: Option<&MinuteRow>, rows: &[MinuteRow]) -> Vec<HeldStep> {
+    let step = |row: &MinuteRow, at_first_water| {
+        Some(HeldStep { at_first_water, minute: row.minute, gpm: row.held_gpm? })
+    };
+    let at_water = at_first_water.and_then(|row| step(row, true));
+    let flows: Vec<HeldStep> =
+        at_water.into_iter().chain(rows.iter().filter_map(|row| step(row, false))).collect();
+    let mut told: Vec<HeldStep> = Vec::new();
+    for (place, flow) in flows.iter().enumerate() {
         let is_last = place + 1 == flows.len();
-        let rises = told.last().is_none_or(|(_, before)| *gpm >= LEAST_RISE * before);
-        if rises || (is_last && told.last().is_some_and(|(_, before)| *gpm >= LAST_RISE * before)) {
-            told.push((*minute, *gpm));
+        let rises_by = |rise: f64| told.last().is_some_and(|last| flow.gpm >= rise * last.gpm);
+        if told.is_empty() || rises_by(LEAST_RISE) || (is_last && rises_by(LAST_RISE)) {
+            told.push(*flow);
         }
     }
     if let [first, between @ .., last] = told.as_slice()
@@ -54,9 +77,11 @@ pub fn worth_telling(rows: &[MinuteRow]) -> Vec<(f64, f64)> {
         told = vec![*first, middle, *last];
     }
     // A flow is had from the first minute at which it holds, not from the one at which it was chosen to be told.
-    let first_of =
-        |gpm: f64| flows.iter().find(|(_, held)| *held >= gpm).map(|(minute, _)| *minute);
-    told.into_iter().map(|(minute, gpm)| (first_of(gpm).unwrap_or(minute), gpm)).collect()
+    let first_of = |told: HeldStep| {
+        let first = flows.iter().find(|flow| flow.gpm >= told.gpm).unwrap_or(&told);
+        HeldStep { gpm: told.gpm, ..*first }
+    };
+    told.into_iter().map(first_of).collect()
 }
 
 /// How often the lines run short where these flows are asked for one after another, and what the last of them may be
@@ -65,14 +90,16 @@ pub fn worth_telling(rows: &[MinuteRow]) -> Vec<(f64, f64)> {
 /// - Given: `search`, in which this counts as one.
 pub(super) fn stepped_up(
     plan: &Plan,
-    steps: &[(f64, f64)],
+    steps: &[HeldStep],
     step_gpm: f64,
     search: Search,
     control: &Control,
 ) -> Option<SteppedUp> {
     let [first, later @ ..] = steps else { return None };
-    let (last_minute, last_gpm) = *later.last()?;
-    let mut shuttle = Trial::stepped(plan, *first, later).ok()?.shuttle();
+    let last = later.last()?;
+    let begin = (first.asked_from(), first.gpm);
+    let later: Vec<(f64, f64)> = later.iter().map(|step| (step.minute, step.gpm)).collect();
+    let mut shuttle = Trial::stepped(plan, begin, &later).ok()?.shuttle();
     let (mut replications, mut short) = (0, 0);
     for replication in 0..FIRES {
         if control.is_stopped() {
@@ -84,14 +111,14 @@ pub(super) fn stepped_up(
     }
     let grid = Grid::with(step_gpm, step_gpm);
     // What holds with nothing used before is the most there can be.
-    let top = grid.step_at(last_gpm);
+    let top = grid.step_at(last.gpm);
     let found = greatest_step(top, None, top, search, control, |step| {
-        Trial::stepped(plan, *first, &[(last_minute, grid.flow(step))]).ok()
+        Trial::stepped(plan, begin, &[(last.minute, grid.flow(step))]).ok()
     });
     (replications > 0).then(|| SteppedUp {
         steps: steps.to_vec(),
         replications,
         short,
-        after_the_first_gpm: found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm > first.1),
+        after_the_first_gpm: found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm > first.gpm),
     })
 }

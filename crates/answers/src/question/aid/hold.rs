@@ -17,7 +17,7 @@ use crate::question::Budget;
 use crate::shared::holding::held;
 
 pub use crate::shared::holding::stepped_up_words;
-pub use figures::{HeldFigures, HoldFigures};
+pub use figures::{HeldFigures, HoldFigures, StepFigures};
 
 /// Simulated fires that one search usually takes.
 const USUAL_REPLICATIONS: u64 = 2_000;

@@ -25,7 +25,7 @@ pub fn run(arguments: &ImportArguments) -> Result<Exit, Failure> {
         };
         let (name, source) = (&engine.name, &engine.source);
         about += &format!(
-            " {name}, which pumps at {source}, is taken as an engine of its own that drives there{near}."
+            " {name}, which pumps at {source}, is taken as an engine that drives there and does nothing but pump{near}."
         );
     }
     if imported.examples > 0 {

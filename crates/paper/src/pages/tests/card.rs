@@ -199,7 +199,8 @@ fn a_plan_that_fails_is_told_and_not_ticked() {
     let asked = hold::Asked { minutes: Vec::new(), share: 0.95 };
     let held = hold::hold(&scenario, &asked, budget, &Control::default()).figures.as_it_stands;
     let step = held.steps.first().expect("a flow holds");
-    let holds = format!("; holds {:.0} gpm from minute {:.0}.", step.flow_gpm, step.from_min);
+    assert!(step.at_first_water, "{step:?}");
+    let holds = format!("; holds {:.0} gpm from first water on.", step.flow_gpm);
     assert_eq!(told.matches(&holds).count(), 1, "{holds}: {told}");
     let on_every_strip = format!("; holds {:.0} gpm", step.flow_gpm);
     assert_eq!(told.matches(&on_every_strip).count(), 3, "{told}");

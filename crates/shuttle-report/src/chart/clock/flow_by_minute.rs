@@ -39,7 +39,7 @@ pub fn chart(
     sheet: &Sheet<'_>,
 ) -> Result<String, ChartError> {
     let all = [Some(&found.as_it_stands), found.with_aid.as_ref()];
-    for row in all.iter().flatten().flat_map(|held| &held.rows) {
+    for row in all.iter().flatten().flat_map(|held| held.all_rows()) {
         finite("a minute", row.minute)?;
         finite("a flow", row.held_gpm.unwrap_or(0.0))?;
     }
@@ -52,7 +52,7 @@ pub fn chart(
         from: LEFT,
         to: RIGHT,
     };
-    let greatest = (all.iter().flatten().flat_map(|held| &held.rows))
+    let greatest = (all.iter().flatten().flat_map(|held| held.all_rows()))
         .filter_map(|row| row.held_gpm)
         .map(|gpm| units.flow(gpm))
         .fold(0.0, f64::max);
@@ -89,7 +89,7 @@ pub fn chart(
     for (held, above) in [(Some(&found.as_it_stands), false), (found.with_aid.as_ref(), true)] {
         values(&mut drawing, held, x, y, units, above);
     }
-    if all.iter().flatten().flat_map(|held| &held.rows).all(|row| row.held_gpm.is_none()) {
+    if all.iter().flatten().flat_map(|held| held.all_rows()).all(|row| row.held_gpm.is_none()) {
         let area = Area { x: LEFT, y: top, width: RIGHT - LEFT, height: HIGH };
         in_the_middle(
             &mut drawing,
@@ -114,7 +114,7 @@ fn named(what: &str, held: &HeldBy, tankers: &str) -> String {
 /// before. `None` where nothing holds.
 fn steps(held: &HeldBy, x: Scale, y: Scale, units: Units) -> Option<Vec<(f64, f64)>> {
     let mut points: Vec<(f64, f64)> = Vec::new();
-    for row in &held.rows {
+    for row in held.all_rows() {
         let Some(gpm) = row.held_gpm else { continue };
         let (at, level) = (x.at(row.minute), y.at(units.flow(gpm)));
         let before = points.last().map_or(y.from, |last| last.1);
@@ -174,7 +174,7 @@ fn values(
     above: bool,
 ) {
     let mut before = None;
-    for row in held.into_iter().flat_map(|held| &held.rows) {
+    for row in held.into_iter().flat_map(|held| held.all_rows()) {
         let Some(gpm) = row.held_gpm.filter(|gpm| before != Some(*gpm)) else { continue };
         before = Some(gpm);
         let level = y.at(units.flow(gpm)) + if above { -9.0 } else { 22.0 };

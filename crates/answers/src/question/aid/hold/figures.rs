@@ -35,6 +35,8 @@ pub struct HeldFigures {
     pub stepped_up: Option<SteppedUpFigures>,
     /// When the first load that was filled again is at work, every time at its mean; null where none ever is.
     pub first_refill_min: Option<f64>,
+    /// A flow that is asked for from first water on, whenever that comes; null: not reached.
+    pub at_first_water: Option<MinuteFigures>,
     /// One a minute asked about.
     #[serde(rename = "by_minute")]
     pub rows: Vec<MinuteFigures>,
@@ -43,7 +45,9 @@ pub struct HeldFigures {
 /// A flow worth telling.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct StepFigures {
-    /// From when it holds, minutes after the alarm.
+    /// Whether it holds from first water on, whenever that comes; else only where no water is used before its minute.
+    pub at_first_water: bool,
+    /// From when it holds, minutes after the alarm; first water as it comes by means.
     pub from_min: f64,
     /// The flow.
     pub flow_gpm: f64,
@@ -64,7 +68,7 @@ pub struct SteppedUpFigures {
 /// One minute.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct MinuteFigures {
-    /// From when the flow is asked for, minutes after the alarm.
+    /// From when the flow is asked for, minutes after the alarm; first water as it comes by means.
     pub from_min: f64,
     /// The greatest flow shown to hold; null where none is.
     pub held_gpm: Option<f64>,
@@ -96,9 +100,10 @@ impl HoldFigures {
 }
 
 impl HeldFigures {
-    /// The minutes with the flow that holds from each.
+    /// First water and the minutes, with the flow that holds from each.
     pub fn flows(&self) -> Vec<(f64, f64)> {
-        self.rows.iter().filter_map(|row| Some((row.from_min, row.held_gpm?))).collect()
+        let all = self.at_first_water.iter().chain(&self.rows);
+        all.filter_map(|row| Some((row.from_min, row.held_gpm?))).collect()
     }
 
     /// Of what was found for these tankers.
@@ -116,9 +121,10 @@ impl HeldFigures {
         HeldFigures {
             tankers: held.tankers.clone(),
             steps: (held.steps.iter())
-                .map(|(from_min, flow_gpm)| StepFigures {
-                    from_min: *from_min,
-                    flow_gpm: *flow_gpm,
+                .map(|step| StepFigures {
+                    at_first_water: step.at_first_water,
+                    from_min: step.minute,
+                    flow_gpm: step.gpm,
                 })
                 .collect(),
             stepped_up: held.stepped_up.as_ref().map(|stepped| SteppedUpFigures {
@@ -127,6 +133,7 @@ impl HeldFigures {
                 after_the_first_gpm: stepped.after_the_first_gpm,
             }),
             first_refill_min: held.first_refill_min,
+            at_first_water: held.at_first_water.as_ref().map(row),
             rows: held.rows.iter().map(row).collect(),
         }
     }

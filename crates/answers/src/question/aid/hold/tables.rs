@@ -17,17 +17,22 @@ pub fn short(found: &MinuteAnswer) -> Table {
         heads.extend(columns("all aid, "));
     }
     let mut table = Table::new(heads);
-    for (place, row) in found.as_it_stands.rows.iter().enumerate() {
-        let mut cells = vec![say![Piece::Number(row.minute, 0)]];
+    for (place, row) in found.as_it_stands.all_rows().enumerate() {
+        let mut cells = vec![from(place, row)];
         cells.extend(flow_and_loads(row, found.end_min));
         if let Some(aid) = &found.with_aid {
-            let with_aid = aid.rows.get(place).map(|row| flow_and_loads(row, found.end_min));
+            let with_aid = aid.all_rows().nth(place).map(|row| flow_and_loads(row, found.end_min));
             cells.extend(with_aid.unwrap_or_default());
         }
         table.row(cells);
     }
     table.feet = feet(found);
     table
+}
+
+/// From when: the first of the rows is that of first water, whenever that comes.
+fn from(place: usize, row: &MinuteRow) -> Sentence {
+    if place == 0 { say!["first water"] } else { say![Piece::Number(row.minute, 0)] }
 }
 
 fn flow_and_loads(row: &MinuteRow, end: f64) -> [Sentence; 2] {
@@ -47,7 +52,7 @@ fn rows(found: &MinuteAnswer) -> impl Iterator<Item = &MinuteRow> {
     [Some(&found.as_it_stands), found.with_aid.as_ref()]
         .into_iter()
         .flatten()
-        .flat_map(|by| &by.rows)
+        .flat_map(|by| by.all_rows())
 }
 
 fn feet(found: &MinuteAnswer) -> Vec<Sentence> {
@@ -84,10 +89,10 @@ fn breaks(head: Sentence, held: &HeldBy) -> Table {
         (say!["fires"], Align::Right),
         (say!["what breaks more"], Align::Left),
     ]);
-    for row in &held.rows {
+    for (place, row) in held.all_rows().enumerate() {
         let flow = |gpm: Option<f64>| gpm.map_or(say!["none"], |gpm| say![Piece::BareFlow(gpm)]);
         table.row(vec![
-            say![Piece::Number(row.minute, 0)],
+            from(place, row),
             flow(row.held_gpm),
             flow(row.not_clear_up_to_gpm.or(row.held_gpm)),
             say![Piece::Number(row.replications as f64, 0)],

@@ -78,7 +78,7 @@ fn with_aid(found: &MinuteAnswer, aid: &HeldBy, held: &HeldFigures) -> Sentence 
         say!["with all ", Piece::TankerCount(more), " of the aid"]
     };
     match held_in_words(held) {
-        Some(flows) => say![who, " you can hold ", flows, "."],
+        Some(flows) => say![who, " ", flows, "."],
         None => say![who, " no flow is shown to hold either."],
     }
 }
@@ -88,17 +88,10 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
     let held = &found.as_it_stands;
     held.rows.first()?;
     let first = say!["first water about ", Piece::Clock(found.first_water_min)];
-    let most = held.rows.iter().rev().find_map(|row| row.held_gpm);
-    let at = most.map(|gpm| say!["at ", Piece::Flow(gpm), " "]);
     Some(match held.first_refill_min {
-        Some(refill) => say![
-            first,
-            "; ",
-            at,
-            "the lines then live on what came on wheels until about ",
-            Piece::Clock(refill),
-            ", when the first refilled load is at work."
-        ],
+        Some(refill) => {
+            say![first, "; the first refilled load is at work at about ", Piece::Clock(refill), "."]
+        }
         None => {
             say![first, "; no load is ever filled again: what comes on wheels is all there is."]
         }

@@ -77,13 +77,13 @@ pub struct RequestFigures {
 pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<FlowFigures>> {
     let first = held.steps.first()?;
     let after = |from_min: f64| (from_min - first_water_min).ceil().max(0.0);
-    let mut steps =
-        vec![FlowFigures { from_first_water_min: after(first.from_min), flow_gpm: first.flow_gpm }];
+    let begins = if first.at_first_water { 0.0 } else { after(first.from_min) };
+    let mut steps = vec![FlowFigures { from_first_water_min: begins, flow_gpm: first.flow_gpm }];
     let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
     let last = held.steps.last().map(|step| after(step.from_min));
     if let (Some(flow_gpm), Some(from_min)) = (later, last)
         && flow_gpm > first.flow_gpm
-        && from_min > after(first.from_min)
+        && from_min > begins
     {
         steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
     }

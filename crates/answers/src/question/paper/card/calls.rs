@@ -12,6 +12,7 @@ use crate::question::hold::{self, HeldFigures};
 use crate::question::request::{self, UnitFigures};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, name};
+use crate::shared::holding::from_words;
 use crate::shared::people::{self, PeopleFigures};
 
 /// Share of fires in which the lines may run short: with more a card is not to be used. What `request` and `report` aim
@@ -136,10 +137,10 @@ impl CardFigures {
     }
 }
 
-/// "410 gpm from minute 16": the first flow that the units of a plan hold which fails; nothing where none is shown to.
+/// "410 gpm from first water on": the first flow that the units of a plan hold which fails; nothing where none is shown to.
 pub fn held_words(card: &CardFigures) -> Option<Sentence> {
     let step = card.can_be_held.as_ref()?.steps.first()?;
-    Some(say![Piece::Flow(step.flow_gpm), " from ", Piece::Clock(step.from_min)])
+    Some(say![Piece::Flow(step.flow_gpm), " ", from_words(step)])
 }
 
 /// "15 for the water; 12 are on hand: 3 too few." - nothing where they suffice, or it is not stated who is on hand.
