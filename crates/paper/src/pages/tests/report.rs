@@ -62,7 +62,7 @@ fn a_report_says_on_its_first_page_what_holds_after_a_first_flow() {
     assert!(stepped.interruption_probability > 0.05, "one after the other they fail");
     let pages = report(&found, Format::Letter, &made(&scenario, false)).expect("pages");
     let first: String = pages[0].placed.iter().map(|one| one.block.says.as_str()).collect();
-    assert!(first.contains("One after the other in one fire they run short"), "{first}");
+    assert!(first.contains("Going up from one to the next, the lines run short"), "{first}");
 }
 
 /// An option with its price is among what helps, as the file states it; what has none is left to fill in.
