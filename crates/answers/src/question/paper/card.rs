@@ -31,7 +31,7 @@ pub use calls::{
 pub use figures::{CardFigures, ClockFigures, DropTankFigures, Role, UnitFigures};
 pub use lost::{
     GoneFigures, NextFigures, ShortFigures, TankerLostFigures, call_next_words, if_lost_words,
-    lost_from_words, lost_tanker_words,
+    lost_from_words, lost_tanker_words, refuses_words,
 };
 pub use sources::{Loading, SourceFigures, where_words};
 pub use told::{brief_clock_words, clock_words, load_words, no_wire, watch_words};

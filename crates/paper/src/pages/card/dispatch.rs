@@ -2,7 +2,7 @@
 
 use answers::question::card::{
     CardFigures, InsteadFigures, Role, UnitFigures, call_next_words, deadline_words, held_words,
-    instead_words, people_short_words,
+    instead_words, people_short_words, refuses_words,
 };
 use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
@@ -73,6 +73,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
         blocks.push(Block::labelled("DEADLINE", told, shown.size));
     }
     blocks.extend(call_next(card, shown, reader));
+    blocks.extend((!shown.brief).then(|| refuses(card, shown.size, reader)).flatten());
     blocks
 }
 
@@ -151,6 +152,12 @@ fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block>
             Block::Blanks { labels: vec![format!("{label}: call")], in_a_row: 1, size: shown.size }
         }
     })
+}
+
+/// What holds without a department that comes whole or not at all.
+fn refuses(card: &CardFigures, size: f64, reader: &Reader) -> Option<Block> {
+    let told = begun(reader, &refuses_words(card)?);
+    Some(Block::labelled("A WHOLE DEPARTMENT REFUSES", told, size))
 }
 
 /// "Short of water in 3 fires of 100, as simulated."
@@ -318,6 +325,7 @@ pub(super) fn back(
         Some(left) => calls(left, SIZE, reader),
         None => Vec::new(),
     });
+    blocks.extend(shown.brief.then(|| refuses(card, SIZE, reader)).flatten());
     let unsure = how_often_they_come(&card.units);
     if !unsure.is_empty() {
         let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);

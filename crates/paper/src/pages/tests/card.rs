@@ -6,6 +6,7 @@ use crate::layout::sheet::Format;
 use crate::pages::card;
 use answers::question::{check, hold};
 use resvg::usvg::roxmltree;
+use shuttle_report::losses::Lost;
 
 #[test]
 fn a_card_is_one_sheet_with_two_sides_whoever_comes() {
@@ -287,4 +288,50 @@ fn whom_to_ask_for_is_not_told_as_not_asked() {
         let is_asked = instead.ask_for.iter().any(|unit| unit.name == *name);
         assert_eq!(left.contains(name.as_str()), !is_asked, "{name}: {left}");
     }
+}
+
+/// A department that comes whole or not at all: what holds without it stands on the dispatcher's strip, in figures of the
+/// answer.
+#[test]
+fn what_holds_without_a_whole_department_is_on_the_dispatchers_strip() {
+    let card_with = |comes_whole: bool| {
+        let mut plan = text("feed_mill_mutual_aid");
+        let mut aid = plan["aid"].as_array().expect("aid").clone();
+        aid.truncate(3);
+        for unit in &mut aid {
+            unit["department"] =
+                json!(if unit["requested_at"].is_null() { "Maple Ford" } else { "Birch Hill" });
+            unit["comes_whole"] = json!(comes_whole);
+        }
+        plan["tankers"].as_array_mut().expect("tankers").extend(aid);
+        plan.as_object_mut().expect("an object").remove("aid");
+        let scenario = read(&plan);
+        let answer = card_of(&scenario);
+        let pages = card(&answer, Format::Letter, &made(&scenario, false));
+        all_within(&pages, &answer.title);
+        (words_of(&pages), answer)
+    };
+    let (told, answer) = card_with(true);
+    let gone = &answer.figures.tanker_lost.as_ref().expect("tankers come").gone;
+    let of_it: Vec<_> = (gone.iter())
+        .filter(|one| matches!(&one.lost, Lost::Department { comes_whole: true, .. }))
+        .collect();
+    assert!(!of_it.is_empty(), "{gone:?}");
+    let mut seen = 0;
+    for one in of_it {
+        let Lost::Department { name, .. } = &one.lost else { continue };
+        let flow = one.gate_down_to_gpm.expect("a flow holds");
+        let line = told.lines().find(|line| line.starts_with("A WHOLE DEPARTMENT REFUSES"));
+        let says = line.is_some_and(|line| {
+            line.to_lowercase()
+                .contains(&format!("all of {name}: gate down to {flow} gpm").to_lowercase())
+        });
+        assert_eq!(says, flow < answer.figures.peak_flow_gpm, "{name}, {flow}: {line:?}");
+        seen += usize::from(says);
+    }
+    assert!(seen > 0, "{told}");
+    let (told, answer) = card_with(false);
+    assert!(!told.contains("DEPARTMENT REFUSES"), "{told}");
+    let gone = &answer.figures.tanker_lost.as_ref().expect("tankers come").gone;
+    assert!(!gone.iter().any(|one| matches!(one.lost, Lost::Department { .. })), "{gone:?}");
 }

@@ -4,7 +4,7 @@ use shuttle_report::chart::Sheet;
 use shuttle_report::chart::chances::{Kind, Row, Words, chart};
 use shuttle_report::chart::curves::Below;
 use shuttle_report::fleet_size::Verdict;
-use shuttle_report::losses::{LossAnswer, LossRow, Stands};
+use shuttle_report::losses::{Kind as LostKind, LossAnswer, LossRow, Stands};
 
 use super::told::shows_no_harm;
 use super::{chances, words_of_loss};
@@ -29,6 +29,11 @@ pub fn pictures(found: LossAnswer, verdict: &Sentence) -> Vec<Picture> {
                  the lines run short or only in how long. Whiskers: how much more often, on the same luck."
             } else {
                 "What brings the plan above its target cannot be spared."
+            },
+            if found.losses.iter().any(|row| row.kind == Some(LostKind::NamedDepartment)) {
+                " All of a department is more than one thing where it does not come whole."
+            } else {
+                ""
             },
             " The line through all: with everything in service.",
         ],

@@ -16,7 +16,7 @@ use super::figures::CardFigures;
 use crate::question::Budget;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, name};
-use crate::shared::lost::lost_words;
+use crate::shared::lost::{lost_alone, lost_words};
 
 /// Share of fires in which the flow to gate down to may run short: what `hold` allows where nothing else is asked.
 const ALLOWED: f64 = 0.05;
@@ -286,11 +286,7 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
 /// - Given: how many of those at most.
 pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let lost = card.tanker_lost.as_ref()?;
-    let holds = |holds: Option<f64>, gate_down: &'static str| match holds {
-        Some(flow) if flow >= card.peak_flow_gpm => say![Piece::Flow(flow), " still holds"],
-        Some(flow) => say![gate_down, Piece::Flow(flow)],
-        None => say!["no flow holds, back out"],
-    };
+    let holds = |holds, gate_down| then_holds(card, holds, gate_down);
     let tanker = say![
         "any one ",
         Piece::Tanker,
@@ -315,6 +311,30 @@ pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
         say![lost_words(&gone.lost), ": ", instead, holds(gone.gate_down_to_gpm, "")]
     });
     Some(say![joined([tanker].into_iter().chain(gone), "; ", "; "), "."])
+}
+
+/// "gate down to 400 gpm".
+fn then_holds(card: &CardFigures, holds: Option<f64>, gate_down: &'static str) -> Sentence {
+    match holds {
+        Some(flow) if flow >= card.peak_flow_gpm => say![Piece::Flow(flow), " still holds"],
+        Some(flow) => say![gate_down, Piece::Flow(flow)],
+        None => say!["no flow holds, back out"],
+    }
+}
+
+/// "all of Maple Ford: gate down to 475 gpm." - departments that come whole or not at all, of which a refusal takes more
+/// than one tanker away, where the flow of the plan does not hold without them; nothing where there are none.
+pub fn refuses_words(card: &CardFigures) -> Option<Sentence> {
+    let gone = &card.tanker_lost.as_ref()?.gone;
+    let departments: Vec<Sentence> = (gone.iter())
+        .filter(|one| one.lost.kind() == Kind::WholeDepartment)
+        .filter(|one| one.gate_down_to_gpm.is_none_or(|flow| flow < card.peak_flow_gpm))
+        .map(|one| {
+            let holds = then_holds(card, one.gate_down_to_gpm, "gate down to ");
+            say![lost_alone(&one.lost), ": ", holds]
+        })
+        .collect();
+    (!departments.is_empty()).then(|| say![joined(departments, "; ", "; "), "."])
 }
 
 /// From when a loss is counted: "minute 30".
