@@ -211,6 +211,54 @@ test("warnings speak the reader's units", async () => {
   });
 });
 
+test('on a phone the clock is one screen: line, handle, water and tankers; of many tankers, the first of them', async () => {
+  // A common size of a phone's screen, in px of the style.
+  const screen = { width: 390, height: 844 };
+  const inSight = (page) =>
+    page.evaluate(() => {
+      const [top, foot] = [document.querySelector('#verdict').getBoundingClientRect().bottom, document.querySelector('#jump').getBoundingClientRect().top];
+      const parts = [...document.querySelectorAll('#clock-head, .line svg, #fire input[type="range"], #fire .play, .gauge, .tank, .lap')];
+      return parts.filter((one) => { const box = one.getBoundingClientRect(); return box.height < 1 || box.top < top || box.bottom > foot || box.left < 0 || box.right > window.innerWidth; }).map((one) => one.outerHTML.slice(0, 60));
+    });
+  const atTheClock = async (page) => {
+    await page.getByRole('link', { name: 'Clock', exact: true }).tap();
+    await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
+    await page.waitForFunction(() => document.querySelector('#clock-head').getBoundingClientRect().top < 200);
+  };
+  await onPage(BARN, screen, async (page) => {
+    await settled(page);
+    for (const tankers of [2, 3]) {
+      await page.waitForFunction((count) => document.querySelectorAll('.lap').length === count, tankers);
+      await atTheClock(page);
+      assert.deepEqual(await inSight(page), [], `${tankers} tankers`);
+      // A truck at the dump or fill site is not cut off by the edge of its loop.
+      assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('.lap svg')].map((one) => [one.getBoundingClientRect(), one.querySelector('.truck').getBoundingClientRect()]).filter(([loop, truck]) => truck.left < loop.left || truck.right > loop.right).length), 0);
+      await noViolation(page, 'the clock on a phone');
+      if (tankers === 2) {
+        await page.getByRole('button', { name: 'Another tanker' }).tap();
+        await settled(page);
+      }
+    }
+    // What is seldom pressed follows, and is read where it is seen.
+    const order = await page.evaluate(() => [...document.querySelectorAll('[data-clock="on"], .lap, [data-clock="stop"]')].map((one) => one.getBoundingClientRect().top));
+    assert.deepEqual(order, [...order].sort((one, other) => one - other));
+    await page.getByRole('button', { name: 'For the wall' }).tap();
+    assert.ok(await page.locator('.play [data-clock="stop"]').isVisible(), 'the wall has its own order');
+    await page.getByRole('button', { name: 'Back to the plan' }).tap();
+    assert.equal(await page.locator('.play [data-clock="stop"]').count(), 0);
+  });
+  await onPage('scenarios/feed_mill_mutual_aid.json', screen, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.getByRole('button', { name: 'All of them are asked and come' }).tap();
+    await page.waitForFunction(() => document.querySelectorAll('.lap').length === 10);
+    await settled(page);
+    await atTheClock(page);
+    const hidden = await inSight(page);
+    assert.ok(hidden.length < 10 && hidden.every((one) => one.startsWith('<div class="lap"')), hidden.join(' '));
+  });
+});
+
 test('what is told by a filled place or a mark is told in forced colours too', async () => {
   await onPage(
     BARN,
