@@ -5,7 +5,7 @@
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { test } from 'node:test';
@@ -70,7 +70,7 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
       assert.ok(/^\s*The run card$/m.test(pages[1]), 'the card is one sheet');
       assert.match(pages[1].replace(/\s+/g, ' '), /No level warns.*first water at minute.*a load at least every.*stay in Engine 5 for backing out/i, 'what goes on the card');
-      assert.ok(/^\s*The plan$/m.test(pages[2]), 'the run card is one sheet');
+      assert.match(pages[1].replace(/\s+/g, ' '), /^ ?The run card.*a bad night is worse.*The plan We want/, 'the run card begins a sheet, and the plan goes on below it');
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*the crew backs out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }
     // Drawn for paper, not blown up from a phone.
@@ -85,6 +85,47 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
     for (const gone of ['.tools', '.play', '.scene', '.hand', '.row-tools', '#fire input[type="range"]', '.larger']) assert.ok(!(await page.locator(gone).first().isVisible()), gone);
     assert.match(await page.locator('#called').textContent(), /^Feed mill/);
   });
+});
+
+/** Of each sheet of a PDF the share of its height that is blank below the last ink, margins and foot left out. */
+function blankOf(pdf) {
+  const folder = mkdtempSync(path.join(tmpdir(), 'printed-'));
+  writeFileSync(path.join(folder, 'page.pdf'), pdf);
+  execFileSync('pdftoppm', ['-r', '30', '-gray', path.join(folder, 'page.pdf'), path.join(folder, 'sheet')]);
+  return readdirSync(folder).filter((name) => name.endsWith('.pgm')).sort().map((name) => {
+    const bytes = readFileSync(path.join(folder, name));
+    // A PGM of bytes: "P5", width and height, the greatest value, then the rows (its own description, netpbm).
+    const [head, width, height] = /^P5\s+(\d+)\s+(\d+)\s+\d+\s/.exec(bytes.toString('latin1', 0, 40)).map((one, place) => (place === 0 ? one.length : Number(one)));
+    // 1.5 cm of margin, and the line of the foot in the lower one.
+    const [first, end] = [18, height - 24];
+    const inked = (row) => bytes.subarray(head + row * width, head + (row + 1) * width).some((grey) => grey < 200);
+    let last = end - 1;
+    while (last > first && !inked(last)) last -= 1;
+    return (end - 1 - last) / (end - first);
+  });
+}
+
+test('no sheet is half empty because a picture did not fit on it, and each picture has its title', async () => {
+  // That of the most sources and tankers among the examples, and the one that most begin with.
+  for (const scenario of ['scenarios/schoolhouse_three_fill_sites.json', BARN]) {
+    await onPage(scenario, DESKTOP, async (page) => {
+      await page.getByLabel('Simulate').selectOption('1000');
+      await settled(page);
+      for (const question of ['What if we lose one?', 'How many tankers?', 'What is a minute worth?']) {
+        await page.getByRole('button', { name: question }).click();
+        await page.waitForFunction((asked) => document.querySelector('#asking button[aria-pressed="true"]')?.textContent === asked && document.querySelector('#asking > [data-done="true"] h3') !== null, question, { timeout: 120_000 });
+      }
+      for (const format of ['Letter', 'A4']) {
+        const pdf = await page.pdf({ format });
+        // The card is a sheet of its own, and the last ends where it ends.
+        const blank = blankOf(pdf).slice(1, -1);
+        assert.ok(blank.length >= 6 && blank.every((share) => share < 0.25), `${scenario} ${format}: ${blank.map((share) => Math.round(100 * share))}`);
+        const words = pagesOf(pdf).join(' ').replace(/\s+/g, ' ');
+        const titles = await page.evaluate(() => [...document.querySelectorAll('.picture svg')].map((one) => [one.querySelector('title').textContent, [...one.querySelectorAll('text')].map((text) => text.textContent).join(' ')]));
+        for (const [title, drawn] of titles) assert.ok(drawn.startsWith(title) && words.includes(title), title);
+      }
+    });
+  }
 });
 
 test('nothing that was not asked is printed', async () => {
@@ -272,6 +313,44 @@ test('what is told by a filled place or a mark is told in forced colours too', a
     },
     { forcedColors: 'active' },
   );
+});
+
+test('the title of an answer stands once on the page, and with the picture where that stands alone', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.getByRole('button', { name: 'What if we lose one?' }).tap();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] .picture') !== null, null, { timeout: 120_000 });
+    const title = await page.locator('#asking h3.title').textContent();
+    const seen = (where) => page.locator(where).evaluate((root) => [...root.querySelectorAll('text')].filter((one) => { const [box, sheet] = [one.getBoundingClientRect(), root.getBoundingClientRect()]; return box.height > 0 && box.top >= sheet.top; }).map((one) => one.textContent).join(' '));
+    assert.ok(!(await seen('#asking .picture svg')).startsWith(title.slice(0, 30)), 'not in the picture below it');
+    assert.ok((await seen('#asking .picture svg')).startsWith('How often the lines run short'), 'what is drawn is still said, and nothing is cut off');
+    await page.getByRole('button', { name: 'Show it larger' }).first().tap();
+    assert.ok((await seen('dialog.large svg')).startsWith(title.slice(0, 30)), 'shown large it has its title');
+  });
+});
+
+test('on a wide desk the shorter column stays beside the longer one', async () => {
+  await onPage(BARN, { width: 1440, height: 900 }, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    const blank = () =>
+      page.evaluate(async () => {
+        const [left, right] = [document.querySelector('#plan'), document.querySelector('.beside')];
+        let most = 0;
+        for (let at = 0; at < document.documentElement.scrollHeight - window.innerHeight; at += 150) {
+          window.scrollTo(0, at);
+          await new Promise((done) => requestAnimationFrame(done));
+          const foot = Math.min(window.innerHeight, document.querySelector('main').getBoundingClientRect().bottom);
+          for (const one of [left, right]) most = Math.max(most, foot - one.getBoundingClientRect().bottom);
+        }
+        return most;
+      });
+    assert.ok((await blank()) <= 2, `${await blank()} px, the plan is the longer one`);
+    await page.getByRole('button', { name: 'What if we lose one?' }).click();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] .picture') !== null, null, { timeout: 120_000 });
+    assert.ok((await blank()) <= 2, `${await blank()} px, the answer is the longer one`);
+  });
 });
 
 test('on a phone every part of the page is one tap away, and on a desk the row of links is not there', async () => {

@@ -6,6 +6,7 @@ pub mod so_far;
 mod the_plan;
 mod verdicts;
 
+pub(crate) mod as_shown;
 pub(crate) mod asked;
 pub(crate) mod closed_words;
 pub(crate) mod doubt;

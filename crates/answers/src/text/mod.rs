@@ -73,15 +73,16 @@ pub fn text<F>(answer: &Answer<F>, setting: &Setting) -> String {
     out
 }
 
-/// "20,000 fires, seed 1. Pictures in out/barn/. More: --more. Ask next: size, lose."
+/// "20,000 fires, luck number 1. Pictures in out/barn/. More: --more. Ask next: size, lose."
 fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     let mut parts = Vec::new();
     if answer.basis.replications > 0 {
-        let fires = match answer.basis.replications {
-            1 => "1 fire".to_owned(),
-            many => format!("{} fires", whole(many as f64)),
-        };
-        parts.push(format!("{fires}, seed {}.", answer.basis.seed));
+        let luck = answer.basis.seed;
+        parts.push(match answer.basis.replications {
+            // One is told as one, and which.
+            1 => format!("Luck number {luck}."),
+            many => format!("{} fires, luck number {luck}.", whole(many as f64)),
+        });
     }
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
@@ -264,7 +265,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Watch => "Watch",
         Label::Trips => "Trips",
         Label::Water => "Water",
-        Label::Binds => "Binds",
+        Label::Binds => "Limit",
         Label::Blank => "",
         Label::Lines => "Lines",
         Label::Day => "The day",

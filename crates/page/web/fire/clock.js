@@ -64,7 +64,7 @@ export class Clock {
     this.run = reply.answer.story.run ?? this.run ?? 0;
     this.minute = Math.min(this.minute, this.story.end);
     this.laidOut();
-    this.parts.paper.replaceChildren(...pictures(reply.pictures));
+    this.parts.paper.replaceChildren(...pictures(reply.pictures, asTold(this.story.story.told.verdict)));
   }
 
   choose(which) {

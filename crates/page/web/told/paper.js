@@ -5,7 +5,7 @@ import { el } from '../base/dom.js';
 import { aidTold } from './aid.js';
 import { minutes } from './numbers.js';
 import { answerParts } from './questions.js';
-import { behind, points } from './told.js';
+import { capital, points } from './told.js';
 import { asTold } from './words.js';
 
 /** The card: what somebody takes along. Each part is left out where nothing is known of it; the line is the clock's. */
@@ -21,8 +21,8 @@ export function card({ request, story, line, reserve }) {
 /** The run card, a sheet of its own: the clock, the levels that warn, what holds when one is lost; nothing where it is not known yet. */
 export function runCard(known) {
   if (known === null) return [];
-  const { told, answer } = known;
-  return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, asTold(told.verdict))), points(told.points), behind(told, answer)];
+  const { told } = known;
+  return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, asTold(told.verdict))), points(told.points), told.notes.map((note) => el('p', { class: 'warned' }, asTold(capital(note.says))))];
 }
 
 /** A fire in its minutes: who comes, what is set up, what the lines want, when they run short. */

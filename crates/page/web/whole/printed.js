@@ -24,9 +24,11 @@ export function usePaper({ clock, questions, follow, settings }) {
     for (const one of folded) one.open = true;
     foot(document.querySelector('#called').textContent);
     for (const drawing of document.querySelectorAll('.picture svg')) hatchTogether(drawing);
+    for (const drawing of document.querySelectorAll('svg[data-whole]')) drawing.setAttribute('viewBox', drawing.dataset.whole);
   });
   window.addEventListener('afterprint', () => {
     for (const one of folded) one.open = false;
+    for (const drawing of document.querySelectorAll('svg[data-whole]')) drawing.setAttribute('viewBox', drawing.dataset.short);
     document.body.classList.toggle('wall', isOnWall);
     for (const one of document.querySelectorAll('.together')) one.remove();
   });
