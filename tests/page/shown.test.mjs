@@ -237,6 +237,32 @@ test('times are typed as people say them, a slip of a road is told once, and too
   });
 });
 
+test('a plan turned to other units shows what one would say, answers as before, and comes back as it was', async () => {
+  await onPage(BARN, DESKTOP, async (page) => {
+    await settled(page);
+    const [plan, verdict] = [await planOf(page), await page.locator('#verdict').textContent()];
+    const units = page.locator('select[data-place="units"]').or(page.locator('#plan-units select')).first();
+    await units.selectOption('metric');
+    await settled(page);
+    // By hand: 3,000 gal of 3.785411784 L are 11,356.2 L.
+    const tank = slot(page, 'tankers[0].capacity');
+    assert.equal(await tank.inputValue(), '11,400');
+    await tank.focus();
+    await page.keyboard.press('Tab');
+    assert.ok(Math.abs((await planOf(page)).tankers[0].capacity - 3000 * 3.785411784) < 1e-6, 'looked at, it stays');
+    for (const one of await page.locator('#sentences input[aria-label$=", L"], #sentences input[aria-label$=", L/min"], #sentences input[aria-label$=", km"]').all()) {
+      const figures = (await one.inputValue()).replace(/[^\d]/g, '').replace(/^0+|0+$/g, '');
+      assert.ok(figures.length <= 3, `${await one.getAttribute('aria-label')}: ${await one.inputValue()}`);
+    }
+    assert.equal(await page.locator('#verdict').textContent(), verdict);
+    await units.selectOption('us');
+    await settled(page);
+    const sorted = (value) => (value === null || typeof value !== 'object' ? value : Array.isArray(value) ? value.map(sorted) : Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])])));
+    assert.deepEqual(sorted(await planOf(page)), sorted({ ...plan, units: 'us' }));
+    assert.equal(await tank.inputValue(), '3,000');
+  });
+});
+
 test("warnings speak the reader's units", async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await settled(page);
@@ -325,6 +351,9 @@ test('the title of an answer stands once on the page, and with the picture where
     const seen = (where) => page.locator(where).evaluate((root) => [...root.querySelectorAll('text')].filter((one) => { const [box, sheet] = [one.getBoundingClientRect(), root.getBoundingClientRect()]; return box.height > 0 && box.top >= sheet.top; }).map((one) => one.textContent).join(' '));
     assert.ok(!(await seen('#asking .picture svg')).startsWith(title.slice(0, 30)), 'not in the picture below it');
     assert.ok((await seen('#asking .picture svg')).startsWith('How often the lines run short'), 'what is drawn is still said, and nothing is cut off');
+    // Nothing is blank where the title was: the first words stand at the top.
+    const above = await page.locator('#asking .picture svg').evaluate((root) => Math.min(...[...root.querySelectorAll('text')].map((one) => one.getBoundingClientRect()).filter((box) => box.height > 0).map((box) => box.top)) - root.getBoundingClientRect().top);
+    assert.ok(above >= 0 && above < 20, `${above} px`);
     await page.getByRole('button', { name: 'Show it larger' }).first().tap();
     assert.ok((await seen('dialog.large svg')).startsWith(title.slice(0, 30)), 'shown large it has its title');
   });
@@ -342,7 +371,7 @@ test('on a wide desk the shorter column stays beside the longer one', async () =
           window.scrollTo(0, at);
           await new Promise((done) => requestAnimationFrame(done));
           const foot = Math.min(window.innerHeight, document.querySelector('main').getBoundingClientRect().bottom);
-          for (const one of [left, right]) most = Math.max(most, foot - one.getBoundingClientRect().bottom);
+          for (const one of [left, right]) most = Math.max(most, foot - one.lastElementChild.getBoundingClientRect().bottom);
         }
         return most;
       });

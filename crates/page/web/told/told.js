@@ -93,7 +93,16 @@ function takeOffTitle(picture, title) {
   const { x, y, width, height } = picture.viewBox.baseVal;
   for (const line of lines.slice(0, last + 1)) line.classList.add('said-above');
   Object.assign(picture.dataset, { whole: `${x} ${y} ${width} ${height}`, short: `${x} ${y + off} ${width} ${height - off}` });
-  picture.setAttribute('viewBox', picture.dataset.short);
+  showTitles(picture, false);
+}
+
+/** A picture with the lines of its title, or without: where they were never taken off, as it is. */
+export function showTitles(picture, isWhole) {
+  const seen = isWhole ? picture.dataset.whole : picture.dataset.short;
+  if (seen === undefined) return;
+  picture.setAttribute('viewBox', seen);
+  // Width over height is that of what is seen.
+  picture.setAttribute('height', seen.split(' ')[3]);
 }
 
 /** The width at which a picture's words have the size they are made for, px. */
