@@ -73,15 +73,23 @@ pub fn text<F>(answer: &Answer<F>, setting: &Setting) -> String {
     out
 }
 
-/// "20,000 fires, luck number 1. Pictures in out/barn/. More: --more. Ask next: size, lose."
+/// The luck that the command takes where none is asked for: above the small print it goes without saying.
+const USUAL_LUCK: u64 = 1;
+
+/// "20,000 fires. Pictures in out/barn/. More: --more. Ask next: size, lose."; with more, or of other luck than the usual,
+/// "20,000 fires, luck number 7 (--seed 7 meets the same fires again). ..."
 fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     let mut parts = Vec::new();
     if answer.basis.replications > 0 {
+        let fires = match answer.basis.replications {
+            1 => "1 fire".to_owned(),
+            many => format!("{} fires", whole(many as f64)),
+        };
         let luck = answer.basis.seed;
-        parts.push(match answer.basis.replications {
-            // One is told as one, and which.
-            1 => format!("Luck number {luck}."),
-            many => format!("{} fires, luck number {luck}.", whole(many as f64)),
+        parts.push(if setting.more || luck != USUAL_LUCK {
+            format!("{fires}, luck number {luck} (--seed {luck} meets the same fires again).")
+        } else {
+            format!("{fires}.")
         });
     }
     if let Some(folder) = &setting.pictures {

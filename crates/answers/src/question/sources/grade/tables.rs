@@ -40,7 +40,7 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
         (say!["road, ", Piece::DistanceSign], Align::Right),
         (say!["credit, ", Piece::FlowSign], Align::Right),
         // In the unit of the credit beside it, as the foot says.
-        (say!["travel rule"], Align::Right),
+        (say!["by road"], Align::Right),
         (say!["holds, ", Piece::FlowSign], Align::Right),
     ];
     columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
@@ -84,7 +84,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
         (say!["scene"], Align::Right),
         (say!["counts"], Align::Right),
         (say!["speeds"], Align::Right),
-        (say!["travel rule"], Align::Right),
+        (say!["by road"], Align::Right),
         (say!["own"], Align::Right),
         (say!["+auto"], Align::Right),
         (say!["+all aid"], Align::Right),
@@ -116,7 +116,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
         "Made: (tank less 10%) / cycle, summed, each ",
         Piece::Tanker,
         " at one site. Sites: what they pass of it. Scene: the most that unloading and the draft pass. Counts: \
-         the least of them, by the speeds stated or by the travel rule. Own, +auto, +all aid: with the own ",
+         the least of them, by the speeds stated or by road. Own, +auto, +all aid: with the own ",
         Piece::Tankers,
         ", with those on automatic aid, with all that are listed.",
     ]);
@@ -357,7 +357,7 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
         } else {
             ", by the speeds stated"
         },
-        ". Travel rule: the credit with ",
+        ". By road: with the travel rule, ",
         rules::travel_rule(),
         if unknown { "; - no distance stated, or not credited. " } else { ". " },
         if found.rules.len() == 1 { "Rule: " } else { "Rules: " },
