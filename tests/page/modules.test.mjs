@@ -13,6 +13,7 @@ import { giveUsualSpread } from '../../crates/page/web/plan/usual.js';
 import { asked, onceAsked } from '../../crates/page/web/plan/rows.js';
 import { askFor, sitesAlone } from '../../crates/page/web/plan/variants.js';
 import { whatChanged } from '../../crates/page/web/whole/undone.js';
+import { asText } from '../../crates/page/web/plan/slots.js';
 import { turned, unitIn } from '../../crates/page/web/plan/units.js';
 
 const here = (name) => new URL(`../../scenarios/${name}`, import.meta.url);
@@ -86,27 +87,32 @@ test('only what can be shown as sentences is opened', () => {
   assert.ok(hasShape({}) && hasShape(JSON.parse(text)));
 });
 
-test('a plan in other units is the same plan in figures without needless digits, and back again the same numbers', () => {
+test('a plan in other units is exactly the same plan, shown in figures as a person says them, and back again the same numbers', () => {
   const doc = JSON.parse(text);
   doc.incident.reserve = 410;
   const metric = structuredClone(doc);
   turned(metric, schema, schema, 'metric');
   // A US gallon is 231 cubic inches of 25.4 mm, a mile 1.609344 km: exact by definition.
   const litres = 231 * 2.54 ** 3 / 1000;
-  const near = (one, other) => assert.ok(Math.abs(one - other) <= 5e-4 * Math.abs(other), `${one}, ${other}`);
+  const near = (one, other) => assert.ok(Math.abs(one - other) <= 1e-9 * Math.abs(other), `${one}, ${other}`);
   near(metric.attack_engine.tank, doc.attack_engine.tank * litres);
   near(metric.incident.reserve, 410 * litres);
   near(metric.fill_sites[0].out.km, doc.fill_sites[0].out.miles * 1.609344);
   assert.equal(metric.fill_sites[0].out.miles, undefined);
   assert.deepEqual(metric.attack_engine.response, doc.attack_engine.response, 'minutes stay');
-  assert.ok(String(metric.attack_engine.tank).length <= 4, String(metric.attack_engine.tank));
+  // By hand: 410 gal are 1,552.0 L, said as 1,550.
+  assert.equal(asText(metric.incident.reserve, 'L'), '1,550');
+  for (const tanker of metric.tankers) assert.match(asText(tanker.capacity, 'L'), /^\d{1,3}(,\d00|,\d\d0|,000)$/);
   turned(metric, schema, schema, 'us');
   assert.deepEqual(Object.keys(doc).filter((key) => JSON.stringify(sorted(doc[key])) !== JSON.stringify(sorted(metric[key]))), []);
   assert.equal(unitIn(schema.$defs.tanker.properties.capacity).metric, 'L');
   // 800 L/min is 211.34 gpm, 5,000 L 1,320.9 gal, 2.5 km 1.5534 mi.
   const there = { attack_engine: { tank: 5000 }, incident: { attack_flow: 800 }, fill_sites: [{ out: { km: 2.5 } }] };
   turned(there, schema, schema, 'us');
-  assert.deepEqual(there, { attack_engine: { tank: 1321 }, incident: { attack_flow: 211.3 }, fill_sites: [{ out: { miles: 1.553 } }] });
+  assert.deepEqual([there.attack_engine.tank, there.incident.attack_flow].map((one) => asText(one, 'gal')), ['1,320', '211']);
+  assert.equal(asText(there.fill_sites[0].out.miles, 'mi'), '1.55');
+  // What was typed stands as it was typed, however many figures a person gave it; minutes are never turned.
+  assert.deepEqual([asText(1136, 'L'), asText(11356.2, 'L'), asText(4.1234567, 'min')], ['1,136', '11,356.2', '4.1234567']);
   turned(there, schema, schema, 'metric');
   assert.deepEqual(there, { attack_engine: { tank: 5000 }, incident: { attack_flow: 800 }, fill_sites: [{ out: { km: 2.5 } }] });
 });
@@ -123,10 +129,12 @@ test('what an option would change is turned to the other units with the plan', (
   const doc = { options: [change('/tankers/-', { capacity: 1000, response: 10 }), change('fill_sites/Pond/flow', 1000), change('/fill_sites/0/out/miles', 2), change('/drop_tanks/0/setup', 4), change('tankers/Tanker 3/response', { mean: 7, cv: 0.2 })] };
   turned(doc, schema, schema, 'metric');
   const [tanker, flow, road, setup, response] = doc.options.map((one) => one.changes[0]);
-  assert.deepEqual(tanker.value, { capacity: 3785, response: 10 });
-  assert.equal(flow.value, 3785);
+  const near = (one, other) => assert.ok(Math.abs(one - other) <= 1e-9 * other, `${one}, ${other}`);
+  near(tanker.value.capacity, 231 * 2.54 ** 3);
+  assert.equal(tanker.value.response, 10);
+  near(flow.value, 231 * 2.54 ** 3);
   assert.equal(road.path, '/fill_sites/0/out/km');
-  assert.ok(Math.abs(road.value - 2 * 1.609344) <= 5e-4 * 2 * 1.609344, String(road.value));
+  assert.ok(Math.abs(road.value - 2 * 1.609344) <= 1e-9, String(road.value));
   assert.deepEqual([setup.value, response.value], [4, { mean: 7, cv: 0.2 }]);
 });
 

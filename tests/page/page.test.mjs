@@ -88,7 +88,6 @@ function onAPage(text) {
     'under `aid` of the file': 'listed as aid',
     '`bucketline risk`': 'the answer to the plan',
     '`hose.distance`': 'the distance for hose',
-    ' of seed ': ' of series ',
   };
   const said = Object.entries(words).reduce((told, [command, page]) => told.replaceAll(command, page), text);
   const asked = said.replace(/: bucketline request \S+.*$/, '; want that in the plan, and ask again');

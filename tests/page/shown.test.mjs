@@ -5,7 +5,7 @@
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { test } from 'node:test';
@@ -67,10 +67,12 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
       const pages = pagesOf(await page.pdf({ format }));
       const words = pages.join(' ').replace(/\s+/g, ' ');
       assert.ok(pages.every((one) => one.trim().split('\n').length >= 6), `${format}: no page is all but empty`);
-      for (const there of [await page.locator('#verdict').textContent(), ...told, 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
+      for (const there of [await page.locator('#verdict').textContent(), ...told.slice(1), 'The incident commander, local rules', 'Printed on']) assert.ok(words.includes(there), `${format}: ${there}`);
       assert.ok(/^\s*The run card$/m.test(pages[1]), 'the card is one sheet');
-      assert.match(pages[1].replace(/\s+/g, ' '), /No level warns.*first water at minute.*a load at least every.*stay in Engine 5 for backing out/i, 'what goes on the card');
-      assert.ok(/^\s*The plan$/m.test(pages[2]), 'the run card is one sheet');
+      const runCard = pages[1].replace(/\s+/g, ' ').split('The plan We want')[0];
+      assert.match(runCard, /Do not use this plan.*no orders are printed/, 'the run card of a plan that fails');
+      assert.ok(!/gate down|a load at least every|no load in the next/i.test(runCard), runCard);
+      assert.match(pages[1].replace(/\s+/g, ' '), /^ ?The run card.*The plan We want/, 'the run card begins a sheet, and the plan goes on below it');
       assert.match(pages[0].replace(/\s+/g, ' '), /Whom to ask, and by when.*the crew backs out.*Minute by minute.*first water.*the lines run short, until minute.*and again/, 'the card');
     }
     // Drawn for paper, not blown up from a phone.
@@ -87,6 +89,47 @@ test('it prints: the card, the plan, what was asked, the fire whole, the caution
   });
 });
 
+/** Of each sheet of a PDF the share of its height that is blank below the last ink, margins and foot left out. */
+function blankOf(pdf) {
+  const folder = mkdtempSync(path.join(tmpdir(), 'printed-'));
+  writeFileSync(path.join(folder, 'page.pdf'), pdf);
+  execFileSync('pdftoppm', ['-r', '30', '-gray', path.join(folder, 'page.pdf'), path.join(folder, 'sheet')]);
+  return readdirSync(folder).filter((name) => name.endsWith('.pgm')).sort().map((name) => {
+    const bytes = readFileSync(path.join(folder, name));
+    // A PGM of bytes: "P5", width and height, the greatest value, then the rows (its own description, netpbm).
+    const [head, width, height] = /^P5\s+(\d+)\s+(\d+)\s+\d+\s/.exec(bytes.toString('latin1', 0, 40)).map((one, place) => (place === 0 ? one.length : Number(one)));
+    // 1.5 cm of margin, and the line of the foot in the lower one.
+    const [first, end] = [18, height - 24];
+    const inked = (row) => bytes.subarray(head + row * width, head + (row + 1) * width).some((grey) => grey < 200);
+    let last = end - 1;
+    while (last > first && !inked(last)) last -= 1;
+    return (end - 1 - last) / (end - first);
+  });
+}
+
+test('no sheet is half empty because a picture did not fit on it, and each picture has its title', async () => {
+  // That of the most sources and tankers among the examples, and the one that most begin with.
+  for (const scenario of ['scenarios/schoolhouse_three_fill_sites.json', BARN]) {
+    await onPage(scenario, DESKTOP, async (page) => {
+      await page.getByLabel('Simulate').selectOption('1000');
+      await settled(page);
+      for (const question of ['What if we lose one?', 'How many tankers?', 'What is a minute worth?']) {
+        await page.getByRole('button', { name: question }).click();
+        await page.waitForFunction((asked) => document.querySelector('#asking button[aria-pressed="true"]')?.textContent === asked && document.querySelector('#asking > [data-done="true"] h3') !== null, question, { timeout: 120_000 });
+      }
+      for (const format of ['Letter', 'A4']) {
+        const pdf = await page.pdf({ format });
+        // The card is a sheet of its own, and the last ends where it ends.
+        const blank = blankOf(pdf).slice(1, -1);
+        assert.ok(blank.length >= 6 && blank.every((share) => share < 0.25), `${scenario} ${format}: ${blank.map((share) => Math.round(100 * share))}`);
+        const words = pagesOf(pdf).join(' ').replace(/\s+/g, ' ');
+        const titles = await page.evaluate(() => [...document.querySelectorAll('.picture svg')].map((one) => [one.querySelector('title').textContent, [...one.querySelectorAll('text')].map((text) => text.textContent).join(' ')]));
+        for (const [title, drawn] of titles) assert.ok(drawn.startsWith(title) && words.includes(title), title);
+      }
+    });
+  }
+});
+
 test('nothing that was not asked is printed', async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await page.getByLabel('Simulate').selectOption('1000');
@@ -100,9 +143,16 @@ test('nothing that was not asked is printed', async () => {
     const folded = async () => pagesOf(await page.pdf({ format: 'Letter' })).join(' ').replace(/\s+/g, ' ');
     assert.ok((await folded()).includes(told), 'what was asked is printed though it is folded away');
     // The card is worked out last, while nobody waits.
-    let printed = '';
-    for (let tries = 0; tries < 30 && !printed.includes('The run card'); tries += 1) printed = await folded();
-    assert.match(printed, /The run card.*no load in the next.*gate down at, gal/i, 'the levels that warn');
+    const withCard = async () => {
+      let printed = '';
+      for (let tries = 0; tries < 30 && !printed.includes('The run card'); tries += 1) printed = await folded();
+      return printed;
+    };
+    assert.match(await withCard(), /The run card Do not use this plan: the lines run short in \S+ fires of 100/, 'more than 5 of 100: no orders');
+    // With less flow it holds, and has them.
+    await slot(page, 'incident.attack_flow[1].flow').fill('240');
+    await settled(page);
+    assert.match(await withCard(), /The run card.*first water at minute.*a load at least every/i, 'the orders of a plan that holds');
     await slot(page, 'tankers[0].capacity').fill('2,500');
     await settled(page);
     assert.ok(!(await folded()).includes(told), 'the answer was to another plan');
@@ -196,6 +246,32 @@ test('times are typed as people say them, a slip of a road is told once, and too
   });
 });
 
+test('a plan turned to other units shows what one would say, answers as before, and comes back as it was', async () => {
+  await onPage(BARN, DESKTOP, async (page) => {
+    await settled(page);
+    const [plan, verdict] = [await planOf(page), await page.locator('#verdict').textContent()];
+    const units = page.locator('select[data-place="units"]').or(page.locator('#plan-units select')).first();
+    await units.selectOption('metric');
+    await settled(page);
+    // By hand: 3,000 gal of 3.785411784 L are 11,356.2 L.
+    const tank = slot(page, 'tankers[0].capacity');
+    assert.equal(await tank.inputValue(), '11,400');
+    await tank.focus();
+    await page.keyboard.press('Tab');
+    assert.ok(Math.abs((await planOf(page)).tankers[0].capacity - 3000 * 3.785411784) < 1e-6, 'looked at, it stays');
+    for (const one of await page.locator('#sentences input[aria-label$=", L"], #sentences input[aria-label$=", L/min"], #sentences input[aria-label$=", km"]').all()) {
+      const figures = (await one.inputValue()).replace(/[^\d]/g, '').replace(/^0+|0+$/g, '');
+      assert.ok(figures.length <= 3, `${await one.getAttribute('aria-label')}: ${await one.inputValue()}`);
+    }
+    assert.equal(await page.locator('#verdict').textContent(), verdict);
+    await units.selectOption('us');
+    await settled(page);
+    const sorted = (value) => (value === null || typeof value !== 'object' ? value : Array.isArray(value) ? value.map(sorted) : Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])])));
+    assert.deepEqual(sorted(await planOf(page)), sorted({ ...plan, units: 'us' }));
+    assert.equal(await tank.inputValue(), '3,000');
+  });
+});
+
 test("warnings speak the reader's units", async () => {
   await onPage(BARN, DESKTOP, async (page) => {
     await settled(page);
@@ -208,6 +284,54 @@ test("warnings speak the reader's units", async () => {
     await settled(page);
     const words = (await warned.allTextContents()).join(' ');
     assert.ok(!/ gal\b/.test(words), words);
+  });
+});
+
+test('on a phone the clock is one screen: line, handle, water and tankers; of many tankers, the first of them', async () => {
+  // A common size of a phone's screen, in px of the style.
+  const screen = { width: 390, height: 844 };
+  const inSight = (page) =>
+    page.evaluate(() => {
+      const [top, foot] = [document.querySelector('#verdict').getBoundingClientRect().bottom, document.querySelector('#jump').getBoundingClientRect().top];
+      const parts = [...document.querySelectorAll('#clock-head, .line svg, #fire input[type="range"], #fire .play, .gauge, .tank, .lap')];
+      return parts.filter((one) => { const box = one.getBoundingClientRect(); return box.height < 1 || box.top < top || box.bottom > foot || box.left < 0 || box.right > window.innerWidth; }).map((one) => one.outerHTML.slice(0, 60));
+    });
+  const atTheClock = async (page) => {
+    await page.getByRole('link', { name: 'Clock', exact: true }).tap();
+    await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
+    await page.waitForFunction(() => document.querySelector('#clock-head').getBoundingClientRect().top < 200);
+  };
+  await onPage(BARN, screen, async (page) => {
+    await settled(page);
+    for (const tankers of [2, 3]) {
+      await page.waitForFunction((count) => document.querySelectorAll('.lap').length === count, tankers);
+      await atTheClock(page);
+      assert.deepEqual(await inSight(page), [], `${tankers} tankers`);
+      // A truck at the dump or fill site is not cut off by the edge of its loop.
+      assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('.lap svg')].map((one) => [one.getBoundingClientRect(), one.querySelector('.truck').getBoundingClientRect()]).filter(([loop, truck]) => truck.left < loop.left || truck.right > loop.right).length), 0);
+      await noViolation(page, 'the clock on a phone');
+      if (tankers === 2) {
+        await page.getByRole('button', { name: 'Another tanker' }).tap();
+        await settled(page);
+      }
+    }
+    // What is seldom pressed follows, and is read where it is seen.
+    const order = await page.evaluate(() => [...document.querySelectorAll('[data-clock="on"], .lap, [data-clock="stop"]')].map((one) => one.getBoundingClientRect().top));
+    assert.deepEqual(order, [...order].sort((one, other) => one - other));
+    await page.getByRole('button', { name: 'For the wall' }).tap();
+    assert.ok(await page.locator('.play [data-clock="stop"]').isVisible(), 'the wall has its own order');
+    await page.getByRole('button', { name: 'Back to the plan' }).tap();
+    assert.equal(await page.locator('.play [data-clock="stop"]').count(), 0);
+  });
+  await onPage('scenarios/feed_mill_mutual_aid.json', screen, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.getByRole('button', { name: 'All of them are asked and come' }).tap();
+    await page.waitForFunction(() => document.querySelectorAll('.lap').length === 10);
+    await settled(page);
+    await atTheClock(page);
+    const hidden = await inSight(page);
+    assert.ok(hidden.length < 10 && hidden.every((one) => one.startsWith('<div class="lap"')), hidden.join(' '));
   });
 });
 
@@ -224,6 +348,47 @@ test('what is told by a filled place or a mark is told in forced colours too', a
     },
     { forcedColors: 'active' },
   );
+});
+
+test('the title of an answer stands once on the page, and with the picture where that stands alone', async () => {
+  await onPage(BARN, PHONE, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    await page.getByRole('button', { name: 'What if we lose one?' }).tap();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] .picture') !== null, null, { timeout: 120_000 });
+    const title = await page.locator('#asking h3.title').textContent();
+    const seen = (where) => page.locator(where).evaluate((root) => [...root.querySelectorAll('text')].filter((one) => { const [box, sheet] = [one.getBoundingClientRect(), root.getBoundingClientRect()]; return box.height > 0 && box.top >= sheet.top; }).map((one) => one.textContent).join(' '));
+    assert.ok(!(await seen('#asking .picture svg')).startsWith(title.slice(0, 30)), 'not in the picture below it');
+    assert.ok((await seen('#asking .picture svg')).startsWith('How often the lines run short'), 'what is drawn is still said, and nothing is cut off');
+    // Nothing is blank where the title was: the first words stand at the top.
+    const above = await page.locator('#asking .picture svg').evaluate((root) => Math.min(...[...root.querySelectorAll('text')].map((one) => one.getBoundingClientRect()).filter((box) => box.height > 0).map((box) => box.top)) - root.getBoundingClientRect().top);
+    assert.ok(above >= 0 && above < 20, `${above} px`);
+    await page.getByRole('button', { name: 'Show it larger' }).first().tap();
+    assert.ok((await seen('dialog.large svg')).startsWith(title.slice(0, 30)), 'shown large it has its title');
+  });
+});
+
+test('on a wide desk the shorter column stays beside the longer one', async () => {
+  await onPage(BARN, { width: 1440, height: 900 }, async (page) => {
+    await page.getByLabel('Simulate').selectOption('1000');
+    await settled(page);
+    const blank = () =>
+      page.evaluate(async () => {
+        const [left, right] = [document.querySelector('#plan'), document.querySelector('.beside')];
+        let most = 0;
+        for (let at = 0; at < document.documentElement.scrollHeight - window.innerHeight; at += 150) {
+          window.scrollTo(0, at);
+          await new Promise((done) => requestAnimationFrame(done));
+          const foot = Math.min(window.innerHeight, document.querySelector('main').getBoundingClientRect().bottom);
+          for (const one of [left, right]) most = Math.max(most, foot - one.lastElementChild.getBoundingClientRect().bottom);
+        }
+        return most;
+      });
+    assert.ok((await blank()) <= 2, `${await blank()} px, the plan is the longer one`);
+    await page.getByRole('button', { name: 'What if we lose one?' }).click();
+    await page.waitForFunction(() => document.querySelector('#asking > [data-done="true"] .picture') !== null, null, { timeout: 120_000 });
+    assert.ok((await blank()) <= 2, `${await blank()} px, the answer is the longer one`);
+  });
 });
 
 test('on a phone every part of the page is one tap away, and on a desk the row of links is not there', async () => {

@@ -133,14 +133,15 @@ test('a number that may be read two ways is asked about, and what nobody means i
   });
 });
 
-test('the mark at which the crew backs out stands on the engine, and the minute beside the tanks', async () => {
+test('the mark at which the crew backs out stands on the engine, and the minute stands by the handle and over the tankers', async () => {
   await onPage(BARN, PHONE, async (page) => {
     await settled(page);
     await page.getByRole('slider', { name: 'Minute after the alarm' }).fill('21');
     assert.equal(await page.locator('.back-out').count(), 1);
     // 400 of 1,250 gal.
     assert.equal(await page.locator('.back-out').evaluate((one) => one.style.bottom), '32%');
-    assert.ok((await page.getByRole('heading', { name: /^Water on hand/ }).textContent()).includes('minute 21.0'));
+    assert.equal(await page.locator('#fire .minute').textContent(), 'Minute 21.0');
+    assert.ok((await page.getByRole('heading', { name: /^Who is where/ }).textContent()).includes('minute 21.0'));
   });
 });
 

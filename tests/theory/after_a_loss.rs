@@ -6,6 +6,7 @@ use shuttle_report::losses::losses;
 use shuttle_report::runs::control::{Control, Runs, SameLuck};
 use shuttle_report::tanker_lost::{Question, gone_from_the_start, tanker_lost};
 use shuttle_report::turnarounds::turnarounds;
+use shuttle_sim::TimeTaken;
 
 const LOST_AT: f64 = 30.0;
 const WATCHED: f64 = 240.0;
@@ -98,4 +99,26 @@ fn a_tanker_is_away_for_the_road_and_the_filling() {
     let within = away.within(0.95).expect("trips");
     assert!((13.0..=13.1 + 1e-9).contains(&within), "{within}");
     assert_eq!(found.sources[0].runs, 16);
+    assert_eq!(found.by_site[0], [away.clone()], "all of them from the one source");
+}
+
+/// By hand: 13 minutes away for a load from the near source, as above; the far one is 12 minutes each way, 27 in all. The
+/// near pond holds one load, so that the next are from the far one.
+#[test]
+fn a_tanker_that_is_told_no_source_is_away_as_long_as_each_takes() {
+    let world =
+        World::new().attack_flow(100.0).watched(120.0).tanker("Only", 3_000.0, 0.0).with(|draft| {
+            let mut far = draft.fill_sites[0].clone();
+            far.name = "Far".to_owned();
+            far.out.time = TimeTaken::Fixed(12.0);
+            far.back.time = TimeTaken::Fixed(12.0);
+            draft.fill_sites[0].volume = Some(3_000.0);
+            draft.fill_sites.push(far);
+        });
+    let runs = Runs { first: 0, count: 16, seed: 1, threads: 1 };
+    let found = turnarounds(&world.plan(), runs, &Control::default());
+    let [near, far] = found.by_site[0].as_slice() else { panic!("two sources") };
+    assert_eq!((near.trips, near.trips + far.trips), (16, found.tankers[0].trips));
+    assert!((near.mean().expect("trips") - 13.0).abs() < 1e-6, "{:?}", near.mean());
+    assert!((far.mean().expect("trips") - 27.0).abs() < 1e-6, "{:?}", far.mean());
 }

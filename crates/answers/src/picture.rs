@@ -18,7 +18,7 @@ pub struct Picture {
     pub title: Sentence,
     /// What is drawn.
     pub shows: Sentence,
-    /// From which fires: "20,000 fires, seed 1."
+    /// From which fires: "20,000 fires, luck number 1."
     pub made_from: Sentence,
     /// Draws it.
     pub draw: Draw,
@@ -91,12 +91,12 @@ fn ended(title: String) -> String {
     if title.ends_with(['.', '!', '?']) { title } else { title + "." }
 }
 
-/// "20,000 fires, seed 1."
+/// "20,000 fires, luck number 1."
 pub(crate) fn fires_and_seed(fires: u64, seed: u64) -> Sentence {
-    say![count_of_fires(fires), ", seed ", seed_words(seed), "."]
+    say![count_of_fires(fires), ", ", luck_number(seed), "."]
 }
 
-/// "20,000 fires as it stands, 256 to 4,096 of each option, seed 1, the same luck for all.": what was run, not what
+/// "20,000 fires as it stands, 256 to 4,096 of each option, luck number 1, the same luck for all.": what was run, not what
 /// might have been.
 ///
 /// - Given: the fires as it stands; those of each of the others, and what one of them is.
@@ -125,8 +125,8 @@ pub(crate) fn fires_of_each(
         count_of_fires(stands),
         " as it stands",
         of_each,
-        ", seed ",
-        seed_words(seed),
+        ", ",
+        luck_number(seed),
         ", the same luck for all."
     ]
 }
@@ -135,7 +135,8 @@ fn count_of_fires(fires: u64) -> Sentence {
     say![Piece::Number(fires as f64, 0), if fires == 1 { " fire" } else { " fires" }]
 }
 
-/// A seed has no thousands: it is typed as it stands.
-fn seed_words(seed: u64) -> Piece {
-    Piece::Words(seed.to_string().into())
+/// "luck number 1": with the same number the same plan meets the same fires again. It has no thousands: it is typed as
+/// it stands.
+pub(crate) fn luck_number(seed: u64) -> Piece {
+    Piece::Words(format!("luck number {seed}").into())
 }

@@ -184,7 +184,7 @@ impl Giving {
         let today = today();
         let day = format!("{}-{:02}-{:02}", today.year, today.month, today.day);
         let made = format!(
-            "Made on {day} from {about} by bucketline {}: {} simulated fires, seed {}.",
+            "Made on {day} from {about} by bucketline {}: {} simulated fires, luck number {}.",
             env!("CARGO_PKG_VERSION"),
             whole(answer.basis.replications as f64),
             answer.basis.seed,

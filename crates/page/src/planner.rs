@@ -14,7 +14,7 @@ const BINDINGS: &str = include_str!("../built/engine.js");
 const NOTICES: &[u8] = include_bytes!("../built/notices.txt.gz");
 
 const PAGE: &str = include_str!("../web/page.html");
-const STYLE: &str = include_str!("../web/page.css");
+const STYLE: &str = concat!(include_str!("../web/page.css"), include_str!("../web/print.css"));
 const WORKER: &str = include_str!("../web/base/worker.js");
 
 /// The page's modules, each after those it uses when it is read: they become one script.

@@ -21,11 +21,11 @@ impl Made {
         format!("{:04}-{:02}-{:02}", self.date.year, self.date.month, self.date.day)
     }
 
-    /// "20,000 fires, seed 1. bucketline 0.1.0, 2026-03-01."
+    /// "20,000 fires, luck number 1. bucketline 0.1.0, 2026-03-01."
     pub fn from(&self, basis: &Basis) -> String {
         let fires = if basis.replications == 1 { "fire" } else { "fires" };
         format!(
-            "{} simulated {fires}, seed {}. bucketline {}, {}.",
+            "{} simulated {fires}, luck number {}. bucketline {}, {}.",
             whole(basis.replications as f64),
             basis.seed,
             self.version,

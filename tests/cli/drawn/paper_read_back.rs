@@ -135,8 +135,9 @@ fn first_water_is_one_minute_on_every_page() {
     let engine = &plan["attack_engine"];
     let by_hand = mean(&engine["response"]) + mean(&engine["water_on"]);
     let minute = format!("minute {:.0}", (by_hand + 1e-9).round());
-    for question in ["card", "report"] {
-        let (_, pdf) = made(question, &file, folder.path(), &[]);
+    // At a flow that the plan holds: one that fails gets no orders, and with them no clock.
+    for (question, flow) in [("card", &["--flow", "250"][..]), ("report", &[])] {
+        let (_, pdf) = made(question, &file, folder.path(), flow);
         let text = text_of(&pdf);
         let mut told = 0;
         for start in ["first water at ", "first water about ", "first water, "] {
@@ -159,12 +160,13 @@ fn first_water_is_one_minute_on_every_page() {
 #[test]
 fn the_card_says_how_far_away_each_unit_is_and_what_to_do_when_a_tanker_is_lost() {
     let folder = folder();
-    for (name, unit, per_gallon) in
-        [("sawmill_two_fill_sites", "gpm", "gpm"), ("orchard_metric", "L/min", "lpm")]
+    // At flows that the plans hold: a plan that fails gets no orders.
+    for (name, wanted, unit, per_gallon) in
+        [("feed_mill_mutual_aid", "150", "gpm", "gpm"), ("orchard_metric", "800", "L/min", "lpm")]
     {
         let of = folder.path().join(name);
         fs::create_dir(&of).expect("a folder");
-        let (answer, pdf) = made("card", &scenario(name), &of, &[]);
+        let (answer, pdf) = made("card", &scenario(name), &of, &["--flow", wanted]);
         let text = text_of(&pdf);
         for one in answer["who_comes"].as_array().expect("who comes") {
             let minutes = one["response_min"].as_f64().expect("minutes");
@@ -239,15 +241,25 @@ fn a_later_alarm_is_called_by_its_name_and_minute() {
 fn the_card_says_when_a_tanker_is_overdue_how_long_each_level_lasts_and_what_holds_without_a_source()
  {
     let folder = folder();
-    let (answer, pdf) = made("card", &scenario("sawmill_two_fill_sites"), folder.path(), &[]);
+    let flow = ["--flow", "250"];
+    let (answer, pdf) = made("card", &scenario("sawmill_two_fill_sites"), folder.path(), &flow);
     let text = text_of(&pdf);
     let number = |value: &Value| value.as_f64().expect("a number");
     let first = &answer["turns"][0];
-    // Those that carry as much and are away as long are told together, from the first to the last.
+    // Those that carry as much and are away as long are told together, from the first to the last, with the longest of their
+    // times; and source by source, for nobody is told where to go and one is farther away.
+    let together = || {
+        let turns = answer["turns"].as_array().expect("turns").iter();
+        turns.filter(|turn| turn["capacity_gal"] == first["capacity_gal"])
+    };
+    let longest = |key: &str| {
+        together().map(|turn| number(&turn["by_fill_site"][0][key])).fold(0.0, f64::max)
+    };
     let row = format!(
-        " {:.0} min after leaving (usual {:.0}; {} gal last {:.1})",
-        number(&first["overdue_after_min"]),
-        number(&first["back_within_min"]),
+        " {:.0} min after leaving for {} (usual {:.0}; {} gal last {:.1})",
+        longest("overdue_after_min"),
+        first["by_fill_site"][0]["fill_site"].as_str().expect("a name"),
+        longest("back_within_min"),
         whole(number(&first["capacity_gal"])),
         number(&first["load_lasts_min"]),
     );

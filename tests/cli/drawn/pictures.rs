@@ -38,7 +38,7 @@ fn a_picture_says_its_answer_and_where_it_comes_from() {
         for part in [
             json["title"].as_str().expect("a title"),
             "File hay_barn_two_tankers.json.",
-            "400 fires, seed 7.",
+            "400 fires, luck number 7.",
             &format!("bucketline {}.", json["version"].as_str().expect("a version")),
         ] {
             assert!(foot.contains(part), "{name}: no {part:?} in {foot}");
@@ -75,7 +75,7 @@ fn a_picture_of_moved_inputs_says_how_many_fires_were_run() {
     } else {
         format!("{} to {}", thousands(*fewest), thousands(*most))
     };
-    let said = format!("3,000 fires as it stands, {each} of each input moved, seed 1");
+    let said = format!("3,000 fires as it stands, {each} of each input moved, luck number 1");
     assert!(foot.contains(&said), "{said}: {foot}");
     // What is left out is told.
     assert!(foot.contains("make no difference that shows"), "{foot}");

@@ -104,12 +104,42 @@ fn check_shows_a_metric_file_in_metric() {
     }
 }
 
+/// With a pencil: the parts of a cycle as they stand there add up to the sum beside them, and that is, to a tenth, the cycle
+/// that the rate is worked out with.
+#[test]
+fn the_parts_of_a_cycle_add_up_as_they_are_shown() {
+    let mut sums = 0;
+    for file in scenarios() {
+        let path = file.to_string_lossy().into_owned();
+        let folder = folder();
+        let text = bucketline(folder.path(), &["check", &path, "--more"]).answered(&path);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        for (at, _) in
+            text.match_indices("travel out ").filter(|(at, _)| text[..*at].ends_with(": "))
+        {
+            let said = text[at..].split(" min").next().expect("minutes");
+            let (parts, sum) = said.split_once(" = ").expect("a sum");
+            let thousandths = |of: &str| -> i64 {
+                let minutes: f64 = of.rsplit(' ').next().expect("a number").parse().expect(of);
+                (1_000.0 * minutes).round() as i64
+            };
+            let added: i64 = parts.split(" · ").map(thousandths).sum();
+            assert_eq!(added, thousandths(sum), "{path}: {said}");
+            let cycle = text[at..].split("%) / ").nth(1).and_then(|rest| rest.split(" min").next());
+            let tenth = (added as f64 / 100.0).round() as i64;
+            assert_eq!(tenth * 100, thousandths(cycle.expect("a rate")), "{path}: {said}");
+            sums += 1;
+        }
+    }
+    assert!(sums > 10, "{sums}");
+}
+
 #[test]
 fn replay_answers_on_every_scenario() {
     for file in scenarios() {
         let path = file.to_string_lossy().into_owned();
         for (options, chart, telling) in [
-            ([].as_slice(), "replay-run-1", "In fire 1 of seed 1 the lines"),
+            ([].as_slice(), "replay-run-1", "In fire 1 the lines"),
             (&["--planned"], "replay-planned", "With every duration at its mean"),
         ] {
             let folder = folder();

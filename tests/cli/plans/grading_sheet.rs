@@ -174,7 +174,7 @@ fn the_sheet_has_the_cycles_by_the_travel_rule_and_what_is_not_shown() {
         lines.iter().position(|line| line.starts_with("all at Mill pond,")).expect("Mill pond");
     assert!(lines[place + 2].starts_with("Tanker 4 "), "{sheet}");
     let by_rule: Vec<&str> = lines[place + 3].split_whitespace().collect();
-    assert_eq!(by_rule, ["-", "by", "T", "3.0", "3.0", "14.8", "182"], "{sheet}");
+    assert_eq!(by_rule, ["-", "by", "road", "3.0", "3.0", "14.8", "182"], "{sheet}");
     let one_line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for told in [
         "0.65 + 1.70 x miles each way",

@@ -8,6 +8,7 @@ pub(crate) mod in_tests;
 mod the_plan;
 mod verdicts;
 
+pub(crate) mod as_shown;
 pub(crate) mod asked;
 pub(crate) mod closed_words;
 pub(crate) mod doubt;

@@ -73,7 +73,11 @@ pub fn text<F>(answer: &Answer<F>, setting: &Setting) -> String {
     out
 }
 
-/// "20,000 fires, seed 1. Pictures in out/barn/. More: --more. Ask next: size, lose."
+/// The luck that the command takes where none is asked for: above the small print it goes without saying.
+const USUAL_LUCK: u64 = 1;
+
+/// "20,000 fires. Pictures in out/barn/. More: --more. Ask next: size, lose."; with more, or of other luck than the usual,
+/// "20,000 fires, luck number 7 (--seed 7 meets the same fires again). ..."
 fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
     let mut parts = Vec::new();
     if answer.basis.replications > 0 {
@@ -81,7 +85,12 @@ fn closing<F>(answer: &Answer<F>, setting: &Setting) -> String {
             1 => "1 fire".to_owned(),
             many => format!("{} fires", whole(many as f64)),
         };
-        parts.push(format!("{fires}, seed {}.", answer.basis.seed));
+        let luck = answer.basis.seed;
+        parts.push(if setting.more || luck != USUAL_LUCK {
+            format!("{fires}, luck number {luck} (--seed {luck} meets the same fires again).")
+        } else {
+            format!("{fires}.")
+        });
     }
     if let Some(folder) = &setting.pictures {
         parts.push(format!("Pictures in {folder}."));
@@ -264,7 +273,7 @@ pub fn label_word(label: Label) -> &'static str {
         Label::Watch => "Watch",
         Label::Trips => "Trips",
         Label::Water => "Water",
-        Label::Binds => "Binds",
+        Label::Binds => "Limit",
         Label::Blank => "",
         Label::Lines => "Lines",
         Label::Day => "The day",

@@ -56,7 +56,7 @@ pub struct SizeArguments {
     /// Most simulated fires for any one number of tankers
     #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
     pub runs: u64,
-    /// Seed of all luck
+    /// Luck number: the same number meets the same fires again
     #[arg(long, default_value = "1")]
     pub seed: u64,
     /// Threads to use; all cores when left out
@@ -261,7 +261,7 @@ pub struct ReplayArguments {
     /// A fire from the middle of the batch: about as many go better as go worse
     #[arg(long, conflicts_with = "run")]
     pub typical: bool,
-    /// Seed of the batch
+    /// Luck number of the batch: the same number meets the same fires again
     #[arg(long, default_value = "1")]
     pub seed: u64,
     /// The charts.

@@ -38,7 +38,7 @@ pub struct Batch {
     /// How many simulated fires
     #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
     pub runs: u64,
-    /// Seed of all luck: the same seed gives the same answer, on any number of threads
+    /// Luck number: the same number meets the same fires again, and so gives the same answer
     #[arg(long, default_value = "1")]
     pub seed: u64,
     /// Threads to use; all cores when left out
@@ -92,7 +92,7 @@ pub struct Hold {
     /// Most simulated fires for any one flow
     #[arg(long, default_value = "20000", value_parser = clap::value_parser!(u64).range(1..=1_000_000_000))]
     pub runs: u64,
-    /// Seed of all luck
+    /// Luck number: the same number meets the same fires again
     #[arg(long, default_value = "1")]
     pub seed: u64,
     /// Threads to use; all cores when left out

@@ -13,6 +13,11 @@ const LEFT = 16;
 /** Fire minutes in a second of play. */
 const PACES = [[1, '1 minute a second'], [5, '5 minutes a second'], [20, '20 minutes a second']];
 
+/** As narrow as the style takes for a phone; on the wall it is laid out for the wall. */
+function onPhone() {
+  return window.matchMedia('(max-width: 42rem)').matches && !document.body.classList.contains('wall');
+}
+
 export class Clock {
   constructor(root, engine, context) {
     Object.assign(this, { root, engine, context });
@@ -59,7 +64,7 @@ export class Clock {
     this.run = reply.answer.story.run ?? this.run ?? 0;
     this.minute = Math.min(this.minute, this.story.end);
     this.laidOut();
-    this.parts.paper.replaceChildren(...pictures(reply.pictures));
+    this.parts.paper.replaceChildren(...pictures(reply.pictures, asTold(this.story.story.told.verdict)));
   }
 
   choose(which) {
@@ -77,11 +82,12 @@ export class Clock {
     const parts = (this.parts = {
       which: el('p', {}),
       line: el('div', { class: 'line' }),
+      legend: el('div', { class: 'legend' }),
       paper: el('div', { class: 'on-paper' }),
       hand: el('input', { type: 'range', min: 0, max: 1, step: 0.1, value: 0, 'aria-label': 'Minute after the alarm', oninput: (event) => { this.pause(); this.to(Number(event.target.value)); } }),
       minute: el('span', { class: 'minute' }),
-      // Said again where one looks on a phone.
-      minuteToo: [0, 1].map(() => el('span', { class: 'minute-too' })),
+      // Said again on a phone, where many tankers are scrolled to.
+      minuteToo: el('span', { class: 'minute-too' }),
       play: button('play', 'Play', () => this.playOrPause()),
       gauge: el('div', { class: 'gauge' }),
       columns: el('div', { class: 'columns' }),
@@ -92,26 +98,42 @@ export class Clock {
       planned: button('planned', 'If all goes to plan', () => this.choose('planned')),
       worst: button('worst', 'The worst', () => this.choose('worst')),
       next: button('next', 'Another one', () => this.choose('next')),
-    });
-    this.root.replaceChildren(
-      el('div', { class: 'asks' }, parts.typical, parts.planned, parts.worst, parts.next),
-      parts.which,
-      parts.line,
-      parts.paper,
-      parts.hand,
-      el(
+      seldom: el(
         'div',
-        { class: 'play' },
-        parts.minute,
-        parts.play,
-        button('back', '1 min back', () => { this.pause(); this.to(this.minute - 1); }),
-        button('on', '1 min on', () => { this.pause(); this.to(this.minute + 1); }),
+        { class: 'seldom' },
         button('short', 'To the first shortfall', () => this.toShort()),
         el('label', {}, 'Pace ', el('select', { onchange: (event) => { this.pace = Number(event.target.value); } }, PACES.map(([pace, says]) => el('option', { value: pace }, says)))),
         button('stop', 'Stop here and ask the class', () => this.askTheClass()),
       ),
+    });
+    parts.moving = el(
+      'div',
+      { class: 'play' },
+      parts.minute,
+      parts.play,
+      button('back', '1 min back', () => { this.pause(); this.to(this.minute - 1); }),
+      button('on', '1 min on', () => { this.pause(); this.to(this.minute + 1); }),
+      parts.seldom,
+    );
+    const side = el('span', { class: 'sides' }, ' (fill left, dump right)');
+    parts.scene = el(
+      'div',
+      { class: 'scene' },
+      el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge),
+      el('div', {}, el('h3', {}, 'Water on hand'), parts.columns),
+      el('div', { class: 'laps' }, el('h3', {}, 'Who is where', parts.minuteToo, side), parts.laps),
+      el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news),
+    );
+    this.root.replaceChildren(
+      el('div', { class: 'asks which' }, parts.typical, parts.planned, parts.worst, parts.next),
+      parts.which,
+      parts.line,
+      parts.legend,
+      parts.paper,
+      parts.hand,
+      parts.moving,
       parts.card,
-      el('div', { class: 'scene' }, el('div', {}, el('h3', {}, 'The attack lines'), parts.gauge), el('div', {}, el('h3', {}, 'Water on hand', parts.minuteToo[0]), parts.columns), el('div', { class: 'laps' }, el('h3', {}, 'Who is where', parts.minuteToo[1], el('span', { class: 'on-the-wall' }, ' (they fill on the left, dump on the right)')), parts.laps), el('div', { class: 'lately' }, el('h3', {}, 'What has just happened'), parts.news)),
+      parts.scene,
     );
     this.root.hidden = true;
     document.addEventListener('keydown', (event) => {
@@ -123,8 +145,25 @@ export class Clock {
     });
   }
 
-  /** A new fire: the line and the lanes are laid out. */
+  /**
+   * On a phone the line, the handle, the water and the tankers are in sight together: what explains the line and what is
+   * seldom pressed follow them there, in what is read as in what is seen.
+   */
+  setInOrder() {
+    const { parts } = this;
+    const isPhone = onPhone();
+    if (this.isPhone === isPhone) return;
+    this.isPhone = isPhone;
+    if (isPhone) parts.scene.after(parts.seldom, parts.legend);
+    else {
+      parts.line.after(parts.legend);
+      parts.moving.append(parts.seldom);
+    }
+  }
+
+  /** A new fire, or another place to show it: the line and the lanes are laid out. */
   laidOut() {
+    if (this.story === null) return;
     const { parts, story } = this;
     for (const which of ['typical', 'planned', 'worst', 'next']) parts[which].setAttribute('aria-pressed', String(this.which === which));
     parts.worst.disabled = (this.context.risk()?.worst_run ?? null) === null;
@@ -136,6 +175,7 @@ export class Clock {
     const shortButton = this.root.querySelector('[data-clock="short"]');
     shortButton.disabled = story.shorts.length === 0;
     this.width = this.root.clientWidth;
+    this.setInOrder();
     const isWall = document.body.classList.contains('wall');
     this.right = Math.max(300, this.width / (isWall ? Math.max(1, Math.min(2, this.width / 1000, window.innerHeight / 768)) : 1)) - 20;
     this.drawLine();
@@ -151,17 +191,18 @@ export class Clock {
 
   /** The line anew: what is covered on it moves with the minute. */
   drawLine() {
-    const { parts, hair, cover } = drawnLine({ story: this.story, shares: this.shares(), left: LEFT, right: this.right, isCovered: this.isAsking });
+    const { drawing, legend, hair, cover } = drawnLine({ story: this.story, shares: this.shares(), left: LEFT, right: this.right, isCovered: this.isAsking, isLow: this.isPhone });
     Object.assign(this, { hair, cover });
-    this.parts.line.replaceChildren(...parts);
+    this.parts.line.replaceChildren(drawing);
+    this.parts.legend.replaceChildren(legend);
   }
 
   /** For paper, whatever fire is shown: the one that goes to plan, and its line as wide as it is printed. */
   onPaper() {
     const story = this.plannedStory ?? this.story;
     if (story === null) return { story, line: null };
-    const { parts } = drawnLine({ story, shares: this.shares(), left: LEFT, right: 620, isCovered: false });
-    return { story, line: el('div', { class: 'line' }, parts) };
+    const { drawing, legend } = drawnLine({ story, shares: this.shares(), left: LEFT, right: 620, isCovered: false, isLow: false });
+    return { story, line: el('div', { class: 'line' }, drawing, legend) };
   }
 
   /** Of each minute after the alarm the share of fires that first run short in it. */
@@ -192,7 +233,8 @@ export class Clock {
       const says = el('span', {});
       const picture = svg(
         'svg',
-        { viewBox: '0 0 320 56', 'aria-hidden': 'true' },
+        // On a phone the words are left out, so that the loop is not too small beside what is told of it.
+        { viewBox: this.isPhone ? '34 0 252 56' : '0 0 320 56', 'aria-hidden': 'true' },
         svg('path', { class: 'loop', d: 'M60 14H260A14 14 0 0 1 260 42H60A14 14 0 0 1 60 14Z' }),
         svg('text', { class: 'words quiet', x: 0, y: 32 }, 'fill'),
         svg('text', { class: 'words quiet', x: 286, y: 32 }, 'dump'),
@@ -210,7 +252,7 @@ export class Clock {
     this.minute = Math.max(0, Math.min(story.end, minute));
     const now = this.minute;
     parts.minute.textContent = `Minute ${shownTo(now, 1)}`;
-    for (const too of parts.minuteToo) too.textContent = `, minute ${shownTo(now, 1)}`;
+    parts.minuteToo.textContent = `, minute ${shownTo(now, 1)}`;
     parts.hand.value = now;
     parts.hand.setAttribute('aria-valuetext', `Minute ${shownTo(now, 1)}${story.isShort(now) ? ', the lines are short' : ''}`);
     this.hair.setAttribute('x1', this.x(now));

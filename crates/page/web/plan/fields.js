@@ -165,7 +165,7 @@ function box(sentences, path, label, unit, silent) {
       type: 'text',
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
-      value: isText ? String(value ?? '') : asText(value),
+      value: isText ? String(value ?? '') : asText(value, unit),
       placeholder: silent === undefined || typeof silent === 'object' ? '' : `not stated: ${silence(silent)}`,
       autocomplete: 'off',
       spellcheck: 'false',
@@ -181,7 +181,7 @@ function box(sentences, path, label, unit, silent) {
           sentences.renamed(path);
         }
         plan.endStep();
-        event.target.value = isText ? String(plan.get(path) ?? '') : asText(plan.get(path));
+        event.target.value = isText ? String(plan.get(path) ?? '') : asText(plan.get(path), unit);
       },
     }),
     unit === '' ? null : ` ${unit}`,

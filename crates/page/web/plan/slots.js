@@ -4,11 +4,15 @@ import { el } from '../base/dom.js';
 import { otherThousands, shown, shownWithUnit, typed, typedMinutes, typedShare, typedVarying, typedWithUnit } from '../told/numbers.js';
 import { namesOf, placeOf } from './plan.js';
 import { isCalled } from './references.js';
-import { unitIn } from './units.js';
+import { asSaid, unitIn } from './units.js';
 
-/** What a slot shows of a value: a number as the page writes numbers, a text as it is. */
-export function asText(value) {
-  if (typeof value === 'number') return shown(value, 12);
+/**
+ * What a slot shows of a value: a number as the page writes numbers, a text as it is.
+ *
+ * Given: the unit of a bare number there. Minutes and shares are alike in all units and never turned.
+ */
+export function asText(value, unit = '') {
+  if (typeof value === 'number') return shown(['', 'min', '%'].includes(unit) ? value : asSaid(value), 12);
   if (typeof value === 'string') return shownWithUnit(value);
   return typeof value === 'boolean' ? String(value) : '';
 }
@@ -152,7 +156,7 @@ export class Slots {
   }
 
   slot(path, label, unit, { inputmode = 'text', hint = '', isName = false, text: says, isUnit, put, done }) {
-    const written = says ?? (() => (isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path))));
+    const written = says ?? (() => (isName ? String(this.plan.get(path) ?? '') : asText(this.plan.get(path), unit)));
     const text = written();
     const sign = el('span', {});
     // "At minute 90": the word stands before the box.

@@ -11,7 +11,7 @@ export function unitIn(schema) {
   return null;
 }
 
-/** Turns every bare number into the other units, with no more digits than it needs; texts with a unit stay as they are. */
+/** Turns every bare number into the other units, exactly: shown is each as `asSaid` has it. Texts with a unit stay as they are. */
 export function turned(value, schema, whole, to) {
   const resolved = (one) => (one?.$ref === undefined ? one : whole.$defs[one.$ref.replace('#/$defs/', '')]);
   const within = resolved(schema);
@@ -33,7 +33,7 @@ export function turned(value, schema, whole, to) {
     if (road !== undefined && typeof one === 'number' && (to === 'metric') === (key[0] === 'm')) {
       const perUs = 1.609344;
       delete value[key];
-      value[road] = rounded(to === 'metric' ? one * perUs : one / perUs);
+      value[road] = exactly(to === 'metric' ? one * perUs : one / perUs);
     } else if (road !== undefined) continue;
     else if (typeof one === 'number') value[key] = converted(one, unitIn(field), to);
     else if (one !== null && typeof one === 'object') turned(one, field, whole, to);
@@ -70,17 +70,24 @@ function turnedChange(change, whole, to) {
 
 function converted(number, unit, to) {
   if (unit === null || unit.us === unit.metric) return number;
-  return rounded(to === 'metric' ? number * unit.metric_per_us : number / unit.metric_per_us);
+  return exactly(to === 'metric' ? number * unit.metric_per_us : number / unit.metric_per_us);
 }
 
-/** How far a number may be from the one it was turned from: far less than anybody knows a flow or a road. */
-const NEAR = 0.0005;
+/** How far a number may be from a shorter one and still be that: what is left of turning it there and back. */
+const SAME = 1e-9;
+/** With more figures than these a number is one that was turned: nobody types or knows them. */
+const MOST_TYPED = 6;
 
-/** The number with the fewest digits that is as good as the same: turned back, a round figure is round again. */
-function rounded(number) {
-  for (let figures = 1; figures < 6; figures += 1) {
+/** The number as exactly as it was, so that the answer is that of the plan before; a round figure that comes back is round again. */
+function exactly(number) {
+  for (let figures = 1; figures <= MOST_TYPED; figures += 1) {
     const short = Number(number.toPrecision(figures));
-    if (Math.abs(short - number) <= NEAR * Math.abs(number)) return short;
+    if (Math.abs(short - number) <= SAME * Math.abs(number)) return short;
   }
-  return Number(number.toPrecision(6));
+  return Number(number.toPrecision(12));
+}
+
+/** A measure as a person says it: one that was turned from other units to three figures, any other as it was typed. */
+export function asSaid(number) {
+  return Number(number.toPrecision(MOST_TYPED)) === number ? number : Number(number.toPrecision(3));
 }

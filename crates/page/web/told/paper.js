@@ -3,9 +3,9 @@
 
 import { el } from '../base/dom.js';
 import { aidTold } from './aid.js';
-import { minutes } from './numbers.js';
+import { minutes, ofHundred } from './numbers.js';
 import { answerParts } from './questions.js';
-import { behind, points } from './told.js';
+import { capital, points } from './told.js';
 import { asTold } from './words.js';
 
 /** The card: what somebody takes along. Each part is left out where nothing is known of it; the line is the clock's. */
@@ -18,11 +18,18 @@ export function card({ request, story, line, reserve }) {
   ];
 }
 
-/** The run card, a sheet of its own: the clock, the levels that warn, what holds when one is lost; nothing where it is not known yet. */
+/**
+ * The run card at the head of a sheet: the clock, the levels that warn, what holds when one is lost; nothing where it is not
+ * known yet. Of a plan that fails no orders, as on the card that the command prints: what is printed is followed.
+ */
 export function runCard(known) {
   if (known === null) return [];
   const { told, answer } = known;
-  return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, asTold(told.verdict))), points(told.points), behind(told, answer)];
+  if (answer.interruption_probability > answer.target) {
+    const says = `Do not use this plan: the lines run short in ${ofHundred(answer.interruption_probability)} fires of 100, and more than ${ofHundred(answer.target)} are too many. So no orders are printed. Ask whom else to call, or what flow these units can hold.`;
+    return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, says))];
+  }
+  return [el('h2', {}, 'The run card'), el('p', {}, el('b', {}, asTold(told.verdict))), points(told.points), told.notes.map((note) => el('p', { class: 'warned' }, asTold(capital(note.says))))];
 }
 
 /** A fire in its minutes: who comes, what is set up, what the lines want, when they run short. */

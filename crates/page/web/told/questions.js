@@ -49,7 +49,7 @@ function today() {
 
 /** An answer: its sentence as title, the picture, what there is to say, the tables behind it. */
 export function answerParts(question, { told, reserve, pictures: drawn, answer }, word, isLast = true, putIn = null) {
-  const [first, ...others] = pictures(drawn);
+  const [first, ...others] = pictures(drawn, asTold(told.verdict));
   return [
     el('h3', { class: 'title' }, asTold(told.verdict)),
     isLast ? null : el('p', { class: 'quiet' }, 'First figures; sharper ones are on their way.'),

@@ -54,8 +54,12 @@ export function advice(all) {
   });
 }
 
-/** The pictures, the same as on paper. */
-export function pictures(all) {
+/**
+ * The pictures, the same as on paper; where what one says stands over it already, without that.
+ *
+ * Given: the sentence that stands there, as it is told on the page; empty where none does.
+ */
+export function pictures(all, over = '') {
   return all.map(({ svg }) => {
     const picture = drawing(svg);
     if (picture === null) return null;
@@ -63,13 +67,42 @@ export function pictures(all) {
       for (const node of text.childNodes) if (node.nodeType === Node.TEXT_NODE) node.data = asTold(node.data);
     }
     const name = picture.querySelector('title')?.textContent ?? 'Picture';
+    // Shown large it stands alone, and says it itself.
+    const whole = picture.cloneNode(true);
+    if (name === over) takeOffTitle(picture, name);
     return el(
       'div',
       { class: 'picture', role: 'group', 'aria-label': name },
-      el('div', { class: 'drawn', onclick: () => { if (isSmall(picture)) showLarge(picture, name); } }, picture),
-      el('button', { type: 'button', class: 'larger', onclick: () => showLarge(picture, name) }, 'Show it larger'),
+      el('div', { class: 'drawn', onclick: () => { if (isSmall(picture)) showLarge(whole, name); } }, picture),
+      el('button', { type: 'button', class: 'larger', onclick: () => showLarge(whole, name) }, 'Show it larger'),
     );
   });
+}
+
+/**
+ * Takes the lines of its title off a picture on the screen and closes the gap; one that begins otherwise stays as it is. On
+ * paper, where it may stand on the next sheet, it has them: `data-whole` is how much of it is seen then, `data-short` else.
+ */
+function takeOffTitle(picture, title) {
+  const lines = [...picture.children].filter((one) => one.localName === 'text');
+  const last = lines.findIndex((_, place) => lines.slice(0, place + 1).map((one) => one.textContent.trim()).join(' ') === title);
+  const next = lines[last + 1];
+  if (last < 0 || next === undefined) return;
+  const top = (line) => Number(line.getAttribute('y')) - Number(line.getAttribute('font-size'));
+  const off = top(next) - top(lines[0]);
+  const { x, y, width, height } = picture.viewBox.baseVal;
+  for (const line of lines.slice(0, last + 1)) line.classList.add('said-above');
+  Object.assign(picture.dataset, { whole: `${x} ${y} ${width} ${height}`, short: `${x} ${y + off} ${width} ${height - off}` });
+  showTitles(picture, false);
+}
+
+/** A picture with the lines of its title, or without: where they were never taken off, as it is. */
+export function showTitles(picture, isWhole) {
+  const seen = isWhole ? picture.dataset.whole : picture.dataset.short;
+  if (seen === undefined) return;
+  picture.setAttribute('viewBox', seen);
+  // Width over height is that of what is seen.
+  picture.setAttribute('height', seen.split(' ')[3]);
 }
 
 /** The width at which a picture's words have the size they are made for, px. */

@@ -2,6 +2,7 @@
 
 import { byId, el, svg } from '../base/dom.js';
 import { answersOnPaper, card, runCard } from '../told/paper.js';
+import { showTitles } from '../told/told.js';
 
 /** Before a print the card is made of what is known and every fold is opened; after it all is as it was. */
 export function usePaper({ clock, questions, follow, settings }) {
@@ -24,9 +25,11 @@ export function usePaper({ clock, questions, follow, settings }) {
     for (const one of folded) one.open = true;
     foot(document.querySelector('#called').textContent);
     for (const drawing of document.querySelectorAll('.picture svg')) hatchTogether(drawing);
+    for (const drawing of document.querySelectorAll('.picture svg')) showTitles(drawing, true);
   });
   window.addEventListener('afterprint', () => {
     for (const one of folded) one.open = false;
+    for (const drawing of document.querySelectorAll('.picture svg')) showTitles(drawing, false);
     document.body.classList.toggle('wall', isOnWall);
     for (const one of document.querySelectorAll('.together')) one.remove();
   });

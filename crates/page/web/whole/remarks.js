@@ -15,7 +15,7 @@ export class Remarks {
     sentences.onSpread = () => this.giveSpread();
     sentences.onTwoWays = () => this.askTwoWays();
     sentences.onMoved = (name, to, comes) => this.showMoved(name, to, comes);
-    sentences.onTurned = () => notice('Every figure is turned to the other units, to within one in two thousand. "Undo" brings the plan before it back.');
+    sentences.onTurned = () => notice('Every figure is turned to the other units and shown as one would say it. The plan keeps the exact one: the answer stays, and turned back the old figures stand there.');
     byId('plan-units').append(sentences.unitsChoice);
   }
 

@@ -81,6 +81,7 @@ export function useTools({ plan, sentences, follow, clock, quick, settings, exam
     const isOn = document.body.classList.toggle('wall');
     // Who leaves the wall leaves the class.
     if (!isOn) clock.answerAgain();
+    clock.laidOut();
     byId('wall').setAttribute('aria-pressed', String(isOn));
     byId('wall').textContent = isOn ? 'Back to the plan' : 'For the wall';
     window.scrollTo(0, 0);

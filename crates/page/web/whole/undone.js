@@ -45,6 +45,6 @@ export function whatChanged(before, after, labelOf) {
   if (path.length === 1) return LIST_WORDS[path[0]] ?? PART_WORDS[path[0]] ?? 'the rest';
   const [label, value] = [labelOf(placeOf(path)), at(after.doc, path)];
   const isShown = value === null || typeof value !== 'object';
-  if (label !== null && isShown) return `${label}${label.includes(', ') ? ',' : ''} is ${value === undefined || value === null ? 'empty' : asText(value)}`;
+  if (label !== null && isShown) return `${label}${label.includes(', ') ? ',' : ''} is ${value === undefined || value === null ? 'empty' : asText(value, label.includes(', ') ? label.split(', ').at(-1) : '')}`;
   return typeof path[1] === 'number' ? rowName(after.doc, path[0], path[1]) : (PART_WORDS[path[0]] ?? 'the rest');
 }

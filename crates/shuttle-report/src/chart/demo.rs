@@ -16,7 +16,7 @@ const SEED: u64 = 1;
 pub const SHEET: Sheet<'static> = Sheet {
     answer: "The lines run short in 29 fires of 100.",
     shows: "What is drawn.",
-    foot: "Hay barn, Quarry Lane. barn.json. 40 fires, seed 1. 2026-11-29. bucketline 0.2.0.",
+    foot: "Hay barn, Quarry Lane. barn.json. 40 fires, luck number 1. 2026-11-29. bucketline 0.2.0.",
     size: Size::Sheet,
 };
 

@@ -37,6 +37,8 @@ pub struct Turnarounds {
     pub runs: u64,
     /// By tanker, in order.
     pub tankers: Vec<Away>,
+    /// By tanker, in order, and by the fill site where it loaded last before it was back.
+    pub by_site: Vec<Vec<Away>>,
     /// By fill site, in order.
     pub sources: Vec<Dry>,
 }
@@ -90,6 +92,7 @@ impl Turnarounds {
         Turnarounds {
             runs: 0,
             tankers: vec![Away::default(); facts.tankers.len()],
+            by_site: vec![vec![Away::default(); facts.fill_sites.len()]; facts.tankers.len()],
             sources: vec![Dry::default(); facts.fill_sites.len()],
         }
     }
@@ -99,7 +102,11 @@ impl Turnarounds {
         // A stretch that carries one direction at a time may lie before a road out or behind a road back.
         let mut is_here = vec![false; self.tankers.len()];
         let mut is_dry = vec![false; self.sources.len()];
+        let mut loaded_at: Vec<Option<usize>> = vec![None; self.tankers.len()];
         for note in &trace.notes {
+            if let Happening::Tanker(tanker, Doing::Filling(site)) = note.happening {
+                loaded_at[tanker] = Some(site);
+            }
             match note.happening {
                 Happening::Tanker(tanker, doing) => match side(doing) {
                     Side::OnTheRoad if is_here[tanker] => {
@@ -111,6 +118,9 @@ impl Turnarounds {
                         is_here[tanker] = true;
                         if let Some(since) = left[tanker].take() {
                             self.tankers[tanker].add(note.minute - since);
+                            if let Some(site) = loaded_at[tanker].take() {
+                                self.by_site[tanker][site].add(note.minute - since);
+                            }
                         }
                     }
                     Side::Out => (left[tanker], is_here[tanker]) = (None, false),
@@ -129,6 +139,9 @@ impl Turnarounds {
     fn merge(&mut self, other: &Turnarounds) {
         self.runs += other.runs;
         for (sum, more) in self.tankers.iter_mut().zip(&other.tankers) {
+            sum.merge(more);
+        }
+        for (sum, more) in self.by_site.iter_mut().flatten().zip(other.by_site.iter().flatten()) {
             sum.merge(more);
         }
         for (sum, more) in self.sources.iter_mut().zip(&other.sources) {

@@ -35,7 +35,7 @@ pub use lost::{
 };
 pub use sources::{Loading, SourceFigures, where_words};
 pub use told::{brief_clock_words, clock_words, load_words, no_wire, watch_words};
-pub use turns::{DryFigures, TurnFigures};
+pub use turns::{DryFigures, TurnAtSiteFigures, TurnFigures};
 pub(crate) use turns::{MOST_FIRES as MOST_FIRES_READ, dry};
 pub use wires::{CellFigures, Water, WireFigures, WiresFigures};
 

@@ -1,7 +1,5 @@
 //! What is printed: the run card, the handout, the report.
 
-mod as_shown;
-
 pub mod card;
 
 pub mod handout;

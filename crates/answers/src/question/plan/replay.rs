@@ -13,7 +13,7 @@ use shuttle_report::typical::typical_run;
 use shuttle_sim::{Cause, CauseKind, Luck, Plan, RunResult, Shuttle, Subject, Trace};
 
 use crate::answer::{Answer, Basis, Block, Label, Told};
-use crate::picture::Picture;
+use crate::picture::{Picture, luck_number};
 use crate::say;
 use crate::say::{Piece, Sentence, joined, name};
 use crate::shared::cause_words_of;
@@ -82,12 +82,11 @@ fn picture(plan: &Plan, fire: Fire) -> Picture {
     let (name, made_from) = match fire.which {
         Which::Planned => ("replay-planned".into(), say!["Every duration at its mean."]),
         Which::Drawn { run, seed } => {
-            let number = |value: u64| Piece::Words(value.to_string().into());
             let told = say![
-                "Run ",
-                number(run),
-                Piece::ByMedium { command: " of seed ", page: " of series " },
-                number(seed),
+                "Fire ",
+                Piece::Words(run.to_string().into()),
+                " of ",
+                luck_number(seed),
                 "; another fire with the same plan goes otherwise."
             ];
             (format!("replay-run-{run}").into(), told)
@@ -153,13 +152,8 @@ fn verdict(fire: &Fire) -> Sentence {
     let result = &fire.result;
     let which = match fire.which {
         Which::Planned => say!["With every duration at its mean the lines "],
-        Which::Drawn { run, seed } => say![
-            "In fire ",
-            Piece::Number(run as f64, 0),
-            Piece::ByMedium { command: " of seed ", page: " of series " },
-            name(&seed.to_string()),
-            " the lines ",
-        ],
+        // Of which luck it is stands where it is told from what the answer was made.
+        Which::Drawn { run, .. } => say!["In fire ", Piece::Number(run as f64, 0), " the lines "],
     };
     let short: f64 = result.minutes_short.iter().sum();
     let minutes = Piece::Minutes(short);
@@ -330,22 +324,12 @@ mod tests {
                 0,
                 0.2,
                 drawn,
-                "In fire 12 of seed 1 the lines keep their flow but for moments too brief to count, 0.2 \
+                "In fire 12 the lines keep their flow but for moments too brief to count, 0.2 \
                  minutes in all.",
             ),
-            (1, 1.0, drawn, "In fire 12 of seed 1 the lines run short once, for 1 minute."),
-            (
-                2,
-                3.4,
-                drawn,
-                "In fire 12 of seed 1 the lines run short twice, for 3.4 minutes in all.",
-            ),
-            (
-                7,
-                9.0,
-                drawn,
-                "In fire 12 of seed 1 the lines run short 7 times, for 9 minutes in all.",
-            ),
+            (1, 1.0, drawn, "In fire 12 the lines run short once, for 1 minute."),
+            (2, 3.4, drawn, "In fire 12 the lines run short twice, for 3.4 minutes in all."),
+            (7, 9.0, drawn, "In fire 12 the lines run short 7 times, for 9 minutes in all."),
         ] {
             assert_eq!(said(times, minutes, which), expected);
         }

@@ -6,7 +6,7 @@ use crate::say::{Piece, Sentence, list};
 /// More than this are counted, not named.
 const MOST_NAMED: usize = 3;
 
-/// "a second dump position, 250 gpm more at Quarry pond: no difference in any of 4,096 fires; these never bind."
+/// "a second dump position, 250 gpm more at Quarry pond: no difference in any of 4,096 fires."
 ///
 /// - Given: each with the fires in which it was tried.
 pub fn never_bind(tried: &[(Sentence, u64)]) -> Option<Sentence> {
@@ -17,12 +17,5 @@ pub fn never_bind(tried: &[(Sentence, u64)]) -> Option<Sentence> {
     if tried.len() > shown {
         named.push(say![Piece::Number((tried.len() - shown) as f64, 0), " others"]);
     }
-    let binds = if tried.len() == 1 { "it never binds." } else { "these never bind." };
-    Some(say![
-        list(named),
-        ": no difference in any of ",
-        Piece::Number(fires as f64, 0),
-        " fires; ",
-        binds
-    ])
+    Some(say![list(named), ": no difference in any of ", Piece::Number(fires as f64, 0), " fires."])
 }

@@ -29,6 +29,10 @@ pub(super) fn front(
     let boss = reader.put(&say![Piece::Tanker, " boss"]).to_uppercase();
     let mut blocks = vec![strip_head(&boss, &answer.title, made, shown, wide)];
     blocks.extend((!shown.one_sheet).then(|| warning(answer, reader, shown.size)).flatten());
+    if card.is_not_to_be_used() {
+        blocks.extend(super::no_orders(card, shown, reader));
+        return blocks;
+    }
     let flow = || Block::labelled("FLOW", begun(reader, &dispatch::flow_steps(card)), shown.size);
     blocks.extend((!shown.one_sheet).then(flow));
     blocks.extend([
@@ -141,26 +145,10 @@ fn drop_tanks(tanks: &[DropTankFigures]) -> Sentence {
     say![joined(told, "; ", "; "), each]
 }
 
-/// What each tanker carries and when it is overdue. Those listed one behind the other that carry as much and are away as
-/// long to a minute are told together, with the longest of their times.
+/// When a tanker is overdue, one that is told no source by source where the trips take differently long. Those listed one
+/// behind the other that carry as much and are away as long to a minute are told together, with the longest of their times.
 fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
     let put = |sentence: Sentence| reader.put(&sentence);
-    let minutes = |of: Option<f64>| of.map_or_else(|| say!["-"], |one| say![Piece::Number(one, 0)]);
-    let as_long = |a: Option<f64>, b: Option<f64>| match (a, b) {
-        (Some(a), Some(b)) => (a - b).abs() <= 1.0,
-        (a, b) => a == b,
-    };
-    let alike = |a: &TurnFigures, b: &TurnFigures| {
-        a.capacity_gal == b.capacity_gal
-            && a.load_lasts_min == b.load_lasts_min
-            && as_long(a.back_within_min, b.back_within_min)
-            && as_long(a.overdue_after_min, b.overdue_after_min)
-    };
-    let longest = |together: &[TurnFigures], of: fn(&TurnFigures) -> Option<f64>| {
-        together.iter().filter_map(of).reduce(f64::max)
-    };
-    let back = |together: &[TurnFigures]| longest(together, |turn| turn.back_within_min);
-    let late = |together: &[TurnFigures]| longest(together, |turn| turn.overdue_after_min);
     let rows: Vec<&[TurnFigures]> = turns.chunk_by(alike).collect();
     let who = |together: &[TurnFigures]| match together {
         all if all.len() == turns.len() => say!["each ", Piece::Tanker],
@@ -171,18 +159,14 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
     };
     if rows.len() <= IN_A_LINE {
         let told = rows.iter().map(|together| {
-            say![
-                who(together),
-                " ",
-                minutes(late(together)),
-                " min after leaving (usual ",
-                minutes(back(together)),
-                "; ",
-                Piece::Volume(together[0].capacity_gal),
-                " last ",
-                Piece::Number(together[0].load_lasts_min, 1),
-                ")"
-            ]
+            let each = trips(together).into_iter().enumerate().map(|(place, trip)| {
+                let for_site = trip.fill_site.map(|site| say![" for ", name(site)]);
+                let after = if place == 0 { " min after leaving" } else { "" };
+                let usual = say![" (usual ", minutes(trip.back)];
+                let end = if place == 0 { last(&together[0]) } else { say![] };
+                say![minutes(trip.late), after, for_site, usual, end, ")"]
+            });
+            say![who(together), " ", joined(each, ", ", ", ")]
         });
         return Block::labelled(
             "OVERDUE",
@@ -190,29 +174,102 @@ fn overdue(turns: &[TurnFigures], size: f64, reader: &Reader) -> Block {
             size,
         );
     }
+    let by_site = rows.iter().any(|together| trips(together).len() > 1);
     let row = |together: &&[TurnFigures]| {
         let first = &together[0];
-        vec![
-            put(who(together)),
-            put(say![Piece::BareVolume(first.capacity_gal)]),
-            put(say![Piece::Number(first.load_lasts_min, 1)]),
-            put(minutes(back(together))),
-            put(minutes(late(together))),
-        ]
+        let rows = trips(together).into_iter().enumerate().map(|(place, trip)| {
+            // Who it is and what they carry stands once.
+            let once = |told: Sentence| if place == 0 { put(told) } else { String::new() };
+            let site = trip.fill_site.map(|site| put(say![name(site)])).unwrap_or_default();
+            let mut cells = vec![
+                once(who(together)),
+                once(say![Piece::BareVolume(first.capacity_gal)]),
+                once(say![Piece::Number(first.load_lasts_min, 1)]),
+            ];
+            cells.extend(by_site.then_some(site));
+            cells.extend([put(minutes(trip.back)), put(minutes(trip.late))]);
+            cells
+        });
+        rows.collect::<Vec<_>>()
     };
+    let mut columns = vec![
+        ("unit".to_owned(), Side::Left),
+        (put(say![Piece::VolumeSign]), Side::Right),
+        ("lasts, min".to_owned(), Side::Right),
+    ];
+    columns.extend(by_site.then(|| ("fills at".to_owned(), Side::Left)));
+    columns.extend([
+        ("back in, min".to_owned(), Side::Right),
+        ("overdue at, min".to_owned(), Side::Right),
+    ]);
     Block::Grid(Grid {
-        columns: vec![
-            ("unit".to_owned(), Side::Left),
-            (put(say![Piece::VolumeSign]), Side::Right),
-            ("lasts, min".to_owned(), Side::Right),
-            ("back in, min".to_owned(), Side::Right),
-            ("overdue at, min".to_owned(), Side::Right),
-        ],
-        rows: rows.iter().map(row).collect(),
+        columns,
+        rows: rows.iter().flat_map(row).collect(),
         ruled: false,
         tall: 0.0,
         size,
     })
+}
+
+/// A trip for a load: to which source, where that matters; how long, and from when on it is overdue.
+struct Trip<'a> {
+    fill_site: Option<&'a str>,
+    back: Option<f64>,
+    late: Option<f64>,
+}
+
+/// The trips of tankers that are alike, with the longest of their times: one a source where they take differently long.
+fn trips(together: &[TurnFigures]) -> Vec<Trip<'_>> {
+    let longest =
+        |of: &dyn Fn(&TurnFigures) -> Option<f64>| together.iter().filter_map(of).reduce(f64::max);
+    let sites = &together[0].by_fill_site;
+    let late = || sites.iter().map(|site| site.overdue_after_min);
+    let most = late().fold(f64::NEG_INFINITY, f64::max);
+    if late().all(|one| as_long(Some(one), Some(most))) {
+        return vec![Trip {
+            fill_site: None,
+            back: longest(&|turn| turn.back_within_min),
+            late: longest(&|turn| turn.overdue_after_min),
+        }];
+    }
+    (sites.iter().enumerate())
+        .map(|(place, site)| Trip {
+            fill_site: Some(&site.fill_site),
+            back: longest(&|turn| Some(turn.by_fill_site.get(place)?.back_within_min)),
+            late: longest(&|turn| Some(turn.by_fill_site.get(place)?.overdue_after_min)),
+        })
+        .collect()
+}
+
+/// Whether two tankers are told together.
+fn alike(a: &TurnFigures, b: &TurnFigures) -> bool {
+    a.capacity_gal == b.capacity_gal
+        && a.load_lasts_min == b.load_lasts_min
+        && as_long(a.back_within_min, b.back_within_min)
+        && as_long(a.overdue_after_min, b.overdue_after_min)
+        && a.by_fill_site.len() == b.by_fill_site.len()
+        && a.by_fill_site.iter().zip(&b.by_fill_site).all(|(a, b)| {
+            a.fill_site == b.fill_site
+                && as_long(Some(a.back_within_min), Some(b.back_within_min))
+                && as_long(Some(a.overdue_after_min), Some(b.overdue_after_min))
+        })
+}
+
+/// The same to a minute.
+fn as_long(a: Option<f64>, b: Option<f64>) -> bool {
+    match (a, b) {
+        (Some(a), Some(b)) => (a - b).abs() <= 1.0,
+        (a, b) => a == b,
+    }
+}
+
+fn minutes(of: Option<f64>) -> Sentence {
+    of.map_or_else(|| say!["-"], |one| say![Piece::Number(one, 0)])
+}
+
+/// "; 2,000 gal last 3.3": of a load of such a tanker.
+fn last(of: &TurnFigures) -> Sentence {
+    say!["; ", Piece::Volume(of.capacity_gal), " last ", Piece::Number(of.load_lasts_min, 1)]
 }
 
 /// "dry about minute 113 at this use", where it runs dry in half of the fires or more.
@@ -268,6 +325,17 @@ pub(super) fn not_on_the_front(
 ) -> Vec<Block> {
     let card = &answer.figures;
     let mut blocks = Vec::new();
+    let notes = || {
+        let notes = answer.told.notes.iter().take(shown.rest);
+        notes.map(|note| Block::labelled("CAREFUL", begun(reader, &note.for_page()), SIZE))
+    };
+    if card.is_not_to_be_used() {
+        // Where there is water is so whatever the plan: the front has none of it.
+        let sources = card.sources.iter().take(shown.rest);
+        let fill_at =
+            |source| Block::labelled("WATER AT", reader.put(&fill_at(card, source)), SIZE);
+        return sources.map(fill_at).chain(notes()).collect();
+    }
     if let Some(tanks) = card.drop_tanks.get(shown.rest..).filter(|tanks| !tanks.is_empty()) {
         let told = reader.put(&say![drop_tanks(tanks), "."]);
         blocks.push(Block::labelled("DROP TANKS", told, SIZE));
@@ -279,10 +347,7 @@ pub(super) fn not_on_the_front(
     for source in card.sources.iter().skip(shown.sources) {
         blocks.push(Block::labelled("FILL AT", reader.put(&fill_at(card, source)), SIZE));
     }
-    let notes = answer.told.notes.iter().take(shown.rest);
-    blocks.extend(
-        notes.map(|note| Block::labelled("CAREFUL", begun(reader, &note.for_page()), SIZE)),
-    );
+    blocks.extend(notes());
     blocks
 }
 

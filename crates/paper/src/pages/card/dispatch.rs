@@ -26,10 +26,14 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let changed = asked_words(&answer.asked);
     blocks.extend(changed.map(|told| Block::heavy(reader.put(&told), shown.size)));
     let chance = warned(answer, held_words(card), reader, shown.size);
+    let wanted = match card.is_not_to_be_used() {
+        true => Block::labelled("WANTED, NOT HELD", begun(reader, &flow(card)), shown.size),
+        false => Block::heavy(begun(reader, &flow(card)), shown.size),
+    };
     let as_simulated = || Block::heavy(chance_words(answer, reader), shown.size);
     blocks.extend([
         chance.unwrap_or_else(as_simulated),
-        Block::heavy(begun(reader, &flow(card)), shown.size),
+        wanted,
         Block::Gap(2.0),
         Block::Heading(format!("DISPATCH, {}", made.day()), shown.head()),
     ]);
@@ -82,7 +86,7 @@ const ADD_OR_LESS: &str =
     "No aid is listed: add whom you could ask, or want less, and print it again.";
 
 /// "HOLDS 410 gpm from minute 16, nothing used before." - what the units of a plan that fails can do.
-fn holds(card: &CardFigures, size: f64, reader: &Reader) -> Block {
+pub(super) fn holds(card: &CardFigures, size: f64, reader: &Reader) -> Block {
     let told = held_words(card).map_or_else(
         || say!["no flow is shown to hold with these units."],
         |held| say!["these units hold ", held, " to the end, if none is used before."],
@@ -139,6 +143,22 @@ fn ask_instead(
         )
     });
     blocks
+}
+
+/// "Dispatch asks also for Tanker 7 and Aid tanker 2." - of a plan that fails, for those who do not ask; nothing where its file
+/// lists nobody.
+pub(super) fn whom_else(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
+    let instead = card.instead.as_ref()?;
+    let named = instead.ask_for.iter().take(shown.units).map(|unit| say![name(&unit.name)]);
+    let more = instead.ask_for.len().saturating_sub(shown.units);
+    let more = (more > 0).then(|| say![Piece::Count(more), " more"]);
+    let told = say![list(named.chain(more)), "."];
+    let label = if card.deadline.is_none() {
+        "DISPATCH ASKS ALSO FOR"
+    } else {
+        "DISPATCH ASKS INSTEAD FOR"
+    };
+    Some(Block::labelled(label, reader.put(&told), shown.size))
 }
 
 /// Whom to call when one refuses or is lost, or command wants more: the soonest of the aid that is listed, or a line to write

@@ -147,6 +147,19 @@ fn warned(
     })
 }
 
+/// What stands on a strip of a plan that misses the target in the place of its orders: what its units do hold, and whom to
+/// ask for. A strip is cut off and read alone, by flashlight: what stands there is done, whatever stands above it.
+fn no_orders(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+    let told = "this plan does not hold its flow. Do what command says.";
+    let mut blocks = vec![Block::labelled("NO ORDERS", told, shown.size)];
+    // On a sheet that stays whole the dispatcher's part says the rest.
+    if !shown.one_sheet {
+        blocks.push(dispatch::holds(card, shown.size, reader));
+        blocks.extend(dispatch::whom_else(card, shown, reader));
+    }
+    blocks
+}
+
 /// Front and back of a sheet that says more than three strips hold: it is not to be cut.
 fn uncut(answer: &Answer<CardFigures>, shown: Shown, made: &Made, sheet: Sheet) -> [Vec<Block>; 2] {
     let (reader, wide) = (&made.reader, sheet.column());

@@ -28,10 +28,22 @@ pub(super) fn front(
     let size = shown.size;
     let mut blocks = vec![strip_head("PUMP OPERATOR", &answer.title, made, shown, wide)];
     blocks.extend((!shown.one_sheet).then(|| warning(answer, reader, size)).flatten());
+    if card.is_not_to_be_used() {
+        blocks.extend(super::no_orders(card, shown, reader));
+        blocks.extend(ladder(card, shown, reader));
+        blocks.push(reserve(card, size, reader));
+        return blocks;
+    }
     let [flow, pump] = flow_and_pump(card, size, reader);
     blocks.extend((!shown.brief && !shown.one_sheet).then_some(flow));
     blocks.extend(gate_down(card, shown, reader));
     blocks.extend(shown.pump.then_some(pump));
+    blocks.push(reserve(card, size, reader));
+    blocks
+}
+
+/// What is kept for backing out: it stands whatever becomes of the plan.
+fn reserve(card: &CardFigures, size: f64, reader: &Reader) -> Block {
     let reserve = (card.reserve_gal > 0.0).then(|| {
         let above = (card.engine_tank_gal - card.reserve_gal) / card.peak_flow_gpm;
         say![
@@ -47,8 +59,7 @@ pub(super) fn front(
         ]
     });
     let reserve = reserve.unwrap_or_else(|| say!["command decides on GATE DOWN."]);
-    blocks.push(Block::labelled("RESERVE", reader.put(&reserve), size));
-    blocks
+    Block::labelled("RESERVE", reader.put(&reserve), size)
 }
 
 fn flow_and_pump(card: &CardFigures, size: f64, reader: &Reader) -> [Block; 2] {
@@ -64,6 +75,9 @@ pub(super) fn not_on_the_front(
     shown: Shown,
     reader: &Reader,
 ) -> Vec<Block> {
+    if answer.figures.is_not_to_be_used() {
+        return Vec::new();
+    }
     let [flow, pump] = flow_and_pump(&answer.figures, SIZE, reader);
     let flow = (shown.brief && !shown.one_sheet).then_some(flow);
     flow.into_iter().chain((!shown.pump).then_some(pump)).collect()

@@ -147,7 +147,7 @@ fn words_of(pages: &[Page]) -> String {
 /// the model with its minutes.
 #[test]
 fn the_boss_is_told_who_fills_where() {
-    let mut plan = text("sawmill_two_fill_sites");
+    let mut plan = sawmill_that_holds();
     let free = read(&plan);
     let front = |scenario: &Scenario| {
         words_of(&card(&card_of(scenario), Format::A4, &made(scenario, false))[..1])
@@ -193,6 +193,7 @@ fn a_plan_that_fails_is_told_and_not_ticked() {
     assert!(answer.figures.is_not_to_be_used());
     let told = words_of(&card(&answer, Format::Letter, &made(&scenario, false))[..1]);
     assert!(!told.contains("ans. __") && !told.contains("ASK AT"), "{told}");
+    assert!(told.contains("WANTED, NOT HELD 150 gpm"), "{told}");
     for words in ["AS PLANNED, NOT ENOUGH at alarm Engine 3 (attack", "ASK ALSO FOR"] {
         assert!(told.contains(words), "{words}: {told}");
     }
@@ -213,6 +214,82 @@ fn a_plan_that_fails_is_told_and_not_ticked() {
     assert!(answer.figures.can_be_held.is_none(), "{}", answer.figures.interruption_probability);
     let told = words_of(&card(&answer, Format::Letter, &made(&scenario, false))[..1]);
     assert!(told.contains("ans. __") && !told.contains("NOT ENOUGH"), "{told}");
+}
+
+/// The sawmill with a flow that its units hold.
+fn sawmill_that_holds() -> Value {
+    let mut plan = text("sawmill_two_fill_sites");
+    plan["incident"]["attack_flow"] = json!([{"from": 0, "flow": 250}]);
+    plan
+}
+
+/// Orders that are printed are followed, whatever stands over them: a plan that fails has none of them on any side, and on
+/// each strip what its units do hold. Of the same file with less flow they all stand there.
+#[test]
+fn a_plan_that_fails_has_no_orders_on_any_strip() {
+    let orders = [
+        "LOADS A load",
+        "first water at minute",
+        "FIRST LOADS ",
+        "IF LOST ",
+        "DROP TANKS ",
+        "WHO FILLS WHERE ",
+        "FILL AT ",
+        "OVERDUE ",
+        "GATE DOWN",
+        "PUMP Engine",
+    ];
+    let told = |plan: &Value| {
+        let scenario = read(plan);
+        words_of(&card(&card_of(&scenario), Format::Letter, &made(&scenario, false)))
+    };
+    let holds = told(&sawmill_that_holds());
+    for order in orders {
+        assert!(holds.contains(order), "{order}: {holds}");
+    }
+    assert!(!holds.contains("NO ORDERS"), "{holds}");
+    for name in ["sawmill_two_fill_sites", "feed_mill_mutual_aid", "hay_barn_two_tankers"] {
+        let fails = told(&text(name));
+        for order in orders {
+            assert!(!fails.contains(order), "{name}: {order}: {fails}");
+        }
+        // The boss's strip and the operator's; what each holds stands on all three; where the water is, behind.
+        assert_eq!(fails.matches("NO ORDERS ").count(), 2, "{name}: {fails}");
+        // The dispatcher reads it in the line at the head where room is short.
+        assert!(fails.matches("CAN BE HELD ").count() >= 2, "{name}: {fails}");
+        assert!(fails.contains("WATER AT ") && fails.contains("RESERVE "), "{name}: {fails}");
+    }
+    // Whom else to ask stands on every strip.
+    let scenario = read(&text("feed_mill_mutual_aid"));
+    let answer = card_of(&scenario);
+    let fails = words_of(&card(&answer, Format::Letter, &made(&scenario, false))[..1]);
+    for unit in &answer.figures.instead.as_ref().expect("the file lists aid").ask_for {
+        assert_eq!(fails.matches(unit.name.as_str()).count(), 3, "{}: {fails}", unit.name);
+    }
+}
+
+/// Where a trip to one source takes longer than to another, a tanker that is told none is overdue later from there; one that
+/// is told where to go has one time.
+#[test]
+fn a_tanker_is_overdue_by_the_source_it_went_to() {
+    let mut plan = sawmill_that_holds();
+    let back = |scenario: &Scenario| {
+        words_of(&card(&card_of(scenario), Format::Letter, &made(scenario, false))[1..])
+    };
+    let free = read(&plan);
+    let first = card_of(&free).figures.turns[0].clone();
+    let [near, far] = first.by_fill_site.as_slice() else { panic!("two sources: {first:?}") };
+    assert_ne!(near.overdue_after_min.round(), far.overdue_after_min.round());
+    let told = back(&free);
+    for words in [" min after leaving for Town hydrant (usual ", " for Log pond (usual "] {
+        assert!(told.contains(words), "{words}: {told}");
+    }
+    for tanker in plan["tankers"].as_array_mut().expect("tankers") {
+        tanker["fill_site"] = json!("Town hydrant");
+    }
+    let assigned = read(&plan);
+    assert!(card_of(&assigned).figures.turns.iter().all(|turn| turn.by_fill_site.is_empty()));
+    assert!(back(&assigned).contains(" min after leaving (usual "));
 }
 
 /// People who do not suffice stand on the dispatcher's strip, as `check` counts them.

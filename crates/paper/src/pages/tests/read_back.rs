@@ -210,7 +210,10 @@ fn the_first_page_says_of_which_fires_it_speaks_and_what_may_run_dry() {
 /// A card says where to fill when a source fails, and from which minute on its losses count.
 #[test]
 fn a_card_names_the_source_to_go_to_and_the_minute_its_losses_count_from() {
-    let scenario = read(&text("sawmill_two_fill_sites"));
+    // With a flow that its units hold: a plan that fails gets no orders.
+    let mut plan = text("sawmill_two_fill_sites");
+    plan["incident"]["attack_flow"] = serde_json::json!([{"from": 0, "flow": 250}]);
+    let scenario = read(&plan);
     let answer = card::card(&scenario, BUDGET, &Control::default());
     let front = says(&card(&answer, Format::Letter, &made(&scenario, false))[0]);
     for told in ["Town hydrant: go to Log pond", "Log pond: go to Town hydrant"] {

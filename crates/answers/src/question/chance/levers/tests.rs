@@ -130,7 +130,7 @@ fn what_changes_nothing_in_any_fire_never_binds() {
         point(&told, Label::NoGain).as_deref(),
         Some(
             "flow through pump and lay (100 gpm more) and flow at mill (100 gpm more or less): no difference in \
-             any of 1,000 fires; these never bind."
+             any of 1,000 fires."
         )
     );
 }

@@ -9,7 +9,7 @@ use shuttle_sim::{Luck, Plan, Shuttle};
 
 use super::{chances, mostly, verdict};
 use crate::Reader;
-use crate::picture::{Picture, fires_and_seed};
+use crate::picture::{Picture, fires_and_seed, luck_number};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
 use crate::shared::doubt::{DoubtFigures, anywhere, ranges};
@@ -129,8 +129,8 @@ fn in_doubt(made: &Made, doubt: &DoubtFigures) -> Picture {
         Piece::Number(doubt.draws as f64, 0),
         " draws of the inputs, ",
         Piece::Number(doubt.fires_each as f64, 0),
-        " fires under each, seed ",
-        Piece::Words(summary.seed.to_string().into()),
+        " fires under each, ",
+        luck_number(summary.seed),
         ".",
     ];
     let (doubt, made) = (doubt.clone(), Arc::clone(made));

@@ -4,7 +4,7 @@ use shuttle_report::chart::Sheet;
 use shuttle_report::chart::chance_by_tankers::{FleetPoint, Who, chart};
 
 use super::figures::{FleetFigures, SizeFigures};
-use crate::picture::Picture;
+use crate::picture::{Picture, luck_number};
 use crate::reader::Reader;
 use crate::say;
 use crate::say::{Chances, Piece, Sentence};
@@ -81,7 +81,7 @@ fn point(row: &FleetFigures) -> FleetPoint {
     }
 }
 
-/// "600 to 20,000 fires for each number of tankers, seed 1, the same luck for all."
+/// "600 to 20,000 fires for each number of tankers, luck number 1, the same luck for all."
 fn made_from(figures: &SizeFigures, seed: u64) -> Sentence {
     let runs = || figures.rows.iter().map(|row| row.replications).filter(|runs| *runs > 0);
     let number = |runs: u64| Piece::Number(runs as f64, 0);
@@ -94,8 +94,8 @@ fn made_from(figures: &SizeFigures, seed: u64) -> Sentence {
         fires,
         " fires for each number of ",
         Piece::Tankers,
-        ", seed ",
-        Piece::Words(seed.to_string().into()),
+        ", ",
+        luck_number(seed),
         ", the same luck for all.",
     ]
 }

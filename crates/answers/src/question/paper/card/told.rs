@@ -17,11 +17,12 @@ use crate::shared::{aid_not_asked, headline, notes};
 /// The answer in words.
 pub fn told(scenario: &Scenario, figures: &CardFigures, basis: &Basis) -> Told {
     let wires = &figures.trip_wires;
-    let mut points = vec![
+    let mut points: Vec<Block> = no_orders(figures, basis).into_iter().collect();
+    points.extend([
         Block::Point(Label::Ask, ask(&figures.units)),
         Block::Point(Label::Start, clock_words(figures)),
         Block::Point(Label::Cycle, load_words(figures)),
-    ];
+    ]);
     let mut more = Vec::new();
     if basis.replications > 0 {
         points.extend(asking(wires).map(|told| Block::Point(Label::TripWire, told)));
@@ -108,6 +109,19 @@ fn in_what(water: Water) -> Sentence {
         Water::DropTanks => say![" in the drop tanks"],
         Water::EngineTank => say![" in the attack engine"],
     }
+}
+
+/// That the card of a plan that fails has no orders; nothing where the plan keeps the target.
+fn no_orders(figures: &CardFigures, basis: &Basis) -> Option<Block> {
+    let short = Chances::of(figures.interruption_probability, basis.replications);
+    (basis.replications > 0 && figures.is_not_to_be_used()).then(|| {
+        let told = say![
+            "do not use this plan: short in ",
+            Piece::Fires(short),
+            ". The card to print says so and has no orders."
+        ];
+        Block::Point(Label::Careful, told)
+    })
 }
 
 /// "at the alarm A, B and C; at minute 4 D."

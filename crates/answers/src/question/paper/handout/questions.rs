@@ -8,8 +8,8 @@ use shuttle_report::worksheet::HAND_ALLOWANCE;
 
 use crate::question::card::{CardFigures, CellFigures, Role, Water, WiresFigures};
 use crate::question::check::{CheckFigures, TankerByHand};
-use crate::question::paper::as_shown;
 use crate::question::risk::RiskFigures;
+use crate::shared::as_shown;
 use crate::shared::station::CapFigures;
 
 /// Cycles side by side on the sheet; of tankers that are alike one is enough to time.

@@ -10,7 +10,7 @@ use crate::say;
 use crate::say::{Align, Piece, Sentence, Table, joined, list, name};
 use crate::shared::quantities::{bare_flow, count, flow, volume};
 use crate::shared::station::{capped_by_words, station_words};
-use crate::shared::{hose, key_words, people};
+use crate::shared::{as_shown, hose, key_words, people};
 
 /// One row for tankers that are alike by hand: how many, from where, a cycle, what they make.
 pub fn cycles(sheet: &Worksheet) -> Table {
@@ -109,11 +109,14 @@ pub fn more(scenario: &Scenario, by_hand: &ByHand) -> Vec<Block> {
     blocks
 }
 
-/// "Tanker 3, from Quarry pond: travel out 4.1 · connect 1.2 = 18.8 min".
+/// "Tanker 3, from Quarry pond: travel out 4.13 · connect 1.20 = 18.75 min": with as many decimal places as it takes for
+/// whoever adds them up to come to the cycle that is told elsewhere, and the sum is that of the parts as they stand there.
 fn parts(alike: &[TankerSheet]) -> Sentence {
     let first = &alike[0];
+    let minutes: Vec<f64> = first.parts.iter().map(|(_, mean)| *mean).collect();
+    let digits = as_shown::digits_that_add_up(&minutes, first.cycle_min, |_| true);
     let each = (first.parts.iter())
-        .map(|(part, mean)| say![part_words(*part), " ", Piece::Number(*mean, 1)]);
+        .map(|(part, mean)| say![part_words(*part), " ", Piece::Number(*mean, digits)]);
     say![
         names(alike),
         ", from ",
@@ -121,7 +124,7 @@ fn parts(alike: &[TankerSheet]) -> Sentence {
         ": ",
         joined(each, " · ", " · "),
         " = ",
-        Piece::Number(first.cycle_min, 1),
+        Piece::Number(as_shown::added_up(&minutes, digits), digits),
         " min",
     ]
 }

@@ -6,7 +6,7 @@ use shuttle_report::grade::{GradeAnswer, SiteGrade, Verdict};
 
 use super::figures::Passes;
 use super::{letter, rules, site_names};
-use crate::picture::Picture;
+use crate::picture::{Picture, luck_number};
 use crate::reader::Reader;
 use crate::say;
 use crate::say::{Piece, Sentence, name};
@@ -31,8 +31,8 @@ pub fn pictures(found: &GradeAnswer) -> Vec<Picture> {
                 shows: shows(&found, place, several),
                 made_from: say![
                     Piece::Number(fires as f64, 0),
-                    " simulated fires, seed ",
-                    Piece::Words(found.seed.to_string().into()),
+                    " simulated fires, ",
+                    luck_number(found.seed),
                     ". The grading body alone decides.",
                 ],
                 draw: Box::new(move |reader: &Reader, sheet: &Sheet<'_>| {

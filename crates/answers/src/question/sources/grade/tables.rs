@@ -39,7 +39,8 @@ fn ranking(found: &GradeAnswer, most: usize) -> Table {
         (say!["fill sites"], Align::Left),
         (say!["road, ", Piece::DistanceSign], Align::Right),
         (say!["credit, ", Piece::FlowSign], Align::Right),
-        (say!["by T, ", Piece::FlowSign], Align::Right),
+        // In the unit of the credit beside it, as the foot says.
+        (say!["by road"], Align::Right),
         (say!["holds, ", Piece::FlowSign], Align::Right),
     ];
     columns.extend(found.rules.iter().map(|rule| (rules::short_title(rule), Align::Left)));
@@ -83,7 +84,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
         (say!["scene"], Align::Right),
         (say!["counts"], Align::Right),
         (say!["speeds"], Align::Right),
-        (say!["by T"], Align::Right),
+        (say!["by road"], Align::Right),
         (say!["own"], Align::Right),
         (say!["+auto"], Align::Right),
         (say!["+all aid"], Align::Right),
@@ -115,7 +116,7 @@ pub fn by_hand(found: &GradeAnswer) -> Table {
         "Made: (tank less 10%) / cycle, summed, each ",
         Piece::Tanker,
         " at one site. Sites: what they pass of it. Scene: the most that unloading and the draft pass. Counts: \
-         the least of them, by the speeds stated or by T. Own, +auto, +all aid: with the own ",
+         the least of them, by the speeds stated or by road. Own, +auto, +all aid: with the own ",
         Piece::Tankers,
         ", with those on automatic aid, with all that are listed.",
     ]);
@@ -352,11 +353,11 @@ fn feet(found: &GradeAnswer) -> Vec<Sentence> {
     feet.push(say![
         "Credit: by hand",
         if takes_lower {
-            ", the lower of the speeds stated and T"
+            ", the lower of the speeds stated and the travel rule"
         } else {
             ", by the speeds stated"
         },
-        ". T: ",
+        ". By road: with the travel rule, ",
         rules::travel_rule(),
         if unknown { "; - no distance stated, or not credited. " } else { ". " },
         if found.rules.len() == 1 { "Rule: " } else { "Rules: " },

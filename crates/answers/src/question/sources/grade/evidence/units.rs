@@ -77,7 +77,7 @@ pub fn tankers(sheet: &Evidence) -> Table {
 
 /// The road, the cycle and the credit of a tanker by the travel rule; what stays as it is is left out.
 fn by_travel_rule(tanker: &TankerCredit) -> Vec<Sentence> {
-    let mut row = vec![say!["- by T"]];
+    let mut row = vec![say!["- by road"]];
     let Some(by_rule) = tanker.by_travel_rule else {
         row.push(say!["-"]);
         row.extend((0..tanker.parts.len() + 1).map(|_| say![""]));
@@ -128,7 +128,7 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
         let hand = &one.hand;
         let by = match hand.travel {
             Travel::Stated => "",
-            Travel::Rule => ", by T",
+            Travel::Rule => ", by road",
         };
         sum(say!["together, those that count", by], hand.made_gpm);
         sum(say!["the site passes"], hand.passes_gpm);
@@ -140,7 +140,7 @@ pub fn credits(one: &Alone, rule: &GradingRule) -> Table {
     table.feet.push(say![
         "Credit: (tank less 10%) / cycle, with mean times, under ",
         rules::title(rule),
-        ". By T: out and back by ",
+        ". By road: out and back by ",
         rules::travel_rule(),
         "; - where no distance is stated."
     ]);
