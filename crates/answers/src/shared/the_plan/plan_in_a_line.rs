@@ -14,10 +14,19 @@ pub fn headline(plan: &Plan) -> Sentence {
         name(&facts.title),
         if steps.len() > 1 { ". Up to " } else { ". " },
         Piece::Flow(peak),
+        nothing_before(facts.incident.attack_flow.first().map_or(0.0, |step| step.from)),
         " for ",
         Piece::Duration(facts.incident.duration),
         ", ",
         Piece::TankerCount(facts.tankers.len()),
         ".",
     ]
+}
+
+/// A plan whose lines are opened only later counts on that: whoever opens them with first water has less than it says.
+fn nothing_before(minutes: f64) -> Sentence {
+    match minutes > 0.0 {
+        true => say![", none before ", Piece::Minutes(minutes), " after first water,"],
+        false => Sentence::default(),
+    }
 }

@@ -1,12 +1,13 @@
 //! `request`: the mutual-aid request.
 
 use answers::question::request::{Asked, UnitFigures, has_aid, request};
-use scenario_file::{Asks, Scenario, changed_text, load_asked};
+use scenario_file::{Asks, Scenario, changed_text, load_asked, shell_quoted};
 
 use crate::arguments::RequestArguments;
 use crate::exit_code::Exit;
 use crate::failure::Failure;
 use crate::give::Giving;
+use crate::output::print;
 use crate::progress::{control, with_progress};
 use crate::written_file::{may_write, write_file};
 
@@ -35,6 +36,13 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
     if let Some(card) = &arguments.write {
         let asks = with_request(&scenario, arguments.changes.asks(), &answer.figures.request);
         write_file(card, changed_text(file, &asks)?.as_bytes())?;
+        if !arguments.scenario.showing.json {
+            let name = shell_quoted(&card.display().to_string());
+            print(&format!(
+                "\n{} is written, the plan with them. Then:\n  bucketline card {name}\n",
+                card.display()
+            ))?;
+        }
     }
     Ok(given)
 }

@@ -198,6 +198,11 @@ fn flow(card: &CardFigures) -> Sentence {
 /// The same without how long.
 pub(super) fn flow_steps(card: &CardFigures) -> Sentence {
     let told = card.attack_flow.len().min(MOST_STEPS);
+    let begins = card.attack_flow.first().map_or(0.0, |step| step.from_first_water_min);
+    let closed = match begins > 0.0 {
+        true => say!["NO WATER before ", Piece::Minutes(begins), " after first water; "],
+        false => Sentence::default(),
+    };
     let steps = card.attack_flow.iter().take(told).enumerate().map(|(place, step)| {
         if step.from_first_water_min == 0.0 {
             return say![Piece::Flow(step.flow_gpm)];
@@ -209,7 +214,7 @@ pub(super) fn flow_steps(card: &CardFigures) -> Sentence {
     });
     let peak = (card.attack_flow.len() > told)
         .then(|| say![", at most ", Piece::Flow(card.peak_flow_gpm)]);
-    say![joined(steps, "; ", "; "), peak]
+    say![closed, joined(steps, "; ", "; "), peak]
 }
 
 /// Boxes to tick, one list a minute of asking.

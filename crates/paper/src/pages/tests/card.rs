@@ -412,3 +412,23 @@ fn what_holds_without_a_whole_department_is_on_the_dispatchers_strip() {
     let gone = &answer.figures.tanker_lost.as_ref().expect("tankers come").gone;
     assert!(!gone.iter().any(|one| matches!(one.lost, Lost::Department { .. })), "{gone:?}");
 }
+
+/// A plan whose lines are opened only later counts on that: the card says so wherever it says what flows.
+#[test]
+fn a_card_says_that_no_water_flows_before() {
+    let mut later = text("hay_barn_two_tankers");
+    later["incident"]["attack_flow"] = json!([{"from": 7, "flow": 150}]);
+    let scenario = read(&later);
+    let answer =
+        of_card::card(&scenario, Budget { replications: 500, ..BUDGET }, &Control::default());
+    let told = words_of(&card(&answer, Format::Letter, &made(&scenario, false))[..1]);
+    let says =
+        "NO WATER before 7 minutes after first water; 150 gpm from 7 minutes after first water";
+    assert!(told.contains(says), "{told}");
+    later["incident"]["attack_flow"] = json!(150);
+    let scenario = read(&later);
+    let answer =
+        of_card::card(&scenario, Budget { replications: 500, ..BUDGET }, &Control::default());
+    let told = words_of(&card(&answer, Format::Letter, &made(&scenario, false))[..1]);
+    assert!(!told.contains("NO WATER"), "{told}");
+}
