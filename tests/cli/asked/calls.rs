@@ -149,7 +149,7 @@ fn a_loss_is_the_same_in_request_lose_and_risk() {
         }
         for one in losses.iter().chain(&departments).filter(is_department) {
             assert_eq!(one["lost"]["comes_whole"], comes_whole, "{one}");
-            let tankers = one["lost"]["tankers"].as_array().expect("names");
+            let tankers = one["lost"]["tanker_names"].as_array().expect("names");
             assert_eq!(tankers.len(), 2, "{one}");
             let without = tankers.iter().flat_map(|name| ["--without", name.as_str().expect("it")]);
             let run = run_as_often(folder.path(), "card.json", one, without);
@@ -178,7 +178,7 @@ fn a_loss_is_the_same_in_request_lose_and_risk() {
         };
         let tried = |one: &Value, is: &dyn Fn(&Value) -> bool| {
             let all = one["cures_tried"].as_array().expect("a list").clone();
-            all.into_iter().find(|tried| is(&tried["cure"])).unwrap_or_else(|| panic!("{one:#}"))
+            all.into_iter().find(|tried| is(&tried["remedy"])).unwrap_or_else(|| panic!("{one:#}"))
         };
         let on_seven = tried(lost("Tanker 5"), &|cure| {
             cure["kind"] == "drop_tank_on" && cure["tanker"] == "Tanker 7"
@@ -186,9 +186,8 @@ fn a_loss_is_the_same_in_request_lose_and_risk() {
         with(&|file| file["drop_tanks"][0]["brought_by"] = json!("Tanker 7"));
         let run = run_as_often(folder.path(), "changed.json", &on_seven, ["--without", "Tanker 5"]);
         assert_eq!(run, chance(&on_seven), "{on_seven}");
-        let position = tried(lost("Mill pond"), &|cure| {
-            cure["change"]["moved"]["input"]["kind"] == "fill_positions"
-        });
+        let position =
+            tried(lost("Mill pond"), &|cure| cure["change"]["input"]["kind"] == "fill_positions");
         assert_eq!(position["side_of_target"], "below", "{position}");
         with(&|file| {
             let site = (file["fill_sites"].as_array_mut().expect("sites").iter_mut())
@@ -200,7 +199,7 @@ fn a_loss_is_the_same_in_request_lose_and_risk() {
             run_as_often(folder.path(), "changed.json", &position, ["--without", "Mill pond"]);
         assert_eq!(run, chance(&position), "{position}");
         // The flow that then holds does so in a run of its own, and one step more does not.
-        let holds = &lost("Tanker 5")["holds"];
+        let holds = &lost("Tanker 5")["then_holds"];
         let gpm = holds["flow_gpm"].as_f64().expect("a flow");
         let run_at = |gpm: f64| {
             // The file wants 150 gpm at first, and 600 gpm ten minutes later.

@@ -89,6 +89,7 @@ pub enum Lost {
         #[serde(rename = "department")]
         name: String,
         /// The names of its tankers that come otherwise.
+        #[serde(rename = "tanker_names")]
         tankers: Vec<String>,
         /// Whether it comes whole or not at all, so that this is one refusal.
         comes_whole: bool,

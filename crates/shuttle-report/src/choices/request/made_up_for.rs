@@ -4,7 +4,6 @@
 //! by somebody else, or one of the changes that commonly help. Each is run in the fires of the request without what is
 //! lost, and held against the target. Beside them stands the flow that then holds.
 
-use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_sim::{Brought, Plan, PlanDraft};
 
@@ -27,8 +26,7 @@ const STEP_GPM: f64 = 25.0;
 const STEP_LITRES: f64 = 100.0;
 
 /// Something that may make up for a loss.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-#[serde(tag = "kind", rename_all = "snake_case")]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub enum Cure {
     /// A second source like the one that is lost, as far away.
     SecondSource {

@@ -46,6 +46,7 @@ pub struct HeldFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct StepFigures {
     /// Whether it holds from first water on, whenever that comes; else only where no water is used before its minute.
+    #[serde(rename = "from_first_water")]
     pub at_first_water: bool,
     /// From when it holds, minutes after the alarm; first water as it comes by means.
     pub from_min: f64,

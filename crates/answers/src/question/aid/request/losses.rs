@@ -1,11 +1,12 @@
 //! What a request stands, and what makes up for the losses that no request does.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use shuttle_report::losses::Lost;
 use shuttle_report::request::{Cure, LossHeld, NotMadeUpFor, Spare};
 
 use crate::say::Chances;
+use crate::shared::changes::ChangeFigures;
 use crate::shared::target::Side;
 
 /// What it takes to stand the loss of any one unit or source.
@@ -56,6 +57,7 @@ pub struct NotMadeUpForFigures {
     #[serde(rename = "cures_tried")]
     pub tried: Vec<CureFigures>,
     /// The greatest flow of those tried that then holds; null where none does.
+    #[serde(rename = "then_holds")]
     pub holds: Option<ThenHoldsFigures>,
 }
 
@@ -63,6 +65,8 @@ pub struct NotMadeUpForFigures {
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CureFigures {
     /// What was tried.
+    #[serde(rename = "remedy", serialize_with = "as_remedy")]
+    #[schemars(with = "RemedyFigures")]
     pub cure: Cure,
     /// Simulated fires.
     pub replications: u64,
@@ -73,6 +77,54 @@ pub struct CureFigures {
     pub verdict: Side,
     /// Whether it is shown to help, be it enough or not.
     pub helps: bool,
+}
+
+/// What was tried against a loss, as a result has it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+enum RemedyFigures {
+    /// A second source like the one that is lost, as far away.
+    SecondSource {
+        /// The name of the one that is lost.
+        like: String,
+    },
+    /// A drop tank like the one that stays away with its tanker, brought by another one.
+    DropTankOn {
+        /// The name of the tanker that brings it.
+        tanker: String,
+    },
+    /// One more tanker like the one that is lost, with no drop tank of its own.
+    OneMoreTanker {
+        /// The name of the one that is lost.
+        like: String,
+    },
+    /// A second supply engine like the one that is lost.
+    SecondSupplyEngine {
+        /// The name of the one that is lost.
+        like: String,
+    },
+    /// A second pump like the one that is lost, at its source.
+    SecondPump {
+        /// The name of the source.
+        fill_site: String,
+    },
+    /// A change that commonly helps.
+    Change {
+        /// Which.
+        change: ChangeFigures,
+    },
+}
+
+fn as_remedy<S: Serializer>(cure: &Cure, to: S) -> Result<S::Ok, S::Error> {
+    let remedy = match cure.clone() {
+        Cure::SecondSource { like } => RemedyFigures::SecondSource { like },
+        Cure::DropTankOn { tanker } => RemedyFigures::DropTankOn { tanker },
+        Cure::OneMoreTanker { like } => RemedyFigures::OneMoreTanker { like },
+        Cure::SecondSupplyEngine { like } => RemedyFigures::SecondSupplyEngine { like },
+        Cure::SecondPump { fill_site } => RemedyFigures::SecondPump { fill_site },
+        Cure::Change { change } => RemedyFigures::Change { change: change.into() },
+    };
+    remedy.serialize(to)
 }
 
 /// A flow that holds once something is lost.
