@@ -174,8 +174,11 @@ pub(crate) fn engines_at_sources(plan: &FirstPlan) -> Vec<(&Source, &str)> {
 
 /// A name as it was typed.
 ///
-/// - Errors: it is an amount with its unit, which nothing is called.
+/// - Errors: it is an amount with its unit, how often something comes, or a yes: nothing is called so.
 pub(crate) fn named(typed: String) -> Result<String, String> {
+    if is_how_often(&typed) || ["yes", "y", "ok"].iter().any(|word| alike(word, &typed)) {
+        return Err(format!("{typed} is no name, and a name is asked for here"));
+    }
     let mut words = typed.split_whitespace();
     let is_number = words.next().is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit()));
     let is_unit = |word: &str| OF_AMOUNTS.contains(&word.to_lowercase().as_str());
@@ -183,6 +186,11 @@ pub(crate) fn named(typed: String) -> Result<String, String> {
         return Err(format!("{typed} reads like an amount, and a name is asked for here"));
     }
     Ok(typed)
+}
+
+/// Whether this says how often of all times: "3 in 4", "90%", "always"; a bare number may be a name.
+pub(crate) fn is_how_often(typed: &str) -> bool {
+    typed.parse::<f64>().is_err() && crate::amount::Amount::how_often(typed).is_ok()
 }
 
 /// Units that people type behind numbers.

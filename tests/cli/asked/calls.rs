@@ -343,6 +343,13 @@ fn a_department_that_comes_whole_stays_away_whole() {
     // Four standard errors of 1,500 fires at most.
     let off = 4.0 * (0.25_f64 / 1_500.0).sqrt();
     assert!((whole - mixed).abs() < off, "{whole}; of {both} and {neither} it is {mixed}");
+    // Without the one that comes least the other comes no more often.
+    let [one, other] = [maple[0], maple[1]];
+    feed_mill(folder.path(), "no_more.json", |made| {
+        shed(true)(made);
+        made["aid"][0]["turnout"] = json!(0.5);
+    });
+    assert_eq!(fires("whole.json", &[other]), fires("no_more.json", &[other]), "{one} alone");
     // Each for itself they are a help more often.
     feed_mill(folder.path(), "each.json", |made| {
         shed(false)(made);

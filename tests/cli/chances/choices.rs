@@ -240,19 +240,25 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
 #[test]
 fn what_can_be_held_is_asked_for_by_the_command_that_is_told() {
     let folder = folder();
-    for (flow, is_stepped) in [("1500", true), ("150@0,1500@20", true)] {
+    for (flow, begins, is_stepped) in [
+        ("1500", "Ask for what can be held, ", true),
+        ("150@0,1500@20", "Ask for what can be held, ", true),
+        // Too much at first: all of it in the end is had by beginning with less.
+        ("500@0,700@20", "Ask for all of it, begun with less: ", true),
+    ] {
         let file = scenario("feed_mill_mutual_aid");
         let asked =
             ["request", &file, "--runs", "2000", "--no-charts", "--spare", "0", "--flow", flow];
         let text = bucketline(folder.path(), &asked).answered("request");
         let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let told = said.split("Ask for what can be held, ").nth(1).expect("what can be held");
+        let told = said.split(begins).nth(1).unwrap_or_else(|| panic!("{begins}: {said}"));
         assert!(told.contains(" gpm"), "{told}");
         let command = told.split(": bucketline ").nth(1).expect("a command");
         let command = command.split(" --spare 0").next().expect("its words");
         let words: Vec<&str> = command.split(' ').collect();
         assert_eq!(words[..3], ["request", &*file, "--flow"], "{said}");
         assert_eq!(words[3].contains('@'), is_stepped, "{said}");
+        assert_eq!(words[3].ends_with("700@20"), flow.ends_with("700@20"), "{said}");
         let again =
             [&words[..], &["--runs", "20000", "--no-charts", "--spare", "0", "--json"]].concat();
         let told = bucketline(folder.path(), &again).answered("the command told");

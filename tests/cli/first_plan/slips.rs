@@ -1,7 +1,7 @@
 //! What is allowed and likely a slip is told, and taken all the same.
 
 use super::first_plan::with_answers;
-use super::first_plan_asked::on_one_line;
+use super::first_plan_asked::{json_of, on_one_line};
 use super::{bucketline, folder};
 
 /// A figure where a name is asked is told in the summary, and said back at once where a line has it out of step.
@@ -83,4 +83,60 @@ fn a_value_that_no_shuttle_has_is_told_when_it_is_given() {
         checked.contains("400 mi is very far to haul water (common practice: at most 15 mi)"),
         "{checked}"
     );
+}
+
+/// What stands behind the usual answers on a line is taken where it says more of the tanker, and nothing is named by it.
+#[test]
+fn how_often_and_all_or_none_may_stand_on_the_line() {
+    let folder = folder();
+    let answers = [
+        "us; Shed",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "Tanker 3; 2,000; 11; 99%",
+        "",
+        "Elk 1; Elk Prairie; 2,000; 22; 3 in 4; all or none",
+        "Elk 2; Elk Prairie; 1,800; 24",
+        "Fox 1; Fox; 2,500; 30; 3 in 4; 8",
+        "back",
+        "",
+        "3 in 4",
+        "yes",
+        "",
+        "8",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "",
+        "Fox comes whole",
+        "Elk Prairie whole no",
+        "",
+        "",
+    ];
+    let said = with_answers(folder.path(), &["new", "line.json", "--ask"], &answers);
+    let said = on_one_line(&said.answered("new --ask"));
+    for told in [
+        "Tanker 3, your own: 2,000 gal, there 11 min after the alarm, comes to 99% of fires.",
+        "Elk 1 of Elk Prairie, to be asked for: 2,000 gal, there 22 min after its call, comes to 75% of fires. All of its \
+         department come or none.",
+        "Not taken: 3 in 4 is no name",
+        "Not taken: yes is no name",
+        "Fox 1 of Fox, to be asked for: 2,500 gal, there 30 min after its call, comes to 75% of fires. It can be called from \
+         minute 8 after the alarm on. All of its department come or none.",
+    ] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
+    let made = json_of(folder.path(), "line.json");
+    assert_eq!(made["aid"].as_array().map(Vec::len), Some(3), "{said}");
+    assert_eq!(made["aid"][0]["comes_whole"], serde_json::Value::Null, "{said}");
+    assert_eq!(made["aid"][2]["comes_whole"], true, "{said}");
 }

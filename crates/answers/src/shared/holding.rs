@@ -48,7 +48,7 @@ pub fn held(
 }
 
 /// Most fires for any one flow unless `hold` is asked for others: the default of its `--runs`.
-const USUAL_FIRES: u64 = 2_500;
+pub const USUAL_FIRES: u64 = 2_500;
 
 /// What everyone there is holds where no plan meets the wish: the same figures as `hold` gives.
 ///
@@ -102,7 +102,8 @@ pub fn held_in_words(held: &HeldFigures) -> Option<Sentence> {
     }
     let flows = held.flows();
     let (_, most) = *flows.last()?;
-    let levels_off = matches!(flows[..], [.., before, last] if last.1 <= 1.02 * before.1);
+    // From first water on and from one minute say nothing of later ones.
+    let levels_off = matches!(flows[..], [_, .., before, last] if last.1 <= 1.02 * before.1);
     let open = held.rows.iter().filter_map(|row| row.not_clear_up_to_gpm).fold(most, f64::max);
     let last_told = held.steps.last().map_or(first.flow_gpm, |step| step.flow_gpm);
     Some(if open > OPEN * most {

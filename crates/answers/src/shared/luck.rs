@@ -33,7 +33,7 @@ impl SharedLuck {
         let facts = plan.facts();
         let tankers = || facts.tankers.iter();
         let turnouts = tankers()
-            .map(|tanker| facts.turnout_of(tanker))
+            .map(|tanker| tanker.call.turnout)
             .chain(facts.supply.engine.iter().map(|engine| engine.call.turnout))
             .chain(facts.drop_tanks.iter().filter_map(|tank| match &tank.brought {
                 Brought::Itself(call) => Some(call.turnout),

@@ -37,8 +37,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of others that you could ask for: its name (or name; department; water; minutes)",
-                "List all you could have, near and far: `bucketline request` says which of them to ask for.",
+                "A tanker of others that you could ask for: its name (or name; department; water; minutes; 3 in 4; all or none)",
+                "List all you could have, near and far: `bucketline request` says which of them to ask for. Behind the minutes \
+                 may stand how often it comes, and `all or none` where its department comes whole.",
             ),
             (None, "no more"),
             |plan, name| {

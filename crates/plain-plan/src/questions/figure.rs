@@ -1,8 +1,8 @@
 //! What is asked of each thing in the plan, in order, and the words that call for one of it alone.
 
 use super::summary::names_of;
-use crate::alarms::greater_alarms;
-use crate::first_plan::{FirstPlan, alike, pump_bringer};
+use crate::alarms::{greater_alarms, yes_or_no};
+use crate::first_plan::{FirstPlan, Tanker, alike, pump_bringer};
 use crate::sentences::{Topic, topics};
 
 /// Something that one question asks.
@@ -177,8 +177,22 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         let meant = |(_, figure): &(Topic, Figure)| figure.words().first() == Some(&first.as_str());
         alone.into_iter().find(meant).map(|(topic, _)| (topic, 0))
     };
+    // "Elk Prairie comes whole": a department is called where all of it is meant.
+    let of_department = || {
+        let is_whole =
+            |word: &&str| Figure::ComesWhole.words().contains(&word.to_lowercase().as_str());
+        words.iter().find(|word| is_whole(word))?;
+        (1..words.len()).rev().find_map(|count| {
+            let name = words[..count].join(" ");
+            let is_of_it = |tanker: &Tanker| {
+                tanker.department.as_ref().is_some_and(|department| alike(department, &name))
+            };
+            Some((Topic::Aid(plan.aid.iter().position(is_of_it)?), count))
+        })
+    };
     // A unit may be called by a number alone, and is then meant by it.
-    let (topic, count) = named.or_else(counted).or_else(unnamed).ok_or(None)?;
+    let (topic, count) =
+        named.or_else(counted).or_else(unnamed).or_else(of_department).ok_or(None)?;
     let (typed_name, rest) = (words[..count].join(" "), &words[count..]);
     if rest.is_empty() {
         return Ok(Mend { topic, figure: None, value: None });
@@ -187,6 +201,14 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         .into_iter()
         .chain(figures(plan, topic).into_iter().map(|(figure, _)| figure))
         .collect();
+    // "comes whole" is no word of how often.
+    let says_whole =
+        |word: &&str| Figure::ComesWhole.words().contains(&word.to_lowercase().as_str());
+    if known.contains(&Figure::ComesWhole) && rest.iter().any(|word| says_whole(&word)) {
+        let answer = rest.iter().find(|word| yes_or_no(word).is_some()).copied();
+        let value = Some(answer.unwrap_or("yes").to_owned());
+        return Ok(Mend { topic, figure: Some(Figure::ComesWhole), value });
+    }
     let called_by = |word: &str| {
         let word = word.to_lowercase();
         known.iter().copied().find(|figure| figure.words().contains(&word.as_str()))
@@ -213,7 +235,10 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         }
         _ => rest[..at].to_vec(),
     };
-    let value: Vec<&str> = value.into_iter().skip_while(|word| BETWEEN.contains(word)).collect();
+    // What is called "of the mill" keeps its words.
+    let is_name = matches!(figure, Figure::Name | Figure::Department | Figure::Pump);
+    let is_between = |word: &&str| !is_name && BETWEEN.contains(word);
+    let value: Vec<&str> = value.into_iter().skip_while(is_between).collect();
     Ok(Mend {
         topic,
         figure: Some(figure),

@@ -65,6 +65,8 @@ struct Given {
     answer: String,
     /// Whether it says what is asked next, so that what was answered behind it is of something else once it is given anew.
     is_choice: bool,
+    /// Whether it stood behind an answer, and no question was asked for it: one goes back to the question.
+    is_besides: bool,
 }
 
 /// What may be answered to a question.
@@ -140,6 +142,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
 
     /// Makes all answers but the last be taken again, unasked; that one then stands in the brackets of its question.
     pub(super) fn go_back(&mut self) {
+        while self.taken.pop_if(|last| last.is_besides).is_some() {}
         if let Some(last) = self.taken.pop() {
             if last.is_choice {
                 self.before.clear();
@@ -157,6 +160,17 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         if !self.is_unasked {
             self.ahead.push_front(answer);
         }
+    }
+
+    /// What stands next on the same line, where it says more of what was asked than is asked on the way through.
+    pub(super) fn said_besides<T>(&mut self, read: impl Fn(&str) -> Option<T>) -> Option<T> {
+        let is_again = !self.again.is_empty();
+        let next = if is_again { &mut self.again } else { &mut self.ahead };
+        let found = read(next.front()?)?;
+        let answer = next.pop_front()?;
+        self.is_unasked = is_again;
+        self.taken.push(Given { help: String::new(), answer, is_choice: false, is_besides: true });
+        Some(found)
     }
 
     /// Whether a question was not shown since this was last asked, because its answer was there.
@@ -182,7 +196,12 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     fn is_taken(&mut self, help: &str, answer: String) -> String {
-        self.taken.push(Given { help: help.to_owned(), answer: answer.clone(), is_choice: false });
+        self.taken.push(Given {
+            help: help.to_owned(),
+            answer: answer.clone(),
+            is_choice: false,
+            is_besides: false,
+        });
         answer
     }
 

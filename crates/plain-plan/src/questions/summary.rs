@@ -6,10 +6,11 @@ use super::figure::{Figure, Mend, figures, mend_of};
 use super::tankers::Whose;
 use super::until_right::Told;
 use super::{Asking, Depth, Halt};
+use crate::amount::Amount;
 use crate::careful::careful;
-use crate::first_plan::{FirstPlan, alike};
+use crate::first_plan::{FirstPlan, alike, is_how_often};
 use crate::scenario_text::checked;
-use crate::sentences::{Say, Topic, besides, topics};
+use crate::sentences::{self, Say, Topic, topics};
 
 /// What may be added, by the words for it.
 const MORE: [(&str, More); 5] = [
@@ -56,7 +57,25 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// Asks what most plans need of something that has its name.
     pub(super) fn usual_of(&mut self, topic: Topic) -> Result<(), Halt> {
         self.all_figures(topic, Depth::Usual)?;
+        self.besides(topic);
         self.say_back(topic)
+    }
+
+    /// Takes what stands on the line behind the usual answers: how often a tanker comes, that its department comes whole.
+    fn besides(&mut self, topic: Topic) {
+        let (whose, department) = match topic {
+            Topic::Own(place) => (Whose::Own(place), None),
+            Topic::Aid(place) => (Whose::Aid(place), self.plan.aid[place].department.as_ref()),
+            _ => return,
+        };
+        let is_of_one = department.is_some();
+        while let Some(said) = self.prompt.said_besides(|typed| besides(typed, is_of_one)) {
+            let tanker = whose.of(&mut self.plan);
+            match said {
+                Besides::Often(often) => tanker.turnout = Some(often),
+                Besides::ComesWhole => tanker.comes_whole = true,
+            }
+        }
     }
 
     /// Asks everything once more; its name may take it out.
@@ -151,6 +170,24 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 }
 
+/// What may stand on a line behind the usual answers of a tanker.
+enum Besides {
+    Often(Amount),
+    ComesWhole,
+}
+
+/// Words for a department that comes whole. Common speech.
+const ALL_OR_NONE: [&str; 6] =
+    ["all or none", "all or nothing", "both or neither", "both or none", "comes whole", "whole"];
+
+/// - Given: whether a department is said, which alone can come whole.
+fn besides(typed: &str, is_of_one: bool) -> Option<Besides> {
+    if is_of_one && ALL_OR_NONE.iter().any(|words| alike(words, typed)) {
+        return Some(Besides::ComesWhole);
+    }
+    is_how_often(typed).then(|| Amount::how_often(typed).ok().map(Besides::Often)).flatten()
+}
+
 /// What was meant by a number or a name.
 fn wanted_of(plan: &FirstPlan, typed: &str) -> Result<Wanted, String> {
     let more = MORE.iter().find(|(words, _)| alike(words, typed)).map(|(_, more)| *more);
@@ -192,7 +229,7 @@ fn told(plan: &FirstPlan) -> Told {
     Told {
         head: "The plan, as you said it:",
         lines: topics(plan).into_iter().map(|topic| say.topic(plan, topic)).collect(),
-        besides: besides(plan),
+        besides: sentences::besides(plan),
         slips: odd.iter().filter(|one| one.is_slip).count(),
         odd: odd.into_iter().map(|one| one.told).collect(),
         asked: "Is it right? A number or a name mends that one or says more of it, as `4 minutes 23` or `flow 350`; \

@@ -51,7 +51,9 @@ fn unsaid(plan: &FirstPlan) -> String {
     let is_later = |one: &Tanker| {
         one.alarm.is_some() || one.called_at.as_ref().is_some_and(|at| !at.is_number_of(0.0))
     };
+    let asked_for = plan.own.iter().any(|one| one.of_others);
     let others = match (plan.aid.is_empty(), plan.aid.iter().all(is_later)) {
+        (true, _) if asked_for => ", others to 90% of fires",
         (true, _) => "",
         (false, true) => ", others to 90% of fires",
         (false, false) => ", others to 90% of fires and can be called at the alarm",
@@ -59,6 +61,15 @@ fn unsaid(plan: &FirstPlan) -> String {
     format!(
         "Where nothing is said of it: your own come to every fire{others}; no dump was timed, and no source runs dry."
     )
+}
+
+/// That all of its department come or none; nothing where each comes for itself.
+fn comes_whole(plan: &FirstPlan, tanker: &Tanker) -> &'static str {
+    let says_so = |one: &Tanker| {
+        one.comes_whole && one.department.is_some() && one.department == tanker.department
+    };
+    let whole = plan.own.iter().chain(&plan.aid).any(says_so);
+    if whole { " All of its department come or none." } else { "" }
 }
 
 /// The minute of an alarm behind the first.
@@ -149,7 +160,7 @@ impl Say {
                     format!("its call at minute {}", minute.told())
                 });
                 let whose = if tanker.of_others { "of others, asked for" } else { "your own" };
-                self.tanker(tanker, whose, &from)
+                format!("{}{}", self.tanker(tanker, whose, &from), comes_whole(plan, tanker))
             }
             Topic::Aid(place) => self.aid(plan, &plan.aid[place]),
             Topic::Source(place) => self.source(plan, &plan.sources[place]),
@@ -203,10 +214,7 @@ impl Say {
             }
             _ => String::new(),
         };
-        let whole =
-            plan.aid.iter().any(|one| one.comes_whole && one.department == tanker.department);
-        let whole = if whole { " All of its department come or none." } else { "" };
-        format!("{told}{called}{whole}")
+        format!("{told}{called}{}", comes_whole(plan, tanker))
     }
 
     fn source(&self, plan: &FirstPlan, source: &Source) -> String {

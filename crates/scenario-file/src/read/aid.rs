@@ -54,9 +54,10 @@ impl Aid {
         let tankers = &self.everyone.facts().tankers;
         let how = |place: usize| &self.called[tankers[place].listed];
         let candidates = self.candidates();
-        let whole: Vec<&String> = (candidates.iter())
-            .filter(|place| how(**place).comes_whole)
-            .filter_map(|place| how(*place).department.as_ref())
+        // One entry that says so is enough, also one that comes anyway.
+        let whole: Vec<&String> = (self.called.iter())
+            .filter(|one| one.comes_whole)
+            .filter_map(|one| one.department.as_ref())
             .collect();
         let come_together = |a: usize, b: usize| {
             let (a, b) = (how(a), how(b));

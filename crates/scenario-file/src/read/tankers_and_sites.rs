@@ -6,7 +6,7 @@ use shuttle_sim::{self as sim, Call, FillSite, Handling, Plan, Tanker, TimeTaken
 use super::aid::Called;
 use super::reader::Reader;
 use crate::errors::kinds::{MistakeKind, NoteKind};
-use crate::errors::message::{Message, joined, key as a_key, on_file, on_page, says};
+use crate::errors::message::{Message, joined, key as a_key, on_file, on_page, says, typed};
 use crate::format::haul::alarms::{Alarm, OfAlarms};
 use crate::format::haul::fill_sites::OfFillSite;
 use crate::format::haul::roads::{
@@ -17,6 +17,7 @@ use crate::format::rows::Row;
 use crate::format::takes::{Duration, Either};
 use crate::format::values::flow_facts::FillFacts;
 use crate::format::whole_files::OfScenario;
+use crate::quantities::figures::plain;
 use crate::quantities::quantity::{Quantity, Units};
 use crate::quantities::worked::worked;
 use crate::read::facts::times::failure;
@@ -82,7 +83,36 @@ fn comes_with(called: &[Called], listed: usize) -> Option<String> {
     called.iter().filter(of_it).any(|one| one.comes_whole).then(|| department.clone())
 }
 
+/// The least chance to come of any entry of the department of this one.
+fn least_turnout(entries: &[Entry<'_, OfTanker>], called: &[Called], listed: usize) -> f64 {
+    (entries.iter().zip(called))
+        .filter(|(_, one)| one.department == called[listed].department)
+        .map(|(entry, _)| entry.get(&OfTanker::TURNOUT))
+        .fold(1.0, f64::min)
+}
+
 impl Reader {
+    /// Lets a tanker come with its department, as often as the one of it that comes least: none comes without that one.
+    fn comes_with(
+        &mut self,
+        entry: &Entry<'_, OfTanker>,
+        tanker: &mut Tanker,
+        department: String,
+        least: f64,
+    ) {
+        if least < tanker.call.turnout {
+            let text = says![
+                typed(&tanker.name),
+                " comes only with all of ",
+                typed(&department),
+                ", and that is as often as the one that comes least: ",
+                Quantity::Share.told(least, format!("{}%", plain(least * 100.0)))
+            ];
+            self.warn(entry.at(&OfTanker::TURNOUT), NoteKind::DepartmentComesWhole, text);
+        }
+        (tanker.call.turnout, tanker.comes_with) = (least, Some(department));
+    }
+
     /// The tankers, groups spelled out.
     pub(crate) fn tankers(
         &mut self,
@@ -111,7 +141,14 @@ impl Reader {
         let mut samples = 0;
         for (listed, entry) in entries.iter().enumerate() {
             let mut tanker = self.tanker(entry, listed, &common, sites);
-            tanker.comes_with = comes_with(&called, listed);
+            if let Some(department) = comes_with(&called, listed) {
+                self.comes_with(
+                    entry,
+                    &mut tanker,
+                    department,
+                    least_turnout(&entries, &called, listed),
+                );
+            }
             self.minute_of_alarm(root, entry, &mut tanker);
             samples += samples_of(&tanker) * counts[listed] as usize;
             if samples > MOST_SAMPLES {

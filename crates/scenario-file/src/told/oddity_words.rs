@@ -97,16 +97,6 @@ pub(super) fn oddity(odd: &Odd, units: Units) -> (NoteKind, Message) {
             let who = name.as_ref().map_or(Part::Words("the drop tank"), typed);
             (NoteKind::NeverComes, says![who, " never comes: its turnout is 0"])
         }
-        Odd::ComesLessOften { name, department, comes } => (
-            NoteKind::DepartmentComesWhole,
-            says![
-                typed(name),
-                " comes only with all of ",
-                typed(department),
-                ", and that is as often as the one that comes least: ",
-                Quantity::Share.told(*comes, format!("{}%", plain(comes * 100.0)))
-            ],
-        ),
         Odd::NoPrimeToLose => (
             NoteKind::NoEffect,
             "without a drop tank there is no draft, and no prime to lose".into(),

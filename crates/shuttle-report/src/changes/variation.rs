@@ -185,5 +185,6 @@ pub fn one_more_like(facts: &PlanDraft, tanker: &Tanker) -> Tanker {
     };
     let name =
         ((number + 1)..).map(|number| format!("{stem} {number}")).find(|name| !is_taken(name));
-    Tanker { name: name.unwrap_or_default(), ..tanker.clone() }
+    // Whoever it is, it is not of the department that stays away with the other.
+    Tanker { name: name.unwrap_or_default(), comes_with: None, ..tanker.clone() }
 }

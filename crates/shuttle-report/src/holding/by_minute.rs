@@ -24,7 +24,7 @@ const APART: f64 = 3.0;
 /// No hauled flow is above this, gpm.
 const GREATEST_FLOW: f64 = 5_000.0;
 /// Between the greatest flow that holds and the least that fails this part of it may stay unclear.
-const WITHIN: f64 = 0.04;
+pub(super) const WITHIN: f64 = 0.04;
 /// Fires in which first water and first loads are looked at: a percentile of 95 to about a percent of fires.
 const GLANCES: u64 = 1_000;
 

@@ -7,11 +7,11 @@
 use serde::Serialize;
 use shuttle_sim::{Luck, Plan};
 
-use super::by_minute::MinuteRow;
+use super::by_minute::{MinuteRow, WITHIN};
 use super::demand::{AskedFrom, Trial};
 use super::grading::rule_held::Grid;
 use super::held_flow::{Search, greatest_step};
-use crate::runs::control::Control;
+use crate::runs::control::{Control, SameLuck};
 
 /// Fires that are run: they tell a few of a hundred from none.
 const FIRES: u64 = 1_000;
@@ -121,4 +121,32 @@ pub(super) fn stepped_up(
         short,
         after_the_first_gpm: found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm > first.gpm),
     })
+}
+
+/// The greatest flow to begin with, from first water on, with which all later steps of a plan hold as they are wanted.
+///
+/// - Given: the share of fires in which they must hold; how far apart flows are tried, gpm; the most runs of each.
+/// - Returns: a flow below the one that is wanted at first; `None` where the plan begins later or has no later steps, or
+///   where none is shown to hold.
+pub fn begin_lower(
+    plan: &Plan,
+    share: f64,
+    step_gpm: f64,
+    (most_runs, luck): (u64, SameLuck),
+    control: &Control,
+) -> Option<f64> {
+    let [first, later @ ..] = plan.facts().incident.attack_flow.as_slice() else { return None };
+    if first.from > 0.0 || later.is_empty() {
+        return None;
+    }
+    let first_water = plan.facts().first_water_mean();
+    let later: Vec<(f64, f64)> =
+        later.iter().map(|step| (first_water + step.from, step.flow)).collect();
+    let grid = Grid::with(step_gpm, step_gpm);
+    let search = Search { share, most_runs, luck, searches: 1, to_be_exact: 0, within: WITHIN };
+    let top = grid.step_at(first.flow);
+    let found = greatest_step(top, None, top, search, control, |step| {
+        Trial::stepped(plan, (AskedFrom::FirstWater, grid.flow(step)), &later).ok()
+    });
+    found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm < first.flow)
 }

@@ -192,7 +192,8 @@ pub struct Tanker {
     pub crew_cv: f64,
     /// How long it drives on the open road, beside the times of the roads: 1.2 takes a fifth longer.
     pub drive_factor: f64,
-    /// The department that comes whole or not at all, and it with it; `None`: whether it comes is its own luck.
+    /// The department that comes whole or not at all: its tankers share the draw of whether they come, and state one
+    /// `turnout`. `None`: whether it comes is its own luck.
     pub comes_with: Option<String>,
     /// Rate at which it fills itself where its own hose reaches the water, gpm; `None`: it is filled.
     pub self_fill: Option<f64>,
@@ -250,15 +251,6 @@ impl PlanDraft {
             call.requested_at + call.response.mean() + pump.setup.mean()
         });
         draws.map_or(site.ready.mean(), |draws| draws.max(site.ready.mean()))
-    }
-
-    /// The chance that a tanker comes at all: of a department that comes whole that of the one that comes least often, as
-    /// none of it comes without that one.
-    pub fn turnout_of(&self, tanker: &Tanker) -> f64 {
-        let own = tanker.call.turnout;
-        let Some(department) = &tanker.comes_with else { return own };
-        let of_it = |other: &&Tanker| other.comes_with.as_ref() == Some(department);
-        self.tankers.iter().filter(of_it).map(|other| other.call.turnout).fold(own, f64::min)
     }
 
     /// Whether anything is drawn once a fire: factors, turnout, failures.

@@ -56,15 +56,6 @@ pub enum Odd {
         /// Its name; none for a drop tank.
         name: Option<String>,
     },
-    /// A tanker whose department comes whole, and less often than was said of it.
-    ComesLessOften {
-        /// Its name.
-        name: String,
-        /// The department.
-        department: String,
-        /// How often that comes.
-        comes: f64,
-    },
     /// What happens when prime is lost, without a draft.
     NoPrimeToLose,
     /// A drop tank smaller than a load.
@@ -281,7 +272,6 @@ fn tankers(odd: &mut Vec<Oddity>, draft: &PlanDraft) {
             note(odd, place.at(Part::BreakdownPerTrip), Odd::OftenBroken(share));
         }
         never_comes(odd, &place, &tanker.call, Some(&tanker.name));
-        comes_less_often(odd, &place, draft, tanker);
         if arrival(&tanker.call) >= end {
             let arrives = arrival(&tanker.call);
             note(odd, place.at(Part::Response), Odd::ComesTooLate { arrives, end });
@@ -309,14 +299,6 @@ fn never_filled_again(odd: &mut Vec<Oddity>, draft: &PlanDraft, tanker: &Tanker)
 fn never_comes(odd: &mut Vec<Oddity>, place: &Place, call: &Call, name: Option<&str>) {
     if call.turnout == 0.0 {
         note(odd, place.at(Part::Turnout), Odd::NeverComes { name: name.map(str::to_owned) });
-    }
-}
-
-fn comes_less_often(odd: &mut Vec<Oddity>, place: &Place, draft: &PlanDraft, tanker: &Tanker) {
-    let comes = draft.turnout_of(tanker);
-    if let Some(department) = tanker.comes_with.as_ref().filter(|_| comes < tanker.call.turnout) {
-        let (name, department) = (tanker.name.clone(), department.clone());
-        note(odd, place.at(Part::Turnout), Odd::ComesLessOften { name, department, comes });
     }
 }
 

@@ -2,8 +2,8 @@
 
 use crate::luck::{Duration, Sampler, Tables, key_of};
 use crate::plan::{
-    Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, PlanDraft, Supply,
-    Tanker, TimeTaken,
+    Brought, Call, DropTank, DumpCurve, Failure, FillSite, Handling, Near, Plan, Supply, Tanker,
+    TimeTaken,
 };
 use crate::scene::Pour;
 
@@ -167,7 +167,9 @@ impl Prepared {
             tanks: (facts.drop_tanks.iter().enumerate())
                 .map(|(place, tank)| preparing.tank(place, tank, &facts.supply))
                 .collect(),
-            tankers: (facts.tankers.iter()).map(|tanker| preparing.tanker(tanker, facts)).collect(),
+            tankers: (facts.tankers.iter())
+                .map(|tanker| preparing.tanker(tanker, &facts.fill_sites))
+                .collect(),
             sites: (facts.fill_sites.iter().enumerate())
                 .map(|(place, site)| preparing.site(site, lane_near(Near::FillSite(place))))
                 .collect(),
@@ -205,16 +207,10 @@ impl Preparing {
     }
 
     /// A tanker's call; one whose department comes whole comes with that.
-    fn tanker_call(&mut self, tanker: &Tanker, facts: &PlanDraft) -> PreparedCall {
+    fn tanker_call(&mut self, tanker: &Tanker) -> PreparedCall {
         let own = self.call(&tanker.call, key_of("tanker", &tanker.name));
-        match &tanker.comes_with {
-            None => own,
-            Some(department) => PreparedCall {
-                turnout: facts.turnout_of(tanker),
-                turnout_key: key_of("department", department),
-                ..own
-            },
-        }
+        let department = tanker.comes_with.as_ref().map(|name| key_of("department", name));
+        PreparedCall { turnout_key: department.unwrap_or(own.key), ..own }
     }
 
     fn tank(&mut self, place: usize, tank: &DropTank, supply: &Supply) -> PreparedTank {
@@ -247,8 +243,7 @@ impl Preparing {
         }
     }
 
-    fn tanker(&mut self, tanker: &Tanker, facts: &PlanDraft) -> PreparedTanker {
-        let sites = &facts.fill_sites;
+    fn tanker(&mut self, tanker: &Tanker, sites: &[FillSite]) -> PreparedTanker {
         let Handling {
             nurse_connect,
             nurse_disconnect,
@@ -271,7 +266,7 @@ impl Preparing {
             })
             .collect();
         PreparedTanker {
-            call: self.tanker_call(tanker, facts),
+            call: self.tanker_call(tanker),
             crew: self.factor(tanker.crew_cv),
             fill: tanker.fill(),
             full_load: tanker.load(),

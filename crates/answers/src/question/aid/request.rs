@@ -13,12 +13,13 @@ use shuttle_report::doubt::asked::doubt;
 use shuttle_report::request::{
     MOST_SETS, RequestAnswer, RequestQuestion, smallest_request_of_calls,
 };
+use shuttle_report::stepped_up::begin_lower;
 use shuttle_report::variation::with_tankers;
 
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 use crate::shared::doubt::DoubtFigures;
-use crate::shared::holding::most_held;
+use crate::shared::holding::{USUAL_FIRES, most_held, step_gpm};
 use crate::shared::luck::SharedLuck;
 
 pub use figures::{PumpFigures, RequestFigures, UnitFigures};
@@ -68,7 +69,19 @@ pub fn request(
     let mut figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
     if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
         let held = most_held(scenario, asked.target, budget, control);
-        figures.ask_instead = figures::instead(&held, aid.everyone.facts().first_water_mean());
+        let facts = aid.everyone.facts();
+        let lower = begin_lower(
+            &aid.everyone,
+            1.0 - asked.target,
+            step_gpm(scenario.units),
+            (budget.replications.min(USUAL_FIRES), budget.same_luck()),
+            control,
+        );
+        // What is wanted in the end is sooner done without at the beginning.
+        figures.ask_instead = match lower {
+            Some(gpm) => Some(figures::begun_lower(&facts.incident.attack_flow, gpm)),
+            None => figures::instead(&held, facts.first_water_mean()),
+        };
         figures.most_held = Some(held);
     }
     let basis = Basis {

@@ -51,7 +51,7 @@ pub fn card(scenario: &Scenario, budget: Budget, control: &Control) -> Answer<Ca
     let found = figures::Found {
         tanker_lost: lost::of_plan(scenario, summary.established_min_mean, budget, control),
         turnarounds: turnarounds(plan, read, control),
-        deadline: calls::deadline(scenario, budget, control),
+        deadline: calls::deadline(scenario, short, budget, control),
         instead: calls::instead(scenario, short, budget, control),
         can_be_held: calls::can_be_held(scenario, short, budget, control),
     };

@@ -38,8 +38,14 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
         write_file(card, changed_text(file, &asks)?.as_bytes())?;
         if !arguments.scenario.showing.json {
             let name = shell_quoted(&card.display().to_string());
+            // Whoever writes it on is told once more.
+            let short = if answer.figures.meets_target {
+                ""
+            } else {
+                "It does not meet the target: its card will have no orders. "
+            };
             print(&format!(
-                "\n{} is written, the plan with them. Then:\n  bucketline card {name}\n",
+                "\n{} is written, the plan with them. {short}Then:\n  bucketline card {name}\n",
                 card.display()
             ))?;
         }

@@ -174,10 +174,10 @@ fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block>
     })
 }
 
-/// What holds without a department that comes whole or not at all.
+/// What holds without one that does not come, or a department that comes whole.
 fn refuses(card: &CardFigures, size: f64, reader: &Reader) -> Option<Block> {
     let told = begun(reader, &refuses_words(card)?);
-    Some(Block::labelled("A WHOLE DEPARTMENT REFUSES", told, size))
+    Some(Block::labelled("ONE DOES NOT COME", told, size))
 }
 
 /// "Short of water in 3 fires of 100, as simulated."

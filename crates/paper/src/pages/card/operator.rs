@@ -161,7 +161,7 @@ fn to_write(card: &CardFigures, reader: &Reader, size: f64) -> Block {
     let told = tanker
         .map(|flow| say![Piece::Flow(flow), ", which holds with one ", Piece::Tanker, " lost"])
         .or_else(|| {
-            let gone = lost?.gone.iter();
+            let gone = lost?.gone.iter().filter(|gone| !gone.stays_away());
             let all = gone.filter_map(|gone| Some((gone.gate_down_to_gpm.filter(is_less)?, gone)));
             let (flow, gone) = all.min_by(|a, b| a.0.total_cmp(&b.0))?;
             Some(say![Piece::Flow(flow), ", which holds without ", lost_words(&gone.lost)])

@@ -73,7 +73,8 @@ pub(super) fn is_own(search: &Search<'_>, lost: &Lost) -> bool {
     };
     match lost {
         Lost::OneTankerOf { names, .. } => !names.iter().flatten().any(is_aid),
-        Lost::Department { tankers, .. } => !tankers.iter().any(is_aid),
+        // Whoever is asked for, it takes the own ones along.
+        Lost::Department { tankers, .. } => !tankers.iter().all(is_aid),
         _ => true,
     }
 }

@@ -12,6 +12,7 @@ use super::set_search::Search;
 use crate::changes::common_changes::common_changes;
 use crate::changes::input::{Change, Input, round_flow};
 use crate::changes::variation::{draft_with_tankers, one_more_like};
+use crate::choices::departments::department_losses;
 use crate::choices::losses::{LossRow, Lost, losses};
 use crate::choices::tanker_lost::{Question, gone_from_the_start};
 use crate::decisions::looks::looks_from;
@@ -111,7 +112,8 @@ pub(super) fn what_makes_up_for(
     plan: &Plan,
     rows: Vec<LossRow>,
 ) -> Vec<NotMadeUpFor> {
-    let all = losses(plan);
+    let mut all = losses(plan);
+    all.extend(department_losses(plan, search.departments));
     let of_each: Vec<(LossRow, Option<Plan>, Vec<(Cure, Plan)>)> = (rows.into_iter())
         .filter_map(|row| {
             let lost = row.lost.clone()?;
@@ -182,6 +184,7 @@ fn brings_it_back(change: &Change, lost: &Lost) -> bool {
     match lost {
         Lost::OneTankerOf { names, .. } => names.iter().flatten().any(|name| name == changed),
         Lost::FillSite { name: site } | Lost::SourcePump { site, .. } => site == changed,
+        Lost::Department { tankers, .. } => tankers.contains(changed),
         _ => false,
     }
 }

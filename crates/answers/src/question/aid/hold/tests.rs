@@ -65,7 +65,7 @@ fn the_flows_are_one_sentence() {
             ),
         ),
         (
-            &[(12.0, 240.0), (15.0, 240.0)],
+            &[(12.0, 240.0), (15.0, 240.0), (30.0, 240.0)],
             Some("240 gpm from first water on, the most you can get"),
         ),
     ];
@@ -78,7 +78,7 @@ fn the_flows_are_one_sentence() {
 #[test]
 fn all_there_is_to_get_is_not_said_where_more_is_too_close_to_tell() {
     let reader = Reader { units: Units::Us, tender: false };
-    let flows = [(12.0, 240.0), (15.0, 240.0)];
+    let flows = [(12.0, 240.0), (15.0, 240.0), (30.0, 240.0)];
     let told = |open| held_in_words(&held(&flows, open)).map(|told| reader.put(&told));
     assert_eq!(
         told(Some(300.0)).as_deref(),

@@ -1,7 +1,7 @@
 //! `hold` in words.
 
 use scenario_file::Scenario;
-use shuttle_report::by_minute::{HeldBy, MinuteAnswer};
+use shuttle_report::by_minute::{HeldBy, MinuteAnswer, MinuteRow};
 
 use super::figures::{HeldFigures, HoldFigures};
 use super::tables;
@@ -103,7 +103,7 @@ fn start(found: &MinuteAnswer) -> Option<Sentence> {
 fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> {
     let facts = scenario.plan.facts();
     let seldom: Vec<(&String, f64)> = (facts.tankers.iter())
-        .map(|tanker| (&tanker.name, facts.turnout_of(tanker)))
+        .map(|tanker| (&tanker.name, tanker.call.turnout))
         .filter(|(_, turnout)| *turnout <= found.share)
         .collect();
     let (_, least) = seldom.iter().copied().min_by(|a, b| a.1.total_cmp(&b.1))?;
@@ -133,9 +133,10 @@ fn seldom_enough(scenario: &Scenario, found: &MinuteAnswer) -> Option<Sentence> 
 
 /// What breaks more, of the last minute asked about.
 fn binds(found: &MinuteAnswer) -> Option<Sentence> {
-    let last = found.as_it_stands.rows.iter().rev().find(|row| row.held_gpm.is_some())?;
-    let why = why(last.binds?)?;
-    Some(say!["at more than ", Piece::Flow(last.held_gpm?), " the lines run short: ", why, "."])
+    let held = |row: &&MinuteRow| row.held_gpm.unwrap_or(0.0);
+    let most = found.as_it_stands.all_rows().max_by(|a, b| held(a).total_cmp(&held(b)))?;
+    let why = why(most.binds?)?;
+    Some(say!["at more than ", Piece::Flow(most.held_gpm?), " the lines run short: ", why, "."])
 }
 
 fn small_print(found: &MinuteAnswer) -> Vec<Sentence> {

@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::options_compared::{Apart, Interval};
 use shuttle_report::request::{AidChange, Around, RequestAnswer, Unit};
-use shuttle_sim::Plan;
+use shuttle_sim::{FlowStep, Plan};
 
 use super::losses::{SpareFigures, spare};
 use super::sets::{SetFigures, set};
@@ -88,6 +88,15 @@ pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<Fl
         steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
     }
     Some(steps)
+}
+
+/// What is wanted, begun with less.
+pub(super) fn begun_lower(wanted: &[FlowStep], first_gpm: f64) -> Vec<FlowFigures> {
+    let steps = wanted.iter().enumerate().map(|(place, step)| FlowFigures {
+        from_first_water_min: step.from,
+        flow_gpm: if place == 0 { first_gpm } else { step.flow },
+    });
+    steps.collect()
 }
 
 /// A unit to ask for.

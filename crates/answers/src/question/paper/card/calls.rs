@@ -39,9 +39,9 @@ pub struct DeadlineFigures {
 pub struct CalledLaterFigures {
     /// The last of it at this minute after the alarm.
     pub last_call_min: f64,
-    /// Fires.
+    /// Fires in which that was looked at.
     pub fires: u64,
-    /// Share of them in which the lines run short.
+    /// Share of fires in which the lines then run short: that of the plan, and the difference in these.
     pub ran_short: f64,
 }
 
@@ -63,7 +63,12 @@ pub struct InsteadFigures {
 }
 
 /// Nothing where the plan calls no aid.
-pub fn deadline(scenario: &Scenario, budget: Budget, control: &Control) -> Option<DeadlineFigures> {
+pub fn deadline(
+    scenario: &Scenario,
+    short: f64,
+    budget: Budget,
+    control: &Control,
+) -> Option<DeadlineFigures> {
     let everyone = &scenario.aid.everyone.facts().tankers;
     let is_aid = |called: &str| {
         scenario.aid.candidates().into_iter().any(|place| everyone[place].name == called)
@@ -78,15 +83,18 @@ pub fn deadline(scenario: &Scenario, budget: Budget, control: &Control) -> Optio
         seed: budget.seed,
         threads: budget.threads,
     };
-    let later = |found: Later| CalledLaterFigures {
+    let share = |found: &Later| found.short as f64 / found.runs.max(1) as f64;
+    let found = asked_later(&scenario.plan, &names, &[&[0.0], &LATER[..]].concat(), runs, control);
+    // Those fires as the plan stands: what is told is the chance of all its fires and the difference in these.
+    let (on_time, found) = found.split_first()?;
+    let later = |found: &Later| CalledLaterFigures {
         last_call_min: last + found.by,
         fires: found.runs,
-        ran_short: found.short as f64 / found.runs.max(1) as f64,
+        ran_short: (short + share(found) - share(on_time)).clamp(0.0, 1.0),
     };
-    let found = asked_later(&scenario.plan, &names, &LATER, runs, control);
     Some(DeadlineFigures {
         everyone_called_by_min: last,
-        called_later: found.into_iter().filter(|one| one.runs > 0).map(later).collect(),
+        called_later: found.iter().filter(|one| one.runs > 0).map(later).collect(),
     })
 }
 

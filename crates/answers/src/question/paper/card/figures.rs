@@ -291,7 +291,6 @@ fn units(scenario: &Scenario) -> Vec<UnitFigures> {
     }));
     units.extend(facts.tankers.iter().enumerate().map(|(place, tanker)| UnitFigures {
         capacity_gal: Some(tanker.capacity),
-        comes_share: facts.turnout_of(tanker),
         ..unit(Some(&tanker.name), Role::Tanker, &tanker.call, brings(Brought::ByTanker(place)))
     }));
     units.sort_by(|a, b| a.requested_at_min.total_cmp(&b.requested_at_min));

@@ -51,15 +51,15 @@ pub struct TankerLostFigures {
     pub gate_down_to_gpm: Option<f64>,
     /// Without it, at that flow.
     pub gated_down: Option<ShortFigures>,
-    /// Each source, the first drop tank, and each department that comes whole or not at all, gone from the start: what
-    /// then holds.
+    /// Each source and the first drop tank, gone from the start and counted from `from_min` on, and each tanker and
+    /// department that comes whole, not coming and counted from first water on: what then holds.
     #[serde(rename = "gone_from_start")]
     pub gone: Vec<GoneFigures>,
     /// Aid that is listed and not asked for, the soonest first.
     pub call_next: Vec<NextFigures>,
 }
 
-/// A source, a drop tank or a whole department that is gone from the start. A fire counts as short as where a tanker is lost.
+/// A source, a drop tank, a tanker or a whole department that is gone from the start.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct GoneFigures {
     /// What is gone.
@@ -135,7 +135,7 @@ pub fn of_plan(
     Some(figures(scenario, &question, found, gone))
 }
 
-/// Each source, the first drop tank, and each department that comes whole, which then does not; nothing where it was
+/// Each source, the first drop tank, each tanker, and each department that comes whole, which then does not; nothing where it was
 /// stopped before that was clear.
 fn gone(
     plan: &Plan,
@@ -144,17 +144,20 @@ fn gone(
     runs: u64,
     control: &Control,
 ) -> Option<Vec<GoneFigures>> {
-    let question = Question { runs: runs.min(MOST_FIRES_GONE), ..*question };
+    let late = Question { runs: runs.min(MOST_FIRES_GONE), ..*question };
+    // Who never comes is missed from first water on.
+    let from_the_start = Question { from: 0.0, ..*question };
     let is_told = |lost: &Lost| match lost.kind() {
-        Kind::FillSite | Kind::WholeDepartment => true,
+        Kind::FillSite | Kind::Tanker | Kind::WholeDepartment => true,
         Kind::DropTank => matches!(lost, Lost::DropTank { place: 0, .. }),
         _ => false,
     };
     (losses(plan).into_iter().chain(department_losses(plan, departments)))
         .filter(|loss| is_told(&loss.lost))
         .map(|loss| {
+            let question = if stays_away(&loss.lost) { &from_the_start } else { &late };
             let found = match &loss.plan {
-                Some(plan) => Some(gone_from_the_start(plan, &question, control)?),
+                Some(plan) => Some(gone_from_the_start(plan, question, control)?),
                 None => None,
             };
             let go_to = match (&loss.lost, &loss.plan) {
@@ -170,6 +173,11 @@ fn gone(
             })
         })
         .collect()
+}
+
+/// Whether what is gone is somebody who does not come, a tanker or a department that comes whole.
+fn stays_away(lost: &Lost) -> bool {
+    matches!(lost.kind(), Kind::Tanker | Kind::WholeDepartment)
 }
 
 /// The source of a plan that passes most by hand, of those that are not lost.
@@ -280,8 +288,7 @@ pub fn lost_tanker_words(card: &CardFigures) -> Option<Sentence> {
 }
 
 /// "Any one tanker (worst Tanker 5): gate down to 400 gpm; Quarry pond: go to Mill race, 375 gpm; drop tank 1: 300 gpm." - what holds where one
-/// thing is lost late, the tanker that is missed most, then sources with the one to go to, the first drop tank, and departments
-/// that come whole.
+/// thing is lost late, the tanker that is missed most, then sources with the one to go to, and the first drop tank.
 ///
 /// - Given: how many of those at most.
 pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
@@ -296,7 +303,7 @@ pub fn if_lost_words(card: &CardFigures, most: usize) -> Option<Sentence> {
         holds(lost.gate_down_to_gpm, "gate down to ")
     ];
     // What hurts most is told where not all is.
-    let mut worst: Vec<&GoneFigures> = lost.gone.iter().collect();
+    let mut worst: Vec<&GoneFigures> = lost.gone.iter().filter(|gone| !gone.stays_away()).collect();
     if worst.len() > most {
         let flow = |gone: &GoneFigures| gone.gate_down_to_gpm.unwrap_or(0.0);
         worst.sort_by(|a, b| flow(a).total_cmp(&flow(b)));
@@ -322,19 +329,31 @@ fn then_holds(card: &CardFigures, holds: Option<f64>, gate_down: &'static str) -
     }
 }
 
-/// "all of Maple Ford: gate down to 475 gpm." - departments that come whole or not at all, of which a refusal takes more
-/// than one tanker away, where the flow of the plan does not hold without them; nothing where there are none.
+impl GoneFigures {
+    /// Whether it is somebody who does not come: counted from first water on.
+    pub fn stays_away(&self) -> bool {
+        stays_away(&self.lost)
+    }
+}
+
+/// Most of those who do not come that are told one by one.
+const MOST_AWAY: usize = 4;
+
+/// "Tanker 43: hold 75 gpm; all of Maple Ford: hold 475 gpm." - what holds from first water on where one does not come,
+/// or a department that comes whole; the worst first, of those without whom the flow of the plan does not hold. Nothing
+/// where there are none.
 pub fn refuses_words(card: &CardFigures) -> Option<Sentence> {
     let gone = &card.tanker_lost.as_ref()?.gone;
-    let departments: Vec<Sentence> = (gone.iter())
-        .filter(|one| one.lost.kind() == Kind::WholeDepartment)
-        .filter(|one| one.gate_down_to_gpm.is_none_or(|flow| flow < card.peak_flow_gpm))
-        .map(|one| {
-            let holds = then_holds(card, one.gate_down_to_gpm, "gate down to ");
-            say![lost_alone(&one.lost), ": ", holds]
-        })
-        .collect();
-    (!departments.is_empty()).then(|| say![joined(departments, "; ", "; "), "."])
+    let flow = |one: &GoneFigures| one.gate_down_to_gpm.unwrap_or(0.0);
+    let mut away: Vec<&GoneFigures> =
+        (gone.iter()).filter(|one| one.stays_away() && flow(one) < card.peak_flow_gpm).collect();
+    away.sort_by(|a, b| flow(a).total_cmp(&flow(b)));
+    let told = away.iter().take(MOST_AWAY).map(|one| {
+        say![lost_alone(&one.lost), ": ", then_holds(card, one.gate_down_to_gpm, "hold ")]
+    });
+    let more = away.len().saturating_sub(MOST_AWAY);
+    let more = (more > 0).then(|| say!["; ", Piece::Number(more as f64, 0), " more cost less"]);
+    (!away.is_empty()).then(|| say![joined(told, "; ", "; "), more, "."])
 }
 
 /// From when a loss is counted: "minute 30".

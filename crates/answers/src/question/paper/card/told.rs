@@ -5,7 +5,7 @@ use shuttle_report::units::clock as clock_of;
 
 use super::calls::{held_words, people_short_words};
 use super::figures::{CardFigures, ClockFigures, UnitFigures};
-use super::lost::{call_next_words, lost_tanker_words};
+use super::lost::{call_next_words, lost_tanker_words, refuses_words};
 use super::sources::where_words;
 use super::tables;
 use super::wires::{Water, WiresFigures};
@@ -237,7 +237,8 @@ fn lost(figures: &CardFigures) -> Option<Sentence> {
     /// More stand on the card.
     const MOST: usize = 3;
     let call = call_next_words(figures, MOST).map(|next| say!["Call next: ", next, "."]);
-    Some(lost_tanker_words(figures)?.then(call))
+    let away = refuses_words(figures).map(|told| say!["Where one does not come: ", told]);
+    Some(lost_tanker_words(figures)?.then(away).then(call))
 }
 
 fn attack_engine(figures: &CardFigures) -> Sentence {

@@ -44,8 +44,10 @@ pub(super) fn ask_instead(
             say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
         }
     });
+    let wanted = &scenario.plan.facts().incident.attack_flow;
+    let is_all = wanted.last().map(|step| step.flow) == steps.last().map(|step| step.flow_gpm);
     Some(say![
-        "for what can be held, ",
+        if is_all { "for all of it, begun with less: " } else { "for what can be held, " },
         joined(told, ", ", ", then "),
         Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
         Piece::Within(say![": ", Piece::Command(call)]),

@@ -153,9 +153,15 @@ fn what_does(one: &NotMadeUpForFigures) -> Sentence {
     match one.best() {
         Some(best) => {
             let enough = best.verdict == Side::Below;
-            let still = if enough { " in " } else { " still in " };
+            let still = if best.verdict == Side::Above { " still in " } else { " in " };
             let with = say!["with ", cure_words(&best.cure, &one.loss.lost), still];
-            say![with, Piece::Fires(best.chances()), (!enough).then(|| holds("without it "))]
+            let open = if best.verdict == Side::NotClear { ", too close to tell" } else { "" };
+            say![
+                with,
+                Piece::Fires(best.chances()),
+                open,
+                (!enough).then(|| holds("without that "))
+            ]
         }
         None => say!["nothing that was tried helps", holds("then ")],
     }

@@ -344,7 +344,7 @@ fn what_no_request_makes_up_for_is_told_with_what_does_or_the_flow_that_then_hol
     assert_eq!(
         said(vec![cure(on_b(), 0.09, Side::Above, true)], holds()),
         format!(
-            "{lost}with a drop tank like its own on B still in 9 fires of 100; without it 400 gpm holds)."
+            "{lost}with a drop tank like its own on B still in 9 fires of 100; without that 400 gpm holds)."
         )
     );
     assert_eq!(
