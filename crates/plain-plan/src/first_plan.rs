@@ -190,7 +190,9 @@ pub(crate) fn named(typed: String) -> Result<String, String> {
 
 /// Whether this says how often of all times: "3 in 4", "90%", "always"; a bare number may be a name.
 pub(crate) fn is_how_often(typed: &str) -> bool {
-    typed.parse::<f64>().is_err() && crate::amount::Amount::how_often(typed).is_ok()
+    let plain = crate::amount::unquoted(typed).to_lowercase();
+    let says_so = [" in ", " of ", "/", "%", "always"].iter().any(|sign| plain.contains(sign));
+    says_so && crate::amount::Amount::how_often(typed).is_ok()
 }
 
 /// Units that people type behind numbers.

@@ -154,10 +154,33 @@ impl Document {
             }
             _ => (place, members(&self.json, list, place)),
         };
+        self.keep_as_often(&names);
         let (_, origin) = self.take(list, place);
         self.touched.push((origin, number));
         self.touch(list.key(), number);
         self.leave_out_drop_tanks_of(number, &names)
+    }
+
+    /// What is left of a department that comes whole comes no more often without the one that comes least: a truck that is
+    /// missed makes no crew surer.
+    fn keep_as_often(&mut self, names: &[String]) {
+        let text = self.json.to_string();
+        let Ok(structure) = scenario_structure(std::path::Path::new(""), &text) else { return };
+        if !structure.findings.is_empty() {
+            return;
+        }
+        let draft = draft_of(&Entry::root(&structure.root), self.units).draft;
+        let leaves = draft.tankers.into_iter().find(|tanker| names.contains(&tanker.name));
+        let Some(leaves) = leaves else { return };
+        let Some(department) = leaves.comes_with else { return };
+        for list in [NamedList::Tankers, NamedList::Aid] {
+            let entries = self.json[list.key()].as_array_mut().into_iter().flatten();
+            let of_it = entries.filter(|one| one[OfTanker::DEPARTMENT.key()] == *department);
+            for one in of_it {
+                one[OfTanker::TURNOUT.key()] = leaves.call.turnout.into();
+                one[OfTanker::COMES_WHOLE.key()] = true.into();
+            }
+        }
     }
 
     fn leave_out_drop_tanks_of(&mut self, number: usize, names: &[String]) -> Vec<Gone> {

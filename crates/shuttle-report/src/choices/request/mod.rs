@@ -221,8 +221,7 @@ fn as_among_losses(search: &Search<'_>, one_less: &mut [(usize, Around)], spare:
             }
             _ => false,
         };
-        if let Some(held) =
-            losses.iter().find(|held| is_same(&held.lost) && held.replications >= less.replications)
+        if let Some(held) = losses.iter().find(|held| is_same(&held.lost) && held.replications > 0)
             && !search.control.is_stopped()
         {
             less.replications = held.replications;
