@@ -99,7 +99,7 @@ fn a_tanker_is_away_for_the_road_and_the_filling() {
     let within = away.within(0.95).expect("trips");
     assert!((13.0..=13.1 + 1e-9).contains(&within), "{within}");
     assert_eq!(found.sources[0].runs, 16);
-    assert_eq!(found.by_site[0], [away.clone()], "all of them from the one source");
+    assert_eq!(found.by_site[0], std::slice::from_ref(away), "all of them from the one source");
 }
 
 /// By hand: 13 minutes away for a load from the near source, as above; the far one is 12 minutes each way, 27 in all. The

@@ -204,7 +204,7 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     // "comes whole" is no word of how often.
     let says_whole =
         |word: &&str| Figure::ComesWhole.words().contains(&word.to_lowercase().as_str());
-    if known.contains(&Figure::ComesWhole) && rest.iter().any(|word| says_whole(&word)) {
+    if known.contains(&Figure::ComesWhole) && rest.iter().any(says_whole) {
         let answer = rest.iter().find(|word| yes_or_no(word).is_some()).copied();
         let value = Some(answer.unwrap_or("yes").to_owned());
         return Ok(Mend { topic, figure: Some(Figure::ComesWhole), value });

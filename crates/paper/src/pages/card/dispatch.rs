@@ -76,8 +76,10 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
         let told = begun(reader, &deadline_words(deadline));
         blocks.push(Block::labelled("DEADLINE", told, shown.size));
     }
+    // The worst where there is little room; the rest is on the back then.
+    let away = (shown.away > 0).then(|| refuses(card, shown.away, shown.size, reader));
+    blocks.extend(away.flatten());
     blocks.extend(call_next(card, shown, reader));
-    blocks.extend((!shown.brief).then(|| refuses(card, shown.size, reader)).flatten());
     blocks
 }
 
@@ -175,8 +177,8 @@ fn call_next(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block>
 }
 
 /// What holds without one that does not come, or a department that comes whole.
-fn refuses(card: &CardFigures, size: f64, reader: &Reader) -> Option<Block> {
-    let told = begun(reader, &refuses_words(card)?);
+fn refuses(card: &CardFigures, most: usize, size: f64, reader: &Reader) -> Option<Block> {
+    let told = begun(reader, &refuses_words(card, most)?);
     Some(Block::labelled("ONE DOES NOT COME", told, size))
 }
 
@@ -350,7 +352,8 @@ pub(super) fn back(
         Some(left) => calls(left, SIZE, reader),
         None => Vec::new(),
     });
-    blocks.extend(shown.brief.then(|| refuses(card, SIZE, reader)).flatten());
+    let away = (shown.away_behind > 0).then(|| refuses(card, shown.away_behind, SIZE, reader));
+    blocks.extend(away.flatten());
     let unsure = how_often_they_come(&card.units);
     if !unsure.is_empty() {
         let told = reader.put(&say![joined(unsure, ", ", ", "), " of fires."]);

@@ -42,6 +42,9 @@ struct Shown {
     brief: bool,
     /// Whether the pump stands on the front nevertheless.
     pump: bool,
+    /// Those whose not coming costs most, on the front and behind it.
+    away: usize,
+    away_behind: usize,
     /// Whether the sheet is not cut: what stands on one strip need not be said again on another.
     one_sheet: bool,
     /// Size of letters, pt.
@@ -71,6 +74,8 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
         sources: all,
         brief: false,
         pump: true,
+        away: 4,
+        away_behind: 0,
         one_sheet: false,
         size: SIZE,
     };
@@ -81,7 +86,15 @@ pub fn card(answer: &Answer<CardFigures>, format: Format, made: &Made) -> Vec<Pa
     // As much of where to fill and of the pump as there is room for.
     let most = |shown: Shown| {
         let lists = [(2, true), (1, true), (0, true), (0, false)];
-        lists.map(|(sources, pump)| Shown { sources: sources.min(shown.rest), pump, ..shown })
+        let away = [(2, 0), (0, 2), (0, 1), (0, 0)];
+        let lists = away.map(|away| lists.map(|(sources, pump)| (sources, pump, away)));
+        lists.into_iter().flatten().map(move |(sources, pump, (away, away_behind))| Shown {
+            sources: sources.min(shown.rest),
+            pump,
+            away,
+            away_behind,
+            ..shown
+        })
     };
     let brief = brief.into_iter().flat_map(most);
     let fewer = fewer.into_iter().flat_map(most);

@@ -402,7 +402,10 @@ fn what_holds_without_a_whole_department_is_on_the_dispatchers_strip() {
         let says = line.is_some_and(|line| {
             line.to_lowercase().contains(&format!("all of {name}: hold {flow} gpm").to_lowercase())
         });
-        assert_eq!(says, flow < answer.figures.peak_flow_gpm, "{name}, {flow}: {line:?}");
+        // The worst are told.
+        let is_left_out = line.is_some_and(|line| line.contains("more cost less"));
+        let costs = flow < answer.figures.peak_flow_gpm;
+        assert!(says == costs || (costs && is_left_out), "{name}, {flow}: {line:?}");
         seen += usize::from(says);
     }
     assert!(seen > 0, "{told}");

@@ -114,7 +114,7 @@ pub(super) fn what_makes_up_for(
 ) -> Vec<NotMadeUpFor> {
     let mut all = losses(plan);
     all.extend(department_losses(plan, search.departments));
-    let of_each: Vec<(LossRow, Option<Plan>, Vec<(Cure, Plan)>)> = (rows.into_iter())
+    let of_each: Vec<_> = (rows.into_iter())
         .filter_map(|row| {
             let lost = row.lost.clone()?;
             let without = all.iter().find(|one| one.lost == lost).and_then(|one| one.plan.clone());

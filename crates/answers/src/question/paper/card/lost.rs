@@ -336,22 +336,21 @@ impl GoneFigures {
     }
 }
 
-/// Most of those who do not come that are told one by one.
-const MOST_AWAY: usize = 4;
-
 /// "Tanker 43: hold 75 gpm; all of Maple Ford: hold 475 gpm." - what holds from first water on where one does not come,
 /// or a department that comes whole; the worst first, of those without whom the flow of the plan does not hold. Nothing
 /// where there are none.
-pub fn refuses_words(card: &CardFigures) -> Option<Sentence> {
+///
+/// - Given: how many are told one by one at most.
+pub fn refuses_words(card: &CardFigures, most: usize) -> Option<Sentence> {
     let gone = &card.tanker_lost.as_ref()?.gone;
     let flow = |one: &GoneFigures| one.gate_down_to_gpm.unwrap_or(0.0);
     let mut away: Vec<&GoneFigures> =
         (gone.iter()).filter(|one| one.stays_away() && flow(one) < card.peak_flow_gpm).collect();
     away.sort_by(|a, b| flow(a).total_cmp(&flow(b)));
-    let told = away.iter().take(MOST_AWAY).map(|one| {
+    let told = away.iter().take(most).map(|one| {
         say![lost_alone(&one.lost), ": ", then_holds(card, one.gate_down_to_gpm, "hold ")]
     });
-    let more = away.len().saturating_sub(MOST_AWAY);
+    let more = away.len().saturating_sub(most);
     let more = (more > 0).then(|| say!["; ", Piece::Number(more as f64, 0), " more cost less"]);
     (!away.is_empty()).then(|| say![joined(told, "; ", "; "), more, "."])
 }

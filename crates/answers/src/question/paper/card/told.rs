@@ -236,8 +236,10 @@ fn asking(wires: &WiresFigures) -> Option<Sentence> {
 fn lost(figures: &CardFigures) -> Option<Sentence> {
     /// More stand on the card.
     const MOST: usize = 3;
+    const MOST_AWAY: usize = 4;
     let call = call_next_words(figures, MOST).map(|next| say!["Call next: ", next, "."]);
-    let away = refuses_words(figures).map(|told| say!["Where one does not come: ", told]);
+    let away =
+        refuses_words(figures, MOST_AWAY).map(|told| say!["Where one does not come: ", told]);
     Some(lost_tanker_words(figures)?.then(away).then(call))
 }
 
