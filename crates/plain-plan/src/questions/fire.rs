@@ -57,7 +57,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let begins_before = self.plan.start.clone();
         self.amount_of(
             Question(
-                "How much water do all lines together need",
+                "How much water do all lines together need (such as 350, or 350 beginning with 150)",
                 "The sum of what the nozzles flow: a 1-3/4 in hand line some 150 gpm, a 2-1/2 in line 250 gpm (common \
                  practice). Where they begin with less: `350, beginning with 150`. \
                  `bucketline new FILE --building --ask` and `bucketline flow` work it out by the building.",

@@ -25,6 +25,9 @@ use crate::shared::luck::SharedLuck;
 pub use figures::{PumpFigures, RequestFigures, UnitFigures};
 pub use losses::LossFigures;
 
+/// What the smallest hand line gives, gpm. Common practice: a 1-1/2 or 1-3/4 in line flows 95 gpm or more.
+const ONE_LINE_GPM: f64 = 95.0;
+
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
     !scenario.aid.candidates().is_empty()
@@ -77,8 +80,8 @@ pub fn request(
             (budget.replications.min(USUAL_FIRES), budget.same_luck()),
             control,
         );
-        // What is wanted in the end is sooner done without at the beginning.
-        figures.ask_instead = match lower {
+        // What is wanted in the end is sooner done without at the beginning, as long as one line is left of it.
+        figures.ask_instead = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
             Some(gpm) => Some(figures::begun_lower(&facts.incident.attack_flow, gpm)),
             None => figures::instead(&held, facts.first_water_mean()),
         };
