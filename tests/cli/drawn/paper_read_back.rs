@@ -275,7 +275,15 @@ fn the_card_says_when_a_tanker_is_overdue_how_long_each_level_lasts_and_what_hol
     let told = format!("{} gal {:.1} min", whole(greatest), lasts.expect("a level"));
     assert!(text.split("LASTS").nth(1).is_some_and(|line| line.contains(&told)), "{told}: {text}");
     let gone = answer["if_tanker_lost"]["gone_from_start"].as_array().expect("losses");
+    let (away, gone): (Vec<&Value>, Vec<&Value>) =
+        gone.iter().partition(|one| one["lost"]["kind"] == "one_tanker_of");
     assert_eq!(gone.len(), 3, "two sources and the first drop tank: {gone:?}");
+    // Who never comes is told by what holds then, the worst first.
+    let least =
+        (away.iter().filter_map(|one| one["gate_down_to_gpm"].as_f64())).fold(f64::MAX, f64::min);
+    let line = text.split("ONE DOES NOT COME").nth(1).expect("the line");
+    let line = line.split_whitespace().take(12).collect::<Vec<_>>().join(" ");
+    assert!(line.contains(&format!("hold {least} gpm")), "{least}: {line}");
     let told = text.split("IF LOST").nth(1).expect("the line");
     for one in gone.iter().filter(|one| one["lost"]["name"].is_string()) {
         assert!(told.contains(one["lost"]["name"].as_str().expect("a name")), "{told}");
