@@ -236,46 +236,49 @@ fn an_interval_never_takes_back_what_an_earlier_look_decided() {
     assert!(value["ci_high"].as_f64().expect("a number") < 0.095, "{value}");
 }
 
-/// Where nothing meets the wish, the command that stands there asks for what can be held: typed as it is, it is met.
+/// Where nothing meets the wish, whom to ask for is told for what can be held: the figures of the command that stands there,
+/// typed as it is.
 #[test]
-fn what_can_be_held_is_asked_for_by_the_command_that_is_told() {
+fn what_can_be_held_is_asked_for_as_the_command_that_is_told_does() {
     let folder = folder();
-    for (flow, begins, is_stepped) in [
-        ("1500", "Ask for what can be held, ", true),
-        ("150@0,1500@20", "Ask for what can be held, ", true),
+    let file = scenario("feed_mill_mutual_aid");
+    for (flow, begins) in [
+        ("1500", "What can be held is "),
+        ("150@0,1500@20", "What can be held is "),
         // Too much at first: all of it in the end is had by beginning with less.
-        ("500@0,700@20", "Ask for all of it, begun with less: ", true),
+        ("500@0,700@20", "All of it is held where it begins with less: "),
     ] {
-        let file = scenario("feed_mill_mutual_aid");
         let asked =
-            ["request", &file, "--runs", "2000", "--no-charts", "--spare", "0", "--flow", flow];
+            ["request", &file, "--runs", "4000", "--no-charts", "--spare", "0", "--flow", flow];
         let text = bucketline(folder.path(), &asked).answered("request");
         let said = text.split_whitespace().collect::<Vec<_>>().join(" ");
         let told = said.split(begins).nth(1).unwrap_or_else(|| panic!("{begins}: {said}"));
-        assert!(told.contains(" gpm"), "{told}");
+        assert!(told.contains(" gpm, then ") && told.contains(" Ask for "), "{told}");
         let command = told.split(": bucketline ").nth(1).expect("a command");
         let command = command.split(" --spare 0").next().expect("its words");
         let words: Vec<&str> = command.split(' ').collect();
         assert_eq!(words[..3], ["request", &*file, "--flow"], "{said}");
-        assert_eq!(words[3].contains('@'), is_stepped, "{said}");
+        assert!(words[3].contains('@'), "{said}");
         assert_eq!(words[3].ends_with("700@20"), flow.ends_with("700@20"), "{said}");
-        let again =
-            [&words[..], &["--runs", "20000", "--no-charts", "--spare", "0", "--json"]].concat();
-        let told = bucketline(folder.path(), &again).answered("the command told");
-        let told: Value = serde_json::from_str(&told).expect("JSON");
-        assert_eq!(told["meets_target"], true, "{command}: {}", told["interruption_probability"]);
+        let json = |words: &[&str]| -> Value {
+            let told = bucketline(folder.path(), &[words, &["--json"]].concat()).answered("json");
+            serde_json::from_str(&told).expect("JSON")
+        };
+        let wished = json(&asked);
+        assert_eq!(wished["meets_target"], false, "{flow}");
+        let again = json(&[&words[..], &asked[2..7]].concat());
+        assert_eq!(again["meets_target"], true, "{command}: {}", again["interruption_probability"]);
+        let instead = wished["request_instead"].as_object().expect("a request");
+        assert!(instead["ask_for"].as_array().is_some_and(|asked| !asked.is_empty()), "{flow}");
+        for (key, value) in instead {
+            assert_eq!(*value, again[key], "{key} of {command}");
+        }
     }
-    // The steps are figures as well, and nothing is told where the wish is met.
-    let file = scenario("feed_mill_mutual_aid");
-    let json = |asked: &[&str]| -> Value {
-        let whole =
-            [&["request", &file, "--runs", "2000", "--spare", "0", "--json"], asked].concat();
-        let told = bucketline(folder.path(), &whole).answered("request");
-        serde_json::from_str(&told).expect("JSON")
-    };
-    let steps = &json(&["--flow", "1500"])["ask_instead"];
-    assert!(steps.as_array().is_some_and(|steps| !steps.is_empty()), "{steps}");
-    assert_eq!(json(&[])["ask_instead"], Value::Null);
+    // Nothing is told where the wish is met.
+    let met = ["request", &file, "--runs", "2000", "--spare", "0", "--json"];
+    let met: Value =
+        serde_json::from_str(&bucketline(folder.path(), &met).answered("met")).expect("JSON");
+    assert_eq!((&met["ask_instead"], &met["request_instead"]), (&Value::Null, &Value::Null));
 }
 
 /// The request and what a unit of it is worth are told from different runs: a difference of the one added

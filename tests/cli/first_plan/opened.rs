@@ -342,7 +342,7 @@ fn what_was_imported_is_told_and_opens() {
         "  Stony Lake tanker 2 comes to 80% of fires, is on the second alarm, from minute 4 on.\n",
         "  You could ask Birch Hill: 2 tankers with 5,500 gal in all, there 17 min after the call.\n",
         "  Drop tank of Tanker 5: 3,000 gal.\n",
-        "Then:\n  bucketline check barn.json\n",
+        "Then:\n  bucketline request barn.json   # whom to ask for\n",
     ] {
         assert!(said.contains(told), "{told}: {said}");
     }

@@ -3,7 +3,7 @@
 use answers::question::hold::stepped_up_words;
 use answers::question::lose::{Side as OfTarget, Stands, lost_words};
 use answers::question::report::Report;
-use answers::question::request::LossFigures;
+use answers::question::request::{LossFigures, RequestFigures};
 use answers::say::{Chances, Piece, Sentence, either, list};
 use answers::{Block as Said, Label, Reader, say};
 use shuttle_report::units;
@@ -174,7 +174,8 @@ fn what_helps(report: &Report, reader: &Reader, most_advice: usize, size: f64) -
     let options = report.compare.iter().flat_map(|one| &one.told.advice);
     let advice: Vec<_> = options.chain(&report.risk.told.advice).collect();
     let mut blocks = vec![Block::Heading("What helps".to_owned(), size + HEAD_LARGER)];
-    if let Some(request) = report.request.as_ref().filter(|one| one.figures.meets_target) {
+    let is_of_use = |of: &RequestFigures| of.meets_target || of.request_instead.is_some();
+    if let Some(request) = report.request.as_ref().filter(|one| is_of_use(&one.figures)) {
         blocks.push(Block::heavy(put(reader, &request.told.verdict), size));
     }
     if advice.is_empty() {

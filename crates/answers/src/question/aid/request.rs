@@ -15,15 +15,18 @@ use shuttle_report::request::{
 };
 use shuttle_report::stepped_up::begin_lower;
 use shuttle_report::variation::with_tankers;
+use shuttle_sim::{FlowStep, Plan};
 
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
+use crate::shared::asked::FlowFigures;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::{USUAL_FIRES, most_held, step_gpm};
 use crate::shared::luck::SharedLuck;
 
 pub use figures::{PumpFigures, RequestFigures, UnitFigures};
 pub use losses::LossFigures;
+pub use told::{flow_argument, flows};
 
 /// What the smallest hand line gives, gpm. Common practice: a 1-1/2 or 1-3/4 in line flows 95 gpm or more.
 const ONE_LINE_GPM: f64 = 95.0;
@@ -51,6 +54,55 @@ pub fn request(
     asked: Asked,
     control: &Control,
 ) -> Answer<RequestFigures> {
+    let everyone = &scenario.aid.everyone;
+    let (found, mut figures) = whom_to_ask(scenario, everyone, budget, asked, control);
+    if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
+        let held = most_held(scenario, asked.target, budget, control);
+        let lower = begin_lower(
+            everyone,
+            1.0 - asked.target,
+            step_gpm(scenario.units),
+            (budget.replications.min(USUAL_FIRES), budget.same_luck()),
+            control,
+        );
+        // What is wanted in the end is sooner done without at the beginning, as long as one line is left of it.
+        figures.ask_instead = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
+            Some(gpm) => Some(figures::begun_lower(&everyone.facts().incident.attack_flow, gpm)),
+            None => figures::instead(&held, everyone.facts().first_water_mean()),
+        };
+        figures.most_held = Some(held);
+        figures.request_instead = (figures.ask_instead.as_ref())
+            .and_then(|steps| with_flow(everyone, steps))
+            .map(|lower| whom_to_ask(scenario, &lower, budget, asked, control).1)
+            .filter(|instead| instead.meets_target && !control.is_stopped())
+            .map(Box::new);
+    }
+    let basis = Basis {
+        replications: found.replications,
+        seed: budget.seed,
+        ended_early: found.ended_early,
+    };
+    let told = told::told(scenario, &figures, asked, &basis);
+    let title = told::of_whom(scenario, &figures, &basis).unwrap_or_else(|| told.verdict.clone());
+    Answer {
+        question: "request",
+        title: scenario.plan.facts().title.clone(),
+        asked: scenario.asked.clone(),
+        pictures: pictures::pictures(figures.told_of(), &basis, &title),
+        told,
+        basis,
+        figures,
+    }
+}
+
+/// What is found with everyone who could come, and its figures.
+fn whom_to_ask(
+    scenario: &Scenario,
+    everyone: &Plan,
+    budget: Budget,
+    asked: Asked,
+    control: &Control,
+) -> (RequestAnswer, RequestFigures) {
     let aid = &scenario.aid;
     let candidates = aid.candidates();
     let question = RequestQuestion {
@@ -61,65 +113,40 @@ pub fn request(
         spare: asked.spare,
         units: scenario.units,
     };
-    let (calls, departments) = (aid.calls(), aid.departments());
-    let found = smallest_request_of_calls(&aid.everyone, &calls, &departments, question, control);
-    let own = aid.everyone.facts().tankers.len() - candidates.len();
-    let luck = SharedLuck::of(&aid.everyone);
-    let in_doubt = in_doubt(scenario, &found, budget, control);
+    let found =
+        smallest_request_of_calls(everyone, &aid.calls(), &aid.departments(), question, control);
+    let own = everyone.facts().tankers.len() - candidates.len();
+    let in_doubt = in_doubt(everyone, &candidates, &found, budget, control);
     let called = |name: &str| (aid.department_of(name), aid.alarm_of(name));
-    let pumps = PumpFigures::of(&aid.everyone);
     let of_all = (own, candidates.len());
-    let mut figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
-    if !figures.meets_target && figures.perhaps.is_none() && !found.ended_early {
-        let held = most_held(scenario, asked.target, budget, control);
-        let facts = aid.everyone.facts();
-        let lower = begin_lower(
-            &aid.everyone,
-            1.0 - asked.target,
-            step_gpm(scenario.units),
-            (budget.replications.min(USUAL_FIRES), budget.same_luck()),
-            control,
-        );
-        // What is wanted in the end is sooner done without at the beginning, as long as one line is left of it.
-        figures.ask_instead = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
-            Some(gpm) => Some(figures::begun_lower(&facts.incident.attack_flow, gpm)),
-            None => figures::instead(&held, facts.first_water_mean()),
-        };
-        figures.most_held = Some(held);
-    }
-    let basis = Basis {
-        replications: found.replications,
-        seed: budget.seed,
-        ended_early: found.ended_early,
-    };
-    let told = told::told(scenario, &figures, asked, &basis);
-    Answer {
-        question: "request",
-        title: scenario.plan.facts().title.clone(),
-        asked: scenario.asked.clone(),
-        pictures: pictures::pictures(&figures, &basis, &told.verdict),
-        told,
-        basis,
-        figures,
-    }
+    let (pumps, luck) = (PumpFigures::of(everyone), SharedLuck::of(everyone));
+    let figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
+    (found, figures)
+}
+
+/// The plan with another flow wanted; `None` where nothing else of it allows that.
+fn with_flow(plan: &Plan, steps: &[FlowFigures]) -> Option<Plan> {
+    let mut facts = plan.facts().clone();
+    let step = |one: &FlowFigures| FlowStep { from: one.from_first_water_min, flow: one.flow_gpm };
+    facts.incident.attack_flow = steps.iter().map(step).collect();
+    Plan::check(facts).ok()
 }
 
 /// How far the chance with the request can be trusted.
 fn in_doubt(
-    scenario: &Scenario,
+    everyone: &Plan,
+    candidates: &[usize],
     found: &RequestAnswer,
     budget: Budget,
     control: &Control,
 ) -> Option<DoubtFigures> {
-    let aid = &scenario.aid;
-    let candidates = aid.candidates();
-    let comes: Vec<bool> = (aid.everyone.facts().tankers.iter().enumerate())
+    let comes: Vec<bool> = (everyone.facts().tankers.iter().enumerate())
         .map(|(place, tanker)| {
             !candidates.contains(&place)
                 || found.request.iter().any(|unit| unit.name == tanker.name)
         })
         .collect();
-    let plan = with_tankers(&aid.everyone, &comes).ok()?;
+    let plan = with_tankers(everyone, &comes).ok()?;
     let doubt = doubt(&plan, &[], budget.replications, budget.same_luck(), control)?;
     Some(DoubtFigures::new(&doubt, Some(found.target)))
 }

@@ -39,10 +39,13 @@ pub fn run(arguments: &RequestArguments) -> Result<Exit, Failure> {
         if !arguments.scenario.showing.json {
             let name = shell_quoted(&card.display().to_string());
             // Whoever writes it on is told once more.
-            let short = if answer.figures.meets_target {
-                ""
-            } else {
-                "It does not meet the target: its card will have no orders. "
+            let short = match (answer.figures.meets_target, &answer.figures.request_instead) {
+                (true, _) => "",
+                (false, None) => "It does not meet the target: its card will have no orders. ",
+                (false, Some(_)) => {
+                    "It does not meet the target, and its card will have no orders: the command above, with \
+                     --write, makes the one for what can be held. "
+                }
             };
             print(&format!(
                 "\n{} is written, the plan with them. {short}Then:\n  bucketline card {name}\n",

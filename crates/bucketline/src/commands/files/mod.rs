@@ -51,14 +51,22 @@ fn commands(file: &Path, next: &[&str]) -> String {
     next.iter().map(|next| format!("  bucketline {next} {name}\n")).collect()
 }
 
-/// What to ask of a plan, in this order, and how to change it.
+/// What to ask of a plan, the first question first, and how to change it.
 fn what_then(file: &Path, plan: &FirstPlan) -> String {
-    let mut next = vec!["check", "hold"];
-    next.push(if plan.aid.is_empty() { "risk" } else { "request" });
-    next.extend(plan.beside.contains_key("options").then_some("compare"));
+    let first = match plan.aid.is_empty() {
+        false => ("request", "whom to ask for"),
+        true => ("risk", "how often the lines run short, and why"),
+    };
+    let bought = plan.beside.contains_key("options");
+    let questions = [
+        Some(first),
+        Some(("hold", "what you can hold, from which minute")),
+        Some(("check", "the worksheet by hand")),
+        bought.then_some(("compare", "what to buy")),
+    ];
     let name = shell_quoted(&file.display().to_string());
-    format!(
-        "Then:\n{}To change something: bucketline new {name} --ask shows it again.\n",
-        commands(file, &next)
-    )
+    let lines: String = (questions.into_iter().flatten())
+        .map(|(command, answers)| format!("  bucketline {command:7} {name}   # {answers}\n"))
+        .collect();
+    format!("Then:\n{lines}To change something: bucketline new {name} --ask shows it again.\n")
 }

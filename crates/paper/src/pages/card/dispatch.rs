@@ -1,13 +1,15 @@
 //! The dispatcher's strip: how good the plan is, whom to ask and when; behind it the rest of them and the address.
 
 use answers::question::card::{
-    CardFigures, InsteadFigures, Role, UnitFigures, call_next_words, deadline_words, held_words,
-    instead_words, people_short_words, refuses_words,
+    CardFigures, Role, UnitFigures, call_next_words, deadline_words, held_words,
+    people_short_words, refuses_words,
 };
 use answers::say::{Chances, Piece, Sentence, joined, list, name};
 use answers::shown::asked_words;
 use answers::{Answer, Reader, say};
 
+use super::failing::{ADD_OR_LESS, ask_instead, holds, not_enough};
+use super::units::{come_together, minute, one_alarm, unit};
 use super::{SIZE, Shown, strip_head, warned};
 use crate::Made;
 use crate::layout::block::Block;
@@ -15,8 +17,6 @@ use crate::pages::begun;
 
 /// The title is so much larger than the rest, pt.
 const TITLE_LARGER: f64 = 6.0;
-/// The file that the better plan is written to.
-const CARD_FILE: &str = "CARD.json";
 
 pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> Vec<Block> {
     let reader = &made.reader;
@@ -81,86 +81,6 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     blocks.extend(away.flatten());
     blocks.extend(call_next(card, shown, reader));
     blocks
-}
-
-/// What is left where a plan fails and its file lists nobody else.
-const ADD_OR_LESS: &str =
-    "No aid is listed: add whom you could ask, or want less, and print it again.";
-
-/// "HOLDS 410 gpm from minute 16, nothing used before." - what the units of a plan that fails can do.
-pub(super) fn holds(card: &CardFigures, size: f64, reader: &Reader) -> Block {
-    let told = held_words(card).map_or_else(
-        || say!["no flow is shown to hold with these units."],
-        |held| say!["these units hold ", held, " to the end, if none is used before."],
-    );
-    Block::labelled("CAN BE HELD", reader.put(&told), size)
-}
-
-/// The units of a plan that fails, told and not to be ticked: "Engine 3 (attack; 9 min away), ..., from minute 4 Tanker 5".
-fn not_enough(units: &[UnitFigures], size: f64, reader: &Reader) -> Block {
-    let same_minute = |a: &UnitFigures, b: &UnitFigures| a.requested_at_min == b.requested_at_min;
-    let calls = units.chunk_by(same_minute).map(|together| {
-        let at = match together[0].requested_at_min {
-            0.0 => say!["at alarm "],
-            later => say!["at minute ", minute(later), " "],
-        };
-        let alarm = one_alarm(together);
-        say![at, joined(together.iter().map(|one| unit(one, units, alarm)), ", ", ", ")]
-    });
-    let told = say![joined(calls, "; ", "; "), "."];
-    Block::labelled("AS PLANNED, NOT ENOUGH", reader.put(&told), size)
-}
-
-/// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
-///
-/// - Given: whether that comes beside the units of the plan.
-fn ask_instead(
-    instead: &InsteadFigures,
-    beside: bool,
-    shown: Shown,
-    reader: &Reader,
-) -> Vec<Block> {
-    let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
-    let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
-    let more = instead.ask_for.len().saturating_sub(shown.units);
-    let more = (more > 0).then(|| say!["; and ", Piece::Count(more), " more"]);
-    let told = say![joined(ask, "; ", "; "), more, ". With all of them short in ", fires, "."];
-    let label = if beside { "ASK ALSO FOR" } else { "ASK INSTEAD FOR" };
-    let mut blocks = vec![Block::labelled(label, reader.put(&told), shown.size)];
-    blocks.push(if instead.meets_target {
-        let write = vec![
-            "bucketline".to_owned(),
-            "request".to_owned(),
-            instead.file.clone(),
-            "--write".to_owned(),
-            CARD_FILE.to_owned(),
-        ];
-        let print = ["bucketline", "card", CARD_FILE].map(str::to_owned).to_vec();
-        let told = say![Piece::Command(write), ", then ", Piece::Command(print), "."];
-        Block::labelled("MAKE THE CARD OF THAT", crate::pages::put(reader, &told), shown.size)
-    } else {
-        Block::heavy(
-            "Even that is not enough: want less flow, or find more water first.",
-            shown.size,
-        )
-    });
-    blocks
-}
-
-/// "Dispatch asks also for Tanker 7 and Aid tanker 2." - of a plan that fails, for those who do not ask; nothing where its file
-/// lists nobody.
-pub(super) fn whom_else(card: &CardFigures, shown: Shown, reader: &Reader) -> Option<Block> {
-    let instead = card.instead.as_ref()?;
-    let named = instead.ask_for.iter().take(shown.units).map(|unit| say![name(&unit.name)]);
-    let more = instead.ask_for.len().saturating_sub(shown.units);
-    let more = (more > 0).then(|| say![Piece::Count(more), " more"]);
-    let told = say![list(named.chain(more)), "."];
-    let label = if card.deadline.is_none() {
-        "DISPATCH ASKS ALSO FOR"
-    } else {
-        "DISPATCH ASKS INSTEAD FOR"
-    };
-    Some(Block::labelled(label, reader.put(&told), shown.size))
 }
 
 /// Whom to call when one refuses or is lost, or command wants more: the soonest of the aid that is listed, or a line to write
@@ -243,67 +163,6 @@ fn calls(units: &[UnitFigures], size: f64, reader: &Reader) -> Vec<Block> {
             Block::Boxes { label, items, size }
         })
         .collect()
-}
-
-fn minute(at: f64) -> Piece {
-    Piece::Number(at, usize::from(at.fract() != 0.0))
-}
-
-fn come_together(units: &[UnitFigures]) -> &'static str {
-    if units.len() > 1 { ", all together" } else { "" }
-}
-
-/// The later alarm that brings all of these.
-fn one_alarm(together: &[UnitFigures]) -> Option<&'static str> {
-    let alarm = together[0].alarm?;
-    let is_later = together[0].requested_at_min > 0.0;
-    (is_later && together.iter().all(|one| one.alarm == Some(alarm))).then_some(alarm)
-}
-
-/// "Birch Hill tanker 1 (Birch Hill; brings a drop tank; 12 min away)".
-///
-/// - Given: all that are told with it; who comes only with others says so once, and not under the heading of its alarm.
-fn unit(of: &UnitFigures, told: &[UnitFigures], alarm: Option<&'static str>) -> Sentence {
-    let called = of.name.as_ref().map_or_else(|| say!["drop tank carrier"], |one| say![name(one)]);
-    let mut beside: Vec<Sentence> = of.department.iter().map(|one| say![name(one)]).collect();
-    match of.role {
-        Role::AttackEngine => beside.push(say!["attack"]),
-        Role::SupplyEngine => beside.push(say!["supply"]),
-        Role::SourcePump => beside.push(say!["pumps at the source"]),
-        Role::Tanker | Role::DropTankCarrier => {}
-    }
-    match of.brings_drop_tanks.as_slice() {
-        [] => {}
-        [_] => beside.push(say!["drop tank"]),
-        several => {
-            beside.push(say!["brings ", Piece::Count(several.len()), " drop tanks"]);
-        }
-    }
-    beside.extend(of.brings_pump_to.iter().map(|site| say!["the pump for ", name(site)]));
-    if alarm.is_none() {
-        beside.extend(of.alarm.map(|alarm| say![alarm, " alarm"]));
-    }
-    let partners = &of.comes_only_with;
-    let is_told = partners.iter().any(|partner| {
-        told.iter()
-            .take_while(|one| one.name != of.name)
-            .any(|one| one.name.as_ref() == Some(partner))
-    });
-    if !is_told && alarm.is_none() {
-        let names = || list(partners.iter().map(|one| say![name(one)]));
-        match partners.len() {
-            0 => {}
-            1 => beside.push(say!["both or neither: with ", names()]),
-            _ => beside.push(say!["all or none: with ", names()]),
-        }
-    }
-    let away = match of.role {
-        // The vehicle of a pump is told by when it is at the water, not by its road.
-        Role::SourcePump => say!["at the source in ", Piece::Number(of.response_min, 0), " min"],
-        _ => say![Piece::Number(of.response_min, 0), " min away"],
-    };
-    beside.push(away);
-    say![called, " (", joined(beside, "; ", "; "), ")"]
 }
 
 /// "Engine 8 97%, Tanker 3 and Tanker 5 95%, Aid tanker 1 to Aid tanker 4 90%": those who may not come, who are listed one

@@ -5,7 +5,11 @@ mod boss;
 
 mod dispatch;
 
+mod failing;
+
 mod operator;
+
+mod units;
 
 use answers::question::card::CardFigures;
 use answers::say::{Chances, Piece, Sentence};
@@ -167,8 +171,8 @@ fn no_orders(card: &CardFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
     let mut blocks = vec![Block::labelled("NO ORDERS", told, shown.size)];
     // On a sheet that stays whole the dispatcher's part says the rest.
     if !shown.one_sheet {
-        blocks.push(dispatch::holds(card, shown.size, reader));
-        blocks.extend(dispatch::whom_else(card, shown, reader));
+        blocks.push(failing::holds(card, shown.size, reader));
+        blocks.extend(failing::whom_else(card, shown, reader));
     }
     blocks
 }

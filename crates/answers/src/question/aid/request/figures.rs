@@ -68,7 +68,12 @@ pub struct RequestFigures {
     /// Where no request meets the target and something can be held: the flow to ask for in its place, step by step;
     /// null elsewhere.
     pub ask_instead: Option<Vec<FlowFigures>>,
+    /// Whom to ask for then; null where no request for that flow is shown to be below the target either.
+    pub request_instead: Option<Box<RequestFigures>>,
 }
+
+/// A later step that is less than this times the first is no order worth giving. Judgement.
+const WORTH_A_STEP: f64 = 1.1;
 
 /// The flow to ask for where the one wanted cannot be had: what surely holds, in steps where those hold one after the
 /// other.
@@ -82,7 +87,7 @@ pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<Fl
     let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
     let last = held.steps.last().map(|step| after(step.from_min));
     if let (Some(flow_gpm), Some(from_min)) = (later, last)
-        && flow_gpm > first.flow_gpm
+        && flow_gpm >= WORTH_A_STEP * first.flow_gpm
         && from_min > begins
     {
         steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
@@ -242,7 +247,13 @@ impl RequestFigures {
             spare: found.spare.as_ref().map(spare),
             most_held: None,
             ask_instead: None,
+            request_instead: None,
         }
+    }
+
+    /// The request that is worth telling: where no request is enough, that for what can be held.
+    pub fn told_of(&self) -> &RequestFigures {
+        self.request_instead.as_deref().unwrap_or(self)
     }
 
     /// The names of those that one call brings.

@@ -48,12 +48,19 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         table.row(cells);
     }
     let tried = !figures.is_hopeless() && request.iter().any(|unit| unit.without_it.is_some());
+    // Those asked for at one minute stand in the order that the answer gives them.
+    let together = request.windows(2).any(|two| {
+        two[0].requested_at_min == two[1].requested_at_min && two[0].call != two[1].call
+    });
+    let order = |first: &'static str| together.then(|| say![first]);
     table.feet.push(if tried {
         say![
-            "Away: minutes from the call. Without: fires of 100 in which the lines then run short."
+            "Away: minutes from the call. Without: fires of 100 in which the lines then run short",
+            order("; whom you would miss most is asked first"),
+            "."
         ]
     } else {
-        say!["Away: minutes from the call."]
+        say!["Away: minutes from the call", order("; the farthest is asked first"), "."]
     });
     if figures.calls() < request.len() {
         table.feet.push(say!["Together: with the one above or not at all."]);

@@ -1,19 +1,22 @@
 //! What `request` says.
 
+mod around;
 mod instead;
 mod spare;
 
 use scenario_file::Scenario;
 
-use self::instead::ask_instead;
+use self::around::{in_the_way, late, names, no_difference, turnout};
+use self::instead::{ask_instead, can_be_held};
 use self::spare::{cure, departments, spare};
 
+pub use self::instead::{flow_argument, flows};
 pub(super) use self::spare::cure_words;
-use super::figures::{LateFigures, PumpFigures, RequestFigures};
+use super::figures::{PumpFigures, RequestFigures};
 use super::{Asked, tables};
 use crate::answer::{Advice, Basis, Block, Label, Told};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined, list, name, on_command};
+use crate::say::{Chances, Piece, Sentence, list, name, on_command};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
 use crate::shared::holding::{most_held_words, stepped_up_words};
@@ -25,73 +28,74 @@ const MOST_ADVICE: usize = 3;
 /// Beside a request longer than this only the best one is.
 const LONG: usize = 5;
 
-/// The answer in words.
+/// The answer in words. Where no request is enough and one for less is, that is told.
 pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: &Basis) -> Told {
-    let chances = Chances::of(figures.interruption_probability, basis.replications);
+    let of = figures.told_of();
+    let chances = Chances::of(of.interruption_probability, basis.replications);
     let mut points = Vec::new();
     let search_ended = figures.meets_target || !basis.ended_early;
-    if search_ended && !figures.request.is_empty() {
-        points.extend([Block::Gap, Block::Table(tables::to_ask(figures)), Block::Gap]);
+    if search_ended && !of.request.is_empty() {
+        points.extend([Block::Gap, Block::Table(tables::to_ask(of)), Block::Gap]);
     }
-    let is_hopeless = figures.is_hopeless();
+    let is_hopeless = of.is_hopeless();
+    let is_instead = figures.request_instead.is_some();
     // What is missing stands before what need not be asked for: the front has room for one of them.
     let tells_no_gain_below =
-        figures.spare.as_ref().is_some_and(|spare| !spare.not_made_up_for.is_empty());
+        of.spare.as_ref().is_some_and(|spare| !spare.not_made_up_for.is_empty());
     let mut point = |label, sentence: Option<Sentence>| {
         points.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
     // What was found out about everyone there is says nothing of a search that was broken off.
     if search_ended {
-        point(
-            Label::Hold,
-            figures.most_held.as_ref().map(|held| most_held_words(held, figures.target)),
-        );
-        point(Label::Careful, figures.most_held.as_ref().and_then(stepped_up_words));
+        let held = figures.most_held.as_ref();
+        point(Label::Hold, held.map(|held| most_held_words(held, figures.target)));
+        // Of a request for what holds it is told how often that holds.
+        point(Label::Careful, held.filter(|_| !is_instead).and_then(stepped_up_words));
         point(Label::Ask, ask_instead(scenario, figures, asked));
-        for pump in &figures.pumps {
+        for pump in &of.pumps {
             point(Label::Ask, Some(pump_too(pump)));
         }
-        point(Label::Spare, spare(figures));
-        point(Label::Cure, cure(figures));
-        point(Label::Careful, departments(figures));
-        point(Label::Why, one_fewer(figures));
-        point(Label::Unclear, perhaps_fewer(figures));
+        point(Label::Spare, spare(of));
+        point(Label::Cure, cure(of));
+        point(Label::Careful, departments(of));
+        point(Label::Why, one_fewer(of));
+        point(Label::Unclear, perhaps_fewer(of));
     }
     if search_ended && !is_hopeless {
-        point(Label::Turnout, turnout(figures, chances));
-        point(Label::Late, late(&figures.late));
+        point(Label::Turnout, turnout(of, chances));
+        point(Label::Late, late(&of.late));
         if !tells_no_gain_below {
-            point(Label::NoGain, no_difference(&figures.no_difference));
+            point(Label::NoGain, no_difference(&of.no_difference));
         }
-        point(Label::Worse, in_the_way(&figures.in_the_way));
+        point(Label::Worse, in_the_way(&of.in_the_way));
     }
-    let mut verdict = verdict(figures, chances, basis.ended_early);
+    let mut verdict = whole_verdict(scenario, figures, basis);
     if basis.replications > 0 {
-        points.push(figures.shared_luck.line());
+        points.push(of.shared_luck.line());
     }
-    let said = figures.doubt.as_ref().filter(|_| search_ended && !is_hopeless);
+    let said = of.doubt.as_ref().filter(|_| search_ended && !is_hopeless);
     if let Some(doubt) = said {
         verdict = verdict.then(anywhere(doubt));
-        points.extend(may_miss(doubt, None).filter(|_| figures.meets_target));
+        points.extend(may_miss(doubt, None).filter(|_| of.meets_target));
         points.extend(worth_timing(doubt));
     }
     let mut more = Vec::new();
     if tells_no_gain_below && search_ended && !is_hopeless {
-        let told = no_difference(&figures.no_difference);
+        let told = no_difference(&of.no_difference);
         more.extend(
             told.into_iter().flat_map(|told| [Block::Point(Label::NoGain, told), Block::Gap]),
         );
     }
-    if !figures.sizes.is_empty() {
-        more.push(Block::Table(tables::sizes(figures)));
+    if !of.sizes.is_empty() {
+        more.push(Block::Table(tables::sizes(of)));
     }
-    if let Some(losses) = tables::losses(figures) {
+    if let Some(losses) = tables::losses(of) {
         more.extend([Block::Gap, Block::Table(losses)]);
     }
-    if let Some(cures) = tables::cures(figures) {
+    if let Some(cures) = tables::cures(of) {
         more.extend([Block::Gap, Block::Table(cures)]);
     }
-    if let Some(changes) = tables::changes(figures) {
+    if let Some(changes) = tables::changes(of) {
         more.extend([Block::Gap, Block::Table(changes)]);
     }
     more.extend(said.into_iter().flat_map(more_of_doubt));
@@ -99,16 +103,33 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         headline: headline(&scenario.plan),
         verdict,
         points,
-        advice: advice(figures, chances),
+        advice: advice(of, chances),
         more,
         notes: notes_that_matter(scenario),
-        small_print: small_print(figures, chances),
+        small_print: small_print(of, chances),
         ask_next: if figures.meets_target {
             vec!["risk", "lose"]
         } else {
             vec!["hold", "risk", "levers"]
         },
     }
+}
+
+/// The first sentences: of the wish, and where that cannot be had of what can.
+fn whole_verdict(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Sentence {
+    let wished = Chances::of(figures.interruption_probability, basis.replications);
+    match of_whom(scenario, figures, basis) {
+        Some(instead) => say![not_enough(figures, wished), "."].then(instead),
+        None => verdict(figures, wished, basis.ended_early),
+    }
+}
+
+/// "What can be held is 190 gpm, then 200 gpm from 11 minutes after first water. Ask for all five tankers there are:
+/// ..." - the request for what can be held where the wish cannot; `None` where the wish can.
+pub fn of_whom(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Option<Sentence> {
+    let (steps, instead) = figures.ask_instead.as_ref().zip(figures.request_instead.as_deref())?;
+    let chances = Chances::of(instead.interruption_probability, basis.replications);
+    Some(can_be_held(scenario, steps).then(verdict(instead, chances, false)))
 }
 
 fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sentence {
@@ -161,6 +182,11 @@ fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sen
         ]
         .then(more_would_tell());
     }
+    say![not_enough(figures, chances), ". The target is under ", target, "."]
+}
+
+/// "No request helps enough: even with all five that could come the lines run short in 40 fires of 100".
+fn not_enough(figures: &RequestFigures, chances: Chances) -> Sentence {
     let everyone = match (figures.aid_tankers, figures.request.as_slice()) {
         (_, [only]) => say![name(&only.name)],
         (2, _) => say!["both that could come"],
@@ -170,10 +196,7 @@ fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sen
         "No request helps enough: even with ",
         everyone,
         " the lines run short in ",
-        Piece::Fires(chances),
-        ". The target is under ",
-        target,
-        ".",
+        Piece::Fires(chances)
     ]
 }
 
@@ -223,22 +246,6 @@ fn pump_too(pump: &PumpFigures) -> Sentence {
     ]
 }
 
-/// What that some units may not come costs.
-fn turnout(figures: &RequestFigures, chances: Chances) -> Option<Sentence> {
-    let all = figures.all_come.as_ref()?;
-    // Then there is nothing to say of it: it is counted in the chance above.
-    if all.verdict == Against::NotToldApart {
-        return None;
-    }
-    Some(say![
-        "were every unit sure to come, short in ",
-        Piece::Fires(all.chances()),
-        " instead of ",
-        Piece::Fires(chances),
-        "."
-    ])
-}
-
 /// What the best set of one unit fewer does, where that was tried and is not enough.
 fn one_fewer(figures: &RequestFigures) -> Option<Sentence> {
     // What is asked for beyond need is told by what it is to spare for.
@@ -271,48 +278,6 @@ fn perhaps_fewer(figures: &RequestFigures) -> Option<Sentence> {
         ".",
     ];
     Some(told.then(more_would_tell()))
-}
-
-fn late(late: &[LateFigures]) -> Option<Sentence> {
-    let latest = late.last()?;
-    if late.iter().all(|one| one.change.verdict == Against::NotToldApart) {
-        let told = say!["asking up to ", Piece::Minutes(latest.later_by_min), " later"];
-        return Some(told.then(say!["makes no difference to speak of."]));
-    }
-    let of_a_hundred = late[0].change.chances().is_of_a_hundred();
-    let parts = late.iter().enumerate().map(|(place, one)| {
-        let chances = one.change.chances();
-        let by = if place == 0 {
-            say!["all asked for ", Piece::Minutes(one.later_by_min), " later:"]
-        } else {
-            say![Piece::Number(one.later_by_min, 0), " later:"]
-        };
-        by.then(if place > 0 && of_a_hundred {
-            Piece::OfHundred(chances, 0)
-        } else {
-            Piece::Fires(chances)
-        })
-    });
-    Some(say![joined(parts, "; ", "; "), "."])
-}
-
-fn names(of: &[String]) -> Sentence {
-    list(of.iter().map(|one| say![name(one)]))
-}
-
-fn no_difference(of: &[String]) -> Option<Sentence> {
-    match of {
-        [] => None,
-        _ => Some(say![names(of), ": no difference to speak of beside the others."]),
-    }
-}
-
-fn in_the_way(of: &[String]) -> Option<Sentence> {
-    match of {
-        [] => None,
-        [_] => Some(say![names(of), ": it is in the way; do not ask for it."]),
-        _ => Some(say![names(of), ": each is in the way; do not ask for them."]),
-    }
 }
 
 /// One unit more, where that helps: the best first.

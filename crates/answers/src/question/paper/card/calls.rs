@@ -9,9 +9,10 @@ use shuttle_report::batch::{Control, Runs};
 use super::figures::CardFigures;
 use crate::question::Budget;
 use crate::question::hold::{self, HeldFigures};
-use crate::question::request::{self, UnitFigures};
+use crate::question::request::{self, UnitFigures, flow_argument};
 use crate::say;
 use crate::say::{Chances, Piece, Sentence, joined, name};
+use crate::shared::asked::FlowFigures;
 use crate::shared::holding::from_words;
 use crate::shared::people::{self, PeopleFigures};
 
@@ -56,6 +57,12 @@ pub struct InsteadFigures {
     pub replications: u64,
     /// Whom to ask for, in the order to ask.
     pub ask_for: Vec<UnitFigures>,
+    /// Where that is not enough: the flow, step by step, for which a request is; null elsewhere.
+    pub is_enough_for: Option<Vec<FlowFigures>>,
+    /// That flow as it is typed.
+    #[serde(skip)]
+    #[schemars(skip)]
+    pub flow_argument: Option<String>,
     /// The scenario's file, for the call that writes the card of that.
     #[serde(skip)]
     #[schemars(skip)]
@@ -112,7 +119,10 @@ pub fn instead(
     }
     let asked = request::Asked { target: TARGET, spare: true };
     let answer = request::request(scenario, budget, asked, control);
+    let less = answer.figures.ask_instead.filter(|_| answer.figures.request_instead.is_some());
     Some(InsteadFigures {
+        flow_argument: less.as_deref().map(|steps| flow_argument(steps, scenario.units)),
+        is_enough_for: less,
         meets_target: answer.figures.meets_target,
         interruption_probability: answer.figures.interruption_probability,
         replications: answer.basis.replications,

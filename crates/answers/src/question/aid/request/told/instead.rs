@@ -1,4 +1,4 @@
-//! The command that asks for what can be held, where nothing meets the wish.
+//! What can be held where nothing meets the wish, and the command that asks for it.
 
 use scenario_file::Scenario;
 use shuttle_report::units::Units;
@@ -19,15 +19,7 @@ pub(super) fn ask_instead(
     asked: Asked,
 ) -> Option<Sentence> {
     let steps = figures.ask_instead.as_ref()?;
-    let flow = match steps.as_slice() {
-        [only] if only.from_first_water_min == 0.0 => typed_flow(only.flow_gpm, scenario.units),
-        steps => {
-            let step = |one: &FlowFigures| {
-                format!("{}@{}", typed_flow(one.flow_gpm, scenario.units), one.from_first_water_min)
-            };
-            steps.iter().map(step).collect::<Vec<_>>().join(",")
-        }
-    };
+    let flow = flow_argument(steps, scenario.units);
     let mut call = vec!["bucketline".to_owned(), "request".to_owned()];
     call.push(path_as_argument(scenario));
     call.extend(words_but_flow(&scenario.asked.words));
@@ -38,20 +30,53 @@ pub(super) fn ask_instead(
     if !asked.spare {
         call.extend(["--spare", "0"].map(str::to_owned));
     }
+    let what = match (&figures.request_instead, begins_with_less(scenario, steps)) {
+        (Some(_), _) => say!["to plan with that"],
+        (None, true) => say!["for all of it, begun with less: ", flows(steps)],
+        (None, false) => say!["for what can be held, ", flows(steps)],
+    };
+    Some(say![
+        what,
+        Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
+        Piece::Within(say![": ", Piece::Command(call)]),
+    ])
+}
+
+/// "What can be held is 190 gpm, then 200 gpm from 11 minutes after first water."
+pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures]) -> Sentence {
+    if begins_with_less(scenario, steps) {
+        return say!["All of it is held where it begins with less: ", flows(steps), "."];
+    }
+    say!["What can be held is ", flows(steps), "."]
+}
+
+/// What is typed behind `--flow`: "330@0,520@11", or "190" for one flow from first water on.
+pub fn flow_argument(steps: &[FlowFigures], units: Units) -> String {
+    let flow = |one: &FlowFigures| typed_flow(one.flow_gpm, units);
+    match steps {
+        [only] if only.from_first_water_min == 0.0 => flow(only),
+        steps => {
+            let step = |one: &FlowFigures| format!("{}@{}", flow(one), one.from_first_water_min);
+            steps.iter().map(step).collect::<Vec<_>>().join(",")
+        }
+    }
+}
+
+/// "190 gpm, then 200 gpm from 11 minutes after first water".
+pub fn flows(steps: &[FlowFigures]) -> Sentence {
     let told = steps.iter().map(|one| match one.from_first_water_min {
         0.0 => say![Piece::Flow(one.flow_gpm)],
         after => {
             say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
         }
     });
+    say![joined(told, ", ", ", then ")]
+}
+
+/// Whether all that is wanted is had in the end.
+fn begins_with_less(scenario: &Scenario, steps: &[FlowFigures]) -> bool {
     let wanted = &scenario.plan.facts().incident.attack_flow;
-    let is_all = wanted.last().map(|step| step.flow) == steps.last().map(|step| step.flow_gpm);
-    Some(say![
-        if is_all { "for all of it, begun with less: " } else { "for what can be held, " },
-        joined(told, ", ", ", then "),
-        Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
-        Piece::Within(say![": ", Piece::Command(call)]),
-    ])
+    wanted.last().map(|step| step.flow) == steps.last().map(|step| step.flow_gpm)
 }
 
 /// A flow as a bare number of the file's units, no greater than it is.

@@ -28,9 +28,9 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
         // Told in the first sentence.
         (0, _) | (_, 0) => None,
         (more, _) => Some(say![
-            "With ",
+            "Where nothing is to be lost ",
             Piece::Count(more),
-            " fewer there is nothing to spare (",
+            " fewer are enough (",
             Piece::OfHundred(bare, 0),
             " of 100)",
             on_command(": --spare 0"),
@@ -107,11 +107,12 @@ fn does_not_stand(spare: &SpareFigures) -> Sentence {
             ]
         }
         all => {
-            let more = Piece::Count(all.len());
+            let losses = if all.len() == 1 { " other loss" } else { " other losses" };
             told.then(say![
-                "It is too close to tell for ",
-                more,
-                " more",
+                "Of ",
+                Piece::Count(all.len()),
+                losses,
+                " it is too close to tell",
                 on_command(": --more"),
                 "."
             ])

@@ -5,7 +5,7 @@ use shuttle_report::units::Units;
 
 use super::*;
 use crate::Reader;
-use crate::question::request::figures::{ChangeFigures, UnitFigures};
+use crate::question::request::figures::{ChangeFigures, LateFigures, UnitFigures};
 use crate::question::request::losses::{
     CureFigures, LossFigures, NotMadeUpForFigures, SpareFigures, ThenHoldsFigures,
 };
@@ -61,6 +61,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         spare: None,
         most_held: None,
         ask_instead: None,
+        request_instead: None,
     }
 }
 
@@ -256,7 +257,7 @@ fn losses_that_are_too_close_to_tell_are_counted() {
         said(vec![a(), b.clone(), c.clone(), below.clone()]).as_deref(),
         Some(
             "with all that could be asked for it does not stand the loss of A, with the drop tank it brings: then \
-             short in 30 fires of 100. It is too close to tell for two more: --more."
+             short in 30 fires of 100. Of two other losses it is too close to tell: --more."
         )
     );
     assert_eq!(
