@@ -233,8 +233,40 @@ fn a_later_alarm_is_called_by_its_name_and_minute() {
     let units = answer["who_comes"].as_array().expect("who comes").len();
     assert_eq!(text.matches("min away) ans. __").count(), units, "{text}");
     assert_eq!(answer["deadline"]["everyone_called_by_min"], 4.0);
-    let late = "Each call at its minute; every call to aid 5 minutes late: short in";
+    let late = "Each call at its minute; every call after the alarm 5 minutes late: short in";
     assert!(text.contains(late), "{text}");
+}
+
+/// The cost of late calls is that of separate runs of the plan with `--late`: the difference there, put to the chance of all
+/// fires.
+#[test]
+fn late_calls_cost_what_the_plan_asked_late_shows() {
+    let folder = folder();
+    let asked = ["request", &scenario("feed_mill_mutual_aid"), "--runs", "2000", "--no-charts"];
+    bucketline(folder.path(), &[&asked[..], &["--write", "asked.json"]].concat()).answered("asked");
+    let asked = folder.path().join("asked.json").display().to_string();
+    for file in [asked, scenario("chapel_late_mutual_aid")] {
+        let json = |words: &[&str]| -> Value {
+            let told = bucketline(folder.path(), &[words, &["--json"]].concat()).answered(&file);
+            serde_json::from_str(&told).expect("JSON")
+        };
+        let card = json(&["card", &file, "--runs", "4000"]);
+        let later = card["deadline"]["called_later"].as_array().expect("late calls");
+        let short = |words: &[&str]| {
+            let told = json(&[&["risk", &file, "--no-charts"], words].concat());
+            told["interruption_probability"].as_f64().expect("a number")
+        };
+        let stands = short(&["--runs", "4000"]);
+        let fires = later[0]["fires"].to_string();
+        let on_time = short(&["--runs", &fires]);
+        assert_eq!(later.len(), 2, "{card}");
+        for (late, told) in ["5", "10"].iter().zip(later) {
+            let wanted = stands + short(&["--runs", &fires, "--late", late]) - on_time;
+            let told = told["ran_short"].as_f64().expect("a number");
+            assert!((told - wanted.clamp(0.0, 1.0)).abs() < 1e-9, "{file} {late}: {told} {wanted}");
+            assert!(told > stands, "{file} {late}: {told} {stands}");
+        }
+    }
 }
 
 #[test]

@@ -43,11 +43,9 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     let fails = card.is_not_to_be_used();
     blocks.extend((fails && !shown.brief).then(|| holds(card, shown.size, reader)));
     if let Some(instead) = &card.instead {
-        // What comes anyway comes with what is asked for; aid of the plan gives way to it.
-        let anyway = card.deadline.is_none();
         let units = &card.units[..card.units.len().min(shown.units)];
-        blocks.extend(anyway.then(|| not_enough(units, shown.size, reader)));
-        blocks.extend(ask_instead(instead, anyway, shown, reader));
+        blocks.push(not_enough(units, shown.size, reader));
+        blocks.extend(ask_instead(instead, shown, reader));
         return blocks;
     }
     let told = &card.units[..card.units.len().min(shown.units)];

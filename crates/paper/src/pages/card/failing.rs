@@ -44,21 +44,13 @@ pub(super) fn not_enough(units: &[UnitFigures], size: f64, reader: &Reader) -> B
 }
 
 /// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
-///
-/// - Given: whether that comes beside the units of the plan.
-pub(super) fn ask_instead(
-    instead: &InsteadFigures,
-    beside: bool,
-    shown: Shown,
-    reader: &Reader,
-) -> Vec<Block> {
+pub(super) fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
     let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
     let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
     let more = instead.ask_for.len().saturating_sub(shown.units);
     let more = (more > 0).then(|| say!["; and ", Piece::Count(more), " more"]);
     let told = say![joined(ask, "; ", "; "), more, ". With all of them short in ", fires, "."];
-    let label = if beside { "ASK ALSO FOR" } else { "ASK INSTEAD FOR" };
-    let mut blocks = vec![Block::labelled(label, reader.put(&told), shown.size)];
+    let mut blocks = vec![Block::labelled("ASK ALSO FOR", reader.put(&told), shown.size)];
     let make = |flow: Option<&str>| {
         let words = ["bucketline", "request", &instead.file].map(str::to_owned);
         let flow = flow.into_iter().flat_map(|flow| ["--flow".to_owned(), flow.to_owned()]);
@@ -93,10 +85,5 @@ pub(super) fn whom_else(card: &CardFigures, shown: Shown, reader: &Reader) -> Op
     let more = instead.ask_for.len().saturating_sub(shown.units);
     let more = (more > 0).then(|| say![Piece::Count(more), " more"]);
     let told = say![list(named.chain(more)), "."];
-    let label = if card.deadline.is_none() {
-        "DISPATCH ASKS ALSO FOR"
-    } else {
-        "DISPATCH ASKS INSTEAD FOR"
-    };
-    Some(Block::labelled(label, reader.put(&told), shown.size))
+    Some(Block::labelled("DISPATCH ASKS ALSO FOR", reader.put(&told), shown.size))
 }

@@ -3,7 +3,7 @@
 use scenario_file::Scenario;
 use schemars::JsonSchema;
 use serde::Serialize;
-use shuttle_report::asked_later::{Later, asked_later};
+use shuttle_report::asked_later::{Later, asked_later, last_call};
 use shuttle_report::batch::{Control, Runs};
 
 use super::figures::CardFigures;
@@ -31,11 +31,11 @@ const MOST_FIRES: u64 = 2_000;
 pub struct DeadlineFigures {
     /// By this minute after the alarm everyone has been called.
     pub everyone_called_by_min: f64,
-    /// What it costs to call the aid later, all of it by as much.
+    /// What it costs to make every call after the alarm later, all by as much.
     pub called_later: Vec<CalledLaterFigures>,
 }
 
-/// All aid called later.
+/// Every call after the alarm made later.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct CalledLaterFigures {
     /// The last of it at this minute after the alarm.
@@ -69,21 +69,14 @@ pub struct InsteadFigures {
     pub file: String,
 }
 
-/// Nothing where the plan calls no aid.
+/// Nothing where everyone is called at the alarm.
 pub fn deadline(
     scenario: &Scenario,
     short: f64,
     budget: Budget,
     control: &Control,
 ) -> Option<DeadlineFigures> {
-    let everyone = &scenario.aid.everyone.facts().tankers;
-    let is_aid = |called: &str| {
-        scenario.aid.candidates().into_iter().any(|place| everyone[place].name == called)
-    };
-    let aid: Vec<_> =
-        (scenario.plan.facts().tankers.iter()).filter(|tanker| is_aid(&tanker.name)).collect();
-    let last = (aid.iter().map(|tanker| tanker.call.requested_at)).reduce(f64::max)?;
-    let names: Vec<String> = aid.iter().map(|tanker| tanker.name.clone()).collect();
+    let last = last_call(&scenario.plan)?;
     let runs = Runs {
         first: 0,
         count: budget.replications.min(MOST_FIRES),
@@ -91,7 +84,7 @@ pub fn deadline(
         threads: budget.threads,
     };
     let share = |found: &Later| found.short as f64 / found.runs.max(1) as f64;
-    let found = asked_later(&scenario.plan, &names, &[&[0.0], &LATER[..]].concat(), runs, control);
+    let found = asked_later(&scenario.plan, &[&[0.0], &LATER[..]].concat(), runs, control);
     // Those fires as the plan stands: what is told is the chance of all its fires and the difference in these.
     let (on_time, found) = found.split_first()?;
     let later = |found: &Later| CalledLaterFigures {
@@ -167,24 +160,20 @@ pub fn people_short_words(people: &PeopleFigures) -> Option<Sentence> {
     (there < people.total).then(|| people::in_short(people))
 }
 
-/// "each call at its minute. Every call to aid 5 minutes late: short in 46 fires of 100; 10 late: in 83 fires of 100."
+/// "each call at its minute; every call after the alarm 5 minutes late: short in 46 fires of 100; 10 late: in 83 fires of 100."
 pub fn deadline_words(of: &DeadlineFigures) -> Sentence {
     let later = of.called_later.iter().enumerate().map(|(place, one)| {
         let how_often = Piece::Fires(Chances::of(one.ran_short, one.fires));
         let by = one.last_call_min - of.everyone_called_by_min;
         if place == 0 {
-            say!["every call to aid ", Piece::Minutes(by), " late: short in ", how_often]
+            say!["every call after the alarm ", Piece::Minutes(by), " late: short in ", how_often]
         } else {
             say![Piece::Number(by, 0), " late: in ", how_often]
         }
     });
-    let by = match of.everyone_called_by_min {
-        0.0 => say!["everyone called at the alarm"],
-        _ => say!["each call at its minute"],
-    };
     let later: Vec<Sentence> = later.collect();
     let costs = (!later.is_empty()).then(|| say!["; ", joined(later, "; ", "; ")]);
-    say![by, costs, "."]
+    say!["each call at its minute", costs, "."]
 }
 
 /// "Maple Ford Tanker 2, call at minute 4, 17 min away".

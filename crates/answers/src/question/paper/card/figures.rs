@@ -75,7 +75,7 @@ pub struct CardFigures {
     pub turns: Vec<TurnFigures>,
     /// Sources that run dry in some fires.
     pub runs_dry: Vec<DryFigures>,
-    /// By when everyone is called, and what calling later costs; null where no aid is called.
+    /// By when everyone is called, and what calling later costs; null where all are called at the alarm.
     pub deadline: Option<DeadlineFigures>,
     /// Share of fires running short above which the card is not to be used.
     pub target: f64,
