@@ -153,7 +153,7 @@ fn greatest_that_holds(
 }
 
 /// The plan with no more than this flow from a minute after the alarm on, first water at its mean.
-fn no_more_than(plan: &Plan, flow: f64, from: f64) -> Option<Plan> {
+pub(super) fn no_more_than(plan: &Plan, flow: f64, from: f64) -> Option<Plan> {
     let mut draft = plan.facts().clone();
     let from = (from - draft.first_water_mean()).max(0.0);
     let planned = draft.incident.attack_flow.clone();

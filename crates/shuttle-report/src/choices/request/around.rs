@@ -120,7 +120,7 @@ pub(super) fn around(search: &Search<'_>, set: &Set) -> Surroundings {
 }
 
 /// The plan with these units asked for `minutes` later; `None` where none is named.
-pub fn late(plan: &Plan, names: &[String], minutes: f64) -> Option<Plan> {
+fn late(plan: &Plan, names: &[String], minutes: f64) -> Option<Plan> {
     if names.is_empty() {
         return None;
     }

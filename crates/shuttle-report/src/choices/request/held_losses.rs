@@ -5,7 +5,7 @@ use shuttle_sim::Plan;
 use super::set_search::Search;
 use super::spare::LossHeld;
 use crate::changes::aid_sets::Set;
-use crate::choices::departments::department_losses;
+use crate::choices::departments::{Department, department_losses};
 use crate::choices::losses::{Kind, Loss, Lost, losses};
 use crate::decisions::looks::looks_from;
 use crate::decisions::target::{Target, Verdict};
@@ -31,12 +31,19 @@ pub(super) enum Until {
     EachIsClear,
     /// It is clear, or another is shown or seems not to be withstood.
     OneIsNotWithstood,
+    /// It is clear, or another is shown not to be withstood: as many runs as the request itself.
+    OneIsShownNot,
 }
 
 /// Losses of one unit or source of a plan, or of a department that comes whole.
 pub(super) fn single_losses(search: &Search<'_>, plan: &Plan) -> Vec<Loss> {
+    single_losses_of(plan, search.departments)
+}
+
+/// The same of a plan by itself.
+pub(super) fn single_losses_of(plan: &Plan, departments: &[Department]) -> Vec<Loss> {
     let mut all = losses(plan);
-    all.extend(department_losses(plan, search.departments));
+    all.extend(department_losses(plan, departments));
     all.retain(|one| is_asked_to_stand(one.lost.kind()));
     all
 }
@@ -104,7 +111,11 @@ pub(super) fn held(
     if !plans.is_empty() && (rows.is_empty() || until == Until::EachIsClear) {
         let mut side = SideBySide::new(plans, search.question.luck, Keep::Counts);
         let mut open: Vec<usize> = (0..side.tallies().count()).collect();
-        for look in looks_from(FIRST_LOOK, most_runs(search)) {
+        let most = match until {
+            Until::OneIsShownNot => search.question.most_runs,
+            Until::EachIsClear | Until::OneIsNotWithstood => most_runs(search),
+        };
+        for look in looks_from(FIRST_LOOK, most) {
             let others: Vec<usize> = open.iter().copied().filter(|place| *place > 0).collect();
             side.run_until(look, &others, search.control);
             let mut one_is_not = false;
@@ -113,10 +124,11 @@ pub(super) fn held(
                 let verdict = target.verdict_of(tally);
                 let (low, _) = exact_interval(tally.interrupted, tally.runs, LIKELY);
                 let doubtful = verdict == Verdict::NotClear && low > DOUBTFUL * target.chance;
-                one_is_not |= verdict == Verdict::Above || doubtful;
+                one_is_not |=
+                    verdict == Verdict::Above || doubtful && until == Until::OneIsNotWithstood;
                 verdict == Verdict::NotClear
             });
-            let enough = open.is_empty() || (one_is_not && until == Until::OneIsNotWithstood);
+            let enough = open.is_empty() || (one_is_not && until != Until::EachIsClear);
             if enough || search.control.is_stopped() {
                 break;
             }
@@ -135,17 +147,18 @@ pub(super) fn held(
 
 /// The losses with a set if all of them are withstood and the set itself meets the target; `None` otherwise.
 ///
-/// - Given: `suspect`, the loss that is likely the worst: it is looked at first, as most sets fail by it.
+/// - Given: `suspect`, the loss that is likely the worst: it is looked at first, as most sets fail by it; when a loss need
+///   not be run on.
 pub(super) fn all_held(
     search: &Search<'_>,
     set: &Set,
     target: Target,
-    suspect: Option<&Lost>,
+    (suspect, until): (Option<&Lost>, Until),
     which: impl Fn(&Lost) -> bool,
 ) -> Option<Vec<LossHeld>> {
     let is_below = |rows: &[LossHeld]| rows.iter().all(|row| row.verdict == Verdict::Below);
     let asked = |rest: Option<&Lost>, first: bool| {
-        held(search, set, target, Until::OneIsNotWithstood, |lost| {
+        held(search, set, target, until, |lost| {
             which(lost) && rest.is_none_or(|suspect| is_same(lost, suspect) == first)
         })
     };

@@ -8,6 +8,8 @@
 //! once. Where there are too many sets for that, units are added one by one, each time the one that helps
 //! most by a few fires, and of those not told from it the one that is there soonest; then each is left out in turn to see whether it is needed.
 
+mod any_loss;
+
 mod around;
 
 mod best_guess;
@@ -32,7 +34,8 @@ use crate::decisions::told::Verdict as Told;
 use crate::runs::control::Control;
 use set_search::{Search, Tried};
 
-pub use around::{LATE, late};
+pub use any_loss::held_with_any_one_lost;
+pub use around::LATE;
 pub use made_up_for::{Cure, Holds, NotMadeUpFor, TriedCure};
 pub use spare::{LossHeld, Spare};
 
@@ -140,19 +143,24 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
             Told::LowerChance | Told::FewerMinutes => {}
         }
     }
-    let latest: Vec<f64> = (search.aid.calls_of(&set))
+    let soonest: Vec<f64> = (search.aid.calls_of(&set))
         .map(|call| call.iter().map(|place| facts.tankers[*place].call.response.mean()))
-        .map(|responses| responses.fold(0.0, f64::max))
+        .map(|responses| responses.fold(f64::INFINITY, f64::min))
         .collect();
     request.sort_by(|a, b| {
-        let costs =
-            |unit: &Unit| unit.without_it.as_ref().map_or(0.0, |without| without.higher_by.by);
+        // What is not shown to cost anything is luck, and no order: then whoever is there first.
+        let costs = |unit: &Unit| {
+            let clear = (unit.without_it.as_ref())
+                .filter(|without| matches!(without.told, Told::HigherChance | Told::MoreMinutes));
+            clear.map_or(0.0, |without| without.higher_by.by)
+        };
         (a.requested_at_min.total_cmp(&b.requested_at_min))
             .then(costs(b).total_cmp(&costs(a)))
-            .then(latest[b.call].total_cmp(&latest[a.call]))
+            .then(soonest[a.call].total_cmp(&soonest[b.call]))
             // Those that come together stand together.
             .then(a.call.cmp(&b.call))
-            .then(b.response_min.total_cmp(&a.response_min))
+            .then(a.response_min.total_cmp(&b.response_min))
+            .then(b.capacity_gal.total_cmp(&a.capacity_gal))
     });
     in_order(&mut request);
     // The same set is tried beside the request with more fires: one page shows one figure for it.

@@ -23,6 +23,8 @@ use crate::runs::tally::Tally;
 
 /// Most calls that one of the set is tried to be exchanged for.
 const MOST_EXCHANGES: usize = 4;
+/// Most sets that are tried with as many runs as the request itself: each may take a second.
+const MOST_TRIES_IN_FULL: usize = 12;
 
 /// A loss with the request.
 #[derive(Debug, Clone, Serialize)]
@@ -83,11 +85,24 @@ pub(super) fn with_spare(search: &Search<'_>, bare: &Set, bare_tally: &Tally) ->
         set = one_more(search, &set, &rows[0]);
         rows = held(search, &set, target, Until::OneIsNotWithstood, which);
     }
+    let is_quickly_clear = is_below(&rows);
+    if !is_quickly_clear {
+        // One loss may be near the target whoever comes. In full it may be clear, and then with fewer as well.
+        rows = held(search, &set, target, Until::OneIsShownNot, which);
+    }
     if is_below(&rows) {
-        let stands =
-            |set: &Set, suspect: Option<&Lost>| all_held(search, set, target, suspect, which);
-        leave_out(search, &mut set, &mut rows, stands);
-        exchange(search, &mut set, &mut rows, stands);
+        let until = match is_quickly_clear {
+            true => Until::OneIsNotWithstood,
+            false => Until::OneIsShownNot,
+        };
+        let stands = |set: &Set, suspect: Option<&Lost>| {
+            all_held(search, set, target, (suspect, until), which)
+        };
+        let mut tries = if is_quickly_clear { usize::MAX } else { MOST_TRIES_IN_FULL };
+        leave_out(search, &mut set, &mut rows, &mut tries, stands);
+        if is_quickly_clear {
+            exchange(search, &mut set, &mut rows, stands);
+        }
     }
     let mut spare = Spare {
         stands: false,
@@ -135,14 +150,18 @@ fn tell_losses(search: &Search<'_>, set: &Set, hopeless: &[Lost], spare: &mut Sp
 }
 
 /// What was added first may not be needed any more: whoever comes last is tried first to be left out.
+///
+/// - Given: how many may be tried yet.
 fn leave_out(
     search: &Search<'_>,
     set: &mut Set,
     rows: &mut Vec<LossHeld>,
+    tries: &mut usize,
     stands: impl Fn(&Set, Option<&Lost>) -> Option<Vec<LossHeld>>,
 ) {
     for kind in latest_first(search, set) {
-        while set[kind] > 0 && !search.control.is_stopped() {
+        while set[kind] > 0 && *tries > 0 && !search.control.is_stopped() {
+            *tries -= 1;
             let mut smaller = set.clone();
             smaller[kind] -= 1;
             let Some(then) = stands(&smaller, rows.first().map(|row| &row.lost)) else { break };
