@@ -180,7 +180,8 @@ impl Told {
             more: blocks(&self.more),
             notes: notes.map(Sentence::for_page).collect(),
             small_print: sentences(&self.small_print),
-            ask_next: self.ask_next.clone(),
+            // Commands: a page has its questions beside each other.
+            ask_next: Vec::new(),
         }
     }
 }

@@ -166,10 +166,19 @@ fn duration(minutes: f64) -> String {
     }
 }
 
-/// "5%", "2.5%": a share as it was asked for.
+/// "5%", "2.5%": a share as it was asked for; two times in three are "66.7%".
 fn as_asked(share: f64) -> String {
-    let text = format!("{:.6}", 100.0 * share);
-    format!("{}%", text.trim_end_matches('0').trim_end_matches('.'))
+    /// More digits behind the point come of a fraction.
+    const MOST_TYPED: usize = 3;
+    let percent = 100.0 * share;
+    let text = format!("{percent:.6}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    let digits = text.split_once('.').map_or(0, |(_, behind)| behind.len());
+    if digits > MOST_TYPED && percent >= 1.0 {
+        format!("{percent:.1}%")
+    } else {
+        format!("{text}%")
+    }
 }
 
 /// How often, as a chief says it: "29 fires of 100"; what is rarer by "1 fire of 2,000", what is all but
@@ -280,6 +289,8 @@ mod tests {
         assert_eq!(put(Piece::Number(-0.4, 1)), "-0.4");
         assert_eq!(put(Piece::Share(0.05)), "5%");
         assert_eq!(put(Piece::Share(0.000_001)), "0.0001%");
+        assert_eq!(put(Piece::Share(0.999_5)), "99.95%");
+        assert_eq!(put(Piece::Share(2.0 / 3.0)), "66.7%");
         assert_eq!(put(Piece::Minutes(1.0)), "1 minute");
         assert_eq!(put(Piece::Duration(150.0)), "2.5 hours");
     }

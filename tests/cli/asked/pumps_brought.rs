@@ -92,7 +92,7 @@ fn a_request_that_fails_says_what_holds_as_hold_does() {
     assert_eq!(request["meets_target"], false, "{request:#}");
     assert_eq!(request["most_held"], hold["with_aid"]);
     assert_eq!(size["most_held"], hold["with_aid"]);
-    let told = asked(&text, &["request", "barn.json", "--runs", "2000"]);
+    let told = asked(&text, &["request", "barn.json", "--runs", "2000", "--more"]);
     let (table, hold) = (told.find("Fox tender"), told.find("Hold "));
     assert!(table.is_some() && table < hold, "{told}");
 }

@@ -233,7 +233,7 @@ fn a_later_alarm_is_called_by_its_name_and_minute() {
     let units = answer["who_comes"].as_array().expect("who comes").len();
     assert_eq!(text.matches("min away) ans. __").count(), units, "{text}");
     assert_eq!(answer["deadline"]["everyone_called_by_min"], 4.0);
-    let late = "Each call at its minute; every call after the alarm 5 minutes late: short in";
+    let late = "Each call at its minute; every later call 5 minutes late: short in";
     assert!(text.contains(late), "{text}");
 }
 

@@ -23,7 +23,7 @@ pub(crate) use the_plan::notes::{
 pub(crate) use the_plan::plan_in_a_line::headline;
 pub use the_plan::whom::Whom;
 pub(crate) use the_plan::whom::subject_words;
-pub(crate) use the_plan::{brings, hose, instead, people, quantities, station};
+pub(crate) use the_plan::{bottleneck, brings, hose, instead, people, quantities, station};
 pub(crate) use verdicts::causes::{
     cause_of_key, cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
 };

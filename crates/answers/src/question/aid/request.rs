@@ -11,7 +11,7 @@ use scenario_file::Scenario;
 use shuttle_report::batch::Control;
 use shuttle_report::doubt::asked::doubt;
 use shuttle_report::request::{
-    MOST_SETS, RequestAnswer, RequestQuestion, smallest_request_of_calls,
+    MOST_SETS, RequestAnswer, RequestQuestion, held_with_any_one_lost, smallest_request_of_calls,
 };
 use shuttle_report::stepped_up::begin_lower;
 use shuttle_report::variation::with_tankers;
@@ -20,6 +20,7 @@ use shuttle_sim::{FlowStep, Plan};
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
 use crate::shared::asked::FlowFigures;
+use crate::shared::bottleneck::bottleneck;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::holding::{USUAL_FIRES, most_held, step_gpm};
 use crate::shared::luck::SharedLuck;
@@ -30,6 +31,10 @@ pub use told::{flow_argument, flows};
 
 /// What the smallest hand line gives, gpm. Common practice: a 1-1/2 or 1-3/4 in line flows 95 gpm or more.
 const ONE_LINE_GPM: f64 = 95.0;
+
+/// Flows tried for one that stands any one loss, each this part of the one before.
+const TRIES: usize = 3;
+const LESS: f64 = 0.9;
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
@@ -71,11 +76,15 @@ pub fn request(
             None => figures::instead(&held, everyone.facts().first_water_mean()),
         };
         figures.most_held = Some(held);
+        figures.bottleneck = bottleneck(everyone);
         figures.request_instead = (figures.ask_instead.as_ref())
             .and_then(|steps| with_flow(everyone, steps))
             .map(|lower| whom_to_ask(scenario, &lower, budget, asked, control).1)
             .filter(|instead| instead.meets_target && !control.is_stopped())
             .map(Box::new);
+        if lacks_spare(&figures) {
+            figures.any_one_lost_gpm = any_one_lost(scenario, budget, asked, control);
+        }
     }
     let basis = Basis {
         replications: found.replications,
@@ -105,14 +114,7 @@ fn whom_to_ask(
 ) -> (RequestAnswer, RequestFigures) {
     let aid = &scenario.aid;
     let candidates = aid.candidates();
-    let question = RequestQuestion {
-        target: asked.target,
-        most_runs: budget.replications,
-        luck: budget.same_luck(),
-        most_sets: MOST_SETS,
-        spare: asked.spare,
-        units: scenario.units,
-    };
+    let question = question(scenario, budget, asked);
     let found =
         smallest_request_of_calls(everyone, &aid.calls(), &aid.departments(), question, control);
     let own = everyone.facts().tankers.len() - candidates.len();
@@ -122,6 +124,49 @@ fn whom_to_ask(
     let (pumps, luck) = (PumpFigures::of(everyone), SharedLuck::of(everyone));
     let figures = RequestFigures::new(&found, of_all, pumps, called, in_doubt, luck);
     (found, figures)
+}
+
+fn question(scenario: &Scenario, budget: Budget, asked: Asked) -> RequestQuestion {
+    RequestQuestion {
+        target: asked.target,
+        most_runs: budget.replications,
+        luck: budget.same_luck(),
+        most_sets: MOST_SETS,
+        spare: asked.spare,
+        units: scenario.units,
+    }
+}
+
+/// Whether the request for what can be held does not stand some loss.
+fn lacks_spare(figures: &RequestFigures) -> bool {
+    let spare = figures.request_instead.as_ref().and_then(|instead| instead.spare.as_ref());
+    spare.is_some_and(|spare| !spare.stands_all())
+}
+
+/// The flow of a hand line or more for which a request stands the loss of any one unit or source, as that request was
+/// found to.
+fn any_one_lost(
+    scenario: &Scenario,
+    budget: Budget,
+    asked: Asked,
+    control: &Control,
+) -> Option<f64> {
+    let everyone = &scenario.aid.everyone;
+    let (departments, of) = (scenario.aid.departments(), question(scenario, budget, asked));
+    let most = held_with_any_one_lost(everyone, &departments, &of, control)?;
+    // That was by shares observed; a request is told by what is sure, for all losses at once.
+    let flows = std::iter::successors(Some(most), |gpm| Some(LESS * gpm)).take(TRIES);
+    let step = step_gpm(scenario.units);
+    flows.map(|gpm| (gpm / step).floor() * step).take_while(|gpm| *gpm >= ONE_LINE_GPM).find(
+        |gpm| {
+            let flat = [FlowFigures { from_first_water_min: 0.0, flow_gpm: *gpm }];
+            let found = with_flow(everyone, &flat)
+                .map(|plan| whom_to_ask(scenario, &plan, budget, asked, control).1);
+            found.is_some_and(|found| {
+                found.meets_target && found.spare.is_none_or(|spare| spare.stands_all())
+            })
+        },
+    )
 }
 
 /// The plan with another flow wanted; `None` where nothing else of it allows that.

@@ -1,6 +1,5 @@
 //! How many tankers to ask for.
 
-mod bottleneck;
 mod figures;
 mod pictures;
 mod tables;

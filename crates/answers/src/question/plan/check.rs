@@ -212,6 +212,10 @@ fn water(scenario: &Scenario, sheet: &Worksheet) -> Sentence {
         " ",
         last(sheet.engine_tank_min),
     ];
+    if facts.incident.reserve > 0.0 {
+        let of_that = facts.incident.reserve / sheet.peak_flow_gpm;
+        told = say![told, ", ", last(of_that), " of it the reserve"];
+    }
     if sheet.drop_tanks_min > 0.0 {
         told.push(", full drop tanks ");
         told.push(last(sheet.drop_tanks_min));

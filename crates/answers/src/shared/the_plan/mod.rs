@@ -1,5 +1,6 @@
 //! What a plan is, in words: its units and places, people, hose, notes, values and their names.
 
+pub(crate) mod bottleneck;
 pub(crate) mod brings;
 pub(crate) mod hose;
 

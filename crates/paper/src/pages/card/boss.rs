@@ -279,7 +279,7 @@ fn runs_dry(card: &CardFigures, source: &SourceFigures) -> Option<Sentence> {
         .then(|| say!["; dry about ", Piece::Clock(dry.dry_at_min), " at this use"])
 }
 
-/// "Quarry pond: 800 gpm from minute 9; out 2.4 mi, 5 min; back 2.4 mi, 5 min; two places, load side by side; Engine 7 pumps there."
+/// "Quarry pond: 800 gpm from minute 9; out 2.4 mi, 5 min; back 2.4 mi, 5 min; two places, load side by side; pump: Engine 7."
 fn fill_at(card: &CardFigures, source: &SourceFigures) -> Sentence {
     let way = |miles: Option<f64>, minutes: f64| {
         let miles = miles.map(|miles| say![Piece::Distance(miles), ", "]);
@@ -293,7 +293,11 @@ fn fill_at(card: &CardFigures, source: &SourceFigures) -> Sentence {
         }
         Loading::SideBySide => say![Piece::Count(places), " places, load side by side"],
     };
-    let pump = source.pump.as_ref().map(|pump| say!["; ", name(pump), " pumps there"]);
+    let pump = match (&source.pump, &source.pump_brought_by) {
+        (Some(_), Some(unit)) => Some(say!["; pump: ", name(unit)]),
+        (Some(pump), None) => Some(say!["; pump: ", name(pump)]),
+        (None, _) => None,
+    };
     let lane = source.one_lane.then(|| say!["; one direction at a time by the source"]);
     let who = (!source.assigned_tankers.is_empty())
         .then(|| say!["; for ", list(source.assigned_tankers.iter().map(|one| say![name(one)]))]);

@@ -45,7 +45,7 @@ pub(super) fn front(answer: &Answer<CardFigures>, shown: Shown, made: &Made) -> 
     if let Some(instead) = &card.instead {
         let units = &card.units[..card.units.len().min(shown.units)];
         blocks.push(not_enough(units, shown.size, reader));
-        blocks.extend(ask_instead(instead, shown, reader));
+        blocks.extend(ask_instead(card, instead, shown, reader));
         return blocks;
     }
     let told = &card.units[..card.units.len().min(shown.units)];
@@ -110,7 +110,7 @@ fn chance_words(answer: &Answer<CardFigures>, reader: &Reader) -> String {
 /// Most steps of the flow that are told one by one.
 const MOST_STEPS: usize = 6;
 
-/// "150 gpm; 600 gpm from 10 minutes after first water, for 2 hours."
+/// "150 gpm; 600 gpm from 10 minutes after first water (minute 20), for 2 hours."
 fn flow(card: &CardFigures) -> Sentence {
     say![flow_steps(card), ", for ", Piece::Duration(card.duration_min), "."]
 }
@@ -127,7 +127,10 @@ pub(super) fn flow_steps(card: &CardFigures) -> Sentence {
         if step.from_first_water_min == 0.0 {
             return say![Piece::Flow(step.flow_gpm)];
         }
-        let after = if place + 1 == told { " minutes after first water" } else { "" };
+        let after = (place + 1 == told).then(|| {
+            let at = Piece::Clock(card.clock.first_water_min + step.from_first_water_min);
+            say![" minutes after first water (", at, ")"]
+        });
         let digits = usize::from(step.from_first_water_min.fract() != 0.0);
         let from = Piece::Number(step.from_first_water_min, digits);
         say![Piece::Flow(step.flow_gpm), " from ", from, after]

@@ -44,7 +44,12 @@ pub(super) fn not_enough(units: &[UnitFigures], size: f64, reader: &Reader) -> B
 }
 
 /// Whom to ask for where the plan fails, and how to make the card of that: nobody is to tick off a plan that fails.
-pub(super) fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reader) -> Vec<Block> {
+pub(super) fn ask_instead(
+    card: &CardFigures,
+    instead: &InsteadFigures,
+    shown: Shown,
+    reader: &Reader,
+) -> Vec<Block> {
     let fires = Piece::Fires(Chances::of(instead.interruption_probability, instead.replications));
     let ask = instead.ask_for.iter().take(shown.units).map(instead_words);
     let more = instead.ask_for.len().saturating_sub(shown.units);
@@ -65,7 +70,11 @@ pub(super) fn ask_instead(instead: &InsteadFigures, shown: Shown, reader: &Reade
             Block::labelled("MAKE THE CARD OF THAT", told, shown.size)
         }
         (false, Some(less)) => {
-            let told = say![flows(less), ": ", make(instead.flow_argument.as_deref())];
+            let told = say![
+                flows(less, card.clock.first_water_min),
+                ": ",
+                make(instead.flow_argument.as_deref())
+            ];
             let told = crate::pages::put(reader, &told);
             Block::labelled("NOT ENOUGH. WHAT CAN BE HAD IS", told, shown.size)
         }

@@ -13,6 +13,7 @@ use crate::question::hold::HeldFigures;
 use crate::say::Chances;
 use crate::shared::against::Against;
 use crate::shared::asked::FlowFigures;
+use crate::shared::bottleneck::Bottleneck;
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
 
@@ -63,6 +64,8 @@ pub struct RequestFigures {
     /// What it takes to stand the loss of any one unit or source; null where that was not asked, or no set meets the
     /// target.
     pub spare: Option<SpareFigures>,
+    /// Where no request meets the target: what passes at most by hand with all there are, where that is little; null elsewhere.
+    pub bottleneck: Option<Bottleneck>,
     /// Where no request meets the target: what all there are can hold; null elsewhere.
     pub most_held: Option<HeldFigures>,
     /// Where no request meets the target and something can be held: the flow to ask for in its place, step by step;
@@ -70,6 +73,9 @@ pub struct RequestFigures {
     pub ask_instead: Option<Vec<FlowFigures>>,
     /// Whom to ask for then; null where no request for that flow is shown to be below the target either.
     pub request_instead: Option<Box<RequestFigures>>,
+    /// Where that does not stand the loss of any one unit or source: the greatest flow with which everyone there does;
+    /// null where none of a hand line or more does, and elsewhere.
+    pub any_one_lost_gpm: Option<f64>,
 }
 
 /// A later step that is less than this times the first is no order worth giving. Judgement.
@@ -245,9 +251,11 @@ impl RequestFigures {
             no_difference: found.add_nothing.clone(),
             in_the_way: found.in_the_way.clone(),
             spare: found.spare.as_ref().map(spare),
+            bottleneck: None,
             most_held: None,
             ask_instead: None,
             request_instead: None,
+            any_one_lost_gpm: None,
         }
     }
 

@@ -138,6 +138,13 @@ pub struct ThenHoldsFigures {
     pub interruption_probability: f64,
 }
 
+impl SpareFigures {
+    /// Whether the loss of any one unit or source is withstood.
+    pub fn stands_all(&self) -> bool {
+        self.stands && self.not_made_up_for.is_empty()
+    }
+}
+
 impl LossFigures {
     fn of(held: &LossHeld) -> LossFigures {
         LossFigures {

@@ -48,22 +48,29 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         table.row(cells);
     }
     let tried = !figures.is_hopeless() && request.iter().any(|unit| unit.without_it.is_some());
-    // Those asked for at one minute stand in the order that the answer gives them.
-    let together = request.windows(2).any(|two| {
-        two[0].requested_at_min == two[1].requested_at_min && two[0].call != two[1].call
+    // Nearest first needs no word.
+    let by_cost = request.windows(2).any(|two| {
+        two[0].requested_at_min == two[1].requested_at_min
+            && two[0].call != two[1].call
+            && two[0].response_min > two[1].response_min
     });
-    let order = |first: &'static str| together.then(|| say![first]);
     table.feet.push(if tried {
-        say![
-            "Away: minutes from the call. Without: fires of 100 in which the lines then run short",
-            order("; whom you would miss most is asked first"),
-            "."
-        ]
+        say!["Away: minutes from the call. Without: fires of 100 then short, all others coming."]
     } else {
-        say!["Away: minutes from the call", order("; the farthest is asked first"), "."]
+        say!["Away: minutes from the call."]
     });
+    if tried && by_cost {
+        table.feet.push(say!["Those clearly missed stand first, then the nearest."]);
+    }
     if figures.calls() < request.len() {
-        table.feet.push(say!["Together: with the one above or not at all."]);
+        // Of one alarm all are struck at once, and each may still fail to come.
+        let by_alarm = |unit: &UnitFigures| unit.alarm.is_some_and(|alarm| alarm != "first");
+        let all_by_alarm = request.iter().all(|unit| figures.leads_call(unit) || by_alarm(unit));
+        table.feet.push(if all_by_alarm {
+            say!["Together: the alarm calls it with the one above."]
+        } else {
+            say!["Together: with the one above or not at all."]
+        });
     }
     table
 }

@@ -7,7 +7,7 @@ mod spare;
 use scenario_file::Scenario;
 
 use self::around::{in_the_way, late, names, no_difference, turnout};
-use self::instead::{ask_instead, can_be_held};
+use self::instead::{any_one_lost, ask_instead, can_be_held};
 use self::spare::{cure, departments, spare};
 
 pub use self::instead::{flow_argument, flows};
@@ -48,15 +48,25 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
     // What was found out about everyone there is says nothing of a search that was broken off.
     if search_ended {
         let held = figures.most_held.as_ref();
-        point(Label::Hold, held.map(|held| most_held_words(held, figures.target)));
+        let hold = held.map(|held| most_held_words(held, figures.target));
+        point(Label::Hold, hold.filter(|_| !is_instead));
         // Of a request for what holds it is told how often that holds.
         point(Label::Careful, held.filter(|_| !is_instead).and_then(stepped_up_words));
+        point(Label::AtMost, figures.bottleneck.as_ref().map(|found| found.words()));
         point(Label::Ask, ask_instead(scenario, figures, asked));
         for pump in &of.pumps {
             point(Label::Ask, Some(pump_too(pump)));
         }
         point(Label::Spare, spare(of));
+        point(Label::Spare, any_one_lost(scenario, figures, asked));
         point(Label::Cure, cure(of));
+    }
+    // Beside two answers there is no room for what may be asked of the second by itself.
+    let mut beside = Vec::new();
+    let mut point = |label, sentence: Option<Sentence>| {
+        beside.extend(sentence.map(|sentence| Block::Point(label, sentence)));
+    };
+    if search_ended {
         point(Label::Careful, departments(of));
         point(Label::Why, one_fewer(of));
         point(Label::Unclear, perhaps_fewer(of));
@@ -69,6 +79,16 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         }
         point(Label::Worse, in_the_way(&of.in_the_way));
     }
+    let mut more = Vec::new();
+    if is_instead {
+        let held = figures.most_held.as_ref();
+        let hold = held.map(|held| most_held_words(held, figures.target));
+        more.extend(hold.map(|told| Block::Point(Label::Hold, told)));
+        more.append(&mut beside);
+        more.push(Block::Gap);
+    } else {
+        points.append(&mut beside);
+    }
     let mut verdict = whole_verdict(scenario, figures, basis);
     if basis.replications > 0 {
         points.push(of.shared_luck.line());
@@ -79,7 +99,6 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         points.extend(may_miss(doubt, None).filter(|_| of.meets_target));
         points.extend(worth_timing(doubt));
     }
-    let mut more = Vec::new();
     if tells_no_gain_below && search_ended && !is_hopeless {
         let told = no_difference(&of.no_difference);
         more.extend(
@@ -108,7 +127,8 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         notes: notes_that_matter(scenario),
         small_print: small_print(of, chances),
         ask_next: if figures.meets_target {
-            vec!["risk", "lose"]
+            // The answers of the file as it stands are those without this request.
+            vec!["request --write", "card"]
         } else {
             vec!["hold", "risk", "levers"]
         },

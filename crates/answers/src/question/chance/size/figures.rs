@@ -6,8 +6,8 @@ use shuttle_report::fleet_size::{FleetRow, SizeAnswer};
 use shuttle_report::options_compared::Interval;
 use shuttle_sim::{Brought, Plan, Tanker};
 
-use super::bottleneck::{Bottleneck, bottleneck};
 use crate::question::hold::HeldFigures;
+use crate::shared::bottleneck::{Bottleneck, bottleneck};
 use crate::shared::doubt::DoubtFigures;
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;

@@ -31,7 +31,7 @@ const MOST_FIRES: u64 = 2_000;
 pub struct DeadlineFigures {
     /// By this minute after the alarm everyone has been called.
     pub everyone_called_by_min: f64,
-    /// What it costs to make every call after the alarm later, all by as much.
+    /// What it costs to make every later call later, all by as much.
     pub called_later: Vec<CalledLaterFigures>,
 }
 
@@ -160,13 +160,13 @@ pub fn people_short_words(people: &PeopleFigures) -> Option<Sentence> {
     (there < people.total).then(|| people::in_short(people))
 }
 
-/// "each call at its minute; every call after the alarm 5 minutes late: short in 46 fires of 100; 10 late: in 83 fires of 100."
+/// "each call at its minute; every later call 5 minutes late: short in 46 fires of 100; 10 late: in 83 fires of 100."
 pub fn deadline_words(of: &DeadlineFigures) -> Sentence {
     let later = of.called_later.iter().enumerate().map(|(place, one)| {
         let how_often = Piece::Fires(Chances::of(one.ran_short, one.fires));
         let by = one.last_call_min - of.everyone_called_by_min;
         if place == 0 {
-            say!["every call after the alarm ", Piece::Minutes(by), " late: short in ", how_often]
+            say!["every later call ", Piece::Minutes(by), " late: short in ", how_often]
         } else {
             say![Piece::Number(by, 0), " late: in ", how_often]
         }

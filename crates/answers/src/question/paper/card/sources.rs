@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 use shuttle_report::worksheet::service;
-use shuttle_sim::{FillOrder, FillSite, Near, PlanDraft, Tanker};
+use shuttle_sim::{Brought, FillOrder, FillSite, Near, PlanDraft, Tanker};
 
 use crate::say;
 use crate::say::{Piece, Sentence, joined, list, name};
@@ -43,6 +43,8 @@ pub struct SourceFigures {
     pub back_min: f64,
     /// The pump that somebody brings there; null where the source has its own.
     pub pump: Option<String>,
+    /// The unit that brings that pump along; null where it comes by itself.
+    pub pump_brought_by: Option<String>,
     /// Whether a stretch by the source carries one direction at a time.
     pub one_lane: bool,
     /// Tankers that are told to go there; those told nothing go where they should be back first.
@@ -77,6 +79,14 @@ pub(super) fn sources(facts: &PlanDraft) -> Vec<SourceFigures> {
                 .map(|tanker| tanker.name.clone())
                 .collect(),
             pump: site.source_pump.as_ref().map(|pump| pump.name.clone()),
+            pump_brought_by: (site.source_pump.as_ref()).and_then(|pump| match pump.brought {
+                Brought::ByTanker(place) => Some(facts.tankers[place].name.clone()),
+                Brought::ByAttackEngine => Some(facts.attack_engine.name.clone()),
+                Brought::BySupplyEngine => {
+                    facts.supply.engine.as_ref().map(|engine| engine.name.clone())
+                }
+                Brought::Itself(_) => None,
+            }),
             away_min: mean_of_untold(facts, |tanker| {
                 (site.out.time.mean() + site.back.time.mean()) * tanker.drive_factor
                     + service(tanker, site)

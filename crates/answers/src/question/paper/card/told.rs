@@ -149,15 +149,15 @@ fn ask(units: &[UnitFigures]) -> Sentence {
     say![joined(calls, "; ", "; "), "."]
 }
 
-/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; watch minute 14 to 20, half of first
-/// shortfalls."
+/// "first water at minute 10, the first tanker at minute 10, the supply at minute 18; half of first shortfalls begin minute
+/// 14 to 20."
 pub fn clock_words(figures: &CardFigures) -> Sentence {
     let clock = &figures.clock;
     let supply = match clock.supply_min {
         Some(minute) => say![", the supply at ", Piece::Clock(minute)],
         None => say![],
     };
-    let watch = watch_words(clock).map(|when| say!["; watch ", when, ", half of first shortfalls"]);
+    let watch = watch_words(clock).map(|when| say!["; half of first shortfalls begin ", when]);
     say![
         "first water at ",
         Piece::Clock(clock.first_water_min),
@@ -171,16 +171,16 @@ pub fn clock_words(figures: &CardFigures) -> Sentence {
     ]
 }
 
-/// "first water at minute 10, first tanker 10, supply 18; watch 14 to 20.": the same where room is scarce.
+/// "first water at minute 10, first tanker 10, supply 18; danger 14 to 20.": the same where room is scarce.
 pub fn brief_clock_words(figures: &CardFigures) -> Sentence {
     let clock = &figures.clock;
     let minute = |of: f64| Piece::Words(clock_of(of).into());
     let supply = clock.supply_min.map(|of| say![", supply ", minute(of)]);
     let watch = clock.watch_from_min.zip(clock.watch_to_min).map(|(from, to)| {
         if to - from < 1.5 {
-            say!["; watch ", minute(from)]
+            say!["; watch at ", minute(from)]
         } else {
-            say!["; watch ", minute(from), " to ", minute(to)]
+            say!["; danger ", minute(from), " to ", minute(to)]
         }
     });
     say![

@@ -19,21 +19,15 @@ pub(super) fn ask_instead(
     asked: Asked,
 ) -> Option<Sentence> {
     let steps = figures.ask_instead.as_ref()?;
-    let flow = flow_argument(steps, scenario.units);
-    let mut call = vec!["bucketline".to_owned(), "request".to_owned()];
-    call.push(path_as_argument(scenario));
-    call.extend(words_but_flow(&scenario.asked.words));
-    call.extend(["--flow".to_owned(), flow]);
-    if asked.target != USUAL_TARGET {
-        call.extend(["--target".to_owned(), format!("{}%", (asked.target * 1e8).round() / 1e6)]);
-    }
-    if !asked.spare {
-        call.extend(["--spare", "0"].map(str::to_owned));
-    }
+    let call = request_of(scenario, steps, asked);
+    let first_water = first_water_min(scenario);
     let what = match (&figures.request_instead, begins_with_less(scenario, steps)) {
-        (Some(_), _) => say!["to plan with that"],
-        (None, true) => say!["for all of it, begun with less: ", flows(steps)],
-        (None, false) => say!["for what can be held, ", flows(steps)],
+        (Some(_), _) => match steps.as_slice() {
+            [_] => say!["to plan with that"],
+            _ => say!["to plan with that, its minutes counted from first water"],
+        },
+        (None, true) => say!["for all of it, begun with less: ", flows(steps, first_water)],
+        (None, false) => say!["for what can be held, ", flows(steps, first_water)],
     };
     Some(say![
         what,
@@ -42,12 +36,58 @@ pub(super) fn ask_instead(
     ])
 }
 
-/// "What can be held is 190 gpm, then 200 gpm from 11 minutes after first water."
-pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures]) -> Sentence {
-    if begins_with_less(scenario, steps) {
-        return say!["All of it is held where it begins with less: ", flows(steps), "."];
+/// The command that asks for this flow.
+fn request_of(scenario: &Scenario, steps: &[FlowFigures], asked: Asked) -> Vec<String> {
+    let mut call = vec!["bucketline".to_owned(), "request".to_owned()];
+    call.push(path_as_argument(scenario));
+    call.extend(words_but_flow(&scenario.asked.words));
+    call.extend(["--flow".to_owned(), flow_argument(steps, scenario.units)]);
+    if asked.target != USUAL_TARGET {
+        call.extend(["--target".to_owned(), format!("{}%", (asked.target * 1e8).round() / 1e6)]);
     }
-    say!["What can be held is ", flows(steps), "."]
+    if !asked.spare {
+        call.extend(["--spare", "0"].map(str::to_owned));
+    }
+    call
+}
+
+/// "to stand the loss of any one unit or source, want no more than 125 gpm: bucketline request barn.json --flow 125": where
+/// the request for what can be held does not.
+pub(super) fn any_one_lost(
+    scenario: &Scenario,
+    figures: &RequestFigures,
+    asked: Asked,
+) -> Option<Sentence> {
+    let spare = figures.request_instead.as_ref()?.spare.as_ref()?;
+    if spare.stands_all() {
+        return None;
+    }
+    let Some(flow_gpm) = figures.any_one_lost_gpm else {
+        return Some(say![
+            "no flow of a whole hand line is shown to hold from first water on whichever one is lost."
+        ]);
+    };
+    let call = request_of(scenario, &[FlowFigures { from_first_water_min: 0.0, flow_gpm }], asked);
+    Some(say![
+        "to stand the loss of any one unit or source, want no more than ",
+        Piece::Flow(flow_gpm),
+        Piece::ByMedium { command: "", page: " in the plan, and ask again" },
+        Piece::Within(say![": ", Piece::Command(call)]),
+    ])
+}
+
+/// "What can be held is 150 gpm from first water, minute 11, then 320 gpm from minute 31."
+pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures]) -> Sentence {
+    let flows = flows(steps, first_water_min(scenario));
+    if begins_with_less(scenario, steps) {
+        return say!["All of it is held where it begins with less: ", flows, "."];
+    }
+    say!["What can be held is ", flows, "."]
+}
+
+/// First water, every time at its mean, minutes after the alarm.
+fn first_water_min(scenario: &Scenario) -> f64 {
+    scenario.aid.everyone.facts().first_water_mean()
 }
 
 /// What is typed behind `--flow`: "330@0,520@11", or "190" for one flow from first water on.
@@ -62,13 +102,17 @@ pub fn flow_argument(steps: &[FlowFigures], units: Units) -> String {
     }
 }
 
-/// "190 gpm, then 200 gpm from 11 minutes after first water".
-pub fn flows(steps: &[FlowFigures]) -> Sentence {
+/// "190 gpm", or in steps "150 gpm from first water, minute 11, then 320 gpm from minute 31".
+///
+/// - Given: first water, minutes after the alarm.
+pub fn flows(steps: &[FlowFigures], first_water_min: f64) -> Sentence {
     let told = steps.iter().map(|one| match one.from_first_water_min {
-        0.0 => say![Piece::Flow(one.flow_gpm)],
-        after => {
-            say![Piece::Flow(one.flow_gpm), " from ", Piece::Minutes(after), " after first water"]
+        0.0 if steps.len() == 1 => say![Piece::Flow(one.flow_gpm)],
+        0.0 => {
+            let at = Piece::Clock(first_water_min);
+            say![Piece::Flow(one.flow_gpm), " from first water, ", at]
         }
+        after => say![Piece::Flow(one.flow_gpm), " from ", Piece::Clock(first_water_min + after)],
     });
     say![joined(told, ", ", ", then ")]
 }

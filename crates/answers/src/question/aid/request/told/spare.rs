@@ -6,11 +6,13 @@ use shuttle_report::request::Cure;
 use super::super::figures::RequestFigures;
 use super::super::losses::{LossFigures, NotMadeUpForFigures, SpareFigures};
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, either, name, on_command};
+use crate::say::{Chances, Piece, Sentence, either, list, name, on_command};
 use crate::shared::changes::change_words;
 use crate::shared::lost::{all_at_home, lost_alone, lost_words};
 use crate::shared::target::Side;
 
+/// So many of those who are enough with nothing to spare are named.
+const MOST_NAMED: usize = 2;
 /// So many losses that no request makes up for are told with what does.
 const MOST_CURES: usize = 2;
 
@@ -27,15 +29,21 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
     let cost = match (more, spare.bare.len()) {
         // Told in the first sentence.
         (0, _) | (_, 0) => None,
-        (more, _) => Some(say![
-            "Where nothing is to be lost ",
-            Piece::Count(more),
-            " fewer are enough (",
-            Piece::OfHundred(bare, 0),
-            " of 100)",
-            on_command(": --spare 0"),
-            "."
-        ]),
+        (more, bare_units) => {
+            let with = match bare_units <= MOST_NAMED {
+                true => say![list(spare.bare.iter().map(|one| say![name(one)])), " alone"],
+                false => say![Piece::Count(more), " fewer"],
+            };
+            Some(say![
+                "With ",
+                with,
+                " (",
+                Piece::OfHundred(bare, 0),
+                " of 100) nothing may be lost",
+                on_command(": --spare 0"),
+                "."
+            ])
+        }
     };
     Some(stands.then(cost))
 }
@@ -79,7 +87,8 @@ fn does_not_stand(spare: &SpareFigures) -> Sentence {
         ];
         if above.len() > 1 {
             let more = Piece::Count(above.len() - 1);
-            told = say![told, "; nor of ", more, " more", on_command(": --more")];
+            let losses = if above.len() == 2 { " other loss" } else { " other losses" };
+            told = say![told, "; nor ", more, losses, on_command(": --more")];
         }
         told = say![told, "."];
     }
@@ -87,14 +96,8 @@ fn does_not_stand(spare: &SpareFigures) -> Sentence {
         [] => told,
         [worst, others @ ..] if above.is_empty() => {
             let more = (!others.is_empty()).then(|| {
-                let are = if others.len() == 1 { " more is" } else { " more are" };
-                say![
-                    "; ",
-                    Piece::Count(others.len()),
-                    are,
-                    " too close to tell",
-                    on_command(": --more")
-                ]
+                let losses = if others.len() == 1 { " other loss" } else { " other losses" };
+                say!["; or ", Piece::Count(others.len()), losses, on_command(": --more")]
             });
             say![
                 told,
@@ -148,7 +151,7 @@ fn how_bad(one: &NotMadeUpForFigures, first: bool) -> Sentence {
 /// holds.
 fn what_does(one: &NotMadeUpForFigures) -> Sentence {
     let holds = |when: &'static str| match &one.holds {
-        Some(holds) => say!["; ", when, Piece::Flow(holds.flow_gpm), " holds"],
+        Some(holds) => say!["; ", when, "at most ", Piece::Flow(holds.flow_gpm), " holds"],
         None => say!["; ", when, "no flow is shown to hold"],
     };
     match one.best() {
@@ -157,12 +160,7 @@ fn what_does(one: &NotMadeUpForFigures) -> Sentence {
             let still = if best.verdict == Side::Above { " still in " } else { " in " };
             let with = say!["with ", cure_words(&best.cure, &one.loss.lost), still];
             let open = if best.verdict == Side::NotClear { ", too close to tell" } else { "" };
-            say![
-                with,
-                Piece::Fires(best.chances()),
-                open,
-                (!enough).then(|| holds("without that "))
-            ]
+            say![with, Piece::Fires(best.chances()), open, (!enough).then(|| holds("else "))]
         }
         None => say!["nothing that was tried helps", holds("then ")],
     }

@@ -59,9 +59,11 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         doubt: None,
         shared_luck: SharedLuck::nothing(),
         spare: None,
+        bottleneck: None,
         most_held: None,
         ask_instead: None,
         request_instead: None,
+        any_one_lost_gpm: None,
     }
 }
 
@@ -264,7 +266,7 @@ fn losses_that_are_too_close_to_tell_are_counted() {
         said(vec![b.clone(), c, d, below.clone()]).as_deref(),
         Some(
             "with all that could be asked for it is too close to tell whether it stands the loss of B: then short in \
-             5 fires of 100; two more are too close to tell: --more."
+             5 fires of 100; or two other losses: --more."
         )
     );
     assert_eq!(
@@ -278,7 +280,7 @@ fn losses_that_are_too_close_to_tell_are_counted() {
         said(vec![a(), a(), a()]).as_deref(),
         Some(
             "with all that could be asked for it does not stand the loss of A, with the drop tank it brings: then \
-             short in 30 fires of 100; nor of two more: --more."
+             short in 30 fires of 100; nor two other losses: --more."
         )
     );
 }
@@ -345,12 +347,12 @@ fn what_no_request_makes_up_for_is_told_with_what_does_or_the_flow_that_then_hol
     assert_eq!(
         said(vec![cure(on_b(), 0.09, Side::Above, true)], holds()),
         format!(
-            "{lost}with a drop tank like its own on B still in 9 fires of 100; without that 400 gpm holds)."
+            "{lost}with a drop tank like its own on B still in 9 fires of 100; else at most 400 gpm holds)."
         )
     );
     assert_eq!(
         said(vec![cure(on_b(), 0.50, Side::Above, false)], holds()),
-        format!("{lost}nothing that was tried helps; then 400 gpm holds).")
+        format!("{lost}nothing that was tried helps; then at most 400 gpm holds).")
     );
     assert_eq!(
         said(Vec::new(), None),
