@@ -33,6 +33,8 @@ mod first_plan_opened_laws;
 mod first_plan_sheets;
 #[path = "cli/first_plan/slips.rs"]
 mod first_plan_slips;
+#[path = "cli/first_plan/typed.rs"]
+mod first_plan_typed;
 
 #[path = "cli/plans/flow.rs"]
 mod flow;

@@ -1,7 +1,7 @@
 //! One question asked on the terminal, and its answer; the steps back.
 
 use std::collections::{HashMap, VecDeque};
-use std::io::{BufRead, Write};
+use std::io::{BufRead, Read, Write};
 
 use scenario_file::{Units, harmless};
 
@@ -9,8 +9,9 @@ use super::{AskError, Halt};
 use crate::amount::{Amount, NoAmount};
 use crate::sentences::broken;
 
-/// The longest line that is read, bytes; longer ones are cut and then refused by the limits of the plan.
-const LONGEST: u64 = 10_000;
+/// The longest line that is taken, bytes. A terminal may cut one at 4,095 without a word (termios(3), canonical mode), so
+/// that of a longer one nobody knows whether it is whole.
+const LONGEST: usize = 4_000;
 
 /// Between several answers on one line.
 const NEXT: char = ';';
@@ -266,15 +267,16 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             return Ok(answer);
         }
         let enter = enter.map(|enter| format!(" [{enter}]")).unwrap_or_default();
-        write!(self.questions, "{}\n> ", on_screen(&format!("{question}{enter}")))
-            .and_then(|()| self.questions.flush())
-            .map_err(failed)?;
-        let mut line = Vec::new();
-        let read = std::io::Read::take(&mut self.answers, LONGEST).read_until(b'\n', &mut line);
-        if read.map_err(failed)? == 0 {
-            return Err(Halt::Ended(AskError::EndOfAnswers));
-        }
-        let line = String::from_utf8_lossy(&line).trim().trim_start_matches('\u{feff}').to_owned();
+        let asked = on_screen(&format!("{question}{enter}"));
+        let line = loop {
+            let written = write!(self.questions, "{asked}\n> ");
+            written.and_then(|()| self.questions.flush()).map_err(failed)?;
+            match self.typed()? {
+                Ok(line) => break line,
+                Err(why) => self.say(&format!("  Not taken: {why}."))?,
+            }
+        };
+        let line = line.trim().trim_start_matches('\u{feff}').to_owned();
         let mut answers = line.split(NEXT).map(|answer| answer.trim().to_owned());
         let first = answers.next().unwrap_or_default();
         self.ahead = answers.collect();
@@ -282,6 +284,26 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             self.say(&line)?;
         }
         Ok(first)
+    }
+
+    /// The next line as it was typed.
+    ///
+    /// - Errors: why nothing of it is taken.
+    fn typed(&mut self) -> Result<Result<String, String>, Halt> {
+        let mut line = Vec::new();
+        let limit = LONGEST as u64 + 1;
+        let read = self.answers.by_ref().take(limit).read_until(b'\n', &mut line);
+        if read.map_err(failed)? == 0 {
+            return Err(Halt::Ended(AskError::EndOfAnswers));
+        }
+        if line.len() > LONGEST && !line.ends_with(b"\n") {
+            // Its end would be taken for the next answer.
+            self.answers.skip_until(b'\n').map_err(failed)?;
+            return Ok(Err(format!(
+                "that line is longer than {LONGEST} bytes, and nothing of it is taken; say it in fewer words, or on several lines"
+            )));
+        }
+        Ok(Ok(String::from_utf8_lossy(&line).into_owned()))
     }
 }
 
