@@ -33,3 +33,26 @@ fn a_line_that_is_too_long_is_refused_whole() {
     let ended = plain_plan::ask(long(9_000).as_bytes(), std::io::sink(), true);
     assert!(matches!(ended, Err(plain_plan::AskError::EndOfAnswers)), "{ended:?}");
 }
+
+/// A name is never altered: what is no UTF-8 (RFC 3629) is refused, the answers beside it too.
+#[test]
+fn a_line_that_is_not_utf_8_is_refused_whole() {
+    for (bytes, is_taken) in [
+        ("M\u{fc}hle; 300".as_bytes(), true),
+        // As ISO 8859-1 has it, and cut within a letter.
+        (b"M\xfchle; 300".as_slice(), false),
+        (b"M\xc3; 300".as_slice(), false),
+    ] {
+        let (title, said) = title_of(&[b"us\n", bytes, b"\nMill\n", &all_usual()].concat());
+        assert_eq!(title, if is_taken { "M\u{fc}hle" } else { "Mill" }, "{said}");
+        let refused = said.matches("Not taken: that line has signs that are not UTF-8").count();
+        assert_eq!(refused, usize::from(!is_taken), "{said}");
+        assert_eq!(said.matches("What is burning, and where").count(), 1 + refused, "{said}");
+        assert!(!said.contains('\u{fffd}'), "{said}");
+        assert_eq!(
+            said.matches("How much water do all lines").count(),
+            usize::from(!is_taken),
+            "{said}"
+        );
+    }
+}

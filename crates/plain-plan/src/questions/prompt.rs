@@ -303,7 +303,11 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
                 "that line is longer than {LONGEST} bytes, and nothing of it is taken; say it in fewer words, or on several lines"
             )));
         }
-        Ok(Ok(String::from_utf8_lossy(&line).into_owned()))
+        Ok(String::from_utf8(line).map_err(|_| {
+            "that line has signs that are not UTF-8, and a name of them would be another one; write it with others, such as e \
+             for an accented e"
+                .to_owned()
+        }))
     }
 }
 
