@@ -25,6 +25,8 @@ mod first_plan_back;
 mod first_plan_bought;
 #[path = "cli/first_plan/building.rs"]
 mod first_plan_building;
+#[path = "cli/first_plan/mended.rs"]
+mod first_plan_mended;
 #[path = "cli/first_plan/opened.rs"]
 mod first_plan_opened;
 #[path = "cli/first_plan/opened_laws.rs"]

@@ -194,18 +194,23 @@ fn what_the_lines_begin_with_is_said_with_the_flow() {
     }
 }
 
-/// A plan with two engines that draft is opened, and what both move stays.
-#[test]
-fn two_supply_engines_are_kept() {
-    let folder = folder();
-    bucketline(folder.path(), &["new", "--csv", "two"]).answered("new --csv");
-    let sheet = folder.path().join("two/units.csv");
+/// The plan `two.json`, of sheets with two engines that draft.
+pub(super) fn two_that_draft(folder: &Path) -> Value {
+    bucketline(folder, &["new", "--csv", "two", "--force"]).answered("new --csv");
+    let sheet = folder.join("two/units.csv");
     let units = fs::read_to_string(&sheet).expect("written");
     let second = units.lines().find(|line| line.starts_with("Engine 8,")).expect("one that drafts");
     fs::write(&sheet, format!("{units}{}\n", second.replace("Engine 8,", "Engine 10,")))
         .expect("written");
-    bucketline(folder.path(), &["import", "two"]).answered("import");
-    let before = json_of(folder.path(), "two.json");
+    bucketline(folder, &["import", "two", "--force"]).answered("import");
+    json_of(folder, "two.json")
+}
+
+/// A plan with two engines that draft is opened, and what both move stays.
+#[test]
+fn two_supply_engines_are_kept() {
+    let folder = folder();
+    let before = two_that_draft(folder.path());
     assert_eq!(before["supply"]["draft_limit"], 2000);
     let said = with_answers(folder.path(), &["new", "two.json", "--ask"], &["flow 375", "", "yes"]);
     let said = said.answered("mended").split_whitespace().collect::<Vec<_>>().join(" ");

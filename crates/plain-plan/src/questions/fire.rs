@@ -2,7 +2,8 @@
 
 use std::io::{BufRead, Write};
 
-use scenario_file::{Measure, bare_number};
+use scenario_file::{Measure, Units, bare_number};
+use serde_json::{Map, Value};
 
 use super::prompt::{Answers, Question};
 use super::unsaid::{unsaid, unsaid_supply, usual};
@@ -10,6 +11,7 @@ use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Start, named, rename};
 use crate::part::{OfUnit, Part};
+use crate::scenario_text::drafts_at_most;
 use crate::sheets::sources_and_plan::units_of;
 
 /// The most of an engine's tank that is kept back where nobody says how much. Judgement.
@@ -186,7 +188,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// The supply engine's name; whether there is one.
     pub(super) fn name_of_supply_engine(&mut self) -> Result<bool, Halt> {
         let known = self.plan.supply_engine.as_ref().map(|engine| engine.name.clone());
-        self.optional_words(
+        let (drafted, kept) = (drafter(&self.plan).to_owned(), self.plan.drafting.clone());
+        let is_there = self.optional_words(
             Question(
                 "A second engine that drafts from the drop tank: its name",
                 "The supply engine, which feeds the attack engine. Without one the attack engine drafts itself. An \
@@ -203,11 +206,35 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                         let old = std::mem::replace(&mut engine.name, name.clone());
                         rename(plan, &old, &name);
                     }
-                    None => plan.supply_engine = Some(unsaid_supply(name)),
+                    None => {
+                        plan.supply_engine = Some(unsaid_supply(name));
+                        plan.drafting.clear();
+                    }
                 }
                 Ok(())
             },
-        )
+        )?;
+        if self.plan.drafting != kept {
+            self.say_what_went_with(&drafted, &kept)?;
+        }
+        Ok(is_there)
+    }
+
+    /// Says what was kept of an engine's drafting, and is not of the one that drafts now.
+    fn say_what_went_with(&mut self, drafted: &str, kept: &Map<String, Value>) -> Result<(), Halt> {
+        let keys: Vec<String> = kept.keys().map(|key| format!("`supply/{key}`")).collect();
+        let unit = if self.plan.units == Units::Us { "gpm" } else { "L/min" };
+        let notes = match self.plan.notes.is_empty() {
+            true => "",
+            false => " Your notes stay: see whether one tells of it.",
+        };
+        self.prompt.say(&format!(
+            "  {drafted} drafts no more, and what the file says of its pump goes with it ({}): as usual {} drafts {} at \
+             most.{notes}",
+            keys.join(", "),
+            drafter(&self.plan),
+            drafts_at_most(&self.plan).told_in(unit),
+        ))
     }
 
     pub(super) fn supply_engine_minutes(&mut self) -> Result<(), Halt> {
@@ -268,8 +295,15 @@ fn first_and_whole(typed: &str) -> Option<(Amount, Amount)> {
     Some(if other_is_more { (one, other) } else { (other, one) })
 }
 
+/// The engine that drafts.
+fn drafter(plan: &FirstPlan) -> &str {
+    &plan.supply_engine.as_ref().unwrap_or(&plan.attack_engine).name
+}
+
+/// What is kept of drafting was of the engine that goes.
 fn no_supply_engine(plan: &mut FirstPlan) -> Result<(), String> {
     let Some(engine) = plan.supply_engine.take() else { return Ok(()) };
+    plan.drafting.clear();
     super::taken_out::brings_nothing(plan, &engine.name)
 }
 
