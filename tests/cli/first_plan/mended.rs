@@ -52,3 +52,65 @@ fn what_is_kept_of_drafting_goes_with_the_engine_it_was_of() {
         assert!(told.is_none_or(|told| said.contains(told)), "{said}");
     }
 }
+
+/// A beginning is less than the whole: what is said the other way round is refused with what is likely meant.
+#[test]
+fn a_beginning_of_more_than_all_is_refused() {
+    let folder = folder();
+    let whole = json!(300);
+    let steps =
+        |first: i64, all: i64| json!([{"from": 0, "flow": first}, {"from": 10, "flow": all}]);
+    let likely = "a beginning is less; write `300, beginning with 200` if that is meant";
+    let less = "a beginning is less; write less, or `none`";
+    for (answer, expected) in [
+        ("200, beginning with 300", Err(likely)),
+        ("200 starting at 300", Err(likely)),
+        ("start with 300, then 200", Err(likely)),
+        ("300 at first, then 200", Err(likely)),
+        ("300 to begin with, 200 later", Err(likely)),
+        ("200 later, 300 at first", Err(likely)),
+        ("300, then 200", Err(likely)),
+        (
+            "300, beginning with 300",
+            Err("the lines cannot begin with 300 where all of them together need 300"),
+        ),
+        (
+            "300 gpm, beginning with 2000 L/min",
+            Err("cannot begin with 2,000 L/min where all of them together need 300 gpm"),
+        ),
+        ("300, beginning with 200", Ok(steps(200, 300))),
+        ("200 to begin with, 300 later", Ok(steps(200, 300))),
+        ("first 200, then 300", Ok(steps(200, 300))),
+        ("300, 200 at first", Ok(steps(200, 300))),
+        ("200 first, 300", Ok(steps(200, 300))),
+        ("300, first 200", Ok(steps(200, 300))),
+    ] {
+        let answers =
+            [vec!["us", "Shed", answer], vec!["300"; usize::from(expected.is_err())], vec![""; 25]]
+                .concat();
+        let said = with_answers(folder.path(), &["new", "shed.json", "--ask", "--force"], &answers);
+        let said = on_one_line(&said.answered("new --ask"));
+        let flow = &json_of(folder.path(), "shed.json")["incident"]["attack_flow"];
+        match expected {
+            Ok(expected) => assert_eq!(*flow, expected, "{answer}: {said}"),
+            Err(told) => {
+                assert_eq!(*flow, whole, "{answer}: {said}");
+                assert!(
+                    said.contains(&format!("> {answer} Not taken: ")) && said.contains(told),
+                    "{answer}: {said}"
+                );
+            }
+        }
+    }
+    let said = with_answers(
+        folder.path(),
+        &["new", "shed.json", "--ask"],
+        &["start", "301", "none", "", "yes"],
+    );
+    let said = on_one_line(&said.answered("mended"));
+    assert!(
+        said.contains("cannot begin with 301 where all of them together need 300")
+            && said.contains(less),
+        "{said}"
+    );
+}
