@@ -1,11 +1,13 @@
 //! What is mended at the summary, where more than one figure hangs on it or it is not taken.
 
+use std::path::Path;
+
 use serde_json::{Value, json};
 
 use super::first_plan::with_answers;
 use super::first_plan_asked::{json_of, on_one_line};
-use super::first_plan_opened::two_that_draft;
-use super::folder;
+use super::first_plan_opened::{differences, made, two_that_draft};
+use super::{bucketline, folder};
 
 /// What the file says of a pump is of the engine whose pump it is.
 #[test]
@@ -113,4 +115,61 @@ fn a_beginning_of_more_than_all_is_refused() {
             && said.contains(less),
         "{said}"
     );
+}
+
+/// What differs once the plan is mended with these answers, and what was said.
+fn mended(folder: &Path, answers: &[&str]) -> (Vec<String>, String) {
+    let before = made(folder);
+    let said = with_answers(folder, &["new", "mine.json", "--ask"], answers);
+    let said = on_one_line(&said.answered("mended"));
+    let mut found = Vec::new();
+    differences(&before, &json_of(folder, "mine.json"), "", &mut found);
+    (found, said)
+}
+
+/// A value that is not taken leaves one where it was said: what is typed next is no answer to another question.
+#[test]
+fn a_value_that_is_not_taken_leads_back_to_the_plan() {
+    let folder = folder();
+    for (answers, told, changed) in [
+        // The number of another sentence, and its value.
+        (
+            vec!["7 minutes soon", "6 minutes 22", "", "yes"],
+            "Not taken: it does not begin with a number; write a number, such as 2,000, or one with its unit: 11,000 L. That one \
+             is as it was; what was changed before stays. Is it right?",
+            vec!["/aid/0/response/mean"],
+        ),
+        (vec!["Tanker 6 0.5 gal; 4", "yes"], "Not taken: 0.5 gal is out of range", vec![]),
+        (vec!["Creek 2 alarm perhaps", "yes"], "Nothing was changed", vec![]),
+        (vec!["Tanker 6 name none", "yes"], "Not taken: Tanker 6 brings a drop tank", vec![]),
+        // Asked for without a value, the question stays.
+        (
+            vec!["7 minutes", "soon", "22", "", "yes"],
+            "[24] > soon Not taken: it does not begin with a number; write a number, such as 2,000, or one with its unit: 11,000 \
+             L. How many minutes after its call is Creek 2 there [24] > 22",
+            vec!["/aid/1/response/mean"],
+        ),
+        // So it does behind a value that is taken.
+        (
+            vec!["start 150; soon", "12", "", "yes"],
+            "How many minutes after first water is the whole flow wanted [10] > 12",
+            vec!["/incident/attack_flow"],
+        ),
+        // What was not taken is no step to go back to, and not taken again.
+        (
+            vec!["7 minutes 23", "6 minutes soon", "4 minutes 12", "back", "", "yes"],
+            "Is it right?",
+            vec!["/aid/1/response/mean"],
+        ),
+    ] {
+        let (found, said) = mended(folder.path(), &answers);
+        assert_eq!(found, changed, "{answers:?}: {said}");
+        assert!(said.contains(told), "{answers:?}: {said}");
+    }
+    bucketline(folder.path(), &["new", "barn.json", "--building"]).answered("new --building");
+    let answers = ["length soon", "width 41", "", "yes"];
+    let said = with_answers(folder.path(), &["new", "barn.json", "--building", "--ask"], &answers);
+    let said = on_one_line(&said.answered("mended"));
+    assert!(said.contains("what was changed before stays. Is it right?"), "{said}");
+    assert_eq!(json_of(folder.path(), "barn.json")["building"]["width"], 41, "{said}");
 }

@@ -36,7 +36,7 @@ pub(super) fn opens_as_imported(sheets: &Path, file: &Path) {
     }
 }
 
-fn made(folder: &Path) -> Value {
+pub(super) fn made(folder: &Path) -> Value {
     with_answers(folder, &["new", "mine.json", "--ask", "--force"], &ANSWERS).answered("new --ask");
     json_of(folder, "mine.json")
 }
@@ -46,7 +46,7 @@ fn put(folder: &Path, file: &str, value: &Value) {
 }
 
 /// Where two values differ, by JSON Pointer.
-fn differences(one: &Value, other: &Value, at: &str, found: &mut Vec<String>) {
+pub(super) fn differences(one: &Value, other: &Value, at: &str, found: &mut Vec<String>) {
     match (one, other) {
         (Value::Object(one), Value::Object(other)) => {
             let mut keys: Vec<&String> = one.keys().chain(other.keys()).collect();
@@ -182,8 +182,8 @@ fn what_the_lines_begin_with_is_said_with_the_flow() {
         ),
         (["start 150", "12"], steps(json!(150), json!(12), json!(450))),
         // Two numbers that say nothing of a beginning, and a unit of something else.
-        (["flow 350 or 150", "350"], json!(350)),
-        (["flow 350 mi, beginning with 150", "400"], json!(400)),
+        (["flow 350 or 150", "flow 350"], json!(350)),
+        (["flow 350 mi, beginning with 150", "flow 400"], json!(400)),
     ] {
         made(folder.path());
         let all = [&answers[..], &["", "yes"]].concat();

@@ -43,11 +43,11 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
             self.plan = tried;
             return Ok(true);
         };
-        for (place, one) in wrong.into_iter().enumerate() {
+        let told = wrong.into_iter().map(|one| {
             let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
-            let told = format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure));
-            if place == 0 { self.prompt.refuse(&told)? } else { self.prompt.say(&told)? }
-        }
+            format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure))
+        });
+        self.prompt.refuse(&told.collect::<Vec<_>>().join("\n"))?;
         Ok(false)
     }
 
