@@ -157,7 +157,7 @@ fn a_value_that_is_not_taken_leads_back_to_the_plan() {
         ),
         // What was not taken is no step to go back to, and not taken again.
         (
-            vec!["7 minutes 23", "6 minutes soon", "4 minutes 12", "back", "", "yes"],
+            vec!["7 minutes 23", "6 minutes soon", "4 minutes 12", "back", "10", "", "yes"],
             "Is it right?",
             vec!["/aid/1/response/mean"],
         ),
@@ -172,4 +172,55 @@ fn a_value_that_is_not_taken_leads_back_to_the_plan() {
     let said = on_one_line(&said.answered("mended"));
     assert!(said.contains("what was changed before stays. Is it right?"), "{said}");
     assert_eq!(json_of(folder.path(), "barn.json")["building"]["width"], 41, "{said}");
+}
+
+/// What can be no load is minutes, and its sentence says so; what can be either is refused with both. Tankers carry 1,000 gal
+/// or more: common practice.
+#[test]
+fn a_number_alone_behind_a_tanker_is_its_minutes() {
+    let folder = folder();
+    for (answer, told, changed) in [
+        (
+            "Tanker 8 15",
+            "5 Tanker 8, your own: 2,000 gal, there 15 min after the alarm.",
+            vec!["/tankers/1/response/mean"],
+        ),
+        (
+            "7 31",
+            "7 Creek 2 of Creek, to be asked for: 1,800 gal, there 31 min after its call.",
+            vec!["/aid/1/response/mean"],
+        ),
+        ("creek 2: 7.5", "1,800 gal, there 7.5 min after its call.", vec!["/aid/1/response/mean"]),
+        (
+            "Tanker 8 240",
+            "Not taken: 240 can be its minutes or its water; write `Tanker 8 minutes 240` or `Tanker 8 240 gal`.",
+            vec![],
+        ),
+        ("Tanker 8 2,500", "write `Tanker 8 minutes 2,500` or `Tanker 8 2,500 gal`.", vec![]),
+        // Of what is no tanker it says nothing.
+        (
+            "Engine 2 15",
+            "Not taken: what can be mended there: name, water, minutes, reserve",
+            vec![],
+        ),
+        ("Tanker 8 -5", "Not taken: what can be mended there: name, water, minutes", vec![]),
+    ] {
+        let (found, said) = mended(folder.path(), &[answer, "", "yes"]);
+        assert_eq!(found, changed, "{answer}: {said}");
+        assert!(said.contains(told), "{answer}: {said}");
+    }
+    let answers = [vec!["metric", "Shed"], vec![""; 21]].concat();
+    with_answers(folder.path(), &["new", "metric.json", "--ask"], &answers).answered("new --ask");
+    let said = with_answers(
+        folder.path(),
+        &["new", "metric.json", "--ask"],
+        &["Tanker 1 15", "Tanker 1 900", "", "yes"],
+    );
+    let said = on_one_line(&said.answered("mended"));
+    for told in [
+        "4 Tanker 1, your own: 8,000 L, there 15 min after the alarm.",
+        "write `Tanker 1 minutes 900` or `Tanker 1 900 L`.",
+    ] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
 }

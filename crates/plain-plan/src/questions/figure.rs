@@ -1,7 +1,10 @@
 //! What is asked of each thing in the plan, in order, and the words that call for one of it alone.
 
+use scenario_file::Units;
+
 use super::summary::names_of;
 use crate::alarms::{greater_alarms, yes_or_no};
+use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Tanker, alike, pump_bringer};
 use crate::sentences::{Topic, topics};
 
@@ -69,6 +72,9 @@ const UNITS: [&str; 18] = [
 /// Words between a figure and its value.
 const BETWEEN: [&str; 11] =
     ["is", "are", "=", ":", "to", "at", "in", "with", "of", "from", "minute"];
+
+/// Below this no tanker's water is meant by a number alone, gal or L: they carry 1,000 gal or more (common practice).
+const NO_LOAD: f64 = 200.0;
 
 impl Figure {
     fn words(self) -> &'static [&'static str] {
@@ -148,7 +154,7 @@ pub(super) struct Mend {
     pub(super) value: Option<String>,
 }
 
-/// Reads `8`, `Tanker 5`, `8 minutes`, `Tanker 5 minutes 23`, `8 23 min`.
+/// Reads `8`, `Tanker 5`, `8 minutes`, `Tanker 5 minutes 23`, `8 23 min`, `Tanker 5 23`.
 ///
 /// - Errors: `None` where no topic is named; else of the topic that is, what can be mended.
 pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<String>> {
@@ -215,6 +221,9 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     };
     let found = (0..rest.len()).find_map(|at| Some((at, called_by(rest[at])?)));
     let Some((at, figure)) = found else {
+        if let Some(mend) = minutes_or_water(plan, topic, &typed_name, &rest.join(" ")) {
+            return mend.map_err(Some);
+        }
         let words: Vec<&str> =
             known.iter().filter_map(|figure| figure.words().first().copied()).collect();
         return Err(Some(format!(
@@ -244,4 +253,28 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         figure: Some(figure),
         value: Some(value.join(" ")).filter(|value| !value.is_empty()),
     })
+}
+
+/// "Tanker 9 15": a number alone behind a tanker's name.
+///
+/// - Returns: `None` where it is none.
+/// - Errors: it may be its minutes or its water.
+fn minutes_or_water(
+    plan: &FirstPlan,
+    topic: Topic,
+    name: &str,
+    typed: &str,
+) -> Option<Result<Mend, String>> {
+    let number = Amount::typed(typed).ok()?.json().as_f64().filter(|number| *number > 0.0)?;
+    if !matches!(topic, Topic::Own(_) | Topic::Aid(_)) {
+        return None;
+    }
+    if number < NO_LOAD {
+        let (figure, value) = (Some(Figure::Minutes), Some(typed.to_owned()));
+        return Some(Ok(Mend { topic, figure, value }));
+    }
+    let unit = if plan.units == Units::Us { "gal" } else { "L" };
+    Some(Err(format!(
+        "{typed} can be its minutes or its water; write `{name} minutes {typed}` or `{name} {typed} {unit}`"
+    )))
 }
