@@ -6,7 +6,7 @@ use serde_json::{Value, json};
 
 use super::first_plan::with_answers;
 use super::first_plan_asked::{json_of, on_one_line};
-use super::first_plan_opened::{differences, made, two_that_draft};
+use super::first_plan_opened::{differences, made, put, two_that_draft};
 use super::{bucketline, folder};
 
 /// What the file says of a pump is of the engine whose pump it is.
@@ -220,6 +220,56 @@ fn a_number_alone_behind_a_tanker_is_its_minutes() {
     for told in [
         "4 Tanker 1, your own: 8,000 L, there 15 min after the alarm.",
         "write `Tanker 1 minutes 900` or `Tanker 1 900 L`.",
+    ] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
+}
+
+/// Of a request that was made a plan those of others come with your own: whose they are and that they come whole is mended
+/// there as it is of aid.
+#[test]
+fn those_of_others_who_were_asked_are_mended_as_aid_is() {
+    let folder = folder();
+    let asked_for = || {
+        let mut plan = made(folder.path());
+        let aid = plan["aid"].as_array_mut().expect("aid");
+        let asked = std::mem::take(aid);
+        plan["tankers"].as_array_mut().expect("tankers").extend(asked);
+        put(folder.path(), "asked.json", &plan);
+        plan
+    };
+    for (answers, changed) in [
+        (vec!["Creek 2 department Fox Creek"], vec!["/tankers/3/department"]),
+        (vec!["Creek 2 comes whole"], vec!["/tankers/3/comes_whole"]),
+        (vec!["Creek comes whole"], vec!["/tankers/2/comes_whole"]),
+        (vec!["Creek comes whole", "Creek 2 whole no"], vec![]),
+        // All of one on a line, as of aid: name, department, water, minutes, all or none, how often.
+        (
+            vec!["Creek 1; ; Fox Creek; 2,600; 23; yes; 3 in 4;"],
+            vec!["capacity", "comes_whole", "department", "response/mean", "turnout"],
+        ),
+        // Your own is of nobody else.
+        (vec!["Tanker 8 department Fox Creek"], vec![]),
+    ] {
+        let before = asked_for();
+        let all = [answers.clone(), vec!["", "yes"]].concat();
+        let said = with_answers(folder.path(), &["new", "asked.json", "--ask"], &all);
+        let said = on_one_line(&said.answered("mended"));
+        let mut found = Vec::new();
+        differences(&before, &json_of(folder.path(), "asked.json"), "", &mut found);
+        let found: Vec<&str> = match found.len() {
+            5 => found.iter().map(|at| at.trim_start_matches("/tankers/2/")).collect(),
+            _ => found.iter().map(String::as_str).collect(),
+        };
+        assert_eq!(found, changed, "{answers:?}: {said}");
+    }
+    asked_for();
+    let answers = ["Tanker 8 department Fox Creek", "Creek 1 comes whole", "", "yes"];
+    let said = with_answers(folder.path(), &["new", "asked.json", "--ask"], &answers);
+    let said = on_one_line(&said.answered("mended"));
+    for told in [
+        "Not taken: what can be mended there: name, water, minutes, often, dump;",
+        "6 Creek 1 of Creek, of others, asked for: 2,500 gal, there 21 min after the alarm. All of its department come or none.",
     ] {
         assert!(said.contains(told), "{told}: {said}");
     }

@@ -41,7 +41,7 @@ pub(super) fn made(folder: &Path) -> Value {
     json_of(folder, "mine.json")
 }
 
-fn put(folder: &Path, file: &str, value: &Value) {
+pub(super) fn put(folder: &Path, file: &str, value: &Value) {
     fs::write(folder.join(file), format!("{value:#}")).expect("written");
 }
 

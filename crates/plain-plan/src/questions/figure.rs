@@ -96,12 +96,24 @@ pub(super) fn figures(plan: &FirstPlan, topic: Topic) -> Vec<(Figure, bool)> {
         }
         Topic::SupplyEngine if plan.supply_engine.is_none() => Vec::new(),
         Topic::SupplyEngine => vec![(Figure::Minutes, usual)],
-        Topic::Own(_) => vec![
-            (Figure::Water, usual),
-            (Figure::Minutes, usual),
-            (Figure::Often, more),
-            (Figure::Empties, more),
-        ],
+        Topic::Own(place) => {
+            let tanker = &plan.own[place];
+            let mut all = vec![
+                (Figure::Department, more),
+                (Figure::Water, usual),
+                (Figure::Minutes, usual),
+                (Figure::ComesWhole, more),
+                (Figure::Often, more),
+                (Figure::Empties, more),
+            ];
+            // Nobody is asked whose his own is; of others are those of a request that was made a plan.
+            all.retain(|(figure, _)| match figure {
+                Figure::Department => tanker.of_others,
+                Figure::ComesWhole => tanker.of_others && tanker.department.is_some(),
+                _ => true,
+            });
+            all
+        }
         Topic::Aid(place) => {
             let mut all = vec![
                 (Figure::Department, usual),
@@ -193,7 +205,10 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
             let is_of_it = |tanker: &Tanker| {
                 tanker.department.as_ref().is_some_and(|department| alike(department, &name))
             };
-            Some((Topic::Aid(plan.aid.iter().position(is_of_it)?), count))
+            let of_others = |tanker: &Tanker| tanker.of_others && is_of_it(tanker);
+            let own = plan.own.iter().position(of_others).map(Topic::Own);
+            let aid = plan.aid.iter().position(is_of_it).map(Topic::Aid);
+            Some((own.or(aid)?, count))
         })
     };
     // A unit may be called by a number alone, and is then meant by it.
