@@ -12,7 +12,7 @@ import { asSaid, unitIn } from './units.js';
  * Given: the unit of a bare number there. Minutes and shares are alike in all units and never turned.
  */
 export function asText(value, unit = '') {
-  if (typeof value === 'number') return shown(['', 'min', '%'].includes(unit) ? value : asSaid(value), 12);
+  if (typeof value === 'number') return shown(asSaid(value, unit), 12);
   if (typeof value === 'string') return shownWithUnit(value);
   return typeof value === 'boolean' ? String(value) : '';
 }
