@@ -345,13 +345,16 @@ test('each fill site alone: the others are struck, and who was bound to one of t
 
 test('a step back says what it took back', () => {
   const plan = new Plan(JSON.stringify({ title: 'Barn', tankers: [{ name: 'T1', capacity: 3000 }, { name: 'T2' }], drop_tanks: [{ brought_by: 'T1' }] }));
-  const told = (change, label = null) => {
+  const told = (change, says = null, unit = '') => {
     const before = JSON.parse(plan.snapshot());
     change();
-    return whatChanged(before, JSON.parse(plan.snapshot()), () => label);
+    return whatChanged(before, JSON.parse(plan.snapshot()), () => (says === null ? null : { says, unit }));
   };
-  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank, gal'), 'T1: its tank, gal, is 2,500');
-  assert.equal(told(() => plan.undo(), 'T1: its tank, gal'), 'T1: its tank, gal, is 3,000');
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank', 'gal'), 'T1: its tank, gal, is 2,500');
+  assert.equal(told(() => plan.undo(), 'T1: its tank', 'gal'), 'T1: its tank, gal, is 3,000');
+  // A comma in what the box says, as in a name, is no unit; a number that was turned is said in its unit.
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 9463.52946), 'Ford, L: its tank', 'L'), 'Ford, L: its tank, L, is 9,460');
+  assert.equal(told(() => plan.set(['tankers', 0, 'requested_at'], 4.8280321), 'T1: asked for, km'), 'T1: asked for, km is 4.8280321');
   assert.equal(told(() => plan.strike('tankers', 1)), 'T2 is struck out');
   assert.equal(told(() => plan.undo()), 'T2 is in the plan');
   assert.equal(told(() => plan.remove('tankers', 1)), 'who comes');

@@ -181,6 +181,8 @@ export class Slots {
       spellcheck: 'false',
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
+      'data-says': label,
+      'data-unit': unit,
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
         if (event.target.classList.contains('is-copied')) this.touched(path, event.target);
