@@ -25,6 +25,8 @@ mod first_plan_back;
 mod first_plan_bought;
 #[path = "cli/first_plan/building.rs"]
 mod first_plan_building;
+#[path = "cli/first_plan/mended.rs"]
+mod first_plan_mended;
 #[path = "cli/first_plan/opened.rs"]
 mod first_plan_opened;
 #[path = "cli/first_plan/opened_laws.rs"]
@@ -33,6 +35,8 @@ mod first_plan_opened_laws;
 mod first_plan_sheets;
 #[path = "cli/first_plan/slips.rs"]
 mod first_plan_slips;
+#[path = "cli/first_plan/typed.rs"]
+mod first_plan_typed;
 
 #[path = "cli/plans/flow.rs"]
 mod flow;

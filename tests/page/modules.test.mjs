@@ -113,8 +113,36 @@ test('a plan in other units is exactly the same plan, shown in figures as a pers
   assert.equal(asText(there.fill_sites[0].out.miles, 'mi'), '1.55');
   // What was typed stands as it was typed, however many figures a person gave it; minutes are never turned.
   assert.deepEqual([asText(1136, 'L'), asText(11356.2, 'L'), asText(4.1234567, 'min')], ['1,136', '11,356.2', '4.1234567']);
+  for (const unit of ['gal', 'L', 'gpm', 'km', '']) assert.deepEqual([1234567, 1234.5678, 12345678.9].map((one) => asText(one, unit)), ['1,234,567', '1,234.5678', '12,345,678.9'], unit);
+  // 3 mi are 4.828032 km, 1,234,567 gal 4,673,344.5 L: turned, and said so.
+  assert.deepEqual([asText(4.828032, 'km'), asText(4.828032, 'mi')], ['4.83', '4.828032']);
+  const long = { attack_engine: { tank: 1234567 } };
+  turned(long, schema, schema, 'metric');
+  near(long.attack_engine.tank, 1234567 * litres);
+  assert.equal(asText(long.attack_engine.tank, 'L'), '4,670,000');
+  turned(long, schema, schema, 'us');
+  assert.equal(asText(long.attack_engine.tank, 'gal'), '1,234,567');
   turned(there, schema, schema, 'metric');
   assert.deepEqual(there, { attack_engine: { tank: 5000 }, incident: { attack_flow: 800 }, fill_sites: [{ out: { km: 2.5 } }] });
+});
+
+test('of every unit that is another one in metric a turned number is said in three figures', () => {
+  const units = new Map();
+  const walk = (value) => {
+    if (value === null || typeof value !== 'object') return;
+    const bare = value['x-bare-unit'];
+    if (bare !== undefined && bare.us !== bare.metric) units.set(bare.us, bare);
+    Object.values(value).forEach(walk);
+  };
+  walk(schema);
+  assert.ok(units.size >= 6, [...units.keys()].join(' '));
+  for (const { us, metric, metric_per_us: perUs } of units.values()) {
+    const [there, back] = [Number((37 * perUs).toPrecision(12)), Number((37 / perUs).toPrecision(12))];
+    for (const [number, unit] of [[there, metric], [back, us]]) {
+      const figures = asText(number, unit).replace(/\D/g, '').replace(/^0+/, '');
+      assert.ok(figures.length <= 6, `${number} ${unit}: ${figures}`);
+    }
+  }
 });
 
 /** The same object with its keys in order. */
@@ -317,13 +345,16 @@ test('each fill site alone: the others are struck, and who was bound to one of t
 
 test('a step back says what it took back', () => {
   const plan = new Plan(JSON.stringify({ title: 'Barn', tankers: [{ name: 'T1', capacity: 3000 }, { name: 'T2' }], drop_tanks: [{ brought_by: 'T1' }] }));
-  const told = (change, label = null) => {
+  const told = (change, says = null, unit = '') => {
     const before = JSON.parse(plan.snapshot());
     change();
-    return whatChanged(before, JSON.parse(plan.snapshot()), () => label);
+    return whatChanged(before, JSON.parse(plan.snapshot()), () => (says === null ? null : { says, unit }));
   };
-  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank, gal'), 'T1: its tank, gal, is 2,500');
-  assert.equal(told(() => plan.undo(), 'T1: its tank, gal'), 'T1: its tank, gal, is 3,000');
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 2500), 'T1: its tank', 'gal'), 'T1: its tank, gal, is 2,500');
+  assert.equal(told(() => plan.undo(), 'T1: its tank', 'gal'), 'T1: its tank, gal, is 3,000');
+  // A comma in what the box says, as in a name, is no unit; a number that was turned is said in its unit.
+  assert.equal(told(() => plan.set(['tankers', 0, 'capacity'], 9463.52946), 'Ford, L: its tank', 'L'), 'Ford, L: its tank, L, is 9,460');
+  assert.equal(told(() => plan.set(['tankers', 0, 'requested_at'], 4.8280321), 'T1: asked for, km'), 'T1: asked for, km is 4.8280321');
   assert.equal(told(() => plan.strike('tankers', 1)), 'T2 is struck out');
   assert.equal(told(() => plan.undo()), 'T2 is in the plan');
   assert.equal(told(() => plan.remove('tankers', 1)), 'who comes');

@@ -1,7 +1,8 @@
 //! What is allowed in a first plan and likely a slip: told with what may be meant, and taken all the same.
 
-use scenario_file::{Units, Warning};
+use scenario_file::{Measure, Units, Warning, bare_number};
 
+use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Tanker, names};
 use crate::part::{OfSource, OfUnit, Part};
 use crate::scenario_text::{all_wrong_parts, checked};
@@ -44,7 +45,37 @@ pub(crate) fn careful(plan: &FirstPlan, warnings: &[Warning]) -> Vec<Careful> {
         ),
         is_slip: false,
     }));
+    all.extend(late_own(plan));
     all
+}
+
+/// Own tankers usually come within so many minutes of the alarm. Common practice.
+const OWN_COME_WITHIN: f64 = 30.0;
+
+/// The own tanker that alone comes later than own ones do, and later than all that could be asked for: a slip, or kept far
+/// away. Where several do the county is so; where nobody is listed to be asked for there is nothing to hold it against.
+fn late_own(plan: &FirstPlan) -> Option<Careful> {
+    let minutes = |amount: &Amount| bare_number(&amount.json(), Measure::Time, plan.units);
+    let there = |tanker: &Tanker| {
+        Some(tanker.called_at.as_ref().map_or(Some(0.0), minutes)? + minutes(&tanker.minutes)?)
+    };
+    let of_aid: Option<Vec<f64>> = plan.aid.iter().map(there).collect();
+    let last = of_aid?.into_iter().max_by(f64::total_cmp)?;
+    let is_late = |one: &&Tanker| there(one).is_some_and(|at| at > last.max(OWN_COME_WITHIN));
+    let late: Vec<&Tanker> = plan.own.iter().filter(|one| !one.of_others).filter(is_late).collect();
+    let [one] = late[..] else { return None };
+    Some(Careful {
+        // What is said of the aid may still change it.
+        part: None,
+        told: format!(
+            "{} is your own and there {} after the alarm, later than all that you could ask for (the last of them after {}); \
+             own ones usually come within {OWN_COME_WITHIN} min (common practice)",
+            one.name,
+            one.minutes.told_in("min"),
+            Amount::plain(last).told_in("min"),
+        ),
+        is_slip: false,
+    })
 }
 
 fn is_a_number(name: &str) -> bool {

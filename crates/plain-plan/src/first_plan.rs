@@ -31,7 +31,8 @@ pub struct FirstPlan {
     /// Tankers that could be asked for.
     pub aid: Vec<Tanker>,
     /// What a scenario that is there says of drafting otherwise than is usual: what its pump moves at most and how it
-    /// fails, by the keys of `supply`; `null` where it says nothing. It is not asked for and stays.
+    /// fails, by the keys of `supply`; `null` where it says nothing. It is not asked for and stays, as long as the same
+    /// engine drafts.
     pub drafting: Map<String, Value>,
     /// Drop tanks, the first the one that is drafted from.
     pub drop_tanks: Vec<DropTank>,

@@ -226,7 +226,7 @@ pub(crate) fn scenario(plan: &FirstPlan) -> Value {
 }
 
 /// What is drafted at most: what a plan that is there says, else twice as much by two engines as by one.
-fn drafts_at_most(plan: &FirstPlan) -> Amount {
+pub(crate) fn drafts_at_most(plan: &FirstPlan) -> Amount {
     let stated = plan.drafting.get("draft_limit").filter(|limit| !limit.is_null());
     stated.map(Amount::of_json).unwrap_or_else(|| {
         let engines = if plan.second_supply_engine.is_some() { 2.0 } else { 1.0 };

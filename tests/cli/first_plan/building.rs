@@ -94,3 +94,40 @@ fn a_building_that_is_there_is_mended() {
     assert_eq!(said.code, Some(WRONG_SCENARIO), "{}", said.err);
     assert_eq!(fs::read_to_string(&file).expect("there"), "{\"title\": 3}");
 }
+
+/// A duration that is not stated stays so, until one is said; and may be taken out again.
+#[test]
+fn a_building_without_a_duration_stays_without() {
+    let folder = folder();
+    let own = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/buildings/ridge_house.json");
+    let file = folder.path().join("house.json");
+    let own = fs::read_to_string(own).expect("it comes with the program");
+    let mut expected: Value = serde_json::from_str(&own).expect("JSON");
+    assert_eq!(expected["duration"], Value::Null);
+    fs::write(&file, own).expect("written");
+    for (answers, key, value, told) in [
+        (vec!["width 31", ""], "/building/width", json!(31), "duration: not said"),
+        (
+            vec!["duration", "", ""],
+            "/duration",
+            Value::Null,
+            "For how long is the flow wanted [not said]",
+        ),
+        (vec!["duration 90", ""], "/duration", json!(90), "13 duration: 90 min"),
+        (vec!["duration none", ""], "/duration", Value::Null, "13 duration: not said"),
+    ] {
+        let said =
+            with_answers(folder.path(), &["new", "house.json", "--building", "--ask"], &answers);
+        let said = said.answered("mended").split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(said.contains(told), "{told}: {said}");
+        let (holder, key) = key.rsplit_once('/').expect("a key");
+        let fields = expected.pointer_mut(holder).and_then(Value::as_object_mut).expect("fields");
+        match value {
+            Value::Null => fields.remove(key),
+            value => fields.insert(key.to_owned(), value),
+        };
+        let mended: Value =
+            serde_json::from_str(&fs::read_to_string(&file).expect("there")).expect("JSON");
+        assert_eq!(mended, expected, "{answers:?}");
+    }
+}

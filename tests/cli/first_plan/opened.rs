@@ -36,17 +36,17 @@ pub(super) fn opens_as_imported(sheets: &Path, file: &Path) {
     }
 }
 
-fn made(folder: &Path) -> Value {
+pub(super) fn made(folder: &Path) -> Value {
     with_answers(folder, &["new", "mine.json", "--ask", "--force"], &ANSWERS).answered("new --ask");
     json_of(folder, "mine.json")
 }
 
-fn put(folder: &Path, file: &str, value: &Value) {
+pub(super) fn put(folder: &Path, file: &str, value: &Value) {
     fs::write(folder.join(file), format!("{value:#}")).expect("written");
 }
 
 /// Where two values differ, by JSON Pointer.
-fn differences(one: &Value, other: &Value, at: &str, found: &mut Vec<String>) {
+pub(super) fn differences(one: &Value, other: &Value, at: &str, found: &mut Vec<String>) {
     match (one, other) {
         (Value::Object(one), Value::Object(other)) => {
             let mut keys: Vec<&String> = one.keys().chain(other.keys()).collect();
@@ -182,8 +182,8 @@ fn what_the_lines_begin_with_is_said_with_the_flow() {
         ),
         (["start 150", "12"], steps(json!(150), json!(12), json!(450))),
         // Two numbers that say nothing of a beginning, and a unit of something else.
-        (["flow 350 or 150", "350"], json!(350)),
-        (["flow 350 mi, beginning with 150", "400"], json!(400)),
+        (["flow 350 or 150", "flow 350"], json!(350)),
+        (["flow 350 mi, beginning with 150", "flow 400"], json!(400)),
     ] {
         made(folder.path());
         let all = [&answers[..], &["", "yes"]].concat();
@@ -194,18 +194,23 @@ fn what_the_lines_begin_with_is_said_with_the_flow() {
     }
 }
 
-/// A plan with two engines that draft is opened, and what both move stays.
-#[test]
-fn two_supply_engines_are_kept() {
-    let folder = folder();
-    bucketline(folder.path(), &["new", "--csv", "two"]).answered("new --csv");
-    let sheet = folder.path().join("two/units.csv");
+/// The plan `two.json`, of sheets with two engines that draft.
+pub(super) fn two_that_draft(folder: &Path) -> Value {
+    bucketline(folder, &["new", "--csv", "two", "--force"]).answered("new --csv");
+    let sheet = folder.join("two/units.csv");
     let units = fs::read_to_string(&sheet).expect("written");
     let second = units.lines().find(|line| line.starts_with("Engine 8,")).expect("one that drafts");
     fs::write(&sheet, format!("{units}{}\n", second.replace("Engine 8,", "Engine 10,")))
         .expect("written");
-    bucketline(folder.path(), &["import", "two"]).answered("import");
-    let before = json_of(folder.path(), "two.json");
+    bucketline(folder, &["import", "two", "--force"]).answered("import");
+    json_of(folder, "two.json")
+}
+
+/// A plan with two engines that draft is opened, and what both move stays.
+#[test]
+fn two_supply_engines_are_kept() {
+    let folder = folder();
+    let before = two_that_draft(folder.path());
     assert_eq!(before["supply"]["draft_limit"], 2000);
     let said = with_answers(folder.path(), &["new", "two.json", "--ask"], &["flow 375", "", "yes"]);
     let said = said.answered("mended").split_whitespace().collect::<Vec<_>>().join(" ");

@@ -138,3 +138,34 @@ fn how_often_and_all_or_none_may_stand_on_the_line() {
     assert_eq!(made["aid"][0]["comes_whole"], serde_json::Value::Null, "{said}");
     assert_eq!(made["aid"][2]["comes_whole"], true, "{said}");
 }
+
+/// An own tanker that comes later than own ones do and than all that could be asked for is told at the end. Own tankers come
+/// within half an hour: common practice.
+#[test]
+fn an_own_tanker_later_than_all_aid_is_told() {
+    let folder = folder();
+    let told = "Careful: Tanker 5 is your own and there 51 min after the alarm, later than all that you could ask for (the last \
+                of them after 29 min); own ones usually come within 30 min (common practice)";
+    for (minutes, aid, called_at, is_told) in [
+        ("51", "Elk 1; Elk; 2,000; 21", "8", true),
+        ("15", "Elk 1; Elk; 2,000; 21", "8", false),
+        // Within half an hour, and before one that is called late.
+        ("30", "Elk 1; Elk; 2,000; 21", "8", false),
+        ("51", "Elk 1; Elk; 2,000; 21", "31", false),
+        ("51", "Elk 1; Elk; 2,000; 1 h", "0", false),
+        // Two are no slip.
+        ("51; Tanker 7; 2,000; 48", "Elk 1; Elk; 2,000; 21", "8", false),
+        // Nobody to hold it against.
+        ("51", "", "", false),
+    ] {
+        let own = format!("Tanker 5; 2,000; {minutes}");
+        let mut answers =
+            vec!["us; Shed", "", "", "", "", "", "", "", "Tanker 3; 2,000; 11", &own, ""];
+        answers.extend(if aid.is_empty() { vec![""] } else { vec![aid, "", called_at] });
+        answers.extend([""; 12]);
+        let said = with_answers(folder.path(), &["new", "late.json", "--ask", "--force"], &answers);
+        let said = on_one_line(&said.answered("new --ask"));
+        assert_eq!(said.contains(told), is_told, "{minutes}, {aid}, {called_at}: {said}");
+        assert_eq!(said.contains("is your own and there"), is_told, "{minutes}, {aid}: {said}");
+    }
+}

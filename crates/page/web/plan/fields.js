@@ -165,6 +165,8 @@ function box(sentences, path, label, unit, silent) {
       type: 'text',
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
+      'data-says': label,
+      'data-unit': unit,
       value: isText ? String(value ?? '') : asText(value, unit),
       placeholder: silent === undefined || typeof silent === 'object' ? '' : `not stated: ${silence(silent)}`,
       autocomplete: 'off',

@@ -12,7 +12,7 @@ import { asSaid, unitIn } from './units.js';
  * Given: the unit of a bare number there. Minutes and shares are alike in all units and never turned.
  */
 export function asText(value, unit = '') {
-  if (typeof value === 'number') return shown(['', 'min', '%'].includes(unit) ? value : asSaid(value), 12);
+  if (typeof value === 'number') return shown(asSaid(value, unit), 12);
   if (typeof value === 'string') return shownWithUnit(value);
   return typeof value === 'boolean' ? String(value) : '';
 }
@@ -181,6 +181,8 @@ export class Slots {
       spellcheck: 'false',
       'aria-label': unit === '' ? label : `${label}, ${unit}`,
       'data-place': placeOf(path),
+      'data-says': label,
+      'data-unit': unit,
       oninput: (event) => {
         event.target.size = Math.min(Math.max(isName ? 7 : 2, event.target.value.length), 34);
         if (event.target.classList.contains('is-copied')) this.touched(path, event.target);

@@ -75,19 +75,39 @@ function converted(number, unit, to) {
 
 /** How far a number may be from a shorter one and still be that: what is left of turning it there and back. */
 const SAME = 1e-9;
-/** With more figures than these a number is one that was turned: nobody types or knows them. */
-const MOST_TYPED = 6;
+/** With no more figures than these a number is said as it is, turned or not. */
+const MOST_SAID = 6;
+/** The most that are kept of one. */
+const MOST_FIGURES = 12;
+
+/** The number with so few figures as are the same. */
+function shortest(number) {
+  for (let figures = 1; figures < MOST_FIGURES; figures += 1) {
+    const short = Number(number.toPrecision(figures));
+    if (Math.abs(short - number) <= SAME * Math.abs(number)) return { short, figures };
+  }
+  return { short: Number(number.toPrecision(MOST_FIGURES)), figures: MOST_FIGURES };
+}
 
 /** The number as exactly as it was, so that the answer is that of the plan before; a round figure that comes back is round again. */
 function exactly(number) {
-  for (let figures = 1; figures <= MOST_TYPED; figures += 1) {
-    const short = Number(number.toPrecision(figures));
-    if (Math.abs(short - number) <= SAME * Math.abs(number)) return short;
-  }
-  return Number(number.toPrecision(12));
+  const { short, figures } = shortest(number);
+  return figures <= MOST_SAID ? short : Number(number.toPrecision(MOST_FIGURES));
 }
 
-/** A measure as a person says it: one that was turned from other units to three figures, any other as it was typed. */
-export function asSaid(number) {
-  return Number(number.toPrecision(MOST_TYPED)) === number ? number : Number(number.toPrecision(3));
+/** What one of a unit is in metric: a US gallon is 231 cubic inches of 25.4 mm, a mile 1.609344 km, exact by definition; psi of pounds and standard gravity. */
+const METRIC = { gal: ['L', 3.785411784], gpm: ['L/min', 3.785411784], mi: ['km', 1.609344], mph: ['km/h', 1.609344], ft: ['m', 0.3048], ft2: ['m2', 0.09290304], in: ['mm', 25.4], psi: ['kPa', 6.894757293168361] };
+
+/** A number of a unit in the other units; as it is where that is the same in both. */
+function inOthers(number, unit) {
+  if (METRIC[unit] !== undefined) return number * METRIC[unit][1];
+  const [, perUs] = Object.values(METRIC).find(([metric]) => metric === unit) ?? ['', 1];
+  return number / perUs;
+}
+
+/** A measure as a person says it: one that was turned, and so is shorter in the other units, to three figures; any other as it was typed. */
+export function asSaid(number, unit) {
+  const { figures } = shortest(number);
+  const isTurned = figures > MOST_SAID && shortest(inOthers(number, unit)).figures < figures;
+  return isTurned ? Number(number.toPrecision(3)) : number;
 }

@@ -37,7 +37,8 @@ export function useTools({ plan, sentences, follow, clock, quick, settings, exam
     take();
     sentences.render();
     follow.again();
-    notice(`${says}: ${whatChanged(before, JSON.parse(plan.snapshot()), (place) => sentences.root.querySelector(`input[data-place="${CSS.escape(place)}"]`)?.getAttribute('aria-label') ?? null)}.`);
+    const boxAt = (place) => sentences.root.querySelector(`input[data-place="${CSS.escape(place)}"]`)?.dataset ?? null;
+    notice(`${says}: ${whatChanged(before, JSON.parse(plan.snapshot()), boxAt)}.`);
   };
   byId('undo').onclick = () => stepTo(() => plan.undo(), 'Taken back');
   byId('redo').onclick = () => stepTo(() => plan.redo(), 'Made again');

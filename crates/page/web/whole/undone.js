@@ -29,9 +29,9 @@ function rowName(doc, list, place) {
 /**
  * What is otherwise between two states of a plan with its struck rows.
  *
- * - Given: `labelOf`, what the box at a place is called; null where there is none.
+ * - Given: `boxAt`, of the box at a place what it says and the unit of a bare number in it; null where there is none.
  */
-export function whatChanged(before, after, labelOf) {
+export function whatChanged(before, after, boxAt) {
   const struck = [...new Set([...before.struck, ...after.struck])].filter((place) => before.struck.includes(place) !== after.struck.includes(place));
   const path = firstDifference(before.doc, after.doc);
   if (path === null) {
@@ -43,8 +43,8 @@ export function whatChanged(before, after, labelOf) {
   // A name is followed elsewhere; whatever else differs in several parts is the plan.
   if (path.length > 0 && path.at(-1) !== 'name' && others.length > 1) return 'the plan as a whole';
   if (path.length === 1) return LIST_WORDS[path[0]] ?? PART_WORDS[path[0]] ?? 'the rest';
-  const [label, value] = [labelOf(placeOf(path)), at(after.doc, path)];
+  const [box, value] = [boxAt(placeOf(path)), at(after.doc, path)];
   const isShown = value === null || typeof value !== 'object';
-  if (label !== null && isShown) return `${label}${label.includes(', ') ? ',' : ''} is ${value === undefined || value === null ? 'empty' : asText(value, label.includes(', ') ? label.split(', ').at(-1) : '')}`;
+  if (box !== null && isShown) return `${box.says}${box.unit === '' ? '' : `, ${box.unit},`} is ${value === undefined || value === null ? 'empty' : asText(value, box.unit)}`;
   return typeof path[1] === 'number' ? rowName(after.doc, path[0], path[1]) : (PART_WORDS[path[0]] ?? 'the rest');
 }

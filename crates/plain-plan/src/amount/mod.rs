@@ -1,5 +1,6 @@
 //! Numbers as people type them into a spreadsheet or at a prompt: "2,000", "$2,400", "11,000 L", in curly quotes.
 
+pub(crate) mod two_flows;
 mod worked;
 
 use scenario_file::{currency, one_number};

@@ -5,6 +5,7 @@ use std::io::{BufRead, Write};
 use scenario_file::Alarm;
 
 use super::prompt::{Answers, Question};
+use super::tankers::Whose;
 use super::unsaid::unsaid_aid;
 use super::{Asking, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
@@ -57,15 +58,15 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     /// Whose it is.
-    pub(super) fn department(&mut self, place: usize) -> Result<(), Halt> {
+    pub(super) fn department(&mut self, whose: Whose) -> Result<(), Halt> {
         self.optional_words(
             Question(
                 "Whose is it, which department",
                 "The dispatch card lists whom to call by department.",
             ),
-            (self.plan.aid[place].department.clone(), "not said"),
+            (whose.in_plan(&self.plan).department.clone(), "not said"),
             |plan, department| {
-                let tanker = &mut plan.aid[place];
+                let tanker = whose.of(plan);
                 if tanker.department != department {
                     tanker.comes_whole = false;
                 }
@@ -77,10 +78,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 
     /// Whether its department comes whole.
-    pub(super) fn comes_whole(&mut self, place: usize) -> Result<(), Halt> {
+    pub(super) fn comes_whole(&mut self, whose: Whose) -> Result<(), Halt> {
         let comes_so = |plan: &FirstPlan| {
-            let department = &plan.aid[place].department;
-            plan.aid.iter().any(|one| one.comes_whole && one.department == *department)
+            let department = &whose.in_plan(plan).department;
+            let mut all = plan.own.iter().chain(&plan.aid);
+            all.any(|one| one.comes_whole && one.department == *department)
         };
         let known = if comes_so(&self.plan) { "yes" } else { "no" };
         self.words(
@@ -94,10 +96,11 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 if known == comes_so(plan) {
                     return Ok(());
                 }
-                let department = plan.aid[place].department.clone();
-                let of_it = plan.aid.iter_mut().filter(|one| one.department == department);
+                let department = whose.in_plan(plan).department.clone();
+                let all = plan.own.iter_mut().chain(&mut plan.aid);
+                let of_it = all.filter(|one| one.department == department);
                 of_it.for_each(|one| one.comes_whole = false);
-                plan.aid[place].comes_whole = known;
+                whose.of(plan).comes_whole = known;
                 Ok(())
             },
         )

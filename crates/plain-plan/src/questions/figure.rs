@@ -1,7 +1,10 @@
 //! What is asked of each thing in the plan, in order, and the words that call for one of it alone.
 
+use scenario_file::Units;
+
 use super::summary::names_of;
 use crate::alarms::{greater_alarms, yes_or_no};
+use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, Tanker, alike, pump_bringer};
 use crate::sentences::{Topic, topics};
 
@@ -70,6 +73,9 @@ const UNITS: [&str; 18] = [
 const BETWEEN: [&str; 11] =
     ["is", "are", "=", ":", "to", "at", "in", "with", "of", "from", "minute"];
 
+/// Below this no tanker's water is meant by a number alone, gal or L: they carry 1,000 gal or more (common practice).
+const NO_LOAD: f64 = 200.0;
+
 impl Figure {
     fn words(self) -> &'static [&'static str] {
         WORDS.iter().find(|(figure, _)| *figure == self).map_or(&[], |(_, words)| words)
@@ -90,12 +96,24 @@ pub(super) fn figures(plan: &FirstPlan, topic: Topic) -> Vec<(Figure, bool)> {
         }
         Topic::SupplyEngine if plan.supply_engine.is_none() => Vec::new(),
         Topic::SupplyEngine => vec![(Figure::Minutes, usual)],
-        Topic::Own(_) => vec![
-            (Figure::Water, usual),
-            (Figure::Minutes, usual),
-            (Figure::Often, more),
-            (Figure::Empties, more),
-        ],
+        Topic::Own(place) => {
+            let tanker = &plan.own[place];
+            let mut all = vec![
+                (Figure::Department, more),
+                (Figure::Water, usual),
+                (Figure::Minutes, usual),
+                (Figure::ComesWhole, more),
+                (Figure::Often, more),
+                (Figure::Empties, more),
+            ];
+            // Nobody is asked whose his own is; of others are those of a request that was made a plan.
+            all.retain(|(figure, _)| match figure {
+                Figure::Department => tanker.of_others,
+                Figure::ComesWhole => tanker.of_others && tanker.department.is_some(),
+                _ => true,
+            });
+            all
+        }
         Topic::Aid(place) => {
             let mut all = vec![
                 (Figure::Department, usual),
@@ -148,7 +166,7 @@ pub(super) struct Mend {
     pub(super) value: Option<String>,
 }
 
-/// Reads `8`, `Tanker 5`, `8 minutes`, `Tanker 5 minutes 23`, `8 23 min`.
+/// Reads `8`, `Tanker 5`, `8 minutes`, `Tanker 5 minutes 23`, `8 23 min`, `Tanker 5 23`.
 ///
 /// - Errors: `None` where no topic is named; else of the topic that is, what can be mended.
 pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<String>> {
@@ -187,7 +205,10 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
             let is_of_it = |tanker: &Tanker| {
                 tanker.department.as_ref().is_some_and(|department| alike(department, &name))
             };
-            Some((Topic::Aid(plan.aid.iter().position(is_of_it)?), count))
+            let of_others = |tanker: &Tanker| tanker.of_others && is_of_it(tanker);
+            let own = plan.own.iter().position(of_others).map(Topic::Own);
+            let aid = plan.aid.iter().position(is_of_it).map(Topic::Aid);
+            Some((own.or(aid)?, count))
         })
     };
     // A unit may be called by a number alone, and is then meant by it.
@@ -215,6 +236,9 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     };
     let found = (0..rest.len()).find_map(|at| Some((at, called_by(rest[at])?)));
     let Some((at, figure)) = found else {
+        if let Some(mend) = minutes_or_water(plan, topic, &typed_name, &rest.join(" ")) {
+            return mend.map_err(Some);
+        }
         let words: Vec<&str> =
             known.iter().filter_map(|figure| figure.words().first().copied()).collect();
         return Err(Some(format!(
@@ -244,4 +268,28 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
         figure: Some(figure),
         value: Some(value.join(" ")).filter(|value| !value.is_empty()),
     })
+}
+
+/// "Tanker 9 15": a number alone behind a tanker's name.
+///
+/// - Returns: `None` where it is none.
+/// - Errors: it may be its minutes or its water.
+fn minutes_or_water(
+    plan: &FirstPlan,
+    topic: Topic,
+    name: &str,
+    typed: &str,
+) -> Option<Result<Mend, String>> {
+    let number = Amount::typed(typed).ok()?.json().as_f64().filter(|number| *number > 0.0)?;
+    if !matches!(topic, Topic::Own(_) | Topic::Aid(_)) {
+        return None;
+    }
+    if number < NO_LOAD {
+        let (figure, value) = (Some(Figure::Minutes), Some(typed.to_owned()));
+        return Some(Ok(Mend { topic, figure, value }));
+    }
+    let unit = if plan.units == Units::Us { "gal" } else { "L" };
+    Some(Err(format!(
+        "{typed} can be its minutes or its water; write `{name} minutes {typed}` or `{name} {typed} {unit}`"
+    )))
 }

@@ -2,14 +2,17 @@
 
 use std::io::{BufRead, Write};
 
-use scenario_file::{Measure, bare_number};
+use scenario_file::{Measure, Units, bare_number};
+use serde_json::{Map, Value};
 
 use super::prompt::{Answers, Question};
 use super::unsaid::{unsaid, unsaid_supply, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
+use crate::amount::two_flows::first_and_whole;
 use crate::first_plan::{FirstPlan, Start, named, rename};
 use crate::part::{OfUnit, Part};
+use crate::scenario_text::drafts_at_most;
 use crate::sheets::sources_and_plan::units_of;
 
 /// The most of an engine's tank that is kept back where nobody says how much. Judgement.
@@ -74,7 +77,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                 match first {
                     Some(flow) => {
                         let until = minutes_until_all(plan);
-                        plan.start = Some(Start { flow, until });
+                        let cure = format!("write `{}, beginning with {}` if that is meant", flow.told(), plan.flow.told());
+                        plan.start = Some(less_than_all(plan, Start { flow, until }, &cure)?);
                     }
                     // What they begin with is less than the whole, or there is no such beginning.
                     None => {
@@ -84,6 +88,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                         plan.start.take_if(is_all);
                     }
                 }
+                Ok(())
             },
         )?;
         if self.plan.start.is_none() || self.plan.start == begins_before {
@@ -105,7 +110,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
     /// What they begin with.
     pub(super) fn start(&mut self) -> Result<(), Halt> {
-        self.optional_amount(
+        self.optional_amount_if(
             Question(
                 "With how much do they start, if that is less",
                 "Such as 150 gpm: one line, until there are hands and water for the others.",
@@ -115,7 +120,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             |plan| plan.start.as_ref().map(|start| start.flow.clone()),
             |plan, flow| {
                 let until = minutes_until_all(plan);
-                plan.start = flow.map(|flow| Start { flow, until });
+                let cure = "write less, or `none` where they begin with all of it";
+                let start = flow.map(|flow| less_than_all(plan, Start { flow, until }, cure));
+                plan.start = start.transpose()?;
+                Ok(())
             },
         )?;
         if self.plan.start.is_none() { Ok(()) } else { self.all_of_it_from() }
@@ -186,7 +194,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// The supply engine's name; whether there is one.
     pub(super) fn name_of_supply_engine(&mut self) -> Result<bool, Halt> {
         let known = self.plan.supply_engine.as_ref().map(|engine| engine.name.clone());
-        self.optional_words(
+        let (drafted, kept) = (drafter(&self.plan).to_owned(), self.plan.drafting.clone());
+        let is_there = self.optional_words(
             Question(
                 "A second engine that drafts from the drop tank: its name",
                 "The supply engine, which feeds the attack engine. Without one the attack engine drafts itself. An \
@@ -203,11 +212,35 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
                         let old = std::mem::replace(&mut engine.name, name.clone());
                         rename(plan, &old, &name);
                     }
-                    None => plan.supply_engine = Some(unsaid_supply(name)),
+                    None => {
+                        plan.supply_engine = Some(unsaid_supply(name));
+                        plan.drafting.clear();
+                    }
                 }
                 Ok(())
             },
-        )
+        )?;
+        if self.plan.drafting != kept {
+            self.say_what_went_with(&drafted, &kept)?;
+        }
+        Ok(is_there)
+    }
+
+    /// Says what was kept of an engine's drafting, and is not of the one that drafts now.
+    fn say_what_went_with(&mut self, drafted: &str, kept: &Map<String, Value>) -> Result<(), Halt> {
+        let keys: Vec<String> = kept.keys().map(|key| format!("`supply/{key}`")).collect();
+        let unit = if self.plan.units == Units::Us { "gpm" } else { "L/min" };
+        let notes = match self.plan.notes.is_empty() {
+            true => "",
+            false => " Your notes stay: see whether one tells of it.",
+        };
+        self.prompt.say(&format!(
+            "  {drafted} drafts no more, and what the file says of its pump goes with it ({}): as usual {} drafts {} at \
+             most.{notes}",
+            keys.join(", "),
+            drafter(&self.plan),
+            drafts_at_most(&self.plan).told_in(unit),
+        ))
     }
 
     pub(super) fn supply_engine_minutes(&mut self) -> Result<(), Halt> {
@@ -226,50 +259,32 @@ fn minutes_until_all(plan: &FirstPlan) -> Amount {
     plan.start.as_ref().map_or(Amount::plain(10.0), |one| one.until.clone())
 }
 
-/// Words that say that the lines begin with less. Common speech.
-const BEGIN_WITH: [&str; 5] = ["begin", "start", "first", "then", "later"];
-
-/// Words that may stand between the two.
-const BETWEEN: [&str; 6] = ["at", "with", "and", "to", "from", "on"];
-
-/// Units that may stand behind one of two flows.
-const FLOW_UNITS: [&str; 4] = ["gpm", "l/min", "l/s", "m3/h"];
-
-/// Two flows on one line, the lesser first: "350, beginning with 150", "150 gpm at first, then 350".
+/// A beginning, which is less than the whole.
 ///
-/// - Returns: `None` where it is not said so.
-fn first_and_whole(typed: &str) -> Option<(Amount, Amount)> {
-    let words: Vec<&str> = typed
-        .split_whitespace()
-        .map(|word| word.trim_matches([',', '(', ')', '.', ':']))
-        .filter(|word| !word.is_empty())
-        .collect();
-    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
-    let begins = |word: &str| BEGIN_WITH.iter().any(|one| word.starts_with(one));
-    let plain: Vec<String> = words.iter().map(|word| word.to_lowercase()).collect();
-    let is_known = |word: &String| {
-        let word = word.as_str();
-        is_number(word) || begins(word) || FLOW_UNITS.contains(&word) || BETWEEN.contains(&word)
-    };
-    if !plain.iter().all(is_known) || !plain.iter().any(|word| begins(word)) {
-        return None;
+/// - Errors: it is as much, or more.
+fn less_than_all(plan: &FirstPlan, start: Start, cure: &str) -> Result<Start, String> {
+    let bare = |amount: &Amount| bare_number(&amount.json(), Measure::Flow, plan.units);
+    // What is no flow is told by the plan's own check.
+    let is_less = bare(&start.flow).zip(bare(&plan.flow)).is_none_or(|(first, all)| first < all);
+    if is_less {
+        return Ok(start);
     }
-    let flow_at = |at: usize| {
-        let unit =
-            words.get(at + 1).filter(|word| FLOW_UNITS.contains(&word.to_lowercase().as_str()));
-        Amount::typed(&format!("{} {}", words[at], unit.unwrap_or(&""))).ok()
-    };
-    let places: Vec<usize> = (0..words.len()).filter(|at| is_number(words[*at])).collect();
-    let [one, other] = places[..] else { return None };
-    let (one, other) = (flow_at(one)?, flow_at(other)?);
-    // "150, then 350 gpm": one unit for both.
-    let (one, other) = (one.in_unit_of(&other), other.in_unit_of(&one));
-    let other_is_more = other.minus(&one)?.is_at_least(0.0);
-    Some(if other_is_more { (one, other) } else { (other, one) })
+    Err(format!(
+        "the lines cannot begin with {} where all of them together need {}: a beginning is less; {cure}",
+        start.flow.told(),
+        plan.flow.told()
+    ))
 }
 
+/// The engine that drafts.
+fn drafter(plan: &FirstPlan) -> &str {
+    &plan.supply_engine.as_ref().unwrap_or(&plan.attack_engine).name
+}
+
+/// What is kept of drafting was of the engine that goes.
 fn no_supply_engine(plan: &mut FirstPlan) -> Result<(), String> {
     let Some(engine) = plan.supply_engine.take() else { return Ok(()) };
+    plan.drafting.clear();
     super::taken_out::brings_nothing(plan, &engine.name)
 }
 

@@ -39,6 +39,8 @@ pub enum AskError {
 enum Halt {
     /// The question before is to be asked again.
     Back,
+    /// What was said with what is to be mended was not taken, and is no answer to anything else: nothing was mended.
+    NotMended,
     /// There will be no plan.
     Ended(AskError),
 }
@@ -109,6 +111,7 @@ fn all_asked<I: BufRead, O: Write, D: Draft>(
         match asked {
             Ok(()) => return Ok(asking.plan),
             Err(Halt::Ended(why)) => return Err(why),
+            Err(Halt::NotMended) => unreachable!("where something is mended it is shown as it was"),
             Err(Halt::Back) => {
                 // It grew answer by answer, so it is made anew from all answers but the last.
                 (asking.plan, asking.odd) = (unsaid(), Vec::new());

@@ -1,7 +1,7 @@
 //! One question asked on the terminal, and its answer; the steps back.
 
 use std::collections::{HashMap, VecDeque};
-use std::io::{BufRead, Write};
+use std::io::{BufRead, Read, Write};
 
 use scenario_file::{Units, harmless};
 
@@ -9,8 +9,9 @@ use super::{AskError, Halt};
 use crate::amount::{Amount, NoAmount};
 use crate::sentences::broken;
 
-/// The longest line that is read, bytes; longer ones are cut and then refused by the limits of the plan.
-const LONGEST: u64 = 10_000;
+/// The longest line that is taken, bytes. A terminal may cut one at 4,095 without a word (termios(3), canonical mode), so
+/// that of a longer one nobody knows whether it is whole.
+const LONGEST: usize = 4_000;
 
 /// Between several answers on one line.
 const NEXT: char = ';';
@@ -52,6 +53,8 @@ pub(super) struct Prompt<I, O> {
     again: VecDeque<String>,
     /// Answers that stood on one line with the last one.
     ahead: VecDeque<String>,
+    /// Whether the first of those is a value that was said with what is to be mended.
+    is_value_ahead: bool,
     /// Whether an answer was taken from those, and its question not shown.
     ran_ahead: bool,
     /// Whether the last answer was taken again, unasked: what there is to say of it was said.
@@ -67,6 +70,8 @@ struct Given {
     is_choice: bool,
     /// Whether it stood behind an answer, and no question was asked for it: one goes back to the question.
     is_besides: bool,
+    /// Whether it was said with what is to be mended, which is the answer before it.
+    is_value: bool,
 }
 
 /// What may be answered to a question.
@@ -120,6 +125,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             is_changed: false,
             again: VecDeque::new(),
             ahead: VecDeque::new(),
+            is_value_ahead: false,
             ran_ahead: false,
             is_unasked: false,
         }
@@ -154,11 +160,12 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         self.again = std::mem::take(&mut self.taken).into_iter().map(|one| one.answer).collect();
     }
 
-    /// That this answers what is asked next: it stood on one line with the last answer.
-    pub(super) fn comes_next(&mut self, answer: String) {
+    /// That this value answers what is asked next: it was said with what is to be mended.
+    pub(super) fn comes_next(&mut self, value: String) {
         // After a step back it is among those that are taken again, or is the one to be given anew.
         if !self.is_unasked {
-            self.ahead.push_front(answer);
+            self.ahead.push_front(value);
+            self.is_value_ahead = true;
         }
     }
 
@@ -169,7 +176,13 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         let found = read(next.front()?)?;
         let answer = next.pop_front()?;
         self.is_unasked = is_again;
-        self.taken.push(Given { help: String::new(), answer, is_choice: false, is_besides: true });
+        self.taken.push(Given {
+            help: String::new(),
+            answer,
+            is_choice: false,
+            is_besides: true,
+            is_value: false,
+        });
         Some(found)
     }
 
@@ -195,21 +208,30 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         self.taken.iter().filter(|one| one.help == help).count()
     }
 
-    fn is_taken(&mut self, help: &str, answer: String) -> String {
+    fn is_taken(&mut self, help: &str, answer: String, is_value: bool) -> String {
         self.taken.push(Given {
             help: help.to_owned(),
             answer: answer.clone(),
             is_choice: false,
             is_besides: false,
+            is_value,
         });
         answer
     }
 
     /// Gives up the last answer, and those that stood on one line behind it.
+    ///
+    /// - Errors: [`Halt::NotMended`] where it was said with what is to be mended, which is given up with it: nobody was
+    ///   asked for it alone, and what is typed next answers the question that was.
     pub(super) fn refuse(&mut self, why: &str) -> Result<(), Halt> {
-        self.taken.pop();
+        let is_value = self.taken.pop().is_some_and(|last| last.is_value);
         self.ahead.clear();
-        self.say(why)
+        self.say(why)?;
+        if is_value {
+            self.taken.pop();
+            return Err(Halt::NotMended);
+        }
+        Ok(())
     }
 
     /// The answer, without the spaces around it; empty where Enter alone was pressed.
@@ -221,13 +243,14 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     ) -> Result<String, Halt> {
         if let Some(answer) = self.again.pop_front() {
             self.is_unasked = true;
-            return Ok(self.is_taken(help, answer));
+            return Ok(self.is_taken(help, answer, false));
         }
         self.is_unasked = false;
         let before = self.before.get(&(help.to_owned(), self.times_asked(help))).cloned();
         let said_before = before.as_deref().filter(|before| !before.is_empty());
         let enter = said_before.or(enter);
         loop {
+            let is_value = std::mem::take(&mut self.is_value_ahead);
             let answer = self.line(asked, enter)?;
             match answer.to_lowercase().as_str() {
                 "back" => {
@@ -254,7 +277,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
                         _ => answer,
                     };
                     self.is_changed = before.as_ref().is_some_and(|before| *before != answer);
-                    return Ok(self.is_taken(help, answer));
+                    return Ok(self.is_taken(help, answer, is_value));
                 }
             }
         }
@@ -266,15 +289,16 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             return Ok(answer);
         }
         let enter = enter.map(|enter| format!(" [{enter}]")).unwrap_or_default();
-        write!(self.questions, "{}\n> ", on_screen(&format!("{question}{enter}")))
-            .and_then(|()| self.questions.flush())
-            .map_err(failed)?;
-        let mut line = Vec::new();
-        let read = std::io::Read::take(&mut self.answers, LONGEST).read_until(b'\n', &mut line);
-        if read.map_err(failed)? == 0 {
-            return Err(Halt::Ended(AskError::EndOfAnswers));
-        }
-        let line = String::from_utf8_lossy(&line).trim().trim_start_matches('\u{feff}').to_owned();
+        let asked = on_screen(&format!("{question}{enter}"));
+        let line = loop {
+            let written = write!(self.questions, "{asked}\n> ");
+            written.and_then(|()| self.questions.flush()).map_err(failed)?;
+            match self.typed()? {
+                Ok(line) => break line,
+                Err(why) => self.say(&format!("  Not taken: {why}."))?,
+            }
+        };
+        let line = line.trim().trim_start_matches('\u{feff}').to_owned();
         let mut answers = line.split(NEXT).map(|answer| answer.trim().to_owned());
         let first = answers.next().unwrap_or_default();
         self.ahead = answers.collect();
@@ -282,6 +306,30 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
             self.say(&line)?;
         }
         Ok(first)
+    }
+
+    /// The next line as it was typed.
+    ///
+    /// - Errors: why nothing of it is taken.
+    fn typed(&mut self) -> Result<Result<String, String>, Halt> {
+        let mut line = Vec::new();
+        let limit = LONGEST as u64 + 1;
+        let read = self.answers.by_ref().take(limit).read_until(b'\n', &mut line);
+        if read.map_err(failed)? == 0 {
+            return Err(Halt::Ended(AskError::EndOfAnswers));
+        }
+        if line.len() > LONGEST && !line.ends_with(b"\n") {
+            // Its end would be taken for the next answer.
+            self.answers.skip_until(b'\n').map_err(failed)?;
+            return Ok(Err(format!(
+                "that line is longer than {LONGEST} bytes, and nothing of it is taken; say it in fewer words, or on several lines"
+            )));
+        }
+        Ok(String::from_utf8(line).map_err(|_| {
+            "that line has signs that are not UTF-8, and a name of them would be another one; write it with others, such as e \
+             for an accented e"
+                .to_owned()
+        }))
     }
 }
 

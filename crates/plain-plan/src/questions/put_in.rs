@@ -43,11 +43,11 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
             self.plan = tried;
             return Ok(true);
         };
-        for (place, one) in wrong.into_iter().enumerate() {
+        let told = wrong.into_iter().map(|one| {
             let limit = one.limit.map(|limit| format!("; {limit}")).unwrap_or_default();
-            let told = format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure));
-            if place == 0 { self.prompt.refuse(&told)? } else { self.prompt.say(&told)? }
-        }
+            format!("  Not taken: {}{limit}. {}.", one.problem, capital(&one.cure))
+        });
+        self.prompt.refuse(&told.collect::<Vec<_>>().join("\n"))?;
         Ok(false)
     }
 
@@ -111,19 +111,22 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
             "" => Ok(kept(plan)),
             _ => answers.read(typed),
         };
-        self.amount_of(question, answers, kept, read, put)
+        self.amount_of(question, answers, kept, read, |plan, amount| {
+            put(plan, amount);
+            Ok(())
+        })
     }
 
     /// The same where more than a number may be said.
     ///
-    /// - Given: what reads an answer, empty where it is to be kept; what takes in what was read.
+    /// - Given: what reads an answer, empty where it is to be kept; what takes in what was read, or says why not.
     pub(super) fn amount_of<T>(
         &mut self,
         question: Question<'_>,
         answers: Answers,
         has: impl Fn(&D) -> Amount,
         read: impl Fn(&D, &str) -> Result<T, NoAmount>,
-        put: impl Fn(&mut D, T),
+        put: impl Fn(&mut D, T) -> Result<(), String>,
     ) -> Result<(), Halt> {
         loop {
             let shown = answers.shown(&has(&self.plan));
@@ -145,6 +148,24 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
         has: impl Fn(&D) -> Option<Amount>,
         put: impl Fn(&mut D, Option<Amount>),
     ) -> Result<(), Halt> {
+        let put = |plan: &mut D, amount| {
+            put(plan, amount);
+            Ok(())
+        };
+        self.optional_amount_if(question, answers, none, has, put)
+    }
+
+    /// The same where a number may be refused.
+    ///
+    /// - Given: what takes it in, or says why not.
+    pub(super) fn optional_amount_if(
+        &mut self,
+        question: Question<'_>,
+        answers: Answers,
+        none: &str,
+        has: impl Fn(&D) -> Option<Amount>,
+        put: impl Fn(&mut D, Option<Amount>) -> Result<(), String>,
+    ) -> Result<(), Halt> {
         loop {
             let shown = has(&self.plan).map_or(none.to_owned(), |amount| answers.shown(&amount));
             let typed = self.prompt.answer(question, answers, Some(&shown))?;
@@ -152,10 +173,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
                 return Ok(());
             }
             let taken = if is_nothing(&typed, none) {
-                self.take(|plan| {
-                    put(plan, None);
-                    Ok(())
-                })?
+                self.take(|plan| put(plan, None))?
             } else {
                 self.take_read(answers.read(&typed), |plan, amount| put(plan, Some(amount)))?
             };
@@ -168,13 +186,10 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     fn take_read<T>(
         &mut self,
         typed: Result<T, NoAmount>,
-        put: impl Fn(&mut D, T),
+        put: impl Fn(&mut D, T) -> Result<(), String>,
     ) -> Result<bool, Halt> {
         self.take(|plan| match typed {
-            Ok(amount) => {
-                put(plan, amount);
-                Ok(())
-            }
+            Ok(amount) => put(plan, amount),
             Err(why) => {
                 let (problem, cure) = why.told();
                 Err(format!("{problem}; {cure}"))

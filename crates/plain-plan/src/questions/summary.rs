@@ -116,8 +116,6 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             (Topic::AttackEngine, _) => self.reserve(),
             (Topic::SupplyEngine, _) => self.supply_engine_minutes(),
             (Topic::Own(place), figure) => self.figure_of_tanker(Whose::Own(place), figure),
-            (Topic::Aid(place), Figure::Department) => self.department(place),
-            (Topic::Aid(place), Figure::ComesWhole) => self.comes_whole(place),
             (Topic::Aid(place), Figure::Alarm) => self.alarm(place),
             (Topic::Aid(place), Figure::CalledAt) => self.called_at(place),
             (Topic::Aid(place), figure) => self.figure_of_tanker(Whose::Aid(place), figure),
@@ -132,6 +130,8 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             Figure::Water => self.water(whose),
             Figure::Often => self.often(whose),
             Figure::Empties => self.empties(whose),
+            Figure::Department => self.department(whose),
+            Figure::ComesWhole => self.comes_whole(whose),
             _ => self.minutes(whose),
         }
     }

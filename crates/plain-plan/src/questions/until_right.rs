@@ -113,7 +113,10 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
             match said {
                 Said::Yes => return Ok(()),
                 Said::All => shown = None,
-                Said::Wanted(wanted) => mend(self, wanted)?,
+                Said::Wanted(wanted) => match mend(self, wanted) {
+                    Err(Halt::NotMended) => {}
+                    mended => mended?,
+                },
             }
         }
     }

@@ -9,6 +9,8 @@ use super::quantity::{Quantity, Units};
 pub enum Measure {
     /// Water: gal or L.
     Volume,
+    /// Water a minute: gpm or L/min.
+    Flow,
     /// Road: miles or km.
     Road,
     /// Time: minutes.
@@ -21,6 +23,7 @@ pub enum Measure {
 pub fn bare_number(value: &Value, measure: Measure, units: Units) -> Option<f64> {
     let quantity = match (measure, units) {
         (Measure::Volume, _) => Quantity::Volume,
+        (Measure::Flow, _) => Quantity::Flow,
         (Measure::Road, Units::Us) => Quantity::Miles,
         (Measure::Road, Units::Metric) => Quantity::Kilometres,
         (Measure::Time, _) => Quantity::Time,
@@ -49,6 +52,7 @@ mod tests {
             (json!("2100 gal"), Measure::Volume, Units::Us, Some(2100.0)),
             (json!("2100 gal"), Measure::Volume, Units::Metric, Some(7949.365)),
             (json!("10000 L"), Measure::Volume, Units::Us, Some(2641.720)),
+            (json!("1000 L/min"), Measure::Flow, Units::Us, Some(264.1720)),
             (json!("3 km"), Measure::Road, Units::Us, Some(1.864114)),
             (json!("1 mi"), Measure::Road, Units::Metric, Some(1.609344)),
             (json!("90 s"), Measure::Time, Units::Us, Some(1.5)),

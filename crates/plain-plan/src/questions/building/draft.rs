@@ -16,7 +16,8 @@ const STORY: (f64, f64) = (10.0, 3.0);
 pub(super) struct BuildingDraft {
     pub(super) units: Units,
     pub(super) title: String,
-    pub(super) duration: Amount,
+    /// `None`: it is not said, and the rules take what is usual.
+    pub(super) duration: Option<Amount>,
     pub(super) building: Map<String, Value>,
     /// What the file has beside all this, by its keys: the rule, and notes.
     beside: Map<String, Value>,
@@ -45,7 +46,7 @@ impl BuildingDraft {
             ),
             ("rule".to_owned(), json!("area")),
         ]);
-        BuildingDraft { units, title: "?".to_owned(), duration, building, beside }
+        BuildingDraft { units, title: "?".to_owned(), duration: Some(duration), building, beside }
     }
 
     /// One that is there; what is not asked for stays as it is.
@@ -58,20 +59,13 @@ impl BuildingDraft {
             Some(units) if units == "metric" => Units::Metric,
             _ => Units::Us,
         };
-        let usual = BuildingDraft::unsaid(units);
         let title = file.remove("title").and_then(|title| title.as_str().map(str::to_owned));
         let duration = file.remove("duration").map(|time| Amount::of_json(&time));
         let building = match file.remove("building") {
             Some(Value::Object(building)) => building,
             _ => Map::new(),
         };
-        BuildingDraft {
-            units,
-            title: title.unwrap_or_default(),
-            duration: duration.unwrap_or(usual.duration),
-            building,
-            beside: file,
-        }
+        BuildingDraft { units, title: title.unwrap_or_default(), duration, building, beside: file }
     }
 
     pub(super) fn text(&self) -> String {
@@ -83,7 +77,7 @@ impl BuildingDraft {
         file.insert("units".to_owned(), json!(units));
         file.insert("building".to_owned(), Value::Object(self.building.clone()));
         file.extend(beside);
-        file.insert("duration".to_owned(), self.duration.json());
+        file.extend(self.duration.as_ref().map(|time| ("duration".to_owned(), time.json())));
         tidy(&Value::Object(file))
     }
 

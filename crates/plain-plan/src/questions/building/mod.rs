@@ -91,6 +91,9 @@ const TOPICS: [(Topic, &str); 13] = [
     (Topic::Duration, "duration"),
 ];
 
+/// What it means that the duration is not said.
+const NO_DURATION: &str = "not said";
+
 /// The uses of buildings that have one story on the drawing and one high room behind it.
 const OPEN_INSIDE: [&str; 6] = ["church", "store", "workshop", "barn", "sawmill", "other"];
 
@@ -202,12 +205,13 @@ impl<I: BufRead, O: Write> Asking<I, O, BuildingDraft> {
                 |draft, share| put(draft, "involved", Some(share)),
             ),
             Topic::Beside => self.beside(),
-            Topic::Duration => self.amount(
+            Topic::Duration => self.optional_amount(
                 Question(
                     "For how long is the flow wanted",
                     "Surveys ask for two hours or more (common practice); a barn of hay takes longer.",
                 ),
                 Answers::Number,
+                NO_DURATION,
                 |draft| draft.duration.clone(),
                 |draft, time| draft.duration = time,
             ),
@@ -373,7 +377,9 @@ fn said(draft: &BuildingDraft, topic: Topic) -> String {
                 format!("{} away", far.join(", "))
             }
         }
-        Topic::Duration => draft.duration.told_in("min"),
+        Topic::Duration => {
+            draft.duration.as_ref().map_or(NO_DURATION.to_owned(), |time| time.told_in("min"))
+        }
     }
 }
 
