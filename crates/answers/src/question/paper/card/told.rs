@@ -178,7 +178,7 @@ pub fn brief_clock_words(figures: &CardFigures) -> Sentence {
     let supply = clock.supply_min.map(|of| say![", supply ", minute(of)]);
     let watch = clock.watch_from_min.zip(clock.watch_to_min).map(|(from, to)| {
         if to - from < 1.5 {
-            say!["; watch at ", minute(from)]
+            say!["; danger at ", minute(from)]
         } else {
             say!["; danger ", minute(from), " to ", minute(to)]
         }
