@@ -27,7 +27,10 @@ fn a_building_is_written_into_a_scenario_and_the_rest_stays() {
         checked.contains("Facts     incident.attack_flow[1].flow: area / 3: 60 x 36 ft / 3"),
         "{checked}"
     );
-    assert!(checked.starts_with("Hay barn, Quarry Lane: two tankers. 150 gpm, 360 gpm from"), "{checked}");
+    assert!(
+        checked.starts_with("Hay barn, Quarry Lane: two tankers. 150 gpm, 360 gpm from"),
+        "{checked}"
+    );
     // The scenario itself now carries the building; another rule may take its place.
     let arguments = ["flow", "barn.json", "--standard", "volume", "--write", "barn.json"];
     let said = on_one_line(&bucketline(folder.path(), &arguments).answered("flow"));

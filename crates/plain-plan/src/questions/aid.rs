@@ -4,8 +4,8 @@ use std::io::{BufRead, Write};
 
 use scenario_file::Alarm;
 
-use super::prompt::{Answers, Question};
 use super::tankers::Whose;
+use super::terminal::prompt::{Answers, Question};
 use super::unsaid::unsaid_aid;
 use super::{Asking, Halt};
 use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};

@@ -5,7 +5,7 @@ use std::io::{BufRead, Write};
 use scenario_file::{Measure, Units, bare_number};
 use serde_json::{Map, Value};
 
-use super::prompt::{Answers, Question};
+use super::terminal::prompt::{Answers, Question};
 use super::unsaid::{unsaid, unsaid_supply, usual};
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;

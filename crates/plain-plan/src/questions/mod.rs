@@ -7,14 +7,12 @@ mod aid;
 pub(crate) mod building;
 mod figure;
 mod fire;
-mod prompt;
-mod put_in;
 mod sources;
 mod summary;
 mod taken_out;
 mod tankers;
+mod terminal;
 mod unsaid;
-mod until_right;
 
 use std::io::{BufRead, Write};
 
@@ -23,7 +21,7 @@ use scenario_file::Units;
 use crate::first_plan::FirstPlan;
 use crate::scenario_text::{WrongPart, checked};
 use crate::sentences::Topic;
-use prompt::{Draft, Prompt, Refused};
+use terminal::prompt::{Draft, Prompt, Refused};
 use unsaid::unsaid;
 
 /// Why there is no plan.

@@ -2,8 +2,8 @@
 
 use std::io::{BufRead, Write};
 
-use super::prompt::{Answers, Question};
 use super::taken_out::is_counted_by_no_option;
+use super::terminal::prompt::{Answers, Question};
 use super::unsaid::{unsaid_drop_tank, unsaid_source, usual};
 use super::{Asking, Halt};
 use crate::amount::Amount;

@@ -4,7 +4,7 @@ use std::io::{BufRead, Write};
 
 use super::figure::{Figure, Mend, figures, mend_of};
 use super::tankers::Whose;
-use super::until_right::Told;
+use super::terminal::until_right::Told;
 use super::{Asking, Depth, Halt};
 use crate::amount::Amount;
 use crate::careful::careful;

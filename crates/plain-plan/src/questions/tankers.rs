@@ -2,8 +2,8 @@
 
 use std::io::{BufRead, Write};
 
-use super::prompt::{Answers, Question};
 use super::taken_out::{brings_nothing, is_counted_by_no_option};
+use super::terminal::prompt::{Answers, Question};
 use super::unsaid::unsaid_own;
 use super::{Asking, Halt};
 use crate::first_plan::{FirstPlan, Tanker, named, rename};

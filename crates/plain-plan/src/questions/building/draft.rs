@@ -5,7 +5,7 @@ use std::path::Path;
 use scenario_file::{ScenarioError, Units, building_schema, read_building};
 use serde_json::{Map, Value, json};
 
-use super::super::prompt::{Draft, Refused};
+use super::super::terminal::prompt::{Draft, Refused};
 use crate::amount::Amount;
 use crate::tidy_json::tidy;
 

@@ -9,8 +9,8 @@ use std::io::{BufRead, Write};
 use scenario_file::Units;
 use serde_json::{Value, json};
 
-use super::prompt::{Answers, Draft, Prompt, Question};
-use super::until_right::Told;
+use super::terminal::prompt::{Answers, Draft, Prompt, Question};
+use super::terminal::until_right::Told;
 use super::{AskError, Asking, BEGIN, Depth, Halt, all_asked};
 use crate::amount::Amount;
 use crate::first_plan::alike;

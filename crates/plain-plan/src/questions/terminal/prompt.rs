@@ -5,7 +5,7 @@ use std::io::{BufRead, Read, Write};
 
 use scenario_file::{Units, harmless};
 
-use super::{AskError, Halt};
+use super::super::{AskError, Halt};
 use crate::amount::{Amount, NoAmount};
 use crate::sentences::broken;
 
@@ -17,7 +17,7 @@ const LONGEST: usize = 4_000;
 const NEXT: char = ';';
 
 /// What is made answer by answer: sound after each.
-pub(super) trait Draft: Clone {
+pub(in crate::questions) trait Draft: Clone {
     /// The units of bare numbers.
     fn units(&self) -> Units;
 
@@ -28,18 +28,21 @@ pub(super) trait Draft: Clone {
 }
 
 /// Why an answer is not taken.
-pub(super) struct Refused {
-    pub(super) problem: String,
-    pub(super) limit: Option<String>,
-    pub(super) cure: String,
+pub(in crate::questions) struct Refused {
+    pub(in crate::questions) problem: String,
+    pub(in crate::questions) limit: Option<String>,
+    pub(in crate::questions) cure: String,
 }
 
 /// A question, and what `?` says of it beside how it can be answered.
 #[derive(Clone, Copy)]
-pub(super) struct Question<'a>(pub(super) &'a str, pub(super) &'a str);
+pub(in crate::questions) struct Question<'a>(
+    pub(in crate::questions) &'a str,
+    pub(in crate::questions) &'a str,
+);
 
 /// Where questions go and answers come from.
-pub(super) struct Prompt<I, O> {
+pub(in crate::questions) struct Prompt<I, O> {
     answers: I,
     questions: O,
     repeat_answers: bool,
@@ -76,7 +79,7 @@ struct Given {
 
 /// What may be answered to a question.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Answers {
+pub(in crate::questions) enum Answers {
     Words,
     Number,
     /// How often of all times.
@@ -97,7 +100,7 @@ impl Answers {
         }
     }
 
-    pub(super) fn read(self, typed: &str) -> Result<Amount, NoAmount> {
+    pub(in crate::questions) fn read(self, typed: &str) -> Result<Amount, NoAmount> {
         match self {
             Answers::Often => Amount::how_often(typed),
             Answers::Share => Amount::share(typed),
@@ -106,7 +109,7 @@ impl Answers {
     }
 
     /// An amount as it can be typed again.
-    pub(super) fn shown(self, amount: &Amount) -> String {
+    pub(in crate::questions) fn shown(self, amount: &Amount) -> String {
         match self {
             Answers::Often | Answers::Share => amount.told_as_share(),
             Answers::Number | Answers::Words => amount.told(),
@@ -115,7 +118,11 @@ impl Answers {
 }
 
 impl<I: BufRead, O: Write> Prompt<I, O> {
-    pub(super) fn new(answers: I, questions: O, repeat_answers: bool) -> Prompt<I, O> {
+    pub(in crate::questions) fn new(
+        answers: I,
+        questions: O,
+        repeat_answers: bool,
+    ) -> Prompt<I, O> {
         Prompt {
             answers,
             questions,
@@ -132,12 +139,12 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// Says something of the last answer, unless it was said when it was given.
-    pub(super) fn say(&mut self, words: &str) -> Result<(), Halt> {
+    pub(in crate::questions) fn say(&mut self, words: &str) -> Result<(), Halt> {
         if self.is_unasked { Ok(()) } else { self.put(words) }
     }
 
     /// Shows what the next question is about, unless its answer is known.
-    pub(super) fn show(&mut self, words: &str) -> Result<(), Halt> {
+    pub(in crate::questions) fn show(&mut self, words: &str) -> Result<(), Halt> {
         if self.again.is_empty() { self.put(words) } else { Ok(()) }
     }
 
@@ -147,7 +154,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// Makes all answers but the last be taken again, unasked; that one then stands in the brackets of its question.
-    pub(super) fn go_back(&mut self) {
+    pub(in crate::questions) fn go_back(&mut self) {
         while self.taken.pop_if(|last| last.is_besides).is_some() {}
         if let Some(last) = self.taken.pop() {
             if last.is_choice {
@@ -161,7 +168,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// That this value answers what is asked next: it was said with what is to be mended.
-    pub(super) fn comes_next(&mut self, value: String) {
+    pub(in crate::questions) fn comes_next(&mut self, value: String) {
         // After a step back it is among those that are taken again, or is the one to be given anew.
         if !self.is_unasked {
             self.ahead.push_front(value);
@@ -170,7 +177,10 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// What stands next on the same line, where it says more of what was asked than is asked on the way through.
-    pub(super) fn said_besides<T>(&mut self, read: impl Fn(&str) -> Option<T>) -> Option<T> {
+    pub(in crate::questions) fn said_besides<T>(
+        &mut self,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> Option<T> {
         let is_again = !self.again.is_empty();
         let next = if is_again { &mut self.again } else { &mut self.ahead };
         let found = read(next.front()?)?;
@@ -187,18 +197,18 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// Whether a question was not shown since this was last asked, because its answer was there.
-    pub(super) fn ran_ahead(&mut self) -> bool {
+    pub(in crate::questions) fn ran_ahead(&mut self) -> bool {
         std::mem::take(&mut self.ran_ahead)
     }
 
     /// That the last answer says what is asked next.
-    pub(super) fn last_was_a_choice(&mut self) {
+    pub(in crate::questions) fn last_was_a_choice(&mut self) {
         self.taken.iter_mut().last().into_iter().for_each(|last| last.is_choice = true);
     }
 
     /// Lets go of what was answered before a step back, if the last answer is another one than then: what was answered
     /// behind it no longer means the same.
-    pub(super) fn forget_if_changed(&mut self) {
+    pub(in crate::questions) fn forget_if_changed(&mut self) {
         if self.is_changed {
             self.before.clear();
         }
@@ -223,7 +233,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     ///
     /// - Errors: [`Halt::NotMended`] where it was said with what is to be mended, which is given up with it: nobody was
     ///   asked for it alone, and what is typed next answers the question that was.
-    pub(super) fn refuse(&mut self, why: &str) -> Result<(), Halt> {
+    pub(in crate::questions) fn refuse(&mut self, why: &str) -> Result<(), Halt> {
         let is_value = self.taken.pop().is_some_and(|last| last.is_value);
         self.ahead.clear();
         self.say(why)?;
@@ -235,7 +245,7 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
     }
 
     /// The answer, without the spaces around it; empty where Enter alone was pressed.
-    pub(super) fn answer(
+    pub(in crate::questions) fn answer(
         &mut self,
         Question(asked, help): Question<'_>,
         answers: Answers,

@@ -2,8 +2,8 @@
 
 use std::io::{BufRead, Write};
 
+use super::super::{Asking, Halt};
 use super::prompt::{Answers, Draft, Question};
-use super::{Asking, Halt};
 use crate::amount::{Amount, NoAmount};
 use crate::first_plan::FirstPlan;
 use crate::part::Part;
@@ -52,7 +52,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     }
 
     /// Words that must be said.
-    pub(super) fn words(
+    pub(in crate::questions) fn words(
         &mut self,
         question: Question<'_>,
         usual: Option<&str>,
@@ -78,7 +78,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     ///
     /// - Given: what there is, which Enter keeps, and what it means that there is nothing; what takes the words in,
     ///   `None` where they are left out.
-    pub(super) fn optional_words(
+    pub(in crate::questions) fn optional_words(
         &mut self,
         question: Question<'_>,
         (has, none): (Option<String>, &str),
@@ -99,7 +99,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     }
 
     /// A number; in brackets what the plan has, which Enter keeps.
-    pub(super) fn amount(
+    pub(in crate::questions) fn amount(
         &mut self,
         question: Question<'_>,
         answers: Answers,
@@ -120,7 +120,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     /// The same where more than a number may be said.
     ///
     /// - Given: what reads an answer, empty where it is to be kept; what takes in what was read, or says why not.
-    pub(super) fn amount_of<T>(
+    pub(in crate::questions) fn amount_of<T>(
         &mut self,
         question: Question<'_>,
         answers: Answers,
@@ -140,7 +140,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     }
 
     /// A number that may be left out; in brackets what the plan has, which Enter keeps, or what none means.
-    pub(super) fn optional_amount(
+    pub(in crate::questions) fn optional_amount(
         &mut self,
         question: Question<'_>,
         answers: Answers,
@@ -158,7 +158,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     /// The same where a number may be refused.
     ///
     /// - Given: what takes it in, or says why not.
-    pub(super) fn optional_amount_if(
+    pub(in crate::questions) fn optional_amount_if(
         &mut self,
         question: Question<'_>,
         answers: Answers,
@@ -200,13 +200,17 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// The number that a part of the plan is; in brackets what it is, which Enter keeps.
-    pub(super) fn number(&mut self, part: Part, question: Question<'_>) -> Result<(), Halt> {
+    pub(in crate::questions) fn number(
+        &mut self,
+        part: Part,
+        question: Question<'_>,
+    ) -> Result<(), Halt> {
         let has = |plan: &FirstPlan| part.said(plan).unwrap_or(Amount::plain(0.0));
         self.amount(question, Answers::Number, has, |plan, amount| part.put(plan, Some(amount)))
     }
 
     /// The same of a part that may be left out.
-    pub(super) fn number_or(
+    pub(in crate::questions) fn number_or(
         &mut self,
         part: Part,
         answers: Answers,
@@ -224,7 +228,7 @@ fn is_nothing(typed: &str, none: &str) -> bool {
     NOTHING.contains(&typed.as_str()) || typed == none.to_lowercase()
 }
 
-pub(super) fn capital(words: &str) -> String {
+pub(in crate::questions) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

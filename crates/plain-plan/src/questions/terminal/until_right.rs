@@ -3,8 +3,8 @@
 use std::cell::Cell;
 use std::io::{BufRead, Write};
 
+use super::super::{Asking, Halt};
 use super::prompt::{Draft, Question};
-use super::{Asking, Halt};
 
 /// What Enter means there.
 const WRITE: &str = "yes, write it";
@@ -13,19 +13,19 @@ const WRITE: &str = "yes, write it";
 const MORE: &str = "Is it right? `all` shows all of it; a number or a name mends more";
 
 /// What was made, in words.
-pub(super) struct Told {
+pub(in crate::questions) struct Told {
     /// What it is, above all.
-    pub(super) head: &'static str,
+    pub(in crate::questions) head: &'static str,
     /// A sentence for each thing in it, numbered in this order.
-    pub(super) lines: Vec<String>,
+    pub(in crate::questions) lines: Vec<String>,
     /// What is to be known besides.
-    pub(super) besides: Vec<String>,
+    pub(in crate::questions) besides: Vec<String>,
     /// What is odd about it.
-    pub(super) odd: Vec<String>,
+    pub(in crate::questions) odd: Vec<String>,
     /// How many of those are values that nobody means.
-    pub(super) slips: usize,
+    pub(in crate::questions) slips: usize,
     /// The question below.
-    pub(super) asked: &'static str,
+    pub(in crate::questions) asked: &'static str,
 }
 
 impl Told {
@@ -83,7 +83,7 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     /// before it is taken.
     ///
     /// - Given: all of it in words; what `?` says; what is wanted by a number or a name; what mends that.
-    pub(super) fn until_right<T>(
+    pub(in crate::questions) fn until_right<T>(
         &mut self,
         told: impl Fn(&D) -> Told,
         help: &str,
