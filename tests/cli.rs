@@ -27,6 +27,8 @@ mod first_plan_bought;
 mod first_plan_building;
 #[path = "cli/first_plan/mended.rs"]
 mod first_plan_mended;
+#[path = "cli/first_plan/one_line.rs"]
+mod first_plan_one_line;
 #[path = "cli/first_plan/opened.rs"]
 mod first_plan_opened;
 #[path = "cli/first_plan/opened_laws.rs"]

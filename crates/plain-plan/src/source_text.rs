@@ -76,7 +76,7 @@ pub(crate) fn minutes_left(source: &Source, plan: &FirstPlan, bringer: &str) -> 
 }
 
 /// When a unit is there, minutes after the alarm.
-fn arrival(plan: &FirstPlan, name: &str) -> Option<f64> {
+pub(crate) fn arrival(plan: &FirstPlan, name: &str) -> Option<f64> {
     let bare = |amount: &Amount| bare_number(&amount.json(), Measure::Time, plan.units);
     let engines = [Some(&plan.attack_engine), plan.supply_engine.as_ref()];
     if let Some(engine) = engines.into_iter().flatten().find(|engine| engine.name == name) {

@@ -2,13 +2,11 @@
 
 use std::io::{BufRead, Write};
 
-use scenario_file::Alarm;
-
 use super::tankers::Whose;
 use super::terminal::prompt::{Answers, Question};
 use super::unsaid::unsaid_aid;
 use super::{Asking, Halt};
-use crate::alarms::{self, alarm_of, greater_alarms, yes_or_no};
+use crate::alarms::{self, alarm_with_minute, put_on_alarm, yes_or_no};
 use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, named};
 use crate::sentences::Topic;
@@ -16,20 +14,26 @@ use crate::sentences::Topic;
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn aid(&mut self) -> Result<(), Halt> {
         while self.next_aid()? {}
-        if self.plan.aid.is_empty() { Ok(()) } else { self.all_called_at() }
+        let by_itself = |plan: &FirstPlan| plan.aid.iter().any(|one| one.alarm.is_none());
+        if by_itself(&self.plan) { self.all_called_at() } else { Ok(()) }
     }
 
     /// From when all of them can be called; those on an alarm of your own come with that.
     fn all_called_at(&mut self) -> Result<(), Halt> {
         self.amount(
             Question(
-                "From which minute after the alarm can you call them; one that is otherwise is mended at the end",
-                "0: at the alarm, by your run card. Later: when somebody who may ask is there, or has seen the smoke.",
+                "From which minute after the alarm can you call them",
+                "0: at the alarm, by your run card. Later: when somebody who may ask is there, or has seen the smoke. Those on a \
+                 later alarm come with that; one that is called at another minute is mended at the end.",
             ),
             Answers::Number,
-            |plan| plan.aid[0].called_at.clone().unwrap_or(Amount::plain(0.0)),
+            |plan| {
+                let by_itself = plan.aid.iter().find(|one| one.alarm.is_none());
+                by_itself.and_then(|one| one.called_at.clone()).unwrap_or(Amount::plain(0.0))
+            },
             |plan, minute| {
-                plan.aid.iter_mut().for_each(|one| one.called_at = Some(minute.clone()));
+                let by_themselves = plan.aid.iter_mut().filter(|one| one.alarm.is_none());
+                by_themselves.for_each(|one| one.called_at = Some(minute.clone()));
             },
         )
     }
@@ -38,9 +42,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of others that you could ask for: its name (or name; department; water; minutes; 3 in 4; all or none)",
+                "A tanker of others that you could ask for: its name (or name; department; water; minutes)",
                 "List all you could have, near and far: `bucketline request` says which of them to ask for. Behind the minutes \
-                 may stand how often it comes, and `all or none` where its department comes whole.",
+                 may stand how often it comes, `3 in 4`; `all or none` where its department comes whole; `second alarm 15`, from \
+                 the minute that is struck; `dumps in 5`.",
             ),
             (None, "no more"),
             |plan, name| {
@@ -116,21 +121,17 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
             (known, "it is called by itself"),
             |plan, typed| {
-                let alarm = match typed {
-                    None => None,
-                    Some(typed) => Some(alarm_of(&typed).ok_or_else(|| alarms::CURE.to_owned())?),
-                };
-                if plan.aid[place].alarm == alarm {
-                    return Ok(());
+                let said =
+                    match typed {
+                        None => None,
+                        Some(typed) => Some(alarm_with_minute(&typed).ok_or_else(|| {
+                            format!("{}, as `second` or `second 15`", alarms::CURE)
+                        })?),
+                    };
+                let (alarm, minute) = said.unzip();
+                if plan.aid[place].alarm != alarm || minute.as_ref().is_some_and(Option::is_some) {
+                    put_on_alarm(plan, place, alarm, minute.flatten());
                 }
-                plan.aid[place].alarm = None;
-                // Until it is asked.
-                let minute = match alarm {
-                    None => Some(Amount::plain(0.0)),
-                    Some(Alarm::First) => None,
-                    Some(alarm) => minute_of(plan, alarm).or(Some(Amount::plain(10.0))),
-                };
-                (plan.aid[place].alarm, plan.aid[place].called_at) = (alarm, minute);
                 Ok(())
             },
         )
@@ -165,10 +166,4 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             },
         )
     }
-}
-
-/// When an alarm is struck, as far as others on it say.
-fn minute_of(plan: &FirstPlan, alarm: Alarm) -> Option<Amount> {
-    let known = greater_alarms(&plan.aid).into_iter().find(|(one, ..)| *one == alarm);
-    known.map(|(.., minute)| minute.clone())
 }

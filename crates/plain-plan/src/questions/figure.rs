@@ -252,7 +252,8 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     let behind = &rest[at + 1..];
     let value: Vec<&str> = match at {
         0 => behind.to_vec(),
-        _ if is_unit => rest.to_vec(),
+        // "second alarm", "second alarm at 15".
+        _ if is_unit || figure == Figure::Alarm => rest.to_vec(),
         // "can be called from minute 12", "2 places".
         _ if behind.iter().any(|word| word.contains(|c: char| c.is_ascii_digit())) => {
             behind.to_vec()
@@ -261,7 +262,8 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     };
     // What is called "of the mill" keeps its words.
     let is_name = matches!(figure, Figure::Name | Figure::Department | Figure::Pump);
-    let is_between = |word: &&str| !is_name && BETWEEN.contains(word);
+    let is_between =
+        |word: &&str| !is_name && BETWEEN.contains(word) || figure == Figure::Pump && *word == "by";
     let value: Vec<&str> = value.into_iter().skip_while(is_between).collect();
     Ok(Mend {
         topic,

@@ -4,6 +4,7 @@
 //! chief names there.
 
 mod aid;
+mod besides;
 pub(crate) mod building;
 mod figure;
 mod fire;

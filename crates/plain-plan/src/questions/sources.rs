@@ -10,9 +10,13 @@ use crate::amount::Amount;
 use crate::first_plan::{FirstPlan, alike, named, names, nearest_unit, pump_bringer};
 use crate::part::{OfSource, Part};
 use crate::sentences::Topic;
+use crate::source_text::arrival;
 
 /// What is taken of a pump that a unit brings, where nobody says more.
 const NOT_TIMED: &str = "some 8 min, not timed";
+
+/// What stands before a minute after the alarm.
+const AT_MINUTE: &str = "minute";
 
 impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn sources(&mut self) -> Result<(), Halt> {
@@ -194,20 +198,29 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// When it can fill.
     pub(super) fn ready(&mut self, place: usize) -> Result<(), Halt> {
         if let Some(bringer) = pump_bringer(&self.plan, &self.plan.sources[place]) {
-            return self.optional_amount(
-                Question(
-                    &format!(
-                        "How many minutes after {bringer} is at the fire does its pump draw (drive to the water and \
-                         set-up)"
+            // Between semicolons it is the minute at which the source is ready, as of any other.
+            if !self.prompt.has_value_ahead() {
+                self.prompt.reword_ahead(|minute| format!("{AT_MINUTE} {minute}"));
+            }
+            let has = self.plan.sources[place].pump_draws_in.as_ref().map(Amount::told);
+            return self
+                .optional_words(
+                    Question(
+                        &format!(
+                            "How many minutes after {bringer} is at the fire does its pump draw (drive to the water and \
+                             set-up)"
+                        ),
+                        "From the brakes set at the fire, through the drive to the water, to a primed pump: a drive of 5 min \
+                         and 8 min of set-up are 13. Or as `minute 30`, after the alarm.",
                     ),
-                    "From the brakes set at the fire, through the drive to the water, to a primed pump: a drive of 5 min and \
-                     8 min of set-up are 13.",
-                ),
-                Answers::Number,
-                NOT_TIMED,
-                |plan| plan.sources[place].pump_draws_in.clone(),
-                |plan, minutes| plan.sources[place].pump_draws_in = minutes,
-            );
+                    (has, NOT_TIMED),
+                    |plan, typed| {
+                        let draws_in = typed.map(|typed| draws_in(plan, &bringer, &typed));
+                        plan.sources[place].pump_draws_in = draws_in.transpose()?;
+                        Ok(())
+                    },
+                )
+                .map(|_| ());
         }
         self.number(Part::Source(place, OfSource::Ready), Question(
                 "From which minute after the alarm can it fill",
@@ -241,7 +254,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_drop_tank(&mut self) -> Result<bool, Halt> {
         let (asked, help, none) = if self.plan.drop_tanks.is_empty() {
             (
-                "A drop tank: the name of the unit that brings it",
+                "A drop tank: the name of the unit that brings it (or unit; gallons)",
                 "The portable tank that tankers dump into. Name that first which is drafted from.",
                 "none, tankers pump into the engine",
             )
@@ -295,6 +308,31 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
             ),
         )
     }
+}
+
+/// Minutes from the arrival of the unit that brings a pump until it draws: "13", or "minute 30" after the alarm.
+fn draws_in(plan: &FirstPlan, bringer: &str, typed: &str) -> Result<Amount, String> {
+    let read = |typed: &str| {
+        Amount::typed(typed).map_err(|why| {
+            let (problem, cure) = why.told();
+            format!("{problem}; {cure}")
+        })
+    };
+    let Some(minute) = typed.to_lowercase().strip_prefix(AT_MINUTE).map(str::to_owned) else {
+        return read(typed);
+    };
+    let minute = read(&minute)?;
+    let (at, there) = minute.json().as_f64().zip(arrival(plan, bringer)).ok_or_else(|| {
+        format!("write it as minutes alone, or how many minutes after {bringer} is there")
+    })?;
+    if at > there {
+        return Ok(Amount::plain(at - there));
+    }
+    let there = Amount::plain(there).told();
+    Err(format!(
+        "{bringer} is at the fire at minute {there} after the alarm, and its pump draws after that, not at minute {}",
+        minute.told()
+    ))
 }
 
 /// The unit that is meant, named as it is.

@@ -2,13 +2,14 @@
 
 use std::io::{BufRead, Write};
 
+use scenario_file::Alarm;
+
 use super::figure::{Figure, Mend, figures, mend_of};
 use super::tankers::Whose;
 use super::terminal::until_right::Told;
 use super::{Asking, Depth, Halt};
-use crate::amount::Amount;
 use crate::careful::careful;
-use crate::first_plan::{FirstPlan, alike, is_how_often};
+use crate::first_plan::{FirstPlan, alike};
 use crate::scenario_text::checked;
 use crate::sentences::{self, Say, Topic, topics};
 
@@ -47,8 +48,10 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         self.until_right(told, HELP, wanted_of, |asking, wanted| match wanted {
             Wanted::Mend(Mend { topic, figure: None, .. }) => asking.mend(topic),
             Wanted::Mend(Mend { topic, figure: Some(figure), value }) => {
+                let says_minute = value.as_ref().is_some_and(|value| has_digit_behind(value));
                 value.into_iter().for_each(|value| asking.prompt.comes_next(value));
-                asking.figure(topic, figure, Depth::All).map(|_| ())
+                asking.figure(topic, figure, Depth::All)?;
+                asking.what_hangs_on(topic, figure, says_minute)
             }
             Wanted::Add(more) => asking.add(more),
         })
@@ -57,24 +60,31 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     /// Asks what most plans need of something that has its name.
     pub(super) fn usual_of(&mut self, topic: Topic) -> Result<(), Halt> {
         self.all_figures(topic, Depth::Usual)?;
-        self.besides(topic);
+        self.besides(topic)?;
         self.say_back(topic)
     }
 
-    /// Takes what stands on the line behind the usual answers: how often a tanker comes, that its department comes whole.
-    fn besides(&mut self, topic: Topic) {
-        let (whose, department) = match topic {
-            Topic::Own(place) => (Whose::Own(place), None),
-            Topic::Aid(place) => (Whose::Aid(place), self.plan.aid[place].department.as_ref()),
-            _ => return,
+    /// Asks what nobody said and what was mended needs: the minute of an alarm that nobody was on, and from when a source
+    /// has its new pump.
+    fn what_hangs_on(
+        &mut self,
+        topic: Topic,
+        figure: Figure,
+        says_minute: bool,
+    ) -> Result<(), Halt> {
+        let is_asked = |plan: &FirstPlan, wanted: Figure| {
+            figures(plan, topic).iter().any(|(figure, _)| *figure == wanted)
         };
-        let is_of_one = department.is_some();
-        while let Some(said) = self.prompt.said_besides(|typed| besides(typed, is_of_one)) {
-            let tanker = whose.of(&mut self.plan);
-            match said {
-                Besides::Often(often) => tanker.turnout = Some(often),
-                Besides::ComesWhole => tanker.comes_whole = true,
+        match (topic, figure) {
+            (Topic::Aid(place), Figure::Alarm)
+                if !says_minute
+                    && self.plan.aid[place].alarm.is_some_and(|alarm| alarm != Alarm::First)
+                    && is_asked(&self.plan, Figure::CalledAt) =>
+            {
+                self.called_at(place)
             }
+            (Topic::Source(place), Figure::Pump) => self.ready(place),
+            _ => Ok(()),
         }
     }
 
@@ -170,22 +180,9 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     }
 }
 
-/// What may stand on a line behind the usual answers of a tanker.
-enum Besides {
-    Often(Amount),
-    ComesWhole,
-}
-
-/// Words for a department that comes whole. Common speech.
-const ALL_OR_NONE: [&str; 6] =
-    ["all or none", "all or nothing", "both or neither", "both or none", "comes whole", "whole"];
-
-/// - Given: whether a department is said, which alone can come whole.
-fn besides(typed: &str, is_of_one: bool) -> Option<Besides> {
-    if is_of_one && ALL_OR_NONE.iter().any(|words| alike(words, typed)) {
-        return Some(Besides::ComesWhole);
-    }
-    is_how_often(typed).then(|| Amount::how_often(typed).ok().map(Besides::Often)).flatten()
+/// Whether a number stands behind the first word: "second 15", not "2".
+fn has_digit_behind(value: &str) -> bool {
+    value.split_whitespace().skip(1).any(|word| word.contains(|c: char| c.is_ascii_digit()))
 }
 
 /// What was meant by a number or a name.

@@ -6,6 +6,7 @@ use scenario_file::Units;
 
 use crate::amount::Amount;
 use crate::first_plan::{DropTank, FirstPlan, Source, Tanker, pump_bringer};
+use crate::source_text::arrival;
 
 /// Columns of a line.
 const WIDTH: usize = 100;
@@ -229,7 +230,13 @@ impl Say {
             (Some(bringer), _) => {
                 let after = source.pump_draws_in.as_ref();
                 let after = after.map_or("some 8 min".to_owned(), |after| after.told_in("min"));
-                format!("with the pump that {bringer} brings, {after} after it is there")
+                let draws_in =
+                    source.pump_draws_in.as_ref().and_then(|after| after.json().as_f64());
+                let minute = draws_in.zip(arrival(plan, &bringer)).map(|(after, there)| {
+                    format!(" (minute {} after the alarm)", Amount::plain(there + after).told())
+                });
+                let minute = minute.unwrap_or_default();
+                format!("with the pump that {bringer} brings, {after} after it is there{minute}")
             }
             (None, Some(engine)) => {
                 let from = source.ready.as_ref().map(ready).unwrap_or_default();

@@ -176,6 +176,18 @@ impl<I: BufRead, O: Write> Prompt<I, O> {
         }
     }
 
+    /// Whether what stands next was said with what is to be mended.
+    pub(in crate::questions) fn has_value_ahead(&self) -> bool {
+        self.is_value_ahead
+    }
+
+    /// Says what stands next on the same line in words that mean the same to a question that was shown.
+    pub(in crate::questions) fn reword_ahead(&mut self, reword: impl Fn(&str) -> String) {
+        if let Some(next) = self.ahead.front_mut().filter(|next| !next.is_empty()) {
+            *next = reword(next);
+        }
+    }
+
     /// What stands next on the same line, where it says more of what was asked than is asked on the way through.
     pub(in crate::questions) fn said_besides<T>(
         &mut self,
