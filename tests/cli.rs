@@ -80,6 +80,8 @@ mod names_in_choices;
 
 #[path = "cli/chances/choices.rs"]
 mod choices;
+#[path = "cli/chances/with_spare.rs"]
+mod with_spare;
 
 #[path = "cli/chances/always_short.rs"]
 mod always_short;
