@@ -75,3 +75,29 @@ fn the_flow_that_stands_any_one_loss_is_that_of_its_own_request() {
         assert_eq!(stands_every_loss(&asked), stands, "{gpm}: {:#}", asked["spare"]);
     }
 }
+
+/// Where the flow cannot be had, what is told in its place leaves something to spare, by a request of its own; what can be held
+/// at most does not.
+#[test]
+fn what_is_told_in_place_of_a_flow_leaves_something_to_spare() {
+    let wished = request("1500");
+    let instead = &wished["request_instead"];
+    assert_eq!(instead["spare"]["stands_every_loss"], true, "{:#}", instead["spare"]);
+    let typed = |part: f64| -> String {
+        let steps = wished["ask_instead"].as_array().expect("steps").iter().map(|step| {
+            let number = |key: &str| step[key].as_f64().expect("a number");
+            format!("{}@{}", number("flow_gpm") / part, number("from_first_water_min"))
+        });
+        steps.collect::<Vec<_>>().join(",")
+    };
+    let again = request(&typed(1.0));
+    for key in ["ask_for", "spare", "interruption_probability", "late"] {
+        assert_eq!(instead[key], again[key], "{key}");
+    }
+    let more = request(&typed(0.8));
+    assert!(
+        more["meets_target"] == false || more["spare"]["stands_every_loss"] == false,
+        "{:#}",
+        more["spare"]
+    );
+}

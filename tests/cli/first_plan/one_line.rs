@@ -95,6 +95,9 @@ fn an_alarm_and_a_pump_are_mended_with_their_minutes() {
         assert_eq!(plan["alarms"], json!({"second": minute}), "{mends:?}: {said}");
         assert_eq!(plan["aid"][0]["alarm"], json!("second"), "{mends:?}");
     }
+    // How often, as on a line.
+    let (plan, said) = mended("often", &["Tanker 41 3 in 4"]);
+    assert_eq!(plan["aid"][0]["turnout"], json!(0.75), "{said}");
     let (plan, said) = mended("pump", &["River pumped by Engine 12", "16"]);
     let pump = &plan["fill_sites"][0]["source_pump"];
     assert_eq!(pump["name"], json!("Engine 12"), "{said}");

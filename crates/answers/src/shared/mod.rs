@@ -25,6 +25,6 @@ pub use the_plan::whom::Whom;
 pub(crate) use the_plan::whom::subject_words;
 pub(crate) use the_plan::{bottleneck, brings, hose, instead, people, quantities, station};
 pub(crate) use verdicts::causes::{
-    cause_of_key, cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
+    cause_words, cause_words_of, causes_told, cure_words, shares_in_words,
 };
-pub(crate) use verdicts::{against, changes, lost, never_binds, target};
+pub(crate) use verdicts::{against, changes, held_back, lost, never_binds, target};

@@ -20,9 +20,16 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
 
     /// From when all of them can be called; those on an alarm of your own come with that.
     fn all_called_at(&mut self) -> Result<(), Halt> {
+        let all = self.plan.aid.iter().all(|one| one.alarm.is_none());
+        let asked = match all {
+            true => "From which minute after the alarm can you call your neighbours",
+            false => {
+                "From which minute after the alarm can you call the others, which are on no alarm"
+            }
+        };
         self.amount(
             Question(
-                "From which minute after the alarm can you call them",
+                asked,
                 "0: at the alarm, by your run card. Later: when somebody who may ask is there, or has seen the smoke. Those on a \
                  later alarm come with that; one that is called at another minute is mended at the end.",
             ),

@@ -5,7 +5,7 @@ use scenario_file::Units;
 use super::summary::names_of;
 use crate::alarms::{greater_alarms, yes_or_no};
 use crate::amount::Amount;
-use crate::first_plan::{FirstPlan, Tanker, alike, pump_bringer};
+use crate::first_plan::{FirstPlan, Tanker, alike, is_how_often, pump_bringer};
 use crate::sentences::{Topic, topics};
 
 /// Something that one question asks.
@@ -236,6 +236,11 @@ pub(super) fn mend_of(plan: &FirstPlan, typed: &str) -> Result<Mend, Option<Stri
     };
     let found = (0..rest.len()).find_map(|at| Some((at, called_by(rest[at])?)));
     let Some((at, figure)) = found else {
+        // "Fox 2 3 in 4".
+        let is_tanker = matches!(topic, Topic::Own(_) | Topic::Aid(_));
+        if is_tanker && is_how_often(&rest.join(" ")) {
+            return Ok(Mend { topic, figure: Some(Figure::Often), value: Some(rest.join(" ")) });
+        }
         if let Some(mend) = minutes_or_water(plan, topic, &typed_name, &rest.join(" ")) {
             return mend.map_err(Some);
         }

@@ -143,7 +143,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let known = (depth == Depth::All).then(|| self.plan.attack_engine.name.clone());
         self.words(
             Question(
-                "The engine that pumps the attack lines: its name",
+                "The engine that pumps the attack lines: its name (or name; water; minutes)",
                 "As your dispatcher calls it. Its lines are the ones that must not run dry.",
             ),
             Some(known.as_deref().unwrap_or("Engine 1")),
@@ -197,7 +197,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let (drafted, kept) = (drafter(&self.plan).to_owned(), self.plan.drafting.clone());
         let is_there = self.optional_words(
             Question(
-                "A second engine that drafts from the drop tank: its name",
+                "A second engine that drafts from the drop tank: its name (or name; minutes)",
                 "The supply engine, which feeds the attack engine. Without one the attack engine drafts itself. An \
                  engine that pumps at a pond is asked for with the pond.",
             ),

@@ -63,7 +63,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Your first own tanker: its name",
+                "Your first own tanker: its name (or name; water; minutes)",
                 "One that comes at the alarm without being asked for.",
             ),
             Some("Tanker 1"),

@@ -35,6 +35,8 @@ const ONE_LINE_GPM: f64 = 95.0;
 /// Flows tried for one that stands any one loss, each this part of the one before.
 const TRIES: usize = 3;
 const LESS: f64 = 0.9;
+/// Parts tried of what can be held, from nine tenths down: half of it is another fire.
+const PARTS: usize = 4;
 
 /// Whether the scenario has anyone who could be asked for.
 pub fn has_aid(scenario: &Scenario) -> bool {
@@ -71,17 +73,18 @@ pub fn request(
             control,
         );
         // What is wanted in the end is sooner done without at the beginning, as long as one line is left of it.
-        figures.ask_instead = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
-            Some(gpm) => Some(figures::begun_lower(&everyone.facts().incident.attack_flow, gpm)),
-            None => figures::instead(&held, everyone.facts().first_water_mean()),
+        let wanted = &everyone.facts().incident.attack_flow;
+        let most = wanted.iter().map(|step| step.flow).fold(0.0, f64::max);
+        let can_be_had = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
+            Some(gpm) => Some(figures::begun_lower(wanted, gpm)),
+            None => figures::instead(&held, everyone.facts().first_water_mean(), most),
         };
         figures.most_held = Some(held);
         figures.bottleneck = bottleneck(everyone);
-        figures.request_instead = (figures.ask_instead.as_ref())
-            .and_then(|steps| with_flow(everyone, steps))
-            .map(|lower| whom_to_ask(scenario, &lower, budget, asked, control).1)
-            .filter(|instead| instead.meets_target && !control.is_stopped())
-            .map(Box::new);
+        if let Some(steps) = can_be_had {
+            let (steps, instead) = ask_for_less(scenario, steps, budget, asked, control);
+            (figures.ask_instead, figures.request_instead) = (Some(steps), instead.map(Box::new));
+        }
         if lacks_spare(&figures) {
             figures.any_one_lost_gpm = any_one_lost(scenario, budget, asked, control);
         }
@@ -135,6 +138,46 @@ fn question(scenario: &Scenario, budget: Budget, asked: Asked) -> RequestQuestio
         spare: asked.spare,
         units: scenario.units,
     }
+}
+
+/// The request for what can be held; where that leaves nothing to spare, for the greatest part of it that does.
+///
+/// - Returns: the flow, and whom to ask for; nobody where that is not shown to hold either.
+fn ask_for_less(
+    scenario: &Scenario,
+    most: Vec<FlowFigures>,
+    budget: Budget,
+    asked: Asked,
+    control: &Control,
+) -> (Vec<FlowFigures>, Option<RequestFigures>) {
+    let request = |steps: &[FlowFigures]| {
+        let plan = with_flow(&scenario.aid.everyone, steps)?;
+        let found = whom_to_ask(scenario, &plan, budget, asked, control).1;
+        (found.meets_target && !control.is_stopped()).then_some(found)
+    };
+    let stands = |found: &RequestFigures| found.spare.as_ref().is_none_or(|spare| spare.stands);
+    let of_most = request(&most);
+    if of_most.as_ref().is_none_or(stands) {
+        return (most, of_most);
+    }
+    let step = step_gpm(scenario.units);
+    let part = |share: f64| -> Vec<FlowFigures> {
+        let less = |one: &FlowFigures| FlowFigures {
+            flow_gpm: (share * one.flow_gpm / step).floor() * step,
+            ..*one
+        };
+        most.iter().map(less).collect()
+    };
+    let parts = std::iter::successors(Some(LESS), |share| Some(share - (1.0 - LESS)))
+        .take(PARTS)
+        .map(part)
+        .take_while(|steps| steps.iter().all(|one| one.flow_gpm >= ONE_LINE_GPM));
+    for steps in parts {
+        if let Some(found) = request(&steps).filter(stands) {
+            return (steps, Some(found));
+        }
+    }
+    (most, of_most)
 }
 
 /// Whether the request for what can be held does not stand some loss.

@@ -6,6 +6,8 @@ pub(crate) mod causes;
 
 pub(crate) mod changes;
 
+pub(crate) mod held_back;
+
 pub(crate) mod lost;
 
 pub(crate) mod never_binds;

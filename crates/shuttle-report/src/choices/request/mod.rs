@@ -107,6 +107,7 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
                 capacity_gal: tanker.capacity,
                 requested_at_min: tanker.call.requested_at,
                 response_min: tanker.call.response.mean(),
+                turnout: tanker.call.turnout,
                 brings_drop_tank: brings_drop_tank(facts, place),
                 brings_pump_to: (sites_pumped_by(facts, place))
                     .map(|site| site.name.clone())
@@ -148,14 +149,13 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         .map(|responses| responses.fold(f64::INFINITY, f64::min))
         .collect();
     request.sort_by(|a, b| {
-        // What is not shown to cost anything is luck, and no order: then whoever is there first.
-        let costs = |unit: &Unit| {
-            let clear = (unit.without_it.as_ref())
-                .filter(|without| matches!(without.told, Told::HigherChance | Told::MoreMinutes));
-            clear.map_or(0.0, |without| without.higher_by.by)
+        // What it cannot do without comes first; a smaller difference is no order, and whoever is nearest is called.
+        let is_needed = |unit: &Unit| {
+            (unit.without_it.as_ref())
+                .is_some_and(|without| without.interruption_probability >= search.question.target)
         };
         (a.requested_at_min.total_cmp(&b.requested_at_min))
-            .then(costs(b).total_cmp(&costs(a)))
+            .then(is_needed(b).cmp(&is_needed(a)))
             .then(soonest[a.call].total_cmp(&soonest[b.call]))
             // Those that come together stand together.
             .then(a.call.cmp(&b.call))
@@ -210,6 +210,13 @@ fn answer(mut search: Search<'_>, found: Option<Tried>, all_sets_tried: bool) ->
         add_nothing,
         in_the_way,
         spare,
+        reserve_touched: tally.reserve_touched as f64 / tally.runs.max(1) as f64,
+        held_back_by: match meets_target {
+            true => Vec::new(),
+            false => {
+                tally.causes().into_iter().map(|(cause, share)| (cause.key(), share)).collect()
+            }
+        },
         seed: search.question.luck.seed,
         ended_early: search.control.is_stopped(),
     }

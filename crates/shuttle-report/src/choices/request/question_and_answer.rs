@@ -37,6 +37,8 @@ pub struct Unit {
     pub requested_at_min: f64,
     /// How long it takes to come, minutes, mean.
     pub response_min: f64,
+    /// Share of calls to which it comes.
+    pub turnout: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
     /// The names of the fill sites whose pump it brings.
@@ -136,6 +138,10 @@ pub struct RequestAnswer {
     pub in_the_way: Vec<String>,
     /// What it takes to have something to spare; `None` where that was not asked, or no set meets the target.
     pub spare: Option<Spare>,
+    /// Share of its runs in which the reserve was touched.
+    pub reserve_touched: f64,
+    /// Where no set meets the target: causes of first shortfalls with all there are, by their keys, and their shares.
+    pub held_back_by: Vec<(&'static str, f64)>,
     /// Seed of the random numbers.
     pub seed: u64,
     /// Whether it was stopped early.

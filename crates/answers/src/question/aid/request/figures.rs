@@ -15,6 +15,7 @@ use crate::shared::against::Against;
 use crate::shared::asked::FlowFigures;
 use crate::shared::bottleneck::Bottleneck;
 use crate::shared::doubt::DoubtFigures;
+use crate::shared::held_back::{CauseShare, cause_shares};
 use crate::shared::luck::SharedLuck;
 
 /// The figures of `request`.
@@ -64,6 +65,10 @@ pub struct RequestFigures {
     /// What it takes to stand the loss of any one unit or source; null where that was not asked, or no set meets the
     /// target.
     pub spare: Option<SpareFigures>,
+    /// Share of fires in which the water kept for backing out is touched with the request.
+    pub reserve_touched: f64,
+    /// Where no request meets the target: why the lines first run short with all there are; empty elsewhere.
+    pub held_back_by: Vec<CauseShare>,
     /// Where no request meets the target: what passes at most by hand with all there are, where that is little; null elsewhere.
     pub bottleneck: Option<Bottleneck>,
     /// Where no request meets the target: what all there are can hold; null elsewhere.
@@ -84,19 +89,26 @@ const WORTH_A_STEP: f64 = 1.1;
 /// The flow to ask for where the one wanted cannot be had: what surely holds, in steps where those hold one after the
 /// other.
 ///
-/// - Given: first water, by means, minutes after the alarm.
-pub(super) fn instead(held: &HeldFigures, first_water_min: f64) -> Option<Vec<FlowFigures>> {
+/// - Given: first water, by means, minutes after the alarm; the greatest flow that is wanted.
+pub(super) fn instead(
+    held: &HeldFigures,
+    first_water_min: f64,
+    wanted_gpm: f64,
+) -> Option<Vec<FlowFigures>> {
     let first = held.steps.first()?;
+    // Nobody asked for more than the wish.
+    let flow = |gpm: f64| gpm.min(wanted_gpm);
     let after = |from_min: f64| (from_min - first_water_min).ceil().max(0.0);
     let begins = if first.at_first_water { 0.0 } else { after(first.from_min) };
-    let mut steps = vec![FlowFigures { from_first_water_min: begins, flow_gpm: first.flow_gpm }];
+    let mut steps =
+        vec![FlowFigures { from_first_water_min: begins, flow_gpm: flow(first.flow_gpm) }];
     let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
     let last = held.steps.last().map(|step| after(step.from_min));
     if let (Some(flow_gpm), Some(from_min)) = (later, last)
-        && flow_gpm >= WORTH_A_STEP * first.flow_gpm
+        && flow(flow_gpm) >= WORTH_A_STEP * flow(first.flow_gpm)
         && from_min > begins
     {
-        steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm });
+        steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm: flow(flow_gpm) });
     }
     Some(steps)
 }
@@ -129,6 +141,8 @@ pub struct UnitFigures {
     pub requested_at_min: f64,
     /// How long it takes to come, minutes, mean.
     pub response_min: f64,
+    /// Share of calls to which it comes.
+    pub comes_share: f64,
     /// Whether it brings a drop tank.
     pub brings_drop_tank: bool,
     /// The names of the fill sites whose pump it brings.
@@ -226,7 +240,7 @@ impl RequestFigures {
             interval: Interval::AllAtOnce,
             own_tankers,
             aid_tankers,
-            request: found.request.iter().map(|one| unit(one, &called)).collect(),
+            request: by_department(found.request.iter().map(|one| unit(one, &called)).collect()),
             pumps,
             perhaps: found.perhaps,
             sizes: found.sizes.iter().map(|row| set(row, found)).collect(),
@@ -251,6 +265,8 @@ impl RequestFigures {
             no_difference: found.add_nothing.clone(),
             in_the_way: found.in_the_way.clone(),
             spare: found.spare.as_ref().map(spare),
+            reserve_touched: found.reserve_touched,
+            held_back_by: cause_shares(&found.held_back_by),
             bottleneck: None,
             most_held: None,
             ask_instead: None,
@@ -298,6 +314,30 @@ impl ChangeFigures {
     }
 }
 
+/// One call brings all of a department that are asked for at one minute: they stand together, where the first of them does,
+/// and the calls are numbered anew.
+fn by_department(units: Vec<UnitFigures>) -> Vec<UnitFigures> {
+    let is_with = |a: &UnitFigures, b: &UnitFigures| {
+        a.requested_at_min == b.requested_at_min
+            && a.alarm == b.alarm
+            && (a.call == b.call || a.department.is_some() && a.department == b.department)
+    };
+    let mut ordered: Vec<UnitFigures> = Vec::new();
+    for unit in units {
+        let behind = ordered.iter().rposition(|one| is_with(one, &unit));
+        ordered.insert(behind.map_or(ordered.len(), |place| place + 1), unit);
+    }
+    let mut calls: Vec<usize> = Vec::new();
+    for unit in &mut ordered {
+        let number = calls.iter().position(|call| *call == unit.call).unwrap_or_else(|| {
+            calls.push(unit.call);
+            calls.len() - 1
+        });
+        unit.call = number;
+    }
+    ordered
+}
+
 fn unit(unit: &Unit, called: impl Fn(&str) -> (Option<String>, Option<Alarm>)) -> UnitFigures {
     let (department, alarm) = called(&unit.name);
     UnitFigures {
@@ -308,6 +348,7 @@ fn unit(unit: &Unit, called: impl Fn(&str) -> (Option<String>, Option<Alarm>)) -
         capacity_gal: unit.capacity_gal,
         requested_at_min: unit.requested_at_min,
         response_min: unit.response_min,
+        comes_share: unit.turnout,
         brings_drop_tank: unit.brings_drop_tank,
         brings_pump_to: unit.brings_pump_to.clone(),
         without_it: unit.without_it.as_ref().map(change),

@@ -36,7 +36,7 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         cells.extend(by_department.then_some(department));
         cells.extend([
             say![name(&unit.name)],
-            list(brings(unit)),
+            say![list(brings(unit)), seldom(unit)],
             say![Piece::Number(unit.response_min, 0)],
             match without {
                 // Told once for all that come together.
@@ -60,7 +60,9 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
         say!["Away: minutes from the call."]
     });
     if tried && by_cost {
-        table.feet.push(say!["Those clearly missed stand first, then the nearest."]);
+        table.feet.push(say![
+            "First whom it cannot do without, with the rest of that department; then the nearest."
+        ]);
     }
     if figures.calls() < request.len() {
         // Of one alarm all are struck at once, and each may still fail to come.
@@ -74,6 +76,15 @@ pub fn to_ask(figures: &RequestFigures) -> Table {
     }
     table
 }
+
+/// ", 50% of times": of those who may well not come.
+fn seldom(unit: &UnitFigures) -> Option<Sentence> {
+    let share = Piece::Share(unit.comes_share);
+    (unit.comes_share < SELDOM).then(|| say![", ", share, " of times"])
+}
+
+/// Who comes less often than is common of aid is told so (nine of ten, common practice).
+const SELDOM: f64 = 0.9;
 
 /// "3,000 gal", "a drop tank", "the pump for Quarry pond".
 fn brings(unit: &UnitFigures) -> Vec<Sentence> {

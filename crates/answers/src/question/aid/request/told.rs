@@ -19,6 +19,7 @@ use crate::say;
 use crate::say::{Chances, Piece, Sentence, list, name, on_command};
 use crate::shared::against::Against;
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
+use crate::shared::held_back::held_back;
 use crate::shared::holding::{most_held_words, stepped_up_words};
 use crate::shared::target::{Side, more_would_tell};
 use crate::shared::{headline, notes_that_matter};
@@ -47,9 +48,9 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
     };
     // What was found out about everyone there is says nothing of a search that was broken off.
     if search_ended {
+        point(Label::Fails, held_back(&figures.held_back_by, &scenario.aid.everyone));
         let held = figures.most_held.as_ref();
-        let hold = held.map(|held| most_held_words(held, figures.target));
-        point(Label::Hold, hold.filter(|_| !is_instead));
+        point(Label::Hold, held.map(|held| most_held_words(held, figures.target)));
         // Of a request for what holds it is told how often that holds.
         point(Label::Careful, held.filter(|_| !is_instead).and_then(stepped_up_words));
         point(Label::AtMost, figures.bottleneck.as_ref().map(|found| found.words()));
@@ -59,7 +60,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         }
         point(Label::Spare, spare(of));
         point(Label::Spare, any_one_lost(scenario, figures, asked));
-        point(Label::Cure, cure(of));
+        point(Label::Reserve, reserve(scenario, of, chances));
     }
     // Beside two answers there is no room for what may be asked of the second by itself.
     let mut beside = Vec::new();
@@ -67,6 +68,7 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
         beside.extend(sentence.map(|sentence| Block::Point(label, sentence)));
     };
     if search_ended {
+        point(Label::Cure, cure(of));
         point(Label::Careful, departments(of));
         point(Label::Why, one_fewer(of));
         point(Label::Unclear, perhaps_fewer(of));
@@ -81,9 +83,6 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
     }
     let mut more = Vec::new();
     if is_instead {
-        let held = figures.most_held.as_ref();
-        let hold = held.map(|held| most_held_words(held, figures.target));
-        more.extend(hold.map(|told| Block::Point(Label::Hold, told)));
         more.append(&mut beside);
         more.push(Block::Gap);
     } else {
@@ -149,7 +148,8 @@ fn whole_verdict(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -
 pub fn of_whom(scenario: &Scenario, figures: &RequestFigures, basis: &Basis) -> Option<Sentence> {
     let (steps, instead) = figures.ask_instead.as_ref().zip(figures.request_instead.as_deref())?;
     let chances = Chances::of(instead.interruption_probability, basis.replications);
-    Some(can_be_held(scenario, steps).then(verdict(instead, chances, false)))
+    let spare = instead.spare.as_ref().is_some_and(|spare| spare.stands);
+    Some(can_be_held(scenario, steps, spare).then(verdict(instead, chances, false)))
 }
 
 fn verdict(figures: &RequestFigures, chances: Chances, ended_early: bool) -> Sentence {
@@ -218,6 +218,21 @@ fn not_enough(figures: &RequestFigures, chances: Chances) -> Sentence {
         " the lines run short in ",
         Piece::Fires(chances)
     ]
+}
+
+/// "the 300 gal for backing out are touched in 16 fires of 100." - where that is more than the lines may run short.
+fn reserve(scenario: &Scenario, figures: &RequestFigures, chances: Chances) -> Option<Sentence> {
+    let touched = Chances::of(figures.reserve_touched, chances.fires);
+    (figures.reserve_touched > figures.target).then(|| {
+        let reserve = scenario.aid.everyone.facts().incident.reserve;
+        say![
+            "the ",
+            Piece::Volume(reserve),
+            " for backing out are touched in ",
+            Piece::Fires(touched),
+            "."
+        ]
+    })
 }
 
 /// "the one tanker that comes anyway", "the two tankers that come anyway".

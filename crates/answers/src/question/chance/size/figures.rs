@@ -9,6 +9,7 @@ use shuttle_sim::{Brought, Plan, Tanker};
 use crate::question::hold::HeldFigures;
 use crate::shared::bottleneck::{Bottleneck, bottleneck};
 use crate::shared::doubt::DoubtFigures;
+use crate::shared::held_back::{CauseShare, cause_shares};
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
 
@@ -54,16 +55,6 @@ pub struct SizeFigures {
     pub one_more_misses_target: Option<f64>,
     /// What a whole fire was taken to share.
     pub shared_luck: SharedLuck,
-}
-
-/// A cause and its share of first shortfalls.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct CauseShare {
-    /// Where the water was.
-    #[schemars(schema_with = "crate::shared::closed_words::cause")]
-    pub cause: &'static str,
-    /// Its share.
-    pub share: f64,
 }
 
 /// A tanker whose drop tank does not come.
@@ -131,9 +122,7 @@ impl SizeFigures {
             aid: plan.facts().tankers.len() - own,
             perhaps: found.perhaps,
             no_difference_beyond: found.adds_nothing_after,
-            held_back_by: (found.held_back_by.iter())
-                .map(|(cause, share)| CauseShare { cause, share: *share })
-                .collect(),
+            held_back_by: cause_shares(&found.held_back_by),
             bottleneck: if is_enough { None } else { bottleneck(plan) },
             drop_tanks_left_behind: found.tankers.map_or_else(Vec::new, |with| behind(plan, with)),
             most_held: None,

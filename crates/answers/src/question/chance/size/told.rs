@@ -1,24 +1,18 @@
 //! What `size` says.
 
 use scenario_file::Scenario;
-use shuttle_sim::Plan;
 
 use super::figures::{FleetFigures, SizeFigures};
 use super::tables;
 use crate::answer::{Basis, Block, Label, Told};
 use crate::question::request::has_aid;
 use crate::say;
-use crate::say::{Chances, Piece, Sentence, joined, list, name};
+use crate::say::{Chances, Piece, Sentence, list, name};
 use crate::shared::doubt::{anywhere, may_miss, more as more_of_doubt, worth_timing};
+use crate::shared::held_back::held_back;
 use crate::shared::holding::most_held_words;
 use crate::shared::target::more_would_tell;
-use crate::shared::{cause_of_key, cause_words, cure_words};
 use crate::shared::{headline, notes_that_matter};
-
-/// Less than this share of the shortfalls is not worth a word. Judgement.
-const LEAST_SHARE: f64 = 0.05;
-/// More causes than these are no answer.
-const MOST_CAUSES: usize = 3;
 
 /// The answer in words.
 pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
@@ -32,7 +26,7 @@ pub fn told(scenario: &Scenario, figures: &SizeFigures, basis: &Basis) -> Told {
         Label::Hold,
         figures.most_held.as_ref().map(|held| most_held_words(held, figures.target)),
     );
-    point(Label::Fails, held_back(figures, plan));
+    point(Label::Fails, held_back(&figures.held_back_by, plan));
     point(Label::AtMost, figures.bottleneck.as_ref().map(|found| found.words()));
     if let Some(row) = figures.tankers.and_then(|number| figures.row(number)) {
         point(Label::Unclear, perhaps_fewer(figures));
@@ -212,25 +206,6 @@ fn whom(figures: &SizeFigures) -> Option<Sentence> {
         say!["; aid in the order in which it would arrive, ", best, " the best"]
     });
     (!whom.is_empty()).then(|| say![whom, order.unwrap_or_default(), "."])
-}
-
-/// Why the best number tried still fails, and what that calls for.
-fn held_back(figures: &SizeFigures, plan: &Plan) -> Option<Sentence> {
-    let shares = figures.held_back_by.iter().take(MOST_CAUSES);
-    let causes = shares.filter(|one| one.share >= LEAST_SHARE).enumerate();
-    let causes: Vec<Sentence> = causes
-        .filter_map(|(place, one)| {
-            let cause = cause_of_key(one.cause)?;
-            let hundredths = Piece::Number(100.0 * one.share, 0);
-            let share = match place {
-                _ if one.share > 0.995 => say![],
-                0 => say![" (", hundredths, " of 100 shortfalls)"],
-                _ => say![" (", hundredths, ")"],
-            };
-            Some(say![cause_words(cause), share, ": ", cure_words(cause, plan)])
-        })
-        .collect();
-    (!causes.is_empty()).then(|| say![joined(causes, "; ", "; "), "."])
 }
 
 /// Fewer may do as well; which is not known.

@@ -64,7 +64,7 @@ pub(super) fn any_one_lost(
     }
     let Some(flow_gpm) = figures.any_one_lost_gpm else {
         return Some(say![
-            "no flow of a whole hand line is shown to hold from first water on whichever one is lost."
+            "with the worst of these lost, not even one hand line holds from first water on."
         ]);
     };
     let call = request_of(scenario, &[FlowFigures { from_first_water_min: 0.0, flow_gpm }], asked);
@@ -77,12 +77,15 @@ pub(super) fn any_one_lost(
 }
 
 /// "What can be held is 150 gpm from first water, minute 11, then 320 gpm from minute 31."
-pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures]) -> Sentence {
+///
+/// - Given: whether something is to spare then.
+pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures], spare: bool) -> Sentence {
     let flows = flows(steps, first_water_min(scenario));
     if begins_with_less(scenario, steps) {
         return say!["All of it is held where it begins with less: ", flows, "."];
     }
-    say!["What can be held is ", flows, "."]
+    let with_spare = if spare { ", with something to spare," } else { "" };
+    say!["What can be held", with_spare, " is ", flows, "."]
 }
 
 /// First water, every time at its mean, minutes after the alarm.

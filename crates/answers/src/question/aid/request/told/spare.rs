@@ -35,11 +35,11 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
                 false => say![Piece::Count(more), " fewer"],
             };
             Some(say![
-                "With ",
+                "If nothing is lost, ",
                 with,
-                " (",
+                " will do (",
                 Piece::OfHundred(bare, 0),
-                " of 100) nothing may be lost",
+                " of 100)",
                 on_command(": --spare 0"),
                 "."
             ])
@@ -62,7 +62,7 @@ fn stands(spare: &SpareFigures) -> Sentence {
 /// "any one unit or source", or where whole departments come "any one unit, source or whole department".
 fn any_one(spare: &SpareFigures) -> &'static str {
     if spare.losses.iter().any(|one| one.lost.kind() == Kind::WholeDepartment) {
-        "any one unit or source, or of a department that comes whole"
+        "any one unit, source or whole department"
     } else {
         "any one unit or source"
     }
@@ -151,7 +151,7 @@ fn how_bad(one: &NotMadeUpForFigures, first: bool) -> Sentence {
 /// holds.
 fn what_does(one: &NotMadeUpForFigures) -> Sentence {
     let holds = |when: &'static str| match &one.holds {
-        Some(holds) => say!["; ", when, "at most ", Piece::Flow(holds.flow_gpm), " holds"],
+        Some(holds) => say!["; ", when, Piece::Flow(holds.flow_gpm), " holds throughout"],
         None => say!["; ", when, "no flow is shown to hold"],
     };
     match one.best() {

@@ -33,6 +33,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         capacity_gal: 3000.0,
         requested_at_min: 0.0,
         response_min: 12.0,
+        comes_share: 1.0,
         brings_drop_tank: false,
         brings_pump_to: Vec::new(),
         without_it: None,
@@ -59,6 +60,8 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         doubt: None,
         shared_luck: SharedLuck::nothing(),
         spare: None,
+        reserve_touched: 0.0,
+        held_back_by: Vec::new(),
         bottleneck: None,
         most_held: None,
         ask_instead: None,
@@ -292,7 +295,7 @@ fn departments_are_one_loss_where_they_come_whole_and_told_beside_where_they_do_
     assert_eq!(
         said.as_deref(),
         Some(
-            "it stands the loss of any one unit or source, or of a department that comes whole; at worst all of \
+            "it stands the loss of any one unit, source or whole department; at worst all of \
              Maple Ford, short in 2 fires of 100."
         )
     );
@@ -347,12 +350,12 @@ fn what_no_request_makes_up_for_is_told_with_what_does_or_the_flow_that_then_hol
     assert_eq!(
         said(vec![cure(on_b(), 0.09, Side::Above, true)], holds()),
         format!(
-            "{lost}with a drop tank like its own on B still in 9 fires of 100; else at most 400 gpm holds)."
+            "{lost}with a drop tank like its own on B still in 9 fires of 100; else 400 gpm holds throughout)."
         )
     );
     assert_eq!(
         said(vec![cure(on_b(), 0.50, Side::Above, false)], holds()),
-        format!("{lost}nothing that was tried helps; then at most 400 gpm holds).")
+        format!("{lost}nothing that was tried helps; then 400 gpm holds throughout).")
     );
     assert_eq!(
         said(Vec::new(), None),

@@ -6,7 +6,8 @@ use shuttle_report::units::Units;
 
 use super::*;
 use crate::Reader;
-use crate::question::size::figures::{CauseShare, LeftBehind};
+use crate::question::size::figures::LeftBehind;
+use crate::shared::held_back::CauseShare;
 use crate::shared::luck::SharedLuck;
 use crate::shared::target::Side;
 
@@ -110,7 +111,7 @@ fn what_holds_the_plan_back_comes_with_its_cure() {
         CauseShare { cause: "haul_too_long", share: 0.08 },
         CauseShare { cause: "prime_lost", share: 0.02 },
     ];
-    let told = held_back(&figures, &scenario.plan).expect("two causes");
+    let told = held_back(&figures.held_back_by, &scenario.plan).expect("two causes");
     assert_eq!(
         TENDERS.put(&told),
         "tenders waited for a source that was not ready or had run down (90 of 100 shortfalls): a source \
