@@ -246,7 +246,7 @@ fn what_can_be_held_is_asked_for_as_the_command_that_is_told_does() {
         ("1500", "What can be held is "),
         ("150@0,1500@20", "What can be held is "),
         // Too much at first: all of it in the end is had by beginning with less.
-        ("500@0,700@20", "All of it is held where it begins with less: "),
+        ("500@0,700@20", "All of it is held where it begins with less"),
     ] {
         let asked =
             ["request", &file, "--runs", "4000", "--no-charts", "--spare", "0", "--flow", flow];

@@ -65,7 +65,7 @@ fn at_one_minute_the_nearest_is_asked_first() {
 /// The flow that is said to stand any one loss does, by a request for it; a quarter more does not.
 #[test]
 fn the_flow_that_stands_any_one_loss_is_that_of_its_own_request() {
-    let wished = request("1500");
+    let wished = request("700");
     assert_eq!(wished["meets_target"], false);
     assert!(!stands_every_loss(&wished["request_instead"]), "{:#}", wished["request_instead"]);
     let flow = wished["any_one_lost_gpm"].as_f64().expect("a flow");

@@ -23,9 +23,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let all = self.plan.aid.iter().all(|one| one.alarm.is_none());
         let asked = match all {
             true => "From which minute after the alarm can you call your neighbours",
-            false => {
-                "From which minute after the alarm can you call the others, which are on no alarm"
-            }
+            false => "From which minute after the alarm can you call those on no later alarm",
         };
         self.amount(
             Question(
@@ -49,7 +47,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_aid(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "A tanker of others that you could ask for: its name (or name; department; water; minutes)",
+                "A tanker of others that you could ask for: its name (or name; department; water; minutes; dumps in 3)",
                 "List all you could have, near and far: `bucketline request` says which of them to ask for. Behind the minutes \
                  may stand how often it comes, `3 in 4`; `all or none` where its department comes whole; `second alarm 15`, from \
                  the minute that is struck; `dumps in 5`.",

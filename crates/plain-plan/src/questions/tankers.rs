@@ -63,7 +63,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn own_tankers(&mut self) -> Result<(), Halt> {
         self.words(
             Question(
-                "Your first own tanker: its name (or name; water; minutes)",
+                "Your first own tanker: its name (or name; water; minutes; dumps in 3)",
                 "One that comes at the alarm without being asked for.",
             ),
             Some("Tanker 1"),
@@ -81,7 +81,7 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
     pub(super) fn next_own_tanker(&mut self) -> Result<bool, Halt> {
         let named = self.optional_words(
             Question(
-                "Your next own tanker: its name (or name; water; minutes)",
+                "Your next own tanker: its name (or name; water; minutes; dumps in 3)",
                 "The next one that comes at the alarm; those of others are asked for afterwards.",
             ),
             (None, "no more"),

@@ -59,8 +59,10 @@ fn unsaid(plan: &FirstPlan) -> String {
         (false, true) => ", others to 90% of fires",
         (false, false) => ", others to 90% of fires and can be called at the alarm",
     };
+    let timed = plan.own.iter().chain(&plan.aid).any(|one| one.empties_in.is_some());
+    let dumps = if timed { "other dumps are not timed" } else { "no dump was timed" };
     format!(
-        "Where nothing is said of it: your own come to every fire{others}; no dump was timed, and no source runs dry."
+        "Where nothing is said of it: your own come to every fire{others}; {dumps}, and no source runs dry."
     )
 }
 

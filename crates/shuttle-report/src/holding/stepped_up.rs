@@ -150,3 +150,37 @@ pub fn begin_lower(
     });
     found.holds.map(|step| grid.flow(step)).filter(|gpm| *gpm < first.flow)
 }
+
+/// A later step is had soon enough where it is this part of what waiting longer brings. Judgement.
+const NEARLY: f64 = 0.9;
+
+/// The soonest of these minutes from which nearly the most can be had that any of them brings, where less is given from first
+/// water on.
+///
+/// - Given: the flow to begin with, gpm; minutes after the alarm, in rising order; the most that is wanted, gpm; the share of
+///   fires in which both must hold; how far apart flows are tried, gpm; the most runs of each.
+/// - Returns: the minute, and the flow from it on, gpm; `None` where no more than the beginning is shown to hold.
+pub fn step_up_soonest(
+    plan: &Plan,
+    first_gpm: f64,
+    (minutes, most_gpm): (&[f64], f64),
+    (share, step_gpm): (f64, f64),
+    (most_runs, luck): (u64, SameLuck),
+    control: &Control,
+) -> Option<(f64, f64)> {
+    let grid = Grid::with(step_gpm, step_gpm);
+    let searches = minutes.len();
+    let search = Search { share, most_runs, luck, searches, to_be_exact: 0, within: WITHIN };
+    let top = grid.step_at(most_gpm);
+    let begin = (AskedFrom::FirstWater, first_gpm);
+    let from = |minute: &f64| {
+        let found = greatest_step(top, None, top, search, control, |step| {
+            Trial::stepped(plan, begin, &[(*minute, grid.flow(step))]).ok()
+        });
+        let gpm = found.holds.map(|step| grid.flow(step))?;
+        (gpm > first_gpm).then_some((*minute, gpm))
+    };
+    let steps: Vec<(f64, f64)> = minutes.iter().filter_map(from).collect();
+    let most = steps.iter().map(|(_, gpm)| *gpm).fold(0.0, f64::max);
+    steps.into_iter().find(|(_, gpm)| *gpm >= NEARLY * most)
+}

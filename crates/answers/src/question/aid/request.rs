@@ -13,12 +13,13 @@ use shuttle_report::doubt::asked::doubt;
 use shuttle_report::request::{
     MOST_SETS, RequestAnswer, RequestQuestion, held_with_any_one_lost, smallest_request_of_calls,
 };
-use shuttle_report::stepped_up::begin_lower;
+use shuttle_report::stepped_up::{begin_lower, step_up_soonest};
 use shuttle_report::variation::with_tankers;
 use shuttle_sim::{FlowStep, Plan};
 
 use crate::answer::{Answer, Basis};
 use crate::question::Budget;
+use crate::question::hold::HeldFigures;
 use crate::shared::asked::FlowFigures;
 use crate::shared::bottleneck::bottleneck;
 use crate::shared::doubt::DoubtFigures;
@@ -77,7 +78,10 @@ pub fn request(
         let most = wanted.iter().map(|step| step.flow).fold(0.0, f64::max);
         let can_be_had = match lower.filter(|gpm| *gpm >= ONE_LINE_GPM) {
             Some(gpm) => Some(figures::begun_lower(wanted, gpm)),
-            None => figures::instead(&held, everyone.facts().first_water_mean(), most),
+            None => {
+                let later = stepped_up(scenario, &held, most, budget, asked, control);
+                figures::instead(&held, everyone.facts().first_water_mean(), most, later)
+            }
         };
         figures.most_held = Some(held);
         figures.bottleneck = bottleneck(everyone);
@@ -138,6 +142,37 @@ fn question(scenario: &Scenario, budget: Budget, asked: Asked) -> RequestQuestio
         spare: asked.spare,
         units: scenario.units,
     }
+}
+
+/// From which minute after the alarm how much more can be had after the first flow that holds.
+fn stepped_up(
+    scenario: &Scenario,
+    held: &HeldFigures,
+    most_gpm: f64,
+    budget: Budget,
+    asked: Asked,
+    control: &Control,
+) -> Option<(f64, f64)> {
+    let first = held.steps.first()?;
+    if !first.at_first_water {
+        // Then no water is used before the first minute, and what `hold` found of the last one is all there is.
+        let gpm = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm)?;
+        return held.steps.last().map(|step| (step.from_min, gpm));
+    }
+    let minutes: Vec<f64> = held
+        .rows
+        .iter()
+        .map(|row| row.from_min)
+        .filter(|minute| *minute > first.from_min)
+        .collect();
+    step_up_soonest(
+        &scenario.aid.everyone,
+        first.flow_gpm,
+        (&minutes, most_gpm),
+        (1.0 - asked.target, step_gpm(scenario.units)),
+        (budget.replications.min(USUAL_FIRES), budget.same_luck()),
+        control,
+    )
 }
 
 /// The request for what can be held; where that leaves nothing to spare, for the greatest part of it that does.

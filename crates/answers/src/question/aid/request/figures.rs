@@ -66,6 +66,7 @@ pub struct RequestFigures {
     /// target.
     pub spare: Option<SpareFigures>,
     /// Share of fires in which the water kept for backing out is touched with the request.
+    #[serde(rename = "reserve_touched_share")]
     pub reserve_touched: f64,
     /// Where no request meets the target: why the lines first run short with all there are; empty elsewhere.
     pub held_back_by: Vec<CauseShare>,
@@ -89,28 +90,27 @@ const WORTH_A_STEP: f64 = 1.1;
 /// The flow to ask for where the one wanted cannot be had: what surely holds, in steps where those hold one after the
 /// other.
 ///
-/// - Given: first water, by means, minutes after the alarm; the greatest flow that is wanted.
+/// - Given: first water, by means, minutes after the alarm; the greatest flow that is wanted; from which minute after the
+///   alarm how much more than the first holds after it.
 pub(super) fn instead(
     held: &HeldFigures,
     first_water_min: f64,
     wanted_gpm: f64,
+    later: Option<(f64, f64)>,
 ) -> Option<Vec<FlowFigures>> {
     let first = held.steps.first()?;
     // Nobody asked for more than the wish.
     let flow = |gpm: f64| gpm.min(wanted_gpm);
     let after = |from_min: f64| (from_min - first_water_min).ceil().max(0.0);
     let begins = if first.at_first_water { 0.0 } else { after(first.from_min) };
-    let mut steps =
-        vec![FlowFigures { from_first_water_min: begins, flow_gpm: flow(first.flow_gpm) }];
-    let later = held.stepped_up.as_ref().and_then(|together| together.after_the_first_gpm);
-    let last = held.steps.last().map(|step| after(step.from_min));
-    if let (Some(flow_gpm), Some(from_min)) = (later, last)
-        && flow(flow_gpm) >= WORTH_A_STEP * flow(first.flow_gpm)
-        && from_min > begins
-    {
-        steps.push(FlowFigures { from_first_water_min: from_min, flow_gpm: flow(flow_gpm) });
-    }
-    Some(steps)
+    let step =
+        |from_first_water_min, gpm| FlowFigures { from_first_water_min, flow_gpm: flow(gpm) };
+    let later = later.map(|(from_min, gpm)| step(after(from_min), gpm));
+    let is_worth_it = |later: &FlowFigures| {
+        later.flow_gpm >= WORTH_A_STEP * flow(first.flow_gpm) && later.from_first_water_min > begins
+    };
+    let first = step(begins, first.flow_gpm);
+    Some([first].into_iter().chain(later.filter(is_worth_it)).collect())
 }
 
 /// What is wanted, begun with less.

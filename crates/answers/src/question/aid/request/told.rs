@@ -48,7 +48,8 @@ pub fn told(scenario: &Scenario, figures: &RequestFigures, asked: Asked, basis: 
     };
     // What was found out about everyone there is says nothing of a search that was broken off.
     if search_ended {
-        point(Label::Fails, held_back(&figures.held_back_by, &scenario.aid.everyone));
+        let fails = held_back(&figures.held_back_by, &scenario.aid.everyone);
+        point(Label::Fails, fails.map(|told| say!["the flow that is wanted: ", told]));
         let held = figures.most_held.as_ref();
         point(Label::Hold, held.map(|held| most_held_words(held, figures.target)));
         // Of a request for what holds it is told how often that holds.
@@ -305,9 +306,10 @@ fn one_fewer(figures: &RequestFigures) -> Option<Sentence> {
 /// A smaller request may do as well; which is not known. Where no request does, the verdict says so.
 fn perhaps_fewer(figures: &RequestFigures) -> Option<Sentence> {
     let row = figures.of_size(figures.perhaps.filter(|_| figures.meets_target)?)?;
+    let with = if row.units == 0 { say!["none of them"] } else { say![Piece::Count(row.units)] };
     let told = say![
         "with ",
-        Piece::Count(row.units),
+        with,
         " it is too close to the target to tell: ",
         Piece::Fires(row.chances()),
         ".",

@@ -5,9 +5,11 @@ use shuttle_report::units::Units;
 
 use super::super::Asked;
 use super::super::figures::RequestFigures;
+use super::super::losses::NotMadeUpForFigures;
 use crate::say;
 use crate::say::{Piece, Sentence, joined};
 use crate::shared::asked::{FlowFigures, path_as_argument};
+use crate::shared::lost::lost_alone;
 
 /// What `--target` is where it is not asked for.
 const USUAL_TARGET: f64 = 0.05;
@@ -63,8 +65,13 @@ pub(super) fn any_one_lost(
         return None;
     }
     let Some(flow_gpm) = figures.any_one_lost_gpm else {
+        let holds = |one: &&NotMadeUpForFigures| one.holds.as_ref().map_or(0.0, |one| one.flow_gpm);
+        let worst = spare.not_made_up_for.iter().min_by(|a, b| holds(a).total_cmp(&holds(b)));
+        let worst = worst.map(|one| &one.loss).or(spare.losses.first())?;
         return Some(say![
-            "with the worst of these lost, not even one hand line holds from first water on."
+            "with ",
+            lost_alone(&worst.lost),
+            " lost, not even one hand line is sure to hold from first water on."
         ]);
     };
     let call = request_of(scenario, &[FlowFigures { from_first_water_min: 0.0, flow_gpm }], asked);
@@ -82,7 +89,8 @@ pub(super) fn any_one_lost(
 pub(super) fn can_be_held(scenario: &Scenario, steps: &[FlowFigures], spare: bool) -> Sentence {
     let flows = flows(steps, first_water_min(scenario));
     if begins_with_less(scenario, steps) {
-        return say!["All of it is held where it begins with less: ", flows, "."];
+        let with_spare = if spare { ", with something to spare" } else { "" };
+        return say!["All of it is held where it begins with less", with_spare, ": ", flows, "."];
     }
     let with_spare = if spare { ", with something to spare," } else { "" };
     say!["What can be held", with_spare, " is ", flows, "."]

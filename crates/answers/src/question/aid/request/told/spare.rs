@@ -35,9 +35,9 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
                 false => say![Piece::Count(more), " fewer"],
             };
             Some(say![
-                "If nothing is lost, ",
+                "If none is lost, ",
                 with,
-                " will do (",
+                " do (",
                 Piece::OfHundred(bare, 0),
                 " of 100)",
                 on_command(": --spare 0"),
@@ -54,7 +54,8 @@ fn stands(spare: &SpareFigures) -> Sentence {
     let but = (!hopeless.is_empty())
         .then(|| say![" but ", either(hopeless.iter().map(|one| lost_alone(&one.loss.lost)))]);
     let worst = spare.losses.first().map(|worst| {
-        say!["; at worst ", lost_alone(&worst.lost), ", short in ", Piece::Fires(worst.chances())]
+        let of = if hopeless.is_empty() { "; at worst " } else { "; else at worst " };
+        say![of, lost_alone(&worst.lost), ", short in ", Piece::Fires(worst.chances())]
     });
     say!["it stands the loss of ", any_one(spare), but, worst, "."]
 }
