@@ -266,7 +266,7 @@ fn the_summary_tells_everything_and_mends_what_is_named() {
         "6 Creek 1 of Creek, to be asked for: 2,500 gal, there 21 min after its call. 7",
         "7 Depot pond fills 2 tankers at once at 800 gpm, with Engine 9, which drives there to pump, from minute 14 after the alarm. 1.8 mi by road one way at 28 mph, 0.4 mi of it gravel at 15 mph; it holds 60,000 gal.",
         "8 Drop tank of Tanker 6: 3,000 gal; it is the one that is drafted from.",
-        "Where nothing is said of it: your own come to every fire, others to 90% of fires and can be called at the alarm; no dump was timed, and no source runs dry.",
+        "Where nothing is said of it: your own come to every fire, others to 90% of fires and can be called at the alarm; other dumps are not timed, and no source runs dry.",
     ] {
         assert!(last.contains(expected), "{expected}\n{last}");
     }
