@@ -12,6 +12,15 @@ fn request(flow: &str) -> Value {
     serde_json::from_str(&told).expect("JSON")
 }
 
+/// A part of these steps as it is typed behind `--flow`.
+fn typed(steps: &[Value], part: f64) -> String {
+    let steps = steps.iter().map(|step| {
+        let number = |key: &str| step[key].as_f64().expect("a number");
+        format!("{}@{}", part * number("flow_gpm"), number("from_first_water_min"))
+    });
+    steps.collect::<Vec<_>>().join(",")
+}
+
 fn stands_every_loss(request: &Value) -> bool {
     let spare = &request["spare"];
     spare["stands_every_loss"] == true
@@ -68,11 +77,12 @@ fn the_flow_that_stands_any_one_loss_is_that_of_its_own_request() {
     let wished = request("700");
     assert_eq!(wished["meets_target"], false);
     assert!(!stands_every_loss(&wished["request_instead"]), "{:#}", wished["request_instead"]);
-    let flow = wished["any_one_lost_gpm"].as_f64().expect("a flow");
-    for (gpm, stands) in [(flow, true), (1.25 * flow, false)] {
-        let asked = request(&gpm.to_string());
-        assert_eq!(asked["meets_target"], true, "{gpm}");
-        assert_eq!(stands_every_loss(&asked), stands, "{gpm}: {:#}", asked["spare"]);
+    let steps = wished["any_one_lost_flow"].as_array().expect("steps");
+    for (part, stands) in [(1.0, true), (1.25, false)] {
+        let flow = typed(steps, part);
+        let asked = request(&flow);
+        assert_eq!(asked["meets_target"], true, "{flow}");
+        assert_eq!(stands_every_loss(&asked), stands, "{flow}: {:#}", asked["spare"]);
     }
 }
 
@@ -83,18 +93,12 @@ fn what_is_told_in_place_of_a_flow_leaves_something_to_spare() {
     let wished = request("1500");
     let instead = &wished["request_instead"];
     assert_eq!(instead["spare"]["stands_every_loss"], true, "{:#}", instead["spare"]);
-    let typed = |part: f64| -> String {
-        let steps = wished["ask_instead"].as_array().expect("steps").iter().map(|step| {
-            let number = |key: &str| step[key].as_f64().expect("a number");
-            format!("{}@{}", number("flow_gpm") / part, number("from_first_water_min"))
-        });
-        steps.collect::<Vec<_>>().join(",")
-    };
-    let again = request(&typed(1.0));
+    let steps = wished["ask_instead"].as_array().expect("steps");
+    let again = request(&typed(steps, 1.0));
     for key in ["ask_for", "spare", "interruption_probability", "late"] {
         assert_eq!(instead[key], again[key], "{key}");
     }
-    let more = request(&typed(0.8));
+    let more = request(&typed(steps, 1.25));
     assert!(
         more["meets_target"] == false || more["spare"]["stands_every_loss"] == false,
         "{:#}",

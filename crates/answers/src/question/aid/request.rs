@@ -89,8 +89,8 @@ pub fn request(
             let (steps, instead) = ask_for_less(scenario, steps, budget, asked, control);
             (figures.ask_instead, figures.request_instead) = (Some(steps), instead.map(Box::new));
         }
-        if lacks_spare(&figures) {
-            figures.any_one_lost_gpm = any_one_lost(scenario, budget, asked, control);
+        if let Some(steps) = figures.ask_instead.as_ref().filter(|_| lacks_spare(&figures)) {
+            figures.any_one_lost_flow = any_one_lost(scenario, steps, budget, asked, control);
         }
     }
     let basis = Basis {
@@ -221,30 +221,37 @@ fn lacks_spare(figures: &RequestFigures) -> bool {
     spare.is_some_and(|spare| !spare.stands_all())
 }
 
-/// The flow of a hand line or more for which a request stands the loss of any one unit or source, as that request was
-/// found to.
+/// A flow of a hand line or more for which a request stands the loss of any one unit or source, as that request was found to:
+/// what can be held begun with less, else one flow throughout.
 fn any_one_lost(
     scenario: &Scenario,
+    can_be_held: &[FlowFigures],
     budget: Budget,
     asked: Asked,
     control: &Control,
-) -> Option<f64> {
+) -> Option<Vec<FlowFigures>> {
     let everyone = &scenario.aid.everyone;
     let (departments, of) = (scenario.aid.departments(), question(scenario, budget, asked));
     let most = held_with_any_one_lost(everyone, &departments, &of, control)?;
+    let step = step_gpm(scenario.units);
     // That was by shares observed; a request is told by what is sure, for all losses at once.
     let flows = std::iter::successors(Some(most), |gpm| Some(LESS * gpm)).take(TRIES);
-    let step = step_gpm(scenario.units);
-    flows.map(|gpm| (gpm / step).floor() * step).take_while(|gpm| *gpm >= ONE_LINE_GPM).find(
-        |gpm| {
-            let flat = [FlowFigures { from_first_water_min: 0.0, flow_gpm: *gpm }];
-            let found = with_flow(everyone, &flat)
-                .map(|plan| whom_to_ask(scenario, &plan, budget, asked, control).1);
-            found.is_some_and(|found| {
-                found.meets_target && found.spare.is_none_or(|spare| spare.stands_all())
-            })
-        },
-    )
+    let flows = flows.map(|gpm| (gpm / step).floor() * step).take_while(|gpm| *gpm >= ONE_LINE_GPM);
+    let throughout = |flow_gpm: f64| vec![FlowFigures { from_first_water_min: 0.0, flow_gpm }];
+    let begun = |flow_gpm: f64| match can_be_held {
+        [first, later @ ..] if !later.is_empty() && first.flow_gpm > flow_gpm => {
+            Some([&[FlowFigures { flow_gpm, ..*first }], later].concat())
+        }
+        _ => None,
+    };
+    let mut tried = flows.flat_map(|gpm| begun(gpm).into_iter().chain([throughout(gpm)]));
+    tried.find(|steps| {
+        let found = with_flow(everyone, steps)
+            .map(|plan| whom_to_ask(scenario, &plan, budget, asked, control).1);
+        found.is_some_and(|found| {
+            found.meets_target && found.spare.is_none_or(|spare| spare.stands_all())
+        })
+    })
 }
 
 /// The plan with another flow wanted; `None` where nothing else of it allows that.

@@ -23,8 +23,10 @@ use crate::runs::tally::Tally;
 
 /// Most calls that one of the set is tried to be exchanged for.
 const MOST_EXCHANGES: usize = 4;
-/// Most sets that are tried with as many runs as the request itself: each may take a second.
-const MOST_TRIES_IN_FULL: usize = 12;
+/// Most sets that are tried with as many runs as the request itself, each of which may take a second: where no set was clear in
+/// few, and behind a set that was.
+const MOST_IN_FULL: usize = 12;
+const MOST_IN_FULL_BEHIND: usize = 4;
 
 /// A loss with the request.
 #[derive(Debug, Clone, Serialize)]
@@ -91,18 +93,18 @@ pub(super) fn with_spare(search: &Search<'_>, bare: &Set, bare_tally: &Tally) ->
         rows = held(search, &set, target, Until::OneIsShownNot, which);
     }
     if is_below(&rows) {
-        let until = match is_quickly_clear {
-            true => Until::OneIsNotWithstood,
-            false => Until::OneIsShownNot,
+        let stands = |until: Until| {
+            move |set: &Set, suspect: Option<&Lost>| {
+                all_held(search, set, target, (suspect, until), which)
+            }
         };
-        let stands = |set: &Set, suspect: Option<&Lost>| {
-            all_held(search, set, target, (suspect, until), which)
-        };
-        let mut tries = if is_quickly_clear { usize::MAX } else { MOST_TRIES_IN_FULL };
-        leave_out(search, &mut set, &mut rows, &mut tries, stands);
         if is_quickly_clear {
-            exchange(search, &mut set, &mut rows, stands);
+            let quickly = stands(Until::OneIsNotWithstood);
+            leave_out(search, &mut set, &mut rows, usize::MAX, quickly);
+            exchange(search, &mut set, &mut rows, quickly);
         }
+        let most = if is_quickly_clear { MOST_IN_FULL_BEHIND } else { MOST_IN_FULL };
+        leave_out(search, &mut set, &mut rows, most, stands(Until::OneIsShownNot));
     }
     let mut spare = Spare {
         stands: false,
@@ -149,19 +151,27 @@ fn tell_losses(search: &Search<'_>, set: &Set, hopeless: &[Lost], spare: &mut Sp
     spare.not_made_up_for = what_makes_up_for(search, &plan, aside);
 }
 
-/// What was added first may not be needed any more: whoever comes last is tried first to be left out.
+/// What was added first may not be needed any more: whoever comes least often is tried first to be left out, of those whoever
+/// comes last.
 ///
 /// - Given: how many may be tried yet.
 fn leave_out(
     search: &Search<'_>,
     set: &mut Set,
     rows: &mut Vec<LossHeld>,
-    tries: &mut usize,
+    mut tries: usize,
     stands: impl Fn(&Set, Option<&Lost>) -> Option<Vec<LossHeld>>,
 ) {
-    for kind in latest_first(search, set) {
-        while set[kind] > 0 && *tries > 0 && !search.control.is_stopped() {
-            *tries -= 1;
+    let tankers = &search.aid.plan.facts().tankers;
+    let turnout = |kind: usize| {
+        let of = search.aid.kinds[kind][0].iter().map(|place| tankers[*place].call.turnout);
+        of.fold(1.0, f64::min)
+    };
+    let mut kinds = latest_first(search, set);
+    kinds.sort_by(|a, b| turnout(*a).total_cmp(&turnout(*b)));
+    for kind in kinds {
+        while set[kind] > 0 && tries > 0 && !search.control.is_stopped() {
+            tries -= 1;
             let mut smaller = set.clone();
             smaller[kind] -= 1;
             let Some(then) = stands(&smaller, rows.first().map(|row| &row.lost)) else { break };

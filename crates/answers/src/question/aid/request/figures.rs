@@ -79,9 +79,9 @@ pub struct RequestFigures {
     pub ask_instead: Option<Vec<FlowFigures>>,
     /// Whom to ask for then; null where no request for that flow is shown to be below the target either.
     pub request_instead: Option<Box<RequestFigures>>,
-    /// Where that does not stand the loss of any one unit or source: the greatest flow with which everyone there does;
-    /// null where none of a hand line or more does, and elsewhere.
-    pub any_one_lost_gpm: Option<f64>,
+    /// Where that does not stand the loss of any one unit or source: a flow, step by step, for which a request does; null
+    /// where none of a hand line or more does, and elsewhere.
+    pub any_one_lost_flow: Option<Vec<FlowFigures>>,
 }
 
 /// A later step that is less than this times the first is no order worth giving. Judgement.
@@ -271,7 +271,7 @@ impl RequestFigures {
             most_held: None,
             ask_instead: None,
             request_instead: None,
-            any_one_lost_gpm: None,
+            any_one_lost_flow: None,
         }
     }
 

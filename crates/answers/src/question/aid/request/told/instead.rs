@@ -53,8 +53,8 @@ fn request_of(scenario: &Scenario, steps: &[FlowFigures], asked: Asked) -> Vec<S
     call
 }
 
-/// "to stand the loss of any one unit or source, want no more than 125 gpm: bucketline request barn.json --flow 125": where
-/// the request for what can be held does not.
+/// "the loss of any one unit or source is stood with 125 gpm: bucketline request barn.json --flow 125": where the request for
+/// what can be held does not stand it.
 pub(super) fn any_one_lost(
     scenario: &Scenario,
     figures: &RequestFigures,
@@ -64,7 +64,7 @@ pub(super) fn any_one_lost(
     if spare.stands_all() {
         return None;
     }
-    let Some(flow_gpm) = figures.any_one_lost_gpm else {
+    let Some(steps) = &figures.any_one_lost_flow else {
         let holds = |one: &&NotMadeUpForFigures| one.holds.as_ref().map_or(0.0, |one| one.flow_gpm);
         let worst = spare.not_made_up_for.iter().min_by(|a, b| holds(a).total_cmp(&holds(b)));
         let worst = worst.map(|one| &one.loss).or(spare.losses.first())?;
@@ -74,11 +74,11 @@ pub(super) fn any_one_lost(
             " lost, not even one hand line is sure to hold from first water on."
         ]);
     };
-    let call = request_of(scenario, &[FlowFigures { from_first_water_min: 0.0, flow_gpm }], asked);
+    let call = request_of(scenario, steps, asked);
     Some(say![
-        "to stand the loss of any one unit or source, want no more than ",
-        Piece::Flow(flow_gpm),
-        Piece::ByMedium { command: "", page: " in the plan, and ask again" },
+        "the loss of any one unit or source is stood with ",
+        flows(steps, first_water_min(scenario)),
+        Piece::ByMedium { command: "", page: "; want that in the plan, and ask again" },
         Piece::Within(say![": ", Piece::Command(call)]),
     ])
 }

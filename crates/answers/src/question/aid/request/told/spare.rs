@@ -30,6 +30,7 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
         // Told in the first sentence.
         (0, _) | (_, 0) => None,
         (more, bare_units) => {
+            let one = spare.bare.len() == 1 || more == 1;
             let with = match bare_units <= MOST_NAMED {
                 true => say![list(spare.bare.iter().map(|one| say![name(one)])), " alone"],
                 false => say![Piece::Count(more), " fewer"],
@@ -37,7 +38,7 @@ pub(super) fn spare(figures: &RequestFigures) -> Option<Sentence> {
             Some(say![
                 "If none is lost, ",
                 with,
-                " do (",
+                if one { " does (" } else { " do (" },
                 Piece::OfHundred(bare, 0),
                 " of 100)",
                 on_command(": --spare 0"),

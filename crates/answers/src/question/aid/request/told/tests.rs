@@ -66,7 +66,7 @@ fn of(names: &[&str], there: usize, own: usize) -> RequestFigures {
         most_held: None,
         ask_instead: None,
         request_instead: None,
-        any_one_lost_gpm: None,
+        any_one_lost_flow: None,
     }
 }
 
