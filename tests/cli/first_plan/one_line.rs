@@ -68,6 +68,21 @@ fn a_line_says_the_alarm_the_dump_and_the_minute_of_a_pump() {
     assert!(said.contains("9 min after it is there (minute 24 after the alarm)"), "{said}");
 }
 
+/// What no plan may have is refused as it is said, and the unit stays without it.
+#[test]
+fn what_a_line_may_not_say_is_refused() {
+    for (line, why) in [
+        ("Tanker 41; Ash Gap; 2,000; 30; dumps in 0", "Not taken: "),
+        ("Tanker 41; Ash Gap; 2,000; 30; second alarm 99,999", "Not taken: "),
+    ] {
+        let (plan, said) =
+            asked("refused", &[line, "", "", "River; 450; nobody; 9; 1.9; 30", "", "", "yes"]);
+        assert_eq!(said.matches(why).count(), 1, "{line}: {said}");
+        let one = &plan["aid"][0];
+        assert_eq!((&one["alarm"], &one["dump_rate"]), (&Value::Null, &Value::Null), "{line}");
+    }
+}
+
 /// A pump cannot draw before the unit is there that brings it; shown alone, the question takes minutes after that.
 #[test]
 fn a_pump_that_is_brought_draws_after_its_unit_is_there() {

@@ -39,17 +39,20 @@ impl<I: BufRead, O: Write> Asking<I, O, FirstPlan> {
         let (is_of_one, is_aid) = (department.is_some(), matches!(topic, Topic::Aid(_)));
         let mut asks_minute = false;
         while let Some(said) = self.prompt.said_besides(|typed| besides(typed, is_of_one, is_aid)) {
-            match (said, whose) {
-                (Besides::Often(often), _) => whose.of(&mut self.plan).turnout = Some(often),
-                (Besides::ComesWhole, _) => whose.of(&mut self.plan).comes_whole = true,
-                (Besides::Empties(minutes), _) => {
-                    whose.of(&mut self.plan).empties_in = Some(minutes);
+            let mut is_open = false;
+            let is_taken = self.take(|plan| {
+                match (said, whose) {
+                    (Besides::Often(often), _) => whose.of(plan).turnout = Some(often),
+                    (Besides::ComesWhole, _) => whose.of(plan).comes_whole = true,
+                    (Besides::Empties(minutes), _) => whose.of(plan).empties_in = Some(minutes),
+                    (Besides::Alarm(alarm, minute), Whose::Aid(place)) => {
+                        is_open = put_on_alarm(plan, place, Some(alarm), minute);
+                    }
+                    (Besides::Alarm(..), Whose::Own(_)) => {}
                 }
-                (Besides::Alarm(alarm, minute), Whose::Aid(place)) => {
-                    asks_minute = put_on_alarm(&mut self.plan, place, Some(alarm), minute);
-                }
-                (Besides::Alarm(..), Whose::Own(_)) => {}
-            }
+                Ok(())
+            })?;
+            asks_minute |= is_taken && is_open;
         }
         match (asks_minute, whose) {
             (true, Whose::Aid(place)) => self.called_at(place),

@@ -16,7 +16,10 @@ impl<I: BufRead, O: Write, D: Draft> Asking<I, O, D> {
     /// was not before, is said and taken.
     ///
     /// - Returns: whether it was taken.
-    fn take(&mut self, put: impl FnOnce(&mut D) -> Result<(), String>) -> Result<bool, Halt> {
+    pub(in crate::questions) fn take(
+        &mut self,
+        put: impl FnOnce(&mut D) -> Result<(), String>,
+    ) -> Result<bool, Halt> {
         let is_taken = self.take_untold(put)?;
         if is_taken {
             let odd = self.plan.checked().unwrap_or_default();

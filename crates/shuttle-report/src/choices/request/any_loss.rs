@@ -4,16 +4,10 @@ use shuttle_sim::Plan;
 
 use super::RequestQuestion;
 use super::held_losses::single_losses_of;
-use crate::changes::input::round_flow;
+use super::made_up_for::flow_question;
 use crate::choices::departments::Department;
-use crate::choices::tanker_lost::{Question, gone_from_the_start, no_more_than};
+use crate::choices::tanker_lost::{gone_from_the_start, no_more_than};
 use crate::runs::control::Control;
-
-/// Most runs of each flow that is tried: at 5% they tell to about one percent.
-const MOST_RUNS: u64 = 2_000;
-/// Flows that can be said on the radio, in the reader's units.
-const STEP_GPM: f64 = 25.0;
-const STEP_LITRES: f64 = 100.0;
 
 /// The greatest flow, gpm, that holds from first water on with any one unit or source lost for the whole fire, or a
 /// department that comes whole.
@@ -26,13 +20,7 @@ pub fn held_with_any_one_lost(
     of: &RequestQuestion,
     control: &Control,
 ) -> Option<f64> {
-    let question = Question {
-        from: 0.0,
-        allowed: of.target,
-        step: round_flow(of.units, STEP_GPM, STEP_LITRES),
-        runs: of.most_runs.min(MOST_RUNS),
-        luck: of.luck,
-    };
+    let question = flow_question(of);
     let steps = &plan.facts().incident.attack_flow;
     let mut most = steps.iter().map(|step| step.flow).fold(0.0, f64::max);
     for loss in single_losses_of(plan, departments) {

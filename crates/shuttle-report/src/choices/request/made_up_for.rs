@@ -8,6 +8,7 @@ use serde::Serialize;
 use shuttle_sim::{Brought, Plan, PlanDraft};
 
 use super::held_losses::{FIRST_LOOK, most_runs};
+use super::question_and_answer::RequestQuestion;
 use super::set_search::Search;
 use crate::changes::common_changes::common_changes;
 use crate::changes::input::{Change, Input, round_flow};
@@ -269,15 +270,20 @@ fn try_cures(
     tried
 }
 
+/// How a flow is looked for that holds without what is lost: from first water on, in steps that can be said on the radio.
+pub(super) fn flow_question(of: &RequestQuestion) -> Question {
+    Question {
+        from: 0.0,
+        allowed: of.target,
+        step: round_flow(of.units, STEP_GPM, STEP_LITRES),
+        runs: of.most_runs.min(MOST_RUNS_OF_FLOW),
+        luck: of.luck,
+    }
+}
+
 /// The flow that holds without what is lost, from first water on.
 fn holds(search: &Search<'_>, without: &Plan) -> Option<Holds> {
-    let question = Question {
-        from: 0.0,
-        allowed: search.question.target,
-        step: round_flow(search.question.units, STEP_GPM, STEP_LITRES),
-        runs: search.question.most_runs.min(MOST_RUNS_OF_FLOW),
-        luck: search.question.luck,
-    };
+    let question = flow_question(&search.question);
     let (flow, short) = gone_from_the_start(without, &question, search.control)?.holds?;
     Some(Holds { flow, replications: short.runs, interruption_probability: short.share() })
 }

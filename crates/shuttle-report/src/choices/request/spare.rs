@@ -2,8 +2,9 @@
 //!
 //! From the smallest set on, the unit that helps most against the loss that hurts most is added, until no loss of
 //! one thing brings the chance above; then each unit is tried to be left out again, and each to be exchanged for one
-//! that is there sooner. What even everyone together cannot make up for is set apart first: no request helps there.
-//! Whether a set stands a loss is decided as every set against the target, by a confidence sequence; the choice of what
+//! that is there sooner. Where one loss stays near the target whoever comes, few runs tell nothing: then, and once more at the
+//! end, sets are looked at in as many runs as the request itself. What even everyone together cannot make up for is set
+//! apart first: no request helps there. Whether a set stands a loss is decided as every set against the target, by a confidence sequence; the choice of what
 //! to add is a guess that needs no proof.
 
 use serde::Serialize;
